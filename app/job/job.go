@@ -1,0 +1,93 @@
+// Package job is a whole job: who and where, the plan, the specification, the
+// prices, and its file. A job file is JSON, versioned and stable, that a person
+// can write by hand; README.md documents every field.
+package job
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"reflect"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Version is the version of the job file that this program writes.
+const Version = 1
+
+// Job is everything known of one job.
+type Job struct {
+	Version  int            `json:"haunchbook"`
+	Name     string         `json:"name"`
+	Customer string         `json:"customer,omitzero"`
+	Site     string         `json:"site,omitzero"`
+	Date     string         `json:"date,omitzero"` // as printed on the sheets
+	Revision string         `json:"revision,omitzero"`
+	Notes    string         `json:"notes,omitzero"`
+	Units    geometry.Units `json:"units"`
+	Slab     plan.Plan      `json:"slab"`
+	Spec     takeoff.Spec   `json:"spec"`
+}
+
+// New gives a job with an empty plan and the usual specification.
+func New() Job {
+	return Job{
+		Version: Version,
+		Slab:    plan.Plan{Field: 6 * geometry.Inch},
+		Spec:    takeoff.Default(),
+	}
+}
+
+// maxFile bounds the size of a job file.
+const maxFile = 16 << 20
+
+// Read reads a job file. What the file leaves out is as New gives it. The error
+// of a file with a sound form and a faulty plan is a plan.Faults, and the job is
+// returned with it, so that the faults can be shown on the plan.
+func Read(r io.Reader) (Job, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
+	if err != nil {
+		return Job{}, err
+	}
+	if len(data) > maxFile {
+		return Job{}, fault{"", "more than 16 MiB", "a job file is far smaller"}
+	}
+	n, err := parseJSON(data)
+	if err != nil {
+		return Job{}, err
+	}
+	j := New()
+	j.Version = 0
+	if err := decode(n, reflect.ValueOf(&j).Elem(), ""); err != nil {
+		return Job{}, err
+	}
+	switch {
+	case j.Version == 0:
+		return Job{}, fault{"haunchbook", "no version", fmt.Sprintf(`start the file with "haunchbook": %d`, Version)}
+	case j.Version > Version:
+		return Job{}, fault{"haunchbook", fmt.Sprint(j.Version), fmt.Sprintf("this program reads up to version %d; use a newer one", Version)}
+	}
+	j.Slab = j.Slab.Oriented()
+	if faults := j.Validate(); len(faults) > 0 {
+		return j, faults
+	}
+	return j, nil
+}
+
+// Validate gives the faults of the plan and the specification.
+func (j Job) Validate() plan.Faults {
+	faults := j.Slab.Validate(j.Units)
+	for i := range faults {
+		faults[i].Path = "slab." + faults[i].Path
+	}
+	return faults
+}
+
+// Encode gives the job as a file: the same job, the same bytes.
+func (j Job) Encode() []byte {
+	j.Version = Version
+	b := encode(nil, reflect.ValueOf(j), j.Units, "")
+	return append(bytes.TrimRight(b, "\n"), '\n')
+}

@@ -1,0 +1,4 @@
+package takeoff
+
+// Default gives a usual specification.
+func Default() Spec { return Spec{} }

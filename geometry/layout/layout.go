@@ -1,0 +1,138 @@
+// Package layout places everything the crew places: edge bars, field steel,
+// dowels, sill plates with their anchor bolts, form boards, control joints, and
+// the diagonals that square the forms. Positions are on the plan, piece by
+// piece, and the lists to order and cut from follow from them.
+//
+// Each rule has a name, a source and a limit. What breaks a rule is reported as
+// a Finding at its place and never silently mended.
+package layout
+
+import (
+	"haunchbook/geometry"
+	"haunchbook/geometry/solid"
+)
+
+// Layout is all that is placed on one plan. Loops are numbered as plan.Loops
+// gives them: 0 is the outline.
+type Layout struct {
+	Bars      []Bar
+	Cuts      CutList // of Bars, from stock
+	Mesh      []Sheet
+	Dowels    []Dowel
+	Walls     []Wall
+	Forms     []Form
+	Joints    []Joint
+	Diagonals []Diagonal
+	Squares   []Square
+	Findings  []Finding
+}
+
+// Bar is one piece of reinforcing bar as it lies in the slab, laps included.
+type Bar struct {
+	Mark  string           // marks of equal shape are equal: "A1"
+	Size  int              // bar number of ASTM A615: 4 is No. 4
+	Row   string           // what it belongs to: "edge row 1", "field grid", "pad P1"
+	Path  []geometry.Point // along its centre line, bends as corners
+	Depth geometry.Length  // of its centre below the top
+	Cut   geometry.Length  // length to cut, bend deductions made
+}
+
+// CutList tells how pieces are cut from stock.
+type CutList struct {
+	Stock   []StockBar
+	Optimal bool            // proven least stock
+	Waste   geometry.Length // left over in all
+}
+
+// StockBar is one bar as bought, with the pieces sawn from it in order.
+type StockBar struct {
+	Size   int
+	Length geometry.Length
+	Pieces []Piece
+	Rest   geometry.Length
+}
+
+// Piece is one cut.
+type Piece struct {
+	Mark   string
+	Length geometry.Length
+}
+
+// Sheet is a rectangle of welded wire reinforcement on the plan, before it is
+// trimmed to the outline.
+type Sheet struct {
+	Corners [4]geometry.Point
+	Roll    bool // cut from a roll
+}
+
+// Dowel is a bar drilled into the slab that is already there.
+type Dowel struct {
+	Edge  int             // of the outline
+	Along geometry.Length // running distance from the edge's start corner
+	At    geometry.Point  // on the joint
+	Depth geometry.Length // of its centre below the top
+}
+
+// Wall is a framed wall on one edge: its plates and the bolts that hold them.
+type Wall struct {
+	Loop, Edge int
+	Plate      string          // "2x6"
+	Name       string          // "Wall A"
+	Length     geometry.Length // of the edge
+	Pieces     []Plate
+	Bolts      []Bolt
+}
+
+// Plate is one piece of sill plate, by running distances from the wall's start
+// corner.
+type Plate struct{ From, To geometry.Length }
+
+// Bolt is one anchor bolt.
+type Bolt struct {
+	Mark  int             // number on the sheet, counted through all walls
+	Along geometry.Length // running distance from the wall's start corner
+	At    geometry.Point
+}
+
+// Form is a run of form boards on one free edge.
+type Form struct {
+	Loop, Edge int
+	Board      string // "2x12"
+	Length     geometry.Length
+	Boards     []geometry.Length // stock pieces, in order
+	Stakes     []geometry.Length // running distances
+	Kickers    []geometry.Length
+}
+
+// Joint is a saw cut.
+type Joint struct{ A, B geometry.Point }
+
+// Diagonal is a check measure between two corners of the outline.
+type Diagonal struct {
+	I, J   int
+	Length geometry.Length
+}
+
+// Square is a 3-4-5 check at a right-angled corner: Unit times 3 along one edge
+// and times 4 along the other make Unit times 5 across.
+type Square struct {
+	Corner int
+	Unit   geometry.Length
+	A, B   geometry.Point // the ends of the legs
+}
+
+// Rule is what a finding appeals to.
+type Rule struct {
+	Name   string // "Bolt spacing"
+	Source string // "IRC R403.1.6" or "common practice"
+}
+
+// Finding is a broken rule or a thing to know, at its place.
+type Finding struct {
+	Rule   Rule
+	Severe bool // breaks a limit, as against a thing to know
+	At     geometry.Point
+	Text   string // what was found and what would do
+}
+
+var _ = solid.Solid{}

@@ -1,0 +1,52 @@
+// Package lumber gives the real sizes behind the names of boards.
+//
+// Source: NIST Voluntary Product Standard PS 20, American Softwood Lumber
+// Standard, minimum dressed sizes, dry, for nominal 2 in dimension lumber.
+package lumber
+
+import "haunchbook/geometry"
+
+// Board is a size of dimension lumber.
+type Board struct {
+	Name      string // as it is sold, "2x12"
+	Nominal   geometry.Length
+	Width     geometry.Length // dressed: 11-1/4 in for a 2x12
+	Thickness geometry.Length // dressed: 1-1/2 in
+}
+
+const eighth = geometry.Inch / 8
+
+// Boards lists the stocked sizes from narrow to wide.
+func Boards() []Board {
+	const thick = 12 * eighth
+	return []Board{
+		{"2x4", 4 * geometry.Inch, 28 * eighth, thick},
+		{"2x6", 6 * geometry.Inch, 44 * eighth, thick},
+		{"2x8", 8 * geometry.Inch, 58 * eighth, thick},
+		{"2x10", 10 * geometry.Inch, 74 * eighth, thick},
+		{"2x12", 12 * geometry.Inch, 90 * eighth, thick},
+	}
+}
+
+// Named gives the board sold as name.
+func Named(name string) (Board, bool) {
+	for _, b := range Boards() {
+		if b.Name == name {
+			return b, true
+		}
+	}
+	return Board{}, false
+}
+
+// ForDepth gives the narrowest board whose nominal width is at least depth: the
+// board people mean by "a 12 in form". For a deeper edge it gives the widest
+// board and false.
+func ForDepth(depth geometry.Length) (Board, bool) {
+	all := Boards()
+	for _, b := range all {
+		if b.Nominal >= depth {
+			return b, true
+		}
+	}
+	return all[len(all)-1], false
+}

@@ -1,0 +1,388 @@
+// Package plan holds what the estimator draws: the outline of a slab with the
+// section of each edge, door openings, the joint with an existing slab, pads,
+// strips, holes and the fall of the top.
+//
+// A Plan is plain data with value semantics. An edit is a function from a plan
+// to a new plan; it never changes its argument. Validate names every fault with
+// its field and its place. Everything computed from a plan (concrete, steel,
+// bolts) lives in other packages and takes a plan that Validate passes.
+//
+// All depths and heights are measured from the top of the slab, down positive.
+package plan
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"strings"
+
+	"haunchbook/geometry"
+)
+
+// Plan is one slab.
+type Plan struct {
+	Field    geometry.Length `json:"field"`             // thickness of the slab away from edges, pads and strips
+	Sections []Section       `json:"sections,omitzero"` // the edge sections in use, by name
+	Outline  Loop            `json:"outline"`           // counter-clockwise: the slab is left of each edge
+	Holes    []Hole          `json:"holes,omitzero"`    // openings right through the slab
+	Pads     []Pad           `json:"pads,omitzero"`     // thickenings under posts
+	Strips   []Strip         `json:"strips,omitzero"`   // thickenings along bearing walls
+	Top      Top             `json:"top,omitzero"`      // how the top falls
+	Base     Base            `json:"base,omitzero"`     // how the ground under a falling top is cut
+	Trench   Trench          `json:"trench,omitzero"`   // how far edges are dug
+}
+
+// Section is the cross-section of a haunch (a thickened edge): Depth for the
+// flat width Bottom, then a straight taper over the run Taper up to the field.
+// A Profile, where given, replaces all three.
+type Section struct {
+	Name    string          `json:"name"`
+	Depth   geometry.Length `json:"depth,omitzero"`
+	Bottom  geometry.Length `json:"bottom,omitzero"`
+	Taper   geometry.Length `json:"taper,omitzero"`
+	Profile []Station       `json:"profile,omitzero"`
+}
+
+// Station is a point of a section's underside.
+type Station struct {
+	Inset geometry.Length `json:"inset"` // distance from the face of the edge, inward
+	Depth geometry.Length `json:"depth"` // below the top
+}
+
+// Reach gives how far from the face the section still differs from the field.
+func (s Section) Reach() geometry.Length {
+	if n := len(s.Profile); n > 0 {
+		return s.Profile[n-1].Inset
+	}
+	return s.Bottom + s.Taper
+}
+
+// Deepest gives the greatest depth of the section.
+func (s Section) Deepest() geometry.Length {
+	d := s.Depth
+	if len(s.Profile) > 0 {
+		d = s.Profile[0].Depth
+		for _, st := range s.Profile {
+			d = max(d, st.Depth)
+		}
+	}
+	return d
+}
+
+// Stations gives the underside from the face inward. Two stations with one
+// inset are a vertical step.
+func (s Section) Stations(field geometry.Length) []Station {
+	if len(s.Profile) > 0 {
+		return slices.Clone(s.Profile)
+	}
+	return []Station{{0, s.Depth}, {s.Bottom, s.Depth}, {s.Bottom + s.Taper, field}}
+}
+
+// Loop is a closed chain of edges; each starts at its corner and ends at the
+// next one's.
+type Loop []Edge
+
+// Edge is one side of the outline or of a hole.
+type Edge struct {
+	At      geometry.Point `json:"at"`               // the corner where the edge starts
+	Section string         `json:"section,omitzero"` // name of its section; "" for no haunch
+	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: dowelled, not formed
+	Wall    string         `json:"wall,omitzero"`    // the plate of a framed wall on it, such as "2x6"; "" for none
+	Doors   []Door         `json:"doors,omitzero"`
+}
+
+// Door is an opening in the wall on an edge.
+type Door struct {
+	Name    string          `json:"name,omitzero"`
+	Kind    DoorKind        `json:"kind"`
+	From    geometry.Length `json:"from"`             // from the edge's corner to the near jamb of the rough opening
+	Width   geometry.Length `json:"width"`            // of the rough opening
+	Section string          `json:"section,omitzero"` // section under it; "" for the edge's own
+	RunOut  geometry.Length `json:"runout,omitzero"`  // beyond each jamb, the deeper section ramps up over this length; 0 is square
+	Lip     Lip             `json:"lip,omitzero"`
+}
+
+// DoorKind tells who goes through.
+type DoorKind uint8
+
+const (
+	Overhead DoorKind = iota // vehicles
+	Walk                     // people
+)
+
+// String gives the name used in job files: "overhead" or "walk".
+func (k DoorKind) String() string { return doorKindNames[k] }
+
+// MarshalText gives the name that String gives.
+func (k DoorKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (k *DoorKind) UnmarshalText(text []byte) error { return choose(k, doorKindNames[:], text) }
+
+var doorKindNames = [...]string{Overhead: "overhead", Walk: "walk"}
+
+// Lip is a strip of the top under a door, lower than the rest so that rain
+// stays out. Its underside stays where it is. The zero Lip is none.
+type Lip struct {
+	Inset geometry.Length `json:"inset"` // how far in from the face it reaches
+	Drop  geometry.Length `json:"drop"`  // how far it lies below the top
+}
+
+// Hole is an opening right through the slab: a block-out, a pit, a pier. Its
+// edges run clockwise, so that the slab is left of them too, and may carry
+// sections of their own.
+type Hole struct {
+	Name string `json:"name,omitzero"`
+	Loop Loop   `json:"edges"`
+}
+
+// Pad is a rectangular thickening: Depth over Width by Length, with sides that
+// taper outward over Taper up to the field.
+type Pad struct {
+	Name   string          `json:"name,omitzero"`
+	Centre geometry.Point  `json:"centre"`
+	Width  geometry.Length `json:"width"`         // across, along X before turning
+	Length geometry.Length `json:"length"`        // along Y before turning
+	Turn   float64         `json:"turn,omitzero"` // degrees, counter-clockwise
+	Depth  geometry.Length `json:"depth"`
+	Taper  geometry.Length `json:"taper,omitzero"`
+}
+
+// Strip is a thickening along a line: Depth over the width Bottom, with sides
+// that taper outward over Taper up to the field.
+type Strip struct {
+	Name   string           `json:"name,omitzero"`
+	Path   []geometry.Point `json:"path"`
+	Bottom geometry.Length  `json:"bottom"`
+	Depth  geometry.Length  `json:"depth"`
+	Taper  geometry.Length  `json:"taper,omitzero"`
+}
+
+// Top is the shape of the finished surface: the falls that meet in it. No fall
+// is a level top.
+type Top struct {
+	Falls []Fall `json:"falls"`
+	Meet  Meet   `json:"meet"`
+}
+
+// Fall is a plane that drops by Drop on the straight way From, To, and stays
+// level across it. It has height zero at To.
+type Fall struct {
+	From, To geometry.Point
+	Drop     geometry.Length `json:"drop"`
+}
+
+// Meet tells which of several falls counts at a point.
+type Meet uint8
+
+const (
+	// Valley takes the higher: falls that meet in a low point, as at a drain.
+	Valley Meet = iota
+	// Ridge takes the lower: falls that part at a high line, as between two doors.
+	Ridge
+)
+
+// String gives the name used in job files: "valley" or "ridge".
+func (m Meet) String() string { return meetNames[m] }
+
+// MarshalText gives the name that String gives.
+func (m Meet) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (m *Meet) UnmarshalText(text []byte) error { return choose(m, meetNames[:], text) }
+
+var meetNames = [...]string{Valley: "valley", Ridge: "ridge"}
+
+// Base tells how the ground is cut under a top that falls.
+type Base uint8
+
+const (
+	// Graded ground is parallel to the top: thickness is the same everywhere.
+	Graded Base = iota
+	// Level ground keeps the design depths at the lowest point of the top, so
+	// that a wedge of concrete comes on everywhere else.
+	Level
+)
+
+// String gives the name used in job files: "graded" or "level".
+func (b Base) String() string { return baseNames[b] }
+
+// MarshalText gives the name that String gives.
+func (b Base) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (b *Base) UnmarshalText(text []byte) error { return choose(b, baseNames[:], text) }
+
+var baseNames = [...]string{Graded: "graded", Level: "level"}
+
+// Trench tells how deep an edge is that is named for its form board.
+type Trench uint8
+
+const (
+	// ToDepth trenches reach the section's depth, below the board if need be.
+	ToDepth Trench = iota
+	// ToBoard trenches end at the bottom of the board set to grade, whose
+	// dressed width is less than its name.
+	ToBoard
+)
+
+// String gives the name used in job files: "depth" or "board".
+func (t Trench) String() string { return trenchNames[t] }
+
+// MarshalText gives the name that String gives.
+func (t Trench) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (t *Trench) UnmarshalText(text []byte) error { return choose(t, trenchNames[:], text) }
+
+var trenchNames = [...]string{ToDepth: "depth", ToBoard: "board"}
+
+// Corners gives the corners of the loop.
+func (l Loop) Corners() geometry.Ring {
+	r := make(geometry.Ring, len(l))
+	for i, e := range l {
+		r[i] = e.At
+	}
+	return r
+}
+
+// Ends gives the two corners of edge i.
+func (l Loop) Ends(i int) (a, b geometry.Point) {
+	return l[i].At, l[(i+1)%len(l)].At
+}
+
+// Length gives the length of edge i.
+func (l Loop) Length(i int) geometry.Length {
+	a, b := l.Ends(i)
+	return geometry.Distance(a, b)
+}
+
+// Reversed gives the same loop run the other way round: every edge keeps its
+// section, joint, wall and doors.
+func (l Loop) Reversed() Loop {
+	n := len(l)
+	out := make(Loop, n)
+	for i := range l {
+		// Edge i runs from corner i to i+1; reversed it starts at corner i+1.
+		length := l.Length(i)
+		e := l[i]
+		e.At = l[(i+1)%n].At
+		e.Doors = slices.Clone(e.Doors)
+		for k := range e.Doors {
+			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width
+		}
+		slices.Reverse(e.Doors)
+		out[n-1-i] = e
+	}
+	return out
+}
+
+// Oriented gives the plan with its outline counter-clockwise and its holes
+// clockwise, as everything that reads a plan expects.
+func (p Plan) Oriented() Plan {
+	p = p.Clone()
+	if !p.Outline.Corners().CounterClockwise() {
+		p.Outline = p.Outline.Reversed()
+	}
+	for i, h := range p.Holes {
+		if h.Loop.Corners().CounterClockwise() {
+			p.Holes[i].Loop = h.Loop.Reversed()
+		}
+	}
+	return p
+}
+
+// Clone gives a copy that shares no memory with p.
+func (p Plan) Clone() Plan {
+	p.Sections = slices.Clone(p.Sections)
+	for i := range p.Sections {
+		p.Sections[i].Profile = slices.Clone(p.Sections[i].Profile)
+	}
+	p.Outline = p.Outline.clone()
+	p.Holes = slices.Clone(p.Holes)
+	for i := range p.Holes {
+		p.Holes[i].Loop = p.Holes[i].Loop.clone()
+	}
+	p.Pads = slices.Clone(p.Pads)
+	p.Strips = slices.Clone(p.Strips)
+	for i := range p.Strips {
+		p.Strips[i].Path = slices.Clone(p.Strips[i].Path)
+	}
+	p.Top.Falls = slices.Clone(p.Top.Falls)
+	return p
+}
+
+func (l Loop) clone() Loop {
+	l = slices.Clone(l)
+	for i := range l {
+		l[i].Doors = slices.Clone(l[i].Doors)
+	}
+	return l
+}
+
+// SectionNamed gives the section called name; false for "" and unknown names.
+func (p Plan) SectionNamed(name string) (Section, bool) {
+	if name != "" {
+		for _, s := range p.Sections {
+			if s.Name == name {
+				return s, true
+			}
+		}
+	}
+	return Section{}, false
+}
+
+// Loops gives the outline and then the holes.
+func (p Plan) Loops() []Loop {
+	loops := make([]Loop, 0, 1+len(p.Holes))
+	loops = append(loops, p.Outline)
+	for _, h := range p.Holes {
+		loops = append(loops, h.Loop)
+	}
+	return loops
+}
+
+// Span is a stretch of an edge with one section.
+type Span struct {
+	From, To geometry.Length // from the edge's start corner
+	Section  string          // "" for none
+	Door     int             // number of the door over it, or -1
+}
+
+// Spans cuts edge i of the loop at its door jambs, from start to end.
+func (l Loop) Spans(i int) []Span {
+	e, length := l[i], l.Length(i)
+	doors := make([]int, len(e.Doors))
+	for k := range doors {
+		doors[k] = k
+	}
+	slices.SortStableFunc(doors, func(a, b int) int { return cmp.Compare(e.Doors[a].From, e.Doors[b].From) })
+	var spans []Span
+	at := geometry.Length(0)
+	for _, k := range doors {
+		d := e.Doors[k]
+		if d.From > at {
+			spans = append(spans, Span{at, d.From, e.Section, -1})
+		}
+		section := d.Section
+		if section == "" {
+			section = e.Section
+		}
+		spans = append(spans, Span{d.From, d.From + d.Width, section, k})
+		at = d.From + d.Width
+	}
+	if at < length || len(spans) == 0 {
+		spans = append(spans, Span{at, length, e.Section, -1})
+	}
+	return spans
+}
+
+// choose sets *v to the place of text among names.
+func choose[T ~uint8](v *T, names []string, text []byte) error {
+	i := slices.Index(names, string(text))
+	if i < 0 {
+		return errors.New("write " + strings.Join(names, " or "))
+	}
+	*v = T(i)
+	return nil
+}

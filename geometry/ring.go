@@ -1,0 +1,250 @@
+package geometry
+
+import (
+	"cmp"
+	"math"
+	"math/big"
+	"math/bits"
+	"slices"
+)
+
+// Point is a place on the plan.
+type Point struct{ X, Y Length }
+
+// Add gives p moved by q.
+func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
+
+// Sub gives the vector from q to p.
+func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
+
+// Distance gives the distance from p to q, rounded to the nanometre.
+func Distance(p, q Point) Length {
+	d := q.Sub(p)
+	switch {
+	case d.X == 0:
+		return d.Y.Abs()
+	case d.Y == 0:
+		return d.X.Abs()
+	}
+	return Length(math.Round(math.Hypot(float64(d.X), float64(d.Y))))
+}
+
+// Along gives the point at distance d from p on the way to q, rounded to the
+// nanometre; it may lie before p or beyond q. p and q must differ.
+func Along(p, q Point, d Length) Point {
+	v := q.Sub(p)
+	switch {
+	case v.X == 0:
+		return Point{p.X, p.Y + d*Length(sign(v.Y))}
+	case v.Y == 0:
+		return Point{p.X + d*Length(sign(v.X)), p.Y}
+	}
+	f := float64(d) / math.Hypot(float64(v.X), float64(v.Y))
+	return Point{
+		p.X + Length(math.Round(float64(v.X)*f)),
+		p.Y + Length(math.Round(float64(v.Y)*f)),
+	}
+}
+
+func sign(l Length) int {
+	switch {
+	case l > 0:
+		return 1
+	case l < 0:
+		return -1
+	}
+	return 0
+}
+
+// Orientation tells on which side of the line from a to b the point c lies:
+// 1 left, -1 right, 0 on it. It is exact.
+func Orientation(a, b, c Point) int {
+	u, v := b.Sub(a), c.Sub(a)
+	return compareProducts(u.X, v.Y, u.Y, v.X)
+}
+
+// compareProducts compares a*b with c*d in 128 bits.
+func compareProducts(a, b, c, d Length) int {
+	s, t := sign(a)*sign(b), sign(c)*sign(d)
+	if s != t {
+		return cmp.Compare(s, t)
+	}
+	if s == 0 {
+		return 0
+	}
+	h1, l1 := bits.Mul64(uint64(a.Abs()), uint64(b.Abs()))
+	h2, l2 := bits.Mul64(uint64(c.Abs()), uint64(d.Abs()))
+	if h1 != h2 {
+		return s * cmp.Compare(h1, h2)
+	}
+	return s * cmp.Compare(l1, l2)
+}
+
+// Ring is a closed chain of corners; the last is joined to the first, which is
+// not repeated.
+type Ring []Point
+
+// Bounds gives the least box that holds every corner; zero for none.
+func (r Ring) Bounds() (lo, hi Point) {
+	for i, p := range r {
+		if i == 0 {
+			lo, hi = p, p
+			continue
+		}
+		lo = Point{min(lo.X, p.X), min(lo.Y, p.Y)}
+		hi = Point{max(hi.X, p.X), max(hi.Y, p.Y)}
+	}
+	return lo, hi
+}
+
+// doubleArea gives twice the signed area in square nanometres, exactly.
+func (r Ring) doubleArea() *big.Int {
+	sum, term, f := new(big.Int), new(big.Int), new(big.Int)
+	for i, p := range r {
+		q := r[(i+1)%len(r)]
+		u, v := p.Sub(r[0]), q.Sub(r[0])
+		sum.Add(sum, term.Mul(term.SetInt64(int64(u.X)), f.SetInt64(int64(v.Y))))
+		sum.Sub(sum, term.Mul(term.SetInt64(int64(u.Y)), f.SetInt64(int64(v.X))))
+	}
+	return sum
+}
+
+// Area gives the signed area in square metres, positive for a ring that runs
+// counter-clockwise; exact but for the last rounding.
+func (r Ring) Area() float64 {
+	f, _ := new(big.Rat).SetFrac(r.doubleArea(), big.NewInt(2e18)).Float64()
+	return f
+}
+
+// CounterClockwise tells whether the signed area is positive. It is exact.
+func (r Ring) CounterClockwise() bool { return r.doubleArea().Sign() > 0 }
+
+// Perimeter gives the length of the closed chain, each side rounded to the
+// nanometre.
+func (r Ring) Perimeter() Length {
+	var sum Length
+	for i, p := range r {
+		sum += Distance(p, r[(i+1)%len(r)])
+	}
+	return sum
+}
+
+// Contains tells whether p lies inside the ring or on it. It is exact.
+func (r Ring) Contains(p Point) bool {
+	in := false
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		if onSegment(a, b, p) {
+			return true
+		}
+		if (a.Y > p.Y) != (b.Y > p.Y) {
+			if o := Orientation(a, b, p); (o > 0) == (b.Y > a.Y) {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+func onSegment(a, b, p Point) bool {
+	return Orientation(a, b, p) == 0 &&
+		min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
+		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
+}
+
+// Crossing is a place where two sides of a ring meet that should not.
+type Crossing struct {
+	I, J int   // the sides, I < J; a side starts at the corner of its number
+	At   Point // where, rounded to the nanometre
+}
+
+// Crossings lists, in order of their sides, the places where sides touch or
+// cross other than neighbours in their common corner. A ring that has none, and
+// no side of zero length, is a simple polygon. It is exact; with sides of like
+// size it takes n log n time. limit bounds how many are returned; 0 is no bound.
+func (r Ring) Crossings(limit int) []Crossing {
+	return Crossings([]Ring{r}, limit)
+}
+
+// Crossings is Ring.Crossings over several rings at once, as of an outline with
+// its holes. Sides are numbered through, ring after ring.
+func Crossings(rings []Ring, limit int) []Crossing {
+	type side struct {
+		a, b       Point
+		ring, k, n int // the k-th of the n sides of its ring
+	}
+	var sides []side
+	for ri, r := range rings {
+		for i, a := range r {
+			sides = append(sides, side{a, r[(i+1)%len(r)], ri, i, len(r)})
+		}
+	}
+	boxes := make([]Box, len(sides))
+	for i, s := range sides {
+		boxes[i] = BoxOf(s.a, s.b)
+	}
+	var found []Crossing
+	NewIndex(boxes).Pairs(func(i, j int) {
+		s, t := sides[i], sides[j]
+		var at Point
+		var ok bool
+		switch {
+		case s.ring == t.ring && (s.k+1)%s.n == t.k:
+			at, ok = neighboursFold(s.a, s.b, t.b)
+		case s.ring == t.ring && (t.k+1)%s.n == s.k:
+			at, ok = neighboursFold(t.a, t.b, s.b)
+		default:
+			at, ok = Meet(s.a, s.b, t.a, t.b)
+		}
+		if ok {
+			found = append(found, Crossing{i, j, at})
+		}
+	})
+	slices.SortFunc(found, func(a, b Crossing) int {
+		return cmp.Or(cmp.Compare(a.I, b.I), cmp.Compare(a.J, b.J))
+	})
+	if limit > 0 && len(found) > limit {
+		found = found[:limit]
+	}
+	return found
+}
+
+// neighboursFold tells whether the sides a-b and b-c run back over each other.
+func neighboursFold(a, b, c Point) (Point, bool) {
+	if a == b || b == c || Orientation(a, b, c) != 0 {
+		return Point{}, false
+	}
+	u, v := b.Sub(a), c.Sub(b)
+	// Parallel, so the sign of any non-zero component tells the direction.
+	if u.X != 0 && sign(u.X) == sign(v.X) || u.X == 0 && sign(u.Y) == sign(v.Y) {
+		return Point{}, false
+	}
+	return b, true
+}
+
+// Meet gives a point that the segments a-b and c-d share, if there is one. The
+// yes or no is exact; the point is rounded to the nanometre.
+func Meet(a, b, c, d Point) (Point, bool) {
+	o1, o2 := Orientation(a, b, c), Orientation(a, b, d)
+	o3, o4 := Orientation(c, d, a), Orientation(c, d, b)
+	if o1*o2 < 0 && o3*o4 < 0 {
+		u, v, w := b.Sub(a), d.Sub(c), c.Sub(a)
+		t := (float64(w.X)*float64(v.Y) - float64(w.Y)*float64(v.X)) /
+			(float64(u.X)*float64(v.Y) - float64(u.Y)*float64(v.X))
+		return Point{
+			a.X + Length(math.Round(t*float64(u.X))),
+			a.Y + Length(math.Round(t*float64(u.Y))),
+		}, true
+	}
+	for _, p := range []Point{c, d} {
+		if onSegment(a, b, p) {
+			return p, true
+		}
+	}
+	for _, p := range []Point{a, b} {
+		if onSegment(c, d, p) {
+			return p, true
+		}
+	}
+	return Point{}, false
+}
