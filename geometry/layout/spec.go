@@ -81,3 +81,15 @@ type FormSpec struct {
 type JointSpec struct {
 	Ratio float64 `json:"ratio"` // spacing at most this many times the thickness, 24 to 36
 }
+
+// LapRule names how a lap is found.
+type LapRule uint8
+
+// Corner names how bars turn a corner.
+type Corner uint8
+
+// JointSteel names what rows do along a joint.
+type JointSteel uint8
+
+// FieldSpec is the steel or fiber in the field.
+type FieldSpec struct{}
