@@ -17,6 +17,7 @@ import (
 	"strings"
 
 	"haunchbook/geometry"
+	"haunchbook/geometry/lumber"
 )
 
 // Plan is one slab.
@@ -330,6 +331,20 @@ func (p Plan) SectionNamed(name string) (Section, bool) {
 		}
 	}
 	return Section{}, false
+}
+
+// SectionOn gives the section called name as it is dug on edge e: a trench that
+// ends at the board is no deeper than the dressed width of the form board, on an
+// edge that is formed. False where there is none.
+func (p Plan) SectionOn(e Edge, name string) (Section, bool) {
+	s, ok := p.SectionNamed(name)
+	if !ok || p.Trench != ToBoard || e.Joint || len(s.Profile) > 0 {
+		return s, ok
+	}
+	if board, fits := lumber.ForDepth(s.Depth); fits {
+		s.Depth = max(min(s.Depth, board.Width), p.Field)
+	}
+	return s, true
 }
 
 // Loops gives the outline and then the holes.

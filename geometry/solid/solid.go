@@ -1,47 +1,209 @@
 package solid
 
 import (
+	"fmt"
+	"math"
+
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
 )
 
-// Solid is the concrete of one plan.
+// Solid is the concrete of one plan. Its methods may be called from several
+// goroutines at once.
 type Solid struct {
-	Volume    float64 // m³, in the slab: no waste
-	Area      float64 // m², of the slab in plan, holes out
-	Perimeter geometry.Length
-	Parts     []Part  // they add up to Volume
-	Naive     float64 // m³: field plus length times section, corners ignored
+	Volume    float64         // m³ in the slab: no waste
+	Area      float64         // m² of the slab in plan, holes out
+	Perimeter geometry.Length // of the outline
+	Parts     []Part          // they add up to Volume
+	Naive     float64         // m³: field plus length times section, corners ignored
+
+	plan   plan.Plan
+	region *region
+	field  float64
+	faces  []piece // the thickenings where they are deepest; elsewhere is field
+	parts  []Part  // by feature
+	index  *geometry.Index
+	lips   []piece
+	top    *top
 }
 
 // Part is one summand of the volume.
 type Part struct {
 	Kind       Kind
-	Loop, Edge int // of an edge's part, as plan.Loops numbers them; else -1
-	Span       int // of the edge's spans
-	Name       string
+	Loop, Edge int     // of an edge's part, as plan.Loops numbers them; else -1
+	Span       int     // of the edge's spans, of the pads or of the strips
+	Length     float64 // m, of a haunch, strip or lip
+	Section    float64 // m², the section's area beyond the field
 	Volume     float64 // m³; negative where it is given back
-	Work       string  // how it was computed, in m
 }
 
 // Kind tells what a part is.
 type Kind uint8
 
 const (
-	Field   Kind = iota // field thickness over the slab's area
-	Haunch              // an edge's length times its section beyond the field
-	Fill                // what a haunch runs on to the mitre of an inside corner
-	Outside             // what of a haunch would lie off the slab; negative
-	Overlap             // where thickenings overlap, counted once; negative
-	PadPart
-	StripPart
-	RunOut
-	Wedge // level ground under a falling top
-	LipPart
+	Field     Kind = iota // field thickness over the slab's area
+	Haunch                // an edge's length times its section beyond the field
+	RunOut                // the ramp of a section at a door jamb
+	PadPart               // a pad beyond the field
+	StripPart             // a strip beyond the field
+	Fill                  // what the haunches run on to the mitres of inside corners
+	Outside               // what of the thickenings would lie off the slab; negative
+	Overlap               // where thickenings overlap, counted once; negative
+	Wedge                 // level ground under a falling top
+	LipPart               // the lowered top under a door; negative
 )
 
-// Of computes the solid. The error is a plan.Faults.
-func Of(p plan.Plan) (*Solid, error) { return nil, nil }
+// String names the kind for people.
+func (k Kind) String() string {
+	return [...]string{"Field", "Haunch", "Run-out", "Pad", "Strip", "Inside corners",
+		"Off the slab", "Overlaps given back", "Wedge under the fall", "Door lip"}[k]
+}
 
-// DepthAt gives the depth of the underside below the top at q, 0 off the slab.
-func (s *Solid) DepthAt(q geometry.Point) geometry.Length { return 0 }
+// Of computes the solid of a plan whose outline runs counter-clockwise, as
+// plan.Oriented gives it. The error is a plan.Faults.
+func Of(p plan.Plan) (*Solid, error) {
+	if faults := p.Validate(geometry.FeetInches); len(faults) > 0 {
+		return nil, faults
+	}
+	return of(p), nil
+}
+
+// of computes the solid of a sound plan.
+func of(p plan.Plan) *Solid {
+	b := builder{plan: p, field: p.Field.Metres()}
+	b.sweep.region = newRegion(p)
+	n := len(b.sweep.region.sides)
+	b.features = make([]feature, 0, n+len(p.Pads)+2*len(p.Strips))
+	b.pieces = make([]piece, 0, 2*n)
+	b.edges()
+	b.pads()
+	b.strips()
+	s := &Solid{plan: p, region: b.sweep.region, field: b.field}
+	s.faces = envelope(b.pieces, &b.mem)
+	for _, f := range s.faces {
+		b.features[f.feature].surviving += integral(f.poly, f.depth.plus(-b.field))
+	}
+	s.top = newTop(p.Top, s.region)
+	s.lips = lips(p, b.sweep.region)
+	s.sum(&b)
+	return s
+}
+
+// sum adds up the parts.
+func (s *Solid) sum(b *builder) {
+	s.Perimeter = s.plan.Outline.Corners().Perimeter()
+	s.Area = s.region.integrate(nil, plane{c: 1})
+	none := func(k Kind, volume float64) Part { return Part{Kind: k, Loop: -1, Edge: -1, Volume: volume} }
+	field := none(Field, s.Area*s.field)
+	field.Section = s.Area
+	s.Parts = append(make([]Part, 0, len(b.features)+6), field)
+	s.parts = make([]Part, len(b.features))
+	var fill, outside, overlap float64
+	for i, f := range b.features {
+		f.part.Volume = f.naive
+		s.parts[i] = f.part
+		if last := &s.Parts[len(s.Parts)-1]; f.part.Kind == StripPart && last.Kind == StripPart && last.Span == f.part.Span {
+			last.Volume += f.naive
+			last.Length += f.part.Length
+		} else {
+			s.Parts = append(s.Parts, f.part)
+		}
+		fill += f.fill
+		outside += f.clipped - f.fill - f.naive
+		overlap += f.surviving - f.clipped
+	}
+	s.Naive = 0
+	for _, p := range s.Parts {
+		s.Naive += p.Volume
+	}
+	lip := 0.0
+	for _, f := range s.lips {
+		lip -= integral(f.poly, f.depth)
+	}
+	for _, part := range [...]Part{none(Fill, fill), none(Outside, outside), none(Overlap, overlap), none(Wedge, s.wedge(nil)), none(LipPart, lip)} {
+		if math.Abs(part.Volume) > nothing*s.Area {
+			s.Parts = append(s.Parts, part)
+		}
+	}
+	for _, p := range s.Parts {
+		s.Volume += p.Volume
+	}
+}
+
+// nothing is a depth, spread over the slab, that rounding may leave in a part
+// which is exactly zero.
+const nothing = 1e-12
+
+// wedge gives the volume that level ground adds within a convex polygon, or
+// under the whole slab for nil.
+func (s *Solid) wedge(within []vec) float64 {
+	if s.plan.Base != plan.Level || s.top == nil {
+		return 0
+	}
+	return s.top.integrate(s.region, within)
+}
+
+// lips gives the lowered parts of the top, with their drop as the depth.
+func lips(p plan.Plan, r *region) []piece {
+	b := builder{plan: p, sweep: sweeper{region: r}}
+	for li, loop := range p.Loops() {
+		for i, e := range loop {
+			for k, d := range e.Doors {
+				if d.Lip.Drop == 0 {
+					continue
+				}
+				a, z := loop.Ends(i)
+				o := b.sweep.vec(a)
+				u := b.sweep.vec(z).sub(o)
+				drop := d.Lip.Drop.Metres()
+				bd := band{
+					o: o, u: u.times(1 / u.length()), from: d.From.Metres(), to: (d.From + d.Width).Metres(),
+					stations: []station{{0, drop}, {d.Lip.Inset.Metres(), drop}}, attached: true, onSide: true,
+				}
+				b.add(&bd, Part{Kind: LipPart, Loop: li, Edge: i, Span: k}, false)
+			}
+		}
+	}
+	if len(b.pieces) == 0 {
+		return nil
+	}
+	return envelope(b.pieces, &b.mem)
+}
+
+// VolumeWithin gives the concrete, in m³, of the part of the slab inside a
+// convex polygon, in either direction.
+func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
+	w := make([]vec, len(convex))
+	for i, p := range convex {
+		w[i] = s.region.vec(p)
+	}
+	if area(w) < 0 {
+		for i, j := 0, len(w)-1; i < j; i, j = i+1, j-1 {
+			w[i], w[j] = w[j], w[i]
+		}
+	}
+	var c scratch
+	sum := s.region.integrate(w, plane{c: s.field}) + s.wedge(w)
+	for _, f := range s.faces {
+		if part := c.intersect(f.poly, w); part != nil {
+			sum += integral(part, f.depth.plus(-s.field))
+		}
+	}
+	for _, f := range s.lips {
+		if part := c.intersect(f.poly, w); part != nil {
+			sum -= integral(part, f.depth)
+		}
+	}
+	return sum
+}
+
+// Work prints how the part was computed, in metres.
+func (p Part) Work() string {
+	switch p.Kind {
+	case Field:
+		return fmt.Sprintf("%.4f m² × field thickness", p.Section)
+	case Haunch, StripPart:
+		return fmt.Sprintf("%.4f m × %.6f m²", p.Length, p.Section)
+	}
+	return ""
+}

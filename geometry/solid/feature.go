@@ -1,0 +1,311 @@
+package solid
+
+import (
+	"math"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// feature is one thickening before overlaps are settled: a span of an edge, a
+// run-out, a pad, one side of one leg of a strip.
+type feature struct {
+	part      Part    // what it is; the volume is left open
+	naive     float64 // m³ beyond the field, by length times section
+	fill      float64 // m³ beyond the field that a mitre adds
+	clipped   float64 // m³ beyond the field on the slab, fill included
+	surviving float64 // m³ beyond the field where no other is deeper
+}
+
+// builder turns a plan into features and their pieces.
+type builder struct {
+	plan     plan.Plan
+	sweep    sweeper
+	field    float64
+	mem      arena
+	cut      scratch
+	features []feature
+	pieces   []piece
+}
+
+// add cuts a band to the slab and books it as a feature, or as a further part
+// of the last one.
+func (b *builder) add(bd *band, part Part, further bool) {
+	if !further {
+		b.features = append(b.features, feature{part: part})
+	}
+	n := len(b.features) - 1
+	f := &b.features[n]
+	f.naive += (bd.to - bd.from) * bd.excess(b.field)
+	for _, t := range b.sweep.within(bd) {
+		i := 1
+		for i < len(bd.stations)-1 && (t.v0+t.v1)/2 > bd.stations[i].v {
+			i++
+		}
+		depth := bd.planeOf(slope(bd.stations[i-1], bd.stations[i]))
+		quad := [4]vec{bd.toPlan(t.l0, t.v0), bd.toPlan(t.r0, t.v0), bd.toPlan(t.r1, t.v1), bd.toPlan(t.l1, t.v1)}
+		b.piece(quad[:], depth, n, bd)
+	}
+}
+
+// piece books one convex part of feature n, cut by the band's ramp if it has one.
+func (b *builder) piece(poly []vec, depth plane, n int, bd *band) {
+	if bd.ramp != nil {
+		ramp := bd.planeOf(*bd.ramp)
+		b.cut.a = clip(b.cut.a[:0], poly, ramp.minus(depth))
+		b.book(b.cut.a, depth, n, bd)
+		b.cut.b = clip(b.cut.b[:0], poly, depth.minus(ramp))
+		b.book(b.cut.b, ramp, n, bd)
+		return
+	}
+	b.book(poly, depth, n, bd)
+}
+
+func (b *builder) book(poly []vec, depth plane, n int, bd *band) {
+	if area(poly) <= sliver {
+		return
+	}
+	f := &b.features[n]
+	extra := depth.plus(-b.field)
+	f.clipped += integral(poly, extra)
+	if bd.k0 != 0 {
+		b.cut.c = clip(b.cut.c[:0], poly, bd.planeOf(plane{bd.from, vec{-1, 0}}))
+		f.fill += integral(b.cut.c, extra)
+	}
+	if bd.k1 != 0 {
+		b.cut.c = clip(b.cut.c[:0], poly, bd.planeOf(plane{-bd.to, vec{1, 0}}))
+		f.fill += integral(b.cut.c, extra)
+	}
+	b.pieces = append(b.pieces, piece{b.mem.keep(poly), depth, int32(n)})
+}
+
+// slope gives the plane, in band coordinates, through two stations.
+func slope(s, t station) plane {
+	if t.v <= s.v {
+		return plane{s.depth, vec{}}
+	}
+	m := (t.depth - s.depth) / (t.v - s.v)
+	return plane{s.depth - m*s.v, vec{0, m}}
+}
+
+// excess gives the area of the section beyond the field.
+func (b *band) excess(field float64) float64 {
+	sum := 0.0
+	for i := 1; i < len(b.stations); i++ {
+		s, t := b.stations[i-1], b.stations[i]
+		sum += (t.v - s.v) * ((s.depth+t.depth)/2 - field)
+	}
+	return sum
+}
+
+func stationsOf(ps []plan.Station) []station {
+	out := make([]station, len(ps))
+	for i, p := range ps {
+		out[i] = station{p.Inset.Metres(), p.Depth.Metres()}
+	}
+	return out
+}
+
+// span is a stretch of an edge with what it carries.
+type span struct {
+	from, to float64
+	stations []station // nil for no haunch
+	deepest  float64
+	door     int
+}
+
+// edges books the haunch of every span of every edge.
+func (b *builder) edges() {
+	sections := map[sectionKey][]station{}
+	for li, loop := range b.plan.Loops() {
+		side := 0
+		for _, l := range b.plan.Loops()[:li] {
+			side += len(l)
+		}
+		spans := make([][]span, len(loop))
+		for i := range loop {
+			spans[i] = b.spans(loop, i, sections)
+		}
+		for i := range loop {
+			before, after := (i+len(loop)-1)%len(loop), (i+1)%len(loop)
+			prev := spans[before][len(spans[before])-1]
+			next := spans[after][0]
+			b.edge(li, i, loop[i], spans[i], [3][2]vec{
+				b.sweep.region.sides[side+before], b.sweep.region.sides[side+i], b.sweep.region.sides[side+after],
+			}, prev.stations != nil, next.stations != nil)
+		}
+	}
+}
+
+type sectionKey struct {
+	name  string
+	joint bool
+}
+
+func (b *builder) spans(loop plan.Loop, i int, known map[sectionKey][]station) []span {
+	e := loop[i]
+	raw := loop.Spans(i)
+	out := make([]span, len(raw))
+	for k, s := range raw {
+		out[k] = span{from: s.From.Metres(), to: s.To.Metres(), door: s.Door}
+		key := sectionKey{s.Section, e.Joint}
+		st, ok := known[key]
+		if !ok {
+			if sec, found := b.plan.SectionOn(e, s.Section); found && sec.Deepest() > b.plan.Field && sec.Reach() > 0 {
+				st = stationsOf(sec.Stations(b.plan.Field))
+			}
+			known[key] = st
+		}
+		out[k].stations = st
+		for _, s := range st {
+			out[k].deepest = max(out[k].deepest, s.depth)
+		}
+	}
+	return out
+}
+
+// edge books the spans of one edge and the run-outs between them. sides are the
+// side before, its own and the one after.
+func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]vec, before, after bool) {
+	o, u := sides[1][0], sides[1][1].sub(sides[1][0])
+	length := u.length()
+	u = u.times(1 / length)
+	for k, s := range spans {
+		if k == len(spans)-1 {
+			s.to = length // the span's end was rounded to a nanometre
+		}
+		if s.stations == nil || s.to <= s.from {
+			continue
+		}
+		bd := band{o: o, u: u, from: s.from, to: s.to, stations: s.stations, attached: true, onSide: true}
+		if k == 0 && before {
+			bd.k0 = mitre(u, u.left(), sides[0][0].sub(sides[0][1]))
+		}
+		if k == len(spans)-1 && after {
+			bd.k1 = mitre(u.times(-1), u.left(), sides[2][1].sub(sides[2][0]))
+		}
+		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
+	}
+	for k := 1; k < len(spans); k++ {
+		b.runOut(loop, number, e, o, u, spans, k)
+	}
+}
+
+// mitre gives how far, per unit inward, a band runs on beyond its end to the
+// bisector of the corner there. From the corner, u leads along the band's base,
+// n inward and w along the other edge. It is 0 at an outside corner.
+//
+// With the interior angle a between u and w, w/|w| = (cos a, sin a) in u and n,
+// and the bisector leaves at a/2: it gains -cot(a/2) = (1 + cos a) / -sin a per
+// unit inward.
+func mitre(u, n, w vec) float64 {
+	w = w.times(1 / w.length())
+	if n.dot(w) >= 0 {
+		return 0
+	}
+	return (1 + u.dot(w)) / -n.dot(w)
+}
+
+// runOut books the ramp at the jamb between spans k-1 and k: the deeper section
+// goes on into the shallower span, no deeper than a bottom that rises in a
+// straight line to the shallower section's.
+func (b *builder) runOut(loop, number int, e plan.Edge, o, u vec, spans []span, k int) {
+	deep, flat := spans[k-1], spans[k]
+	over := 0.0
+	for _, s := range [2]span{deep, flat} {
+		if s.door >= 0 {
+			over = max(over, e.Doors[s.door].RunOut.Metres())
+		}
+	}
+	dir := 1.0
+	if deep.deepest < flat.deepest {
+		deep, flat, dir = flat, deep, -1
+	}
+	low := max(flat.deepest, b.field)
+	if over == 0 || deep.deepest-low <= level {
+		return
+	}
+	at := spans[k].from
+	grade := (deep.deepest - low) / over // rise per length
+	run := min(over, flat.to-flat.from)
+	bd := band{o: o, u: u, from: at, to: at + run, stations: deep.stations, attached: true, onSide: true}
+	if dir < 0 {
+		bd.from, bd.to = at-run, at
+	}
+	bd.ramp = &plane{deep.deepest + dir*grade*at, vec{-dir * grade, 0}}
+	before := len(b.features)
+	b.add(&bd, Part{Kind: RunOut, Loop: loop, Edge: number, Span: k}, false)
+	f := &b.features[before]
+	f.naive = f.clipped // a ramp has no simple length times section
+}
+
+// pads books every pad: its bottom, and four sides that meet in the hips.
+func (b *builder) pads() {
+	for i, p := range b.plan.Pads {
+		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
+		ux := vec{cos, sin}
+		c := b.sweep.vec(p.Centre)
+		w, l, t, d := p.Width.Metres(), p.Length.Metres(), p.Taper.Metres(), p.Depth.Metres()
+		if d-b.field <= level {
+			continue
+		}
+		part := Part{Kind: PadPart, Loop: -1, Edge: -1, Span: i}
+		corner := c.sub(ux.times(w / 2)).sub(ux.left().times(l / 2))
+		bottom := band{o: corner, u: ux, to: w, stations: []station{{0, d}, {l, d}}}
+		b.add(&bottom, part, false)
+		if t == 0 {
+			continue
+		}
+		sides := []station{{0, d}, {t, b.field}}
+		// Each side is a band that looks outward: its base is an edge of the
+		// bottom, run clockwise, and its ends lean out at 45 degrees.
+		at, u, run := corner, ux.left(), l
+		for range 4 {
+			side := band{o: at, u: u, to: run, k0: 1, k1: 1, stations: sides}
+			b.add(&side, part, true)
+			at = at.add(u.times(run))
+			u = u.left().times(-1)
+			run = w + l - run
+		}
+		f := &b.features[len(b.features)-1]
+		f.fill = 0
+		// The prismatoid formula: h/6 (A0 + 4 Am + A1).
+		h := d - b.field
+		f.naive = h / 6 * (w*l + 4*(w+t)*(l+t) + (w+2*t)*(l+2*t))
+	}
+}
+
+// strips books both halves of every leg of every strip.
+func (b *builder) strips() {
+	for i, s := range b.plan.Strips {
+		d, half, t := s.Depth.Metres(), s.Bottom.Metres()/2, s.Taper.Metres()
+		if d-b.field <= level {
+			continue
+		}
+		st := []station{{0, d}, {half, d}, {half + t, b.field}}
+		path := make([]vec, len(s.Path))
+		for k, p := range s.Path {
+			path[k] = b.sweep.vec(p)
+		}
+		for k := 1; k < len(path); k++ {
+			leg := path[k].sub(path[k-1])
+			for _, fromEnd := range [2]bool{false, true} {
+				bd := band{o: path[k-1], u: leg.times(1 / leg.length()), to: leg.length(), stations: st, attached: true}
+				prev, next := k-2, k+1
+				if fromEnd {
+					bd.o, bd.u, prev, next = path[k], bd.u.times(-1), k+1, k-2
+				}
+				if prev >= 0 && prev < len(path) {
+					bd.k0 = mitre(bd.u, bd.u.left(), path[prev].sub(bd.o))
+				}
+				if next >= 0 && next < len(path) {
+					bd.k1 = mitre(bd.u.times(-1), bd.u.left(), path[next].sub(bd.toPlan(bd.to, 0)))
+				}
+				b.add(&bd, Part{Kind: StripPart, Loop: -1, Edge: -1, Span: i, Length: bd.to, Section: bd.excess(b.field)}, false)
+			}
+		}
+	}
+}
+
+// length rounds metres to whole nanometres.
+func length(m float64) geometry.Length { return geometry.Length(math.Round(m * 1e9)) }

@@ -1,0 +1,370 @@
+package solid
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// region is the slab in plan: the outline less the holes. The slab is left of
+// each side.
+type region struct {
+	origin geometry.Point
+	loops  [][]vec
+	sides  [][2]vec
+	index  *geometry.Index
+}
+
+func newRegion(p plan.Plan) *region {
+	r := &region{}
+	r.origin, _ = p.Outline.Corners().Bounds()
+	n := 0
+	loops := p.Loops()
+	for _, l := range loops {
+		n += len(l)
+	}
+	corners := make([]vec, 0, n)
+	r.sides = make([][2]vec, 0, n)
+	boxes := make([]geometry.Box, 0, n)
+	for _, l := range loops {
+		from := len(corners)
+		for _, e := range l {
+			corners = append(corners, r.vec(e.At))
+		}
+		loop := corners[from:len(corners):len(corners)]
+		r.loops = append(r.loops, loop)
+		for i, a := range loop {
+			side := [2]vec{a, loop[(i+1)%len(loop)]}
+			r.sides = append(r.sides, side)
+			boxes = append(boxes, boxOf(side[:]))
+		}
+	}
+	r.index = geometry.NewIndex(boxes)
+	return r
+}
+
+// vec gives a point of the plan in metres from the origin. The subtraction is
+// exact and the division rounds once.
+func (r *region) vec(p geometry.Point) vec {
+	d := p.Sub(r.origin)
+	return vec{d.X.Metres(), d.Y.Metres()}
+}
+
+// point is the inverse of vec, to the nearest nanometre.
+func (r *region) point(v vec) geometry.Point {
+	return r.origin.Add(geometry.Point{X: length(v.x), Y: length(v.y)})
+}
+
+// contains tells whether v lies on the slab, by the parity of the sides that a
+// ray from it crosses.
+func (r *region) contains(v vec) bool {
+	in := false
+	ray := geometry.Box{MinX: v.x, MinY: v.y, MaxX: 1e18, MaxY: v.y}
+	for _, i := range r.index.Near(ray, nil) {
+		a, b := r.sides[i][0], r.sides[i][1]
+		if (a.y > v.y) != (b.y > v.y) && v.x < between(a.x, b.x, (v.y-a.y)/(b.y-a.y)) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// integrate gives the integral of f over the part of the slab within a convex
+// polygon, or over all of it for nil.
+func (r *region) integrate(within []vec, f plane) float64 {
+	sum := 0.0
+	var cur, next []vec
+	for _, loop := range r.loops {
+		cur = append(cur[:0], loop...)
+		for i, a := range within {
+			next = clip(next[:0], cur, leftOf(a, within[(i+1)%len(within)]))
+			cur, next = next, cur
+		}
+		sum += integral(cur, f)
+	}
+	return sum
+}
+
+// band is a strip of the plan along a straight base: from base distance from to
+// to along u from o, and inward (left) through the stations. Its ends lean
+// outward by k0 and k1 per unit inward: 0 is square, otherwise a mitre.
+type band struct {
+	o, u     vec
+	from, to float64
+	k0, k1   float64
+	stations []station
+	ramp     *plane // where given, in u and v: the underside is no deeper
+	attached bool   // only what is connected to the base within the slab counts
+	onSide   bool   // the base is a side of the slab
+}
+
+// station is a point of a band's underside, v in from the base.
+type station struct{ v, depth float64 }
+
+// toPlan turns band coordinates into plan coordinates.
+func (b *band) toPlan(u, v float64) vec {
+	n := b.u.left()
+	return vec{b.o.x + b.u.x*u + n.x*v, b.o.y + b.u.y*u + n.y*v}
+}
+
+// toBand turns plan coordinates into band coordinates.
+func (b *band) toBand(p vec) vec {
+	d := p.sub(b.o)
+	return vec{d.dot(b.u), b.u.cross(d)}
+}
+
+// planeOf turns a plane over band coordinates into one over plan coordinates.
+func (b *band) planeOf(f plane) plane {
+	n := b.u.left()
+	g := b.u.times(f.g.x).add(n.times(f.g.y))
+	return plane{f.c - g.dot(b.o), g}
+}
+
+func (b *band) left(v float64) float64  { return b.from - b.k0*v }
+func (b *band) right(v float64) float64 { return b.to + b.k1*v }
+
+func (b *band) reach() float64 { return b.stations[len(b.stations)-1].v }
+
+// trapezoid is a part of a band between two distances from the base.
+type trapezoid struct {
+	v0, v1         float64
+	l0, r0, l1, r1 float64 // left and right ends at v0 and at v1
+	slab           int
+	attached       bool
+}
+
+// sweeper cuts bands into trapezoids. Its buffers serve one band after another.
+type sweeper struct {
+	*region
+	near   []int32
+	sides  [][2]vec // near the band, in band coordinates
+	events []float64
+	cross  []crossing
+	traps  []trapezoid
+	first  []int // of each slab, in traps
+}
+
+type crossing struct {
+	u, u0, u1 float64 // at the slab's middle, start and end
+	enters    bool    // the slab's concrete begins here, for growing u
+}
+
+// within gives the parts of b on the slab, each between two neighbouring
+// stations; valid until the next call.
+//
+// It sweeps from the base inward. Between two events (stations, corners, sides
+// that cross the band's ends) no side begins, ends or crosses another, so the
+// slab's cross-section is a set of intervals whose ends move along straight
+// lines: trapezoids. Two trapezoids on both sides of an event are connected
+// where their intervals overlap.
+func (w *sweeper) within(b *band) []trapezoid {
+	w.traps = w.traps[:0]
+	w.gather(b)
+	if len(w.sides) == 0 && (b.onSide || w.contains(b.toPlan((b.from+b.to)/2, b.reach()/2))) {
+		for i := 1; i < len(b.stations); i++ {
+			v0, v1 := b.stations[i-1].v, b.stations[i].v
+			w.traps = append(w.traps, trapezoid{v0, v1, b.left(v0), b.right(v0), b.left(v1), b.right(v1), i, true})
+		}
+		return w.traps
+	}
+	if len(w.sides) == 0 {
+		return nil
+	}
+	w.findEvents(b)
+	w.first = w.first[:0]
+	for i := 1; i < len(w.events); i++ {
+		w.first = append(w.first, len(w.traps))
+		w.slab(b, i-1, w.events[i-1], w.events[i])
+	}
+	w.first = append(w.first, len(w.traps))
+	if b.attached {
+		w.attach(b)
+	}
+	return slices.DeleteFunc(w.traps, func(t trapezoid) bool { return b.attached && !t.attached })
+}
+
+// gather finds the sides that run through the inside of the band.
+func (w *sweeper) gather(b *band) {
+	w.sides = w.sides[:0]
+	R := b.reach()
+	quad := [4]vec{b.toPlan(b.left(0), 0), b.toPlan(b.right(0), 0), b.toPlan(b.right(R), R), b.toPlan(b.left(R), R)}
+	w.near = w.index.Near(boxOf(quad[:]), w.near[:0])
+	found := false
+	for _, i := range w.near {
+		s := [2]vec{b.toBand(w.region.sides[i][0]), b.toBand(w.region.sides[i][1])}
+		w.sides = append(w.sides, s)
+		found = found || b.crossedBy(s)
+	}
+	if !found {
+		w.sides = w.sides[:0]
+	}
+}
+
+// crossedBy tells whether a side runs through the inside of the band, deeper in
+// than a nanometre.
+func (b *band) crossedBy(s [2]vec) bool {
+	t0, t1 := 0.0, 1.0
+	inset := func(f plane) {
+		fa, fb := f.at(s[0])-tiny, f.at(s[1])-tiny
+		switch {
+		case fa < 0 && fb < 0:
+			t1 = -1
+		case fa < 0:
+			t0 = max(t0, fa/(fa-fb))
+		case fb < 0:
+			t1 = min(t1, fa/(fa-fb))
+		}
+	}
+	inset(plane{0, vec{0, 1}})
+	inset(plane{b.reach(), vec{0, -1}})
+	inset(plane{-b.from, vec{1, b.k0}})
+	inset(plane{b.to, vec{-1, b.k1}})
+	return t0 < t1
+}
+
+// findEvents lists the distances from the base where the cross-section changes
+// its kind.
+func (w *sweeper) findEvents(b *band) {
+	w.events = w.events[:0]
+	R := b.reach()
+	add := func(v float64) {
+		if v > 0 && v < R {
+			w.events = append(w.events, v)
+		}
+	}
+	for _, st := range b.stations {
+		w.events = append(w.events, st.v)
+	}
+	for _, s := range w.sides {
+		add(s[0].y)
+		add(s[1].y)
+		for _, f := range [2]plane{{-b.from, vec{1, b.k0}}, {b.to, vec{-1, b.k1}}} {
+			fa, fb := f.at(s[0]), f.at(s[1])
+			if (fa < 0) != (fb < 0) {
+				add(between(s[0].y, s[1].y, fa/(fa-fb)))
+			}
+		}
+	}
+	slices.Sort(w.events)
+	// Events nearer than a tenth of a nanometre are one.
+	w.events = slices.CompactFunc(w.events, func(a, b float64) bool { return math.Abs(a-b) < tiny/10 })
+}
+
+// slab adds the trapezoids between two neighbouring events.
+func (w *sweeper) slab(b *band, number int, v0, v1 float64) {
+	vm := (v0 + v1) / 2
+	w.cross = w.cross[:0]
+	for _, s := range w.sides {
+		lo, hi := s[0], s[1]
+		if lo.y > hi.y {
+			lo, hi = hi, lo
+		}
+		if lo.y > vm || hi.y <= vm {
+			continue
+		}
+		at := func(v float64) float64 {
+			return between(lo.x, hi.x, min(max((v-lo.y)/(hi.y-lo.y), 0), 1))
+		}
+		// The slab is left of a side: right of one that comes down.
+		w.cross = append(w.cross, crossing{at(vm), at(v0), at(v1), s[0].y > s[1].y})
+	}
+	slices.SortFunc(w.cross, func(a, b crossing) int { return cmp.Compare(a.u, b.u) })
+
+	left := crossing{b.left(vm), b.left(v0), b.left(v1), true}
+	right := crossing{b.right(vm), b.right(v0), b.right(v1), false}
+	in := w.concreteAt(b, left.u, vm)
+	start := left
+	for _, c := range w.cross {
+		switch {
+		case c.u <= left.u:
+		case c.u >= right.u:
+		case c.enters:
+			start, in = c, true
+		case in:
+			w.interval(number, v0, v1, start, c)
+			in = false
+		}
+	}
+	if in {
+		w.interval(number, v0, v1, start, right)
+	}
+}
+
+func (w *sweeper) interval(number int, v0, v1 float64, l, r crossing) {
+	t := trapezoid{v0, v1, l.u0, max(l.u0, r.u0), l.u1, max(l.u1, r.u1), number, false}
+	if t.r0-t.l0 > tiny || t.r1-t.l1 > tiny {
+		w.traps = append(w.traps, t)
+	}
+}
+
+// concreteAt tells whether the slab is there just right of u at distance v.
+// The nearest side on either hand tells; without one near the band, the side of
+// the slab that is its base does.
+func (w *sweeper) concreteAt(b *band, u, v float64) bool {
+	known, enters := false, false
+	for _, c := range w.cross { // in order of u
+		if c.u <= u {
+			known, enters = true, c.enters
+		} else if !known {
+			return !c.enters
+		}
+	}
+	if known {
+		return enters
+	}
+	u = between(b.left(v), b.right(v), 0.4142135)
+	if !b.onSide || u < b.from || u > b.to {
+		return w.contains(b.toPlan(u, v))
+	}
+	in := true
+	for _, s := range w.sides {
+		if (s[0].x > u) != (s[1].x > u) {
+			if y := between(s[0].y, s[1].y, (u-s[0].x)/(s[1].x-s[0].x)); y > tiny && y < v {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+// attach marks the trapezoids that are connected to the base, by flooding from
+// it.
+func (w *sweeper) attach(b *band) {
+	var queue []int
+	visit := func(i int) {
+		if !w.traps[i].attached {
+			w.traps[i].attached = true
+			queue = append(queue, i)
+		}
+	}
+	if len(w.first) < 2 {
+		return
+	}
+	for i := w.first[0]; i < w.first[1]; i++ {
+		if t := w.traps[i]; min(t.r0, b.to)-max(t.l0, b.from) > tiny {
+			visit(i)
+		}
+	}
+	slabs := len(w.first) - 1
+	for len(queue) > 0 {
+		t := w.traps[queue[len(queue)-1]]
+		queue = queue[:len(queue)-1]
+		if t.slab+1 < slabs {
+			for i := w.first[t.slab+1]; i < w.first[t.slab+2]; i++ {
+				if n := w.traps[i]; min(t.r1, n.r0)-max(t.l1, n.l0) > tiny {
+					visit(i)
+				}
+			}
+		}
+		if t.slab > 0 {
+			for i := w.first[t.slab-1]; i < w.first[t.slab]; i++ {
+				if n := w.traps[i]; min(t.r0, n.r1)-max(t.l0, n.l1) > tiny {
+					visit(i)
+				}
+			}
+		}
+	}
+}
