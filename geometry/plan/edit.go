@@ -488,7 +488,7 @@ func (p Plan) RemoveSection(name string) (Plan, error) {
 		}
 	})
 	if used > 0 {
-		return p, fmt.Errorf("section %q is in use on %s; give those another first", name, count(used, "edge or door"))
+		return p, fmt.Errorf("section %q is in use in %d places; give those edges and doors another first", name, used)
 	}
 	i := slices.IndexFunc(q.Sections, func(t Section) bool { return t.Name == name })
 	if i < 0 {

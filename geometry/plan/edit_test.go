@@ -89,7 +89,7 @@ func TestEditsThatHaveNoMeaning(t *testing.T) {
 		{"section in use", func(p plan.Plan) (plan.Plan, error) {
 			p, _ = p.PutSection("", plan.Section{Name: "edge"})
 			return p.SetAllSections("edge").RemoveSection("edge")
-		}, "in use on 6 edge or doors"},
+		}, "in use in 6 places"},
 		{"name taken", func(p plan.Plan) (plan.Plan, error) {
 			p, _ = p.PutSection("", plan.Section{Name: "edge"})
 			return p.PutSection("", plan.Section{Name: "edge"})
