@@ -1,0 +1,114 @@
+// Command dev installs what a bare machine lacks and then runs, tests or
+// measures the project. It needs nothing but Go.
+//
+//	go run ./cmd/dev run     build the window and open it on the demo job
+//	go run ./cmd/dev test    every check there is
+//	go run ./cmd/dev bench   the benchmarks
+//
+// With -n it says what it would do and does nothing. It installs through the
+// system's own package manager (apt, dnf, pacman, brew, winget), says first what
+// and how, and asks for sudo only where it is not root. Where nothing is
+// missing it installs nothing and says nothing of it.
+//
+// It exits 0 when all went well, 1 when something failed, 2 when it was called
+// wrongly.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+)
+
+const usage = `usage: go run ./cmd/dev [-n] COMMAND
+
+  run     install what the window needs, build it, open it on the demo job;
+          without a display, write the demo job's sheets to out
+  test    install what the tests need and run every check
+  bench   run the benchmarks
+
+  -n      say what would be done, and do nothing
+`
+
+func main() { os.Exit(dev(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func dev(args []string, stdout, stderr io.Writer) int {
+	command, dry, err := parse(args)
+	if err == errHelp {
+		fmt.Fprint(stdout, usage)
+		return 0
+	}
+	if err != nil {
+		fmt.Fprintf(stderr, "dev: %v\n\n%s", err, usage)
+		return 2
+	}
+	root, err := moduleRoot()
+	if err != nil {
+		fmt.Fprintln(stderr, "dev:", err)
+		return 1
+	}
+	r := &runner{root: root, dry: dry, stdout: stdout, stderr: stderr}
+	sys := system{
+		os:        runtime.GOOS,
+		osRelease: readOSRelease(),
+		root:      os.Geteuid() == 0, // -1 on Windows, which asks by itself
+		display:   os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != "",
+		has:       onPath,
+	}
+	if err := r.do(command, sys); err != nil {
+		fmt.Fprintln(stderr, "dev:", err)
+		return 1
+	}
+	return 0
+}
+
+var errHelp = fmt.Errorf("help asked for")
+
+// parse reads the command line.
+func parse(args []string) (command string, dry bool, err error) {
+	for _, a := range args {
+		switch {
+		case a == "-h" || a == "-help" || a == "--help" || a == "help":
+			return "", false, errHelp
+		case a == "-n" || a == "--n":
+			dry = true
+		case !slices.Contains([]string{"run", "test", "bench"}, a):
+			return "", false, fmt.Errorf("%q is neither run, test, bench nor -n", a)
+		case command != "":
+			return "", false, fmt.Errorf("one command at a time, not %s and %s", command, a)
+		default:
+			command = a
+		}
+	}
+	if command == "" {
+		return "", false, fmt.Errorf("say what to do")
+	}
+	return command, dry, nil
+}
+
+// moduleRoot finds the folder of go.mod, from the working directory upward.
+func moduleRoot() (string, error) {
+	dir, err := os.Getwd()
+	if err != nil {
+		return "", err
+	}
+	for d := dir; ; d = filepath.Dir(d) {
+		if _, err := os.Stat(filepath.Join(d, "go.mod")); err == nil {
+			return d, nil
+		}
+		if d == filepath.Dir(d) {
+			return "", fmt.Errorf("no go.mod in %s or above it; run this from the project's folder", dir)
+		}
+	}
+}
+
+func readOSRelease() string {
+	data, err := os.ReadFile("/etc/os-release")
+	if err != nil {
+		return ""
+	}
+	return string(data)
+}

@@ -1,0 +1,192 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// runner carries out what the pure parts decide.
+type runner struct {
+	root           string
+	dry            bool
+	stdout, stderr io.Writer
+}
+
+func (r *runner) say(format string, args ...any) { fmt.Fprintf(r.stderr, format+"\n", args...) }
+
+// do carries out one of dev's commands.
+func (r *runner) do(name string, sys system) error {
+	needs := downloadNeeds
+	var steps []step
+	switch name {
+	case "run":
+		steps = runSteps(sys.hasDisplay())
+		if sys.hasDisplay() {
+			needs = join(needs, windowNeeds)
+		} else {
+			r.say("No display: neither DISPLAY nor WAYLAND_DISPLAY is set, so no window can open. Writing the demo job's sheets to out instead.")
+		}
+	case "test":
+		steps, needs = testSteps(), join(needs, windowNeeds, toolNeeds)
+	case "bench":
+		steps = benchSteps()
+	}
+	if err := r.provide(needs, sys); err != nil {
+		return err
+	}
+	if sys.os == "windows" {
+		os.Setenv("PATH", os.Getenv("PATH")+string(os.PathListSeparator)+msysBin)
+	}
+	return r.runAll(steps)
+}
+
+func join(lists ...[]need) []need {
+	var out []need
+	for _, l := range lists {
+		out = append(out, l...)
+	}
+	return out
+}
+
+// provide installs what is missing, and says so before it does.
+func (r *runner) provide(needs []need, sys system) error {
+	lacking := missing(needs, sys.os, machine{})
+	if len(lacking) == 0 {
+		return nil
+	}
+	m, known := sys.packageManager()
+	packages, rest := packagesFor(lacking, m)
+	if known && len(packages) > 0 {
+		commands := sys.installing(m, packages)
+		r.say("Missing: %s. To install them, this runs:", names(lacking))
+		for _, c := range commands {
+			r.say("  %s", c)
+		}
+		for _, c := range commands {
+			if r.dry {
+				continue
+			}
+			if !sys.has(c.args[0]) {
+				return fmt.Errorf("there is no %s here; run the commands above as an administrator, then this again", c.args[0])
+			}
+			if err := r.persist(c); err != nil {
+				return fmt.Errorf("%s: %w", c, err)
+			}
+		}
+	}
+	if r.dry {
+		return r.explain(rest)
+	}
+	if err := r.explain(rest); err != nil {
+		return err
+	}
+	for _, n := range missing(lacking, sys.os, machine{}) {
+		if !n.optional {
+			return fmt.Errorf("%s is still missing: %s", n.name, n.byHand)
+		}
+	}
+	return nil
+}
+
+// explain names what no package manager here provides. It fails where dev cannot
+// go on without.
+func (r *runner) explain(rest []need) error {
+	var blocked bool
+	for _, n := range rest {
+		r.say("Missing: %s. No package manager known here has it: %s.", n.name, n.byHand)
+		blocked = blocked || !n.optional
+	}
+	if blocked && !r.dry {
+		return errors.New("cannot go on without these")
+	}
+	return nil
+}
+
+// persist runs c, and again a few times if it fails, as downloads and the locks
+// of package managers do.
+func (r *runner) persist(c command) error {
+	var err error
+	for try := range 4 {
+		if try > 0 {
+			r.say("That failed (%v); trying again.", err)
+			time.Sleep(time.Duration(try) * 10 * time.Second)
+		}
+		// Installers talk much and are no result: all of it goes to stderr.
+		if err = r.execute(c, r.stderr); err == nil {
+			return nil
+		}
+	}
+	return err
+}
+
+// runAll runs the steps, all of them even where one fails, and then says how
+// each went.
+func (r *runner) runAll(steps []step) error {
+	var failed []string
+	var summary bytes.Buffer
+	for _, s := range steps {
+		if s.ready != nil && !s.ready(r.root) {
+			continue
+		}
+		if r.dry {
+			r.say("%s: %s", s.name, s.describe())
+			continue
+		}
+		r.say("== %s: %s", s.name, s.describe())
+		start := time.Now()
+		err := r.runStep(s)
+		verdict := "ok"
+		if err != nil {
+			verdict = "FAILED: " + err.Error()
+			failed = append(failed, s.name)
+		}
+		fmt.Fprintf(&summary, "  %6.1f s  %s: %s\n", time.Since(start).Seconds(), s.name, verdict)
+		if err != nil && s.window && len(steps) > 0 && steps[len(steps)-1].alone {
+			break // nothing to open
+		}
+	}
+	if summary.Len() > 0 && len(steps) > 2 {
+		r.say("\n%s", strings.TrimRight(summary.String(), "\n"))
+	}
+	if len(failed) > 0 {
+		return fmt.Errorf("failed: %s", strings.Join(failed, ", "))
+	}
+	return nil
+}
+
+func (s step) describe() string {
+	if s.inside != nil {
+		return "in this program"
+	}
+	return s.command.String()
+}
+
+func (r *runner) runStep(s step) error {
+	if s.inside != nil {
+		return s.inside(r.root)
+	}
+	return r.execute(s.command, r.stdout)
+}
+
+func (r *runner) execute(c command, stdout io.Writer) error {
+	name := c.args[0]
+	if strings.ContainsRune(name, filepath.Separator) && !filepath.IsAbs(name) {
+		name = filepath.Join(r.root, name)
+	}
+	cmd := exec.Command(name, c.args[1:]...)
+	cmd.Dir = r.root
+	if c.dir != "" {
+		cmd.Dir = c.dir
+	}
+	cmd.Env = append(os.Environ(), c.env...)
+	cmd.Stdin = os.Stdin // sudo may ask for a password
+	cmd.Stdout, cmd.Stderr = stdout, r.stderr
+	return cmd.Run()
+}

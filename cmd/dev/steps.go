@@ -1,0 +1,87 @@
+package main
+
+import (
+	"path/filepath"
+	"runtime"
+	"slices"
+)
+
+// step is one check or action, with the heading it is announced by.
+type step struct {
+	name string
+	command
+	inside func(root string) error // instead of a command
+	ready  func(root string) bool  // nil, or tells whether there is anything to do
+	window bool                    // needs what the window needs
+	alone  bool                    // takes over the terminal: run last
+}
+
+// staticcheck is pinned so that a new release cannot turn a good tree bad.
+const staticcheck = "honnef.co/go/tools/cmd/staticcheck@v0.8.2"
+
+// Testing builds the window against the toolkit's headless driver with the tag
+// ci, so that go test itself never opens a display.
+const headless = "-tags=ci"
+
+var withoutC = []string{"CGO_ENABLED=0"}
+
+func goTool(args ...string) command { return command{args: append([]string{"go"}, args...)} }
+
+func (c command) with(env ...string) command {
+	c.env = append(slices.Clone(c.env), env...)
+	return c
+}
+
+// testSteps gives every check there is.
+func testSteps() []step {
+	return []step{
+		{name: "gofmt", inside: checkFormat},
+		{name: "vet without C", command: goTool("vet", headless, "./...").with(withoutC...)},
+		{name: "vet cmd/dev for Windows", command: goTool("vet", "./cmd/dev").with("CGO_ENABLED=0", "GOOS=windows")},
+		{name: "vet cmd/dev for macOS", command: goTool("vet", "./cmd/dev").with("CGO_ENABLED=0", "GOOS=darwin")},
+		{name: "build haunchsheet without C", command: goTool("build", "-o", filepath.Join("out", exe("haunchsheet")), "./cmd/haunchsheet").with(withoutC...)},
+		{name: "build the window", command: goTool("build", "-o", windowBinary(), "./cmd/haunchbook"), window: true},
+		{name: "vet", command: goTool("vet", "./..."), window: true},
+		{name: "staticcheck", command: goTool("run", staticcheck, headless, "./...")},
+		{name: "tests, with the race detector", command: goTool("test", "-race", headless, "-timeout=40m", "./...").with("CGO_ENABLED=1")},
+		{
+			name: "the window, with mouse and keys",
+			command: goTool("test", headless, "-count=1", "-timeout=10m", "-run=^TestMouseAndKeys$", "-v", "./cmd/haunchbook").
+				with("HAUNCHBOOK_E2E=" + windowBinary()),
+			window: true,
+			ready:  func(string) bool { return runtime.GOOS == "linux" },
+		},
+	}
+}
+
+// benchSteps gives the measurements.
+func benchSteps() []step {
+	return []step{
+		{name: "benchmarks", command: goTool("test", headless, "-run=^$", "-bench=.", "-benchmem", "-timeout=40m", "./...")},
+	}
+}
+
+// runSteps gives what opens the window, or writes the sheets without a display.
+func runSteps(display bool) []step {
+	if !display {
+		return []step{{
+			name:    "the demo job's sheets, written to out",
+			command: goTool("run", "./cmd/haunchsheet", "-out", "out").with(withoutC...),
+		}}
+	}
+	return []step{
+		{name: "build the window", command: goTool("build", "-o", windowBinary(), "./cmd/haunchbook").with("CGO_ENABLED=1"), window: true},
+		{name: "open the demo job", command: command{args: []string{windowBinary(), filepath.Join("assets", "demo.json")}}, window: true, alone: true},
+	}
+}
+
+// windowBinary is where the window is built, from the project's folder. A path
+// with a separator, so that it is not looked up on the path.
+func windowBinary() string { return filepath.Join("out", exe("haunchbook")) }
+
+func exe(name string) string {
+	if runtime.GOOS == "windows" {
+		return name + ".exe"
+	}
+	return name
+}
