@@ -3,6 +3,8 @@ package solid
 import (
 	"fmt"
 	"math"
+	"slices"
+	"sync"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -22,7 +24,8 @@ type Solid struct {
 	field  float64
 	faces  []piece // the thickenings where they are deepest; elsewhere is field
 	parts  []Part  // by feature
-	index  *geometry.Index
+	once   sync.Once
+	index  *geometry.Index // of the faces
 	lips   []piece
 	top    *top
 }
@@ -178,9 +181,7 @@ func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
 		w[i] = s.region.vec(p)
 	}
 	if area(w) < 0 {
-		for i, j := 0, len(w)-1; i < j; i, j = i+1, j-1 {
-			w[i], w[j] = w[j], w[i]
-		}
+		slices.Reverse(w)
 	}
 	var c scratch
 	sum := s.region.integrate(w, plane{c: s.field}) + s.wedge(w)

@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"slices"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -76,40 +77,44 @@ func (t *top) lowest(r *region) float64 {
 }
 
 // integrate gives the integral of the height over the slab within a convex
-// polygon, or over all of it for nil: each plane over the part where it counts,
-// which is convex.
+// polygon, or over all of it for nil.
 func (t *top) integrate(r *region, within []vec) float64 {
 	if within == nil {
-		lo, hi := r.loops[0][0], r.loops[0][0]
-		for _, v := range r.loops[0] {
-			lo = vec{min(lo.x, v.x), min(lo.y, v.y)}
-			hi = vec{max(hi.x, v.x), max(hi.y, v.y)}
-		}
-		within = []vec{lo, {hi.x, lo.y}, hi, {lo.x, hi.y}}
+		within = r.frame()
 	}
 	sum := 0.0
-	var cur, next []vec
 	for i, f := range t.planes {
-		cur = append(cur[:0], within...)
-		for j, g := range t.planes {
-			d := f.minus(g)
-			if t.ridge {
-				d = g.minus(f)
-			}
-			if j == i || j < i && d == (plane{}) {
-				if j < i { // the same plane twice counts once
-					cur = cur[:0]
-				}
-				continue
-			}
-			next = clip(next[:0], cur, d)
-			cur, next = next, cur
-		}
-		if len(cur) > 2 {
-			sum += r.integrate(cur, f)
+		if part := t.counts(within, i); len(part) > 2 {
+			sum += r.integrate(part, f)
 		}
 	}
 	return sum
+}
+
+// counts gives the part of a convex polygon in which plane i is the top; it is
+// convex. Of equal planes the first counts.
+func (t *top) counts(within []vec, i int) []vec {
+	cur := slices.Clone(within)
+	for j, g := range t.planes {
+		d := t.planes[i].minus(g)
+		if t.ridge {
+			d = plane{}.minus(d)
+		}
+		switch {
+		case j == i:
+		case j < i && d == (plane{}):
+			return nil
+		default:
+			cur = clip(nil, cur, d)
+		}
+	}
+	return cur
+}
+
+// frame gives the rectangle that holds the slab.
+func (r *region) frame() []vec {
+	b := boxOf(r.loops[0])
+	return []vec{{b.MinX, b.MinY}, {b.MaxX, b.MinY}, {b.MaxX, b.MaxY}, {b.MinX, b.MaxY}}
 }
 
 // TopAt gives the height of the top at q above its lowest point on the slab.

@@ -1,0 +1,381 @@
+package solid
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Face is a convex part of the underside, other than the field, that lies in
+// one plane. Faces do not overlap.
+type Face struct {
+	Corners []geometry.Point  // counter-clockwise
+	Depths  []geometry.Length // below the top, at each corner
+	Part    Part              // the thickening it belongs to
+}
+
+// Line is a straight line on the plan.
+type Line struct{ A, B geometry.Point }
+
+// Contour is a line of equal depth on the underside.
+type Contour struct {
+	Depth geometry.Length
+	Line
+}
+
+// faceIndex indexes the faces; it is built once, when first asked for.
+func (s *Solid) faceIndex() *geometry.Index {
+	s.once.Do(func() {
+		boxes := make([]geometry.Box, len(s.faces))
+		for i, f := range s.faces {
+			boxes[i] = f.box()
+		}
+		s.index = geometry.NewIndex(boxes)
+	})
+	return s.index
+}
+
+// Faces gives the underside where it is deeper than the field.
+func (s *Solid) Faces() []Face {
+	out := make([]Face, len(s.faces))
+	for i, f := range s.faces {
+		face := Face{Part: s.parts[f.feature]}
+		for _, v := range f.poly {
+			face.Corners = append(face.Corners, s.region.point(v))
+			face.Depths = append(face.Depths, length(f.depth.at(v)))
+		}
+		out[i] = face
+	}
+	return out
+}
+
+// DepthAt gives the depth of the underside below the design top at q, and false
+// off the slab. On the line of a step it gives the deeper side.
+func (s *Solid) DepthAt(q geometry.Point) (geometry.Length, bool) {
+	v := s.region.vec(q)
+	if !s.region.contains(v) {
+		return 0, false
+	}
+	return length(s.depthAt(v)), true
+}
+
+func (s *Solid) depthAt(v vec) float64 {
+	d := s.field
+	near := s.faceIndex().Near(boxOf([]vec{v}), nil)
+	for _, i := range near {
+		if f := s.faces[i]; inside(f.poly, v) {
+			d = max(d, f.depth.at(v))
+		}
+	}
+	return d
+}
+
+// inside tells whether v lies in a convex polygon or within a nanometre of it.
+func inside(poly []vec, v vec) bool {
+	for i, a := range poly {
+		b := poly[(i+1)%len(poly)]
+		if e := b.sub(a); e.length() > tiny && e.cross(v.sub(a)) < -tiny*e.length() {
+			return false
+		}
+	}
+	return true
+}
+
+// stretch is a part of a straight line over one face.
+type stretch struct {
+	t0, t1 float64 // fractions of the line
+	face   int32   // -1 for the field
+}
+
+// along cuts the line a-b where it passes from one face to another, the field
+// between them; it does not look whether the line is on the slab.
+func (s *Solid) along(a, b vec, dst []stretch) []stretch {
+	from := len(dst)
+	if b.sub(a).length() <= tiny {
+		return dst
+	}
+	for _, i := range s.faceIndex().Near(boxOf([]vec{a, b}), nil) {
+		t0, t1 := clipLine(a, b, s.faces[i].poly)
+		if (t1-t0)*b.sub(a).length() > tiny {
+			dst = append(dst, stretch{t0, t1, i})
+		}
+	}
+	hits := dst[from:]
+	slices.SortFunc(hits, func(x, y stretch) int { return cmp.Compare(x.t0, y.t0) })
+	var out []stretch
+	at := 0.0
+	gap := tiny / b.sub(a).length()
+	for _, h := range hits {
+		h.t0 = max(h.t0, at)
+		if h.t1-h.t0 <= gap {
+			continue
+		}
+		if h.t0-at > gap {
+			out = append(out, stretch{at, h.t0, -1})
+		}
+		out = append(out, h)
+		at = h.t1
+	}
+	if 1-at > gap {
+		out = append(out, stretch{at, 1, -1})
+	}
+	return append(dst[:from], out...)
+}
+
+// clipLine gives the fractions of the line a-b at which it enters and leaves a
+// convex polygon.
+func clipLine(a, b vec, poly []vec) (t0, t1 float64) {
+	t0, t1 = 0, 1
+	for i, p := range poly {
+		q := poly[(i+1)%len(poly)]
+		if q.sub(p).length() <= tiny {
+			continue
+		}
+		f := leftOf(p, q)
+		fa, fb := f.at(a), f.at(b)
+		switch {
+		case fa <= 0 && fb <= 0:
+			return 0, 0
+		case fa < 0:
+			t0 = max(t0, fa/(fa-fb))
+		case fb < 0:
+			t1 = min(t1, fa/(fa-fb))
+		}
+	}
+	return t0, t1
+}
+
+func (s *Solid) depthOf(face int32) plane {
+	if face < 0 {
+		return plane{c: s.field}
+	}
+	return s.faces[face].depth
+}
+
+// Profile is a stretch of a section cut through the slab, with a straight
+// underside.
+type Profile struct {
+	From, To   geometry.Length // along the cut
+	Start, End geometry.Length // depth of the underside there
+}
+
+// Cut gives the underside along the line from a to b, where it is on the slab.
+func (s *Solid) Cut(a, b geometry.Point) []Profile {
+	va, vb := s.region.vec(a), s.region.vec(b)
+	whole := vb.sub(va).length()
+	if whole <= tiny {
+		return nil
+	}
+	ends := []float64{0, 1}
+	for _, i := range s.region.index.Near(boxOf([]vec{va, vb}), nil) {
+		side := s.region.sides[i]
+		f := leftOf(va, vb)
+		if f0, f1 := f.at(side[0]), f.at(side[1]); (f0 < 0) != (f1 < 0) {
+			x := lerp(side[0], side[1], f0/(f0-f1))
+			if t := x.sub(va).dot(vb.sub(va)) / (whole * whole); t > 0 && t < 1 {
+				ends = append(ends, t)
+			}
+		}
+	}
+	slices.Sort(ends)
+	var out []Profile
+	var parts []stretch
+	for i := 1; i < len(ends); i++ {
+		p, q := lerp(va, vb, ends[i-1]), lerp(va, vb, ends[i])
+		if q.sub(p).length() <= tiny || !s.region.contains(lerp(p, q, 0.5)) {
+			continue
+		}
+		parts = s.along(p, q, parts[:0])
+		for _, st := range parts {
+			f := s.depthOf(st.face)
+			t0, t1 := between(ends[i-1], ends[i], st.t0), between(ends[i-1], ends[i], st.t1)
+			out = append(out, Profile{
+				length(t0 * whole), length(t1 * whole),
+				length(f.at(lerp(va, vb, t0))), length(f.at(lerp(va, vb, t1))),
+			})
+		}
+	}
+	return out
+}
+
+// Contours gives the lines at which the underside has the given depths. A flat
+// face at one of them has none.
+func (s *Solid) Contours(depths ...geometry.Length) []Contour {
+	var out []Contour
+	for _, f := range s.faces {
+		for _, d := range depths {
+			if a, b, ok := zeroLine(f.poly, f.depth.plus(-d.Metres())); ok {
+				out = append(out, Contour{d, Line{s.region.point(a), s.region.point(b)}})
+			}
+		}
+	}
+	return out
+}
+
+// zeroLine gives where f is zero on a convex polygon, if that is a line.
+func zeroLine(poly []vec, f plane) (a, b vec, ok bool) {
+	if f.g.length() < level {
+		return a, b, false
+	}
+	var ends []vec
+	for i, p := range poly {
+		q := poly[(i+1)%len(poly)]
+		if fp, fq := f.at(p), f.at(q); (fp < 0) != (fq < 0) {
+			ends = append(ends, lerp(p, q, fp/(fp-fq)))
+		}
+	}
+	if len(ends) != 2 || ends[1].sub(ends[0]).length() <= tiny {
+		return a, b, false
+	}
+	return ends[0], ends[1], true
+}
+
+// aside is how far beyond the edge of a face its neighbour is looked up.
+const aside = 1e-7
+
+// borders calls visit for every stretch of the border of every face, with the
+// face beyond it, -1 for the field. Borders on the outline are left out.
+func (s *Solid) borders(visit func(face, beyond int32, a, b vec)) {
+	var parts []stretch
+	for i, f := range s.faces {
+		for k, a := range f.poly {
+			b := f.poly[(k+1)%len(f.poly)]
+			if b.sub(a).length() <= 2*aside {
+				continue
+			}
+			out := b.sub(a).left().times(-aside / b.sub(a).length())
+			parts = s.along(a.add(out), b.add(out), parts[:0])
+			for _, st := range parts {
+				p, q := lerp(a, b, st.t0), lerp(a, b, st.t1)
+				if st.face == int32(i) || st.face < 0 && !s.region.contains(lerp(p, q, 0.5).add(out)) {
+					continue
+				}
+				visit(int32(i), st.face, p, q)
+			}
+		}
+	}
+}
+
+// Ridges gives the lines at which the underside bends or steps, for drawing.
+func (s *Solid) Ridges() []Line {
+	var out []Line
+	s.borders(func(face, beyond int32, a, b vec) {
+		d := s.depthOf(face).minus(s.depthOf(beyond))
+		same := math.Abs(d.at(a)) < aside && math.Abs(d.at(b)) < aside && d.g.length() < 1e-9
+		if same || beyond >= 0 && beyond < face && d.at(lerp(a, b, 0.5)) < aside {
+			return // one plane, or drawn from the other side
+		}
+		out = append(out, Line{s.region.point(a), s.region.point(b)})
+	})
+	return out
+}
+
+// Surfaces are areas of the slab's faces, in m².
+type Surfaces struct {
+	Underside float64 // all that bears on the ground but for steps: field, flats and slopes
+	Steps     float64 // vertical faces inside the outline, to about 1e-6 of their length
+	Formed    float64 // faces of free edges, from the top to the underside
+	Joint     float64 // faces against the slab that is there
+}
+
+// Surfaces computes the areas.
+func (s *Solid) Surfaces() Surfaces {
+	out := Surfaces{Underside: s.Area}
+	for _, f := range s.faces {
+		out.Underside += area(f.poly) * (math.Hypot(1, f.depth.g.length()) - 1)
+	}
+	s.borders(func(face, beyond int32, a, b vec) {
+		d := s.depthOf(face).minus(s.depthOf(beyond))
+		da, db := d.at(a), d.at(b)
+		switch n := b.sub(a).length(); {
+		case da > 0 && db > 0:
+			out.Steps += n * (da + db) / 2
+		case da > 0:
+			out.Steps += n * da / 2 * da / (da - db)
+		case db > 0:
+			out.Steps += n * db / 2 * db / (db - da)
+		}
+	})
+	n := 0
+	for _, l := range s.plan.Loops() {
+		for i := range l {
+			side := s.region.sides[n+i]
+			f := s.faceOf(side[0], side[1])
+			if l[i].Joint {
+				out.Joint += f
+			} else {
+				out.Formed += f
+			}
+		}
+		n += len(l)
+	}
+	return out
+}
+
+// faceOf gives the area of the vertical face along a side.
+func (s *Solid) faceOf(a, b vec) float64 {
+	if b.sub(a).length() <= 2*aside {
+		return 0
+	}
+	in := b.sub(a).left().times(aside / b.sub(a).length())
+	a, b = a.add(in), b.add(in)
+	sum := 0.0
+	for _, st := range s.along(a, b, nil) {
+		f := s.depthOf(st.face)
+		sum += (st.t1 - st.t0) * b.sub(a).length() * f.at(lerp(a, b, (st.t0+st.t1)/2))
+	}
+	return sum
+}
+
+// Excavation gives the ground, in m³, to be dug or filled within the outline so
+// that the slab stands on layers (base and foam) of the given thickness, with
+// its lowest top at height above the ground that is there. fill is what is
+// missing where the underside of the layers lies above the ground.
+func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
+	down := layers.Metres() - height.Metres() // of the layers' underside, less the depth
+	var c []vec
+	book := func(poly []vec, f plane) {
+		c = clip(c[:0], poly, f)
+		dig += integral(c, f)
+		c = clip(c[:0], poly, plane{}.minus(f))
+		fill -= integral(c, f)
+	}
+	// Over the field as it would be without thickenings, then each thickening in
+	// its place. A graded base rises with the top.
+	field := plane{c: s.field + down}
+	lift, frame := []plane{{}}, s.region.frame()
+	if s.top != nil && s.plan.Base == plan.Graded {
+		lift = s.top.planes
+	}
+	for k, h := range lift {
+		where := frame
+		if len(lift) > 1 {
+			if where = s.top.counts(frame, k); len(where) < 3 {
+				continue
+			}
+		}
+		for _, loop := range s.region.loops {
+			book(within(loop, where), field.minus(h))
+		}
+		for _, f := range s.faces {
+			p := within(f.poly, where)
+			d0, f0 := dig, fill
+			book(p, field.minus(h))
+			dig, fill = 2*d0-dig, 2*f0-fill // take the field back out
+			book(p, f.depth.plus(down).minus(h))
+		}
+	}
+	return dig, fill
+}
+
+// within gives the part of a polygon inside a convex one, all of it for nil.
+func within(poly, convex []vec) []vec {
+	cur := slices.Clone(poly)
+	for i, a := range convex {
+		cur = clip(nil, cur, leftOf(a, convex[(i+1)%len(convex)]))
+	}
+	return cur
+}
