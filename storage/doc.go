@@ -1,0 +1,12 @@
+// Package storage is the job book: one file that holds many jobs with their
+// undo history, revisions, price lists, settings and after-the-pour records.
+//
+// The file is a bbolt database. A job is kept as its job file, so that whatever
+// becomes of this program the text of every job can be read. Each change is one
+// transaction, on disk (fsync) when the call returns. Every value carries a
+// checksum over itself, its bucket and its key: damage is reported, never
+// passed on, and Salvage recovers what is still whole by its checksums alone,
+// whether or not the database around it can be read.
+//
+// Errors that a person can do something about are a *Fault.
+package storage

@@ -1,0 +1,5 @@
+//go:build !windows
+
+package storage
+
+func isDiskFull(error) bool { return false }

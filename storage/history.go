@@ -1,0 +1,160 @@
+package storage
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"time"
+
+	"haunchbook/app/job"
+)
+
+// edit is a job after one edit: a line of JSON, then the job file.
+type edit struct {
+	Label string    `json:"label"`
+	Time  time.Time `json:"time"`
+	data  []byte
+}
+
+func (t *tx) putEdit(id ID, seq uint64, e edit) error {
+	head, err := json.Marshal(e)
+	if err != nil {
+		return err
+	}
+	return t.put(inEdits, key{uint64(id), seq}, append(append(head, '\n'), e.data...))
+}
+
+func (t *tx) getEdit(id ID, seq uint64) (edit, error) {
+	payload, err := t.get(inEdits, key{uint64(id), seq})
+	if err != nil {
+		return edit{}, err
+	}
+	return parseEdit(payload)
+}
+
+func parseEdit(payload []byte) (edit, error) {
+	var e edit
+	head, data, ok := bytes.Cut(payload, []byte("\n"))
+	if !ok {
+		return e, errRecord
+	}
+	e.data = data
+	return e, json.Unmarshal(head, &e)
+}
+
+// Edit stores job j as the outcome of an edit that label describes ("Move
+// corner 3"). When it returns nil the edit is on disk. Edits undone before are
+// dropped. A job that is the same as before makes no edit.
+func (b *Book) Edit(id ID, label string, j job.Job) error {
+	data := j.Encode()
+	return b.change(id, func(t *tx, e *entry) error {
+		if old, err := t.get(inJobs, key{uint64(id), 0}); err == nil && bytes.Equal(old, data) {
+			return nil
+		}
+		var errs []error
+		for seq := e.At + 1; seq <= e.Last; seq++ {
+			errs = append(errs, t.delete(inEdits, key{uint64(id), seq}))
+		}
+		e.At++
+		e.Last, e.Changed = e.At, b.o.Now().UTC()
+		e.describe(j)
+		for ; e.Last-e.First >= uint64(b.o.Undo); e.First++ {
+			errs = append(errs, t.delete(inEdits, key{uint64(id), e.First}))
+		}
+		errs = append(errs, t.putEdit(id, e.At, edit{label, e.Changed, data}), t.put(inJobs, key{uint64(id), 0}, data))
+		return errors.Join(errs...)
+	})
+}
+
+// Undo takes the last edit back, on disk too, and gives the job as it is then
+// and the label of what was taken back; false if there is nothing to undo.
+func (b *Book) Undo(id ID) (j job.Job, label string, ok bool, err error) {
+	return b.step(id, func(e *entry) (move int, labelled uint64) {
+		if e.At <= e.First {
+			return 0, 0
+		}
+		return -1, e.At
+	})
+}
+
+// Redo does the edit again that Undo took back last; see Undo.
+func (b *Book) Redo(id ID) (j job.Job, label string, ok bool, err error) {
+	return b.step(id, func(e *entry) (move int, labelled uint64) {
+		if e.At >= e.Last {
+			return 0, 0
+		}
+		return 1, e.At + 1
+	})
+}
+
+func (b *Book) step(id ID, f func(*entry) (int, uint64)) (j job.Job, label string, ok bool, err error) {
+	err = b.change(id, func(t *tx, e *entry) error {
+		move, labelled := f(e)
+		if move == 0 {
+			data, err := t.get(inJobs, key{uint64(id), 0})
+			if err != nil {
+				return err
+			}
+			j, err = readJob(data)
+			return err
+		}
+		named, err := t.getEdit(id, labelled)
+		if err != nil {
+			return err
+		}
+		e.At += uint64(int64(move))
+		outcome, err := t.getEdit(id, e.At)
+		if err != nil {
+			return err
+		}
+		if j, err = readJob(outcome.data); err != nil {
+			return err
+		}
+		e.Changed = b.o.Now().UTC()
+		e.describe(j)
+		label, ok = named.Label, true
+		return t.put(inJobs, key{uint64(id), 0}, bytes.Clone(outcome.data))
+	})
+	return j, label, ok, err
+}
+
+// Edits is the undo history of a job.
+type Edits struct {
+	Done   []Edited // that can be undone, oldest first
+	Undone []Edited // that can be redone, next first
+}
+
+// Edited is one edit of the history.
+type Edited struct {
+	Label string
+	Time  time.Time
+}
+
+// History gives the labels of what can be undone and redone, as for a menu.
+func (b *Book) History(id ID) (Edits, error) {
+	var h Edits
+	err := b.view(func(t *tx) error {
+		h = Edits{}
+		var e entry
+		if err := t.entry(id, &e); err != nil {
+			return err
+		}
+		return t.each(inEdits, uint64(id), func(k key, payload []byte, err error) error {
+			if err != nil {
+				return err
+			}
+			d, err := parseEdit(payload)
+			switch made := (Edited{d.Label, d.Time}); {
+			case err != nil:
+				return err
+			case k.b <= e.First: // the state that the history starts from
+			case k.b <= e.At:
+				h.Done = append(h.Done, made)
+			default:
+				h.Undone = append(h.Undone, made)
+			}
+			return nil
+		})
+	})
+	return h, err
+}

@@ -1,0 +1,308 @@
+package storage
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// ID numbers a job within its book. It never changes and is never used again.
+type ID uint64
+
+// String gives the number as it is shown: "J-0042".
+func (id ID) String() string { return fmt.Sprintf("J-%04d", uint64(id)) }
+
+// State is how far a job has come.
+type State uint8
+
+const (
+	Draft State = iota
+	Bid
+	Won
+	Poured
+	Closed
+)
+
+// States lists the states in order.
+var States = []State{Draft, Bid, Won, Poured, Closed}
+
+var stateNames = [...]string{"draft", "bid", "won", "poured", "closed"}
+
+// String gives the name: "draft", "bid", "won", "poured" or "closed".
+func (s State) String() string {
+	if int(s) >= len(stateNames) {
+		return "state " + strconv.Itoa(int(s))
+	}
+	return stateNames[s]
+}
+
+// MarshalText gives the name that String gives.
+func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (s *State) UnmarshalText(text []byte) error {
+	i := slices.Index(stateNames[:], string(text))
+	if i < 0 {
+		return errors.New("write " + strings.Join(stateNames[:], ", "))
+	}
+	*s = State(i)
+	return nil
+}
+
+// Summary is a job's line in the list.
+type Summary struct {
+	ID        ID        `json:"id"`
+	Name      string    `json:"name"`
+	Customer  string    `json:"customer,omitzero"`
+	Site      string    `json:"site,omitzero"`
+	Date      string    `json:"date,omitzero"`
+	Revision  string    `json:"revision,omitzero"`
+	State     State     `json:"state"`
+	Archived  bool      `json:"archived,omitzero"`
+	Created   time.Time `json:"created"`
+	Changed   time.Time `json:"changed"`
+	Thumbnail []Dot     `json:"thumbnail,omitzero"` // corners of the outline, for a small picture
+}
+
+// Dot is a corner of a thumbnail on a grid of 0 to 255, Y up, in the outline's
+// proportions.
+type Dot struct{ X, Y uint8 }
+
+// MarshalJSON writes the dot as [x, y].
+func (d Dot) MarshalJSON() ([]byte, error) { return fmt.Appendf(nil, "[%d,%d]", d.X, d.Y), nil }
+
+// UnmarshalJSON reads what MarshalJSON writes.
+func (d *Dot) UnmarshalJSON(b []byte) error {
+	var xy [2]uint8
+	err := json.Unmarshal(b, &xy)
+	d.X, d.Y = xy[0], xy[1]
+	return err
+}
+
+// Matches tells whether every word of query occurs in the job's number, name,
+// customer, site, date or state, in any case.
+func (s Summary) Matches(query string) bool {
+	words := strings.Fields(strings.ToLower(query))
+	if len(words) == 0 {
+		return true
+	}
+	text := strings.ToLower(strings.Join([]string{s.ID.String(), s.Name, s.Customer, s.Site, s.Date, s.State.String()}, "\n"))
+	return !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) })
+}
+
+// entry is a job's record in the list: what is shown, and where its undo
+// history stands.
+type entry struct {
+	Summary
+	First uint64 `json:"first"` // oldest edit kept
+	At    uint64 `json:"at"`    // the edit whose outcome the job is
+	Last  uint64 `json:"last"`  // newest edit; beyond At they can be redone
+}
+
+// describe takes what the list shows from the job.
+func (e *entry) describe(j job.Job) {
+	e.Name, e.Customer, e.Site, e.Date, e.Revision = j.Name, j.Customer, j.Site, j.Date, j.Revision
+	e.Thumbnail = thumbnail(j.Slab.Outline.Corners())
+}
+
+// thumbnailCorners is enough for a picture the size of a thumb.
+const thumbnailCorners = 48
+
+func thumbnail(r geometry.Ring) []Dot {
+	if len(r) < 3 {
+		return nil
+	}
+	lo, hi := r.Bounds()
+	size := float64(max(hi.X-lo.X, hi.Y-lo.Y, 1))
+	step := max(1, (len(r)+thumbnailCorners-1)/thumbnailCorners)
+	var dots []Dot
+	for i := 0; i < len(r); i += step {
+		x, y := float64(r[i].X-lo.X)/size, float64(r[i].Y-lo.Y)/size
+		dots = append(dots, Dot{uint8(x*255 + 0.5), uint8(y*255 + 0.5)})
+	}
+	return dots
+}
+
+// List gives the jobs, last changed first. If records are damaged, it gives the
+// sound ones with a Fault.
+func (b *Book) List() ([]Summary, error) {
+	var list []Summary
+	var fault error
+	err := b.view(func(t *tx) error {
+		var a about
+		if err := t.getJSON(inMeta, aboutKey, &a); err != nil {
+			return err
+		}
+		list, fault = make([]Summary, 0, a.Jobs), nil
+		err := t.each(inEntries, 0, func(k key, payload []byte, err error) error {
+			var e entry
+			if err == nil {
+				err = json.Unmarshal(payload, &e)
+			}
+			if err != nil {
+				fault = err
+				return nil
+			}
+			list = append(list, e.Summary)
+			return nil
+		})
+		if err == nil && fault == nil && len(list) != a.Jobs {
+			fault = damaged(b.path, fmt.Sprintf("the list has %d jobs of %d", len(list), a.Jobs), nil)
+		}
+		return err
+	})
+	slices.SortFunc(list, func(a, b Summary) int {
+		if c := b.Changed.Compare(a.Changed); c != 0 {
+			return c
+		}
+		return int(int64(b.ID) - int64(a.ID))
+	})
+	return list, errors.Join(err, fault)
+}
+
+// Summary gives the list's line of one job.
+func (b *Book) Summary(id ID) (Summary, error) {
+	var e entry
+	err := b.view(func(t *tx) error { return t.entry(id, &e) })
+	return e.Summary, err
+}
+
+// Create adds a job and gives its number.
+func (b *Book) Create(j job.Job) (ID, error) {
+	var id ID
+	err := b.update(func(t *tx) error {
+		var err error
+		id, err = t.create(j, b.o.Now(), "New job")
+		return err
+	})
+	return id, err
+}
+
+func (t *tx) create(j job.Job, now time.Time, label string) (ID, error) {
+	id := ID(t.about.NextJob)
+	t.about.NextJob++
+	t.about.Jobs++
+	now = now.UTC()
+	e := entry{Summary: Summary{ID: id, Created: now, Changed: now}, First: 1, At: 1, Last: 1}
+	e.describe(j)
+	data := j.Encode()
+	return id, errors.Join(
+		t.putJSON(inEntries, key{uint64(id), 0}, e),
+		t.put(inJobs, key{uint64(id), 0}, data),
+		t.putEdit(id, 1, edit{label, now, data}),
+	)
+}
+
+// Get gives a job as it is now. A plan with faults, as while it is drawn, is no
+// error; see job.Job.Validate.
+func (b *Book) Get(id ID) (job.Job, error) {
+	var j job.Job
+	err := b.view(func(t *tx) error {
+		data, err := t.get(inJobs, key{uint64(id), 0})
+		if err != nil {
+			return t.noJob(id, err)
+		}
+		j, err = readJob(data)
+		return err
+	})
+	return j, err
+}
+
+// readJob reads a stored job. It was encoded by this program or checked on
+// import; only its plan may be at fault.
+func readJob(data []byte) (job.Job, error) {
+	j, err := job.Read(bytes.NewReader(data))
+	var faults plan.Faults
+	if errors.As(err, &faults) {
+		err = nil
+	}
+	return j, err
+}
+
+// noJob names the job that is not there.
+func (t *tx) noJob(id ID, err error) error {
+	if IsKind(err, Missing) {
+		return &Fault{Kind: Missing, Path: t.path, Text: "there is no job " + id.String(), Way: "look it up in the list", Err: err}
+	}
+	return err
+}
+
+func (t *tx) entry(id ID, e *entry) error {
+	return t.noJob(id, t.getJSON(inEntries, key{uint64(id), 0}, e))
+}
+
+// change edits a job's entry.
+func (b *Book) change(id ID, f func(t *tx, e *entry) error) error {
+	return b.update(func(t *tx) error {
+		var e entry
+		if err := t.entry(id, &e); err != nil {
+			return err
+		}
+		if err := f(t, &e); err != nil {
+			return err
+		}
+		return t.putJSON(inEntries, key{uint64(id), 0}, e)
+	})
+}
+
+// SetState says how far the job has come.
+func (b *Book) SetState(id ID, s State) error {
+	return b.change(id, func(t *tx, e *entry) error {
+		e.State, e.Changed = s, b.o.Now().UTC()
+		return nil
+	})
+}
+
+// Archive takes the job out of the everyday list, or puts it back.
+func (b *Book) Archive(id ID, archived bool) error {
+	return b.change(id, func(t *tx, e *entry) error {
+		e.Archived = archived
+		return nil
+	})
+}
+
+// Copy makes a new job, in draft, that starts as a copy of job id.
+func (b *Book) Copy(id ID) (ID, error) {
+	var copied ID
+	err := b.update(func(t *tx) error {
+		data, err := t.get(inJobs, key{uint64(id), 0})
+		if err != nil {
+			return t.noJob(id, err)
+		}
+		j, err := readJob(data)
+		if err != nil {
+			return err
+		}
+		j.Name, j.Revision = strings.TrimSpace(j.Name+" (copy)"), ""
+		copied, err = t.create(j, b.o.Now(), "Copy of "+id.String())
+		return err
+	})
+	return copied, err
+}
+
+// Delete removes a job with its history, revisions and records. It remains in
+// the backups made before.
+func (b *Book) Delete(id ID) error {
+	return b.update(func(t *tx) error {
+		var e entry
+		if err := t.entry(id, &e); err != nil {
+			return err
+		}
+		t.about.Jobs--
+		k := uint64(id)
+		return errors.Join(
+			t.put(inGone, key{k, 0}, nil), // so that Salvage lets it rest
+			t.deleteAll(inEdits, k), t.deleteAll(inRevisions, k), t.deleteAll(inRecords, k),
+			t.delete(inJobs, key{k, 0}), t.delete(inEntries, key{k, 0}),
+		)
+	})
+}
