@@ -196,14 +196,19 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 // n inward and w along the other edge. It is 0 at an outside corner.
 //
 // With the interior angle a between u and w, w/|w| = (cos a, sin a) in u and n,
-// and the bisector leaves at a/2: it gains -cot(a/2) = (1 + cos a) / -sin a per
-// unit inward.
+// and the bisector leaves at a/2: it gains -cot(a/2) per unit inward. That is
+// both (1 + cos a) / -sin a and -sin a / (1 - cos a); the one that does not
+// cancel is taken, since collinear corners are common.
 func mitre(u, n, w vec) float64 {
 	w = w.times(1 / w.length())
-	if n.dot(w) >= 0 {
+	cos, sin := u.dot(w), n.dot(w)
+	switch {
+	case sin >= 0:
 		return 0
+	case cos < 0:
+		return -sin / (1 - cos)
 	}
-	return (1 + u.dot(w)) / -n.dot(w)
+	return (1 + cos) / -sin
 }
 
 // runOut books the ramp at the jamb between spans k-1 and k: the deeper section
