@@ -275,7 +275,7 @@ func (w *sweeper) slab(b *band, number int, v0, v1 float64) {
 
 	left := crossing{b.left(vm), b.left(v0), b.left(v1), true}
 	right := crossing{b.right(vm), b.right(v0), b.right(v1), false}
-	in := w.concreteAt(b, left.u, vm)
+	in := w.concreteAt(b, vm)
 	start := left
 	for _, c := range w.cross {
 		switch {
@@ -300,22 +300,18 @@ func (w *sweeper) interval(number int, v0, v1 float64, l, r crossing) {
 	}
 }
 
-// concreteAt tells whether the slab is there just right of u at distance v.
-// The nearest side on either hand tells; without one near the band, the side of
-// the slab that is its base does.
-func (w *sweeper) concreteAt(b *band, u, v float64) bool {
-	known, enters := false, false
+// concreteAt tells whether the slab is there at the band's left end, at distance
+// v from the base. The first side within the band tells; without one, the side
+// of the slab that is the band's base does. Sides beyond the band's ends tell
+// nothing, since others between may not have been gathered.
+func (w *sweeper) concreteAt(b *band, v float64) bool {
+	l, r := b.left(v), b.right(v)
 	for _, c := range w.cross { // in order of u
-		if c.u <= u {
-			known, enters = true, c.enters
-		} else if !known {
+		if c.u > l && c.u < r {
 			return !c.enters
 		}
 	}
-	if known {
-		return enters
-	}
-	u = between(b.left(v), b.right(v), 0.4142135)
+	u := between(l, r, 0.4142135)
 	if !b.onSide || u < b.from || u > b.to {
 		return w.contains(b.toPlan(u, v))
 	}

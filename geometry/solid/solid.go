@@ -174,7 +174,7 @@ func lips(p plan.Plan, r *region) []piece {
 }
 
 // VolumeWithin gives the concrete, in m³, of the part of the slab inside a
-// convex polygon, in either direction.
+// convex polygon, run in either direction, with sides longer than a nanometre.
 func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
 	w := make([]vec, len(convex))
 	for i, p := range convex {
