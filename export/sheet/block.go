@@ -1,0 +1,140 @@
+package sheet
+
+// A block is a thing of known height that stands in a column of a sheet.
+type block interface {
+	height(width float64) float64
+	// draw draws the block with its upper left corner at x, top and gives the y
+	// below it.
+	draw(d *draft, x, top, width float64) float64
+}
+
+// A splitter is a block that may go on in the next column.
+type splitter interface {
+	block
+	// cut gives what goes into a height and the rest; false when nothing useful
+	// does.
+	cut(height, width float64) (first, rest block, ok bool)
+}
+
+const blockGap = 4.0
+
+// flow fills the columns with blocks from the top of the first and gives what
+// found no room.
+func (d *draft) flow(columns []rect, blocks []block) []block {
+	for _, c := range columns {
+		top := c.y1
+		for len(blocks) > 0 {
+			b, room := blocks[0], top-c.y0
+			if b.height(c.width()) <= room+1e-6 {
+				top = b.draw(d, c.x0, top, c.width()) - blockGap
+				blocks = blocks[1:]
+				continue
+			}
+			if s, ok := b.(splitter); ok {
+				if first, rest, ok := s.cut(room, c.width()); ok {
+					first.draw(d, c.x0, top, c.width())
+					blocks = append([]block{rest}, blocks[1:]...)
+				}
+			}
+			break
+		}
+	}
+	return blocks
+}
+
+// columnsOf parts r into n columns side by side.
+func columnsOf(r rect, n int) []rect {
+	w := (r.width() - float64(n-1)*columnGap) / float64(n)
+	out := make([]rect, n)
+	for i := range out {
+		x := r.x0 + float64(i)*(w+columnGap)
+		out[i] = rect{x, r.y0, x + w, r.y1}
+	}
+	return out
+}
+
+// tableBlock is a table in a column.
+type tableBlock struct{ table }
+
+func (t tableBlock) height(float64) float64 { return t.table.height(len(t.rows)) }
+
+func (t tableBlock) draw(d *draft, x, top, width float64) float64 {
+	return d.table(x, top, width, t.table)
+}
+
+// fewRows is the least part of a table worth starting in a column.
+const fewRows = 4
+
+func (t tableBlock) cut(height, width float64) (first, rest block, ok bool) {
+	n := t.rowsIn(height)
+	if n < fewRows || len(t.rows)-n < 1 {
+		return nil, nil, false
+	}
+	parts := t.table
+	rest1 := t.table
+	parts.rows, rest1.rows = t.rows[:n], t.rows[n:]
+	if !t.more {
+		rest1.title += ", continued"
+		rest1.more = true
+	}
+	return tableBlock{parts}, tableBlock{rest1}, true
+}
+
+// notes is a heading with items of text under it.
+type notes struct {
+	title  string
+	items  []string
+	size   float64
+	bullet string
+}
+
+func (n notes) lines(width float64) (out []string, first []bool) {
+	for _, it := range n.items {
+		for i, l := range wrap(it, width-n.indent(), n.size, false) {
+			out = append(out, l)
+			first = append(first, i == 0)
+		}
+	}
+	return out, first
+}
+
+func (n notes) indent() float64 {
+	if n.bullet == "" {
+		return 0
+	}
+	return textWidth(n.bullet+" ", n.size, false)
+}
+
+func (n notes) height(width float64) float64 {
+	lines, _ := n.lines(width)
+	return titleSkip + float64(len(lines))*leading(n.size)
+}
+
+func (n notes) draw(d *draft, x, top, width float64) float64 {
+	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, shorten(n.title, width, sizeBody, true))
+	top -= titleSkip
+	lines, first := n.lines(width)
+	for i, l := range lines {
+		base := top - capHeight*n.size*mmPerPoint
+		if first[i] && n.bullet != "" {
+			d.write(x, base, n.size, false, n.bullet)
+		}
+		d.write(x+n.indent(), base, n.size, false, l)
+		top -= leading(n.size)
+	}
+	return top
+}
+
+func (n notes) cut(height, width float64) (first, rest block, ok bool) {
+	if len(n.items) < 2 {
+		return nil, nil, false
+	}
+	for k := len(n.items) - 1; k > 0; k-- {
+		a, b := n, n
+		a.items, b.items = n.items[:k], n.items[k:]
+		if a.height(width) <= height {
+			return a, b, true
+		}
+	}
+	return nil, nil, false
+}

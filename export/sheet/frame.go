@@ -1,0 +1,169 @@
+package sheet
+
+import (
+	"fmt"
+	"image"
+	"time"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+)
+
+// Company is who the sheets come from.
+type Company struct {
+	Name  string
+	Lines []string    // address, telephone, licence
+	Logo  image.Image // nil for none
+}
+
+// Options say how the sheets are made. The same job, takeoff and options give
+// the same bytes.
+type Options struct {
+	Date    time.Time // of the document; printed where the job has no date of its own
+	Paper   Paper     // zero to choose
+	Company Company
+}
+
+// Distances of the frame, in millimetres.
+const (
+	margin     = 9.0
+	titleBlock = 21.0
+	columnGap  = 4.0
+)
+
+// titles is what the title block says of one page.
+type titles struct {
+	sheet string // "Layout"
+	scale string // "1/4" = 1'-0"" or "As shown"
+	paper string // that the scale is true on
+	n, of int
+}
+
+// titleBlock draws the rim and the title block.
+func (d *draft) titleBlock(j job.Job, o Options, t titles) {
+	w, h := d.page.Width, d.page.Height
+	r := rect{margin, margin, w - margin, h - margin}
+	d.ring(Frame, penHeavy, noFill, Point{r.x0, r.y0}, Point{r.x1, r.y0}, Point{r.x1, r.y1}, Point{r.x0, r.y1})
+	top := r.y0 + titleBlock
+	d.line(Frame, penHeavy, Point{r.x0, top}, Point{r.x1, top})
+
+	// Four fields: company, job, sheet, and number.
+	widths := []float64{0.28, 0.36, 0.24, 0.12}
+	x := r.x0
+	var field []rect
+	for i, f := range widths {
+		next := x + f*r.width()
+		field = append(field, rect{x + 1.8, r.y0 + 1.2, next - 1.8, top - 1.2})
+		if i > 0 {
+			d.line(Frame, penRule, Point{x, r.y0}, Point{x, top})
+		}
+		x = next
+	}
+	d.company(field[0], o.Company)
+	lines := []string{j.Customer, j.Site}
+	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
+	d.stacked(field[2], t.sheet, sizeHead, []string{"Scale " + t.scale, t.paper, "Written dimensions rule"})
+	f := field[3]
+	d.writeMid(f.centre().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
+	d.writeMid(f.centre().X, f.centre().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
+	d.writeMid(f.centre().X, f.y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
+}
+
+func revision(j job.Job, o Options) string {
+	date := j.Date
+	if date == "" && !o.Date.IsZero() {
+		date = printedDate(o.Date, j.Units)
+	}
+	s := date
+	if j.Revision != "" {
+		if s != "" {
+			s += "   "
+		}
+		s += "Rev. " + j.Revision
+	}
+	return s
+}
+
+func printedDate(t time.Time, u geometry.Units) string {
+	if u == geometry.Millimetres {
+		return t.Format("2006-01-02")
+	}
+	return t.Format("Jan 2, 2006")
+}
+
+// stacked writes a bold heading with lines under it, cut to the field.
+func (d *draft) stacked(f rect, head string, size float64, lines []string) {
+	y := f.y1 - capHeight*size*mmPerPoint
+	d.write(f.x0, y, size, true, shorten(head, f.width(), size, true))
+	y -= 4.9
+	for _, l := range lines {
+		if l == "" {
+			continue
+		}
+		if y < f.y0 {
+			return
+		}
+		d.write(f.x0, y, sizeFine, false, shorten(l, f.width(), sizeFine, false))
+		y -= 4.1
+	}
+}
+
+func (d *draft) company(f rect, c Company) {
+	if c.Logo != nil && c.Logo.Bounds().Dx() > 0 && c.Logo.Bounds().Dy() > 0 {
+		b := c.Logo.Bounds()
+		w := min(f.width()*0.4, f.height()*float64(b.Dx())/float64(b.Dy()))
+		h := w * float64(b.Dy()) / float64(b.Dx())
+		d.page.Items = append(d.page.Items, Picture{c.Logo, Point{f.x0, f.centre().Y - h/2}, w})
+		f.x0 += w + 2
+	}
+	name := c.Name
+	if name == "" {
+		name = program
+	}
+	d.stacked(f, name, sizeHead, c.Lines)
+}
+
+// scaleBar draws a graphic scale with its left end at x, y.
+func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
+	step, n, name := geometry.Foot, 4, "ft"
+	if u == geometry.Millimetres {
+		step, name = geometry.Metre, "m"
+	}
+	for v.Scale.paperOf(step) < 6 {
+		step *= 2
+	}
+	w := v.Scale.paperOf(step)
+	for w*float64(n) > 60 && n > 2 {
+		n--
+	}
+	for i := range n {
+		fill := white
+		if i%2 == 0 {
+			fill = black
+		}
+		x0 := x + float64(i)*w
+		d.ring(Notes, penRule, fill, Point{x0, y}, Point{x0 + w, y}, Point{x0 + w, y + 1.4}, Point{x0, y + 1.4})
+	}
+	for i := range n + 1 {
+		s := fmt.Sprint(int64(step) * int64(i) / int64(unitOf(u)))
+		if i == n {
+			s += " " + name
+		}
+		d.writeMid(x+float64(i)*w+textWidth(s, sizeFine, false)/2-textWidth(fmt.Sprint(i), sizeFine, false)/2, y+2.2, sizeFine, false, s)
+	}
+}
+
+func unitOf(u geometry.Units) geometry.Length {
+	if u == geometry.Millimetres {
+		return geometry.Metre
+	}
+	return geometry.Foot
+}
+
+// north draws a circle to mark north in on site: the plan does not know it.
+func (d *draft) north(c Point) {
+	d.circle(Notes, penRule, noFill, c, 4)
+	d.line(Notes, penHatch, c.add(Point{0, -4}), c.add(Point{0, 4}))
+	d.line(Notes, penHatch, c.add(Point{-4, 0}), c.add(Point{4, 0}))
+	d.writeMid(c.X, c.Y-7.2, sizeFine, false, "mark north")
+}

@@ -1,0 +1,199 @@
+package sheet
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"github.com/tdewolff/canvas"
+)
+
+// Point is a place on paper, in millimetres from the lower left corner.
+type Point struct{ X, Y float64 }
+
+func (p Point) add(q Point) Point               { return Point{p.X + q.X, p.Y + q.Y} }
+func (p Point) sub(q Point) Point               { return Point{p.X - q.X, p.Y - q.Y} }
+func (p Point) times(f float64) Point           { return Point{p.X * f, p.Y * f} }
+func (p Point) toward(u Point, d float64) Point { return Point{p.X + u.X*d, p.Y + u.Y*d} }
+func (p Point) dot(q Point) float64             { return p.X*q.X + p.Y*q.Y }
+func (p Point) length() float64                 { return math.Hypot(p.X, p.Y) }
+func (p Point) left() Point                     { return Point{-p.Y, p.X} }
+
+// unit gives p with length 1, or the X direction for a point at zero.
+func (p Point) unit() Point {
+	l := p.length()
+	if l == 0 {
+		return Point{1, 0}
+	}
+	return Point{p.X / l, p.Y / l}
+}
+
+// Layer groups what is drawn by what it shows; the DXF file has the same layers.
+type Layer string
+
+// The layers of a drawing.
+const (
+	Frame     Layer = "FRAME"
+	Slab      Layer = "SLAB"
+	Thick     Layer = "HAUNCH"
+	Dimension Layer = "DIMENSION"
+	Opening   Layer = "OPENING"
+	OldSlab   Layer = "JOINT"
+	Bolts     Layer = "BOLT"
+	Plates    Layer = "PLATE"
+	Steel     Layer = "STEEL"
+	Forms     Layer = "FORM"
+	SawCut    Layer = "SAWCUT"
+	Notes     Layer = "NOTE"
+)
+
+// Pen is how a line is drawn. Widths and dashes are millimetres on paper.
+type Pen struct {
+	Width float64
+	Color color.RGBA
+	Dash  []float64
+}
+
+// The inks are dark enough to print black on a one-colour printer, and told
+// apart by weight and dash as well as by hue.
+var (
+	black  = color.RGBA{0x11, 0x11, 0x11, 0xff}
+	grey   = color.RGBA{0x55, 0x55, 0x55, 0xff}
+	blue   = color.RGBA{0x17, 0x3f, 0x73, 0xff}
+	red    = color.RGBA{0x9a, 0x20, 0x1a, 0xff}
+	pale   = color.RGBA{0xee, 0xee, 0xec, 0xff}
+	paler  = color.RGBA{0xf6, 0xf6, 0xf4, 0xff}
+	white  = color.RGBA{0xff, 0xff, 0xff, 0xff}
+	noFill = color.RGBA{}
+
+	penEdge   = Pen{Width: 0.7, Color: black}
+	penJoint  = Pen{Width: 0.9, Color: black, Dash: []float64{6, 1.4, 1.4, 1.4}}
+	penPlate  = Pen{Width: 0.2, Color: grey}
+	penHidden = Pen{Width: 0.22, Color: grey, Dash: []float64{2, 1.2}}
+	penDim    = Pen{Width: 0.18, Color: blue}
+	penTick   = Pen{Width: 0.4, Color: blue}
+	penBolt   = Pen{Width: 0.35, Color: red}
+	penSaw    = Pen{Width: 0.3, Color: black, Dash: []float64{5, 1.5, 1, 1.5}}
+	penHatch  = Pen{Width: 0.13, Color: grey}
+	penRule   = Pen{Width: 0.2, Color: black}
+	penHeavy  = Pen{Width: 0.5, Color: black}
+	penBar    = Pen{Width: 0.5, Color: red}
+)
+
+// Item is something on a page.
+type Item interface{ draw(*canvas.Context) }
+
+// Line is a chain of straight lines, a filled shape, or both.
+type Line struct {
+	Layer  Layer
+	Points []Point
+	Closed bool
+	Pen    Pen        // no stroke where its width is 0
+	Fill   color.RGBA // none where its alpha is 0
+	Soft   bool       // gives way to text: broken where text stands on it
+}
+
+// Circle is a circle.
+type Circle struct {
+	Layer  Layer
+	Centre Point
+	Radius float64
+	Pen    Pen
+	Fill   color.RGBA
+}
+
+// Text is one line of text.
+type Text struct {
+	Layer Layer
+	At    Point   // left end of the base line
+	Turn  float64 // radians, counter-clockwise
+	Size  float64 // points
+	Bold  bool
+	Color color.RGBA
+	Text  string
+}
+
+// Picture is an image scaled into a rectangle.
+type Picture struct {
+	Image image.Image
+	At    Point // lower left
+	Width float64
+}
+
+// Page is one sheet, ready to draw.
+type Page struct {
+	Name          string // "Layout", as in the bookmarks
+	Width, Height float64
+	Items         []Item
+	View          *View // of the plan drawn on it; nil where there is none
+	Unplaced      []string
+}
+
+// Canvas gives the page as a drawing that any renderer of the canvas library
+// takes: the window's preview and the PDF are the same drawing.
+func (p Page) Canvas() *canvas.Canvas {
+	c := canvas.New(p.Width, p.Height)
+	ctx := canvas.NewContext(c)
+	for _, it := range p.Items {
+		it.draw(ctx)
+	}
+	return c
+}
+
+func setPen(ctx *canvas.Context, pen Pen, fill color.RGBA) {
+	ctx.SetFill(canvas.Transparent)
+	if fill.A > 0 {
+		ctx.SetFill(fill)
+	}
+	ctx.SetStroke(canvas.Transparent)
+	ctx.SetDashes(0)
+	if pen.Width <= 0 {
+		return
+	}
+	ctx.SetStroke(pen.Color)
+	ctx.SetStrokeWidth(pen.Width)
+	ctx.SetStrokeJoiner(canvas.RoundJoin)
+	if len(pen.Dash) > 0 {
+		// The library scales dashes by the width of the stroke.
+		d := make([]float64, len(pen.Dash))
+		for i, v := range pen.Dash {
+			d[i] = v / pen.Width
+		}
+		ctx.SetDashes(0, d...)
+	}
+}
+
+func (l Line) draw(ctx *canvas.Context) {
+	if len(l.Points) < 2 {
+		return
+	}
+	setPen(ctx, l.Pen, l.Fill)
+	p := &canvas.Path{}
+	p.MoveTo(l.Points[0].X, l.Points[0].Y)
+	for _, q := range l.Points[1:] {
+		p.LineTo(q.X, q.Y)
+	}
+	if l.Closed {
+		p.Close()
+	}
+	ctx.DrawPath(0, 0, p)
+}
+
+func (c Circle) draw(ctx *canvas.Context) {
+	setPen(ctx, c.Pen, c.Fill)
+	ctx.DrawPath(c.Centre.X, c.Centre.Y, canvas.Circle(c.Radius))
+}
+
+func (t Text) draw(ctx *canvas.Context) {
+	if t.Text == "" {
+		return
+	}
+	ctx.Push()
+	ctx.ComposeView(canvas.Identity.Translate(t.At.X, t.At.Y).Rotate(t.Turn * 180 / math.Pi))
+	ctx.DrawText(0, 0, canvas.NewTextLine(face(t.Size, t.Bold, t.Color), t.Text, canvas.Left))
+	ctx.Pop()
+}
+
+func (p Picture) draw(ctx *canvas.Context) {
+	ctx.DrawImage(p.At.X, p.At.Y, p.Image, canvas.DPMM(float64(p.Image.Bounds().Dx())/p.Width))
+}

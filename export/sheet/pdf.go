@@ -1,0 +1,35 @@
+package sheet
+
+import (
+	"bytes"
+	"io"
+
+	"github.com/tdewolff/canvas/renderers/pdf"
+)
+
+// writePDF writes pages as one document.
+func writePDF(w io.Writer, title string, pages []Page, o Options) error {
+	var raw bytes.Buffer
+	var r *pdf.PDF
+	for i, p := range pages {
+		if i == 0 {
+			r = pdf.New(&raw, p.Width, p.Height, &pdf.Options{Compress: true, SubsetFonts: true})
+		} else {
+			r.NewPage(p.Width, p.Height)
+		}
+		p.Canvas().RenderTo(r)
+	}
+	if err := r.Close(); err != nil {
+		return err
+	}
+	names := make([]string, len(pages))
+	for i, p := range pages {
+		names[i] = p.Name
+	}
+	done, err := finishPDF(raw.Bytes(), names, document{title, o.Company.Name, o.Date})
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(done)
+	return err
+}

@@ -1,0 +1,108 @@
+package sheet
+
+import (
+	"fmt"
+
+	"haunchbook/geometry"
+)
+
+// Scale is how large a drawing is on paper.
+type Scale struct {
+	Ratio float64 // length in the world over length on paper: 48 for 1/4" = 1'-0"
+	Name  string  // as printed
+}
+
+// planScales are the scales of plans, from large to small: architects' scales
+// for feet and inches, those of ISO 5455 and their usual companions for metric.
+func planScales(u geometry.Units) []Scale {
+	if u == geometry.Millimetres {
+		return metricScales(20, 25, 50, 75, 100)
+	}
+	return []Scale{
+		{12, `1" = 1'-0"`}, {16, `3/4" = 1'-0"`}, {24, `1/2" = 1'-0"`}, {32, `3/8" = 1'-0"`},
+		{48, `1/4" = 1'-0"`}, {64, `3/16" = 1'-0"`}, {96, `1/8" = 1'-0"`},
+	}
+}
+
+// detailScales are the scales of sections and details.
+func detailScales(u geometry.Units) []Scale {
+	if u == geometry.Millimetres {
+		return metricScales(5, 10, 15, 20, 25, 50)
+	}
+	return []Scale{
+		{4, `3" = 1'-0"`}, {8, `1 1/2" = 1'-0"`}, {12, `1" = 1'-0"`}, {16, `3/4" = 1'-0"`},
+		{24, `1/2" = 1'-0"`}, {48, `1/4" = 1'-0"`},
+	}
+}
+
+func metricScales(ratios ...float64) []Scale {
+	s := make([]Scale, len(ratios))
+	for i, r := range ratios {
+		s[i] = Scale{r, fmt.Sprintf("1:%g", r)}
+	}
+	return s
+}
+
+// paperOf gives how long l is on paper, in millimetres.
+func (s Scale) paperOf(l geometry.Length) float64 { return l.Metres() * 1000 / s.Ratio }
+
+// fit gives the largest scale at which a thing of size w by h goes into r; false
+// with the smallest scale where none does.
+func fit(scales []Scale, w, h geometry.Length, r rect) (Scale, bool) {
+	for _, s := range scales {
+		if s.paperOf(w) <= r.width() && s.paperOf(h) <= r.height() {
+			return s, true
+		}
+	}
+	return scales[len(scales)-1], false
+}
+
+// View maps the plan to paper.
+type View struct {
+	Scale  Scale
+	Origin Point // where the plan's zero lies on the page
+}
+
+// viewOf centres the box lo-hi of the plan in r.
+func viewOf(s Scale, lo, hi geometry.Point, r rect) View {
+	v := View{Scale: s}
+	mid := v.at(lo).add(v.at(hi)).times(0.5)
+	v.Origin = r.centre().sub(mid)
+	return v
+}
+
+// at gives where a point of the plan lies on the page.
+func (v View) at(p geometry.Point) Point {
+	return Point{v.Origin.X + v.Scale.paperOf(p.X), v.Origin.Y + v.Scale.paperOf(p.Y)}
+}
+
+// back gives the plan's point under a place on the page, in metres.
+func (v View) back(p Point) (x, y float64) {
+	f := v.Scale.Ratio / 1000
+	return (p.X - v.Origin.X) * f, (p.Y - v.Origin.Y) * f
+}
+
+// Paper is a size of sheet.
+type Paper struct {
+	Name          string
+	Width, Height float64 // mm, upright
+}
+
+// The papers that sheets are printed on: ANSI A and B, ISO A4 and A3.
+var (
+	Letter  = Paper{"Letter", 215.9, 279.4}
+	Tabloid = Paper{"Tabloid", 279.4, 431.8}
+	A4      = Paper{"A4", 210, 297}
+	A3      = Paper{"A3", 297, 420}
+)
+
+// Papers lists the papers for a job's units, small first.
+func Papers(u geometry.Units) []Paper {
+	if u == geometry.Millimetres {
+		return []Paper{A4, A3}
+	}
+	return []Paper{Letter, Tabloid}
+}
+
+// landscape gives the paper's width and height lying on its long side.
+func (p Paper) landscape() (w, h float64) { return p.Height, p.Width }

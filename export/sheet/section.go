@@ -1,0 +1,281 @@
+package sheet
+
+import (
+	"haunchbook/geometry"
+	"haunchbook/geometry/lumber"
+	"haunchbook/geometry/plan"
+)
+
+// sectionSpec is all that a section drawing shows.
+type sectionSpec struct {
+	title  string
+	notes  []string       // under the title
+	under  []plan.Station // underside from the face inward
+	field  geometry.Length
+	bars   []barDot
+	plate  string // of the wall on it; "" for none
+	bolt   *boltShape
+	board  string // form board outside; "" for none
+	lip    plan.Lip
+	gravel geometry.Length
+	foam   geometry.Length
+	dowel  *dowelShape
+}
+
+// barDot is a bar seen from its end.
+type barDot struct {
+	inset, depth geometry.Length // of its centre
+	diameter     geometry.Length
+}
+
+// boltShape is an anchor bolt seen from the side.
+type boltShape struct {
+	inset, diameter, length, projection geometry.Length
+}
+
+// dowelShape is a dowel between the slabs, seen from the side.
+type dowelShape struct {
+	depth, embed, length, diameter, oldSlab geometry.Length
+}
+
+// deepest gives the greatest depth of the underside.
+func (s sectionSpec) deepest() geometry.Length {
+	d := s.field
+	for _, st := range s.under {
+		d = max(d, st.Depth)
+	}
+	return d
+}
+
+func (s sectionSpec) reach() geometry.Length {
+	if len(s.under) == 0 {
+		return 0
+	}
+	return s.under[len(s.under)-1].Inset
+}
+
+// Room that a section wants around the concrete, in millimetres on paper.
+const (
+	sectionLeft   = 14.0
+	sectionRight  = 9.0
+	sectionTop    = 15.0
+	sectionBottom = 17.0
+)
+
+// beyond is how much of the field is drawn beyond the taper.
+func (s sectionSpec) beyond() geometry.Length { return max(6*geometry.Inch, s.reach()/4) }
+
+// section draws s in r at the largest scale that fits and gives the scale and
+// the y of the lowest ink.
+func (d *draft) section(s sectionSpec, u geometry.Units, r rect) Scale {
+	head := 5.2 + float64(len(s.notes))*3.6
+	left := geometry.Length(0)
+	if s.dowel != nil {
+		left = s.dowel.embed + 6*geometry.Inch
+	}
+	above, below := s.above(), s.gravel+s.foam
+	inner := rect{r.x0 + sectionLeft, r.y0 + sectionBottom, r.x1 - sectionRight, r.y1 - sectionTop - head}
+	scale, _ := fit(detailScales(u), left+s.reach()+s.beyond(), above+s.deepest()+below, inner)
+	// The face stands so that the whole is centred across.
+	w := scale.paperOf(left + s.reach() + s.beyond())
+	v := View{scale, Point{inner.centre().X - w/2 + scale.paperOf(left), inner.y1 - scale.paperOf(above)}}
+	p := func(x, y geometry.Length) Point { return v.at(geometry.Point{X: x, Y: -y}) }
+
+	d.write(r.x0, r.y1-3.2, sizeBody, true, shorten(s.title, r.width()-textWidth(scale.Name, sizeFine, false)-3, sizeBody, true))
+	d.writeRight(r.x1, r.y1-3.2, sizeFine, false, scale.Name)
+	y := r.y1 - 7
+	for _, n := range s.notes {
+		d.write(r.x0, y, sizeFine, false, shorten(n, r.width(), sizeFine, false))
+		y -= 3.6
+	}
+
+	old := d.area
+	d.area = rect{r.x0, r.y0, r.x1, r.y1 - head}
+	defer func() { d.area = old }()
+
+	d.ground(s, p)
+	d.concrete(s, p)
+	d.woodwork(s, p)
+	if s.dowel != nil {
+		d.oldSlab(s, p)
+	}
+	for _, b := range s.bars {
+		c := p(b.inset, b.depth)
+		d.circle(Steel, Pen{Width: 0.15, Color: red}, red, c, max(0.55, v.Scale.paperOf(b.diameter)/2))
+	}
+	d.sectionMeasures(s, u, p)
+	return scale
+}
+
+// above is how far the drawing goes above the top of the slab.
+func (s sectionSpec) above() geometry.Length {
+	if s.bolt != nil {
+		return max(s.bolt.projection, 3*geometry.Inch)
+	}
+	return 0
+}
+
+type place func(inset, depth geometry.Length) Point
+
+// underside gives the underside with the field beyond it.
+func (s sectionSpec) underside() []plan.Station {
+	st := s.under
+	if len(st) == 0 {
+		st = []plan.Station{{Inset: 0, Depth: s.field}}
+	}
+	return append(append([]plan.Station{}, st...), plan.Station{Inset: s.reach() + s.beyond(), Depth: s.field})
+}
+
+func (d *draft) concrete(s sectionSpec, p place) {
+	end := s.reach() + s.beyond()
+	var pts []Point
+	if s.lip.Drop > 0 {
+		pts = append(pts, p(s.lip.Inset, 0), p(s.lip.Inset, s.lip.Drop), p(0, s.lip.Drop))
+	} else {
+		pts = append(pts, p(0, 0))
+	}
+	for _, st := range s.underside() {
+		pts = append(pts, p(st.Inset, st.Depth))
+	}
+	top := p(end, 0)
+	d.fill(Slab, pale, append(append([]Point{}, pts...), top)...)
+	d.line(Slab, penHeavy, append([]Point{top}, pts...)...)
+	// The break where the slab goes on.
+	a, b := top.toward(Point{0, 1}, 1.5), p(end, s.field).toward(Point{0, -1}, 1.5)
+	m := a.add(b).times(0.5)
+	d.line(Slab, penRule, a, m.add(Point{0, 1.2}), m.add(Point{1.2, 0.4}), m.add(Point{-1.2, -0.4}), m.add(Point{0, -1.2}), b)
+}
+
+// ground draws the base, the foam, and the earth under the concrete.
+func (d *draft) ground(s sectionSpec, p place) {
+	st := s.underside()
+	layer := func(top, thick geometry.Length, fill bool) {
+		if thick <= 0 {
+			return
+		}
+		// Under the field only: edges stand on undisturbed ground.
+		a, b := p(s.reach(), s.field+top), p(s.reach()+s.beyond(), s.field+top)
+		c, e := p(s.reach()+s.beyond(), s.field+top+thick), p(s.reach(), s.field+top+thick)
+		if fill {
+			d.page.Items = append(d.page.Items, Line{Layer: Notes, Pen: penHatch, Fill: white, Points: []Point{a, b, c, e}, Closed: true})
+			for x := a.X + 1; x < b.X; x += 1.6 {
+				d.soft(Notes, penHatch, Point{x, a.Y}, Point{max(a.X, x-1), c.Y})
+			}
+			return
+		}
+		d.soft(Notes, penHatch, e, c)
+		for x, k := a.X+1.1, 0; x < b.X-0.5; x, k = x+1.9, k+1 {
+			y := a.Y + (c.Y-a.Y)*[]float64{0.3, 0.7, 0.5}[k%3]
+			d.page.Items = append(d.page.Items, Circle{Layer: Notes, Centre: Point{x, y}, Radius: 0.32, Pen: penHatch})
+		}
+	}
+	layer(0, s.foam, true)
+	layer(s.foam, s.gravel, false)
+	for i := 1; i < len(st)-1; i++ {
+		a, b := p(st[i-1].Inset, st[i-1].Depth), p(st[i].Inset, st[i].Depth)
+		u := b.sub(a).unit()
+		n := Point{u.Y, -u.X}
+		for s := 0.8; s < b.sub(a).length(); s += 2.4 {
+			q := a.toward(u, s)
+			d.soft(Notes, penHatch, q.toward(n, 0.3), q.toward(n, 1.8).toward(u, -1.3))
+		}
+	}
+}
+
+// woodwork draws the form board, the plate and the bolt.
+func (d *draft) woodwork(s sectionSpec, p place) {
+	if b, ok := lumber.Named(s.board); ok && s.dowel == nil {
+		d.wood(p(-b.Thickness, 0), p(0, b.Width))
+	}
+	if b, ok := lumber.Named(s.plate); ok {
+		d.wood(p(0, -b.Thickness), p(b.Width, 0))
+	}
+	if t := s.bolt; t != nil {
+		half := t.diameter / 2
+		low := t.length - t.projection
+		pen := Pen{Width: 0.25, Color: red}
+		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset-half, low), p(t.inset+3*geometry.Inch/2, low))
+		d.line(Bolts, pen, p(t.inset+half, -t.projection), p(t.inset+half, low-t.diameter), p(t.inset+3*geometry.Inch/2, low-t.diameter), p(t.inset+3*geometry.Inch/2, low))
+		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset+half, -t.projection))
+		if b, ok := lumber.Named(s.plate); ok {
+			// Washer and nut on the plate.
+			d.ring(Bolts, pen, white, p(t.inset-geometry.Inch, -b.Thickness), p(t.inset+geometry.Inch, -b.Thickness),
+				p(t.inset+geometry.Inch, -b.Thickness-geometry.Inch/8), p(t.inset-geometry.Inch, -b.Thickness-geometry.Inch/8))
+		}
+	}
+}
+
+// wood draws lumber seen from its end.
+func (d *draft) wood(a, b Point) {
+	pts := []Point{a, {b.X, a.Y}, b, {a.X, b.Y}}
+	d.ring(Forms, penRule, white, pts...)
+	d.soft(Forms, penHatch, pts[0], pts[2])
+	d.soft(Forms, penHatch, pts[1], pts[3])
+}
+
+func (d *draft) oldSlab(s sectionSpec, p place) {
+	w := s.dowel
+	left := -(w.embed + 6*geometry.Inch)
+	d.line(OldSlab, penHeavy, p(left, 0), p(0, 0), p(0, w.oldSlab), p(left, w.oldSlab))
+	a, b := p(left, 0), p(0, w.oldSlab)
+	for x := a.X - (a.Y - b.Y); x < b.X; x += 2.2 {
+		// 45 degree hatch, clipped to the rectangle by hand.
+		p0, p1 := Point{x, b.Y}, Point{x + (a.Y - b.Y), a.Y}
+		if p0.X < a.X {
+			p0 = Point{a.X, b.Y + a.X - x}
+		}
+		if p1.X > b.X {
+			p1 = Point{b.X, b.Y + b.X - x}
+		}
+		if p1.X > p0.X {
+			d.soft(OldSlab, penHatch, p0, p1)
+		}
+	}
+	half := w.diameter / 2
+	d.ring(Steel, Pen{Width: 0.15, Color: red}, red, p(-w.embed, w.depth-half), p(w.length-w.embed, w.depth-half), p(w.length-w.embed, w.depth+half), p(-w.embed, w.depth+half))
+}
+
+// sectionMeasures draws the dimensions and the notes of a section.
+func (d *draft) sectionMeasures(s sectionSpec, u geometry.Units, p place) {
+	end := s.reach() + s.beyond()
+	vertical := func(inset geometry.Length, depth geometry.Length, out Point, off float64) {
+		r := run{a: p(inset, depth), b: p(inset, 0), out: out}
+		c := chain{[]float64{0, r.length()}, []string{depth.Text(u)}}
+		for o := off; o < off+12; o += 1.5 {
+			if d.attempt(func() bool { return d.stack(r, o, []chain{c}) }) {
+				return
+			}
+		}
+		d.page.Unplaced = append(d.page.Unplaced, depth.Text(u))
+	}
+	if len(s.under) > 0 && s.dowel == nil {
+		face := geometry.Length(0)
+		if b, ok := lumber.Named(s.board); ok {
+			face = -b.Thickness
+		}
+		vertical(face, s.under[0].Depth, Point{-1, 0}, 5)
+	}
+	vertical(end, s.field, Point{1, 0}, 5)
+	if len(s.under) > 1 {
+		low := s.deepest()
+		r := run{a: p(0, low), b: p(s.reach(), low), out: Point{0, -1}}
+		var c chain
+		for i, st := range s.under {
+			x := p(st.Inset, low).X - r.a.X
+			if i > 0 && st.Inset == s.under[i-1].Inset {
+				continue
+			}
+			if len(c.stops) > 0 {
+				c.texts = append(c.texts, (st.Inset - s.under[i-1].Inset).Text(u))
+			}
+			c.stops = append(c.stops, x)
+		}
+		placed := false
+		for o := 5.0; o < 14 && !placed; o += 1.5 {
+			placed = d.attempt(func() bool { return d.stack(r, o, []chain{c}) })
+		}
+		if !placed {
+			d.page.Unplaced = append(d.page.Unplaced, c.texts...)
+		}
+	}
+}
