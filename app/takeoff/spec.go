@@ -7,11 +7,12 @@ import (
 	"haunchbook/geometry/layout"
 )
 
-// Spec is what goes into the slab besides its shape.
+// Spec is what goes into the slab besides its shape. Its field names are those
+// of the job file.
 type Spec struct {
 	Mix   Mix         `json:"mix"`
 	Order Order       `json:"order"`
-	Under Under       `json:"under"`
+	Base  Base        `json:"base"`
 	Place layout.Spec `json:"place"`
 }
 
@@ -21,7 +22,7 @@ type Mix struct {
 	Slump     geometry.Length `json:"slump"`     // at the chute
 	Aggregate geometry.Length `json:"aggregate"` // nominal maximum size
 	Air       float64         `json:"air"`       // percent by volume; 0 for none entrained
-	Fiber     float64         `json:"fiber"`     // lb/yd³; 0 for none
+	Fiber     float64         `json:"fiber"`     // lb/yd³, in jobs of either unit; 0 for none
 	Reducer   bool            `json:"reducer"`   // water reducer, ASTM C494
 	Notes     string          `json:"notes,omitzero"`
 }
@@ -34,12 +35,28 @@ type Order struct {
 	Truck decimal.Decimal `json:"truck"` // one truck carries this much
 }
 
-// Under is what lies under the slab.
-type Under struct {
+// Base is what lies under the slab.
+type Base struct {
 	Gravel     geometry.Length `json:"gravel"`     // compacted depth; 0 for none
 	Compaction decimal.Decimal `json:"compaction"` // loose over compacted volume
-	Density    decimal.Decimal `json:"density"`    // short tons per loose cubic yard
+	Density    decimal.Decimal `json:"density"`    // short tons per loose cubic yard, in jobs of either unit
+
 	Foam       geometry.Length `json:"foam"`       // thickness; 0 for none
-	Retarder   int             `json:"retarder"`   // mil; 0 for none
+	FoamWidth  geometry.Length `json:"foamwidth"`  // of a sheet
+	FoamLength geometry.Length `json:"foamlength"` // of a sheet
+
+	Retarder   int             `json:"retarder"`   // of the vapor retarder, mil; 0 for none
 	Lap        geometry.Length `json:"lap"`        // of the retarder
+	TurnUp     geometry.Length `json:"turnup"`     // of the retarder at the edges
+	RollWidth  geometry.Length `json:"rollwidth"`  // of the retarder
+	RollLength geometry.Length `json:"rolllength"` // of the retarder
+}
+
+// place gives the specification of the layout with what it needs to know of the
+// rest.
+func (s Spec) place(u geometry.Units) layout.Spec {
+	p := s.Place
+	p.Units = u
+	p.Concrete = layout.Concrete{Strength: s.Mix.Strength, Slump: s.Mix.Slump, Aggregate: s.Mix.Aggregate}
+	return p
 }

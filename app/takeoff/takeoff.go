@@ -3,7 +3,11 @@
 package takeoff
 
 import (
+	"slices"
+
+	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
 	"haunchbook/geometry/solid"
 )
 
@@ -12,7 +16,66 @@ type Takeoff struct {
 	Lines    []Line
 	Solid    *solid.Solid
 	Layout   layout.Layout
+	Foam     layout.Cover
+	Retarder layout.Cover
 	Findings []layout.Finding // of the layout and of the specification
+	Units    geometry.Units   // of the lines
+}
+
+// Of takes off a plan, in the units of the job. The error is a plan.Faults: of
+// the plan, or of the specification with paths that start with "spec.".
+func Of(p plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
+	p = p.Oriented()
+	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
+		return Takeoff{}, faults
+	}
+	sol, err := solid.Of(p)
+	if err != nil {
+		return Takeoff{}, err
+	}
+	b := builder{
+		plan: p, spec: s, place: s.place(u), m: measure{u},
+		t: Takeoff{Solid: sol, Units: u},
+	}
+	b.t.Layout = layout.Of(p, b.place, sol)
+	b.t.Findings = slices.Clone(b.t.Layout.Findings)
+	b.concrete()
+	b.steel()
+	b.hardware()
+	b.lumber()
+	b.ground()
+	b.joints()
+	b.checkMix()
+	return b.t, nil
+}
+
+// builder collects the lines of one takeoff.
+type builder struct {
+	plan  plan.Plan
+	spec  Spec
+	place layout.Spec
+	m     measure
+	t     Takeoff
+}
+
+// add appends a line; its last step repeats the result.
+func (b *builder) add(key string, g Group, name string, value float64, unit Unit, steps ...Step) {
+	b.t.Lines = append(b.t.Lines, Line{Key: key, Group: g, Name: name, Value: value, Unit: unit, Trace: steps})
+}
+
+// buy appends a line that is a thing to buy.
+func (b *builder) buy(key string, g Group, name string, value float64, unit Unit, steps ...Step) {
+	b.add(key, g, name, value, unit, steps...)
+	b.t.Lines[len(b.t.Lines)-1].Buy = true
+}
+
+// Line gives the line with that key.
+func (t Takeoff) Line(key string) (Line, bool) {
+	i := slices.IndexFunc(t.Lines, func(l Line) bool { return l.Key == key })
+	if i < 0 {
+		return Line{}, false
+	}
+	return t.Lines[i], true
 }
 
 // Line is one quantity.
@@ -22,6 +85,7 @@ type Line struct {
 	Name  string  // for people: "Concrete to order"
 	Value float64 // in Unit; counts are whole numbers
 	Unit  Unit
+	Buy   bool   // a thing to buy; the others explain or serve the crew
 	Trace []Step // how it was computed, in order
 }
 

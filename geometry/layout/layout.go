@@ -8,8 +8,9 @@
 package layout
 
 import (
+	"math"
+
 	"haunchbook/geometry"
-	"haunchbook/geometry/solid"
 )
 
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
@@ -18,36 +19,56 @@ type Layout struct {
 	Bars      []Bar
 	Cuts      CutList // of Bars, from stock
 	Mesh      []Sheet
+	Chairs    int // under the field steel
 	Dowels    []Dowel
 	Walls     []Wall
 	Forms     []Form
 	Joints    []Joint
 	Diagonals []Diagonal
 	Squares   []Square
+	Lines     []StringLine
+	Grades    []Grade
+	Lumber    CutList // of Forms, from stock
+	Plates    CutList // of Walls, from stock
 	Findings  []Finding
+
+	MeshCount   int  // sheets or rolls of mesh to buy
+	MeshOptimal bool // proven the fewest that Mesh can be cut from
 }
 
 // Bar is one piece of reinforcing bar as it lies in the slab, laps included.
 type Bar struct {
-	Mark  string           // marks of equal shape are equal: "A1"
-	Size  int              // bar number of ASTM A615: 4 is No. 4
-	Row   string           // what it belongs to: "edge row 1", "field grid", "pad P1"
-	Path  []geometry.Point // along its centre line, bends as corners
-	Depth geometry.Length  // of its centre below the top
-	Cut   geometry.Length  // length to cut, bend deductions made
+	Mark   string            // marks of equal shape are equal: "A1"
+	Size   int               // bar number of ASTM A615: 4 is No. 4
+	Row    string            // what it belongs to: "edge row 1", "field grid", "pad P1"
+	Path   []geometry.Point  // along its centre line, bends as corners
+	Depth  geometry.Length   // of its centre below the top, the least
+	Depths []geometry.Length // at each point of Path; nil where all are Depth
+	Cut    geometry.Length   // length to cut, bend deductions made
+	Bends  []Bend            // at the inner points of Path, in order
+	Legs   []geometry.Length // of a bent bar, over the outside of its bends
+}
+
+// Bend is one bend of a bar.
+type Bend struct {
+	Turn float64 // degrees
 }
 
 // CutList tells how pieces are cut from stock.
 type CutList struct {
 	Stock   []StockBar
-	Optimal bool            // proven least stock
+	Optimal bool            // proven to buy the least stock
+	Bought  geometry.Length // total length bought
+	Bound   geometry.Length // proven: no cutting buys less than this
 	Waste   geometry.Length // left over in all
 }
 
 // StockBar is one bar as bought, with the pieces sawn from it in order.
 type StockBar struct {
-	Size   int
+	Size   int    // bar number; 0 for a board
+	Name   string // "No. 4", "2x12"
 	Length geometry.Length
+	Yard   bool // an offcut from the yard: not bought
 	Pieces []Piece
 	Rest   geometry.Length
 }
@@ -65,11 +86,18 @@ type Sheet struct {
 	Roll    bool // cut from a roll
 }
 
+// Area gives the sheet's area, in m².
+func (s Sheet) Area() float64 {
+	return math.Abs(geometry.Ring(s.Corners[:]).Area())
+}
+
 // Dowel is a bar drilled into the slab that is already there.
 type Dowel struct {
 	Edge  int             // of the outline
 	Along geometry.Length // running distance from the edge's start corner
 	At    geometry.Point  // on the joint
+	Outer geometry.Point  // its end in the old slab
+	Inner geometry.Point  // its end in the new slab
 	Depth geometry.Length // of its centre below the top
 }
 
@@ -91,14 +119,21 @@ type Plate struct{ From, To geometry.Length }
 type Bolt struct {
 	Mark  int             // number on the sheet, counted through all walls
 	Along geometry.Length // running distance from the wall's start corner
+	Back  geometry.Length // running distance from its end corner: the same tape hooked there
 	At    geometry.Point
+
+	Builder  bool // given by the builder
+	HoldDown bool // of a hold-down: not counted as an anchor bolt of the plate
 }
 
 // Form is a run of form boards on one free edge.
 type Form struct {
 	Loop, Edge int
-	Board      string // "2x12"
-	Length     geometry.Length
+	Board      string            // "2x12"
+	Depth      geometry.Length   // of the slab at the face
+	Below      geometry.Length   // of the trench below the board
+	Ripped     geometry.Length   // off the board's width, or set into the ground
+	Length     geometry.Length   // of the boards: past an outside corner by a board's thickness
 	Boards     []geometry.Length // stock pieces, in order
 	Stakes     []geometry.Length // running distances
 	Kickers    []geometry.Length
@@ -121,6 +156,20 @@ type Square struct {
 	A, B   geometry.Point // the ends of the legs
 }
 
+// StringLine is a line stretched along an edge of the outline between stakes
+// beyond its corners.
+type StringLine struct {
+	Edge int
+	A, B geometry.Point
+}
+
+// Grade is the height of a corner over the site's benchmark.
+type Grade struct {
+	Corner      int
+	At          geometry.Point
+	Top, Bottom geometry.Length // of the slab and of the ground dug for it
+}
+
 // Rule is what a finding appeals to.
 type Rule struct {
 	Name   string // "Bolt spacing"
@@ -134,5 +183,3 @@ type Finding struct {
 	At     geometry.Point
 	Text   string // what was found and what would do
 }
-
-var _ = solid.Solid{}

@@ -1,0 +1,97 @@
+package takeoff
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/geometry/solid"
+)
+
+// concrete takes off the slab's volume and what to order for it.
+func (b *builder) concrete() {
+	s, m := b.t.Solid, b.m
+	net, unit := m.volume(s.Volume)
+	var steps []Step
+	for _, p := range s.Parts {
+		steps = append(steps, Step{Text: b.partName(p), Work: b.partWork(p), Result: m.volumeText(p.Volume)})
+	}
+	b.add("concrete.net", Concrete, "Concrete in the slab", net, unit, append(steps,
+		Step{Text: "Sum", Result: text(net, unit), Source: "exact integral of the depth over the slab"})...)
+
+	naive, _ := m.volume(s.Naive)
+	b.add("concrete.naive", Concrete, "By length times section", naive, unit,
+		Step{Text: "Field and every edge's length times its section", Work: "corners counted twice outside, short inside", Result: text(naive, unit)},
+		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})
+
+	exact := decimal.NewFromFloat(net).Round(9)
+	factor := b.spec.Order.Waste.Shift(-2)
+	waste := exact.Mul(factor)
+	b.add("concrete.waste", Concrete, "Waste", waste.InexactFloat64(), unit,
+		Step{Text: "Waste", Work: fmt.Sprintf("%s × %s %%", text(net, unit), b.spec.Order.Waste), Result: text(waste.InexactFloat64(), unit), Source: "common practice: 5 to 10 % on ground"})
+
+	with := exact.Add(waste)
+	order := ceilTo(with, b.spec.Order.Step)
+	b.buy("concrete.order", Concrete, "Concrete to order", order.InexactFloat64(), unit,
+		Step{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)},
+		Step{Text: "Up to the plant's step", Work: fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit), Result: text(order.InexactFloat64(), unit)})
+
+	trucks := ceilTo(order, b.spec.Order.Truck).Div(b.spec.Order.Truck)
+	b.add("concrete.trucks", Concrete, "Trucks", trucks.InexactFloat64(), Each,
+		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: trucks.String()})
+
+	area, au := m.area(s.Area)
+	b.add("slab.area", Concrete, "Slab area", area, au, Step{Text: "Area of the outline, holes out", Result: text(area, au)})
+	around, lu := m.length(s.Perimeter)
+	b.add("slab.perimeter", Concrete, "Perimeter", around, lu, Step{Text: "Sum of the edges of the outline", Result: text(around, lu)})
+
+	if b.spec.Mix.Fiber > 0 {
+		yd := order.InexactFloat64()
+		if m.metric() {
+			yd /= yard3
+		}
+		w, wu := m.mass(b.spec.Mix.Fiber * yd * pound)
+		b.buy("fiber.weight", Concrete, "Fibers, ASTM C1116", w, wu,
+			Step{Text: "Dose times concrete ordered", Work: fmt.Sprintf("%s lb/yd³ × %s yd³", number(b.spec.Mix.Fiber, 3), number(yd, 3)), Result: text(w, wu)})
+	}
+}
+
+// ceilTo gives the least multiple of step that is at least v.
+func ceilTo(v, step decimal.Decimal) decimal.Decimal {
+	n := v.DivRound(step, 12).Ceil()
+	return n.Mul(step)
+}
+
+// partName names a part of the volume for people.
+func (b *builder) partName(p solid.Part) string {
+	switch {
+	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(b.plan.Pads) && b.plan.Pads[p.Span].Name != "":
+		return "Pad " + b.plan.Pads[p.Span].Name
+	case p.Kind == solid.StripPart && p.Span >= 0 && p.Span < len(b.plan.Strips) && b.plan.Strips[p.Span].Name != "":
+		return "Strip " + b.plan.Strips[p.Span].Name
+	case p.Edge < 0:
+		return p.Kind.String()
+	case p.Loop > 0:
+		return fmt.Sprintf("%s, hole %d edge %d", p.Kind, p.Loop, p.Edge+1)
+	}
+	return fmt.Sprintf("%s, edge %d", p.Kind, p.Edge+1)
+}
+
+// partWork prints how a part was computed, in the job's units.
+func (b *builder) partWork(p solid.Part) string {
+	switch {
+	case p.Kind == solid.Field:
+		return fmt.Sprintf("%s × %s", b.m.areaText(p.Section), b.m.text(b.plan.Field))
+	case p.Length > 0 && p.Section != 0:
+		l, u := p.Length, Metres
+		if !b.m.metric() {
+			l, u = l/0.3048, Feet
+		}
+		return fmt.Sprintf("%s × %s beyond the field", text(l, u), b.m.areaText(p.Section))
+	}
+	return ""
+}
+
+// whole rounds up to whole things, with a guard against the last bit of a float.
+func whole(v float64) float64 { return math.Ceil(v - 1e-9) }

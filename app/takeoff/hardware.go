@@ -1,0 +1,69 @@
+package takeoff
+
+import "fmt"
+
+// hardware takes off dowels, bolts and plates.
+func (b *builder) hardware() {
+	b.dowels()
+	b.bolts()
+}
+
+func (b *builder) dowels() {
+	n := len(b.t.Layout.Dowels)
+	if n == 0 {
+		return
+	}
+	d := b.place.Dowels
+	hole := d.HoleVolume()
+	b.add("dowels.count", Hardware, fmt.Sprintf("Holes to drill, %s deep", b.m.text(d.Embed)), float64(n), Each,
+		Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})
+	b.add("dowels.bars", Hardware, fmt.Sprintf("Dowels No. %d × %s, cut from bar stock", d.Size, b.m.text(d.Length)), float64(n), Each,
+		Step{Text: "One for each hole", Work: "cut from the bars of the cut list", Result: fmt.Sprint(n)})
+	total := hole * float64(n) * (1 + float64(d.Waste)/100)
+	v, u := b.m.fluid(total)
+	each, _ := b.m.fluid(hole)
+	b.buy("dowels.epoxy", Hardware, "Adhesive for dowels", v, u,
+		Step{Text: "Hole less bar", Work: fmt.Sprintf("π/4 × (hole² − bar²) × %s, hole %s over the bar", b.m.text(d.Embed), b.m.text(d.Clearance)), Result: text(each, u)},
+		Step{Text: "All holes and waste", Work: fmt.Sprintf("%d × %s × %d %%", n, text(each, u), 100+d.Waste), Result: text(v, u), Source: "check against the maker's data"})
+}
+
+func (b *builder) bolts() {
+	var bolts, holds int
+	var run float64
+	pieces := 0
+	for _, w := range b.t.Layout.Walls {
+		for _, x := range w.Bolts {
+			if x.HoldDown {
+				holds++
+			} else {
+				bolts++
+			}
+		}
+		for _, p := range w.Pieces {
+			v, _ := b.m.length(p.To - p.From)
+			run += v
+			pieces++
+		}
+	}
+	if len(b.t.Layout.Walls) == 0 {
+		return
+	}
+	s := b.place.Bolts
+	var steps []Step
+	for _, w := range b.t.Layout.Walls {
+		steps = append(steps, Step{Text: fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1), Work: fmt.Sprintf("%d pieces of plate", len(w.Pieces)), Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
+	}
+	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s", b.m.text(s.Diameter), b.m.text(s.Length)), float64(bolts), Each, steps...)
+	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,
+		Step{Text: "One for each bolt", Result: fmt.Sprint(bolts), Source: "plate washers: IRC R602.11.1 where it applies"})
+	if holds > 0 {
+		b.buy("bolts.holddowns", Hardware, "Hold-down anchors", float64(holds), Each,
+			Step{Text: "As marked by the builder", Result: fmt.Sprint(holds)})
+	}
+	_, lu := b.m.length(0)
+	b.add("plates.length", Hardware, "Sill plates, length", run, lu,
+		Step{Text: "Walls less openings", Work: "cut at rough openings and at stock lengths", Result: text(run, lu)})
+	b.add("plates.pieces", Hardware, "Sill plates, pieces", float64(pieces), Each,
+		Step{Text: "Pieces of plate", Work: "stock of " + b.m.text(s.Stock), Result: fmt.Sprint(pieces)})
+	b.stock("plates.stock.", Hardware, "Sill plate", b.t.Layout.Plates)
+}

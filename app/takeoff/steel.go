@@ -1,0 +1,154 @@
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+)
+
+// steel takes off bars, mesh and chairs.
+func (b *builder) steel() {
+	b.bars("steel.edge", "edge", "Edge bars")
+	b.bars("steel.pads", "pad", "Pad bars")
+	b.bars("steel.strips", "strip", "Strip bars")
+	b.bars("steel.grid", "field", "Field bars")
+	b.stock("steel.stock.", Steel, "Bar", b.t.Layout.Cuts)
+	b.mesh()
+	if n := b.t.Layout.Chairs; n > 0 {
+		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each,
+			Step{Text: "Points on the slab of an even grid", Work: "at most " + b.m.text(b.place.Field.Chairs) + " apart both ways", Result: fmt.Sprint(n), Source: "common practice"})
+	}
+}
+
+// bars gives the length and weight of the bars whose row starts with prefix.
+func (b *builder) bars(key, prefix, name string) {
+	type group struct {
+		row   string
+		size  int
+		count int
+		cut   geometry.Length
+	}
+	var groups []group
+	for _, bar := range b.t.Layout.Bars {
+		if !strings.HasPrefix(bar.Row, prefix) {
+			continue
+		}
+		i := slices.IndexFunc(groups, func(g group) bool { return g.row == bar.Row && g.size == bar.Size })
+		if i < 0 {
+			groups = append(groups, group{row: bar.Row, size: bar.Size})
+			i = len(groups) - 1
+		}
+		groups[i].count++
+		groups[i].cut += bar.Cut
+	}
+	if len(groups) == 0 {
+		return
+	}
+	var total geometry.Length
+	kg := 0.0
+	var lengths, weights []Step
+	for _, g := range groups {
+		size, _ := layout.BarNumbered(g.size)
+		total += g.cut
+		w := size.PerFoot * pound * g.cut.Feet()
+		per := fmt.Sprintf("%s lb/ft", number(size.PerFoot, 3))
+		if b.m.metric() {
+			w = size.PerMetre * g.cut.Metres()
+			per = fmt.Sprintf("%s kg/m", number(size.PerMetre, 3))
+		}
+		kg += w
+		lengths = append(lengths, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%d pieces, laps included", g.count), Result: b.m.lengthText(g.cut)})
+		weights = append(weights, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%s × %s", b.m.lengthText(g.cut), per), Result: b.m.massText(w), Source: "ASTM A615/A615M Table 1"})
+	}
+	rule := b.place.LapRule()
+	lengths = append(lengths, Step{Text: "Laps", Work: fmt.Sprintf("at least %s for No. %d", b.m.text(b.place.LapLength(groups[0].size, false)), groups[0].size), Source: rule.Name + ", " + rule.Source})
+	v, u := b.m.length(total)
+	b.add(key+".length", Steel, name+", length", v, u, lengths...)
+	w, wu := b.m.mass(kg)
+	b.add(key+".weight", Steel, name+", weight", w, wu, weights...)
+}
+
+// stock lists what to buy of a cut list, by name and length.
+func (b *builder) stock(prefix string, g Group, what string, list layout.CutList) {
+	type kind struct {
+		name   string
+		size   int
+		length geometry.Length
+		yard   bool
+		count  int
+		pieces int
+		rest   geometry.Length
+	}
+	var kinds []kind
+	for _, s := range list.Stock {
+		i := slices.IndexFunc(kinds, func(k kind) bool { return k.name == s.Name && k.length == s.Length && k.yard == s.Yard })
+		if i < 0 {
+			kinds = append(kinds, kind{name: s.Name, size: s.Size, length: s.Length, yard: s.Yard})
+			i = len(kinds) - 1
+		}
+		kinds[i].count++
+		kinds[i].pieces += len(s.Pieces)
+		kinds[i].rest += s.Rest
+	}
+	slices.SortStableFunc(kinds, func(a, b kind) int {
+		if a.name != b.name {
+			return strings.Compare(a.name, b.name)
+		}
+		return int(min(max(b.length-a.length, -1), 1))
+	})
+	proof := "least stock, proven"
+	if !list.Optimal {
+		proof = fmt.Sprintf("no cutting buys less than %s", b.m.lengthText(list.Bound))
+	}
+	for _, k := range kinds {
+		size := k.name
+		if k.size > 0 {
+			size = fmt.Sprint(k.size)
+		}
+		steps := []Step{{
+			Text: fmt.Sprintf("%d pieces from %d of %s", k.pieces, k.count, b.m.text(k.length)),
+			Work: "cut list; left over " + b.m.lengthText(k.rest), Result: fmt.Sprint(k.count), Source: proof,
+		}}
+		key := fmt.Sprintf("%s%sx%s", prefix, size, keyLength(k.length, b.m.u))
+		name := fmt.Sprintf("%s %s × %s", what, k.name, b.m.text(k.length))
+		if k.yard {
+			b.add(key+".yard", g, name+", from the yard", float64(k.count), Each, steps...)
+			continue
+		}
+		b.buy(key, g, name, float64(k.count), Each, steps...)
+	}
+}
+
+// keyLength prints a length for a key: whole feet as "20ft", else millimetres.
+func keyLength(l geometry.Length, u geometry.Units) string {
+	if u == geometry.FeetInches && l%geometry.Foot == 0 {
+		return fmt.Sprintf("%dft", l/geometry.Foot)
+	}
+	return number(float64(l)/float64(geometry.Millimetre), 3) + "mm"
+}
+
+func (b *builder) mesh() {
+	l, f := b.t.Layout, b.place.Field
+	if f.Kind != layout.Mesh || l.MeshCount == 0 {
+		return
+	}
+	style, _ := layout.MeshNamed(f.Style)
+	what := "sheets"
+	if f.Roll {
+		what = "rolls"
+	}
+	proof := "fewest, proven"
+	if !l.MeshOptimal {
+		proof = "a few less may do"
+	}
+	b.buy("steel.mesh.sheets", Steel, fmt.Sprintf("Mesh %s, %s × %s %s", f.Style, b.m.text(f.Width), b.m.text(f.Length), what), float64(l.MeshCount), Each,
+		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", len(l.Mesh), b.m.text(style.MeshLap())), Result: fmt.Sprint(l.MeshCount), Source: proof})
+	area := float64(l.MeshCount) * f.Width.Metres() * f.Length.Metres()
+	kg := style.PerSheet / 100 * pound / foot2 * area
+	w, u := b.m.mass(kg)
+	b.add("steel.mesh.weight", Steel, "Mesh, weight", w, u,
+		Step{Text: "As bought", Work: fmt.Sprintf("%s × %s lb per 100 ft²", b.m.areaText(area), number(style.PerSheet, 1)), Result: text(w, u), Source: "ASTM A1064/A1064M styles"})
+}

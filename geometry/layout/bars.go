@@ -1,0 +1,314 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+)
+
+const (
+	// cornerTurn is the least turn, 15 degrees, that takes a corner bar; round
+	// a slighter one a straight bar is sprung. Common practice, no source.
+	cornerTurn = math.Pi / 12
+	// offCorner is how far a lap keeps from a corner: common practice, no source.
+	offCorner = 12 * geometry.Inch
+)
+
+// lapAt is a lap already laid, on an edge.
+type lapAt struct {
+	loop, row int
+	stretch
+}
+
+// edgeBars places the rows of the haunches.
+func (t *site) edgeBars() []Bar {
+	var bars []Bar
+	var laps []lapAt
+	for i := range t.spec.Bars.Rows {
+		r := t.row(i)
+		for k := range t.loops {
+			r := r
+			r.lap = t.spec.LapLength(r.size, t.topCast(r))
+			legs := t.cornerLegs(r, i)
+			for _, c := range t.chains(k, r, legs.short+2*r.db) {
+				bars = append(bars, t.layChain(&c, legs, &laps)...)
+			}
+		}
+		t.checkCover(r)
+	}
+	return bars
+}
+
+// topCast tells whether more than 12 in of concrete is cast below the row.
+func (t *site) topCast(r row) bool {
+	if r.Top == 0 {
+		return false
+	}
+	for _, s := range t.plan.Sections {
+		if s.Deepest()-r.Top-r.db > topBar {
+			return true
+		}
+	}
+	return false
+}
+
+// cornerLegs is how long the legs of corner bars are, outside. Every other row
+// takes the longer leg where there is room, so that laps of neighbouring rows do
+// not lie side by side.
+type cornerLegs struct{ short, long geometry.Length }
+
+func (t *site) cornerLegs(r row, i int) cornerLegs {
+	short := t.spec.Bars.Leg
+	if short == 0 {
+		short = roundUp(r.lap+bendReach(r.size, math.Pi/2)+r.db/2, t.cutStep())
+	}
+	l := cornerLegs{short, short}
+	if i%2 == 1 {
+		l.long = roundUp(short+r.lap+t.spec.Bars.Stagger, t.cutStep())
+	}
+	return l
+}
+
+func roundUp(l, grain geometry.Length) geometry.Length {
+	return (l + grain - 1) / grain * grain
+}
+
+// stock gives the longest bar that can be had.
+func (t *site) stock() geometry.Length {
+	if len(t.spec.Bars.Stock) == 0 {
+		return 0
+	}
+	return slices.Max(t.spec.Bars.Stock)
+}
+
+// layChain covers one chain with bars and notes their laps.
+func (t *site) layChain(c *chain, legs cornerLegs, laps *[]lapAt) []Bar {
+	name := fmt.Sprintf("edge row %d", c.row.number)
+	if t.spec.Bars.Corner == CornerBars && c.turns() > 0 {
+		return t.layWithCornerBars(c, legs, name, laps)
+	}
+	from, to := geometry.Length(0), c.length()
+	run := *c
+	if c.closed {
+		run = c.twice()
+		from = t.loopStart(&run, *laps)
+		to += from + c.row.lap
+	}
+	return t.lay(&run, from, to, name, laps)
+}
+
+// turns counts the corners that take a corner bar.
+func (c *chain) turns() int {
+	n := 0
+	for _, v := range c.v {
+		if v.corner && v.turn >= cornerTurn {
+			n++
+		}
+	}
+	return n
+}
+
+// lay splices one stretch of a chain.
+func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapAt) []Bar {
+	pieces, clean := splice(from, to, c.row.lap, t.stock(), t.cutStep(), t.avoid(c, *laps))
+	if !clean {
+		p, _ := c.at((from + to) / 2)
+		t.find(Rule{"Laps staggered and off corners", "common practice"}, false, p,
+			"Some laps of row %d here lie beside those of the next row or at a corner: there is no room elsewhere.", c.row.number)
+	}
+	var bars []Bar
+	for i, p := range pieces {
+		b := c.cut(p.from, p.to)
+		b.Row = name
+		bars = append(bars, b)
+		if i > 0 {
+			for _, s := range c.locate(p.from, pieces[i-1].to) {
+				*laps = append(*laps, lapAt{c.loop, c.row.number, s})
+			}
+		}
+	}
+	return bars
+}
+
+// avoid gives the stretches of a chain where no lap should lie: round corners,
+// on slopes, and beside the laps of the row before.
+func (t *site) avoid(c *chain, laps []lapAt) []interval {
+	var out []interval
+	for i, v := range c.v {
+		if v.corner && v.turn >= cornerTurn {
+			out = append(out, interval{v.dev - offCorner, v.dev + offCorner})
+		}
+		if i > 0 && v.depth != c.v[i-1].depth {
+			out = append(out, interval{c.v[i-1].dev, v.dev})
+		}
+	}
+	clear := t.spec.Bars.Stagger
+	for _, l := range laps {
+		if l.loop != c.loop || l.row != c.row.number-1 {
+			continue
+		}
+		out = append(out, c.project(l.edge, l.from-clear, l.to+clear)...)
+	}
+	return out
+}
+
+// loopStart gives where to begin a closed chain: past the first corner of its
+// longest stretch, clear of the laps beside.
+func (t *site) loopStart(c *chain, laps []lapAt) geometry.Length {
+	best := 0
+	for i := range len(c.s) / 2 {
+		if c.v[i+1].dev-c.v[i].dev > c.v[best+1].dev-c.v[best].dev {
+			best = i
+		}
+	}
+	start := c.v[best].dev
+	for range 8 {
+		moved := false
+		for _, a := range t.avoid(c, laps) {
+			if start < a.to && start+c.row.lap > a.from {
+				start, moved = a.to, true
+			}
+		}
+		if !moved {
+			break
+		}
+	}
+	if start >= c.length()/2*2 || start+c.row.lap > c.v[best+1].dev {
+		return c.v[best].dev
+	}
+	return start
+}
+
+// layWithCornerBars puts a bent bar at each corner and straight ones between.
+func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[]lapAt) []Bar {
+	run, total := *c, c.length()
+	if c.closed {
+		run = c.twice()
+	}
+	var at []geometry.Length // developed lengths of the corners
+	for _, v := range run.v {
+		if v.corner && v.turn >= cornerTurn && !(c.closed && v.dev >= total) {
+			at = append(at, v.dev)
+		}
+	}
+	groups := gather(at, total, legs.short, c.closed)
+	if groups == nil { // a ring too small for legs: a tie closed by a lap
+		return t.lay(&run, 0, total+c.row.lap, name, laps)
+	}
+	var bars []Bar
+	n := len(groups)
+	for i, g := range groups {
+		before, after := g.from, total-g.to
+		switch {
+		case i > 0:
+			before = g.from - groups[i-1].to
+		case c.closed:
+			before = g.from + total - groups[n-1].to
+		}
+		switch {
+		case i+1 < n:
+			after = groups[i+1].from - g.to
+		case c.closed:
+			after = groups[0].from + total - g.to
+		}
+		first, last := !c.closed && i == 0, !c.closed && i+1 == n
+		back, forth := legs.fit(before, first, c.row), legs.fit(after, last, c.row)
+		shift := geometry.Length(0)
+		if c.closed && g.from < back {
+			shift = total
+		}
+		bars = append(bars, t.lay(&run, g.from-back+shift, g.to+forth+shift, name, laps)...)
+		// The straight before an open chain's first corner, then the one after g.
+		if first && before > back {
+			bars = append(bars, t.lay(&run, 0, g.from-back+c.row.lap, name, laps)...)
+		}
+		from, to := g.to+forth-c.row.lap, total
+		if last {
+			if after <= forth {
+				continue
+			}
+		} else {
+			next := legs.fit(after, false, c.row)
+			to = g.to + after - next + c.row.lap
+			if after <= forth+next-c.row.lap {
+				continue
+			}
+		}
+		bars = append(bars, t.lay(&run, from, to, name, laps)...)
+	}
+	return bars
+}
+
+// fit gives the leg, along the centre line from the corner, that a straight of
+// that length takes.
+func (l cornerLegs) fit(straight geometry.Length, end bool, r row) geometry.Length {
+	short, long := l.short-r.db/2, l.long-r.db/2
+	switch {
+	case straight >= 2*long+r.lap:
+		return long
+	case straight > short:
+		return short
+	case end:
+		return straight
+	}
+	return straight
+}
+
+// gather joins corners that stand closer than a leg into one bent bar. It gives
+// nil for a ring all of whose corners do.
+func gather(at []geometry.Length, total, leg geometry.Length, closed bool) []interval {
+	groups := []interval{{at[0], at[0]}}
+	for _, d := range at[1:] {
+		if last := &groups[len(groups)-1]; d-last.to < leg {
+			last.to = d
+		} else {
+			groups = append(groups, interval{d, d})
+		}
+	}
+	if !closed {
+		return groups
+	}
+	first, last := groups[0], groups[len(groups)-1]
+	if first.from+total-last.to >= leg {
+		return groups
+	}
+	if len(groups) == 1 {
+		return nil
+	}
+	groups = groups[1:]
+	groups[len(groups)-1].to = first.to + total
+	return groups
+}
+
+// checkCover reports a row nearer to the ground than ACI 318-19 allows, once
+// for each section.
+func (t *site) checkCover(r row) {
+	for _, l := range t.sides {
+		for _, s := range l {
+			e := t.edge(s)
+			if e.Section == "" {
+				continue
+			}
+			switch sec, _ := t.plan.SectionNamed(e.Section); {
+			case r.inset > sec.Reach():
+				t.find(Rule{"Bars lie in the haunch", "geometry"}, false, s.at(s.length/2, 0),
+					"Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.text(r.inset), sec.Name, t.text(sec.Reach()))
+			case r.Top == 0 && r.Bottom < coverEarth || r.Face < coverExposed:
+				t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, true, s.at(s.length/2, 0),
+					"Row %d has %s to the bottom and %s to the face; 3\" against earth and 1 1/2\" at a form are asked.", r.number, t.text(r.Bottom), t.text(r.Face))
+			case r.Top > 0 && r.Top < coverExposed:
+				t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, true, s.at(s.length/2, 0),
+					"Row %d has %s to the top; 1 1/2\" is asked.", r.number, t.text(r.Top))
+			default:
+				continue
+			}
+			return
+		}
+	}
+}
+
+// coverExposed is the least cover of formed concrete exposed to weather or
+// ground, No. 5 and smaller: ACI 318-19 table 20.5.1.3.1.
+const coverExposed = 3 * geometry.Inch / 2

@@ -1,0 +1,156 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout/cutting"
+)
+
+// mark gives every bar its mark: a letter for what it belongs to and a number,
+// the same for bars that are cut and bent alike.
+func mark(bars []Bar) {
+	order := make([]int, len(bars))
+	keys := make([]string, len(bars))
+	for i := range bars {
+		order[i] = i
+		keys[i] = bars[i].shape()
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(
+			strings.Compare(bars[a].letter(), bars[b].letter()),
+			cmp.Compare(bars[b].Size, bars[a].Size),
+			cmp.Compare(bars[b].Cut, bars[a].Cut),
+			strings.Compare(keys[a], keys[b]))
+	})
+	last, letter, n := "", "", 0
+	for _, i := range order {
+		if l := bars[i].letter(); l != letter {
+			letter, n = l, 0
+		}
+		if keys[i] != last {
+			last = keys[i]
+			n++
+		}
+		bars[i].Mark = fmt.Sprintf("%s%d", letter, n)
+	}
+}
+
+// letter tells bars apart at a glance: A straight and B bent in the edges, F in
+// the field, P in pads, S in strips, D dowels.
+func (b Bar) letter() string {
+	switch {
+	case strings.HasPrefix(b.Row, "field"):
+		return "F"
+	case strings.HasPrefix(b.Row, "pad"):
+		return "P"
+	case strings.HasPrefix(b.Row, "strip"):
+		return "S"
+	case strings.HasPrefix(b.Row, "dowel"):
+		return "D"
+	case len(b.Bends) > 0:
+		return "B"
+	}
+	return "A"
+}
+
+// shapeGrain is how far legs of like bars may differ.
+const shapeGrain = geometry.Inch / 8
+
+// shape is equal for bars that are cut and bent alike, in either direction.
+func (b Bar) shape() string {
+	forth, back := b.shapeFrom(false), b.shapeFrom(true)
+	return fmt.Sprintf("%s/%d/%d/%s", b.letter(), b.Size, b.Cut, min(forth, back))
+}
+
+func (b Bar) shapeFrom(end bool) string {
+	var s strings.Builder
+	for i := range b.Legs {
+		k := i
+		if end {
+			k = len(b.Legs) - 1 - i
+		}
+		fmt.Fprintf(&s, "%d", b.Legs[k].Round(shapeGrain))
+		if i < len(b.Bends) {
+			k = i
+			if end {
+				k = len(b.Bends) - 1 - i
+			}
+			fmt.Fprintf(&s, "<%.0f>", b.Bends[k].Turn)
+		}
+	}
+	return s.String()
+}
+
+// wanted is one length to cut, with its mark.
+type wanted struct {
+	name string // what it is cut from: "No. 4", "2x12"
+	size int    // of a bar
+	Piece
+}
+
+// searchEffort bounds the search for the least stock of one size so that a
+// layout is quick enough to follow a corner that is dragged.
+const searchEffort = 400
+
+// cutFrom makes the cut list of pieces, each name from its own stock.
+func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) CutList {
+	list := CutList{Optimal: true}
+	names := map[string][]wanted{}
+	var order []string
+	for _, w := range pieces {
+		if names[w.name] == nil {
+			order = append(order, w.name)
+		}
+		names[w.name] = append(names[w.name], w)
+	}
+	slices.Sort(order)
+	for _, name := range order {
+		ws := names[name]
+		slices.SortStableFunc(ws, func(a, b wanted) int {
+			return cmp.Or(cmp.Compare(b.Length, a.Length), strings.Compare(a.Mark, b.Mark))
+		})
+		var from []cutting.Stock
+		for _, l := range stock {
+			from = append(from, cutting.Stock{Length: int64(l)})
+		}
+		if ws[0].size == yardSize {
+			for _, l := range yard {
+				from = append(from, cutting.Stock{Length: int64(l), Hand: 1})
+			}
+		}
+		demands := make([]cutting.Demand, len(ws))
+		for i, w := range ws {
+			demands[i] = cutting.Demand{Length: int64(w.Length), Count: 1}
+		}
+		r, err := cutting.Solve(demands, from, int64(kerf), searchEffort)
+		if err != nil {
+			t.find(Rule{"Stock lengths", "set on the job"}, true, t.home(),
+				"%s: the longest piece, %s, is longer than any stock; add a longer stock length.", name, t.text(ws[0].Length))
+			list.Optimal = false
+			continue
+		}
+		list.Optimal = list.Optimal && r.Optimal()
+		list.Bought += geometry.Length(r.Bought)
+		list.Bound += geometry.Length(r.Bound)
+		for _, b := range r.Bars {
+			s := StockBar{Size: ws[0].size, Name: name, Length: geometry.Length(from[b.Stock].Length), Yard: from[b.Stock].Hand > 0}
+			s.Rest = s.Length
+			for _, k := range b.Cuts {
+				s.Pieces = append(s.Pieces, ws[k].Piece)
+				s.Rest -= ws[k].Length + kerf
+			}
+			s.Rest = max(0, s.Rest)
+			list.Waste += s.Rest
+			list.Stock = append(list.Stock, s)
+		}
+	}
+	return list
+}
+
+func (t *site) home() geometry.Point { return t.plan.Outline[0].At }
+
+func barName(size int) string { return fmt.Sprintf("No. %d", size) }

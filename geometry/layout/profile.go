@@ -1,0 +1,115 @@
+package layout
+
+import "haunchbook/geometry"
+
+// bend is a place along an edge where a row changes its slope.
+type bend struct{ along, depth geometry.Length }
+
+// leastDrop is the difference of depth that a bar makes up within its slack.
+const leastDrop = geometry.Inch / 2
+
+// profile gives the row's depth along a reach, from its start to its end. Under
+// a door with a deeper section a bar of the bottom drops with it: within the
+// deeper span and clear of the step, at 45 degrees, or along the run-out where
+// there is one. A bar of the top is down before a lip begins.
+func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
+	e := t.edge(c.side)
+	depths := make([]geometry.Length, len(c.spans))
+	for i, sp := range c.spans {
+		depths[i] = t.depth(r, e, sp)
+	}
+	t.level(c, r, depths)
+	bends := []bend{{c.from, depths[0]}}
+	if c.start && depths[0] > c.depthAtStart+leastDrop {
+		d := depths[0] - c.depthAtStart
+		bends = []bend{{c.from, c.depthAtStart}, {c.from + flat, c.depthAtStart}, {c.from + flat + d, depths[0]}}
+	}
+	for i := 1; i < len(c.spans); i++ {
+		from, to := depths[i-1], depths[i]
+		if from == to {
+			continue
+		}
+		x, drop := c.spans[i].From, (to - from).Abs()
+		var runout geometry.Length
+		for _, sp := range c.spans[i-1 : i+1] {
+			if sp.Door >= 0 {
+				runout = max(runout, e.Doors[sp.Door].RunOut)
+			}
+		}
+		near, far := max(r.Bottom, coverEarth), max(r.Bottom, coverEarth)+drop
+		intoSpan := to > from // the slope lies beyond x
+		switch {
+		case r.Top > 0: // before the lip, or after it
+			intoSpan = !intoSpan
+			near, far = r.Top, r.Top+drop
+		case runout > 0:
+			intoSpan = !intoSpan
+			near, far = 0, runout
+		}
+		if intoSpan {
+			bends = append(bends, bend{x + near, from}, bend{x + far, to})
+		} else {
+			bends = append(bends, bend{x - far, from}, bend{x - near, to})
+		}
+	}
+	last := depths[len(depths)-1]
+	if c.end && last > c.depthAtEnd+leastDrop {
+		d := last - c.depthAtEnd
+		bends = append(bends, bend{c.to - flat - d, last}, bend{c.to - flat, c.depthAtEnd}, bend{c.to, c.depthAtEnd})
+	} else {
+		bends = append(bends, bend{c.to, last})
+	}
+	return tidy(bends, c.from, c.to)
+}
+
+// level takes the depth of a neighbour where a deeper span leaves no room to
+// drop into it and back, or the difference is slight.
+func (t *site) level(c reach, r row, depths []geometry.Length) {
+	e := t.edge(c.side)
+	for i := range depths {
+		if i+1 < len(depths) && (depths[i]-depths[i+1]).Abs() < leastDrop {
+			d := min(depths[i], depths[i+1])
+			depths[i], depths[i+1] = d, d
+		}
+	}
+	for i, sp := range c.spans {
+		if sp.Door < 0 || r.Top > 0 || e.Doors[sp.Door].RunOut > 0 {
+			continue
+		}
+		var need, up geometry.Length
+		for _, k := range [...]int{i - 1, i + 1} {
+			if k >= 0 && k < len(depths) && depths[k] < depths[i] {
+				need += max(r.Bottom, coverEarth) + depths[i] - depths[k]
+				if up == 0 || depths[k] < up {
+					up = depths[k]
+				}
+			}
+		}
+		if need > sp.To-sp.From {
+			depths[i] = up
+			t.find(Rule{"Bars drop under doors", "common practice"}, false, c.side.at((sp.From+sp.To)/2, 0),
+				"Row %d has no room to drop under the door on %s and runs on at the depth beside it.", r.number, c.side.name())
+		}
+	}
+}
+
+// tidy puts bends in order within from..to, and leaves out those on a straight.
+func tidy(bends []bend, from, to geometry.Length) []bend {
+	out := bends[:0]
+	at := from
+	for _, b := range bends {
+		b.along = min(max(b.along, at), to)
+		at = b.along
+		if n := len(out); n > 1 && out[n-1].depth == b.depth && out[n-2].depth == b.depth {
+			out = out[:n-1]
+		}
+		if n := len(out); n > 0 && out[n-1].along == b.along {
+			if n > 1 {
+				out[n-1].depth = min(out[n-1].depth, b.depth)
+			}
+			continue
+		}
+		out = append(out, b)
+	}
+	return out
+}

@@ -1,0 +1,244 @@
+package layout
+
+import (
+	"math"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/lumber"
+	"haunchbook/geometry/plan"
+)
+
+// coverEarth is the least cover of concrete cast against earth, 3 in:
+// ACI 318-19 table 20.5.1.3.1.
+const coverEarth = 3 * geometry.Inch
+
+// stations gives the underside of a named section from the face inward, as it
+// is dug: a trench that ends at its form board is no deeper than the board.
+func (t *site) stations(name string) []plan.Station {
+	s, ok := t.plan.SectionNamed(name)
+	if !ok {
+		return nil
+	}
+	st := s.Stations(t.plan.Field)
+	if t.plan.Trench == plan.ToBoard {
+		if b, ok := lumber.ForDepth(st[0].Depth); ok {
+			for i := range st {
+				st[i].Depth = min(st[i].Depth, max(b.Width, t.plan.Field))
+			}
+		}
+	}
+	return st
+}
+
+// depthAt gives the depth of an underside at an inset, the lesser one at a step.
+func depthAt(st []plan.Station, inset, field geometry.Length) geometry.Length {
+	depth := field
+	for i := 1; i < len(st); i++ {
+		a, b := st[i-1], st[i]
+		if inset < a.Inset || inset > b.Inset {
+			continue
+		}
+		d := min(a.Depth, b.Depth)
+		if b.Inset > a.Inset {
+			d = a.Depth + round(float64(b.Depth-a.Depth)*float64(inset-a.Inset)/float64(b.Inset-a.Inset))
+		}
+		return d
+	}
+	return depth
+}
+
+// row is one continuous bar of the edges, with what follows from its covers.
+type row struct {
+	Row
+	number int // from 1
+	size   int
+	db     geometry.Length
+	inset  geometry.Length // of its centre from the face
+	lap    geometry.Length
+}
+
+func (t *site) row(i int) row {
+	r := row{Row: t.spec.Bars.Rows[i], number: i + 1, size: t.spec.Bars.Size}
+	if r.Size != 0 {
+		r.size = r.Size
+	}
+	r.db = diameter(r.size)
+	r.inset = r.Face + r.db/2
+	return r
+}
+
+// depth gives how deep the centre of the row lies under a span.
+func (t *site) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
+	var drop geometry.Length
+	if sp.Door >= 0 {
+		if lip := e.Doors[sp.Door].Lip; lip.Inset > r.inset-r.db/2 {
+			drop = lip.Drop
+		}
+	}
+	if r.Top > 0 {
+		return drop + r.Top + r.db/2
+	}
+	st := t.stations(sp.Section)
+	under := geometry.Length(math.MaxInt64)
+	for _, at := range [...]geometry.Length{r.inset - r.db/2, r.inset, r.inset + r.db/2} {
+		under = min(under, depthAt(st, at, t.plan.Field))
+	}
+	return max(under-r.Bottom-r.db/2, r.db/2)
+}
+
+// reach is a stretch of one edge along which a row lies.
+type reach struct {
+	side         side
+	from, to     geometry.Length // of the bar, by running distance
+	spans        []plan.Span     // of the edge, those with a section
+	start, end   bool            // joined to the reach before or after round a corner
+	turnAtEnd    float64
+	depthAtStart geometry.Length // at a joined corner
+	depthAtEnd   geometry.Length
+}
+
+// reaches gives where a row lies on the edges of a loop, in order, joined round
+// the corners where both sides carry it.
+func (t *site) reaches(loop int, r row) []reach {
+	var out []reach
+	for _, s := range t.sides[loop] {
+		out = append(out, t.live(s)...)
+	}
+	for range 4 { // a reach that finds no room frees its neighbours
+		t.join(out, r)
+		kept := out[:0]
+		for _, c := range out {
+			if c.to-c.from >= 4*r.db {
+				kept = append(kept, c)
+				continue
+			}
+			t.find(Rule{"Room for edge bars", "geometry"}, false, c.side.at(c.side.length/2, 0),
+				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, c.side.name(), t.text(c.side.length))
+		}
+		done := len(kept) == len(out)
+		out = kept
+		if done {
+			break
+		}
+	}
+	return t.clear(out, r)
+}
+
+// live gives the stretches of an edge that have a section.
+func (t *site) live(s side) []reach {
+	e := t.edge(s)
+	if e.Joint && t.spec.Bars.Joint == StopAtJoint {
+		return nil
+	}
+	var out []reach
+	for _, sp := range t.loops[s.loop].Spans(s.edge) {
+		if sp.Section == "" || sp.To <= sp.From {
+			continue
+		}
+		if n := len(out); n > 0 && out[n-1].spans[len(out[n-1].spans)-1].To == sp.From {
+			out[n-1].spans = append(out[n-1].spans, sp)
+			continue
+		}
+		out = append(out, reach{side: s, spans: []plan.Span{sp}})
+	}
+	return out
+}
+
+// join sets the ends of the reaches: on the mitre where two meet at a corner,
+// else clear of the face or of the end of the haunch.
+func (t *site) join(rs []reach, r row) {
+	for i := range rs {
+		c := &rs[i]
+		c.from, c.to = c.spans[0].From, c.spans[len(c.spans)-1].To
+		c.start, c.end = false, false
+	}
+	for i := range rs {
+		c := &rs[i]
+		n := &rs[(i+1)%len(rs)]
+		angle := interior(c.side, t.after(c.side))
+		atCorner := c.to == c.side.length
+		meets := atCorner && n.side.edge == t.after(c.side).edge && n.spans[0].From == 0
+		if meets && math.Abs(math.Pi-angle) <= sharpest && t.spec.Bars.Corner != Crossed {
+			back := geometry.Length(0)
+			if !straight(angle) {
+				back = round(float64(r.inset) / math.Tan(angle/2))
+			}
+			c.end, n.start = true, true
+			c.turnAtEnd = math.Pi - angle
+			c.to -= back
+			n.from += back
+			d := min(t.depth(r, t.edge(c.side), c.spans[len(c.spans)-1]), t.depth(r, t.edge(n.side), n.spans[0]))
+			c.depthAtEnd, n.depthAtStart = d, d
+		}
+	}
+	for i := range rs {
+		c := &rs[i]
+		if !c.start {
+			c.from += t.endCover(r, interior(t.before(c.side), c.side), c.from == 0)
+		}
+		if !c.end {
+			c.to -= t.endCover(r, interior(c.side, t.after(c.side)), c.to == c.side.length)
+		}
+	}
+}
+
+// endCover gives how far a bar that turns no corner ends before the end of its
+// haunch. Crossed bars run on past an inside corner by a lap.
+func (t *site) endCover(r row, angle float64, corner bool) geometry.Length {
+	switch {
+	case !corner:
+		return max(r.Face, coverEarth)
+	case outside(angle):
+		return max(0, round((float64(r.Face)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
+	case straight(angle):
+		return 0
+	case t.spec.Bars.Corner == Crossed:
+		return -t.spec.LapLength(r.size, false)
+	}
+	return max(r.Face, coverEarth)
+}
+
+// clear cuts the reaches where they would leave the slab, as where a notch or a
+// hole lies close behind the face.
+func (t *site) clear(rs []reach, r row) []reach {
+	var out []reach
+	for _, c := range rs {
+		a, b := c.side.at(c.from, r.inset), c.side.at(c.to, r.inset)
+		in := t.within(a, b)
+		length := c.to - c.from
+		if len(in) == 1 && in[0].from <= 2 && in[0].to >= length-2 {
+			out = append(out, c)
+			continue
+		}
+		if t.spec.Bars.Corner != Crossed {
+			t.find(Rule{"Room for edge bars", "geometry"}, false, c.side.at(c.side.length/2, 0),
+				"Row %d along %s would leave the slab: it is cut there.", r.number, c.side.name())
+		}
+		for _, s := range in {
+			k := c
+			if s.from > 2 {
+				k.start, k.from = false, c.from+s.from+r.Face
+			}
+			if s.to < length-2 {
+				k.end, k.to = false, c.from+s.to-r.Face
+			}
+			if k.to-k.from >= 4*r.db {
+				out = append(out, k)
+			}
+		}
+	}
+	// A neighbour that was cut joins no more.
+	for i := range out {
+		n := &out[(i+1)%len(out)]
+		if out[i].end && !(n.start && n.side.edge == t.after(out[i].side).edge) {
+			out[i].end = false
+		}
+	}
+	for i := range out {
+		p := out[(i+len(out)-1)%len(out)]
+		if out[i].start && !p.end {
+			out[i].start = false
+		}
+	}
+	return out
+}

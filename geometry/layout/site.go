@@ -1,0 +1,225 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
+)
+
+// site is one plan as the rules of layout look at it.
+type site struct {
+	plan     plan.Plan
+	spec     Spec
+	solid    *solid.Solid
+	loops    []plan.Loop
+	rings    []geometry.Ring
+	sides    [][]side // by loop and edge
+	findings []Finding
+}
+
+// side is one edge with its directions.
+type side struct {
+	loop, edge int
+	a, b       geometry.Point
+	length     geometry.Length
+	ux, uy     float64 // unit vector from a to b; the slab is on its left
+}
+
+func newSite(p plan.Plan, s Spec, sol *solid.Solid) *site {
+	t := &site{plan: p, spec: s, solid: sol, loops: p.Loops()}
+	for k, l := range t.loops {
+		t.rings = append(t.rings, l.Corners())
+		sides := make([]side, len(l))
+		for i := range l {
+			a, b := l.Ends(i)
+			sides[i] = newSide(k, i, a, b)
+		}
+		t.sides = append(t.sides, sides)
+	}
+	return t
+}
+
+func newSide(loop, edge int, a, b geometry.Point) side {
+	d := b.Sub(a)
+	h := math.Hypot(float64(d.X), float64(d.Y))
+	return side{loop, edge, a, b, geometry.Distance(a, b), float64(d.X) / h, float64(d.Y) / h}
+}
+
+// at gives the point at a running distance from the start corner and an inset
+// from the face, rounded to the nanometre.
+func (s side) at(along, inset geometry.Length) geometry.Point {
+	return geometry.Point{
+		X: s.a.X + round(float64(along)*s.ux-float64(inset)*s.uy),
+		Y: s.a.Y + round(float64(along)*s.uy+float64(inset)*s.ux),
+	}
+}
+
+// project gives the running distance and the inset of a point.
+func (s side) project(p geometry.Point) (along, inset geometry.Length) {
+	d := p.Sub(s.a)
+	x, y := float64(d.X), float64(d.Y)
+	return round(x*s.ux + y*s.uy), round(y*s.ux - x*s.uy)
+}
+
+func round(f float64) geometry.Length { return geometry.Length(math.Round(f)) }
+
+func (t *site) edge(s side) plan.Edge { return t.loops[s.loop][s.edge] }
+
+func (t *site) before(s side) side {
+	l := t.sides[s.loop]
+	return l[(s.edge+len(l)-1)%len(l)]
+}
+
+func (t *site) after(s side) side {
+	l := t.sides[s.loop]
+	return l[(s.edge+1)%len(l)]
+}
+
+// interior gives the angle of the slab, in radians from 0 to 2π, at the corner
+// where s follows its predecessor r.
+func interior(r, s side) float64 {
+	turn := math.Atan2(r.ux*s.uy-r.uy*s.ux, r.ux*s.ux+r.uy*s.uy)
+	return math.Pi - turn
+}
+
+// straight tells that a corner is none: its edges run on.
+func straight(angle float64) bool { return math.Abs(angle-math.Pi) < 1e-4 }
+
+// outside tells that a corner is convex.
+func outside(angle float64) bool { return angle < math.Pi-1e-4 }
+
+// name gives an edge as people read it: edges count from 1.
+func (s side) name() string {
+	if s.loop == 0 {
+		return fmt.Sprintf("edge %d", s.edge+1)
+	}
+	return fmt.Sprintf("edge %d of hole %d", s.edge+1, s.loop)
+}
+
+func (t *site) text(l geometry.Length) string { return l.Text(t.spec.Units) }
+
+// step is what marks and cuts are rounded to.
+func (t *site) step() geometry.Length {
+	if t.spec.Units == geometry.Millimetres {
+		return geometry.Millimetre
+	}
+	return geometry.Sixteenth
+}
+
+// cutStep is what a bar is cut to.
+func (t *site) cutStep() geometry.Length {
+	if t.spec.Units == geometry.Millimetres {
+		return 5 * geometry.Millimetre
+	}
+	return geometry.Inch / 4
+}
+
+func (t *site) find(r Rule, severe bool, at geometry.Point, format string, args ...any) {
+	t.findings = append(t.findings, Finding{r, severe, at, fmt.Sprintf(format, args...)})
+}
+
+// contains tells whether a point lies on the slab, edges included.
+func (t *site) contains(p geometry.Point) bool {
+	for k, r := range t.rings {
+		in := r.Contains(p)
+		if in != (k == 0) {
+			if k > 0 && in && onRing(r, p) {
+				continue
+			}
+			return false
+		}
+	}
+	return true
+}
+
+func onRing(r geometry.Ring, p geometry.Point) bool {
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		if geometry.Orientation(a, b, p) == 0 &&
+			min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) && min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y) {
+			return true
+		}
+	}
+	return false
+}
+
+// interval is a stretch of something measured from its start.
+type interval struct{ from, to geometry.Length }
+
+// within gives the stretches of the segment a-b that lie on the slab, in order,
+// measured from a. Stretches that touch are one.
+func (t *site) within(a, b geometry.Point) []interval {
+	s := newSide(0, 0, a, b)
+	cuts := []geometry.Length{0, s.length}
+	lo, hi := float64(0), float64(s.length)
+	for _, sides := range t.sides {
+		for _, e := range sides {
+			ax, ay := float64(e.a.X-a.X), float64(e.a.Y-a.Y)
+			bx, by := float64(e.b.X-a.X), float64(e.b.Y-a.Y)
+			// Heights over the line a-b, and distances along it.
+			ha, hb := ay*s.ux-ax*s.uy, by*s.ux-bx*s.uy
+			if ha > 1 && hb > 1 || ha < -1 && hb < -1 {
+				continue
+			}
+			la, lb := ax*s.ux+ay*s.uy, bx*s.ux+by*s.uy
+			if math.Abs(ha-hb) < 2 {
+				cuts = appendWithin(cuts, lo, hi, la, lb)
+				continue
+			}
+			cuts = appendWithin(cuts, lo, hi, la+(lb-la)*ha/(ha-hb))
+		}
+	}
+	slices.Sort(cuts)
+	var out []interval
+	for i := 1; i < len(cuts); i++ {
+		from, to := cuts[i-1], cuts[i]
+		if to-from <= 2 || !t.contains(s.at((from+to)/2, 0)) {
+			continue
+		}
+		if n := len(out); n > 0 && from-out[n-1].to <= 2 {
+			out[n-1].to = to
+			continue
+		}
+		out = append(out, interval{from, to})
+	}
+	return out
+}
+
+func appendWithin(cuts []geometry.Length, lo, hi float64, at ...float64) []geometry.Length {
+	for _, c := range at {
+		if c > lo && c < hi {
+			cuts = append(cuts, round(c))
+		}
+	}
+	return cuts
+}
+
+// evenly gives the positions that divide from..to into the fewest equal parts
+// of at most step, both ends included, each rounded on its own.
+func evenly(from, to, step, grain geometry.Length) []geometry.Length {
+	n := geometry.Length(1)
+	if step > 0 && to > from {
+		n = (to - from + step - 1) / step
+	}
+	out := make([]geometry.Length, 0, n+1)
+	for k := range n + 1 {
+		out = append(out, place(from, to, k, n, grain))
+	}
+	return out
+}
+
+// place gives the k-th of n+1 even positions. Positions within are rounded to
+// the grain, each from the start, so that rounding never adds up.
+func place(from, to, k, n, grain geometry.Length) geometry.Length {
+	switch k {
+	case 0:
+		return from
+	case n:
+		return to
+	}
+	return (from + round(float64(to-from)*float64(k)/float64(n))).Round(grain)
+}

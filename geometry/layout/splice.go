@@ -1,0 +1,65 @@
+package layout
+
+import "haunchbook/geometry"
+
+// splice covers from..to with the fewest bars of at most stock, each lapped with
+// the one before by at least lap, the laps off the stretches in avoid. Lengths
+// are multiples of grain: a bar that laps is the longer for it, a single one the
+// shorter by less than a grain. It tells whether every lap is off avoid.
+//
+// Taking each bar as long as can be gives the fewest: no other choice ends
+// further on.
+func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars []interval, clean bool) {
+	stock -= stock % grain
+	clean = true
+	start := from
+	for to-start > stock && stock > lap {
+		end, ok := endLap(start+stock, start+2*lap, lap, avoid)
+		clean = clean && ok
+		bars = append(bars, lengthen(interval{start, end}, from, grain))
+		start = end - lap
+	}
+	last := interval{start, to}
+	if len(bars) == 0 {
+		last.to -= (to - start) % grain
+		if last.to <= last.from {
+			last.to = to
+		}
+	} else {
+		if to-start < 2*lap { // a stub: lay it further over the bar before
+			last.from = max(from, to-2*lap)
+		}
+		last = lengthen(last, from, grain)
+	}
+	return append(bars, last), clean
+}
+
+// lengthen moves the start back so that the length is a multiple of grain.
+func lengthen(b interval, least, grain geometry.Length) interval {
+	if over := (b.to - b.from) % grain; over != 0 {
+		if b.from-(grain-over) >= least {
+			b.from -= grain - over
+		} else {
+			b.to -= over
+		}
+	}
+	return b
+}
+
+// endLap gives the furthest end, from most down to least, whose lap before it
+// keeps off avoid; most and false if there is none.
+func endLap(most, least, lap geometry.Length, avoid []interval) (geometry.Length, bool) {
+	end := most
+	for moved := true; moved; {
+		moved = false
+		for _, a := range avoid {
+			if end > a.from && end-lap < a.to {
+				end, moved = a.from, true
+			}
+		}
+		if end < least {
+			return most, false
+		}
+	}
+	return end, true
+}

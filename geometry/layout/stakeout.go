@@ -1,0 +1,100 @@
+package layout
+
+import (
+	"math"
+
+	"haunchbook/geometry"
+)
+
+// allDiagonals is up to how many corners every diagonal is given. Beyond, each
+// corner is measured from both ends of the longest edge, which fixes it too.
+const allDiagonals = 16
+
+// diagonals gives the check measures between corners of the outline that are no
+// neighbours.
+func (t *site) diagonals() []Diagonal {
+	r := t.rings[0]
+	n := len(r)
+	base := 0
+	for i, s := range t.sides[0] {
+		if s.length > t.sides[0][base].length {
+			base = i
+		}
+	}
+	var out []Diagonal
+	for i := range r {
+		for j := i + 2; j < n; j++ {
+			if i == 0 && j == n-1 {
+				continue
+			}
+			if n > allDiagonals && i != base && j != base && i != (base+1)%n && j != (base+1)%n {
+				continue
+			}
+			out = append(out, Diagonal{I: i, J: j, Length: geometry.Distance(r[i], r[j])})
+		}
+	}
+	return out
+}
+
+// squareStep is what the unit of a 3-4-5 check is a multiple of, so that its
+// legs are easy to find on a tape.
+func (t *site) squareStep() geometry.Length {
+	if t.spec.Units == geometry.Millimetres {
+		return 100 * geometry.Millimetre
+	}
+	return geometry.Foot
+}
+
+// squares gives the 3-4-5 check of every right-angled corner, at the largest
+// multiple that fits its edges.
+func (t *site) squares() []Square {
+	var out []Square
+	for i, s := range t.sides[0] {
+		p := t.before(s)
+		if math.Abs(p.ux*s.ux+p.uy*s.uy) > 1e-6 {
+			continue
+		}
+		step := t.squareStep()
+		unit, three := min(p.length/3, s.length/4)/step*step, true
+		if u := min(p.length/4, s.length/3) / step * step; u > unit {
+			unit, three = u, false
+		}
+		if unit == 0 {
+			continue
+		}
+		back, forth := 3*unit, 4*unit
+		if !three {
+			back, forth = forth, back
+		}
+		out = append(out, Square{Corner: i, Unit: unit, A: p.at(p.length-back, 0), B: s.at(forth, 0)})
+	}
+	return out
+}
+
+// lines gives the string line of every edge of the outline: from a stake beyond
+// its one end to a stake beyond the other.
+func (t *site) lines() []StringLine {
+	var out []StringLine
+	off := t.spec.StakeOut.Offset
+	for _, s := range t.sides[0] {
+		out = append(out, StringLine{Edge: s.edge, A: s.at(-off, 0), B: s.at(s.length+off, 0)})
+	}
+	return out
+}
+
+// grades gives the height of the top and of the dug bottom at every corner of
+// the outline, over the site's benchmark.
+func (t *site) grades() []Grade {
+	var out []Grade
+	for i, p := range t.rings[0] {
+		g := Grade{Corner: i, At: p, Top: t.spec.StakeOut.Benchmark}
+		if t.solid != nil {
+			g.Top += t.solid.TopAt(p)
+			if deep, ok := t.solid.DepthAt(p); ok {
+				g.Bottom = g.Top - deep
+			}
+		}
+		out = append(out, g)
+	}
+	return out
+}
