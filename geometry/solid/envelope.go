@@ -48,8 +48,8 @@ func envelope(pieces []piece, mem *arena) []piece {
 	for i, p := range pieces {
 		boxes[i] = p.box()
 	}
-	var s scratch
-	var losses []loss
+	s := newScratch()
+	losses := make([]loss, 0, len(pieces))
 	lose := func(i int, part []vec) {
 		if a := area(part); a > sliver {
 			losses = append(losses, loss{int32(i), a, mem.keep(part)})

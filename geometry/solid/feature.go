@@ -116,50 +116,59 @@ type span struct {
 
 // edges books the haunch of every span of every edge.
 func (b *builder) edges() {
-	sections := map[sectionKey][]station{}
+	known := map[sectionKey][]station{}
+	first := 0 // number of the loop's first side
 	for li, loop := range b.plan.Loops() {
-		side := 0
-		for _, l := range b.plan.Loops()[:li] {
-			side += len(l)
-		}
-		spans := make([][]span, len(loop))
+		all := make([]span, 0, len(loop)+8)
+		ends := make([]int, len(loop))
 		for i := range loop {
-			spans[i] = b.spans(loop, i, sections)
+			all = b.spans(all, loop, i, known)
+			ends[i] = len(all)
 		}
-		for i := range loop {
+		sides := b.sweep.region.sides[first : first+len(loop)]
+		start := 0
+		for i, e := range loop {
 			before, after := (i+len(loop)-1)%len(loop), (i+1)%len(loop)
-			prev := spans[before][len(spans[before])-1]
-			next := spans[after][0]
-			b.edge(li, i, loop[i], spans[i], [3][2]vec{
-				b.sweep.region.sides[side+before], b.sweep.region.sides[side+i], b.sweep.region.sides[side+after],
-			}, prev.stations != nil, next.stations != nil)
+			prev, next := all[(start+len(all)-1)%len(all)], all[ends[i]%len(all)]
+			b.edge(li, i, e, all[start:ends[i]], [3][2]vec{sides[before], sides[i], sides[after]},
+				prev.stations != nil, next.stations != nil)
+			start = ends[i]
 		}
+		first += len(loop)
 	}
 }
 
+// sectionKey names a section as it is dug.
 type sectionKey struct {
 	name  string
 	joint bool
 }
 
-func (b *builder) spans(loop plan.Loop, i int, known map[sectionKey][]station) []span {
+// spans appends the spans of edge i. known holds the sections met so far.
+func (b *builder) spans(dst []span, loop plan.Loop, i int, known map[sectionKey][]station) []span {
 	e := loop[i]
-	raw := loop.Spans(i)
-	out := make([]span, len(raw))
-	for k, s := range raw {
-		out[k] = span{from: s.From.Metres(), to: s.To.Metres(), door: s.Door}
-		key := sectionKey{s.Section, e.Joint}
-		st, ok := known[key]
-		if !ok {
-			if sec, found := b.plan.SectionOn(e, s.Section); found && sec.Deepest() > b.plan.Field && sec.Reach() > 0 {
-				st = stationsOf(sec.Stations(b.plan.Field))
-			}
-			known[key] = st
+	if len(e.Doors) == 0 {
+		return append(dst, b.span(e, plan.Span{To: loop.Length(i), Section: e.Section, Door: -1}, known))
+	}
+	for _, s := range loop.Spans(i) {
+		dst = append(dst, b.span(e, s, known))
+	}
+	return dst
+}
+
+func (b *builder) span(e plan.Edge, s plan.Span, known map[sectionKey][]station) span {
+	out := span{from: s.From.Metres(), to: s.To.Metres(), door: s.Door}
+	key := sectionKey{s.Section, e.Joint}
+	st, ok := known[key]
+	if !ok {
+		if sec, found := b.plan.SectionOn(e, s.Section); found && sec.Deepest() > b.plan.Field && sec.Reach() > 0 {
+			st = stationsOf(sec.Stations(b.plan.Field))
 		}
-		out[k].stations = st
-		for _, s := range st {
-			out[k].deepest = max(out[k].deepest, s.depth)
-		}
+		known[key] = st
+	}
+	out.stations = st
+	for _, s := range st {
+		out.deepest = max(out.deepest, s.depth)
 	}
 	return out
 }

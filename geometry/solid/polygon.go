@@ -88,6 +88,13 @@ func leftOf(a, b vec) plane {
 // scratch holds the buffers of polygon work that is thrown away.
 type scratch struct{ a, b, c []vec }
 
+// newScratch has room for the polygons of a usual plan.
+func newScratch() scratch {
+	const n = 24
+	m := make([]vec, 3*n)
+	return scratch{m[0:0:n], m[n : n : 2*n], m[2*n : 2*n : 3*n]}
+}
+
 // intersect gives the part of convex p within convex q, valid until the next
 // use of s.
 func (s *scratch) intersect(p, q []vec) []vec {

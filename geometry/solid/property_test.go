@@ -224,7 +224,7 @@ func TestCutAgreesWithDepth(t *testing.T) {
 			if !on { // a cut along the very edge: the rounded point lies beside it
 				continue
 			}
-			if (d-want).Abs() > 100 {
+			if (d - want).Abs() > 100 {
 				t.Fatalf("at %d: cut %v, depth %v (on the slab: %v)", m, want, d, on)
 			}
 		}

@@ -73,7 +73,7 @@ func Of(p plan.Plan) (*Solid, error) {
 
 // of computes the solid of a sound plan.
 func of(p plan.Plan) *Solid {
-	b := builder{plan: p, field: p.Field.Metres()}
+	b := builder{plan: p, field: p.Field.Metres(), cut: newScratch()}
 	b.sweep.region = newRegion(p)
 	n := len(b.sweep.region.sides)
 	b.features = make([]feature, 0, n+len(p.Pads)+2*len(p.Strips))
