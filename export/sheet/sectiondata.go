@@ -51,8 +51,8 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 		title:  "Section " + letter + ": " + sec.Name,
 		under:  sec.Stations(p.Field),
 		field:  p.Field,
-		gravel: s.job.Spec.Under.Gravel,
-		foam:   s.job.Spec.Under.Foam,
+		gravel: s.job.Spec.Base.Gravel,
+		foam:   s.job.Spec.Base.Foam,
 	}
 	for _, r := range spec.Bars.Rows {
 		size := r.Size
