@@ -9,6 +9,7 @@ import (
 	"io"
 	"reflect"
 
+	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -29,6 +30,7 @@ type Job struct {
 	Units    geometry.Units `json:"units"`
 	Slab     plan.Plan      `json:"slab"`
 	Spec     takeoff.Spec   `json:"spec"`
+	Pour     pour.Spec      `json:"pour"`
 }
 
 // New gives a job with an empty plan and the usual specification.
@@ -37,6 +39,7 @@ func New() Job {
 		Version: Version,
 		Slab:    plan.Plan{Field: 6 * geometry.Inch},
 		Spec:    takeoff.Default(),
+		Pour:    pour.Default(),
 	}
 }
 
@@ -81,6 +84,11 @@ func (j Job) Validate() plan.Faults {
 	faults := j.Slab.Validate(j.Units)
 	for i := range faults {
 		faults[i].Path = "slab." + faults[i].Path
+	}
+	faults = append(faults, j.Spec.Validate(j.Units)...)
+	for _, f := range j.Pour.Validate(j.Units) {
+		f.Path = "pour." + f.Path
+		faults = append(faults, f)
 	}
 	return faults
 }

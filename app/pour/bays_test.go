@@ -1,0 +1,265 @@
+package pour
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
+)
+
+const ft = geometry.Foot
+
+func at(x, y float64) geometry.Point {
+	return geometry.Point{X: geometry.Length(math.Round(x * float64(ft))), Y: geometry.Length(math.Round(y * float64(ft)))}
+}
+
+// slab gives a 6 in slab with a 12 in edge all round, corners in feet.
+func slab(corners ...geometry.Point) plan.Plan {
+	p := plan.Plan{
+		Field:    6 * geometry.Inch,
+		Sections: []plan.Section{{Name: "Edge", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 8 * geometry.Inch}},
+	}
+	for _, c := range corners {
+		p.Outline = append(p.Outline, plan.Edge{At: c, Section: "Edge"})
+	}
+	return p.Oriented()
+}
+
+func solidOf(t interface{ Fatal(...any) }, p plan.Plan) *solid.Solid {
+	s, err := solid.Of(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// A slab of 30 ft by 24 ft, a straightedge of 13 ft with 1 ft of overlap, the truck
+// at the middle of the east side. By hand: along the long side two strips of 12 ft
+// do, as do three of 10 ft the other way; two it is. Bays of at most 12 ft make
+// three of 10 ft in each. The row of pads lies at 12 ft; from form to form are
+// 30 ft, which 12 ft steps cross in three, with pads at 10 ft and 20 ft.
+func TestBaysOfARectangle(t *testing.T) {
+	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
+	r := Reach{Chute: 40 * ft, Straightedge: 13 * ft, Overlap: ft, Float: 18 * ft, Bay: 12 * ft}
+	bolts := []geometry.Point{at(0.2, 0.2), at(10, 0.2), at(29.8, 23.8), at(15, 12)}
+	strips, bays, pads := layBays(p, r, []geometry.Point{at(36, 18)}, bolts, solidOf(t, p))
+
+	if len(strips) != 2 || len(bays) != 6 || len(pads) != 2 {
+		t.Fatalf("%d strips, %d bays, %d pads; want 2, 6, 2", len(strips), len(bays), len(pads))
+	}
+	for _, s := range strips {
+		if s.Width != 12*ft || len(s.Bays) != 3 {
+			t.Errorf("strip %d is %s wide with %d bays", s.Number, s.Width.Text(geometry.FeetInches), len(s.Bays))
+		}
+	}
+	if a, b := pads[0].At, pads[1].At; a != at(10, 12) || b != at(20, 12) {
+		t.Errorf("pads at %v and %v", a, b)
+	}
+	for i, b := range bays {
+		if b.Number != i+1 {
+			t.Errorf("bay %d is numbered %d", i, b.Number)
+		}
+	}
+	// The truck stands to the east: each strip is placed from the west.
+	if c := bays[0].Corners[0]; c.X != 0 {
+		t.Errorf("the first bay starts at %v", c)
+	}
+	last := bays[len(bays)-1]
+	for _, b := range bays[:len(bays)-1] {
+		if b.Away < last.Away && b.Strip == last.Strip {
+			t.Errorf("bay %d is nearer to the truck than the last", b.Number)
+		}
+	}
+	sum := 0
+	for _, b := range bays {
+		sum += b.Bolts
+	}
+	if sum != len(bolts) {
+		t.Errorf("%d bolts in the bays, of %d", sum, len(bolts))
+	}
+}
+
+// The bay farthest from a truck at the south comes first, the one at it last.
+func TestBaysEndAtTheTruck(t *testing.T) {
+	p := slab(at(0, 0), at(20, 0), at(20, 36), at(0, 36))
+	r := Reach{Chute: 16 * ft, Straightedge: 11 * ft, Overlap: ft, Bay: 0, Turned: true}
+	strips, bays, _ := layBays(p, r, []geometry.Point{at(10, -4)}, nil, solidOf(t, p))
+	if len(strips) != 4 || len(bays) != 4 {
+		t.Fatalf("%d strips, %d bays; 36 ft by 10 ft are 4", len(strips), len(bays))
+	}
+	for i := 1; i < len(bays); i++ {
+		if bays[i].Away >= bays[i-1].Away {
+			t.Errorf("bay %d is no nearer than bay %d", i+1, i)
+		}
+	}
+	// The nearest bay's far corners are 9 ft up and 10 ft aside, 4 ft off the slab.
+	if want := math.Hypot(13, 10); math.Abs(bays[3].Away.Feet()-want) > 1e-6 {
+		t.Errorf("the last bay goes %.4f ft from the truck, want %.4f", bays[3].Away.Feet(), want)
+	}
+	if bays[3].Reached != (math.Hypot(13, 10) <= 16) || bays[0].Reached {
+		t.Errorf("reached: %v and %v", bays[3].Reached, bays[0].Reached)
+	}
+}
+
+func TestPadHeightsFollowTheFall(t *testing.T) {
+	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
+	p.Top.Falls = []plan.Fall{{From: at(0, 24), To: at(0, 0), Drop: 3 * geometry.Inch}}
+	r := Reach{Straightedge: 13 * ft, Overlap: ft}
+	_, _, pads := layBays(p, r, nil, nil, solidOf(t, p))
+	if len(pads) == 0 {
+		t.Fatal("no pads")
+	}
+	for _, pad := range pads {
+		if d := pad.Height - 3*geometry.Inch/2; d.Abs() > 1000 {
+			t.Errorf("the pad half-way up a fall of 3 in stands %s high", pad.Height.Exact(geometry.FeetInches))
+		}
+	}
+}
+
+// anyPlan draws a slab: a star round a centre, at times with a hole in it, or a
+// comb; turned and moved, some edges joints.
+func anyPlan(t *rapid.T) plan.Plan {
+	var ring []geometry.Point
+	var hole plan.Loop
+	turn := rapid.Float64Range(0, 2*math.Pi).Draw(t, "turn")
+	sin, cos := math.Sincos(turn)
+	dx, dy := rapid.Float64Range(-100, 100).Draw(t, "dx"), rapid.Float64Range(-100, 100).Draw(t, "dy")
+	put := func(x, y float64) { ring = append(ring, at(dx+cos*x-sin*y, dy+sin*x+cos*y)) }
+	if rapid.Bool().Draw(t, "star") {
+		n := rapid.IntRange(3, 12).Draw(t, "corners")
+		for i := range n {
+			r := rapid.Float64Range(8, 40).Draw(t, "radius")
+			s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+			put(r*c, r*s)
+		}
+		if rapid.Bool().Draw(t, "hole") {
+			hole = plan.Loop{{At: at(dx-1, dy-1)}, {At: at(dx-1, dy+1)}, {At: at(dx+1, dy+1)}, {At: at(dx+1, dy-1)}}
+		}
+	} else {
+		teeth := rapid.IntRange(1, 3).Draw(t, "teeth")
+		deep := rapid.Float64Range(5, 30).Draw(t, "deep")
+		for i := range teeth {
+			put(float64(20*i), 12)
+			put(float64(20*i), 12+deep)
+			put(float64(20*i)+10, 12+deep)
+			put(float64(20*i)+10, 12)
+		}
+		put(float64(20*teeth), 12)
+		put(float64(20*teeth), 0)
+		put(0, 0)
+	}
+	p := slab(ring...)
+	if hole != nil {
+		p.Holes = []plan.Hole{{Loop: hole}}
+	}
+	for i := range p.Outline {
+		p.Outline[i].Joint = rapid.IntRange(0, 4).Draw(t, "joint") == 0
+	}
+	return p
+}
+
+func TestBaysCoverTheSlabOnce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyPlan(t)
+		if len(p.Validate(geometry.FeetInches)) > 0 {
+			t.Skip("not a slab")
+		}
+		s := solidOf(t, p)
+		r := Reach{
+			Chute:        geometry.Length(rapid.Int64Range(5, 60).Draw(t, "chute")) * ft,
+			Straightedge: geometry.Length(rapid.Int64Range(6, 20).Draw(t, "straightedge")) * ft,
+			Overlap:      geometry.Length(rapid.Int64Range(0, 24).Draw(t, "overlap")) * geometry.Inch,
+			Float:        geometry.Length(rapid.Int64Range(0, 20).Draw(t, "float")) * ft,
+			Bay:          geometry.Length(rapid.Int64Range(0, 20).Draw(t, "bay")) * ft,
+			Turned:       rapid.Bool().Draw(t, "turned"),
+			Turn:         rapid.Float64Range(-180, 180).Draw(t, "angle"),
+		}
+		lo, hi := p.Outline.Corners().Bounds()
+		var stations, bolts []geometry.Point
+		for range rapid.IntRange(0, 2).Draw(t, "stations") {
+			stations = append(stations, geometry.Point{
+				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "x")), Y: lo.Y - 6*ft})
+		}
+		wantEdge := geometry.Length(0)
+		for _, h := range p.Holes {
+			wantEdge += h.Loop.Corners().Perimeter()
+		}
+		for i, e := range p.Outline {
+			a, b := p.Outline.Ends(i)
+			bolts = append(bolts, geometry.Along(a, b, geometry.Distance(a, b)/3))
+			if !e.Joint {
+				wantEdge += geometry.Distance(a, b)
+			}
+		}
+		strips, bays, pads := layBays(p, r, stations, bolts, s)
+
+		sum, edge, held := 0.0, geometry.Length(0), 0
+		for i, b := range bays {
+			sum += b.Volume
+			edge += b.Edge
+			held += b.Bolts
+			if math.Abs(b.Running-sum) > 1e-9 {
+				t.Fatalf("bay %d: running %v, want %v", i, b.Running, sum)
+			}
+		}
+		if math.Abs(sum-s.Volume) > 1e-6*s.Volume {
+			t.Fatalf("the bays hold %v m³ of %v", sum, s.Volume)
+		}
+		// Samples find no place in two bays, and none in no bay.
+		for range 20 {
+			q := geometry.Point{
+				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "qx")),
+				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "qy")),
+			}
+			if !p.Outline.Corners().Contains(q) || nearBorder(bays, q) {
+				continue
+			}
+			in := 0
+			for _, b := range bays {
+				if geometry.Ring(b.Corners[:]).Contains(q) {
+					in++
+				}
+			}
+			if in != 1 {
+				t.Fatalf("%v lies in %d bays", q, in)
+			}
+		}
+		if (edge - wantEdge).Abs() > geometry.Millimetre {
+			t.Fatalf("%s of edge in the bays, of %s", edge.Exact(geometry.Millimetres), wantEdge.Exact(geometry.Millimetres))
+		}
+		if held != len(bolts) {
+			t.Fatalf("%d bolts in the bays, of %d", held, len(bolts))
+		}
+		for _, st := range strips {
+			if st.Width > r.StripWidth()+1 {
+				t.Fatalf("strip %d is wider than the tools reach", st.Number)
+			}
+		}
+		for _, pad := range pads {
+			if !p.Outline.Corners().Contains(pad.At) {
+				t.Fatalf("pad %d lies off the slab", pad.Number)
+			}
+		}
+	})
+}
+
+// nearBorder tells whether q is within a micrometre of a bay's border, where
+// rounded corners decide nothing.
+func nearBorder(bays []Bay, q geometry.Point) bool {
+	for _, b := range bays {
+		for i, a := range b.Corners {
+			c := b.Corners[(i+1)%4]
+			d := c.Sub(a)
+			w := q.Sub(a)
+			cross := d.X.Metres()*w.Y.Metres() - d.Y.Metres()*w.X.Metres()
+			if math.Abs(cross)/math.Hypot(d.X.Metres(), d.Y.Metres()) < 1e-6 {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,61 @@
+package pour_test
+
+import (
+	"bytes"
+	"math"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/job"
+	"haunchbook/app/pour"
+	"haunchbook/assets"
+	"haunchbook/geometry/solid"
+)
+
+// The demo job's day holds together: what is placed is the slab with its waste,
+// the loads are the order, and no bay is left out of reach of both truck places.
+func TestDemoDay(t *testing.T) {
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := solid.Of(j.Slab)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Spec.Order.Waste = decimal.NewFromInt(7)
+	j.Spec.Order.Step = decimal.RequireFromString("0.5")
+	j.Spec.Order.Truck = decimal.NewFromInt(10)
+	const yard = 0.764554857984
+	want := s.Volume / yard * 1.07
+	order := decimal.NewFromFloat(math.Ceil(want*2) / 2)
+	d, err := pour.Of(pour.Input{Plan: j.Slab, Solid: s, Units: j.Units, Spec: j.Spec, Pour: j.Pour, Order: order})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !d.Order.Equal(order) {
+		t.Errorf("ordered %s, want %s", d.Order, order)
+	}
+	last := d.Times[len(d.Times)-1]
+	if math.Abs(last.Used-want) > 1e-6*want || math.Abs(last.Left-(order.InexactFloat64()-want)) > 1e-4 {
+		t.Errorf("the last bay ends at %.4f, want %.4f", last.Used, want)
+	}
+	for i, b := range d.Bays {
+		if i > 0 && d.Times[i].Done < d.Times[i-1].Done {
+			t.Errorf("bay %d is done before bay %d", b.Number, b.Number-1)
+		}
+	}
+	for _, h := range d.Hours {
+		if h.Rate.US <= 0 || h.Trowel.From >= h.Trowel.To {
+			t.Errorf("%s: %+v", h.Hour.Time, h)
+		}
+	}
+	t.Logf("%s%s", d.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), d.CallText())
+	for _, s := range d.Strips {
+		t.Log(d.StripText(s.Number))
+	}
+	for _, f := range d.Findings {
+		t.Logf("%v %s: %s", f.Severe, f.Name, f.Text)
+	}
+}

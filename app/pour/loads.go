@@ -1,0 +1,130 @@
+package pour
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/geometry"
+)
+
+// Split splits an order into truck loads that add up to it. Each is a whole
+// number of the plant's steps and at most a truck's capacity. An order that is no
+// whole number of steps is rounded up to one.
+//
+// Balanced loads differ by one step at most, larger ones first; full loads fill
+// each truck and leave the rest to the last.
+func Split(order, step, capacity decimal.Decimal, style Loads) ([]decimal.Decimal, error) {
+	switch {
+	case !order.IsPositive():
+		return nil, fmt.Errorf("found an order of %s; it must be more than 0", order)
+	case !step.IsPositive():
+		return nil, fmt.Errorf("found a plant's step of %s; it must be more than 0", step)
+	case capacity.LessThan(step):
+		return nil, fmt.Errorf("found a truck of %s; it must carry at least the plant's step, %s", capacity, step)
+	}
+	units := order.Div(step).Ceil().IntPart()
+	most := capacity.Div(step).Floor().IntPart()
+	n := (units + most - 1) / most
+	if n > maxLoads {
+		return nil, fmt.Errorf("found an order of %d loads; this plans a pour of at most %d", n, maxLoads)
+	}
+	loads := make([]decimal.Decimal, n)
+	for i := range loads {
+		size := units / n
+		switch {
+		case style == Full:
+			size = min(most, units-int64(i)*most)
+		case int64(i) < units%n:
+			size++
+		}
+		loads[i] = step.Mul(decimal.NewFromInt(size))
+	}
+	return loads, nil
+}
+
+const maxLoads = 1000
+
+// The pace of a crew: five people place and bull-float about 11 yd³ in 30 to 35
+// min straight off the chute (common practice, no source). With buggies we allow
+// half of it, which a crew should replace by its own figure.
+const (
+	paceYards  = 11.0
+	pacePeople = 5.0
+	paceFast   = 30.0 // minutes
+	paceSlow   = 35.0
+	buggyShare = 0.5
+)
+
+// cubicYard is exact: international yard and pound agreement, 1959.
+const cubicYard = 0.9144 * 0.9144 * 0.9144 // m³
+
+// volumeUnit gives the size in m³ of the unit in which a job's concrete is
+// bought, and its name.
+func volumeUnit(u geometry.Units) (size float64, name string) {
+	if u == geometry.Millimetres {
+		return 1, "m³"
+	}
+	return cubicYard, "yd³"
+}
+
+// Pace gives how much the crew places in an hour, at its slower and its faster,
+// in the unit concrete is bought in. A rate given wins.
+func (s Spec) Pace(u geometry.Units) (slow, fast float64) {
+	if s.Crew.Rate.IsPositive() {
+		r := s.Crew.Rate.InexactFloat64()
+		return r, r
+	}
+	size, _ := volumeUnit(u)
+	each := paceYards / pacePeople * 60 * cubicYard / size * float64(s.Crew.People)
+	if s.Reach.Method == Buggy {
+		each *= buggyShare
+	}
+	return each / paceSlow, each / paceFast
+}
+
+// middlePace is the pace that times are planned by: the one that takes the mean
+// of the slower and the faster time.
+func (s Spec) middlePace(u geometry.Units) float64 {
+	slow, fast := s.Pace(u)
+	return 2 / (1/slow + 1/fast)
+}
+
+// tiny is the share of a truck below which a last load is worth a word: our own
+// limit.
+const tiny = 0.25
+
+// loadFindings tells of loads that cost more or leave no room.
+func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal, unit string) []Finding {
+	var out []Finding
+	const practice = "common practice"
+	last := loads[len(loads)-1]
+	if len(loads) > 1 && last.LessThan(capacity.Mul(decimal.NewFromFloat(tiny))) {
+		out = append(out, Finding{"Small last load", practice, false,
+			fmt.Sprintf("the last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it", last, unit)})
+	}
+	for i, l := range loads {
+		if l.LessThan(short) {
+			out = append(out, Finding{"Short load", "the plant's terms, as set on the job", false,
+				fmt.Sprintf("load %d of %s %s is below the plant's %s %s: a fee is due", i+1, l, unit, short, unit)})
+		}
+	}
+	total := decimal.Sum(decimal.Zero, loads...)
+	margin := total.Sub(net)
+	switch {
+	case margin.IsNegative():
+		out = append(out, Finding{"Order", practice, true,
+			fmt.Sprintf("the order of %s %s is less than the slab's own %s %s", total, unit, net.StringFixed(2), unit)})
+	case margin.LessThan(net.Mul(decimal.NewFromFloat(leastMargin))):
+		out = append(out, Finding{"Margin", practice, true,
+			fmt.Sprintf("the order leaves %s %s beyond the slab itself, less than %.0f %%: order more, or be sure of the base", margin.StringFixed(2), unit, 100*leastMargin)})
+	case last.Equal(capacity):
+		out = append(out, Finding{"Full last truck", practice, false,
+			"the last truck comes full: if the order falls short another truck must be called, so measure before it is emptied"})
+	}
+	return out
+}
+
+// leastMargin is the least share of the slab's volume to have in hand. Waste on
+// slabs on ground is 5 to 10 % (common practice); below 3 % is our own alarm.
+const leastMargin = 0.03

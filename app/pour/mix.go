@@ -1,0 +1,104 @@
+package pour
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook/app/takeoff"
+)
+
+// Weathering is the weathering region of the site, after the weathering
+// probability map that IRC Table R301.2(1) refers to.
+type Weathering uint8
+
+// The regions. Unstated asks nothing of the mix.
+const (
+	Unstated Weathering = iota
+	Negligible
+	Moderate
+	Severe
+)
+
+var weatheringNames = []string{"unstated", "negligible", "moderate", "severe"}
+
+// String gives the name used in job files.
+func (w Weathering) String() string { return weatheringNames[w] }
+
+// MarshalText gives the name that String gives.
+func (w Weathering) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (w *Weathering) UnmarshalText(text []byte) error { return choose(w, weatheringNames, text) }
+
+// Use is what the slab is for, as IRC Table R402.2 tells slabs apart.
+type Use uint8
+
+// The uses.
+const (
+	Garage   Use = iota // garage and carport floors, porches, steps
+	Interior            // slabs on grade indoors, other than garage floors
+)
+
+var useNames = []string{"garage", "interior"}
+
+// String gives the name used in job files.
+func (u Use) String() string { return useNames[u] }
+
+// MarshalText gives the name that String gives.
+func (u Use) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (u *Use) UnmarshalText(text []byte) error { return choose(u, useNames, text) }
+
+// choose sets *v to the place of text among names.
+func choose[T ~uint8](v *T, names []string, text []byte) error {
+	i := slices.Index(names, string(text))
+	if i < 0 {
+		return errors.New("write " + strings.Join(names, " or "))
+	}
+	*v = T(i)
+	return nil
+}
+
+// leastStrength is IRC Table R402.2, 2018 edition: minimum specified compressive
+// strength at 28 days in psi, by use and weathering.
+var leastStrength = [...][4]int{
+	Garage:   {Negligible: 2500, Moderate: 3000, Severe: 3500},
+	Interior: {Negligible: 2500, Moderate: 2500, Severe: 2500},
+}
+
+const r402 = "IRC Table R402.2, 2018"
+
+// MixFindings gives where the mix falls short of the weathering region.
+//
+// Air of 5 to 7 % by volume is asked of garage slabs where weathering is moderate
+// or severe. The table's footnote on steel-troweled garage floors, 3 % where the
+// strength is at least 4,000 psi, is from memory.
+func MixFindings(m takeoff.Mix, w Weathering, use Use) []Finding {
+	if w == Unstated {
+		return nil
+	}
+	var out []Finding
+	add := func(name string, severe bool, format string, args ...any) {
+		out = append(out, Finding{name, r402, severe, fmt.Sprintf(format, args...)})
+	}
+	if least := leastStrength[use][w]; m.Strength < least {
+		add("Strength", true, "%d psi is less than the %d psi that a %s slab needs where weathering is %s: order at least %d psi",
+			m.Strength, least, use, w, least)
+	}
+	if use != Garage || w == Negligible {
+		return out
+	}
+	switch {
+	case m.Air >= 5 && m.Air <= 7:
+	case m.Air >= 3 && m.Air < 5 && m.Strength >= 4000:
+		add("Air", false, "%g %% air at %d psi: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, m.Strength)
+	case m.Air > 7:
+		add("Air", true, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%", m.Air)
+	default:
+		add("Air", true, "%g %% air: where weathering is %s this slab needs 5 to 7 %% entrained: order 5 to 7 %%", m.Air, w)
+	}
+	return out
+}

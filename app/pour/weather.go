@@ -1,0 +1,184 @@
+package pour
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+)
+
+// Hour is the weather at one time of the day, with the concrete's temperature as
+// it leaves the truck. Humidity may be given as a dew point instead.
+type Hour struct {
+	Time     Clock       `json:"time"`
+	Air      Temperature `json:"air"`
+	Concrete Temperature `json:"concrete"`
+	Humidity float64     `json:"humidity,omitzero"` // relative, percent
+	Dew      Temperature `json:"dew,omitzero"`      // dew point, instead of Humidity
+	Wind     Speed       `json:"wind,omitzero"`     // about 20 in above the slab
+}
+
+// The evaporation rates at which precautions against plastic shrinkage cracking
+// are called for: ACI 305R, "Guide to Hot Weather Concreting".
+const (
+	EvaporationLimitUS = 0.2 // lb/ft²/h
+	EvaporationLimitSI = 1.0 // kg/m²/h
+)
+
+// EvaporationUS gives the rate at which water leaves a fresh slab, in lb/ft²/h:
+//
+//	E = (Tc^2.5 − r·Ta^2.5)·(1 + 0.4·V)·10⁻⁶
+//
+// with the concrete's and the air's temperature in °F, the relative humidity r
+// from 0 to 1, and the wind V in mph about 20 in above the slab.
+//
+// Source: P. J. Uno, "Plastic Shrinkage Cracking and Evaporation Formulas", ACI
+// Materials Journal 95-M34, July 1998; also in ACI 305R. It is made for
+// temperatures above freezing; below 0 °F it takes 0. A negative rate is dew,
+// and counts as none.
+func EvaporationUS(concreteF, airF, r, windMPH float64) float64 {
+	tc, ta := max(concreteF, 0), max(airF, 0)
+	return max(0, (math.Pow(tc, 2.5)-r*math.Pow(ta, 2.5))*(1+0.4*windMPH)*1e-6)
+}
+
+// EvaporationSI is the same source's metric form, in kg/m²/h with °C and km/h:
+//
+//	E = 5·([Tc+18]^2.5 − r·[Ta+18]^2.5)·(V+4)·10⁻⁶
+//
+// Its constants are rounded: it gives 3 to 5 % less than EvaporationUS.
+func EvaporationSI(concreteC, airC, r, windKMH float64) float64 {
+	tc, ta := max(concreteC+18, 0), max(airC+18, 0)
+	return max(0, 5*(math.Pow(tc, 2.5)-r*math.Pow(ta, 2.5))*(windKMH+4)*1e-6)
+}
+
+// HumidityFromDew gives the relative humidity, 0 to 1, of air at a dew point. It
+// is the quotient of the vapour pressures by the Magnus form with the constants
+// of O. A. Alduchov and R. E. Eskridge, "Improved Magnus Form Approximation of
+// Saturation Vapor Pressure", Journal of Applied Meteorology 35 (1996).
+func HumidityFromDew(air, dew Temperature) float64 {
+	exponent := func(t float64) float64 { return 17.625 * t / (243.04 + t) }
+	return min(1, math.Exp(exponent(dew.C())-exponent(air.C())))
+}
+
+// RelativeHumidity gives the hour's humidity, 0 to 1, from whichever was given.
+func (h Hour) RelativeHumidity() float64 {
+	if h.Dew.Known() {
+		return HumidityFromDew(h.Air, h.Dew)
+	}
+	return h.Humidity / 100
+}
+
+// Rate is an evaporation rate in both units; each by its own form.
+type Rate struct{ US, SI float64 } // lb/ft²/h and kg/m²/h
+
+// Evaporation gives the hour's evaporation rate.
+func (h Hour) Evaporation() Rate {
+	r := h.RelativeHumidity()
+	return Rate{
+		EvaporationUS(h.Concrete.F(), h.Air.F(), r, h.Wind.MPH()),
+		EvaporationSI(h.Concrete.C(), h.Air.C(), r, h.Wind.KMH()),
+	}
+}
+
+// text prints the rate in the job's units.
+func (r Rate) text(u geometry.Units) string {
+	if u == geometry.Millimetres {
+		return fmt.Sprintf("%.2f kg/m²/h", r.SI)
+	}
+	return fmt.Sprintf("%.2f lb/ft²/h", r.US)
+}
+
+// near is the share of the limit from which a rate is worth watching: our own
+// margin, since ACI 305R asks for precautions as the rate approaches the limit.
+const near = 0.75
+
+// Finding is something to know or to mend, with the rule it appeals to.
+type Finding struct {
+	Name   string // "Evaporation"
+	Source string // "ACI 305R" or "common practice"
+	Severe bool   // breaks a limit, as against a thing to know
+	Text   string // what was found and what would do
+}
+
+// thickSection is the least dimension above which ACI 306R allows cooler
+// concrete.
+const thickSection = 12 * geometry.Inch
+
+// Weather gives what an hour's weather asks for on a slab whose field is so
+// thick. The evaporation limits are of ACI 305R; the cold limits are of ACI 306R,
+// from memory, to be confirmed against the edition in force.
+func (h Hour) Findings(field geometry.Length, under takeoff.Base, u geometry.Units) []Finding {
+	var out []Finding
+	add := func(name, source string, severe bool, format string, args ...any) {
+		out = append(out, Finding{name, source, severe, h.Time.String() + ": " + fmt.Sprintf(format, args...)})
+	}
+	e := h.Evaporation()
+	switch limit := (Rate{EvaporationLimitUS, EvaporationLimitSI}).text(u); {
+	case e.US >= EvaporationLimitUS:
+		add("Evaporation", "Uno 1998; ACI 305R", true,
+			"evaporation of %s is above the limit of %s. Guard against plastic shrinkage cracks: windbreaks, fog spray, "+
+				"evaporation retarder after each pass, sheeting at once, cooler concrete, or another hour", e.text(u), limit)
+	case e.US >= near*EvaporationLimitUS:
+		add("Evaporation", "Uno 1998; ACI 305R", false,
+			"evaporation of %s comes near the limit of %s. Have fog spray, evaporation retarder and sheeting at hand", e.text(u), limit)
+	}
+	if h.Concrete.F() > 95 {
+		add("Hot concrete", "ACI 305.1, from memory", true, "concrete at %s is above 95 °F (35 °C): ask the plant for chilled water or ice, or pour earlier", h.Concrete)
+	} else if h.Air.F() >= 80 {
+		add("Hot weather", "common practice", false, "air at %s: it sets fast. Wet the base, keep trucks close together, have hands enough to finish", h.Air)
+	}
+	if h.Air.F() < 40 {
+		add("Cold weather", "ACI 306R, from memory", true, "air at %s is below 40 °F (4 °C): keep frost out of the ground, cover and heat until it has strength", h.Air)
+	}
+	if least := Fahrenheit(leastConcreteF(field)); h.Concrete.F() < least.F() {
+		add("Cold concrete", "ACI 306R, from memory", true, "concrete at %s: a section this thick is to be at least %.0f °F (%.0f °C) when placed", h.Concrete, least.F(), least.C())
+	}
+	if under.Foam > 0 && h.Air.F() >= 70 {
+		add("Foam under the slab", "common practice", false, "no water leaves downward and the slab warms sooner: expect to finish at the early end of the range")
+	}
+	if under.Retarder > 0 {
+		add("Vapor retarder under the slab", "common practice", false, "bleed water only leaves upward: do not trowel it in, and cure both faces alike against curling")
+	}
+	return out
+}
+
+func leastConcreteF(field geometry.Length) float64 {
+	if field < thickSection {
+		return 55
+	}
+	return 50
+}
+
+// Range is a span of time; no crew and no mix keeps to one number.
+type Range struct{ From, To int } // minutes
+
+// Trowel gives the span after bull-floating in which power trowelling starts.
+//
+// On a warm day of about 80 °F it is 45 to 60 min (common practice, no source).
+// For every 10 °F the setting time changes by about a third (a rule of thumb of
+// the trade, from memory); the temperature is the mean of air and concrete. The
+// surface itself tells: a footprint about 1/4 in deep.
+func (h Hour) Trowel() Range {
+	t := (h.Air.F() + h.Concrete.F()) / 2
+	f := math.Pow(1.33, (80-t)/10)
+	return Range{int(math.Round(45*f/5)) * 5, int(math.Round(60*f/5)) * 5}
+}
+
+// Text prints the range: "45 to 60 min", "1 h 30 min to 2 h".
+func (r Range) Text() string {
+	if r.To < 90 {
+		return fmt.Sprintf("%d to %d min", r.From, r.To)
+	}
+	return minutes(r.From) + " to " + minutes(r.To)
+}
+
+func minutes(m int) string {
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%d min", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%d h", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}

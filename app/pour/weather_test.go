@@ -1,0 +1,129 @@
+package pour
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+)
+
+// The worked value: concrete 87 °F, air 80 °F, half humid, 12 mph, about 0.24.
+// By hand: 87^2.5 = 70,599; 80^2.5 = 57,243; (70,599 − 28,622)·5.8·10⁻⁶ = 0.2435.
+func TestEvaporationWorkedValue(t *testing.T) {
+	if e := EvaporationUS(87, 80, 0.5, 12); math.Abs(e-0.2435) > 5e-4 {
+		t.Errorf("%.4f lb/ft²/h, want 0.2435", e)
+	}
+	// The metric form by hand at 30 °C, 25 °C, half, 20 km/h:
+	// 48^2.5 = 15,962.6; 43^2.5 = 12,124.7; 5·(15,962.6 − 6,062.3)·24·10⁻⁶ = 1.1880.
+	if e := EvaporationSI(30, 25, 0.5, 20); math.Abs(e-1.1880) > 5e-4 {
+		t.Errorf("%.4f kg/m²/h, want 1.1880", e)
+	}
+}
+
+// The two forms of the source agree as far as their rounded constants allow: each
+// term of the metric form is 3 to 6 % below the other's.
+func TestEvaporationFormsAgree(t *testing.T) {
+	const perFoot = 0.45359237 / (0.3048 * 0.3048) // kg/m² in a lb/ft²
+	for tc := 5.0; tc <= 40; tc += 2.5 {
+		for ta := 5.0; ta <= 45; ta += 2.5 {
+			for r := 0.0; r <= 1; r += 0.1 {
+				for v := 0.0; v <= 50; v += 5 {
+					us := EvaporationUS(tc*9/5+32, ta*9/5+32, r, v/kmPerMile) * perFoot
+					si := EvaporationSI(tc, ta, r, v)
+					terms := 5 * (math.Pow(tc+18, 2.5) + r*math.Pow(ta+18, 2.5)) * (v + 4) * 1e-6
+					if math.Abs(us-si) > 0.06*terms {
+						t.Fatalf("Tc %v Ta %v r %.1f V %v: %.4f and %.4f kg/m²/h", tc, ta, r, v, us, si)
+					}
+					if r == 0 && (si > us || si < 0.94*us) {
+						t.Fatalf("Tc %v V %v, dry: %.4f is not 0 to 6 %% below %.4f", tc, v, si, us)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestEvaporationIsNeverNegative(t *testing.T) {
+	if e := EvaporationUS(50, 90, 1, 10); e != 0 {
+		t.Errorf("cold concrete in hot wet air loses %v", e)
+	}
+	if e := EvaporationSI(-40, -40, 0, 10); e != 0 || math.IsNaN(EvaporationUS(-20, -20, 0.5, 5)) {
+		t.Errorf("far below freezing: %v", e)
+	}
+}
+
+// Saturation pressures of water in steam tables: 2.339 kPa at 20 °C, 4.246 kPa at
+// 30 °C, 0.6113 kPa at 0.01 °C, 1.2281 kPa at 10 °C.
+func TestHumidityFromDew(t *testing.T) {
+	for _, c := range []struct{ air, dew, want float64 }{
+		{30, 20, 2.339 / 4.246},
+		{20, 10, 1.2281 / 2.339},
+		{20, 0.01, 0.6113 / 2.339},
+		{25, 25, 1},
+	} {
+		if got := HumidityFromDew(Celsius(c.air), Celsius(c.dew)); math.Abs(got-c.want) > 0.002 {
+			t.Errorf("air %v, dew point %v: %.4f, want %.4f", c.air, c.dew, got, c.want)
+		}
+	}
+}
+
+func TestWeatherFindings(t *testing.T) {
+	mild := Hour{Air: Fahrenheit(65), Concrete: Fahrenheit(65), Humidity: 60, Wind: MilesPerHour(4)}
+	with := func(change func(*Hour)) Hour {
+		h := mild
+		change(&h)
+		return h
+	}
+	plain := takeoff.Base{}
+	for _, c := range []struct {
+		name  string
+		hour  Hour
+		field geometry.Length
+		under takeoff.Base
+		want  string // names; severe ones with !
+	}{
+		{"mild", mild, 6 * geometry.Inch, plain, ""},
+		{"dry wind", with(func(h *Hour) { h.Humidity, h.Wind, h.Concrete = 20, MilesPerHour(20), Fahrenheit(75) }), 6 * geometry.Inch, plain, "Evaporation!"},
+		{"the worked value", Hour{Air: Fahrenheit(80), Concrete: Fahrenheit(87), Humidity: 50, Wind: MilesPerHour(12)}, 6 * geometry.Inch, plain, "Evaporation! Hot weather"},
+		{"near the limit", with(func(h *Hour) { h.Humidity, h.Wind = 50, MilesPerHour(22) }), 6 * geometry.Inch, plain, "Evaporation"},
+		{"frost", with(func(h *Hour) { h.Air = Fahrenheit(39) }), 6 * geometry.Inch, plain, "Cold weather!"},
+		{"just not frost", with(func(h *Hour) { h.Air = Fahrenheit(40) }), 6 * geometry.Inch, plain, ""},
+		{"cold concrete", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 6 * geometry.Inch, plain, "Cold concrete!"},
+		{"the same in a thick section", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 12 * geometry.Inch, plain, ""},
+		{"scorching", with(func(h *Hour) { h.Air, h.Concrete, h.Humidity = Fahrenheit(95), Fahrenheit(96), 80 }), 6 * geometry.Inch, plain, "Hot concrete!"},
+		{"foam and retarder, warm", with(func(h *Hour) { h.Air = Fahrenheit(75) }), 6 * geometry.Inch,
+			takeoff.Base{Foam: 2 * geometry.Inch, Retarder: 10}, "Foam under the slab Vapor retarder under the slab"},
+	} {
+		var got []string
+		for _, f := range c.hour.Findings(c.field, c.under, geometry.FeetInches) {
+			name := f.Name
+			if f.Severe {
+				name += "!"
+			}
+			got = append(got, name)
+			if f.Source == "" || f.Text == "" {
+				t.Errorf("%s: %s has no source or no text", c.name, f.Name)
+			}
+		}
+		if s := strings.Join(got, " "); s != c.want {
+			t.Errorf("%s: %q, want %q (rate %.3f)", c.name, s, c.want, c.hour.Evaporation().US)
+		}
+	}
+}
+
+func TestTrowel(t *testing.T) {
+	at := func(f float64) Range { return Hour{Air: Fahrenheit(f), Concrete: Fahrenheit(f)}.Trowel() }
+	if got := at(80); got != (Range{45, 60}) || got.Text() != "45 to 60 min" {
+		t.Errorf("at 80 °F: %s, want 45 to 60 min (common practice)", got.Text())
+	}
+	for f := 40.0; f < 100; f += 10 {
+		if a, b := at(f), at(f+10); b.From >= a.From || b.To >= a.To || a.From >= a.To {
+			t.Errorf("%v °F: %v; %v °F: %v: warmer must be sooner", f, a, f+10, b)
+		}
+	}
+	if got := (Range{90, 120}).Text(); got != "1 h 30 min to 2 h" {
+		t.Error(got)
+	}
+}
