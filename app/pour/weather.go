@@ -3,6 +3,7 @@ package pour
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
@@ -105,7 +106,7 @@ type Finding struct {
 // concrete.
 const thickSection = 12 * geometry.Inch
 
-// Weather gives what an hour's weather asks for on a slab whose field is so
+// Findings gives what an hour's weather asks for on a slab whose field is so
 // thick. The evaporation limits are of ACI 305R; the cold limits are of ACI 306R,
 // from memory, to be confirmed against the edition in force.
 func (h Hour) Findings(field geometry.Length, under takeoff.Base, u geometry.Units) []Finding {
@@ -134,11 +135,20 @@ func (h Hour) Findings(field geometry.Length, under takeoff.Base, u geometry.Uni
 	if least := Fahrenheit(leastConcreteF(field)); h.Concrete.F() < least.F() {
 		add("Cold concrete", "ACI 306R, from memory", true, "concrete at %s: a section this thick is to be at least %.0f °F (%.0f °C) when placed", h.Concrete, least.F(), least.C())
 	}
-	if under.Foam > 0 && h.Air.F() >= 70 {
-		add("Foam under the slab", "common practice", false, "no water leaves downward and the slab warms sooner: expect to finish at the early end of the range")
+	return out
+}
+
+// UnderFindings tells what lies under the slab does to its finishing.
+func UnderFindings(under takeoff.Under, hours []Hour) []Finding {
+	var out []Finding
+	warm := slices.ContainsFunc(hours, func(h Hour) bool { return h.Air.F() >= 70 })
+	if under.Foam > 0 && warm {
+		out = append(out, Finding{"Foam under the slab", "common practice", false,
+			"no water leaves downward and the slab warms sooner: expect to finish at the early end of the range"})
 	}
 	if under.Retarder > 0 {
-		add("Vapor retarder under the slab", "common practice", false, "bleed water only leaves upward: do not trowel it in, and cure both faces alike against curling")
+		out = append(out, Finding{"Vapor retarder under the slab", "common practice", false,
+			"bleed water only leaves upward: do not trowel it in, and keep the top from drying ahead of the bottom, which curls the slab"})
 	}
 	return out
 }

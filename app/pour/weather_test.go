@@ -84,20 +84,20 @@ func TestWeatherFindings(t *testing.T) {
 		under takeoff.Base
 		want  string // names; severe ones with !
 	}{
-		{"mild", mild, 6 * geometry.Inch, plain, ""},
-		{"dry wind", with(func(h *Hour) { h.Humidity, h.Wind, h.Concrete = 20, MilesPerHour(20), Fahrenheit(75) }), 6 * geometry.Inch, plain, "Evaporation!"},
-		{"the worked value", Hour{Air: Fahrenheit(80), Concrete: Fahrenheit(87), Humidity: 50, Wind: MilesPerHour(12)}, 6 * geometry.Inch, plain, "Evaporation! Hot weather"},
-		{"near the limit", with(func(h *Hour) { h.Humidity, h.Wind = 50, MilesPerHour(22) }), 6 * geometry.Inch, plain, "Evaporation"},
-		{"frost", with(func(h *Hour) { h.Air = Fahrenheit(39) }), 6 * geometry.Inch, plain, "Cold weather!"},
-		{"just not frost", with(func(h *Hour) { h.Air = Fahrenheit(40) }), 6 * geometry.Inch, plain, ""},
-		{"cold concrete", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 6 * geometry.Inch, plain, "Cold concrete!"},
-		{"the same in a thick section", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 12 * geometry.Inch, plain, ""},
-		{"scorching", with(func(h *Hour) { h.Air, h.Concrete, h.Humidity = Fahrenheit(95), Fahrenheit(96), 80 }), 6 * geometry.Inch, plain, "Hot concrete!"},
+		{"mild", mild, 6 * geometry.Inch, ""},
+		{"dry wind", with(func(h *Hour) { h.Humidity, h.Wind, h.Concrete = 20, MilesPerHour(20), Fahrenheit(75) }), 6 * geometry.Inch, "Evaporation!"},
+		{"the worked value", Hour{Air: Fahrenheit(80), Concrete: Fahrenheit(87), Humidity: 50, Wind: MilesPerHour(12)}, 6 * geometry.Inch, "Evaporation! Hot weather"},
+		{"near the limit", with(func(h *Hour) { h.Humidity, h.Wind = 50, MilesPerHour(22) }), 6 * geometry.Inch, "Evaporation"},
+		{"frost", with(func(h *Hour) { h.Air = Fahrenheit(39) }), 6 * geometry.Inch, "Cold weather!"},
+		{"just not frost", with(func(h *Hour) { h.Air = Fahrenheit(40) }), 6 * geometry.Inch, ""},
+		{"cold concrete", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 6 * geometry.Inch, "Cold concrete!"},
+		{"the same in a thick section", with(func(h *Hour) { h.Concrete = Fahrenheit(54) }), 12 * geometry.Inch, ""},
+		{"scorching", with(func(h *Hour) { h.Air, h.Concrete, h.Humidity = Fahrenheit(95), Fahrenheit(96), 80 }), 6 * geometry.Inch, "Hot concrete!"},
 		{"foam and retarder, warm", with(func(h *Hour) { h.Air = Fahrenheit(75) }), 6 * geometry.Inch,
 			takeoff.Base{Foam: 2 * geometry.Inch, Retarder: 10}, "Foam under the slab Vapor retarder under the slab"},
 	} {
 		var got []string
-		for _, f := range c.hour.Findings(c.field, c.under, geometry.FeetInches) {
+		for _, f := range c.hour.Findings(c.field, geometry.FeetInches) {
 			name := f.Name
 			if f.Severe {
 				name += "!"
@@ -109,6 +109,24 @@ func TestWeatherFindings(t *testing.T) {
 		}
 		if s := strings.Join(got, " "); s != c.want {
 			t.Errorf("%s: %q, want %q (rate %.3f)", c.name, s, c.want, c.hour.Evaporation().US)
+		}
+	}
+}
+
+func TestUnderFindings(t *testing.T) {
+	both := takeoff.Under{Foam: 2 * geometry.Inch, Retarder: 10}
+	warm, cool := []Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(75)}}, []Hour{{Air: Fahrenheit(60)}}
+	for _, c := range []struct {
+		under takeoff.Under
+		hours []Hour
+		want  string
+	}{
+		{both, warm, "Foam under the slab, Vapor retarder under the slab"},
+		{both, cool, "Vapor retarder under the slab"},
+		{takeoff.Under{}, warm, ""},
+	} {
+		if got := namesOf(UnderFindings(c.under, c.hours)); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
 }
