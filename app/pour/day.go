@@ -202,8 +202,9 @@ func (d *Day) callOff(in Input, size, waste float64) {
 func (d *Day) weather(in Input) {
 	for _, h := range in.Pour.Weather {
 		d.Hours = append(d.Hours, HourReport{h, h.RelativeHumidity(), h.Evaporation(), h.Trowel()})
-		d.Findings = append(d.Findings, h.Findings(in.Plan.Field, in.Spec.Base, in.Units)...)
+		d.Findings = append(d.Findings, h.Findings(in.Plan.Field, in.Units)...)
 	}
+	d.Findings = append(d.Findings, UnderFindings(in.Spec.Base, in.Pour.Weather)...)
 }
 
 func visitFindings(loads []Load, t Trucks) []Finding {

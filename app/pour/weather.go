@@ -109,7 +109,7 @@ const thickSection = 12 * geometry.Inch
 // Findings gives what an hour's weather asks for on a slab whose field is so
 // thick. The evaporation limits are of ACI 305R; the cold limits are of ACI 306R,
 // from memory, to be confirmed against the edition in force.
-func (h Hour) Findings(field geometry.Length, under takeoff.Base, u geometry.Units) []Finding {
+func (h Hour) Findings(field geometry.Length, u geometry.Units) []Finding {
 	var out []Finding
 	add := func(name, source string, severe bool, format string, args ...any) {
 		out = append(out, Finding{name, source, severe, h.Time.String() + ": " + fmt.Sprintf(format, args...)})
@@ -139,7 +139,7 @@ func (h Hour) Findings(field geometry.Length, under takeoff.Base, u geometry.Uni
 }
 
 // UnderFindings tells what lies under the slab does to its finishing.
-func UnderFindings(under takeoff.Under, hours []Hour) []Finding {
+func UnderFindings(under takeoff.Base, hours []Hour) []Finding {
 	var out []Finding
 	warm := slices.ContainsFunc(hours, func(h Hour) bool { return h.Air.F() >= 70 })
 	if under.Foam > 0 && warm {
