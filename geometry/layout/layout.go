@@ -140,7 +140,11 @@ type Form struct {
 }
 
 // Joint is a saw cut.
-type Joint struct{ A, B geometry.Point }
+type Joint struct {
+	A, B  geometry.Point
+	Depth geometry.Length
+	Why   string // "re-entrant corner", "door jamb" or "spacing"
+}
 
 // Diagonal is a check measure between two corners of the outline.
 type Diagonal struct {

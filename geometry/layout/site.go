@@ -152,7 +152,11 @@ type interval struct{ from, to geometry.Length }
 
 // within gives the stretches of the segment a-b that lie on the slab, in order,
 // measured from a. Stretches that touch are one.
-func (t *site) within(a, b geometry.Point) []interval {
+func (t *site) within(a, b geometry.Point) []interval { return t.through(a, b, 0) }
+
+// through is within for a line that must have the slab on both its sides, half
+// its width away.
+func (t *site) through(a, b geometry.Point, half geometry.Length) []interval {
 	s := newSide(0, 0, a, b)
 	cuts := []geometry.Length{0, s.length}
 	lo, hi := float64(0), float64(s.length)
@@ -177,7 +181,8 @@ func (t *site) within(a, b geometry.Point) []interval {
 	var out []interval
 	for i := 1; i < len(cuts); i++ {
 		from, to := cuts[i-1], cuts[i]
-		if to-from <= 2 || !t.contains(s.at((from+to)/2, 0)) {
+		mid := (from + to) / 2
+		if to-from <= 2 || !t.contains(s.at(mid, half)) || half != 0 && !t.contains(s.at(mid, -half)) {
 			continue
 		}
 		if n := len(out); n > 0 && from-out[n-1].to <= 2 {

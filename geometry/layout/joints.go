@@ -1,0 +1,430 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+)
+
+var (
+	ruleJointSpacing = Rule{"Control joint spacing", "ACI 302.1R; Portland Cement Association"}
+	ruleJointAspect  = Rule{"Panels near square", "ACI 302.1R"}
+	ruleJointPad     = Rule{"No saw cut over the middle of a pad", "common practice"}
+)
+
+// jointSpacing is the handbook table of control joint spacing, in feet, by
+// thickness in inches: "Masonry and Concrete" (Beall), figure 2-15, after the
+// Portland Cement Association. It is checked in the tests against
+// testdata/reference.
+var jointSpacing = [...]struct {
+	thickness                 geometry.Length
+	wetSmall, wetLarge, stiff geometry.Length
+}{
+	{4 * inch, 8 * foot, 10 * foot, 12 * foot},
+	{5 * inch, 10 * foot, 13 * foot, 15 * foot},
+	{6 * inch, 12 * foot, 15 * foot, 18 * foot},
+}
+
+// JointLimit gives the greatest spacing of control joints in a slab of a
+// thickness, and the rule it comes from: the ratio times the thickness or, for a
+// thickness the table knows, the table by slump and aggregate if less. A typed
+// spacing wins. 0 is no limit.
+func (s Spec) JointLimit(thickness geometry.Length) (geometry.Length, Rule) {
+	j := s.Joints
+	if j.Spacing > 0 {
+		return j.Spacing, Rule{"Control joint spacing", "set on the job"}
+	}
+	if j.Ratio == 0 {
+		return 0, Rule{}
+	}
+	limit := round(j.Ratio * float64(thickness))
+	rule := Rule{fmt.Sprintf("Control joints at most %g times the thickness apart", j.Ratio), "ACI 302.1R"}
+	for k := len(jointSpacing) - 1; k >= 0; k-- {
+		row := jointSpacing[k]
+		if thickness < row.thickness || k == len(jointSpacing)-1 && thickness >= row.thickness+inch {
+			continue
+		}
+		l := row.stiff
+		if s.Concrete.Slump >= 4*inch {
+			l = row.wetLarge
+			if s.Concrete.Aggregate < 3*inch/4 {
+				l = row.wetSmall
+			}
+		}
+		if l < limit {
+			limit, rule = l, Rule{"Control joint spacing by thickness, slump and aggregate", "Portland Cement Association table"}
+		}
+		break
+	}
+	return limit, rule
+}
+
+// SawDepth gives how deep control joints are cut: a quarter of the thickness and
+// at least 1 in; 1 in with an early-entry saw (ACI 302.1R).
+func (s Spec) SawDepth(thickness geometry.Length) geometry.Length {
+	if s.Joints.Early {
+		return inch
+	}
+	return max(inch, thickness/4)
+}
+
+// cutLine is a saw cut right through the slab, in the slab's frame.
+type cutLine struct {
+	at  float64
+	why string
+}
+
+// jointPlan is the saw cuts of a slab: lines across X and across Y.
+type jointPlan struct {
+	f     [2]frame // the slab turned so that lines across X and across Y are level in it
+	limit float64
+	jambs [2][]float64    // where a cut would meet a door jamb
+	pads  [2][][2]float64 // where no cut should lie
+}
+
+const (
+	nearLine  = float64(2 * inch) // lines nearer than this are one
+	leastSide = float64(4 * foot) // no cut is added to make a panel narrower, by choice
+)
+
+// joints places the saw cuts.
+func (t *site) joints() []Joint {
+	limit, _ := t.spec.JointLimit(t.plan.Field)
+	if limit == 0 {
+		return nil
+	}
+	fs := frames(t.plan)
+	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
+	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit)}
+	t.jambLines(&p)
+	t.padZones(&p)
+	lines := p.best(t.reentrant(p.f))
+	var out []Joint
+	for d, ls := range lines {
+		f := p.f[d]
+		for _, l := range ls {
+			a, b := f.point(f.lo.x-1, l.at), f.point(f.hi.x+1, l.at)
+			s := newSide(0, 0, a, b)
+			for _, in := range t.through(a, b, inch/2) {
+				if in.to-in.from < foot/2 {
+					continue
+				}
+				out = append(out, Joint{A: s.at(in.from, 0), B: s.at(in.to, 0), Depth: t.spec.SawDepth(t.plan.Field), Why: l.why})
+			}
+		}
+	}
+	t.checkJoints(&p, lines)
+	return out
+}
+
+// reentrant gives the inside corners of the slab as heights in both frames.
+func (t *site) reentrant(fs [2]frame) [][2]float64 {
+	var out [][2]float64
+	for _, l := range t.sides {
+		for _, s := range l {
+			if angle := interior(t.before(s), s); angle > math.Pi+0.2 {
+				out = append(out, [2]float64{fs[0].turn(s.a).y, fs[1].turn(s.a).y})
+			}
+		}
+	}
+	return out
+}
+
+// jambLines notes the jambs of doors in edges that lie along a frame.
+func (t *site) jambLines(p *jointPlan) {
+	for _, l := range t.sides {
+		for _, s := range l {
+			for d, f := range p.f {
+				// A cut is level in f: it meets the edge squarely if the edge is upright in f.
+				if math.Abs(s.ux*f.ux+s.uy*f.uy) > 1e-3 {
+					continue
+				}
+				for _, door := range t.edge(s).Doors {
+					p.jambs[d] = append(p.jambs[d], f.turn(s.at(door.From, 0)).y, f.turn(s.at(door.From+door.Width, 0)).y)
+				}
+			}
+		}
+	}
+}
+
+// padZones notes the middle half of every pad.
+func (t *site) padZones(p *jointPlan) {
+	for _, pad := range t.plan.Pads {
+		for d, f := range p.f {
+			y := f.turn(pad.Centre).y
+			half := float64(min(pad.Width, pad.Length)) / 4
+			p.pads[d] = append(p.pads[d], [2]float64{y - half, y + half})
+		}
+	}
+}
+
+// maxChoices bounds the inside corners whose two directions are all tried.
+const maxChoices = 6
+
+// best chooses, for each inside corner, which way its cut runs, and fills in.
+func (p *jointPlan) best(corners [][2]float64) [2][]cutLine {
+	corners = p.distinct(corners)
+	if len(corners) > maxChoices {
+		return p.fill(p.greedy(corners))
+	}
+	var best [2][]cutLine
+	least := math.Inf(1)
+	for choice := range 1 << len(corners) {
+		var must [2][]float64
+		for i, c := range corners {
+			d := choice >> i & 1
+			must[d] = append(must[d], c[d])
+		}
+		lines := p.fill(must)
+		if s := p.score(lines); s < least-1e-9 {
+			best, least = lines, s
+		}
+	}
+	return best
+}
+
+// distinct drops corners that are one within nearLine.
+func (p *jointPlan) distinct(corners [][2]float64) [][2]float64 {
+	var out [][2]float64
+	for _, c := range corners {
+		if !slices.ContainsFunc(out, func(o [2]float64) bool {
+			return math.Abs(o[0]-c[0]) < nearLine && math.Abs(o[1]-c[1]) < nearLine
+		}) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// greedy takes the line through most corners, again and again.
+func (p *jointPlan) greedy(corners [][2]float64) [2][]float64 {
+	var must [2][]float64
+	left := slices.Clone(corners)
+	for len(left) > 0 {
+		bestD, bestAt, most := 0, 0.0, 0
+		for _, c := range left {
+			for d := range 2 {
+				n := 0
+				for _, o := range left {
+					if math.Abs(o[d]-c[d]) < nearLine {
+						n++
+					}
+				}
+				if n > most {
+					bestD, bestAt, most = d, c[d], n
+				}
+			}
+		}
+		must[bestD] = append(must[bestD], bestAt)
+		left = slices.DeleteFunc(left, func(o [2]float64) bool { return math.Abs(o[bestD]-bestAt) < nearLine })
+	}
+	return must
+}
+
+// fill adds cuts until no gap is over the limit, and then where they make
+// panels squarer.
+func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
+	var stops [2][]float64 // edges of the slab and cuts through inside corners
+	var extra [2][]int
+	for d := range 2 {
+		stops[d] = append([]float64{p.f[d].lo.y}, must[d]...)
+		slices.Sort(stops[d])
+		stops[d] = append(slices.CompactFunc(stops[d], func(a, b float64) bool { return math.Abs(b-a) < nearLine }), p.f[d].hi.y)
+		extra[d] = make([]int, len(stops[d])-1)
+	}
+	var best [2][]cutLine
+	least := math.Inf(1)
+	for k := range 4 {
+		lines, score := p.refine(stops, extra, [2]bool{k&1 != 0, k&2 != 0})
+		if score < least-1e-9 {
+			best, least = lines, score
+		}
+	}
+	return best
+}
+
+// refine adds cuts one by one while that makes the plan better.
+func (p *jointPlan) refine(stops [2][]float64, more [2][]int, jambs [2]bool) ([2][]cutLine, float64) {
+	extra := [2][]int{slices.Clone(more[0]), slices.Clone(more[1])}
+	best := p.place(stops, extra, jambs)
+	score := p.score(best)
+	for range 8 {
+		bestD, bestI, bestScore := -1, 0, score
+		for d := range 2 {
+			for i := range extra[d] {
+				gap := stops[d][i+1] - stops[d][i]
+				n := math.Max(1, math.Ceil(gap/p.limit-1e-9)) + float64(extra[d][i])
+				if gap/(n+1) < leastSide {
+					continue
+				}
+				extra[d][i]++
+				lines := p.place(stops, extra, jambs)
+				if s := p.score(lines); s < bestScore-1e-9 {
+					best, bestD, bestI, bestScore = lines, d, i, s
+				}
+				extra[d][i]--
+			}
+		}
+		if bestD < 0 {
+			break
+		}
+		extra[bestD][bestI]++
+		score = bestScore
+	}
+	return best, score
+}
+
+// place gives the cuts for a number of even parts of every gap, moved to jambs
+// and off pads where the limit allows.
+func (p *jointPlan) place(stops [2][]float64, extra [2][]int, jambs [2]bool) [2][]cutLine {
+	var out [2][]cutLine
+	for d := range 2 {
+		for i := 1; i < len(stops[d]); i++ {
+			from, to := stops[d][i-1], stops[d][i]
+			if i > 1 {
+				out[d] = append(out[d], cutLine{from, "re-entrant corner"})
+			}
+			n := int(math.Max(1, math.Ceil((to-from)/p.limit-1e-9))) + extra[d][i-1]
+			prev := from
+			for k := 1; k < n; k++ {
+				even := from + (to-from)*float64(k)/float64(n)
+				l := p.snap(d, jambs[d], even, math.Max(prev, to-p.limit*float64(n-k)), math.Min(prev+p.limit, to), (to-from)/float64(n))
+				out[d] = append(out[d], l)
+				prev = l.at
+			}
+		}
+	}
+	return out
+}
+
+// snap moves a cut to the nearest jamb within a third of a panel, else off the
+// middle of a pad, within lo..hi.
+func (p *jointPlan) snap(d int, jambs bool, at, lo, hi, panel float64) cutLine {
+	best := cutLine{at, "spacing"}
+	least := panel / 3
+	for _, j := range p.jambs[d] {
+		if !jambs {
+			break
+		}
+		if gap := math.Abs(j - at); gap < least && j >= lo-1 && j <= hi+1 && !p.onPad(d, j) {
+			best, least = cutLine{j, "door jamb"}, gap
+		}
+	}
+	if best.why != "spacing" || !p.onPad(d, at) {
+		return best
+	}
+	least = panel / 3
+	for _, z := range p.pads[d] {
+		for _, e := range z {
+			if gap := math.Abs(e - at); gap < least && e >= lo && e <= hi && !p.onPad(d, e) {
+				best, least = cutLine{e, "spacing"}, gap
+			}
+		}
+	}
+	return best
+}
+
+func (p *jointPlan) onPad(d int, at float64) bool {
+	return slices.ContainsFunc(p.pads[d], func(z [2]float64) bool { return at > z[0]+1 && at < z[1]-1 })
+}
+
+// panel is one field of slab between cuts, by its extents.
+type panel struct{ x, y, w, h float64 }
+
+// panels gives the extents of the slab between cuts. f[0] is f[1] turned by a
+// quarter: a height in it is -X in f[1], and its X is a height in f[1].
+func (p *jointPlan) panels(lines [2][]cutLine) []panel {
+	xs := bounds(p.f[0].lo.y, p.f[0].hi.y, lines[0])
+	ys := bounds(p.f[1].lo.y, p.f[1].hi.y, lines[1])
+	var rows, cols [][][2]float64
+	for j := 1; j < len(ys); j++ {
+		rows = append(rows, p.f[1].spans(ys[j-1], ys[j]))
+	}
+	for i := 1; i < len(xs); i++ {
+		cols = append(cols, p.f[0].spans(xs[i-1], xs[i]))
+	}
+	var out []panel
+	for j, row := range rows {
+		for i, col := range cols {
+			x0, x1 := hull(row, -xs[i+1], -xs[i])
+			y0, y1 := hull(col, ys[j], ys[j+1])
+			if x1-x0 > float64(foot) && y1-y0 > float64(foot) {
+				out = append(out, panel{(x0 + x1) / 2, (y0 + y1) / 2, x1 - x0, y1 - y0})
+			}
+		}
+	}
+	return out
+}
+
+// hull gives the extent of what lies within lo..hi.
+func hull(spans [][2]float64, lo, hi float64) (from, to float64) {
+	from, to = hi, lo
+	for _, s := range spans {
+		if s[1] > lo && s[0] < hi {
+			from, to = math.Min(from, math.Max(s[0], lo)), math.Max(to, math.Min(s[1], hi))
+		}
+	}
+	return from, to
+}
+
+func bounds(lo, hi float64, lines []cutLine) []float64 {
+	out := []float64{lo}
+	for _, l := range lines {
+		out = append(out, l.at)
+	}
+	return append(out, hi)
+}
+
+// The weights by which cutting plans are compared: judgement, no source.
+const (
+	perLine   = 1.0
+	perSlim   = 3.0
+	perJamb   = 0.7
+	perPadCut = 2.0
+)
+
+func (p *jointPlan) score(lines [2][]cutLine) float64 {
+	score := 0.0
+	for d, ls := range lines {
+		for _, l := range ls {
+			score += perLine
+			if p.onPad(d, l.at) {
+				score += perPadCut
+			}
+			if slices.ContainsFunc(p.jambs[d], func(j float64) bool { return math.Abs(j-l.at) < nearLine }) {
+				score -= perJamb
+			}
+		}
+	}
+	for _, c := range p.panels(lines) {
+		if a := math.Max(c.w/c.h, c.h/c.w); a > 1.5 {
+			score += perSlim * math.Min(a-1.5+0.2, 2)
+		}
+	}
+	return score
+}
+
+// checkJoints reports what the cuts break.
+func (t *site) checkJoints(p *jointPlan, lines [2][]cutLine) {
+	if s := t.spec.Joints.Spacing; s > 36*t.plan.Field {
+		t.find(ruleJointSpacing, true, t.home(), "Saw cuts %s apart are more than 36 times the thickness, %s.", t.text(s), t.text(36*t.plan.Field))
+	}
+	for _, c := range p.panels(lines) {
+		if a := math.Max(c.w/c.h, c.h/c.w); a > t.spec.Joints.Aspect+1e-6 {
+			t.find(ruleJointAspect, false, p.f[1].point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.text(round(c.w)), t.text(round(c.h)), t.spec.Joints.Aspect)
+		}
+	}
+	for d, ls := range lines {
+		for _, l := range ls {
+			if p.onPad(d, l.at) {
+				for _, pad := range t.plan.Pads {
+					if y := p.f[d].turn(pad.Centre).y; math.Abs(y-l.at) < float64(min(pad.Width, pad.Length))/4 {
+						t.find(ruleJointPad, false, pad.Centre, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
+					}
+				}
+			}
+		}
+	}
+}
