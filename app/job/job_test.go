@@ -1,0 +1,131 @@
+package job
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+const minimal = `{
+  "haunchbook": 1,
+  "name": "Lean-to",
+  "units": "ft-in",
+  "slab": {
+    "field": "6\"",
+    "sections": [{"name": "edge", "depth": "12\"", "bottom": "12\"", "taper": "12\""}],
+    "outline": [
+      {"at": ["0", "0"], "section": "edge", "doors": [{"kind": "walk", "from": "4'", "width": "3'"}]},
+      {"at": ["24'", "0"], "section": "edge"},
+      {"at": ["24'", "20'-6 1/2\""], "joint": true},
+      {"at": ["0", "20'-6 1/2\""], "section": "edge", "wall": "2x6"}
+    ]
+  }
+}`
+
+func TestRead(t *testing.T) {
+	j, err := Read(strings.NewReader(minimal))
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := j.Slab.Outline
+	if j.Name != "Lean-to" || len(e) != 4 || e[2].At.Y != 20*geometry.Foot+13*geometry.Inch/2 || !e[2].Joint || e[3].Wall != "2x6" || e[0].Doors[0].Kind != plan.Walk {
+		t.Errorf("read %+v", j)
+	}
+	// What the file leaves out is as New gives it.
+	if diff := cmp.Diff(New().Spec, j.Spec); diff != "" {
+		t.Errorf("specification differs from the usual:\n%s", diff)
+	}
+}
+
+func TestReadFaults(t *testing.T) {
+	for _, c := range []struct{ name, old, new, want string }{
+		{"empty", minimal, "", "line 1: found the end of the file"},
+		{"cut short", "  }\n}", "", "the end of the file; the job is cut short"},
+		{"not JSON", `"name": "Lean-to",`, `"name" "Lean-to",`, "line 3"},
+		{"two jobs", "  }\n}", "  }\n} {}", "one file holds one job"},
+		{"a list", minimal, "[]", "job file: found a list; write an object"},
+		{"unknown field", `"joint": true`, `"joined": true`, "slab.outline[2].joined: found an unknown field; the fields here are at, section, joint, wall, doors"},
+		{"repeated field", `"units": "ft-in",`, `"units": "ft-in", "units": "mm",`, "units: found the field a second time"},
+		{"bare number", `"12\"", "bottom"`, `12, "bottom"`, `slab.sections[0].depth: found 12; write a length as a string with its unit`},
+		{"no unit", `"6\""`, `"6"`, `slab.field: found no length; found "6": no unit`},
+		{"bad length", `"6\""`, `"6 hands"`, `"hands" is no unit`},
+		{"half a point", `["24'", "0"]`, `["24'"]`, "slab.outline[1].at: found a list; write a point as [x, y]"},
+		{"bad name", `"walk"`, `"cat"`, `slab.outline[0].doors[0].kind: found "cat"; write overhead or walk`},
+		{"wrong type", `true`, `"yes"`, `slab.outline[2].joint: found "yes"; write true or false`},
+		{"null", `true`, `null`, "slab.outline[2].joint: found null"},
+		{"bad units", `"ft-in"`, `"cubits"`, `units: found "cubits"; write "ft-in" or "mm"`},
+		{"no version", `"haunchbook": 1,`, ``, `haunchbook: found no version; start the file with "haunchbook": 1`},
+		{"newer version", `"haunchbook": 1,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
+		{"version as text", `"haunchbook": 1,`, `"haunchbook": "1",`, `haunchbook: found "1"; write a whole number`},
+		{"too deep", `"name": "Lean-to"`, `"name": ` + strings.Repeat("[", 50) + strings.Repeat("]", 50), "too many levels"},
+		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slab.outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := strings.Replace(minimal, c.old, c.new, 1)
+			if text == minimal {
+				t.Fatal("the edit found nothing to replace")
+			}
+			_, err := Read(strings.NewReader(text))
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v\nwant %s", err, c.want)
+			}
+		})
+	}
+}
+
+// A file of sound form with a faulty plan gives the job too, so that the plan
+// can be shown.
+func TestReadGivesFaultyPlan(t *testing.T) {
+	j, err := Read(strings.NewReader(strings.Replace(minimal, `["24'", "0"]`, `["12'", "30'"]`, 1)))
+	var faults plan.Faults
+	if !errors.As(err, &faults) || len(j.Slab.Outline) != 4 {
+		t.Errorf("got %v with %d edges", err, len(j.Slab.Outline))
+	}
+}
+
+func TestRoundTrip(t *testing.T) {
+	for _, units := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+		j, err := Read(strings.NewReader(minimal))
+		if err != nil {
+			t.Fatal(err)
+		}
+		j.Units = units
+		j.Slab.Outline[1].At.X += 1 // a nanometre is not lost
+		j.Slab.Pads = []plan.Pad{{Name: `post "A"`, Centre: j.Slab.Outline[0].At.Add(geometry.Point{X: geometry.Metre, Y: geometry.Metre}), Width: geometry.Foot, Length: geometry.Foot, Depth: geometry.Foot, Turn: 12.5}}
+		j.Spec.Order.Waste = j.Spec.Order.Waste.Sub(j.Spec.Order.Waste) // a zero is not the usual
+		text := j.Encode()
+		back, err := Read(strings.NewReader(string(text)))
+		if err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		if diff := cmp.Diff(j.Slab, back.Slab); diff != "" {
+			t.Errorf("%v: %s", units, diff)
+		}
+		if !back.Spec.Order.Waste.IsZero() {
+			t.Errorf("%v: a waste of 0 %% came back as %v", units, back.Spec.Order.Waste)
+		}
+		if again := back.Encode(); string(again) != string(text) {
+			t.Errorf("%v: written twice, two texts", units)
+		}
+	}
+}
+
+func FuzzRead(f *testing.F) {
+	f.Add(minimal)
+	f.Add(`{"haunchbook":1}`)
+	f.Add("[[[[")
+	f.Fuzz(func(t *testing.T, text string) {
+		j, err := Read(strings.NewReader(text))
+		if err != nil {
+			return
+		}
+		if _, err := Read(strings.NewReader(string(j.Encode()))); err != nil {
+			t.Fatalf("%v\n%s", err, j.Encode())
+		}
+	})
+}
