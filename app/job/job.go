@@ -9,6 +9,7 @@ import (
 	"io"
 	"reflect"
 
+	"haunchbook/app/estimate"
 	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
@@ -31,6 +32,7 @@ type Job struct {
 	Slab     plan.Plan      `json:"slab"`
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
+	Price    estimate.Spec  `json:"price"`
 }
 
 // New gives a job with an empty plan and the usual specification.
@@ -40,6 +42,7 @@ func New() Job {
 		Slab:    plan.Plan{Field: 6 * geometry.Inch},
 		Spec:    takeoff.Default(),
 		Pour:    pour.Default(),
+		Price:   estimate.Default(),
 	}
 }
 
@@ -89,6 +92,9 @@ func (j Job) Validate() plan.Faults {
 	for _, f := range j.Pour.Validate(j.Units) {
 		f.Path = "pour." + f.Path
 		faults = append(faults, f)
+	}
+	for _, p := range j.Price.Validate() {
+		faults = append(faults, plan.Fault{Path: "price." + p.Field, Found: p.Found, Want: p.Want})
 	}
 	return faults
 }

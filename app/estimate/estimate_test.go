@@ -1,0 +1,299 @@
+package estimate
+
+import (
+	"bufio"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+)
+
+func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }
+
+var orderTenYards = takeoff.Order{Waste: d("5"), Step: d("0.25"), Truck: d("10")}
+
+// example is the takeoff of the worked example.
+func example() takeoff.Takeoff {
+	line := func(key string, g takeoff.Group, v float64, u takeoff.Unit, buy bool) takeoff.Line {
+		return takeoff.Line{Key: key, Group: g, Name: key, Value: v, Unit: u, Buy: buy}
+	}
+	return takeoff.Takeoff{Lines: []takeoff.Line{
+		line("concrete.net", takeoff.Concrete, 10.5, takeoff.CubicYards, false),
+		line("concrete.order", takeoff.Concrete, 11.25, takeoff.CubicYards, true),
+		line("concrete.trucks", takeoff.Concrete, 2, takeoff.Each, false),
+		line("slab.area", takeoff.Concrete, 479.9999999999998, takeoff.SquareFeet, false),
+		line("fiber.weight", takeoff.Concrete, 16.875, takeoff.Pounds, true),
+		line("steel.stock.4x20ft", takeoff.Steel, 9, takeoff.Each, true),
+		line("steel.stock.4x20ft.yard", takeoff.Steel, 3, takeoff.Each, false),
+		line("steel.stock.5x30ft", takeoff.Steel, 2, takeoff.Each, true),
+		line("steel.chairs", takeoff.Steel, 0, takeoff.Each, true),
+		line("forms.length", takeoff.Lumber, 70.5, takeoff.Feet, false),
+		line("forms.boards.2x12x16ft", takeoff.Lumber, 5, takeoff.Each, true),
+		line("forms.stakes", takeoff.Lumber, 31, takeoff.Each, true),
+		line("base.gravel.volume", takeoff.Ground, 6.2372, takeoff.CubicYards, true),
+		line("base.gravel.tons", takeoff.Ground, 8.7321, takeoff.Tons, false),
+		line("bolts.count", takeoff.Hardware, 26, takeoff.Each, true),
+	}}
+}
+
+func exampleSpec() Spec {
+	return Spec{
+		Overhead: d("12.5"), Profit: d("15"), Tax: d("6.375"), Mobilisation: d("150"),
+		Extras: []Extra{{"Trench drain", d("312.45"), true}, {"Rock allowance", d("-75.5"), false}},
+	}
+}
+
+func examplePrices(t testing.TB) PriceList {
+	t.Helper()
+	data, err := os.ReadFile("testdata/worked-example.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := ReadPrices(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// TestWorkedExample compares every line and total with an example that was
+// worked by hand.
+func TestWorkedExample(t *testing.T) {
+	f, err := os.Open("testdata/worked-example.tsv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
+	totals := map[string]decimal.Decimal{
+		"Materials": e.Materials, "Labour": e.Labour, "Fees": e.Fees, "Extras": e.Extras, "Hours": e.Hours, "Cost": e.Cost,
+		"Overhead": e.Overhead, "Profit": e.Profit, "Price": e.Price, "Taxed": e.Taxed, "Tax": e.Tax, "Bid": e.Bid,
+	}
+	lines, seen := e.Lines, 0
+	scan, inTotals := bufio.NewScanner(f), false
+	for scan.Scan() {
+		text := scan.Text()
+		if strings.HasPrefix(text, "#") {
+			inTotals = inTotals || text == "# totals"
+			continue
+		}
+		col := strings.Split(text, "\t")
+		if inTotals {
+			if got := totals[col[0]]; !got.Equal(d(col[1])) {
+				t.Errorf("%s is %s, by hand %s", col[0], got, col[1])
+			}
+			seen++
+			continue
+		}
+		if len(lines) == 0 {
+			t.Fatalf("no line for %s", text)
+		}
+		l := lines[0]
+		lines = lines[1:]
+		name := l.Name
+		if strings.Contains(col[1], ".") {
+			name = l.Key
+		}
+		got := []string{string(l.Kind), name, l.Need.String(), l.Quantity.String(), l.Price.StringFixed(2), fmt.Sprint(l.Uses), l.Extended.StringFixed(2)}
+		if diff := cmp.Diff(col[:7], got); diff != "" {
+			t.Errorf("by hand (-) and computed (+): %s", diff)
+		}
+	}
+	if len(lines) > 0 || seen != len(totals) {
+		t.Errorf("%d lines and %d totals are not in the example", len(lines), len(totals)-seen)
+	}
+	if !e.Ready() {
+		t.Errorf("not ready to bid: %v", e.Wants)
+	}
+}
+
+func TestProfitAsMargin(t *testing.T) {
+	s := exampleSpec()
+	s.ProfitAs, s.Profit = Margin, d("20")
+	e := Of(example(), orderTenYards, s, examplePrices(t))
+	// A margin of a fifth of the price is a quarter of what the job costs.
+	if want := d("1284.42"); !e.Profit.Equal(want) { // 5137.66 / 4 = 1284.415
+		t.Errorf("profit is %s, want %s", e.Profit, want)
+	}
+	if share := e.Profit.Div(e.Price).Round(4); !share.Equal(d("0.2")) {
+		t.Errorf("profit is %s of the price", share)
+	}
+}
+
+func TestTaxOn(t *testing.T) {
+	for on, want := range map[TaxOn]string{TaxMaterials: "184.15", TaxAll: "376.65", TaxNone: "0"} { // 6.375 % of 5908.31 = 376.6548
+		s := exampleSpec()
+		s.TaxOn = on
+		if e := Of(example(), orderTenYards, s, examplePrices(t)); !e.Tax.Equal(d(want)) {
+			t.Errorf("tax on %v is %s, want %s", on, e.Tax, want)
+		}
+	}
+}
+
+func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
+	s := exampleSpec()
+	s.Others = []string{"steel.stock.*"}
+	e := Of(example(), orderTenYards, s, examplePrices(t))
+	n := 0
+	for _, l := range e.Lines {
+		if l.ByOthers {
+			n++
+			if !l.Extended.IsZero() {
+				t.Errorf("%s by others costs %s", l.Key, l.Extended)
+			}
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d lines by others, want 2", n)
+	}
+}
+
+func TestWhatStandsInTheWayOfABid(t *testing.T) {
+	p := examplePrices(t)
+	p.Invented = true
+	p.Items = p.Items[1:] // no concrete
+	p.Items[len(p.Items)-1].Of = takeoff.Pounds
+	e := Of(example(), orderTenYards, exampleSpec(), p)
+	var texts []string
+	for _, w := range e.Wants {
+		texts = append(texts, w.Text)
+	}
+	got := strings.Join(texts, "\n")
+	for _, want := range []string{"invented", "concrete.order", "bolts.count"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not among what is wanted: %s", want, got)
+		}
+	}
+	if e.Ready() {
+		t.Error("ready to bid all the same")
+	}
+}
+
+func TestTheJobsOwnPricesGoFirst(t *testing.T) {
+	s := exampleSpec()
+	s.Prices = examplePrices(t)
+	kept := Of(example(), orderTenYards, s, Starting(geometry.FeetInches))
+	if want := Of(example(), orderTenYards, exampleSpec(), examplePrices(t)); !kept.Bid.Equal(want.Bid) {
+		t.Errorf("the bid became %s after the list changed, it was %s", kept.Bid, want.Bid)
+	}
+}
+
+func TestEveryLineIsTraced(t *testing.T) {
+	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
+	for _, l := range e.Lines {
+		last := l.Trace[len(l.Trace)-1]
+		if !strings.HasSuffix(last.Result, l.Extended.Abs().StringFixed(2)) {
+			t.Errorf("%s: the trace ends in %q, the amount is %s", l.Name, last.Result, l.Extended)
+		}
+	}
+	if last := e.Trace[len(e.Trace)-1]; last.Result != e.Money(e.Bid) {
+		t.Errorf("the trace ends in %q", last.Result)
+	}
+}
+
+func TestSumsAreOfWhatIsShown(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cents := func(label string, most int64) decimal.Decimal {
+			return decimal.New(rapid.Int64Range(0, most).Draw(t, label), -3)
+		}
+		to := example()
+		for i := range to.Lines {
+			to.Lines[i].Value = float64(rapid.IntRange(0, 9_999_999).Draw(t, "value")) / 1000
+		}
+		s := Spec{Overhead: cents("overhead", 99_999), Profit: cents("profit", 90_000), Tax: cents("tax", 20_000), Mobilisation: cents("mob", 999_999)}
+		s.ProfitAs = ProfitAs(rapid.IntRange(0, 1).Draw(t, "as"))
+		s.TaxOn = TaxOn(rapid.IntRange(0, 2).Draw(t, "on"))
+		p := Starting(geometry.FeetInches)
+		for i := range p.Items {
+			p.Items[i].Price = cents("price", 500_000)
+		}
+		e := Of(to, orderTenYards, s, p)
+		sum := decimal.Zero
+		for _, l := range e.Lines {
+			if !l.Extended.Equal(l.Extended.Round(2)) {
+				t.Fatalf("%s is %s", l.Name, l.Extended)
+			}
+			if l.Kind == Material && l.Key != "" && l.Quantity.Mul(l.Pack).Add(d("0.000001")).LessThan(l.Need) {
+				t.Fatalf("%s: %s of %s bought for %s needed", l.Key, l.Quantity, l.Pack, l.Need)
+			}
+			sum = sum.Add(l.Extended)
+		}
+		if !sum.Equal(e.Cost) {
+			t.Fatalf("the lines come to %s, the cost is %s", sum, e.Cost)
+		}
+		if got := decimal.Sum(e.Cost, e.Overhead, e.Profit, e.Tax); !got.Equal(e.Bid) {
+			t.Fatalf("cost, overhead, profit and tax come to %s, the bid is %s", got, e.Bid)
+		}
+	})
+}
+
+func TestLastLoad(t *testing.T) {
+	for _, c := range [][3]string{{"11.25", "10", "1.25"}, {"20", "10", "10"}, {"9.75", "10", "9.75"}, {"30.25", "10", "0.25"}, {"7", "0", "7"}, {"0", "10", "0"}} {
+		if got := LastLoad(d(c[0]), d(c[1])); !got.Equal(d(c[2])) {
+			t.Errorf("LastLoad(%s, %s) = %s, want %s", c[0], c[1], got, c[2])
+		}
+	}
+}
+
+func TestStartingLists(t *testing.T) {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+		p := Starting(u)
+		if !p.Invented || p.Units != u || !strings.Contains(p.Name, "invented") {
+			t.Errorf("%v: the starting list does not say that it is invented", u)
+		}
+		again, err := ReadPrices(p.Encode())
+		if err != nil {
+			t.Error(err)
+		}
+		if diff := cmp.Diff(p, again, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
+			t.Errorf("%v: %s", u, diff)
+		}
+	}
+}
+
+func TestFaultsOfPriceLists(t *testing.T) {
+	for name, c := range map[string]struct{ list, want string }{
+		"unknown field": {`{"name":"x","wages":"3"}`, "wages"},
+		"cut short":     {"{\n\n\"name\":", "line 3"},
+		"two lists":     {`{"name":"x"}{}`, "one list"},
+		"pattern":       {`{"items":[{"key":"a*b","name":"n","unit":"u","group":"Steel"}]}`, "items[0].key"},
+		"group":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Tools"}]}`, "Hardware"},
+		"twice":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel"},{"key":"a","name":"n","unit":"u","group":"Steel"}]}`, "second time"},
+		"negative":      {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "negative"},
+		"no rate":       {`{"tasks":[{"name":"Saw","key":"joints.length"}]}`, "tasks[0] (Saw).rate"},
+		"endless":       {`{"wage":"1e99"}`, "too many digits"},
+		"fee":           {`{"fees":[{"name":"Toll","for":"mile"}]}`, "short load"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if _, err := ReadPrices([]byte(c.list)); err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want it to name %q", err, c.want)
+			}
+		})
+	}
+}
+
+func FuzzReadPrices(f *testing.F) {
+	f.Add(Starting(geometry.FeetInches).Encode())
+	f.Add([]byte(`{"items":[{"key":"*","price":1e999999}]}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		p, err := ReadPrices(data)
+		if err != nil {
+			return
+		}
+		Of(example(), orderTenYards, exampleSpec(), p)
+	})
+}
+
+func BenchmarkOf(b *testing.B) {
+	t, s, p := example(), exampleSpec(), examplePrices(b)
+	for b.Loop() {
+		Of(t, orderTenYards, s, p)
+	}
+}

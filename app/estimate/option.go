@@ -1,0 +1,312 @@
+package estimate
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// MaxOptions is how many variations stand side by side.
+const MaxOptions = 6
+
+// Option is a variation of a job: what is changed, and nothing else.
+type Option struct {
+	Name     string `json:"name"`
+	Edge     Change `json:"edge,omitzero"`     // depth of the main section, the others moving with it; see Apply
+	Bottom   Change `json:"bottom,omitzero"`   // flat width of every haunch
+	Taper    Change `json:"taper,omitzero"`    // run of its taper
+	Field    Change `json:"field,omitzero"`    // thickness of the field
+	Foam     Change `json:"foam,omitzero"`     // thickness under the slab; "0" for none
+	Bolts    Change `json:"bolts,omitzero"`    // bolt spacing, at most
+	Strength int    `json:"strength,omitzero"` // psi
+	Bar      int    `json:"bar,omitzero"`      // size of the edge bars
+}
+
+// Change is a length to use instead; the zero Change keeps what is.
+type Change struct {
+	Set bool
+	To  geometry.Length
+}
+
+// To is the change to l.
+func To(l geometry.Length) Change { return Change{true, l} }
+
+func (c Change) or(l geometry.Length) geometry.Length {
+	if c.Set {
+		return c.To
+	}
+	return l
+}
+
+// MarshalText gives the length; "" for no change.
+func (c Change) MarshalText() ([]byte, error) {
+	if !c.Set {
+		return nil, nil
+	}
+	return []byte(c.To.Exact(geometry.FeetInches)), nil
+}
+
+// UnmarshalText reads what MarshalText gives, and any length with its unit.
+func (c *Change) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*c = Change{}
+		return nil
+	}
+	l, err := geometry.ParseWritten(string(text))
+	if err != nil {
+		return err
+	}
+	*c = To(l)
+	return nil
+}
+
+// Apply gives the plan and the specification with the option's changes. The edge
+// depth is that of the most used haunch: sections keep what they are deeper or
+// shallower than it, as under a door. A section with a profile of its own, and
+// one that would become shallower than the field, stays or stops at the field.
+func (o Option) Apply(p plan.Plan, s takeoff.Spec) (plan.Plan, takeoff.Spec) {
+	p = p.Clone()
+	shift := geometry.Length(0)
+	if o.Edge.Set {
+		if main, ok := MainSection(p); ok {
+			shift = o.Edge.To - main.Depth
+		}
+	}
+	p.Field = o.Field.or(p.Field)
+	for i := range p.Sections {
+		sec := &p.Sections[i]
+		if len(sec.Profile) > 0 {
+			continue
+		}
+		sec.Depth = max(sec.Depth+shift, p.Field)
+		sec.Bottom = o.Bottom.or(sec.Bottom)
+		sec.Taper = o.Taper.or(sec.Taper)
+	}
+	s.Base.Foam = o.Foam.or(s.Base.Foam)
+	s.Place.Bolts.Spacing = o.Bolts.or(s.Place.Bolts.Spacing)
+	if o.Strength != 0 {
+		s.Mix.Strength = o.Strength
+	}
+	if o.Bar != 0 {
+		s.Place.Bars.Size = o.Bar
+		s.Place.Bars.Rows = slices.Clone(s.Place.Bars.Rows)
+		for i := range s.Place.Bars.Rows {
+			s.Place.Bars.Rows[i].Size = 0
+		}
+	}
+	return p, s
+}
+
+// MainSection gives the section without a profile that most of the outline has:
+// the edge depth people speak of.
+func MainSection(p plan.Plan) (plan.Section, bool) {
+	length := map[string]geometry.Length{}
+	for i, e := range p.Outline {
+		length[e.Section] += p.Outline.Length(i)
+	}
+	best, found := plan.Section{}, false
+	for _, s := range p.Sections {
+		if len(s.Profile) == 0 && length[s.Name] > 0 && (!found || length[s.Name] > length[best.Name]) {
+			best, found = s, true
+		}
+	}
+	return best, found
+}
+
+// Outcome is what an option comes to. Quantities are in the job's units.
+type Outcome struct {
+	Name       string
+	Option     Option
+	Err        error // why it cannot be built; the rest is zero then
+	Takeoff    takeoff.Takeoff
+	Estimate   Estimate
+	Edge       geometry.Length // depth of the main section
+	Field      geometry.Length
+	Ordered    decimal.Decimal // concrete
+	Volume     takeoff.Unit
+	Trucks     int
+	Steel      decimal.Decimal // weight of bars and mesh
+	Weight     takeoff.Unit
+	Boards     int
+	Hours      decimal.Decimal
+	Cost, Bid  decimal.Decimal
+	Difference decimal.Decimal // of the bid, from the job as it is
+	Frost      bool            // every edge that is in the ground reaches the frost depth
+}
+
+// Base is the job that options vary.
+type Base struct {
+	Plan   plan.Plan
+	Spec   takeoff.Spec
+	Units  geometry.Units
+	Price  Spec
+	Prices PriceList
+	Frost  geometry.Length // depth to reach; 0 if it does not matter
+}
+
+// Compare works out the job as it is, first, and each of its options.
+func Compare(b Base) []Outcome {
+	asIs := b.outcome(Option{Name: "As drawn"})
+	out := []Outcome{asIs}
+	for _, o := range b.Price.Options {
+		c := b.outcome(o)
+		if c.Err == nil && asIs.Err == nil {
+			c.Difference = c.Bid.Sub(asIs.Bid)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+func (b Base) outcome(o Option) Outcome {
+	p, s := o.Apply(b.Plan, b.Spec)
+	c := Outcome{Name: o.Name, Option: o, Field: p.Field, Frost: b.frostReached(p)}
+	if main, ok := MainSection(p); ok {
+		c.Edge = main.Depth
+	}
+	t, err := takeoff.Of(p, s, b.Units)
+	if err != nil {
+		return Outcome{Name: o.Name, Option: o, Err: err}
+	}
+	e := Of(t, s.Order, b.Price, b.Prices)
+	c.Takeoff, c.Estimate = t, e
+	if l, ok := t.Line("concrete.order"); ok {
+		c.Ordered, c.Volume = need(l), l.Unit
+	}
+	if l, ok := t.Line("concrete.trucks"); ok {
+		c.Trucks = int(l.Value)
+	}
+	for _, l := range t.Lines {
+		switch {
+		case fits("steel.*", l.Key) && (l.Unit == takeoff.Pounds || l.Unit == takeoff.Kilograms):
+			c.Steel, c.Weight = c.Steel.Add(need(l)), l.Unit
+		case fits("forms.boards.*", l.Key) && l.Buy:
+			c.Boards += int(l.Value)
+		}
+	}
+	c.Steel = c.Steel.Round(1)
+	c.Hours, c.Cost, c.Bid = e.Hours, e.Cost, e.Bid
+	return c
+}
+
+// frostReached tells whether every edge of the outline that is no joint reaches
+// the frost depth.
+func (b Base) frostReached(p plan.Plan) bool {
+	for i, e := range p.Outline {
+		if e.Joint {
+			continue
+		}
+		for _, span := range p.Outline.Spans(i) {
+			depth := p.Field
+			if s, ok := p.SectionNamed(span.Section); ok {
+				depth = s.Deepest()
+			}
+			if depth < b.Frost {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Threshold is an edge depth at which something changes.
+type Threshold struct {
+	Text  string
+	Depth geometry.Length
+	Found bool // false if it does not happen between the field and Deepest
+}
+
+// Deepest is as deep as thresholds are looked for.
+const Deepest = 6 * geometry.Foot
+
+// ErrNoEdge says that the plan has no haunch whose depth could vary.
+var ErrNoEdge = errors.New("no edge has a section that can be made deeper")
+
+// Thresholds finds the edge depths that matter: the deepest within the trucks
+// the job takes now, the one at which the next truck is needed, the deepest
+// within one truck, and the frost depth. Depths are whole sixteenths, or
+// millimetres.
+func Thresholds(b Base) ([]Threshold, error) {
+	main, ok := MainSection(b.Plan)
+	if !ok {
+		return nil, ErrNoEdge
+	}
+	step := geometry.Sixteenth
+	if b.Units == geometry.Millimetres {
+		step = geometry.Millimetre
+	}
+	trucks := func(d geometry.Length) (int, error) {
+		p, s := Option{Edge: To(d)}.Apply(b.Plan, b.Spec)
+		return TrucksFor(p, s, b.Units)
+	}
+	now, err := trucks(main.Depth)
+	if err != nil {
+		return nil, err
+	}
+	// deepest gives the greatest depth that takes n trucks at most. Deeper edges
+	// never take less concrete, so that halving finds it.
+	deepest := func(n int) (geometry.Length, bool, error) {
+		lo, hi := b.Plan.Field/step, Deepest/step
+		if at, err := trucks(lo * step); err != nil || at > n {
+			return 0, false, err
+		}
+		if at, err := trucks(hi * step); err != nil || at <= n {
+			return 0, false, err
+		}
+		for hi-lo > 1 {
+			mid := (lo + hi) / 2
+			at, err := trucks(mid * step)
+			if err != nil {
+				return 0, false, err
+			}
+			if at <= n {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		return lo * step, true, nil
+	}
+	var out []Threshold
+	within, found, err := deepest(now)
+	if err != nil {
+		return nil, err
+	}
+	out = append(out,
+		Threshold{fmt.Sprintf("Deepest edge within %s", truckCount(now)), within, found},
+		Threshold{fmt.Sprintf("The edge at which truck %d is needed", now+1), within + step, found})
+	if now > 1 {
+		one, found, err := deepest(1)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Threshold{"Deepest edge within 1 truck", one, found})
+	}
+	if b.Frost > 0 {
+		out = append(out, Threshold{"Frost depth", b.Frost, true})
+	}
+	return out, nil
+}
+
+func truckCount(n int) string {
+	if n == 1 {
+		return "1 truck"
+	}
+	return fmt.Sprintf("%d trucks", n)
+}
+
+// TrucksFor gives how many trucks a plan takes, without the rest of a takeoff.
+func TrucksFor(p plan.Plan, s takeoff.Spec, u geometry.Units) (int, error) {
+	t, err := takeoff.Of(p, s, u)
+	if err != nil {
+		return 0, err
+	}
+	l, _ := t.Line("concrete.trucks")
+	return int(l.Value), nil
+}

@@ -1,0 +1,162 @@
+package estimate
+
+import (
+	"testing"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)
+
+// rectangle is a plain slab with one haunch round it.
+func rectangle(w, h geometry.Length) Base {
+	at := func(x, y geometry.Length) plan.Edge {
+		return plan.Edge{At: geometry.Point{X: x, Y: y}, Section: "edge"}
+	}
+	return Base{
+		Plan: plan.Plan{
+			Field:    6 * inch,
+			Sections: []plan.Section{{Name: "edge", Depth: 12 * inch, Bottom: 12 * inch, Taper: 12 * inch}},
+			Outline:  plan.Loop{at(0, 0), at(w, 0), at(w, h), at(0, h)},
+		},
+		Spec: takeoff.Default(), Price: Default(), Prices: Starting(geometry.FeetInches),
+	}
+}
+
+func TestApply(t *testing.T) {
+	b := rectangle(24*foot, 20*foot)
+	b.Plan.Sections = append(b.Plan.Sections,
+		plan.Section{Name: "door", Depth: 16 * inch, Bottom: 12 * inch, Taper: 12 * inch},
+		plan.Section{Name: "lip", Profile: []plan.Station{{Inset: 0, Depth: 9 * inch}, {Inset: foot, Depth: 6 * inch}}})
+	o := Option{Edge: To(20 * inch), Bottom: To(16 * inch), Foam: To(2 * inch), Strength: 4000, Bar: 5, Bolts: To(4 * foot)}
+	p, s := o.Apply(b.Plan, b.Spec)
+	for i, want := range []geometry.Length{20 * inch, 24 * inch, 0} {
+		if p.Sections[i].Depth != want {
+			t.Errorf("section %s is %v deep, want %v", p.Sections[i].Name, p.Sections[i].Depth, want)
+		}
+	}
+	if p.Sections[0].Bottom != 16*inch || p.Sections[0].Taper != 12*inch || s.Base.Foam != 2*inch || s.Mix.Strength != 4000 || s.Place.Bars.Size != 5 || s.Place.Bolts.Spacing != 4*foot {
+		t.Errorf("applied: %+v, %+v", p.Sections, s.Place.Bolts)
+	}
+	if b.Plan.Sections[0].Depth != 12*inch {
+		t.Error("the job's own plan was changed")
+	}
+	if p, s = (Option{}).Apply(b.Plan, b.Spec); p.Sections[1].Depth != 16*inch || s.Mix != b.Spec.Mix {
+		t.Error("an empty option changes something")
+	}
+}
+
+// TestThresholds checks the edge depth at which the next truck is needed against
+// the closed form of a rectangle: with depth D, bottom b and taper r, the volume
+// beyond the field is (D − t)·(A − the mean area inside the taper), the frustum of
+// four sloping sides (prismoidal formula, exact for it).
+func TestThresholds(t *testing.T) {
+	b := rectangle(30*foot, 24*foot)
+	got, err := Thresholds(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	volume := func(d geometry.Length) float64 {
+		area := func(in float64) float64 { return (30 - 2*in) * (24 - 2*in) }
+		mean := (area(1) + 4*area(1.5) + area(2)) / 6 // within the taper, 1 ft to 2 ft from the faces
+		deep := (d - 6*inch).Feet()
+		return (area(0)*0.5 + deep*(area(0)-mean)) / 27
+	}
+	trucks := func(d geometry.Length) int {
+		steps := volume(d) * 1.05 / 0.25
+		n := int(steps)
+		if float64(n) < steps {
+			n++
+		}
+		return (n + 39) / 40 // ten yards are forty steps
+	}
+	if len(got) != 3 || !got[0].Found || !got[1].Found {
+		t.Fatalf("thresholds are %+v", got)
+	}
+	now := trucks(12 * inch)
+	if trucks(got[0].Depth) != now || trucks(got[0].Depth+geometry.Sixteenth) != now+1 || got[1].Depth != got[0].Depth+geometry.Sixteenth {
+		t.Errorf("%d trucks now; at %v by the closed form %d, a sixteenth deeper %d", now, got[0].Depth.Text(geometry.FeetInches),
+			trucks(got[0].Depth), trucks(got[0].Depth+geometry.Sixteenth))
+	}
+	if got[2].Found {
+		t.Errorf("the field alone takes two trucks, and yet: %+v", got[2])
+	}
+	small := rectangle(20*foot, 16*foot)
+	small.Frost = 30 * inch
+	got, err = Thresholds(small)
+	if err != nil || len(got) != 3 || got[0].Text != "Deepest edge within 1 truck" || got[2].Depth != 30*inch {
+		t.Errorf("thresholds of a small slab are %+v, %v", got, err)
+	}
+	small.Plan.Sections = nil
+	for i := range small.Plan.Outline {
+		small.Plan.Outline[i].Section = ""
+	}
+	if _, err := Thresholds(small); err != ErrNoEdge {
+		t.Errorf("with no haunch: %v", err)
+	}
+}
+
+func TestCompare(t *testing.T) {
+	b := rectangle(24*foot, 20*foot)
+	b.Frost = 20 * inch
+	b.Price.Options = []Option{
+		{Name: "8 in", Edge: To(8 * inch)}, {Name: "20 in", Edge: To(20 * inch)}, {Name: "No. 5", Bar: 5}, {Name: "Foam", Foam: To(2 * inch)},
+		{Name: "Nothing"}, {Name: "Impossible", Field: To(-inch)},
+	}
+	out := Compare(b)
+	if len(out) != 7 {
+		t.Fatalf("%d outcomes", len(out))
+	}
+	asIs := out[0]
+	if asIs.Edge != 12*inch || asIs.Frost || asIs.Trucks == 0 || asIs.Steel.IsZero() || asIs.Boards == 0 {
+		t.Errorf("as drawn: %+v", asIs)
+	}
+	if !out[1].Bid.LessThan(asIs.Bid) || !out[2].Bid.GreaterThan(asIs.Bid) || !out[2].Frost || out[1].Frost {
+		t.Errorf("bids by depth: 8 in %s, 12 in %s, 20 in %s", out[1].Bid, asIs.Bid, out[2].Bid)
+	}
+	if !out[3].Steel.GreaterThan(asIs.Steel) || !out[4].Bid.GreaterThan(asIs.Bid) || !out[5].Difference.IsZero() {
+		t.Errorf("steel %s and %s, foam %s, nothing %s", out[3].Steel, asIs.Steel, out[4].Bid, out[5].Difference)
+	}
+	if out[6].Err == nil {
+		t.Error("a field of negative thickness came to something")
+	}
+	for _, o := range out[1:6] {
+		if !o.Bid.Sub(asIs.Bid).Equal(o.Difference) {
+			t.Errorf("%s differs by %s", o.Name, o.Difference)
+		}
+	}
+}
+
+func TestChangeAsText(t *testing.T) {
+	for _, want := range []Change{{}, To(0), To(18 * inch), To(1066800 * geometry.Micrometre), To(1 * geometry.Nanometre)} {
+		text, _ := want.MarshalText()
+		var got Change
+		if err := got.UnmarshalText(text); err != nil || got != want {
+			t.Errorf("%q read as %+v, %v", text, got, err)
+		}
+	}
+}
+
+func BenchmarkThresholds(b *testing.B) {
+	base := rectangle(30*foot, 24*foot)
+	for b.Loop() {
+		if _, err := Thresholds(base); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCompareSix(b *testing.B) {
+	base := rectangle(30*foot, 24*foot)
+	for i := range MaxOptions {
+		base.Price.Options = append(base.Price.Options, Option{Edge: To(geometry.Length(8+2*i) * inch)})
+	}
+	for b.Loop() {
+		Compare(base)
+	}
+}

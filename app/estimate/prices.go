@@ -1,0 +1,259 @@
+package estimate
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/assets/prices"
+	"haunchbook/geometry"
+)
+
+// PriceList is what things cost: materials by takeoff line, labour by task, and
+// the fees of suppliers.
+type PriceList struct {
+	Name     string          `json:"name"`
+	Date     string          `json:"date"`              // of the list, YYYY-MM-DD
+	Invented bool            `json:"invented,omitzero"` // an example: replace before bidding
+	Currency string          `json:"currency,omitzero"` // sign before amounts: "$"
+	Units    geometry.Units  `json:"units"`             // of the jobs it is for
+	Items    []Item          `json:"items"`
+	Wage     decimal.Decimal `json:"wage"` // per labour hour, with taxes and insurance
+	Crew     int             `json:"crew"` // people who work at once
+	Tasks    []Task          `json:"tasks"`
+	Fees     []Fee           `json:"fees"`
+}
+
+// Item is a material as it is sold.
+type Item struct {
+	// Key is the takeoff line that it prices: "concrete.order". A "*" at the end
+	// stands for any ending: "steel.stock.4x*" prices No. 4 bars of any length. An
+	// item that fits exactly goes before one with a "*", a longer one before a
+	// shorter.
+	Key      string          `json:"key"`
+	Name     string          `json:"name"`
+	Group    Group           `json:"group"`
+	Unit     string          `json:"unit"`           // as sold: "yd³", "bar", "box of 25"
+	Of       takeoff.Unit    `json:"of"`             // unit of the takeoff line
+	Pack     decimal.Decimal `json:"pack,omitzero"`  // how much of the line is in one Unit; 0 is 1
+	Loose    bool            `json:"loose,omitzero"` // sold by hundredths of a unit; else whole ones
+	By       By              `json:"by,omitzero"`    // what Price is for
+	Price    decimal.Decimal `json:"price"`
+	Uses     int             `json:"uses,omitzero"` // jobs that one purchase serves, as of form boards; 0 is 1
+	Supplier string          `json:"supplier,omitzero"`
+	Date     string          `json:"date,omitzero"` // of the price, YYYY-MM-DD; "" for the list's
+}
+
+// Group is the kind of supplier, the headings of an order.
+type Group string
+
+// The groups, in the order they are listed.
+const (
+	ReadyMix   Group = "Ready-mix"
+	Steel      Group = "Steel"
+	Lumber     Group = "Lumber"
+	Insulation Group = "Base and insulation"
+	Hardware   Group = "Hardware"
+)
+
+// Groups lists the groups in order.
+var Groups = []Group{ReadyMix, Steel, Lumber, Insulation, Hardware}
+
+// By says what a price is for.
+type By string
+
+const (
+	// ByUnit prices one unit as sold.
+	ByUnit By = ""
+	// ByLength prices a foot, or a metre, of pieces whose length stands at the end
+	// of their key: bars and boards.
+	ByLength By = "length"
+)
+
+// Task is a piece of work that takes hours.
+type Task struct {
+	Name string          `json:"name"`
+	Key  string          `json:"key,omitzero"`  // the takeoff line that drives it; "" for a task once per job
+	Of   takeoff.Unit    `json:"of,omitzero"`   // its unit
+	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labour hour
+	Each decimal.Decimal `json:"each,omitzero"` // labour hours once per job, besides
+}
+
+// Fee is what is charged besides materials and hours.
+type Fee struct {
+	Name   string          `json:"name"`
+	For    FeeFor          `json:"for"`
+	Key    string          `json:"key,omitzero"`   // for FeePerUnit: the takeoff line
+	Of     takeoff.Unit    `json:"of,omitzero"`    // its unit
+	Least  decimal.Decimal `json:"least,omitzero"` // for FeeShortLoad: no fee from this load up
+	Amount decimal.Decimal `json:"amount"`
+	Tool   bool            `json:"tool,omitzero"` // equipment, as against a supplier's fee
+}
+
+// FeeFor says what a fee is counted by.
+type FeeFor string
+
+const (
+	// FeePerJob is charged once.
+	FeePerJob FeeFor = "job"
+	// FeePerUnit is charged for each unit of the takeoff line Key.
+	FeePerUnit FeeFor = "unit"
+	// FeeShortLoad is charged for each unit by which the last truck's load falls
+	// short of Least.
+	FeeShortLoad FeeFor = "short load"
+)
+
+// maxList bounds the size of a price list file.
+const maxList = 4 << 20
+
+// ReadPrices reads a price list from its JSON form.
+func ReadPrices(data []byte) (PriceList, error) {
+	if len(data) > maxList {
+		return PriceList{}, fmt.Errorf("price list: found %d MB; the most is %d MB", len(data)>>20, maxList>>20)
+	}
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	var p PriceList
+	if err := dec.Decode(&p); err != nil {
+		at := int(dec.InputOffset())
+		if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
+			at = len(data)
+		}
+		line := 1 + bytes.Count(data[:min(at, len(data))], []byte("\n"))
+		return PriceList{}, fmt.Errorf("price list, line %d: %s", line, strings.TrimPrefix(err.Error(), "json: "))
+	}
+	if dec.More() {
+		return PriceList{}, fmt.Errorf("price list: found more after its end; one file holds one list")
+	}
+	return p, p.Validate()
+}
+
+// Encode gives the list as a file that ReadPrices reads.
+func (p PriceList) Encode() []byte {
+	var buf bytes.Buffer
+	enc := json.NewEncoder(&buf)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(p); err != nil {
+		panic(err) // plain data does not fail
+	}
+	return buf.Bytes()
+}
+
+// Validate gives the first thing wrong with the list, or nil.
+func (p PriceList) Validate() error {
+	fault := func(format string, a ...any) error {
+		return fmt.Errorf("price list %q: %s", p.Name, fmt.Sprintf(format, a...))
+	}
+	for i, it := range p.Items {
+		at := fmt.Sprintf("items[%d]", i)
+		switch {
+		case !plain(it.Price, it.Pack):
+			return fault("%s (%s): found a number of too many digits; prices and packs have at most %d", at, it.Key, maxDigits)
+		case it.Key == "" || strings.Contains(strings.TrimSuffix(it.Key, "*"), "*"):
+			return fault("%s.key: found %q; name a takeoff line, with * at its end at most", at, it.Key)
+		case it.Name == "" || it.Unit == "":
+			return fault("%s (%s): found no name or no unit; give both", at, it.Key)
+		case !slices.Contains(Groups, it.Group):
+			return fault("%s (%s).group: found %q; write one of %s", at, it.Key, it.Group, joined(Groups))
+		case it.Price.IsNegative() || it.Pack.IsNegative() || it.Uses < 0:
+			return fault("%s (%s): found a negative price, pack or number of uses; write 0 or more", at, it.Key)
+		case it.By != ByUnit && it.By != ByLength:
+			return fault("%s (%s).by: found %q; write \"length\" or leave it out", at, it.Key, it.By)
+		case slices.ContainsFunc(p.Items[:i], func(o Item) bool { return o.Key == it.Key }):
+			return fault("%s.key: found %q a second time; remove one of the two", at, it.Key)
+		}
+	}
+	for i, t := range p.Tasks {
+		switch at := fmt.Sprintf("tasks[%d]", i); {
+		case !plain(t.Rate, t.Each):
+			return fault("%s (%s): found a number of too many digits; rates and hours have at most %d", at, t.Name, maxDigits)
+		case t.Name == "":
+			return fault("%s: found no name; give one", at)
+		case t.Key != "" && !t.Rate.IsPositive():
+			return fault("%s (%s).rate: found %s; write how much is done in one labour hour", at, t.Name, t.Rate)
+		case t.Each.IsNegative():
+			return fault("%s (%s).each: found %s; write 0 or more hours", at, t.Name, t.Each)
+		}
+	}
+	for i, f := range p.Fees {
+		switch at := fmt.Sprintf("fees[%d]", i); {
+		case !plain(f.Amount, f.Least):
+			return fault("%s (%s): found a number of too many digits; amounts have at most %d", at, f.Name, maxDigits)
+		case f.Name == "":
+			return fault("%s: found no name; give one", at)
+		case !slices.Contains([]FeeFor{FeePerJob, FeePerUnit, FeeShortLoad}, f.For):
+			return fault("%s (%s).for: found %q; write \"job\", \"unit\" or \"short load\"", at, f.Name, f.For)
+		case f.For == FeePerUnit && f.Key == "":
+			return fault("%s (%s).key: found none; name the takeoff line", at, f.Name)
+		case f.Amount.IsNegative() || f.Least.IsNegative():
+			return fault("%s (%s): found a negative amount; write 0 or more", at, f.Name)
+		}
+	}
+	if !plain(p.Wage) {
+		return fault("wage: found a number of too many digits; write at most %d", maxDigits)
+	}
+	if p.Wage.IsNegative() || p.Crew < 0 {
+		return fault("found a negative wage or crew; write 0 or more")
+	}
+	return nil
+}
+
+// maxDigits bounds the digits of a number before the point, and after it. Beyond
+// them are slips of the pen, and numbers whose arithmetic would not end.
+const maxDigits = 12
+
+func plain(numbers ...decimal.Decimal) bool {
+	return !slices.ContainsFunc(numbers, func(n decimal.Decimal) bool {
+		return n.Exponent() < -maxDigits || int64(n.Exponent())+int64(n.NumDigits()) > maxDigits
+	})
+}
+
+func joined[T ~string](list []T) string {
+	s := make([]string, len(list))
+	for i, v := range list {
+		s[i] = string(v)
+	}
+	return strings.Join(s, ", ")
+}
+
+// Item gives the item that prices takeoff line key.
+func (p PriceList) Item(key string) (Item, bool) {
+	best, found := Item{}, false
+	for _, it := range p.Items {
+		switch {
+		case it.Key == key:
+			return it, true
+		case fits(it.Key, key) && (!found || len(it.Key) > len(best.Key)):
+			best, found = it, true
+		}
+	}
+	return best, found
+}
+
+// fits tells whether key is pattern, or begins like one that ends in "*".
+func fits(pattern, key string) bool {
+	stem, any := strings.CutSuffix(pattern, "*")
+	return pattern == key || any && strings.HasPrefix(key, stem)
+}
+
+// Starting gives the built-in price list for jobs in u. Its prices and rates are
+// invented.
+func Starting(u geometry.Units) PriceList {
+	data := prices.FeetInches()
+	if u == geometry.Millimetres {
+		data = prices.Metric()
+	}
+	p, err := ReadPrices(data)
+	if err != nil {
+		panic(err) // a test reads both
+	}
+	return p
+}

@@ -1,0 +1,146 @@
+package estimate
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/shopspring/decimal"
+)
+
+// Spec is how a job is priced, besides the price list.
+type Spec struct {
+	Overhead     decimal.Decimal `json:"overhead"` // percent of cost
+	Profit       decimal.Decimal `json:"profit"`   // percent, of what ProfitAs says
+	ProfitAs     ProfitAs        `json:"profitas"`
+	Tax          decimal.Decimal `json:"tax"` // percent
+	TaxOn        TaxOn           `json:"taxon"`
+	Mobilisation decimal.Decimal `json:"mobilisation"`    // amount, once
+	Extras       []Extra         `json:"extras,omitzero"` // what this job has besides
+	Others       []string        `json:"others"`          // takeoff lines that others supply: "plates.stock.*"
+	Options      []Option        `json:"options,omitzero"`
+	Prices       PriceList       `json:"prices,omitzero"` // the list the bid was made with; none for the current one
+}
+
+// Extra is an amount of this job alone.
+type Extra struct {
+	Name     string          `json:"name"`
+	Amount   decimal.Decimal `json:"amount"`            // may be negative: an allowance
+	Material bool            `json:"material,omitzero"` // taxed as material
+}
+
+// ProfitAs says what profit is a percentage of.
+type ProfitAs uint8
+
+const (
+	// Markup is profit as a percentage of cost with overhead.
+	Markup ProfitAs = iota
+	// Margin is profit as a percentage of the price before tax.
+	Margin
+)
+
+// String gives the name used in job files: "markup" or "margin".
+func (p ProfitAs) String() string {
+	if p == Margin {
+		return "margin"
+	}
+	return "markup"
+}
+
+// MarshalText gives the name that String gives.
+func (p ProfitAs) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (p *ProfitAs) UnmarshalText(text []byte) error {
+	switch string(text) {
+	case "markup":
+		*p = Markup
+	case "margin":
+		*p = Margin
+	default:
+		return errors.New("write markup (of cost) or margin (of price)")
+	}
+	return nil
+}
+
+// TaxOn says what sales tax is charged on.
+type TaxOn uint8
+
+const (
+	// TaxMaterials is tax on what materials cost.
+	TaxMaterials TaxOn = iota
+	// TaxAll is tax on the whole price.
+	TaxAll
+	// TaxNone is no tax.
+	TaxNone
+)
+
+var taxNames = [...]string{TaxMaterials: "materials", TaxAll: "all", TaxNone: "none"}
+
+// String gives the name used in job files: "materials", "all" or "none".
+func (t TaxOn) String() string { return taxNames[t] }
+
+// MarshalText gives the name that String gives.
+func (t TaxOn) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (t *TaxOn) UnmarshalText(text []byte) error {
+	for i, name := range taxNames {
+		if name == string(text) {
+			*t = TaxOn(i)
+			return nil
+		}
+	}
+	return errors.New("write materials, all or none")
+}
+
+// Default gives a usual pricing. Its percentages are placeholders: what a
+// business needs follows from its own books.
+func Default() Spec {
+	return Spec{
+		Overhead: decimal.NewFromInt(10),
+		Profit:   decimal.NewFromInt(15),
+		Tax:      decimal.NewFromInt(6),
+		// The framer brings the sill plates as a rule: common practice, no source.
+		Others: []string{"plates.stock.*"},
+	}
+}
+
+// Validate gives each thing wrong with the pricing: the field, what was found
+// and what would do.
+func (s Spec) Validate() []Problem {
+	var out []Problem
+	amount := func(field string, v decimal.Decimal) bool {
+		if !plain(v) {
+			out = append(out, Problem{field, "a number of too many digits", "write at most 12"})
+		}
+		return plain(v)
+	}
+	check := func(field string, v decimal.Decimal, below int64) {
+		if amount(field, v) && (v.IsNegative() || v.GreaterThanOrEqual(decimal.NewFromInt(below))) {
+			out = append(out, Problem{field, v.String(), "write a percentage from 0 to under " + decimal.NewFromInt(below).String()})
+		}
+	}
+	check("overhead", s.Overhead, 1000)
+	if s.ProfitAs == Margin {
+		check("profit", s.Profit, 100)
+	} else {
+		check("profit", s.Profit, 1000)
+	}
+	check("tax", s.Tax, 100)
+	if amount("mobilisation", s.Mobilisation) && s.Mobilisation.IsNegative() {
+		out = append(out, Problem{"mobilisation", s.Mobilisation.String(), "write an amount of 0 or more"})
+	}
+	for i, x := range s.Extras {
+		amount(fmt.Sprintf("extras[%d].amount", i), x.Amount)
+	}
+	if len(s.Options) > MaxOptions {
+		out = append(out, Problem{"options", fmt.Sprint(len(s.Options), " options"), "keep six at most"})
+	}
+	if err := s.Prices.Validate(); err != nil {
+		out = append(out, Problem{"prices", "a fault", err.Error()})
+	}
+	return out
+}
+
+// Problem is one thing wrong with a Spec.
+type Problem struct{ Field, Found, Want string }
