@@ -1,0 +1,170 @@
+// Package hit finds what lies under the pointer.
+package hit
+
+import (
+	"math"
+
+	"haunchbook/app/window/canvas/dim"
+	"haunchbook/app/window/canvas/view"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Kind tells what a target is.
+type Kind uint8
+
+const (
+	Nothing Kind = iota
+	Corner
+	Edge
+	Door
+	Dim
+	Pad
+	Strip
+	Fall
+	Slab // the area of the slab, or of a hole
+)
+
+// Target is a thing on the plan.
+type Target struct {
+	Kind  Kind
+	Loop  int // of Corner, Edge, Door, Slab
+	Index int // of the corner or edge in its loop; of the pad, strip, fall
+	Sub   int // the door on its edge; the point of a strip or fall, -1 for the whole
+	Dim   dim.Dim
+}
+
+// On tells whether two targets are the same thing.
+func (t Target) On(u Target) bool {
+	if t.Kind == Dim && u.Kind == Dim {
+		return t.Dim.Same(u.Dim)
+	}
+	return t.Kind == u.Kind && t.Loop == u.Loop && t.Index == u.Index && t.Sub == u.Sub
+}
+
+// How near the pointer must be, pixels: a corner wins over an edge.
+const (
+	cornerReach = 9
+	edgeReach   = 7
+)
+
+// At gives the target under s: a number, then a corner, a door, a thickening, an
+// edge, the slab.
+func At(p plan.Plan, v view.View, dims []dim.Dim, s view.XY) Target {
+	for _, d := range dims {
+		if d.Covers(s) {
+			return Target{Kind: Dim, Loop: d.Loop, Index: d.Edge, Sub: d.Door, Dim: d}
+		}
+	}
+	best, reach := Target{}, float64(cornerReach)
+	for k, l := range p.Loops() {
+		for i, e := range l {
+			if d := view.Distance(v.Screen(e.At), s); d < reach {
+				best, reach = Target{Kind: Corner, Loop: k, Index: i}, d
+			}
+		}
+	}
+	for k, f := range p.Top.Falls {
+		for sub, q := range []geometry.Point{f.From, f.To} {
+			if d := view.Distance(v.Screen(q), s); d < reach {
+				best, reach = Target{Kind: Fall, Index: k, Sub: sub}, d
+			}
+		}
+	}
+	for k, st := range p.Strips {
+		for sub, q := range st.Path {
+			if d := view.Distance(v.Screen(q), s); d < reach {
+				best, reach = Target{Kind: Strip, Index: k, Sub: sub}, d
+			}
+		}
+	}
+	if best.Kind != Nothing {
+		return best
+	}
+	if t := onEdges(p, v, s); t.Kind != Nothing {
+		return t
+	}
+	if t := inside(p, v, s); t.Kind != Nothing {
+		return t
+	}
+	at := v.Plan(s)
+	for k, h := range p.Holes {
+		if h.Loop.Corners().Contains(at) {
+			return Target{Kind: Slab, Loop: k + 1}
+		}
+	}
+	if len(p.Outline) > 2 && p.Outline.Corners().Contains(at) {
+		return Target{Kind: Slab}
+	}
+	return Target{}
+}
+
+// onEdges gives the door or edge nearest to s within reach.
+func onEdges(p plan.Plan, v view.View, s view.XY) Target {
+	best, reach := Target{}, float64(edgeReach)
+	for k, l := range p.Loops() {
+		for i, e := range l {
+			a, b := l.Ends(i)
+			d := ToSegment(v.Screen(a), v.Screen(b), s)
+			if !(d < reach) {
+				continue
+			}
+			best, reach = Target{Kind: Edge, Loop: k, Index: i}, d
+			along := plan.Foot(a, b, v.Plan(s))
+			for n, door := range e.Doors {
+				if along >= door.From && along <= door.From+door.Width {
+					best = Target{Kind: Door, Loop: k, Index: i, Sub: n}
+				}
+			}
+		}
+	}
+	return best
+}
+
+// inside gives the pad, strip or fall under s.
+func inside(p plan.Plan, v view.View, s view.XY) Target {
+	for k, pad := range p.Pads {
+		if PadRing(pad).Contains(v.Plan(s)) {
+			return Target{Kind: Pad, Index: k, Sub: -1}
+		}
+	}
+	for k, st := range p.Strips {
+		for i := 1; i < len(st.Path); i++ {
+			half := max(v.Pixels(st.Bottom)/2, edgeReach)
+			if ToSegment(v.Screen(st.Path[i-1]), v.Screen(st.Path[i]), s) < half {
+				return Target{Kind: Strip, Index: k, Sub: -1}
+			}
+		}
+	}
+	for k, f := range p.Top.Falls {
+		if ToSegment(v.Screen(f.From), v.Screen(f.To), s) < edgeReach {
+			return Target{Kind: Fall, Index: k, Sub: -1}
+		}
+	}
+	return Target{}
+}
+
+// ToSegment gives the distance from s to the segment a-b.
+func ToSegment(a, b, s view.XY) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	l2 := dx*dx + dy*dy
+	t := 0.0
+	if l2 > 0 {
+		t = min(max(((s.X-a.X)*dx+(s.Y-a.Y)*dy)/l2, 0), 1)
+	}
+	return math.Hypot(a.X+t*dx-s.X, a.Y+t*dy-s.Y)
+}
+
+// PadRing gives the outline of a pad's flat bottom.
+func PadRing(p plan.Pad) geometry.Ring {
+	w, l := p.Width/2, p.Length/2
+	ring := geometry.Ring{{X: -w, Y: -l}, {X: w, Y: -l}, {X: w, Y: l}, {X: -w, Y: l}}
+	turn := p.Turn
+	if math.IsNaN(turn) || math.IsInf(turn, 0) {
+		turn = 0
+	}
+	for i := range ring {
+		ring[i] = p.Centre.Add(plan.Turn(ring[i], turn))
+	}
+	return ring
+}

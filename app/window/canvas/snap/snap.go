@@ -1,0 +1,281 @@
+// Package snap draws the pointer to places that mean something: corners,
+// midpoints, square to the last point, in line with a corner, the grid. Each
+// snap has a name that is shown at the pointer.
+package snap
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/view"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Request is what a snap depends on.
+type Request struct {
+	View    view.View
+	Units   geometry.Units
+	Plan    plan.Plan
+	Extra   []geometry.Point // corners of what is being drawn, to line up with
+	Anchor  *geometry.Point  // the point drawn from, if any
+	Pointer view.XY
+	Free    bool // neither square nor grid: only the places of the plan
+	Grid    bool
+	Square  bool // hold right angles and 45 degrees from the anchor
+	// Except leaves out the corner that is being dragged.
+	Except func(loop, i int) bool
+}
+
+// Result is where the pointer is drawn to.
+type Result struct {
+	At     geometry.Point
+	Name   string              // "corner", "midpoint", "in line with corner 3", …; "" for none
+	Guides [][2]geometry.Point // lines that show why
+}
+
+// reach is how near the pointer must come to a place to be drawn to it, pixels.
+const reach = 10
+
+// To gives the snap for a request.
+func To(r Request) Result {
+	at := r.View.Plan(r.Pointer)
+	if res, ok := r.places(); ok {
+		return res
+	}
+	if r.Anchor != nil && r.Square && !r.Free {
+		return r.square(*r.Anchor, at)
+	}
+	if res, ok := r.perpendicular(); ok {
+		return res
+	}
+	if res, ok := r.onEdge(at); ok {
+		return res
+	}
+	if r.Free {
+		return Result{At: r.rounded(at)}
+	}
+	return r.aligned(at)
+}
+
+// corners calls visit for every corner to snap to, with its name.
+func (r Request) corners(visit func(p geometry.Point, name string)) {
+	for k, l := range r.Plan.Loops() {
+		for i, e := range l {
+			if r.Except != nil && r.Except(k, i) {
+				continue
+			}
+			name := fmt.Sprintf("corner %d", i+1)
+			if k > 0 {
+				name = fmt.Sprintf("hole %d corner %d", k, i+1)
+			}
+			visit(e.At, name)
+		}
+	}
+	for i, p := range r.Extra {
+		if i == 0 {
+			visit(p, "first point")
+		} else {
+			visit(p, "drawn point")
+		}
+	}
+}
+
+// places snaps to corners and then to midpoints.
+func (r Request) places() (Result, bool) {
+	var best Result
+	near := float64(reach)
+	r.corners(func(p geometry.Point, name string) {
+		if d := view.Distance(r.View.Screen(p), r.Pointer); d < near && (r.Anchor == nil || p != *r.Anchor) {
+			best, near = Result{At: p, Name: name}, d
+		}
+	})
+	if best.Name != "" {
+		return best, true
+	}
+	near = reach
+	r.edges(func(a, b geometry.Point) {
+		if r.View.Pixels(geometry.Distance(a, b)) < 4*reach {
+			return
+		}
+		m := geometry.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
+		if d := view.Distance(r.View.Screen(m), r.Pointer); d < near {
+			best, near = Result{At: m, Name: "midpoint"}, d
+		}
+	})
+	return best, best.Name != ""
+}
+
+// edges calls visit for every edge that is not being dragged.
+func (r Request) edges(visit func(a, b geometry.Point)) {
+	for k, l := range r.Plan.Loops() {
+		for i := range l {
+			if r.Except != nil && (r.Except(k, i) || r.Except(k, (i+1)%len(l))) {
+				continue
+			}
+			if a, b := l.Ends(i); a != b {
+				visit(a, b)
+			}
+		}
+	}
+}
+
+// perpendicular snaps to the foot of the square from the anchor on an edge.
+func (r Request) perpendicular() (Result, bool) {
+	if r.Anchor == nil {
+		return Result{}, false
+	}
+	var best Result
+	near := float64(reach)
+	r.edges(func(a, b geometry.Point) {
+		along := plan.Foot(a, b, *r.Anchor)
+		if along <= 0 || along >= geometry.Distance(a, b) {
+			return
+		}
+		f := geometry.Along(a, b, along)
+		if d := view.Distance(r.View.Screen(f), r.Pointer); d < near && f != *r.Anchor {
+			best, near = Result{At: f, Name: "perpendicular", Guides: [][2]geometry.Point{{*r.Anchor, f}}}, d
+		}
+	})
+	return best, best.Name != ""
+}
+
+// onEdge snaps to the nearest point of an edge, rounded along it.
+func (r Request) onEdge(at geometry.Point) (Result, bool) {
+	var best Result
+	near := float64(reach) * 0.7
+	r.edges(func(a, b geometry.Point) {
+		if d := hit.ToSegment(r.View.Screen(a), r.View.Screen(b), r.Pointer); d < near {
+			along := min(max(plan.Foot(a, b, at).Round(r.step()), 0), geometry.Distance(a, b))
+			best, near = Result{At: geometry.Along(a, b, along), Name: "on edge"}, d
+		}
+	})
+	return best, best.Name != ""
+}
+
+// square holds the direction from the anchor to a multiple of 45 degrees and
+// then looks for the place along it: in line with a corner, else a round length.
+func (r Request) square(anchor, at geometry.Point) Result {
+	v := at.Sub(anchor)
+	octant := int(math.Round(math.Atan2(float64(v.Y), float64(v.X)) / (math.Pi / 4)))
+	d := unit(octant)
+	length := geometry.Length(math.Round(float64(v.X)*d.x + float64(v.Y)*d.y))
+	name := "square"
+	if octant%2 != 0 {
+		name = "45°"
+	}
+	res := Result{At: along(anchor, octant, r.roundAlong(length)), Name: name}
+	near := float64(reach)
+	r.corners(func(p geometry.Point, corner string) {
+		for _, q := range crossings(anchor, octant, p) {
+			if q == anchor || p == anchor {
+				continue
+			}
+			if dist := view.Distance(r.View.Screen(q), r.View.Screen(along(anchor, octant, length))); dist < near {
+				near = dist
+				res = Result{At: q, Name: name + ", in line with " + corner, Guides: [][2]geometry.Point{{p, q}}}
+			}
+		}
+	})
+	return res
+}
+
+type direction struct{ x, y float64 }
+
+func unit(octant int) direction {
+	s, c := math.Sincos(float64(octant) * math.Pi / 4)
+	return direction{c, s}
+}
+
+// along gives the point at a length from p in one of eight directions. On the
+// diagonals both coordinates change by the same whole number.
+func along(p geometry.Point, octant int, length geometry.Length) geometry.Point {
+	return p.Add(plan.Turn(geometry.Point{X: length}, float64(octant)*45))
+}
+
+// crossings gives where the ray from anchor is level with p or plumb with it.
+func crossings(anchor geometry.Point, octant int, p geometry.Point) []geometry.Point {
+	d := unit(octant)
+	v := p.Sub(anchor)
+	sx, sy := geometry.Length(math.Round(d.x)), geometry.Length(math.Round(d.y))
+	var out []geometry.Point
+	if sx != 0 && v.X*sx > 0 {
+		k := v.X * sx
+		out = append(out, geometry.Point{X: p.X, Y: anchor.Y + sy*k})
+	}
+	if sy != 0 && v.Y*sy > 0 {
+		k := v.Y * sy
+		out = append(out, geometry.Point{X: anchor.X + sx*k, Y: p.Y})
+	}
+	return out
+}
+
+// aligned snaps each coordinate to that of a corner, else to the grid.
+func (r Request) aligned(at geometry.Point) Result {
+	res := Result{At: r.rounded(at)}
+	if r.Grid {
+		fine, _ := r.View.Grid(r.Units)
+		res = Result{At: geometry.Point{X: at.X.Round(fine), Y: at.Y.Round(fine)}, Name: "grid " + fine.Text(r.Units)}
+	}
+	nearX, nearY := float64(reach)*0.8, float64(reach)*0.8
+	var nameX, nameY string
+	var onX, onY geometry.Point
+	r.corners(func(p geometry.Point, name string) {
+		s := r.View.Screen(p)
+		if d := math.Abs(s.X - r.Pointer.X); d < nearX {
+			nearX, nameX, onX = d, name, p
+		}
+		if d := math.Abs(s.Y - r.Pointer.Y); d < nearY {
+			nearY, nameY, onY = d, name, p
+		}
+	})
+	if nameX != "" {
+		res.At.X = onX.X
+	}
+	if nameY != "" {
+		res.At.Y = onY.Y
+	}
+	switch {
+	case nameX != "" && nameY != "" && nameX != nameY:
+		res.Name = "in line with " + nameX + " and " + nameY
+	case nameX != "":
+		res.Name = "in line with " + nameX
+	case nameY != "":
+		res.Name = "in line with " + nameY
+	}
+	if nameX != "" {
+		res.Guides = append(res.Guides, [2]geometry.Point{onX, res.At})
+	}
+	if nameY != "" {
+		res.Guides = append(res.Guides, [2]geometry.Point{onY, res.At})
+	}
+	return res
+}
+
+// step is the finest length worth drawing at this scale.
+func (r Request) step() geometry.Length {
+	steps := []geometry.Length{geometry.Inch, geometry.Inch / 2, geometry.Inch / 4, geometry.Inch / 8, geometry.Sixteenth}
+	if r.Units == geometry.Millimetres {
+		steps = []geometry.Length{50 * geometry.Millimetre, 10 * geometry.Millimetre, 5 * geometry.Millimetre, geometry.Millimetre}
+	}
+	if fine, _ := r.View.Grid(r.Units); r.Grid && !r.Free && fine > steps[0] {
+		return fine
+	}
+	for _, s := range steps {
+		if r.View.Pixels(s) >= 2 && r.View.Pixels(s) < 8 {
+			return s
+		}
+	}
+	if r.View.Pixels(steps[0]) < 2 {
+		return steps[0]
+	}
+	return steps[len(steps)-1]
+}
+
+func (r Request) roundAlong(l geometry.Length) geometry.Length { return l.Round(r.step()) }
+
+func (r Request) rounded(p geometry.Point) geometry.Point {
+	s := r.step()
+	return geometry.Point{X: p.X.Round(s), Y: p.Y.Round(s)}
+}

@@ -1,0 +1,285 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/app/window/canvas/view"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Draws says what a chain of points becomes.
+type Draws uint8
+
+const (
+	Outline Draws = iota
+	Hole
+	Band // a thickened strip
+)
+
+// Chain draws point after point by clicking, or by pointing a direction and
+// typing a length.
+type Chain struct {
+	still
+	What   Draws
+	Points []geometry.Point
+	held   *geometry.Point // a direction held by an arrow key, as a unit step
+}
+
+// Name implements State.
+func (c *Chain) Name() string {
+	return [...]string{"Draw outline", "Draw hole", "Draw strip"}[c.What]
+}
+
+// Help implements State.
+func (c *Chain) Help(m *Machine) Help {
+	n := len(c.Points)
+	h := Help{Enter: "Go that far", Esc: "Remove the last point"}
+	switch {
+	case n == 0:
+		h = Help{"Click the first corner, or type its place", "Start at 0, 0", "Stop drawing"}
+		if c.What == Outline && len(m.Plan().Outline) > 0 {
+			h.Do += "; it replaces the outline that is there"
+		}
+	case m.Text != "":
+		h.Do, h.Esc = "Point a direction with the mouse or an arrow key", "Clear what is typed"
+	case n >= c.least():
+		h.Do = "Click or type a length; Shift frees the angle"
+		h.Enter = "Close"
+		if c.What == Band {
+			h.Enter = "Finish"
+		}
+	default:
+		h.Do = "Click or type a length; Shift frees the angle"
+		h.Enter = ""
+	}
+	return h
+}
+
+// least is how many points make the thing.
+func (c *Chain) least() int {
+	if c.What == Band {
+		return 2
+	}
+	return 3
+}
+
+// snap finds where the next point would go.
+func (c *Chain) snap(m *Machine) {
+	r := m.request()
+	r.Extra = c.Points
+	if n := len(c.Points); n > 0 {
+		r.Anchor = &c.Points[n-1]
+	}
+	if c.held != nil && r.Anchor != nil {
+		a := *r.Anchor
+		far := m.View.Length(120)
+		m.Snap = snap.Result{At: geometry.Point{X: a.X + c.held.X*far, Y: a.Y + c.held.Y*far}, Name: "direction held by an arrow key"}
+		return
+	}
+	m.Snap = snap.To(r)
+}
+
+// Move implements State.
+func (c *Chain) Move(m *Machine) {
+	m.Hover = hit.Target{}
+	c.snap(m)
+}
+
+// Drag implements State.
+func (c *Chain) Drag(m *Machine) { c.snap(m) }
+
+// Press implements State.
+func (c *Chain) Press(m *Machine) {
+	c.held = nil
+	c.snap(m)
+	c.add(m, m.Snap.At)
+}
+
+// Key implements State.
+func (c *Chain) Key(m *Machine, key string) bool {
+	switch key {
+	case Backspace:
+		return c.Back(m)
+	case Up, Down, Left, Right:
+		if len(c.Points) == 0 {
+			return false
+		}
+		d := map[string]geometry.Point{Up: {Y: 1}, Down: {Y: -1}, Left: {X: -1}, Right: {X: 1}}[key]
+		if c.held != nil && !m.Mods.Shift && (c.held.X == 0) != (d.X == 0) && m.Mods.Ctrl {
+			d = geometry.Point{X: c.held.X + d.X, Y: c.held.Y + d.Y} // two arrows: a diagonal
+		}
+		c.held = &d
+		c.snap(m)
+		return true
+	}
+	return false
+}
+
+// Takes implements State.
+func (c *Chain) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+
+// Meaning says how what is typed is read.
+func (c *Chain) Meaning(m *Machine, text string) (string, error) {
+	u := m.Units()
+	if len(c.Points) == 0 {
+		x, y, ok := strings.Cut(text, ",")
+		if !ok {
+			l, err := geometry.ParseLength(text, u)
+			return exact(l, u) + " right; add a comma and how far up", err
+		}
+		p, err := parsePair(x, y, u)
+		return exact(p.X, u) + " right, " + exact(p.Y, u) + " up", err
+	}
+	l, err := parseLeg(text, u)
+	switch {
+	case err != nil:
+		return "", err
+	case l.pair:
+		return exact(l.by.X, u) + " right, " + exact(l.by.Y, u) + " up", nil
+	case l.angled:
+		return fmt.Sprintf("%s at %g°", exact(l.length, u), l.degrees), nil
+	}
+	return exact(l.length, u), nil
+}
+
+// Enter implements State.
+func (c *Chain) Enter(m *Machine, text string) {
+	n := len(c.Points)
+	switch {
+	case n == 0 && text == "":
+		c.add(m, geometry.Point{})
+	case n == 0:
+		x, y, ok := strings.Cut(text, ",")
+		if !ok {
+			m.Notice = "Type two lengths with a comma between: right, up"
+			return
+		}
+		p, err := parsePair(x, y, m.Units())
+		if err != nil {
+			m.say(err)
+			return
+		}
+		c.add(m, p)
+	case text == "":
+		c.finish(m)
+		return
+	default:
+		l, err := parseLeg(text, m.Units())
+		if err == nil {
+			var to geometry.Point
+			if to, err = l.from(c.Points[n-1], m.Snap.At); err == nil {
+				c.add(m, to)
+			}
+		}
+		if err != nil {
+			m.say(err)
+			return
+		}
+	}
+	m.Text = ""
+}
+
+// add takes a point; the first point again closes the loop.
+func (c *Chain) add(m *Machine, p geometry.Point) {
+	n := len(c.Points)
+	switch {
+	case n >= c.least() && c.What != Band && p == c.Points[0]:
+		c.finish(m)
+		return
+	case n > 0 && p == c.Points[n-1]:
+		return
+	}
+	c.Points = append(c.Points, p)
+	m.Text, c.held = "", nil
+	c.snap(m)
+}
+
+// finish makes the thing.
+func (c *Chain) finish(m *Machine) {
+	if len(c.Points) < c.least() {
+		m.Notice = fmt.Sprintf("Give at least %d points", c.least())
+		return
+	}
+	p := m.Plan()
+	sel := hit.Target{}
+	switch c.What {
+	case Outline:
+		p = p.WithOutline(plan.Like(c.Points, m.NewEdge))
+	case Hole:
+		p = p.AddHole("", plan.Like(c.Points, plan.Edge{}))
+		sel = hit.Target{Kind: hit.Slab, Loop: len(p.Holes)}
+	case Band:
+		p = p.Clone()
+		s := m.NewBand
+		s.Path = c.Points
+		p.Strips = append(p.Strips, s)
+		sel = hit.Target{Kind: hit.Strip, Index: len(p.Strips) - 1, Sub: -1}
+	}
+	m.commit(c.Name(), p, nil)
+	m.Use(&Select{})
+	m.Selected = sel
+}
+
+// Back implements State.
+func (c *Chain) Back(m *Machine) bool {
+	if len(c.Points) == 0 {
+		return false
+	}
+	c.held = nil
+	c.Points = c.Points[:len(c.Points)-1]
+	c.snap(m)
+	return true
+}
+
+// Length gives how far and which way the next point would lie.
+func (c *Chain) Length(m *Machine) string {
+	n := len(c.Points)
+	if n == 0 || !m.Inside && c.held == nil {
+		return ""
+	}
+	return legText(m, c.Points[n-1], m.Snap.At)
+}
+
+func legText(m *Machine, a, b geometry.Point) string {
+	d := b.Sub(a)
+	deg := math.Atan2(float64(d.Y), float64(d.X)) * 180 / math.Pi
+	if deg < 0 {
+		deg += 360
+	}
+	return fmt.Sprintf("%s at %.4g°", geometry.Distance(a, b).Text(m.Units()), math.Round(deg*10)/10)
+}
+
+// Overlay implements State.
+func (c *Chain) Overlay(m *Machine, o *Overlay) {
+	m.path(o, c.Points, Draft)
+	for i, p := range c.Points {
+		r := 3.5
+		if i == 0 && len(c.Points) >= c.least() && c.What != Band {
+			r = 7
+		}
+		o.ring(m, p, r, Draft)
+	}
+	n := len(c.Points)
+	if n > 0 && (m.Inside || c.held != nil) {
+		a := c.Points[n-1]
+		o.line(m, a, m.Snap.At, Draft)
+		sa, sb := m.View.Screen(a), m.View.Screen(m.Snap.At)
+		mid := view.XY{X: (sa.X + sb.X) / 2, Y: (sa.Y + sb.Y) / 2}
+		if m.Text == "" {
+			o.label(geometry.Distance(a, m.Snap.At).Text(m.Units()), mid, Value)
+		}
+	}
+	if m.Text != "" {
+		at := offset(m.Pointer, 16, -18)
+		if n > 0 {
+			at = offset(m.View.Screen(m.Snap.At), 16, -18)
+		}
+		o.label(m.Text+"  =  "+m.Meaning(), at, Typing)
+	}
+	m.snapped(o)
+}

@@ -1,0 +1,219 @@
+package tool
+
+import (
+	"fmt"
+	"strings"
+
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// PlaceDoor puts the door that the machine holds ready on an edge.
+type PlaceDoor struct {
+	still
+	edge   hit.Target
+	from   geometry.Length
+	ok     bool
+	far    bool // measured from the edge's end corner
+	chosen bool // the side was chosen with Tab
+}
+
+// Name implements State.
+func (d *PlaceDoor) Name() string { return "Place door" }
+
+// Help implements State.
+func (d *PlaceDoor) Help(m *Machine) Help {
+	if !d.ok {
+		return Help{"Point at an edge", "", "Stop placing doors"}
+	}
+	return Help{"Click to place, or type the distance from the marked corner; Tab changes the corner", "Place it", "Stop placing doors"}
+}
+
+// Move implements State.
+func (d *PlaceDoor) Move(m *Machine) {
+	m.Hover = hit.Target{}
+	p := m.Plan()
+	if !m.Inside {
+		if m.Selected.Kind == hit.Edge && Exists(p, m.Selected) {
+			d.edge, d.ok = m.Selected, true
+			d.centre(m)
+		}
+		return
+	}
+	t := hit.At(p, m.View, nil, m.Pointer)
+	best, reach := hit.Target{}, 40.0
+	if t.Kind == hit.Edge || t.Kind == hit.Door {
+		best = hit.Target{Kind: hit.Edge, Loop: t.Loop, Index: t.Index}
+	} else {
+		for i := range p.Outline {
+			a, b := p.Outline.Ends(i)
+			if dist := hit.ToSegment(m.View.Screen(a), m.View.Screen(b), m.Pointer); dist < reach {
+				best, reach = hit.Target{Kind: hit.Edge, Index: i}, dist
+			}
+		}
+	}
+	d.ok = best.Kind == hit.Edge
+	if !d.ok {
+		return
+	}
+	if !best.On(d.edge) {
+		d.chosen = false
+	}
+	d.edge = best
+	l := p.Loops()[best.Loop]
+	a, b := l.Ends(best.Index)
+	length := l.Length(best.Index)
+	d.from = m.place(a, b, length, m.NewDoor.Width, plan.Foot(a, b, m.View.Plan(m.Pointer))-m.NewDoor.Width/2)
+	if !d.chosen {
+		d.far = d.from > length-d.from-m.NewDoor.Width
+	}
+}
+
+func (d *PlaceDoor) centre(m *Machine) {
+	d.from = max(0, (m.Plan().Loops()[d.edge.Loop].Length(d.edge.Index)-m.NewDoor.Width)/2)
+}
+
+// Press implements State.
+func (d *PlaceDoor) Press(m *Machine) {
+	d.Move(m)
+	if d.ok {
+		d.put(m, d.from, m.NewDoor.Width)
+	}
+}
+
+// Key implements State.
+func (d *PlaceDoor) Key(m *Machine, key string) bool {
+	switch key {
+	case Tab:
+		d.far, d.chosen = !d.far, true
+		return true
+	case Up, Down, Left, Right:
+		// With the keys alone: step through the edges.
+		n := len(m.Plan().Outline)
+		if n == 0 {
+			return false
+		}
+		by := 1
+		if key == Down || key == Left {
+			by = n - 1
+		}
+		if d.ok {
+			d.edge = hit.Target{Kind: hit.Edge, Index: (d.edge.Index + by) % n}
+		} else {
+			d.edge = hit.Target{Kind: hit.Edge}
+		}
+		d.ok, m.Inside = true, false
+		d.centre(m)
+		return true
+	}
+	return false
+}
+
+// Takes implements State.
+func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+
+// parse reads the distance to the corner, and after a comma the width.
+func (d *PlaceDoor) parse(m *Machine, text string) (from, width geometry.Length, err error) {
+	a, b, two := strings.Cut(text, ",")
+	from, err = geometry.ParseLength(a, m.Units())
+	width = m.NewDoor.Width
+	if err == nil && two {
+		width, err = geometry.ParseLength(b, m.Units())
+	}
+	return from, width, err
+}
+
+// Meaning says how what is typed is read.
+func (d *PlaceDoor) Meaning(m *Machine, text string) (string, error) {
+	from, width, err := d.parse(m, text)
+	return fmt.Sprintf("%s from the corner, %s wide", exact(from, m.Units()), exact(width, m.Units())), err
+}
+
+// Enter implements State.
+func (d *PlaceDoor) Enter(m *Machine, text string) {
+	if !d.ok {
+		m.Notice = "Point at an edge first, or step to one with the arrow keys"
+		return
+	}
+	from, width := d.from, m.NewDoor.Width
+	if text != "" {
+		var err error
+		if from, width, err = d.parse(m, text); err != nil {
+			m.say(err)
+			return
+		}
+		if d.far {
+			from = m.Plan().Loops()[d.edge.Loop].Length(d.edge.Index) - from - width
+		}
+	}
+	d.put(m, from, width)
+}
+
+func (d *PlaceDoor) put(m *Machine, from, width geometry.Length) {
+	door := m.NewDoor
+	door.From, door.Width = from, width
+	p := m.Plan()
+	if door.Name == "" {
+		door.Name = freeDoorName(p)
+	}
+	p, err := p.AddDoor(d.edge.Loop, d.edge.Index, door)
+	if !m.commit("Place a door on "+edgeName(d.edge.Loop, d.edge.Index), p, err) {
+		return
+	}
+	sel := hit.Target{Kind: hit.Door, Loop: d.edge.Loop, Index: d.edge.Index, Sub: len(p.Loops()[d.edge.Loop][d.edge.Index].Doors) - 1}
+	m.Use(&Select{})
+	m.Selected = sel
+	m.Hover = hit.Target{}
+}
+
+// freeDoorName gives D1, D2, … whichever is not taken.
+func freeDoorName(p plan.Plan) string {
+	taken := map[string]bool{}
+	for _, l := range p.Loops() {
+		for _, e := range l {
+			for _, d := range e.Doors {
+				taken[d.Name] = true
+			}
+		}
+	}
+	for i := 1; ; i++ {
+		if name := fmt.Sprintf("D%d", i); !taken[name] {
+			return name
+		}
+	}
+}
+
+// Overlay implements State.
+func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
+	if !d.ok || !Exists(m.Plan(), d.edge) {
+		return
+	}
+	l := m.Plan().Loops()[d.edge.Loop]
+	a, b := l.Ends(d.edge.Index)
+	if a == b {
+		return
+	}
+	m.target(o, d.edge, Hovered)
+	near, far := geometry.Along(a, b, d.from), geometry.Along(a, b, d.from+m.NewDoor.Width)
+	o.line(m, near, far, Draft)
+	o.ring(m, near, 5, Draft)
+	o.ring(m, far, 5, Draft)
+	corner, from := a, d.from
+	if d.far {
+		corner, from = b, l.Length(d.edge.Index)-d.from-m.NewDoor.Width
+	}
+	o.ring(m, corner, 8, Marker)
+	at := m.View.Screen(near)
+	if m.Inside {
+		at = m.Pointer
+	}
+	if m.Text != "" {
+		o.label(m.Text+"  =  "+m.Meaning(), offset(at, 16, -22), Typing)
+		return
+	}
+	o.label(fmt.Sprintf("%s door, %s from the marked corner", m.NewDoor.Width.Text(m.Units()), from.Text(m.Units())), offset(at, 16, -22), Value)
+	if m.Inside && m.Snap.Name != "" {
+		o.label(m.Snap.Name, offset(at, 16, 18), Guide)
+	}
+}

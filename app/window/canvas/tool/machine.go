@@ -1,0 +1,464 @@
+// Package tool is what the pointer and the keys do on the plan: a machine of
+// small states, one to a file, that runs without a window.
+package tool
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/app/window/canvas/dim"
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/app/window/canvas/view"
+	"haunchbook/app/window/document"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Mods are the modifier keys that are held.
+type Mods struct{ Shift, Ctrl, Alt bool }
+
+// Button is a button of the pointer.
+type Button uint8
+
+const (
+	Primary Button = iota
+	Middle
+	Secondary
+)
+
+// The keys that states know, by the names that the window gives them.
+const (
+	Enter     = "Return"
+	Escape    = "Escape"
+	Delete    = "Delete"
+	Backspace = "BackSpace"
+	Tab       = "Tab"
+	Up        = "Up"
+	Down      = "Down"
+	Left      = "Left"
+	Right     = "Right"
+)
+
+// State is one way of interacting. Its methods are called by the Machine, which
+// redraws after each.
+type State interface {
+	// Name is shown in the status line: "Draw outline".
+	Name() string
+	// Help says what to do now and what Enter and Esc do.
+	Help(m *Machine) Help
+	// Move is called when the pointer moved with no button held.
+	Move(m *Machine)
+	// Press, Drag and Release follow the primary button.
+	Press(m *Machine)
+	Drag(m *Machine)
+	Release(m *Machine)
+	// Double is called on the second press of a double click.
+	Double(m *Machine)
+	// Key is called for keys that are not text; true if the state used it.
+	Key(m *Machine, key string) bool
+	// Takes tells whether text typed now is for this state.
+	Takes(m *Machine, r rune) bool
+	// Enter is called with what was typed, which may be nothing.
+	Enter(m *Machine, text string)
+	// Back takes one step back for Esc; false if there is none in this state.
+	Back(m *Machine) bool
+	// Overlay adds what is shown above the plan.
+	Overlay(m *Machine, o *Overlay)
+}
+
+// Help is the right-hand half of the status line.
+type Help struct{ Do, Enter, Esc string }
+
+// still is a state that does nothing: states embed it and say what they do.
+type still struct{}
+
+func (still) Move(*Machine)              {}
+func (still) Press(*Machine)             {}
+func (still) Drag(*Machine)              {}
+func (still) Release(*Machine)           {}
+func (still) Double(*Machine)            {}
+func (still) Key(*Machine, string) bool  { return false }
+func (still) Takes(*Machine, rune) bool  { return false }
+func (still) Enter(*Machine, string)     {}
+func (still) Back(*Machine) bool         { return false }
+func (still) Overlay(*Machine, *Overlay) {}
+
+// Machine takes events and drives the state. It is used from one goroutine.
+type Machine struct {
+	Doc     *document.Document
+	View    view.View
+	Measure dim.Measure
+
+	Selected hit.Target
+	Hover    hit.Target
+	Pointer  view.XY
+	Inside   bool // whether the pointer is over the plan
+	Mods     Mods
+	Snap     snap.Result
+
+	Square bool // hold right angles and 45 degrees while drawing
+	Grid   bool // snap to the grid
+
+	NewEdge plan.Edge // section and wall of edges that are drawn
+	NewDoor plan.Door
+	NewPad  plan.Pad
+	NewBand plan.Strip
+	Brush   Brush // what painting puts on edges
+
+	Text   string // what is being typed
+	Notice string // the last thing worth saying: why something was refused
+
+	// Changed is called after every event.
+	Changed func()
+	// Cut is called with a line to show the section along.
+	Cut func(a, b geometry.Point)
+	// Tape holds the last measurement, for as long as it is shown.
+	Tape *[2]geometry.Point
+
+	state   State
+	pressed bool
+	dragged bool
+	down    view.XY
+	panning bool
+	last    view.XY
+
+	dims    []dim.Dim
+	dimsFor dimsKey
+}
+
+type dimsKey struct {
+	version    int
+	view       view.View
+	loop, edge int
+}
+
+// New gives a machine that selects.
+func New(doc *document.Document, measure dim.Measure) *Machine {
+	const ft, in = geometry.Foot, geometry.Inch
+	return &Machine{
+		Doc: doc, Measure: measure, state: &Select{}, Square: true, Grid: true,
+		View:    view.Fit(geometry.Point{}, geometry.Point{X: 40 * ft, Y: 30 * ft}, 800, 600, 60),
+		NewDoor: plan.Door{Kind: plan.Overhead, Width: 9 * ft},
+		NewPad:  plan.Pad{Width: 2 * ft, Length: 2 * ft, Depth: 12 * in, Taper: 0},
+		NewBand: plan.Strip{Bottom: 12 * in, Depth: 12 * in, Taper: 6 * in},
+	}
+}
+
+// State gives the state.
+func (m *Machine) State() State { return m.state }
+
+// Use changes the state; what was typed and previewed is dropped.
+func (m *Machine) Use(s State) {
+	m.Doc.Cancel()
+	m.Text, m.Notice = "", ""
+	m.pressed, m.dragged = false, false
+	m.Tape = nil
+	m.state = s
+	m.resnap()
+	m.state.Move(m)
+	m.changed()
+}
+
+func (m *Machine) changed() {
+	if m.Changed != nil {
+		m.Changed()
+	}
+}
+
+// Plan gives the plan as it is shown.
+func (m *Machine) Plan() plan.Plan { return m.Doc.Plan() }
+
+// Units gives the job's units.
+func (m *Machine) Units() geometry.Units { return m.Doc.Units() }
+
+// Dims gives the dimensions as they stand on the screen.
+func (m *Machine) Dims() []dim.Dim {
+	key := dimsKey{m.Doc.Version(), m.View, 0, -1}
+	switch m.Selected.Kind {
+	case hit.Edge, hit.Door:
+		key.loop, key.edge = m.Selected.Loop, m.Selected.Index
+	}
+	if m.dims == nil || key != m.dimsFor {
+		m.dims = dim.Place(m.Plan(), m.View, m.Units(), m.Measure, key.loop, key.edge)
+		m.dimsFor = key
+	}
+	return m.dims
+}
+
+// Fit shows the whole plan.
+func (m *Machine) Fit() {
+	lo, hi := geometry.Point{}, geometry.Point{X: 40 * geometry.Foot, Y: 30 * geometry.Foot}
+	if ring := m.Plan().Outline.Corners(); len(ring) > 0 {
+		lo, hi = ring.Bounds()
+	}
+	m.View = view.Fit(lo, hi, m.View.W, m.View.H, 78)
+	m.resnap()
+	m.changed()
+}
+
+// Zoom makes the plan larger by the factor about the pointer, or about the
+// middle while the pointer is elsewhere.
+func (m *Machine) Zoom(factor float64) {
+	at := m.Pointer
+	if !m.Inside {
+		at = view.XY{X: m.View.W / 2, Y: m.View.H / 2}
+	}
+	m.View = m.View.Zoom(at, factor)
+	m.moved()
+}
+
+// Pan moves the plan on the screen.
+func (m *Machine) Pan(dx, dy float64) {
+	m.View = m.View.Pan(dx, dy)
+	m.moved()
+}
+
+// dragStart is how far the pointer must move for a press to become a drag.
+const dragStart = 3
+
+// PointerMoved follows the pointer.
+func (m *Machine) PointerMoved(s view.XY, mods Mods) {
+	if !finite(s) {
+		return
+	}
+	m.Pointer, m.Mods, m.Inside = s, mods, true
+	if m.panning {
+		m.View = m.View.Pan(s.X-m.last.X, s.Y-m.last.Y)
+		m.last = s
+		m.changed()
+		return
+	}
+	m.moved()
+}
+
+func finite(s view.XY) bool {
+	return !math.IsNaN(s.X+s.Y) && !math.IsInf(s.X, 0) && !math.IsInf(s.Y, 0)
+}
+
+func (m *Machine) moved() {
+	m.resnap()
+	if m.pressed {
+		if m.dragged || view.Distance(m.down, m.Pointer) > dragStart {
+			m.dragged = true
+			m.state.Drag(m)
+		}
+	} else {
+		m.state.Move(m)
+	}
+	m.changed()
+}
+
+// PointerLeft is called when the pointer leaves the plan.
+func (m *Machine) PointerLeft() {
+	m.Inside = false
+	m.Hover = hit.Target{}
+	m.changed()
+}
+
+// Pressed follows a button going down.
+func (m *Machine) Pressed(s view.XY, b Button, mods Mods) {
+	m.Pointer, m.Mods, m.Inside = s, mods, true
+	m.resnap()
+	switch b {
+	case Middle:
+		m.panning, m.last = true, s
+	case Secondary:
+		m.Key(Escape, mods)
+		return
+	default:
+		m.Notice = ""
+		m.pressed, m.dragged, m.down = true, false, s
+		m.state.Press(m)
+	}
+	m.changed()
+}
+
+// Released follows a button going up, and the end of a drag however it ends; it
+// may be called more than once.
+func (m *Machine) Released() {
+	m.panning = false
+	if m.pressed {
+		m.pressed = false
+		m.state.Release(m)
+		m.dragged = false
+	}
+	m.changed()
+}
+
+// Dragged tells whether the pointer has moved since the press.
+func (m *Machine) Dragged() bool { return m.dragged }
+
+// StartPan makes the drag under way move the view.
+func (m *Machine) StartPan() {
+	m.pressed, m.panning, m.last = false, true, m.Pointer
+}
+
+// DoubleClicked follows the second press of a double click.
+func (m *Machine) DoubleClicked() {
+	m.state.Double(m)
+	m.changed()
+}
+
+// Key follows a key that is not text; true if it was used.
+func (m *Machine) Key(key string, mods Mods) bool {
+	m.Mods = mods
+	used := m.key(key)
+	if used {
+		m.resnap()
+		m.changed()
+	}
+	return used
+}
+
+func (m *Machine) key(key string) bool {
+	switch key {
+	case "KP_Enter":
+		key = Enter
+	case Escape:
+		m.back()
+		return true
+	case Backspace:
+		if m.Text != "" {
+			r := []rune(m.Text)
+			m.Text, m.Notice = string(r[:len(r)-1]), ""
+			return true
+		}
+	}
+	if key == Enter {
+		text := m.Text
+		m.Notice = ""
+		m.state.Enter(m, text)
+		return true
+	}
+	return m.state.Key(m, key)
+}
+
+// back takes one step back: what is typed, a step of the state, the state, the
+// selection.
+func (m *Machine) back() {
+	switch {
+	case m.Text != "":
+		m.Text, m.Notice = "", ""
+	case m.state.Back(m):
+	case m.state.Name() != selectName:
+		m.Use(&Select{})
+	case m.Selected.Kind != hit.Nothing:
+		m.Selected = hit.Target{}
+	default:
+		m.Notice = ""
+	}
+}
+
+// Rune follows typed text; true if it was used.
+func (m *Machine) Rune(r rune) bool {
+	if m.Text == "" && !m.state.Takes(m, r) {
+		return false
+	}
+	if len(m.Text) > 60 {
+		return true
+	}
+	m.Text, m.Notice = m.Text+string(r), ""
+	m.changed()
+	return true
+}
+
+// startsNumber tells whether a rune begins a length, an angle or a pair.
+func startsNumber(r rune) bool {
+	return r >= '0' && r <= '9' || r == '.' || r == '-' || r == '½' || r == '¼' || r == '¾' || r == '<'
+}
+
+// say shows why something was refused.
+func (m *Machine) say(err error) { m.Notice = err.Error() }
+
+// commit makes p the plan, as a step of the history.
+func (m *Machine) commit(label string, p plan.Plan, err error) bool {
+	if err != nil {
+		m.Doc.Cancel()
+		m.say(err)
+		return false
+	}
+	m.Doc.CommitPlan(label, p)
+	return true
+}
+
+// preview shows p as the plan until the next commit or cancel.
+func (m *Machine) preview(p plan.Plan, err error) {
+	if err != nil {
+		m.say(err)
+		return
+	}
+	m.Doc.PreviewPlan(p)
+}
+
+// resnap finds the snap for a pointer without anchor; states that draw from a
+// point ask again with theirs.
+func (m *Machine) resnap() { m.Snap = snap.To(m.request()) }
+
+func (m *Machine) request() snap.Request {
+	return snap.Request{
+		View: m.View, Units: m.Units(), Plan: m.Plan(), Pointer: m.Pointer,
+		Free: m.Mods.Shift, Grid: m.Grid, Square: m.Square,
+	}
+}
+
+// Status is the left-hand half of the status line.
+type Status struct {
+	Tool   string
+	Snap   string
+	At     string // coordinates
+	Length string // of what is being drawn
+	Typed  string // what was typed and what it means
+	Notice string
+	Help   Help
+}
+
+// Status gives what the status line shows.
+func (m *Machine) Status() Status {
+	s := Status{Tool: m.state.Name(), Notice: m.Notice, Help: m.state.Help(m)}
+	if m.Inside {
+		s.Snap = m.Snap.Name
+		s.At = m.Snap.At.X.Text(m.Units()) + ", " + m.Snap.At.Y.Text(m.Units())
+	}
+	if l, ok := m.state.(interface{ Length(*Machine) string }); ok {
+		s.Length = l.Length(m)
+	}
+	if m.Text != "" {
+		s.Typed = m.Text + "  =  " + m.Meaning()
+	}
+	return s
+}
+
+// Meaning says how what is typed is read.
+func (m *Machine) Meaning() string {
+	if r, ok := m.state.(interface {
+		Meaning(*Machine, string) (string, error)
+	}); ok {
+		s, err := r.Meaning(m, m.Text)
+		if err != nil {
+			return err.Error()
+		}
+		return s
+	}
+	l, err := geometry.ParseLength(m.Text, m.Units())
+	if err != nil {
+		return err.Error()
+	}
+	return exact(l, m.Units())
+}
+
+// exact prints a length so that nothing that was typed is hidden.
+func exact(l geometry.Length, u geometry.Units) string {
+	if l.Round(geometry.Sixteenth) == l && u == geometry.FeetInches || l%geometry.Millimetre == 0 && u == geometry.Millimetres {
+		return l.Text(u)
+	}
+	return l.Exact(u)
+}
+
+// edgeName names an edge for the history and the status line.
+func edgeName(loop, i int) string {
+	if loop > 0 {
+		return fmt.Sprintf("hole %d edge %d", loop, i+1)
+	}
+	return fmt.Sprintf("edge %d", i+1)
+}

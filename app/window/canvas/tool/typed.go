@@ -1,0 +1,87 @@
+package tool
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// leg is what a typed step from the last point means.
+type leg struct {
+	length  geometry.Length
+	degrees float64 // counter-clockwise from right
+	angled  bool    // whether degrees was typed
+	by      geometry.Point
+	pair    bool // whether a pair was typed, in by
+}
+
+// parseLeg reads "12-6" (in the direction pointed at), "12-6 < 30" (in a typed
+// direction) or "12-6, 4" (right and up).
+func parseLeg(text string, u geometry.Units) (leg, error) {
+	if x, y, ok := strings.Cut(text, ","); ok {
+		p, err := parsePair(x, y, u)
+		return leg{by: p, pair: true}, err
+	}
+	length, angle, angled := strings.Cut(text, "<")
+	l, err := geometry.ParseLength(length, u)
+	if err != nil {
+		return leg{}, err
+	}
+	if l == 0 {
+		return leg{}, fmt.Errorf("a length must be more than 0")
+	}
+	out := leg{length: l, angled: angled}
+	if angled {
+		angle = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(angle), "°"))
+		d, err := strconv.ParseFloat(angle, 64)
+		if err != nil || math.Abs(d) > 360 || math.IsNaN(d) {
+			return leg{}, fmt.Errorf("%q is no angle; write degrees counter-clockwise from right, such as 12' < 30", angle)
+		}
+		out.degrees = d
+	}
+	return out, nil
+}
+
+// parsePair reads two lengths.
+func parsePair(x, y string, u geometry.Units) (geometry.Point, error) {
+	px, err := geometry.ParseLength(x, u)
+	if err != nil {
+		return geometry.Point{}, err
+	}
+	py, err := geometry.ParseLength(y, u)
+	return geometry.Point{X: px, Y: py}, err
+}
+
+// parseSizes reads a width and a depth: "24, 30" or "24 x 30".
+func parseSizes(text string, u geometry.Units) (w, h geometry.Length, err error) {
+	a, b, ok := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
+	if !ok {
+		a, b, ok = strings.Cut(text, ",")
+	}
+	if !ok {
+		return 0, 0, fmt.Errorf("type a width and a depth, such as 24 x 30")
+	}
+	p, err := parsePair(a, b, u)
+	if err == nil && (p.X == 0 || p.Y == 0) {
+		err = fmt.Errorf("a length must be more than 0")
+	}
+	return p.X, p.Y, err
+}
+
+// from gives where the leg leads from a point, with a direction pointed at for a
+// leg that has none of its own.
+func (l leg) from(p geometry.Point, pointed geometry.Point) (geometry.Point, error) {
+	switch {
+	case l.pair:
+		return p.Add(l.by), nil
+	case l.angled:
+		return p.Add(plan.Turn(geometry.Point{X: l.length}, l.degrees)), nil
+	case p == pointed:
+		return p, fmt.Errorf("point a direction with the mouse or an arrow key first")
+	}
+	return geometry.Along(p, pointed, l.length), nil
+}

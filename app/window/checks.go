@@ -1,0 +1,108 @@
+package window
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/geometry"
+)
+
+// checksPanel lists faults of the plan and findings of the takeoff; a click
+// shows the place.
+type checksPanel struct {
+	w      *Window
+	list   *fyne.Container
+	scroll *container.Scroll
+	shown  string
+	count  int
+}
+
+func newChecksPanel(w *Window) *checksPanel {
+	p := &checksPanel{w: w, list: container.NewVBox()}
+	p.scroll = container.NewVScroll(p.list)
+	return p
+}
+
+// check is one line of the list.
+type check struct {
+	grave  bool
+	title  string
+	text   string
+	source string
+	at     geometry.Point
+	placed bool
+}
+
+func (p *checksPanel) checks() []check {
+	var cs []check
+	d := p.w.doc
+	for _, f := range d.Faults() {
+		cs = append(cs, check{true, "Fault in " + f.Path, "Found " + f.Found + "; " + f.Want, "", f.At, true})
+	}
+	if t, _ := d.Takeoff(); t != nil && len(d.Faults()) == 0 {
+		for _, grave := range []bool{true, false} {
+			for _, f := range t.Findings {
+				if f.Severe == grave {
+					cs = append(cs, check{grave, f.Rule.Name, f.Text, f.Rule.Source, f.At, true})
+				}
+			}
+		}
+	}
+	return cs
+}
+
+// show brings the list up to date; it is made anew only when it differs.
+func (p *checksPanel) show() {
+	cs := p.checks()
+	p.count = len(cs)
+	text := fmt.Sprint(cs)
+	if text == p.shown {
+		return
+	}
+	p.shown = text
+	p.list.RemoveAll()
+	if len(cs) == 0 {
+		note := widget.NewLabel("Nothing to report. Structural values defer to local code and a licensed engineer.")
+		note.Wrapping = fyne.TextWrapWord
+		p.list.Add(note)
+	}
+	const most = 200
+	for i, c := range cs {
+		if i == most {
+			p.list.Add(widget.NewLabel(fmt.Sprintf("… and %d more", len(cs)-most)))
+			break
+		}
+		p.list.Add(p.line(c))
+	}
+	p.list.Refresh()
+}
+
+func (p *checksPanel) line(c check) fyne.CanvasObject {
+	sign := "ⓘ  "
+	if c.grave {
+		sign = "⚠  "
+	}
+	head := widget.NewButton(sign+c.title, func() { p.w.showPlace(c.at) })
+	head.Alignment = widget.ButtonAlignLeading
+	head.Importance = widget.LowImportance
+	if c.grave {
+		head.Importance = widget.WarningImportance
+	}
+	body := widget.NewLabel(c.text)
+	body.Wrapping = fyne.TextWrapWord
+	body.SizeName = theme.SizeNameCaptionText
+	box := container.NewVBox(head, body)
+	if c.source != "" {
+		src := widget.NewLabel(c.source)
+		src.Wrapping = fyne.TextWrapWord
+		src.SizeName = theme.SizeNameCaptionText
+		src.TextStyle.Italic = true
+		box.Add(src)
+	}
+	box.Add(rule())
+	return box
+}

@@ -1,0 +1,241 @@
+// Package document is the job on the table: what is being edited, how it got
+// there, what is wrong with it, and its takeoff. It knows nothing of windows.
+package document
+
+import (
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// Compute gives the takeoff of a job whose plan is sound.
+type Compute func(job.Job) (*takeoff.Takeoff, error)
+
+// Scheduler says where work runs. The zero Scheduler runs everything at once in
+// the caller, as tests want it.
+type Scheduler struct {
+	Go   func(func()) // runs work beside the window
+	Post func(func()) // runs a result on the window's goroutine
+}
+
+func (s Scheduler) work(f func()) {
+	if s.Go == nil {
+		f()
+		return
+	}
+	s.Go(f)
+}
+
+func (s Scheduler) post(f func()) {
+	if s.Post == nil {
+		f()
+		return
+	}
+	s.Post(f)
+}
+
+// Document is used from one goroutine.
+type Document struct {
+	// Changed is called after the job, its faults or its takeoff changed.
+	Changed func()
+	// Failed is called when the history could not be kept.
+	Failed func(error)
+
+	job     job.Job
+	base    *job.Job // the job before the preview that is on it
+	history History
+	faults  plan.Faults
+	takeoff *takeoff.Takeoff
+	stale   bool
+	err     error
+
+	compute   Compute
+	scheduler Scheduler
+	running   bool
+	again     bool
+	version   int
+}
+
+// New opens a job.
+func New(j job.Job, compute Compute, s Scheduler) *Document {
+	d := &Document{job: j, history: NewMemory(j), compute: compute, scheduler: s}
+	d.refresh()
+	return d
+}
+
+// Job gives the job as it is shown, a preview included.
+func (d *Document) Job() job.Job { return d.job }
+
+// Plan gives the plan as it is shown.
+func (d *Document) Plan() plan.Plan { return d.job.Slab }
+
+// Units gives the job's units.
+func (d *Document) Units() geometry.Units { return d.job.Units }
+
+// Faults gives what is wrong with the plan and the specification, each at its
+// place.
+func (d *Document) Faults() plan.Faults { return d.faults }
+
+// Takeoff gives the last takeoff that could be computed, nil before the first,
+// and whether it belongs to an earlier state of the job.
+func (d *Document) Takeoff() (t *takeoff.Takeoff, stale bool) { return d.takeoff, d.stale }
+
+// Err gives why the last takeoff could not be computed.
+func (d *Document) Err() error { return d.err }
+
+// Version grows with every change of the job.
+func (d *Document) Version() int { return d.version }
+
+// Reset opens another job with a history of its own; nil is one in memory.
+func (d *Document) Reset(j job.Job, h History) {
+	if h == nil {
+		h = NewMemory(j)
+	}
+	d.job, d.base, d.history = j, nil, h
+	d.takeoff, d.err = nil, nil
+	d.refresh()
+}
+
+// Preview shows a job without adding to the history: the state under a drag.
+func (d *Document) Preview(j job.Job) {
+	if d.base == nil {
+		base := d.job
+		d.base = &base
+	}
+	d.job = j
+	d.refresh()
+}
+
+// Previewing tells whether a preview is shown.
+func (d *Document) Previewing() bool { return d.base != nil }
+
+// Base gives the job without the preview on it.
+func (d *Document) Base() job.Job {
+	if d.base != nil {
+		return *d.base
+	}
+	return d.job
+}
+
+// Cancel takes the preview back.
+func (d *Document) Cancel() {
+	if d.base == nil {
+		return
+	}
+	d.job, d.base = *d.base, nil
+	d.refresh()
+}
+
+// Commit makes j the job, in place of any preview, as one step of the history.
+func (d *Document) Commit(label string, j job.Job) {
+	d.job, d.base = j, nil
+	if err := d.history.Edit(label, j); err != nil {
+		d.fail(err)
+	}
+	d.refresh()
+}
+
+// CommitPlan is Commit for a change of the plan alone.
+func (d *Document) CommitPlan(label string, p plan.Plan) {
+	j := d.Base()
+	j.Slab = p
+	d.Commit(label, j)
+}
+
+// PreviewPlan is Preview for a change of the plan alone.
+func (d *Document) PreviewPlan(p plan.Plan) {
+	j := d.Base()
+	j.Slab = p
+	d.Preview(j)
+}
+
+// CanUndo gives the label of the step that Undo takes back.
+func (d *Document) CanUndo() (label string, ok bool) {
+	undo, _ := d.history.Next()
+	return undo, undo != ""
+}
+
+// CanRedo gives the label of the step that Redo does again.
+func (d *Document) CanRedo() (label string, ok bool) {
+	_, redo := d.history.Next()
+	return redo, redo != ""
+}
+
+// Undo takes the last step back and gives its label.
+func (d *Document) Undo() (label string, ok bool) { return d.step(d.history.Undo) }
+
+// Redo does the last undone step again and gives its label.
+func (d *Document) Redo() (label string, ok bool) { return d.step(d.history.Redo) }
+
+func (d *Document) step(move func() (job.Job, string, bool, error)) (string, bool) {
+	d.Cancel()
+	j, label, ok, err := move()
+	if err != nil {
+		d.fail(err)
+	}
+	if !ok || err != nil {
+		return "", false
+	}
+	d.job = j
+	d.refresh()
+	return label, true
+}
+
+func (d *Document) fail(err error) {
+	if d.Failed != nil {
+		d.Failed(err)
+	}
+}
+
+// refresh brings faults and takeoff up to date.
+func (d *Document) refresh() {
+	d.version++
+	d.faults = d.job.Validate()
+	d.stale = true
+	if len(d.faults) == 0 && d.compute != nil {
+		d.start()
+	} else {
+		d.changed()
+	}
+}
+
+// start computes the takeoff; while one is computed, the latest job waits.
+func (d *Document) start() {
+	if d.running {
+		d.again = true
+		d.changed()
+		return
+	}
+	d.running = true
+	j, version := d.job, d.version
+	d.scheduler.work(func() {
+		t, err := d.compute(j)
+		d.scheduler.post(func() { d.finish(t, err, version) })
+	})
+	if d.running {
+		d.changed()
+	}
+}
+
+func (d *Document) finish(t *takeoff.Takeoff, err error, version int) {
+	d.running = false
+	if err == nil && t != nil {
+		d.takeoff = t
+	}
+	d.err = err
+	d.stale = err != nil || version != d.version
+	again := d.again
+	d.again = false
+	if again && len(d.faults) == 0 {
+		d.start()
+		return
+	}
+	d.changed()
+}
+
+func (d *Document) changed() {
+	if d.Changed != nil {
+		d.Changed()
+	}
+}

@@ -1,0 +1,242 @@
+package window
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	fynestorage "fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/job"
+	"haunchbook/assets"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+	"haunchbook/storage"
+)
+
+// Demo gives the sample job.
+func Demo() (job.Job, error) {
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if faults := (plan.Faults)(nil); errors.As(err, &faults) {
+		return j, nil
+	}
+	return j, err
+}
+
+// Blank gives a job with an empty plan and a first edge section to draw with.
+func Blank(u geometry.Units) job.Job {
+	j := job.New()
+	j.Name = "New job"
+	j.Units = u
+	s := plan.Section{Name: "Edge 12", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
+	if u == geometry.Millimetres {
+		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimetre, Bottom: 300 * geometry.Millimetre, Taper: 150 * geometry.Millimetre}
+		j.Slab.Field = 150 * geometry.Millimetre
+	}
+	j.Slab.Sections = []plan.Section{s}
+	return j
+}
+
+// newJob opens a blank sheet. The job that was open stays in the book.
+func (w *Window) newJob() {
+	w.replace(Blank(w.doc.Units()), 0)
+	w.machine.NewEdge.Wall = "2x6"
+	w.say("A blank sheet. Draw with Rectangle (R) or Outline (L).")
+	w.tabs.SelectIndex(0)
+	w.win.Canvas().Focus(w.plan)
+}
+
+// showJobs lists the jobs of the book.
+func (w *Window) showJobs() {
+	if w.book == nil {
+		w.say("This window has no job book; use File, Open a job file")
+		return
+	}
+	all, err := w.book.List()
+	if err != nil {
+		w.say(err.Error())
+	}
+	var pop *widget.PopUp
+	box := container.NewVBox()
+	search := widget.NewEntry()
+	search.SetPlaceHolder("Search by name, customer, site, state")
+	fill := func(query string) {
+		box.RemoveAll()
+		for _, s := range all {
+			if !s.Matches(query) {
+				continue
+			}
+			name := s.Name
+			if name == "" {
+				name = "Unnamed job"
+			}
+			text := s.ID.String() + "   " + name
+			if s.Customer != "" {
+				text += "   ·   " + s.Customer
+			}
+			text += "   ·   " + s.State.String()
+			b := widget.NewButton(text, func() {
+				pop.Hide()
+				w.openFromBook(s.ID)
+			})
+			b.Alignment = widget.ButtonAlignLeading
+			b.Importance = widget.LowImportance
+			if s.ID == w.id {
+				b.Importance = widget.HighImportance
+			}
+			box.Add(b)
+		}
+		if len(box.Objects) == 0 {
+			box.Add(widget.NewLabel("No job matches."))
+		}
+	}
+	search.OnChanged = fill
+	fill("")
+	sample := widget.NewButtonWithIcon("Sample job", theme.DocumentIcon(), func() {
+		pop.Hide()
+		j, err := Demo()
+		if err != nil {
+			w.say(err.Error())
+			return
+		}
+		w.replace(j, 0)
+	})
+	size := w.win.Canvas().Size()
+	scroll := container.NewVScroll(box)
+	scroll.SetMinSize(fyne.NewSize(min(560, size.Width-80), min(420, size.Height-180)))
+	head := widget.NewLabelWithStyle("Jobs in the book", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	pop = widget.NewPopUp(container.NewPadded(container.NewBorder(
+		container.NewVBox(head, search), container.NewHBox(sample, widget.NewButton("Close", func() { pop.Hide() })), nil, nil, scroll,
+	)), w.win.Canvas())
+	m := pop.MinSize()
+	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/3))
+	w.win.Canvas().Focus(search)
+}
+
+func (w *Window) openFromBook(id storage.ID) {
+	j, err := w.book.Get(id)
+	if err != nil {
+		w.say(err.Error())
+		return
+	}
+	w.replace(j, id)
+	w.say("Opened " + id.String())
+}
+
+// openFile reads a job file into the book.
+func (w *Window) openFile() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil || r == nil {
+			if err != nil {
+				w.say(err.Error())
+			}
+			return
+		}
+		defer r.Close()
+		j, err := job.Read(r)
+		var faults plan.Faults
+		if err != nil && !errors.As(err, &faults) {
+			w.say(r.URI().Name() + ": " + err.Error())
+			return
+		}
+		w.replace(j, 0)
+		w.say("Opened " + r.URI().Name())
+	}, w.win)
+	d.SetFilter(fynestorage.NewExtensionFileFilter([]string{".json"}))
+	d.Resize(fyne.NewSize(760, 520))
+	d.Show()
+}
+
+// saveFile writes the job as a file.
+func (w *Window) saveFile() {
+	d := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
+		if err != nil || f == nil {
+			if err != nil {
+				w.say(err.Error())
+			}
+			return
+		}
+		_, err = f.Write(w.doc.Job().Encode())
+		err = errors.Join(err, f.Close())
+		if err != nil {
+			w.say(err.Error())
+			return
+		}
+		w.say("Saved " + f.URI().Path())
+	}, w.win)
+	d.SetFileName(fileName(w.doc.Job().Name) + ".json")
+	d.Resize(fyne.NewSize(760, 520))
+	d.Show()
+}
+
+// fileName makes a name that every file system takes.
+func fileName(s string) string {
+	out := []rune{}
+	for _, r := range s {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+			out = append(out, r)
+		case r == ' ' && len(out) > 0 && out[len(out)-1] != '-':
+			out = append(out, '-')
+		}
+		if len(out) == 60 {
+			break
+		}
+	}
+	if len(out) == 0 {
+		return "job"
+	}
+	return string(out)
+}
+
+// DefaultBook gives the file of the job book where none is named.
+func DefaultBook() (string, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(dir, "haunchbook", "jobs.book"), nil
+}
+
+// jobPanel is the form of what is printed on the sheets.
+type jobPanel struct {
+	w      *Window
+	form   *form
+	scroll *container.Scroll
+}
+
+func newJobPanel(w *Window) *jobPanel {
+	p := &jobPanel{w: w, form: newForm()}
+	f := p.form
+	f.heading("Job")
+	for _, fl := range []struct {
+		label string
+		at    func(*job.Job) *string
+	}{
+		{"Name", func(j *job.Job) *string { return &j.Name }},
+		{"Customer", func(j *job.Job) *string { return &j.Customer }},
+		{"Site", func(j *job.Job) *string { return &j.Site }},
+		{"Date", func(j *job.Job) *string { return &j.Date }},
+		{"Revision", func(j *job.Job) *string { return &j.Revision }},
+		{"Notes", func(j *job.Job) *string { return &j.Notes }},
+	} {
+		f.text(fl.label, func() string { j := w.doc.Job(); return *fl.at(&j) }, func(s string) error {
+			j := w.doc.Job()
+			*fl.at(&j) = s
+			w.doc.Commit("Change "+fl.label, j)
+			return nil
+		}, nil)
+	}
+	f.choice("Units", func() []string { return []string{"ft-in", "mm"} }, func() string { return w.doc.Units().String() }, func(string) { w.switchUnits() })
+	f.note("Every change is saved in the job book at once. Save as a job file (Ctrl+S) to mail it or keep it elsewhere.")
+	p.scroll = container.NewVScroll(container.NewPadded(f.box))
+	return p
+}
+
+func (p *jobPanel) show() { p.form.sync() }

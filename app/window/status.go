@@ -1,0 +1,91 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/window/canvas/tool"
+)
+
+// statusLine is the line below the plan: tool, what is typed or drawn to, where
+// the pointer is, and what Enter and Esc do.
+type statusLine struct {
+	tool, mid, at, help *widget.Label
+	object              fyne.CanvasObject
+}
+
+func newStatusLine() *statusLine {
+	small := func(bold bool) *widget.Label {
+		l := widget.NewLabel("")
+		l.SizeName = theme.SizeNameCaptionText
+		l.TextStyle.Bold = bold
+		l.Truncation = fyne.TextTruncateEllipsis
+		return l
+	}
+	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false)}
+	s.object = container.New(&shares{parts: []float32{0.11, 0.27, 0.17, 0.45}}, s.tool, s.mid, s.at, s.help)
+	return s
+}
+
+func (s *statusLine) show(st tool.Status) {
+	set(s.tool, st.Tool)
+	mid := st.Length
+	if st.Snap != "" {
+		if mid != "" {
+			mid += "  ·  "
+		}
+		mid += st.Snap
+	}
+	if st.Typed != "" {
+		mid = st.Typed
+	}
+	importance := widget.MediumImportance
+	if st.Notice != "" {
+		mid, importance = "! "+st.Notice, widget.DangerImportance
+	}
+	if s.mid.Importance != importance {
+		s.mid.Importance = importance
+		s.mid.Refresh()
+	}
+	set(s.mid, mid)
+	set(s.at, st.At)
+	help := st.Help.Do
+	if st.Help.Enter != "" {
+		help += "   Enter: " + st.Help.Enter
+	}
+	if st.Help.Esc != "" {
+		help += "   Esc: " + st.Help.Esc
+	}
+	set(s.help, help)
+}
+
+// set changes a label only where it differs, so that nothing is drawn for
+// nothing.
+func set(l *widget.Label, text string) {
+	if l.Text != text {
+		l.SetText(text)
+	}
+}
+
+// shares lays things out side by side, each with its share of the width.
+type shares struct{ parts []float32 }
+
+func (l *shares) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	x := float32(0)
+	for i, o := range os {
+		w := s.Width * l.parts[i]
+		o.Resize(fyne.NewSize(w, s.Height))
+		o.Move(fyne.NewPos(x, 0))
+		x += w
+	}
+}
+
+func (l *shares) MinSize(os []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, o := range os {
+		h = max(h, o.MinSize().Height)
+	}
+	return fyne.NewSize(100, h)
+}

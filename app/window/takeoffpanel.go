@@ -1,0 +1,210 @@
+package window
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/app/window/document"
+)
+
+// takeoffPanel lists the quantities beside the plan. A click on one opens how it
+// was computed, below it.
+type takeoffPanel struct {
+	state  *widget.Label
+	list   *fyne.Container
+	object fyne.CanvasObject
+	rows   map[string]*quantity
+	keys   string
+	open   map[string]bool
+	lookup func(key string) (takeoff.Line, bool)
+}
+
+// quantity is one row, with its trace.
+type quantity struct {
+	row   *quantityRow
+	trace *fyne.Container
+	steps string
+}
+
+func newTakeoffPanel() *takeoffPanel {
+	p := &takeoffPanel{state: widget.NewLabel(""), list: container.NewVBox(), rows: map[string]*quantity{}, open: map[string]bool{}}
+	p.state.Wrapping = fyne.TextWrapWord
+	p.state.SizeName = theme.SizeNameCaptionText
+	head := widget.NewLabelWithStyle("Takeoff", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	p.object = container.NewBorder(container.NewVBox(container.NewBorder(nil, nil, head, nil, p.state)), nil, nil, nil, container.NewVScroll(p.list))
+	return p
+}
+
+// show brings the list up to date with the document.
+func (p *takeoffPanel) show(d *document.Document) {
+	t, stale := d.Takeoff()
+	say, importance := "live; click a figure to see how it comes about", widget.LowImportance
+	switch {
+	case d.Err() != nil:
+		say, importance = "! "+d.Err().Error(), widget.DangerImportance
+	case len(d.Faults()) > 0 && t != nil:
+		say, importance = "! As of the last sound plan: see Checks", widget.WarningImportance
+	case len(d.Faults()) > 0 && len(d.Plan().Outline) == 0:
+		say = "Draw an outline to see quantities"
+	case len(d.Faults()) > 0:
+		say, importance = "! No figures yet: see Checks", widget.WarningImportance
+	case stale:
+		say = "computing…"
+	}
+	if p.state.Importance != importance {
+		p.state.Importance = importance
+		p.state.Refresh()
+	}
+	// A drag computes many times a second: that is no news.
+	if say != "computing…" || t == nil {
+		set(p.state, say)
+	}
+	if t == nil {
+		if p.keys != "" {
+			p.keys = ""
+			p.list.RemoveAll()
+		}
+		return
+	}
+	p.fill(t, len(d.Faults()) > 0 || d.Err() != nil)
+}
+
+// fill sets the rows; they are made anew only when there are others.
+func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
+	var keys strings.Builder
+	for _, l := range t.Lines {
+		keys.WriteString(l.Key + "\n")
+	}
+	if keys.String() != p.keys {
+		p.keys = keys.String()
+		p.list.RemoveAll()
+		p.rows = map[string]*quantity{}
+		group := takeoff.Group("")
+		for _, l := range t.Lines {
+			if l.Group != group {
+				group = l.Group
+				h := widget.NewLabelWithStyle(string(group), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+				h.SizeName = theme.SizeNameCaptionText
+				p.list.Add(h)
+			}
+			p.list.Add(p.quantity(l.Key))
+		}
+	}
+	for _, l := range t.Lines {
+		q := p.rows[l.Key]
+		q.row.set(l.Name, Quantity(l.Value, l.Unit), faint)
+		if p.open[l.Key] {
+			q.showTrace(l.Trace)
+		}
+	}
+}
+
+func (p *takeoffPanel) quantity(key string) fyne.CanvasObject {
+	q := &quantity{trace: container.NewVBox()}
+	q.row = newQuantityRow(func() {
+		p.open[key] = !p.open[key]
+		q.row.open = p.open[key]
+		q.row.Refresh()
+		if p.open[key] {
+			q.trace.Show()
+			q.steps = ""
+			p.refill(key)
+		} else {
+			q.trace.Hide()
+		}
+	})
+	q.row.open = p.open[key]
+	if !p.open[key] {
+		q.trace.Hide()
+	}
+	p.rows[key] = q
+	return container.NewVBox(q.row, q.trace)
+}
+
+// refill is set by the window to show the trace of a row that was opened.
+func (p *takeoffPanel) refill(key string) {
+	if p.lookup == nil {
+		return
+	}
+	if l, ok := p.lookup(key); ok {
+		p.rows[key].showTrace(l.Trace)
+	}
+}
+
+// showTrace lists the steps by which a figure was computed.
+func (q *quantity) showTrace(steps []takeoff.Step) {
+	text := fmt.Sprint(steps)
+	if text == q.steps {
+		return
+	}
+	q.steps = text
+	q.trace.RemoveAll()
+	if len(steps) == 0 {
+		q.trace.Add(caption("Counted on the plan.", false))
+	}
+	for _, s := range steps {
+		line := s.Text
+		if s.Work != "" {
+			line += ": " + s.Work
+		}
+		if s.Result != "" {
+			line += " = " + s.Result
+		}
+		q.trace.Add(caption(line, false))
+		if s.Source != "" {
+			q.trace.Add(caption("Source: "+s.Source, true))
+		}
+	}
+	q.trace.Refresh()
+}
+
+func caption(text string, italic bool) fyne.CanvasObject {
+	l := widget.NewLabel(text)
+	l.SizeName = theme.SizeNameCaptionText
+	l.Wrapping = fyne.TextWrapWord
+	l.TextStyle.Italic = italic
+	return container.NewBorder(nil, nil, strut(14, 1), nil, l)
+}
+
+// Quantity prints a figure: counts whole, volumes to the hundredth, the rest to
+// the tenth where it is small.
+func Quantity(v float64, u takeoff.Unit) string {
+	digits := 1
+	switch u {
+	case takeoff.Each:
+		digits = 0
+	case takeoff.CubicYards, takeoff.CubicMetres, takeoff.Tons, takeoff.Tonnes:
+		digits = 2
+	case takeoff.Pounds, takeoff.Kilograms, takeoff.SquareFeet, takeoff.FluidOunces, takeoff.Millilitres:
+		digits = 0
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	s := strconv.FormatFloat(v, 'f', digits, 64)
+	return thousands(s) + " " + string(u)
+}
+
+// thousands puts a comma between thousands.
+func thousands(s string) string {
+	whole, rest, _ := strings.Cut(s, ".")
+	sign := ""
+	if strings.HasPrefix(whole, "-") {
+		sign, whole = "-", whole[1:]
+	}
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if rest != "" {
+		whole += "." + rest
+	}
+	return sign + whole
+}

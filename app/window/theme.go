@@ -1,0 +1,129 @@
+package window
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"haunchbook/app/window/canvas/scene"
+)
+
+// Appearance is the choice between light and dark.
+type Appearance uint8
+
+const (
+	System Appearance = iota // as the desktop has it
+	LightAppearance
+	DarkAppearance
+)
+
+// look is the program's theme: ink and paper, one accent, dense but legible.
+type look struct{ choice Appearance }
+
+func (l look) dark(v fyne.ThemeVariant) bool {
+	switch l.choice {
+	case LightAppearance:
+		return false
+	case DarkAppearance:
+		return true
+	}
+	return v == theme.VariantDark
+}
+
+func hex(v uint32) color.NRGBA {
+	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
+}
+
+func hexA(v uint32, a uint8) color.NRGBA {
+	c := hex(v)
+	c.A = a
+	return c
+}
+
+// shades gives each colour for light and for dark.
+var shades = map[fyne.ThemeColorName][2]color.NRGBA{
+	theme.ColorNameBackground:          {hex(0xf1eee7), hex(0x1b2126)},
+	theme.ColorNameButton:              {hex(0xe4dfd4), hex(0x2c353c)},
+	theme.ColorNameDisabledButton:      {hex(0xebe7de), hex(0x23292e)},
+	theme.ColorNameDisabled:            {hex(0x8d918f), hex(0x69757d)},
+	theme.ColorNameForeground:          {hex(0x1d2a33), hex(0xe8edf0)},
+	theme.ColorNameForegroundOnPrimary: {hex(0xffffff), hex(0x0c2326)},
+	theme.ColorNamePrimary:             {hex(0x0b6b74), hex(0x5fc9d3)},
+	theme.ColorNameHyperlink:           {hex(0x0b6b74), hex(0x5fc9d3)},
+	theme.ColorNameFocus:               {hexA(0x0b6b74, 110), hexA(0x5fc9d3, 110)},
+	theme.ColorNameHover:               {hexA(0x0b6b74, 26), hexA(0x5fc9d3, 34)},
+	theme.ColorNamePressed:             {hexA(0x0b6b74, 60), hexA(0x5fc9d3, 70)},
+	theme.ColorNameSelection:           {hexA(0x0b6b74, 60), hexA(0x5fc9d3, 60)},
+	theme.ColorNameInputBackground:     {hex(0xfdfcf9), hex(0x12171a)},
+	theme.ColorNameInputBorder:         {hex(0xb9b3a6), hex(0x47535b)},
+	theme.ColorNamePlaceHolder:         {hex(0x6f7a80), hex(0x8b98a1)},
+	theme.ColorNameSeparator:           {hex(0xd8d2c5), hex(0x313b42)},
+	theme.ColorNameScrollBar:           {hexA(0x1d2a33, 110), hexA(0xe8edf0, 110)},
+	theme.ColorNameShadow:              {hexA(0x000000, 40), hexA(0x000000, 110)},
+	theme.ColorNameMenuBackground:      {hex(0xfaf8f3), hex(0x232a30)},
+	theme.ColorNameOverlayBackground:   {hex(0xfaf8f3), hex(0x232a30)},
+	theme.ColorNameHeaderBackground:    {hex(0xe9e5dc), hex(0x21282d)},
+	theme.ColorNameError:               {hex(0xb3261e), hex(0xf2665c)},
+	theme.ColorNameWarning:             {hex(0x8a5200), hex(0xf0b44d)},
+	theme.ColorNameSuccess:             {hex(0x2f6b2f), hex(0x8fcf8a)},
+}
+
+// Color implements fyne.Theme.
+func (l look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	if s, ok := shades[n]; ok {
+		if l.dark(v) {
+			return s[1]
+		}
+		return s[0]
+	}
+	if l.dark(v) {
+		return theme.DefaultTheme().Color(n, theme.VariantDark)
+	}
+	return theme.DefaultTheme().Color(n, theme.VariantLight)
+}
+
+// Font implements fyne.Theme.
+func (look) Font(s fyne.TextStyle) fyne.Resource { return theme.DefaultTheme().Font(s) }
+
+// Icon implements fyne.Theme.
+func (look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+
+// Size implements fyne.Theme. No text is smaller than 11.
+func (look) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case theme.SizeNameText:
+		return 13
+	case theme.SizeNameCaptionText:
+		return 11.5
+	case theme.SizeNameHeadingText:
+		return 22
+	case theme.SizeNameSubHeadingText:
+		return 15
+	case theme.SizeNamePadding:
+		return 4
+	case theme.SizeNameInnerPadding:
+		return 6
+	case theme.SizeNameInlineIcon:
+		return 18
+	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
+		return 4
+	case theme.SizeNameScrollBar:
+		return 12
+	}
+	return theme.DefaultTheme().Size(n)
+}
+
+// palette gives the plan's colours that go with the theme.
+func palette() scene.Palette {
+	if l, ok := fyne.CurrentApp().Settings().Theme().(look); ok && l.dark(fyne.CurrentApp().Settings().ThemeVariant()) {
+		return scene.Dark
+	}
+	return scene.Light
+}
+
+// shade gives a theme colour as it is now.
+func shade(n fyne.ThemeColorName) color.Color {
+	s := fyne.CurrentApp().Settings()
+	return s.Theme().Color(n, s.ThemeVariant())
+}

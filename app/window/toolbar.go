@@ -1,0 +1,87 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/geometry"
+)
+
+// toolbar is the row of commands above the plan.
+type toolbar struct {
+	w          *Window
+	undo, redo *widget.Button
+	units      *widget.Button
+	layers     *widget.Button
+	appearance *widget.Button
+	object     fyne.CanvasObject
+}
+
+func newToolbar(w *Window) *toolbar {
+	b := &toolbar{w: w}
+	button := func(text string, icon fyne.Resource, f func()) *widget.Button {
+		btn := widget.NewButtonWithIcon(text, icon, f)
+		btn.Importance = widget.LowImportance
+		return btn
+	}
+	b.undo = button("Undo", theme.ContentUndoIcon(), w.undo)
+	b.redo = button("Redo", theme.ContentRedoIcon(), w.redo)
+	b.units = button("ft-in", nil, w.switchUnits)
+	b.layers = button("Layers", theme.VisibilityIcon(), w.showLayers)
+	b.appearance = button("Dark", nil, func() {
+		if w.dark() {
+			w.setAppearance(LightAppearance)
+		} else {
+			w.setAppearance(DarkAppearance)
+		}
+	})
+	b.object = container.NewHBox(
+		button("New", theme.DocumentCreateIcon(), w.newJob),
+		button("Jobs", theme.FolderOpenIcon(), w.showJobs),
+		widget.NewSeparator(),
+		b.undo, b.redo,
+		widget.NewSeparator(),
+		button("Fit", theme.ZoomFitIcon(), w.machine.Fit),
+		button("", theme.ZoomInIcon(), func() { w.machine.Zoom(1.25) }),
+		button("", theme.ZoomOutIcon(), func() { w.machine.Zoom(0.8) }),
+		widget.NewSeparator(),
+		b.layers, b.units, b.appearance,
+		layout.NewSpacer(),
+		button("Keys", theme.HelpIcon(), w.showKeys),
+	)
+	return b
+}
+
+// show brings the buttons up to date.
+func (b *toolbar) show() {
+	_, undo := b.w.doc.CanUndo()
+	_, redo := b.w.doc.CanRedo()
+	able(b.undo, undo)
+	able(b.redo, redo)
+	text := "Units: ft-in"
+	if b.w.doc.Units() == geometry.Millimetres {
+		text = "Units: mm"
+	}
+	if b.units.Text != text {
+		b.units.SetText(text)
+	}
+	text = "Dark"
+	if b.w.dark() {
+		text = "Light"
+	}
+	if b.appearance.Text != text {
+		b.appearance.SetText(text)
+	}
+}
+
+func able(b *widget.Button, on bool) {
+	switch {
+	case on && b.Disabled():
+		b.Enable()
+	case !on && !b.Disabled():
+		b.Disable()
+	}
+}

@@ -1,0 +1,405 @@
+// Package window is the drawing and estimating window: the plan in the middle,
+// tools at the left, what is selected and the live takeoff at the right. It has
+// no arithmetic of the trade; it shows what the rooms below compute.
+package window
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/paint"
+	"haunchbook/app/window/canvas/scene"
+	"haunchbook/app/window/canvas/tool"
+	"haunchbook/app/window/document"
+	"haunchbook/geometry"
+	"haunchbook/storage"
+)
+
+// Options says how a window starts.
+type Options struct {
+	Job     job.Job
+	Book    *storage.Book // nil for a window whose jobs end with it
+	ID      storage.ID    // of Job in Book; 0 where it is not in it yet
+	Welcome bool          // first run: say how to begin
+	// Synchronous computes takeoffs at once in the window's goroutine.
+	Synchronous bool
+}
+
+// Window is one window on one job.
+type Window struct {
+	app     fyne.App
+	win     fyne.Window
+	book    *storage.Book
+	id      storage.ID
+	doc     *document.Document
+	machine *tool.Machine
+	fonts   *paint.Fonts
+	look    look
+
+	plan    *PlanCanvas
+	rail    *rail
+	bar     *toolbar
+	status  *statusLine
+	edit    *editPanel
+	checks  *checksPanel
+	spec    *specPanel
+	job     *jobPanel
+	takeoff *takeoffPanel
+	tabs    *container.AppTabs
+	checked *container.TabItem
+
+	section   *[2]geometry.Point // of the section cut that is shown
+	refreshed bool
+}
+
+// New makes a window on a job.
+func New(a fyne.App, o Options) (*Window, error) {
+	fonts, err := paint.NewFonts(theme.DefaultTheme().Font(fyne.TextStyle{}).Content())
+	if err != nil {
+		return nil, err
+	}
+	w := &Window{app: a, book: o.Book, id: o.ID, fonts: fonts}
+	w.look.choice = Appearance(a.Preferences().IntWithFallback("appearance", int(System)))
+	a.Settings().SetTheme(w.look)
+	w.win = a.NewWindow("Haunchbook")
+	s := document.Scheduler{Go: func(f func()) { go f() }, Post: fyne.Do}
+	if o.Synchronous {
+		s = document.Scheduler{}
+	}
+	w.doc = document.New(o.Job, compute, s)
+	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
+		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
+	})
+	w.machine.Cut = w.showCut
+	w.usual()
+	w.build()
+	if err := w.attach(o.Job); err != nil {
+		w.say(err.Error())
+	}
+	w.doc.Changed, w.machine.Changed = w.refresh, w.refresh
+	w.doc.Failed = func(err error) { w.say(err.Error()) }
+	w.refresh()
+	if o.Welcome {
+		w.machine.Notice = ""
+		w.welcome()
+	}
+	return w, nil
+}
+
+// usual makes ready what is drawn next, from what the job has.
+func (w *Window) usual() {
+	m := w.machine
+	m.NewEdge.Section, m.NewEdge.Wall = "", ""
+	if s := w.doc.Plan().Sections; len(s) > 0 {
+		m.NewEdge.Section = s[0].Name
+	}
+	m.Brush = tool.Brush{Section: m.NewEdge.Section, Wall: "2x6"}
+	if w.doc.Units() == geometry.Millimetres {
+		m.NewDoor.Width = 2700 * geometry.Millimetre
+	}
+}
+
+// build lays the window out.
+func (w *Window) build() {
+	w.plan = NewPlanCanvas(w.machine, w.fonts)
+	w.plan.Letter = w.letter
+	w.plan.Shortcut = w.shortcut
+	w.plan.Leave = func() { w.win.Canvas().FocusNext() }
+	w.rail = newRail(w)
+	w.bar = newToolbar(w)
+	w.status = newStatusLine()
+	w.edit = newEditPanel(w)
+	w.checks = newChecksPanel(w)
+	w.spec = newSpecPanel(w)
+	w.job = newJobPanel(w)
+	w.takeoff = newTakeoffPanel()
+	w.takeoff.lookup = func(key string) (takeoff.Line, bool) {
+		if t, _ := w.doc.Takeoff(); t != nil {
+			for _, l := range t.Lines {
+				if l.Key == key {
+					return l, true
+				}
+			}
+		}
+		return takeoff.Line{}, false
+	}
+	w.checked = container.NewTabItem("Checks", w.checks.scroll)
+	w.tabs = container.NewAppTabs(
+		container.NewTabItem("Edit", w.edit.scroll),
+		w.checked,
+		container.NewTabItem("Spec", w.spec.scroll),
+		container.NewTabItem("Job", w.job.scroll),
+	)
+	w.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
+	right := container.NewVSplit(w.tabs, w.takeoff.object)
+	right.Offset = 0.52
+	side := container.NewStack(strut(330, 300), right)
+	w.win.SetContent(container.NewBorder(
+		container.NewVBox(w.bar.object, rule()),
+		container.NewVBox(rule(), w.status.object),
+		container.NewHBox(w.rail.object, rule()),
+		side,
+		w.plan,
+	))
+	w.win.SetMainMenu(w.menu())
+	w.win.Resize(fyne.NewSize(1280, 860))
+	w.win.SetCloseIntercept(w.close)
+}
+
+// Show shows the window.
+func (w *Window) Show() {
+	w.win.Show()
+	w.win.Canvas().Focus(w.plan)
+}
+
+// refresh brings everything up to date after a change.
+func (w *Window) refresh() {
+	if w.refreshed { // a widget that is being set reports back
+		return
+	}
+	w.refreshed = true
+	defer func() { w.refreshed = false }()
+	if !tool.Exists(w.doc.Plan(), w.machine.Selected) {
+		w.machine.Selected = hit.Target{}
+	}
+	w.plan.Update()
+	w.status.show(w.machine.Status())
+	w.rail.show(w.machine.State().Name())
+	w.bar.show()
+	w.takeoff.show(w.doc)
+	w.checks.show()
+	title := "Checks"
+	if w.checks.count > 0 {
+		title = fmt.Sprintf("Checks (%d)", w.checks.count)
+	}
+	if w.checked.Text != title {
+		w.checked.Text = title
+		w.tabs.Refresh()
+	}
+	switch w.tabs.SelectedIndex() {
+	case 0:
+		w.edit.show()
+	case 2:
+		w.spec.show()
+	case 3:
+		w.job.show()
+	}
+	w.title()
+}
+
+func (w *Window) title() {
+	name := w.doc.Job().Name
+	if name == "" {
+		name = "Unnamed job"
+	}
+	if t := name + " – Haunchbook"; w.win.Title() != t {
+		w.win.SetTitle(t)
+	}
+}
+
+// use starts a tool and shows its fields.
+func (w *Window) use(s tool.State) {
+	w.edit.page = selection
+	w.machine.Use(s)
+	if w.tabs.SelectedIndex() != 0 {
+		w.tabs.SelectIndex(0)
+	}
+	w.win.Canvas().Focus(w.plan)
+}
+
+// say shows a message in the status line.
+func (w *Window) say(text string) {
+	w.machine.Notice = text
+	if w.status != nil {
+		w.status.show(w.machine.Status())
+	}
+}
+
+// showPlace brings a place into the middle of the plan.
+func (w *Window) showPlace(at geometry.Point) {
+	m := w.machine
+	s := m.View.Screen(at)
+	m.View = m.View.Pan(m.View.W/2-s.X, m.View.H/2-s.Y)
+	m.Tape = nil
+	m.Pan(0, 0)
+	w.win.Canvas().Focus(w.plan)
+}
+
+// showCut shows the section along a line.
+func (w *Window) showCut(a, b geometry.Point) {
+	w.section = &[2]geometry.Point{a, b}
+	w.tabs.SelectIndex(0)
+	w.edit.turn(cutPage)
+}
+
+// letter is called with runes that the plan had no use for: the keys of tools.
+func (w *Window) letter(r rune) bool {
+	for _, t := range tools() {
+		if r == t.key {
+			w.use(t.start())
+			return true
+		}
+	}
+	switch r {
+	case '+', '=':
+		w.machine.Zoom(1.25)
+	case '-', '_':
+		w.machine.Zoom(0.8)
+	case '0', 'z':
+		w.machine.Fit()
+	case 'o':
+		w.machine.Square = !w.machine.Square
+		w.say(onOff("Right angles and 45°", w.machine.Square))
+	case 'g':
+		w.machine.Grid = !w.machine.Grid
+		w.say(onOff("Grid snap", w.machine.Grid))
+	case 'c':
+		w.machine.Key(tool.Enter, tool.Mods{})
+	case 'u':
+		w.switchUnits()
+	case '?':
+		w.showKeys()
+	default:
+		return false
+	}
+	return true
+}
+
+func onOff(what string, on bool) string {
+	if on {
+		return what + ": on"
+	}
+	return what + ": off"
+}
+
+// shortcut handles the shortcuts that reach the plan.
+func (w *Window) shortcut(s fyne.Shortcut) {
+	switch s.ShortcutName() {
+	case (&fyne.ShortcutUndo{}).ShortcutName():
+		w.undo()
+	case (&fyne.ShortcutRedo{}).ShortcutName():
+		w.redo()
+	}
+}
+
+func (w *Window) undo() {
+	w.machine.Use(&tool.Select{})
+	if label, ok := w.doc.Undo(); ok {
+		w.say("Undone: " + label)
+	} else {
+		w.say("Nothing to undo")
+	}
+}
+
+func (w *Window) redo() {
+	w.machine.Use(&tool.Select{})
+	if label, ok := w.doc.Redo(); ok {
+		w.say("Done again: " + label)
+	} else {
+		w.say("Nothing to do again")
+	}
+}
+
+// switchUnits changes how lengths are shown and read; the plan stays as it is.
+func (w *Window) switchUnits() {
+	j := w.doc.Job()
+	if j.Units == geometry.FeetInches {
+		j.Units = geometry.Millimetres
+	} else {
+		j.Units = geometry.FeetInches
+	}
+	w.doc.Commit("Show "+j.Units.String(), j)
+}
+
+// setAppearance changes the theme and remembers it.
+func (w *Window) setAppearance(c Appearance) {
+	w.look.choice = c
+	w.app.Preferences().SetInt("appearance", int(c))
+	w.app.Settings().SetTheme(w.look)
+	w.plan.Redraw()
+	w.refresh()
+}
+
+func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant()) }
+
+// replace shows another job in the window.
+func (w *Window) replace(j job.Job, id storage.ID) {
+	w.id = id
+	w.machine.Use(&tool.Select{})
+	w.machine.Selected = hit.Target{}
+	w.edit.page, w.edit.key = selection, ""
+	if err := w.attach(j); err != nil {
+		w.say(err.Error())
+	}
+	w.usual()
+	w.spec.rebuild()
+	w.machine.Fit()
+}
+
+// attach opens the job in the document with the book's history, or with one in
+// memory where there is no book.
+func (w *Window) attach(j job.Job) error {
+	if w.book == nil || w.book.ReadOnly() {
+		w.doc.Reset(j, nil)
+		return nil
+	}
+	if w.id == 0 {
+		id, err := w.book.Create(j)
+		if err != nil {
+			w.doc.Reset(j, nil)
+			return err
+		}
+		w.id = id
+	}
+	h, err := newBookHistory(w.book, w.id)
+	if err != nil {
+		w.doc.Reset(j, nil)
+		return err
+	}
+	w.doc.Reset(j, h)
+	return nil
+}
+
+func (w *Window) close() {
+	w.doc.Cancel()
+	if w.book != nil {
+		_ = w.book.Close() // every edit is on disk already
+	}
+	w.win.Close()
+}
+
+// welcome greets on the first run.
+func (w *Window) welcome() {
+	w.say("Welcome. This is a sample job: try anything, Undo takes it back. For a blank sheet press New.")
+}
+
+// compute gives the takeoff of a job whose plan is sound. A fault of the program
+// itself is shown as an error rather than ending it.
+func compute(j job.Job) (t *takeoff.Takeoff, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			t, err = nil, fmt.Errorf("the takeoff failed (%v); undo the last step, and please report it with the job file", r)
+		}
+	}()
+	t, err = takeoffOf(j)
+	if err == nil && t != nil {
+		for _, l := range t.Lines {
+			if math.IsNaN(l.Value) {
+				return nil, errors.New(l.Name + " could not be computed")
+			}
+		}
+	}
+	return t, err
+}
+
+// now is the clock, for dates on sheets.
+var now = time.Now
