@@ -90,6 +90,11 @@ type Edge struct {
 	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: dowelled, not formed
 	Wall    string         `json:"wall,omitzero"`    // the plate of a framed wall on it, such as "2x6"; "" for none
 	Doors   []Door         `json:"doors,omitzero"`
+
+	// RunOut matters where the edge goes straight on from the one before: from
+	// their corner, the deeper of the two sections ramps up over this length into
+	// the other edge; 0 is square.
+	RunOut geometry.Length `json:"runout,omitzero"`
 }
 
 // Door is an opening in the wall on an edge.
@@ -259,7 +264,7 @@ func (l Loop) Length(i int) geometry.Length {
 }
 
 // Reversed gives the same loop run the other way round: every edge keeps its
-// section, joint, wall and doors.
+// section, joint, wall and doors, and every corner its run-out.
 func (l Loop) Reversed() Loop {
 	n := len(l)
 	out := make(Loop, n)
@@ -267,7 +272,7 @@ func (l Loop) Reversed() Loop {
 		// Edge i runs from corner i to i+1; reversed it starts at corner i+1.
 		length := l.Length(i)
 		e := l[i]
-		e.At = l[(i+1)%n].At
+		e.At, e.RunOut = l[(i+1)%n].At, l[(i+1)%n].RunOut
 		e.Doors = slices.Clone(e.Doors)
 		for k := range e.Doors {
 			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width

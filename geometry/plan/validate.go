@@ -239,6 +239,7 @@ func (v *validator) loop(path string, l Loop) bool {
 			sound = false
 		}
 		v.sectionName(at+".section", e.At, e.Section)
+		v.notNegative(at+".runout", e.At, e.RunOut, geometry.MaxLength)
 		v.doors(at, l, i)
 	}
 	return sound

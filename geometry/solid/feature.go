@@ -132,6 +132,7 @@ func (b *builder) edges() {
 			prev, next := all[(start+len(all)-1)%len(all)], all[ends[i]%len(all)]
 			b.edge(li, i, e, all[start:ends[i]], [3][2]vec{sides[before], sides[i], sides[after]},
 				prev.stations != nil, next.stations != nil)
+			b.straightOn(li, i, e, prev, all[start], sides[before], sides[i])
 			start = ends[i]
 		}
 		first += len(loop)
@@ -196,8 +197,34 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
 	}
 	for k := 1; k < len(spans); k++ {
-		b.runOut(loop, number, e, o, u, spans, k)
+		over := 0.0
+		for _, s := range spans[k-1 : k+1] {
+			if s.door >= 0 {
+				over = max(over, e.Doors[s.door].RunOut.Metres())
+			}
+		}
+		part, at := Part{Kind: RunOut, Loop: loop, Edge: number, Span: k}, spans[k].from
+		b.runOut(part, o, u, at, 1, over, spans[k-1], spans[k])
+		b.runOut(part, o, u, at, -1, over, spans[k], spans[k-1])
 	}
+}
+
+// straight is the sine of the greatest turn between two edges that count as one
+// straight line; rounding a corner to the nanometre turns far less.
+const straight = 1e-6
+
+// straightOn books the run-out at the start of an edge that goes straight on
+// from the one before, as where only part of a side is a joint.
+func (b *builder) straightOn(loop, number int, e plan.Edge, prev, own span, before, side [2]vec) {
+	u, w := side[1].sub(side[0]), before[1].sub(before[0])
+	length := w.length()
+	u, w = u.times(1/u.length()), w.times(1/length)
+	if e.RunOut == 0 || math.Abs(u.cross(w)) > straight || u.dot(w) < 0 {
+		return
+	}
+	part := Part{Kind: RunOut, Loop: loop, Edge: number}
+	b.runOut(part, side[0], u, 0, 1, e.RunOut.Metres(), prev, own)
+	b.runOut(part, before[0], w, length, -1, e.RunOut.Metres(), own, prev)
 }
 
 // mitre gives how far, per unit inward, a band runs on beyond its end to the
@@ -220,35 +247,24 @@ func mitre(u, n, w vec) float64 {
 	return (1 + cos) / -sin
 }
 
-// runOut books the ramp at the jamb between spans k-1 and k: the deeper section
-// goes on into the shallower span, no deeper than a bottom that rises in a
-// straight line to the shallower section's.
-func (b *builder) runOut(loop, number int, e plan.Edge, o, u vec, spans []span, k int) {
-	deep, flat := spans[k-1], spans[k]
-	over := 0.0
-	for _, s := range [2]span{deep, flat} {
-		if s.door >= 0 {
-			over = max(over, e.Doors[s.door].RunOut.Metres())
-		}
-	}
-	dir := 1.0
-	if deep.deepest < flat.deepest {
-		deep, flat, dir = flat, deep, -1
-	}
-	low := max(flat.deepest, b.field)
+// runOut books the ramp of a deep span into a shallow one that begins at at and
+// goes on in direction dir along u: the deep section goes on over the length over,
+// no deeper than a bottom that rises in a straight line to the shallow section's.
+// Where deep is not the deeper it does nothing.
+func (b *builder) runOut(part Part, o, u vec, at, dir, over float64, deep, shallow span) {
+	low := max(shallow.deepest, b.field)
 	if over == 0 || deep.deepest-low <= level {
 		return
 	}
-	at := spans[k].from
 	grade := (deep.deepest - low) / over // rise per length
-	run := min(over, flat.to-flat.from)
+	run := min(over, shallow.to-shallow.from)
 	bd := band{o: o, u: u, from: at, to: at + run, stations: deep.stations, attached: true, onSide: true}
 	if dir < 0 {
 		bd.from, bd.to = at-run, at
 	}
 	bd.ramp = &plane{deep.deepest + dir*grade*at, vec{-dir * grade, 0}}
 	before := len(b.features)
-	b.add(&bd, Part{Kind: RunOut, Loop: loop, Edge: number, Span: k}, false)
+	b.add(&bd, part, false)
 	f := &b.features[before]
 	f.naive = f.clipped // a ramp has no simple length times section
 }

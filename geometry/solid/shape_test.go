@@ -65,6 +65,17 @@ func TestThickenings(t *testing.T) {
 		{"door section with run-outs", func(p *plan.Plan) {
 			p.Outline[0].Doors = []plan.Door{{From: 5 * ft, Width: 6 * ft, Section: "edge", RunOut: 3 * ft}}
 		}, 6*0.75 + 2*1.25},
+		// Half of the bottom edge is thickened and runs out into the other half.
+		{"run-out where an edge goes straight on", func(p *plan.Plan) {
+			half := plan.Edge{At: pt(12*ft, 0), Section: "edge", RunOut: 3 * ft}
+			p.Outline = append(plan.Loop{p.Outline[0], half}, p.Outline[1:]...)
+		}, 12*0.75 + 1.25},
+		{"run-out the other way", func(p *plan.Plan) {
+			half := plan.Edge{At: pt(12*ft, 0), RunOut: 3 * ft}
+			p.Outline = append(plan.Loop{p.Outline[0], half}, p.Outline[1:]...)
+			p.Outline[0].Section = "edge"
+		}, 12*0.75 + 1.25},
+		{"no run-out round a corner", func(p *plan.Plan) { p.Outline[0].Section, p.Outline[1].RunOut = "edge", 3*ft }, 24 * 0.75},
 		// The edge is deep and the door is not: the edge runs out into the door.
 		{"shallow door", func(p *plan.Plan) {
 			p.Sections = append(p.Sections, plan.Section{Name: "thin", Depth: 6 * in, Bottom: ft})
