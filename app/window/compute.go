@@ -1,19 +1,30 @@
 package window
 
 import (
+	"errors"
+	"fmt"
+	"math"
+
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/solid"
 )
 
-func takeoffOf(j job.Job) (*takeoff.Takeoff, error) {
-	s, err := solid.Of(j.Slab)
+// compute gives the takeoff of a job whose plan is sound. A fault of the program
+// itself is shown as an error rather than ending it.
+func compute(j job.Job) (t *takeoff.Takeoff, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			t, err = nil, fmt.Errorf("the takeoff failed (%v); undo the last step, and please report it with the job file", r)
+		}
+	}()
+	got, err := takeoff.Of(j.Slab, j.Spec, j.Units)
 	if err != nil {
 		return nil, err
 	}
-	l := layout.Of(j.Slab, j.Spec.Place, s)
-	return &takeoff.Takeoff{Solid: s, Layout: l, Findings: l.Findings, Lines: []takeoff.Line{
-		{Key: "concrete.volume", Group: takeoff.Concrete, Name: "Concrete in the slab", Value: s.Volume, Unit: takeoff.CubicMetres},
-	}}, nil
+	for _, l := range got.Lines {
+		if math.IsNaN(l.Value) || math.IsInf(l.Value, 0) {
+			return nil, errors.New(l.Name + " could not be computed")
+		}
+	}
+	return &got, nil
 }

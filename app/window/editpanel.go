@@ -626,10 +626,10 @@ func (p *editPanel) slab() {
 		return geometry.Point{X: lo.X/2 + hi.X/2, Y: lo.Y/2 + hi.Y/2}
 	}
 	f.buttons(
-		widget.NewButton("Mirror ↔", func() {
+		widget.NewButton("Flip left-right", func() {
 			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossX, centre().X), nil))
 		}),
-		widget.NewButton("Mirror ↕", func() {
+		widget.NewButton("Flip up-down", func() {
 			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossY, centre().Y), nil))
 		}),
 		widget.NewButton("Turn 90°", func() {

@@ -47,7 +47,7 @@ func Blank(u geometry.Units) job.Job {
 func (w *Window) newJob() {
 	w.replace(Blank(w.doc.Units()), 0)
 	w.machine.NewEdge.Wall = "2x6"
-	w.say("A blank sheet. Draw with Rectangle (R) or Outline (L).")
+	w.tell("A blank sheet. Draw with Rectangle (R) or Outline (L).")
 	w.tabs.SelectIndex(0)
 	w.win.Canvas().Focus(w.plan)
 }
@@ -126,7 +126,7 @@ func (w *Window) openFromBook(id storage.ID) {
 		return
 	}
 	w.replace(j, id)
-	w.say("Opened " + id.String())
+	w.tell("Opened " + id.String())
 }
 
 // openFile reads a job file into the book.
@@ -146,7 +146,7 @@ func (w *Window) openFile() {
 			return
 		}
 		w.replace(j, 0)
-		w.say("Opened " + r.URI().Name())
+		w.tell("Opened " + r.URI().Name())
 	}, w.win)
 	d.SetFilter(fynestorage.NewExtensionFileFilter([]string{".json"}))
 	d.Resize(fyne.NewSize(760, 520))
@@ -168,7 +168,7 @@ func (w *Window) saveFile() {
 			w.say(err.Error())
 			return
 		}
-		w.say("Saved " + f.URI().Path())
+		w.tell("Saved " + f.URI().Path())
 	}, w.win)
 	d.SetFileName(fileName(w.doc.Job().Name) + ".json")
 	d.Resize(fyne.NewSize(760, 520))

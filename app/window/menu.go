@@ -39,7 +39,6 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Open a job file…", ctrl(fyne.KeyO, fyne.KeyModifierShift), w.openFile),
 			item("Save as a job file…", ctrl(fyne.KeyS, 0), w.saveFile),
 			fyne.NewMenuItemSeparator(),
-			
 		),
 		fyne.NewMenu("Edit",
 			item("Undo", &fyne.ShortcutUndo{}, w.undo),

@@ -37,7 +37,6 @@ type PlanCanvas struct {
 	scene   scene.Scene
 	raster  *canvas.Raster
 	overlay tool.Overlay
-	fitted  bool
 	drawn   frame
 	revised int
 }
@@ -113,7 +112,8 @@ func (p *PlanCanvas) picture(w, h int) image.Image {
 // MinSize keeps the plan usable in a small window.
 func (p *PlanCanvas) MinSize() fyne.Size { return fyne.NewSize(240, 200) }
 
-// Resize implements fyne.CanvasObject. The first size decides the first view.
+// Resize implements fyne.CanvasObject. The whole plan is shown until the user moves
+// the view.
 func (p *PlanCanvas) Resize(s fyne.Size) {
 	p.BaseWidget.Resize(s)
 	if s.Width < 1 || s.Height < 1 {
@@ -121,8 +121,7 @@ func (p *PlanCanvas) Resize(s fyne.Size) {
 	}
 	m := p.Machine
 	m.View = m.View.Sized(float64(s.Width), float64(s.Height))
-	if !p.fitted {
-		p.fitted = true
+	if !m.Moved {
 		m.Fit()
 	}
 	p.Update()

@@ -88,10 +88,12 @@ func (v *rowRenderer) MinSize() fyne.Size {
 func (v *rowRenderer) Layout(s fyne.Size) {
 	v.ground.Resize(s)
 	w := v.value.MinSize().Width
-	y := (s.Height - v.value.MinSize().Height) / 2
+	v.value.TextStyle.Bold, v.value.TextStyle.Italic = false, false
+	y := (s.Height - v.name.MinSize().Height) / 2
+	v.value.TextStyle.Bold, v.value.TextStyle.Italic = !v.r.faint, v.r.faint
 	v.sign.Move(fyne.NewPos(4, y))
 	v.value.Move(fyne.NewPos(s.Width-w-6, y))
-	v.value.Resize(fyne.NewSize(w, s.Height))
+	v.value.Resize(fyne.NewSize(w, v.value.MinSize().Height))
 	v.name.Move(fyne.NewPos(18, y))
 	// A name that has no room ends in dots rather than under the figure.
 	name := v.r.name

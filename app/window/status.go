@@ -25,7 +25,7 @@ func newStatusLine() *statusLine {
 		return l
 	}
 	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false)}
-	s.object = container.New(&shares{parts: []float32{0.11, 0.27, 0.17, 0.45}}, s.tool, s.mid, s.at, s.help)
+	s.object = container.New(&shares{parts: []float32{0.10, 0.24, 0.16, 0.50}}, s.tool, s.mid, s.at, s.help)
 	return s
 }
 
@@ -41,14 +41,6 @@ func (s *statusLine) show(st tool.Status) {
 	if st.Typed != "" {
 		mid = st.Typed
 	}
-	importance := widget.MediumImportance
-	if st.Notice != "" {
-		mid, importance = "! "+st.Notice, widget.DangerImportance
-	}
-	if s.mid.Importance != importance {
-		s.mid.Importance = importance
-		s.mid.Refresh()
-	}
 	set(s.mid, mid)
 	set(s.at, st.At)
 	help := st.Help.Do
@@ -57,6 +49,17 @@ func (s *statusLine) show(st tool.Status) {
 	}
 	if st.Help.Esc != "" {
 		help += "   Esc: " + st.Help.Esc
+	}
+	importance := widget.MediumImportance
+	switch {
+	case st.Notice != "":
+		help, importance = "! "+st.Notice, widget.DangerImportance
+	case st.Info != "":
+		help, importance = st.Info, widget.HighImportance
+	}
+	if s.help.Importance != importance {
+		s.help.Importance = importance
+		s.help.Refresh()
 	}
 	set(s.help, help)
 }

@@ -4,9 +4,7 @@
 package window
 
 import (
-	"errors"
 	"fmt"
-	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -224,6 +222,14 @@ func (w *Window) say(text string) {
 	}
 }
 
+// tell shows good news in the status line.
+func (w *Window) tell(text string) {
+	w.machine.Info = text
+	if w.status != nil {
+		w.status.show(w.machine.Status())
+	}
+}
+
 // showPlace brings a place into the middle of the plan.
 func (w *Window) showPlace(at geometry.Point) {
 	m := w.machine
@@ -258,10 +264,10 @@ func (w *Window) letter(r rune) bool {
 		w.machine.Fit()
 	case 'o':
 		w.machine.Square = !w.machine.Square
-		w.say(onOff("Right angles and 45°", w.machine.Square))
+		w.tell(onOff("Right angles and 45°", w.machine.Square))
 	case 'g':
 		w.machine.Grid = !w.machine.Grid
-		w.say(onOff("Grid snap", w.machine.Grid))
+		w.tell(onOff("Grid snap", w.machine.Grid))
 	case 'c':
 		w.machine.Key(tool.Enter, tool.Mods{})
 	case 'u':
@@ -294,7 +300,7 @@ func (w *Window) shortcut(s fyne.Shortcut) {
 func (w *Window) undo() {
 	w.machine.Use(&tool.Select{})
 	if label, ok := w.doc.Undo(); ok {
-		w.say("Undone: " + label)
+		w.tell("Undone: " + label)
 	} else {
 		w.say("Nothing to undo")
 	}
@@ -303,7 +309,7 @@ func (w *Window) undo() {
 func (w *Window) redo() {
 	w.machine.Use(&tool.Select{})
 	if label, ok := w.doc.Redo(); ok {
-		w.say("Done again: " + label)
+		w.tell("Done again: " + label)
 	} else {
 		w.say("Nothing to do again")
 	}
@@ -379,26 +385,7 @@ func (w *Window) close() {
 
 // welcome greets on the first run.
 func (w *Window) welcome() {
-	w.say("Welcome. This is a sample job: try anything, Undo takes it back. For a blank sheet press New.")
-}
-
-// compute gives the takeoff of a job whose plan is sound. A fault of the program
-// itself is shown as an error rather than ending it.
-func compute(j job.Job) (t *takeoff.Takeoff, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			t, err = nil, fmt.Errorf("the takeoff failed (%v); undo the last step, and please report it with the job file", r)
-		}
-	}()
-	t, err = takeoffOf(j)
-	if err == nil && t != nil {
-		for _, l := range t.Lines {
-			if math.IsNaN(l.Value) {
-				return nil, errors.New(l.Name + " could not be computed")
-			}
-		}
-	}
-	return t, err
+	w.tell("Welcome. This is a sample job: try anything, Undo takes it back. For a blank sheet press New.")
 }
 
 // now is the clock, for dates on sheets.

@@ -454,9 +454,20 @@ func (s *Scene) falls() {
 			s.Brush.Line(tip, paint.Point{X: tip.X - ux*h - uy*h/2, Y: tip.Y - uy*h + ux*h/2}, 1.6*s.k, pal.Accent)
 			s.Brush.Line(tip, paint.Point{X: tip.X - ux*h + uy*h/2, Y: tip.Y - uy*h - ux*h/2}, 1.6*s.k, pal.Accent)
 		}
-		at := paint.Point{X: a.X + ux*length*0.72, Y: a.Y + uy*length*0.72}
+		at := paint.Point{X: a.X + ux*length*0.75, Y: a.Y + uy*length*0.75}
+		side := 13 * s.k // beside the line, over the slab
+		if c := s.middle(); (c.X-a.X)*-uy+(c.Y-a.Y)*ux < 0 {
+			side = -side
+		}
+		at = plus(at, paint.Point{X: -uy * side, Y: ux * side})
 		s.label("falls "+f.Drop.Text(s.in.Units), at, math.Abs(ux) < 0.2, pal.Accent)
 	}
+}
+
+// middle gives the middle of the outline's box.
+func (s *Scene) middle() paint.Point {
+	lo, hi := s.in.Plan.Outline.Corners().Bounds()
+	return s.pt(geometry.Point{X: lo.X/2 + hi.X/2, Y: lo.Y/2 + hi.Y/2})
 }
 
 func (s *Scene) dims() {

@@ -107,7 +107,11 @@ type Machine struct {
 	Brush   Brush // what painting puts on edges
 
 	Text   string // what is being typed
-	Notice string // the last thing worth saying: why something was refused
+	Notice string // why the last thing was refused
+	Info   string // the last thing worth saying that is no refusal
+	// Moved tells whether the user has panned or zoomed: until then the view
+	// follows the window's size.
+	Moved bool
 
 	// Changed is called after every event.
 	Changed func()
@@ -151,7 +155,7 @@ func (m *Machine) State() State { return m.state }
 // Use changes the state; what was typed and previewed is dropped.
 func (m *Machine) Use(s State) {
 	m.Doc.Cancel()
-	m.Text, m.Notice = "", ""
+	m.Text, m.Notice, m.Info = "", "", ""
 	m.pressed, m.dragged = false, false
 	m.Tape = nil
 	m.state = s
@@ -193,6 +197,7 @@ func (m *Machine) Fit() {
 		lo, hi = ring.Bounds()
 	}
 	m.View = view.Fit(lo, hi, m.View.W, m.View.H, 78)
+	m.Moved = false
 	m.resnap()
 	m.changed()
 }
@@ -205,12 +210,14 @@ func (m *Machine) Zoom(factor float64) {
 		at = view.XY{X: m.View.W / 2, Y: m.View.H / 2}
 	}
 	m.View = m.View.Zoom(at, factor)
+	m.Moved = true
 	m.moved()
 }
 
 // Pan moves the plan on the screen.
 func (m *Machine) Pan(dx, dy float64) {
 	m.View = m.View.Pan(dx, dy)
+	m.Moved = true
 	m.moved()
 }
 
@@ -225,6 +232,7 @@ func (m *Machine) PointerMoved(s view.XY, mods Mods) {
 	m.Pointer, m.Mods, m.Inside = s, mods, true
 	if m.panning {
 		m.View = m.View.Pan(s.X-m.last.X, s.Y-m.last.Y)
+		m.Moved = true
 		m.last = s
 		m.changed()
 		return
@@ -267,7 +275,7 @@ func (m *Machine) Pressed(s view.XY, b Button, mods Mods) {
 		m.Key(Escape, mods)
 		return
 	default:
-		m.Notice = ""
+		m.Notice, m.Info = "", ""
 		m.pressed, m.dragged, m.down = true, false, s
 		m.state.Press(m)
 	}
@@ -410,12 +418,13 @@ type Status struct {
 	Length string // of what is being drawn
 	Typed  string // what was typed and what it means
 	Notice string
+	Info   string
 	Help   Help
 }
 
 // Status gives what the status line shows.
 func (m *Machine) Status() Status {
-	s := Status{Tool: m.state.Name(), Notice: m.Notice, Help: m.state.Help(m)}
+	s := Status{Tool: m.state.Name(), Notice: m.Notice, Info: m.Info, Help: m.state.Help(m)}
 	if m.Inside {
 		s.Snap = m.Snap.Name
 		s.At = m.Snap.At.X.Text(m.Units()) + ", " + m.Snap.At.Y.Text(m.Units())
