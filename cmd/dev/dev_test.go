@@ -249,7 +249,7 @@ func TestStepsGoOnAndFail(t *testing.T) {
 	var stderr bytes.Buffer
 	var ran []string
 	note := func(name string, err error) step {
-		return step{name: name, inside: func(string) error { ran = append(ran, name); return err }}
+		return step{name: name, inside: func(*runner) error { ran = append(ran, name); return err }}
 	}
 	r := &runner{stdout: &stderr, stderr: &stderr}
 	err := r.runAll([]step{note("one", nil), note("two", errHelp), note("three", nil)})
@@ -272,8 +272,8 @@ func TestNoWindowWithoutABuild(t *testing.T) {
 	opened := false
 	r := &runner{stdout: &out, stderr: &out}
 	err := r.runAll([]step{
-		{name: "build", window: true, inside: func(string) error { return errHelp }},
-		{name: "open", window: true, alone: true, inside: func(string) error { opened = true; return nil }},
+		{name: "build", window: true, inside: func(*runner) error { return errHelp }},
+		{name: "open", window: true, alone: true, inside: func(*runner) error { opened = true; return nil }},
 	})
 	if err == nil || opened {
 		t.Errorf("opened %v, error %v", opened, err)
@@ -318,5 +318,26 @@ func TestModuleRoot(t *testing.T) {
 	t.Chdir(t.TempDir())
 	if dir, err := moduleRoot(); err == nil {
 		t.Errorf("outside the project, the root is %s", dir)
+	}
+}
+
+func TestCompareVolumes(t *testing.T) {
+	const kept = "# m3\n1.5\n2.25\n"
+	if n, err := compareVolumes("# m3\n1.5000000000000002\n2.25\n", kept); n != 2 || err != nil {
+		t.Errorf("the last digit: %d, %v", n, err)
+	}
+	for _, fresh := range []string{"1.5\n2.26\n", "1.5\n", "", "1.5\nnan\n", "1.5\nx\n"} {
+		if _, err := compareVolumes(fresh, kept); err == nil {
+			t.Errorf("%q is taken for %q", fresh, kept)
+		}
+	}
+}
+
+func TestFirstNumber(t *testing.T) {
+	if v, err := firstNumber("BenchmarkCorpus-2  28  41ns  0.1050 ms/plan", `([0-9.]+(?:e-?\d+)?) ms/plan`); v != 0.105 || err != nil {
+		t.Errorf("%v %v", v, err)
+	}
+	if _, err := firstNumber("PASS", `([0-9.]+) ms/plan`); err == nil {
+		t.Error("a number out of nothing")
 	}
 }

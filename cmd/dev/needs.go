@@ -218,6 +218,18 @@ var toolNeeds = []need{
 	}),
 }
 
+// referenceNeeds is what the reference program is built with.
+func referenceNeeds() []need {
+	var out []need
+	for _, n := range join(windowNeeds, toolNeeds) {
+		switch n.name {
+		case "a C compiler", "a C++ compiler", "CGAL":
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
 func tool(name string, found check, os []string, packages map[string][]string) need {
 	return need{name: name, os: os, found: found, packages: packages, optional: true,
 		byHand: fmt.Sprintf("install %s; without it the tests that use it are left out", name)}

@@ -36,7 +36,7 @@ func (r *runner) do(name string, sys system) error {
 	case "test":
 		steps, needs = testSteps(), join(needs, windowNeeds, toolNeeds)
 	case "bench":
-		steps = benchSteps()
+		steps, needs = benchSteps(), join(needs, referenceNeeds())
 	}
 	if err := r.provide(needs, sys); err != nil {
 		return err
@@ -170,7 +170,7 @@ func (s step) describe() string {
 
 func (r *runner) runStep(s step) error {
 	if s.inside != nil {
-		return s.inside(r.root)
+		return s.inside(r)
 	}
 	return r.execute(s.command, r.stdout)
 }

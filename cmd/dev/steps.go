@@ -10,10 +10,10 @@ import (
 type step struct {
 	name string
 	command
-	inside func(root string) error // instead of a command
-	ready  func(root string) bool  // nil, or tells whether there is anything to do
-	window bool                    // needs what the window needs
-	alone  bool                    // takes over the terminal: run last
+	inside func(*runner) error    // instead of a command
+	ready  func(root string) bool // nil, or tells whether there is anything to do
+	window bool                   // needs what the window needs
+	alone  bool                   // takes over the terminal: run last
 }
 
 // staticcheck is pinned so that a new release cannot turn a good tree bad.
@@ -35,7 +35,7 @@ func (c command) with(env ...string) command {
 // testSteps gives every check there is.
 func testSteps() []step {
 	return []step{
-		{name: "gofmt", inside: checkFormat},
+		{name: "gofmt", inside: func(r *runner) error { return checkFormat(r.root) }},
 		{name: "vet without C", command: goTool("vet", headless, "./...").with(withoutC...)},
 		{name: "vet cmd/dev for Windows", command: goTool("vet", "./cmd/dev").with("CGO_ENABLED=0", "GOOS=windows")},
 		{name: "vet cmd/dev for macOS", command: goTool("vet", "./cmd/dev").with("CGO_ENABLED=0", "GOOS=darwin")},
@@ -44,6 +44,7 @@ func testSteps() []step {
 		{name: "vet", command: goTool("vet", "./..."), window: true},
 		{name: "staticcheck", command: goTool("run", staticcheck, headless, "./...")},
 		{name: "tests, with the race detector", command: goTool("test", "-race", headless, "-timeout=40m", "./...").with("CGO_ENABLED=1")},
+		{name: "the reference volumes, computed afresh", inside: checkReference, ready: hasReference},
 		{
 			name: "the window, with mouse and keys",
 			command: goTool("test", headless, "-count=1", "-timeout=10m", "-run=^TestMouseAndKeys$", "-v", "./cmd/haunchbook").
@@ -58,6 +59,7 @@ func testSteps() []step {
 func benchSteps() []step {
 	return []step{
 		{name: "benchmarks", command: goTool("test", headless, "-run=^$", "-bench=.", "-benchmem", "-timeout=40m", "./...")},
+		{name: "the reference, side by side", inside: timeReference, ready: hasReference},
 	}
 }
 
