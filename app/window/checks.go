@@ -43,7 +43,7 @@ func (p *checksPanel) checks() []check {
 	for _, f := range d.Faults() {
 		cs = append(cs, check{true, "Fault in " + f.Path, "Found " + f.Found + "; " + f.Want, "", f.At, true})
 	}
-	if t, _ := d.Takeoff(); t != nil && len(d.Faults()) == 0 {
+	if t, _ := d.Takeoff(); t != nil && len(d.Faults()) == 0 && !d.Blank() {
 		for _, grave := range []bool{true, false} {
 			for _, f := range t.Findings {
 				if f.Severe == grave {

@@ -48,12 +48,12 @@ func (p *takeoffPanel) show(d *document.Document) {
 	t, stale := d.Takeoff()
 	say, importance := "live; click a figure to see how it comes about", widget.LowImportance
 	switch {
+	case d.Blank():
+		t, say = nil, "Draw an outline to see quantities"
 	case d.Err() != nil:
 		say, importance = "! "+d.Err().Error(), widget.DangerImportance
 	case len(d.Faults()) > 0 && t != nil:
 		say, importance = "! As of the last sound plan: see Checks", widget.WarningImportance
-	case len(d.Faults()) > 0 && len(d.Plan().Outline) == 0:
-		say = "Draw an outline to see quantities"
 	case len(d.Faults()) > 0:
 		say, importance = "! No figures yet: see Checks", widget.WarningImportance
 	case stale:

@@ -46,6 +46,7 @@ type Document struct {
 	base    *job.Job // the job before the preview that is on it
 	history History
 	faults  plan.Faults
+	blank   bool // nothing is drawn yet, which is no fault
 	takeoff *takeoff.Takeoff
 	stale   bool
 	err     error
@@ -74,7 +75,7 @@ func (d *Document) Plan() plan.Plan { return d.job.Slab }
 func (d *Document) Units() geometry.Units { return d.job.Units }
 
 // Faults gives what is wrong with the plan and the specification, each at its
-// place.
+// place; none for a blank sheet.
 func (d *Document) Faults() plan.Faults { return d.faults }
 
 // Takeoff gives the last takeoff that could be computed, nil before the first,
@@ -191,14 +192,22 @@ func (d *Document) fail(err error) {
 // refresh brings faults and takeoff up to date.
 func (d *Document) refresh() {
 	d.version++
-	d.faults = d.job.Validate()
+	d.faults = nil
+	if d.blank = len(d.job.Slab.Outline) == 0; !d.blank {
+		d.faults = d.job.Validate()
+	}
 	d.stale = true
-	if len(d.faults) == 0 && d.compute != nil {
+	if d.sound() && d.compute != nil {
 		d.start()
 	} else {
 		d.changed()
 	}
 }
+
+func (d *Document) sound() bool { return len(d.faults) == 0 && !d.blank }
+
+// Blank tells whether nothing is drawn yet.
+func (d *Document) Blank() bool { return d.blank }
 
 // start computes the takeoff; while one is computed, the latest job waits.
 func (d *Document) start() {
@@ -227,7 +236,7 @@ func (d *Document) finish(t *takeoff.Takeoff, err error, version int) {
 	d.stale = err != nil || version != d.version
 	again := d.again
 	d.again = false
-	if again && len(d.faults) == 0 {
+	if again && d.sound() {
 		d.start()
 		return
 	}

@@ -126,6 +126,11 @@ func (pl *placer) put(d Dim, a, b geometry.Point, offset float64) bool {
 		d.FromA = view.XY{X: sa.X + nx*gap, Y: sa.Y + ny*gap}
 		d.FromB = view.XY{X: sb.X + nx*gap, Y: sb.Y + ny*gap}
 		d.At = view.XY{X: (d.A.X + d.B.X) / 2, Y: (d.A.Y + d.B.Y) / 2}
+		// On a slant, the upright number keeps clear of the edge.
+		if half := (d.W*math.Abs(nx) + d.H*math.Abs(ny)) / 2; half+7 > math.Abs(o) {
+			d.At.X += nx * math.Copysign(half+7-math.Abs(o), offset)
+			d.At.Y += ny * math.Copysign(half+7-math.Abs(o), offset)
+		}
 		// A number wider than its line steps aside, away from the plan.
 		if along := pl.along(d, sa, sb, length); along > length-6 {
 			d.At.X += nx * math.Copysign((d.W*math.Abs(nx)+d.H*math.Abs(ny))/2+5, offset)

@@ -68,7 +68,7 @@ func (s *Scene) Draw(in Input, w, h int) {
 	if in.Under != nil {
 		in.Under(s, s.v, s.k)
 	}
-	sound := len(in.Faults) == 0
+	sound := len(in.Faults) == 0 && len(in.Plan.Outline) > 2
 	s.slab(sound)
 	s.thickenings()
 	if in.Takeoff != nil && sound {
@@ -353,7 +353,7 @@ func (s *Scene) door(a, b geometry.Point, length geometry.Length, d plan.Door) {
 	text := name + " " + d.Kind.String()
 	mid := paint.Point{X: (s.pt(near).X + s.pt(far).X) / 2, Y: (s.pt(near).Y + s.pt(far).Y) / 2}
 	turn := s.upright(a, b)
-	at := plus(mid, s.inward(a, b, 38))
+	at := plus(mid, s.inward(a, b, 46))
 	if room := s.v.Pixels(d.Width); room < 22*s.k {
 		return
 	} else if room < s.Brush.Fonts.Width(text, TextSize*s.k) && turn == s.upright(a, b) {

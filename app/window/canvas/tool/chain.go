@@ -28,6 +28,7 @@ type Chain struct {
 	What   Draws
 	Points []geometry.Point
 	held   *geometry.Point // a direction held by an arrow key, as a unit step
+	heldAt view.XY         // where the pointer was then: moving it lets go
 }
 
 // Name implements State.
@@ -87,6 +88,9 @@ func (c *Chain) snap(m *Machine) {
 // Move implements State.
 func (c *Chain) Move(m *Machine) {
 	m.Hover = hit.Target{}
+	if c.held != nil && view.Distance(c.heldAt, m.Pointer) > 6 {
+		c.held = nil
+	}
 	c.snap(m)
 }
 
@@ -113,7 +117,7 @@ func (c *Chain) Key(m *Machine, key string) bool {
 		if c.held != nil && !m.Mods.Shift && (c.held.X == 0) != (d.X == 0) && m.Mods.Ctrl {
 			d = geometry.Point{X: c.held.X + d.X, Y: c.held.Y + d.Y} // two arrows: a diagonal
 		}
-		c.held = &d
+		c.held, c.heldAt = &d, m.Pointer
 		c.snap(m)
 		return true
 	}

@@ -313,7 +313,10 @@ func (m *Machine) Key(key string, mods Mods) bool {
 	m.Mods = mods
 	used := m.key(key)
 	if used {
-		m.resnap()
+		if !m.pressed {
+			m.resnap()
+			m.state.Move(m)
+		}
 		m.changed()
 	}
 	return used
