@@ -1,0 +1,50 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+)
+
+// labour writes hours by task.
+func (b *builder) labour() error {
+	p := b.page("Labour", true, []column{
+		{"Task", 30, false}, {"Driven by", 34, false}, {"Quantity", 11, true}, {"Unit", 7, false}, {"Per labour hour", 11, true},
+		{"Hours besides", 11, true}, {"Hours", 11, true}, {"Cost", 13, true},
+	})
+	e, money := b.estimate, b.money()
+	crew := decimal.NewFromInt(int64(max(1, e.Prices.Crew)))
+	p.band("Rates")
+	p.put(text("Wage per labour hour"), text("with taxes and insurance"), text(""), text(""), input(e.Prices.Wage, money).named("Wage"))
+	p.put(text("People at work"), text(""), text(""), text(""), input(crew, whole).named("Crew"))
+	p.gap()
+	p.band("Tasks")
+	first := p.row + 1
+	for _, l := range e.Lines {
+		if l.Kind != estimate.Labour {
+			continue
+		}
+		row := p.row + 1
+		name := b.line(l.Key).Name
+		quantity, rate, unit := text(""), text(""), text("")
+		hoursOf := fmt.Sprintf("ROUND(F%d,2)", row)
+		if l.Rate.IsPositive() && l.Key != "" && !l.Unpriced {
+			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general), text(string(l.Of))
+			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
+		}
+		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, input(l.Each, general),
+			formula(hoursOf, l.Quantity, measured), formula(fmt.Sprintf("ROUND(G%d*Wage,2)", row), l.Extended, money))
+	}
+	last := p.row
+	hoursSum, costSum := "0", "0"
+	if last >= first {
+		hoursSum, costSum = fmt.Sprintf("SUM(G%d:G%d)", first, last), fmt.Sprintf("SUM(H%d:H%d)", first, last)
+	}
+	row := b.totalRow(p.cols, "Labour total", 7, formula(costSum, e.Labour, money).named("LabourTotal"))
+	row[6] = formula(hoursSum, e.Hours, measured).named("LabourHours").strong()
+	p.put(row...)
+	p.put(text("Hours with the crew at work together"), text(""), text(""), text(""), text(""), text(""), formula("ROUND(LabourHours/Crew,2)", e.CrewHours, measured), text(""))
+	return p.close()
+}

@@ -1,0 +1,137 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/takeoff"
+)
+
+// order writes what to buy, by supplier.
+func (b *builder) order() error {
+	p := b.page("Order", true, []column{
+		{"Item", 46, false}, {"Needed", 10, true}, {"Unit", 7, false}, {"Pack", 8, true}, {"Order", 10, true}, {"Sold as", 21, false},
+		{"Unit price", 12, true}, {"Uses", 6, true}, {"Extended", 13, true}, {"Supplier", 18, false}, {"Price of", 11, false},
+	})
+	var totals []string
+	for _, g := range estimate.Groups {
+		lines := b.materials(g)
+		if len(lines) == 0 {
+			continue
+		}
+		p.band(string(g))
+		if g == estimate.ReadyMix {
+			p.put(styled(b.mix(), note))
+		}
+		first := p.row + 1
+		sum := decimal.Zero
+		for _, l := range lines {
+			b.orderLine(p, l)
+			sum = sum.Add(l.Extended)
+		}
+		row := p.row
+		totals = append(totals, fmt.Sprintf("I%d", row+1))
+		p.put(b.totalRow(p.cols, string(g)+" total", 8, formula(fmt.Sprintf("SUM(I%d:I%d)", first, row), sum, b.money()))...)
+		p.gap()
+	}
+	all := decimal.Zero
+	for _, l := range b.estimate.Lines {
+		if l.Kind == estimate.Material && l.Key != "" {
+			all = all.Add(l.Extended)
+		}
+	}
+	sum := "0"
+	if len(totals) > 0 {
+		sum = strings.Join(totals, "+")
+	}
+	p.put(b.totalRow(p.cols, "Order total", 8, formula(sum, all, b.money()).named("OrderTotal"))...)
+	p.gap()
+	p.put(styled("Yellow cells are to fill in: prices, and on the other sheets waste, rates and percentages. Everything else follows.", note))
+	p.put(styled("Needed is what the drawing takes; Order is whole packs of it. Uses shares the cost of boards and stakes among jobs.", note))
+	return p.close()
+}
+
+// materials gives the lines of one supplier group.
+func (b *builder) materials(g estimate.Group) []estimate.Line {
+	var out []estimate.Line
+	for _, l := range b.estimate.Lines {
+		if l.Kind == estimate.Material && l.Group == g && l.Key != "" {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// mix describes the concrete as on a ticket.
+func (b *builder) mix() string {
+	m, u := b.job.Spec.Mix, b.job.Units
+	strength := fmt.Sprintf("%d psi", m.Strength)
+	if b.metric() {
+		strength = fmt.Sprintf("%.1f MPa (%d psi)", float64(m.Strength)*0.00689475729, m.Strength)
+	}
+	parts := []string{strength + " at 28 days", "slump " + m.Slump.Text(u), "aggregate " + m.Aggregate.Text(u)}
+	if m.Air > 0 {
+		parts = append(parts, fmt.Sprintf("air %g %%", m.Air))
+	}
+	if m.Fiber > 0 {
+		parts = append(parts, fmt.Sprintf("fiber %g lb/yd³", m.Fiber))
+	}
+	if m.Reducer {
+		parts = append(parts, "water reducer, ASTM C494")
+	}
+	parts = append(parts, "ASTM C94/C94M")
+	return strings.Join(parts, ", ") + prefixed(". ", m.Notes)
+}
+
+func (b *builder) orderLine(p *page, l estimate.Line) {
+	row := p.row + 1
+	money := b.money()
+	need := dec(l.Need, quantityFormat(l.Of))
+	switch l.Key {
+	case "concrete.order":
+		need = formula("ConcreteOrder", l.Need, volume)
+	case "fiber.weight":
+		need = formula("ROUND(FiberDose*ConcreteOrder,6)", l.Need, measured)
+	}
+	places, buy := 0, whole
+	if l.Loose {
+		places, buy = 2, volume
+	}
+	price := input(l.Price, money)
+	if l.Unpriced {
+		price.value = nil
+	}
+	uses := input(decimal.NewFromInt(int64(l.Uses)), whole)
+	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
+	supplier := styled(l.Supplier, plainText.in())
+	if l.ByOthers {
+		price, uses = styled("by others", plainText.right()), text("")
+		extended = formula("0", decimal.Zero, money)
+		supplier = text("")
+	}
+	p.put(text(l.Name), need, text(string(l.Of)), dec(l.Pack, general),
+		formula(fmt.Sprintf("ROUNDUP(ROUND(B%d/D%d,6),%d)", row, row, places), l.Quantity, buy),
+		text(l.Unit), price, uses, extended, supplier, text(l.Date))
+}
+
+// quantityFormat is how a quantity in a unit is shown.
+func quantityFormat(u takeoff.Unit) string {
+	if u == takeoff.Each {
+		return whole
+	}
+	return measured
+}
+
+// totalRow is a bold row with its amount in column col.
+func (b *builder) totalRow(cols int, label string, col int, amount cell) []cell {
+	cells := make([]cell, cols)
+	for i := range cells {
+		cells[i].style = totalText
+	}
+	cells[0].value = label
+	cells[col] = amount.strong()
+	return cells
+}

@@ -1,0 +1,386 @@
+package workbook
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// Colours: dark headings, light bands, and yellow with blue for cells to fill in.
+const (
+	ink     = "1F2933"
+	paper   = "FFFFFF"
+	band    = "E4E7EB"
+	fillIn  = "FFF8D6"
+	blue    = "0B3D91"
+	red     = "B00020"
+	grey    = "616E7C"
+	hairCol = "CBD2D9"
+)
+
+// style is how a cell looks.
+type style struct {
+	num    string // number format
+	size   float64
+	bold   bool
+	italic bool
+	color  string
+	fill   string
+	align  string // "left", "center", "right"
+	wrap   bool
+	input  bool // to fill in: unlocked, yellow
+	line   byte // 't' above, 'b' below, 'h' hairline below
+}
+
+var (
+	plainText = style{line: 'h', wrap: true}
+	heading   = style{bold: true, color: paper, fill: ink, wrap: true}
+	section   = style{bold: true, fill: band}
+	note      = style{italic: true, color: grey}
+	warning   = style{bold: true, color: red}
+	totalText = style{bold: true, line: 't'}
+)
+
+func (s style) as(num string) style { s.num, s.align = num, "right"; return s }
+
+func (s style) right() style { s.align = "right"; return s }
+
+func (s style) in() style { s.input = true; return s }
+
+func (b *builder) style(s style) (int, error) {
+	if id, ok := b.styles[s]; ok {
+		return id, nil
+	}
+	if s.size == 0 {
+		s.size = 10
+	}
+	x := &excelize.Style{
+		Font:       &excelize.Font{Family: "Arial", Size: s.size, Bold: s.bold, Italic: s.italic, Color: s.color},
+		Alignment:  &excelize.Alignment{Horizontal: s.align, Vertical: "center", WrapText: s.wrap},
+		Protection: &excelize.Protection{Locked: !s.input},
+	}
+	if x.Font.Color == "" {
+		x.Font.Color = ink
+	}
+	fill := s.fill
+	if s.input {
+		fill, x.Font.Color = fillIn, blue
+	}
+	if fill != "" {
+		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
+	}
+	if s.num != "" {
+		num := s.num
+		x.CustomNumFmt = &num
+	}
+	switch s.line {
+	case 't':
+		x.Border = []excelize.Border{{Type: "top", Color: ink, Style: 1}}
+	case 'b':
+		x.Border = []excelize.Border{{Type: "bottom", Color: ink, Style: 1}}
+	case 'h':
+		x.Border = []excelize.Border{{Type: "bottom", Color: hairCol, Style: 1}}
+	}
+	id, err := b.f.NewStyle(x)
+	key := s
+	if s.size == 10 {
+		key.size = 0
+	}
+	b.styles[key] = id
+	return id, err
+}
+
+// cell is what stands in a cell. With a formula, value is what the program
+// itself got for it.
+type cell struct {
+	value   any
+	formula string
+	style   style
+	name    string // defined name of the cell
+	choice  []string
+}
+
+func text(s string) cell             { return cell{value: plain(s), style: plainText} }
+func styled(s string, st style) cell { return cell{value: plain(s), style: st} }
+
+func num(v float64, format string) cell { return cell{value: v, style: plainText.as(format)} }
+
+func dec(d decimal.Decimal, format string) cell { return num(number(d), format) }
+
+func formula(f string, d decimal.Decimal, format string) cell {
+	return cell{value: number(d), formula: f, style: plainText.as(format)}
+}
+
+func input(d decimal.Decimal, format string) cell {
+	c := dec(d, format)
+	c.style = c.style.in()
+	return c
+}
+
+func (c cell) named(name string) cell { c.name = name; return c }
+
+func (c cell) strong() cell { c.style.bold, c.style.line = true, 't'; return c }
+
+// plain takes out what no cell may hold. A string cell is never run as a
+// formula, whatever it starts with.
+func plain(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' || r == 0xFFFE || r == 0xFFFF {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(s, ""))
+	if r := []rune(s); len(r) > 32000 {
+		s = string(r[:32000])
+	}
+	return s
+}
+
+// page is a sheet being written, from the top down.
+type page struct {
+	b     *builder
+	name  string
+	w     *excelize.StreamWriter
+	row   int // last row written
+	cols  int
+	err   error
+	after []func() error // to do before the sheet is flushed
+}
+
+// column is a column of a page.
+type column struct {
+	head  string
+	width float64
+	right bool // numbers stand in it
+}
+
+// page starts a sheet with the job's heading and the column heads, which stay
+// in view and are printed on each page.
+func (b *builder) page(name string, landscape bool, columns []column) *page {
+	p := &page{b: b, name: name, cols: len(columns)}
+	if b.sheets == 0 {
+		p.do(func() error { return b.f.SetSheetName("Sheet1", name) })
+	} else {
+		p.do(func() error { _, err := b.f.NewSheet(name); return err })
+	}
+	b.sheets++
+	fit, one, none, size, orientation := true, 1, 0, 1, "portrait"
+	if b.metric() {
+		size = 9 // A4
+	}
+	if landscape {
+		orientation = "landscape"
+	}
+	margin, off := 0.5, false
+	foot := 0.3
+	p.do(func() error {
+		return errors.Join(
+			b.f.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fit}),
+			b.f.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &none}),
+			b.f.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin, Top: &margin, Bottom: &margin, Footer: &foot}),
+			b.f.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &off}),
+		)
+	})
+	p.do(func() (err error) { p.w, err = b.f.NewStreamWriter(name); return err })
+	p.do(func() error {
+		return p.w.SetPanes(&excelize.Panes{Freeze: true, YSplit: headRows, TopLeftCell: fmt.Sprintf("A%d", headRows+1), ActivePane: "bottomLeft"})
+	})
+	for i, c := range columns {
+		p.do(func() error { return p.w.SetColWidth(i+1, i+1, c.width) })
+	}
+	p.head(columns)
+	return p
+}
+
+// headRows is how many rows the heading takes.
+const headRows = 5
+
+func (p *page) head(columns []column) {
+	j := p.b.job
+	title := style{size: 16, bold: true}
+	sub := style{color: grey}
+	p.put(styled(firstOf(j.Name, "Untitled job"), title))
+	p.put(styled(p.name, style{size: 12, bold: true}))
+	p.put(styled(joinNonEmpty(" · ", p.b.o.Company, j.Customer, j.Site, j.Date, prefixed("Revision ", j.Revision)), sub))
+	if p.b.estimate.Prices.Invented {
+		p.put(styled("Prices and rates are invented examples: enter your own before ordering or bidding.", warning))
+	} else {
+		p.put(styled("Check quantities on site before ordering. Local code and a licensed professional decide.", note))
+	}
+	heads := make([]cell, len(columns))
+	for i, c := range columns {
+		heads[i] = styled(c.head, heading)
+		if c.right {
+			heads[i].style.align = "right"
+		}
+	}
+	p.put(heads...)
+}
+
+func firstOf(s ...string) string {
+	for _, v := range s {
+		if strings.TrimSpace(v) != "" {
+			return v
+		}
+	}
+	return ""
+}
+
+func joinNonEmpty(sep string, s ...string) string {
+	var out []string
+	for _, v := range s {
+		if v = strings.TrimSpace(v); v != "" {
+			out = append(out, v)
+		}
+	}
+	return strings.Join(out, sep)
+}
+
+func prefixed(prefix, s string) string {
+	if s == "" {
+		return ""
+	}
+	return prefix + s
+}
+
+func (p *page) do(f func() error) {
+	if p.err == nil {
+		p.err = f()
+	}
+}
+
+// put writes a row and gives its number.
+func (p *page) put(cells ...cell) int {
+	p.row++
+	row := make([]any, len(cells))
+	height := 0.0
+	for i, c := range cells {
+		id, err := p.b.style(c.style)
+		p.do(func() error { return err })
+		x := excelize.Cell{StyleID: id, Value: c.value, Formula: c.formula}
+		row[i] = x
+		height = max(height, c.style.size)
+		if c.name != "" {
+			p.name1(c.name, i, p.row)
+		}
+		if len(c.choice) > 0 {
+			p.choose(i, p.row, c.choice)
+		}
+	}
+	var opts []excelize.RowOpts
+	if height > 10 {
+		opts = append(opts, excelize.RowOpts{Height: height * 1.6})
+	}
+	p.do(func() error { return p.w.SetRow(fmt.Sprintf("A%d", p.row), row, opts...) })
+	return p.row
+}
+
+// gap leaves a row free.
+func (p *page) gap() { p.row++ }
+
+// band writes a heading across the page.
+func (p *page) band(title string) {
+	cells := make([]cell, p.cols)
+	for i := range cells {
+		cells[i].style = section
+	}
+	cells[0].value = plain(title)
+	p.put(cells...)
+}
+
+// heads writes column heads within the page.
+func (p *page) heads(names ...string) {
+	cells := make([]cell, p.cols)
+	for i := range cells {
+		cells[i].style = style{bold: true, line: 'b', wrap: true}
+		if i < len(names) {
+			cells[i].value = plain(strings.TrimPrefix(names[i], ">"))
+			if strings.HasPrefix(names[i], ">") {
+				cells[i].style.align = "right"
+			}
+		}
+	}
+	p.put(cells...)
+}
+
+// name1 defines a name for the cell in column col (from 0) and row.
+func (p *page) name1(name string, col, row int) {
+	p.b.names[name] = true
+	p.do(func() error {
+		return p.b.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: fmt.Sprintf("%s!$%s$%d", quoted(p.name), letter(col), row)})
+	})
+}
+
+// choose offers a list for a cell.
+func (p *page) choose(col, row int, list []string) {
+	p.after = append(p.after, func() error {
+		v := excelize.NewDataValidation(false)
+		v.Sqref = fmt.Sprintf("%s%d", letter(col), row)
+		if err := v.SetDropList(list); err != nil {
+			return err
+		}
+		return p.b.f.AddDataValidation(p.name, v)
+	})
+}
+
+func letter(col int) string {
+	name, err := excelize.ColumnNumberToName(col + 1)
+	if err != nil {
+		panic(err) // columns are few
+	}
+	return name
+}
+
+func quoted(sheet string) string { return "'" + strings.ReplaceAll(sheet, "'", "''") + "'" }
+
+// close ends the sheet: protection, print area and titles, page numbers.
+func (p *page) close() error {
+	b := p.b
+	for _, f := range p.after {
+		p.do(f)
+	}
+	p.do(func() error {
+		return errors.Join(
+			b.f.ProtectSheet(p.name, &excelize.SheetProtectionOptions{
+				SelectLockedCells: true, SelectUnlockedCells: true, FormatColumns: true, FormatRows: true, FormatCells: true, EditScenarios: true,
+			}),
+			b.f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&C&8" + footerText(b.job.Name) + "&R&8&P of &N"}),
+			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: p.name, RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted(p.name), headRows, headRows)}),
+			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: p.name, RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quoted(p.name), letter(p.cols-1), p.row)}),
+		)
+	})
+	p.do(func() error { return p.w.Flush() })
+	if p.err != nil {
+		return fmt.Errorf("sheet %s: %w", p.name, p.err)
+	}
+	return nil
+}
+
+// footerText keeps a name from being read as codes of the footer.
+func footerText(s string) string {
+	r := []rune(strings.ReplaceAll(plain(s), "\n", " "))
+	return strings.ReplaceAll(string(r[:min(len(r), 60)]), "&", "&&")
+}
+
+// Number formats.
+const (
+	whole    = "#,##0"
+	percent  = `0.###" %"`
+	hours    = `#,##0.00" h"`
+	weight   = "#,##0.0"
+	volume   = "#,##0.00"
+	measured = "#,##0.00"
+	general  = "#,##0.######"
+)
+
+// money is the format of amounts in the list's currency.
+func (b *builder) money() string {
+	sign := strings.ReplaceAll(plain(b.estimate.Prices.Currency), `"`, "")
+	if sign == "" {
+		return "#,##0.00;-#,##0.00"
+	}
+	return fmt.Sprintf(`"%s"#,##0.00;-"%s"#,##0.00`, sign, sign)
+}

@@ -1,0 +1,150 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+)
+
+// price writes how cost becomes a bid.
+func (b *builder) price() error {
+	p := b.page("Price", false, []column{
+		{"", 40, false}, {"Quantity", 12, true}, {"Unit", 9, false}, {"Rate", 13, true}, {"Least load", 11, true}, {"Amount", 15, true},
+	})
+	e, s, money := b.estimate, b.estimate.Spec, b.money()
+	b.fees(p)
+	b.extras(p)
+
+	p.band("Cost")
+	taxed := e.Materials
+	p.put(b.priceRow("Materials, from the order and extras", formula("OrderTotal+MaterialExtras", taxed, money).named("MaterialTotal"))...)
+	p.put(b.priceRow("Labour", formula("LabourTotal", e.Labour, money))...)
+	p.put(b.priceRow("Fees and equipment", formula("FeeTotal", e.Fees, money))...)
+	p.put(b.priceRow("Extras", formula("ExtraTotal", e.Extras, money))...)
+	p.put(b.priceRow("Cost", formula("MaterialTotal+LabourTotal+FeeTotal+ExtraTotal", e.Cost, money).named("CostTotal").strong())...)
+	p.gap()
+
+	p.band("Price")
+	rate := func(label string, r cell, amount cell) {
+		cells := b.priceRow(label, amount)
+		cells[3] = r
+		p.put(cells...)
+	}
+	rate("Overhead, on cost", input(s.Overhead, percent).named("OverheadPercent"),
+		formula("ROUND(CostTotal*OverheadPercent/100,2)", e.Overhead, money).named("OverheadTotal"))
+	basis := styled(s.ProfitAs.String(), plainText.right().in()).named("ProfitBasis")
+	basis.choice = []string{estimate.Markup.String(), estimate.Margin.String()}
+	rate("Profit: markup of cost with overhead, or margin of the price", basis, text(""))
+	rate("Profit", input(s.Profit, percent).named("ProfitPercent"),
+		formula(`IF(ProfitBasis="margin",ROUND((CostTotal+OverheadTotal)*ProfitPercent/(100-ProfitPercent),2),ROUND((CostTotal+OverheadTotal)*ProfitPercent/100,2))`, e.Profit, money).named("ProfitTotal"))
+	p.put(b.priceRow("Price before tax", formula("CostTotal+OverheadTotal+ProfitTotal", e.Price, money).named("PriceBeforeTax").strong())...)
+	on := styled(s.TaxOn.String(), plainText.right().in()).named("TaxBasis")
+	on.choice = []string{estimate.TaxMaterials.String(), estimate.TaxAll.String(), estimate.TaxNone.String()}
+	rate("Sales tax on: materials, all or none", on, text(""))
+	rate("Sales tax", input(s.Tax, percent).named("TaxPercent"),
+		formula(`ROUND(IF(TaxBasis="materials",MaterialTotal,IF(TaxBasis="all",PriceBeforeTax,0))*TaxPercent/100,2)`, e.Tax, money).named("TaxTotal"))
+	bid := formula("PriceBeforeTax+TaxTotal", e.Bid, money).named("BidTotal").strong()
+	bid.style.size = 13
+	cells := b.priceRow("Bid", bid)
+	cells[0].style.size = 13
+	p.put(cells...)
+	p.gap()
+	for _, w := range e.Wants {
+		p.put(styled(w.Text, warning))
+	}
+	return p.close()
+}
+
+func (b *builder) priceRow(label string, amount cell) []cell {
+	cells := make([]cell, 6)
+	for i := range cells {
+		cells[i] = text("")
+		cells[i].style.bold, cells[i].style.line = amount.style.bold, firstByte(amount.style.line, 'h')
+	}
+	cells[0].value = plain(label)
+	cells[0].style.wrap = true
+	cells[5] = amount
+	return cells
+}
+
+func firstByte(a, b byte) byte {
+	if a != 0 {
+		return a
+	}
+	return b
+}
+
+// fees writes suppliers' fees, equipment and mobilisation. A short-load fee
+// stands there also when nothing is due: another waste may bring it about.
+func (b *builder) fees(p *page) {
+	e, money := b.estimate, b.money()
+	lines := map[string]estimate.Line{}
+	for _, l := range e.Lines {
+		if l.Kind == estimate.Charge || l.Kind == estimate.Equipment {
+			lines[l.Name] = l
+		}
+	}
+	p.band("Fees and equipment")
+	first := p.row + 1
+	for _, f := range e.Prices.Fees {
+		row := p.row + 1
+		l, due := lines[f.Name]
+		delete(lines, f.Name)
+		amount := formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), l.Extended, money)
+		least, unit := text(""), l.Unit
+		quantity := dec(l.Quantity, general)
+		switch {
+		case f.For == estimate.FeeShortLoad:
+			quantity = formula(fmt.Sprintf("MAX(0,ROUND(E%d-LastLoad,6))", row), l.Quantity, volume)
+			least, unit = input(f.Least, general), string(b.line("concrete.order").Unit)
+		case !due:
+			continue
+		case f.Key == "concrete.trucks":
+			quantity = formula("Trucks", l.Quantity, whole)
+		}
+		p.put(text(f.Name), quantity, text(unit), input(f.Amount, money), least, amount)
+	}
+	{
+		m := e.Spec.Mobilisation
+		row := p.row + 1
+		p.put(text("Mobilisation"), num(1, whole), text("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money))
+	}
+	p.put(b.priceRow("Fees and equipment", formula(fmt.Sprintf("SUM(F%d:F%d)", first, p.row), e.Fees, money).named("FeeTotal").strong())...)
+	p.gap()
+}
+
+// extras writes the amounts of this job alone.
+func (b *builder) extras(p *page) {
+	e, money := b.estimate, b.money()
+	p.band("Extras of this job")
+	sum := func(material bool) (string, decimal.Decimal) {
+		list, total := "", decimal.Zero
+		for _, x := range e.Spec.Extras {
+			if x.Material != material || x.Amount.IsZero() {
+				continue
+			}
+			name := x.Name
+			if material {
+				name += " (material)"
+			}
+			row := p.row + 1
+			p.put(text(name), text(""), text(""), input(x.Amount, money), text(""), formula(fmt.Sprintf("ROUND(D%d,2)", row), x.Amount.Round(2), money))
+			if list != "" {
+				list += "+"
+			}
+			list += fmt.Sprintf("F%d", row)
+			total = total.Add(x.Amount.Round(2))
+		}
+		if list == "" {
+			list = "0"
+		}
+		return list, total
+	}
+	list, total := sum(true)
+	p.put(b.priceRow("Extra materials", formula(list, total, money).named("MaterialExtras"))...)
+	list, total = sum(false)
+	p.put(b.priceRow("Other extras", formula(list, total, money).named("ExtraTotal"))...)
+	p.gap()
+}

@@ -1,0 +1,45 @@
+package workbook
+
+import "haunchbook/app/takeoff"
+
+// trace writes how every figure was computed.
+func (b *builder) trace() error {
+	p := b.page("Trace", true, []column{
+		{"Figure", 36, false}, {"Step", 40, false}, {"Working", 52, false}, {"Result", 17, true}, {"Rule and source", 34, false},
+	})
+	show := func(name string, steps []takeoff.Step) {
+		for i, s := range steps {
+			label := ""
+			if i == 0 {
+				label = name
+			}
+			first := text(label)
+			first.style.bold = true
+			p.put(first, text(s.Text), text(s.Work), styled(s.Result, plainText.right()), text(s.Source))
+		}
+	}
+	p.band("Quantities")
+	for _, l := range b.takeoff.Lines {
+		show(l.Name, l.Trace)
+	}
+	p.gap()
+	p.band("Amounts")
+	for _, l := range b.estimate.Lines {
+		show(l.Name, l.Trace)
+	}
+	p.gap()
+	p.band("Price")
+	show("Bid", b.estimate.Trace)
+	if len(b.takeoff.Findings) > 0 {
+		p.gap()
+		p.band("Findings")
+		for _, f := range b.takeoff.Findings {
+			kind := "to know"
+			if f.Severe {
+				kind = "breaks a limit"
+			}
+			p.put(text(f.Rule.Name), text(kind), text(f.Text), text(""), text(f.Rule.Source))
+		}
+	}
+	return p.close()
+}

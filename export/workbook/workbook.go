@@ -1,0 +1,108 @@
+// Package workbook writes a job as an XLSX workbook: the order by supplier, the
+// concrete, steel, bolts, forms and labour behind it, the price, options side by
+// side, and the trace of every figure.
+//
+// The workbook lives: totals are formulas over named cells, with the program's
+// own results as their stored values, so that a program that does not recalculate
+// shows the same figures. Changing the waste, a price or a labour rate recomputes
+// the bid. Cells to fill in are yellow and unlocked; sheets are protected without
+// a password, against slips only.
+//
+// Named cells: ConcreteNet, WastePercent, OrderStep, TruckSize, ConcreteOrder,
+// Trucks, LastLoad, OrderTotal, Wage, Crew, LabourHours, LabourTotal, FeeTotal,
+// ExtraTotal, MaterialTotal, CostTotal, OverheadPercent, OverheadTotal,
+// ProfitPercent, ProfitBasis, ProfitTotal, PriceBeforeTax, TaxPercent, TaxBasis,
+// TaxTotal, BidTotal.
+//
+// The same job and options give the same bytes.
+package workbook
+
+import (
+	"errors"
+	"io"
+	"time"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+)
+
+// Options say how a workbook is written. The zero Options are usual.
+type Options struct {
+	// Date is written into the file as the time it was made; zero for a fixed
+	// one, so that the bytes depend on the job alone.
+	Date time.Time
+	// Company heads the sheets; "" for none.
+	Company string
+	// Outcomes are the options side by side, as estimate.Compare gives them; nil
+	// to work out the job's own, or usual edge depths if it has none.
+	Outcomes []estimate.Outcome
+	// Frost is the depth the edges are to reach; 0 if it does not matter.
+	Frost geometry.Length
+}
+
+// fixedDate stands in for the time a workbook was made.
+var fixedDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// Write writes the workbook of job j with takeoff t and estimate e.
+func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (err error) {
+	if o.Date.IsZero() {
+		o.Date = fixedDate
+	}
+	f := excelize.NewFile()
+	defer func() { err = errors.Join(err, f.Close()) }()
+	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{}}
+	for _, write := range []func() error{
+		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labour, b.price, b.options, b.trace,
+	} {
+		if err := write(); err != nil {
+			return err
+		}
+	}
+	if err := b.finish(); err != nil {
+		return err
+	}
+	buf, err := f.WriteToBuffer()
+	if err != nil {
+		return err
+	}
+	return rezip(w, buf.Bytes(), o.Date)
+}
+
+// builder is one workbook in the making.
+type builder struct {
+	f        *excelize.File
+	job      job.Job
+	takeoff  takeoff.Takeoff
+	estimate estimate.Estimate
+	o        Options
+	styles   map[style]int
+	names    map[string]bool
+	sheets   int
+}
+
+func (b *builder) metric() bool { return b.job.Units == geometry.Millimetres }
+
+// line gives the takeoff line with that key; the zero Line if there is none.
+func (b *builder) line(key string) takeoff.Line {
+	l, _ := b.takeoff.Line(key)
+	return l
+}
+
+func (b *builder) finish() error {
+	yes := true
+	stamp := b.o.Date.UTC().Format(time.RFC3339)
+	return errors.Join(
+		b.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes}),
+		b.f.SetDocProps(&excelize.DocProperties{
+			Title: plain(b.job.Name), Subject: "Materials, labour and price", Creator: "Haunchbook", LastModifiedBy: "Haunchbook",
+			Created: stamp, Modified: stamp,
+		}),
+	)
+}
+
+func number(d decimal.Decimal) float64 { return d.InexactFloat64() }
