@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
 )
 
 // Shapes of n edges whose edges keep their size as n grows, so that sections
@@ -98,9 +97,10 @@ func BenchmarkDrag(b *testing.B) {
 	}
 }
 
-// BenchmarkCorpus solves the plans that testdata/solids/reference.cpp solves,
-// for comparison with the time that program prints.
-func BenchmarkCorpus(b *testing.B) {
+// BenchmarkReference solves the kept plans and has the reference program solve
+// them too: its time over ours is the ratio.
+func BenchmarkReference(b *testing.B) {
+	const n = 100
 	f, err := os.Open(corpus + "plans.txt")
 	if err != nil {
 		b.Fatal(err)
@@ -110,14 +110,14 @@ func BenchmarkCorpus(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	oriented := make([]plan.Plan, len(plans))
-	for i, p := range plans {
-		oriented[i] = p.Oriented()
-	}
+	_, theirs := runReference(b, buildReference(b), n)
 	for b.Loop() {
-		for _, p := range oriented {
+		for _, p := range plans[:n] {
 			of(p)
 		}
 	}
-	b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N)/float64(len(plans)), "ms/plan")
+	ours := b.Elapsed().Seconds() * 1000 / float64(b.N) / n
+	b.ReportMetric(ours, "ms/plan")
+	b.ReportMetric(theirs, "reference-ms/plan")
+	b.ReportMetric(theirs/ours, "ratio")
 }

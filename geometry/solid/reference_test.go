@@ -6,11 +6,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
 
 var rewrite = flag.Bool("rewrite-plans", false, "write a new testdata/solids/plans.txt; then run reference.cpp over it")
+
+var live = flag.Bool("live", false, "build and run the reference program too")
 
 const corpus = "../../testdata/solids/"
 
@@ -39,17 +44,7 @@ func TestReference(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var want []float64
-	for line := range strings.Lines(string(data)) {
-		var v float64
-		if strings.HasPrefix(line, "#") {
-			continue
-		}
-		if _, err := fmt.Sscan(line, &v); err != nil {
-			t.Fatal(err)
-		}
-		want = append(want, v)
-	}
+	want := readVolumes(t, string(data))
 	if len(plans) != corpusSize || len(want) != len(plans) {
 		t.Fatalf("%d plans, %d reference volumes, want %d of each", len(plans), len(want), corpusSize)
 	}
@@ -66,6 +61,81 @@ func TestReference(t *testing.T) {
 		}
 	}
 	t.Logf("largest relative difference over %d plans: %.2g", len(plans), worst)
+}
+
+// buildReference compiles the reference program, or skips where its compiler and
+// library are not installed; `go run ./cmd/dev test` installs them.
+func buildReference(tb testing.TB) string {
+	tb.Helper()
+	if _, err := os.Stat("/usr/include/CGAL/version.h"); err != nil && os.Getenv("CI") == "" {
+		tb.Skip("needs libcgal-dev")
+	}
+	program := filepath.Join(tb.TempDir(), "reference")
+	if out, err := exec.Command("g++", "-O2", "-o", program, corpus+"reference.cpp", "-lgmp", "-lmpfr").CombinedOutput(); err != nil {
+		tb.Fatalf("g++: %v\n%s", err, out)
+	}
+	return program
+}
+
+// runReference gives what the reference program prints for the first n plans,
+// and the time it says it took, in ms per plan.
+func runReference(tb testing.TB, program string, n int) (volumes []float64, each float64) {
+	tb.Helper()
+	data, err := os.ReadFile(corpus + "plans.txt")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	plans := strings.SplitAfterN(string(data), "\nend\n", n+1)
+	cmd := exec.Command(program)
+	cmd.Stdin = strings.NewReader(strings.Join(plans[:n], ""))
+	var said strings.Builder
+	cmd.Stderr = &said
+	out, err := cmd.Output()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var count int
+	if _, err := fmt.Sscanf(said.String(), "%d plans, %f ms each", &count, &each); err != nil || count != n {
+		tb.Fatalf("the reference program said %q", said.String())
+	}
+	return readVolumes(tb, string(out)), each
+}
+
+// readVolumes reads a volume per line.
+func readVolumes(tb testing.TB, text string) []float64 {
+	tb.Helper()
+	var all []float64
+	for line := range strings.Lines(text) {
+		if strings.HasPrefix(line, "#") {
+			continue
+		}
+		v, err := strconv.ParseFloat(strings.TrimSpace(line), 64)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		all = append(all, v)
+	}
+	return all
+}
+
+// TestReferenceProgram builds and runs the reference program: the kept volumes
+// are what it computes.
+func TestReferenceProgram(t *testing.T) {
+	if os.Getenv("CI") == "" && !*live {
+		t.Skip("takes two minutes: give -live")
+	}
+	const n = 60
+	got, _ := runReference(t, buildReference(t), n)
+	data, err := os.ReadFile(corpus + "volumes.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := readVolumes(t, string(data))
+	for i, v := range got {
+		if math.Abs(v-want[i]) > 1e-14*want[i] {
+			t.Errorf("plan %d: computed %.17g, kept %.17g", i, v, want[i])
+		}
+	}
 }
 
 func writeCorpus(t *testing.T) {
