@@ -1,0 +1,332 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+	"haunchbook/storage"
+)
+
+// TestMouseAndKeys drives the real window on a virtual display with real mouse
+// and keys: a new job, a slab drawn and a door placed in it, undo and redo, the
+// job saved as a file, the window closed, and the job found
+// in the book. HAUNCHBOOK_E2E names the program, built with
+//
+//	go build -o out/haunchbook ./cmd/haunchbook
+//
+// It needs Xvfb, openbox, xdotool, wmctrl and ImageMagick's import.
+func TestMouseAndKeys(t *testing.T) {
+	program := os.Getenv("HAUNCHBOOK_E2E")
+	if program == "" {
+		t.Skip("HAUNCHBOOK_E2E names no program; go run ./cmd/dev test does")
+	}
+	if !filepath.IsAbs(program) {
+		program = filepath.Join("..", "..", program)
+	}
+	home := t.TempDir()
+	d := newDesk(t, home)
+	book := filepath.Join(home, "jobs.book")
+	w := d.open(program, "-book", book)
+
+	w.key("ctrl+n")
+	w.titled("New job")
+	w.key("r")
+	w.click(300, 650)
+	w.move(600, 400)
+	w.typed("24' x 20'")
+	w.key("Return")
+
+	// The first corner is where the mouse clicked, on the grid: the lower edge
+	// runs right from there.
+	w.key("d")
+	w.move(420, 650)
+	w.click(420, 650)
+	w.key("Escape")
+	w.key("ctrl+z")
+	w.key("ctrl+z")
+	w.key("ctrl+y")
+	w.key("ctrl+y")
+
+	saved := w.save(home, "drawn.json")
+	if n := len(saved.Slab.Outline); n != 4 {
+		t.Fatalf("the drawn outline has %d corners, want 4", n)
+	}
+	lo, hi := saved.Slab.Outline.Corners().Bounds()
+	if size, want := hi.Sub(lo), (geometry.Point{X: 24 * geometry.Foot, Y: 20 * geometry.Foot}); size != want {
+		t.Errorf("the slab is %s by %s, want 24' by 20'", size.X.Text(0), size.Y.Text(0))
+	}
+	doors := 0
+	for _, e := range saved.Slab.Outline {
+		doors += len(e.Doors)
+	}
+	if doors != 1 {
+		t.Errorf("%d doors, want the one that was placed", doors)
+	}
+	w.close()
+
+	b, err := storage.Open(book, storage.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	all, err := b.List()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range all {
+		j, err := b.Get(s.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if bytes.Equal(j.Encode(), saved.Encode()) {
+			return
+		}
+	}
+	t.Errorf("none of the %d jobs in the book is the one that was saved", len(all))
+}
+
+// desk is a virtual display with a window manager.
+type desk struct {
+	t   *testing.T
+	env []string
+}
+
+func newDesk(t *testing.T, home string) *desk {
+	t.Helper()
+	for _, name := range []string{"Xvfb", "openbox", "xdotool", "wmctrl", "import"} {
+		if _, err := exec.LookPath(name); err != nil {
+			t.Fatalf("%s is missing: go run ./cmd/dev test installs it", name)
+		}
+	}
+	// The server picks a free display and writes its number to the pipe.
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1400x1000x24", "-nolisten", "tcp")
+	server.ExtraFiles = []*os.File{w}
+	start(t, server)
+	w.Close()
+	if err := r.SetReadDeadline(time.Now().Add(patience)); err != nil {
+		t.Fatal(err)
+	}
+	var number []byte
+	for !bytes.HasSuffix(number, []byte("\n")) {
+		var b [16]byte
+		n, err := r.Read(b[:])
+		if err != nil {
+			t.Fatalf("the display does not start: %v", err)
+		}
+		number = append(number, b[:n]...)
+	}
+	d := &desk{t, append(os.Environ(),
+		"DISPLAY=:"+strings.TrimSpace(string(number)), "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home,
+		"XDG_CACHE_HOME="+home, "LANG=en_US.UTF-8", "FYNE_SCALE=1", "FYNE_THEME=light", "WAYLAND_DISPLAY=")}
+	manager := exec.Command("openbox")
+	manager.Env = d.env
+	start(t, manager)
+	d.until("the window manager runs", func() bool {
+		_, err := d.run("wmctrl", "-m")
+		return err == nil
+	})
+	return d
+}
+
+// start runs c until the test ends.
+func start(t *testing.T, c *exec.Cmd) {
+	t.Helper()
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		_ = c.Process.Kill()
+		_ = c.Wait() // killed: its error says nothing
+	})
+}
+
+// patience is how long something may take before the test gives up. It bounds a
+// hang and asserts no speed.
+const patience = 60 * time.Second
+
+func (d *desk) run(name string, args ...string) (string, error) {
+	c := exec.Command(name, args...)
+	c.Env = d.env
+	out, err := c.CombinedOutput()
+	return string(out), err
+}
+
+func (d *desk) must(name string, args ...string) string {
+	d.t.Helper()
+	out, err := d.run(name, args...)
+	if err != nil {
+		d.fail("%s %s: %v: %s", name, strings.Join(args, " "), err, out)
+	}
+	return out
+}
+
+// until waits for something to become true.
+func (d *desk) until(what string, holds func() bool) {
+	d.t.Helper()
+	for end := time.Now().Add(patience); !holds(); time.Sleep(50 * time.Millisecond) {
+		if time.Now().After(end) {
+			d.fail("waited in vain: %s", what)
+		}
+	}
+}
+
+// fail ends the test and keeps a picture of the display.
+func (d *desk) fail(format string, args ...any) {
+	d.t.Helper()
+	d.picture("failed")
+	d.t.Fatalf(format, args...)
+}
+
+// picture keeps a picture of the display in the folder HAUNCHBOOK_PICTURES, or
+// in the system's temporary folder.
+func (d *desk) picture(name string) {
+	dir := os.Getenv("HAUNCHBOOK_PICTURES")
+	if dir == "" {
+		dir = os.TempDir()
+	}
+	file := filepath.Join(dir, "haunchbook-"+name+".png")
+	if out, err := d.run("import", "-window", "root", file); err != nil {
+		d.t.Logf("no picture: %v: %s", err, out)
+		return
+	}
+	d.t.Log("picture: " + file)
+}
+
+// settle waits until the display has stopped changing.
+func (d *desk) settle() {
+	d.t.Helper()
+	look := func() string { return d.must("import", "-window", "root", "rgb:-") }
+	last := look()
+	d.until("the display comes to rest", func() bool {
+		time.Sleep(150 * time.Millisecond)
+		now := look()
+		same := now == last
+		last = now
+		return same
+	})
+}
+
+// program is the window under test.
+type program struct {
+	*desk
+	cmd    *exec.Cmd
+	done   chan error
+	log    bytes.Buffer
+	window string // its number
+}
+
+func (d *desk) open(name string, args ...string) *program {
+	d.t.Helper()
+	p := &program{desk: d, cmd: exec.Command(name, args...), done: make(chan error, 1)}
+	p.cmd.Env = d.env
+	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
+	if err := p.cmd.Start(); err != nil {
+		d.t.Fatal(err)
+	}
+	go func() { p.done <- p.cmd.Wait() }()
+	d.t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // harmless after its end
+	d.until("the window opens", func() bool {
+		select {
+		case err := <-p.done:
+			d.t.Fatalf("the program ended: %v\n%s", err, &p.log)
+		default:
+		}
+		out, err := d.run("xdotool", "search", "--onlyvisible", "--name", "Haunchbook$")
+		ids := strings.Fields(out)
+		if err != nil || len(ids) == 0 {
+			return false
+		}
+		p.window = ids[len(ids)-1]
+		return true
+	})
+	d.must("xdotool", "windowactivate", "--sync", p.window)
+	d.settle()
+	return p
+}
+
+func (p *program) key(k string) {
+	p.t.Helper()
+	p.must("xdotool", "key", "--clearmodifiers", k)
+	p.settle()
+}
+
+func (p *program) typed(text string) {
+	p.t.Helper()
+	p.must("xdotool", "type", "--delay", "40", text)
+	p.settle()
+}
+
+// move moves the mouse to a place in the window, from its upper left corner.
+func (p *program) move(x, y int) {
+	p.t.Helper()
+	p.must("xdotool", "mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y))
+	p.settle()
+}
+
+func (p *program) click(x, y int) {
+	p.t.Helper()
+	p.move(x, y)
+	p.must("xdotool", "click", "1")
+	p.settle()
+}
+
+// titled waits until the window's title begins so.
+func (p *program) titled(text string) {
+	p.t.Helper()
+	p.until("the title begins with "+text, func() bool {
+		out, err := p.run("xdotool", "getwindowname", p.window)
+		return err == nil && strings.HasPrefix(out, text)
+	})
+}
+
+// save saves the job as a file in home, where the dialog opens, and reads it.
+func (p *program) save(home, name string) job.Job {
+	p.t.Helper()
+	p.key("ctrl+s")
+	p.key("ctrl+a")
+	p.typed(name)
+	p.key("Return")
+	var j job.Job
+	p.until(name+" is written", func() bool {
+		f, err := os.Open(filepath.Join(home, name))
+		if errors.Is(err, fs.ErrNotExist) {
+			return false
+		}
+		if err != nil {
+			p.t.Fatal(err)
+		}
+		defer f.Close()
+		j, err = job.Read(f) // half a file is none
+		return err == nil
+	})
+	p.settle()
+	return j
+}
+
+// close closes the window as its user does, and waits for a clean end.
+func (p *program) close() {
+	p.t.Helper()
+	p.must("wmctrl", "-i", "-c", p.window)
+	select {
+	case err := <-p.done:
+		if err != nil {
+			p.t.Errorf("the program ended with %v\n%s", err, &p.log)
+		}
+	case <-time.After(patience):
+		p.fail("the program does not end")
+	}
+}
