@@ -267,6 +267,7 @@ func FuzzOf(f *testing.F) {
 		}
 		s.Contours(p.Field + in)
 		s.Ridges()
-		s.Surfaces()
+		s.Steps()
+		s.Sides()
 	})
 }

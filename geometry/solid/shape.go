@@ -273,46 +273,52 @@ func (s *Solid) Ridges() []Line {
 	return out
 }
 
-// Surfaces are areas of the slab's faces, in m².
-type Surfaces struct {
-	Underside float64 // all that bears on the ground but for steps: field, flats and slopes
-	Steps     float64 // vertical faces inside the outline, to about 1e-6 of their length
-	Formed    float64 // faces of free edges, from the top to the underside
-	Joint     float64 // faces against the slab that is there
+// Underside gives the area, in m², of all that bears on the ground but for
+// steps: field, flats and slopes. Base and foam follow it.
+func (s *Solid) Underside() float64 {
+	sum := s.Area
+	for _, f := range s.faces {
+		sum += area(f.poly) * (math.Hypot(1, f.depth.g.length()) - 1)
+	}
+	return sum
 }
 
-// Surfaces computes the areas.
-func (s *Solid) Surfaces() Surfaces {
-	out := Surfaces{Underside: s.Area}
-	for _, f := range s.faces {
-		out.Underside += area(f.poly) * (math.Hypot(1, f.depth.g.length()) - 1)
-	}
+// Steps gives the area, in m², of the vertical faces of the underside inside the
+// outline, to about 1e-6 of their size.
+func (s *Solid) Steps() float64 {
+	sum := 0.0
 	s.borders(func(face, beyond int32, a, b vec) {
 		d := s.depthOf(face).minus(s.depthOf(beyond))
 		da, db := d.at(a), d.at(b)
 		switch n := b.sub(a).length(); {
 		case da > 0 && db > 0:
-			out.Steps += n * (da + db) / 2
+			sum += n * (da + db) / 2
 		case da > 0:
-			out.Steps += n * da / 2 * da / (da - db)
+			sum += n * da / 2 * da / (da - db)
 		case db > 0:
-			out.Steps += n * db / 2 * db / (db - da)
+			sum += n * db / 2 * db / (db - da)
 		}
 	})
+	return sum
+}
+
+// Sides gives the areas, in m², of the vertical faces along the outline and the
+// holes, from the design top to the underside: formed, and against the slab that
+// is there.
+func (s *Solid) Sides() (formed, joint float64) {
 	n := 0
 	for _, l := range s.plan.Loops() {
 		for i := range l {
-			side := s.region.sides[n+i]
-			f := s.faceOf(side[0], side[1])
+			f := s.faceOf(s.region.sides[n+i][0], s.region.sides[n+i][1])
 			if l[i].Joint {
-				out.Joint += f
+				joint += f
 			} else {
-				out.Formed += f
+				formed += f
 			}
 		}
 		n += len(l)
 	}
-	return out
+	return formed, joint
 }
 
 // faceOf gives the area of the vertical face along a side.

@@ -151,17 +151,18 @@ func TestSurfaces(t *testing.T) {
 	}
 	p := haunched(12*in, 12*in, 0, rectangle(24*ft, 20*ft)...)
 	p.Outline[2].Joint = true
-	s := mustSolid(t, p).Surfaces()
-	approx("underside", s.Underside/sf, 480)
-	approx("steps", s.Steps/sf, 80*0.5)
-	approx("formed", s.Formed/sf, 64)
-	approx("joint", s.Joint/sf, 24)
+	s := mustSolid(t, p)
+	formed, joint := s.Sides()
+	approx("underside", s.Underside()/sf, 480)
+	approx("steps", s.Steps()/sf, 80*0.5)
+	approx("formed", formed/sf, 64)
+	approx("joint", joint/sf, 24)
 
 	// Tapers of 1 in 2 over 22·18 - 20·16 = 76 ft² in plan.
-	s = mustSolid(t, haunched(12*in, 12*in, 12*in, rectangle(24*ft, 20*ft)...)).Surfaces()
-	approx("tapered underside", s.Underside/sf, 480+76*(math.Sqrt(1.25)-1))
-	if s.Steps > 1e-6 {
-		t.Errorf("steps without a step: %g m²", s.Steps)
+	s = mustSolid(t, haunched(12*in, 12*in, 12*in, rectangle(24*ft, 20*ft)...))
+	approx("tapered underside", s.Underside()/sf, 480+76*(math.Sqrt(1.25)-1))
+	if steps := s.Steps(); steps > 1e-6 {
+		t.Errorf("steps without a step: %g m²", steps)
 	}
 }
 
