@@ -320,24 +320,3 @@ func TestModuleRoot(t *testing.T) {
 		t.Errorf("outside the project, the root is %s", dir)
 	}
 }
-
-func TestCompareVolumes(t *testing.T) {
-	const kept = "# m3\n1.5\n2.25\n"
-	if n, err := compareVolumes("# m3\n1.5000000000000002\n2.25\n", kept); n != 2 || err != nil {
-		t.Errorf("the last digit: %d, %v", n, err)
-	}
-	for _, fresh := range []string{"1.5\n2.26\n", "1.5\n", "", "1.5\nnan\n", "1.5\nx\n"} {
-		if _, err := compareVolumes(fresh, kept); err == nil {
-			t.Errorf("%q is taken for %q", fresh, kept)
-		}
-	}
-}
-
-func TestFirstNumber(t *testing.T) {
-	if v, err := firstNumber("BenchmarkCorpus-2  28  41ns  0.1050 ms/plan", `([0-9.]+(?:e-?\d+)?) ms/plan`); v != 0.105 || err != nil {
-		t.Errorf("%v %v", v, err)
-	}
-	if _, err := firstNumber("PASS", `([0-9.]+) ms/plan`); err == nil {
-		t.Error("a number out of nothing")
-	}
-}
