@@ -23,6 +23,21 @@ type Input struct {
 	Bolts []geometry.Point // anchor bolts to set in the fresh concrete
 }
 
+// From gathers the input from a takeoff of the plan.
+func From(p plan.Plan, s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
+	in := Input{Plan: p.Oriented(), Solid: t.Solid, Units: t.Units, Spec: s, Pour: pour}
+	if l, ok := t.Line("concrete.order"); ok {
+		// The line is a whole number of steps, printed from a decimal.
+		in.Order = decimal.NewFromFloat(l.Value)
+	}
+	for _, w := range t.Layout.Walls {
+		for _, b := range w.Bolts {
+			in.Bolts = append(in.Bolts, b.At)
+		}
+	}
+	return in
+}
+
 // Day is the plan of the pour.
 type Day struct {
 	Unit   string // of volumes: "yd³" or "m³"

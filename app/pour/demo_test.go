@@ -9,8 +9,8 @@ import (
 
 	"haunchbook/app/job"
 	"haunchbook/app/pour"
+	"haunchbook/app/takeoff"
 	"haunchbook/assets"
-	"haunchbook/geometry/solid"
 )
 
 // The demo job's day holds together: what is placed is the slab with its waste,
@@ -20,26 +20,34 @@ func TestDemoDay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := solid.Of(j.Slab)
+	to, err := takeoff.Of(j.Slab, j.Spec, j.Units)
 	if err != nil {
 		t.Fatal(err)
 	}
-	j.Spec.Order.Waste = decimal.NewFromInt(7)
-	j.Spec.Order.Step = decimal.RequireFromString("0.5")
-	j.Spec.Order.Truck = decimal.NewFromInt(10)
+	d, err := pour.Of(pour.From(j.Slab, j.Spec, to, j.Pour))
+	if err != nil {
+		t.Fatal(err)
+	}
+	line, _ := to.Line("concrete.order")
+	order := decimal.NewFromFloat(line.Value)
 	const yard = 0.764554857984
-	want := s.Volume / yard * 1.07
-	order := decimal.NewFromFloat(math.Ceil(want*2) / 2)
-	d, err := pour.Of(pour.Input{Plan: j.Slab, Solid: s, Units: j.Units, Spec: j.Spec, Pour: j.Pour, Order: order})
-	if err != nil {
-		t.Fatal(err)
-	}
+	want := to.Solid.Volume / yard * (1 + j.Spec.Order.Waste.InexactFloat64()/100)
 	if !d.Order.Equal(order) {
 		t.Errorf("ordered %s, want %s", d.Order, order)
 	}
 	last := d.Times[len(d.Times)-1]
 	if math.Abs(last.Used-want) > 1e-6*want || math.Abs(last.Left-(order.InexactFloat64()-want)) > 1e-4 {
 		t.Errorf("the last bay ends at %.4f, want %.4f", last.Used, want)
+	}
+	bolts, set := 0, 0
+	for _, w := range to.Layout.Walls {
+		bolts += len(w.Bolts)
+	}
+	for _, b := range d.Bays {
+		set += b.Bolts
+	}
+	if bolts == 0 || set != bolts {
+		t.Errorf("%d bolts set in the bays, of %d", set, bolts)
 	}
 	for i, b := range d.Bays {
 		if i > 0 && d.Times[i].Done < d.Times[i-1].Done {
