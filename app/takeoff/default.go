@@ -25,6 +25,7 @@ func Default() Spec {
 			Truck: decimal.NewFromInt(10),
 		},
 		Base: Base{
+			Above:      6 * inch, // IRC R404.1.6, from memory: concrete stands 6 in above grade
 			Gravel:     4 * inch, // IRC R506.2.2
 			Compaction: decimal.New(12, -1),
 			Density:    decimal.New(14, -1),

@@ -9,11 +9,15 @@ import (
 // ground takes off the base, foam and vapor retarder.
 func (b *builder) ground() {
 	s, m, g := b.t.Solid, b.m, b.spec.Base
-	area, au := m.area(s.Area)
+	under := s.Underside()
+	area, au := m.area(under)
+	follows := []Step{
+		{Text: "Area of the slab in plan", Result: m.areaText(s.Area)},
+		{Text: "With the slopes of the haunches: what lies under the slab follows the dug shape", Result: text(area, au)},
+	}
 	if g.Gravel > 0 {
-		b.add("base.area", Ground, "Base course, area", area, au,
-			Step{Text: "Area of the slab", Result: text(area, au)})
-		compact := s.Area * g.Gravel.Metres()
+		b.add("base.area", Ground, "Base course, area", area, au, follows...)
+		compact := under * g.Gravel.Metres()
 		loose := compact * g.Compaction.InexactFloat64()
 		v, vu := m.volume(loose)
 		b.buy("base.gravel.volume", Ground, "Gravel, loose", v, vu,
@@ -26,7 +30,7 @@ func (b *builder) ground() {
 	}
 	if g.Foam > 0 {
 		b.t.Foam = layout.Lay(b.plan, layout.Ply{Width: g.FoamWidth, Length: g.FoamLength})
-		b.add("foam.area", Ground, "Foam, area", area, au, Step{Text: "Area of the slab", Result: text(area, au)})
+		b.add("foam.area", Ground, "Foam, area", area, au, follows...)
 		n := b.t.Foam.Count
 		b.buy("foam.sheets", Ground, fmt.Sprintf("Foam sheets %s, %s × %s", m.text(g.Foam), m.text(g.FoamWidth), m.text(g.FoamLength)), float64(n), Each,
 			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces", len(b.t.Foam.Sheets)), Result: fmt.Sprint(n), Source: proof(b.t.Foam)})

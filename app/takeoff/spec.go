@@ -37,6 +37,7 @@ type Order struct {
 
 // Base is what lies under the slab.
 type Base struct {
+	Above      geometry.Length `json:"above"`      // the lowest top of the slab above the ground that is there
 	Gravel     geometry.Length `json:"gravel"`     // compacted depth; 0 for none
 	Compaction decimal.Decimal `json:"compaction"` // loose over compacted volume
 	Density    decimal.Decimal `json:"density"`    // short tons per loose cubic yard, in jobs of either unit

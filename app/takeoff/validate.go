@@ -41,6 +41,7 @@ func (s Spec) Validate(u geometry.Units) plan.Faults {
 	exact("order.waste", s.Order.Waste, 0, 100)
 	exact("order.step", s.Order.Step, 0.001, 100)
 	exact("order.truck", s.Order.Truck, 0.1, 100)
+	length("base.above", s.Base.Above, -10*foot, 10*foot)
 	length("base.gravel", s.Base.Gravel, 0, 10*foot)
 	if s.Base.Gravel > 0 {
 		exact("base.compaction", s.Base.Compaction, 1, 3)
