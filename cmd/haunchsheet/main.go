@@ -1,0 +1,210 @@
+// Command haunchsheet reads a job file and writes its printed sheets, its
+// materials workbook and its takeoff, without a window.
+//
+//	haunchsheet [flags] [JOB.json]
+//
+// With - it reads standard input, without a file the built-in demo job. It exits
+// with 0 when all is written, 1 when the job or the disk is at fault, and 2 for
+// a wrong command line.
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/assets"
+	"haunchbook/export/sheet"
+	"haunchbook/export/workbook"
+	"haunchbook/geometry/plan"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// command is what the command line asks for.
+type command struct {
+	file  string // "-" for standard input, "" for the demo job
+	out   string
+	paper string
+	firm  string
+	date  string
+	quiet bool
+}
+
+const usage = `usage: haunchsheet [flags] [JOB.json]
+
+Writes layout.pdf, materials.xlsx and takeoff.json. - reads the job from
+standard input; without a file the built-in demo job is used.
+
+`
+
+// errUsage is a wrong command line that has been reported.
+var errUsage = errors.New("usage")
+
+// parse reads the command line; flags may stand before and after the file.
+func parse(args []string, stderr io.Writer) (command, error) {
+	var c command
+	fs := flag.NewFlagSet("haunchsheet", flag.ContinueOnError)
+	fs.SetOutput(stderr)
+	fs.Usage = func() {
+		fmt.Fprint(stderr, usage)
+		fs.PrintDefaults()
+	}
+	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
+	fs.StringVar(&c.paper, "paper", "", "print on letter, tabloid, a4 or a3; chosen to fit if not given")
+	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
+	fs.StringVar(&c.date, "date", "", "date the files with this `day`, as 2024-04-12, instead of today's")
+	fs.BoolVar(&c.quiet, "quiet", false, "print no takeoff")
+	var files []string
+	for len(args) > 0 {
+		if err := fs.Parse(args); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				return c, err
+			}
+			return c, errUsage
+		}
+		if fs.NArg() == 0 {
+			break
+		}
+		files, args = append(files, fs.Arg(0)), fs.Args()[1:]
+	}
+	if len(files) > 1 {
+		fmt.Fprintf(stderr, "haunchsheet: found %d files; name one\n", len(files))
+		return c, errUsage
+	}
+	if len(files) == 1 {
+		c.file = files[0]
+	}
+	return c, nil
+}
+
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	c, err := parse(args, stderr)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
+		return 2
+	}
+	o, err := c.options(time.Now())
+	if err != nil {
+		fmt.Fprintln(stderr, "haunchsheet:", err)
+		return 2
+	}
+	j, err := c.read(stdin)
+	if err != nil {
+		report(stderr, err)
+		return 1
+	}
+	t, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	if err != nil {
+		report(stderr, err)
+		return 1
+	}
+	if err := c.write(j, t, o); err != nil {
+		report(stderr, err)
+		return 1
+	}
+	if !c.quiet {
+		printTakeoff(stdout, j, t)
+		fmt.Fprintf(stdout, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
+	}
+	return 0
+}
+
+// report prints each fault on a line of its own.
+func report(w io.Writer, err error) {
+	var faults plan.Faults
+	if errors.As(err, &faults) {
+		for _, f := range faults {
+			fmt.Fprintln(w, "haunchsheet:", f)
+		}
+		return
+	}
+	fmt.Fprintln(w, "haunchsheet:", err)
+}
+
+// options turns the flags into options of the sheets.
+func (c command) options(now time.Time) (sheet.Options, error) {
+	o := sheet.Options{Date: now, Company: sheet.Company{Name: c.firm}}
+	if c.date != "" {
+		day, err := time.Parse(time.DateOnly, c.date)
+		if err != nil {
+			return o, fmt.Errorf("-date: found %q; write a day such as 2024-04-12", c.date)
+		}
+		o.Date = day
+	}
+	if c.paper != "" {
+		for _, p := range []sheet.Paper{sheet.Letter, sheet.Tabloid, sheet.A4, sheet.A3} {
+			if strings.EqualFold(p.Name, c.paper) {
+				o.Paper = p
+			}
+		}
+		if o.Paper == (sheet.Paper{}) {
+			return o, fmt.Errorf("-paper: found %q; write letter, tabloid, a4 or a3", c.paper)
+		}
+	}
+	return o, nil
+}
+
+// read reads the job.
+func (c command) read(stdin io.Reader) (job.Job, error) {
+	var r io.Reader
+	switch c.file {
+	case "":
+		r = bytes.NewReader(assets.Demo())
+	case "-":
+		r = stdin
+	default:
+		f, err := os.Open(c.file)
+		if err != nil {
+			return job.Job{}, err
+		}
+		defer f.Close()
+		r = f
+	}
+	return job.Read(r)
+}
+
+var fileNames = []string{"layout.pdf", "materials.xlsx", "takeoff.json"}
+
+// write writes the files. Each is made in memory first, so that a job that can
+// not be drawn leaves none behind, half written.
+func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
+	e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	makers := map[string]func(io.Writer) error{
+		"layout.pdf": func(w io.Writer) error { return sheet.Write(w, j, t, o) },
+		"materials.xlsx": func(w io.Writer) error {
+			return workbook.Write(w, j, t, e, workbook.Options{Date: o.Date, Company: o.Company.Name})
+		},
+		"takeoff.json": func(w io.Writer) error { return writeJSON(w, j, t) },
+	}
+	files := map[string][]byte{}
+	for _, name := range fileNames {
+		var b bytes.Buffer
+		if err := makers[name](&b); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		files[name] = b.Bytes()
+	}
+	if err := os.MkdirAll(c.out, 0o777); err != nil {
+		return err
+	}
+	for _, name := range fileNames {
+		if err := os.WriteFile(filepath.Join(c.out, name), files[name], 0o666); err != nil {
+			return err
+		}
+	}
+	return nil
+}

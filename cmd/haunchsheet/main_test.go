@@ -1,0 +1,163 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+
+	"haunchbook/assets"
+)
+
+// build makes the program without C, as users build it.
+func build(t *testing.T) string {
+	t.Helper()
+	exe := filepath.Join(t.TempDir(), "haunchsheet")
+	if runtime.GOOS == "windows" {
+		exe += ".exe"
+	}
+	cmd := exec.Command("go", "build", "-o", exe, ".")
+	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return exe
+}
+
+func TestCommand(t *testing.T) {
+	exe := build(t)
+	dir := t.TempDir()
+	path := func(name, content string) string {
+		p := filepath.Join(dir, name)
+		if err := os.WriteFile(p, []byte(content), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	demo := string(assets.Demo())
+	good := path("good.json", demo)
+	unknown := path("unknown.json", strings.Replace(demo, `"customer"`, `"custommer"`, 1))
+	bare := path("bare.json", strings.Replace(demo, `"field": "6\""`, `"field": 6`, 1))
+	shallow := path("shallow.json", strings.Replace(demo, `"depth": "16\""`, `"depth": "2\""`, 1))
+	cut := path("cut.json", demo[:len(demo)/2])
+
+	for _, c := range []struct {
+		name   string
+		args   []string
+		stdin  string
+		code   int
+		stdout string // what it holds
+		stderr string
+		files  bool
+	}{
+		{"demo job", []string{"-out", "OUT"}, "", 0, "Concrete to order", "", true},
+		{"file then flags", []string{good, "-out", "OUT"}, "", 0, "Shop addition", "", true},
+		{"flags then file", []string{"-out", "OUT", good}, "", 0, "Shop addition", "", true},
+		{"standard input", []string{"-", "-out", "OUT"}, demo, 0, "Shop addition", "", true},
+		{"quiet", []string{"-quiet", "-out=OUT"}, "", 0, "", "", true},
+		{"paper and date", []string{"-paper", "letter", "-date", "2024-04-12", "-out", "OUT"}, "", 0, "Trucks", "", true},
+		{"help", []string{"-h"}, "", 0, "", "usage: haunchsheet", false},
+		{"no such file", []string{filepath.Join(dir, "none.json"), "-out", "OUT"}, "", 1, "", "none.json", false},
+		{"unknown field", []string{unknown, "-out", "OUT"}, "", 1, "", "haunchsheet: custommer: found an unknown field; ", false},
+		{"bare number", []string{bare, "-out", "OUT"}, "", 1, "", "haunchsheet: slab.field: found 6; ", false},
+		{"shallow section", []string{shallow, "-out", "OUT"}, "", 1, "", "haunchsheet: slab.sections[1].depth: found ", false},
+		{"cut short", []string{cut, "-out", "OUT"}, "", 1, "", "haunchsheet: line ", false},
+		{"empty input", []string{"-", "-out", "OUT"}, "", 1, "", "haunchsheet: line 1: found the end of the file; ", false},
+		{"unknown flag", []string{"-nope"}, "", 2, "", "flag provided but not defined", false},
+		{"two files", []string{good, good, "-out", "OUT"}, "", 2, "", "found 2 files; name one", false},
+		{"wrong paper", []string{"-paper", "napkin", "-out", "OUT"}, "", 2, "", `haunchsheet: -paper: found "napkin"; write letter`, false},
+		{"wrong date", []string{"-date", "today", "-out", "OUT"}, "", 2, "", `haunchsheet: -date: found "today"; write a day`, false},
+		{"folder is a file", []string{"-out", good}, "", 1, "", "haunchsheet: mkdir ", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out := filepath.Join(t.TempDir(), "made", "here")
+			args := make([]string, len(c.args))
+			for i, a := range c.args {
+				args[i] = strings.Replace(a, "OUT", out, 1)
+			}
+			cmd := exec.Command(exe, args...)
+			cmd.Dir = t.TempDir()
+			cmd.Stdin = strings.NewReader(c.stdin)
+			var stdout, stderr bytes.Buffer
+			cmd.Stdout, cmd.Stderr = &stdout, &stderr
+			err := cmd.Run()
+			var exit *exec.ExitError
+			if err != nil && !errors.As(err, &exit) {
+				t.Fatal(err)
+			}
+			if code := cmd.ProcessState.ExitCode(); code != c.code {
+				t.Errorf("exit code %d, want %d; %s", code, c.code, stderr.String())
+			}
+			if !strings.Contains(stdout.String(), c.stdout) || c.stdout == "" && stdout.Len() > 0 {
+				t.Errorf("standard output %q, want %q", stdout.String(), c.stdout)
+			}
+			if !strings.Contains(stderr.String(), c.stderr) || c.stderr == "" && stderr.Len() > 0 {
+				t.Errorf("standard error %q, want %q", stderr.String(), c.stderr)
+			}
+			if c.code == 1 && strings.Count(stderr.String(), "\n") != 1 {
+				t.Errorf("a fault takes one line: %q", stderr.String())
+			}
+			for _, name := range fileNames {
+				data, err := os.ReadFile(filepath.Join(out, name))
+				if !c.files {
+					if err == nil {
+						t.Errorf("%s was written", name)
+					}
+					continue
+				}
+				if err != nil {
+					t.Error(err)
+					continue
+				}
+				if magic := magics[filepath.Ext(name)]; !bytes.HasPrefix(data, []byte(magic)) {
+					t.Errorf("%s starts with %q, want %q", name, data[:min(8, len(data))], magic)
+				}
+			}
+		})
+	}
+}
+
+// magics are the first bytes of each kind of file.
+var magics = map[string]string{".pdf": "%PDF-1.", ".xlsx": "PK\x03\x04", ".json": "{\n", ".svg": "<svg", ".dxf": "999\n"}
+
+func TestSameJobSameFiles(t *testing.T) {
+	read := func() map[string][]byte {
+		dir := t.TempDir()
+		var out, errs bytes.Buffer
+		if code := run([]string{"-date", "2024-04-12", "-out", dir}, nil, &out, &errs); code != 0 {
+			t.Fatal(code, errs.String())
+		}
+		files := map[string][]byte{}
+		for _, name := range fileNames {
+			data, err := os.ReadFile(filepath.Join(dir, name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			files[name] = data
+		}
+		return files
+	}
+	a, b := read(), read()
+	for _, name := range fileNames {
+		if !bytes.Equal(a[name], b[name]) {
+			t.Errorf("%s differs between two runs", name)
+		}
+	}
+	var f takeoffFile
+	if err := json.Unmarshal(a["takeoff.json"], &f); err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Lines) == 0 || f.Units != "ft-in" {
+		t.Errorf("takeoff.json: %d lines in %q", len(f.Lines), f.Units)
+	}
+	for _, l := range f.Lines {
+		if len(l.Trace) == 0 {
+			t.Errorf("%s has no trace", l.Key)
+		}
+	}
+}

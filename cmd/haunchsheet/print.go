@@ -1,0 +1,98 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"text/tabwriter"
+
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+)
+
+// number prints a quantity: whole counts whole, others to two decimals.
+func number(v float64) string {
+	if v == float64(int64(v)) {
+		return strconv.FormatInt(int64(v), 10)
+	}
+	return strconv.FormatFloat(v, 'f', 2, 64)
+}
+
+// printTakeoff prints the quantities by group, and what was found on the way.
+func printTakeoff(w io.Writer, j job.Job, t takeoff.Takeoff) {
+	fmt.Fprintln(w, j.Name)
+	tw := tabwriter.NewWriter(w, 0, 0, 1, ' ', tabwriter.AlignRight)
+	group := takeoff.Group("")
+	for _, l := range t.Lines {
+		if l.Group != group {
+			group = l.Group
+			tw.Flush()
+			fmt.Fprintf(w, "\n%s\n", group)
+		}
+		fmt.Fprintf(tw, "%s\t %s\t  %s\n", number(l.Value), l.Unit, l.Name)
+	}
+	tw.Flush()
+	if len(t.Findings) > 0 {
+		fmt.Fprintln(w, "\nTo check")
+	}
+	for _, f := range t.Findings {
+		mark := "-"
+		if f.Severe {
+			mark = "!"
+		}
+		fmt.Fprintf(w, "%s %s (%s)\n", mark, f.Text, f.Rule.Source)
+	}
+	fmt.Fprintln(w, "\nAn estimate. Local code and a licensed engineer decide.")
+}
+
+// The shape of takeoff.json.
+type (
+	takeoffFile struct {
+		Job      string        `json:"job"`
+		Units    string        `json:"units"`
+		Lines    []lineFile    `json:"lines"`
+		Findings []findingFile `json:"findings"`
+	}
+	lineFile struct {
+		Key   string     `json:"key"`
+		Group string     `json:"group"`
+		Name  string     `json:"name"`
+		Value float64    `json:"value"`
+		Unit  string     `json:"unit"`
+		Trace []stepFile `json:"trace"`
+	}
+	stepFile struct {
+		Text   string `json:"text"`
+		Work   string `json:"work,omitempty"`
+		Result string `json:"result,omitempty"`
+		Source string `json:"source,omitempty"`
+	}
+	findingFile struct {
+		Rule   string    `json:"rule"`
+		Source string    `json:"source"`
+		Severe bool      `json:"severe"`
+		At     [2]string `json:"at"`
+		Text   string    `json:"text"`
+	}
+)
+
+// writeJSON writes the takeoff with the trace of every figure.
+func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
+	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{}}
+	for _, l := range t.Lines {
+		line := lineFile{l.Key, string(l.Group), l.Name, l.Value, string(l.Unit), []stepFile{}}
+		for _, s := range l.Trace {
+			line.Trace = append(line.Trace, stepFile{s.Text, s.Work, s.Result, s.Source})
+		}
+		f.Lines = append(f.Lines, line)
+	}
+	for _, n := range t.Findings {
+		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severe,
+			[2]string{n.At.X.Exact(j.Units), n.At.Y.Exact(j.Units)}, n.Text})
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(f)
+}
