@@ -20,16 +20,16 @@ type Strip struct {
 
 // Bay is what is placed and struck off in one go: a part of a strip.
 type Bay struct {
-	Number  int // in the order of placing, from 1
-	Strip   int // its strip's number
-	Corners [4]geometry.Point
-	Volume  float64         // m³ of the slab in it, no waste
-	Running float64         // m³ placed when it is done, no waste
-	Edge    geometry.Length // of form to run the edger along
-	Bolts   int             // anchor bolts to set while it is soft
-	Station int             // the truck's place that it is filled from; -1 without any
-	Away    geometry.Length // the farthest of it from that place
-	Reached bool            // the chute or hose goes that far
+	Number  int               // in the order of placing, from 1
+	Strip   int               // its strip's number
+	Corners [4]geometry.Point // of the rectangle that holds its part of the slab
+	Volume  float64           // m³ of the slab in it, no waste
+	Running float64           // m³ placed when it is done, no waste
+	Edge    geometry.Length   // of form to run the edger along
+	Bolts   int               // anchor bolts to set while it is soft
+	Station int               // the truck's place that it is filled from; -1 without any
+	Away    geometry.Length   // the farthest of it from that place
+	Reached bool              // the chute or hose goes that far
 }
 
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
@@ -309,11 +309,12 @@ func fillBay(p plan.Plan, f frame, cell rectangle, outline []uv, r Reach, statio
 
 	halves := cell.halves()
 	part := clip(outline, halves[:]...)
-	bay := Bay{Corners: cell.corners(f), Station: -1}
-	bay.Volume = body.VolumeWithin(bay.Corners[:])
+	whole := cell.corners(f)
+	bay := Bay{Volume: body.VolumeWithin(whole[:]), Station: -1}
 	if len(part) == 0 || bay.Volume < 1e-9 {
 		return Bay{}, false
 	}
+	bay.Corners = bounds(part).corners(f)
 	for _, l := range p.Loops() {
 		for i := range l {
 			if l[i].Joint {
