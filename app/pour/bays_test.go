@@ -215,7 +215,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "qx")),
 				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "qy")),
 			}
-			if !p.Outline.Corners().Contains(q) || nearBorder(bays, q) {
+			if _, on := s.DepthAt(q); !on || nearBorder(bays, q) {
 				continue
 			}
 			in := 0
