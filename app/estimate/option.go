@@ -310,3 +310,23 @@ func TrucksFor(p plan.Plan, s takeoff.Spec, u geometry.Units) (int, error) {
 	l, _ := t.Line("concrete.trucks")
 	return int(l.Value), nil
 }
+
+// EdgeOptions gives usual edge depths to compare, but for the one in use; none
+// for a plan without a haunch.
+func EdgeOptions(p plan.Plan, u geometry.Units) []Option {
+	main, ok := MainSection(p)
+	if !ok {
+		return nil
+	}
+	depths := []geometry.Length{8 * geometry.Inch, 12 * geometry.Inch, 16 * geometry.Inch, 20 * geometry.Inch, 24 * geometry.Inch}
+	if u == geometry.Millimetres {
+		depths = []geometry.Length{200 * geometry.Millimetre, 300 * geometry.Millimetre, 400 * geometry.Millimetre, 500 * geometry.Millimetre, 600 * geometry.Millimetre}
+	}
+	var out []Option
+	for _, d := range depths {
+		if d != main.Depth && d >= p.Field {
+			out = append(out, Option{Name: "Edge " + d.Text(u), Edge: To(d)})
+		}
+	}
+	return out
+}

@@ -21,7 +21,7 @@ func (b *builder) concrete() error {
 			continue // the sum, below
 		}
 		v, u := splitResult(s.Result)
-		p.put(text(s.Text), text(s.Work), styled(v, plainText.right()), text(u))
+		p.put(text(s.Text), text(s.Work), styled(v, plainText.right()), indented(u))
 	}
 	p.put(b.amount("Concrete in the slab", "exact integral of the depth over the slab", num(net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)
 	p.gap()
@@ -71,7 +71,7 @@ func (c cell) in() cell { c.style = c.style.in(); return c }
 func (b *builder) amount(name, work string, c cell, unit string) []cell {
 	label := text(name)
 	label.style.bold = c.style.bold
-	return []cell{label, styled(work, style{color: grey, line: 'h', wrap: true}), c, text(unit)}
+	return []cell{label, styled(work, style{color: grey, line: 'h', wrap: true}), c, indented(unit)}
 }
 
 // splitResult parts "18.750 ft³" into number and unit.

@@ -31,7 +31,7 @@ func (b *builder) labour() error {
 		quantity, rate, unit := text(""), text(""), text("")
 		hoursOf := fmt.Sprintf("ROUND(F%d,2)", row)
 		if l.Rate.IsPositive() && l.Key != "" && !l.Unpriced {
-			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general), text(string(l.Of))
+			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}
 		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, input(l.Each, general),

@@ -13,8 +13,8 @@ import (
 // order writes what to buy, by supplier.
 func (b *builder) order() error {
 	p := b.page("Order", true, []column{
-		{"Item", 46, false}, {"Needed", 10, true}, {"Unit", 7, false}, {"Pack", 8, true}, {"Order", 10, true}, {"Sold as", 21, false},
-		{"Unit price", 12, true}, {"Uses", 6, true}, {"Extended", 13, true}, {"Supplier", 18, false}, {"Price of", 11, false},
+		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
+		{"Unit price", 11, true}, {"Uses", 6, true}, {"Extended", 12, true}, {"Supplier", 17, false}, {"Price of", 11, false},
 	})
 	var totals []string
 	for _, g := range estimate.Groups {
@@ -106,15 +106,15 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	}
 	uses := input(decimal.NewFromInt(int64(l.Uses)), whole)
 	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
-	supplier := styled(l.Supplier, plainText.in())
+	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true}}
 	if l.ByOthers {
 		price, uses = styled("by others", plainText.right()), text("")
 		extended = formula("0", decimal.Zero, money)
 		supplier = text("")
 	}
-	p.put(text(l.Name), need, text(string(l.Of)), dec(l.Pack, general),
+	p.put(text(l.Name), need, indented(string(l.Of)), dec(l.Pack, general),
 		formula(fmt.Sprintf("ROUNDUP(ROUND(B%d/D%d,6),%d)", row, row, places), l.Quantity, buy),
-		text(l.Unit), price, uses, extended, supplier, text(l.Date))
+		indented(l.Unit), price, uses, extended, supplier, text(l.Date))
 }
 
 // quantityFormat is how a quantity in a unit is shown.

@@ -3,7 +3,9 @@ package workbook
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -33,6 +35,7 @@ type style struct {
 	wrap   bool
 	input  bool // to fill in: unlocked, yellow
 	line   byte // 't' above, 'b' below, 'h' hairline below
+	indent bool // set in a little, after a column of numbers
 }
 
 var (
@@ -83,6 +86,9 @@ func (b *builder) style(s style) (int, error) {
 		x.Border = []excelize.Border{{Type: "bottom", Color: ink, Style: 1}}
 	case 'h':
 		x.Border = []excelize.Border{{Type: "bottom", Color: hairCol, Style: 1}}
+	}
+	if s.indent {
+		x.Alignment.Horizontal, x.Alignment.Indent = "left", 1
 	}
 	id, err := b.f.NewStyle(x)
 	key := s
@@ -146,6 +152,7 @@ type page struct {
 	w     *excelize.StreamWriter
 	row   int // last row written
 	cols  int
+	width []float64
 	err   error
 	after []func() error // to do before the sheet is flushed
 }
@@ -189,6 +196,7 @@ func (b *builder) page(name string, landscape bool, columns []column) *page {
 		return p.w.SetPanes(&excelize.Panes{Freeze: true, YSplit: headRows, TopLeftCell: fmt.Sprintf("A%d", headRows+1), ActivePane: "bottomLeft"})
 	})
 	for i, c := range columns {
+		p.width = append(p.width, c.width)
 		p.do(func() error { return p.w.SetColWidth(i+1, i+1, c.width) })
 	}
 	p.head(columns)
@@ -215,6 +223,8 @@ func (p *page) head(columns []column) {
 		heads[i] = styled(c.head, heading)
 		if c.right {
 			heads[i].style.align = "right"
+		} else if i > 0 && columns[i-1].right {
+			heads[i].style.indent = true
 		}
 	}
 	p.put(heads...)
@@ -262,7 +272,7 @@ func (p *page) put(cells ...cell) int {
 		p.do(func() error { return err })
 		x := excelize.Cell{StyleID: id, Value: c.value, Formula: c.formula}
 		row[i] = x
-		height = max(height, c.style.size)
+		height = max(height, p.height(i, c))
 		if c.name != "" {
 			p.name1(c.name, i, p.row)
 		}
@@ -270,12 +280,25 @@ func (p *page) put(cells ...cell) int {
 			p.choose(i, p.row, c.choice)
 		}
 	}
-	var opts []excelize.RowOpts
-	if height > 10 {
-		opts = append(opts, excelize.RowOpts{Height: height * 1.6})
-	}
-	p.do(func() error { return p.w.SetRow(fmt.Sprintf("A%d", p.row), row, opts...) })
+	p.do(func() error { return p.w.SetRow(fmt.Sprintf("A%d", p.row), row, excelize.RowOpts{Height: height}) })
 	return p.row
+}
+
+// height gives the row height that a cell in column col needs, in points. Not
+// every program fits rows to wrapped text by itself.
+func (p *page) height(col int, c cell) float64 {
+	size := c.style.size
+	if size == 0 {
+		size = 10
+	}
+	lines := 1.0
+	if s, ok := c.value.(string); ok && c.style.wrap && col < len(p.width) {
+		lines = 0
+		for _, part := range strings.Split(s, "\n") {
+			lines += max(1, math.Ceil(float64(utf8.RuneCountInString(part))*1.08/max(1, p.width[col]-1)))
+		}
+	}
+	return min(400, size*1.3*lines+1.5)
 }
 
 // gap leaves a row free.

@@ -104,12 +104,12 @@ func (b *builder) fees(p *page) {
 		case f.Key == "concrete.trucks":
 			quantity = formula("Trucks", l.Quantity, whole)
 		}
-		p.put(text(f.Name), quantity, text(unit), input(f.Amount, money), least, amount)
+		p.put(text(f.Name), quantity, indented(unit), input(f.Amount, money), least, amount)
 	}
 	{
 		m := e.Spec.Mobilisation
 		row := p.row + 1
-		p.put(text("Mobilisation"), num(1, whole), text("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money))
+		p.put(text("Mobilisation"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money))
 	}
 	p.put(b.priceRow("Fees and equipment", formula(fmt.Sprintf("SUM(F%d:F%d)", first, p.row), e.Fees, money).named("FeeTotal").strong())...)
 	p.gap()

@@ -15,7 +15,7 @@ func (b *builder) trace() error {
 			}
 			first := text(label)
 			first.style.bold = true
-			p.put(first, text(s.Text), text(s.Work), styled(s.Result, plainText.right()), text(s.Source))
+			p.put(first, text(s.Text), text(s.Work), styled(s.Result, plainText.right()), indented(s.Source))
 		}
 	}
 	p.band("Quantities")
@@ -38,7 +38,7 @@ func (b *builder) trace() error {
 			if f.Severe {
 				kind = "breaks a limit"
 			}
-			p.put(text(f.Rule.Name), text(kind), text(f.Text), text(""), text(f.Rule.Source))
+			p.put(text(f.Rule.Name), text(kind), text(f.Text), text(""), indented(f.Rule.Source))
 		}
 	}
 	return p.close()

@@ -1,0 +1,48 @@
+"""Reads a plan (JSON): a list of {"in", "out", "set": {name: value}, "cells": [[sheet, label, column, value]]}.
+Writes each workbook with its inputs changed and no stored results, has LibreOffice compute them, and prints all
+values: a list of {"names": {...}, "cells": {sheet: {address: value}}}."""
+import json, os, subprocess, sys, tempfile
+
+from openpyxl import load_workbook
+
+
+def names_of(book):
+    try:
+        return {n: d for n, d in book.defined_names.items()}
+    except AttributeError:  # openpyxl before 3.1
+        return {d.name: d for d in book.defined_names.definedName}
+
+
+def target(book, name):
+    sheet, address = next(names_of(book)[name].destinations)
+    return book[sheet][address.replace("$", "")]
+
+
+plan = json.load(open(sys.argv[1]))
+work = tempfile.mkdtemp()
+staged = []
+for i, step in enumerate(plan):
+    book = load_workbook(step["in"])
+    for name, value in (step["set"] or {}).items():
+        cell = target(book, name)
+        assert not cell.protection.locked, name + " is locked"
+        cell.value = value
+    for sheet, label, column, value in step["cells"] or []:
+        rows = [r[0].row for r in book[sheet].iter_rows(max_col=1) if r[0].value == label]
+        assert len(rows) == 1, (sheet, label, rows)
+        cell = book[sheet][column + str(rows[0])]
+        assert not cell.protection.locked, (sheet, label, column)
+        cell.value = value
+    path = os.path.join(work, "book%d.xlsx" % i)
+    book.save(path)
+    staged.append(path)
+out = os.path.join(work, "out")
+subprocess.run(["soffice", "-env:UserInstallation=file://" + os.path.join(work, "profile"), "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML",
+                "--outdir", out] + staged, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=300)
+result = []
+for i, step in enumerate(plan):
+    book = load_workbook(os.path.join(out, "book%d.xlsx" % i), data_only=True)
+    cells = {ws.title: {c.coordinate: c.value for row in ws.iter_rows() for c in row if isinstance(c.value, (int, float, str))} for ws in book}
+    values = {n: target(book, n).value for n in names_of(book) if not n.startswith("_xlnm")}
+    result.append({"names": values, "cells": cells})
+json.dump(result, sys.stdout)
