@@ -61,7 +61,7 @@ func (b *builder) options() error {
 }
 
 // chartRows is how many rows a chart covers.
-const chartRows = 18
+const chartRows = 22
 
 func (b *builder) chart(sheet, title, col string, first, last int, format, color string) *excelize.Chart {
 	ref := func(c string) string { return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoted(sheet), c, first, c, last) }

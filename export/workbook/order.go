@@ -14,7 +14,7 @@ import (
 func (b *builder) order() error {
 	p := b.page("Order", true, []column{
 		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
-		{"Unit price", 11, true}, {"Uses", 6, true}, {"Extended", 12, true}, {"Supplier", 17, false}, {"Price of", 11, false},
+		{"Unit price", 11, true}, {"Uses", 6, true}, {"Extended", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
 	})
 	var totals []string
 	for _, g := range estimate.Groups {
@@ -114,7 +114,7 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	}
 	p.put(text(l.Name), need, indented(string(l.Of)), dec(l.Pack, general),
 		formula(fmt.Sprintf("ROUNDUP(ROUND(B%d/D%d,6),%d)", row, row, places), l.Quantity, buy),
-		indented(l.Unit), price, uses, extended, supplier, text(l.Date))
+		indented(l.Unit), price, uses, extended, supplier, indented(l.Date))
 }
 
 // quantityFormat is how a quantity in a unit is shown.

@@ -62,6 +62,10 @@ func (b *builder) bars(p *page) {
 		}
 		kinds[i].count++
 	}
+	if n := len(b.takeoff.Layout.Dowels); n > 0 {
+		d := b.job.Spec.Place.Dowels
+		kinds = append(kinds, barKind{layout.Bar{Mark: b.dowelMark(), Row: "dowels", Size: d.Size, Cut: d.Length}, n})
+	}
 	slices.SortStableFunc(kinds, func(a, b barKind) int { return markOrder(a.Mark, b.Mark) })
 	p.band("Bars by mark")
 	if len(kinds) == 0 {
@@ -90,6 +94,22 @@ func (b *builder) bars(p *page) {
 	p.put(cells...)
 	p.put(styled("Weights: ASTM A615/A615M Table 1. Lengths include laps; bent bars have their bend deductions made.", note))
 	p.gap()
+}
+
+// dowelMark gives the mark that dowels have in the cut list.
+func (b *builder) dowelMark() string {
+	marks := map[string]bool{}
+	for _, bar := range b.takeoff.Layout.Bars {
+		marks[bar.Mark] = true
+	}
+	for _, s := range b.takeoff.Layout.Cuts.Stock {
+		for _, piece := range s.Pieces {
+			if !marks[piece.Mark] {
+				return piece.Mark
+			}
+		}
+	}
+	return "Dowel"
 }
 
 // markOrder sorts marks as people count: B9 before B10.
