@@ -4,9 +4,16 @@
 // Stock on sale comes in any number and costs its length. Stock at hand
 // (offcuts in the yard) costs nothing and is limited. Lengths are whole numbers
 // of any unit.
+//
+// A quick plan by first fit is compared with a lower bound from the linear
+// program over cutting patterns (Gilmore and Gomory, A Linear Programming
+// Approach to the Cutting-Stock Problem, Operations Research 9, 1961), made safe
+// by whole-number duals. While they differ, a depth-first search over maximal
+// patterns looks for a plan that meets the bound or proves that there is none.
 package cutting
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 )
@@ -48,124 +55,114 @@ func (r Result) Gap() float64 {
 }
 
 // Solve cuts the demands from stock. Each cut takes kerf from the bar. effort
-// bounds the search, in steps of a few microseconds; with 0 only the quick
-// ways are tried. A demand that fits no stock on sale is an error.
+// bounds the search, in patterns tried; with 0 only the bound and the quick ways
+// are. A demand that fits no stock on sale is an error, which names its number.
 func Solve(demands []Demand, stock []Stock, kerf int64, effort int) (Result, error) {
 	p, err := newProblem(demands, stock, kerf)
 	if err != nil {
 		return Result{}, err
 	}
-	return p.solve(effort), nil
-}
-
-// problem is a Solve with kerfs taken in: every piece is longer by a kerf, and
-// so is every bar, whose last cut may fall off its end.
-type problem struct {
-	pieces []Demand // longest first, each length once
-	name   [][]int  // the demands behind each piece, one entry per piece wanted
-	sale   []int    // numbers of the stock on sale, shortest first
-	hand   []int    // numbers of the stock at hand, longest first
-	cap    []int64  // of every stock, kerf added
-	cost   []int64  // 0 for stock at hand
-	hands  []int    // how many at hand, by stock
-}
-
-func newProblem(demands []Demand, stock []Stock, kerf int64) (*problem, error) {
-	p := &problem{}
-	var longest int64
-	for i, s := range stock {
-		p.cap = append(p.cap, s.Length+kerf)
-		p.hands = append(p.hands, s.Hand)
-		if s.Hand > 0 {
-			p.hand, p.cost = append(p.hand, i), append(p.cost, 0)
-			continue
-		}
-		p.sale, p.cost = append(p.sale, i), append(p.cost, s.Length)
-		longest = max(longest, s.Length)
-	}
-	order := make([]int, 0, len(demands))
-	for i, d := range demands {
-		if d.Count <= 0 {
-			continue
-		}
-		if d.Length <= 0 || d.Length > longest {
-			return nil, fmt.Errorf("a piece of length %d: must be more than 0 and at most the longest stock, %d", d.Length, longest)
-		}
-		order = append(order, i)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return int(min(max(demands[b].Length-demands[a].Length, -1), 1)) })
-	for _, i := range order {
-		d := demands[i]
-		if n := len(p.pieces); n == 0 || p.pieces[n-1].Length != d.Length+kerf {
-			p.pieces = append(p.pieces, Demand{Length: d.Length + kerf})
-			p.name = append(p.name, nil)
-		}
-		n := len(p.pieces) - 1
-		p.pieces[n].Count += d.Count
-		for range d.Count {
-			p.name[n] = append(p.name[n], i)
-		}
-	}
-	slices.SortStableFunc(p.sale, func(a, b int) int { return int(min(max(p.cap[a]-p.cap[b], -1), 1)) })
-	slices.SortStableFunc(p.hand, func(a, b int) int { return int(min(max(p.cap[b]-p.cap[a], -1), 1)) })
-	return p, nil
-}
-
-// cut is a pattern in use: how many of each piece come from one bar.
-type cut struct {
-	stock  int
-	counts []int
-}
-
-func (p *problem) solve(effort int) Result {
-	cuts := p.firstFit()
-	r := Result{Bound: p.material()}
+	cuts, bound := p.solve(effort)
+	r := Result{Bound: bound}
 	next := make([]int, len(p.pieces))
 	for _, c := range cuts {
 		b := Bar{Stock: c.stock}
 		for i, n := range c.counts {
 			for range n {
-				b.Cuts = append(b.Cuts, p.name[i][next[i]])
-				next[i]++
+				if next[i] < len(p.name[i]) {
+					b.Cuts = append(b.Cuts, p.name[i][next[i]])
+					next[i]++
+				}
 			}
 		}
 		r.Bars = append(r.Bars, b)
-		r.Bought += p.cost[c.stock]
-	}
-	return r
-}
-
-// material gives the bound by sheer length: what the yard cannot give must be
-// bought, in whole bars.
-func (p *problem) material() int64 {
-	var need int64
-	for _, d := range p.pieces {
-		need += d.Length * int64(d.Count)
-	}
-	for _, h := range p.hand {
-		need -= p.cap[h] * int64(p.hands[h])
-	}
-	if need <= 0 || len(p.sale) == 0 {
-		return 0
-	}
-	// A bar of capacity c costs c less a kerf.
-	bound := int64(0)
-	for _, s := range p.sale {
-		least := (need*p.cost[s] + p.cap[s] - 1) / p.cap[s]
-		if bound == 0 || least < bound {
-			bound = least
+		if p.hands[c.stock] == 0 {
+			r.Bought += stock[c.stock].Length
 		}
 	}
-	return roundUp(bound, p.grain())
+	return r, nil
 }
 
-// grain is what every total bought is a multiple of.
-func (p *problem) grain() int64 {
-	g := int64(0)
-	for _, s := range p.sale {
-		g = gcd(g, p.cost[s])
+// maxUnits bounds the size of the tables: lengths that share no larger unit are
+// rounded to a grid, pieces up and stock down.
+const maxUnits = 1 << 14
+
+// problem is a Solve in small whole units, with kerfs taken in: every piece is
+// longer by a kerf, and so is every bar, whose last cut may fall off its end.
+type problem struct {
+	pieces []piece // longest first, each length once
+	name   [][]int // the demands behind each piece, one entry per piece wanted
+	caps   []int   // of every stock
+	cost   []int   // of every stock, in grains; 0 at hand
+	hands  []int   // how many at hand, by stock; 0 for any number
+	sale   []int   // numbers of the stock on sale, shortest first
+	grain  int64   // what a cost of 1 is in lengths
+	exact  bool    // the units are no grid
+}
+
+type piece struct{ length, count int }
+
+func newProblem(demands []Demand, stock []Stock, kerf int64) (*problem, error) {
+	p := &problem{exact: true}
+	var longest int64
+	for _, s := range stock {
+		p.hands = append(p.hands, max(0, s.Hand))
+		if s.Hand <= 0 {
+			longest = max(longest, s.Length)
+		}
 	}
-	return max(g, 1)
+	order := make([]int, 0, len(demands))
+	unit, shortest := int64(0), longest
+	for i, d := range demands {
+		if d.Count <= 0 {
+			continue
+		}
+		if d.Length <= 0 || d.Length > longest {
+			return nil, fmt.Errorf("demand %d: a piece of length %d must be more than 0 and at most the longest stock, %d", i, d.Length, longest)
+		}
+		unit, shortest = gcd(unit, d.Length+kerf), min(shortest, d.Length)
+		order = append(order, i)
+	}
+	if len(order) == 0 {
+		return p, nil
+	}
+	if (longest+kerf)/unit > maxUnits {
+		unit, p.exact = (longest+kerf)/maxUnits+1, false
+	}
+	useful := func(s Stock) bool { return s.Hand <= 0 && s.Length >= shortest }
+	for _, s := range stock {
+		if useful(s) {
+			p.grain = gcd(p.grain, s.Length)
+		}
+	}
+	for i, s := range stock {
+		p.caps = append(p.caps, int(min((s.Length+kerf)/unit, maxUnits)))
+		if !useful(s) {
+			p.cost = append(p.cost, 0)
+			if s.Hand <= 0 {
+				p.caps[i] = 0 // too short for any piece
+			}
+			continue
+		}
+		p.sale, p.cost = append(p.sale, i), append(p.cost, int(s.Length/p.grain))
+	}
+	slices.SortStableFunc(p.sale, func(a, b int) int { return cmp.Compare(stock[a].Length, stock[b].Length) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(demands[b].Length, demands[a].Length) })
+	most := p.caps[p.sale[len(p.sale)-1]]
+	for _, i := range order {
+		d := demands[i]
+		units := min(int((d.Length+kerf+unit-1)/unit), most)
+		if n := len(p.pieces); n == 0 || p.pieces[n-1].length != units {
+			p.pieces = append(p.pieces, piece{length: units})
+			p.name = append(p.name, nil)
+		}
+		n := len(p.pieces) - 1
+		p.pieces[n].count += d.Count
+		for range d.Count {
+			p.name[n] = append(p.name[n], i)
+		}
+	}
+	return p, nil
 }
 
 func gcd(a, b int64) int64 {
@@ -175,48 +172,161 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
-func roundUp(a, grain int64) int64 { return (a + grain - 1) / grain * grain }
+// cut is a pattern in use: how many of each piece come from one bar.
+type cut struct {
+	stock  int
+	counts []int
+}
 
-// firstFit puts each piece, longest first, into the first bar that has room, and
-// then trades each bar bought for the shortest that holds its pieces.
-func (p *problem) firstFit() []cut {
-	var cuts []cut
-	var room []int64
+// solve gives a plan and the bound on what must be bought, in lengths.
+func (p *problem) solve(effort int) ([]cut, int64) {
+	if len(p.pieces) == 0 {
+		return nil, 0
+	}
+	best := p.firstFit(p.wanted(), nil)
+	bound := p.material()
+	if !p.exact {
+		return best, int64(bound) * p.grain
+	}
+	if p.price(best) > bound {
+		lp := newProgram(p)
+		lp.solve()
+		d := lp.dual()
+		bound = max(bound, d.bound)
+		if c := p.roundDown(lp); p.price(c) < p.price(best) {
+			best = c
+		}
+		s := search{p: p, d: d, left: effort}
+		for p.price(best) > bound && s.left > 0 {
+			found, done := s.find(bound)
+			switch {
+			case found != nil:
+				best = found
+			case done:
+				bound++ // no plan meets it
+			}
+		}
+	}
+	return best, int64(bound) * p.grain
+}
+
+// price gives what a plan buys, in grains.
+func (p *problem) price(cuts []cut) int {
+	sum := 0
+	for _, c := range cuts {
+		sum += p.cost[c.stock]
+	}
+	return sum
+}
+
+func (p *problem) wanted() []int {
+	w := make([]int, len(p.pieces))
+	for i, d := range p.pieces {
+		w[i] = d.count
+	}
+	return w
+}
+
+// material gives the bound by sheer length, in grains: what the yard cannot give
+// must be bought, at best from the stock that gives most for its cost.
+func (p *problem) material() int {
+	need := 0
+	for _, d := range p.pieces {
+		need += d.length * d.count
+	}
+	for s, n := range p.hands {
+		need -= p.caps[s] * n
+	}
+	if need <= 0 || !p.exact && need <= p.slack() {
+		return 0
+	}
+	if !p.exact {
+		need -= p.slack()
+	}
+	bound := -1
+	for _, s := range p.sale {
+		// A grid rounds stock down by less than a unit.
+		give := p.caps[s]
+		if !p.exact {
+			give++
+		}
+		if least := (need*p.cost[s] + give - 1) / give; bound < 0 || least < bound {
+			bound = least
+		}
+	}
+	return bound
+}
+
+// slack is what rounding to a grid may have added to the need.
+func (p *problem) slack() int {
+	n := 0
+	for _, d := range p.pieces {
+		n += d.count
+	}
+	for _, h := range p.hands {
+		n += h
+	}
+	return n
+}
+
+// firstFit adds to used bars, and cuts what is wanted: each piece, longest
+// first, from the first bar that has room. Each bar bought is traded for the
+// cheapest that holds its pieces.
+func (p *problem) firstFit(wanted []int, used []cut) []cut {
+	cuts := slices.Clone(used)
+	fixed := len(cuts)
+	room := make([]int, fixed)
+	hands := slices.Clone(p.hands)
+	for _, c := range used {
+		if hands[c.stock] > 0 {
+			hands[c.stock]--
+		}
+	}
 	open := func(s int) {
 		cuts = append(cuts, cut{s, make([]int, len(p.pieces))})
-		room = append(room, p.cap[s])
+		room = append(room, p.caps[s])
 	}
-	for _, h := range p.hand {
-		for range p.hands[h] {
-			open(h)
+	for s, n := range hands {
+		if p.hands[s] > 0 {
+			for range n {
+				open(s)
+			}
 		}
 	}
 	for i, d := range p.pieces {
-		for range d.Count {
-			at := slices.IndexFunc(room, func(r int64) bool { return r >= d.Length })
-			if at < 0 {
-				open(p.sale[len(p.sale)-1])
-				at = len(cuts) - 1
+		first := 0 // no bar before it has room for this piece
+		for range wanted[i] {
+			for first < len(room) && room[first] < d.length {
+				first++
 			}
-			cuts[at].counts[i]++
-			room[at] -= d.Length
+			if first == len(room) {
+				open(p.sale[len(p.sale)-1])
+			}
+			cuts[first].counts[i]++
+			room[first] -= d.length
 		}
 	}
-	out := cuts[:0]
-	for k, c := range cuts {
-		used := p.cap[c.stock] - room[k]
-		if used == 0 {
+	out := cuts[:fixed]
+	for k := fixed; k < len(cuts); k++ {
+		c := cuts[k]
+		held := p.caps[c.stock] - room[k]
+		if held == 0 {
 			continue
 		}
 		if p.hands[c.stock] == 0 {
-			for _, s := range p.sale {
-				if p.cap[s] >= used {
-					c.stock = s
-					break
-				}
-			}
+			c.stock = p.cheapest(held)
 		}
 		out = append(out, c)
 	}
 	return out
+}
+
+// cheapest gives the stock on sale that holds so much for the least.
+func (p *problem) cheapest(held int) int {
+	for _, s := range p.sale {
+		if p.caps[s] >= held {
+			return s
+		}
+	}
+	return p.sale[len(p.sale)-1]
 }
