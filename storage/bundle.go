@@ -1,0 +1,369 @@
+package storage
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"slices"
+	"strings"
+	"time"
+
+	"haunchbook/app/actual"
+	"haunchbook/app/estimate"
+	"haunchbook/geometry"
+)
+
+// An export is a ZIP archive of plain files, so that it can be read without this
+// program:
+//
+//	book.json                  version; settings and price lists of a whole book
+//	jobs/NNNN/job.json         the job file
+//	jobs/NNNN/about.json       state, dates
+//	jobs/NNNN/record.json      after the pour, if anything was written down
+//	jobs/NNNN/revisions/N.json {"note", "time", "job"}
+//
+// Undo history stays behind.
+
+// bundleVersion is the version of exports that this program writes.
+const bundleVersion = 1
+
+type bundleBook struct {
+	Version  int            `json:"haunchbook-export"`
+	Settings *Settings      `json:"settings,omitempty"`
+	Prices   []bundlePrices `json:"prices,omitempty"`
+}
+
+type bundlePrices struct {
+	Stored time.Time          `json:"stored"`
+	List   estimate.PriceList `json:"list"`
+}
+
+type bundleAbout struct {
+	State    State     `json:"state"`
+	Archived bool      `json:"archived,omitzero"`
+	Created  time.Time `json:"created"`
+	Changed  time.Time `json:"changed"`
+}
+
+type bundleRevision struct {
+	Note string          `json:"note"`
+	Time time.Time       `json:"time"`
+	Job  json.RawMessage `json:"job"`
+}
+
+// ExportJob writes one job with its revisions and record as open files.
+func (b *Book) ExportJob(w io.Writer, id ID) error {
+	return b.export(w, false, []ID{id})
+}
+
+// Export writes the whole book as open files: settings, price lists and jobs.
+func (b *Book) Export(w io.Writer) error {
+	list, err := b.List()
+	if err != nil {
+		return err
+	}
+	ids := make([]ID, len(list))
+	for i, s := range list {
+		ids[i] = s.ID
+	}
+	slices.Sort(ids)
+	return b.export(w, true, ids)
+}
+
+func (b *Book) export(w io.Writer, whole bool, ids []ID) error {
+	out := zip.NewWriter(w)
+	now := b.o.Now().UTC()
+	write := func(name string, data []byte) error {
+		f, err := out.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: now})
+		if err != nil {
+			return err
+		}
+		_, err = f.Write(data)
+		return err
+	}
+	err := b.view(func(t *tx) error {
+		book := bundleBook{Version: bundleVersion}
+		if whole {
+			if err := t.exportBook(&book); err != nil {
+				return err
+			}
+		}
+		if err := write("book.json", indented(book)); err != nil {
+			return err
+		}
+		for _, id := range ids {
+			if err := t.exportJob(id, write); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return errors.Join(err, out.Close())
+}
+
+func (t *tx) exportBook(book *bundleBook) error {
+	var s Settings
+	switch err := t.getJSON(inSettings, key{}, &s); {
+	case err == nil:
+		book.Settings = &s
+	case !IsKind(err, Missing):
+		return err
+	}
+	return t.each(inPrices, 0, func(k key, _ []byte, err error) error {
+		var p storedPrices
+		if err == nil {
+			err = t.getJSON(inPrices, k, &p)
+		}
+		book.Prices = append(book.Prices, bundlePrices(p))
+		return err
+	})
+}
+
+func (t *tx) exportJob(id ID, write func(string, []byte) error) error {
+	var e entry
+	if err := t.entry(id, &e); err != nil {
+		return err
+	}
+	dir := fmt.Sprintf("jobs/%04d/", uint64(id))
+	data, err := t.get(inJobs, key{uint64(id), 0})
+	if err != nil {
+		return err
+	}
+	err = errors.Join(write(dir+"job.json", data), write(dir+"about.json", indented(bundleAbout{e.State, e.Archived, e.Created, e.Changed})))
+	if record, recordErr := t.get(inRecords, key{uint64(id), 0}); recordErr == nil {
+		err = errors.Join(err, write(dir+"record.json", append(record, '\n')))
+	} else if !IsKind(recordErr, Missing) {
+		err = errors.Join(err, recordErr)
+	}
+	return errors.Join(err, t.each(inRevisions, uint64(id), func(k key, payload []byte, err error) error {
+		if err != nil {
+			return err
+		}
+		r, err := parseEdit(payload)
+		if err != nil {
+			return err
+		}
+		return write(fmt.Sprintf("%srevisions/%d.json", dir, k.b), indented(bundleRevision{r.Label, r.Time, r.data}))
+	}))
+}
+
+func indented(v any) []byte {
+	data, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		panic(err) // plain data does not fail
+	}
+	return append(data, '\n')
+}
+
+// Imported tells what Import brought in.
+type Imported struct {
+	Jobs     []ID // as they are numbered here
+	Settings bool
+	Prices   int
+}
+
+// Bounds of an import, far beyond any book.
+const (
+	maxImportFiles = 500_000
+	maxImportFile  = maxPayload
+	maxImportAll   = 4 << 30
+)
+
+// Import adds the jobs of an export under new numbers. Settings and price lists
+// come along only into a book that has none of its own. It takes all or, with an
+// error that names the file, nothing.
+func (b *Book) Import(r io.ReaderAt, size int64) (Imported, error) {
+	files, err := readBundle(r, size)
+	if err != nil {
+		return Imported{}, &Fault{Kind: Invalid, Text: err.Error(), Way: "nothing was imported", Err: err}
+	}
+	var done Imported
+	err = b.update(func(t *tx) error {
+		done = Imported{}
+		if err := t.importBook(files, &done); err != nil {
+			return err
+		}
+		for _, dir := range jobFolders(files) {
+			id, err := t.importJob(files, dir, b.o.Now().UTC())
+			if err != nil {
+				return &Fault{Kind: Invalid, Text: err.Error(), Way: "nothing was imported", Err: err}
+			}
+			done.Jobs = append(done.Jobs, id)
+		}
+		return nil
+	})
+	if err != nil {
+		return Imported{}, err
+	}
+	return done, nil
+}
+
+// readBundle reads the files of an export.
+func readBundle(r io.ReaderAt, size int64) (map[string][]byte, error) {
+	z, err := zip.NewReader(r, size)
+	if err != nil {
+		return nil, fmt.Errorf("the file is no export of a job book: %w", err)
+	}
+	if len(z.File) > maxImportFiles {
+		return nil, fmt.Errorf("the export has %d files, %d are the most", len(z.File), maxImportFiles)
+	}
+	files, total := map[string][]byte{}, int64(0)
+	for _, f := range z.File {
+		if strings.HasSuffix(f.Name, "/") {
+			continue
+		}
+		if _, twice := files[f.Name]; twice || path.Clean(f.Name) != f.Name || strings.HasPrefix(f.Name, "/") || strings.HasPrefix(f.Name, "..") {
+			return nil, fmt.Errorf("%q: a name twice, or outside the export", f.Name)
+		}
+		data, err := readPart(f)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Name, err)
+		}
+		if total += int64(len(data)); total > maxImportAll {
+			return nil, errors.New("the export is too large")
+		}
+		files[f.Name] = data
+	}
+	var book bundleBook
+	data, ok := files["book.json"]
+	if !ok {
+		return nil, errors.New("book.json is missing: this is no export of a job book")
+	}
+	if err := json.Unmarshal(data, &book); err != nil {
+		return nil, fmt.Errorf("book.json: %w", err)
+	}
+	if book.Version < 1 || book.Version > bundleVersion {
+		return nil, fmt.Errorf("book.json: found version %d; this program reads up to %d", book.Version, bundleVersion)
+	}
+	return files, nil
+}
+
+func readPart(f *zip.File) (data []byte, err error) {
+	r, err := f.Open()
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, r.Close()) }()
+	data, err = io.ReadAll(io.LimitReader(r, maxImportFile+1))
+	if err == nil && len(data) > maxImportFile {
+		err = errors.New("the file is too large")
+	}
+	return data, err
+}
+
+// jobFolders lists the folders that hold a job, in order.
+func jobFolders(files map[string][]byte) []string {
+	var dirs []string
+	for name := range files {
+		if dir, ok := strings.CutSuffix(name, "/job.json"); ok && path.Dir(dir) == "jobs" {
+			dirs = append(dirs, dir)
+		}
+	}
+	slices.Sort(dirs)
+	return dirs
+}
+
+func (t *tx) importBook(files map[string][]byte, done *Imported) error {
+	var book bundleBook
+	if err := json.Unmarshal(files["book.json"], &book); err != nil {
+		return err
+	}
+	if _, err := t.get(inSettings, key{}); IsKind(err, Missing) && book.Settings != nil {
+		if err := t.putJSON(inSettings, key{}, book.Settings); err != nil {
+			return err
+		}
+		done.Settings = true
+	}
+	own := map[uint64]bool{}
+	if err := t.each(inPrices, 0, func(k key, _ []byte, _ error) error {
+		own[k.a] = true
+		return nil
+	}); err != nil {
+		return err
+	}
+	next := map[geometry.Units]int{}
+	for i, p := range book.Prices {
+		if err := p.List.Validate(); err != nil {
+			return &Fault{Kind: Invalid, Text: fmt.Sprintf("book.json: prices[%d]: %v", i, err), Way: "nothing was imported", Err: err}
+		}
+		if own[uint64(p.List.Units)+1] {
+			continue
+		}
+		next[p.List.Units]++
+		if err := t.putJSON(inPrices, pricesKey(p.List.Units, next[p.List.Units]), storedPrices(p)); err != nil {
+			return err
+		}
+		done.Prices++
+	}
+	return nil
+}
+
+func (t *tx) importJob(files map[string][]byte, dir string, now time.Time) (ID, error) {
+	fault := func(name string, err error) error { return fmt.Errorf("%s/%s: %w", dir, name, err) }
+	j, err := readJob(files[dir+"/job.json"])
+	if err != nil {
+		return 0, fault("job.json", err)
+	}
+	about := bundleAbout{Created: now, Changed: now}
+	if data, ok := files[dir+"/about.json"]; ok {
+		if err := json.Unmarshal(data, &about); err != nil {
+			return 0, fault("about.json", err)
+		}
+	}
+	id, err := t.create(j, now, "Imported")
+	if err != nil {
+		return 0, err
+	}
+	var e entry
+	if err := t.entry(id, &e); err != nil {
+		return 0, err
+	}
+	e.State, e.Archived, e.Created, e.Changed = about.State, about.Archived, about.Created, about.Changed
+	if err := t.putJSON(inEntries, key{uint64(id), 0}, e); err != nil {
+		return 0, err
+	}
+	if data, ok := files[dir+"/record.json"]; ok {
+		var r actual.Record
+		if err := errors.Join(json.Unmarshal(data, &r), r.Validate()); err != nil {
+			return 0, fault("record.json", err)
+		}
+		if err := t.putJSON(inRecords, key{uint64(id), 0}, r); err != nil {
+			return 0, err
+		}
+	}
+	return id, t.importRevisions(files, dir, id)
+}
+
+func (t *tx) importRevisions(files map[string][]byte, dir string, id ID) error {
+	for name, data := range files {
+		var number int
+		rest, ok := strings.CutPrefix(name, dir+"/revisions/")
+		if !ok {
+			continue
+		}
+		if _, err := fmt.Sscanf(rest, "%d.json", &number); err != nil || number < 1 || rest != fmt.Sprintf("%d.json", number) {
+			return fmt.Errorf("%s: found no number of a revision; name it 1.json, 2.json, …", name)
+		}
+		var r bundleRevision
+		if err := json.Unmarshal(data, &r); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		j, err := readJob(r.Job)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		if err := t.putRevision(id, number, edit{r.Note, r.Time, j.Encode()}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// ImportBytes is Import from memory.
+func (b *Book) ImportBytes(data []byte) (Imported, error) {
+	return b.Import(bytes.NewReader(data), int64(len(data)))
+}

@@ -1,0 +1,87 @@
+package storage
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+)
+
+// Settings are of the whole book: who makes the sheets, and what a new job
+// starts with.
+type Settings struct {
+	Company Company
+	// Start is the job that new jobs start as: units, rules, mix, crew, weathering
+	// region, pricing.
+	Start job.Job
+	Frost geometry.Length // depth that edges are to reach; 0 if it does not matter
+	Paper string          // of sheets; "" to choose by the units
+}
+
+// Company heads the sheets.
+type Company struct {
+	Name  string   `json:"name,omitzero"`
+	Lines []string `json:"lines,omitzero"` // address, telephone, licence
+	Logo  []byte   `json:"logo,omitzero"`  // an image file; nil for none
+}
+
+// settingsFile is how settings are stored: the job as its file.
+type settingsFile struct {
+	Company Company         `json:"company"`
+	Start   json.RawMessage `json:"start"`
+	Frost   string          `json:"frost"`
+	Paper   string          `json:"paper,omitzero"`
+}
+
+// MarshalJSON gives the settings with their job as a job file.
+func (s Settings) MarshalJSON() ([]byte, error) {
+	return json.Marshal(settingsFile{s.Company, s.Start.Encode(), s.Frost.Exact(s.Start.Units), s.Paper})
+}
+
+// UnmarshalJSON reads what MarshalJSON gives.
+func (s *Settings) UnmarshalJSON(data []byte) error {
+	var f settingsFile
+	if err := json.Unmarshal(data, &f); err != nil {
+		return err
+	}
+	start, err := readJob(f.Start)
+	if err != nil {
+		return fmt.Errorf("start: %w", err)
+	}
+	frost, err := geometry.ParseWritten(f.Frost)
+	if err != nil {
+		return fmt.Errorf("frost: %w", err)
+	}
+	*s = Settings{f.Company, start, frost, f.Paper}
+	return nil
+}
+
+// Settings gives the settings of the book; usual ones if none were stored.
+func (b *Book) Settings() (Settings, error) {
+	var s Settings
+	err := b.view(func(t *tx) error { return t.getJSON(inSettings, key{}, &s) })
+	if IsKind(err, Missing) {
+		return Settings{Start: job.New()}, nil
+	}
+	return s, err
+}
+
+// SetSettings stores the settings.
+func (b *Book) SetSettings(s Settings) error {
+	if s.Frost < 0 {
+		return errInvalid("frost depth", s.Frost.Text(s.Start.Units), "write 0 or more")
+	}
+	return b.update(func(t *tx) error { return t.putJSON(inSettings, key{}, s) })
+}
+
+func errInvalid(what, found, want string) error {
+	return &Fault{Kind: Invalid, Text: what + ": found " + found, Way: want, Err: errors.New("invalid " + what)}
+}
+
+// NewJob gives a job to start from, by the settings.
+func (b *Book) NewJob() (job.Job, error) {
+	s, err := b.Settings()
+	return s.Start, err
+}
