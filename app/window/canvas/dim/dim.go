@@ -89,7 +89,11 @@ func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, ed
 		if a == b {
 			continue
 		}
-		pl.put(Dim{Kind: Edge, Loop: s.loop, Edge: s.edge, Value: l.Length(s.edge)}, a, b, first)
+		offset := float64(first)
+		if s.loop > 0 { // holes are small: their numbers stand on the slab
+			offset = -first
+		}
+		pl.put(Dim{Kind: Edge, Loop: s.loop, Edge: s.edge, Value: l.Length(s.edge)}, a, b, offset)
 	}
 	pl.overall(p)
 	return pl.dims

@@ -211,6 +211,9 @@ func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
 func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, w), min(y1, h)
+	if !(x0 < x1 && y0 < y1) {
+		return
+	}
 	for y := int(y0); float64(y) < y1; y++ {
 		cy := min(float64(y)+1, y1) - max(float64(y), y0)
 		for x := int(x0); float64(x) < x1; x++ {

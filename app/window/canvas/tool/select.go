@@ -136,6 +136,10 @@ func (s *Select) Key(m *Machine, key string) bool {
 // remove deletes what is selected.
 func (m *Machine) remove() bool {
 	t, p := m.Selected, m.Plan()
+	if !Exists(p, t) {
+		m.Selected = hit.Target{}
+		return t.Kind != hit.Nothing
+	}
 	var err error
 	label := ""
 	switch t.Kind {

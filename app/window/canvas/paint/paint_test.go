@@ -1,0 +1,120 @@
+package paint_test
+
+import (
+	"image/color"
+	"math"
+	"testing"
+
+	"golang.org/x/image/font/gofont/goregular"
+	"pgregory.net/rapid"
+
+	"haunchbook/app/window/canvas/paint"
+)
+
+var (
+	white = color.NRGBA{255, 255, 255, 255}
+	black = color.NRGBA{0, 0, 0, 255}
+)
+
+// ink sums how much black there is, in pixels.
+func ink(b *paint.Brush) float64 {
+	sum := 0.0
+	for i := 0; i < len(b.Img.Pix); i += 4 {
+		sum += 1 - float64(b.Img.Pix[i])/255
+	}
+	return sum
+}
+
+func TestLinesCoverTheirArea(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var b paint.Brush
+		b.Reset(200, 200, white)
+		angle := rapid.Float64Range(0, 2*math.Pi).Draw(rt, "angle")
+		width := rapid.Float64Range(1, 9).Draw(rt, "width")
+		const length = 120
+		s, c := math.Sincos(angle)
+		b.Line(paint.Point{X: 100 - c*length/2, Y: 100 - s*length/2}, paint.Point{X: 100 + c*length/2, Y: 100 + s*length/2}, width, black)
+		if got, want := ink(&b), length*width; math.Abs(got-want) > 0.05*want+3 {
+			rt.Fatalf("covers %g pixels, want %g", got, want)
+		}
+	})
+}
+
+func TestFillCoversTheArea(t *testing.T) {
+	var b paint.Brush
+	b.Reset(200, 200, white)
+	outer := []paint.Point{{X: 10.5, Y: 10.25}, {X: 150.25, Y: 20}, {X: 120, Y: 180.5}}
+	hole := []paint.Point{{X: 90, Y: 60}, {X: 110, Y: 60}, {X: 110, Y: 80}, {X: 90, Y: 80}}
+	b.Fill([][]paint.Point{outer, hole}, black)
+	area := func(p []paint.Point) float64 {
+		a := 0.0
+		for i := range p {
+			q := p[(i+1)%len(p)]
+			a += p[i].X*q.Y - q.X*p[i].Y
+		}
+		return math.Abs(a) / 2
+	}
+	if got, want := ink(&b), area(outer)-area(hole); math.Abs(got-want) > 0.002*want {
+		t.Errorf("covers %g pixels, want %g", got, want)
+	}
+}
+
+func TestNothingDrawsOutsideTheImage(t *testing.T) {
+	fonts, err := paint.NewFonts(goregular.TTF)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		b := paint.Brush{Fonts: fonts}
+		b.Reset(40, 30, white)
+		coordinate := rapid.OneOf(rapid.Float64Range(-60, 90), rapid.Float64())
+		p := paint.Point{X: coordinate.Draw(rt, "px"), Y: coordinate.Draw(rt, "py")}
+		q := paint.Point{X: coordinate.Draw(rt, "qx"), Y: coordinate.Draw(rt, "qy")}
+		w := rapid.Float64Range(0, 20).Draw(rt, "width")
+		b.Line(p, q, w, black)
+		b.Fill([][]paint.Point{{p, q, {X: 3, Y: 4}}}, black)
+		b.Circle(p, w, 1, black)
+		b.Rect(p.X, p.Y, q.X, q.Y, black)
+		b.Text("24'-0\"", p, 12, true, black)
+		b.Text("24'-0\"", q, 12, false, color.NRGBA{0, 0, 0, 90})
+		if math.Abs(p.X)+math.Abs(p.Y)+math.Abs(q.X)+math.Abs(q.Y) < 1e6 {
+			b.Dashes(p, q, 3, 2, w, black)
+		}
+	})
+}
+
+func TestTurnedTextIsTheSameTurned(t *testing.T) {
+	fonts, err := paint.NewFonts(goregular.TTF)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := paint.Brush{Fonts: fonts}
+	b.Reset(100, 100, white)
+	b.Text("12'-6\"", paint.Point{X: 50, Y: 50}, 14, false, black)
+	flat := ink(&b)
+	b.Reset(100, 100, white)
+	b.Text("12'-6\"", paint.Point{X: 50, Y: 50}, 14, true, black)
+	if turned := ink(&b); flat == 0 || math.Abs(turned-flat) > 1e-6 {
+		t.Errorf("%g pixels of ink flat, %g turned", flat, turned)
+	}
+}
+
+func TestSteadyStateAllocatesNothing(t *testing.T) {
+	fonts, err := paint.NewFonts(goregular.TTF)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := paint.Brush{Fonts: fonts}
+	ring := [][]paint.Point{{{X: 10, Y: 10}, {X: 150, Y: 20}, {X: 120, Y: 180}}}
+	frame := func() {
+		b.Reset(200, 200, white)
+		b.Fill(ring, black)
+		b.Line(paint.Point{X: 1, Y: 2}, paint.Point{X: 190, Y: 77}, 2, black)
+		b.Dashes(paint.Point{X: 1, Y: 2}, paint.Point{X: 190, Y: 77}, 5, 3, 2, black)
+		b.Text("24'-0\"", paint.Point{X: 50, Y: 50}, 12, false, black)
+	}
+	frame()
+	if n := testing.AllocsPerRun(20, frame); n > 0 {
+		t.Errorf("%g allocations a frame", n)
+	}
+}

@@ -1,0 +1,327 @@
+package window
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/job"
+)
+
+// The things of a page hand Esc on, wherever the focus is: it goes back to the
+// plan.
+
+// pageButton is a button of a page.
+type pageButton struct {
+	widget.Button
+	w *Window
+}
+
+func newPageButton(w *Window, text string, tap func()) *pageButton {
+	b := &pageButton{w: w}
+	b.Text, b.OnTapped = text, tap
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *pageButton) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		b.w.pages.home()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if !b.Disabled() {
+			b.OnTapped()
+		}
+	default:
+		b.Button.TypedKey(k)
+	}
+}
+
+// pageSelect is a drop-down list of a page.
+type pageSelect struct {
+	widget.Select
+	w *Window
+}
+
+// TypedKey implements fyne.Focusable.
+func (s *pageSelect) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		s.w.pages.home()
+		return
+	}
+	s.Select.TypedKey(k)
+}
+
+// pageCheck is a tick box of a page.
+type pageCheck struct {
+	widget.Check
+	w *Window
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *pageCheck) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		c.w.pages.home()
+		return
+	}
+	c.Check.TypedKey(k)
+}
+
+// lineRow is a row of a page that can be opened.
+type lineRow struct {
+	quantityRow
+	w *Window
+}
+
+func newLineRow(w *Window, tap func()) *lineRow {
+	r := &lineRow{w: w}
+	r.tap = tap
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// TypedKey implements fyne.Focusable.
+func (r *lineRow) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		r.w.pages.home()
+		return
+	}
+	r.quantityRow.TypedKey(k)
+}
+
+// pageForm is a form on a page.
+type pageForm struct {
+	*form
+	w *Window
+}
+
+func newPageForm(w *Window) *pageForm { return &pageForm{newForm(), w} }
+
+// text adds a field; see form.text. Esc takes back what was typed, and where
+// nothing was, leaves the page.
+func (f *pageForm) text(label string, get func() string, set func(string) error) *field {
+	fl := f.form.text(label, get, set, nil)
+	back := fl.entry.back
+	fl.entry.back = func() {
+		if fl.entry.Text == get() && !fl.note.Visible() {
+			f.w.pages.home()
+			return
+		}
+		back()
+	}
+	return fl
+}
+
+// choice adds a drop-down list.
+func (f *pageForm) choice(label string, options []string, get func() string, set func(string)) {
+	s := &pageSelect{w: f.w}
+	s.Options = options
+	s.ExtendBaseWidget(s)
+	show := func() {
+		if g := get(); s.Selected != g {
+			s.OnChanged = nil
+			s.SetSelected(g)
+		}
+		s.OnChanged = func(v string) {
+			if v != get() {
+				set(v)
+			}
+		}
+	}
+	show()
+	l := widget.NewLabel(label)
+	l.Truncation = fyne.TextTruncateEllipsis
+	f.add(container.New(&labelled{}, l, s), show)
+}
+
+// check adds a tick box.
+func (f *pageForm) check(label string, get func() bool, set func(bool)) {
+	c := &pageCheck{w: f.w}
+	c.Text, c.Checked = label, get()
+	c.OnChanged = func(v bool) {
+		if v != get() {
+			set(v)
+		}
+	}
+	c.ExtendBaseWidget(c)
+	f.add(c, func() {
+		if g := get(); c.Checked != g {
+			c.SetChecked(g)
+		}
+	})
+}
+
+// cell is an entry in a table, without a label; its error is shown in a line
+// below its row.
+type cell struct {
+	*entry
+	get   func() string
+	shown string
+	note  *widget.Label
+	bad   bool
+}
+
+func newCell(w *Window, note *widget.Label, get func() string, set func(string) error) *cell {
+	c := &cell{entry: newEntry(), get: get, note: note}
+	c.commit = func(s string) {
+		if s == c.shown || strings.TrimSpace(s) == strings.TrimSpace(get()) {
+			c.fault(nil)
+			return
+		}
+		if err := set(s); err != nil {
+			c.fault(err)
+			return
+		}
+		c.fault(nil)
+		c.reset()
+	}
+	c.back = func() {
+		if c.Text == c.shown && !c.bad {
+			w.pages.home()
+			return
+		}
+		c.reset()
+		c.fault(nil)
+	}
+	c.reset()
+	return c
+}
+
+func (c *cell) reset() {
+	c.shown = c.get()
+	if c.Text != c.shown {
+		c.SetText(c.shown)
+	}
+}
+
+// fault shows what is wrong with what was typed, below the row.
+func (c *cell) fault(err error) {
+	if err == nil {
+		if c.bad {
+			c.bad = false
+			c.note.Hide()
+		}
+		return
+	}
+	c.bad = true
+	c.note.SetText("! " + err.Error())
+	c.note.Show()
+}
+
+// sync shows the present value, unless it is being typed in.
+func (c *cell) sync() {
+	if !c.focused && c.get() != c.shown {
+		c.reset()
+		c.fault(nil)
+	}
+}
+
+// faultNote is the line below a row of cells; hidden while nothing is wrong.
+func faultNote() *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping = fyne.TextWrapWord
+	l.SizeName = theme.SizeNameCaptionText
+	l.Importance = widget.DangerImportance
+	l.Hide()
+	return l
+}
+
+// change makes a change of the job one step of its history, unless the job would
+// then have a fault it has not now.
+func (w *Window) change(label string, change func(*job.Job)) error {
+	j := w.doc.Base()
+	change(&j)
+	before := map[string]bool{}
+	for _, f := range w.doc.Base().Validate() {
+		before[f.Error()] = true
+	}
+	for _, f := range j.Validate() {
+		if !before[f.Error()] {
+			return fmt.Errorf("found %s; %s", f.Found, f.Want)
+		}
+	}
+	if reflect.DeepEqual(j, w.doc.Base()) {
+		return nil
+	}
+	w.doc.Commit(label, j)
+	return nil
+}
+
+// columns lays things out side by side: each with its width, and those of width
+// 0 with what is left, in equal parts.
+type columns struct {
+	widths []float32
+	gap    float32
+}
+
+func (l *columns) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	left, free := s.Width-l.gap*float32(len(os)-1), 0
+	for i := range os {
+		left -= l.widths[i]
+		if l.widths[i] == 0 {
+			free++
+		}
+	}
+	x := float32(0)
+	for i, o := range os {
+		w := l.widths[i]
+		if w == 0 {
+			w = max(0, left/float32(free))
+		}
+		h := min(s.Height, o.MinSize().Height)
+		o.Resize(fyne.NewSize(w, h))
+		o.Move(fyne.NewPos(x, (s.Height-h)/2))
+		x += w + l.gap
+	}
+}
+
+func (l *columns) MinSize(os []fyne.CanvasObject) fyne.Size {
+	w, h := l.gap*float32(len(os)-1), float32(0)
+	for i, o := range os {
+		m := o.MinSize()
+		h = max(h, m.Height)
+		if l.widths[i] > 0 {
+			w += l.widths[i]
+		} else {
+			w += m.Width
+		}
+	}
+	return fyne.NewSize(w, h)
+}
+
+// figure is a label of a table.
+func figure(text string, align fyne.TextAlign) *widget.Label {
+	l := widget.NewLabelWithStyle(text, align, fyne.TextStyle{})
+	l.Truncation = fyne.TextTruncateEllipsis
+	return l
+}
+
+// headings is a row of headings of a table.
+func headings(texts []string, l *columns) fyne.CanvasObject {
+	var os []fyne.CanvasObject
+	for i, t := range texts {
+		h := figure(t, fyne.TextAlignTrailing)
+		if i == 0 {
+			h.Alignment = fyne.TextAlignLeading
+		}
+		h.TextStyle.Bold = true
+		h.SizeName = theme.SizeNameCaptionText
+		os = append(os, h)
+	}
+	return container.New(l, os...)
+}
+
+// twoParts is a page in two parts side by side: what is shown, and the fields,
+// each scrolling by itself.
+func twoParts(left, right fyne.CanvasObject, width float32) fyne.CanvasObject {
+	r := container.NewVScroll(container.NewPadded(right))
+	r.SetMinSize(fyne.NewSize(width, 200))
+	l := container.NewVScroll(container.NewPadded(left))
+	return container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewSeparator(), r), l)
+}

@@ -1,0 +1,365 @@
+package window
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+)
+
+// changePricing changes how the job is priced, besides the list.
+func (w *Window) changePricing(label string, change func(*estimate.Spec)) error {
+	return w.change(label, func(j *job.Job) {
+		j.Price.Extras, j.Price.Others = slices.Clone(j.Price.Extras), slices.Clone(j.Price.Others)
+		j.Price.Options = slices.Clone(j.Price.Options)
+		change(&j.Price)
+	})
+}
+
+// priceRow is one line of cost: what, how much, its price as a field, and the
+// amount. It opens how the figure came about, and the rest of what the list
+// says of it.
+type priceRow struct {
+	p      *pricePage
+	line   estimate.Line
+	row    *lineRow
+	price  *cell
+	per    *widget.Label
+	amount *widget.Label
+	more   *fyne.Container
+	form   *pageForm
+	traces *fyne.Container
+	traced string
+	box    *fyne.Container
+}
+
+func newPriceRow(p *pricePage, i int) *priceRow {
+	r := &priceRow{p: p, line: p.estimate.Lines[i], more: container.NewVBox(), traces: container.NewVBox()}
+	key := string(r.line.Kind) + r.line.Key + r.line.Name
+	r.row = newLineRow(p.w, func() {
+		p.open[key] = !p.open[key]
+		r.unfold(p.open[key])
+	})
+	r.per = figure("", fyne.TextAlignLeading)
+	r.per.SizeName = theme.SizeNameCaptionText
+	r.amount = figure("", fyne.TextAlignTrailing)
+	note := faultNote()
+	r.price = newCell(p.w, note, r.get, r.put)
+	r.box = container.NewVBox(container.New(priceColumns(), r.row, r.price, r.per, r.amount), note, r.more)
+	r.unfold(p.open[key])
+	return r
+}
+
+// unfold shows or hides how the figure came about.
+func (r *priceRow) unfold(open bool) {
+	r.row.open = open
+	r.row.Refresh()
+	if !open {
+		r.more.Hide()
+		return
+	}
+	if r.form == nil {
+		r.form = r.fields()
+		r.more.Add(r.traces)
+		r.more.Add(container.NewBorder(nil, nil, strut(18, 1), strut(80, 1), r.form.box))
+		r.more.Add(rule())
+	}
+	r.traced = ""
+	r.trace()
+	r.form.sync()
+	r.more.Show()
+}
+
+func (r *priceRow) trace() {
+	text := fmt.Sprint(r.line.Trace)
+	if text == r.traced {
+		return
+	}
+	r.traced = text
+	r.traces.RemoveAll()
+	for _, s := range r.line.Trace {
+		text := s.Text
+		if s.Work != "" {
+			text += ": " + s.Work
+		}
+		if s.Result != "" {
+			text += " = " + s.Result
+		}
+		if s.Source != "" {
+			text += "  (" + s.Source + ")"
+		}
+		r.traces.Add(caption(text, false))
+	}
+}
+
+// show brings the row up to date.
+func (r *priceRow) show(l estimate.Line) {
+	r.line = l
+	r.row.set(l.Name, strings.TrimSpace(l.Quantity.String()+" "+l.Unit), l.ByOthers)
+	r.price.sync()
+	set(r.per, r.perText())
+	text, importance := money(r.p.estimate, l.Extended), widget.MediumImportance
+	switch {
+	case l.ByOthers:
+		text, importance = "by others", widget.LowImportance
+	case l.Unpriced:
+		text, importance = "! no price", widget.WarningImportance
+	}
+	if r.amount.Importance != importance {
+		r.amount.Importance = importance
+		r.amount.Refresh()
+	}
+	set(r.amount, text)
+	if r.row.open {
+		r.trace()
+		r.form.sync()
+	}
+}
+
+// perText says what the price is for.
+func (r *priceRow) perText() string {
+	l := r.line
+	switch {
+	case l.Kind == estimate.Labour && l.Key == "":
+		return "h a job"
+	case l.Kind == estimate.Labour:
+		return string(l.Of) + " an hour"
+	}
+	unit := l.Unit
+	if it, ok := r.item(); ok && it.By == estimate.ByLength {
+		unit = "ft"
+		if r.p.estimate.Prices.Units != r.p.w.doc.Units() || strings.HasPrefix(r.p.estimate.Prices.Units.String(), "mm") {
+			unit = "m"
+		}
+	}
+	if l.Uses > 1 {
+		unit += fmt.Sprintf(", %d uses", l.Uses)
+	}
+	return unit
+}
+
+// item is the item of the list that prices the row.
+func (r *priceRow) item() (estimate.Item, bool) {
+	if r.line.Kind != estimate.Material || r.line.Key == "" {
+		return estimate.Item{}, false
+	}
+	it, ok := r.p.w.prices().Item(r.line.Key)
+	return it, ok && (it.Of == "" || it.Of == r.line.Of)
+}
+
+func (r *priceRow) task() estimate.Task {
+	for _, t := range r.p.w.prices().Tasks {
+		if t.Name == r.line.Name {
+			return t
+		}
+	}
+	return estimate.Task{}
+}
+
+// fee gives the list's fee of the row, false where it is the job's own amount.
+func (r *priceRow) fee() (estimate.Fee, bool) {
+	for _, f := range r.p.w.prices().Fees {
+		if f.Name == r.line.Name {
+			return f, true
+		}
+	}
+	return estimate.Fee{}, false
+}
+
+func (r *priceRow) get() string {
+	switch l := r.line; {
+	case l.Kind == estimate.Labour && l.Key == "":
+		return r.task().Each.String()
+	case l.Kind == estimate.Labour:
+		return r.task().Rate.String()
+	case l.Kind == estimate.Material && l.Key != "":
+		it, ok := r.item()
+		if !ok {
+			return ""
+		}
+		return it.Price.StringFixed(2)
+	default:
+		if f, ok := r.fee(); ok {
+			return f.Amount.StringFixed(2)
+		}
+		return l.Price.StringFixed(2)
+	}
+}
+
+func (r *priceRow) put(s string) error {
+	d, err := amount(s)
+	if err != nil {
+		return err
+	}
+	w, name := r.p.w, r.line.Name
+	switch l := r.line; {
+	case l.Kind == estimate.Labour && l.Key == "":
+		return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
+	case l.Kind == estimate.Labour:
+		return w.changeTask(name, "Rate of "+name, func(t *estimate.Task) { t.Rate = d })
+	case l.Kind == estimate.Material && l.Key != "":
+		return w.changeItem(l, "Price of "+name, func(it *estimate.Item) { it.Price, it.Date = d, today() })
+	}
+	if _, ok := r.fee(); ok {
+		return w.changeFee(name, "Price of "+name, func(f *estimate.Fee) { f.Amount = d })
+	}
+	return w.changePricing("Amount of "+name, func(p *estimate.Spec) {
+		for i := range p.Extras {
+			if p.Extras[i].Name == name {
+				p.Extras[i].Amount = d
+				return
+			}
+		}
+		p.Mobilisation = d
+	})
+}
+
+// fields are the rest of what the list says of the line.
+func (r *priceRow) fields() *pageForm {
+	f, w := newPageForm(r.p.w), r.p.w
+	name := r.line.Name
+	switch l := r.line; {
+	case l.Kind == estimate.Labour && l.Key != "":
+		f.text("Hours besides, once a job", func() string { return r.task().Each.String() }, amountSetter(func(d decimal.Decimal) error {
+			return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
+		}))
+	case l.Kind == estimate.Material && l.Key != "":
+		item := func() estimate.Item { it, _ := r.item(); return it }
+		text := func(label string, get func(estimate.Item) string, put func(*estimate.Item, string) error) {
+			f.text(label, func() string { return get(item()) }, func(s string) (err error) {
+				fault := w.changeItem(r.line, label+" of "+name, func(it *estimate.Item) { err = put(it, strings.TrimSpace(s)) })
+				if err != nil {
+					return err
+				}
+				return fault
+			})
+		}
+		text("Supplier", func(it estimate.Item) string { return it.Supplier }, func(it *estimate.Item, s string) error { it.Supplier = s; return nil })
+		text("Date of the price", func(it estimate.Item) string { return it.Date }, func(it *estimate.Item, s string) error { it.Date = s; return nil })
+		text("Sold by", func(it estimate.Item) string { return it.Unit }, func(it *estimate.Item, s string) error { it.Unit = s; return nil })
+		text("How many "+string(l.Of)+" in it", func(it estimate.Item) string {
+			if it.Pack.IsZero() {
+				return "1"
+			}
+			return it.Pack.String()
+		}, func(it *estimate.Item, s string) error {
+			d, err := amount(s)
+			if err == nil && !d.IsPositive() {
+				err = fmt.Errorf("found %s; write more than 0", s)
+			}
+			if err == nil {
+				it.Pack = d
+			}
+			return err
+		})
+		text("Jobs that one serves", func(it estimate.Item) string { return strconv.Itoa(max(1, it.Uses)) }, func(it *estimate.Item, s string) error {
+			n, err := strconv.Atoi(s)
+			if err != nil || n < 1 || n > 1000 {
+				return fmt.Errorf("found %q; write a whole number from 1", s)
+			}
+			it.Uses = n
+			return nil
+		})
+		f.check("Others supply it: listed, not charged", func() bool { return r.line.ByOthers }, r.others)
+	}
+	return f
+}
+
+// others marks the line as supplied by others, or by us.
+func (r *priceRow) others(on bool) {
+	key := r.line.Key
+	r.p.report(r.p.w.changePricing("Who supplies "+r.line.Name, func(s *estimate.Spec) {
+		if on {
+			s.Others = append(s.Others, key)
+			return
+		}
+		s.Others = slices.DeleteFunc(s.Others, func(o string) bool {
+			stem, many := strings.CutSuffix(o, "*")
+			return o == key || many && strings.HasPrefix(key, stem)
+		})
+	}))
+}
+
+// extrasList edits the amounts that this job has besides.
+type extrasList struct {
+	w    *Window
+	box  *fyne.Container
+	rows *fyne.Container
+	made int
+	sync []func()
+}
+
+func newExtrasList(w *Window) *extrasList {
+	l := &extrasList{w: w, rows: container.NewVBox(), made: -1}
+	l.box = container.NewVBox(l.rows, newPageButton(w, "Add an extra", func() {
+		_ = w.changePricing("Add an extra", func(s *estimate.Spec) {
+			s.Extras = append(s.Extras, estimate.Extra{Name: fmt.Sprintf("Extra %d", len(s.Extras)+1)})
+		})
+	}))
+	return l
+}
+
+func (l *extrasList) show() {
+	n := len(l.w.doc.Base().Price.Extras)
+	if n != l.made {
+		l.made, l.sync = n, nil
+		l.rows.RemoveAll()
+		for i := range n {
+			l.rows.Add(l.row(i))
+		}
+	}
+	for _, s := range l.sync {
+		s()
+	}
+}
+
+func (l *extrasList) row(i int) fyne.CanvasObject {
+	get := func() estimate.Extra {
+		if xs := l.w.doc.Base().Price.Extras; i < len(xs) {
+			return xs[i]
+		}
+		return estimate.Extra{}
+	}
+	change := func(label string, f func(*estimate.Extra)) error {
+		return l.w.changePricing(label, func(s *estimate.Spec) {
+			if i < len(s.Extras) {
+				f(&s.Extras[i])
+			}
+		})
+	}
+	note := faultNote()
+	name := newCell(l.w, note, func() string { return get().Name }, func(s string) error {
+		if strings.TrimSpace(s) == "" {
+			return fmt.Errorf("write what it is")
+		}
+		return change("Name an extra", func(x *estimate.Extra) { x.Name = strings.TrimSpace(s) })
+	})
+	cost := newCell(l.w, note, func() string { return get().Amount.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
+		return change("Amount of "+get().Name, func(x *estimate.Extra) { x.Amount = d })
+	}))
+	taxed := newPageForm(l.w)
+	taxed.check("taxed as material", func() bool { return get().Material }, func(v bool) {
+		_ = change("Tax of "+get().Name, func(x *estimate.Extra) { x.Material = v })
+	})
+	remove := newPageButton(l.w, "Remove", func() {
+		_ = l.w.changePricing("Remove "+get().Name, func(s *estimate.Spec) {
+			if i < len(s.Extras) {
+				s.Extras = slices.Delete(s.Extras, i, i+1)
+			}
+		})
+	})
+	remove.Importance = widget.LowImportance
+	l.sync = append(l.sync, name.sync, cost.sync, taxed.sync)
+	return container.NewVBox(
+		container.New(&columns{widths: []float32{0, 90}, gap: 4}, name, cost), note,
+		container.NewBorder(nil, nil, nil, remove, taxed.box))
+}
