@@ -49,6 +49,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Switch units", nil, w.switchUnits),
 		),
 		fyne.NewMenu("Slab", slab...),
+		fyne.NewMenu("Pages", w.pages.items()...),
 		fyne.NewMenu("View",
 			item("Show all", ctrl(fyne.Key0, 0), w.machine.Fit),
 			item("Larger", ctrl(fyne.KeyEqual, 0), func() { w.machine.Zoom(1.25) }),
@@ -68,6 +69,7 @@ func (w *Window) menu() *fyne.MainMenu {
 
 // turn shows a page of the edit panel.
 func (w *Window) turn(p page) {
+	w.pages.home()
 	w.machine.Use(&tool.Select{})
 	w.tabs.SelectIndex(0)
 	w.edit.turn(p)

@@ -41,8 +41,6 @@ const (
 	planView = iota
 	priceView
 	optionsView
-	pourView
-	bookView
 )
 
 func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
@@ -51,8 +49,6 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 		planView:    {name: "Plan", root: plan},
 		priceView:   {name: "Price", about: "What the job costs, line by line. Click a line to see how it comes about.", make: newPricePage},
 		optionsView: {name: "Options", about: "Up to six variations beside the job as drawn. An empty field keeps what is drawn.", make: newOptionsPage},
-		pourView:    {name: "Pour", about: "The order, the trucks, the strips and the weather.", make: newPourPage},
-		bookView:    {name: "Job book", about: "Every job of the book; what became of one, and its copies.", make: newBookPage},
 	}
 	bar := container.NewHBox()
 	for i, f := range p.list {

@@ -14,6 +14,7 @@ import (
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
+	"haunchbook/geometry"
 )
 
 // changePricing changes how the job is priced, besides the list.
@@ -137,7 +138,7 @@ func (r *priceRow) perText() string {
 	unit := l.Unit
 	if it, ok := r.item(); ok && it.By == estimate.ByLength {
 		unit = "ft"
-		if r.p.estimate.Prices.Units != r.p.w.doc.Units() || strings.HasPrefix(r.p.estimate.Prices.Units.String(), "mm") {
+		if r.p.estimate.Prices.Units == geometry.Millimetres {
 			unit = "m"
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 
+	"haunchbook/app/estimate"
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/app/window/canvas/hit"
@@ -54,6 +55,10 @@ type Window struct {
 	takeoff *takeoffPanel
 	tabs    *container.AppTabs
 	checked *container.TabItem
+	pages   *pages
+
+	scheduler document.Scheduler
+	kept      map[geometry.Units]estimate.PriceList // price lists for new jobs, as read
 
 	section   *[2]geometry.Point // of the section cut that is shown
 	refreshed bool
@@ -73,6 +78,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	if o.Synchronous {
 		s = document.Scheduler{}
 	}
+	w.scheduler = s
 	w.doc = document.New(o.Job, compute, s)
 	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
 		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
@@ -141,12 +147,12 @@ func (w *Window) build() {
 	right := container.NewVSplit(w.tabs, w.takeoff.object)
 	right.Offset = 0.52
 	side := container.NewStack(strut(330, 300), right)
+	w.pages = newPages(w, container.NewBorder(nil, nil, container.NewHBox(w.rail.object, rule()), side, w.plan), w.scheduler)
 	w.win.SetContent(container.NewBorder(
 		container.NewVBox(w.bar.object, rule()),
 		container.NewVBox(rule(), w.status.object),
-		container.NewHBox(w.rail.object, rule()),
-		side,
-		w.plan,
+		nil, nil,
+		w.pages.object,
 	))
 	w.win.SetMainMenu(w.menu())
 	w.win.Resize(fyne.NewSize(1280, 860))
@@ -191,6 +197,7 @@ func (w *Window) refresh() {
 	case 3:
 		w.job.show()
 	}
+	w.pages.show()
 	w.title()
 }
 
@@ -206,6 +213,7 @@ func (w *Window) title() {
 
 // use starts a tool and shows its fields.
 func (w *Window) use(s tool.State) {
+	w.pages.home()
 	w.edit.page = selection
 	w.machine.Use(s)
 	if w.tabs.SelectedIndex() != 0 {
@@ -232,6 +240,7 @@ func (w *Window) tell(text string) {
 
 // showPlace brings a place into the middle of the plan.
 func (w *Window) showPlace(at geometry.Point) {
+	w.pages.home()
 	m := w.machine
 	s := m.View.Screen(at)
 	m.View = m.View.Pan(m.View.W/2-s.X, m.View.H/2-s.Y)
@@ -339,6 +348,7 @@ func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant(
 
 // replace shows another job in the window.
 func (w *Window) replace(j job.Job, id storage.ID) {
+	w.pages.home()
 	w.id = id
 	w.machine.Use(&tool.Select{})
 	w.machine.Selected = hit.Target{}
