@@ -40,6 +40,9 @@ func Lay(p plan.Plan, y Ply) Cover {
 	return best
 }
 
+// goodsStep is what sheets and rolls are cut to.
+const goodsStep = geometry.Inch / 2
+
 // maxSheets bounds how many sheets are laid out one by one.
 const maxSheets = 20000
 
@@ -75,7 +78,7 @@ func lay(f frame, y Ply) Cover {
 	}
 	demands := make([]cutting.Demand, len(pieces))
 	for i, l := range pieces {
-		demands[i] = cutting.Demand{Length: roundUpTo(l, int64(geometry.Sixteenth*2)), Count: 1}
+		demands[i] = cutting.Demand{Length: roundUpTo(l, int64(goodsStep)), Count: 1}
 		demands[i].Length = min(demands[i].Length, int64(y.Length))
 	}
 	r, err := cutting.Solve(demands, []cutting.Stock{{Length: int64(y.Length)}}, 0, searchEffort)

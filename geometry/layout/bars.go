@@ -181,6 +181,15 @@ func (t *site) loopStart(c *chain, laps []lapAt) geometry.Length {
 	return start
 }
 
+// turning is one bent bar at a corner, or at corners close together, with the
+// straights beside it.
+type turning struct {
+	interval                      // of developed lengths, first to last corner
+	before, after geometry.Length // lengths of the straights
+	back, forth   geometry.Length // legs
+	first, last   bool            // of an open chain
+}
+
 // layWithCornerBars puts a bent bar at each corner and straight ones between.
 func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[]lapAt) []Bar {
 	run, total := *c, c.length()
@@ -197,63 +206,106 @@ func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[
 	if groups == nil { // a ring too small for legs: a tie closed by a lap
 		return t.lay(&run, 0, total+c.row.lap, name, laps)
 	}
+	turnings := t.legs(&run, groups, total, legs)
 	var bars []Bar
-	n := len(groups)
-	for i, g := range groups {
-		before, after := g.from, total-g.to
-		switch {
-		case i > 0:
-			before = g.from - groups[i-1].to
-		case c.closed:
-			before = g.from + total - groups[n-1].to
-		}
-		switch {
-		case i+1 < n:
-			after = groups[i+1].from - g.to
-		case c.closed:
-			after = groups[0].from + total - g.to
-		}
-		first, last := !c.closed && i == 0, !c.closed && i+1 == n
-		back, forth := legs.fit(before, first, c.row), legs.fit(after, last, c.row)
+	for i, g := range turnings {
 		shift := geometry.Length(0)
-		if c.closed && g.from < back {
+		if c.closed && g.from < g.back {
 			shift = total
 		}
-		bars = append(bars, t.lay(&run, g.from-back+shift, g.to+forth+shift, name, laps)...)
-		// The straight before an open chain's first corner, then the one after g.
-		if first && before > back {
-			bars = append(bars, t.lay(&run, 0, g.from-back+c.row.lap, name, laps)...)
+		bars = append(bars, t.lay(&run, g.from-g.back+shift, g.to+g.forth+shift, name, laps)...)
+		if g.first && g.before > g.back {
+			bars = append(bars, t.lay(&run, 0, g.from-g.back+c.row.lap, name, laps)...)
 		}
-		from, to := g.to+forth-c.row.lap, total
-		if last {
-			if after <= forth {
-				continue
-			}
-		} else {
-			next := legs.fit(after, false, c.row)
-			to = g.to + after - next + c.row.lap
-			if after <= forth+next-c.row.lap {
-				continue
-			}
+		from, to := g.to+g.forth-c.row.lap, total
+		if !g.last {
+			to = g.to + g.after - turnings[(i+1)%len(turnings)].back + c.row.lap
 		}
-		bars = append(bars, t.lay(&run, from, to, name, laps)...)
+		if to-from > c.row.lap && (!g.last || g.after > g.forth) {
+			bars = append(bars, t.lay(&run, from, to, name, laps)...)
+		}
 	}
 	return bars
 }
 
-// fit gives the leg, along the centre line from the corner, that a straight of
-// that length takes.
-func (l cornerLegs) fit(straight geometry.Length, end bool, r row) geometry.Length {
-	short, long := l.short-r.db/2, l.long-r.db/2
-	switch {
-	case straight >= 2*long+r.lap:
-		return long
-	case straight > short:
-		return short
-	case end:
+// legs chooses the legs of every bent bar of a chain.
+func (t *site) legs(run *chain, groups []interval, total geometry.Length, legs cornerLegs) []turning {
+	n := len(groups)
+	out := make([]turning, n)
+	slopes := run.slopes()
+	for i, g := range groups {
+		w := turning{interval: g, before: g.from, after: total - g.to}
+		w.first, w.last = !run.closed && i == 0, !run.closed && i+1 == n
+		if !w.first {
+			w.before = g.from - groups[(i+n-1)%n].to
+			if i == 0 {
+				w.before += total
+			}
+		}
+		if !w.last {
+			w.after = groups[(i+1)%n].from - g.to
+			if i+1 == n {
+				w.after += total
+			}
+		}
+		lap := run.row.lap
+		w.back = legs.fit(w.before, run.row, func(leg geometry.Length) geometry.Length {
+			for _, s := range slopes {
+				for _, d := range [...]geometry.Length{0, total} {
+					if c := g.from + d; run.closed || d == 0 {
+						if c-leg < s.to && c-leg+lap > s.from {
+							return c - s.from + lap
+						}
+					}
+				}
+			}
+			return 0
+		})
+		w.forth = legs.fit(w.after, run.row, func(leg geometry.Length) geometry.Length {
+			for _, s := range slopes {
+				if g.to+leg > s.from && g.to+leg-lap < s.to {
+					return s.to - g.to + lap
+				}
+			}
+			return 0
+		})
+		if over := (w.back + w.to - w.from + w.forth) % t.cutStep(); over != 0 && w.after > w.forth+t.cutStep() {
+			w.forth += t.cutStep() - over
+		}
+		out[i] = w
+	}
+	return out
+}
+
+// slopes gives where a chain goes up or down, with the bends there.
+func (c *chain) slopes() []interval {
+	var out []interval
+	bend := bendReach(c.row.size, math.Pi/4) + c.row.db
+	for i := 1; i < len(c.v); i++ {
+		if c.v[i].depth != c.v[i-1].depth {
+			out = append(out, interval{c.v[i-1].dev - bend, c.v[i].dev + bend})
+		}
+	}
+	return out
+}
+
+// fit gives the leg, along the centre line from the corner, on a straight of
+// that length: the long or the short one, or one that reaches past a slope its
+// lap would lie on. beyond gives how long it must be for that, 0 where it is
+// clear.
+func (l cornerLegs) fit(straight geometry.Length, r row, beyond func(geometry.Length) geometry.Length) geometry.Length {
+	outside := r.db/2 + bendSaving(r.size, math.Pi/2)/2
+	short, long := l.short-outside, l.long-outside
+	if straight <= short {
 		return straight
 	}
-	return straight
+	past := beyond(short)
+	for _, leg := range [...]geometry.Length{long, short, past} {
+		if leg > 0 && (leg == short || straight >= leg+long+r.lap) && beyond(leg) == 0 {
+			return leg
+		}
+	}
+	return short
 }
 
 // gather joins corners that stand closer than a leg into one bent bar. It gives

@@ -106,7 +106,7 @@ func (c *chain) develop() {
 	}
 	for i := 1; i < n; i++ {
 		a, b := c.v[i-1], c.v[i]
-		saving := bendSaving(c.row.size, a.turn)
+		saving := (bendSaving(c.row.size, a.turn) + bendSaving(c.row.size, b.turn)) / 2
 		c.v[i].dev = a.dev + max(1, apart(a, b)-saving)
 	}
 }

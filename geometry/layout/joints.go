@@ -43,7 +43,7 @@ func (s Spec) JointLimit(thickness geometry.Length) (geometry.Length, Rule) {
 	rule := Rule{fmt.Sprintf("Control joints at most %g times the thickness apart", j.Ratio), "ACI 302.1R"}
 	for k := len(jointSpacing) - 1; k >= 0; k-- {
 		row := jointSpacing[k]
-		if thickness < row.thickness || k == len(jointSpacing)-1 && thickness >= row.thickness+inch {
+		if thickness < row.thickness || thickness >= jointSpacing[len(jointSpacing)-1].thickness+inch {
 			continue
 		}
 		l := row.stiff
@@ -82,6 +82,26 @@ type jointPlan struct {
 	limit float64
 	jambs [2][]float64    // where a cut would meet a door jamb
 	pads  [2][][2]float64 // where no cut should lie
+	known map[band][][2]float64
+	fixed bool // no cuts are added to make panels squarer
+}
+
+// band is a level strip of one of the frames.
+type band struct {
+	frame  int
+	y0, y1 float64
+}
+
+// spans gives what frame.spans gives, and remembers it: the many plans that are
+// compared share most of their bands.
+func (p *jointPlan) spans(frame int, y0, y1 float64) [][2]float64 {
+	key := band{frame, y0, y1}
+	s, ok := p.known[key]
+	if !ok {
+		s = p.f[frame].spans(y0, y1)
+		p.known[key] = s
+	}
+	return s
 }
 
 const (
@@ -97,7 +117,7 @@ func (t *site) joints() []Joint {
 	}
 	fs := frames(t.plan)
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
-	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit)}
+	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
 	t.jambLines(&p)
 	t.padZones(&p)
 	lines := p.best(t.reentrant(p.f))
@@ -167,6 +187,7 @@ const maxChoices = 6
 func (p *jointPlan) best(corners [][2]float64) [2][]cutLine {
 	corners = p.distinct(corners)
 	if len(corners) > maxChoices {
+		p.fixed = true
 		return p.fill(p.greedy(corners))
 	}
 	var best [2][]cutLine
@@ -251,6 +272,9 @@ func (p *jointPlan) refine(stops [2][]float64, more [2][]int, jambs [2]bool) ([2
 	best := p.place(stops, extra, jambs)
 	score := p.score(best)
 	for range 8 {
+		if p.fixed {
+			break
+		}
 		bestD, bestI, bestScore := -1, 0, score
 		for d := range 2 {
 			for i := range extra[d] {
@@ -340,10 +364,10 @@ func (p *jointPlan) panels(lines [2][]cutLine) []panel {
 	ys := bounds(p.f[1].lo.y, p.f[1].hi.y, lines[1])
 	var rows, cols [][][2]float64
 	for j := 1; j < len(ys); j++ {
-		rows = append(rows, p.f[1].spans(ys[j-1], ys[j]))
+		rows = append(rows, p.spans(1, ys[j-1], ys[j]))
 	}
 	for i := 1; i < len(xs); i++ {
-		cols = append(cols, p.f[0].spans(xs[i-1], xs[i]))
+		cols = append(cols, p.spans(0, xs[i-1], xs[i]))
 	}
 	var out []panel
 	for j, row := range rows {

@@ -8,13 +8,14 @@ import "haunchbook/geometry"
 // shorter by less than a grain. It tells whether every lap is off avoid.
 //
 // Taking each bar as long as can be gives the fewest: no other choice ends
-// further on.
+// further on. Only the last but one gives way to the last.
 func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars []interval, clean bool) {
 	stock -= stock % grain
 	clean = true
 	start := from
 	for to-start > stock && stock > lap {
-		end, ok := endLap(start+stock, start+2*lap, lap, avoid)
+		// What is left is no stub: it is at least twice a lap long.
+		end, ok := endLap(max(min(start+stock, to-lap), start+lap), start+2*lap, lap, avoid)
 		clean = clean && ok
 		bars = append(bars, lengthen(interval{start, end}, from, grain))
 		start = end - lap
@@ -26,9 +27,6 @@ func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars
 			last.to = to
 		}
 	} else {
-		if to-start < 2*lap { // a stub: lay it further over the bar before
-			last.from = max(from, to-2*lap)
-		}
 		last = lengthen(last, from, grain)
 	}
 	return append(bars, last), clean

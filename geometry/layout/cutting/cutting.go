@@ -55,8 +55,8 @@ func (r Result) Gap() float64 {
 }
 
 // Solve cuts the demands from stock. Each cut takes kerf from the bar. effort
-// bounds the search, in patterns tried; with 0 only the bound and the quick ways
-// are. A demand that fits no stock on sale is an error, which names its number.
+// bounds the search, in patterns tried; with 0 only first fit and the bound by
+// sheer length are. A demand that fits no stock on sale is an error, which names its number.
 func Solve(demands []Demand, stock []Stock, kerf int64, effort int) (Result, error) {
 	p, err := newProblem(demands, stock, kerf)
 	if err != nil {
@@ -188,7 +188,7 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 	if !p.exact {
 		return best, int64(bound) * p.grain
 	}
-	if p.price(best) > bound {
+	if p.price(best) > bound && p.work() <= programWork*effort {
 		lp := newProgram(p)
 		lp.solve()
 		d := lp.dual()
@@ -208,6 +208,16 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 		}
 	}
 	return best, int64(bound) * p.grain
+}
+
+// programWork is how much of the linear program's work an effort of 1 pays for.
+const programWork = 10_000
+
+// work estimates the linear program's: its steps grow with the pieces, and each
+// fills a table.
+func (p *problem) work() int {
+	m := len(p.pieces)
+	return m * m * p.caps[p.sale[len(p.sale)-1]]
 }
 
 // price gives what a plan buys, in grains.

@@ -1,0 +1,175 @@
+package layout_test
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"strconv"
+	"testing"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+)
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)
+
+// table reads a reference table, whose first line names its source.
+func table(t *testing.T, name string) []map[string]string {
+	f, err := os.Open("../../testdata/reference/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	all, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []map[string]string
+	for _, row := range all[1:] {
+		m := map[string]string{}
+		for i, v := range row {
+			m[all[0][i]] = v
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func number(t *testing.T, s string) float64 {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// ASTM A615/A615M Table 1, as in testdata/reference/bars.csv.
+func TestBarSizes(t *testing.T) {
+	rows := table(t, "bars.csv")
+	if len(rows) != len(layout.BarSizes()) {
+		t.Fatalf("%d sizes, the table has %d", len(layout.BarSizes()), len(rows))
+	}
+	for _, row := range rows {
+		n := int(number(t, row["bar"]))
+		b, ok := layout.BarNumbered(n)
+		if !ok || b.Soft != int(number(t, row["soft_metric"])) || b.PerFoot != number(t, row["lb_per_ft"]) ||
+			b.PerMetre != number(t, row["kg_per_m"]) || b.Diameter.Inches() != number(t, row["diameter_in"]) || b.Area != number(t, row["area_in2"]) {
+			t.Errorf("No. %d: %+v, the table has %v", n, b, row)
+		}
+		// The table's own columns agree: a pound is 0.45359237 kg, a foot 0.3048 m.
+		if d := b.PerFoot*0.45359237/0.3048 - b.PerMetre; math.Abs(d) > 0.0015 {
+			t.Errorf("No. %d: lb/ft and kg/m differ by %.4f kg/m", n, d)
+		}
+	}
+}
+
+// ASTM A1064/A1064M stock styles, as in testdata/reference/mesh.csv. A wire Wn
+// has an area of n/100 in².
+func TestMeshStyles(t *testing.T) {
+	rows := table(t, "mesh.csv")
+	if len(rows) != len(layout.MeshStyles()) {
+		t.Fatalf("%d styles, the table has %d", len(layout.MeshStyles()), len(rows))
+	}
+	for _, row := range rows {
+		m, ok := layout.MeshNamed(row["style"])
+		if !ok || m.Area != number(t, row["area_in2_per_ft"]) || m.PerSheet != number(t, row["lb_per_100ft2"]) {
+			t.Errorf("%v: %+v", row, m)
+		}
+		if want := row["style"][:1]; strconv.Itoa(int(m.Spacing/inch)) != want {
+			t.Errorf("%s: spacing %v", m.Name, m.Spacing)
+		}
+	}
+	m, _ := layout.MeshNamed("6x6-W1.4xW1.4")
+	if m.MeshLap() != 8*inch { // one square plus 2 in: common practice
+		t.Errorf("lap %v", m.MeshLap())
+	}
+}
+
+// ACI 318-19 table 25.4.2.3 and 25.5.2.1. The first row is the usual worked
+// example: Grade 60, 3,000 psi, uncoated No. 4: ld 21.9 in, lap 28.5 in.
+func TestLapACI(t *testing.T) {
+	for _, c := range []struct {
+		size, grade, strength int
+		coated, top           bool
+		ld, lap               float64 // in
+	}{
+		{4, 60, 3000, false, false, 21.9, 28.5},
+		{4, 60, 4000, false, false, 19.0, 24.7},
+		{5, 60, 3000, false, false, 27.4, 35.6},
+		{6, 60, 4000, false, false, 28.5, 37.0},
+		{7, 60, 4000, false, false, 41.5, 54.0},  // 20 in place of 25 in the divisor
+		{4, 60, 3000, false, true, 28.5, 37.0},   // top bar, 1.3
+		{4, 60, 3000, true, false, 32.9, 42.7},   // epoxy-coated, 1.5
+		{4, 60, 3000, true, true, 37.2, 48.4},    // 1.3 × 1.5 is at most 1.7
+		{3, 40, 5000, false, false, 12.0, 12.0},  // the minima
+		{4, 80, 3000, false, false, 33.6, 43.7},  // ψg 1.15
+		{4, 60, 15000, false, false, 12.0, 15.6}, // √f'c at most 100 psi: 12 in before the minimum
+	} {
+		s := takeoff.Default().Place
+		s.Bars.Grade, s.Bars.Coated, s.Concrete.Strength = c.grade, c.coated, c.strength
+		ld, lap := layout.Development(c.size, c.grade, c.strength, c.coated, c.top), s.LapLength(c.size, c.top)
+		if math.Abs(ld.Inches()-c.ld) > 0.06 || math.Abs(lap.Inches()-c.lap) > 0.06 {
+			t.Errorf("%+v: ld %.2f, lap %.2f in", c, ld.Inches(), lap.Inches())
+		}
+	}
+}
+
+func TestLapRules(t *testing.T) {
+	s := takeoff.Default().Place
+	s.Bars.Lap.Rule = layout.LapByDiameters
+	if l := s.LapLength(4, false); l != 20*inch { // 40 db: common practice
+		t.Errorf("40 diameters of No. 4: %v", l)
+	}
+	s.Bars.Lap = layout.Lap{Rule: layout.LapByLength, Length: 24 * inch}
+	if l := s.LapLength(5, false); l != 24*inch {
+		t.Errorf("typed: %v", l)
+	}
+}
+
+// The handbook's table of control joint spacing, with 24 to 36 times the
+// thickness (ACI 302.1R).
+func TestJointLimit(t *testing.T) {
+	for _, row := range table(t, "joint_spacing.csv") {
+		thick := geometry.Length(number(t, row["thickness_in"])) * inch
+		for _, c := range []struct {
+			slump, aggregate geometry.Length
+			column           string
+		}{
+			{5 * inch, inch / 2, "wet_small_aggregate_under_3_4_in"},
+			{5 * inch, 3 * inch / 4, "wet_aggregate_3_4_in_and_larger"},
+			{3 * inch, 3 * inch / 4, "slump_under_4_in"},
+		} {
+			s := takeoff.Default().Place
+			s.Joints.Ratio = 36
+			s.Concrete = layout.Concrete{Slump: c.slump, Aggregate: c.aggregate}
+			want := min(geometry.Length(number(t, row[c.column]))*foot, 36*thick)
+			if got, _ := s.JointLimit(thick); got != want {
+				t.Errorf("%s, %s: %v, want %v", thick.Text(0), c.column, got.Text(0), want.Text(0))
+			}
+		}
+	}
+	s := takeoff.Default().Place
+	s.Joints.Ratio = 30
+	if got, _ := s.JointLimit(8 * inch); got != 20*foot {
+		t.Errorf("8 in at 30 times: %v", got.Text(0))
+	}
+	// A quarter of the thickness, at least 1 in (ACI 302.1R).
+	for thick, want := range map[geometry.Length]geometry.Length{3 * inch: inch, 4 * inch: inch, 6 * inch: 3 * inch / 2} {
+		if got := s.SawDepth(thick); got != want {
+			t.Errorf("saw depth in %s: %s", thick.Text(0), got.Text(0))
+		}
+	}
+}
+
+// ACI 318-19 table 25.3.1: 6 db inside for No. 3 to No. 8.
+func TestBendDiameter(t *testing.T) {
+	if d := layout.BendDiameter(4); d != 3*inch {
+		t.Errorf("No. 4: %v", d.Text(0))
+	}
+}

@@ -1,0 +1,58 @@
+package layout_test
+
+import (
+	"testing"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
+)
+
+// ring gives a plan with one haunch round an outline given in feet.
+func ring(xy ...float64) plan.Plan {
+	p := plan.Plan{Field: 6 * inch, Sections: []plan.Section{
+		{Name: "Edge", Depth: 12 * inch, Bottom: 12 * inch, Taper: 6 * inch},
+		{Name: "Deep", Depth: 18 * inch, Bottom: 14 * inch, Taper: 12 * inch},
+	}}
+	for i := 0; i < len(xy); i += 2 {
+		at := geometry.Point{X: geometry.Length(xy[i] * float64(foot)), Y: geometry.Length(xy[i+1] * float64(foot))}
+		p.Outline = append(p.Outline, plan.Edge{At: at, Section: "Edge", Wall: "2x6"})
+	}
+	return p
+}
+
+// spec gives the usual specification, changed by f.
+func spec(f func(*layout.Spec)) layout.Spec {
+	d := takeoff.Default()
+	s := d.Place
+	s.Concrete = layout.Concrete{Strength: d.Mix.Strength, Slump: d.Mix.Slump, Aggregate: d.Mix.Aggregate}
+	if f != nil {
+		f(&s)
+	}
+	return s
+}
+
+func lay(t testing.TB, p plan.Plan, s layout.Spec) layout.Layout {
+	t.Helper()
+	sol, err := solid.Of(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if faults := s.Validate(geometry.FeetInches); len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	return layout.Of(p, s, sol)
+}
+
+// broken lists the severe findings.
+func broken(l layout.Layout) []layout.Finding {
+	var out []layout.Finding
+	for _, f := range l.Findings {
+		if f.Severe {
+			out = append(out, f)
+		}
+	}
+	return out
+}
