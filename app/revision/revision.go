@@ -1,0 +1,174 @@
+// Package revision tells in words what changed between two states of a job: on
+// the plan, in the specification, in quantities and in price.
+package revision
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+)
+
+// Difference is what changed. Parts without changes are empty.
+type Difference struct {
+	Job        []Change // name, customer, notes, units
+	Plan       []Change
+	Spec       []Change // what goes in and how it is placed, and the pour
+	Pricing    []Change // percentages, extras, options, kept prices
+	Quantities []Amount
+	Price      []Amount
+	// Untaken says why quantities and price are not compared: one of the plans has
+	// faults.
+	Untaken error
+}
+
+// Change is one field that changed. Was is "" for what is new, Is for what went.
+type Change struct {
+	Where string // "edge 3, door D1, width"
+	Was   string
+	Is    string
+}
+
+// Amount is a quantity or a sum of money that changed.
+type Amount struct {
+	Name    string
+	Unit    string // "" for money
+	Was, Is decimal.Decimal
+}
+
+// Diff gives Is less Was.
+func (a Amount) Diff() decimal.Decimal { return a.Is.Sub(a.Was) }
+
+// Same tells whether nothing changed.
+func (d Difference) Same() bool {
+	return len(d.Job)+len(d.Plan)+len(d.Spec)+len(d.Pricing)+len(d.Quantities)+len(d.Price) == 0 && d.Untaken == nil
+}
+
+// Compare tells what changed from old to new. prices is the list for jobs that
+// keep none of their own. Lengths are printed in the units of new.
+func Compare(old, new job.Job, prices estimate.PriceList) Difference {
+	var d Difference
+	c := comparer{units: new.Units}
+	for _, part := range []struct {
+		to       *[]Change
+		was, is  any
+		fieldSet []string
+	}{
+		{&d.Job, old, new, []string{"name", "customer", "site", "date", "revision", "notes", "units"}},
+		{&d.Plan, old.Slab, new.Slab, nil},
+		{&d.Spec, old.Spec, new.Spec, nil},
+		{&d.Spec, old.Pour, new.Pour, nil},
+		{&d.Pricing, old.Price, new.Price, nil},
+	} {
+		c.changes = nil
+		c.fields(part.was, part.is, part.fieldSet)
+		*part.to = append(*part.to, c.changes...)
+	}
+	d.amounts(old, new, prices)
+	return d
+}
+
+func (d *Difference) amounts(old, new job.Job, prices estimate.PriceList) {
+	was, err := takeoff.Of(old.Slab, old.Spec, new.Units)
+	if err != nil {
+		d.Untaken = err
+		return
+	}
+	is, err := takeoff.Of(new.Slab, new.Spec, new.Units)
+	if err != nil {
+		d.Untaken = err
+		return
+	}
+	d.Quantities = quantities(was, is)
+	if old.Units != new.Units {
+		return // bought in other units: the sums do not compare
+	}
+	d.Price = money(estimate.Of(was, old.Spec.Order, old.Price, prices), estimate.Of(is, new.Spec.Order, new.Price, prices))
+}
+
+// quantityPlaces is how finely quantities are compared.
+const quantityPlaces = 3
+
+func quantities(was, is takeoff.Takeoff) []Amount {
+	var out []Amount
+	add := func(key string) {
+		a, hadA := was.Line(key)
+		b, hadB := is.Line(key)
+		l := b
+		if !hadB {
+			l = a
+		}
+		x, y := decimal.NewFromFloat(a.Value).Round(quantityPlaces), decimal.NewFromFloat(b.Value).Round(quantityPlaces)
+		if !x.Equal(y) || hadA && hadB && a.Unit != b.Unit {
+			out = append(out, Amount{l.Name, string(l.Unit), x, y})
+		}
+	}
+	for _, l := range is.Lines {
+		add(l.Key)
+	}
+	for _, l := range was.Lines {
+		if _, ok := is.Line(l.Key); !ok {
+			add(l.Key)
+		}
+	}
+	return out
+}
+
+func money(was, is estimate.Estimate) []Amount {
+	sums := func(e estimate.Estimate) []decimal.Decimal {
+		return []decimal.Decimal{e.Materials, e.Labour, e.Fees, e.Extras, e.Cost, e.Overhead, e.Profit, e.Tax, e.Bid}
+	}
+	names := []string{"Materials", "Labour", "Fees and equipment", "Extras", "Cost", "Overhead", "Profit", "Sales tax", "Bid"}
+	var out []Amount
+	b := sums(is)
+	for i, a := range sums(was) {
+		if !a.Equal(b[i]) {
+			out = append(out, Amount{Name: names[i], Was: a, Is: b[i]})
+		}
+	}
+	return out
+}
+
+// PriceChange is a price that changed between two lists.
+type PriceChange struct {
+	Key, Name string
+	Was, Is   decimal.Decimal // 0 for none
+	Unit      string
+	Date      string // of the new price
+}
+
+// Prices gives what changed between two price lists, in order of the new one.
+func Prices(old, new estimate.PriceList) []PriceChange {
+	var out []PriceChange
+	find := func(p estimate.PriceList, key string) (estimate.Item, bool) {
+		i := slices.IndexFunc(p.Items, func(it estimate.Item) bool { return it.Key == key })
+		if i < 0 {
+			return estimate.Item{}, false
+		}
+		return p.Items[i], true
+	}
+	date := func(it estimate.Item, p estimate.PriceList) string {
+		if it.Date != "" {
+			return it.Date
+		}
+		return p.Date
+	}
+	for _, it := range new.Items {
+		was, had := find(old, it.Key)
+		if !had || !was.Price.Equal(it.Price) || was.Unit != it.Unit {
+			out = append(out, PriceChange{it.Key, it.Name, was.Price, it.Price, it.Unit, date(it, new)})
+		}
+	}
+	for _, it := range old.Items {
+		if _, kept := find(new, it.Key); !kept {
+			out = append(out, PriceChange{Key: it.Key, Name: it.Name, Was: it.Price, Unit: it.Unit, Date: new.Date})
+		}
+	}
+	if !old.Wage.Equal(new.Wage) {
+		out = append(out, PriceChange{Name: "Wage per labour hour", Was: old.Wage, Is: new.Wage, Unit: "h", Date: new.Date})
+	}
+	return out
+}

@@ -1,0 +1,110 @@
+package revision
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+	"haunchbook/assets"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+func demo(t *testing.T) job.Job {
+	t.Helper()
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)
+
+func TestChangesInWords(t *testing.T) {
+	at := func(x, y geometry.Length) plan.Edge { return plan.Edge{At: geometry.Point{X: x, Y: y}} }
+	for name, c := range map[string]struct {
+		edit func(*job.Job)
+		want []Change
+	}{
+		"nothing":       {func(j *job.Job) {}, nil},
+		"customer":      {func(j *job.Job) { j.Customer = "" }, []Change{{"customer", "Sample customer", "none"}}},
+		"edge depth":    {func(j *job.Job) { j.Slab.Sections[0].Depth = 16 * inch }, []Change{{"section Edge 12, depth", `1'-0"`, `1'-4"`}}},
+		"by a hair":     {func(j *job.Job) { j.Slab.Field++ }, []Change{{"field", `6"`, "152.400001 mm"}}},
+		"door":          {func(j *job.Job) { j.Slab.Outline[0].Doors[0].Width = 14 * foot }, []Change{{"edge 1, door D1, width", `12'-0"`, `14'-0"`}}},
+		"corner moved":  {func(j *job.Job) { j.Slab.Outline[1].At.X = 23 * foot }, []Change{{"edge 2, corner", `(22'-6", 0")`, `(23'-0", 0")`}}},
+		"pad added":     {func(j *job.Job) { j.Slab.Pads = []plan.Pad{{Name: "P1", Width: 2 * foot, Depth: foot}} }, []Change{{"pad P1", "", `width 2'-0", depth 1'-0"`}}},
+		"section gone":  {func(j *job.Job) { j.Slab.Sections = j.Slab.Sections[:1] }, []Change{{"section Door 16", `depth 1'-4", bottom 1'-2", taper 10"`, ""}}},
+		"corner added":  {func(j *job.Job) { j.Slab.Outline = slices.Insert(j.Slab.Outline, 1, at(10*foot, -foot)) }, []Change{{"edge 2", "", `corner (10'-0", -1'-0")`}}},
+		"waste":         {func(j *job.Job) { j.Spec.Order.Waste = decimal.NewFromInt(8) }, []Change{{"order, waste", "5", "8"}}},
+		"bolt spacing":  {func(j *job.Job) { j.Spec.Place.Bolts.Spacing = 4 * foot }, []Change{{"bolts, spacing", demo(t).Spec.Place.Bolts.Spacing.Text(geometry.FeetInches), `4'-0"`}}},
+		"profit":        {func(j *job.Job) { j.Price.ProfitAs = estimate.Margin }, []Change{{"profit as", "markup", "margin"}}},
+		"extra":         {func(j *job.Job) { j.Price.Extras = []estimate.Extra{{Name: "Drain", Amount: decimal.NewFromInt(90)}} }, []Change{{"extra Drain", "", "amount 90"}}},
+		"weathering":    {func(j *job.Job) { j.Spec.Mix.Reducer = !j.Spec.Mix.Reducer }, []Change{{"mix, reducer", "yes", "no"}}},
+		"several at it": {func(j *job.Job) { j.Name, j.Slab.Field = "New", 5*inch }, []Change{{"name", "Shop addition, Lot 7", "New"}, {"field", `6"`, `5"`}}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			is := demo(t)
+			is.Slab = is.Slab.Clone()
+			c.edit(&is)
+			d := Compare(demo(t), is, estimate.Starting(is.Units))
+			got := slices.Concat(d.Job, d.Plan, d.Spec, d.Pricing)
+			if diff := cmp.Diff(c.want, got); diff != "" {
+				t.Error(diff)
+			}
+			if d.Same() != (c.want == nil) {
+				t.Errorf("Same is %v", d.Same())
+			}
+		})
+	}
+}
+
+func TestAmounts(t *testing.T) {
+	old, is := demo(t), demo(t)
+	is.Slab = is.Slab.Clone()
+	is.Slab.Sections[0].Depth = 20 * inch
+	d := Compare(old, is, estimate.Starting(is.Units))
+	find := func(list []Amount, name string) Amount {
+		i := slices.IndexFunc(list, func(a Amount) bool { return a.Name == name })
+		if i < 0 {
+			t.Fatalf("no %s among %v", name, list)
+		}
+		return list[i]
+	}
+	if c := find(d.Quantities, "Concrete in the slab"); !c.Diff().IsPositive() || c.Unit != "yd³" {
+		t.Errorf("concrete: %+v", c)
+	}
+	if bid := find(d.Price, "Bid"); !bid.Diff().IsPositive() {
+		t.Errorf("bid: %+v", bid)
+	}
+	is.Slab.Field = -inch
+	if d := Compare(old, is, estimate.Starting(is.Units)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
+		t.Errorf("with a fault: %+v", d)
+	}
+}
+
+func TestPrices(t *testing.T) {
+	old := estimate.Starting(geometry.FeetInches)
+	is := estimate.Starting(geometry.FeetInches)
+	is.Date, is.Wage = "2026-04-01", decimal.NewFromInt(60)
+	is.Items[0].Price = decimal.NewFromInt(175)
+	gone := is.Items[len(is.Items)-1]
+	is.Items = is.Items[:len(is.Items)-1]
+	var got []string
+	for _, c := range Prices(old, is) {
+		got = append(got, strings.Join([]string{c.Name, c.Was.String(), c.Is.String(), c.Date}, " "))
+	}
+	want := []string{"Concrete, delivered 168 175 2026-04-01", gone.Name + " " + gone.Price.String() + " 0 2026-04-01", "Wage per labour hour 54 60 2026-04-01"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
