@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 // allDiagonals is up to how many corners every diagonal is given. Beyond, each
@@ -83,16 +84,19 @@ func (t *site) lines() []StringLine {
 }
 
 // grades gives the height of the top and of the dug bottom at every corner of
-// the outline, over the site's benchmark.
+// the outline, over the site's benchmark. The deeper of the two edges counts.
 func (t *site) grades() []Grade {
 	var out []Grade
-	for i, p := range t.rings[0] {
-		g := Grade{Corner: i, At: p, Top: t.spec.StakeOut.Benchmark}
+	for _, s := range t.sides[0] {
+		g := Grade{Corner: s.edge, At: s.a, Top: t.spec.StakeOut.Benchmark}
+		rise := geometry.Length(0)
 		if t.solid != nil {
-			g.Top += t.solid.TopAt(p)
-			if deep, ok := t.solid.DepthAt(p); ok {
-				g.Bottom = g.Top - deep
-			}
+			rise = t.solid.TopAt(s.a)
+		}
+		g.Top += rise
+		g.Bottom = g.Top - max(t.depthAtFace(t.before(s)), t.depthAtFace(s))
+		if t.plan.Base == plan.Level {
+			g.Bottom -= rise // level ground does not rise with the top
 		}
 		out = append(out, g)
 	}

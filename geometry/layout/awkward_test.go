@@ -1,0 +1,211 @@
+package layout_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+// awkward draws a sound plan that is hard on the rules: stars, combs, slivers,
+// steps and corridors, turned at random, with many doors, joints and a hole.
+func awkward(t *rapid.T) plan.Plan {
+	for {
+		p := ring()
+		for _, q := range shape(t) {
+			p.Outline = append(p.Outline, plan.Edge{At: q})
+		}
+		if !p.Outline.Corners().CounterClockwise() {
+			p.Outline = p.Outline.Reversed()
+		}
+		if rapid.Bool().Draw(t, "hole") {
+			lo, hi := p.Outline.Corners().Bounds()
+			c := geometry.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}
+			r := geometry.Length(rapid.Int64Range(3, 40).Draw(t, "hole size")) * inch
+			p.Holes = []plan.Hole{{Loop: plan.Loop{
+				{At: c.Add(geometry.Point{X: -r, Y: -r})}, {At: c.Add(geometry.Point{X: -r, Y: r})},
+				{At: c.Add(geometry.Point{X: r, Y: r})}, {At: c.Add(geometry.Point{X: r, Y: -r})},
+			}}}
+			for i := range p.Holes[0].Loop {
+				p.Holes[0].Loop[i].Section = rapid.SampledFrom([]string{"", "Edge"}).Draw(t, "hole section")
+			}
+		}
+		for i := range p.Outline {
+			dress(t, p.Outline, i)
+		}
+		if len(p.Validate(geometry.FeetInches)) == 0 {
+			return p
+		}
+		p.Holes = nil
+		if len(p.Validate(geometry.FeetInches)) == 0 {
+			return p
+		}
+	}
+}
+
+func dress(t *rapid.T, l plan.Loop, i int) {
+	e := &l[i]
+	e.Section = rapid.SampledFrom([]string{"Edge", "Edge", "Edge", "Deep", ""}).Draw(t, "section")
+	e.Wall = rapid.SampledFrom([]string{"2x6", "2x4", ""}).Draw(t, "wall")
+	e.Joint = rapid.IntRange(0, 5).Draw(t, "joint") == 0
+	at, length := geometry.Length(0), l.Length(i)
+	for range rapid.IntRange(0, 4).Draw(t, "doors") {
+		d := plan.Door{
+			From:    at + geometry.Length(rapid.Int64Range(0, int64(5*foot)).Draw(t, "from")),
+			Width:   geometry.Length(rapid.Int64Range(1, int64(16*foot)).Draw(t, "width")),
+			Section: rapid.SampledFrom([]string{"", "Deep"}).Draw(t, "under"),
+			RunOut:  geometry.Length(rapid.Int64Range(0, 2).Draw(t, "runout")) * foot,
+		}
+		if d.From+d.Width > length {
+			return
+		}
+		if rapid.Bool().Draw(t, "lip") {
+			d.Lip = plan.Lip{Inset: 5 * inch, Drop: inch}
+		}
+		e.Doors = append(e.Doors, d)
+		at = d.From + d.Width
+	}
+}
+
+func shape(t *rapid.T) []geometry.Point {
+	n := rapid.IntRange(3, 14).Draw(t, "n")
+	var xy [][2]float64 // ft
+	switch rapid.IntRange(0, 4).Draw(t, "kind") {
+	case 0: // star
+		for i := range 2 * n {
+			r := rapid.Float64Range(2, 60).Draw(t, "r")
+			a := math.Pi * float64(i) / float64(n)
+			xy = append(xy, [2]float64{r * math.Cos(a), r * math.Sin(a)})
+		}
+	case 1: // comb
+		depth := rapid.Float64Range(1, 40).Draw(t, "tooth")
+		gap := rapid.Float64Range(0.2, 8).Draw(t, "gap")
+		xy = append(xy, [2]float64{0, -4}, [2]float64{gap * float64(2*n+1), -4})
+		for i := 2 * n; i >= 0; i-- {
+			y := 0.0
+			if i%2 == 0 {
+				y = depth
+			}
+			xy = append(xy, [2]float64{gap * float64(i+1), y}, [2]float64{gap * float64(i), y})
+		}
+	case 2: // sliver
+		w := rapid.Float64Range(0.1, 3).Draw(t, "w")
+		xy = [][2]float64{{0, 0}, {60, w / 3}, {61, w}, {1, w}}
+	case 3: // steps
+		x, y := 0.0, 0.0
+		xy = append(xy, [2]float64{0, 0})
+		var top [][2]float64
+		for range n {
+			x += rapid.Float64Range(0.05, 12).Draw(t, "dx")
+			top = append(top, [2]float64{x, y})
+			y += rapid.Float64Range(0.05, 12).Draw(t, "dy")
+			top = append(top, [2]float64{x, y})
+		}
+		xy = append(xy, top...)
+		xy = append(xy, [2]float64{0, y})
+	default: // corridor
+		w, l := rapid.Float64Range(0.3, 6).Draw(t, "w"), rapid.Float64Range(10, 80).Draw(t, "l")
+		xy = [][2]float64{{0, 0}, {l, 0}, {l, l}, {l - w, l}, {l - w, w}, {0, w}}
+	}
+	sin, cos := math.Sincos(rapid.SampledFrom([]float64{0, 0, 0.3, math.Pi / 4, 1.1}).Draw(t, "turn"))
+	out := make([]geometry.Point, len(xy))
+	for i, q := range xy {
+		out[i] = geometry.Point{
+			X: geometry.Length((q[0]*cos - q[1]*sin) * float64(foot)),
+			Y: geometry.Length((q[0]*sin + q[1]*cos) * float64(foot)),
+		}
+	}
+	return out
+}
+
+// Nothing panics, and whatever the plan: bars lie on the slab, are no longer
+// than stock, and are on the cut list once each, and the list holds nothing
+// else; bolts stand on the slab; joints lie on it; sums agree.
+func TestAwkwardPlans(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := awkward(t)
+		s := spec(func(s *layout.Spec) {
+			s.Bars.Corner = layout.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+			s.Bars.Joint = layout.JointSteel(rapid.IntRange(0, 1).Draw(t, "joint steel"))
+			s.Field.Kind = layout.FieldKind(rapid.IntRange(0, 3).Draw(t, "field"))
+			if rapid.Bool().Draw(t, "top row") {
+				s.Bars.Rows = append(s.Bars.Rows, layout.Row{Face: 3 * inch, Top: 2 * inch, Size: 5})
+			}
+			s.Bars.Yard = []geometry.Length{7 * foot, 11 * foot}
+		})
+		l := layout.Of(p, s, nil)
+		checkBars(t, p, s, l)
+		for _, w := range l.Walls {
+			for _, b := range w.Bolts {
+				if b.Along < 0 || b.Along > w.Length {
+					t.Fatalf("bolt %+v off %s", b, w.Name)
+				}
+			}
+		}
+		for _, j := range l.Joints {
+			if !near(p, j.A) || !near(p, j.B) {
+				t.Fatalf("cut %v leaves the slab", j)
+			}
+		}
+		for _, f := range l.Findings {
+			if f.Text == "" || f.Rule.Name == "" || f.Rule.Source == "" {
+				t.Fatalf("finding %+v", f)
+			}
+		}
+	})
+}
+
+func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l layout.Layout) {
+	placed := map[string]int{}
+	for _, b := range l.Bars {
+		placed[fmt.Sprint(b.Size, b.Mark, b.Cut)]++
+		if b.Cut <= 0 || b.Cut > 20*foot {
+			t.Fatalf("%s is cut %s", b.Mark, b.Cut.Text(0))
+		}
+		for i, q := range b.Path {
+			if !near(p, q) {
+				t.Fatalf("%s of %s leaves the slab at %v", b.Mark, b.Row, q)
+			}
+			if b.Depths != nil && b.Depths[i] <= 0 {
+				t.Fatalf("%s is %v deep", b.Mark, b.Depths)
+			}
+		}
+		if len(b.Bends) > 0 && (len(b.Bends) != len(b.Path)-2 || len(b.Legs) != len(b.Path)-1) {
+			t.Fatalf("%s: %d bends, %d legs, %d points", b.Mark, len(b.Bends), len(b.Legs), len(b.Path))
+		}
+	}
+	for range l.Dowels {
+		placed[fmt.Sprint(s.Dowels.Size, "D1", s.Dowels.Length)]++
+	}
+	for _, bar := range l.Cuts.Stock {
+		held := geometry.Length(0)
+		for _, c := range bar.Pieces {
+			placed[fmt.Sprint(bar.Size, c.Mark, c.Length)]--
+			held += c.Length
+		}
+		if held+bar.Rest > bar.Length {
+			t.Fatalf("%+v", bar)
+		}
+	}
+	for k, n := range placed {
+		if n != 0 {
+			t.Fatalf("%s is on the plan %d times more than on the list", k, n)
+		}
+	}
+}
+
+// near tells whether a point lies on the slab or within 10 µm of it.
+func near(p plan.Plan, q geometry.Point) bool {
+	const r = 10 * geometry.Micrometre
+	for _, d := range []geometry.Point{{}, {X: r}, {X: -r}, {Y: r}, {Y: -r}} {
+		if onSlab(p, q.Add(d)) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,271 @@
+package layout_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+// A wall of 24 ft with a 9 ft door from 5 ft, 2x6 plates, worked by hand from
+// IRC R403.1.6. Studs are ignored.
+func TestBoltsByHand(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	for i := range p.Outline {
+		p.Outline[i].Wall = ""
+	}
+	p.Outline[0].Wall = "2x6"
+	p.Outline[0].Doors = []plan.Door{{From: 5 * foot, Width: 9 * foot}}
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Stud = 0 }))
+	w := l.Walls[0]
+	// Plates: 0 to 5 ft and 14 to 24 ft. Bolts 8 in from each end; 3 ft 8 in between
+	// in the first, 8 ft 8 in in the second: two spaces of 4 ft 4 in.
+	if !slices.Equal(w.Pieces, []layout.Plate{{From: 0, To: 5 * foot}, {From: 14 * foot, To: 24 * foot}}) {
+		t.Errorf("plates %v", w.Pieces)
+	}
+	want := []geometry.Length{8 * inch, 52 * inch, 176 * inch, 228 * inch, 280 * inch}
+	for i, b := range w.Bolts {
+		if i >= len(want) || b.Along != want[i] || b.Back != 24*foot-want[i] || b.Mark != i+1 {
+			t.Errorf("bolt %d at %s", i+1, b.Along.Text(0))
+		}
+		// The middle of a 2x6, dressed 5 1/2 in (PS 20), is 2 3/4 in from the face.
+		if b.At.Y != 2*inch+3*inch/4 {
+			t.Errorf("bolt %d is %s from the face", i+1, b.At.Y.Text(0))
+		}
+	}
+	if len(w.Bolts) != len(want) {
+		t.Errorf("%d bolts, want %d", len(w.Bolts), len(want))
+	}
+	if f := broken(l); len(f) > 0 {
+		t.Errorf("broken: %v", f)
+	}
+}
+
+// Each broken rule is found, by its name and its source.
+func TestBoltFindings(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*layout.Spec)
+		rule   string
+		text   string
+	}{
+		{"6 in bolt", func(s *layout.Spec) { s.Bolts.Length = 6 * inch; s.Bolts.Projection = 2 * inch }, "Bolt embedment", `goes 4" into the concrete; 7" is asked: use one of at least 9"`},
+		{"7 ft apart", func(s *layout.Spec) { s.Bolts.Spacing = 7 * foot }, "Bolt spacing", "at most 6'-0\""},
+		{"14 in from the end", func(s *layout.Spec) { s.Bolts.EndMax = 14 * inch }, "Bolts at plate ends", "at most 12\""},
+		{"3/8 in bolt", func(s *layout.Spec) { s.Bolts.Diameter = 3 * inch / 8 }, "Bolt diameter", "at least 1/2\""},
+		{"1 1/2 in from the face", func(s *layout.Spec) { s.Bolts.Offset = 3 * inch / 2 }, "Bolt in the middle third of the plate", "middle third"},
+		{"one builder's mark", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 20 * foot}} }, "Two bolts in each plate piece", "1 of the 2 bolts"},
+		{"builder's mark in the door", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 6 * foot}} }, "No bolt in an opening", "in an opening"},
+		{"builder's marks far apart", func(s *layout.Spec) {
+			s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 15 * foot}, {Edge: 0, Along: 23 * foot}}
+		}, "Bolt spacing", "8'-0\" between"},
+		{"builder's mark off the wall", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 30 * foot}} }, "No bolt in an opening", "off the wall"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+			p.Outline[0].Doors = []plan.Door{{From: 5 * foot, Width: 9 * foot}}
+			l := lay(t, p, spec(c.change))
+			i := slices.IndexFunc(l.Findings, func(f layout.Finding) bool {
+				return f.Rule.Name == c.rule && strings.Contains(f.Text, c.text)
+			})
+			if i < 0 {
+				t.Fatalf("not found: %v", l.Findings)
+			}
+			if !l.Findings[i].Severe || l.Findings[i].Rule.Source == "" {
+				t.Errorf("%+v", l.Findings[i])
+			}
+		})
+	}
+}
+
+// The builder's marks win and are kept; hold-downs are kept beside the bolts.
+func TestBuildersMarks(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	marks := []layout.Mark{{Edge: 0, Along: 7 * inch}, {Edge: 0, Along: 6 * foot}, {Edge: 1, Along: 4 * foot, HoldDown: true}}
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Marks = marks }))
+	if b := l.Walls[0].Bolts; len(b) != 2 || b[0].Along != 7*inch || b[1].Along != 6*foot || !b[0].Builder {
+		t.Errorf("wall A: %v", b)
+	}
+	hold := 0
+	for _, b := range l.Walls[1].Bolts {
+		if b.HoldDown {
+			hold++
+			if b.Along != 4*foot {
+				t.Errorf("hold-down at %s", b.Along.Text(0))
+			}
+		} else if (b.Along - 4*foot).Abs() < 4*inch {
+			t.Errorf("bolt at %s beside the hold-down", b.Along.Text(0))
+		}
+	}
+	if hold != 1 || len(l.Walls[1].Bolts) < 4 {
+		t.Errorf("wall B: %v", l.Walls[1].Bolts)
+	}
+}
+
+// A bolt under a stud of a 16 in layout is moved, within the rules.
+func TestBoltsClearOfStuds(t *testing.T) {
+	p := ring(0, 0, 31.3, 0, 31.3, 20, 0, 20)
+	l := lay(t, p, spec(nil))
+	for _, w := range l.Walls {
+		for _, b := range w.Bolts {
+			near := b.Along.Round(16 * inch)
+			if (b.Along-near).Abs() < (3*inch/2+3*inch)/2 && near > 0 {
+				t.Errorf("%s: bolt at %s is under the stud at %s", w.Name, b.Along.Text(0), near.Text(0))
+			}
+		}
+	}
+	if f := broken(l); len(f) > 0 {
+		t.Error(f)
+	}
+}
+
+// A row of bars at the top cover meets the bolts; rows at the bottom do not.
+func TestBoltsMeetBars(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	meets := func(l layout.Layout) int {
+		n := 0
+		for _, f := range l.Findings {
+			if f.Rule.Name == "Bolts clear of bars" {
+				n++
+			}
+		}
+		return n
+	}
+	if n := meets(lay(t, p, spec(nil))); n != 0 {
+		t.Errorf("%d bolts meet bottom rows", n)
+	}
+	l := lay(t, p, spec(func(s *layout.Spec) {
+		s.Bars.Rows = []layout.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // centre 2 3/4 in from the face, where the bolts stand
+	}))
+	bolts := 0
+	for _, w := range l.Walls {
+		bolts += len(w.Bolts)
+	}
+	if n := meets(l); n != bolts {
+		t.Errorf("%d of %d bolts meet the row they stand on", n, bolts)
+	}
+}
+
+// walled draws a rectangle or an L with doors.
+func walled(t *rapid.T) plan.Plan {
+	length := func(name string, lo, hi int64) geometry.Length {
+		return geometry.Length(rapid.Int64Range(lo*16, hi*16).Draw(t, name)) * geometry.Sixteenth
+	}
+	w, h := length("width", 60, 700), length("height", 60, 700)
+	at := []geometry.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
+	if rapid.Bool().Draw(t, "L") {
+		x, y := length("notch x", 20, 50), length("notch y", 20, 50)
+		at = []geometry.Point{{}, {X: w}, {X: w, Y: h - y}, {X: w - x, Y: h - y}, {X: w - x, Y: h}, {Y: h}}
+	}
+	p := ring()
+	wall := rapid.SampledFrom([]string{"2x4", "2x6", "2x8"})
+	for _, q := range at {
+		p.Outline = append(p.Outline, plan.Edge{At: q, Section: "Edge", Wall: wall.Draw(t, "wall")})
+	}
+	for i := range p.Outline {
+		edge, from := p.Outline.Length(i), geometry.Length(0)
+		for range rapid.IntRange(0, 3).Draw(t, "doors") {
+			d := plan.Door{From: from + length("from", 1, 100), Width: length("wide", 20, 200)}
+			if d.From+d.Width > edge {
+				break
+			}
+			p.Outline[i].Doors = append(p.Outline[i].Doors, d)
+			from = d.From + d.Width
+		}
+	}
+	return p
+}
+
+// Whatever the walls: no bolt in an opening or off its plate, and a piece that
+// breaks a rule of IRC R403.1.6 is found and said.
+func TestBoltRules(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := walled(t)
+		s := spec(func(s *layout.Spec) {
+			s.Bolts.Spacing = rapid.SampledFrom([]geometry.Length{4 * foot, 5 * foot, 6 * foot}).Draw(t, "spacing")
+			s.Bolts.Stud = rapid.SampledFrom([]geometry.Length{0, 16 * inch, 24 * inch}).Draw(t, "stud")
+			s.Bolts.Stock = rapid.SampledFrom([]geometry.Length{12 * foot, 16 * foot}).Draw(t, "stock")
+		})
+		l := layout.Of(p, s, nil)
+		said := map[string]bool{}
+		for _, f := range l.Findings {
+			said[f.Rule.Name] = said[f.Rule.Name] || f.Severe
+		}
+		mark := 0
+		for _, w := range l.Walls {
+			e := p.Outline[w.Edge]
+			for _, b := range w.Bolts {
+				mark++
+				if b.Mark != mark || b.Along+b.Back != w.Length || !p.Outline.Corners().Contains(b.At) {
+					t.Fatalf("%s: bolt %+v", w.Name, b)
+				}
+				for _, d := range e.Doors {
+					if b.Along > d.From && b.Along < d.From+d.Width {
+						t.Fatalf("%s: bolt at %v in the door %+v", w.Name, b.Along, d)
+					}
+				}
+			}
+			for _, piece := range w.Pieces {
+				if piece.To-piece.From > s.Bolts.Stock {
+					t.Fatalf("plate %v longer than stock", piece)
+				}
+				for _, d := range e.Doors {
+					if piece.From < d.From+d.Width && piece.To > d.From {
+						t.Fatalf("plate %v in the door %+v", piece, d)
+					}
+				}
+				var in []geometry.Length
+				for _, b := range w.Bolts {
+					if b.Along >= piece.From && b.Along <= piece.To {
+						in = append(in, b.Along)
+					}
+				}
+				switch {
+				case len(in) < 2:
+					if !said["Two bolts in each plate piece"] || piece.To-piece.From > 12*inch {
+						t.Fatalf("plate %v has %d bolts", piece, len(in))
+					}
+					continue
+				case in[0]-piece.From > 12*inch || piece.To-in[len(in)-1] > 12*inch,
+					in[0]-piece.From < 7*inch/2 || piece.To-in[len(in)-1] < 7*inch/2:
+					t.Fatalf("plate %v: ends %v", piece, in)
+				}
+				for i := 1; i < len(in); i++ {
+					if in[i]-in[i-1] > s.Bolts.Spacing {
+						t.Fatalf("plate %v: %v apart", piece, in[i]-in[i-1])
+					}
+				}
+			}
+		}
+	})
+}
+
+// Running distances carry no accumulated rounding: each is the even position
+// rounded once, to the sixteenth or the millimetre.
+func TestRunningTape(t *testing.T) {
+	p := ring(0, 0, 100, 0, 100, 20, 0, 20)
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+		s := spec(func(s *layout.Spec) { s.Bolts.Stud, s.Bolts.Stock, s.Bolts.Spacing, s.Units = 0, 200*foot, 70*inch, u })
+		w := layout.Of(p, s, nil).Walls[0]
+		first, last := w.Bolts[0].Along, w.Bolts[len(w.Bolts)-1].Along
+		n := geometry.Length(len(w.Bolts) - 1)
+		grain := geometry.Sixteenth
+		if u == geometry.Millimetres {
+			grain = geometry.Millimetre
+		}
+		for k, b := range w.Bolts {
+			even := first + (last-first)*geometry.Length(k)/n
+			if (b.Along - even).Abs() > grain/2+1 {
+				t.Errorf("%v: bolt %d at %s, even is %s", u, k+1, b.Along.Exact(u), even.Exact(u))
+			}
+			if k > 0 && k < int(n) && b.Along%grain != 0 {
+				t.Errorf("%v: bolt %d at %s", u, k+1, b.Along.Exact(u))
+			}
+		}
+	}
+}

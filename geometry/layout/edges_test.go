@@ -1,0 +1,206 @@
+package layout_test
+
+import (
+	"math"
+	"testing"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+// A joint of 24 ft, by hand: dowels from 6 in to 23 ft 6 in, 23 ft at 18 in is
+// 16 spaces of at most 18 in: 17 dowels, 17 1/4 in apart.
+func TestDowelsByHand(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint, p.Outline[2].Wall = true, ""
+	l := lay(t, p, spec(nil))
+	if len(l.Dowels) != 17 {
+		t.Fatalf("%d dowels", len(l.Dowels))
+	}
+	for k, d := range l.Dowels {
+		if want := 6*inch + geometry.Length(k)*69*inch/4; d.Along != want {
+			t.Errorf("dowel %d at %s, want %s", k+1, d.Along.Text(0), want.Text(0))
+		}
+		// The thinner slab is the old one, 4 in; half of each dowel in each slab.
+		if d.Depth != 2*inch || d.At.Y != 20*foot || d.Inner.Y != 20*foot-8*inch || d.Outer.Y != 20*foot+8*inch {
+			t.Errorf("dowel %+v", d)
+		}
+	}
+	// A hole of 5/8 in less a bar of 1/2 in, 8 in deep: π/4·(0.390625 − 0.25)·8 = 0.8836 in³.
+	if v := spec(nil).Dowels.HoleVolume() / math.Pow(0.0254, 3); math.Abs(v-0.8836) > 1e-4 {
+		t.Errorf("hole %.4f in³", v)
+	}
+}
+
+// In a joint with a door, dowels keep out of it if asked.
+func TestDowelsClearOfDoors(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint = true
+	p.Outline[2].Doors = []plan.Door{{From: 8 * foot, Width: 4 * foot}}
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Dowels.Doors = true }))
+	for _, d := range l.Dowels {
+		if d.Along > 8*foot-6*inch && d.Along < 12*foot+6*inch {
+			t.Errorf("dowel at %s", d.Along.Text(0))
+		}
+	}
+	if len(l.Dowels) < 14 {
+		t.Errorf("%d dowels", len(l.Dowels))
+	}
+}
+
+// Forms of 24 ft by 20 ft with a joint on one long side, by hand: 20, 24 and
+// 20 ft, a board's thickness (1 1/2 in, PS 20) more where the next one butts.
+func TestFormsByHand(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint = true
+	l := lay(t, p, spec(nil))
+	want := map[int]geometry.Length{0: 24*foot + 3*inch/2, 1: 20 * foot, 3: 20*foot + 3*inch/2}
+	if len(l.Forms) != 3 {
+		t.Fatalf("%d forms", len(l.Forms))
+	}
+	for _, f := range l.Forms {
+		if f.Length != want[f.Edge] {
+			t.Errorf("edge %d: %s", f.Edge+1, f.Length.Text(0))
+		}
+		// A 12 in edge takes a 2x12, which is 11 1/4 in: the trench goes 3/4 in below.
+		if f.Board != "2x12" || f.Below != 3*inch/4 || f.Ripped != 0 {
+			t.Errorf("edge %d: %s, %s below", f.Edge+1, f.Board, f.Below.Text(0))
+		}
+		var sum geometry.Length
+		for _, b := range f.Boards {
+			sum += b
+			if b > 16*foot {
+				t.Errorf("a board of %s", b.Text(0))
+			}
+		}
+		if sum != f.Length {
+			t.Errorf("edge %d: boards of %s in all", f.Edge+1, sum.Text(0))
+		}
+		for i := 1; i < len(f.Stakes); i++ {
+			if gap := f.Stakes[i] - f.Stakes[i-1]; gap > 3*foot || gap < 0 {
+				t.Errorf("edge %d: stakes %s apart", f.Edge+1, gap.Text(0))
+			}
+		}
+		if f.Stakes[0] != 0 {
+			t.Errorf("edge %d: the first stake at %s", f.Edge+1, f.Stakes[0].Text(0))
+		}
+	}
+	// 24 ft 1 1/2 in: 16 ft and 8 ft 1 1/2 in. Rests of 8 ft 1 1/2 in, 4 ft and
+	// 4 ft 1 1/2 in: 8 ft 1 1/2 in + ... from 10 and 12 ft boards.
+	if !l.Lumber.Optimal {
+		t.Error("boards not proven least")
+	}
+	// Rests and whole boards: 3·16 ft; 8'-1 1/2" + 4'-0" do not fit 12 ft, so that
+	// 10 ft and 10 ft, or 16 ft with one more, are the choices: 20 ft at least.
+	if l.Lumber.Bought != 3*16*foot+20*foot {
+		t.Errorf("%s bought", l.Lumber.Bought.Text(0))
+	}
+	rip := lay(t, p, spec(func(s *layout.Spec) { s.Forms.Rip = true }))
+	for _, f := range rip.Forms {
+		if f.Below != 3*inch/4 { // no board is wider than a 2x12
+			t.Errorf("ripped: %+v", f)
+		}
+	}
+}
+
+// Diagonals by Pythagoras, and the 3-4-5 check at the largest foot that fits.
+func TestStakeOut(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 18, 0, 18)
+	l := lay(t, p, spec(func(s *layout.Spec) { s.StakeOut.Benchmark = 100 * foot }))
+	if len(l.Diagonals) != 2 || l.Diagonals[0].Length != 30*foot || l.Diagonals[1].Length != 30*foot {
+		t.Errorf("diagonals %v", l.Diagonals) // 18-24-30
+	}
+	if len(l.Squares) != 4 {
+		t.Fatalf("%d squares", len(l.Squares))
+	}
+	for _, s := range l.Squares {
+		if s.Unit != 6*foot || geometry.Distance(s.A, s.B) != 5*s.Unit {
+			t.Errorf("square %+v", s)
+		}
+	}
+	if s := l.Lines[0]; s.A != (geometry.Point{X: -3 * foot}) || s.B != (geometry.Point{X: 27 * foot}) {
+		t.Errorf("string line %+v", s)
+	}
+	for _, g := range l.Grades {
+		if g.Top != 100*foot || g.Bottom != 99*foot {
+			t.Errorf("grade %+v", g)
+		}
+	}
+	// A top that falls 2 in from the back to the front: level across.
+	p.Top.Falls = []plan.Fall{{From: geometry.Point{Y: 18 * foot}, To: geometry.Point{}, Drop: 2 * inch}}
+	l = lay(t, p, spec(nil))
+	for i, want := range []geometry.Length{0, 0, 2 * inch, 2 * inch} {
+		if (l.Grades[i].Top - want).Abs() > 10 {
+			t.Errorf("corner %d is %s up", i+1, l.Grades[i].Top.Text(0))
+		}
+	}
+}
+
+// An L: every diagonal but the sides, and a joint from the inside corner.
+func TestJointsThroughInsideCorners(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 12, 12, 12, 12, 24, 0, 24)
+	l := lay(t, p, spec(nil))
+	if want := 6*3/2 + 0; len(l.Diagonals) != want { // n(n−3)/2
+		t.Errorf("%d diagonals, want %d", len(l.Diagonals), want)
+	}
+	corner, found := geometry.Point{X: 12 * foot, Y: 12 * foot}, false
+	for _, j := range l.Joints {
+		found = found || j.A == corner || j.B == corner
+		if j.Depth != 3*inch/2 { // a quarter of 6 in
+			t.Errorf("cut %s deep", j.Depth.Text(0))
+		}
+	}
+	if !found {
+		t.Errorf("no cut from the inside corner: %v", l.Joints)
+	}
+	for _, f := range l.Findings {
+		if f.Rule.Name == "Panels near square" {
+			t.Errorf("%s", f.Text)
+		}
+	}
+}
+
+// A slab within the limit needs no cut; one beyond is cut into even panels.
+func TestJointSpacing(t *testing.T) {
+	if l := lay(t, ring(0, 0, 15, 0, 15, 15, 0, 15), spec(nil)); len(l.Joints) != 0 {
+		t.Errorf("15 ft square: %v", l.Joints)
+	}
+	l := lay(t, ring(0, 0, 40, 0, 40, 26, 0, 26), spec(nil))
+	var across, along int // 40 ft in 3 of 13 ft 4 in, 26 ft in 2 of 13 ft
+	for _, j := range l.Joints {
+		if j.A.X == j.B.X {
+			across++
+		} else {
+			along++
+		}
+	}
+	if across != 2 || along != 1 {
+		t.Errorf("%d and %d cuts", across, along)
+	}
+}
+
+// A cut keeps off the middle of a pad where the limit leaves room for it.
+func TestJointsKeepOffPads(t *testing.T) {
+	p := ring(0, 0, 28, 0, 28, 14, 0, 14)
+	p.Pads = []plan.Pad{{Centre: geometry.Point{X: 14 * foot, Y: 7 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 12 * inch}}
+	l := lay(t, p, spec(nil))
+	for _, j := range l.Joints {
+		if (j.A.X - 14*foot).Abs() < 5*inch {
+			t.Errorf("cut at %s over the pad's middle", j.A.X.Text(0))
+		}
+	}
+	if len(l.Joints) == 0 {
+		t.Error("no cut")
+	}
+}
+
+// A cut meets a door's jamb where it may.
+func TestJointsMeetJambs(t *testing.T) {
+	p := ring(0, 0, 28, 0, 28, 14, 0, 14)
+	p.Outline[0].Doors = []plan.Door{{From: 15 * foot, Width: 9 * foot}}
+	l := lay(t, p, spec(nil))
+	if len(l.Joints) != 1 || l.Joints[0].A.X != 15*foot || l.Joints[0].Why != "door jamb" {
+		t.Errorf("%v", l.Joints)
+	}
+}
