@@ -35,7 +35,7 @@ const (
 	legsPage
 	sectionsPage
 	cutPage
-	tracePage
+	printPage
 )
 
 func newEditPanel(w *Window) *editPanel {
@@ -52,7 +52,7 @@ func (p *editPanel) turn(to page) {
 func (p *editPanel) show() {
 	m := p.w.machine
 	key := fmt.Sprintf("%d %s %d %d %d %d", p.page, m.State().Name(), m.Selected.Kind, m.Selected.Loop, m.Selected.Index, m.Selected.Sub)
-	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage && p.page != tracePage {
+	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage {
 		p.page = selection
 	}
 	if key == p.key {
@@ -80,6 +80,9 @@ func (p *editPanel) build() {
 		return
 	case cutPage:
 		p.cut()
+		return
+	case printPage:
+		p.print()
 		return
 	}
 	switch s := p.w.machine.State().(type) {
@@ -644,7 +647,6 @@ func (p *editPanel) slab() {
 		}
 		return p.commit(fmt.Sprintf("Turn %g°", d), w.doc.Plan().Rotate(centre(), d), nil)
 	}, nil)
-	f.buttons(widget.NewButton("Trace a picture…", func() { p.turn(tracePage) }))
 }
 
 func degrees(s string) (float64, error) {

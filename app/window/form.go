@@ -1,6 +1,7 @@
 package window
 
 import (
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -272,7 +273,7 @@ func rule() fyne.CanvasObject { return widget.NewSeparator() }
 
 // strut keeps a thing at least so wide and high.
 func strut(w, h float32) fyne.CanvasObject {
-	r := canvas.NewRectangle(nil)
+	r := canvas.NewRectangle(color.Transparent)
 	r.SetMinSize(fyne.NewSize(w, h))
 	return r
 }

@@ -30,7 +30,6 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Outline by legs…", nil, func() { w.turn(legsPage) }),
 		item("Hole, point by point", nil, func() { w.use(&tool.Chain{What: tool.Hole}) }),
 		item("Edge sections…", nil, func() { w.turn(sectionsPage) }),
-		item("Trace a picture…", nil, func() { w.turn(tracePage) }),
 	)
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",

@@ -38,6 +38,8 @@ type optionsPage struct {
 	chart  *barChart
 	found  *fyne.Container
 	form   *pageForm
+	more   *pageButton
+	usual  *pageButton
 	root   fyne.CanvasObject
 }
 
@@ -65,8 +67,10 @@ func newOptionsPage(w *Window) pageView {
 	p.form.heading("Depths that matter")
 	p.form.add(p.found, nil)
 	below := container.New(&columns{widths: []float32{0, 340}, gap: 12}, p.chart, p.form.box)
+	p.more = newPageButton(w, "Add an option", p.addOne)
+	p.usual = newPageButton(w, "Add the usual edge depths", p.addUsual)
 	p.root = container.NewVScroll(container.NewPadded(container.NewVBox(
-		p.state, container.NewHScroll(p.table), p.faults, rule(), below,
+		container.NewHBox(p.more, p.usual), p.state, container.NewHScroll(p.table), p.faults, rule(), below,
 	)))
 	return p
 }
@@ -99,6 +103,8 @@ func (p *optionsPage) show() {
 	} else {
 		p.state.Show()
 	}
+	able(&p.more.Button, p.made < estimate.MaxOptions)
+	able(&p.usual.Button, p.made < estimate.MaxOptions)
 	p.form.sync()
 	p.sync()
 }
@@ -441,6 +447,7 @@ func (p *optionsPage) build(n int) {
 		widths = append(widths, 118)
 	}
 	layout := func() *columns { return &columns{widths: widths, gap: 4} }
+	figures := func() *columns { return &columns{widths: widths, gap: 4, tight: true} }
 	u := p.w.doc.Units
 	row := func(label string, drawn func() string, cellOf func(i int, note *widget.Label) fyne.CanvasObject) {
 		note := faultNote()
@@ -482,6 +489,7 @@ func (p *optionsPage) build(n int) {
 		p.syncs = append(p.syncs, c.sync)
 		return c
 	})
+	p.table.Add(p.buttons(n, layout()))
 	for _, v := range variables() {
 		row(v.label, func() string { b := p.base(); return v.drawn(b.Plan, b.Spec, u()) }, func(i int, note *widget.Label) fyne.CanvasObject {
 			c := newCell(p.w, note, func() string { return v.get(option(i), u()) }, func(s string) error {
@@ -498,7 +506,7 @@ func (p *optionsPage) build(n int) {
 	}
 	p.table.Add(rule())
 	for _, r := range results() {
-		p.resultRow(r, n, layout())
+		p.resultRow(r, n, figures())
 	}
 	p.resultRow(result{label: "Frost depth", text: func(o estimate.Outcome) string {
 		switch {
@@ -508,8 +516,7 @@ func (p *optionsPage) build(n int) {
 			return "reached"
 		}
 		return "! not reached"
-	}}, n, layout())
-	p.table.Add(p.buttons(n, layout()))
+	}}, n, figures())
 	p.table.Refresh()
 }
 
@@ -548,20 +555,15 @@ func (p *optionsPage) resultRow(r result, n int, l *columns) {
 	p.table.Add(container.New(l, os...))
 }
 
-// buttons is the last row: what to do with an option.
+// buttons is the row below the names: what to do with an option.
 func (p *optionsPage) buttons(n int, l *columns) fyne.CanvasObject {
-	add := container.NewVBox()
-	if n < estimate.MaxOptions {
-		add.Add(newPageButton(p.w, "Add option", p.addOne))
-		usual := newPageButton(p.w, "Usual depths", p.addUsual)
-		add.Add(usual)
-	}
-	os := []fyne.CanvasObject{add, strut(1, 1)}
+	os := []fyne.CanvasObject{strut(1, 1), strut(1, 1)}
 	for i := range n {
 		use := newPageButton(p.w, "Use this", func() { p.choose(i) })
-		remove := newPageButton(p.w, "Remove", func() { p.remove(i) })
+		remove := newPageButton(p.w, "", func() { p.remove(i) })
+		remove.Icon = theme.DeleteIcon()
 		remove.Importance = widget.LowImportance
-		os = append(os, container.NewVBox(use, remove))
+		os = append(os, container.NewBorder(nil, nil, nil, remove, use))
 	}
 	return container.New(l, os...)
 }

@@ -258,6 +258,7 @@ func (w *Window) change(label string, change func(*job.Job)) error {
 type columns struct {
 	widths []float32
 	gap    float32
+	tight  bool // rows of labels alone, close together
 }
 
 func (l *columns) Layout(os []fyne.CanvasObject, s fyne.Size) {
@@ -274,7 +275,7 @@ func (l *columns) Layout(os []fyne.CanvasObject, s fyne.Size) {
 		if w == 0 {
 			w = max(0, left/float32(free))
 		}
-		h := min(s.Height, o.MinSize().Height)
+		h := o.MinSize().Height
 		o.Resize(fyne.NewSize(w, h))
 		o.Move(fyne.NewPos(x, (s.Height-h)/2))
 		x += w + l.gap
@@ -292,6 +293,9 @@ func (l *columns) MinSize(os []fyne.CanvasObject) fyne.Size {
 			w += m.Width
 		}
 	}
+	if l.tight {
+		h -= 10
+	}
 	return fyne.NewSize(w, h)
 }
 
@@ -302,13 +306,15 @@ func figure(text string, align fyne.TextAlign) *widget.Label {
 	return l
 }
 
-// headings is a row of headings of a table.
+// headings is a row of headings of a table: "Price" over fields, ">Amount" over
+// figures that end at the right.
 func headings(texts []string, l *columns) fyne.CanvasObject {
 	var os []fyne.CanvasObject
-	for i, t := range texts {
-		h := figure(t, fyne.TextAlignTrailing)
-		if i == 0 {
-			h.Alignment = fyne.TextAlignLeading
+	for _, t := range texts {
+		name, right := strings.CutPrefix(t, ">")
+		h := figure(name, fyne.TextAlignLeading)
+		if right {
+			h.Alignment = fyne.TextAlignTrailing
 		}
 		h.TextStyle.Bold = true
 		h.SizeName = theme.SizeNameCaptionText

@@ -41,6 +41,7 @@ const (
 	planView = iota
 	priceView
 	optionsView
+	pourView
 )
 
 func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
@@ -49,6 +50,7 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 		planView:    {name: "Plan", root: plan},
 		priceView:   {name: "Price", about: "What the job costs, line by line. Click a line to see how it comes about.", make: newPricePage},
 		optionsView: {name: "Options", about: "Up to six variations beside the job as drawn. An empty field keeps what is drawn.", make: newOptionsPage},
+		pourView:    {name: "Pour", about: "The order, the trucks, the strips and the weather.", make: newPourPage},
 	}
 	bar := container.NewHBox()
 	for i, f := range p.list {
@@ -84,6 +86,7 @@ func (p *pages) turn(i int) {
 		f.root = f.view.object()
 	}
 	p.at = i
+	p.w.machine.Notice, p.w.machine.Info = "", ""
 	p.body.Objects = []fyne.CanvasObject{f.root}
 	p.body.Refresh()
 	p.mark()

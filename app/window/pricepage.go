@@ -131,9 +131,9 @@ func headingOf(l estimate.Line) string {
 func headingsOf(l estimate.Line) []string {
 	h := headingOf(l)
 	if l.Kind == estimate.Labour {
-		return []string{h, "Rate", "", "Amount"}
+		return []string{h, "Rate", "", ">Amount"}
 	}
-	return []string{h, "Price", "per", "Amount"}
+	return []string{h, "Price", "per", ">Amount"}
 }
 
 func priceColumns() *columns { return &columns{widths: []float32{0, 84, 112, 96}, gap: 4} }

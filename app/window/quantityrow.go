@@ -1,6 +1,8 @@
 package window
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -13,6 +15,7 @@ type quantityRow struct {
 	widget.BaseWidget
 	name, value string
 	faint       bool
+	plain       bool // has nothing to open
 	open, hover bool
 	focused     bool
 	tap         func()
@@ -67,8 +70,8 @@ func (r *quantityRow) TypedKey(k *fyne.KeyEvent) {
 // CreateRenderer implements fyne.Widget.
 func (r *quantityRow) CreateRenderer() fyne.WidgetRenderer {
 	v := &rowRenderer{
-		r: r, ground: canvas.NewRectangle(nil),
-		sign: canvas.NewText("", nil), name: canvas.NewText("", nil), value: canvas.NewText("", nil),
+		r: r, ground: canvas.NewRectangle(color.Transparent),
+		sign: canvas.NewText("", color.Transparent), name: canvas.NewText("", color.Transparent), value: canvas.NewText("", color.Transparent),
 	}
 	v.value.Alignment = fyne.TextAlignTrailing
 	v.Refresh()
@@ -111,6 +114,9 @@ func (v *rowRenderer) Refresh() {
 	if v.r.open {
 		v.sign.Text = "▾"
 	}
+	if v.r.plain {
+		v.sign.Text = ""
+	}
 	v.name.Text, v.value.Text = v.r.name, v.r.value
 	ink := shade(theme.ColorNameForeground)
 	if v.r.faint {
@@ -122,7 +128,7 @@ func (v *rowRenderer) Refresh() {
 	v.sign.Color = shade(theme.ColorNamePlaceHolder)
 	v.value.TextStyle.Bold = !v.r.faint
 	v.value.TextStyle.Italic = v.r.faint
-	v.ground.FillColor = nil
+	v.ground.FillColor = color.Transparent
 	if v.r.hover || v.r.focused {
 		v.ground.FillColor = shade(theme.ColorNameHover)
 	}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -148,7 +149,7 @@ func (b *railButton) TypedKey(k *fyne.KeyEvent) {
 
 // CreateRenderer implements fyne.Widget.
 func (b *railButton) CreateRenderer() fyne.WidgetRenderer {
-	r := &railRenderer{b: b, ground: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), label: canvas.NewText(b.tool.name, nil), key: canvas.NewText(string(b.tool.key-'a'+'A'), nil)}
+	r := &railRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), label: canvas.NewText(b.tool.name, color.Transparent), key: canvas.NewText(string(b.tool.key-'a'+'A'), color.Transparent)}
 	r.label.TextSize = 11
 	r.label.Alignment = fyne.TextAlignCenter
 	r.key.TextSize = 11
@@ -201,7 +202,7 @@ func (r *railRenderer) Layout(s fyne.Size) {
 func (r *railRenderer) Refresh() {
 	r.label.Color, r.key.Color = shade(theme.ColorNameForeground), shade(theme.ColorNamePlaceHolder)
 	r.label.TextStyle.Bold = r.b.on
-	r.ground.FillColor, r.bar.FillColor = nil, nil
+	r.ground.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
 	if r.b.hover || r.b.on || r.b.focused {
 		r.ground.FillColor = shade(theme.ColorNameHover)
 	}

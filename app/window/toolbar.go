@@ -38,6 +38,8 @@ func newToolbar(w *Window) *toolbar {
 			w.setAppearance(DarkAppearance)
 		}
 	})
+	print := widget.NewButtonWithIcon("Print sheets", theme.DocumentPrintIcon(), w.showPrint)
+	print.Importance = widget.HighImportance
 	b.object = container.NewHBox(
 		button("New", theme.DocumentCreateIcon(), w.newJob),
 		button("Jobs", theme.FolderOpenIcon(), w.showJobs),
@@ -51,6 +53,7 @@ func newToolbar(w *Window) *toolbar {
 		b.layers, b.units, b.appearance,
 		layout.NewSpacer(),
 		button("Keys", theme.HelpIcon(), w.showKeys),
+		print,
 	)
 	return b
 }

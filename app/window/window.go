@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
@@ -61,6 +62,7 @@ type Window struct {
 	kept      map[geometry.Units]estimate.PriceList // price lists for new jobs, as read
 
 	section   *[2]geometry.Point // of the section cut that is shown
+	written   *widget.Button     // the button of the print page
 	refreshed bool
 }
 

@@ -19,7 +19,8 @@ type Scheduler struct {
 	Post func(func()) // runs a result on the window's goroutine
 }
 
-func (s Scheduler) work(f func()) {
+// Work runs f beside the window.
+func (s Scheduler) Work(f func()) {
 	if s.Go == nil {
 		f()
 		return
@@ -27,7 +28,8 @@ func (s Scheduler) work(f func()) {
 	s.Go(f)
 }
 
-func (s Scheduler) post(f func()) {
+// Result runs f, which uses what work gave, on the window's goroutine.
+func (s Scheduler) Result(f func()) {
 	if s.Post == nil {
 		f()
 		return
@@ -218,9 +220,9 @@ func (d *Document) start() {
 	}
 	d.running = true
 	j, version := d.job, d.version
-	d.scheduler.work(func() {
+	d.scheduler.Work(func() {
 		t, err := d.compute(j)
-		d.scheduler.post(func() { d.finish(t, err, version) })
+		d.scheduler.Result(func() { d.finish(t, err, version) })
 	})
 	if d.running {
 		d.changed()

@@ -1,0 +1,315 @@
+package window
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/pour"
+	"haunchbook/geometry"
+)
+
+// weatherTable is the weather hour by hour, with what it means for the slab, and
+// a chart over the day.
+type weatherTable struct {
+	p     *pourPage
+	day   pour.Day
+	box   *fyne.Container
+	rows  *fyne.Container
+	chart *rateChart
+	made  int
+	syncs []func()
+}
+
+func newWeatherTable(p *pourPage) *weatherTable {
+	t := &weatherTable{p: p, rows: container.NewVBox(), made: -1, chart: newRateChart()}
+	t.box = container.NewVBox(
+		t.rows,
+		container.NewHBox(newPageButton(p.w, "Add an hour", t.addHour)),
+		t.chart,
+	)
+	return t
+}
+
+func weatherColumns() *columns {
+	return &columns{widths: []float32{58, 74, 74, 58, 74, 82, 96, 0, 34}, gap: 4}
+}
+
+func (t *weatherTable) hours() []pour.Hour { return t.p.w.doc.Base().Pour.Weather }
+
+func (t *weatherTable) show() {
+	n := len(t.hours())
+	if n != t.made {
+		t.made, t.syncs = n, nil
+		t.rows.RemoveAll()
+		if n == 0 {
+			t.rows.Add(caption("No weather yet. Add an hour: what is forecast for the pour and the hours of finishing.", false))
+		} else {
+			t.rows.Add(headings([]string{"Time", "Air", "Concrete", "Hum. %", "Dew point", "Wind", ">Evaporation", ">Trowel after", ""}, weatherColumns()))
+		}
+		for i := range n {
+			t.rows.Add(t.row(i))
+		}
+		t.rows.Refresh()
+	}
+	for _, s := range t.syncs {
+		s()
+	}
+	if n == 0 {
+		t.chart.Hide()
+	} else {
+		t.chart.Show()
+		t.chart.show(t.day.Hours, t.p.w.doc.Units())
+	}
+}
+
+// row is one hour: its fields, and what it means.
+func (t *weatherTable) row(i int) fyne.CanvasObject {
+	w := t.p.w
+	note := faultNote()
+	get := func() pour.Hour {
+		if hs := t.hours(); i < len(hs) {
+			return hs[i]
+		}
+		return pour.Hour{}
+	}
+	field := func(what string, read func(pour.Hour) string, write func(*pour.Hour, string) error) *cell {
+		c := newCell(w, note, func() string { return read(get()) }, func(s string) error {
+			h := get()
+			if err := write(&h, strings.TrimSpace(s)); err != nil {
+				return fmt.Errorf("%s: found %q; %w", what, s, err)
+			}
+			return w.changePour("Weather: "+what, func(s *pour.Spec) {
+				if i < len(s.Weather) {
+					s.Weather[i] = h
+				}
+			})
+		})
+		t.syncs = append(t.syncs, c.sync)
+		return c
+	}
+	rate, trowel := figure("", fyne.TextAlignTrailing), figure("", fyne.TextAlignTrailing)
+	trowel.SizeName = theme.SizeNameCaptionText
+	t.syncs = append(t.syncs, func() {
+		text, when, importance := "…", "", widget.MediumImportance
+		if i < len(t.day.Hours) && t.day.Hours[i].Hour == get() {
+			h := t.day.Hours[i]
+			text, when = rateText(h.Rate, w.doc.Units()), h.Trowel.Text()
+			if h.Rate.US >= pour.EvaporationLimitUS {
+				text, importance = "! "+text, widget.DangerImportance
+			}
+		}
+		if rate.Importance != importance {
+			rate.Importance = importance
+			rate.Refresh()
+		}
+		set(rate, text)
+		set(trowel, when)
+	})
+	remove := newPageButton(w, "", func() {
+		t.p.report(w.changePour("Remove an hour", func(s *pour.Spec) {
+			if i < len(s.Weather) {
+				s.Weather = slices.Delete(s.Weather, i, i+1)
+			}
+		}))
+	})
+	remove.Icon = theme.DeleteIcon()
+	remove.Importance = widget.LowImportance
+	return container.NewVBox(container.New(weatherColumns(),
+		field("Time", func(h pour.Hour) string { return h.Time.String() }, func(h *pour.Hour, s string) error { return h.Time.UnmarshalText([]byte(s)) }),
+		field("Air", func(h pour.Hour) string { return h.Air.String() }, func(h *pour.Hour, s string) error { return h.Air.UnmarshalText([]byte(t.p.degrees(s))) }),
+		field("Concrete", func(h pour.Hour) string { return h.Concrete.String() }, func(h *pour.Hour, s string) error { return h.Concrete.UnmarshalText([]byte(t.p.degrees(s))) }),
+		field("Humidity", func(h pour.Hour) string {
+			if h.Dew.Known() {
+				return ""
+			}
+			return strconv.FormatFloat(h.Humidity, 'g', -1, 64)
+		}, func(h *pour.Hour, s string) error {
+			v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(s, "%")), 64)
+			if err != nil {
+				return fmt.Errorf("write percent, such as 45")
+			}
+			h.Humidity, h.Dew = v, pour.Temperature{}
+			return nil
+		}),
+		field("Dew point", func(h pour.Hour) string { return h.Dew.String() }, func(h *pour.Hour, s string) error {
+			if s == "" {
+				return fmt.Errorf("write the humidity instead")
+			}
+			h.Humidity = 0
+			return h.Dew.UnmarshalText([]byte(t.p.degrees(s)))
+		}),
+		field("Wind", func(h pour.Hour) string { return h.Wind.String() }, func(h *pour.Hour, s string) error {
+			if _, err := strconv.ParseFloat(s, 64); err == nil {
+				s += " mph"
+				if w.doc.Units() == geometry.Millimetres {
+					s = strings.TrimSuffix(s, " mph") + " km/h"
+				}
+			}
+			return h.Wind.UnmarshalText([]byte(s))
+		}),
+		rate, trowel, remove,
+	), note)
+}
+
+// addHour adds the hour after the last, with the last's weather.
+func (t *weatherTable) addHour() {
+	t.p.report(t.p.w.changePour("Add an hour", func(s *pour.Spec) {
+		h := pour.Hour{Time: s.Start, Air: pour.Fahrenheit(70), Concrete: pour.Fahrenheit(70), Humidity: 50, Wind: pour.MilesPerHour(5)}
+		if t.p.w.doc.Units() == geometry.Millimetres {
+			h.Air, h.Concrete, h.Wind = pour.Celsius(20), pour.Celsius(20), pour.KilometresPerHour(8)
+		}
+		if n := len(s.Weather); n > 0 {
+			h = s.Weather[n-1]
+			h.Time += 60
+		}
+		s.Weather = append(s.Weather, h)
+	}))
+}
+
+func rateText(r pour.Rate, u geometry.Units) string {
+	if u == geometry.Millimetres {
+		return fmt.Sprintf("%.2f kg/m²h", r.SI)
+	}
+	return fmt.Sprintf("%.2f lb/ft²h", r.US)
+}
+
+// rateChart is the evaporation rate over the day, with its limit.
+type rateChart struct {
+	widget.BaseWidget
+	hours []pour.HourReport
+	units geometry.Units
+}
+
+func newRateChart() *rateChart {
+	c := &rateChart{}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+func (c *rateChart) show(hours []pour.HourReport, u geometry.Units) {
+	if slices.Equal(hours, c.hours) && u == c.units {
+		return
+	}
+	c.hours, c.units = hours, u
+	c.Refresh()
+}
+
+func (c *rateChart) value(h pour.HourReport) float64 {
+	if c.units == geometry.Millimetres {
+		return h.Rate.SI
+	}
+	return h.Rate.US
+}
+
+func (c *rateChart) limit() float64 {
+	if c.units == geometry.Millimetres {
+		return pour.EvaporationLimitSI
+	}
+	return pour.EvaporationLimitUS
+}
+
+// CreateRenderer implements fyne.Widget.
+func (c *rateChart) CreateRenderer() fyne.WidgetRenderer {
+	v := &rateRenderer{c: c}
+	v.Refresh()
+	return v
+}
+
+type rateRenderer struct {
+	c  *rateChart
+	os []fyne.CanvasObject
+}
+
+func (v *rateRenderer) MinSize() fyne.Size           { return fyne.NewSize(320, 190) }
+func (v *rateRenderer) Objects() []fyne.CanvasObject { return v.os }
+func (v *rateRenderer) Destroy()                     {}
+func (v *rateRenderer) Layout(fyne.Size)             { v.draw() }
+
+func (v *rateRenderer) Refresh() {
+	v.draw()
+	canvas.Refresh(v.c)
+}
+
+// draw lays the chart out anew: a point for each hour, joined, and the limit as
+// dashes with its name.
+func (v *rateRenderer) draw() {
+	c := v.c
+	v.os = nil
+	size := c.Size()
+	if size.Width < 100 || len(c.hours) == 0 {
+		return
+	}
+	ink, faint := shade(theme.ColorNameForeground), shade(theme.ColorNamePlaceHolder)
+	accent, bad := shade(theme.ColorNamePrimary), shade(theme.ColorNameError)
+	left, right, top, bottom := float32(14), float32(24), float32(28), float32(26)
+	most := c.limit()
+	for _, h := range c.hours {
+		most = max(most, c.value(h))
+	}
+	most *= 1.2
+	first, last := c.hours[0].Hour.Time, c.hours[len(c.hours)-1].Hour.Time
+	x := func(t pour.Clock) float32 {
+		if last == first {
+			return size.Width / 2
+		}
+		return left + 20 + (size.Width-left-right-40)*float32(t-first)/float32(last-first)
+	}
+	y := func(r float64) float32 { return size.Height - bottom - (size.Height-top-bottom)*float32(r/most) }
+	write := func(s string, at fyne.Position, bold bool, middle bool) {
+		t := canvas.NewText(s, ink)
+		t.TextSize = 12
+		t.TextStyle.Bold = bold
+		if middle {
+			at.X -= t.MinSize().Width / 2
+		}
+		at.X = max(0, min(at.X, size.Width-t.MinSize().Width))
+		t.Move(at)
+		v.os = append(v.os, t)
+	}
+	line := func(a, b fyne.Position, width float32, bold bool) {
+		l := canvas.NewLine(faint)
+		if bold {
+			l.StrokeColor = accent
+		}
+		l.StrokeWidth, l.Position1, l.Position2 = width, a, b
+		v.os = append(v.os, l)
+	}
+	unit := "lb/ft² an hour"
+	if c.units == geometry.Millimetres {
+		unit = "kg/m² an hour"
+	}
+	write("Evaporation, "+unit, fyne.NewPos(0, 2), true, false)
+	line(fyne.NewPos(left, y(0)), fyne.NewPos(size.Width-right, y(0)), 1, false)
+	for at := left; at < size.Width-right; at += 12 {
+		l := canvas.NewLine(bad)
+		l.StrokeWidth = 1.5
+		l.Position1, l.Position2 = fyne.NewPos(at, y(c.limit())), fyne.NewPos(min(at+7, size.Width-right), y(c.limit()))
+		v.os = append(v.os, l)
+	}
+	write(fmt.Sprintf("limit %g (ACI 305R)", c.limit()), fyne.NewPos(size.Width, y(c.limit())-18), false, false)
+	for i, h := range c.hours {
+		p := fyne.NewPos(x(h.Hour.Time), y(c.value(h)))
+		if i > 0 {
+			line(fyne.NewPos(x(c.hours[i-1].Hour.Time), y(c.value(c.hours[i-1]))), p, 2, true)
+		}
+		dot := canvas.NewCircle(accent)
+		if c.value(h) >= c.limit() {
+			dot.FillColor = bad
+		}
+		dot.Resize(fyne.NewSize(9, 9))
+		dot.Move(p.SubtractXY(4.5, 4.5))
+		v.os = append(v.os, dot)
+		write(fmt.Sprintf("%.2f", c.value(h)), p.SubtractXY(0, 22), false, true)
+		if n := len(c.hours); n <= 12 || i%((n+11)/12) == 0 {
+			write(h.Hour.Time.String(), fyne.NewPos(p.X, size.Height-bottom+4), false, true)
+		}
+	}
+}
