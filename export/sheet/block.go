@@ -54,30 +54,40 @@ func columnsOf(r rect, n int) []rect {
 }
 
 // tableBlock is a table in a column.
-type tableBlock struct{ table }
+type tableBlock struct {
+	table
+	folds int // side by side at most; 0 for one
+}
 
-func (t tableBlock) height(float64) float64 { return t.table.height(len(t.rows)) }
+func (t tableBlock) height(width float64) float64 {
+	f := t.fold(width, t.folds)
+	return f.height(len(f.rows))
+}
 
 func (t tableBlock) draw(d *draft, x, top, width float64) float64 {
-	return d.table(x, top, width, t.table)
+	return d.table(x, top, width, t.fold(width, t.folds))
 }
 
 // fewRows is the least part of a table worth starting in a column.
 const fewRows = 4
 
 func (t tableBlock) cut(height, width float64) (first, rest block, ok bool) {
-	n := t.rowsIn(height)
-	if n < fewRows || len(t.rows)-n < 1 {
+	f := t.fold(width, t.folds)
+	n := f.rowsIn(height)
+	if n < fewRows || len(f.rows)-n < 1 {
 		return nil, nil, false
 	}
-	parts := t.table
-	rest1 := t.table
-	parts.rows, rest1.rows = t.rows[:n], t.rows[n:]
-	if !t.more {
-		rest1.title += ", continued"
-		rest1.more = true
+	if len(f.head) > 0 && len(t.head) > 0 {
+		n *= len(f.head) / len(t.head)
 	}
-	return tableBlock{parts}, tableBlock{rest1}, true
+	n = min(n, len(t.rows)-1)
+	a, b := t, t
+	a.rows, b.rows = t.rows[:n], t.rows[n:]
+	if !t.more {
+		b.title += ", continued"
+		b.more = true
+	}
+	return a, b, true
 }
 
 // notes is a heading with items of text under it.

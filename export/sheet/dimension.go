@@ -9,6 +9,14 @@ type run struct {
 	// prev and next are the neighbouring sides, as vectors from a and from b.
 	// One that runs along an extension line serves as that line.
 	prev, next Point
+	from, to   float64 // the stretch of it that is seen, mm from a
+}
+
+// seen cuts r to what the drawing shows of it; false for nothing.
+func (d *draft) seen(r run) (run, bool) {
+	from, to, ok := clipSegment(r.a, r.b, d.clip)
+	r.from, r.to = from*r.length(), to*r.length()
+	return r, ok
 }
 
 func (r run) along() Point    { return r.b.sub(r.a).unit() }
@@ -42,6 +50,10 @@ const (
 // them the last, the overall measure, is placed alone. It gives false when
 // nothing was placed.
 func (d *draft) dimension(r run, chains []chain) bool {
+	r, ok := d.seen(r)
+	if !ok {
+		return true
+	}
 	for len(chains) > 0 {
 		for _, try := range []struct {
 			r        run
@@ -94,6 +106,9 @@ func (d *draft) stack(r run, o float64, chains []chain) bool {
 
 // extension draws the extension line at stop s out to the string at to.
 func (d *draft) extension(r run, s, to float64) bool {
+	if s < r.from-0.01 || s > r.to+0.01 {
+		return true
+	}
 	from := extGap
 	for _, n := range []struct {
 		at   float64
@@ -119,19 +134,25 @@ func (d *draft) extension(r run, s, to float64) bool {
 func (d *draft) chain(r run, o float64, c chain) bool {
 	u := r.along()
 	at := func(s float64) Point { return r.a.toward(u, s).toward(r.out, o) }
-	a, b := at(c.stops[0]), at(c.stops[len(c.stops)-1])
+	cut := func(s float64) float64 { return max(r.from, min(r.to, s)) }
+	a, b := at(cut(c.stops[0])), at(cut(c.stops[len(c.stops)-1]))
 	// Its ends stand on extension lines or on the neighbouring sides.
 	const end = 1.1
-	if b.sub(a).length() <= 2*end || !d.clearLine(a.toward(u, end), b.toward(u, -end), c, at) {
+	if b.sub(a).length() <= 0.5 || !d.clearLine(a.toward(u, end), b.toward(u, -end), u, c, at) {
 		return false
 	}
 	d.line(Dimension, penDim, a, b)
 	for _, s := range c.stops {
-		d.tick(at(s), u)
+		if s >= r.from-0.01 && s <= r.to+0.01 {
+			d.tick(at(s), u)
+		}
 	}
 	ru := readable(u)
 	for i, text := range c.texts {
-		p, q := at(c.stops[i]), at(c.stops[i+1])
+		p, q := at(cut(c.stops[i])), at(cut(c.stops[i+1]))
+		if q.sub(p).length() < 0.01 || q.sub(p).length() < 12 && (c.stops[i] < r.from-0.01 || c.stops[i+1] > r.to+0.01) {
+			continue // seen well enough on the next sheet
+		}
 		if !d.measure(p, q, ru, text) {
 			return false
 		}
@@ -141,12 +162,17 @@ func (d *draft) chain(r run, o float64, c chain) bool {
 
 // clearLine tells whether a string from a to b crosses nothing but the extension
 // lines of its own stops.
-func (d *draft) clearLine(a, b Point, c chain, at func(float64) Point) bool {
+func (d *draft) clearLine(a, b, u Point, c chain, at func(float64) Point) bool {
 	const near = 0.75
-	u := b.sub(a).unit()
+	if b.sub(a).dot(u) <= 0 {
+		return true // too short to cross anything between its ends
+	}
 	from := a
 	for _, s := range c.stops[1 : len(c.stops)-1] {
 		p := at(s)
+		if p.sub(a).dot(u) < 0 || b.sub(p).dot(u) < 0 {
+			continue // off this sheet
+		}
 		if p.toward(u, -near).sub(from).dot(u) > 0 && !d.free(boxOf(from, p.toward(u, -near), 0.15)) {
 			return false
 		}
@@ -159,6 +185,7 @@ func (d *draft) clearLine(a, b Point, c chain, at func(float64) Point) bool {
 func (d *draft) tick(p, u Point) {
 	v := u.add(u.left()).unit().times(1.2)
 	d.page.Items = append(d.page.Items, Line{Layer: Dimension, Pen: penTick, Points: []Point{p.sub(v), p.add(v)}})
+	d.obs.add(boxOf(p.sub(v), p.add(v), penTick.Width/2+0.1), false)
 }
 
 // measure writes a measure on the string between p and q: over it, under it, or
@@ -177,12 +204,12 @@ func (d *draft) measure(p, q, u Point, text string) bool {
 		return true
 	}
 	span := q.sub(p).length()
-	if w+1.6 <= span {
+	if w+2.6 <= span {
 		if place(0, over) || place(0, under) {
 			return true
 		}
 		for f := 0.15; f < 0.5; f += 0.1 {
-			s := f * (span - w - 1.6)
+			s := f * (span - w - 2.6)
 			if place(s, over) || place(-s, over) || place(s, under) || place(-s, under) {
 				return true
 			}
@@ -209,7 +236,7 @@ func (d *draft) measure(p, q, u Point, text string) bool {
 						return true
 					}
 					tip := from.add(to.times(1 - 0.7/to.length()))
-					if d.obs.hit(boxOf(from, tip, 0.1), true) {
+					if d.obs.hit(boxOf(from, tip, 0.1), false) {
 						return false
 					}
 					d.line(Dimension, penDim, from, tip)
@@ -237,11 +264,15 @@ func (b box) nearest(p Point) Point {
 func (d *draft) alongSide(r run, text string) bool {
 	u := readable(r.along())
 	t := Text{Layer: Dimension, Turn: angle(u), Size: sizeBody, Color: blue, Text: text}
-	w, span := t.width(), r.length()
+	r, ok := d.seen(r)
+	if !ok {
+		return true
+	}
+	w, span := t.width(), r.to-r.from
 	if w+2 > span {
 		return false
 	}
-	mid := r.a.add(r.b).times(0.5)
+	mid := r.a.toward(r.along(), (r.from+r.to)/2)
 	for _, out := range []Point{r.out, r.out.times(-1)} {
 		for _, gap := range []float64{1.3, 3, 5} {
 			lift := gap + t.low()

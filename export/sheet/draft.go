@@ -26,7 +26,11 @@ type draft struct {
 	page *Page
 	obs  *obstacles
 	area rect // where labels and dimensions may go
+	clip rect // what is seen of the plan: all but on the sheets of a split one
 }
+
+// everywhere is a rectangle that holds any sheet.
+var everywhere = rect{-1e9, -1e9, 1e9, 1e9}
 
 // clearances around what is drawn, in millimetres.
 const (
@@ -39,20 +43,25 @@ func newDraft(name string, width, height float64) *draft {
 		page: &Page{Name: name, Width: width, Height: height},
 		obs:  newObstacles(),
 		area: rect{0, 0, width, height},
+		clip: everywhere,
 	}
 }
 
 // line draws a chain of lines that text keeps clear of.
 func (d *draft) line(layer Layer, pen Pen, pts ...Point) {
-	d.page.Items = append(d.page.Items, Line{Layer: layer, Pen: pen, Points: pts})
-	d.blockChain(pen, pts)
+	for _, part := range clipChain(pts, d.clip) {
+		d.page.Items = append(d.page.Items, Line{Layer: layer, Pen: pen, Points: part})
+		d.blockChain(pen, part)
+	}
 }
 
 // ring draws a closed shape whose rim text keeps clear of.
 func (d *draft) ring(layer Layer, pen Pen, fill color.RGBA, pts ...Point) {
-	d.page.Items = append(d.page.Items, Line{Layer: layer, Pen: pen, Fill: fill, Points: pts, Closed: true})
+	if fill.A > 0 {
+		d.fill(layer, fill, pts...)
+	}
 	if pen.Width > 0 {
-		d.blockChain(pen, append(append([]Point{}, pts...), pts[0]))
+		d.line(layer, pen, append(append([]Point{}, pts...), pts[0])...)
 	}
 }
 
@@ -64,16 +73,23 @@ func (d *draft) blockChain(pen Pen, pts []Point) {
 
 // soft draws a line that is broken where text stands on it.
 func (d *draft) soft(layer Layer, pen Pen, pts ...Point) {
-	d.page.Items = append(d.page.Items, Line{Layer: layer, Pen: pen, Points: pts, Soft: true})
+	for _, part := range clipChain(pts, d.clip) {
+		d.page.Items = append(d.page.Items, Line{Layer: layer, Pen: pen, Points: part, Soft: true})
+	}
 }
 
 // fill paints a shape without a rim.
 func (d *draft) fill(layer Layer, c color.RGBA, pts ...Point) {
-	d.page.Items = append(d.page.Items, Line{Layer: layer, Fill: c, Points: pts, Closed: true})
+	if pts = clipShape(pts, d.clip); len(pts) > 2 {
+		d.page.Items = append(d.page.Items, Line{Layer: layer, Fill: c, Points: pts, Closed: true})
+	}
 }
 
 // circle draws a circle that text keeps clear of.
 func (d *draft) circle(layer Layer, pen Pen, fill color.RGBA, c Point, radius float64) {
+	if !d.clip.has(c) {
+		return
+	}
 	d.page.Items = append(d.page.Items, Circle{layer, c, radius, pen, fill})
 	r := radius + pen.Width/2
 	d.obs.add(box{c, Point{1, 0}, r, r}, false)

@@ -62,7 +62,7 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	d.company(field[0], o.Company)
 	lines := []string{j.Customer, j.Site}
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
-	d.stacked(field[2], t.sheet, sizeHead, []string{"Scale " + t.scale, t.paper, "Written dimensions rule"})
+	d.stacked(field[2], t.sheet, sizeHead, []string{t.scale, t.paper, "Written dimensions rule"})
 	f := field[3]
 	d.writeMid(f.centre().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
 	d.writeMid(f.centre().X, f.centre().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))

@@ -26,6 +26,9 @@ const directions = 24
 // label places l as near to its place as it finds room, its preferred side
 // first, with a leader when it stands off. False when there is no room.
 func (d *draft) label(l label) bool {
+	if !d.clip.has(l.at) {
+		return true // it stands on the sheet that shows its place
+	}
 	w, h := l.extent()
 	for r := l.start; r <= l.limit; r += max(1, r/12) {
 		for k := range directions {
@@ -54,7 +57,7 @@ func (l label) extent() (w, h float64) {
 	for i, s := range l.lines {
 		w = max(w, textWidth(s, l.size, l.bold && i == 0))
 	}
-	return w, float64(len(l.lines)-1)*leading(l.size) + (capHeight+0.14)*l.size*mmPerPoint
+	return w, float64(len(l.lines)-1)*leading(l.size) + (capHeight+descent)*l.size*mmPerPoint
 }
 
 func (d *draft) labelAt(l label, centre Point, w, h, r float64) bool {

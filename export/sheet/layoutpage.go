@@ -1,6 +1,11 @@
 package sheet
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/geometry"
+)
 
 // papers gives the papers to choose from.
 func (s *set) papers() []Paper {
@@ -12,52 +17,31 @@ func (s *set) papers() []Paper {
 
 // layoutPages draws the plan with its dimensions, and the details beside it.
 func (s *set) layoutPages() {
-	lo, hi := s.job.Slab.Outline.Corners().Bounds()
-	a, _ := choose(arrange(s.papers(), s.job.Units, hi.X-lo.X, hi.Y-lo.Y), s.job.Units)
-	d := newDraft("Layout", a.width, a.height)
-	d.area = a.plan
-	g := newDrawing(d, viewOf(a.scale, lo, hi, a.plan), s.job, s.takeoff)
-	g.slab()
-	g.plates()
-	g.doors()
-	g.bolts()
-	g.cornerMarks()
-	g.furniture(a.plan)
-	short := g.dimensions()
-	g.doorLabels()
-	g.jointLabels()
-	g.padLabels()
-	g.boltNumbers()
-	g.sectionMarks(sectionLetters(s.job.Slab))
-	g.falls()
-	g.slabLabel()
-	g.diagonals()
-
-	blocks := s.layoutBlocks(short)
-	d.area = sheetArea(a.width, a.height)
-	left := d.flow(a.columns, blocks)
-	s.add(d, "Layout", a.scale.Name)
-	s.continued("Layout", a.paper, left)
-}
-
-// continued puts blocks that found no room on pages of their own.
-func (s *set) continued(title string, p Paper, left []block) {
-	for len(left) > 0 {
-		w, h := p.landscape()
-		d := newDraft(title+" – lists", w, h)
-		before := len(left)
-		left = d.flow(columnsOf(sheetArea(w, h), int(w/80)), left)
-		s.add(d, title+" – lists", "–")
-		if len(left) == before {
-			return // wider than any column; cannot happen with our blocks
-		}
-	}
+	var short []edgeRef
+	letters := sectionLetters(s.job.Slab)
+	s.planSheets("Layout", func(g *drawing) {
+		g.slab()
+		g.doors()
+		g.cornerMarks()
+		g.furniture()
+		short = append(short, g.dimensions()...)
+		g.sectionMarks(letters)
+		g.doorLabels()
+		g.jointLabels()
+		g.padLabels()
+		g.falls()
+		g.slabLabel()
+		g.diagonals()
+	}, func() []block { return s.layoutBlocks(short) })
 }
 
 // furniture draws the scale bar and the north mark in the lower corners.
-func (g *drawing) furniture(r rect) {
+func (g *drawing) furniture() {
+	r, old := g.paper, g.clip
+	g.clip = everywhere
 	g.scaleBar(g.view, g.j.Units, r.x0+1, r.y0+1)
 	g.north(Point{r.x1 - 10, r.y0 + 9})
+	g.clip = old
 }
 
 // slabLabel says what the field is.
@@ -73,58 +57,94 @@ func (g *drawing) slabLabel() {
 func (s *set) layoutBlocks(short []edgeRef) []block {
 	u := s.job.Units
 	var out []block
-	out = append(out, s.sectionBlocks()...)
+	if len(short) > 0 {
+		tb := table{title: "Sides too short to dimension", head: []string{"Corners", "Length"}, right: []bool{false, true}}
+		for _, e := range short {
+			tb.rows = append(tb.rows, []string{e.name(s.job.Slab.Loops()), e.length.Text(u)})
+		}
+		out = append(out, tableBlock{tb, 2})
+	}
 	if t := s.takeoff.Layout.Diagonals; len(t) > 0 {
 		tb := table{title: "Square: diagonals", head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)})
 		}
-		out = append(out, tableBlock{tb})
+		out = append(out, tableBlock{tb, 2})
 	}
 	if t := s.takeoff.Layout.Squares; len(t) > 0 {
 		tb := table{title: "Square: 3-4-5", head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
 		for _, q := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), (3 * q.Unit).Text(u), (4 * q.Unit).Text(u), (5 * q.Unit).Text(u)})
 		}
-		out = append(out, tableBlock{tb})
+		out = append(out, tableBlock{table: tb})
 	}
-	if len(short) > 0 {
-		tb := table{title: "Edges not dimensioned on the plan", head: []string{"Corners", "Length"}, right: []bool{false, true}}
-		for _, e := range short {
-			tb.rows = append(tb.rows, []string{e.name(s.job.Slab.Loops()), e.length.Text(u)})
-		}
-		out = append(out, tableBlock{tb})
-	}
-	out = append(out, s.boltTables()...)
+	out = append(out, s.heightsTable()...)
+	out = append(out, s.setOutTable()...)
 	if s.job.Notes != "" {
 		out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 	}
-	return append(out, cautionBlock())
+	return append(out, s.findings(ruleHas("stock", "form")), legend(s.layoutLegend()), cautionBlock())
 }
 
-// boltTables lists the bolts of each wall by running distance.
-func (s *set) boltTables() []block {
-	u := s.job.Units
-	var out []block
-	for _, w := range s.takeoff.Layout.Walls {
-		if len(w.Bolts) == 0 {
-			continue
-		}
-		n := len(s.job.Slab.Loops()[w.Loop])
-		tb := table{
-			title: fmt.Sprintf("%s bolts, tape %d → %d", w.Name, w.Edge+1, (w.Edge+1)%n+1),
-			head:  []string{"Bolt", "Mark", "Bolt", "Mark"},
-			right: []bool{true, true, true, true},
-		}
-		half := (len(w.Bolts) + 1) / 2
-		for i := range half {
-			row := []string{fmt.Sprint(w.Bolts[i].Mark), w.Bolts[i].Along.Text(u), "", ""}
-			if k := i + half; k < len(w.Bolts) {
-				row[2], row[3] = fmt.Sprint(w.Bolts[k].Mark), w.Bolts[k].Along.Text(u)
-			}
-			tb.rows = append(tb.rows, row)
-		}
-		out = append(out, tableBlock{tb})
+// heightsTable lists the heights of the corners, where they differ.
+func (s *set) heightsTable() []block {
+	grades := s.takeoff.Layout.Grades
+	differ := false
+	for _, g := range grades {
+		differ = differ || g.Top != grades[0].Top
 	}
-	return out
+	if !differ && s.job.Spec.Place.StakeOut.Benchmark == 0 {
+		return nil
+	}
+	u := s.job.Units
+	tb := table{title: "Heights over the benchmark", head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
+	for _, g := range grades {
+		tb.rows = append(tb.rows, []string{fmt.Sprint(g.Corner + 1), g.Top.Text(u), g.Bottom.Text(u)})
+	}
+	return []block{tableBlock{table: tb}}
+}
+
+// setOutTable lists where pads and holes lie, measured from corner 1 along the
+// first side and square off it.
+func (s *set) setOutTable() []block {
+	l := s.job.Slab.Outline
+	a, b := l.Ends(0)
+	u := s.job.Units
+	tb := table{
+		title: "Set out from corner 1",
+		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
+	}
+	add := func(name string, p geometry.Point) {
+		x, y := along(a, b, p)
+		tb.rows = append(tb.rows, []string{name, x.Text(u), y.Text(u)})
+	}
+	for i, p := range s.job.Slab.Pads {
+		add(padName(p, i)+" centre", p.Centre)
+	}
+	for i, h := range s.job.Slab.Holes {
+		for k, e := range h.Loop {
+			add(fmt.Sprintf("%s corner %d", holeName(h, i), k+1), e.At)
+		}
+	}
+	for i, st := range s.job.Slab.Strips {
+		for k, p := range st.Path {
+			add(fmt.Sprintf("%s point %d", stripName(st, i), k+1), p)
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nil
+	}
+	return []block{tableBlock{table: tb}}
+}
+
+// along gives where p lies from a: along the way to b, and square off it to the
+// left.
+func along(a, b, p geometry.Point) (x, y geometry.Length) {
+	v, w := b.Sub(a), p.Sub(a)
+	l := math.Hypot(float64(v.X), float64(v.Y))
+	if l == 0 {
+		return w.X, w.Y
+	}
+	return geometry.Length(math.Round((float64(w.X)*float64(v.X) + float64(w.Y)*float64(v.Y)) / l)),
+		geometry.Length(math.Round((float64(w.Y)*float64(v.X) - float64(w.X)*float64(v.Y)) / l))
 }

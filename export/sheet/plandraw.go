@@ -19,11 +19,13 @@ type drawing struct {
 	j     job.Job
 	t     takeoff.Takeoff
 	loops []plan.Loop
+	paper rect   // all that the drawing may take of the sheet
+	match func() // draws the match lines
 }
 
-func newDrawing(d *draft, v View, j job.Job, t takeoff.Takeoff) *drawing {
+func newDrawing(d *draft, v View, paper rect, j job.Job, t takeoff.Takeoff) *drawing {
 	d.page.View = &v
-	return &drawing{d, v, j, t, j.Slab.Loops()}
+	return &drawing{d, v, j, t, j.Slab.Loops(), paper, func() {}}
 }
 
 // side is one edge of a loop on paper.
@@ -65,6 +67,7 @@ func (g *drawing) slab() {
 		}
 		g.fill(Slab, white, pts...)
 	}
+	g.match()
 	if s := g.t.Solid; s != nil {
 		for _, l := range s.Ridges() {
 			g.soft(Thick, penHidden, g.view.at(l.A), g.view.at(l.B))
@@ -181,6 +184,9 @@ func (g *drawing) cornerMarks() {
 
 // bubble places a number in a circle near a point.
 func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
+	if !g.clip.has(at) {
+		return
+	}
 	const size = sizeSmall
 	radius := max(2.1, textWidth(s, size, true)/2+0.7)
 	for _, dist := range []float64{2.5, 4, 6, 9, 13, 18, 24} {
@@ -245,6 +251,9 @@ func edgeChains(l plan.Loop, i int, s Scale, u geometry.Units) []chain {
 func (g *drawing) dimensions() []edgeRef {
 	var refs []edgeRef
 	for li, l := range g.loops {
+		if li > 0 && upright(l) {
+			continue // its label gives its size
+		}
 		for i := range l {
 			refs = append(refs, edgeRef{li, i, l.Length(i)})
 		}
@@ -320,10 +329,14 @@ func (g *drawing) overall() {
 		}
 		for o := firstTier; o < 60 && !done; o += tierTry {
 			for _, r := range dir.sides {
+				r, ok := g.seen(r)
+				if !ok {
+					continue
+				}
 				done = done || g.attempt(func() bool { return g.overallAt(r, o, ring, dir.across, dir.length.Text(g.j.Units)) })
 			}
 		}
-		if !done {
+		if !done && g.clip == everywhere {
 			g.page.Unplaced = append(g.page.Unplaced, "overall "+dir.length.Text(g.j.Units))
 		}
 	}
@@ -335,6 +348,9 @@ func (g *drawing) overall() {
 func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, across bool, text string) bool {
 	c := chain{[]float64{0, r.length()}, []string{text}}
 	for _, end := range []Point{r.a, r.b} {
+		if !g.clip.has(end) {
+			continue
+		}
 		// The outermost corner nearest to the string.
 		from := o - 4
 		for _, p := range ring {
@@ -368,13 +384,21 @@ func (g *drawing) bolts() {
 	for _, w := range g.t.Layout.Walls {
 		for _, b := range w.Bolts {
 			c := g.view.at(b.At)
-			g.circle(Bolts, penBolt, white, c, 0.75)
-			for _, v := range []Point{{1.3, 0}, {0, 1.3}} {
-				g.page.Items = append(g.page.Items, Line{Layer: Bolts, Pen: Pen{Width: 0.18, Color: red}, Points: []Point{c.sub(v), c.add(v)}})
+			if !g.clip.has(c) {
+				continue
 			}
-			g.obs.add(box{c, Point{1, 0}, 1.4, 1.4}, false)
+			g.boltMark(c)
 		}
 	}
+}
+
+// boltMark draws a bolt seen from above.
+func (d *draft) boltMark(c Point) {
+	d.circle(Bolts, penBolt, white, c, 0.75)
+	for _, v := range []Point{{1.3, 0}, {0, 1.3}} {
+		d.page.Items = append(d.page.Items, Line{Layer: Bolts, Pen: Pen{Width: 0.18, Color: red}, Points: []Point{c.sub(v), c.add(v)}})
+	}
+	d.obs.add(box{c, Point{1, 0}, 1.4, 1.4}, false)
 }
 
 func (g *drawing) boltNumbers() {
@@ -389,14 +413,38 @@ func (g *drawing) boltNumbers() {
 	}
 }
 
-// pads names the pads and strips and the holes.
+func padName(p plan.Pad, i int) string     { return named(p.Name, "P", i) }
+func stripName(s plan.Strip, i int) string { return named(s.Name, "S", i) }
+func holeName(h plan.Hole, i int) string   { return named(h.Name, "H", i) }
+
+// named gives the name, or where there is none a letter with a number.
+func named(name, kind string, i int) string {
+	if name != "" {
+		return name
+	}
+	return fmt.Sprintf("%s%d", kind, i+1)
+}
+
+// upright tells whether a loop is a rectangle along the axes.
+func upright(l plan.Loop) bool {
+	if len(l) != 4 {
+		return false
+	}
+	for i := range l {
+		a, b := l.Ends(i)
+		c, _ := l.Ends((i + 2) % 4)
+		if (a.X == b.X) == (a.Y == b.Y) || (a.X-c.X)*(a.Y-c.Y) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// padLabels names the pads and strips and the holes.
 func (g *drawing) padLabels() {
 	u := g.j.Units
 	for i, p := range g.j.Slab.Pads {
-		name := p.Name
-		if name == "" {
-			name = fmt.Sprintf("P%d", i+1)
-		}
+		name := padName(p, i)
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
 			lines: []string{name + " pad", fmt.Sprintf("%s × %s × %s deep", p.Width.Text(u), p.Length.Text(u), p.Depth.Text(u))},
@@ -407,10 +455,7 @@ func (g *drawing) padLabels() {
 		if len(s.Path) < 2 {
 			continue
 		}
-		name := s.Name
-		if name == "" {
-			name = fmt.Sprintf("S%d", i+1)
-		}
+		name := stripName(s, i)
 		a, b := g.view.at(s.Path[0]), g.view.at(s.Path[1])
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
@@ -420,13 +465,13 @@ func (g *drawing) padLabels() {
 	}
 	for i, h := range g.j.Slab.Holes {
 		lo, hi := h.Loop.Corners().Bounds()
-		name := h.Name
-		if name == "" {
-			name = fmt.Sprintf("H%d", i+1)
+		lines := []string{holeName(h, i) + " opening"}
+		if upright(h.Loop) {
+			lines = append(lines, (hi.X-lo.X).Text(u)+" × "+(hi.Y-lo.Y).Text(u))
 		}
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
-			lines: []string{name + " opening"},
+			lines: lines,
 			at:    g.view.at(lo).add(g.view.at(hi)).times(0.5), near: 6, limit: 60,
 		})
 	}
@@ -536,6 +581,9 @@ func letter(i int) string {
 
 // sectionMarks says at each stretch of an edge which section it has.
 func (g *drawing) sectionMarks(letters map[string]string) {
+	if len(letters) < 2 {
+		return // it goes without saying
+	}
 	for li, l := range g.loops {
 		for i, e := range l {
 			r := g.side(li, i)
@@ -551,7 +599,7 @@ func (g *drawing) sectionMarks(letters map[string]string) {
 				mid := g.onSide(li, i, (s.From+s.To)/2)
 				g.label(label{
 					layer: Thick, size: sizeSmall, bold: true, color: black, lines: []string{letters[s.Section]}, boxed: true,
-					at: mid, prefer: r.out.times(-1), start: 4, limit: 22, near: 8,
+					at: mid, prefer: r.out.times(-1), start: 4, limit: 22,
 				})
 			}
 		}

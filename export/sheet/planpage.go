@@ -1,19 +1,21 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 
 	"haunchbook/geometry"
 )
 
-// Room around a slab for its dimension strings, in millimetres on paper.
+// Room around a slab for its dimension strings, and for the details beside or
+// under a plan, in millimetres on paper.
 const (
 	reserve   = 20.0
-	colWidth  = 66.0 // of the details beside a plan
-	bandDepth = 78.0 // of the details under a plan
+	colWidth  = 66.0
+	bandDepth = 78.0
 )
 
-// arrangement is how a page is parted between the plan and its details.
+// arrangement is how a page is parted between a plan and its details.
 type arrangement struct {
 	paper         Paper
 	width, height float64
@@ -73,4 +75,170 @@ func choose(all []arrangement, u geometry.Units) (arrangement, bool) {
 		}
 	}
 	return best, ok
+}
+
+// mostTiles is how many sheets one plan is split over at most, before a smaller
+// scale is taken.
+const mostTiles = 12
+
+// tile is one sheet's share of a split plan.
+type tile struct {
+	lo, hi     geometry.Point // of the plan
+	clip       [4]bool        // left, bottom, right, top: cut by a match line
+	neighbours [4]int         // the tiles beyond them
+}
+
+// split parts the plan lo-hi over tiles that fit a at the largest of the scales
+// that needs few enough.
+func split(a arrangement, u geometry.Units, corners geometry.Ring) (arrangement, []tile) {
+	lo, hi := corners.Bounds()
+	inner := a.plan.inset(reserve)
+	scales := planScales(u)
+	for _, s := range append(scales[len(scales)-1:], siteScales(u)...) {
+		nx := int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.width() - 1e-9))
+		ny := int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.height() - 1e-9))
+		if nx*ny > mostTiles {
+			continue
+		}
+		a.scale = s
+		var xs, ys []geometry.Length
+		for _, c := range corners {
+			xs, ys = append(xs, c.X), append(ys, c.Y)
+		}
+		// A tile may be a little wider than its share, so that a match line
+		// can keep off the corners.
+		cx := cuts(lo.X, hi.X, max(nx, 1), xs)
+		cy := cuts(lo.Y, hi.Y, max(ny, 1), ys)
+		return a, tilesOf(cx, cy)
+	}
+	panic("sheet: a plan beyond the largest length") // siteScales reach past it
+}
+
+// cuts parts from-to into n, each cut moved off the corners by up to 1/20 of its
+// share.
+func cuts(from, to geometry.Length, n int, corners []geometry.Length) []geometry.Length {
+	out := []geometry.Length{from}
+	share := (to - from) / geometry.Length(n)
+	for i := 1; i < n; i++ {
+		at := from + geometry.Length(i)*share
+		best, room := at, geometry.Length(-1)
+		for k := range geometry.Length(21) {
+			c := at + (k-10)*share/200
+			near := geometry.MaxLength
+			for _, x := range corners {
+				near = min(near, (x - c).Abs())
+			}
+			if near > room {
+				best, room = c, near
+			}
+		}
+		out = append(out, best)
+	}
+	return append(out, to)
+}
+
+func tilesOf(cx, cy []geometry.Length) []tile {
+	nx, ny := len(cx)-1, len(cy)-1
+	var out []tile
+	// In reading order, from the top left.
+	at := func(i, k int) int { return (ny-1-k)*nx + i }
+	for k := ny - 1; k >= 0; k-- {
+		for i := range nx {
+			out = append(out, tile{
+				lo:         geometry.Point{X: cx[i], Y: cy[k]},
+				hi:         geometry.Point{X: cx[i+1], Y: cy[k+1]},
+				clip:       [4]bool{i > 0, k > 0, i < nx-1, k < ny-1},
+				neighbours: [4]int{at(i-1, k), at(i, k-1), at(i+1, k), at(i, k+1)},
+			})
+		}
+	}
+	return out
+}
+
+// planSheets draws a plan view on one sheet or, where it is too large, on several
+// with match lines. draw draws the view, the same on each; blocks are the
+// details, of which what finds no room beside the plan goes on sheets of lists.
+func (s *set) planSheets(title string, draw func(*drawing), details func() []block) {
+	corners := s.job.Slab.Outline.Corners()
+	lo, hi := corners.Bounds()
+	all := arrange(s.papers(), s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
+	a, ok := choose(all, s.job.Units)
+	tiles := []tile{{lo: lo, hi: hi}}
+	if !ok {
+		a, tiles = split(all[len(all)-2], s.job.Units, corners)
+	}
+	first := len(s.made)
+	s.paper = a.paper
+	var drafts []*draft
+	for i, t := range tiles {
+		name := title
+		if len(tiles) > 1 {
+			name = fmt.Sprintf("%s, part %d", title, i+1)
+		}
+		d := newDraft(name, a.width, a.height)
+		v := viewOf(a.scale, t.lo, t.hi, a.plan)
+		d.clip = t.window(v)
+		d.area = a.plan.meet(d.clip)
+		g := newDrawing(d, v, a.plan, s.job, s.takeoff)
+		g.match = func() { g.matchLines(t, first) }
+		draw(g)
+		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
+		s.add(d, name, "Scale "+a.scale.Name, a.paper)
+		drafts = append(drafts, d)
+	}
+	left := details()
+	for _, d := range drafts {
+		left = d.flow(a.columns, left)
+	}
+	s.columns(title+" lists", left, "")
+}
+
+// window gives what is seen of the plan, on paper: out to the match lines.
+func (t tile) window(v View) rect {
+	w, lo, hi := everywhere, v.at(t.lo), v.at(t.hi)
+	if t.clip[0] {
+		w.x0 = lo.X
+	}
+	if t.clip[1] {
+		w.y0 = lo.Y
+	}
+	if t.clip[2] {
+		w.x1 = hi.X
+	}
+	if t.clip[3] {
+		w.y1 = hi.Y
+	}
+	return w
+}
+
+var penMatch = Pen{Width: 0.6, Color: black, Dash: []float64{8, 2, 2, 2, 2, 2}}
+
+// matchLines draws the lines where the plan goes on on another sheet, and says
+// on which.
+func (g *drawing) matchLines(t tile, first int) {
+	old := g.clip
+	g.clip, g.area = everywhere, g.paper
+	a, b := g.view.at(t.lo), g.view.at(t.hi)
+	w := old.meet(g.paper).meet(rect{a.X, a.Y, b.X, b.Y}.inset(-15))
+	for i, ends := range [4][2]Point{
+		{{w.x0, w.y0}, {w.x0, w.y1}}, {{w.x0, w.y0}, {w.x1, w.y0}},
+		{{w.x1, w.y0}, {w.x1, w.y1}}, {{w.x0, w.y1}, {w.x1, w.y1}},
+	} {
+		if !t.clip[i] {
+			continue
+		}
+		g.line(Frame, penMatch, ends[0], ends[1])
+		u := readable(ends[1].sub(ends[0]).unit())
+		inward := []Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[i]
+		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
+			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbours[i])}
+		lift := 1.2 + text.low()
+		if u.left().dot(inward) > 0 {
+			lift = -1.2 - capHeight*text.Size*mmPerPoint
+		}
+		mid := ends[0].add(ends[1]).times(0.5)
+		text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
+		g.put(text)
+	}
+	g.clip, g.area = old, g.paper.meet(old)
 }

@@ -35,6 +35,19 @@ func detailScales(u geometry.Units) []Scale {
 	}
 }
 
+// siteScales are smaller than those of plans: engineers' scales for feet, and
+// the next of ISO 5455, out to what a plan may measure.
+func siteScales(u geometry.Units) []Scale {
+	if u == geometry.Millimetres {
+		return metricScales(200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000)
+	}
+	var s []Scale
+	for _, f := range []float64{20, 30, 40, 50, 60, 100, 200, 400, 600, 1000, 2000, 5000} {
+		s = append(s, Scale{f * 12, fmt.Sprintf(`1" = %g'`, f)})
+	}
+	return s
+}
+
 func metricScales(ratios ...float64) []Scale {
 	s := make([]Scale, len(ratios))
 	for i, r := range ratios {

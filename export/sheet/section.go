@@ -20,6 +20,7 @@ type sectionSpec struct {
 	gravel geometry.Length
 	foam   geometry.Length
 	dowel  *dowelShape
+	inside bool // a pad or strip: the field goes on both ways
 }
 
 // barDot is a bar seen from its end.
@@ -58,39 +59,63 @@ func (s sectionSpec) reach() geometry.Length {
 const (
 	sectionLeft   = 14.0
 	sectionRight  = 9.0
-	sectionTop    = 15.0
-	sectionBottom = 17.0
+	sectionTop    = 2.0
+	sectionBottom = 13.0
 )
 
 // beyond is how much of the field is drawn beyond the taper.
 func (s sectionSpec) beyond() geometry.Length { return max(6*geometry.Inch, s.reach()/4) }
 
-// section draws s in r at the largest scale that fits and gives the scale and
-// the y of the lowest ink.
-func (d *draft) section(s sectionSpec, u geometry.Units, r rect) Scale {
-	head := 5.2 + float64(len(s.notes))*3.6
-	left := geometry.Length(0)
-	if s.dowel != nil {
-		left = s.dowel.embed + 6*geometry.Inch
+// mostTall bounds the concrete and what is above and under it, on paper.
+const mostTall = 48.0
+
+// sectionLayout is how a section stands in a column.
+type sectionLayout struct {
+	scale Scale
+	notes []string
+	left  geometry.Length // drawn before the face
+	w, h  float64         // of the drawing without its dimensions
+	tall  float64         // all in all
+}
+
+func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
+	var l sectionLayout
+	for _, n := range s.notes {
+		l.notes = append(l.notes, wrap(n, width, sizeFine, false)...)
 	}
-	above, below := s.above(), s.gravel+s.foam
-	inner := rect{r.x0 + sectionLeft, r.y0 + sectionBottom, r.x1 - sectionRight, r.y1 - sectionTop - head}
-	scale, _ := fit(detailScales(u), left+s.reach()+s.beyond(), above+s.deepest()+below, inner)
+	switch {
+	case s.dowel != nil:
+		l.left = s.dowel.embed + 6*geometry.Inch
+	case s.inside:
+		l.left = s.beyond()
+	}
+	w, h := l.left+s.reach()+s.beyond(), s.above()+s.deepest()+s.gravel+s.foam
+	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, mostTall})
+	l.w, l.h = l.scale.paperOf(w), l.scale.paperOf(h)
+	l.tall = sectionHead + float64(len(l.notes))*leading(sizeFine) + sectionTop + l.h + sectionBottom
+	return l
+}
+
+const sectionHead = 5.2
+
+// section draws s with its upper left corner at x, top and gives the y below it.
+func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) float64 {
+	l := s.layout(u, width)
+	d.write(x, top-3.2, sizeBody, true, shorten(s.title, width-textWidth(l.scale.Name, sizeFine, false)-3, sizeBody, true))
+	d.writeRight(x+width, top-3.2, sizeFine, false, l.scale.Name)
+	y := top - sectionHead
+	for _, n := range l.notes {
+		d.write(x, y-capHeight*sizeFine*mmPerPoint, sizeFine, false, n)
+		y -= leading(sizeFine)
+	}
+	r := rect{x, top - l.tall, x + width, y}
 	// The face stands so that the whole is centred across.
-	w := scale.paperOf(left + s.reach() + s.beyond())
-	v := View{scale, Point{inner.centre().X - w/2 + scale.paperOf(left), inner.y1 - scale.paperOf(above)}}
+	face := x + sectionLeft + (width-sectionLeft-sectionRight-l.w)/2 + l.scale.paperOf(l.left)
+	v := View{l.scale, Point{face, y - sectionTop - l.scale.paperOf(s.above())}}
 	p := func(x, y geometry.Length) Point { return v.at(geometry.Point{X: x, Y: -y}) }
 
-	d.write(r.x0, r.y1-3.2, sizeBody, true, shorten(s.title, r.width()-textWidth(scale.Name, sizeFine, false)-3, sizeBody, true))
-	d.writeRight(r.x1, r.y1-3.2, sizeFine, false, scale.Name)
-	y := r.y1 - 7
-	for _, n := range s.notes {
-		d.write(r.x0, y, sizeFine, false, shorten(n, r.width(), sizeFine, false))
-		y -= 3.6
-	}
-
 	old := d.area
-	d.area = rect{r.x0, r.y0, r.x1, r.y1 - head}
+	d.area = r
 	defer func() { d.area = old }()
 
 	d.ground(s, p)
@@ -104,7 +129,7 @@ func (d *draft) section(s sectionSpec, u geometry.Units, r rect) Scale {
 		d.circle(Steel, Pen{Width: 0.15, Color: red}, red, c, max(0.55, v.Scale.paperOf(b.diameter)/2))
 	}
 	d.sectionMeasures(s, u, p)
-	return scale
+	return r.y0
 }
 
 // above is how far the drawing goes above the top of the slab.
@@ -129,9 +154,12 @@ func (s sectionSpec) underside() []plan.Station {
 func (d *draft) concrete(s sectionSpec, p place) {
 	end := s.reach() + s.beyond()
 	var pts []Point
-	if s.lip.Drop > 0 {
+	switch {
+	case s.inside:
+		pts = append(pts, p(-s.beyond(), 0), p(-s.beyond(), s.field))
+	case s.lip.Drop > 0:
 		pts = append(pts, p(s.lip.Inset, 0), p(s.lip.Inset, s.lip.Drop), p(0, s.lip.Drop))
-	} else {
+	default:
 		pts = append(pts, p(0, 0))
 	}
 	for _, st := range s.underside() {
@@ -139,9 +167,19 @@ func (d *draft) concrete(s sectionSpec, p place) {
 	}
 	top := p(end, 0)
 	d.fill(Slab, pale, append(append([]Point{}, pts...), top)...)
+	d.breakLine(top, p(end, s.field))
+	if s.inside {
+		d.line(Slab, penHeavy, top, pts[0])
+		d.line(Slab, penHeavy, pts[1:]...)
+		d.breakLine(pts[0], pts[1])
+		return
+	}
 	d.line(Slab, penHeavy, append([]Point{top}, pts...)...)
-	// The break where the slab goes on.
-	a, b := top.toward(Point{0, 1}, 1.5), p(end, s.field).toward(Point{0, -1}, 1.5)
+}
+
+// breakLine marks where the slab goes on.
+func (d *draft) breakLine(top, bottom Point) {
+	a, b := top.toward(Point{0, 1}, 1.5), bottom.toward(Point{0, -1}, 1.5)
 	m := a.add(b).times(0.5)
 	d.line(Slab, penRule, a, m.add(Point{0, 1.2}), m.add(Point{1.2, 0.4}), m.add(Point{-1.2, -0.4}), m.add(Point{0, -1.2}), b)
 }
@@ -240,6 +278,7 @@ func (d *draft) sectionMeasures(s sectionSpec, u geometry.Units, p place) {
 	end := s.reach() + s.beyond()
 	vertical := func(inset geometry.Length, depth geometry.Length, out Point, off float64) {
 		r := run{a: p(inset, depth), b: p(inset, 0), out: out}
+		r.to = r.length()
 		c := chain{[]float64{0, r.length()}, []string{depth.Text(u)}}
 		for o := off; o < off+12; o += 1.5 {
 			if d.attempt(func() bool { return d.stack(r, o, []chain{c}) }) {
@@ -248,7 +287,10 @@ func (d *draft) sectionMeasures(s sectionSpec, u geometry.Units, p place) {
 		}
 		d.page.Unplaced = append(d.page.Unplaced, depth.Text(u))
 	}
-	if len(s.under) > 0 && s.dowel == nil {
+	switch {
+	case s.inside:
+		vertical(-s.beyond(), s.deepest(), Point{-1, 0}, 5)
+	case len(s.under) > 0 && s.dowel == nil:
 		face := geometry.Length(0)
 		if b, ok := lumber.Named(s.board); ok {
 			face = -b.Thickness
@@ -259,6 +301,7 @@ func (d *draft) sectionMeasures(s sectionSpec, u geometry.Units, p place) {
 	if len(s.under) > 1 {
 		low := s.deepest()
 		r := run{a: p(0, low), b: p(s.reach(), low), out: Point{0, -1}}
+		r.to = r.length()
 		var c chain
 		for i, st := range s.under {
 			x := p(st.Inset, low).X - r.a.X

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
@@ -14,18 +13,85 @@ import (
 type sectionBlock struct {
 	spec  sectionSpec
 	units geometry.Units
-	tall  float64
 }
 
-func (b sectionBlock) height(float64) float64 { return b.tall }
+func (b sectionBlock) height(width float64) float64 { return b.spec.layout(b.units, width).tall }
 
 func (b sectionBlock) draw(d *draft, x, top, width float64) float64 {
-	d.section(b.spec, b.units, rect{x, top - b.tall, x + width, top})
-	return top - b.tall
+	return d.section(b.spec, b.units, x, top, width)
 }
 
-// sectionBlocks gives a drawing for each edge section in use.
-func (s *set) sectionBlocks() []block {
+// sectionPages draws the sections in use, to scale.
+func (s *set) sectionPages() {
+	blocks := s.edgeSections()
+	blocks = append(blocks, s.padSections()...)
+	if len(blocks) == 0 {
+		return
+	}
+	blocks = append(blocks, s.underNotes(), s.findings(ruleHas("cover", "edge bars", "haunch", "form boards")))
+	s.columns("Sections and details", blocks, "Scales as written")
+}
+
+// columns flows blocks over as many sheets as they take.
+func (s *set) columns(title string, left []block, scale string) {
+	w, h := s.paper.landscape()
+	for len(left) > 0 {
+		d := newDraft(title, w, h)
+		before := len(left)
+		left = d.flow(columnsOf(sheetArea(w, h), int(w/78)), left)
+		s.add(d, title, scale, s.paper)
+		if len(left) == before {
+			return // taller than any column; none of the blocks is
+		}
+	}
+}
+
+// underNotes says what lies under the slab.
+func (s *set) underNotes() block {
+	b, u := s.job.Spec.Base, s.job.Units
+	n := notes{title: "Under the slab", size: sizeSmall, bullet: "•"}
+	if b.Gravel > 0 {
+		n.items = append(n.items, b.Gravel.Text(u)+" of compacted gravel")
+	}
+	if b.Foam > 0 {
+		n.items = append(n.items, b.Foam.Text(u)+" of foam")
+	}
+	if b.Retarder > 0 {
+		n.items = append(n.items, fmt.Sprintf("vapor retarder %d mil, laps %s", b.Retarder, b.Lap.Text(u)))
+	}
+	if len(n.items) == 0 {
+		return nothing{}
+	}
+	return n
+}
+
+// padSections draws each shape of pad and strip once.
+func (s *set) padSections() []block {
+	p, u := s.job.Slab, s.job.Units
+	var out []block
+	seen := map[string]bool{}
+	add := func(name, shape string, width, depth, taper geometry.Length) {
+		if seen[shape] {
+			return
+		}
+		seen[shape] = true
+		out = append(out, sectionBlock{sectionSpec{
+			title: name, field: p.Field, inside: true,
+			under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
+			notes: []string{shape},
+		}, u})
+	}
+	for i, d := range p.Pads {
+		add("Pad "+padName(d, i), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
+	}
+	for i, d := range p.Strips {
+		add("Strip "+stripName(d, i), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
+	}
+	return out
+}
+
+// edgeSections gives a drawing for each edge section in use.
+func (s *set) edgeSections() []block {
 	letters := sectionLetters(s.job.Slab)
 	var out []block
 	for i := range len(letters) {
@@ -37,7 +103,7 @@ func (s *set) sectionBlocks() []block {
 			if !ok {
 				continue
 			}
-			out = append(out, sectionBlock{s.edgeSection(sec, l), s.job.Units, 62})
+			out = append(out, sectionBlock{s.edgeSection(sec, l), s.job.Units})
 		}
 	}
 	return out
@@ -48,7 +114,7 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 	p, u := s.job.Slab, s.job.Units
 	spec := s.job.Spec.Place
 	out := sectionSpec{
-		title:  "Section " + letter + ": " + sec.Name,
+		title:  sectionTitle(letter, sec.Name, len(sectionLetters(p)) == 1),
 		under:  sec.Stations(p.Field),
 		field:  p.Field,
 		gravel: s.job.Spec.Base.Gravel,
@@ -70,7 +136,7 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 		out.bars = append(out.bars, dot)
 	}
 	if n := len(out.bars); n > 0 {
-		out.notes = append(out.notes, rowsNote(spec.Bars, u))
+		out.notes = append(out.notes, rowNotes(spec.Bars, u)...)
 	}
 	for _, l := range p.Loops() {
 		for i, e := range l {
@@ -87,14 +153,11 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 			}
 		}
 	}
-	if b, ok := lumber.Named(out.plate); ok && spec.Bolts.Diameter > 0 {
-		inset := spec.Bolts.Offset
-		if inset == 0 {
-			inset = b.Width / 2
-		}
-		out.bolt = &boltShape{inset, spec.Bolts.Diameter, spec.Bolts.Length, spec.Bolts.Projection}
-		out.notes = append(out.notes, fmt.Sprintf("%s × %s bolt, %s in, %s up, %s plate",
-			spec.Bolts.Diameter.Text(u), spec.Bolts.Length.Text(u), (spec.Bolts.Length-spec.Bolts.Projection).Text(u), spec.Bolts.Projection.Text(u), out.plate))
+	if shape, said := s.bolt(out.plate); shape != nil {
+		out.bolt, out.notes = shape, append(out.notes, said...)
+	}
+	if out.lip.Drop > 0 {
+		out.notes = append(out.notes, fmt.Sprintf("door lip: %s lower, %s in from the face", out.lip.Drop.Text(u), out.lip.Inset.Text(u)))
 	}
 	if len(out.under) > 0 {
 		b, _ := lumber.ForDepth(out.under[0].Depth)
@@ -106,8 +169,15 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 	return out
 }
 
-// rowsNote says what the edge bars are and their covers.
-func rowsNote(b layout.BarSpec, u geometry.Units) string {
+func sectionTitle(letter, name string, only bool) string {
+	if only {
+		return "Edge section: " + name
+	}
+	return "Section " + letter + ": " + name
+}
+
+// rowNotes says what the edge bars are and their covers.
+func rowNotes(b layout.BarSpec, u geometry.Units) []string {
 	parts := []string{}
 	for _, r := range b.Rows {
 		size := r.Size
@@ -122,7 +192,7 @@ func rowsNote(b layout.BarSpec, u geometry.Units) string {
 		}
 		parts = append(parts, s)
 	}
-	return "Bars: " + strings.Join(parts, "; ")
+	return parts
 }
 
 // depthAt reads the depth of an underside at an inset.

@@ -35,6 +35,12 @@ func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
 	}
 	s := &set{job: j, takeoff: t, options: o}
 	s.layoutPages()
+	s.boltPages()
+	s.steelPages()
+	s.sectionPages()
+	s.formPages()
+	s.basePages()
+	s.pourPages()
 	return s.done(), nil
 }
 
@@ -44,6 +50,7 @@ type set struct {
 	takeoff takeoff.Takeoff
 	options Options
 	made    []made
+	paper   Paper // that the plan goes on, and so all sheets
 }
 
 // made is a page whose title block waits for the number of pages.
@@ -52,8 +59,12 @@ type made struct {
 	titles titles
 }
 
-func (s *set) add(d *draft, title, scale string) {
-	s.made = append(s.made, made{d, titles{sheet: title, scale: scale}})
+func (s *set) add(d *draft, title, scale string, p Paper) {
+	t := titles{sheet: title, paper: p.Name}
+	if scale != "" {
+		t.scale, t.paper = scale, "on "+p.Name+" paper"
+	}
+	s.made = append(s.made, made{d, t})
 }
 
 // done fills in the title blocks and gives the pages.

@@ -25,6 +25,37 @@ func (t table) textSize() float64 {
 
 func (t table) rowHeight() float64 { return t.textSize() * mmPerPoint * 1.45 }
 
+// fold gives the table folded as often as width allows without cutting a text.
+func (t table) fold(width float64, most int) table {
+	k := min(most, int(width/sum(t.natural())))
+	if len(t.rows) < 4 {
+		return t
+	}
+	return t.folded(k)
+}
+
+// folded gives the table with its rows in k groups side by side, read down each.
+func (t table) folded(k int) table {
+	if k < 2 {
+		return t
+	}
+	n := (len(t.rows) + k - 1) / k
+	out := t
+	out.head, out.right, out.rows, out.wide = nil, nil, make([][]string, n), 0
+	for g := range k {
+		out.head = append(out.head, t.head...)
+		out.right = append(out.right, t.right...)
+		for i := range n {
+			if at := g*n + i; at < len(t.rows) {
+				out.rows[i] = append(out.rows[i], t.rows[at]...)
+			} else {
+				out.rows[i] = append(out.rows[i], make([]string, len(t.head))...)
+			}
+		}
+	}
+	return out
+}
+
 // height gives how tall n rows are with the title and the head.
 func (t table) height(n int) float64 {
 	h := float64(n) * t.rowHeight()

@@ -1,0 +1,235 @@
+package sheet
+
+import (
+	"fmt"
+
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/lumber"
+	"haunchbook/geometry/plan"
+)
+
+// boltPages draws the plates, the bolts and the dowels, where there are any.
+func (s *set) boltPages() {
+	l := s.takeoff.Layout
+	bolts := 0
+	for _, w := range l.Walls {
+		bolts += len(w.Bolts)
+	}
+	if bolts == 0 && len(l.Dowels) == 0 {
+		return
+	}
+	s.planSheets("Bolts and dowels", func(g *drawing) {
+		g.slab()
+		g.plates()
+		g.doors()
+		g.bolts()
+		g.dowels()
+		g.cornerMarks()
+		g.furniture()
+		g.boltNumbers()
+		g.wallNames()
+		g.dowelLabels()
+		g.doorLabels()
+	}, func() []block {
+		out := s.boltTables()
+		out = append(out, s.dowelTables()...)
+		out = append(out, s.plateTable()...)
+		out = append(out, s.boltDetail()...)
+		out = append(out, s.dowelDetail()...)
+		return append(out, s.findings(ruleHas("bolt", "dowel", "plate")))
+	})
+}
+
+// wallNames writes the name of each wall outside it, with where its tape hooks.
+func (g *drawing) wallNames() {
+	for _, w := range g.t.Layout.Walls {
+		if len(w.Bolts) == 0 {
+			continue
+		}
+		r := g.side(w.Loop, w.Edge)
+		n := len(g.loops[w.Loop])
+		hook := fmt.Sprintf("tape from %d to %d", w.Edge+1, (w.Edge+1)%n+1)
+		g.mustLabel(label{
+			layer: Notes, size: sizeBody, bold: true, color: black, lines: []string{w.Name, hook},
+			at: r.a.add(r.b).times(0.5), prefer: r.out, start: 3, limit: 80, near: 9,
+		})
+	}
+}
+
+// dowels draws each dowel as it lies across the joint.
+func (g *drawing) dowels() {
+	for _, w := range g.t.Layout.Dowels {
+		g.line(Steel, Pen{Width: 0.45, Color: red}, g.view.at(w.Outer), g.view.at(w.Inner))
+	}
+}
+
+func (g *drawing) dowelLabels() {
+	for i, e := range g.loops[0] {
+		if !e.Joint {
+			continue
+		}
+		n := 0
+		for _, w := range g.t.Layout.Dowels {
+			if w.Edge == i {
+				n++
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		r := g.side(0, i)
+		g.mustLabel(label{
+			layer: OldSlab, size: sizeSmall, bold: true, color: black,
+			lines: []string{fmt.Sprintf("%d dowels", n), fmt.Sprintf("tape from %d to %d", i+1, (i+1)%len(g.loops[0])+1)},
+			at:    r.a.add(r.b).times(0.5), prefer: r.out, start: 6, limit: 80, near: 12,
+		})
+	}
+}
+
+// boltTables lists the bolts of each wall by running distance, from both ends of
+// the tape.
+func (s *set) boltTables() []block {
+	u := s.job.Units
+	var out []block
+	for _, w := range s.takeoff.Layout.Walls {
+		if len(w.Bolts) == 0 {
+			continue
+		}
+		n := len(s.job.Slab.Loops()[w.Loop])
+		a, b := w.Edge+1, (w.Edge+1)%n+1
+		where := ""
+		if w.Loop > 0 {
+			where = " of " + holeName(s.job.Slab.Holes[w.Loop-1], w.Loop-1)
+		}
+		tb := table{
+			title: fmt.Sprintf("%s%s, %s", w.Name, where, w.Length.Text(u)),
+			head:  []string{"Bolt", fmt.Sprintf("from %d", a), fmt.Sprintf("from %d", b)},
+			right: []bool{true, true, true},
+			size:  sizeBody,
+		}
+		for _, bolt := range w.Bolts {
+			name := fmt.Sprint(bolt.Mark)
+			switch {
+			case bolt.HoldDown:
+				name += " HD"
+			case bolt.Builder:
+				name += " *"
+			}
+			tb.rows = append(tb.rows, []string{name, bolt.Along.Text(u), bolt.Back.Text(u)})
+		}
+		out = append(out, tableBlock{tb, 2})
+	}
+	for _, w := range s.takeoff.Layout.Walls {
+		for _, b := range w.Bolts {
+			if b.HoldDown || b.Builder {
+				return append(out, notes{title: "Marks", size: sizeSmall, items: []string{"HD: hold-down. *: given by the builder."}})
+			}
+		}
+	}
+	return out
+}
+
+// dowelTables lists the dowels of each joint by running distance.
+func (s *set) dowelTables() []block {
+	u := s.job.Units
+	var out []block
+	n := len(s.job.Slab.Outline)
+	for i := range s.job.Slab.Outline {
+		tb := table{
+			title: fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1),
+			head:  []string{"Dowel", "Mark"}, right: []bool{true, true}, size: sizeBody,
+		}
+		for _, w := range s.takeoff.Layout.Dowels {
+			if w.Edge == i {
+				tb.rows = append(tb.rows, []string{fmt.Sprint(len(tb.rows) + 1), w.Along.Text(u)})
+			}
+		}
+		if len(tb.rows) > 0 {
+			out = append(out, tableBlock{tb, 2})
+		}
+	}
+	return out
+}
+
+// plateTable lists the pieces of sill plate.
+func (s *set) plateTable() []block {
+	u := s.job.Units
+	tb := table{
+		title: "Sill plate pieces",
+		head:  []string{"Wall", "From", "To", "Length"}, right: []bool{false, true, true, true},
+	}
+	for _, w := range s.takeoff.Layout.Walls {
+		for _, p := range w.Pieces {
+			tb.rows = append(tb.rows, []string{w.Name, p.From.Text(u), p.To.Text(u), (p.To - p.From).Text(u)})
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nil
+	}
+	return []block{tableBlock{table: tb}}
+}
+
+// boltDetail draws one bolt in its plate, on the section of the wall that has
+// the first bolt.
+func (s *set) boltDetail() []block {
+	for _, w := range s.takeoff.Layout.Walls {
+		if len(w.Bolts) == 0 {
+			continue
+		}
+		spec := sectionSpec{field: s.job.Slab.Field}
+		l := s.job.Slab.Loops()[w.Loop]
+		if sec, ok := s.job.Slab.SectionNamed(l[w.Edge].Section); ok {
+			spec.under = sec.Stations(s.job.Slab.Field)
+		}
+		spec.title = "Bolt in plate"
+		spec.plate = w.Plate
+		spec.bolt, spec.notes = s.bolt(w.Plate)
+		return []block{sectionBlock{spec, s.job.Units}}
+	}
+	return nil
+}
+
+// bolt gives the shape of the job's bolts in a plate, and what is said of them.
+func (s *set) bolt(plate string) (*boltShape, []string) {
+	b, ok := lumber.Named(plate)
+	spec, u := s.job.Spec.Place.Bolts, s.job.Units
+	if !ok || spec.Diameter <= 0 {
+		return nil, nil
+	}
+	inset := spec.Offset
+	if inset == 0 {
+		inset = b.Width / 2
+	}
+	return &boltShape{inset, spec.Diameter, spec.Length, spec.Projection}, []string{
+		fmt.Sprintf("%s × %s bolt, %s in concrete, %s up", spec.Diameter.Text(u), spec.Length.Text(u), (spec.Length - spec.Projection).Text(u), spec.Projection.Text(u)),
+		fmt.Sprintf("%s from face, %s plate", inset.Text(u), plate),
+	}
+}
+
+// dowelDetail draws a dowel in the joint.
+func (s *set) dowelDetail() []block {
+	l, spec, u := s.takeoff.Layout, s.job.Spec.Place.Dowels, s.job.Units
+	if len(l.Dowels) == 0 {
+		return nil
+	}
+	b, ok := layout.BarNumbered(spec.Size)
+	if !ok {
+		return nil
+	}
+	d := l.Dowels[0]
+	out := sectionSpec{
+		title: "Dowel in joint",
+		field: s.job.Slab.Field,
+		dowel: &dowelShape{d.Depth, spec.Embed, spec.Length, b.Diameter, spec.OldSlab},
+		notes: []string{
+			fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
+			fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
+		},
+	}
+	if sec, ok := s.job.Slab.SectionNamed(s.job.Slab.Outline[d.Edge].Section); ok {
+		out.under = sec.Stations(s.job.Slab.Field)
+	} else {
+		out.under = []plan.Station{{Inset: 0, Depth: out.field}, {Inset: spec.Length, Depth: out.field}}
+	}
+	return []block{sectionBlock{out, u}}
+}

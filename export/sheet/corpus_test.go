@@ -1,0 +1,135 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// awkward is a plan that is hard to dimension.
+type awkward struct {
+	name string
+	job  job.Job
+}
+
+// corpus gives plans that are hard to dimension: narrow, toothed, slanted,
+// crowded, tiny and huge.
+func corpus() []awkward {
+	var out []awkward
+	add := func(name string, edit func(*job.Job), corners ...[2]float64) {
+		j := job.New()
+		j.Name, j.Customer, j.Site = name, "Sample customer", "Sample Lane"
+		j.Slab.Sections = []plan.Section{{Name: "Edge", Depth: 12 * in, Bottom: 8 * in, Taper: 6 * in}}
+		for _, c := range corners {
+			j.Slab.Outline = append(j.Slab.Outline, plan.Edge{
+				At:      geometry.Point{X: geometry.Length(math.Round(c[0] * float64(ft))), Y: geometry.Length(math.Round(c[1] * float64(ft)))},
+				Section: "Edge", Wall: "2x6",
+			})
+		}
+		j.Slab = j.Slab.Oriented()
+		if edit != nil {
+			edit(&j)
+		}
+		out = append(out, awkward{name, j})
+	}
+	turned := func(deg float64, c ...[2]float64) [][2]float64 {
+		s, k := math.Sincos(deg * math.Pi / 180)
+		for i, p := range c {
+			c[i] = [2]float64{p[0]*k - p[1]*s, p[0]*s + p[1]*k}
+		}
+		return c
+	}
+	ring := func(n int, r func(i int) float64) (c [][2]float64) {
+		for i := range n {
+			s, k := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+			c = append(c, [2]float64{r(i) * k, r(i) * s})
+		}
+		return c
+	}
+	doors := func(edge int, from ...float64) func(*job.Job) {
+		return func(j *job.Job) {
+			for i := 0; i+1 < len(from); i += 2 {
+				j.Slab.Outline[edge].Doors = append(j.Slab.Outline[edge].Doors, plan.Door{
+					Kind: plan.Walk, From: geometry.Length(from[i] * float64(ft)), Width: geometry.Length(from[i+1] * float64(ft)),
+				})
+			}
+		}
+	}
+	rect := func(w, h float64) [][2]float64 { return [][2]float64{{0, 0}, {w, 0}, {w, h}, {0, h}} }
+
+	add("rectangle", doors(0, 3, 9, 15, 3), rect(24, 20)...)
+	add("tiny", nil, rect(3, 3)...)
+	add("narrow", doors(0, 20, 10), rect(60, 4)...)
+	add("tall", doors(1, 4, 3, 10, 3), rect(6, 58)...)
+	add("huge", doors(0, 20, 16, 60, 16, 100, 16), rect(180, 110)...)
+	add("ell", nil, [2]float64{0, 0}, [2]float64{30, 0}, [2]float64{30, 12}, [2]float64{14, 12}, [2]float64{14, 26}, [2]float64{0, 26})
+	add("tee", nil, [2]float64{10, 0}, [2]float64{18, 0}, [2]float64{18, 14}, [2]float64{28, 14}, [2]float64{28, 24}, [2]float64{0, 24}, [2]float64{0, 14}, [2]float64{10, 14})
+	add("cross", nil, [2]float64{8, 0}, [2]float64{14, 0}, [2]float64{14, 8}, [2]float64{22, 8}, [2]float64{22, 14}, [2]float64{14, 14}, [2]float64{14, 22}, [2]float64{8, 22}, [2]float64{8, 14}, [2]float64{0, 14}, [2]float64{0, 8}, [2]float64{8, 8})
+	add("channel", nil, [2]float64{0, 0}, [2]float64{24, 0}, [2]float64{24, 20}, [2]float64{16, 20}, [2]float64{16, 6}, [2]float64{8, 6}, [2]float64{8, 20}, [2]float64{0, 20})
+	add("slot", nil, [2]float64{0, 0}, [2]float64{24, 0}, [2]float64{24, 20}, [2]float64{13, 20}, [2]float64{13, 4}, [2]float64{11, 4}, [2]float64{11, 20}, [2]float64{0, 20})
+	add("aitch", nil, [2]float64{0, 0}, [2]float64{8, 0}, [2]float64{8, 9}, [2]float64{16, 9}, [2]float64{16, 0}, [2]float64{24, 0}, [2]float64{24, 24}, [2]float64{16, 24}, [2]float64{16, 15}, [2]float64{8, 15}, [2]float64{8, 24}, [2]float64{0, 24})
+	var comb [][2]float64
+	for i := range 8 {
+		x := float64(i) * 5
+		comb = append(comb, [2]float64{x, 0}, [2]float64{x + 3, 0}, [2]float64{x + 3, 8}, [2]float64{x + 5, 8})
+	}
+	comb = append(comb[:len(comb)-1], [2]float64{38, 14}, [2]float64{0, 14})
+	add("comb", nil, comb...)
+	steps := [][2]float64{{0, 0}, {27, 0}}
+	for i := range 9 {
+		steps = append(steps, [2]float64{27 - float64(i)*3, float64(i+1) * 2}, [2]float64{27 - float64(i+1)*3, float64(i+1) * 2})
+	}
+	add("stair", nil, steps...)
+	add("triangle", nil, [2]float64{0, 0}, [2]float64{24, 0}, [2]float64{9, 17})
+	add("sliver", nil, [2]float64{0, 0}, [2]float64{40, 0}, [2]float64{38, 5})
+	add("wedge", doors(1, 4, 8), [2]float64{0, 0}, [2]float64{30, 3}, [2]float64{26, 21}, [2]float64{2, 16})
+	add("hexagon", nil, ring(6, func(int) float64 { return 13 })...)
+	add("octagon", nil, ring(8, func(int) float64 { return 11 })...)
+	add("many sides", nil, ring(32, func(int) float64 { return 15 })...)
+	add("star", nil, ring(10, func(i int) float64 { return []float64{16, 7}[i%2] })...)
+	add("sharp star", nil, ring(16, func(i int) float64 { return []float64{18, 9}[i%2] })...)
+	add("turned square", doors(0, 4, 3), turned(45, rect(20, 20)...)...)
+	add("turned ell", nil, turned(17, [2]float64{0, 0}, [2]float64{30, 0}, [2]float64{30, 12}, [2]float64{14, 12}, [2]float64{14, 26}, [2]float64{0, 26})...)
+	add("jogs", nil, [2]float64{0, 0}, [2]float64{10, 0}, [2]float64{10, 0.25}, [2]float64{20, 0.25}, [2]float64{20, 0.5}, [2]float64{30, 0.5}, [2]float64{30, 20}, [2]float64{15.5, 20}, [2]float64{15.5, 19.5}, [2]float64{14.5, 19.5}, [2]float64{14.5, 20}, [2]float64{0, 20})
+	add("zigzag", nil, [2]float64{0, 0}, [2]float64{6, 3}, [2]float64{12, 0}, [2]float64{18, 3}, [2]float64{24, 0}, [2]float64{30, 3}, [2]float64{30, 9}, [2]float64{24, 6}, [2]float64{18, 9}, [2]float64{12, 6}, [2]float64{6, 9}, [2]float64{0, 6})
+	add("spiral", nil, [2]float64{0, 0}, [2]float64{30, 0}, [2]float64{30, 26}, [2]float64{6, 26}, [2]float64{6, 8}, [2]float64{22, 8}, [2]float64{22, 18}, [2]float64{14, 18}, [2]float64{14, 14}, [2]float64{18, 14}, [2]float64{18, 12}, [2]float64{10, 12}, [2]float64{10, 22}, [2]float64{26, 22}, [2]float64{26, 4}, [2]float64{0, 4})
+	add("door row", doors(0, 0.5, 3, 4, 3, 7.25, 3, 10.5, 3, 14, 8, 22.25, 3), rect(26, 18)...)
+	add("close doors", doors(2, 1, 3, 4.25, 3, 7.5, 3), rect(12, 10)...)
+	add("holes", func(j *job.Job) {
+		for i := range 3 {
+			x := ft * geometry.Length(4+8*i)
+			w := ft * geometry.Length(1+i)
+			j.Slab.Holes = append(j.Slab.Holes, plan.Hole{Loop: plan.Loop{
+				{At: geometry.Point{X: x, Y: 6 * ft}}, {At: geometry.Point{X: x, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6 * ft}},
+			}})
+		}
+	}, rect(30, 18)...)
+	add("pads", func(j *job.Job) {
+		for i := range 4 {
+			for k := range 3 {
+				j.Slab.Pads = append(j.Slab.Pads, plan.Pad{
+					Centre: geometry.Point{X: ft * geometry.Length(4+7*i), Y: ft * geometry.Length(4+6*k)},
+					Width:  2 * ft, Length: 2 * ft, Depth: 12 * in, Taper: 6 * in, Turn: float64(15 * i),
+				})
+			}
+		}
+		j.Slab.Strips = []plan.Strip{{Path: []geometry.Point{{X: 2 * ft, Y: 13 * ft}, {X: 27 * ft, Y: 13 * ft}}, Bottom: 12 * in, Depth: 10 * in, Taper: 6 * in}}
+	}, rect(30, 20)...)
+	add("all joint", func(j *job.Job) {
+		for i := range j.Slab.Outline {
+			j.Slab.Outline[i].Joint = i != 0
+			j.Slab.Outline[i].Wall = ""
+		}
+	}, rect(14, 11)...)
+	add("metric", func(j *job.Job) { j.Units = geometry.Millimetres; doors(0, 4, 10)(j) }, rect(30, 22)...)
+	add("metric ell", func(j *job.Job) { j.Units = geometry.Millimetres }, [2]float64{0, 0}, [2]float64{41, 0}, [2]float64{41, 12.37}, [2]float64{14, 12.37}, [2]float64{14, 31}, [2]float64{0, 31})
+	add("long words", func(j *job.Job) {
+		j.Name = "A very long job name that can not possibly stand in the title block of any sheet without being cut"
+		j.Slab.Outline[0].Doors = []plan.Door{{Name: "The big overhead door on the north-west side", Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}
+		j.Notes = fmt.Sprint("A long note. ", j.Name, j.Name, j.Name)
+	}, rect(20, 16)...)
+	return out
+}

@@ -1,0 +1,192 @@
+package sheet
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/lumber"
+)
+
+// formPages draws the form boards with their stakes, where there are any.
+func (s *set) formPages() {
+	l := s.takeoff.Layout
+	if len(l.Forms) == 0 {
+		return
+	}
+	s.planSheets("Forms", func(g *drawing) {
+		g.slab()
+		g.forms()
+		g.strings()
+		g.cornerMarks()
+		g.furniture()
+		g.formLabels()
+	}, func() []block {
+		out := s.formTables()
+		out = append(out, s.cutDiagrams("Cutting boards", l.Lumber)...)
+		out = append(out, s.quantities("To order", takeoff.Lumber))
+		return append(out, s.findings(ruleHas("form", "board", "stake")), legend{
+			{pen: penRule, text: "form board"},
+			{pen: penString, text: "string line"},
+			{pen: penStake, text: "stake; with a tail, a kicker too"},
+		})
+	})
+}
+
+var (
+	penString = Pen{Width: 0.15, Color: blue, Dash: []float64{3, 1}}
+	penStake  = Pen{Width: 0.5, Color: black}
+)
+
+// forms draws the boards to scale outside the slab, with stakes and kickers.
+func (g *drawing) forms() {
+	for _, f := range g.t.Layout.Forms {
+		r := g.side(f.Loop, f.Edge)
+		u := r.along()
+		thick := 0.9
+		if b, ok := lumber.Named(f.Board); ok {
+			thick = max(thick, g.view.Scale.paperOf(b.Thickness))
+		}
+		a, b := r.a, r.a.toward(u, g.view.Scale.paperOf(f.Length))
+		g.line(Forms, penRule, a.toward(r.out, thick), b.toward(r.out, thick))
+		at := geometry.Length(0)
+		for _, l := range f.Boards {
+			at += l
+			if at < f.Length {
+				p := r.a.toward(u, g.view.Scale.paperOf(at))
+				g.line(Forms, penRule, p, p.toward(r.out, thick))
+			}
+		}
+		kicker := map[geometry.Length]bool{}
+		for _, k := range f.Kickers {
+			kicker[k] = true
+		}
+		for _, st := range f.Stakes {
+			p := r.a.toward(u, g.view.Scale.paperOf(st)).toward(r.out, thick)
+			g.line(Forms, penStake, p.toward(r.out, 0.2), p.toward(r.out, 1.2))
+			if kicker[st] {
+				g.line(Forms, penRule, p.toward(r.out, 1.2), p.toward(r.out, 3.4))
+			}
+		}
+		for _, k := range f.Kickers {
+			p := r.a.toward(u, g.view.Scale.paperOf(k)).toward(r.out, thick)
+			g.line(Forms, penRule, p.toward(r.out, 0.6), p.toward(r.out, 3.4))
+		}
+	}
+}
+
+// strings draws the string lines out to their stakes.
+func (g *drawing) strings() {
+	for _, l := range g.t.Layout.Lines {
+		a, b := g.view.at(l.A), g.view.at(l.B)
+		g.soft(Forms, penString, a, b)
+		g.circle(Forms, penRule, white, a, 0.6)
+		g.circle(Forms, penRule, white, b, 0.6)
+	}
+}
+
+// formLabels writes on each side its boards.
+func (g *drawing) formLabels() {
+	for _, f := range g.t.Layout.Forms {
+		r := g.side(f.Loop, f.Edge)
+		lines := []string{f.Board, boardsText(f.Boards, g.j.Units)}
+		if f.Ripped > 0 {
+			lines[0] += ", ripped or set in by " + f.Ripped.Text(g.j.Units)
+		}
+		g.mustLabel(label{
+			layer: Forms, size: sizeSmall, bold: true, color: black, lines: lines,
+			at: r.a.add(r.b).times(0.5), prefer: r.out, start: 5, limit: 80, near: 10,
+		})
+	}
+}
+
+// boardsText writes boards as "2 × 16'-0" + 8'-0"".
+func boardsText(boards []geometry.Length, u geometry.Units) string {
+	var parts []string
+	for i := 0; i < len(boards); {
+		k := i
+		for k < len(boards) && boards[k] == boards[i] {
+			k++
+		}
+		t := boards[i].Text(u)
+		if k-i > 1 {
+			t = fmt.Sprintf("%d × %s", k-i, t)
+		}
+		parts = append(parts, t)
+		i = k
+	}
+	return strings.Join(parts, " + ")
+}
+
+func (s *set) formTables() []block {
+	u := s.job.Units
+	tb := table{
+		title: "Forms", head: []string{"Side", "Board", "Length", "Deep", "Dig below"},
+		right: []bool{false, false, true, true, true},
+	}
+	loops := s.job.Slab.Loops()
+	for _, f := range s.takeoff.Layout.Forms {
+		below := "–"
+		if f.Below > 0 {
+			below = f.Below.Text(u)
+		}
+		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops), f.Board, f.Length.Text(u), f.Depth.Text(u), below})
+	}
+	out := []block{tableBlock{table: tb}}
+	spec := s.job.Spec.Place.Forms
+	return append(out, notes{title: "Stakes", size: sizeSmall, items: []string{
+		fmt.Sprintf("A stake each %s at most, at each joint of boards and at each end; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
+	}})
+}
+
+// quantities lists what the takeoff says to buy of some groups.
+func (s *set) quantities(title string, groups ...takeoff.Group) block {
+	tb := table{title: title, head: []string{"What", "How much", ""}, right: []bool{false, true, false}, wide: 1}
+	for _, l := range s.takeoff.Lines {
+		for _, g := range groups {
+			if l.Group == g && l.Buy {
+				tb.rows = append(tb.rows, []string{l.Name, quantity(l), string(l.Unit)})
+			}
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nothing{}
+	}
+	return tableBlock{table: tb}
+}
+
+// quantity prints a takeoff line's value: counts whole, the rest to two places.
+func quantity(l takeoff.Line) string {
+	if l.Unit == takeoff.Each || l.Value == float64(int64(l.Value)) {
+		return strconv.FormatFloat(l.Value, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(l.Value, 'f', 2, 64)
+}
+
+// basePages draws what lies under the slab, sheet by sheet.
+func (s *set) basePages() {
+	for _, c := range []struct {
+		title string
+		cover layout.Cover
+		what  string
+		note  string
+	}{
+		{"Foam", s.takeoff.Foam, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
+		{"Vapor retarder", s.takeoff.Retarder, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
+	} {
+		if len(c.cover.Sheets) == 0 {
+			continue
+		}
+		s.planSheets(c.title, func(g *drawing) {
+			g.slab()
+			g.sheets(c.cover.Sheets, c.what)
+			g.cornerMarks()
+			g.furniture()
+		}, func() []block {
+			return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}, s.quantities("To order", takeoff.Ground)}
+		})
+	}
+}

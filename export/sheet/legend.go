@@ -1,0 +1,94 @@
+package sheet
+
+import (
+	"strings"
+
+	"haunchbook/geometry/layout"
+)
+
+// legend explains the lines of a drawing.
+type legend []legendEntry
+
+type legendEntry struct {
+	pen  Pen
+	dot  bool // a bolt or a bar's end instead of a line
+	text string
+}
+
+const legendRow = 4.6
+
+func (l legend) height(float64) float64 { return titleSkip + float64(len(l))*legendRow }
+
+func (l legend) draw(d *draft, x, top, width float64) float64 {
+	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, "Key")
+	top -= titleSkip
+	for _, e := range l {
+		y := top - legendRow/2
+		if e.dot {
+			d.boltMark(Point{x + 7, y})
+		} else {
+			d.line(Notes, e.pen, Point{x, y}, Point{x + 14, y})
+		}
+		d.write(x+17, y-0.36*sizeSmall*mmPerPoint, sizeSmall, false, shorten(e.text, width-17, sizeSmall, false))
+		top -= legendRow
+	}
+	return top
+}
+
+func (s *set) layoutLegend() []legendEntry {
+	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
+	for _, l := range s.job.Slab.Loops() {
+		for _, e := range l {
+			if e.Joint {
+				out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})
+				return append(out, legendEntry{pen: penHidden, text: "bend of the underside"})
+			}
+		}
+	}
+	return append(out, legendEntry{pen: penHidden, text: "bend of the underside"})
+}
+
+// findings lists what the layout found that belongs to a sheet.
+func (s *set) findings(belongs func(layout.Rule) bool) block {
+	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
+	seen := map[string]bool{}
+	for _, f := range s.takeoff.Findings {
+		if !belongs(f.Rule) {
+			continue
+		}
+		if seen[f.Text] {
+			continue
+		}
+		seen[f.Text] = true
+		text := f.Text
+		if f.Rule.Source != "" && f.Rule.Source != "geometry" && f.Rule.Source != "set on the job" {
+			text += " (" + f.Rule.Source + ")"
+		}
+		if f.Severe {
+			text = "LIMIT: " + text
+		}
+		n.items = append(n.items, text)
+	}
+	if len(n.items) == 0 {
+		return nothing{}
+	}
+	return n
+}
+
+// nothing is a block that is not there.
+type nothing struct{}
+
+func (nothing) height(float64) float64                   { return -blockGap }
+func (nothing) draw(_ *draft, _, top, _ float64) float64 { return top + blockGap }
+
+func ruleHas(words ...string) func(layout.Rule) bool {
+	return func(r layout.Rule) bool {
+		name := strings.ToLower(r.Name)
+		for _, w := range words {
+			if strings.Contains(name, w) {
+				return true
+			}
+		}
+		return false
+	}
+}

@@ -1,0 +1,154 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"testing"
+)
+
+// overlaps lists what stands on what on a finished page: text on text, text on
+// lines, text off the sheet, and dimension lines that cross each other. It looks
+// at the items themselves and shares nothing with the search for free places
+// but the shape of a box.
+func overlaps(p Page) (out []string) {
+	var texts []Text
+	var dims [][2]Point
+	ticks := map[[2]int]bool{} // tenths of a millimetre
+	for _, it := range p.Items {
+		switch v := it.(type) {
+		case Text:
+			texts = append(texts, v)
+		case Line:
+			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width < penTick.Width {
+				dims = append(dims, [2]Point{v.Points[0], v.Points[1]})
+			}
+			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width == penTick.Width {
+				ticks[tenths(v.Points[0].add(v.Points[1]).times(0.5))] = true
+			}
+		}
+	}
+	sheet := rect{margin, margin, p.Width - margin, p.Height - margin}
+	boxes := make([]box, len(texts))
+	for i, a := range texts {
+		boxes[i] = a.box()
+	}
+	for i, a := range texts {
+		if !sheet.holds(boxes[i]) {
+			out = append(out, fmt.Sprintf("%q is off the sheet", a.Text))
+		}
+		if a.Size < sizeFine {
+			out = append(out, fmt.Sprintf("%q is smaller than %g pt", a.Text, sizeFine))
+		}
+		for k, b := range texts[i+1:] {
+			if boxes[i].hits(boxes[i+1+k]) {
+				out = append(out, fmt.Sprintf("%q on %q", a.Text, b.Text))
+			}
+		}
+		lo, hi := boxes[i].grown(1).bounds()
+		for _, it := range p.Items {
+			switch v := it.(type) {
+			case Line:
+				if v.Pen.Width > 0 && near(v, rect{lo.X, lo.Y, hi.X, hi.Y}) && chainHits(v, boxes[i]) {
+					out = append(out, fmt.Sprintf("%q on a line of %s", a.Text, v.Layer))
+				}
+			case Circle:
+				if rimHits(v, boxes[i]) {
+					out = append(out, fmt.Sprintf("%q on a circle of %s", a.Text, v.Layer))
+				}
+			}
+		}
+	}
+	for i, a := range dims {
+		for _, b := range dims[i+1:] {
+			// A string crosses its own extension lines, at its ticks.
+			if at, ok := crossing(a, b); ok && !ticks[tenths(at)] {
+				out = append(out, fmt.Sprintf("dimension lines cross at %.0f, %.0f", at.X, at.Y))
+			}
+		}
+	}
+	return out
+}
+
+// near tells whether a line's bounds reach into r.
+func near(l Line, r rect) bool {
+	b := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, p := range l.Points {
+		b = rect{min(b.x0, p.X), min(b.y0, p.Y), max(b.x1, p.X), max(b.y1, p.Y)}
+	}
+	return b.x0 <= r.x1 && r.x0 <= b.x1 && b.y0 <= r.y1 && r.y0 <= b.y1
+}
+
+func chainHits(l Line, b box) bool {
+	pts := l.Points
+	if l.Closed {
+		pts = append(append([]Point{}, pts...), pts[0])
+	}
+	for i := 1; i < len(pts); i++ {
+		if _, _, ok := b.grown(l.Pen.Width/2).cuts(pts[i-1], pts[i]); ok {
+			return true
+		}
+	}
+	return false
+}
+
+func rimHits(c Circle, b box) bool {
+	near := b.nearest(c.Centre).sub(c.Centre).length()
+	far := 0.0
+	for _, k := range b.corners() {
+		far = math.Max(far, k.sub(c.Centre).length())
+	}
+	return near < c.Radius+c.Pen.Width/2 && far > c.Radius-c.Pen.Width/2
+}
+
+func tenths(p Point) [2]int {
+	return [2]int{int(math.Round(p.X * 10)), int(math.Round(p.Y * 10))}
+}
+
+// crossing gives where two segments cross well inside both.
+func crossing(a, b [2]Point) (Point, bool) {
+	u, v, w := a[1].sub(a[0]), b[1].sub(b[0]), b[0].sub(a[0])
+	det := u.X*v.Y - u.Y*v.X
+	if math.Abs(det) < 1e-9 {
+		return Point{}, false
+	}
+	s, t := (w.X*v.Y-w.Y*v.X)/det, (w.X*u.Y-w.Y*u.X)/det
+	// Strings end on extension lines: what touches does not cross.
+	ds, dt := 0.3/u.length(), 0.3/v.length()
+	return a[0].add(u.times(s)), s > ds && s < 1-ds && t > dt && t < 1-dt
+}
+
+func TestNothingOverlaps(t *testing.T) {
+	plans := append(corpus(), awkward{"demo", demoJob(t)})
+	if len(plans) < 31 {
+		t.Fatalf("only %d plans", len(plans))
+	}
+	for _, c := range plans {
+		t.Run(c.name, func(t *testing.T) {
+			if faults := c.job.Validate(); len(faults) > 0 {
+				t.Fatal(faults)
+			}
+			tk := taken(t, c.job)
+			pages, err := Pages(c.job, tk, Options{Date: fixedDate})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if os.Getenv("HAUNCH_SHOW") != "" {
+				var b bytes.Buffer
+				if err := Write(&b, c.job, tk, Options{Date: fixedDate}); err != nil {
+					t.Fatal(err)
+				}
+				show(t, "c-"+c.name+".pdf", b.Bytes())
+			}
+			for _, p := range pages {
+				for _, s := range overlaps(p) {
+					t.Errorf("%s: %s", p.Name, s)
+				}
+				for _, s := range p.Unplaced {
+					t.Errorf("%s: no place for %q", p.Name, s)
+				}
+			}
+		})
+	}
+}
