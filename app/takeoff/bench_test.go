@@ -1,9 +1,7 @@
 package takeoff
 
 import (
-	"bytes"
 	"math"
-	"os"
 	"testing"
 
 	"haunchbook/geometry"
@@ -67,6 +65,3 @@ func benchmarkLayout(b *testing.B, n int) {
 
 func BenchmarkLayout12(b *testing.B)  { benchmarkLayout(b, 12) }
 func BenchmarkLayout200(b *testing.B) { benchmarkLayout(b, 200) }
-
-var _ = bytes.NewReader
-var _ = os.Args

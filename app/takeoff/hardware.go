@@ -51,7 +51,7 @@ func (b *builder) bolts() {
 	s := b.place.Bolts
 	var steps []Step
 	for _, w := range b.t.Layout.Walls {
-		steps = append(steps, Step{Text: fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1), Work: fmt.Sprintf("%d pieces of plate", len(w.Pieces)), Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
+		steps = append(steps, Step{Text: fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1), Work: count(len(w.Pieces), "piece") + " of plate", Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
 	}
 	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s", b.m.text(s.Diameter), b.m.text(s.Length)), float64(bolts), Each, steps...)
 	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,

@@ -90,3 +90,11 @@ func (m measure) areaText(m2 float64) string          { return text(m.area(m2)) 
 func (m measure) text(l geometry.Length) string       { return l.Text(m.u) }
 func (m measure) massText(kg float64) string          { return text(m.mass(kg)) }
 func (m measure) lengthText(l geometry.Length) string { return text(m.length(l)) }
+
+// count prints so many of a thing.
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}

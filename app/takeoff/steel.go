@@ -16,6 +16,8 @@ func (b *builder) steel() {
 	b.bars("steel.strips", "strip", "Strip bars")
 	b.bars("steel.grid", "field", "Field bars")
 	b.stock("steel.stock.", Steel, "Bar", b.t.Layout.Cuts)
+	b.bent()
+	b.offcuts()
 	b.mesh()
 	if n := b.t.Layout.Chairs; n > 0 {
 		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each,
@@ -128,6 +130,46 @@ func keyLength(l geometry.Length, u geometry.Units) string {
 		return fmt.Sprintf("%dft", l/geometry.Foot)
 	}
 	return number(float64(l)/float64(geometry.Millimetre), 3) + "mm"
+}
+
+// bent counts the bars to bend, with the legs of each mark.
+func (b *builder) bent() {
+	n := 0
+	var steps []Step
+	for _, m := range b.t.Layout.Schedule() {
+		if len(m.Bends) == 0 {
+			continue
+		}
+		n += m.Count
+		var legs []string
+		for i, l := range m.Legs {
+			legs = append(legs, b.m.text(l))
+			if i < len(m.Bends) {
+				legs = append(legs, number(m.Bends[i].Turn, 0)+"°")
+			}
+		}
+		steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, No. %d, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
+			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin), Source: "ACI 318-19 Table 25.3.1"})
+	}
+	if n > 0 {
+		b.add("steel.bent", Steel, "Bars to bend", float64(n), Each, steps...)
+	}
+}
+
+// usefulOffcut is what is worth carrying to the yard: common practice, no source.
+const usefulOffcut = 2 * geometry.Foot
+
+// offcuts lists what is left of the bars and worth keeping.
+func (b *builder) offcuts() {
+	left := b.t.Layout.Cuts.Offcuts(usefulOffcut)
+	if len(left) == 0 {
+		return
+	}
+	var steps []Step
+	for _, p := range left {
+		steps = append(steps, Step{Text: p.Mark, Result: b.m.text(p.Length)})
+	}
+	b.add("steel.offcuts", Steel, "Offcuts for the yard", float64(len(left)), Each, steps...)
 }
 
 func (b *builder) mesh() {

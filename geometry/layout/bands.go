@@ -22,6 +22,7 @@ type Cover struct {
 	Sheets  []Sheet
 	Count   int  // sheets or rolls to buy
 	Optimal bool // proven the fewest that these sheets can be cut from
+	TooMany bool // more than this program lays out: nothing is laid
 }
 
 // Lay covers the slab, along whichever of the two directions of its longest edge
@@ -52,7 +53,7 @@ func lay(f frame, y Ply) Cover {
 	lo, hi := f.lo.y+margin, f.hi.y-margin
 	var c Cover
 	if (hi-lo)/step*math.Max(1, (f.hi.x-f.lo.x)/(length-lap)) > maxSheets {
-		return c
+		return Cover{TooMany: true}
 	}
 	var pieces []int64
 	add := func(x0, x1, y0, y1 float64) {

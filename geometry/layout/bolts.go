@@ -260,7 +260,8 @@ func (t *site) checkBoltSpec(walls []Wall) {
 
 // depthUnder gives the slab's depth at an inset from an edge.
 func (t *site) depthUnder(s side, inset geometry.Length) geometry.Length {
-	return depthAt(t.stations(t.edge(s).Section), inset, t.plan.Field)
+	e := t.edge(s)
+	return depthAt(t.stations(e, e.Section), inset, t.plan.Field)
 }
 
 // checkApart reports bolts, of any walls, too near each other.

@@ -14,6 +14,7 @@ type vertex struct {
 	depth  geometry.Length
 	corner bool            // turns round a corner of the slab
 	turn   float64         // radians, of the bend
+	saving geometry.Length // of the bend: half of it off either stretch
 	dev    geometry.Length // developed length from the start, bends deducted
 }
 
@@ -102,12 +103,12 @@ func (c *chain) develop() {
 		}
 		if prev >= 0 && next < n {
 			c.v[i].turn = turn(c.v[prev], c.v[i], c.v[next])
+			c.v[i].saving = bendSaving(c.row.size, c.v[i].turn)
 		}
 	}
 	for i := 1; i < n; i++ {
 		a, b := c.v[i-1], c.v[i]
-		saving := (bendSaving(c.row.size, a.turn) + bendSaving(c.row.size, b.turn)) / 2
-		c.v[i].dev = a.dev + max(1, apart(a, b)-saving)
+		c.v[i].dev = a.dev + max(1, apart(a, b)-a.saving/2-b.saving/2)
 	}
 }
 
@@ -150,7 +151,14 @@ func (c *chain) twice() chain {
 func (c *chain) at(dev geometry.Length) (p geometry.Point, depth geometry.Length) {
 	i := c.segment(dev)
 	a, b := c.v[i], c.v[i+1]
-	f := float64(dev-a.dev) / float64(b.dev-a.dev)
+	f := float64(dev-a.dev+a.saving/2) / float64(apart(a, b))
+	switch {
+	case dev == a.dev:
+		f = 0
+	case dev == b.dev:
+		f = 1
+	}
+	f = math.Min(math.Max(f, 0), 1)
 	return geometry.Point{
 		X: a.at.X + round(f*float64(b.at.X-a.at.X)),
 		Y: a.at.Y + round(f*float64(b.at.Y-a.at.Y)),

@@ -50,7 +50,8 @@ func (t *site) dowels() []Dowel {
 
 // depthAtFace gives the slab's depth at the middle of an edge, at its face.
 func (t *site) depthAtFace(s side) geometry.Length {
-	if st := t.stations(t.edge(s).Section); st != nil {
+	e := t.edge(s)
+	if st := t.stations(e, e.Section); st != nil {
 		return st[0].Depth
 	}
 	return t.plan.Field

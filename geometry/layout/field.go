@@ -52,6 +52,9 @@ func (t *site) field(l *Layout) {
 		style, _ := MeshNamed(f.Style)
 		c := Lay(t.plan, Ply{Width: f.Width, Length: f.Length, Lap: style.MeshLap(), Margin: f.Cover, Roll: f.Roll})
 		l.Mesh, l.MeshCount, l.MeshOptimal = c.Sheets, c.Count, c.Optimal
+		if c.TooMany {
+			t.find(ruleTooMany, true, t.home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", maxSheets)
+		}
 	case Grid:
 		l.Bars = append(l.Bars, t.grid()...)
 	default:
@@ -68,6 +71,8 @@ func (t *site) fieldDepth() geometry.Length {
 	return t.plan.Field / 2
 }
 
+var ruleTooMany = Rule{"Size of the job", "limit of this program"}
+
 // maxGrid bounds how many lines of bars are laid in one direction.
 const maxGrid = 5000
 
@@ -81,7 +86,11 @@ func (t *site) grid() []Bar {
 	for way, f := range frames(t.plan) {
 		lo, hi := f.lo.y+float64(g.Cover+db/2), f.hi.y-float64(g.Cover+db/2)
 		n := math.Ceil((hi - lo) / float64(g.Spacing))
-		if !(n >= 1) || n > maxGrid {
+		if n > maxGrid {
+			t.find(ruleTooMany, true, t.home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.text(g.Spacing), maxGrid)
+			return nil
+		}
+		if !(n >= 1) {
 			continue
 		}
 		depth := t.fieldDepth() + db/2
@@ -127,6 +136,9 @@ func intersect(a, b [][2]float64) [][2]float64 {
 	return out
 }
 
+// maxChairs bounds how many chairs are counted.
+const maxChairs = 1e6
+
 // chairs counts the points of a square grid of supports that lie on the slab.
 func (t *site) chairs() int {
 	step := float64(t.spec.Field.Chairs)
@@ -135,7 +147,8 @@ func (t *site) chairs() int {
 	}
 	f := frames(t.plan)[0]
 	nx, ny := math.Ceil((f.hi.x-f.lo.x)/step), math.Ceil((f.hi.y-f.lo.y)/step)
-	if nx*ny > 1e6 {
+	if nx*ny > maxChairs {
+		t.find(ruleTooMany, true, t.home(), "Chairs %s apart are more than a million here; space them wider.", t.text(t.spec.Field.Chairs))
 		return 0
 	}
 	dx, dy := (f.hi.x-f.lo.x)/nx, (f.hi.y-f.lo.y)/ny

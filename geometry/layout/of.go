@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -33,6 +34,14 @@ func Of(p plan.Plan, s Spec, sol *solid.Solid) Layout {
 	return l
 }
 
+// boardStep is what lengths of boards are rounded up to on their cut lists.
+func (t *site) boardStep() geometry.Length {
+	if t.spec.Units == geometry.Millimetres {
+		return geometry.Millimetre
+	}
+	return geometry.Inch / 8
+}
+
 // cutLists makes the lists to cut from.
 func (t *site) cutLists(l *Layout) {
 	var bars, boards, plates []wanted
@@ -45,12 +54,12 @@ func (t *site) cutLists(l *Layout) {
 	}
 	for _, f := range l.Forms {
 		for i, b := range f.Boards {
-			boards = append(boards, wanted{name: f.Board, Piece: Piece{fmt.Sprintf("edge %d.%d", f.Edge+1, i+1), b}})
+			boards = append(boards, wanted{name: f.Board, Piece: Piece{fmt.Sprintf("%s.%d", t.sides[f.Loop][f.Edge].name(), i+1), min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.boardStep()))}})
 		}
 	}
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			plates = append(plates, wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), p.To - p.From}})
+			plates = append(plates, wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.boardStep()))}})
 		}
 	}
 	l.Cuts = t.cutFrom(bars, t.spec.Bars.Stock, t.spec.Bars.Yard, t.spec.Bars.Size, t.spec.Bars.Kerf)

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
 	"haunchbook/geometry/plan"
 )
 
@@ -12,22 +11,14 @@ import (
 // ACI 318-19 table 20.5.1.3.1.
 const coverEarth = 3 * geometry.Inch
 
-// stations gives the underside of a named section from the face inward, as it
-// is dug: a trench that ends at its form board is no deeper than the board.
-func (t *site) stations(name string) []plan.Station {
-	s, ok := t.plan.SectionNamed(name)
+// stations gives the underside of a named section on an edge, from the face
+// inward, as it is dug.
+func (t *site) stations(e plan.Edge, name string) []plan.Station {
+	s, ok := t.plan.SectionOn(e, name)
 	if !ok {
 		return nil
 	}
-	st := s.Stations(t.plan.Field)
-	if t.plan.Trench == plan.ToBoard {
-		if b, ok := lumber.ForDepth(st[0].Depth); ok {
-			for i := range st {
-				st[i].Depth = min(st[i].Depth, max(b.Width, t.plan.Field))
-			}
-		}
-	}
-	return st
+	return s.Stations(t.plan.Field)
 }
 
 // depthAt gives the depth of an underside at an inset, the lesser one at a step.
@@ -78,7 +69,7 @@ func (t *site) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
 	if r.Top > 0 {
 		return drop + r.Top + r.db/2
 	}
-	st := t.stations(sp.Section)
+	st := t.stations(e, sp.Section)
 	under := geometry.Length(math.MaxInt64)
 	for _, at := range [...]geometry.Length{r.inset - r.db/2, r.inset, r.inset + r.db/2} {
 		under = min(under, depthAt(st, at, t.plan.Field))

@@ -15,6 +15,7 @@ import (
 func (s Spec) Validate(u geometry.Units) plan.Faults {
 	v := checker{u: u}
 	v.bars(s.Bars)
+	v.laps(s)
 	v.thickenings(s)
 	v.field(s.Field)
 	v.dowels(s.Dowels)
@@ -97,6 +98,34 @@ func (v *checker) bars(b BarSpec) {
 		v.length(fmt.Sprintf("bars.yard[%d]", i), l, inch, 200*foot)
 	}
 	v.length("bars.kerf", b.Kerf, 0, inch)
+}
+
+// laps checks that no lap is longer than half the stock: beyond, most of the
+// steel would be laps.
+func (v *checker) laps(s Spec) {
+	if len(s.Bars.Stock) == 0 || len(v.faults) > 0 {
+		return
+	}
+	half := slices.Max(s.Bars.Stock) / 2
+	sizes := []int{s.Bars.Size}
+	for _, r := range s.Bars.Rows {
+		if r.Size != 0 {
+			sizes = append(sizes, r.Size)
+		}
+	}
+	if s.Field.Kind == Grid {
+		sizes = append(sizes, s.Field.Size)
+	}
+	if s.Strips.Count > 0 {
+		sizes = append(sizes, s.Strips.Size)
+	}
+	for _, n := range sizes {
+		if l := s.LapLength(n, true); l > half {
+			v.fault("bars.lap", fmt.Sprintf("a lap of %s for No. %d", l.Text(v.u), n),
+				"must be at most half the longest stock, "+half.Text(v.u)+": choose another rule, smaller bars or longer stock")
+			return
+		}
+	}
 }
 
 func (v *checker) thickenings(s Spec) {

@@ -1,0 +1,59 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"haunchbook/geometry"
+)
+
+// MarkLine is one line of a bar schedule: all bars of one mark.
+type MarkLine struct {
+	Mark  string
+	Size  int
+	Count int
+	Cut   geometry.Length   // of one
+	Legs  []geometry.Length // of a bent bar, over the outside of its bends
+	Bends []Bend
+	Pin   geometry.Length // least inside diameter of the bends; 0 for a straight bar
+	Rows  []string        // what the bars belong to
+}
+
+// Schedule gathers the bars by mark. Dowels are not among them: see Dowels.
+func (l Layout) Schedule() []MarkLine {
+	var out []MarkLine
+	at := map[string]int{}
+	for _, b := range l.Bars {
+		i, ok := at[b.Mark]
+		if !ok {
+			i = len(out)
+			at[b.Mark] = i
+			m := MarkLine{Mark: b.Mark, Size: b.Size, Cut: b.Cut, Legs: b.Legs, Bends: b.Bends}
+			if len(b.Bends) > 0 {
+				m.Pin = BendDiameter(b.Size)
+			}
+			out = append(out, m)
+		}
+		out[i].Count++
+		if !slices.Contains(out[i].Rows, b.Row) {
+			out[i].Rows = append(out[i].Rows, b.Row)
+		}
+	}
+	slices.SortFunc(out, func(a, b MarkLine) int {
+		return cmp.Or(cmp.Compare(a.Mark[0], b.Mark[0]), cmp.Compare(len(a.Mark), len(b.Mark)), cmp.Compare(a.Mark, b.Mark))
+	})
+	return out
+}
+
+// Offcuts gives what is left of each bar of stock, where it is at least as long
+// as least: worth carrying to the yard.
+func (c CutList) Offcuts(least geometry.Length) []Piece {
+	var out []Piece
+	for _, s := range c.Stock {
+		if s.Rest >= least {
+			out = append(out, Piece{s.Name, s.Rest})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Piece) int { return cmp.Or(cmp.Compare(a.Mark, b.Mark), cmp.Compare(b.Length, a.Length)) })
+	return out
+}
