@@ -17,8 +17,9 @@ func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars
 		// What is left is no stub: it is at least twice a lap long.
 		end, ok := endLap(max(min(start+stock, to-lap), start+lap), start+2*lap, lap, avoid)
 		clean = clean && ok
-		bars = append(bars, lengthen(interval{start, end}, from, grain))
-		start = end - lap
+		b := lengthen(interval{start, end}, from, grain)
+		bars = append(bars, b)
+		start = b.to - lap
 	}
 	last := interval{start, to}
 	if len(bars) == 0 {
