@@ -61,6 +61,7 @@ func (v *barRenderer) Layout(s fyne.Size) {
 	v.title.Move(fyne.NewPos(0, 2))
 	most, names, ends := 0.0, float32(0), float32(0)
 	for i, b := range v.c.bars {
+		v.names[i].Text = b.name
 		most = max(most, b.value)
 		names, ends = max(names, v.names[i].MinSize().Width), max(ends, v.ends[i].MinSize().Width)
 	}

@@ -70,7 +70,7 @@ func newOptionsPage(w *Window) pageView {
 	p.more = newPageButton(w, "Add an option", p.addOne)
 	p.usual = newPageButton(w, "Add the usual edge depths", p.addUsual)
 	p.root = container.NewVScroll(container.NewPadded(container.NewVBox(
-		container.NewHBox(p.more, p.usual), p.state, container.NewHScroll(p.table), p.faults, rule(), below,
+		container.NewHBox(p.more, p.usual), p.state, p.table, p.faults, rule(), below,
 	)))
 	return p
 }
@@ -453,6 +453,7 @@ func (p *optionsPage) build(n int) {
 		note := faultNote()
 		os := []fyne.CanvasObject{figure(label, fyne.TextAlignLeading)}
 		d := figure("", fyne.TextAlignTrailing)
+		d.TextStyle.Bold = label == ""
 		p.syncs = append(p.syncs, func() { set(d, drawn()) })
 		os = append(os, d)
 		for i := range n {

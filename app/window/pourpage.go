@@ -51,6 +51,7 @@ func newPourPage(w *Window) pageView {
 	p.order = widget.NewLabel("")
 	p.order.TextStyle.Monospace = true
 	p.order.Selectable = true
+	p.order.Wrapping = fyne.TextWrapWord
 	p.picture = newPourPicture(p)
 	p.weather = newWeatherTable(p)
 	copied := newPageButton(w, "Copy the order", func() {
@@ -60,7 +61,7 @@ func newPourPage(w *Window) pageView {
 	})
 	p.shown = container.NewVBox(
 		p.findings,
-		container.NewBorder(nil, nil, title("Order"), copied), container.NewHScroll(p.order),
+		container.NewBorder(nil, nil, title("Order"), copied), p.order,
 		title("Trucks"), p.loads, p.cautions("Before the truck", "Chute and pump", "Backing up"),
 		title("Strips, bays and wet pads"), p.picture, p.bays, p.cautions("Placing"),
 	)
@@ -173,7 +174,7 @@ func (p *pourPage) showFindings() {
 			if f.Severe != severe {
 				continue
 			}
-			sign, importance := "ⓘ ", widget.MediumImportance
+			sign, importance := "• ", widget.MediumImportance
 			if severe {
 				sign, importance = "⚠ ", widget.WarningImportance
 			}

@@ -187,15 +187,15 @@ func (r *railRenderer) draw(w, h int) image.Image {
 	return r.brush.Img
 }
 
-func (r *railRenderer) MinSize() fyne.Size { return fyne.NewSize(78, 47) }
+func (r *railRenderer) MinSize() fyne.Size { return fyne.NewSize(78, 43) }
 
 func (r *railRenderer) Layout(s fyne.Size) {
 	r.ground.Resize(s)
 	r.bar.Resize(fyne.NewSize(3, s.Height))
 	r.icon.Resize(fyne.NewSize(24, 24))
-	r.icon.Move(fyne.NewPos(s.Width/2-12, 3))
+	r.icon.Move(fyne.NewPos(s.Width/2-12, 2))
 	r.label.Resize(fyne.NewSize(s.Width, 16))
-	r.label.Move(fyne.NewPos(0, 28))
+	r.label.Move(fyne.NewPos(0, 25.5))
 	r.key.Move(fyne.NewPos(s.Width-14, 3))
 }
 

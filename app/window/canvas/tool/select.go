@@ -29,7 +29,12 @@ func (s *Select) Help(m *Machine) Help {
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	case hit.Door:
 		return Help{"Drag along the edge; click its numbers to type them", "", "Deselect"}
-	case hit.Pad, hit.Strip, hit.Fall, hit.Slab:
+	case hit.Slab:
+		if m.Selected.Loop == 0 {
+			return Help{"Ctrl+drag moves the whole slab; arrows nudge it", "", "Deselect"}
+		}
+		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
+	case hit.Pad, hit.Strip, hit.Fall:
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	}
 	if len(m.Plan().Outline) == 0 {
