@@ -23,10 +23,11 @@ func (r rect) holds(b box) bool {
 // draft is a page in the making. What is drawn on it is remembered as an
 // obstacle, so that later lines and labels find a free place.
 type draft struct {
-	page *Page
-	obs  *obstacles
-	area rect // where labels and dimensions may go
-	clip rect // what is seen of the plan: all but on the sheets of a split one
+	page    *Page
+	obs     *obstacles
+	area    rect     // where labels and dimensions may go
+	missing []string // what found no place
+	clip    rect     // what is seen of the plan: all but on the sheets of a split one
 }
 
 // everywhere is a rectangle that holds any sheet.

@@ -26,10 +26,10 @@ func (s *set) layoutPages() {
 		g.furniture()
 		short = append(short, g.dimensions()...)
 		g.sectionMarks(letters)
+		g.falls()
 		g.doorLabels()
 		g.jointLabels()
 		g.padLabels()
-		g.falls()
 		g.slabLabel()
 		g.diagonals()
 	}, func() []block { return s.layoutBlocks(short) })
@@ -46,11 +46,10 @@ func (g *drawing) furniture() {
 
 // slabLabel says what the field is.
 func (g *drawing) slabLabel() {
-	lo, hi := g.loops[0].Corners().Bounds()
 	g.mustLabel(label{
 		layer: Notes, size: sizeHead, bold: true, color: black,
 		lines: []string{g.j.Slab.Field.Text(g.j.Units) + " slab"},
-		at:    g.view.at(lo).add(g.view.at(hi)).times(0.5), limit: 120,
+		at:    g.view.at(innermost(g.loops[0].Corners())), limit: 120,
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
@@ -21,11 +22,12 @@ type drawing struct {
 	loops []plan.Loop
 	paper rect   // all that the drawing may take of the sheet
 	match func() // draws the match lines
+	whole bool   // no part of the plan is on another sheet
 }
 
 func newDrawing(d *draft, v View, paper rect, j job.Job, t takeoff.Takeoff) *drawing {
 	d.page.View = &v
-	return &drawing{d, v, j, t, j.Slab.Loops(), paper, func() {}}
+	return &drawing{d, v, j, t, j.Slab.Loops(), paper, func() {}, true}
 }
 
 // side is one edge of a loop on paper.
@@ -159,13 +161,56 @@ func (g *drawing) doorLabels() {
 	}
 }
 
-// mustLabel places a label; one without a place is noted as such.
-func (g *drawing) mustLabel(l label) bool {
-	if g.label(l) {
-		return true
+// mustLabel places a label: whole, else its first line alone, else in fine
+// print. One without a place is listed on the sheet.
+func (g *drawing) mustLabel(l label) {
+	short, fine := l, l
+	short.lines = l.lines[:1]
+	fine.lines, fine.size = l.lines[:1], sizeFine
+	if !g.label(l) && !g.label(short) && !g.label(fine) {
+		g.missing = append(g.missing, l.lines[0])
 	}
-	g.page.Unplaced = append(g.page.Unplaced, l.lines...)
-	return false
+}
+
+// unmarked lists what found no place on the drawing.
+func (d *draft) unmarked() block {
+	if len(d.missing) == 0 {
+		return nothing{}
+	}
+	return notes{
+		title: "No room on the drawing for", size: sizeSmall,
+		items: []string{strings.Join(slices.Compact(slices.Sorted(slices.Values(d.missing))), ", ")},
+	}
+}
+
+// innermost gives a point well inside a ring: of a grid over it, the one that is
+// farthest from the sides.
+func innermost(r geometry.Ring) geometry.Point {
+	lo, hi := r.Bounds()
+	const steps = 24
+	best, far := r[0], -1.0
+	for i := 1; i < steps; i++ {
+		for k := 1; k < steps; k++ {
+			p := geometry.Point{X: lo.X + (hi.X-lo.X)*geometry.Length(i)/steps, Y: lo.Y + (hi.Y-lo.Y)*geometry.Length(k)/steps}
+			if !r.Contains(p) {
+				continue
+			}
+			near := math.Inf(1)
+			for s, a := range r {
+				near = min(near, offLine(p, a, r[(s+1)%len(r)]))
+			}
+			if near > far*1.001 {
+				best, far = p, near
+			}
+		}
+	}
+	return best
+}
+
+// offLine gives the distance from p to the segment a-b, in metres.
+func offLine(p, a, b geometry.Point) float64 {
+	q := boxOf(Point{a.X.Metres(), a.Y.Metres()}, Point{b.X.Metres(), b.Y.Metres()}, 0).nearest(Point{p.X.Metres(), p.Y.Metres()})
+	return q.sub(Point{p.X.Metres(), p.Y.Metres()}).length()
 }
 
 // cornerMarks numbers the corners of the outline, outside them.
@@ -336,7 +381,7 @@ func (g *drawing) overall() {
 				done = done || g.attempt(func() bool { return g.overallAt(r, o, ring, dir.across, dir.length.Text(g.j.Units)) })
 			}
 		}
-		if !done && g.clip == everywhere {
+		if !done && g.whole {
 			g.page.Unplaced = append(g.page.Unplaced, "overall "+dir.length.Text(g.j.Units))
 		}
 	}
@@ -533,8 +578,7 @@ func (g *drawing) alongJoint(r run, s string) bool {
 // falls draws an arrow for each fall of the top.
 func (g *drawing) falls() {
 	ring := g.loops[0].Corners()
-	lo, hi := ring.Bounds()
-	mid := g.view.at(lo).add(g.view.at(hi)).times(0.5)
+	mid := g.view.at(innermost(ring))
 	for i, f := range g.j.Slab.Top.Falls {
 		v := g.view.at(f.To).sub(g.view.at(f.From))
 		if v.length() == 0 {

@@ -168,7 +168,6 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 		a, tiles = split(all[len(all)-2], s.job.Units, corners)
 	}
 	first := len(s.made)
-	s.paper = a.paper
 	var drafts []*draft
 	for i, t := range tiles {
 		name := title
@@ -177,16 +176,19 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 		}
 		d := newDraft(name, a.width, a.height)
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
-		d.clip = t.window(v)
-		d.area = a.plan.meet(d.clip)
+		d.clip = t.window(v).meet(a.plan)
+		d.area = d.clip
 		g := newDrawing(d, v, a.plan, s.job, s.takeoff)
-		g.match = func() { g.matchLines(t, first) }
+		g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
 		draw(g)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
 		s.add(d, name, "Scale "+a.scale.Name, a.paper)
 		drafts = append(drafts, d)
 	}
 	left := details()
+	for _, d := range drafts {
+		left = append(left, d.unmarked())
+	}
 	for _, d := range drafts {
 		left = d.flow(a.columns, left)
 	}
@@ -219,7 +221,7 @@ func (g *drawing) matchLines(t tile, first int) {
 	old := g.clip
 	g.clip, g.area = everywhere, g.paper
 	a, b := g.view.at(t.lo), g.view.at(t.hi)
-	w := old.meet(g.paper).meet(rect{a.X, a.Y, b.X, b.Y}.inset(-15))
+	w := old.meet(rect{a.X, a.Y, b.X, b.Y}.inset(-15))
 	for i, ends := range [4][2]Point{
 		{{w.x0, w.y0}, {w.x0, w.y1}}, {{w.x0, w.y0}, {w.x1, w.y0}},
 		{{w.x1, w.y0}, {w.x1, w.y1}}, {{w.x0, w.y1}, {w.x1, w.y1}},
@@ -240,5 +242,5 @@ func (g *drawing) matchLines(t tile, first int) {
 		text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
 		g.put(text)
 	}
-	g.clip, g.area = old, g.paper.meet(old)
+	g.clip, g.area = old, old
 }

@@ -22,8 +22,8 @@ func (s *set) pourPages() {
 		g.stations()
 		g.cornerMarks()
 		g.furniture()
-		g.bayNumbers(day)
 		g.falls()
+		g.bayNumbers(day)
 	}, func() []block {
 		out := []block{s.mixNotes(day), bayTable(day)}
 		out = append(out, s.padHeights(day)...)

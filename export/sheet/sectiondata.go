@@ -34,12 +34,13 @@ func (s *set) sectionPages() {
 
 // columns flows blocks over as many sheets as they take.
 func (s *set) columns(title string, left []block, scale string) {
-	w, h := s.paper.landscape()
+	paper := s.papers()[0] // lists need no large one
+	w, h := paper.landscape()
 	for len(left) > 0 {
 		d := newDraft(title, w, h)
 		before := len(left)
 		left = d.flow(columnsOf(sheetArea(w, h), int(w/78)), left)
-		s.add(d, title, scale, s.paper)
+		s.add(d, title, scale, paper)
 		if len(left) == before {
 			return // taller than any column; none of the blocks is
 		}

@@ -50,7 +50,6 @@ type set struct {
 	takeoff takeoff.Takeoff
 	options Options
 	made    []made
-	paper   Paper // that the plan goes on, and so all sheets
 }
 
 // made is a page whose title block waits for the number of pages.
