@@ -33,8 +33,9 @@ var typeface = sync.OnceValues(func() (regular, bold *canvas.Font) {
 		if err != nil {
 			panic("sheet: embedded font: " + err.Error())
 		}
-		// A joined "fi" cannot be searched for.
-		f.SetFeatures("-liga")
+		// A joined "fi" cannot be searched for; without kerning the width of
+		// a text is the sum of its characters' widths.
+		f.SetFeatures("-liga,-kern")
 		return f
 	}
 	return load(fonts.Regular, canvas.FontRegular), load(fonts.Bold, canvas.FontBold)
@@ -51,10 +52,28 @@ func face(size float64, bold bool, c color.RGBA) *canvas.FontFace {
 
 // textWidth gives the width of s in millimetres.
 func textWidth(s string, size float64, bold bool) float64 {
-	if s == "" {
-		return 0
+	w := 0.0
+	for _, r := range s {
+		w += advance(r, bold)
 	}
-	return face(size, bold, black).TextWidth(s)
+	return w * size * mmPerPoint
+}
+
+// advances remembers the widths of characters, in ems.
+var advances [2]sync.Map
+
+// advance gives the width of one character, in ems.
+func advance(r rune, bold bool) float64 {
+	m := &advances[0]
+	if bold {
+		m = &advances[1]
+	}
+	if w, ok := m.Load(r); ok {
+		return w.(float64)
+	}
+	w := face(1/mmPerPoint, bold, black).TextWidth(string(r))
+	m.Store(r, w)
+	return w
 }
 
 // width gives how wide t is, in millimetres.
