@@ -178,15 +178,16 @@ func (t *site) join(rs []reach, r row) {
 func (t *site) endCover(r row, angle float64, corner bool) geometry.Length {
 	switch {
 	case !corner:
-		return max(r.Face, coverEarth)
+		return coverEarth
 	case outside(angle):
-		return max(0, round((float64(r.Face)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
+		clear := min(r.Face, coverEarth)
+		return max(0, round((float64(clear)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
 	case straight(angle):
 		return 0
 	case t.spec.Bars.Corner == Crossed:
 		return -t.spec.LapLength(r.size, false)
 	}
-	return max(r.Face, coverEarth)
+	return coverEarth
 }
 
 // clear cuts the reaches where they would leave the slab, as where a notch or a
