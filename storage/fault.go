@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
 	bolterrors "go.etcd.io/bbolt/errors"
@@ -74,7 +75,7 @@ func explain(path string, err error) error {
 		return err
 	case errors.Is(err, bolterrors.ErrTimeout):
 		return &Fault{Busy, path, "another window has this job book open", "close the other window, or open the book to read only", err}
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), isDiskFull(err):
+	case noRoom(err):
 		return &Fault{Full, path, "the disk is full; what was saved before is safe, this change is not saved", "free some space and save again", err}
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return &Fault{Denied, path, "the file or its folder may not be written", "change its permissions, choose another folder, or open the book to read only", err}
@@ -86,6 +87,17 @@ func explain(path string, err error) error {
 		return &Fault{ReadOnly, path, "the book is open to read only", "close the other window and open the book again", err}
 	}
 	return &Fault{0, path, err.Error(), "", err}
+}
+
+// noRoom tells whether err says that the disk, a quota or the size a file may have
+// is used up. The database passes some errors on as text alone.
+func noRoom(err error) bool {
+	for _, e := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG} {
+		if errors.Is(err, e) || strings.HasSuffix(err.Error(), ": "+e.Error()) {
+			return true
+		}
+	}
+	return isDiskFull(err)
 }
 
 const wayOut = "it is left untouched: restore a backup, or salvage what still reads"

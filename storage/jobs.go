@@ -2,6 +2,7 @@ package storage
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -160,12 +161,7 @@ func (b *Book) List() ([]Summary, error) {
 		}
 		return err
 	})
-	slices.SortFunc(list, func(a, b Summary) int {
-		if c := b.Changed.Compare(a.Changed); c != 0 {
-			return c
-		}
-		return int(int64(b.ID) - int64(a.ID))
-	})
+	Sort(list, ByChanged)
 	return list, errors.Join(err, fault)
 }
 
@@ -304,5 +300,60 @@ func (b *Book) Delete(id ID) error {
 			t.deleteAll(inEdits, k), t.deleteAll(inRevisions, k), t.deleteAll(inRecords, k),
 			t.delete(inJobs, key{k, 0}), t.delete(inEntries, key{k, 0}),
 		)
+	})
+}
+
+// Bid makes a bid of the job as it is: it keeps the prices of the book with the
+// job, unless the job has its own, sets the job aside as a revision, and marks it
+// as bid. It gives the job as it is then.
+func (b *Book) Bid(id ID) (job.Job, error) {
+	j, err := b.Get(id)
+	if err != nil {
+		return j, err
+	}
+	if len(j.Price.Prices.Items) == 0 {
+		if j.Price.Prices, err = b.Prices(j.Units); err != nil {
+			return j, err
+		}
+		if err := b.Edit(id, "Keep the prices of the bid", j); err != nil {
+			return j, err
+		}
+	}
+	if _, err := b.Revise(id, "bid"); err != nil {
+		return j, err
+	}
+	return j, b.SetState(id, Bid)
+}
+
+// SortBy is what a list is sorted by.
+type SortBy uint8
+
+const (
+	ByChanged SortBy = iota // last changed first
+	ByName
+	ByCustomer
+	BySite
+	ByState // in draft first
+	ByNumber
+)
+
+// Sort sorts a list; jobs that are equal stay last changed first.
+func Sort(list []Summary, by SortBy) {
+	fold := func(a, b string) int { return strings.Compare(strings.ToLower(a), strings.ToLower(b)) }
+	slices.SortStableFunc(list, func(a, b Summary) int {
+		c := 0
+		switch by {
+		case ByName:
+			c = fold(a.Name, b.Name)
+		case ByCustomer:
+			c = fold(a.Customer, b.Customer)
+		case BySite:
+			c = fold(a.Site, b.Site)
+		case ByState:
+			c = cmp.Compare(a.State, b.State)
+		case ByNumber:
+			c = cmp.Compare(a.ID, b.ID)
+		}
+		return cmp.Or(c, b.Changed.Compare(a.Changed), cmp.Compare(b.ID, a.ID))
 	})
 }

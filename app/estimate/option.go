@@ -330,3 +330,35 @@ func EdgeOptions(p plan.Plan, u geometry.Units) []Option {
 	}
 	return out
 }
+
+// Choose makes option i the job's. The other options are kept, and in the place
+// of the chosen one stands the job as it was, so that the choice can be turned
+// round.
+func (s Spec) Choose(i int, p plan.Plan, t takeoff.Spec) (plan.Plan, takeoff.Spec, Spec) {
+	chosen := s.Options[i]
+	s.Options = slices.Clone(s.Options)
+	s.Options[i] = chosen.reverse(p, t)
+	p, t = chosen.Apply(p, t)
+	return p, t, s
+}
+
+// reverse gives the option that undoes o on a job.
+func (o Option) reverse(p plan.Plan, t takeoff.Spec) Option {
+	main, _ := MainSection(p)
+	r := Option{Name: "Instead of " + o.Name}
+	keep := func(c Change, was geometry.Length) Change {
+		if !c.Set {
+			return Change{}
+		}
+		return To(was)
+	}
+	r.Edge, r.Bottom, r.Taper = keep(o.Edge, main.Depth), keep(o.Bottom, main.Bottom), keep(o.Taper, main.Taper)
+	r.Field, r.Foam, r.Bolts = keep(o.Field, p.Field), keep(o.Foam, t.Base.Foam), keep(o.Bolts, t.Place.Bolts.Spacing)
+	if o.Strength != 0 {
+		r.Strength = t.Mix.Strength
+	}
+	if o.Bar != 0 {
+		r.Bar = t.Place.Bars.Size
+	}
+	return r
+}

@@ -160,3 +160,19 @@ func BenchmarkCompareSix(b *testing.B) {
 		Compare(base)
 	}
 }
+
+func TestChoose(t *testing.T) {
+	b := rectangle(24*foot, 20*foot)
+	b.Price.Options = []Option{{Name: "8 in", Edge: To(8 * inch)}, {Name: "Strong", Strength: 4000, Foam: To(2 * inch)}}
+	p, s, price := b.Price.Choose(0, b.Plan, b.Spec)
+	if p.Sections[0].Depth != 8*inch || len(price.Options) != 2 || price.Options[1].Name != "Strong" || b.Price.Options[0].Name != "8 in" {
+		t.Fatalf("chosen: %+v, %+v", p.Sections, price.Options)
+	}
+	if back, _, _ := price.Choose(0, p, s); back.Sections[0].Depth != 12*inch {
+		t.Errorf("turned round, the edge is %v", back.Sections[0].Depth)
+	}
+	_, s, price = price.Choose(1, p, s)
+	if s.Mix.Strength != 4000 || s.Base.Foam != 2*inch || price.Options[1].Strength != b.Spec.Mix.Strength || !price.Options[1].Foam.Set {
+		t.Errorf("chosen: %+v, %+v", s.Mix, price.Options[1])
+	}
+}
