@@ -33,6 +33,7 @@ type Job struct {
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
 	Price    estimate.Spec  `json:"price"`
+	Trace    Trace          `json:"trace,omitzero"`
 }
 
 // New gives a job with an empty plan and the usual specification.
@@ -96,7 +97,7 @@ func (j Job) Validate() plan.Faults {
 	for _, p := range j.Price.Validate() {
 		faults = append(faults, plan.Fault{Path: "price." + p.Field, Found: p.Found, Want: p.Want})
 	}
-	return faults
+	return append(faults, j.Trace.validate()...)
 }
 
 // Encode gives the job as a file: the same job, the same bytes.
