@@ -38,6 +38,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Open a job file…", ctrl(fyne.KeyO, fyne.KeyModifierShift), w.openFile),
 			item("Save as a job file…", ctrl(fyne.KeyS, 0), w.saveFile),
 			fyne.NewMenuItemSeparator(),
+			item("Print sheets…", ctrl(fyne.KeyP, 0), w.showPrint),
 		),
 		fyne.NewMenu("Edit",
 			item("Undo", &fyne.ShortcutUndo{}, w.undo),
