@@ -294,19 +294,17 @@ func (p *optionsPage) report(err error) {
 	}
 }
 
-const frostName = "frost depth"
-
+// recallFrost reads the frost depth, which is of the book: the site's region.
 func (p *optionsPage) recallFrost() {
 	if p.w.book == nil {
 		return
 	}
-	var s string
-	if ok, err := p.w.book.Recall(frostName, &s); ok && err == nil {
-		p.frost, _ = geometry.ParseWritten(s)
+	if s, err := p.w.book.Settings(); err == nil {
+		p.frost = s.Frost
 	}
 }
 
-// setFrost keeps the frost depth, which is the site's and the book's.
+// setFrost keeps the frost depth in the book's settings.
 func (p *optionsPage) setFrost(s string) error {
 	l := geometry.Length(0)
 	if strings.TrimSpace(s) != "" {
@@ -320,7 +318,12 @@ func (p *optionsPage) setFrost(s string) error {
 	}
 	p.frost = l
 	if p.w.book != nil && !p.w.book.ReadOnly() {
-		if err := p.w.book.Remember(frostName, l.Exact(geometry.FeetInches)); err != nil {
+		s, err := p.w.book.Settings()
+		if err != nil {
+			return err
+		}
+		s.Frost = l
+		if err := p.w.book.SetSettings(s); err != nil {
 			return err
 		}
 	}

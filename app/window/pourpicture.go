@@ -28,7 +28,7 @@ func newPourPicture(p *pourPage) *pourPicture {
 	c := &pourPicture{p: p}
 	c.brush.Fonts = p.w.fonts
 	c.raster = canvas.NewRaster(c.picture)
-	c.raster.SetMinSize(fyne.NewSize(320, 340))
+	c.raster.SetMinSize(fyne.NewSize(320, 400))
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -64,7 +64,7 @@ func (c *pourPicture) view(w, h float64) view.View {
 		lo = geometry.Point{X: min(lo.X, s.X), Y: min(lo.Y, s.Y)}
 		hi = geometry.Point{X: max(hi.X, s.X), Y: max(hi.Y, s.Y)}
 	}
-	return view.Fit(lo, hi, w, h, 46)
+	return view.Fit(lo, hi, w, h, 36)
 }
 
 func (c *pourPicture) picture(w, h int) image.Image {

@@ -12,10 +12,6 @@ import (
 	"haunchbook/geometry"
 )
 
-// The list of prices for new jobs is remembered in the book, one for each kind of
-// units.
-func listName(u geometry.Units) string { return "prices " + u.String() }
-
 // prices gives the list that the job is priced with: its own, or the one kept in
 // the book, or the starting list.
 func (w *Window) prices() estimate.PriceList {
@@ -35,13 +31,15 @@ func (w *Window) prices() estimate.PriceList {
 }
 
 func (w *Window) keptPrices(u geometry.Units) estimate.PriceList {
-	if w.book != nil {
-		var p estimate.PriceList
-		if found, err := w.book.Recall(listName(u), &p); found && err == nil && p.Validate() == nil {
-			return p
-		}
+	if w.book == nil {
+		return estimate.Starting(u)
 	}
-	return estimate.Starting(u)
+	p, err := w.book.Prices(u)
+	if err != nil {
+		w.say(err.Error())
+		return estimate.Starting(u)
+	}
+	return p
 }
 
 // keepPrices makes the job's list the one for new jobs.
@@ -51,7 +49,7 @@ func (w *Window) keepPrices() {
 		return
 	}
 	p := w.prices()
-	if err := w.book.Remember(listName(p.Units), p); err != nil {
+	if err := w.book.SetPrices(p); err != nil {
 		w.say(err.Error())
 		return
 	}

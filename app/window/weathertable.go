@@ -39,7 +39,7 @@ func newWeatherTable(p *pourPage) *weatherTable {
 }
 
 func weatherColumns() *columns {
-	return &columns{widths: []float32{58, 74, 74, 58, 74, 82, 96, 0, 34}, gap: 4}
+	return &columns{widths: []float32{58, 74, 74, 58, 74, 82, 112, 0, 34}, gap: 4}
 }
 
 func (t *weatherTable) hours() []pour.Hour { return t.p.w.doc.Base().Pour.Weather }
@@ -176,9 +176,9 @@ func (t *weatherTable) addHour() {
 
 func rateText(r pour.Rate, u geometry.Units) string {
 	if u == geometry.Millimetres {
-		return fmt.Sprintf("%.2f kg/m²h", r.SI)
+		return fmt.Sprintf("%.2f kg/m²/h", r.SI)
 	}
-	return fmt.Sprintf("%.2f lb/ft²h", r.US)
+	return fmt.Sprintf("%.2f lb/ft²/h", r.US)
 }
 
 // rateChart is the evaporation rate over the day, with its limit.
@@ -294,7 +294,8 @@ func (v *rateRenderer) draw() {
 		l.Position1, l.Position2 = fyne.NewPos(at, y(c.limit())), fyne.NewPos(min(at+7, size.Width-right), y(c.limit()))
 		v.os = append(v.os, l)
 	}
-	write(fmt.Sprintf("limit %g (ACI 305R)", c.limit()), fyne.NewPos(size.Width, y(c.limit())-18), false, false)
+	limit := fmt.Sprintf("limit %g (ACI 305R)", c.limit())
+	write(limit, fyne.NewPos(left, y(c.limit())-18), false, false)
 	for i, h := range c.hours {
 		p := fyne.NewPos(x(h.Hour.Time), y(c.value(h)))
 		if i > 0 {
@@ -307,7 +308,11 @@ func (v *rateRenderer) draw() {
 		dot.Resize(fyne.NewSize(9, 9))
 		dot.Move(p.SubtractXY(4.5, 4.5))
 		v.os = append(v.os, dot)
-		write(fmt.Sprintf("%.2f", c.value(h)), p.SubtractXY(0, 22), false, true)
+		name := p.SubtractXY(0, 22)
+		if d := p.Y - y(c.limit()); d > -4 && d < 26 { // no figure on the line of the limit
+			name = p.AddXY(0, 6)
+		}
+		write(fmt.Sprintf("%.2f", c.value(h)), name, false, true)
 		if n := len(c.hours); n <= 12 || i%((n+11)/12) == 0 {
 			write(h.Hour.Time.String(), fyne.NewPos(p.X, size.Height-bottom+4), false, true)
 		}
