@@ -243,7 +243,7 @@ func Thresholds(b Base) ([]Threshold, error) {
 	}
 	trucks := func(d geometry.Length) (int, error) {
 		p, s := Option{Edge: To(d)}.Apply(b.Plan, b.Spec)
-		return TrucksFor(p, s, b.Units)
+		return takeoff.Trucks(p, s, b.Units)
 	}
 	now, err := trucks(main.Depth)
 	if err != nil {
@@ -299,16 +299,6 @@ func truckCount(n int) string {
 		return "1 truck"
 	}
 	return fmt.Sprintf("%d trucks", n)
-}
-
-// TrucksFor gives how many trucks a plan takes, without the rest of a takeoff.
-func TrucksFor(p plan.Plan, s takeoff.Spec, u geometry.Units) (int, error) {
-	t, err := takeoff.Of(p, s, u)
-	if err != nil {
-		return 0, err
-	}
-	l, _ := t.Line("concrete.trucks")
-	return int(l.Value), nil
 }
 
 // EdgeOptions gives usual edge depths to compare, but for the one in use; none

@@ -113,6 +113,9 @@ func TestCompare(t *testing.T) {
 		t.Fatalf("%d outcomes", len(out))
 	}
 	asIs := out[0]
+	if n, err := takeoff.Trucks(b.Plan, b.Spec, b.Units); err != nil || n != asIs.Trucks {
+		t.Errorf("%d trucks by themselves (%v), %d in the takeoff", n, err, asIs.Trucks)
+	}
 	if asIs.Edge != 12*inch || asIs.Frost || asIs.Trucks == 0 || asIs.Steel.IsZero() || asIs.Boards == 0 {
 		t.Errorf("as drawn: %+v", asIs)
 	}

@@ -32,12 +32,11 @@ func (b *builder) concrete() {
 		Step{Text: "Waste", Work: fmt.Sprintf("%s × %s %%", text(net, unit), b.spec.Order.Waste), Result: text(waste.InexactFloat64(), unit), Source: "common practice: 5 to 10 % on ground"})
 
 	with := exact.Add(waste)
-	order := ceilTo(with, b.spec.Order.Step)
+	order, trucks := b.spec.Order.ordered(exact)
 	b.buy("concrete.order", Concrete, "Concrete to order", order.InexactFloat64(), unit,
 		Step{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)},
 		Step{Text: "Up to the plant's step", Work: fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit), Result: text(order.InexactFloat64(), unit)})
 
-	trucks := ceilTo(order, b.spec.Order.Truck).Div(b.spec.Order.Truck)
 	b.add("concrete.trucks", Concrete, "Trucks", trucks.InexactFloat64(), Each,
 		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: trucks.String()})
 

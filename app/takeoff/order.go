@@ -1,0 +1,35 @@
+package takeoff
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
+)
+
+// ordered gives how much concrete to order for a net volume, and how many trucks
+// bring it.
+func (o Order) ordered(net decimal.Decimal) (order, trucks decimal.Decimal) {
+	with := net.Add(net.Mul(o.Waste.Shift(-2)))
+	order = ceilTo(with, o.Step)
+	return order, ceilTo(order, o.Truck).Div(o.Truck)
+}
+
+// Trucks gives how many trucks bring the concrete of a plan: the line
+// "concrete.trucks" without the rest of a takeoff.
+func Trucks(p plan.Plan, s Spec, u geometry.Units) (int, error) {
+	p = p.Oriented()
+	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
+		return 0, faults
+	}
+	sol, err := solid.Of(p)
+	if err != nil {
+		return 0, err
+	}
+	net, _ := measure{u}.volume(sol.Volume)
+	_, trucks := s.Order.ordered(decimal.NewFromFloat(net).Round(9))
+	return int(trucks.IntPart()), nil
+}
