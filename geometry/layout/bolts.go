@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"math"
 	"slices"
 
 	"haunchbook/geometry"
@@ -292,45 +291,17 @@ func (t *site) checkApart(walls []Wall) {
 func (t *site) hits(walls []Wall, bars []Bar) {
 	b := t.spec.Bolts
 	deep := b.Length - b.Projection
-	type segment struct{ a, b vertex }
-	var segs []segment
-	var sizes []int
-	var boxes []geometry.Box
-	for _, bar := range bars {
-		for i := 1; i < len(bar.Path); i++ {
-			s := segment{bar.vertex(i - 1), bar.vertex(i)}
-			if min(s.a.depth, s.b.depth)-diameter(bar.Size)/2 > deep {
-				continue
-			}
-			segs, sizes = append(segs, s), append(sizes, bar.Size)
-			boxes = append(boxes, geometry.BoxOf(s.a.at, s.b.at))
-		}
-	}
-	index := geometry.NewIndex(boxes)
-	var near []int32
+	met := newSegments(bars)
 	for i := range walls {
 		for _, bolt := range walls[i].Bolts {
-			m := float64(b.Diameter + geometry.Inch)
-			at := geometry.Box{MinX: float64(bolt.At.X) - m, MinY: float64(bolt.At.Y) - m, MaxX: float64(bolt.At.X) + m, MaxY: float64(bolt.At.Y) + m}
-			near = index.Near(at, near[:0])
-			for _, k := range near {
-				clear := (b.Diameter + diameter(sizes[k])) / 2
-				if d, depth := toSegment(bolt.At, segs[k].a, segs[k].b); d < clear && depth-diameter(sizes[k])/2 < deep {
+			for _, k := range met.near(bolt.At, bolt.At, b.Diameter) {
+				bar := met.all[k]
+				d, depth := toSegment(bolt.At, bar.a, bar.b)
+				if d < (b.Diameter+bar.db)/2 && depth-bar.db/2 < deep {
 					t.find(ruleBoltBar, false, bolt.At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", walls[i].Name, t.text(bolt.Along), t.text(depth))
 					break
 				}
 			}
 		}
 	}
-}
-
-// toSegment gives how far p is from a-b in plan, and the depth there.
-func toSegment(p geometry.Point, a, b vertex) (geometry.Length, geometry.Length) {
-	d, w := b.at.Sub(a.at), p.Sub(a.at)
-	dx, dy := float64(d.X), float64(d.Y)
-	f := 0.0
-	if h := dx*dx + dy*dy; h > 0 {
-		f = math.Min(math.Max((float64(w.X)*dx+float64(w.Y)*dy)/h, 0), 1)
-	}
-	return round(math.Hypot(float64(w.X)-f*dx, float64(w.Y)-f*dy)), a.depth + round(f*float64(b.depth-a.depth))
 }

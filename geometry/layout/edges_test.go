@@ -204,3 +204,38 @@ func TestJointsMeetJambs(t *testing.T) {
 		t.Errorf("%v", l.Joints)
 	}
 }
+
+// Dowels at the depth of a grid's bars that run along them stand beside them.
+// Bars that run across at that depth cannot be dodged: they are found.
+func TestDowelsClearOfGrid(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint = true
+	l := lay(t, p, spec(func(s *layout.Spec) {
+		s.Dowels.OldSlab, s.Dowels.Spacing, s.Dowels.End = 6*inch, 12*inch, 13*inch/4
+		s.Field.Kind, s.Field.Spacing, s.Field.Cover, s.Bars.Rows = layout.Grid, 12*inch, 3*inch, nil
+	}))
+	for _, d := range l.Dowels {
+		for _, b := range l.Bars {
+			along := b.Path[0].X == b.Path[1].X
+			if !along || max(b.Path[0].Y, b.Path[1].Y) < d.Inner.Y || (b.Depth-d.Depth).Abs() >= inch/2 {
+				continue
+			}
+			if gap := (b.Path[0].X - d.At.X).Abs(); gap < inch/2 {
+				t.Errorf("dowel at %s is %s from a bar along it", d.Along.Text(0), gap.Text(0))
+			}
+		}
+	}
+	// Dowels and bars along them are meant for the same 25 places.
+	if len(l.Dowels) != 25 {
+		t.Errorf("%d dowels", len(l.Dowels))
+	}
+	found := 0
+	for _, f := range l.Findings {
+		if f.Rule.Name == "Dowels clear of bars" {
+			found++
+		}
+	}
+	if found != 1 { // the bars across lie half a bar above or below the dowels
+		t.Errorf("%d found", found)
+	}
+}

@@ -258,6 +258,9 @@ func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
 	var best [2][]cutLine
 	least := math.Inf(1)
 	for k := range 4 {
+		if p.fixed && k != 0 && k != 3 {
+			continue
+		}
 		lines, score := p.refine(stops, extra, [2]bool{k&1 != 0, k&2 != 0})
 		if score < least-1e-9 {
 			best, least = lines, score

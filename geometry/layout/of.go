@@ -18,7 +18,7 @@ func Of(p plan.Plan, s Spec, sol *solid.Solid) Layout {
 	l.Bars = append(l.Bars, t.padBars()...)
 	l.Bars = append(l.Bars, t.stripBars()...)
 	t.field(&l)
-	l.Dowels = t.dowels()
+	l.Dowels = t.dowels(l.Bars)
 	l.Walls = t.walls()
 	t.bolts(l.Walls)
 	t.hits(l.Walls, l.Bars)

@@ -1,0 +1,94 @@
+package layout
+
+import (
+	"math"
+
+	"haunchbook/geometry"
+)
+
+// segments are the straight pieces of bars, to find those that something meets.
+type segments struct {
+	all   []segment
+	index *geometry.Index
+	found []int32
+}
+
+type segment struct {
+	a, b vertex
+	db   geometry.Length
+}
+
+func newSegments(bars []Bar) *segments {
+	var s segments
+	var boxes []geometry.Box
+	for _, b := range bars {
+		for i := 1; i < len(b.Path); i++ {
+			s.all = append(s.all, segment{b.vertex(i - 1), b.vertex(i), diameter(b.Size)})
+			boxes = append(boxes, geometry.BoxOf(b.Path[i-1], b.Path[i]))
+		}
+	}
+	s.index = geometry.NewIndex(boxes)
+	return &s
+}
+
+// near gives the numbers of the segments whose box comes near the segment p-q;
+// the list holds until the next call.
+func (s *segments) near(p, q geometry.Point, reach geometry.Length) []int32 {
+	m := float64(reach + inch)
+	b := geometry.BoxOf(p, q)
+	s.found = s.index.Near(geometry.Box{MinX: b.MinX - m, MinY: b.MinY - m, MaxX: b.MaxX + m, MaxY: b.MaxY + m}, s.found[:0])
+	return s.found
+}
+
+// meets tells whether a dowel touches a bar that runs along it, and whether it
+// touches one that runs across.
+func (s *segments) meets(w Dowel, size int) (along, across bool) {
+	r := diameter(size)
+	for _, k := range s.near(w.At, w.Inner, r) {
+		bar := s.all[k]
+		if !touches(w, bar, (r+bar.db)/2) {
+			continue
+		}
+		u, v := w.Inner.Sub(w.Outer), bar.b.at.Sub(bar.a.at)
+		dot := float64(u.X)*float64(v.X) + float64(u.Y)*float64(v.Y)
+		cross := float64(u.X)*float64(v.Y) - float64(u.Y)*float64(v.X)
+		if math.Abs(dot) > math.Abs(cross) {
+			along = true
+		} else {
+			across = true
+		}
+	}
+	return along, across
+}
+
+// touches tells whether a dowel and a bar are nearer than clear, in plan and in
+// depth. Segments that do not cross are nearest at an end of one.
+func touches(w Dowel, bar segment, clear geometry.Length) bool {
+	if p, ok := geometry.Meet(w.Outer, w.Inner, bar.a.at, bar.b.at); ok {
+		_, depth := toSegment(p, bar.a, bar.b)
+		return (depth - w.Depth).Abs() < clear
+	}
+	outer, inner := vertex{at: w.Outer, depth: w.Depth}, vertex{at: w.Inner, depth: w.Depth}
+	for _, end := range [...]vertex{bar.a, bar.b} {
+		if d, _ := toSegment(end.at, outer, inner); d < clear && (end.depth-w.Depth).Abs() < clear {
+			return true
+		}
+	}
+	for _, end := range [...]vertex{outer, inner} {
+		if d, depth := toSegment(end.at, bar.a, bar.b); d < clear && (depth-w.Depth).Abs() < clear {
+			return true
+		}
+	}
+	return false
+}
+
+// toSegment gives how far p is from a-b in plan, and the depth there.
+func toSegment(p geometry.Point, a, b vertex) (geometry.Length, geometry.Length) {
+	d, w := b.at.Sub(a.at), p.Sub(a.at)
+	dx, dy := float64(d.X), float64(d.Y)
+	f := 0.0
+	if h := dx*dx + dy*dy; h > 0 {
+		f = math.Min(math.Max((float64(w.X)*dx+float64(w.Y)*dy)/h, 0), 1)
+	}
+	return round(math.Hypot(float64(w.X)-f*dx, float64(w.Y)-f*dy)), a.depth + round(f*float64(b.depth-a.depth))
+}
