@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -145,10 +146,15 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			},
 		},
 	}
+	for seed := range uint64(6) {
+		list = append(list, change{name: fmt.Sprintf("any prices %d", seed), job: english, prices: anyPrices(seed)})
+	}
 	dir := t.TempDir()
 	for i := range list {
 		c := &list[i]
-		c.prices = estimate.Starting(c.job.Units)
+		if c.prices.Items == nil {
+			c.prices = estimate.Starting(c.job.Units)
+		}
 		c.File = filepath.Join(dir, fmt.Sprintf("%d.xlsx", i))
 		data, _, _ := write(t, c.job, c.prices, Options{})
 		if err := os.WriteFile(c.File, data, 0o644); err != nil {
@@ -180,6 +186,32 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			}
 		})
 	}
+}
+
+// anyPrices gives a list with prices and rates to the tenth of a cent, so that
+// many amounts lie half-way between cents.
+func anyPrices(seed uint64) estimate.PriceList {
+	r := rand.New(rand.NewPCG(seed, 7))
+	mills := func(most int64) decimal.Decimal { return decimal.New(1+r.Int64N(most), -3) }
+	p := estimate.Starting(geometry.FeetInches)
+	for i := range p.Items {
+		it := &p.Items[i]
+		it.Price, it.Uses = mills(200_000), 1+r.IntN(4)
+		if it.By == estimate.ByLength {
+			it.Price = mills(5_000)
+		}
+		if r.IntN(3) == 0 {
+			it.Pack, it.Loose = decimal.NewFromInt(1+r.Int64N(8)), r.IntN(2) == 0
+		}
+	}
+	for i := range p.Tasks {
+		p.Tasks[i].Rate, p.Tasks[i].Each = mills(80_000), mills(5_000)
+	}
+	for i := range p.Fees {
+		p.Fees[i].Amount, p.Fees[i].Least = mills(90_000), mills(12_000)
+	}
+	p.Wage, p.Crew = mills(90_000), 1+r.IntN(9)
+	return p
 }
 
 // compareStored compares every result stored in the workbook with what
