@@ -42,6 +42,7 @@ const (
 	priceView
 	optionsView
 	pourView
+	bookView
 )
 
 func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
@@ -51,6 +52,7 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 		priceView:   {name: "Price", about: "What the job costs, line by line. Click a line to see how it comes about.", make: newPricePage},
 		optionsView: {name: "Options", about: "Up to six variations beside the job as drawn. An empty field keeps what is drawn.", make: newOptionsPage},
 		pourView:    {name: "Pour", about: "The order, the trucks, the strips and the weather.", make: newPourPage},
+		bookView:    {name: "Job book", about: "Every job of the book: states, revisions, what a job took, backups.", make: newBookPage},
 	}
 	bar := container.NewHBox()
 	for i, f := range p.list {

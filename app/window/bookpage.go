@@ -1,0 +1,359 @@
+package window
+
+import (
+	"cmp"
+	"image"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/window/canvas/paint"
+	"haunchbook/storage"
+)
+
+// bookPage is the job book: the list of its jobs, and beside it what can be done
+// with one, its revisions, what it took, and the book itself.
+type bookPage struct {
+	w      *Window
+	all    []storage.Summary
+	listed []storage.Summary
+	query  string
+	order  string
+	older  bool // archived jobs are listed
+	chosen storage.ID
+
+	search *searchEntry
+	list   *jobList
+	count  *widget.Label
+	parts  []*bookPart
+	part   int
+	body   *fyne.Container
+	root   fyne.CanvasObject
+}
+
+// bookPart is one of the things beside the list, made anew when it is shown for
+// another job.
+type bookPart struct {
+	name string
+	make func() (fyne.CanvasObject, func()) // what is shown, and what brings it up to date
+	tab  *pageButton
+	sync func()
+}
+
+const (
+	byChange = "last changed first"
+	byName   = "by name"
+	byNumber = "by number"
+	byState  = "by state"
+)
+
+func newBookPage(w *Window) pageView {
+	p := &bookPage{w: w, order: byChange, count: widget.NewLabel(""), body: container.NewStack()}
+	if w.book == nil {
+		l := widget.NewLabel("This window has no job book: the job ends with it, unless it is saved as a job file.")
+		l.Wrapping = fyne.TextWrapWord
+		p.root = container.NewPadded(l)
+		return p
+	}
+	p.search = newSearchEntry(w)
+	p.search.SetPlaceHolder("Search by number, name, customer, site, state")
+	p.search.OnChanged = func(s string) {
+		p.query = s
+		p.filter()
+	}
+	p.list = newJobList(p)
+	f := newPageForm(w)
+	f.choice("Sorted", []string{byChange, byName, byNumber, byState}, func() string { return p.order }, func(v string) {
+		p.order = v
+		p.filter()
+	})
+	f.check("Archived jobs too", func() bool { return p.older }, func(v bool) {
+		p.older = v
+		p.filter()
+	})
+	p.count.SizeName = theme.SizeNameCaptionText
+	left := container.NewBorder(container.NewVBox(p.search, f.box, p.count), nil, nil, nil, p.list)
+	p.parts = []*bookPart{
+		{name: "Job", make: p.jobPart}, {name: "Revisions", make: p.revisionsPart},
+		{name: "After the pour", make: p.recordPart}, {name: "Own figures", make: p.lessonsPart}, {name: "The book", make: p.filePart},
+	}
+	tabs := container.NewHBox()
+	for i, part := range p.parts {
+		part.tab = newPageButton(w, part.name, func() { p.turn(i) })
+		tabs.Add(part.tab)
+	}
+	right := container.NewBorder(tabs, nil, nil, nil, container.NewVScroll(p.body))
+	side := container.NewHBox(container.NewStack(strut(380, 200), left), widget.NewSeparator())
+	p.root = container.NewPadded(container.NewBorder(nil, nil, side, nil, right))
+	p.chosen = w.id
+	p.turn(0)
+	return p
+}
+
+func (p *bookPage) object() fyne.CanvasObject { return p.root }
+
+// show reads the list anew.
+func (p *bookPage) show() {
+	if p.w.book == nil {
+		return
+	}
+	p.reload()
+	if s := p.parts[p.part].sync; s != nil {
+		s()
+	}
+}
+
+func (p *bookPage) reload() {
+	all, err := p.w.book.List()
+	p.say(err)
+	p.all = all
+	if _, ok := p.summary(); !ok {
+		p.chosen = p.w.id
+	}
+	p.filter()
+}
+
+func (p *bookPage) say(err error) {
+	if err != nil {
+		p.w.say(err.Error())
+	}
+}
+
+// summary gives the chosen job's line.
+func (p *bookPage) summary() (storage.Summary, bool) {
+	for _, s := range p.all {
+		if s.ID == p.chosen {
+			return s, true
+		}
+	}
+	return storage.Summary{}, false
+}
+
+// filter lists the jobs that match, in order.
+func (p *bookPage) filter() {
+	p.listed = p.listed[:0]
+	for _, s := range p.all {
+		if (p.older || !s.Archived) && s.Matches(p.query) {
+			p.listed = append(p.listed, s)
+		}
+	}
+	slices.SortStableFunc(p.listed, func(a, b storage.Summary) int {
+		switch p.order {
+		case byName:
+			return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
+		case byNumber:
+			return cmp.Compare(a.ID, b.ID)
+		case byState:
+			return cmp.Compare(a.State, b.State)
+		}
+		return b.Changed.Compare(a.Changed)
+	})
+	text := plural(len(p.listed), "job")
+	if n := len(p.all) - len(p.listed); n > 0 {
+		text += ", " + plural(n, "more") + " not listed"
+	}
+	set(p.count, text)
+	p.list.Refresh()
+	p.list.mark()
+}
+
+func plural(n int, noun string) string {
+	s := thousands(itoa(n)) + " " + noun
+	if n != 1 && noun != "more" {
+		s += "s"
+	}
+	return s
+}
+
+// choose shows a job beside the list.
+func (p *bookPage) choose(id storage.ID) {
+	if id == p.chosen {
+		return
+	}
+	p.chosen = id
+	p.turn(p.part)
+}
+
+// turn shows one of the parts.
+func (p *bookPage) turn(i int) {
+	p.part = i
+	for n, part := range p.parts {
+		part.tab.Importance = widget.LowImportance
+		if n == i {
+			part.tab.Importance = widget.HighImportance
+		}
+		part.tab.Refresh()
+	}
+	p.reload()
+	o, sync := p.parts[i].make()
+	p.parts[i].sync = sync
+	p.body.Objects = []fyne.CanvasObject{container.NewPadded(o)}
+	p.body.Refresh()
+	if sync != nil {
+		sync()
+	}
+}
+
+// searchEntry hands Esc on.
+type searchEntry struct {
+	widget.Entry
+	w *Window
+}
+
+func newSearchEntry(w *Window) *searchEntry {
+	e := &searchEntry{w: w}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		if e.Text != "" {
+			e.SetText("")
+			return
+		}
+		e.w.pages.home()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// jobList is the list of jobs; only the rows in sight exist.
+type jobList struct {
+	widget.List
+	p *bookPage
+}
+
+func newJobList(p *bookPage) *jobList {
+	l := &jobList{p: p}
+	l.Length = func() int { return len(p.listed) }
+	l.CreateItem = func() fyne.CanvasObject { return newJobRow(p.w) }
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		if i < len(p.listed) {
+			o.(*jobRow).set(p.listed[i], p.listed[i].ID == p.w.id)
+		}
+	}
+	l.OnSelected = func(i widget.ListItemID) {
+		if i < len(p.listed) {
+			p.choose(p.listed[i].ID)
+		}
+	}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// mark selects the chosen job's row.
+func (l *jobList) mark() {
+	for i, s := range l.p.listed {
+		if s.ID == l.p.chosen {
+			l.Select(i)
+			return
+		}
+	}
+	l.UnselectAll()
+}
+
+// TypedKey implements fyne.Focusable.
+func (l *jobList) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		l.p.w.pages.home()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace}) // choose
+		l.p.open()
+	default:
+		l.List.TypedKey(k)
+	}
+}
+
+// jobRow is a job's line in the list: its outline, its name, and the rest.
+type jobRow struct {
+	widget.BaseWidget
+	dots       []storage.Dot
+	brush      paint.Brush
+	raster     *canvas.Raster
+	name, rest *widget.Label
+}
+
+func newJobRow(w *Window) *jobRow {
+	r := &jobRow{name: figure("", fyne.TextAlignLeading), rest: figure("", fyne.TextAlignLeading)}
+	r.brush.Fonts = w.fonts
+	r.name.TextStyle.Bold = true
+	r.rest.SizeName = theme.SizeNameCaptionText
+	r.raster = canvas.NewRaster(r.picture)
+	r.raster.SetMinSize(fyne.NewSize(54, 44))
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *jobRow) set(s storage.Summary, open bool) {
+	name := s.Name
+	if name == "" {
+		name = "Unnamed job"
+	}
+	if open {
+		name += "   (open)"
+	}
+	parts := []string{s.ID.String(), s.State.String()}
+	if s.Archived {
+		parts = append(parts, "archived")
+	}
+	for _, t := range []string{s.Customer, s.Site, s.Date} {
+		if t != "" {
+			parts = append(parts, t)
+		}
+	}
+	set(r.name, name)
+	set(r.rest, strings.Join(parts, " · "))
+	r.dots = s.Thumbnail
+	r.raster.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *jobRow) CreateRenderer() fyne.WidgetRenderer {
+	text := container.New(&tightRows{}, r.name, r.rest)
+	return widget.NewSimpleRenderer(container.NewBorder(nil, nil, r.raster, nil, text))
+}
+
+func (r *jobRow) picture(w, h int) image.Image {
+	pal := palette()
+	r.brush.Reset(w, h, pal.Paper)
+	if len(r.dots) < 3 {
+		return r.brush.Img
+	}
+	x, y := uint8(0), uint8(0)
+	for _, d := range r.dots {
+		x, y = max(x, d.X), max(y, d.Y)
+	}
+	margin := float64(h) * 0.12
+	k := min((float64(w)-2*margin)/float64(max(1, x)), (float64(h)-2*margin)/float64(max(1, y)))
+	ring := make([]paint.Point, len(r.dots))
+	for i, d := range r.dots {
+		ring[i] = paint.Point{X: float64(w)/2 + (float64(d.X)-float64(x)/2)*k, Y: float64(h)/2 - (float64(d.Y)-float64(y)/2)*k}
+	}
+	r.brush.Fill([][]paint.Point{ring}, pal.Slab)
+	r.brush.Polyline(ring, true, max(1, float64(h)/40), pal.Ink)
+	return r.brush.Img
+}
+
+// tightRows stacks labels closer than a box does.
+type tightRows struct{}
+
+func (tightRows) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	step := s.Height / float32(len(os))
+	for i, o := range os {
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(s.Width, h))
+		o.Move(fyne.NewPos(0, step*float32(i)+(step-h)/2))
+	}
+}
+
+func (tightRows) MinSize(os []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(120, float32(len(os))*22)
+}
