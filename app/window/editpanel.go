@@ -36,6 +36,7 @@ const (
 	sectionsPage
 	cutPage
 	printPage
+	tracePage
 )
 
 func newEditPanel(w *Window) *editPanel {
@@ -52,7 +53,7 @@ func (p *editPanel) turn(to page) {
 func (p *editPanel) show() {
 	m := p.w.machine
 	key := fmt.Sprintf("%d %s %d %d %d %d", p.page, m.State().Name(), m.Selected.Kind, m.Selected.Loop, m.Selected.Index, m.Selected.Sub)
-	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage {
+	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage && p.page != tracePage {
 		p.page = selection
 	}
 	if key == p.key {
@@ -83,6 +84,9 @@ func (p *editPanel) build() {
 		return
 	case printPage:
 		p.print()
+		return
+	case tracePage:
+		p.trace()
 		return
 	}
 	switch s := p.w.machine.State().(type) {
@@ -621,6 +625,7 @@ func (p *editPanel) slab() {
 		widget.NewButton("Shapes…", func() { p.turn(shapesPage) }),
 		widget.NewButton("Legs…", func() { p.turn(legsPage) }),
 	)
+	f.buttons(widget.NewButton("Trace a picture…", func() { p.turn(tracePage) }))
 	if len(w.doc.Plan().Outline) == 0 {
 		return
 	}

@@ -30,6 +30,7 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Outline by legs…", nil, func() { w.turn(legsPage) }),
 		item("Hole, point by point", nil, func() { w.use(&tool.Chain{What: tool.Hole}) }),
 		item("Edge sections…", nil, func() { w.turn(sectionsPage) }),
+		item("Trace a picture…", nil, func() { w.turn(tracePage) }),
 	)
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",
@@ -69,6 +70,7 @@ func (w *Window) menu() *fyne.MainMenu {
 
 // turn shows a page of the edit panel.
 func (w *Window) turn(p page) {
+	w.pages.home()
 	w.pages.home()
 	w.machine.Use(&tool.Select{})
 	w.tabs.SelectIndex(0)

@@ -24,7 +24,7 @@ type PlanCanvas struct {
 
 	Machine *tool.Machine
 	Layers  scene.Layers
-	Under   func(s *scene.Scene, v view.View, k float64) // drawn under the plan: a traced image
+	Under   func(s *scene.Scene, v view.View, k float64) bool // drawn under the plan: a traced image
 	// Letter is called with a rune that the machine had no use for.
 	Letter func(r rune) bool
 	// Shortcut is called with every shortcut that reaches the plan.

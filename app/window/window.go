@@ -63,6 +63,7 @@ type Window struct {
 
 	section   *[2]geometry.Point // of the section cut that is shown
 	written   *widget.Button     // the button of the print page
+	tracing   tracing
 	refreshed bool
 }
 
@@ -118,6 +119,7 @@ func (w *Window) usual() {
 func (w *Window) build() {
 	w.plan = NewPlanCanvas(w.machine, w.fonts)
 	w.plan.Letter = w.letter
+	w.plan.Under = w.underlay
 	w.plan.Shortcut = w.shortcut
 	w.plan.Leave = func() { w.win.Canvas().FocusNext() }
 	w.rail = newRail(w)
@@ -216,6 +218,7 @@ func (w *Window) title() {
 // use starts a tool and shows its fields.
 func (w *Window) use(s tool.State) {
 	w.pages.home()
+	w.pages.home()
 	w.edit.page = selection
 	w.machine.Use(s)
 	if w.tabs.SelectedIndex() != 0 {
@@ -242,6 +245,7 @@ func (w *Window) tell(text string) {
 
 // showPlace brings a place into the middle of the plan.
 func (w *Window) showPlace(at geometry.Point) {
+	w.pages.home()
 	w.pages.home()
 	m := w.machine
 	s := m.View.Screen(at)

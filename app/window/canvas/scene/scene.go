@@ -37,8 +37,9 @@ type Input struct {
 	Faults  plan.Faults
 	Layers  Layers
 	Palette Palette
-	// Under draws what lies under the plan, if anything does.
-	Under func(s *Scene, v view.View, k float64)
+	// Under draws what lies under the plan and tells whether anything does: then
+	// it shines through the slab.
+	Under func(s *Scene, v view.View, k float64) bool
 }
 
 // TextSize is the size of labels in logical pixels.
@@ -55,6 +56,8 @@ type Scene struct {
 	solid  *solid.Solid
 	faces  []solid.Face
 	ridges []solid.Line
+	// through tells whether a picture shines through the slab.
+	through bool
 }
 
 // Draw draws a picture of w by h device pixels into the brush's image.
@@ -65,9 +68,7 @@ func (s *Scene) Draw(in Input, w, h int) {
 	if in.Layers.Grid {
 		s.grid(w, h)
 	}
-	if in.Under != nil {
-		in.Under(s, s.v, s.k)
-	}
+	s.through = in.Under != nil && in.Under(s, s.v, s.k)
 	sound := len(in.Faults) == 0 && len(in.Plan.Outline) > 2
 	s.slab(sound)
 	s.thickenings()
@@ -138,10 +139,18 @@ func (s *Scene) slab(sound bool) {
 	for i, h := range p.Holes {
 		s.ring(i+1, len(h.Loop), func(k int) geometry.Point { return h.Loop[k].At })
 	}
-	s.Brush.Fill(s.rings[:1+len(p.Holes)], s.in.Palette.Slab)
+	s.Brush.Fill(s.rings[:1+len(p.Holes)], s.glass(s.in.Palette.Slab))
 	if s.in.Takeoff != nil && s.in.Takeoff.Solid != nil && s.in.Layers.Underside && sound {
 		s.underside(s.in.Takeoff.Solid)
 	}
+}
+
+// glass makes a colour see-through over a picture.
+func (s *Scene) glass(c color.NRGBA) color.NRGBA {
+	if s.through {
+		c.A = 90
+	}
+	return c
 }
 
 // underside shades each face by its depth and draws the lines where it bends.
@@ -169,7 +178,7 @@ func (s *Scene) underside(sol *solid.Solid) {
 		t := (float64(lo)+float64(hi))/2 - float64(field)
 		c := between(s.in.Palette.Slab, s.in.Palette.Deep, t/float64(deepest-field))
 		s.ring(0, len(f.Corners), func(k int) geometry.Point { return f.Corners[k] })
-		s.Brush.Fill(s.rings[:1], c)
+		s.Brush.Fill(s.rings[:1], s.glass(c))
 	}
 	for _, l := range s.ridges {
 		s.line(l.A, l.B, 1, s.in.Palette.Ridge)

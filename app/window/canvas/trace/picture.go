@@ -1,0 +1,172 @@
+// Package trace brings a photograph or scan of a sketch under the plan: reading
+// it upright, fitting it by known lengths and four corners, and drawing it.
+package trace
+
+import (
+	"bytes"
+	"encoding/base64"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"image"
+	"image/jpeg"
+	_ "image/png" // photographs come as JPEG, scans as PNG
+	"io"
+
+	"golang.org/x/image/draw"
+)
+
+// Bounds of what is read, and of what is kept in the job: enough to read a
+// sketch by, small enough to be stored with every edit.
+const (
+	maxBytes  = 64 << 20
+	maxPixels = 120e6
+	keptSide  = 1600
+	quality   = 80
+)
+
+// Import reads a PNG or JPEG file, turns it upright as its camera noted, makes
+// it no larger than is useful, and gives it as base64 for the job file.
+func Import(r io.Reader) (text string, size image.Point, err error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	if err != nil {
+		return "", size, err
+	}
+	if len(data) > maxBytes {
+		return "", size, errors.New("found more than 64 MB; use a smaller picture")
+	}
+	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil {
+		return "", size, errors.New("found no PNG or JPEG picture; take a photograph or scan in one of these")
+	}
+	if c.Width < 1 || c.Height < 1 || float64(c.Width)*float64(c.Height) > maxPixels {
+		return "", size, fmt.Errorf("found %d by %d pixels; use a picture of at most 120 million", c.Width, c.Height)
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return "", size, fmt.Errorf("the picture is damaged: %w", err)
+	}
+	small := shrink(img)
+	if kind == "jpeg" {
+		small = upright(small, orientation(data))
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, small, &jpeg.Options{Quality: quality}); err != nil {
+		return "", size, err
+	}
+	return base64.StdEncoding.EncodeToString(b.Bytes()), small.Rect.Size(), nil
+}
+
+// Decode reads the picture of a job file.
+func Decode(text string) (*image.RGBA, error) {
+	data, err := base64.StdEncoding.DecodeString(text)
+	if err != nil {
+		return nil, err
+	}
+	c, _, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	if float64(c.Width)*float64(c.Height) > maxPixels {
+		return nil, fmt.Errorf("found %d by %d pixels; use a smaller picture", c.Width, c.Height)
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	return shrink(img), nil
+}
+
+// shrink gives the picture on white paper, with no side longer than is kept.
+func shrink(img image.Image) *image.RGBA {
+	s := img.Bounds().Size()
+	w, h := s.X, s.Y
+	if m := max(w, h); m > keptSide {
+		w, h = max(1, w*keptSide/m), max(1, h*keptSide/m)
+	}
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(out, out.Rect, image.White, image.Point{}, draw.Src)
+	draw.ApproxBiLinear.Scale(out, out.Rect, img, img.Bounds(), draw.Over, nil)
+	return out
+}
+
+// orientation gives how a camera held a JPEG picture: the value 1 to 8 of tag
+// 0x0112 of Exif (CIPA DC-008, section 4.6.4 A), 1 where there is none.
+func orientation(data []byte) int {
+	for i := 2; i+4 <= len(data) && data[i] == 0xff; {
+		marker, size := data[i+1], int(binary.BigEndian.Uint16(data[i+2:]))
+		if marker == 0xda || size < 2 || i+2+size > len(data) {
+			break
+		}
+		if body := data[i+4 : i+2+size]; marker == 0xe1 && bytes.HasPrefix(body, []byte("Exif\x00\x00")) {
+			return tiffOrientation(body[6:])
+		}
+		i += 2 + size
+	}
+	return 1
+}
+
+// tiffOrientation looks the tag up in the first directory.
+func tiffOrientation(t []byte) int {
+	if len(t) < 8 {
+		return 1
+	}
+	var order binary.ByteOrder = binary.LittleEndian
+	if t[0] == 'M' {
+		order = binary.BigEndian
+	}
+	at := uint64(order.Uint32(t[4:]))
+	if at+2 > uint64(len(t)) {
+		return 1
+	}
+	n := uint64(order.Uint16(t[at:]))
+	for k := range n {
+		e := at + 2 + 12*k
+		if e+12 > uint64(len(t)) {
+			break
+		}
+		if order.Uint16(t[e:]) == 0x0112 {
+			if v := int(order.Uint16(t[e+8:])); v >= 1 && v <= 8 {
+				return v
+			}
+			break
+		}
+	}
+	return 1
+}
+
+// upright turns and flips a picture from the way it was held.
+func upright(img *image.RGBA, held int) *image.RGBA {
+	if held == 1 {
+		return img
+	}
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	ow, oh := w, h
+	if held >= 5 {
+		ow, oh = h, w
+	}
+	out := image.NewRGBA(image.Rect(0, 0, ow, oh))
+	for y := range oh {
+		for x := range ow {
+			sx, sy := x, y
+			switch held {
+			case 2:
+				sx = w - 1 - x
+			case 3:
+				sx, sy = w-1-x, h-1-y
+			case 4:
+				sy = h - 1 - y
+			case 5:
+				sx, sy = y, x
+			case 6:
+				sx, sy = y, h-1-x
+			case 7:
+				sx, sy = w-1-y, h-1-x
+			case 8:
+				sx, sy = w-1-y, x
+			}
+			copy(out.Pix[y*out.Stride+x*4:][:4], img.Pix[sy*img.Stride+sx*4:][:4])
+		}
+	}
+	return out
+}

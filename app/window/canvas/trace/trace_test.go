@@ -1,0 +1,222 @@
+package trace
+
+import (
+	"bytes"
+	"encoding/base64"
+	"encoding/binary"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"haunchbook/geometry"
+)
+
+const ft = geometry.Foot
+
+func pt(x, y geometry.Length) geometry.Point { return geometry.Point{X: x, Y: y} }
+
+func TestBetweenTakesFourPointsToFour(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		jitter := rapid.Float64Range(-0.3, 0.3)
+		scale := rapid.Float64Range(1, 1e10).Draw(rt, "scale")
+		var from, to [4]XY
+		for i, c := range [4]XY{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+			from[i] = XY{(c.X + jitter.Draw(rt, "x")) * 1000, (c.Y + jitter.Draw(rt, "y")) * 1000}
+			to[i] = XY{(c.X + jitter.Draw(rt, "u")) * scale, (c.Y + jitter.Draw(rt, "v")) * scale}
+		}
+		m, err := Between(from, to)
+		if err != nil {
+			rt.Skip("degenerate")
+		}
+		for i := range from {
+			if g := m.Apply(from[i]); math.Hypot(g.X-to[i].X, g.Y-to[i].Y) > 1e-6*scale {
+				rt.Fatalf("point %d went to %v, want %v", i, g, to[i])
+			}
+		}
+	})
+	if _, err := Between([4]XY{{0, 0}, {1, 1}, {2, 2}, {0, 1}}, [4]XY{{0, 0}, {1, 0}, {1, 1}, {0, 1}}); err == nil {
+		t.Error("three points in a line were taken")
+	}
+}
+
+// A photograph of a 24 by 18 ft rectangle in perspective: its corners go to a
+// rectangle, and so must the crossing of its diagonals go to the middle, since
+// projective maps keep straight lines straight.
+func TestSquareTakesPerspectiveOut(t *testing.T) {
+	corners := []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)}
+	seen := [4]geometry.Point{pt(5*ft, 4*ft), pt(33*ft, 5*ft), pt(27*ft, 21*ft), pt(9*ft, 20*ft)}
+	got, err := Square(corners, seen, 24*ft, 18*ft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := Between(four(corners), four(got))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := [4]geometry.Point{seen[0], seen[0].Add(pt(24*ft, 0)), seen[0].Add(pt(24*ft, 18*ft)), seen[0].Add(pt(0, 18*ft))}
+	for i, p := range seen {
+		if d := geometry.Distance(point(m.Apply(xy(p))), want[i]); d > geometry.Micrometre {
+			t.Errorf("corner %d is off by %d nm", i, d)
+		}
+	}
+	cross, ok := geometry.Meet(seen[0], seen[2], seen[1], seen[3])
+	if d := geometry.Distance(point(m.Apply(xy(cross))), seen[0].Add(pt(12*ft, 9*ft))); !ok || d > geometry.Micrometre {
+		t.Errorf("the diagonals cross %d nm from the middle", d)
+	}
+	if _, err := Square(corners, [4]geometry.Point{seen[0], seen[2], seen[1], seen[3]}, 24*ft, 18*ft); err == nil {
+		t.Error("corners out of order were taken")
+	}
+}
+
+func TestScaleByAKnownLength(t *testing.T) {
+	corners := Place(image.Pt(400, 300), pt(0, 0), pt(40*ft, 40*ft))
+	a, b := pt(10*ft, 10*ft), pt(20*ft, 10*ft)
+	got, err := Scale(corners, a, b, 5*ft, false, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w := geometry.Distance(got[0], got[1]); w != 20*ft {
+		t.Errorf("the picture is %v wide, want half of 40 ft", w.Text(0))
+	}
+	got, err = Scale(corners, a, b, 10*ft, true, 90)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := got[1].Sub(got[0]); d.X.Abs() > geometry.Micrometre || d.Y < 39*ft {
+		t.Errorf("the upper side leads %v, want straight up", d)
+	}
+	if _, err := Scale(corners, a, a, ft, false, 0); err == nil {
+		t.Error("a length of zero was taken")
+	}
+}
+
+// quarters is a picture with a colour in each quarter.
+func quarters(w, h int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			c := color.RGBA{R: 250, A: 255}
+			switch {
+			case x >= w/2 && y < h/2:
+				c = color.RGBA{G: 250, A: 255}
+			case x >= w/2:
+				c = color.RGBA{B: 250, A: 255}
+			case y >= h/2:
+				c = color.RGBA{R: 250, G: 250, A: 255}
+			}
+			img.SetRGBA(x, y, c)
+		}
+	}
+	return img
+}
+
+// withExif puts the orientation tag into a JPEG file.
+func withExif(file []byte, order binary.ByteOrder, mark string, held uint16) []byte {
+	tiff := []byte(mark + "\x00\x00\x00\x00\x00\x00")
+	order.PutUint16(tiff[2:], 42)
+	order.PutUint32(tiff[4:], 8)
+	dir := make([]byte, 2+12+4)
+	order.PutUint16(dir, 1)
+	order.PutUint16(dir[2:], 0x0112)
+	order.PutUint16(dir[4:], 3)
+	order.PutUint32(dir[6:], 1)
+	order.PutUint16(dir[10:], held)
+	body := append([]byte("Exif\x00\x00"), append(tiff, dir...)...)
+	seg := []byte{0xff, 0xe1, 0, 0}
+	binary.BigEndian.PutUint16(seg[2:], uint16(len(body)+2))
+	return append(append(append([]byte{}, file[:2]...), append(seg, body...)...), file[2:]...)
+}
+
+// The eight ways a camera can be held, by where the file's first corner (red)
+// must be seen: CIPA DC-008 (Exif), tag Orientation.
+func TestPicturesAreTurnedUpright(t *testing.T) {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, quarters(64, 32), &jpeg.Options{Quality: 95}); err != nil {
+		t.Fatal(err)
+	}
+	where := map[uint16][2]int{1: {0, 0}, 2: {1, 0}, 3: {1, 1}, 4: {0, 1}, 5: {0, 0}, 6: {1, 0}, 7: {1, 1}, 8: {0, 1}}
+	for held, at := range where {
+		order, mark := binary.ByteOrder(binary.LittleEndian), "II"
+		if held%2 == 0 {
+			order, mark = binary.BigEndian, "MM"
+		}
+		text, size, err := Import(bytes.NewReader(withExif(b.Bytes(), order, mark, held)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := image.Pt(64, 32)
+		if held >= 5 {
+			want = image.Pt(32, 64)
+		}
+		if size != want {
+			t.Errorf("held %d: %v, want %v", held, size, want)
+			continue
+		}
+		img, err := Decode(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := img.RGBAAt(size.X/4+at[0]*size.X/2, size.Y/4+at[1]*size.Y/2)
+		if c.R < 200 || c.G > 60 || c.B > 60 {
+			t.Errorf("held %d: found %v where red should be", held, c)
+		}
+	}
+}
+
+func TestImportRefusesWithAReason(t *testing.T) {
+	var b bytes.Buffer
+	if err := png.Encode(&b, quarters(40, 40)); err != nil {
+		t.Fatal(err)
+	}
+	for name, data := range map[string][]byte{"text": []byte("no picture"), "nothing": nil, "cut short": b.Bytes()[:60]} {
+		if _, _, err := Import(bytes.NewReader(data)); err == nil || !strings.Contains(err.Error(), "picture") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if text, size, err := Import(bytes.NewReader(b.Bytes())); err != nil || size != image.Pt(40, 40) || text == "" {
+		t.Errorf("a sound PNG: %v %v", size, err)
+	}
+	big := image.NewGray(image.Rect(0, 0, 4000, 1000))
+	b.Reset()
+	if err := png.Encode(&b, big); err != nil {
+		t.Fatal(err)
+	}
+	if _, size, err := Import(bytes.NewReader(b.Bytes())); err != nil || size != image.Pt(1600, 400) {
+		t.Errorf("a large PNG: %v %v", size, err)
+	}
+}
+
+func TestDrawPutsCornersWhereTheyBelong(t *testing.T) {
+	dst := image.NewRGBA(image.Rect(0, 0, 100, 100))
+	Draw(dst, quarters(40, 40), [4]XY{{10, 20}, {90, 10}, {80, 90}, {20, 80}}, 1)
+	for at, want := range map[[2]int]color.RGBA{
+		{20, 25}: {R: 250}, {80, 20}: {G: 250}, {72, 80}: {B: 250}, {27, 72}: {R: 250, G: 250}, {3, 3}: {},
+	} {
+		if got := dst.RGBAAt(at[0], at[1]); got.R != want.R || got.G != want.G || got.B != want.B {
+			t.Errorf("at %v: %v, want %v", at, got, want)
+		}
+	}
+}
+
+func FuzzImport(f *testing.F) {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, quarters(16, 16), nil); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(withExif(b.Bytes(), binary.BigEndian, "MM", 6))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		text, _, err := Import(bytes.NewReader(data))
+		if err != nil {
+			return
+		}
+		if _, err := base64.StdEncoding.DecodeString(text); err != nil {
+			t.Error(err)
+		}
+	})
+}
