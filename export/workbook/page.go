@@ -295,7 +295,7 @@ func (p *page) height(col int, c cell) float64 {
 	if s, ok := c.value.(string); ok && c.style.wrap && col < len(p.width) {
 		lines = 0
 		for _, part := range strings.Split(s, "\n") {
-			lines += max(1, math.Ceil(float64(utf8.RuneCountInString(part))*0.92/max(1, p.width[col])))
+			lines += max(1, math.Ceil(float64(utf8.RuneCountInString(part))*0.85/max(1, p.width[col])))
 		}
 	}
 	return min(400, size*1.3*lines+1.5)

@@ -310,7 +310,7 @@ func (b *builder) edgeName(loop, edge int) string {
 func (b *builder) forms() error {
 	p := b.page("Forms", true, []column{
 		{"Edge", 12, false}, {"Boards in order, or pieces in order of cutting", 50, false}, {"Board", 9, true}, {"Pieces", 8, true}, {"Length", 14, true},
-		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {"Stakes", 9, true}, {"Kickers", 9, true}, {"Depth, or left over", 34, false},
+		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {"Stakes", 9, true}, {"Kickers", 9, true}, {"Depth, or left over", 42, false},
 	})
 	list := b.takeoff.Layout.Forms
 	p.band("Forms by edge")
