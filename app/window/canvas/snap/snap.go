@@ -165,7 +165,7 @@ func (r Request) square(anchor, at geometry.Point) Result {
 	if octant%2 != 0 {
 		name = "45°"
 	}
-	res := Result{At: along(anchor, octant, r.roundAlong(length)), Name: name}
+	res := Result{At: r.roundAlong(anchor, octant, length), Name: name}
 	near := float64(reach)
 	r.corners(func(p geometry.Point, corner string) {
 		for _, q := range crossings(anchor, octant, p) {
@@ -188,8 +188,7 @@ func unit(octant int) direction {
 	return direction{c, s}
 }
 
-// along gives the point at a length from p in one of eight directions. On the
-// diagonals both coordinates change by the same whole number.
+// along gives the point at a length from p in one of eight directions.
 func along(p geometry.Point, octant int, length geometry.Length) geometry.Point {
 	return p.Add(plan.Turn(geometry.Point{X: length}, float64(octant)*45))
 }
@@ -273,7 +272,16 @@ func (r Request) step() geometry.Length {
 	return steps[len(steps)-1]
 }
 
-func (r Request) roundAlong(l geometry.Length) geometry.Length { return l.Round(r.step()) }
+// roundAlong gives the point at about a length from p in one of eight directions:
+// the length is round, and on the diagonals the two legs are, as corners are cut.
+func (r Request) roundAlong(p geometry.Point, octant int, l geometry.Length) geometry.Point {
+	if octant%2 == 0 {
+		return along(p, octant, l.Round(r.step()))
+	}
+	d := unit(octant)
+	leg := geometry.Length(math.Round(float64(l) * math.Abs(d.x))).Round(r.step())
+	return p.Add(geometry.Point{X: leg * geometry.Length(math.Copysign(1, d.x)), Y: leg * geometry.Length(math.Copysign(1, d.y))})
+}
 
 func (r Request) rounded(p geometry.Point) geometry.Point {
 	s := r.step()
