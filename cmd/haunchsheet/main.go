@@ -44,8 +44,9 @@ type command struct {
 
 const usage = `usage: haunchsheet [flags] [JOB.json]
 
-Writes layout.pdf, materials.xlsx and takeoff.json. - reads the job from
-standard input; without a file the built-in demo job is used.
+Writes layout.pdf, bid.pdf, layout.svg, layout.dxf, materials.xlsx and
+takeoff.json. - reads the job from standard input; without a file the built-in
+demo job is used.
 
 `
 
@@ -177,7 +178,7 @@ func (c command) read(stdin io.Reader) (job.Job, error) {
 	return job.Read(r)
 }
 
-var fileNames = []string{"layout.pdf", "materials.xlsx", "takeoff.json"}
+var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
 // write writes the files. Each is made in memory first, so that a job that can
 // not be drawn leaves none behind, half written.
@@ -185,6 +186,9 @@ func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
 	e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(w, j, t, o) },
+		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(w, j, t, e, o) },
+		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(w, j, t) },
+		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(w, j, t) },
 		"materials.xlsx": func(w io.Writer) error {
 			return workbook.Write(w, j, t, e, workbook.Options{Date: o.Date, Company: o.Company.Name})
 		},

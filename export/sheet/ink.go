@@ -167,6 +167,16 @@ func (l Line) draw(ctx *canvas.Context) {
 	if len(l.Points) < 2 {
 		return
 	}
+	if d := l.Pen.Dash; len(d) > 0 && l.Fill.A == 0 && chainLength(l.Points) < 2*sum(d)/l.Pen.Width {
+		// The library takes dashes for longer than they are, by the stroke's
+		// width, and draws what seems shorter than a dash unbroken.
+		solid := l.Pen
+		solid.Dash = nil
+		for _, part := range dashed(l.closedPoints(), d) {
+			Line{Points: part, Pen: solid}.draw(ctx)
+		}
+		return
+	}
 	setPen(ctx, l.Pen, l.Fill)
 	p := &canvas.Path{}
 	p.MoveTo(l.Points[0].X, l.Points[0].Y)
@@ -177,6 +187,47 @@ func (l Line) draw(ctx *canvas.Context) {
 		p.Close()
 	}
 	ctx.DrawPath(0, 0, p)
+}
+
+// closedPoints gives the chain's points, the first again at the end of a closed
+// one.
+func (l Line) closedPoints() []Point {
+	if l.Closed {
+		return append(append([]Point{}, l.Points...), l.Points[0])
+	}
+	return l.Points
+}
+
+func chainLength(pts []Point) (s float64) {
+	for i := 1; i < len(pts); i++ {
+		s += pts[i].sub(pts[i-1]).length()
+	}
+	return s
+}
+
+// dashed cuts a chain into its dashes; every other length of the pattern is a
+// gap.
+func dashed(pts []Point, pattern []float64) (out [][]Point) {
+	k, left := 0, pattern[0]
+	part := []Point{pts[0]}
+	for i := 1; i < len(pts); i++ {
+		a, b := pts[i-1], pts[i]
+		u, rest := b.sub(a).unit(), b.sub(a).length()
+		for rest > left {
+			a, rest = a.toward(u, left), rest-left
+			if k%2 == 0 {
+				out = append(out, append(part, a))
+			}
+			k++
+			left, part = pattern[k%len(pattern)], []Point{a}
+		}
+		left -= rest
+		part = append(part, b)
+	}
+	if k%2 == 0 && len(part) > 1 {
+		out = append(out, part)
+	}
+	return out
 }
 
 func (c Circle) draw(ctx *canvas.Context) {

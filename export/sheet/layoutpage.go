@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 )
 
@@ -20,19 +22,49 @@ func (s *set) layoutPages() {
 	var short []edgeRef
 	letters := sectionLetters(s.job.Slab)
 	s.planSheets("Layout", func(g *drawing) {
-		g.slab()
-		g.doors()
-		g.cornerMarks()
-		g.furniture()
-		short = append(short, g.dimensions()...)
-		g.sectionMarks(letters)
-		g.falls()
-		g.doorLabels()
-		g.jointLabels()
-		g.padLabels()
-		g.slabLabel()
-		g.diagonals()
+		short = append(short, g.layout(letters)...)
 	}, func() []block { return s.layoutBlocks(short) })
+}
+
+// layout draws the plan with its dimensions and gives the sides that found no
+// place for theirs.
+func (g *drawing) layout(letters map[string]string) []edgeRef {
+	g.slab()
+	g.doors()
+	g.cornerMarks()
+	g.furniture()
+	short := g.dimensions()
+	g.sectionMarks(letters)
+	g.falls()
+	g.doorLabels()
+	g.jointLabels()
+	g.padLabels()
+	g.slabLabel()
+	g.diagonals()
+	return short
+}
+
+// LayoutDrawing gives the plan of the layout sheet on a page of its own size,
+// without frame or details, whole also where the sheets split it.
+func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
+	if len(j.Slab.Outline) < 3 {
+		return Page{}, errEmpty
+	}
+	corners := j.Slab.Outline.Corners()
+	lo, hi := corners.Bounds()
+	all := arrange(Papers(j.Units), j.Units, hi.X-lo.X, hi.Y-lo.Y)
+	a, ok := choose(all, j.Units)
+	if !ok {
+		a, _ = split(all[len(all)-2], j.Units, corners)
+	}
+	const around = 32 // mm, for the dimensions
+	w, h := a.scale.paperOf(hi.X-lo.X)+2*around, max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
+	d := newDraft("Layout", max(w, 90), h)
+	sheet := rect{0, 0, max(w, 90), h}
+	d.area = sheet.inset(1)
+	g := newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, t)
+	g.layout(sectionLetters(j.Slab))
+	return d.finish(), nil
 }
 
 // furniture draws the scale bar and the north mark in the lower corners.

@@ -26,7 +26,7 @@ func writePDF(w io.Writer, title string, pages []Page, o Options) error {
 	for i, p := range pages {
 		names[i] = p.Name
 	}
-	done, err := finishPDF(raw.Bytes(), names, document{title, o.Company.Name, o.Date})
+	done, err := finishPDF(raw.Bytes(), names, metadata{title, o.Company.Name, o.Date})
 	if err != nil {
 		return err
 	}

@@ -25,8 +25,8 @@ type object struct {
 	body []byte // between "n 0 obj" and "endobj"
 }
 
-// document is what a PDF file says of itself.
-type document struct {
+// metadata is what a PDF file says of itself.
+type metadata struct {
 	title, author string
 	date          time.Time
 }
@@ -35,7 +35,7 @@ const program = "Haunchbook"
 
 // finishPDF gives raw with its creation date set, the fonts' dates
 // cleared, and a bookmark for each page.
-func finishPDF(raw []byte, names []string, doc document) ([]byte, error) {
+func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
 	objs, err := splitPDF(raw)
 	if err != nil {
 		return nil, err

@@ -1,0 +1,253 @@
+package sheet
+
+import (
+	"bufio"
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+	"strings"
+
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+)
+
+// WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
+// in inches or millimetres of the site: the drawing of the layout sheet without
+// its frame, its texts as large as at the sheet's scale.
+func WriteDXF(w io.Writer, j job.Job, t takeoff.Takeoff) error {
+	p, err := LayoutDrawing(j, t)
+	if err != nil {
+		return err
+	}
+	b := bufio.NewWriter(w)
+	d := dxf{w: b, page: p, unit: geometry.Inch.Metres()}
+	name := "inches"
+	if j.Units == geometry.Millimetres {
+		d.unit, name = geometry.Millimetre.Metres(), "millimetres"
+	}
+	d.pair(999, plainText("Haunchbook, "+j.Name+", units "+name))
+	d.header()
+	d.tables()
+	d.pair(0, "SECTION")
+	d.pair(2, "BLOCKS")
+	d.pair(0, "ENDSEC")
+	d.pair(0, "SECTION")
+	d.pair(2, "ENTITIES")
+	for _, it := range p.Items {
+		d.item(it)
+	}
+	d.pair(0, "ENDSEC")
+	d.pair(0, "EOF")
+	return b.Flush()
+}
+
+// dxf writes the pairs of group code and value that the form consists of.
+type dxf struct {
+	w    *bufio.Writer
+	page Page
+	unit float64 // metres
+}
+
+func (d dxf) pair(code int, value any) {
+	switch v := value.(type) {
+	case float64:
+		if math.Abs(v) < 5e-7 {
+			v = 0
+		}
+		fmt.Fprintf(d.w, "%d\n%.6f\n", code, v)
+	default:
+		fmt.Fprintf(d.w, "%d\n%v\n", code, v)
+	}
+}
+
+// at writes a point of the page as a place on the site, from the group code of
+// its X.
+func (d dxf) at(code int, p Point) {
+	x, y := d.page.View.back(p)
+	d.pair(code, x/d.unit)
+	d.pair(code+10, y/d.unit)
+	d.pair(code+20, 0.0)
+}
+
+// size gives a length on paper as one on the site.
+func (d dxf) size(mm float64) float64 { return mm / 1000 * d.page.View.Scale.Ratio / d.unit }
+
+func (d dxf) header() {
+	d.pair(0, "SECTION")
+	d.pair(2, "HEADER")
+	d.pair(9, "$ACADVER")
+	d.pair(1, "AC1009")
+	d.pair(9, "$DWGCODEPAGE")
+	d.pair(3, "ANSI_1252")
+	d.pair(9, "$EXTMIN")
+	d.at(10, Point{0, 0})
+	d.pair(9, "$EXTMAX")
+	d.at(10, Point{d.page.Width, d.page.Height})
+	d.pair(0, "ENDSEC")
+}
+
+// Line types of the file, with their dashes on paper in millimetres; a negative
+// length is a gap.
+var lineTypes = []struct {
+	name, text string
+	dashes     []float64
+}{
+	{"CONTINUOUS", "Solid line", nil},
+	{"DASHED", "__ __ __", []float64{2, -1.2}},
+	{"DASHDOT", "____ _ ____ _", []float64{6, -1.4, 1.4, -1.4}},
+}
+
+func lineType(p Pen) string {
+	switch len(p.Dash) {
+	case 0:
+		return "CONTINUOUS"
+	case 2:
+		return "DASHED"
+	}
+	return "DASHDOT"
+}
+
+// layerColors are colour numbers of the form: 7 is black or white, 1 red, 5 blue,
+// 8 grey.
+var layerColors = []struct {
+	layer Layer
+	color int
+}{
+	{Frame, 7}, {Slab, 7}, {Thick, 8}, {Dimension, 5}, {Opening, 7}, {OldSlab, 7},
+	{Bolts, 1}, {Plates, 8}, {Steel, 1}, {Forms, 7}, {SawCut, 7}, {Notes, 7},
+}
+
+func (d dxf) tables() {
+	d.pair(0, "SECTION")
+	d.pair(2, "TABLES")
+	d.pair(0, "TABLE")
+	d.pair(2, "LTYPE")
+	d.pair(70, len(lineTypes))
+	for _, t := range lineTypes {
+		d.pair(0, "LTYPE")
+		d.pair(2, t.name)
+		d.pair(70, 0)
+		d.pair(3, t.text)
+		d.pair(72, 65)
+		d.pair(73, len(t.dashes))
+		sum := 0.0
+		for _, v := range t.dashes {
+			sum += math.Abs(v)
+		}
+		d.pair(40, d.size(sum))
+		for _, v := range t.dashes {
+			d.pair(49, d.size(v))
+		}
+	}
+	d.pair(0, "ENDTAB")
+	d.pair(0, "TABLE")
+	d.pair(2, "LAYER")
+	d.pair(70, len(layerColors)+1)
+	layer := func(name string, color int) {
+		d.pair(0, "LAYER")
+		d.pair(2, name)
+		d.pair(70, 0)
+		d.pair(62, color)
+		d.pair(6, "CONTINUOUS")
+	}
+	layer("0", 7)
+	for _, l := range layerColors {
+		layer(string(l.layer), l.color)
+	}
+	d.pair(0, "ENDTAB")
+	d.pair(0, "TABLE")
+	d.pair(2, "STYLE")
+	d.pair(70, 1)
+	d.pair(0, "STYLE")
+	d.pair(2, "STANDARD")
+	d.pair(70, 0)
+	d.pair(40, 0.0)
+	d.pair(41, 1.0)
+	d.pair(50, 0.0)
+	d.pair(71, 0)
+	d.pair(42, d.size(3))
+	d.pair(3, "txt")
+	d.pair(4, "")
+	d.pair(0, "ENDTAB")
+	d.pair(0, "ENDSEC")
+}
+
+func (d dxf) entity(kind string, l Layer) {
+	d.pair(0, kind)
+	d.pair(8, string(l))
+}
+
+func (d dxf) item(it Item) {
+	switch v := it.(type) {
+	case Line:
+		d.line(v)
+	case Circle:
+		d.entity("CIRCLE", v.Layer)
+		d.at(10, v.Centre)
+		d.pair(40, d.size(v.Radius))
+	case Text:
+		d.entity("TEXT", v.Layer)
+		d.at(10, v.At)
+		d.pair(40, d.size(v.Size*mmPerPoint*0.729))
+		d.pair(1, plainText(v.Text))
+		if v.Turn != 0 {
+			d.pair(50, v.Turn*180/math.Pi)
+		}
+		// Other programs have other typefaces: fit the width by the factor.
+		d.pair(41, 0.8)
+	}
+}
+
+func (d dxf) line(l Line) {
+	switch {
+	case l.Pen.Width <= 0:
+		if len(l.Points) == 3 && l.Fill != (color.RGBA{}) { // an arrow head
+			d.entity("SOLID", l.Layer)
+			for i, k := range []int{0, 1, 2, 2} {
+				d.at(10+i, l.Points[k])
+			}
+		}
+	case len(l.Points) == 2:
+		d.entity("LINE", l.Layer)
+		d.pair(6, lineType(l.Pen))
+		d.at(10, l.Points[0])
+		d.at(11, l.Points[1])
+	default:
+		d.entity("POLYLINE", l.Layer)
+		d.pair(6, lineType(l.Pen))
+		d.pair(66, 1)
+		d.at(10, Point{d.page.View.Origin.X, d.page.View.Origin.Y})
+		closed := 0
+		if l.Closed {
+			closed = 1
+		}
+		d.pair(70, closed)
+		for _, p := range l.Points {
+			d.entity("VERTEX", l.Layer)
+			d.at(10, p)
+		}
+		d.entity("SEQEND", l.Layer)
+	}
+}
+
+// plainText writes a text in the file's code page: on one line, with its signs
+// outside Latin-1 spelt out, and none of the form's own control codes.
+func plainText(s string) string {
+	s = strings.NewReplacer("→", "->", "≤", "<=", "≥", ">=", "–", "-", "—", "-", "…", "...", "•", "*", "⌀", "dia. ", "%%", "%").Replace(s)
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r < 0x20 || r == 0x7f:
+			b.WriteByte(' ')
+		case r < 0x80:
+			b.WriteByte(byte(r))
+		case r >= 0xa0 && r <= 0xff:
+			b.WriteByte(byte(r))
+		default:
+			b.WriteByte('?')
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,315 @@
+package sheet
+
+import (
+	"bytes"
+	"compress/zlib"
+	"encoding/binary"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+)
+
+// tool runs a program on a document and gives what it prints. Without the
+// program the test is skipped, but where CI is set it fails.
+func tool(t *testing.T, doc []byte, name string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(name); err != nil {
+		if os.Getenv("CI") == "" {
+			t.Skipf("%s is not installed: go run ./cmd/dev test installs it", name)
+		}
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := os.WriteFile(file, doc, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for i, a := range args {
+		args[i] = strings.Replace(a, "FILE", file, 1)
+	}
+	out, err := exec.Command(name, args...).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%s: %v\n%s", name, err, out)
+	}
+	return string(out)
+}
+
+func document24(t testing.TB) (job.Job, []Page, []byte) {
+	t.Helper()
+	var j job.Job
+	for _, c := range corpus() {
+		if c.name == "rectangle" { // 24 ft by 20 ft
+			j = c.job
+		}
+	}
+	// As wide as makes 1/4" = 1'-0" the scale that fits.
+	for i := range j.Slab.Outline {
+		if j.Slab.Outline[i].At.Y > 0 {
+			j.Slab.Outline[i].At.Y = 30 * ft
+		}
+	}
+	o := Options{Date: fixedDate, Paper: Tabloid, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}}}
+	pages, err := Pages(j, taken(t, j), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := Write(&b, j, taken(t, j), o); err != nil {
+		t.Fatal(err)
+	}
+	return j, pages, b.Bytes()
+}
+
+func TestDocumentIsSound(t *testing.T) {
+	_, pages, doc := document24(t)
+	if out := tool(t, doc, "qpdf", "--check", "FILE"); !strings.Contains(out, "No syntax or stream encoding errors") {
+		t.Error(out)
+	}
+	lines := strings.Split(strings.TrimSpace(tool(t, doc, "pdffonts", "FILE")), "\n")[2:]
+	if len(lines) == 0 {
+		t.Error("no fonts")
+	}
+	for _, l := range lines {
+		// name, type (two words), encoding, embedded, subset, unicode
+		f := strings.Fields(l)
+		if n := len(f); n < 8 || f[n-5] != "yes" || f[n-4] != "yes" || f[n-3] != "yes" {
+			t.Errorf("font is not embedded, subset and mapped to Unicode: %s", l)
+		}
+	}
+	info := tool(t, doc, "pdfinfo", "FILE")
+	for _, want := range []string{"Title:           rectangle", "Author:          Example Concrete", "Apr 12 00:00:00 2024", fmt.Sprintf("Pages:           %d\n", len(pages))} {
+		if !strings.Contains(info, want) {
+			t.Errorf("no %q in %s", want, info)
+		}
+	}
+	marks := tool(t, doc, "qpdf", "--json", "--json-key=outlines", "FILE")
+	for i, p := range pages {
+		if !strings.Contains(marks, fmt.Sprintf(`"title": %q`, p.Name)) || !strings.Contains(marks, fmt.Sprintf(`"destpageposfrom1": %d`, i+1)) {
+			t.Errorf("no bookmark %q to page %d", p.Name, i+1)
+		}
+	}
+}
+
+// The scale is true: 24 ft at 1/4" = 1'-0" is 6 in on paper, by the drawing
+// commands that another program finds in the file.
+func TestLengthOnPaper(t *testing.T) {
+	_, pages, doc := document24(t)
+	if got := pages[0].View.Scale.Name; got != `1/4" = 1'-0"` {
+		t.Fatalf("scale %s", got)
+	}
+	svg := tool(t, doc, "pdftocairo", "-svg", "-f", "1", "-l", "1", "FILE", "-")
+	const want = 6 * 72 // points
+	found := 0
+	for _, s := range strokes(t, svg) {
+		if math.Abs(s.width-penEdge.Width*72/25.4) > 0.01 {
+			continue
+		}
+		if l := math.Hypot(s.b[0]-s.a[0], s.b[1]-s.a[1]); math.Abs(l-want) < 0.01 {
+			found++
+		}
+	}
+	if found != 2 {
+		t.Errorf("%d heavy lines of 6 in, want the two 24 ft sides", found)
+	}
+}
+
+type stroke struct {
+	a, b  [2]float64
+	width float64
+}
+
+var (
+	pathTag = regexp.MustCompile(`<path [^>]*>`)
+	moveTo  = regexp.MustCompile(`M (-?[0-9.]+) (-?[0-9.]+) L (-?[0-9.]+) (-?[0-9.]+)`)
+	matrix  = regexp.MustCompile(`matrix\(([^)]*)\)`)
+	strokeW = regexp.MustCompile(`stroke-width[:=]"?([0-9.]+)`)
+)
+
+// strokes reads the single lines out of an SVG picture, in points.
+func strokes(t *testing.T, svg string) (out []stroke) {
+	t.Helper()
+	num := func(s string) float64 {
+		v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	for _, tag := range pathTag.FindAllString(svg, -1) {
+		m, w := moveTo.FindStringSubmatch(tag), strokeW.FindStringSubmatch(tag)
+		if m == nil || w == nil {
+			continue
+		}
+		k := [6]float64{1, 0, 0, 1, 0, 0}
+		if x := matrix.FindStringSubmatch(tag); x != nil {
+			for i, s := range strings.Split(x[1], ",") {
+				k[i] = num(s)
+			}
+		}
+		at := func(x, y float64) [2]float64 { return [2]float64{k[0]*x + k[2]*y + k[4], k[1]*x + k[3]*y + k[5]} }
+		out = append(out, stroke{at(num(m[1]), num(m[2])), at(num(m[3]), num(m[4])), num(w[1]) * math.Sqrt(math.Abs(k[0]*k[3]-k[1]*k[2]))})
+	}
+	return out
+}
+
+// Every upright text stands in the file where it was placed, as wide as it was
+// taken to be, and can be searched for.
+func TestTextPositions(t *testing.T) {
+	_, pages, doc := document24(t)
+	var d struct {
+		Pages []struct {
+			Words []struct {
+				XMin float64 `xml:"xMin,attr"`
+				XMax float64 `xml:"xMax,attr"`
+				YMax float64 `xml:"yMax,attr"`
+				Text string  `xml:",chardata"`
+			} `xml:"word"`
+		} `xml:"body>doc>page"`
+	}
+	out := tool(t, doc, "pdftotext", "-bbox", "FILE", "-")
+	if err := xml.Unmarshal([]byte(out[strings.Index(out, "<html"):]), &d); err != nil {
+		t.Fatal(err)
+	}
+	if len(d.Pages) != len(pages) {
+		t.Fatalf("%d pages read, %d drawn", len(d.Pages), len(pages))
+	}
+	const pt = 72 / 25.4
+	for i, p := range pages {
+		checked := 0
+		for _, it := range p.Items {
+			x, ok := it.(Text)
+			if !ok || x.Turn != 0 || strings.Contains(x.Text, " ") || len(x.Text) < 3 {
+				continue
+			}
+			checked++
+			found := false
+			for _, w := range d.Pages[i].Words {
+				found = found || w.Text == x.Text && math.Abs(w.XMin-x.At.X*pt) < 0.5 && math.Abs(w.XMax-(x.At.X+x.width())*pt) < 0.7 &&
+					math.Abs(w.YMax-(p.Height-x.At.Y)*pt) < x.Size
+			}
+			if !found {
+				t.Errorf("page %d: %q is not where it was placed", i+1, x.Text)
+			}
+		}
+		if checked == 0 {
+			t.Errorf("page %d: no text to check", i+1)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	_, _, a := document24(t)
+	_, _, b := document24(t)
+	if !bytes.Equal(a, b) {
+		t.Error("two documents of one job differ")
+	}
+	// What the library takes from the clock is gone.
+	objs, err := splitPDF(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fonts := 0
+	for _, o := range objs {
+		_, data, ok := streamOf(o.body)
+		if !ok {
+			continue
+		}
+		z, err := zlib.NewReader(bytes.NewReader(data))
+		if err != nil {
+			continue
+		}
+		font, err := io.ReadAll(z)
+		if err != nil || len(font) < 12 || binary.BigEndian.Uint32(font) != 0x00010000 {
+			continue
+		}
+		fonts++
+		if s := checksum(font); s != 0xB1B0AFBA {
+			t.Errorf("font's checksum %#x, want 0xB1B0AFBA (OpenType, head.checkSumAdjustment)", s)
+		}
+		n := int(binary.BigEndian.Uint16(font[4:]))
+		for i := range n {
+			e := font[12+16*i:]
+			off, size := binary.BigEndian.Uint32(e[8:]), binary.BigEndian.Uint32(e[12:])
+			table := bytes.Clone(font[off : off+size])
+			if string(e[:4]) == "head" {
+				if !bytes.Equal(table[28:36], make([]byte, 8)) {
+					t.Error("head.modified is set")
+				}
+				clear(table[8:12])
+			}
+			if s := checksum(table); s != binary.BigEndian.Uint32(e[4:]) {
+				t.Errorf("table %s: checksum %#x, stated %#x", e[:4], s, binary.BigEndian.Uint32(e[4:]))
+			}
+		}
+	}
+	if fonts != 2 {
+		t.Errorf("%d fonts embedded, want 2", fonts)
+	}
+}
+
+func TestFinishRefusesOtherFiles(t *testing.T) {
+	_, _, doc := document24(t)
+	for i, raw := range [][]byte{nil, []byte("%PDF-1.7"), doc[:len(doc)/2], bytes.Replace(doc, []byte("startxref\n"), []byte("startxref\n9"), 1), bytes.Replace(doc, []byte("\nxref\n"), []byte("\nxrfe\n"), 1)} {
+		if _, err := finishPDF(raw, []string{"x"}, metadata{}); err == nil {
+			t.Errorf("file %d passed", i)
+		}
+	}
+}
+
+func TestBid(t *testing.T) {
+	j := demoJob(t)
+	j.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500)}}
+	tk := taken(t, j)
+	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	var b bytes.Buffer
+	if err := WriteBid(&b, j, tk, e, Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}}); err != nil {
+		t.Fatal(err)
+	}
+	show(t, "bid.pdf", b.Bytes())
+	p, err := BidPage(j, tk, e, Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range overlaps(p) {
+		t.Error(s)
+	}
+	text := tool(t, b.Bytes(), "pdftotext", "-layout", "FILE", "-")
+	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", money(e.Bid, "$"), "This bid is good until", "Payment terms", "Draft"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Count(text, "\f") != 1 {
+		t.Error("the bid takes more than one page")
+	}
+	// Nothing internal: no part of the sum but price and tax, no word of how it
+	// was made.
+	secret := []string{"overhead ", "profit", "markup", "margin", "labour", "labor", "hour", "waste", "supplier", "secret", "contingency", "mobilisation",
+		money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labour, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$")}
+	for _, l := range e.Lines {
+		if l.Supplier != "" {
+			secret = append(secret, l.Supplier)
+		}
+		if !l.Extended.IsZero() {
+			secret = append(secret, money(l.Extended, "$"))
+		}
+	}
+	low := strings.ToLower(text)
+	for _, s := range secret {
+		if s := strings.ToLower(s); strings.Contains(strings.ReplaceAll(low, "overhead door", ""), s) {
+			t.Errorf("the bid says %q", s)
+		}
+	}
+}

@@ -1,0 +1,140 @@
+package sheet
+
+import (
+	"bufio"
+	"encoding/base64"
+	"fmt"
+	"image/color"
+	"image/png"
+	"io"
+	"math"
+	"strings"
+
+	"bytes"
+	"encoding/xml"
+
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+)
+
+// WriteSVG writes the layout as a drawing in SVG, at the layout sheet's scale.
+func WriteSVG(w io.Writer, j job.Job, t takeoff.Takeoff) error {
+	p, err := LayoutDrawing(j, t)
+	if err != nil {
+		return err
+	}
+	return p.WriteSVG(w)
+}
+
+// WriteSVG writes the page as SVG 1.1. Texts stay texts; their width is fixed,
+// so that a viewer without the typeface still sets them where they belong.
+func (p Page) WriteSVG(w io.Writer) error {
+	b := bufio.NewWriter(w)
+	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n",
+		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
+	fmt.Fprintf(b, "<title>%s</title>\n", escaped(p.Name))
+	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
+	layer := Layer("")
+	for _, it := range p.Items {
+		if l := layerOf(it); l != layer {
+			if layer != "" {
+				b.WriteString("</g>\n")
+			}
+			layer = l
+			fmt.Fprintf(b, `<g class="%s">`+"\n", layer)
+		}
+		p.svgItem(b, it)
+	}
+	if layer != "" {
+		b.WriteString("</g>\n")
+	}
+	b.WriteString("</svg>\n")
+	return b.Flush()
+}
+
+func layerOf(it Item) Layer {
+	switch v := it.(type) {
+	case Line:
+		return v.Layer
+	case Circle:
+		return v.Layer
+	case Text:
+		return v.Layer
+	}
+	return Frame
+}
+
+func (p Page) svgItem(b *bufio.Writer, it Item) {
+	switch v := it.(type) {
+	case Line:
+		tag := "polyline"
+		if v.Closed {
+			tag = "polygon"
+		}
+		pts := make([]string, len(v.Points))
+		for i, q := range v.Points {
+			pts[i] = svgNumber(q.X) + "," + svgNumber(p.Height-q.Y)
+		}
+		fmt.Fprintf(b, `<%s points="%s"%s/>`+"\n", tag, strings.Join(pts, " "), svgStyle(v.Pen, v.Fill))
+	case Circle:
+		fmt.Fprintf(b, `<circle cx="%s" cy="%s" r="%s"%s/>`+"\n", svgNumber(v.Centre.X), svgNumber(p.Height-v.Centre.Y), svgNumber(v.Radius), svgStyle(v.Pen, v.Fill))
+	case Text:
+		x, y := svgNumber(v.At.X), svgNumber(p.Height-v.At.Y)
+		turn, weight := "", ""
+		if v.Turn != 0 {
+			turn = fmt.Sprintf(` transform="rotate(%s %s %s)"`, svgNumber(-v.Turn*180/math.Pi), x, y)
+		}
+		if v.Bold {
+			weight = ` font-weight="bold"`
+		}
+		fmt.Fprintf(b, `<text x="%s" y="%s"%s font-family="DejaVu Sans Condensed, Arial Narrow, sans-serif" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" xml:space="preserve">%s</text>`+"\n",
+			x, y, turn, svgNumber(v.Size*mmPerPoint), weight, hex(v.Color), svgNumber(v.width()), escaped(v.Text))
+	case Picture:
+		var data bytes.Buffer
+		if png.Encode(&data, v.Image) != nil {
+			return
+		}
+		r := v.Image.Bounds()
+		h := v.Width * float64(r.Dy()) / float64(r.Dx())
+		fmt.Fprintf(b, `<image x="%s" y="%s" width="%s" height="%s" xlink:href="data:image/png;base64,%s"/>`+"\n",
+			svgNumber(v.At.X), svgNumber(p.Height-v.At.Y-h), svgNumber(v.Width), svgNumber(h), base64.StdEncoding.EncodeToString(data.Bytes()))
+	}
+}
+
+func svgStyle(pen Pen, fill color.RGBA) string {
+	s := ` fill="none"`
+	if fill.A > 0 {
+		s = fmt.Sprintf(` fill="%s"`, hex(fill))
+	}
+	if pen.Width <= 0 {
+		return s
+	}
+	s += fmt.Sprintf(` stroke="%s" stroke-width="%s" stroke-linejoin="round"`, hex(pen.Color), svgNumber(pen.Width))
+	if len(pen.Dash) > 0 {
+		d := make([]string, len(pen.Dash))
+		for i, v := range pen.Dash {
+			d[i] = svgNumber(v)
+		}
+		s += fmt.Sprintf(` stroke-dasharray="%s"`, strings.Join(d, " "))
+	}
+	return s
+}
+
+// svgNumber prints a length to a micrometre on paper.
+func svgNumber(v float64) string {
+	s := strings.TrimRight(fmt.Sprintf("%.4f", v), "0")
+	if s = strings.TrimSuffix(s, "."); s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+func hex(c color.RGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+
+func escaped(s string) string {
+	var b bytes.Buffer
+	if err := xml.EscapeText(&b, []byte(s)); err != nil {
+		return ""
+	}
+	return b.String()
+}
