@@ -30,6 +30,7 @@ func (b *builder) ground() {
 	}
 	if g.Foam > 0 {
 		b.t.Foam = layout.Lay(b.plan, layout.Ply{Width: g.FoamWidth, Length: g.FoamLength})
+		b.tooMany(b.t.Foam, "foam")
 		b.add("foam.area", Ground, "Foam, area", area, au, follows...)
 		n := b.t.Foam.Count
 		b.buy("foam.sheets", Ground, fmt.Sprintf("Foam sheets %s, %s × %s", m.text(g.Foam), m.text(g.FoamWidth), m.text(g.FoamLength)), float64(n), Each,
@@ -37,6 +38,7 @@ func (b *builder) ground() {
 	}
 	if g.Retarder > 0 {
 		b.t.Retarder = layout.Lay(b.plan, layout.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp, Roll: true})
+		b.tooMany(b.t.Retarder, "vapor retarder")
 		sheet := 0.0
 		for _, s := range b.t.Retarder.Sheets {
 			sheet += s.Area()
@@ -47,6 +49,14 @@ func (b *builder) ground() {
 		n := b.t.Retarder.Count
 		b.buy("retarder.rolls", Ground, fmt.Sprintf("Vapor retarder %d mil, rolls %s × %s", g.Retarder, m.text(g.RollWidth), m.text(g.RollLength)), float64(n), Each,
 			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d strips", len(b.t.Retarder.Sheets)), Result: fmt.Sprint(n), Source: proof(b.t.Retarder)})
+	}
+}
+
+// tooMany reports goods that take more pieces than are laid out.
+func (b *builder) tooMany(c layout.Cover, goods string) {
+	if c.TooMany {
+		b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: "Size of the job", Source: "limit of this program"}, Severe: true,
+			At: b.plan.Outline[0].At, Text: "The " + goods + " takes too many pieces to lay out; choose larger ones."})
 	}
 }
 

@@ -13,9 +13,9 @@ func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars
 	stock -= stock % grain
 	clean = true
 	start := from
-	for to-start > stock && stock > lap {
+	for to-start > stock && stock >= lap*3/2 {
 		// What is left is no stub: it is at least twice a lap long.
-		end, ok := endLap(max(min(start+stock, to-lap), start+lap), start+2*lap, lap, avoid)
+		end, ok := endLap(max(min(start+stock, to-lap), start+lap*5/4), start+lap*3/2, lap, avoid)
 		clean = clean && ok
 		b := lengthen(interval{start, end}, from, grain)
 		bars = append(bars, b)
