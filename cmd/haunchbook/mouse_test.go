@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"image/png"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -19,7 +20,7 @@ import (
 
 // TestMouseAndKeys drives the real window on a virtual display with real mouse
 // and keys: a new job, a slab drawn and a door placed in it, undo and redo, the
-// job saved as a file, the window closed, and the job found
+// job saved as a file, the sheets printed, the window closed, and the job found
 // in the book. HAUNCHBOOK_E2E names the program, built with
 //
 //	go build -o out/haunchbook ./cmd/haunchbook
@@ -72,6 +73,7 @@ func TestMouseAndKeys(t *testing.T) {
 	if doors != 1 {
 		t.Errorf("%d doors, want the one that was placed", doors)
 	}
+	w.print(home, map[string]string{"layout.pdf": "%PDF-", "materials.xlsx": "PK"})
 	w.close()
 
 	b, err := storage.Open(book, storage.Options{})
@@ -329,4 +331,52 @@ func (p *program) close() {
 	case <-time.After(patience):
 		p.fail("the program does not end")
 	}
+}
+
+// print prints the sheets, into the folder that the program offers in home, and
+// waits for the files, each with how it begins.
+func (p *program) print(home string, files map[string]string) {
+	p.t.Helper()
+	p.key("ctrl+p")
+	p.click(p.boldButton(960, 170)) // Write
+	for name, start := range files {
+		p.until(name+" is written", func() bool {
+			found, err := filepath.Glob(filepath.Join(home, "*", name))
+			if err != nil || len(found) != 1 {
+				return false
+			}
+			data, err := os.ReadFile(found[0])
+			return err == nil && strings.HasPrefix(string(data), start)
+		})
+	}
+	p.settle()
+}
+
+// boldButton finds the middle of the first wide button in the accent colour in
+// the part of the window right of x and below y, row by row.
+func (p *program) boldButton(x, y int) (int, int) {
+	p.t.Helper()
+	const least = 60 // pixels
+	var at [2]int
+	p.until("a button in the accent colour is there", func() bool {
+		m, err := png.Decode(strings.NewReader(p.must("import", "-window", p.window, "png:-")))
+		if err != nil {
+			p.t.Fatal(err)
+		}
+		b := m.Bounds()
+		for row := y; row < b.Dy(); row++ {
+			run := 0
+			for col := x; col < b.Dx(); col++ {
+				r, g, bl, _ := m.At(b.Min.X+col, b.Min.Y+row).RGBA()
+				if max(r, g, bl)-min(r, g, bl) < 0x4000 {
+					run = 0
+				} else if run++; run == least {
+					at = [2]int{col - least/2, row + 6}
+					return true
+				}
+			}
+		}
+		return false
+	})
+	return at[0], at[1]
 }
