@@ -186,7 +186,7 @@ func TestOrderText(t *testing.T) {
 Deliver to:  Lot 7
 Concrete:    14 yd³
 Strength:    3500 psi at 28 days
-Slump:       5" at the chute
+Slump:       5" on arrival
 Aggregate:   3/4"
 Air:         6 % entrained
 Fiber:       1.5 lb/yd³
@@ -213,7 +213,7 @@ func TestMetricOrderText(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := d.OrderText("", "", "", in.Spec.Mix, in.Pour, in.Units)
-	for _, want := range []string{"10 m³", "24.1 MPa", "127 mm at the chute", "0.89 kg/m³", "Truck 2:     5 m³"} {
+	for _, want := range []string{"10 m³", "24.1 MPa", "127 mm on arrival", "0.89 kg/m³", "Truck 2:     5 m³"} {
 		if !bytes.Contains([]byte(got), []byte(want)) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

@@ -26,7 +26,7 @@ func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geomet
 	}
 	line("Concrete", "%s %s", d.Order, d.Unit)
 	line("Strength", "%s", strengthText(mix.Strength, u))
-	line("Slump", "%s at the chute", mix.Slump.Text(u))
+	line("Slump", "%s on arrival", mix.Slump.Text(u))
 	line("Aggregate", "%s", mix.Aggregate.Text(u))
 	if mix.Air > 0 {
 		line("Air", "%g %% entrained", mix.Air)
