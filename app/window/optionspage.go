@@ -491,7 +491,7 @@ func (p *optionsPage) build(n int) {
 		})
 		c.TextStyle.Bold = true
 		p.syncs = append(p.syncs, c.sync)
-		return c
+		return c.entry
 	})
 	p.table.Add(p.buttons(n, layout()))
 	for _, v := range variables() {
@@ -505,7 +505,7 @@ func (p *optionsPage) build(n int) {
 			})
 			c.SetPlaceHolder("as drawn")
 			p.syncs = append(p.syncs, c.sync)
-			return c
+			return c.entry
 		})
 	}
 	p.table.Add(rule())

@@ -158,7 +158,7 @@ func (f *pageForm) check(label string, get func() bool, set func(bool)) {
 }
 
 // cell is an entry in a table, without a label; its error is shown in a line
-// below its row.
+// below its row. What goes into the table is its entry.
 type cell struct {
 	*entry
 	get   func() string

@@ -206,7 +206,7 @@ func clock(minutes float64) string { return pour.Clock(minutes + 0.5).String() }
 
 func (p *pourPage) showLoads() {
 	p.loads.RemoveAll()
-	cols := func() *columns { return &columns{widths: []float32{70, 90, 70, 70, 70, 76, 76, 76}, gap: 4} }
+	cols := func() *columns { return &columns{widths: []float32{48, 84, 78, 64, 64, 74, 56, 76}, gap: 4} }
 	p.loads.Add(headings([]string{"Truck", ">Load", ">Asked for", ">Starts", ">Empty", ">Age, min", ">Waits", ">Crew idle"}, cols()))
 	for i, l := range p.day.Loads {
 		v := l.Visit
@@ -229,7 +229,7 @@ func (p *pourPage) showLoads() {
 
 func (p *pourPage) showBays(u geometry.Units) {
 	p.bays.RemoveAll()
-	cols := func() *columns { return &columns{widths: []float32{54, 76, 82, 76, 66, 60, 60, 56, 76, 86}, gap: 4} }
+	cols := func() *columns { return &columns{widths: []float32{38, 78, 84, 54, 62, 52, 48, 46, 64, 78}, gap: 4} }
 	unit := p.day.Unit
 	p.bays.Add(headings([]string{"Bay", ">Takes", ">Used so far", ">Left", ">Minutes", ">Done", ">Truck", ">Bolts", ">Edge", ">From truck"}, cols()))
 	for _, s := range p.day.Strips {
@@ -460,7 +460,7 @@ func (l *stationList) show() {
 func (l *stationList) row(i int) fyne.CanvasObject {
 	w := l.p.w
 	note := faultNote()
-	axis := func(at func(*geometry.Point) *geometry.Length) *cell {
+	axis := func(at func(*geometry.Point) *geometry.Length) *entry {
 		c := newCell(w, note, func() string {
 			ps := w.doc.Base().Pour.Stations
 			if i >= len(ps) {
@@ -479,7 +479,7 @@ func (l *stationList) row(i int) fyne.CanvasObject {
 			})
 		})
 		l.sync = append(l.sync, c.sync)
-		return c
+		return c.entry
 	}
 	remove := newPageButton(w, "", func() {
 		l.p.report(w.changePour("Remove a truck's place", func(s *pour.Spec) {

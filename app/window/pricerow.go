@@ -55,7 +55,7 @@ func newPriceRow(p *pricePage, i int) *priceRow {
 	r.amount = figure("", fyne.TextAlignTrailing)
 	note := faultNote()
 	r.price = newCell(p.w, note, r.get, r.put)
-	r.box = container.NewVBox(container.New(priceColumns(), r.row, r.price, r.per, r.amount), note, r.more)
+	r.box = container.NewVBox(container.New(priceColumns(), r.row, r.price.entry, r.per, r.amount), note, r.more)
 	r.unfold(p.open[key])
 	return r
 }
@@ -361,6 +361,6 @@ func (l *extrasList) row(i int) fyne.CanvasObject {
 	remove.Importance = widget.LowImportance
 	l.sync = append(l.sync, name.sync, cost.sync, taxed.sync)
 	return container.NewVBox(
-		container.New(&columns{widths: []float32{0, 90}, gap: 4}, name, cost), note,
+		container.New(&columns{widths: []float32{0, 90}, gap: 4}, name.entry, cost.entry), note,
 		container.NewBorder(nil, nil, nil, remove, taxed.box))
 }

@@ -80,7 +80,7 @@ func (t *weatherTable) row(i int) fyne.CanvasObject {
 		}
 		return pour.Hour{}
 	}
-	field := func(what string, read func(pour.Hour) string, write func(*pour.Hour, string) error) *cell {
+	field := func(what string, read func(pour.Hour) string, write func(*pour.Hour, string) error) *entry {
 		c := newCell(w, note, func() string { return read(get()) }, func(s string) error {
 			h := get()
 			if err := write(&h, strings.TrimSpace(s)); err != nil {
@@ -93,7 +93,7 @@ func (t *weatherTable) row(i int) fyne.CanvasObject {
 			})
 		})
 		t.syncs = append(t.syncs, c.sync)
-		return c
+		return c.entry
 	}
 	rate, trowel := figure("", fyne.TextAlignTrailing), figure("", fyne.TextAlignTrailing)
 	trowel.SizeName = theme.SizeNameCaptionText
