@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"github.com/shopspring/decimal"
 
@@ -152,14 +153,17 @@ type Base struct {
 
 // Compare works out the job as it is, first, and each of its options.
 func Compare(b Base) []Outcome {
-	asIs := b.outcome(Option{Name: "As drawn"})
-	out := []Outcome{asIs}
-	for _, o := range b.Price.Options {
-		c := b.outcome(o)
-		if c.Err == nil && asIs.Err == nil {
-			c.Difference = c.Bid.Sub(asIs.Bid)
+	options := append([]Option{{Name: "As drawn"}}, b.Price.Options...)
+	out := make([]Outcome, len(options))
+	var all sync.WaitGroup
+	for i, o := range options {
+		all.Go(func() { out[i] = b.outcome(o) })
+	}
+	all.Wait()
+	for i := range out {
+		if out[i].Err == nil && out[0].Err == nil {
+			out[i].Difference = out[i].Bid.Sub(out[0].Bid)
 		}
-		out = append(out, c)
 	}
 	return out
 }

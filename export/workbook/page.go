@@ -370,7 +370,7 @@ func (p *page) close() error {
 			b.f.ProtectSheet(p.name, &excelize.SheetProtectionOptions{
 				SelectLockedCells: true, SelectUnlockedCells: true, FormatColumns: true, FormatRows: true, FormatCells: true, EditScenarios: true,
 			}),
-			b.f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&C&8" + footerText(b.job.Name) + "&R&8&P of &N"}),
+			b.f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&C&8 " + footerText(b.job.Name) + "&R&8&P of &N"}),
 			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: p.name, RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted(p.name), headRows, headRows)}),
 			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: p.name, RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quoted(p.name), letter(p.cols-1), p.row)}),
 		)
@@ -382,7 +382,8 @@ func (p *page) close() error {
 	return nil
 }
 
-// footerText keeps a name from being read as codes of the footer.
+// footerText keeps a name from being read as codes of the footer. The space
+// before it keeps a number at its start from joining the size.
 func footerText(s string) string {
 	r := []rune(strings.ReplaceAll(plain(s), "\n", " "))
 	return strings.ReplaceAll(string(r[:min(len(r), 60)]), "&", "&&")

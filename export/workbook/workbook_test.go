@@ -95,6 +95,14 @@ func TestSheets(t *testing.T) {
 			t.Errorf("%s is not protected: %v", s, err)
 		}
 	}
+	lists, err := f.GetDataValidations("Price")
+	if err != nil || len(lists) != 2 {
+		t.Errorf("%d drop lists on the price sheet, want 2 (%v)", len(lists), err)
+	}
+	foot, err := f.GetHeaderFooter("Order")
+	if err != nil || !strings.Contains(foot.OddFooter, "&8 Shop addition") {
+		t.Errorf("the foot is %+v, %v", foot, err)
+	}
 	parts, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		t.Fatal(err)
