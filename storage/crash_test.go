@@ -399,3 +399,51 @@ func FuzzOpen(f *testing.F) {
 		_, _ = Salvage(bad, bad+".out")
 	})
 }
+
+// TestSecondProcess opens a book that another process is writing to.
+func TestSecondProcess(t *testing.T) {
+	path := newPath(t)
+	b := open(t, path)
+	id := must(b.Create(shop(0)))(t)
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = append(os.Environ(), "JOB_BOOK_EDIT_UNTIL_KILLED="+path)
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	lines := bufio.NewReader(out)
+	next := func() int {
+		line, err := lines.ReadString('\n')
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, _ := strconv.Atoi(strings.TrimSpace(line))
+		return n
+	}
+	for range 5 {
+		acknowledged := next()
+		if _, err := Open(path, Options{Wait: time.Millisecond}); !IsKind(err, Busy) {
+			t.Errorf("a second process to write: %v, want Busy", err)
+		}
+		r, err := Open(path, Options{Wait: time.Millisecond, ReadOnly: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := must(r.Get(id))(t)
+		if got, _ := strconv.Atoi(j.Notes); got < acknowledged-1 { // one less within an undo
+			t.Errorf("it reads edit %d, %d was acknowledged", got, acknowledged)
+		}
+		if err := r.Verify(); err != nil {
+			t.Error(err)
+		}
+		r.Close()
+	}
+	_ = cmd.Process.Kill()
+	_ = cmd.Wait()
+}
