@@ -1,0 +1,31 @@
+package estimate_test
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/takeoff"
+)
+
+func ExampleOf() {
+	t := takeoff.Takeoff{Lines: []takeoff.Line{
+		{Key: "bolts.count", Group: takeoff.Hardware, Name: "Anchor bolts", Value: 26, Unit: takeoff.Each, Buy: true},
+	}}
+	prices := estimate.PriceList{Currency: "$", Items: []estimate.Item{{
+		Key: "bolts.count", Name: "Anchor bolts", Group: estimate.Hardware, Unit: "box of 25", Of: takeoff.Each,
+		Pack: decimal.NewFromInt(25), Price: decimal.RequireFromString("44.10"),
+	}}}
+	spec := estimate.Spec{Profit: decimal.NewFromInt(20), ProfitAs: estimate.Margin}
+	e := estimate.Of(t, takeoff.Order{}, spec, prices)
+	for _, s := range e.Lines[0].Trace {
+		fmt.Println(s.Text+":", s.Work, "=", s.Result)
+	}
+	fmt.Println("Bid:", e.Money(e.Bid))
+	// Output:
+	// From the takeoff: Anchor bolts = 26 ea
+	// To buy: 26 ea ÷ 25, rounded up to a whole number = 2 box of 25
+	// Extended: 2 box of 25 × $44.10 = $88.20
+	// Bid: $110.25
+}
