@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/lumber"
@@ -72,9 +73,10 @@ func (t *site) board(f *Form, s side) {
 	} else {
 		f.Below = f.Depth - b.Width
 	}
-	if !deepEnough {
+	if !deepEnough && !slices.Contains(t.shallow, f.Depth) {
+		t.shallow = append(t.shallow, f.Depth)
 		t.find(Rule{"Form boards reach the edge's depth", "NIST PS 20 dressed sizes"}, false, s.at(s.length/2, 0),
-			"A %s is %s wide and %s is %s deep: the trench goes %s below the board.", b.Name, t.text(b.Width), s.name(), t.text(f.Depth), t.text(f.Below))
+			"A %s is %s wide, and edges are %s deep: the trench goes %s below the board.", b.Name, t.text(b.Width), t.text(f.Depth), t.text(f.Below))
 	}
 }
 

@@ -80,7 +80,7 @@ type cutLine struct {
 type jointPlan struct {
 	f     [2]frame // the slab turned so that lines across X and across Y are level in it
 	limit float64
-	jambs [2][]float64    // where a cut would meet a door jamb
+	goals [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
 	pads  [2][][2]float64 // where no cut should lie
 	known map[band][][2]float64
 	fixed bool // no cuts are added to make panels squarer
@@ -118,9 +118,14 @@ func (t *site) joints() []Joint {
 	fs := frames(t.plan)
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
 	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
-	t.jambLines(&p)
+	t.goalLines(&p)
+	for _, s := range t.smallHoleCorners(p.limit) {
+		for d := range p.f {
+			p.goals[d] = append(p.goals[d], cutLine{p.f[d].turn(s.a).y, "re-entrant corner"})
+		}
+	}
 	t.padZones(&p)
-	lines := p.best(t.reentrant(p.f))
+	lines := p.best(t.reentrant(&p))
 	var out []Joint
 	for d, ls := range lines {
 		f := p.f[d]
@@ -135,25 +140,87 @@ func (t *site) joints() []Joint {
 			}
 		}
 	}
+	for _, c := range t.smallHoleCorners(p.limit) {
+		if j, ok := t.stub(c, out); ok {
+			out = append(out, j)
+		}
+	}
 	t.checkJoints(&p, lines)
 	return out
 }
 
-// reentrant gives the inside corners of the slab as heights in both frames.
-func (t *site) reentrant(fs [2]frame) [][2]float64 {
-	var out [][2]float64
-	for _, l := range t.sides {
+// small tells whether a hole takes short cuts from its corners instead of cuts
+// right through the slab: where those would leave panels far below the limit.
+func (t *site) small(loop int, limit float64) bool {
+	lo, hi := t.rings[loop].Bounds()
+	return loop > 0 && float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
+}
+
+// smallHoleCorners gives the edges that start at an inside corner of a small hole.
+func (t *site) smallHoleCorners(limit float64) []side {
+	var out []side
+	for k, l := range t.sides {
 		for _, s := range l {
-			if angle := interior(t.before(s), s); angle > math.Pi+0.2 {
-				out = append(out, [2]float64{fs[0].turn(s.a).y, fs[1].turn(s.a).y})
+			if t.small(k, limit) && interior(t.before(s), s) > math.Pi+0.2 {
+				out = append(out, s)
 			}
 		}
 	}
 	return out
 }
 
-// jambLines notes the jambs of doors in edges that lie along a frame.
-func (t *site) jambLines(p *jointPlan) {
+// stub gives the cut from the corner where s starts, on along the side before it
+// or back along s, to the first cut or edge it meets: the shorter of the two. It
+// gives none where a cut goes through the corner already.
+func (t *site) stub(s side, cuts []Joint) (Joint, bool) {
+	for _, j := range cuts {
+		if d, _ := toSegment(s.a, vertex{at: j.A}, vertex{at: j.B}); d < inch {
+			return Joint{}, false
+		}
+	}
+	r := t.before(s)
+	best, found := Joint{Depth: t.spec.SawDepth(t.plan.Field), Why: "re-entrant corner"}, false
+	lo, hi := t.rings[0].Bounds()
+	far := geometry.Distance(lo, hi)
+	for _, end := range [...]geometry.Point{r.at(r.length+far, 0), s.at(-far, 0)} {
+		reach := far
+		if in := t.within(s.a, end); len(in) > 0 && in[0].from <= 2 {
+			reach = in[0].to
+		}
+		line := newSide(0, 0, s.a, end)
+		for _, j := range cuts {
+			if p, ok := geometry.Meet(s.a, end, j.A, j.B); ok {
+				along, _ := line.project(p)
+				reach = min(reach, along)
+			}
+		}
+		if reach > inch && (!found || reach < geometry.Distance(best.A, best.B)) {
+			best.A, best.B, found = s.a, line.at(reach, 0), true
+		}
+	}
+	return best, found
+}
+
+// reentrant gives the inside corners of the slab as heights in both frames, but
+// those of small holes.
+func (t *site) reentrant(p *jointPlan) [][2]float64 {
+	var out [][2]float64
+	for k, l := range t.sides {
+		if t.small(k, p.limit) {
+			continue
+		}
+		for _, s := range l {
+			if angle := interior(t.before(s), s); angle > math.Pi+0.2 {
+				out = append(out, [2]float64{p.f[0].turn(s.a).y, p.f[1].turn(s.a).y})
+			}
+		}
+	}
+	return out
+}
+
+// goalLines notes the jambs of doors in edges that lie along a frame, and the
+// corners of small holes.
+func (t *site) goalLines(p *jointPlan) {
 	for _, l := range t.sides {
 		for _, s := range l {
 			for d, f := range p.f {
@@ -162,7 +229,9 @@ func (t *site) jambLines(p *jointPlan) {
 					continue
 				}
 				for _, door := range t.edge(s).Doors {
-					p.jambs[d] = append(p.jambs[d], f.turn(s.at(door.From, 0)).y, f.turn(s.at(door.From+door.Width, 0)).y)
+					for _, jamb := range [...]geometry.Length{door.From, door.From + door.Width} {
+						p.goals[d] = append(p.goals[d], cutLine{f.turn(s.at(jamb, 0)).y, "door jamb"})
+					}
 				}
 			}
 		}
@@ -270,9 +339,9 @@ func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
 }
 
 // refine adds cuts one by one while that makes the plan better.
-func (p *jointPlan) refine(stops [2][]float64, more [2][]int, jambs [2]bool) ([2][]cutLine, float64) {
+func (p *jointPlan) refine(stops [2][]float64, more [2][]int, goals [2]bool) ([2][]cutLine, float64) {
 	extra := [2][]int{slices.Clone(more[0]), slices.Clone(more[1])}
-	best := p.place(stops, extra, jambs)
+	best := p.place(stops, extra, goals)
 	score := p.score(best)
 	for range 8 {
 		if p.fixed {
@@ -287,7 +356,7 @@ func (p *jointPlan) refine(stops [2][]float64, more [2][]int, jambs [2]bool) ([2
 					continue
 				}
 				extra[d][i]++
-				lines := p.place(stops, extra, jambs)
+				lines := p.place(stops, extra, goals)
 				if s := p.score(lines); s < bestScore-1e-9 {
 					best, bestD, bestI, bestScore = lines, d, i, s
 				}
@@ -303,9 +372,9 @@ func (p *jointPlan) refine(stops [2][]float64, more [2][]int, jambs [2]bool) ([2
 	return best, score
 }
 
-// place gives the cuts for a number of even parts of every gap, moved to jambs
+// place gives the cuts for a number of even parts of every gap, moved to goals
 // and off pads where the limit allows.
-func (p *jointPlan) place(stops [2][]float64, extra [2][]int, jambs [2]bool) [2][]cutLine {
+func (p *jointPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]cutLine {
 	var out [2][]cutLine
 	for d := range 2 {
 		for i := 1; i < len(stops[d]); i++ {
@@ -317,7 +386,7 @@ func (p *jointPlan) place(stops [2][]float64, extra [2][]int, jambs [2]bool) [2]
 			prev := from
 			for k := 1; k < n; k++ {
 				even := from + (to-from)*float64(k)/float64(n)
-				l := p.snap(d, jambs[d], even, math.Max(prev, to-p.limit*float64(n-k)), math.Min(prev+p.limit, to), (to-from)/float64(n))
+				l := p.snap(d, goals[d], even, math.Max(prev, to-p.limit*float64(n-k)), math.Min(prev+p.limit, to), (to-from)/float64(n))
 				out[d] = append(out[d], l)
 				prev = l.at
 			}
@@ -326,17 +395,17 @@ func (p *jointPlan) place(stops [2][]float64, extra [2][]int, jambs [2]bool) [2]
 	return out
 }
 
-// snap moves a cut to the nearest jamb within a third of a panel, else off the
+// snap moves a cut to the nearest goal within a third of a panel, else off the
 // middle of a pad, within lo..hi.
-func (p *jointPlan) snap(d int, jambs bool, at, lo, hi, panel float64) cutLine {
+func (p *jointPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 	best := cutLine{at, "spacing"}
 	least := panel / 3
-	for _, j := range p.jambs[d] {
-		if !jambs {
+	for _, g := range p.goals[d] {
+		if !goals {
 			break
 		}
-		if gap := math.Abs(j - at); gap < least && j >= lo-1 && j <= hi+1 && !p.onPad(d, j) {
-			best, least = cutLine{j, "door jamb"}, gap
+		if gap := math.Abs(g.at - at); gap < least && g.at >= lo-1 && g.at <= hi+1 && !p.onPad(d, g.at) {
+			best, least = g, gap
 		}
 	}
 	if best.why != "spacing" || !p.onPad(d, at) {
@@ -408,7 +477,7 @@ func bounds(lo, hi float64, lines []cutLine) []float64 {
 const (
 	perLine   = 1.0
 	perSlim   = 3.0
-	perJamb   = 0.7
+	perGoal   = 0.7
 	perPadCut = 2.0
 )
 
@@ -420,8 +489,8 @@ func (p *jointPlan) score(lines [2][]cutLine) float64 {
 			if p.onPad(d, l.at) {
 				score += perPadCut
 			}
-			if slices.ContainsFunc(p.jambs[d], func(j float64) bool { return math.Abs(j-l.at) < nearLine }) {
-				score -= perJamb
+			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return math.Abs(g.at-l.at) < nearLine }) {
+				score -= perGoal
 			}
 		}
 	}

@@ -19,6 +19,7 @@ type site struct {
 	rings    []geometry.Ring
 	sides    [][]side // by loop and edge
 	findings []Finding
+	shallow  []geometry.Length // depths of edges that are known to be below their board
 }
 
 // side is one edge with its directions.
