@@ -2,7 +2,6 @@ package takeoff
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/shopspring/decimal"
 
@@ -91,6 +90,3 @@ func (b *builder) partWork(p solid.Part) string {
 	}
 	return ""
 }
-
-// whole rounds up to whole things, with a guard against the last bit of a float.
-func whole(v float64) float64 { return math.Ceil(v - 1e-9) }

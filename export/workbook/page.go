@@ -314,21 +314,6 @@ func (p *page) band(title string) {
 	p.put(cells...)
 }
 
-// heads writes column heads within the page.
-func (p *page) heads(names ...string) {
-	cells := make([]cell, p.cols)
-	for i := range cells {
-		cells[i].style = style{bold: true, line: 'b', wrap: true}
-		if i < len(names) {
-			cells[i].value = plain(strings.TrimPrefix(names[i], ">"))
-			if strings.HasPrefix(names[i], ">") {
-				cells[i].style.align = "right"
-			}
-		}
-	}
-	p.put(cells...)
-}
-
 // name1 defines a name for the cell in column col (from 0) and row.
 func (p *page) name1(name string, col, row int) {
 	p.b.names[name] = true

@@ -83,7 +83,7 @@ func Shapes() []Shape {
 			},
 			check: func(s []geometry.Length) error {
 				if s[3] > s[2] {
-					return fmt.Errorf("Bay front width must be at most the width at the wall")
+					return fmt.Errorf("the bay front width must be at most the width at the wall")
 				}
 				return fits("Bay width at the wall", s[2], "overall width", s[0])
 			},
