@@ -18,6 +18,7 @@ type checksPanel struct {
 	list   *fyne.Container
 	scroll *container.Scroll
 	shown  string
+	of     any // what it was shown for
 	count  int
 }
 
@@ -57,6 +58,12 @@ func (p *checksPanel) checks() []check {
 
 // show brings the list up to date; it is made anew only when it differs.
 func (p *checksPanel) show() {
+	t, _ := p.w.doc.Takeoff()
+	of := [2]any{p.w.doc.Version(), t}
+	if of == p.of {
+		return
+	}
+	p.of = of
 	cs := p.checks()
 	p.count = len(cs)
 	text := fmt.Sprint(cs)

@@ -24,6 +24,7 @@ type takeoffPanel struct {
 	rows   map[string]*quantity
 	keys   string
 	open   map[string]bool
+	of     any // what it was shown for
 	lookup func(key string) (takeoff.Line, bool)
 }
 
@@ -46,6 +47,11 @@ func newTakeoffPanel() *takeoffPanel {
 // show brings the list up to date with the document.
 func (p *takeoffPanel) show(d *document.Document) {
 	t, stale := d.Takeoff()
+	of := [5]any{d, d.Version(), t, stale, d.Err() != nil}
+	if of == p.of {
+		return
+	}
+	p.of = of
 	say, importance := "live; click a figure to see how it comes about", widget.LowImportance
 	switch {
 	case d.Blank():

@@ -65,6 +65,7 @@ type Window struct {
 	written   *widget.Button     // the button of the print page
 	tracing   tracing
 	refreshed bool
+	waiting   bool // for the panels' turn during a drag
 }
 
 // New makes a window on a job.
@@ -169,7 +170,9 @@ func (w *Window) Show() {
 	w.win.Canvas().Focus(w.plan)
 }
 
-// refresh brings everything up to date after a change.
+// refresh brings everything up to date after a change. While something is
+// dragged the plan and the status line follow every move, and the panels as
+// often as one can read them.
 func (w *Window) refresh() {
 	if w.refreshed { // a widget that is being set reports back
 		return
@@ -182,6 +185,40 @@ func (w *Window) refresh() {
 	w.plan.Update()
 	w.status.show(w.machine.Status())
 	w.rail.show(w.machine.State().Name())
+	switch {
+	case !w.doc.Previewing():
+		w.panels()
+	case w.scheduler.Go == nil:
+		w.livePanels()
+	case !w.waiting:
+		w.waiting = true
+		time.AfterFunc(panelPause, func() {
+			w.scheduler.Result(func() {
+				w.waiting = false
+				w.refreshed = true
+				w.livePanels()
+				w.refreshed = false
+			})
+		})
+	}
+}
+
+// panelPause is how long panels wait during a drag: 20 times a second.
+const panelPause = 50 * time.Millisecond
+
+// livePanels brings what one looks at during a drag up to date.
+func (w *Window) livePanels() {
+	w.takeoff.show(w.doc)
+	switch w.tabs.SelectedIndex() {
+	case 0:
+		w.edit.show()
+	case 1:
+		w.checks.show()
+	}
+}
+
+// panels brings all panels up to date.
+func (w *Window) panels() {
 	w.bar.show()
 	w.takeoff.show(w.doc)
 	w.checks.show()
@@ -217,7 +254,6 @@ func (w *Window) title() {
 
 // use starts a tool and shows its fields.
 func (w *Window) use(s tool.State) {
-	w.pages.home()
 	w.pages.home()
 	w.edit.page = selection
 	w.machine.Use(s)

@@ -178,6 +178,7 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 	if len(w.doc.Faults()) == 0 || got == nil || !stale {
 		t.Errorf("faults %v, takeoff %v, stale %v", w.doc.Faults(), got != nil, stale)
 	}
+	w.tabs.SelectIndex(1)
 	if w.checks.count == 0 || !strings.Contains(w.takeoff.state.Text, "last sound plan") {
 		t.Errorf("%d checks; the panel says %q", w.checks.count, w.takeoff.state.Text)
 	}

@@ -48,7 +48,11 @@ func premultiply(c color.NRGBA) (r, g, b, a uint8) {
 
 // blend lays c over the pixel at offset o, with coverage from 0 to 1.
 func (b *Brush) blend(o int, c color.NRGBA, coverage float64) {
-	a := uint32(coverage*float64(c.A) + 0.5)
+	b.lay(o, c, uint32(coverage*float64(c.A)+0.5))
+}
+
+// lay lays c over the pixel at offset o, with opacity from 0 to 255.
+func (b *Brush) lay(o int, c color.NRGBA, a uint32) {
 	if a == 0 {
 		return
 	}
@@ -58,10 +62,12 @@ func (b *Brush) blend(o int, c color.NRGBA, coverage float64) {
 		return
 	}
 	q := 255 - a
-	p[0] = uint8((uint32(c.R)*a + uint32(p[0])*q + 127) / 255)
-	p[1] = uint8((uint32(c.G)*a + uint32(p[1])*q + 127) / 255)
-	p[2] = uint8((uint32(c.B)*a + uint32(p[2])*q + 127) / 255)
-	p[3] = uint8((255*a + uint32(p[3])*q + 127) / 255)
+	// The divisions by 255, exactly rounded, as (x + 128 + (x+128)/256) / 256.
+	mix := func(x uint32) uint8 { x += 128; return uint8((x + x>>8) >> 8) }
+	p[0] = mix(uint32(c.R)*a + uint32(p[0])*q)
+	p[1] = mix(uint32(c.G)*a + uint32(p[1])*q)
+	p[2] = mix(uint32(c.B)*a + uint32(p[2])*q)
+	p[3] = mix(255*a + uint32(p[3])*q)
 }
 
 // Line draws a straight line with square-cut ends.
@@ -102,27 +108,46 @@ func (b *Brush) Line(p, q Point, width float64, c color.NRGBA) {
 	stretch := reach / (half + 0.5)
 	from, to := int(max(0, math.Floor(major0-half))), int(min(limit-1, math.Ceil(major1+half)))
 	stride := b.Img.Stride
+	stepM, stepN := 4, stride // how far apart pixels are along and across
+	if steep {
+		stepM, stepN = stride, 4
+	}
+	alongM, alongN := ux, uy // how fast the place along the line grows
+	if steep {
+		alongM, alongN = uy, ux
+	}
+	begin := p.X*ux + p.Y*uy
+	alpha := float64(c.A) * fade
+	// Away from its ends the line's coverage depends on the distance alone.
+	safe := 1 + reach
 	for m := from; m <= to; m++ {
-		centre := slope*(float64(m)+0.5) + base
+		at := float64(m) + 0.5
+		centre := slope*at + base
 		lo, hi := int(max(0, math.Floor(centre-reach))), int(min(across-1, math.Ceil(centre+reach)))
-		for n := lo; n <= hi; n++ {
-			x, y := float64(m)+0.5, float64(n)+0.5
-			o := n*stride + m*4
-			if steep {
-				x, y = y, x
-				o = m*stride + n*4
-			}
-			d := math.Abs(float64(n)+0.5-centre) / stretch
-			cov := half + 0.5 - d
+		if lo > hi {
+			continue
+		}
+		t := at*alongM + centre*alongN - begin
+		inner := t > safe && length-t > safe
+		o := m*stepM + lo*stepN
+		d := (float64(lo) + 0.5 - centre) / stretch
+		for n := lo; n <= hi; n, o, d = n+1, o+stepN, d+1/stretch {
+			cov := half + 0.5 - math.Abs(d)
 			if cov <= 0 {
 				continue
 			}
-			t := (x-p.X)*ux + (y-p.Y)*uy
-			end := min(t, length-t) + 0.5
-			if end <= 0 {
-				continue
+			if cov > 1 {
+				cov = 1
 			}
-			b.blend(o, c, min(cov, 1)*min(end, 1)*fade)
+			if !inner {
+				s := at*alongM + (float64(n)+0.5)*alongN - begin
+				end := min(s, length-s) + 0.5
+				if end <= 0 {
+					continue
+				}
+				cov *= min(end, 1)
+			}
+			b.lay(o, c, uint32(cov*alpha+0.5))
 		}
 	}
 }
@@ -214,6 +239,14 @@ func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	if !(x0 < x1 && y0 < y1) {
 		return
 	}
+	if c.A == 255 && y1-y0 <= 1 && y0 == math.Floor(y0) && x0 == 0 && x1 == w { // a line across
+		row := b.Img.Pix[int(y0)*b.Img.Stride:][:int(w)*4]
+		row[0], row[1], row[2], row[3] = c.R, c.G, c.B, 255
+		for n := 4; n < len(row); n *= 2 {
+			copy(row[n:], row[:n])
+		}
+		return
+	}
 	for y := int(y0); float64(y) < y1; y++ {
 		cy := min(float64(y)+1, y1) - max(float64(y), y0)
 		for x := int(x0); float64(x) < x1; x++ {
@@ -233,8 +266,8 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 	if len(b.rows) < n {
 		b.rows = make([][]float64, n)
 	}
-	if len(b.cover) < w {
-		b.cover = make([]float32, w)
+	if len(b.cover) < w+2 {
+		b.cover = make([]float32, w+2)
 	}
 	top, bottom := n, -1
 	for _, r := range rings {
@@ -270,21 +303,29 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 				}
 				a, z := int(x0), min(int(x1), w-1)
 				lo, hi = min(lo, a), max(hi, z)
-				if a == z {
-					b.cover[a] += float32(x1-x0) / samples
-					continue
-				}
+				// Coverage is kept as its change from pixel to pixel.
 				b.cover[a] += float32(float64(a)+1-x0) / samples
-				for x := a + 1; x < z; x++ {
-					b.cover[x] += 1.0 / samples
-				}
-				b.cover[z] += float32(x1-float64(z)) / samples
+				b.cover[a+1] += float32(x0-float64(a)) / samples
+				b.cover[z] -= float32(float64(z)+1-x1) / samples
+				b.cover[z+1] -= float32(x1-float64(z)) / samples
 			}
 			b.rows[s] = xs[:0]
 		}
-		for x := lo; x <= hi; x++ {
-			b.blend(y*b.Img.Stride+x*4, c, min(float64(b.cover[x]), 1))
-			b.cover[x] = 0
+		if hi < 0 {
+			continue
 		}
+		o := y*b.Img.Stride + lo*4
+		sum := float32(0)
+		for x := lo; x <= hi; x, o = x+1, o+4 {
+			sum += b.cover[x]
+			b.cover[x] = 0
+			if sum > 0.998 && c.A == 255 {
+				p := b.Img.Pix[o : o+4 : o+4]
+				p[0], p[1], p[2], p[3] = c.R, c.G, c.B, 255
+				continue
+			}
+			b.lay(o, c, uint32(min(max(sum, 0), 1)*float32(c.A)+0.5))
+		}
+		b.cover[hi+1], b.cover[min(hi+2, len(b.cover)-1)] = 0, 0
 	}
 }

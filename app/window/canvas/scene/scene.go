@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"strings"
 
 	"haunchbook/app/takeoff"
 	"haunchbook/app/window/canvas/dim"
@@ -504,27 +505,55 @@ func (s *Scene) dims() {
 // beside the plan says the rest.
 func (s *Scene) faults() {
 	pal := s.in.Palette
+	below := 0.0
 	for i, f := range s.in.Faults {
 		p := s.pt(f.At)
 		t := 11 * s.k
 		c := paint.Point{X: p.X, Y: p.Y - t*0.2}
 		s.ringAt([]paint.Point{{X: c.X, Y: c.Y - t}, {X: c.X + t, Y: c.Y + t*0.8}, {X: c.X - t, Y: c.Y + t*0.8}}, pal.Fault)
 		s.Brush.Text("!", paint.Point{X: c.X, Y: c.Y + t*0.12}, 13*s.k, false, pal.FaultInk)
-		if i < 3 {
-			text := f.Found + ": " + f.Want
-			size := TextSize * s.k
-			w, h := s.Brush.Fonts.Width(text, size), s.Brush.Fonts.Height(size)
-			x := p.X + 18*s.k
-			if limit := float64(s.Brush.Img.Rect.Dx()) - w - 8*s.k; x > limit {
-				x = max(4*s.k, limit)
-			}
-			y := p.Y - 18*s.k + float64(i)*(h+4*s.k)
-			y = min(max(y, h), float64(s.Brush.Img.Rect.Dy())-h)
-			s.Brush.Rect(x-5*s.k, y-h/2-2*s.k, x+w+5*s.k, y+h/2+2*s.k, pal.Paper)
-			s.Brush.Rect(x-5*s.k, y-h/2-2*s.k, x-2*s.k, y+h/2+2*s.k, pal.Fault)
-			s.Brush.TextLeft(text, paint.Point{X: x + 2*s.k, Y: y}, size, pal.Fault)
+		if i < 3 { // the list beside the plan has them all
+			lines := wrap(f.Found+": "+f.Want, 44)
+			below = s.note(lines, p, below)
 		}
 	}
+}
+
+// note writes lines beside a place, below what is written there already, and
+// gives where it ends.
+func (s *Scene) note(lines []string, p paint.Point, below float64) float64 {
+	pal, size := s.in.Palette, TextSize*s.k
+	w, h := 0.0, s.Brush.Fonts.Height(size)
+	for _, l := range lines {
+		w = max(w, s.Brush.Fonts.Width(l, size))
+	}
+	tall := h*float64(len(lines)) + 4*s.k
+	x := min(p.X+18*s.k, float64(s.Brush.Img.Rect.Dx())-w-8*s.k)
+	y := min(max(p.Y-20*s.k, below+4*s.k, 4*s.k), float64(s.Brush.Img.Rect.Dy())-tall-4*s.k)
+	x = max(x, 8*s.k)
+	s.Brush.Rect(x-6*s.k, y, x+w+5*s.k, y+tall, pal.Paper)
+	s.Brush.Rect(x-6*s.k, y, x-3*s.k, y+tall, pal.Fault)
+	for i, l := range lines {
+		s.Brush.TextLeft(l, paint.Point{X: x + 2*s.k, Y: y + 2*s.k + h*(float64(i)+0.5)}, size, pal.Fault)
+	}
+	return y + tall
+}
+
+// wrap breaks text between words into lines of at most so many letters.
+func wrap(text string, most int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len(line)+1+len(word) > most {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
 }
 
 func (s *Scene) ringAt(ps []paint.Point, c color.NRGBA) {
