@@ -2,6 +2,7 @@ package pour
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -143,8 +144,11 @@ func (r Reach) StripWidth() geometry.Length {
 	return w
 }
 
-// maxBays bounds how many bays a plan is cut into.
-const maxBays = 10_000
+// Bounds on what a plan is cut into, far beyond what is poured in a day.
+const (
+	maxStrips = 200
+	maxBays   = 2000
+)
 
 // turns lists the directions of strips to choose from: the given one, or those of
 // the outline's edges, each once, longest edge first.
@@ -210,9 +214,12 @@ func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
 // layBays cuts the slab into strips and bays in the order they are placed: from
 // the strip farthest from the trucks to the nearest, and in each from its far end.
 func layBays(p plan.Plan, r Reach, stations []geometry.Point, bolts []geometry.Point,
-	body *solid.Solid) (strips []Strip, bays []Bay, pads []Pad) {
+	body *solid.Solid) (strips []Strip, bays []Bay, pads []Pad, err error) {
 
 	c := chooseCut(p, r, stations)
+	if c.strips > maxStrips {
+		return nil, nil, nil, fmt.Errorf("found a slab %d strips wide; a pour of at most %d is planned here: divide the slab, or check its size", c.strips, maxStrips)
+	}
 	f, e := c.frame, c.extent
 	width := (e.v1 - e.v0) / float64(c.strips)
 	outline := f.ring(p.Outline)
@@ -274,7 +281,7 @@ func layBays(p plan.Plan, r Reach, stations []geometry.Point, bolts []geometry.P
 			bays[i].Bolts++
 		}
 	}
-	return strips, bays, pads
+	return strips, bays, pads, nil
 }
 
 // nearest gives the rectangle that q lies in or is nearest to, the first of

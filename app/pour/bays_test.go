@@ -29,6 +29,14 @@ func slab(corners ...geometry.Point) plan.Plan {
 	return p.Oriented()
 }
 
+func lay(t interface{ Fatal(...any) }, p plan.Plan, r Reach, stations, bolts []geometry.Point, s *solid.Solid) ([]Strip, []Bay, []Pad) {
+	strips, bays, pads, err := layBays(p, r, stations, bolts, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strips, bays, pads
+}
+
 func solidOf(t interface{ Fatal(...any) }, p plan.Plan) *solid.Solid {
 	s, err := solid.Of(p)
 	if err != nil {
@@ -46,7 +54,7 @@ func TestBaysOfARectangle(t *testing.T) {
 	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
 	r := Reach{Chute: 40 * ft, Straightedge: 13 * ft, Overlap: ft, Float: 18 * ft, Bay: 12 * ft}
 	bolts := []geometry.Point{at(0.2, 0.2), at(10, 0.2), at(29.8, 23.8), at(15, 12)}
-	strips, bays, pads := layBays(p, r, []geometry.Point{at(36, 18)}, bolts, solidOf(t, p))
+	strips, bays, pads := lay(t, p, r, []geometry.Point{at(36, 18)}, bolts, solidOf(t, p))
 
 	if len(strips) != 2 || len(bays) != 6 || len(pads) != 2 {
 		t.Fatalf("%d strips, %d bays, %d pads; want 2, 6, 2", len(strips), len(bays), len(pads))
@@ -87,7 +95,7 @@ func TestBaysOfARectangle(t *testing.T) {
 func TestBaysEndAtTheTruck(t *testing.T) {
 	p := slab(at(0, 0), at(20, 0), at(20, 36), at(0, 36))
 	r := Reach{Chute: 16 * ft, Straightedge: 11 * ft, Overlap: ft, Bay: 0, Turned: true}
-	strips, bays, _ := layBays(p, r, []geometry.Point{at(10, -4)}, nil, solidOf(t, p))
+	strips, bays, _ := lay(t, p, r, []geometry.Point{at(10, -4)}, nil, solidOf(t, p))
 	if len(strips) != 4 || len(bays) != 4 {
 		t.Fatalf("%d strips, %d bays; 36 ft by 10 ft are 4", len(strips), len(bays))
 	}
@@ -109,7 +117,7 @@ func TestPadHeightsFollowTheFall(t *testing.T) {
 	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
 	p.Top.Falls = []plan.Fall{{From: at(0, 24), To: at(0, 0), Drop: 3 * geometry.Inch}}
 	r := Reach{Straightedge: 13 * ft, Overlap: ft}
-	_, _, pads := layBays(p, r, nil, nil, solidOf(t, p))
+	_, _, pads := lay(t, p, r, nil, nil, solidOf(t, p))
 	if len(pads) == 0 {
 		t.Fatal("no pads")
 	}
@@ -195,7 +203,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 				wantEdge += geometry.Distance(a, b)
 			}
 		}
-		strips, bays, pads := layBays(p, r, stations, bolts, s)
+		strips, bays, pads := lay(t, p, r, stations, bolts, s)
 
 		sum, edge, held := 0.0, geometry.Length(0), 0
 		for i, b := range bays {
@@ -262,4 +270,11 @@ func nearBorder(bays []Bay, q geometry.Point) bool {
 		}
 	}
 	return false
+}
+
+func TestTooWideForOneDay(t *testing.T) {
+	p := slab(at(0, 0), at(3000, 0), at(3000, 3000), at(0, 3000))
+	if _, _, _, err := layBays(p, Default().Reach, nil, nil, solidOf(t, p)); err == nil {
+		t.Error("a slab of 3000 ft by 3000 ft is laid in one day")
+	}
 }

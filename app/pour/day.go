@@ -117,7 +117,10 @@ func Of(in Input) (Day, error) {
 	day := Day{Unit: unit, Order: decimal.Sum(decimal.Zero, volumes...)}
 	day.Slow, day.Fast = in.Pour.Pace(in.Units)
 	day.Loads = schedule(volumes, in.Pour, in.Pour.middlePace(in.Units)/60)
-	day.Strips, day.Bays, day.Pads = layBays(in.Plan, in.Pour.Reach, in.Pour.Stations, in.Bolts, in.Solid)
+	day.Strips, day.Bays, day.Pads, err = layBays(in.Plan, in.Pour.Reach, in.Pour.Stations, in.Bolts, in.Solid)
+	if err != nil {
+		return Day{}, err
+	}
 
 	waste := 1 + in.Spec.Order.Waste.InexactFloat64()/100
 	day.time(size, waste)

@@ -67,3 +67,22 @@ func TestDemoDay(t *testing.T) {
 		t.Logf("%v %s: %s", f.Severe, f.Name, f.Text)
 	}
 }
+
+// BenchmarkDay plans the demo job's day.
+func BenchmarkDay(b *testing.B) {
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if err != nil {
+		b.Fatal(err)
+	}
+	to, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	if err != nil {
+		b.Fatal(err)
+	}
+	in := pour.From(j.Slab, j.Spec, to, j.Pour)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := pour.Of(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
