@@ -501,21 +501,22 @@ func (s *Scene) dims() {
 	}
 }
 
-// faults marks each fault at its place with a sign and a number; the list
-// beside the plan says the rest.
+// faults marks each fault at its place with a sign, and says the first few; the
+// list beside the plan has them all.
 func (s *Scene) faults() {
 	pal := s.in.Palette
 	below := 0.0
 	for i, f := range s.in.Faults {
+		if i < 3 {
+			below = s.note(wrap(f.Found+": "+f.Want, 44), s.pt(f.At), below)
+		}
+	}
+	for _, f := range s.in.Faults {
 		p := s.pt(f.At)
 		t := 11 * s.k
 		c := paint.Point{X: p.X, Y: p.Y - t*0.2}
 		s.ringAt([]paint.Point{{X: c.X, Y: c.Y - t}, {X: c.X + t, Y: c.Y + t*0.8}, {X: c.X - t, Y: c.Y + t*0.8}}, pal.Fault)
 		s.Brush.Text("!", paint.Point{X: c.X, Y: c.Y + t*0.12}, 13*s.k, false, pal.FaultInk)
-		if i < 3 { // the list beside the plan has them all
-			lines := wrap(f.Found+": "+f.Want, 44)
-			below = s.note(lines, p, below)
-		}
 	}
 }
 
@@ -528,7 +529,10 @@ func (s *Scene) note(lines []string, p paint.Point, below float64) float64 {
 		w = max(w, s.Brush.Fonts.Width(l, size))
 	}
 	tall := h*float64(len(lines)) + 4*s.k
-	x := min(p.X+18*s.k, float64(s.Brush.Img.Rect.Dx())-w-8*s.k)
+	x, room := p.X+22*s.k, float64(s.Brush.Img.Rect.Dx())-w-8*s.k
+	if x > room { // to the left, where there is no room at the right
+		x = min(p.X-22*s.k-w, room)
+	}
 	y := min(max(p.Y-20*s.k, below+4*s.k, 4*s.k), float64(s.Brush.Img.Rect.Dy())-tall-4*s.k)
 	x = max(x, 8*s.k)
 	s.Brush.Rect(x-6*s.k, y, x+w+5*s.k, y+tall, pal.Paper)
