@@ -19,7 +19,7 @@ import (
 )
 
 // TestMouseAndKeys drives the real window on a virtual display with real mouse
-// and keys: a new job, a slab drawn and a door placed in it, undo and redo, the
+// and keys: a new job, a slab drawn and a door placed in it, undo and redo, every page, the
 // job saved as a file, the sheets printed, the window closed, and the job found
 // in the book. HAUNCHBOOK_E2E names the program, built with
 //
@@ -57,6 +57,15 @@ func TestMouseAndKeys(t *testing.T) {
 	w.key("ctrl+z")
 	w.key("ctrl+y")
 	w.key("ctrl+y")
+
+	plan := w.look()
+	for _, page := range []string{"ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5"} {
+		w.key(page)
+		if w.look() == plan {
+			w.fail("%s turns to no other page", page)
+		}
+	}
+	w.key("ctrl+1")
 
 	saved := w.save(home, "drawn.json")
 	if n := len(saved.Slab.Outline); n != 4 {
@@ -208,14 +217,19 @@ func (d *desk) picture(name string) {
 	d.t.Log("picture: " + file)
 }
 
+// look gives the pixels of the display.
+func (d *desk) look() string {
+	d.t.Helper()
+	return d.must("import", "-window", "root", "rgb:-")
+}
+
 // settle waits until the display has stopped changing.
 func (d *desk) settle() {
 	d.t.Helper()
-	look := func() string { return d.must("import", "-window", "root", "rgb:-") }
-	last := look()
+	last := d.look()
 	d.until("the display comes to rest", func() bool {
 		time.Sleep(150 * time.Millisecond)
-		now := look()
+		now := d.look()
 		same := now == last
 		last = now
 		return same
