@@ -283,7 +283,7 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 		if n > 0 {
 			at = offset(m.View.Screen(m.Snap.At), 16, -18)
 		}
-		o.label(m.Text+"  =  "+m.Meaning(), at, Typing)
+		o.label(m.Typing(), at, Typing)
 	}
 	m.snapped(o)
 }

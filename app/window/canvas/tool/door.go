@@ -209,7 +209,7 @@ func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
 		at = m.Pointer
 	}
 	if m.Text != "" {
-		o.label(m.Text+"  =  "+m.Meaning(), offset(at, 16, -22), Typing)
+		o.label(m.Typing(), offset(at, 16, -22), Typing)
 		return
 	}
 	o.label(fmt.Sprintf("%s door, %s from the marked corner", m.NewDoor.Width.Text(m.Units()), from.Text(m.Units())), offset(at, 16, -22), Value)

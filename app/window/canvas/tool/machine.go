@@ -436,27 +436,28 @@ func (m *Machine) Status() Status {
 		s.Length = l.Length(m)
 	}
 	if m.Text != "" {
-		s.Typed = m.Text + "  =  " + m.Meaning()
+		s.Typed = m.Typing()
 	}
 	return s
 }
 
-// Meaning says how what is typed is read.
-func (m *Machine) Meaning() string {
+// Typing gives what is typed and how it is read, or why it cannot be.
+func (m *Machine) Typing() string {
+	meaning, err := m.meaning()
+	if err != nil {
+		return m.Text + "   !  " + err.Error()
+	}
+	return m.Text + "  =  " + meaning
+}
+
+func (m *Machine) meaning() (string, error) {
 	if r, ok := m.state.(interface {
 		Meaning(*Machine, string) (string, error)
 	}); ok {
-		s, err := r.Meaning(m, m.Text)
-		if err != nil {
-			return err.Error()
-		}
-		return s
+		return r.Meaning(m, m.Text)
 	}
 	l, err := geometry.ParseLength(m.Text, m.Units())
-	if err != nil {
-		return err.Error()
-	}
-	return exact(l, m.Units())
+	return exact(l, m.Units()), err
 }
 
 // exact prints a length so that nothing that was typed is hidden.

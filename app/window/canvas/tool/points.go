@@ -71,7 +71,7 @@ func (*PlacePad) Overlay(m *Machine, o *Overlay) {
 		m.closed(o, hit.PadRing(pad), Draft)
 	}
 	if m.Text != "" {
-		o.label(m.Text+"  =  "+m.Meaning(), offset(m.Pointer, 16, -18), Typing)
+		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
 	}
 	m.snapped(o)
 }
@@ -177,7 +177,7 @@ func (f *PlaceFall) Overlay(m *Machine, o *Overlay) {
 		if f.to != nil {
 			text := "Drop?"
 			if m.Text != "" {
-				text = m.Text + "  =  " + m.Meaning()
+				text = m.Typing()
 			}
 			o.label(text, offset(m.View.Screen(to), 14, -16), Question)
 			return
@@ -370,7 +370,7 @@ func (s *MovePlan) Back(m *Machine) bool {
 // Overlay implements State.
 func (s *MovePlan) Overlay(m *Machine, o *Overlay) {
 	if m.Text != "" {
-		o.label(m.Text+"  =  "+m.Meaning(), offset(m.Pointer, 16, -18), Typing)
+		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
 	}
 	m.snapped(o)
 }

@@ -141,7 +141,7 @@ func (r *Rectangle) Overlay(m *Machine, o *Overlay) {
 		o.label(d.X.Abs().Text(m.Units())+"  ×  "+d.Y.Abs().Text(m.Units()), offset(m.Pointer, 16, -18), Value)
 	}
 	if m.Text != "" {
-		o.label(m.Text+"  =  "+m.Meaning(), offset(m.Pointer, 16, -40), Typing)
+		o.label(m.Typing(), offset(m.Pointer, 16, -40), Typing)
 	}
 	m.snapped(o)
 }

@@ -180,7 +180,7 @@ func (r *Resize) Overlay(m *Machine, o *Overlay) {
 	m.target(o, hit.Target{Kind: hit.Dim, Dim: r.Dim}, Chosen)
 	text := "New length for " + r.Dim.Text
 	if m.Text != "" {
-		text = m.Text + "  =  " + m.Meaning()
+		text = m.Typing()
 	}
 	o.label(text, offset(r.Dim.At, 0, 24), Question)
 	o.label(r.SideName(m.Plan())+" moves (Tab)", offset(r.Dim.At, 0, 44), Guide)

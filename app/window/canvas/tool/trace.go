@@ -127,7 +127,7 @@ func (s *pick) overlay(m *Machine, o *Overlay, closed bool, question string) {
 		}
 		text := question
 		if m.Text != "" {
-			text = m.Text + "  =  " + m.Meaning()
+			text = m.Typing()
 		}
 		a, b := m.View.Screen(s.points[0]), m.View.Screen(s.points[1])
 		o.label(text, view.XY{X: (a.X + b.X) / 2, Y: (a.Y+b.Y)/2 + 26}, Question)

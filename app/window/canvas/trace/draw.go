@@ -35,11 +35,32 @@ func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64) {
 			if !(sx >= 0 && sy >= 0 && sx < float64(sw) && sy < float64(sh)) {
 				continue
 			}
-			s := src.Pix[int(sy)*src.Stride+int(sx)*4:][:3]
+			r8, g8, b8 := sample(src, sx-0.5, sy-0.5)
 			d := dst.Pix[o : o+3 : o+3]
-			d[0] = uint8((uint32(s[0])*a + uint32(d[0])*(256-a)) >> 8)
-			d[1] = uint8((uint32(s[1])*a + uint32(d[1])*(256-a)) >> 8)
-			d[2] = uint8((uint32(s[2])*a + uint32(d[2])*(256-a)) >> 8)
+			d[0] = uint8((r8*a + uint32(d[0])*(256-a)) >> 8)
+			d[1] = uint8((g8*a + uint32(d[1])*(256-a)) >> 8)
+			d[2] = uint8((b8*a + uint32(d[2])*(256-a)) >> 8)
 		}
 	}
+}
+
+// sample gives the colour at a place between pixels, from the four around it.
+func sample(src *image.RGBA, x, y float64) (r, g, b uint32) {
+	x, y = max(x, 0), max(y, 0)
+	ix, iy := int(x), int(y)
+	fx, fy := uint32((x-float64(ix))*16), uint32((y-float64(iy))*16)
+	right, down := 4, src.Stride
+	if ix >= src.Rect.Dx()-1 {
+		ix, right = src.Rect.Dx()-1, 0
+	}
+	if iy >= src.Rect.Dy()-1 {
+		iy, down = src.Rect.Dy()-1, 0
+	}
+	o := iy*src.Stride + ix*4
+	p, q := src.Pix[o:], src.Pix[o+down:]
+	w00, w10, w01, w11 := (16-fx)*(16-fy), fx*(16-fy), (16-fx)*fy, fx*fy
+	r = (uint32(p[0])*w00 + uint32(p[right])*w10 + uint32(q[0])*w01 + uint32(q[right])*w11) >> 8
+	g = (uint32(p[1])*w00 + uint32(p[right+1])*w10 + uint32(q[1])*w01 + uint32(q[right+1])*w11) >> 8
+	b = (uint32(p[2])*w00 + uint32(p[right+2])*w10 + uint32(q[2])*w01 + uint32(q[right+2])*w11) >> 8
+	return r, g, b
 }
