@@ -27,17 +27,26 @@ func newToolbar(w *Window) *toolbar {
 		btn.Importance = widget.LowImportance
 		return btn
 	}
-	b.undo = button("Undo", theme.ContentUndoIcon(), w.undo)
-	b.redo = button("Redo", theme.ContentRedoIcon(), w.redo)
-	b.units = button("ft-in", nil, w.switchUnits)
+	// After these the keys go to the plan again.
+	back := func(f func()) func() {
+		return func() {
+			f()
+			if w.pages.at == planView {
+				w.win.Canvas().Focus(w.plan)
+			}
+		}
+	}
+	b.undo = button("Undo", theme.ContentUndoIcon(), back(w.undo))
+	b.redo = button("Redo", theme.ContentRedoIcon(), back(w.redo))
+	b.units = button("ft-in", nil, back(w.switchUnits))
 	b.layers = button("Layers", theme.VisibilityIcon(), w.showLayers)
-	b.appearance = button("Dark", nil, func() {
+	b.appearance = button("Dark", nil, back(func() {
 		if w.dark() {
 			w.setAppearance(LightAppearance)
 		} else {
 			w.setAppearance(DarkAppearance)
 		}
-	})
+	}))
 	print := widget.NewButtonWithIcon("Print sheets", theme.DocumentPrintIcon(), w.showPrint)
 	print.Importance = widget.HighImportance
 	b.object = container.NewHBox(
@@ -46,9 +55,9 @@ func newToolbar(w *Window) *toolbar {
 		widget.NewSeparator(),
 		b.undo, b.redo,
 		widget.NewSeparator(),
-		button("Fit", theme.ZoomFitIcon(), w.machine.Fit),
-		button("", theme.ZoomInIcon(), func() { w.machine.Zoom(1.25) }),
-		button("", theme.ZoomOutIcon(), func() { w.machine.Zoom(0.8) }),
+		button("Fit", theme.ZoomFitIcon(), back(w.machine.Fit)),
+		button("", theme.ZoomInIcon(), back(func() { w.machine.Zoom(1.25) })),
+		button("", theme.ZoomOutIcon(), back(func() { w.machine.Zoom(0.8) })),
 		widget.NewSeparator(),
 		b.layers, b.units, b.appearance,
 		layout.NewSpacer(),
