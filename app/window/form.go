@@ -94,8 +94,13 @@ func (e *entry) FocusLost() {
 // TypedKey implements fyne.Focusable.
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyEscape {
+		was := e.Text
 		if e.back != nil {
 			e.back()
+		}
+		// With nothing to take back, Esc leaves the field.
+		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && e.Text == was {
+			c.Unfocus()
 		}
 		return
 	}

@@ -124,13 +124,33 @@ func (w *Window) sheet(title string, rows [][2]string) {
 	var pop *widget.PopUp
 	head := widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	head.SizeName = theme.SizeNameSubHeadingText
-	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), func() { pop.Hide(); w.win.Canvas().Focus(w.plan) })
+	shut := newCloseButton(func() { pop.Hide(); w.win.Canvas().Focus(w.plan) })
 	size := w.win.Canvas().Size()
 	scroll := container.NewVScroll(grid)
 	scroll.SetMinSize(fyne.NewSize(min(560, size.Width-80), min(560, size.Height-140)))
 	pop = widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, head, shut), nil, nil, nil, scroll)), w.win.Canvas())
 	m := pop.MinSize()
 	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
+	w.win.Canvas().Focus(shut)
+}
+
+// closeButton closes what it stands on, for Esc too.
+type closeButton struct{ widget.Button }
+
+func newCloseButton(f func()) *closeButton {
+	b := &closeButton{}
+	b.Text, b.Icon, b.OnTapped = "Close", theme.CancelIcon(), f
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *closeButton) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		b.OnTapped()
+		return
+	}
+	b.Button.TypedKey(k)
 }
 
 // showKeys shows the shortcut sheet.

@@ -94,7 +94,7 @@ func (p *pages) turn(i int) {
 	p.mark()
 	c := p.w.win.Canvas()
 	if i == planView {
-		c.SetOnTypedKey(nil)
+		c.SetOnTypedKey(p.w.plan.TypedKey)
 		c.Focus(p.w.plan)
 	} else {
 		p.w.doc.Cancel() // a drag that was under way

@@ -160,6 +160,13 @@ func (w *Window) build() {
 		w.pages.object,
 	))
 	w.win.SetMainMenu(w.menu())
+	// Keys that nothing else has the focus for are for the plan.
+	w.win.Canvas().SetOnTypedKey(w.plan.TypedKey)
+	w.win.Canvas().SetOnTypedRune(func(r rune) {
+		if w.pages.at == planView {
+			w.plan.TypedRune(r)
+		}
+	})
 	w.win.Resize(fyne.NewSize(1280, 860))
 	w.win.SetCloseIntercept(w.close)
 }
@@ -286,7 +293,7 @@ func (w *Window) showPlace(at geometry.Point) {
 	m := w.machine
 	s := m.View.Screen(at)
 	m.View = m.View.Pan(m.View.W/2-s.X, m.View.H/2-s.Y)
-	m.Tape = nil
+	m.Tape, m.Beacon = nil, &at
 	m.Pan(0, 0)
 	w.win.Canvas().Focus(w.plan)
 }

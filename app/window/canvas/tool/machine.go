@@ -117,6 +117,8 @@ type Machine struct {
 	Changed func()
 	// Cut is called with a line to show the section along.
 	Cut func(a, b geometry.Point)
+	// Beacon is a place to be looked at, until something else is done.
+	Beacon *geometry.Point
 	// Tape holds the last measurement, for as long as it is shown.
 	Tape *[2]geometry.Point
 
@@ -157,7 +159,7 @@ func (m *Machine) Use(s State) {
 	m.Doc.Cancel()
 	m.Text, m.Notice, m.Info = "", "", ""
 	m.pressed, m.dragged = false, false
-	m.Tape = nil
+	m.Tape, m.Beacon = nil, nil
 	m.state = s
 	m.resnap()
 	m.state.Move(m)
@@ -275,7 +277,7 @@ func (m *Machine) Pressed(s view.XY, b Button, mods Mods) {
 		m.Key(Escape, mods)
 		return
 	default:
-		m.Notice, m.Info = "", ""
+		m.Notice, m.Info, m.Beacon = "", "", nil
 		m.pressed, m.dragged, m.down = true, false, s
 		m.state.Press(m)
 	}
@@ -357,7 +359,7 @@ func (m *Machine) back() {
 	case m.Selected.Kind != hit.Nothing:
 		m.Selected = hit.Target{}
 	default:
-		m.Notice = ""
+		m.Notice, m.Beacon = "", nil
 	}
 }
 

@@ -73,6 +73,10 @@ func (m *Machine) Overlay(o *Overlay) {
 	if m.Inside && !m.Hover.On(m.Selected) {
 		m.target(o, m.Hover, Hovered)
 	}
+	if m.Beacon != nil {
+		o.ring(m, *m.Beacon, 16, Chosen)
+		o.ring(m, *m.Beacon, 26, Marker)
+	}
 	if m.Tape != nil {
 		o.line(m, m.Tape[0], m.Tape[1], Draft)
 	}
