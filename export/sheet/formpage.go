@@ -82,7 +82,12 @@ func (g *drawing) forms() {
 func (g *drawing) strings() {
 	for _, l := range g.t.Layout.Lines {
 		a, b := g.view.at(l.A), g.view.at(l.B)
-		g.soft(Forms, penString, a, b)
+		r := g.side(0, l.Edge)
+		if a.sub(r.a).dot(r.along()) > 0 {
+			a, b = b, a
+		}
+		g.soft(Forms, penString, a, r.a)
+		g.soft(Forms, penString, r.b, b)
 		g.circle(Forms, penRule, white, a, 0.6)
 		g.circle(Forms, penRule, white, b, 0.6)
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
@@ -109,12 +110,29 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 		}
 		out = append(out, tableBlock{table: tb})
 	}
+	out = append(out, s.sectionList())
 	out = append(out, s.heightsTable()...)
 	out = append(out, s.setOutTable()...)
 	if s.job.Notes != "" {
 		out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 	}
 	return append(out, s.findings(ruleHas("stock", "form")), legend(s.layoutLegend()), cautionBlock())
+}
+
+// sectionList says what the letters on the edges stand for.
+func (s *set) sectionList() block {
+	letters := sectionLetters(s.job.Slab)
+	n := notes{title: "Edge sections", size: sizeSmall}
+	for _, sec := range s.job.Slab.Sections {
+		if l := letters[sec.Name]; l != "" {
+			n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
+		}
+	}
+	if len(n.items) == 0 {
+		return nothing{}
+	}
+	slices.Sort(n.items)
+	return n
 }
 
 // heightsTable lists the heights of the corners, where they differ.

@@ -192,7 +192,7 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 	for _, d := range drafts {
 		left = d.flow(a.columns, left)
 	}
-	s.columns(title+" lists", left, "")
+	s.columns(title+" lists", left, "", 3)
 }
 
 // window gives what is seen of the plan, on paper: out to the match lines.

@@ -33,17 +33,21 @@ func (s *set) pourPages() {
 			{pen: penSaw, text: "saw cut"},
 		})
 	})
-	s.columns("Pour record", s.record(day), "")
+	s.columns("Pour record", s.record(day), "", 3)
 }
 
-var penBay = Pen{Width: 0.3, Color: blue, Dash: []float64{5, 2}}
+var penBay = Pen{Width: 0.25, Color: blue}
 
 // bays draws the bays' rims.
 func (g *drawing) bays(day pour.Day) {
 	for _, b := range day.Bays {
+		// Each a little inside its rectangle, so that no two lines coincide.
+		mid := g.view.at(b.Corners[0]).add(g.view.at(b.Corners[2])).times(0.5)
 		var pts []Point
 		for _, c := range b.Corners {
-			pts = append(pts, g.view.at(c))
+			p := g.view.at(c)
+			v := mid.sub(p)
+			pts = append(pts, p.toward(v.unit(), min(1.1, v.length()/4)))
 		}
 		g.soft(Notes, penBay, append(pts, pts[0])...)
 	}

@@ -8,19 +8,20 @@ import (
 
 // sectionSpec is all that a section drawing shows.
 type sectionSpec struct {
-	title  string
-	notes  []string       // under the title
-	under  []plan.Station // underside from the face inward
-	field  geometry.Length
-	bars   []barDot
-	plate  string // of the wall on it; "" for none
-	bolt   *boltShape
-	board  string // form board outside; "" for none
-	lip    plan.Lip
-	gravel geometry.Length
-	foam   geometry.Length
-	dowel  *dowelShape
-	inside bool // a pad or strip: the field goes on both ways
+	title   string
+	notes   []string       // under the title
+	under   []plan.Station // underside from the face inward
+	field   geometry.Length
+	bars    []barDot
+	plate   string // of the wall on it; "" for none
+	bolt    *boltShape
+	board   string // form board outside; "" for none
+	lip     plan.Lip
+	gravel  geometry.Length
+	foam    geometry.Length
+	dowel   *dowelShape
+	barName string // written at a bar
+	inside  bool   // a pad or strip: the field goes on both ways
 }
 
 // barDot is a bar seen from its end.
@@ -67,7 +68,7 @@ const (
 func (s sectionSpec) beyond() geometry.Length { return max(6*geometry.Inch, s.reach()/4) }
 
 // mostTall bounds the concrete and what is above and under it, on paper.
-const mostTall = 48.0
+const mostTall = 64.0
 
 // sectionLayout is how a section stands in a column.
 type sectionLayout struct {
@@ -90,7 +91,7 @@ func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
 		l.left = s.beyond()
 	}
 	w, h := l.left+s.reach()+s.beyond(), s.above()+s.deepest()+s.gravel+s.foam
-	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, mostTall})
+	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, min(mostTall, 0.6*width)})
 	l.w, l.h = l.scale.paperOf(w), l.scale.paperOf(h)
 	l.tall = sectionHead + float64(len(l.notes))*leading(sizeFine) + sectionTop + l.h + sectionBottom
 	return l
@@ -129,6 +130,7 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 		d.circle(Steel, Pen{Width: 0.15, Color: red}, red, c, max(0.55, v.Scale.paperOf(b.diameter)/2))
 	}
 	d.sectionMeasures(s, u, p)
+	d.sectionNames(s, p)
 	return r.y0
 }
 
@@ -271,6 +273,24 @@ func (d *draft) oldSlab(s sectionSpec, p place) {
 	}
 	half := w.diameter / 2
 	d.ring(Steel, Pen{Width: 0.15, Color: red}, red, p(-w.embed, w.depth-half), p(w.length-w.embed, w.depth-half), p(w.length-w.embed, w.depth+half), p(-w.embed, w.depth+half))
+}
+
+// sectionNames names the bars and what lies under the slab.
+func (d *draft) sectionNames(s sectionSpec, p place) {
+	name := func(at Point, prefer Point, text string) {
+		d.label(label{layer: Notes, size: sizeSmall, color: black, lines: []string{text}, at: at, prefer: prefer, start: 2.5, limit: 40, near: 2})
+	}
+	if n := len(s.bars); n > 0 && s.barName != "" {
+		b := s.bars[n-1]
+		name(p(b.inset, b.depth), Point{0.8, 0.6}, s.barName)
+	}
+	mid := s.reach() + s.beyond()/2
+	if s.foam > 0 {
+		name(p(mid, s.field+s.foam/2), Point{0, -1}, "foam")
+	}
+	if s.gravel > 0 {
+		name(p(mid, s.field+s.foam+s.gravel*3/4), Point{0.3, -1}, "gravel")
+	}
 }
 
 // sectionMeasures draws the dimensions and the notes of a section.

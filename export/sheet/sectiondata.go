@@ -29,17 +29,17 @@ func (s *set) sectionPages() {
 		return
 	}
 	blocks = append(blocks, s.underNotes(), s.findings(ruleHas("cover", "edge bars", "haunch", "form boards")))
-	s.columns("Sections and details", blocks, "Scales as written")
+	s.columns("Sections and details", blocks, "Scales as written", 2)
 }
 
 // columns flows blocks over as many sheets as they take.
-func (s *set) columns(title string, left []block, scale string) {
+func (s *set) columns(title string, left []block, scale string, n int) {
 	paper := s.papers()[0] // lists need no large one
 	w, h := paper.landscape()
 	for len(left) > 0 {
 		d := newDraft(title, w, h)
 		before := len(left)
-		left = d.flow(columnsOf(sheetArea(w, h), int(w/78)), left)
+		left = d.flow(columnsOf(sheetArea(w, h), n), left)
 		s.add(d, title, scale, paper)
 		if len(left) == before {
 			return // taller than any column; none of the blocks is
@@ -138,6 +138,7 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 	}
 	if n := len(out.bars); n > 0 {
 		out.notes = append(out.notes, rowNotes(spec.Bars, u)...)
+		out.barName = fmt.Sprintf("No. %d bars", spec.Bars.Size)
 	}
 	for _, l := range p.Loops() {
 		for i, e := range l {

@@ -103,10 +103,56 @@ func (g *drawing) barLabel(b layout.Bar, text string) {
 		}
 	}
 	p, q := g.view.at(b.Path[at-1]), g.view.at(b.Path[at])
-	g.mustLabel(label{
+	if g.onBar(p, q, text) {
+		return
+	}
+	m := p.add(q).times(0.5)
+	away, far := g.toOutline(m)
+	l := label{
 		layer: Steel, size: sizeSmall, color: red, lines: []string{text},
-		at: p.add(q).times(0.5), prefer: q.sub(p).unit().left(), start: 0.8, limit: 60, near: 2.5,
-	})
+		at: m, prefer: q.sub(p).unit().left(), start: 0.8, limit: 60, near: 1.5,
+	}
+	if far < 6 {
+		l.prefer, l.start = away, far+2
+	}
+	g.mustLabel(l)
+}
+
+// onBar writes a mark on the bar itself, which is broken for it.
+func (g *drawing) onBar(p, q Point, text string) bool {
+	u := readable(q.sub(p).unit())
+	t := Text{Layer: Steel, Turn: angle(u), Size: sizeSmall, Color: red, Text: text}
+	w, l := t.width(), q.sub(p).length()
+	if l < w+8 {
+		return false
+	}
+	for _, f := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74} {
+		m := p.add(q.sub(p).times(f))
+		if !g.clip.has(m) {
+			continue
+		}
+		t.At = m.toward(u, -w/2).toward(u.left(), -0.36*t.Size*mmPerPoint)
+		if g.free(t.box()) {
+			g.put(t)
+			return true
+		}
+	}
+	return false
+}
+
+// toOutline gives the way from a place to the nearest side of a loop, and how
+// far that is on paper.
+func (g *drawing) toOutline(p Point) (way Point, far float64) {
+	way, far = Point{0, 1}, math.Inf(1)
+	for li, l := range g.loops {
+		for i := range l {
+			r := g.side(li, i)
+			if d := boxOf(r.a, r.b, 0).nearest(p).sub(p).length(); d < far {
+				way, far = r.out, d
+			}
+		}
+	}
+	return way, far
 }
 
 // sheets draws rectangles laid over the slab: mesh, foam, retarder.
@@ -374,8 +420,12 @@ func (b bendShape) draw(d *draft, x, top, width float64) float64 {
 		s, c := math.Sincos(turn)
 		pts = append(pts, pts[len(pts)-1].add(Point{c * w, s * w}))
 		if i < len(b.bar.Bends) {
-			turn += b.bar.Bends[i].Turn * math.Pi / 180
+			turn += b.side(i) * b.bar.Bends[i].Turn * math.Pi / 180
 		}
+	}
+	mid := Point{}
+	for _, p := range pts {
+		mid = mid.add(p.times(1 / float64(len(pts))))
 	}
 	lo, hi := pts[0], pts[0]
 	for _, p := range pts {
@@ -386,19 +436,44 @@ func (b bendShape) draw(d *draft, x, top, width float64) float64 {
 	for i := range pts {
 		pts[i] = pts[i].times(f).add(move)
 	}
+	mid = mid.times(f).add(move)
 	d.line(Steel, Pen{Width: 0.8, Color: red}, pts...)
 	old := d.area
 	d.area = r
 	for i, l := range b.legs() {
 		p, q := pts[i], pts[i+1]
-		u := readable(q.sub(p).unit())
+		// Outside of the shape.
+		m, n := p.add(q).times(0.5), q.sub(p).unit().left()
+		if m.sub(mid).dot(n) < 0 {
+			n = n.times(-1)
+		}
 		if !d.label(label{layer: Steel, size: sizeBody, color: black, lines: []string{l.Text(b.units)},
-			at: p.add(q).times(0.5), prefer: u.left(), start: 1.2, limit: 30, near: 6}) {
+			at: m, prefer: n, start: 1.2, limit: 30, near: 6}) {
 			d.page.Unplaced = append(d.page.Unplaced, b.bar.Mark+" leg")
 		}
 	}
 	d.area = old
 	return r.y0
+}
+
+// side gives to which side bend i turns: 1 left, -1 right, as the bar lies; for
+// a bend in height, up is left.
+func (b bendShape) side(i int) float64 {
+	p := b.bar.Path
+	if i+2 >= len(p) {
+		return 1
+	}
+	u := Point{(p[i+1].X - p[i].X).Metres(), (p[i+1].Y - p[i].Y).Metres()}
+	v := Point{(p[i+2].X - p[i+1].X).Metres(), (p[i+2].Y - p[i+1].Y).Metres()}
+	if turn := u.unit().left().dot(v.unit()); math.Abs(turn) > 0.05 {
+		return math.Copysign(1, turn)
+	}
+	d := b.bar.Depths
+	if len(d) != len(p) {
+		return 1
+	}
+	rise := func(k int, run Point) float64 { return (d[k] - d[k+1]).Metres() / max(run.length(), 1e-9) }
+	return math.Copysign(1, rise(i+1, v)-rise(i, u))
 }
 
 // legs gives the bar's legs, over the outside of its bends.
