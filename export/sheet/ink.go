@@ -77,7 +77,6 @@ var (
 	penHatch  = Pen{Width: 0.13, Color: grey}
 	penRule   = Pen{Width: 0.2, Color: black}
 	penHeavy  = Pen{Width: 0.5, Color: black}
-	penBar    = Pen{Width: 0.5, Color: red}
 )
 
 // Item is something on a page.
