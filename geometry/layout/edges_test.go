@@ -239,3 +239,55 @@ func TestDowelsClearOfGrid(t *testing.T) {
 		t.Errorf("%d found", found)
 	}
 }
+
+// An 8 in edge takes a 2x8, 7 1/4 in wide, with the trench 3/4 in below it; or,
+// ripped, a 2x10, 9 1/4 in wide, less 1 1/4 in (PS 20).
+func TestFormsRipped(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Sections[0].Depth = 8 * inch
+	for _, c := range []struct {
+		rip           bool
+		board         string
+		below, ripped geometry.Length
+	}{
+		{false, "2x8", 3 * inch / 4, 0},
+		{true, "2x10", 0, 5 * inch / 4},
+	} {
+		for _, f := range lay(t, p, spec(func(s *layout.Spec) { s.Forms.Rip = c.rip })).Forms {
+			if f.Board != c.board || f.Below != c.below || f.Ripped != c.ripped {
+				t.Errorf("%+v: %s, %s below, %s ripped", c, f.Board, f.Below.Text(0), f.Ripped.Text(0))
+			}
+		}
+	}
+}
+
+// Every corner of a small hole has a saw cut, and none of them makes a strip of
+// narrow panels right through the slab.
+func TestJointsFromSmallHoles(t *testing.T) {
+	p := ring(0, 0, 40, 0, 40, 26, 0, 26)
+	hole := []geometry.Point{{X: 17 * foot, Y: 5 * foot}, {X: 17 * foot, Y: 8 * foot}, {X: 20 * foot, Y: 8 * foot}, {X: 20 * foot, Y: 5 * foot}}
+	p.Holes = []plan.Hole{{}}
+	for _, c := range hole {
+		p.Holes[0].Loop = append(p.Holes[0].Loop, plan.Edge{At: c})
+	}
+	l := lay(t, p, spec(nil))
+	for _, c := range hole {
+		met := false
+		for _, j := range l.Joints {
+			d := geometry.Distance(j.A, c) + geometry.Distance(c, j.B) - geometry.Distance(j.A, j.B)
+			met = met || d < inch
+		}
+		if !met {
+			t.Errorf("no cut at the hole's corner %v: %v", c, l.Joints)
+		}
+	}
+	through := 0
+	for _, j := range l.Joints {
+		if geometry.Distance(j.A, j.B) > 25*foot {
+			through++
+		}
+	}
+	if through > 4 {
+		t.Errorf("%d cuts right through", through)
+	}
+}

@@ -154,5 +154,5 @@ type JointSpec struct {
 // StakeSpec is what the stake-out needs.
 type StakeSpec struct {
 	Offset    geometry.Length `json:"offset"`    // of the string-line stakes beyond the corners
-	Benchmark geometry.Length `json:"benchmark"` // height of the finished floor where a fall has height zero, over the site's benchmark
+	Benchmark geometry.Length `json:"benchmark"` // height of the lowest point of the slab's top over the site's benchmark
 }

@@ -193,8 +193,17 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 		lp.solve()
 		d := lp.dual()
 		bound = max(bound, d.bound)
-		if c := p.roundDown(lp); p.price(c) < p.price(best) {
-			best = c
+		for _, try := range []func() []cut{
+			func() []cut { return p.roundDown(lp) },
+			func() []cut { return p.fullest(p.lengths()) },
+			func() []cut { return p.fullest(d.values) },
+		} {
+			if p.price(best) == bound {
+				break
+			}
+			if c := try(); p.price(c) < p.price(best) {
+				best = c
+			}
 		}
 		s := search{p: p, d: d, left: effort}
 		for p.price(best) > bound && s.left > 0 {

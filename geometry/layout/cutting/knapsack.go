@@ -46,9 +46,10 @@ func (k *knapsack) best(stock int) int64 { return k.table[k.p.caps[stock]] }
 func (k *knapsack) within(i, c int) int64 { return k.table[i*k.width+c] }
 
 // pattern gives the best pattern of a stock.
-func (k *knapsack) pattern(stock int) []int {
+func (k *knapsack) pattern(stock int) []int { return k.patternWithin(k.p.caps[stock]) }
+
+func (k *knapsack) patternWithin(c int) []int {
 	counts := make([]int, len(k.p.pieces))
-	c := k.p.caps[stock]
 	for i, d := range k.p.pieces {
 		want, v := k.within(i, c), k.values[i]
 		if v <= 0 {
