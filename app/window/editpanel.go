@@ -237,6 +237,12 @@ func (p *editPanel) edge(t hit.Target) {
 	f.choice("Wall", wallNames, func() string { return named(get().Wall) }, func(v string) {
 		setEdge(v+" wall on "+title, func(e *plan.Edge) { e.Wall = unnamed(v) })
 	})
+	if p.loop(t.Loop).StraightOn(t.Index) {
+		f.length("Run-out at start", p.units, func() geometry.Length { return get().RunOut }, func(l geometry.Length) error {
+			q, err := p.w.doc.Plan().SetEdge(t.Loop, t.Index, func(e *plan.Edge) { e.RunOut = l })
+			return p.commit("Run-out at the start of "+title, q, err)
+		})
+	}
 	if t.Loop == 0 {
 		f.check("Joint with the old slab", func() bool { return get().Joint }, func(v bool) {
 			setEdge("Joint on "+title, func(e *plan.Edge) { e.Joint = v })

@@ -13,6 +13,7 @@ package plan
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -261,6 +262,19 @@ func (l Loop) Ends(i int) (a, b geometry.Point) {
 func (l Loop) Length(i int) geometry.Length {
 	a, b := l.Ends(i)
 	return geometry.Distance(a, b)
+}
+
+// straight is the sine of the greatest turn between two edges that count as one
+// straight line; rounding a corner to the nanometre turns far less.
+const straight = 1e-6
+
+// StraightOn tells whether edge i goes straight on from the one before.
+func (l Loop) StraightOn(i int) bool {
+	a, b := l.Ends((i + len(l) - 1) % len(l))
+	_, c := l.Ends(i)
+	ux, uy := b.Sub(a).X.Metres(), b.Sub(a).Y.Metres()
+	wx, wy := c.Sub(b).X.Metres(), c.Sub(b).Y.Metres()
+	return ux*wx+uy*wy > 0 && math.Abs(ux*wy-uy*wx) <= straight*math.Hypot(ux, uy)*math.Hypot(wx, wy)
 }
 
 // Reversed gives the same loop run the other way round: every edge keeps its

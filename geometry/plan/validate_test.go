@@ -116,6 +116,16 @@ func TestReversedKeepsDoorsInPlace(t *testing.T) {
 	}
 }
 
+func TestStraightOn(t *testing.T) {
+	l := sound().Outline
+	l = append(Loop{l[0], {At: pt(12*ft, 1)}}, l[1:]...) // a nanometre off the line
+	for i, want := range []bool{false, true, false, false, false} {
+		if got := l.StraightOn(i); got != want {
+			t.Errorf("edge %d: %v, want %v", i, got, want)
+		}
+	}
+}
+
 func TestSpans(t *testing.T) {
 	p := sound()
 	p.Outline[0].Doors = []Door{{From: 15 * ft, Width: 3 * ft, Section: "x"}, {From: 0, Width: 3 * ft}}

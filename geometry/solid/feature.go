@@ -132,7 +132,9 @@ func (b *builder) edges() {
 			prev, next := all[(start+len(all)-1)%len(all)], all[ends[i]%len(all)]
 			b.edge(li, i, e, all[start:ends[i]], [3][2]vec{sides[before], sides[i], sides[after]},
 				prev.stations != nil, next.stations != nil)
-			b.straightOn(li, i, e, prev, all[start], sides[before], sides[i])
+			if e.RunOut > 0 && loop.StraightOn(i) {
+				b.straightOn(li, i, e.RunOut, prev, all[start], sides[before], sides[i])
+			}
 			start = ends[i]
 		}
 		first += len(loop)
@@ -209,22 +211,15 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 	}
 }
 
-// straight is the sine of the greatest turn between two edges that count as one
-// straight line; rounding a corner to the nanometre turns far less.
-const straight = 1e-6
-
 // straightOn books the run-out at the start of an edge that goes straight on
 // from the one before, as where only part of a side is a joint.
-func (b *builder) straightOn(loop, number int, e plan.Edge, prev, own span, before, side [2]vec) {
+func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own span, before, side [2]vec) {
 	u, w := side[1].sub(side[0]), before[1].sub(before[0])
 	length := w.length()
 	u, w = u.times(1/u.length()), w.times(1/length)
-	if e.RunOut == 0 || math.Abs(u.cross(w)) > straight || u.dot(w) < 0 {
-		return
-	}
 	part := Part{Kind: RunOut, Loop: loop, Edge: number}
-	b.runOut(part, side[0], u, 0, 1, e.RunOut.Metres(), prev, own)
-	b.runOut(part, before[0], w, length, -1, e.RunOut.Metres(), own, prev)
+	b.runOut(part, side[0], u, 0, 1, over.Metres(), prev, own)
+	b.runOut(part, before[0], w, length, -1, over.Metres(), own, prev)
 }
 
 // mitre gives how far, per unit inward, a band runs on beyond its end to the
