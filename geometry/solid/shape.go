@@ -1,7 +1,6 @@
 package solid
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -91,42 +90,45 @@ type stretch struct {
 }
 
 // along cuts the line a-b where it passes from one face to another, the field
-// between them; it does not look whether the line is on the slab.
+// between them; it does not look whether the line is on the slab. Where it runs
+// on the border of two faces the deeper counts, as in DepthAt.
 func (s *Solid) along(a, b vec, dst []stretch) []stretch {
-	from := len(dst)
-	if b.sub(a).length() <= tiny {
+	whole := b.sub(a).length()
+	if whole <= tiny {
 		return dst
 	}
+	var hits []stretch
+	ends := []float64{0, 1}
 	for _, i := range s.faceIndex().Near(boxOf([]vec{a, b}), nil) {
-		t0, t1 := clipLine(a, b, s.faces[i].poly)
-		if (t1-t0)*b.sub(a).length() > tiny {
-			dst = append(dst, stretch{t0, t1, i})
+		if t0, t1 := clipLine(a, b, s.faces[i].poly); (t1-t0)*whole > tiny {
+			hits = append(hits, stretch{t0, t1, i})
+			ends = append(ends, t0, t1)
 		}
 	}
-	hits := dst[from:]
-	slices.SortFunc(hits, func(x, y stretch) int { return cmp.Compare(x.t0, y.t0) })
-	var out []stretch
-	at := 0.0
-	gap := tiny / b.sub(a).length()
-	for _, h := range hits {
-		h.t0 = max(h.t0, at)
-		if h.t1-h.t0 <= gap {
+	slices.Sort(ends)
+	at, from := 0.0, len(dst)
+	for _, end := range ends[1:] {
+		if (end-at)*whole <= tiny {
 			continue
 		}
-		if h.t0-at > gap {
-			out = append(out, stretch{at, h.t0, -1})
+		m, face := (at+end)/2, int32(-1)
+		for _, h := range hits {
+			if h.t0 <= m && m <= h.t1 && (face < 0 || s.faces[h.face].depth.minus(s.faces[face].depth).at(lerp(a, b, m)) > level) {
+				face = h.face
+			}
 		}
-		out = append(out, h)
-		at = h.t1
+		if n := len(dst); n > from && dst[n-1].face == face {
+			dst[n-1].t1 = end
+		} else {
+			dst = append(dst, stretch{at, end, face})
+		}
+		at = end
 	}
-	if 1-at > gap {
-		out = append(out, stretch{at, 1, -1})
-	}
-	return append(dst[:from], out...)
+	return dst
 }
 
 // clipLine gives the fractions of the line a-b at which it enters and leaves a
-// convex polygon.
+// convex polygon, taken a nanometre wider on all sides.
 func clipLine(a, b vec, poly []vec) (t0, t1 float64) {
 	t0, t1 = 0, 1
 	for i, p := range poly {
@@ -134,7 +136,7 @@ func clipLine(a, b vec, poly []vec) (t0, t1 float64) {
 		if q.sub(p).length() <= tiny {
 			continue
 		}
-		f := leftOf(p, q)
+		f := leftOf(p, q).plus(tiny)
 		fa, fb := f.at(a), f.at(b)
 		switch {
 		case fa <= 0 && fb <= 0:
