@@ -71,7 +71,6 @@ func (w *Window) menu() *fyne.MainMenu {
 // turn shows a page of the edit panel.
 func (w *Window) turn(p page) {
 	w.pages.home()
-	w.pages.home()
 	w.machine.Use(&tool.Select{})
 	w.tabs.SelectIndex(0)
 	w.edit.turn(p)

@@ -289,7 +289,6 @@ func (w *Window) tell(text string) {
 // showPlace brings a place into the middle of the plan.
 func (w *Window) showPlace(at geometry.Point) {
 	w.pages.home()
-	w.pages.home()
 	m := w.machine
 	s := m.View.Screen(at)
 	m.View = m.View.Pan(m.View.W/2-s.X, m.View.H/2-s.Y)
