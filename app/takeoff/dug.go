@@ -21,10 +21,7 @@ func (b *builder) trench() {
 	if !trenchMatters(b.plan) {
 		return
 	}
-	s, err := solid.Of(other)
-	if err != nil {
-		return // the plan is sound, and so is the other
-	}
+	s := solid.OfSound(other) // as the plan is: no edge is dug above the field
 	net, unit := b.m.volume(b.t.Solid.Volume)
 	v, _ := b.m.volume(s.Volume)
 	b.add(key, Concrete, name, v, unit,

@@ -1,13 +1,10 @@
 package takeoff
 
 import (
-	"slices"
-
 	"github.com/shopspring/decimal"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
 )
 
 // ordered gives how much concrete to order for a net volume, and how many trucks
@@ -21,11 +18,7 @@ func (o Order) ordered(net decimal.Decimal) (order, trucks decimal.Decimal) {
 // Trucks gives how many trucks bring the concrete of a plan: the line
 // "concrete.trucks" without the rest of a takeoff.
 func Trucks(p plan.Plan, s Spec, u geometry.Units) (int, error) {
-	p = p.Oriented()
-	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
-		return 0, faults
-	}
-	sol, err := solid.Of(p)
+	sol, err := solve(p.Oriented(), s, u)
 	if err != nil {
 		return 0, err
 	}

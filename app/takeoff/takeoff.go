@@ -26,10 +26,7 @@ type Takeoff struct {
 // the plan, or of the specification with paths that start with "spec.".
 func Of(p plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	p = p.Oriented()
-	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
-		return Takeoff{}, faults
-	}
-	sol, err := solid.Of(p)
+	sol, err := solve(p, s, u)
 	if err != nil {
 		return Takeoff{}, err
 	}
@@ -49,6 +46,15 @@ func Of(p plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	b.joints()
 	b.checkMix()
 	return b.t, nil
+}
+
+// solve looks at the plan and the specification once, for all that follows, and
+// computes the solid. The error is as that of Of.
+func solve(p plan.Plan, s Spec, u geometry.Units) (*solid.Solid, error) {
+	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
+		return nil, faults
+	}
+	return solid.OfSound(p), nil
 }
 
 // builder collects the lines of one takeoff.

@@ -76,7 +76,7 @@ func BenchmarkOf(b *testing.B) {
 				}
 				b.ReportAllocs()
 				for b.Loop() {
-					of(p)
+					OfSound(p)
 				}
 				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(p.Outline)), "ns/edge")
 			})
@@ -113,7 +113,7 @@ func BenchmarkReference(b *testing.B) {
 	_, theirs := runReference(b, buildReference(b), n)
 	for b.Loop() {
 		for _, p := range plans[:n] {
-			of(p)
+			OfSound(p)
 		}
 	}
 	ours := b.Elapsed().Seconds() * 1000 / float64(b.N) / n

@@ -183,7 +183,7 @@ func TestSampling(t *testing.T) {
 			continue
 		}
 		n++
-		s := of(p)
+		s := OfSound(p)
 		lo, hi := p.Outline.Corners().Bounds()
 		const count = 20_000
 		var sum, squares float64
@@ -239,13 +239,13 @@ func TestCutAgreesWithDepth(t *testing.T) {
 // A cut along an edge of the slab shows that edge's face, not the field's.
 func TestCutAlongAnEdge(t *testing.T) {
 	p := haunched(12*in, 12*in, 12*in, rectangle(24*ft, 20*ft)...)
-	for _, c := range of(p).Cut(pt(0, 0), pt(24*ft, 0)) {
+	for _, c := range OfSound(p).Cut(pt(0, 0), pt(24*ft, 0)) {
 		if c.Start != 12*in || c.End != 12*in {
 			t.Errorf("from %v to %v: depth %v to %v, want 12 in", c.From, c.To, c.Start, c.End)
 		}
 	}
 	// Along the step of a vertical-sided haunch: the deeper side, as DepthAt has it.
-	s := of(haunched(12*in, 12*in, 0, rectangle(24*ft, 20*ft)...))
+	s := OfSound(haunched(12*in, 12*in, 0, rectangle(24*ft, 20*ft)...))
 	if c := s.Cut(pt(2*ft, ft), pt(22*ft, ft)); len(c) != 1 || c[0].Start != 12*in {
 		t.Errorf("along a step: %v, want one stretch 12 in deep", c)
 	}

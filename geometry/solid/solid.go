@@ -68,11 +68,12 @@ func Of(p plan.Plan) (*Solid, error) {
 	if faults := p.Validate(geometry.FeetInches); len(faults) > 0 {
 		return nil, faults
 	}
-	return of(p), nil
+	return OfSound(p), nil
 }
 
-// of computes the solid of a sound plan.
-func of(p plan.Plan) *Solid {
+// OfSound is Of for a plan that plan.Validate is known to pass, without looking
+// again. It must not be given any other.
+func OfSound(p plan.Plan) *Solid {
 	b := builder{plan: p, field: p.Field.Metres(), cut: newScratch()}
 	b.sweep.region = newRegion(p)
 	n := len(b.sweep.region.sides)
