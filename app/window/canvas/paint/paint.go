@@ -6,9 +6,11 @@
 package paint
 
 import (
+	"encoding/binary"
 	"image"
 	"image/color"
 	"math"
+	mathbits "math/bits"
 	"slices"
 )
 
@@ -19,6 +21,9 @@ type Brush struct {
 
 	rows  [][]float64 // crossings per scan line, kept between fills
 	cover []float32
+	touch []uint64 // a bit for each pixel of a row whose cover changes
+	box   []Point  // scratch
+	one   [][]Point
 }
 
 // Point is a place in device pixels.
@@ -46,108 +51,209 @@ func premultiply(c color.NRGBA) (r, g, b, a uint8) {
 	return uint8(uint32(c.R) * m / 255), uint8(uint32(c.G) * m / 255), uint8(uint32(c.B) * m / 255), c.A
 }
 
-// blend lays c over the pixel at offset o, with coverage from 0 to 1.
-func (b *Brush) blend(o int, c color.NRGBA, coverage float64) {
-	b.lay(o, c, uint32(coverage*float64(c.A)+0.5))
+// ink is a colour made ready to be laid over pixels.
+type ink struct {
+	rb, ga uint32 // red and blue, green and full opacity, each in the low byte of a half
+	solid  uint32 // the pixel it makes where it covers
+	alpha  uint32 // from 0 to 256
 }
 
-// lay lays c over the pixel at offset o, with opacity from 0 to 255.
-func (b *Brush) lay(o int, c color.NRGBA, a uint32) {
-	if a == 0 {
-		return
+func inkOf(c color.NRGBA) ink {
+	return ink{
+		rb: uint32(c.R) | uint32(c.B)<<16, ga: uint32(c.G) | 255<<16,
+		solid: uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 | 255<<24,
+		alpha: uint32(c.A) + uint32(c.A)>>7,
 	}
-	p := b.Img.Pix[o : o+4 : o+4]
-	if a >= 255 {
-		p[0], p[1], p[2], p[3] = c.R, c.G, c.B, 255
-		return
+}
+
+// lay lays ink over the pixel at offset o, with opacity a from 0 to 256. Two
+// channels are mixed at a time, each in sixteen bits of its own.
+func lay(pix []uint8, o int, c *ink, a uint32) {
+	p := pix[o : o+4]
+	v, q := binary.LittleEndian.Uint32(p), 256-a
+	rb := (v&0xff00ff*q + c.rb*a + 0x800080) >> 8 & 0xff00ff
+	ga := (v>>8&0xff00ff*q + c.ga*a + 0x800080) & 0xff00ff00
+	binary.LittleEndian.PutUint32(p, rb|ga)
+}
+
+// run lays ink over n pixels from offset o on.
+func run(pix []uint8, o, n int, c *ink, a uint32) {
+	switch {
+	case n <= 0 || a == 0:
+	case a < 256:
+		for e := o + 4*n; o < e; o += 4 {
+			lay(pix, o, c, a)
+		}
+	case n < 24:
+		for e := o + 4*n; o < e; o += 4 {
+			binary.LittleEndian.PutUint32(pix[o:o+4:o+4], c.solid)
+		}
+	default:
+		row := pix[o : o+4*n]
+		binary.LittleEndian.PutUint32(row, c.solid)
+		for k := 4; k < len(row); k *= 2 {
+			copy(row[k:], row[:k])
+		}
 	}
-	q := 255 - a
-	// The divisions by 255, exactly rounded, as (x + 128 + (x+128)/256) / 256.
-	mix := func(x uint32) uint8 { x += 128; return uint8((x + x>>8) >> 8) }
-	p[0] = mix(uint32(c.R)*a + uint32(p[0])*q)
-	p[1] = mix(uint32(c.G)*a + uint32(p[1])*q)
-	p[2] = mix(uint32(c.B)*a + uint32(p[2])*q)
-	p[3] = mix(255*a + uint32(p[3])*q)
+}
+
+// column lays ink over n pixels from offset o down.
+func (b *Brush) column(o, n int, c *ink, a uint32) {
+	pix, stride := b.Img.Pix, b.Img.Stride
+	for ; n > 0 && a > 0; n-- {
+		lay(pix, o, c, a)
+		o += stride
+	}
 }
 
 // Line draws a straight line with square-cut ends.
 func (b *Brush) Line(p, q Point, width float64, c color.NRGBA) {
+	b.stroke(p, q, width, c, 0, 0, 0)
+}
+
+// unit is how many units of the inner loop make a pixel.
+const unit = 1 << 16
+
+// widest is how wide a line may be, pixels.
+const widest = 4096
+
+// stroke draws a line, or where on is not 0 dashes, the first of which began
+// phase before p.
+func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase float64) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	pad := width/2 + 1
+	from := p
 	p, q, ok := cut(p, q, -pad, -pad, w+pad, h+pad)
 	if !ok || c.A == 0 {
 		return
 	}
 	dx, dy := q.X-p.X, q.Y-p.Y
-	length := math.Hypot(dx, dy)
+	length := math.Sqrt(dx*dx + dy*dy)
 	if length < 1e-9 {
 		return
 	}
-	half := max(width, 1) / 2
-	fade := min(width, 1) // thinner than a pixel: one pixel, fainter
-	ux, uy := dx/length, dy/length
-	steep := math.Abs(dy) > math.Abs(dx)
-	// Walk along the major axis; at each step cover the few pixels across.
-	major0, major1 := p.X, q.X
-	slope, base := 0.0, 0.0
-	limit := w
-	across := h
-	if steep {
-		major0, major1 = p.Y, q.Y
-		slope = dx / dy
-		base = p.X - slope*p.Y
-		limit, across = h, w
-	} else {
-		slope = dy / dx
-		base = p.Y - slope*p.X
+	if on > 0 {
+		phase += math.Sqrt((p.X-from.X)*(p.X-from.X) + (p.Y-from.Y)*(p.Y-from.Y))
+		phase = math.Mod(phase, on+off)
 	}
-	if major0 > major1 {
-		major0, major1 = major1, major0
+	if width < 1 { // thinner than a pixel: one pixel, fainter
+		c.A = uint8(float64(c.A)*max(width, 0) + 0.5)
 	}
-	reach := (half + 0.5) * math.Sqrt(1+slope*slope)
-	stretch := reach / (half + 0.5)
-	from, to := int(max(0, math.Floor(major0-half))), int(min(limit-1, math.Ceil(major1+half)))
-	stride := b.Img.Stride
-	stepM, stepN := 4, stride // how far apart pixels are along and across
-	if steep {
-		stepM, stepN = stride, 4
+	half := min(max(width, 1), widest) / 2
+	switch {
+	case math.Abs(dx) < 1e-3 || math.Abs(dy) < 1e-3:
+		b.straight(p, q, length, half, c, on, off, phase)
+	case half > thick && on <= 0:
+		b.band(p, q, length, half, c)
+	default:
+		b.thin(p, q, length, half, c, on, off, phase)
 	}
-	alongM, alongN := ux, uy // how fast the place along the line grows
-	if steep {
-		alongM, alongN = uy, ux
+}
+
+// thick is from what half width on the ends of a line must be cut square to be
+// right: on a thin line the eye cannot tell.
+const thick = 1.5
+
+// band fills a wide line as the box that it is.
+func (b *Brush) band(p, q Point, length, half float64, c color.NRGBA) {
+	x, y := -(q.Y-p.Y)/length*half, (q.X-p.X)/length*half
+	b.box = append(b.box[:0], Point{p.X + x, p.Y + y}, Point{q.X + x, q.Y + y}, Point{q.X - x, q.Y - y}, Point{p.X - x, p.Y - y})
+	b.one = append(b.one[:0], b.box)
+	b.Fill(b.one, c)
+}
+
+// thin walks along the longer axis of a line and covers the few pixels across at
+// each step, by their distance from its middle.
+func (b *Brush) thin(p, q Point, length, half float64, c color.NRGBA, on, off, phase float64) {
+	ink := inkOf(c)
+	limit, across := b.Img.Rect.Dx(), b.Img.Rect.Dy()
+	stepM, stepN := 4, b.Img.Stride // how far apart pixels are along and across
+	if math.Abs(q.Y-p.Y) > math.Abs(q.X-p.X) {
+		limit, across, stepM, stepN = across, limit, stepN, stepM
+		p, q = Point{p.Y, p.X}, Point{q.Y, q.X}
 	}
-	begin := p.X*ux + p.Y*uy
-	alpha := float64(c.A) * fade
-	// Away from its ends the line's coverage depends on the distance alone.
-	safe := 1 + reach
-	for m := from; m <= to; m++ {
-		at := float64(m) + 0.5
-		centre := slope*at + base
-		lo, hi := int(max(0, math.Floor(centre-reach))), int(min(across-1, math.Ceil(centre+reach)))
-		if lo > hi {
+	stretch := length / math.Abs(q.X-p.X)
+	d, way := phase/stretch, int64(unit) // place in the pattern of dashes, per step
+	if p.X > q.X {
+		p, q = q, p
+		d, way = d+q.X-p.X, -unit
+	}
+	slope := (q.Y - p.Y) / (q.X - p.X)
+	m0, m1 := max(0, int(math.Floor(p.X))), min(limit-1, int(math.Ceil(q.X))-1)
+	at := float64(m0) + 0.5
+	fix := func(f float64) int64 { return int64(f * unit) }
+	centre, rise := fix(p.Y+slope*(at-p.X)), fix(slope)
+	reach, full, inv := fix((half+0.5)*stretch), fix(half+0.5), fix(1/stretch)
+	begin, end := fix(at-p.X)+unit/2, fix(q.X-at)+unit/2
+	period, dash := fix((on+off)/stretch), fix(on/stretch)
+	place := fix(d) + (fix(at-p.X)*way)/unit
+	if on > 0 {
+		place = ((place % period) + period) % period
+	}
+	pix := b.Img.Pix
+	for m := m0; m <= m1; m++ {
+		cover := min(begin, end, unit) // of the step by the line from end to end
+		begin, end = begin+unit, end-unit
+		mid := centre
+		centre += rise
+		if on > 0 {
+			e := min(place, dash-place) + unit/2
+			if place > period-unit/2 {
+				e = place - period + unit/2
+			}
+			cover = min(cover, e)
+			if place += way; place >= period {
+				place -= period
+			} else if place < 0 {
+				place += period
+			}
+		}
+		if cover <= 0 {
 			continue
 		}
-		t := at*alongM + centre*alongN - begin
-		inner := t > safe && length-t > safe
+		alpha := uint32(cover) >> 8 * ink.alpha >> 8
+		lo, hi := max(0, int((mid-reach)>>16)), min(across-1, int((mid+reach)>>16))
 		o := m*stepM + lo*stepN
-		d := (float64(lo) + 0.5 - centre) / stretch
-		for n := lo; n <= hi; n, o, d = n+1, o+stepN, d+1/stretch {
-			cov := half + 0.5 - math.Abs(d)
-			if cov <= 0 {
-				continue
+		away := (int64(lo)<<16 + unit/2 - mid) * inv >> 16
+		for n := lo; n <= hi; n, o, away = n+1, o+stepN, away+inv {
+			if cov := full - max(away, -away); cov > 0 {
+				lay(pix, o, &ink, uint32(min(cov, unit)>>8)*alpha>>8)
 			}
-			if cov > 1 {
-				cov = 1
-			}
-			if !inner {
-				s := at*alongM + (float64(n)+0.5)*alongN - begin
-				end := min(s, length-s) + 0.5
-				if end <= 0 {
-					continue
-				}
-				cov *= min(end, 1)
-			}
-			b.lay(o, c, uint32(cov*alpha+0.5))
+		}
+	}
+}
+
+// straight draws a stroke along a row or a column of pixels, which is a box.
+func (b *Brush) straight(p, q Point, length, half float64, c color.NRGBA, on, off, phase float64) {
+	flat := math.Abs(q.X-p.X) >= math.Abs(q.Y-p.Y)
+	at := (p.Y + q.Y) / 2
+	from, to := p.X, q.X
+	if !flat {
+		at = (p.X + q.X) / 2
+		from, to = p.Y, q.Y
+	}
+	box := func(s, e float64) {
+		if s > e {
+			s, e = e, s
+		}
+		if flat {
+			b.Rect(s, at-half, e, at+half, c)
+		} else {
+			b.Rect(at-half, s, at+half, e, c)
+		}
+	}
+	if on <= 0 {
+		box(from, to)
+		return
+	}
+	way := 1.0
+	if to < from {
+		way = -1
+	}
+	period := on + off
+	for t := -math.Mod(phase, period); t < length; t += period {
+		if a, z := max(t, 0), min(t+on, length); z > a {
+			box(from+way*a, from+way*z)
 		}
 	}
 }
@@ -178,24 +284,8 @@ func cut(p, q Point, x0, y0, x1, y1 float64) (Point, Point, bool) {
 
 // Dashes draws a line of strokes on long, off apart.
 func (b *Brush) Dashes(p, q Point, on, off, width float64, c color.NRGBA) {
-	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
-	length := math.Hypot(q.X-p.X, q.Y-p.Y)
-	if !(length > 0) || !(on+off > 0.5) {
-		return
-	}
-	r, s, ok := cut(p, q, -8, -8, w+8, h+8)
-	if !ok {
-		return
-	}
-	ux, uy := (q.X-p.X)/length, (q.Y-p.Y)/length
-	from := math.Hypot(r.X-p.X, r.Y-p.Y)
-	to := math.Hypot(s.X-p.X, s.Y-p.Y)
-	period := on + off
-	for t := math.Floor(from/period) * period; t < to; t += period {
-		a, z := max(t, from), min(t+on, to)
-		if z > a {
-			b.Line(Point{p.X + ux*a, p.Y + uy*a}, Point{p.X + ux*z, p.Y + uy*z}, width, c)
-		}
+	if on > 0 && on+off > 0.5 {
+		b.stroke(p, q, width, c, on, off, 0)
 	}
 }
 
@@ -213,20 +303,31 @@ func (b *Brush) Polyline(ps []Point, closed bool, width float64, c color.NRGBA) 
 func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
 	w, h := b.Img.Rect.Dx(), b.Img.Rect.Dy()
 	out := radius + width/2 + 1
-	if !(out > 0) || out > 4000 {
+	if !(out > 0) || out > 4000 || !(at.X > -out && at.Y > -out && at.X < float64(w)+out && at.Y < float64(h)+out) {
 		return
 	}
+	ink := inkOf(c)
 	x0, x1 := max(0, int(at.X-out)), min(w-1, int(at.X+out))
 	y0, y1 := max(0, int(at.Y-out)), min(h-1, int(at.Y+out))
+	most, least := (out-0.5)*(out-0.5), 0.0
+	if in := radius - width/2 - 0.5; width > 0 && in > 0 {
+		least = in * in
+	}
 	for y := y0; y <= y1; y++ {
+		dy := float64(y) + 0.5 - at.Y
 		for x := x0; x <= x1; x++ {
-			d := math.Hypot(float64(x)+0.5-at.X, float64(y)+0.5-at.Y)
+			dx := float64(x) + 0.5 - at.X
+			d := dx*dx + dy*dy
+			if d > most || d < least {
+				continue
+			}
+			d = math.Sqrt(d)
 			cov := radius + 0.5 - d
 			if width > 0 {
 				cov = width/2 + 0.5 - math.Abs(d-radius)
 			}
 			if cov > 0 {
-				b.blend(y*b.Img.Stride+x*4, c, min(cov, 1))
+				lay(b.Img.Pix, y*b.Img.Stride+x*4, &ink, uint32(min(cov, 1)*float64(ink.alpha)+0.5))
 			}
 		}
 	}
@@ -236,22 +337,45 @@ func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
 func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, w), min(y1, h)
-	if !(x0 < x1 && y0 < y1) {
+	if !(x0 < x1 && y0 < y1) || c.A == 0 {
 		return
 	}
-	if c.A == 255 && y1-y0 <= 1 && y0 == math.Floor(y0) && x0 == 0 && x1 == w { // a line across
-		row := b.Img.Pix[int(y0)*b.Img.Stride:][:int(w)*4]
-		row[0], row[1], row[2], row[3] = c.R, c.G, c.B, 255
-		for n := 4; n < len(row); n *= 2 {
-			copy(row[n:], row[:n])
+	ink := inkOf(c)
+	// Whole pixels from left to right, and parts of pixels beside them.
+	left, right := int(math.Ceil(x0)), int(x1)
+	before, after := float64(left)-x0, x1-float64(right)
+	if left > right { // all within one pixel
+		left, before, after = right, 0, x1-x0
+	}
+	part := func(f float64) uint32 { return uint32(f*float64(ink.alpha) + 0.5) }
+	if right-left <= 2 && y1-y0 > 3 { // a line down
+		top, bottom := int(math.Ceil(y0)), int(y1)
+		for x, cx := left-1, before; x <= right; x++ {
+			if cx > 0 {
+				o := top*b.Img.Stride + x*4
+				b.column(o, bottom-top, &ink, part(cx))
+				if f := float64(top) - y0; f > 0 {
+					lay(b.Img.Pix, o-b.Img.Stride, &ink, part(cx*f))
+				}
+				if f := y1 - float64(bottom); f > 0 {
+					lay(b.Img.Pix, bottom*b.Img.Stride+x*4, &ink, part(cx*f))
+				}
+			}
+			if cx = 1; x+1 == right {
+				cx = after
+			}
 		}
 		return
 	}
 	for y := int(y0); float64(y) < y1; y++ {
 		cy := min(float64(y)+1, y1) - max(float64(y), y0)
-		for x := int(x0); float64(x) < x1; x++ {
-			cx := min(float64(x)+1, x1) - max(float64(x), x0)
-			b.blend(y*b.Img.Stride+x*4, c, cx*cy)
+		o := y*b.Img.Stride + left*4
+		if before > 0 {
+			lay(b.Img.Pix, o-4, &ink, part(cy*before))
+		}
+		run(b.Img.Pix, o, right-left, &ink, part(cy))
+		if after > 0 {
+			lay(b.Img.Pix, o+4*(right-left), &ink, part(cy*after))
 		}
 	}
 }
@@ -268,8 +392,10 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 	}
 	if len(b.cover) < w+2 {
 		b.cover = make([]float32, w+2)
+		b.touch = make([]uint64, w/64+2)
 	}
 	top, bottom := n, -1
+	ink := inkOf(c)
 	for _, r := range rings {
 		for i, p := range r {
 			q := r[(i+1)%len(r)]
@@ -295,7 +421,13 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 		lo, hi := w, -1
 		for s := y * samples; s < (y+1)*samples; s++ {
 			xs := b.rows[s]
-			slices.Sort(xs)
+			if len(xs) == 2 {
+				if xs[0] > xs[1] {
+					xs[0], xs[1] = xs[1], xs[0]
+				}
+			} else {
+				slices.Sort(xs)
+			}
 			for i := 0; i+1 < len(xs); i += 2 {
 				x0, x1 := max(xs[i], 0), min(xs[i+1], float64(w))
 				if x0 >= x1 {
@@ -308,24 +440,32 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 				b.cover[a+1] += float32(x0-float64(a)) / samples
 				b.cover[z] -= float32(float64(z)+1-x1) / samples
 				b.cover[z+1] -= float32(x1-float64(z)) / samples
+				for _, x := range [4]int{a, a + 1, z, z + 1} {
+					b.touch[x>>6] |= 1 << (x & 63)
+				}
 			}
 			b.rows[s] = xs[:0]
 		}
 		if hi < 0 {
 			continue
 		}
-		o := y*b.Img.Stride + lo*4
-		sum := float32(0)
-		for x := lo; x <= hi; x, o = x+1, o+4 {
+		b.sweep(y, lo, hi, &ink)
+	}
+}
+
+// sweep lays one row of an area from its changes of coverage, and clears them.
+func (b *Brush) sweep(y, lo, hi int, c *ink) {
+	pix, row := b.Img.Pix, y*b.Img.Stride
+	sum, from := float32(0), lo
+	for k := lo >> 6; k <= (hi+1)>>6; k++ {
+		bits := b.touch[k]
+		b.touch[k] = 0
+		for ; bits != 0; bits &= bits - 1 {
+			x := k<<6 + mathbits.TrailingZeros64(bits)
+			run(pix, row+from*4, min(x, hi+1)-from, c, uint32(min(max(sum, 0), 1)*float32(c.alpha)+0.5))
 			sum += b.cover[x]
 			b.cover[x] = 0
-			if sum > 0.998 && c.A == 255 {
-				p := b.Img.Pix[o : o+4 : o+4]
-				p[0], p[1], p[2], p[3] = c.R, c.G, c.B, 255
-				continue
-			}
-			b.lay(o, c, uint32(min(max(sum, 0), 1)*float32(c.A)+0.5))
+			from = x
 		}
-		b.cover[hi+1], b.cover[min(hi+2, len(b.cover)-1)] = 0, 0
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/draw"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
@@ -129,20 +128,16 @@ func (b *Brush) Text(text string, at Point, size float64, turn bool, c color.NRG
 	if clip.Empty() {
 		return
 	}
-	if c.A == 255 {
-		for py := clip.Min.Y; py < clip.Max.Y; py++ {
-			row := m.Pix[(py-y)*m.Stride:]
-			o := py*b.Img.Stride + clip.Min.X*4
-			for px := clip.Min.X; px < clip.Max.X; px++ {
-				if a := row[px-x]; a != 0 {
-					b.blend(o, c, float64(a)/255)
-				}
-				o += 4
+	ink := inkOf(c)
+	for py := clip.Min.Y; py < clip.Max.Y; py++ {
+		row := m.Pix[(py-y)*m.Stride+clip.Min.X-x:][:clip.Dx()]
+		o := py*b.Img.Stride + clip.Min.X*4
+		for i, a := range row {
+			if a != 0 {
+				lay(b.Img.Pix, o+4*i, &ink, (uint32(a)+uint32(a)>>7)*ink.alpha>>8)
 			}
 		}
-		return
 	}
-	draw.DrawMask(b.Img, clip, image.NewUniform(c), image.Point{}, m, clip.Min.Sub(image.Pt(x, y)), draw.Over)
 }
 
 // TextLeft writes text whose left end is at a point, centred in height.
