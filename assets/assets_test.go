@@ -34,7 +34,7 @@ func TestDemoRoundTrips(t *testing.T) {
 
 // The demo job must show what the program is for.
 func TestDemoShowsTheJob(t *testing.T) {
-	p := demo(t).Slab
+	p := demo(t).Slabs[0]
 	kinds := map[plan.DoorKind]int{}
 	var joints, walls, lips, inside int
 	corners := p.Outline.Corners()

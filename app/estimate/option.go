@@ -3,6 +3,7 @@ package estimate
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"sync"
 
@@ -71,23 +72,16 @@ func (c *Change) UnmarshalText(text []byte) error {
 // depth is that of the most used haunch: sections keep what they are deeper or
 // shallower than it, as under a door. A section with a profile of its own, and
 // one that would become shallower than the field, stays or stops at the field.
-func (o Option) Apply(p plan.Plan, s takeoff.Spec) (plan.Plan, takeoff.Spec) {
-	p = p.Clone()
+func (o Option) Apply(slabs []plan.Plan, s takeoff.Spec) ([]plan.Plan, takeoff.Spec) {
+	main, ok := MainSection(slabs)
 	shift := geometry.Length(0)
-	if o.Edge.Set {
-		if main, ok := MainSection(p); ok {
-			shift = o.Edge.To - main.Depth
-		}
+	if o.Edge.Set && ok {
+		shift = o.Edge.To - main.Depth
 	}
-	p.Field = o.Field.or(p.Field)
-	for i := range p.Sections {
-		sec := &p.Sections[i]
-		if len(sec.Profile) > 0 {
-			continue
-		}
-		sec.Depth = max(sec.Depth+shift, p.Field)
-		sec.Bottom = o.Bottom.or(sec.Bottom)
-		sec.Taper = o.Taper.or(sec.Taper)
+	usual := Field(slabs)
+	slabs = slices.Clone(slabs)
+	for k, p := range slabs {
+		slabs[k] = o.slab(p, shift, usual)
 	}
 	s.Base.Foam = o.Foam.or(s.Base.Foam)
 	s.Place.Bolts.Spacing = o.Bolts.or(s.Place.Bolts.Spacing)
@@ -101,23 +95,54 @@ func (o Option) Apply(p plan.Plan, s takeoff.Spec) (plan.Plan, takeoff.Spec) {
 			s.Place.Bars.Rows[i].Size = 0
 		}
 	}
-	return p, s
+	return slabs, s
 }
 
-// MainSection gives the section without a profile that most of the outline has:
-// the edge depth people speak of.
-func MainSection(p plan.Plan) (plan.Section, bool) {
-	length := map[string]geometry.Length{}
-	for i, e := range p.Outline {
-		length[e.Section] += p.Outline.Length(i)
+// slab gives one slab with the option's changes: its haunches deeper by shift,
+// and its field changed where it is as thick as usual.
+func (o Option) slab(p plan.Plan, shift, usual geometry.Length) plan.Plan {
+	p = p.Clone()
+	if p.Field == usual {
+		p.Field = o.Field.or(p.Field)
 	}
-	best, found := plan.Section{}, false
-	for _, s := range p.Sections {
-		if len(s.Profile) == 0 && length[s.Name] > 0 && (!found || length[s.Name] > length[best.Name]) {
-			best, found = s, true
+	for i := range p.Sections {
+		sec := &p.Sections[i]
+		if len(sec.Profile) > 0 {
+			continue
+		}
+		sec.Depth = max(sec.Depth+shift, p.Field)
+		sec.Bottom = o.Bottom.or(sec.Bottom)
+		sec.Taper = o.Taper.or(sec.Taper)
+	}
+	return p
+}
+
+// Field gives the thickness of the job's first slab that is drawn.
+func Field(slabs []plan.Plan) geometry.Length {
+	for _, p := range slabs {
+		if !p.Blank() {
+			return p.Field
 		}
 	}
-	return best, found
+	return 0
+}
+
+// MainSection gives the section without a profile that most of the outlines
+// have: the edge depth people speak of.
+func MainSection(slabs []plan.Plan) (plan.Section, bool) {
+	best, most := plan.Section{}, geometry.Length(0)
+	for _, p := range slabs {
+		length := map[string]geometry.Length{}
+		for i, e := range p.Outline {
+			length[e.Section] += p.Outline.Length(i)
+		}
+		for _, s := range p.Sections {
+			if len(s.Profile) == 0 && length[s.Name] > most {
+				best, most = s, length[s.Name]
+			}
+		}
+	}
+	return best, most > 0
 }
 
 // Outcome is what an option comes to. Quantities are in the job's units.
@@ -143,7 +168,7 @@ type Outcome struct {
 
 // Base is the job that options vary.
 type Base struct {
-	Plan   plan.Plan
+	Slabs  []plan.Plan
 	Spec   takeoff.Spec
 	Units  geometry.Units
 	Price  Spec
@@ -169,8 +194,8 @@ func Compare(b Base) []Outcome {
 }
 
 func (b Base) outcome(o Option) Outcome {
-	p, s := o.Apply(b.Plan, b.Spec)
-	c := Outcome{Name: o.Name, Option: o, Field: p.Field, Frost: b.frostReached(p)}
+	p, s := o.Apply(b.Slabs, b.Spec)
+	c := Outcome{Name: o.Name, Option: o, Field: Field(p), Frost: b.frostReached(p)}
 	if main, ok := MainSection(p); ok {
 		c.Edge = main.Depth
 	}
@@ -201,7 +226,12 @@ func (b Base) outcome(o Option) Outcome {
 
 // frostReached tells whether every edge of the outline that is no joint reaches
 // the frost depth.
-func (b Base) frostReached(p plan.Plan) bool {
+func (b Base) frostReached(slabs []plan.Plan) bool {
+	return !slices.ContainsFunc(slabs, b.aboveFrost)
+}
+
+// aboveFrost tells whether an edge of one slab ends above the frost depth.
+func (b Base) aboveFrost(p plan.Plan) bool {
 	for i, e := range p.Outline {
 		if e.Joint {
 			continue
@@ -212,11 +242,11 @@ func (b Base) frostReached(p plan.Plan) bool {
 				depth = s.Deepest()
 			}
 			if depth < b.Frost {
-				return false
+				return true
 			}
 		}
 	}
-	return true
+	return false
 }
 
 // Threshold is an edge depth at which something changes.
@@ -237,7 +267,7 @@ var ErrNoEdge = errors.New("no edge has a section that can be made deeper")
 // within one truck, and the frost depth. Depths are whole sixteenths, or
 // millimetres.
 func Thresholds(b Base) ([]Threshold, error) {
-	main, ok := MainSection(b.Plan)
+	main, ok := MainSection(b.Slabs)
 	if !ok {
 		return nil, ErrNoEdge
 	}
@@ -246,7 +276,7 @@ func Thresholds(b Base) ([]Threshold, error) {
 		step = geometry.Millimetre
 	}
 	trucks := func(d geometry.Length) (int, error) {
-		p, s := Option{Edge: To(d)}.Apply(b.Plan, b.Spec)
+		p, s := Option{Edge: To(d)}.Apply(b.Slabs, b.Spec)
 		return takeoff.Trucks(p, s, b.Units)
 	}
 	now, err := trucks(main.Depth)
@@ -256,7 +286,7 @@ func Thresholds(b Base) ([]Threshold, error) {
 	// deepest gives the greatest depth that takes n trucks at most. Deeper edges
 	// never take less concrete, so that halving finds it.
 	deepest := func(n int) (geometry.Length, bool, error) {
-		lo, hi := b.Plan.Field/step, Deepest/step
+		lo, hi := Field(b.Slabs)/step, Deepest/step
 		if at, err := trucks(lo * step); err != nil || at > n {
 			return 0, false, err
 		}
@@ -307,7 +337,7 @@ func truckCount(n int) string {
 
 // EdgeOptions gives usual edge depths to compare, but for the one in use; none
 // for a plan without a haunch.
-func EdgeOptions(p plan.Plan, u geometry.Units) []Option {
+func EdgeOptions(p []plan.Plan, u geometry.Units) []Option {
 	main, ok := MainSection(p)
 	if !ok {
 		return nil
@@ -318,7 +348,7 @@ func EdgeOptions(p plan.Plan, u geometry.Units) []Option {
 	}
 	var out []Option
 	for _, d := range depths {
-		if d != main.Depth && d >= p.Field {
+		if d != main.Depth && d >= Field(p) {
 			out = append(out, Option{Name: "Edge " + d.Text(u), Edge: To(d)})
 		}
 	}
@@ -327,17 +357,22 @@ func EdgeOptions(p plan.Plan, u geometry.Units) []Option {
 
 // Choose makes option i the job's. The other options are kept, and in the place
 // of the chosen one stands the job as it was, so that the choice can be turned
-// round.
-func (s Spec) Choose(i int, p plan.Plan, t takeoff.Spec) (plan.Plan, takeoff.Spec, Spec) {
+// round; where no option can say what the job was, none does.
+func (s Spec) Choose(i int, p []plan.Plan, t takeoff.Spec) ([]plan.Plan, takeoff.Spec, Spec) {
 	chosen := s.Options[i]
+	back := chosen.reverse(p, t)
+	q, u := chosen.Apply(p, t)
 	s.Options = slices.Clone(s.Options)
-	s.Options[i] = chosen.reverse(p, t)
-	p, t = chosen.Apply(p, t)
-	return p, t, s
+	if was, spec := back.Apply(q, u); reflect.DeepEqual(was, p) && reflect.DeepEqual(spec, t) {
+		s.Options[i] = back
+	} else {
+		s.Options = slices.Delete(s.Options, i, i+1)
+	}
+	return q, u, s
 }
 
 // reverse gives the option that undoes o on a job.
-func (o Option) reverse(p plan.Plan, t takeoff.Spec) Option {
+func (o Option) reverse(p []plan.Plan, t takeoff.Spec) Option {
 	main, _ := MainSection(p)
 	r := Option{Name: "Instead of " + o.Name}
 	keep := func(c Change, was geometry.Length) Change {
@@ -347,7 +382,7 @@ func (o Option) reverse(p plan.Plan, t takeoff.Spec) Option {
 		return To(was)
 	}
 	r.Edge, r.Bottom, r.Taper = keep(o.Edge, main.Depth), keep(o.Bottom, main.Bottom), keep(o.Taper, main.Taper)
-	r.Field, r.Foam, r.Bolts = keep(o.Field, p.Field), keep(o.Foam, t.Base.Foam), keep(o.Bolts, t.Place.Bolts.Spacing)
+	r.Field, r.Foam, r.Bolts = keep(o.Field, Field(p)), keep(o.Foam, t.Base.Foam), keep(o.Bolts, t.Place.Bolts.Spacing)
 	if o.Strength != 0 {
 		r.Strength = t.Mix.Strength
 	}

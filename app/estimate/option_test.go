@@ -19,34 +19,34 @@ func rectangle(w, h geometry.Length) Base {
 		return plan.Edge{At: geometry.Point{X: x, Y: y}, Section: "edge"}
 	}
 	return Base{
-		Plan: plan.Plan{
+		Slabs: []plan.Plan{{
 			Field:    6 * inch,
 			Sections: []plan.Section{{Name: "edge", Depth: 12 * inch, Bottom: 12 * inch, Taper: 12 * inch}},
 			Outline:  plan.Loop{at(0, 0), at(w, 0), at(w, h), at(0, h)},
-		},
+		}},
 		Spec: takeoff.Default(), Price: Default(), Prices: Starting(geometry.FeetInches),
 	}
 }
 
 func TestApply(t *testing.T) {
 	b := rectangle(24*foot, 20*foot)
-	b.Plan.Sections = append(b.Plan.Sections,
+	b.Slabs[0].Sections = append(b.Slabs[0].Sections,
 		plan.Section{Name: "door", Depth: 16 * inch, Bottom: 12 * inch, Taper: 12 * inch},
 		plan.Section{Name: "lip", Profile: []plan.Station{{Inset: 0, Depth: 9 * inch}, {Inset: foot, Depth: 6 * inch}}})
 	o := Option{Edge: To(20 * inch), Bottom: To(16 * inch), Foam: To(2 * inch), Strength: 4000, Bar: 5, Bolts: To(4 * foot)}
-	p, s := o.Apply(b.Plan, b.Spec)
+	p, s := o.Apply(b.Slabs, b.Spec)
 	for i, want := range []geometry.Length{20 * inch, 24 * inch, 0} {
-		if p.Sections[i].Depth != want {
-			t.Errorf("section %s is %v deep, want %v", p.Sections[i].Name, p.Sections[i].Depth, want)
+		if p[0].Sections[i].Depth != want {
+			t.Errorf("section %s is %v deep, want %v", p[0].Sections[i].Name, p[0].Sections[i].Depth, want)
 		}
 	}
-	if p.Sections[0].Bottom != 16*inch || p.Sections[0].Taper != 12*inch || s.Base.Foam != 2*inch || s.Mix.Strength != 4000 || s.Place.Bars.Size != 5 || s.Place.Bolts.Spacing != 4*foot {
-		t.Errorf("applied: %+v, %+v", p.Sections, s.Place.Bolts)
+	if p[0].Sections[0].Bottom != 16*inch || p[0].Sections[0].Taper != 12*inch || s.Base.Foam != 2*inch || s.Mix.Strength != 4000 || s.Place.Bars.Size != 5 || s.Place.Bolts.Spacing != 4*foot {
+		t.Errorf("applied: %+v, %+v", p[0].Sections, s.Place.Bolts)
 	}
-	if b.Plan.Sections[0].Depth != 12*inch {
+	if b.Slabs[0].Sections[0].Depth != 12*inch {
 		t.Error("the job's own plan was changed")
 	}
-	if p, s = (Option{}).Apply(b.Plan, b.Spec); p.Sections[1].Depth != 16*inch || s.Mix != b.Spec.Mix {
+	if p, s = (Option{}).Apply(b.Slabs, b.Spec); p[0].Sections[1].Depth != 16*inch || s.Mix != b.Spec.Mix {
 		t.Error("an empty option changes something")
 	}
 }
@@ -92,9 +92,9 @@ func TestThresholds(t *testing.T) {
 	if err != nil || len(got) != 3 || got[0].Text != "Deepest edge within 1 truck" || got[2].Depth != 30*inch {
 		t.Errorf("thresholds of a small slab are %+v, %v", got, err)
 	}
-	small.Plan.Sections = nil
-	for i := range small.Plan.Outline {
-		small.Plan.Outline[i].Section = ""
+	small.Slabs[0].Sections = nil
+	for i := range small.Slabs[0].Outline {
+		small.Slabs[0].Outline[i].Section = ""
 	}
 	if _, err := Thresholds(small); err != ErrNoEdge {
 		t.Errorf("with no haunch: %v", err)
@@ -113,7 +113,7 @@ func TestCompare(t *testing.T) {
 		t.Fatalf("%d outcomes", len(out))
 	}
 	asIs := out[0]
-	if n, err := takeoff.Trucks(b.Plan, b.Spec, b.Units); err != nil || n != asIs.Trucks {
+	if n, err := takeoff.Trucks(b.Slabs, b.Spec, b.Units); err != nil || n != asIs.Trucks {
 		t.Errorf("%d trucks by themselves (%v), %d in the takeoff", n, err, asIs.Trucks)
 	}
 	if asIs.Edge != 12*inch || asIs.Frost || asIs.Trucks == 0 || asIs.Steel.IsZero() || asIs.Boards == 0 {
@@ -167,12 +167,12 @@ func BenchmarkCompareSix(b *testing.B) {
 func TestChoose(t *testing.T) {
 	b := rectangle(24*foot, 20*foot)
 	b.Price.Options = []Option{{Name: "8 in", Edge: To(8 * inch)}, {Name: "Strong", Strength: 4000, Foam: To(2 * inch)}}
-	p, s, price := b.Price.Choose(0, b.Plan, b.Spec)
-	if p.Sections[0].Depth != 8*inch || len(price.Options) != 2 || price.Options[1].Name != "Strong" || b.Price.Options[0].Name != "8 in" {
-		t.Fatalf("chosen: %+v, %+v", p.Sections, price.Options)
+	p, s, price := b.Price.Choose(0, b.Slabs, b.Spec)
+	if p[0].Sections[0].Depth != 8*inch || len(price.Options) != 2 || price.Options[1].Name != "Strong" || b.Price.Options[0].Name != "8 in" {
+		t.Fatalf("chosen: %+v, %+v", p[0].Sections, price.Options)
 	}
-	if back, _, _ := price.Choose(0, p, s); back.Sections[0].Depth != 12*inch {
-		t.Errorf("turned round, the edge is %v", back.Sections[0].Depth)
+	if back, _, _ := price.Choose(0, p, s); back[0].Sections[0].Depth != 12*inch {
+		t.Errorf("turned round, the edge is %v", back[0].Sections[0].Depth)
 	}
 	_, s, price = price.Choose(1, p, s)
 	if s.Mix.Strength != 4000 || s.Base.Foam != 2*inch || price.Options[1].Strength != b.Spec.Mix.Strength || !price.Options[1].Foam.Set {

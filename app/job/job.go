@@ -5,9 +5,9 @@ package job
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"reflect"
+	"slices"
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/pour"
@@ -17,7 +17,7 @@ import (
 )
 
 // Version is the version of the job file that this program writes.
-const Version = 1
+const Version = 2
 
 // Job is everything known of one job.
 type Job struct {
@@ -29,7 +29,8 @@ type Job struct {
 	Revision string         `json:"revision,omitzero"`
 	Notes    string         `json:"notes,omitzero"`
 	Units    geometry.Units `json:"units"`
-	Slab     plan.Plan      `json:"slab"`
+	Slabs    []plan.Plan    `json:"slabs"` // at least one, which may be blank
+	Survey   plan.Survey    `json:"survey,omitzero"`
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
 	Price    estimate.Spec  `json:"price"`
@@ -40,7 +41,7 @@ type Job struct {
 func New() Job {
 	return Job{
 		Version: Version,
-		Slab:    plan.Plan{Field: 6 * geometry.Inch},
+		Slabs:   []plan.Plan{{Field: 6 * geometry.Inch}},
 		Spec:    takeoff.Default(),
 		Pour:    pour.Default(),
 		Price:   estimate.Default(),
@@ -65,19 +66,27 @@ func Read(r io.Reader) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
+	if err := checkVersion(n); err != nil {
+		return Job{}, err
+	}
+	marks, err := upgrade(&n)
+	if err != nil {
+		return Job{}, err
+	}
 	j := New()
-	j.Version = 0
 	if err := decode(n, reflect.ValueOf(&j).Elem(), ""); err != nil {
 		return Job{}, err
 	}
-	switch {
-	case j.Version == 0:
-		return Job{}, fault{"haunchbook", "no version", fmt.Sprintf(`start the file with "haunchbook": %d`, Version)}
-	case j.Version > Version:
-		return Job{}, fault{"haunchbook", fmt.Sprint(j.Version), fmt.Sprintf("this program reads up to version %d; use a newer one", Version)}
+	j.Version = Version
+	for k, p := range j.Slabs {
+		j.Slabs[k] = p.Oriented()
 	}
-	j.Slab = j.Slab.Oriented()
-	if faults := j.Validate(); len(faults) > 0 {
+	j.place(marks)
+	faults := j.Validate()
+	if len(j.Slabs) == 0 {
+		j.Slabs = New().Slabs
+	}
+	if len(faults) > 0 {
 		return j, faults
 	}
 	return j, nil
@@ -85,11 +94,11 @@ func Read(r io.Reader) (Job, error) {
 
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
-	faults := j.Slab.Validate(j.Units)
-	for i := range faults {
-		faults[i].Path = "slab." + faults[i].Path
+	faults := append(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units)...)
+	for _, f := range j.Survey.Validate(j.Units) {
+		f.Path = "survey." + f.Path
+		faults = append(faults, f)
 	}
-	faults = append(faults, j.Spec.Validate(j.Units)...)
 	for _, f := range j.Pour.Validate(j.Units) {
 		f.Path = "pour." + f.Path
 		faults = append(faults, f)
@@ -98,6 +107,13 @@ func (j Job) Validate() plan.Faults {
 		faults = append(faults, plan.Fault{Path: "price." + p.Field, Found: p.Found, Want: p.Want})
 	}
 	return append(faults, j.Trace.validate()...)
+}
+
+// WithSlab gives the job with p in place of slab k, and the others as they are.
+func (j Job) WithSlab(k int, p plan.Plan) Job {
+	j.Slabs = slices.Clone(j.Slabs)
+	j.Slabs[k] = p
+	return j
 }
 
 // Encode gives the job as a file: the same job, the same bytes.

@@ -12,10 +12,10 @@ import (
 )
 
 const minimal = `{
-  "haunchbook": 1,
+  "haunchbook": 2,
   "name": "Lean-to",
   "units": "ft-in",
-  "slab": {
+  "slabs": [{
     "field": "6\"",
     "sections": [{"name": "edge", "depth": "12\"", "bottom": "12\"", "taper": "12\""}],
     "outline": [
@@ -24,7 +24,7 @@ const minimal = `{
       {"at": ["24'", "20'-6 1/2\""], "joint": true},
       {"at": ["0", "20'-6 1/2\""], "section": "edge", "wall": "2x6"}
     ]
-  }
+  }]
 }`
 
 func TestRead(t *testing.T) {
@@ -32,7 +32,7 @@ func TestRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e := j.Slab.Outline
+	e := j.Slabs[0].Outline
 	if j.Name != "Lean-to" || len(e) != 4 || e[2].At.Y != 20*geometry.Foot+13*geometry.Inch/2 || !e[2].Joint || e[3].Wall != "2x6" || e[0].Doors[0].Kind != plan.Walk {
 		t.Errorf("read %+v", j)
 	}
@@ -45,25 +45,26 @@ func TestRead(t *testing.T) {
 func TestReadFaults(t *testing.T) {
 	for _, c := range []struct{ name, old, new, want string }{
 		{"empty", minimal, "", "line 1: found the end of the file"},
-		{"cut short", "  }\n}", "", "the end of the file; the job is cut short"},
+		{"cut short", "  }]\n}", "", "the end of the file; the job is cut short"},
 		{"not JSON", `"name": "Lean-to",`, `"name" "Lean-to",`, "line 3"},
-		{"two jobs", "  }\n}", "  }\n} {}", "one file holds one job"},
+		{"two jobs", "  }]\n}", "  }]\n} {}", "one file holds one job"},
 		{"a list", minimal, "[]", "job file: found a list; write an object"},
-		{"unknown field", `"joint": true`, `"joined": true`, "slab.outline[2].joined: found an unknown field; the fields here are at, section, joint, wall, doors"},
+		{"unknown field", `"joint": true`, `"joined": true`, "slabs[0].outline[2].joined: found an unknown field; the fields here are at, section, joint, wall, doors"},
 		{"repeated field", `"units": "ft-in",`, `"units": "ft-in", "units": "mm",`, "units: found the field a second time"},
-		{"bare number", `"12\"", "bottom"`, `12, "bottom"`, `slab.sections[0].depth: found 12; write a length as a string with its unit`},
-		{"no unit", `"6\""`, `"6"`, `slab.field: found no length; found "6": no unit`},
+		{"bare number", `"12\"", "bottom"`, `12, "bottom"`, `slabs[0].sections[0].depth: found 12; write a length as a string with its unit`},
+		{"no unit", `"6\""`, `"6"`, `slabs[0].field: found no length; found "6": no unit`},
 		{"bad length", `"6\""`, `"6 hands"`, `"hands" is no unit`},
-		{"half a point", `["24'", "0"]`, `["24'"]`, "slab.outline[1].at: found a list; write a point as [x, y]"},
-		{"bad name", `"walk"`, `"cat"`, `slab.outline[0].doors[0].kind: found "cat"; write overhead or walk`},
-		{"wrong type", `true`, `"yes"`, `slab.outline[2].joint: found "yes"; write true or false`},
-		{"null", `true`, `null`, "slab.outline[2].joint: found null"},
+		{"half a point", `["24'", "0"]`, `["24'"]`, "slabs[0].outline[1].at: found a list; write a point as [x, y]"},
+		{"bad name", `"walk"`, `"cat"`, `slabs[0].outline[0].doors[0].kind: found "cat"; write overhead or walk`},
+		{"wrong type", `true`, `"yes"`, `slabs[0].outline[2].joint: found "yes"; write true or false`},
+		{"null", `true`, `null`, "slabs[0].outline[2].joint: found null"},
 		{"bad units", `"ft-in"`, `"cubits"`, `units: found "cubits"; write "ft-in" or "mm"`},
-		{"no version", `"haunchbook": 1,`, ``, `haunchbook: found no version; start the file with "haunchbook": 1`},
-		{"newer version", `"haunchbook": 1,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
-		{"version as text", `"haunchbook": 1,`, `"haunchbook": "1",`, `haunchbook: found "1"; write a whole number`},
+		{"no version", `"haunchbook": 2,`, ``, `haunchbook: found no version; start the file with "haunchbook": 2`},
+		{"newer version, newer fields", "  }]\n}", "  }], \"rooms\": 3\n}", `rooms: found an unknown field`},
+		{"newer version", `"haunchbook": 2,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
+		{"version as text", `"haunchbook": 2,`, `"haunchbook": "1",`, `haunchbook: found "1"; write a whole number`},
 		{"too deep", `"name": "Lean-to"`, `"name": ` + strings.Repeat("[", 50) + strings.Repeat("]", 50), "too many levels"},
-		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slab.outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
+		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slabs[0].outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(minimal, c.old, c.new, 1)
@@ -83,8 +84,31 @@ func TestReadFaults(t *testing.T) {
 func TestReadGivesFaultyPlan(t *testing.T) {
 	j, err := Read(strings.NewReader(strings.Replace(minimal, `["24'", "0"]`, `["12'", "30'"]`, 1)))
 	var faults plan.Faults
-	if !errors.As(err, &faults) || len(j.Slab.Outline) != 4 {
-		t.Errorf("got %v with %d edges", err, len(j.Slab.Outline))
+	if !errors.As(err, &faults) || len(j.Slabs[0].Outline) != 4 {
+		t.Errorf("got %v with %d edges", err, len(j.Slabs[0].Outline))
+	}
+}
+
+// A file of version 1 held one slab, and the builder's bolts apart from the
+// edges. They stay where they were.
+func TestReadVersion1(t *testing.T) {
+	old := strings.NewReplacer(`"haunchbook": 2`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
+  "spec": {"place": {"bolts": {"spacing": "4'", "marks": [
+    {"edge": 3, "along": "2'"}, {"edge": 3, "along": "18'", "holddown": true}, {"edge": 9, "along": "1'"}
+  ]}}}
+}`).Replace(minimal)
+	j, err := Read(strings.NewReader(old))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := Read(strings.NewReader(minimal))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want.Slabs[0].Outline[3].Bolts = []plan.BoltMark{{Along: 2 * geometry.Foot}, {Along: 18 * geometry.Foot, HoldDown: true}}
+	want.Spec.Place.Bolts.Spacing = 4 * geometry.Foot
+	if diff := cmp.Diff(string(want.Encode()), string(j.Encode())); diff != "" {
+		t.Error(diff)
 	}
 }
 
@@ -95,15 +119,15 @@ func TestRoundTrip(t *testing.T) {
 			t.Fatal(err)
 		}
 		j.Units = units
-		j.Slab.Outline[1].At.X += 1 // a nanometre is not lost
-		j.Slab.Pads = []plan.Pad{{Name: `post "A"`, Centre: j.Slab.Outline[0].At.Add(geometry.Point{X: geometry.Metre, Y: geometry.Metre}), Width: geometry.Foot, Length: geometry.Foot, Depth: geometry.Foot, Turn: 12.5}}
+		j.Slabs[0].Outline[1].At.X += 1 // a nanometre is not lost
+		j.Slabs[0].Pads = []plan.Pad{{Name: `post "A"`, Centre: j.Slabs[0].Outline[0].At.Add(geometry.Point{X: geometry.Metre, Y: geometry.Metre}), Width: geometry.Foot, Length: geometry.Foot, Depth: geometry.Foot, Turn: 12.5}}
 		j.Spec.Order.Waste = j.Spec.Order.Waste.Sub(j.Spec.Order.Waste) // a zero is not the usual
 		text := j.Encode()
 		back, err := Read(strings.NewReader(string(text)))
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
-		if diff := cmp.Diff(j.Slab, back.Slab); diff != "" {
+		if diff := cmp.Diff(j.Slabs[0], back.Slabs[0]); diff != "" {
 			t.Errorf("%v: %s", units, diff)
 		}
 		if !back.Spec.Order.Waste.IsZero() {

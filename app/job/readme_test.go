@@ -19,11 +19,11 @@ func readme(t *testing.T) string {
 	return string(data)
 }
 
-// paths lists every field that a job file may hold: "slab.outline[].at". The
+// paths lists every field that a job file may hold: "slabs[].outline[].at". The
 // edges of holes have the outline's fields, which are not listed again.
 func paths(t reflect.Type, at string) []string {
 	switch {
-	case t == reflect.TypeFor[plan.Loop]() && at != "slab.outline":
+	case t == reflect.TypeFor[plan.Loop]() && at != "slabs[].outline":
 		return []string{at + "[]"}
 	case t == lengthType, t == pointType, reflect.PointerTo(t).Implements(textDecoder):
 		return []string{at}

@@ -24,15 +24,20 @@ type Input struct {
 }
 
 // From gathers the input from a takeoff of the plan.
-func From(p plan.Plan, s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
-	in := Input{Plan: p.Oriented(), Solid: t.Solid, Units: t.Units, Spec: s, Pour: pour}
+func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
+	in := Input{Units: t.Units, Spec: s, Pour: pour}
+	if len(t.Slabs) > 0 {
+		in.Plan, in.Solid = t.Slabs[0].Plan, t.Slabs[0].Solid
+	}
 	if l, ok := t.Line("concrete.order"); ok {
 		// The line is a whole number of steps, printed from a decimal.
 		in.Order = decimal.NewFromFloat(l.Value)
 	}
-	for _, w := range t.Layout.Walls {
-		for _, b := range w.Bolts {
-			in.Bolts = append(in.Bolts, b.At)
+	for _, s := range t.Slabs {
+		for _, w := range s.Layout.Walls {
+			for _, b := range w.Bolts {
+				in.Bolts = append(in.Bolts, b.At)
+			}
 		}
 	}
 	return in

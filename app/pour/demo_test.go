@@ -20,18 +20,18 @@ func TestDemoDay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	to, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := pour.Of(pour.From(j.Slab, j.Spec, to, j.Pour))
+	d, err := pour.Of(pour.From(j.Spec, to, j.Pour))
 	if err != nil {
 		t.Fatal(err)
 	}
 	line, _ := to.Line("concrete.order")
 	order := decimal.NewFromFloat(line.Value)
 	const yard = 0.764554857984
-	want := to.Solid.Volume / yard * (1 + j.Spec.Order.Waste.InexactFloat64()/100)
+	want := to.Slabs[0].Solid.Volume / yard * (1 + j.Spec.Order.Waste.InexactFloat64()/100)
 	if !d.Order.Equal(order) {
 		t.Errorf("ordered %s, want %s", d.Order, order)
 	}
@@ -40,7 +40,7 @@ func TestDemoDay(t *testing.T) {
 		t.Errorf("the last bay ends at %.4f, want %.4f", last.Used, want)
 	}
 	bolts, set := 0, 0
-	for _, w := range to.Layout.Walls {
+	for _, w := range to.Slabs[0].Layout.Walls {
 		bolts += len(w.Bolts)
 	}
 	for _, b := range d.Bays {
@@ -74,11 +74,11 @@ func BenchmarkDay(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	to, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		b.Fatal(err)
 	}
-	in := pour.From(j.Slab, j.Spec, to, j.Pour)
+	in := pour.From(j.Spec, to, j.Pour)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := pour.Of(in); err != nil {

@@ -27,8 +27,9 @@ var (
 // nouns names an element of a list in the job file, and the words for fields
 // whose names in files are terse. "" leaves the field out of the path.
 var nouns = map[string]string{
+	"slabs": "slab", "benchmarks": "benchmark", "notes": "note",
 	"outline": "edge", "edges": "edge", "sections": "section", "doors": "door", "holes": "hole", "pads": "pad", "strips": "strip", "falls": "fall",
-	"profile": "station", "path": "point", "rows": "row", "stock": "stock length", "yard": "offcut", "marks": "bolt mark", "extras": "extra", "options": "option",
+	"profile": "station", "path": "point", "rows": "row", "stock": "stock length", "yard": "offcut", "bolts": "bolt mark", "extras": "extra", "options": "option",
 	"items": "price of", "tasks": "task", "fees": "fee", "weather": "weather at", "stations": "station", "others": "by others",
 }
 

@@ -52,13 +52,19 @@ func (d Difference) Same() bool {
 func Compare(old, new job.Job, prices estimate.PriceList) Difference {
 	var d Difference
 	c := comparer{units: new.Units}
-	for _, part := range []struct {
+	type part struct {
 		to       *[]Change
 		was, is  any
 		fieldSet []string
-	}{
+	}
+	slabs := part{&d.Plan, old, new, []string{"slabs"}}
+	if len(old.Slabs) == 1 && len(new.Slabs) == 1 { // no need to say which
+		slabs = part{&d.Plan, old.Slabs[0], new.Slabs[0], nil}
+	}
+	for _, part := range []part{
 		{&d.Job, old, new, []string{"name", "customer", "site", "date", "revision", "notes", "units"}},
-		{&d.Plan, old.Slab, new.Slab, nil},
+		slabs,
+		{&d.Plan, old.Survey, new.Survey, nil},
 		{&d.Spec, old.Spec, new.Spec, nil},
 		{&d.Spec, old.Pour, new.Pour, nil},
 		{&d.Pricing, old.Price, new.Price, nil},
@@ -72,12 +78,12 @@ func Compare(old, new job.Job, prices estimate.PriceList) Difference {
 }
 
 func (d *Difference) amounts(old, new job.Job, prices estimate.PriceList) {
-	was, err := takeoff.Of(old.Slab, old.Spec, new.Units)
+	was, err := takeoff.Of(old.Slabs, old.Spec, new.Units)
 	if err != nil {
 		d.Untaken = err
 		return
 	}
-	is, err := takeoff.Of(new.Slab, new.Spec, new.Units)
+	is, err := takeoff.Of(new.Slabs, new.Spec, new.Units)
 	if err != nil {
 		d.Untaken = err
 		return

@@ -38,23 +38,23 @@ func TestChangesInWords(t *testing.T) {
 	}{
 		"nothing":       {func(j *job.Job) {}, nil},
 		"customer":      {func(j *job.Job) { j.Customer = "" }, []Change{{"customer", "Sample customer", "none"}}},
-		"edge depth":    {func(j *job.Job) { j.Slab.Sections[0].Depth = 16 * inch }, []Change{{"section Edge 12, depth", `1'-0"`, `1'-4"`}}},
-		"by a hair":     {func(j *job.Job) { j.Slab.Field++ }, []Change{{"field", `6"`, "152.400001 mm"}}},
-		"door":          {func(j *job.Job) { j.Slab.Outline[0].Doors[0].Width = 14 * foot }, []Change{{"edge 1, door D1, width", `12'-0"`, `14'-0"`}}},
-		"corner moved":  {func(j *job.Job) { j.Slab.Outline[1].At.X = 23 * foot }, []Change{{"edge 2, corner", `(22'-6", 0")`, `(23'-0", 0")`}}},
-		"pad added":     {func(j *job.Job) { j.Slab.Pads = []plan.Pad{{Name: "P1", Width: 2 * foot, Depth: foot}} }, []Change{{"pad P1", "", `width 2'-0", depth 1'-0"`}}},
-		"section gone":  {func(j *job.Job) { j.Slab.Sections = j.Slab.Sections[:1] }, []Change{{"section Door 16", `depth 1'-4", bottom 1'-2", taper 10"`, ""}}},
-		"corner added":  {func(j *job.Job) { j.Slab.Outline = slices.Insert(j.Slab.Outline, 1, at(10*foot, -foot)) }, []Change{{"edge 2", "", `corner (10'-0", -1'-0")`}}},
+		"edge depth":    {func(j *job.Job) { j.Slabs[0].Sections[0].Depth = 16 * inch }, []Change{{"section Edge 12, depth", `1'-0"`, `1'-4"`}}},
+		"by a hair":     {func(j *job.Job) { j.Slabs[0].Field++ }, []Change{{"field", `6"`, "152.400001 mm"}}},
+		"door":          {func(j *job.Job) { j.Slabs[0].Outline[0].Doors[0].Width = 14 * foot }, []Change{{"edge 1, door D1, width", `12'-0"`, `14'-0"`}}},
+		"corner moved":  {func(j *job.Job) { j.Slabs[0].Outline[1].At.X = 23 * foot }, []Change{{"edge 2, corner", `(22'-6", 0")`, `(23'-0", 0")`}}},
+		"pad added":     {func(j *job.Job) { j.Slabs[0].Pads = []plan.Pad{{Name: "P1", Width: 2 * foot, Depth: foot}} }, []Change{{"pad P1", "", `width 2'-0", depth 1'-0"`}}},
+		"section gone":  {func(j *job.Job) { j.Slabs[0].Sections = j.Slabs[0].Sections[:1] }, []Change{{"section Door 16", `depth 1'-4", bottom 1'-2", taper 10"`, ""}}},
+		"corner added":  {func(j *job.Job) { j.Slabs[0].Outline = slices.Insert(j.Slabs[0].Outline, 1, at(10*foot, -foot)) }, []Change{{"edge 2", "", `corner (10'-0", -1'-0")`}}},
 		"waste":         {func(j *job.Job) { j.Spec.Order.Waste = decimal.NewFromInt(8) }, []Change{{"order, waste", "5", "8"}}},
 		"bolt spacing":  {func(j *job.Job) { j.Spec.Place.Bolts.Spacing = 4 * foot }, []Change{{"bolts, spacing", demo(t).Spec.Place.Bolts.Spacing.Text(geometry.FeetInches), `4'-0"`}}},
 		"profit":        {func(j *job.Job) { j.Price.ProfitAs = estimate.Margin }, []Change{{"profit as", "markup", "margin"}}},
 		"extra":         {func(j *job.Job) { j.Price.Extras = []estimate.Extra{{Name: "Drain", Amount: decimal.NewFromInt(90)}} }, []Change{{"extra Drain", "", "amount 90"}}},
 		"weathering":    {func(j *job.Job) { j.Spec.Mix.Reducer = !j.Spec.Mix.Reducer }, []Change{{"mix, reducer", "yes", "no"}}},
-		"several at it": {func(j *job.Job) { j.Name, j.Slab.Field = "New", 5*inch }, []Change{{"name", "Shop addition, Lot 7", "New"}, {"field", `6"`, `5"`}}},
+		"several at it": {func(j *job.Job) { j.Name, j.Slabs[0].Field = "New", 5*inch }, []Change{{"name", "Shop addition, Lot 7", "New"}, {"field", `6"`, `5"`}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			is := demo(t)
-			is.Slab = is.Slab.Clone()
+			is.Slabs[0] = is.Slabs[0].Clone()
 			c.edit(&is)
 			d := Compare(demo(t), is, estimate.Starting(is.Units))
 			got := slices.Concat(d.Job, d.Plan, d.Spec, d.Pricing)
@@ -70,8 +70,8 @@ func TestChangesInWords(t *testing.T) {
 
 func TestAmounts(t *testing.T) {
 	old, is := demo(t), demo(t)
-	is.Slab = is.Slab.Clone()
-	is.Slab.Sections[0].Depth = 20 * inch
+	is.Slabs[0] = is.Slabs[0].Clone()
+	is.Slabs[0].Sections[0].Depth = 20 * inch
 	d := Compare(old, is, estimate.Starting(is.Units))
 	find := func(list []Amount, name string) Amount {
 		i := slices.IndexFunc(list, func(a Amount) bool { return a.Name == name })
@@ -86,7 +86,7 @@ func TestAmounts(t *testing.T) {
 	if bid := find(d.Price, "Bid"); !bid.Diff().IsPositive() {
 		t.Errorf("bid: %+v", bid)
 	}
-	is.Slab.Field = -inch
+	is.Slabs[0].Field = -inch
 	if d := Compare(old, is, estimate.Starting(is.Units)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
 		t.Errorf("with a fault: %+v", d)
 	}

@@ -5,21 +5,28 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook/geometry"
 	"haunchbook/geometry/solid"
 )
 
-// concrete takes off the slab's volume and what to order for it.
+// concrete takes off the slabs' volume and what to order for it.
 func (b *builder) concrete() {
-	s, m := b.t.Solid, b.m
-	net, unit := m.volume(s.Volume)
+	m := b.m
+	net, unit := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Volume }))
 	var steps []Step
-	for _, p := range s.Parts {
-		steps = append(steps, Step{Text: b.partName(p), Work: b.partWork(p), Result: m.volumeText(p.Volume)})
+	for _, s := range b.t.Slabs {
+		for _, p := range s.Solid.Parts {
+			steps = append(steps, Step{Text: s.Called(s.partName(p)), Work: b.partWork(s.Plan.Field, p), Result: m.volumeText(p.Volume)})
+		}
 	}
-	b.add("concrete.net", Concrete, "Concrete in the slab", net, unit, append(steps,
+	what := "Concrete in the slab"
+	if len(b.t.Slabs) > 1 {
+		what = "Concrete in the slabs"
+	}
+	b.add("concrete.net", Concrete, what, net, unit, append(steps,
 		Step{Text: "Sum", Result: text(net, unit), Source: "exact integral of the depth over the slab"})...)
 
-	naive, _ := m.volume(s.Naive)
+	naive, _ := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Naive }))
 	b.add("concrete.naive", Concrete, "By length times section", naive, unit,
 		Step{Text: "Field and every edge's length times its section", Work: "corners counted twice outside, short inside", Result: text(naive, unit)},
 		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})
@@ -39,10 +46,18 @@ func (b *builder) concrete() {
 	b.add("concrete.trucks", Concrete, "Trucks", trucks.InexactFloat64(), Each,
 		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: trucks.String()})
 
-	area, au := m.area(s.Area)
-	b.add("slab.area", Concrete, "Slab area", area, au, Step{Text: "Area of the outline, holes out", Result: text(area, au)})
-	around, lu := m.length(s.Perimeter)
-	b.add("slab.perimeter", Concrete, "Perimeter", around, lu, Step{Text: "Sum of the edges of the outline", Result: text(around, lu)})
+	area, au := m.area(b.sum(func(s Slab) float64 { return s.Solid.Area }))
+	b.add("slab.area", Concrete, "Slab area", area, au, append(
+		b.steps(func(s Slab) Step { return Step{Text: "Area", Result: m.areaText(s.Solid.Area)} }),
+		Step{Text: "Area of the outline, holes out", Result: text(area, au)})...)
+	var perimeter geometry.Length
+	for _, s := range b.t.Slabs {
+		perimeter += s.Solid.Perimeter
+	}
+	around, lu := m.length(perimeter)
+	b.add("slab.perimeter", Concrete, "Perimeter", around, lu, append(
+		b.steps(func(s Slab) Step { return Step{Text: "Perimeter", Result: m.lengthText(s.Solid.Perimeter)} }),
+		Step{Text: "Sum of the edges of the outline", Result: text(around, lu)})...)
 
 	if b.spec.Mix.Fiber > 0 {
 		yd := order.InexactFloat64()
@@ -62,12 +77,12 @@ func ceilTo(v, step decimal.Decimal) decimal.Decimal {
 }
 
 // partName names a part of the volume for people.
-func (b *builder) partName(p solid.Part) string {
+func (t Slab) partName(p solid.Part) string {
 	switch {
-	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(b.plan.Pads) && b.plan.Pads[p.Span].Name != "":
-		return "Pad " + b.plan.Pads[p.Span].Name
-	case p.Kind == solid.StripPart && p.Span >= 0 && p.Span < len(b.plan.Strips) && b.plan.Strips[p.Span].Name != "":
-		return "Strip " + b.plan.Strips[p.Span].Name
+	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(t.Plan.Pads) && t.Plan.Pads[p.Span].Name != "":
+		return "Pad " + t.Plan.Pads[p.Span].Name
+	case p.Kind == solid.StripPart && p.Span >= 0 && p.Span < len(t.Plan.Strips) && t.Plan.Strips[p.Span].Name != "":
+		return "Strip " + t.Plan.Strips[p.Span].Name
 	case p.Edge < 0:
 		return p.Kind.String()
 	case p.Loop > 0:
@@ -77,10 +92,10 @@ func (b *builder) partName(p solid.Part) string {
 }
 
 // partWork prints how a part was computed, in the job's units.
-func (b *builder) partWork(p solid.Part) string {
+func (b *builder) partWork(field geometry.Length, p solid.Part) string {
 	switch {
 	case p.Kind == solid.Field:
-		return fmt.Sprintf("%s × %s", b.m.areaText(p.Section), b.m.text(b.plan.Field))
+		return fmt.Sprintf("%s × %s", b.m.areaText(p.Section), b.m.text(field))
 	case p.Length > 0 && p.Section != 0:
 		l, u := p.Length, Metres
 		if !b.m.metric() {

@@ -11,19 +11,28 @@ import (
 // the section's depth, or to the bottom of the form board, whose dressed width
 // is less than its name.
 func (b *builder) trench() {
-	other := b.plan.Clone()
-	other.Trench = plan.ToBoard
 	name, key := "If edges end at the form board", "concrete.toboard"
-	if b.plan.Trench == plan.ToBoard {
-		other.Trench = plan.ToDepth
-		name, key = "If edges are dug to their depth", "concrete.todepth"
+	matters, now, then := false, 0.0, 0.0
+	for _, s := range b.t.Slabs {
+		now += s.Solid.Volume
+		if !trenchMatters(s.Plan) {
+			then += s.Solid.Volume
+			continue
+		}
+		matters = true
+		other := s.Plan.Clone()
+		other.Trench = plan.ToBoard
+		if s.Plan.Trench == plan.ToBoard {
+			other.Trench = plan.ToDepth
+			name, key = "If edges are dug to their depth", "concrete.todepth"
+		}
+		then += solid.OfSound(other).Volume // as the plan is: no edge is dug above the field
 	}
-	if !trenchMatters(b.plan) {
+	if !matters {
 		return
 	}
-	s := solid.OfSound(other) // as the plan is: no edge is dug above the field
-	net, unit := b.m.volume(b.t.Solid.Volume)
-	v, _ := b.m.volume(s.Volume)
+	net, unit := b.m.volume(now)
+	v, _ := b.m.volume(then)
 	b.add(key, Concrete, name, v, unit,
 		Step{Text: "Exact volume with the other trench", Result: text(v, unit), Source: "dressed widths: NIST PS 20"},
 		Step{Text: "Against the slab as set", Work: fmt.Sprintf("%s − %s", text(v, unit), text(net, unit)), Result: text(v-net, unit)})
@@ -49,7 +58,11 @@ func trenchMatters(p plan.Plan) bool {
 // foam.
 func (b *builder) digging() {
 	g, m := b.spec.Base, b.m
-	dig, fill := b.t.Solid.Excavation(g.Gravel+g.Foam, g.Above)
+	dig, fill := 0.0, 0.0
+	for _, s := range b.t.Slabs {
+		d, f := s.Solid.Excavation(g.Gravel+g.Foam, g.Above+s.Plan.Height)
+		dig, fill = dig+d, fill+f
+	}
 	layers := Step{
 		Text: "Under the slab's underside", Work: fmt.Sprintf("base %s + foam %s", m.text(g.Gravel), m.text(g.Foam)),
 		Result: m.text(g.Gravel + g.Foam),

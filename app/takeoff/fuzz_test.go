@@ -40,8 +40,8 @@ func TestAnySpec(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j.Slab.Pads = []plan.Pad{{Centre: geometry.Point{X: 10 * foot, Y: 20 * foot}, Width: 3 * foot, Length: 2 * foot, Turn: 30, Depth: 14 * inch}}
-	j.Slab.Strips = []plan.Strip{{Path: []geometry.Point{{X: 5 * foot, Y: 24 * foot}, {X: 20 * foot, Y: 24 * foot}, {X: 30 * foot, Y: 14 * foot}}, Bottom: foot, Depth: foot}}
+	j.Slabs[0].Pads = []plan.Pad{{Centre: geometry.Point{X: 10 * foot, Y: 20 * foot}, Width: 3 * foot, Length: 2 * foot, Turn: 30, Depth: 14 * inch}}
+	j.Slabs[0].Strips = []plan.Strip{{Path: []geometry.Point{{X: 5 * foot, Y: 24 * foot}, {X: 20 * foot, Y: 24 * foot}, {X: 30 * foot, Y: 14 * foot}}, Bottom: foot, Depth: foot}}
 	taken := 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := takeoff.Default()
@@ -66,7 +66,7 @@ func TestAnySpec(t *testing.T) {
 			})
 		}
 		u := geometry.Units(rapid.IntRange(0, 1).Draw(t, "units"))
-		got, err := takeoff.Of(j.Slab, s, u)
+		got, err := takeoff.Of(j.Slabs, s, u)
 		if err != nil {
 			if faults, ok := err.(plan.Faults); !ok || len(faults) == 0 || faults[0].Path == "" || faults[0].Want == "" {
 				t.Fatal(err)

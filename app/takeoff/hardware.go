@@ -1,6 +1,10 @@
 package takeoff
 
-import "fmt"
+import (
+	"fmt"
+
+	"haunchbook/geometry/layout"
+)
 
 // hardware takes off dowels, bolts and plates.
 func (b *builder) hardware() {
@@ -9,14 +13,18 @@ func (b *builder) hardware() {
 }
 
 func (b *builder) dowels() {
-	n := len(b.t.Layout.Dowels)
+	n := 0
+	for _, s := range b.t.Slabs {
+		n += len(s.Layout.Dowels)
+	}
 	if n == 0 {
 		return
 	}
 	d := b.place.Dowels
 	hole := d.HoleVolume()
 	b.add("dowels.count", Hardware, fmt.Sprintf("Holes to drill, %s deep", b.m.text(d.Embed)), float64(n), Each,
-		Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})
+		append(b.steps(func(s Slab) Step { return Step{Text: "Dowels", Result: fmt.Sprint(len(s.Layout.Dowels))} }),
+			Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})...)
 	b.add("dowels.bars", Hardware, fmt.Sprintf("Dowels No. %d × %s, cut from bar stock", d.Size, b.m.text(d.Length)), float64(n), Each,
 		Step{Text: "One for each hole", Work: "cut from the bars of the cut list", Result: fmt.Sprint(n)})
 	total := hole * float64(n) * (1 + float64(d.Waste)/100)
@@ -27,11 +35,21 @@ func (b *builder) dowels() {
 		Step{Text: "All holes and waste", Work: fmt.Sprintf("%d × %s × %d %%", n, text(each, u), 100+d.Waste), Result: text(v, u), Source: "check against the maker's data"})
 }
 
+// walls gives the walls of all slabs.
+func (b *builder) walls() []layout.Wall {
+	var out []layout.Wall
+	for _, s := range b.t.Slabs {
+		out = append(out, s.Layout.Walls...)
+	}
+	return out
+}
+
 func (b *builder) bolts() {
 	var bolts, holds int
 	var run float64
 	pieces := 0
-	for _, w := range b.t.Layout.Walls {
+	walls := b.walls()
+	for _, w := range walls {
 		for _, x := range w.Bolts {
 			if x.HoldDown {
 				holds++
@@ -45,13 +63,15 @@ func (b *builder) bolts() {
 			pieces++
 		}
 	}
-	if len(b.t.Layout.Walls) == 0 {
+	if len(walls) == 0 {
 		return
 	}
 	s := b.place.Bolts
 	var steps []Step
-	for _, w := range b.t.Layout.Walls {
-		steps = append(steps, Step{Text: fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1), Work: count(len(w.Pieces), "piece") + " of plate", Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
+	for _, s := range b.t.Slabs {
+		for _, w := range s.Layout.Walls {
+			steps = append(steps, Step{Text: s.Called(fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1)), Work: count(len(w.Pieces), "piece") + " of plate", Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
+		}
 	}
 	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s", b.m.text(s.Diameter), b.m.text(s.Length)), float64(bolts), Each, steps...)
 	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,
@@ -65,5 +85,5 @@ func (b *builder) bolts() {
 		Step{Text: "Walls less openings", Work: "cut at rough openings and at stock lengths", Result: text(run, lu)})
 	b.add("plates.pieces", Hardware, "Sill plates, pieces", float64(pieces), Each,
 		Step{Text: "Pieces of plate", Work: "stock of " + b.m.text(s.Stock), Result: fmt.Sprint(pieces)})
-	b.stock("plates.stock.", Hardware, "Sill plate", b.t.Layout.Plates)
+	b.stock("plates.stock.", Hardware, "Sill plate", b.t.Lists.Plates)
 }

@@ -13,30 +13,35 @@ func (b *builder) joints() {
 }
 
 func (b *builder) sawCuts() {
-	js := b.t.Layout.Joints
-	if len(js) == 0 {
-		return
-	}
 	var order []string
 	count, length := map[string]int{}, map[string]geometry.Length{}
 	var total geometry.Length
-	for _, j := range js {
-		l := geometry.Distance(j.A, j.B)
-		total += l
-		if count[j.Why] == 0 {
-			order = append(order, j.Why)
+	var deepest geometry.Length
+	for _, s := range b.t.Slabs {
+		for _, j := range s.Layout.Joints {
+			l := geometry.Distance(j.A, j.B)
+			total += l
+			if count[j.Why] == 0 {
+				order = append(order, j.Why)
+			}
+			count[j.Why]++
+			length[j.Why] += l
+			deepest = max(deepest, j.Depth)
 		}
-		count[j.Why]++
-		length[j.Why] += l
 	}
-	limit, rule := b.place.JointLimit(b.plan.Field)
+	if total == 0 {
+		return
+	}
 	var steps []Step
 	for _, why := range order {
 		steps = append(steps, Step{Text: fmt.Sprintf("%d for %s", count[why], why), Result: b.m.lengthText(length[why])})
 	}
+	for _, s := range b.t.Slabs {
+		limit, rule := b.place.JointLimit(s.Plan.Field)
+		steps = append(steps, Step{Text: s.Called("Panels"), Work: "at most " + b.m.text(limit) + " apart", Source: rule.Name + ", " + rule.Source})
+	}
 	v, u := b.m.length(total)
-	b.add("joints.length", Saw, fmt.Sprintf("Saw cuts, %s deep", b.m.text(js[0].Depth)), v, u, append(steps,
-		Step{Text: "Panels", Work: "at most " + b.m.text(limit) + " apart", Source: rule.Name + ", " + rule.Source},
+	b.add("joints.length", Saw, fmt.Sprintf("Saw cuts, %s deep", b.m.text(deepest)), v, u, append(steps,
 		Step{Text: "Sum", Work: "depth: a quarter of the thickness, at least 1 in", Result: text(v, u), Source: "ACI 302.1R"})...)
 }
 
@@ -48,11 +53,13 @@ func (b *builder) isolation() {
 	}
 	var total geometry.Length
 	var steps []Step
-	for i, e := range b.plan.Outline {
-		if e.Joint {
-			l := b.plan.Outline.Length(i)
-			total += l
-			steps = append(steps, Step{Text: fmt.Sprintf("Edge %d, not dowelled", i+1), Result: b.m.lengthText(l)})
+	for _, s := range b.t.Slabs {
+		for i, e := range s.Plan.Outline {
+			if e.Joint {
+				l := s.Plan.Outline.Length(i)
+				total += l
+				steps = append(steps, Step{Text: s.Called(fmt.Sprintf("Edge %d, not dowelled", i+1)), Result: b.m.lengthText(l)})
+			}
 		}
 	}
 	if total > 0 {

@@ -15,14 +15,18 @@ func (o Order) ordered(net decimal.Decimal) (order, trucks decimal.Decimal) {
 	return order, ceilTo(order, o.Truck).Div(o.Truck)
 }
 
-// Trucks gives how many trucks bring the concrete of a plan: the line
+// Trucks gives how many trucks bring the concrete of a job's slabs: the line
 // "concrete.trucks" without the rest of a takeoff.
-func Trucks(p plan.Plan, s Spec, u geometry.Units) (int, error) {
-	sol, err := solve(p.Oriented(), s, u)
+func Trucks(slabs []plan.Plan, s Spec, u geometry.Units) (int, error) {
+	drawn, err := solve(slabs, s, u)
 	if err != nil {
 		return 0, err
 	}
-	net, _ := measure{u}.volume(sol.Volume)
+	volume := 0.0
+	for _, d := range drawn {
+		volume += d.Solid.Volume
+	}
+	net, _ := measure{u}.volume(volume)
 	_, trucks := s.Order.ordered(decimal.NewFromFloat(net).Round(9))
 	return int(trucks.IntPart()), nil
 }

@@ -15,11 +15,15 @@ func (b *builder) steel() {
 	b.bars("steel.pads", "pad", "Pad bars")
 	b.bars("steel.strips", "strip", "Strip bars")
 	b.bars("steel.grid", "field", "Field bars")
-	b.stock("steel.stock.", Steel, "Bar", b.t.Layout.Cuts)
+	b.stock("steel.stock.", Steel, "Bar", b.t.Lists.Cuts)
 	b.bent()
 	b.offcuts()
 	b.mesh()
-	if n := b.t.Layout.Chairs; n > 0 {
+	n := 0
+	for _, s := range b.t.Slabs {
+		n += s.Layout.Chairs
+	}
+	if n > 0 {
 		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each,
 			Step{Text: "Points on the slab of an even grid", Work: "at most " + b.m.text(b.place.Field.Chairs) + " apart both ways", Result: fmt.Sprint(n), Source: "common practice"})
 	}
@@ -34,17 +38,20 @@ func (b *builder) bars(key, prefix, name string) {
 		cut   geometry.Length
 	}
 	var groups []group
-	for _, bar := range b.t.Layout.Bars {
-		if !strings.HasPrefix(bar.Row, prefix) {
-			continue
+	for _, s := range b.t.Slabs {
+		for _, bar := range s.Layout.Bars {
+			if !strings.HasPrefix(bar.Row, prefix) {
+				continue
+			}
+			row := s.Called(bar.Row)
+			i := slices.IndexFunc(groups, func(g group) bool { return g.row == row && g.size == bar.Size })
+			if i < 0 {
+				groups = append(groups, group{row: row, size: bar.Size})
+				i = len(groups) - 1
+			}
+			groups[i].count++
+			groups[i].cut += bar.Cut
 		}
-		i := slices.IndexFunc(groups, func(g group) bool { return g.row == bar.Row && g.size == bar.Size })
-		if i < 0 {
-			groups = append(groups, group{row: bar.Row, size: bar.Size})
-			i = len(groups) - 1
-		}
-		groups[i].count++
-		groups[i].cut += bar.Cut
 	}
 	if len(groups) == 0 {
 		return
@@ -136,7 +143,7 @@ func keyLength(l geometry.Length, u geometry.Units) string {
 func (b *builder) bent() {
 	n := 0
 	var steps []Step
-	for _, m := range b.t.Layout.Schedule() {
+	for _, m := range layout.Schedule(b.t.Bars()) {
 		if len(m.Bends) == 0 {
 			continue
 		}
@@ -161,7 +168,7 @@ const usefulOffcut = 2 * geometry.Foot
 
 // offcuts lists what is left of the bars and worth keeping.
 func (b *builder) offcuts() {
-	left := b.t.Layout.Cuts.Offcuts(usefulOffcut)
+	left := b.t.Lists.Cuts.Offcuts(usefulOffcut)
 	if len(left) == 0 {
 		return
 	}
@@ -173,8 +180,14 @@ func (b *builder) offcuts() {
 }
 
 func (b *builder) mesh() {
-	l, f := b.t.Layout, b.place.Field
-	if f.Kind != layout.Mesh || l.MeshCount == 0 {
+	f := b.place.Field
+	count, pieces, optimal := 0, 0, true
+	for _, s := range b.t.Slabs {
+		count += s.Layout.MeshCount
+		pieces += len(s.Layout.Mesh)
+		optimal = optimal && s.Layout.MeshOptimal
+	}
+	if f.Kind != layout.Mesh || count == 0 {
 		return
 	}
 	style, _ := layout.MeshNamed(f.Style)
@@ -183,12 +196,13 @@ func (b *builder) mesh() {
 		what = "rolls"
 	}
 	proof := "fewest, proven"
-	if !l.MeshOptimal {
+	if !optimal {
 		proof = "a few less may do"
 	}
-	b.buy("steel.mesh.sheets", Steel, fmt.Sprintf("Mesh %s, %s × %s %s", f.Style, b.m.text(f.Width), b.m.text(f.Length), what), float64(l.MeshCount), Each,
-		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", len(l.Mesh), b.m.text(style.MeshLap())), Result: fmt.Sprint(l.MeshCount), Source: proof})
-	area := float64(l.MeshCount) * f.Width.Metres() * f.Length.Metres()
+	b.buy("steel.mesh.sheets", Steel, fmt.Sprintf("Mesh %s, %s × %s %s", f.Style, b.m.text(f.Width), b.m.text(f.Length), what), float64(count), Each,
+		append(b.steps(func(s Slab) Step { return Step{Text: "Mesh", Result: fmt.Sprint(s.Layout.MeshCount)} }),
+			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", pieces, b.m.text(style.MeshLap())), Result: fmt.Sprint(count), Source: proof})...)
+	area := float64(count) * f.Width.Metres() * f.Length.Metres()
 	kg := style.PerSheet / 100 * pound / foot2 * area
 	w, u := b.m.mass(kg)
 	b.add("steel.mesh.weight", Steel, "Mesh, weight", w, u,

@@ -3,6 +3,7 @@
 package takeoff
 
 import (
+	"fmt"
 	"slices"
 
 	"haunchbook/geometry"
@@ -11,31 +12,37 @@ import (
 	"haunchbook/geometry/solid"
 )
 
-// Takeoff is every quantity of one slab.
+// Takeoff is every quantity of the slabs of one job.
 type Takeoff struct {
 	Lines    []Line
+	Slabs    []Slab           // those that are drawn, in the order of the job
+	Lists    layout.Lists     // to cut from, for all slabs together
+	Findings []layout.Finding // of the layouts and of the specification
+	Units    geometry.Units   // of the lines
+}
+
+// Slab is what lies behind the quantities of one slab.
+type Slab struct {
+	Number   int       // in the job, from 0
+	Name     string    // for people, "" where the job has but one
+	Plan     plan.Plan // oriented
 	Solid    *solid.Solid
 	Layout   layout.Layout
 	Foam     layout.Cover
 	Retarder layout.Cover
-	Findings []layout.Finding // of the layout and of the specification
-	Units    geometry.Units   // of the lines
 }
 
-// Of takes off a plan, in the units of the job. The error is a plan.Faults: of
-// the plan, or of the specification with paths that start with "spec.".
-func Of(p plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
-	p = p.Oriented()
-	sol, err := solve(p, s, u)
+// Of takes off the slabs of a job, in the units of the job; a blank one among
+// others is passed over. The error is a plan.Faults: of the slabs with paths that
+// start with "slabs[0].", or of the specification with "spec.".
+func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
+	drawn, err := solve(slabs, s, u)
 	if err != nil {
 		return Takeoff{}, err
 	}
-	b := builder{
-		plan: p, spec: s, place: s.place(u), m: measure{u},
-		t: Takeoff{Solid: sol, Units: u},
-	}
-	b.t.Layout = layout.Of(p, b.place, sol)
-	b.t.Findings = slices.Clone(b.t.Layout.Findings)
+	b := builder{spec: s, place: s.place(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u}}
+	b.layout()
+	b.apart()
 	b.concrete()
 	b.trench()
 	b.steel()
@@ -48,18 +55,98 @@ func Of(p plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	return b.t, nil
 }
 
-// solve looks at the plan and the specification once, for all that follows, and
-// computes the solid. The error is as that of Of.
-func solve(p plan.Plan, s Spec, u geometry.Units) (*solid.Solid, error) {
-	if faults := slices.Concat(p.Validate(u), s.Validate(u)); len(faults) > 0 {
+// solve looks at the plans and the specification once, for all that follows, and
+// computes the solids. The error is as that of Of.
+func solve(slabs []plan.Plan, s Spec, u geometry.Units) ([]Slab, error) {
+	if faults := slices.Concat(Faults(slabs, u), s.Validate(u)); len(faults) > 0 {
 		return nil, faults
 	}
-	return solid.OfSound(p), nil
+	var out []Slab
+	for k, p := range slabs {
+		if p.Blank() {
+			continue
+		}
+		p = p.Oriented()
+		drawn := Slab{Number: k, Plan: p, Solid: solid.OfSound(p)}
+		if len(slabs) > 1 {
+			drawn.Name = p.Called(k)
+		}
+		out = append(out, drawn)
+	}
+	return out, nil
 }
+
+// Faults gives what is wrong with the slabs of a job, with paths as in a job
+// file. A blank slab has no faults where another is drawn.
+func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
+	var out plan.Faults
+	drawn := slices.ContainsFunc(slabs, func(p plan.Plan) bool { return !p.Blank() })
+	for k, p := range slabs {
+		if drawn && p.Blank() {
+			continue
+		}
+		for _, f := range p.Validate(u) {
+			f.Path = fmt.Sprintf("slabs[%d].%s", k, f.Path)
+			out = append(out, f)
+		}
+	}
+	if len(slabs) == 0 {
+		out = append(out, plan.Fault{Path: "slabs", Found: "none", Want: "give at least one"})
+	}
+	return out
+}
+
+// layout places everything on the slabs.
+func (b *builder) layout() {
+	place := make([]layout.Slab, len(b.t.Slabs))
+	for i, s := range b.t.Slabs {
+		place[i] = layout.Slab{Plan: s.Plan, Solid: s.Solid}
+	}
+	placed, lists := layout.Of(place, b.place)
+	b.t.Lists = lists
+	for i, l := range placed {
+		b.t.Slabs[i].Layout = l
+		b.t.Findings = append(b.t.Findings, l.Findings...)
+	}
+	b.t.Findings = append(b.t.Findings, lists.Findings...)
+}
+
+// Called gives a text with the slab's name before it, where it has one.
+func (s Slab) Called(text string) string {
+	if s.Name == "" {
+		return text
+	}
+	return s.Name + ": " + text
+}
+
+// sum adds up a number of every slab.
+func (b *builder) sum(of func(Slab) float64) float64 {
+	total := 0.0
+	for _, s := range b.t.Slabs {
+		total += of(s)
+	}
+	return total
+}
+
+// steps gives a step for every slab, and none where there is but one.
+func (b *builder) steps(of func(Slab) Step) []Step {
+	if len(b.t.Slabs) < 2 {
+		return nil
+	}
+	var out []Step
+	for _, s := range b.t.Slabs {
+		step := of(s)
+		step.Text = s.Called(step.Text)
+		out = append(out, step)
+	}
+	return out
+}
+
+// home is where findings about the whole job are shown.
+func (b *builder) home() geometry.Point { return b.t.Slabs[0].Plan.Outline[0].At }
 
 // builder collects the lines of one takeoff.
 type builder struct {
-	plan  plan.Plan
 	spec  Spec
 	place layout.Spec
 	m     measure

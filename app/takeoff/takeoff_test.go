@@ -33,7 +33,7 @@ func rectangle(w, h geometry.Length, section string) plan.Plan {
 
 func take(t *testing.T, p plan.Plan, s takeoff.Spec, u geometry.Units) takeoff.Takeoff {
 	t.Helper()
-	got, err := takeoff.Of(p, s, u)
+	got, err := takeoff.Of([]plan.Plan{p}, s, u)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,14 +107,14 @@ func TestSteelWeight(t *testing.T) {
 		t.Errorf("%.3f lb for %.3f ft", weight, length)
 	}
 	var cut geometry.Length
-	for _, b := range got.Layout.Bars {
+	for _, b := range got.Slabs[0].Layout.Bars {
 		cut += b.Cut
 	}
 	if math.Abs(cut.Feet()-length) > 1e-9 {
 		t.Errorf("%.3f ft listed, %.3f ft placed", length, cut.Feet())
 	}
 	bought := line(t, got, "steel.stock.4x20ft") * 20
-	if bought < length || !got.Layout.Cuts.Optimal || got.Layout.Cuts.Bought != geometry.Length(bought)*foot {
+	if bought < length || !got.Lists.Cuts.Optimal || got.Lists.Cuts.Bought != geometry.Length(bought)*foot {
 		t.Errorf("%v ft bought for %.3f ft", bought, length)
 	}
 }
@@ -154,7 +154,7 @@ func TestLines(t *testing.T) {
 		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
 			s := j.Spec
 			s.Place.Field.Kind, s.Base.Foam = kind, 2*inch
-			got := take(t, j.Slab, s, u)
+			got := take(t, j.Slabs[0], s, u)
 			seen := map[string]bool{}
 			for _, l := range got.Lines {
 				if seen[l.Key] || l.Name == "" || l.Unit == "" || l.Group == "" || len(l.Trace) == 0 {
@@ -208,7 +208,7 @@ func TestSpecFaults(t *testing.T) {
 	} {
 		s := takeoff.Default()
 		c.change(&s)
-		_, err := takeoff.Of(rectangle(24*foot, 20*foot, "Edge"), s, geometry.FeetInches)
+		_, err := takeoff.Of([]plan.Plan{rectangle(24*foot, 20*foot, "Edge")}, s, geometry.FeetInches)
 		faults, ok := err.(plan.Faults)
 		if !ok || len(faults) != 1 || faults[0].Path != c.path || faults[0].Found != c.found || faults[0].Want == "" {
 			t.Errorf("%s: %v", c.path, err)
@@ -235,7 +235,7 @@ func TestDefault(t *testing.T) {
 		}
 	}
 	j := job.New()
-	j.Slab = p
+	j.Slabs[0] = p
 	data := j.Encode()
 	back, err := job.Read(bytes.NewReader(data))
 	if err != nil {
@@ -258,11 +258,11 @@ func TestPure(t *testing.T) {
 		t.Fatal(err)
 	}
 	before := j.Encode()
-	a, b := take(t, j.Slab, j.Spec, j.Units), take(t, j.Slab, j.Spec, j.Units)
+	a, b := take(t, j.Slabs[0], j.Spec, j.Units), take(t, j.Slabs[0], j.Spec, j.Units)
 	if d := cmp.Diff(a.Lines, b.Lines); d != "" {
 		t.Error(d)
 	}
-	if d := cmp.Diff(a.Layout, b.Layout); d != "" {
+	if d := cmp.Diff(a.Slabs[0].Layout, b.Slabs[0].Layout); d != "" {
 		t.Error(d)
 	}
 	if !slices.Equal(before, j.Encode()) {

@@ -52,7 +52,7 @@ func BenchmarkPointerMove(b *testing.B) {
 	w.win.SetPadded(false)
 	w.win.Resize(fyne.NewSize(1280, 900))
 	j := w.doc.Job()
-	j.Slab = star(200)
+	j.Slabs[0] = star(200)
 	t, err := compute(j)
 	if err != nil {
 		b.Fatal(err)

@@ -189,7 +189,7 @@ func (p *bookPage) settings(f *pageForm) {
 func startOf(j job.Job) job.Job {
 	s := job.New()
 	s.Units, s.Spec, s.Pour, s.Price = j.Units, j.Spec, j.Pour, j.Price
-	s.Slab = plan.Plan{Field: j.Slab.Field, Sections: slices.Clone(j.Slab.Sections)}
+	s.Slabs = []plan.Plan{{Field: j.Slabs[0].Field, Sections: slices.Clone(j.Slabs[0].Sections)}}
 	s.Pour.Stations, s.Pour.Weather = nil, nil
 	s.Price.Extras, s.Price.Options = nil, nil
 	s.Price.Prices = job.New().Price.Prices

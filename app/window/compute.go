@@ -17,7 +17,7 @@ func compute(j job.Job) (t *takeoff.Takeoff, err error) {
 			t, err = nil, fmt.Errorf("the takeoff failed (%v); undo the last step, and please report it with the job file", r)
 		}
 	}()
-	got, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	got, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		return nil, err
 	}

@@ -51,11 +51,14 @@ func (c *cutPicture) picture(w, h int) image.Image {
 	}
 	size := scene.TextSize * k
 	t, _ := c.w.doc.Takeoff()
-	if t == nil || t.Solid == nil || c.w.section == nil {
+	if t == nil || c.w.section == nil {
 		return c.brush.Img
 	}
 	a, b := c.w.section[0], c.w.section[1]
-	parts := t.Solid.Cut(a, b)
+	var parts []solid.Profile
+	for _, slab := range t.Slabs {
+		parts = append(parts, slab.Solid.Cut(a, b)...)
+	}
 	if len(parts) == 0 {
 		c.brush.Text("The line does not meet the slab", paint.Point{X: float64(w) / 2, Y: float64(h) / 2}, size, false, pal.Text)
 		return c.brush.Img

@@ -62,22 +62,22 @@ func TestGoldenPictures(t *testing.T) {
 		t.Fatal(err)
 	}
 	j := job.Job{Slab: picturePlan()}
-	sol, err := solid.Of(j.Slab)
+	sol, err := solid.Of(j.Slabs[0])
 	if err != nil {
 		t.Fatal(err)
 	}
 	to := &takeoff.Takeoff{Solid: sol, Layout: pictureLayout()}
-	lo, hi := j.Slab.Outline.Corners().Bounds()
+	lo, hi := j.Slabs[0].Outline.Corners().Bounds()
 	v := view.Fit(lo, hi, 640, 480, 60)
 	measure := func(s string) (float64, float64) {
 		return fonts.Width(s, scene.TextSize), fonts.Height(scene.TextSize)
 	}
-	crossed, err := j.Slab.MoveCorner(0, 0, pt(26*ft, 30*ft))
+	crossed, err := j.Slabs[0].MoveCorner(0, 0, pt(26*ft, 30*ft))
 	if err != nil {
 		t.Fatal(err)
 	}
 	in := scene.Input{
-		Plan: j.Slab, Units: j.Units, View: v, Ratio: 1, Takeoff: to, Dims: dim.Place(j.Slab, v, j.Units, measure, 0, 0),
+		Plan: j.Slabs[0], Units: j.Units, View: v, Ratio: 1, Takeoff: to, Dims: dim.Place(j.Slabs[0], v, j.Units, measure, 0, 0),
 		Layers: scene.Layers{Grid: true, Dims: true, Underside: true, Steel: true, Bolts: true, Dowels: true, Joints: true, Forms: true},
 	}
 	faulty := in

@@ -37,9 +37,9 @@ func Blank(u geometry.Units) job.Job {
 	s := plan.Section{Name: "Edge 12", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
 	if u == geometry.Millimetres {
 		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimetre, Bottom: 300 * geometry.Millimetre, Taper: 150 * geometry.Millimetre}
-		j.Slab.Field = 150 * geometry.Millimetre
+		j.Slabs[0].Field = 150 * geometry.Millimetre
 	}
-	j.Slab.Sections = []plan.Section{s}
+	j.Slabs[0].Sections = []plan.Section{s}
 	return j
 }
 

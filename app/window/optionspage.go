@@ -113,7 +113,7 @@ func (p *optionsPage) options() []estimate.Option { return p.w.doc.Base().Price.
 
 func (p *optionsPage) base() estimate.Base {
 	j := p.w.doc.Base()
-	return estimate.Base{Plan: j.Slab, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: p.w.prices(), Frost: p.frost}
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: p.w.prices(), Frost: p.frost}
 }
 
 // stateKey tells apart whatever the outcomes depend on.
@@ -139,7 +139,7 @@ func (p *optionsPage) ask() {
 	// The thresholds do not depend on prices or options.
 	b := p.base()
 	b.Price, b.Prices = estimate.Spec{}, estimate.PriceList{}
-	j := job.Job{Slab: b.Plan, Spec: b.Spec, Units: b.Units}
+	j := job.Job{Slabs: b.Slabs, Spec: b.Spec, Units: b.Units}
 	key := string(j.Encode()) + p.frost.Exact(b.Units)
 	if key == p.sought {
 		return
@@ -217,7 +217,7 @@ func (p *optionsPage) addOne() {
 // addUsual adds the usual edge depths that are not compared yet.
 func (p *optionsPage) addUsual() {
 	b := p.base()
-	usual := slices.DeleteFunc(estimate.EdgeOptions(b.Plan, b.Units), func(o estimate.Option) bool {
+	usual := slices.DeleteFunc(estimate.EdgeOptions(b.Slabs, b.Units), func(o estimate.Option) bool {
 		return slices.ContainsFunc(p.options(), func(h estimate.Option) bool { return h.Edge == o.Edge })
 	})
 	if len(usual) == 0 {
@@ -241,19 +241,8 @@ func (p *optionsPage) choose(i int) {
 		return
 	}
 	o := os[i]
-	b := p.base()
-	q, s := o.Apply(b.Plan, b.Spec)
-	was := inverse(o, b.Plan, b.Spec)
-	backPlan, backSpec := was.Apply(q, s)
-	same := string(job.Job{Slab: backPlan, Spec: backSpec}.Encode()) == string(job.Job{Slab: b.Plan, Spec: b.Spec}.Encode())
 	err := p.w.change("Use option "+o.Name, func(j *job.Job) {
-		j.Slab, j.Spec = q, s
-		j.Price.Options = slices.Clone(j.Price.Options)
-		if same {
-			j.Price.Options[i] = was
-		} else {
-			j.Price.Options = slices.Delete(j.Price.Options, i, i+1)
-		}
+		j.Slabs, j.Spec, j.Price = j.Price.Choose(i, j.Slabs, j.Spec)
 	})
 	if err != nil {
 		p.w.say(o.Name + ": " + err.Error())
@@ -261,31 +250,6 @@ func (p *optionsPage) choose(i int) {
 	}
 	p.w.tell(o.Name + " is the job now; what was drawn stays as an option. Undo takes it back.")
 	p.w.refresh()
-}
-
-// inverse gives the option that brings back what o changes.
-func inverse(o estimate.Option, p plan.Plan, s takeoff.Spec) estimate.Option {
-	was := estimate.Option{Name: "As it was"}
-	main, _ := estimate.MainSection(p)
-	for _, c := range []struct {
-		changed estimate.Change
-		to      geometry.Length
-		at      *estimate.Change
-	}{
-		{o.Edge, main.Depth, &was.Edge}, {o.Bottom, main.Bottom, &was.Bottom}, {o.Taper, main.Taper, &was.Taper},
-		{o.Field, p.Field, &was.Field}, {o.Foam, s.Base.Foam, &was.Foam}, {o.Bolts, s.Place.Bolts.Spacing, &was.Bolts},
-	} {
-		if c.changed.Set {
-			*c.at = estimate.To(c.to)
-		}
-	}
-	if o.Strength != 0 {
-		was.Strength = s.Mix.Strength
-	}
-	if o.Bar != 0 {
-		was.Bar = s.Place.Bars.Size
-	}
-	return was
 }
 
 func (p *optionsPage) report(err error) {
@@ -334,7 +298,7 @@ func (p *optionsPage) setFrost(s string) error {
 // variable is a row of what an option may change.
 type variable struct {
 	label string
-	drawn func(p plan.Plan, s takeoff.Spec, u geometry.Units) string
+	drawn func(p []plan.Plan, s takeoff.Spec, u geometry.Units) string
 	get   func(o estimate.Option, u geometry.Units) string
 	put   func(o *estimate.Option, s string, u geometry.Units) error
 }
@@ -342,7 +306,7 @@ type variable struct {
 func lengthVariable(label string, drawn func(plan.Plan, takeoff.Spec) geometry.Length, at func(*estimate.Option) *estimate.Change) variable {
 	return variable{
 		label,
-		func(p plan.Plan, s takeoff.Spec, u geometry.Units) string { return lengthText(drawn(p, s), u) },
+		func(p []plan.Plan, s takeoff.Spec, u geometry.Units) string { return lengthText(drawn(p, s), u) },
 		func(o estimate.Option, u geometry.Units) string {
 			if c := at(&o); c.Set {
 				return lengthText(c.To, u)
@@ -389,12 +353,12 @@ func numberVariable(label string, most int, drawn func(takeoff.Spec) int, at fun
 }
 
 func variables() []variable {
-	section := func(p plan.Plan) plan.Section { s, _ := estimate.MainSection(p); return s }
+	section := func(p []plan.Plan) plan.Section { s, _ := estimate.MainSection(p); return s }
 	return []variable{
-		lengthVariable("Edge depth", func(p plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Depth }, func(o *estimate.Option) *estimate.Change { return &o.Edge }),
-		lengthVariable("Flat bottom", func(p plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Bottom }, func(o *estimate.Option) *estimate.Change { return &o.Bottom }),
-		lengthVariable("Taper", func(p plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Taper }, func(o *estimate.Option) *estimate.Change { return &o.Taper }),
-		lengthVariable("Field", func(p plan.Plan, _ takeoff.Spec) geometry.Length { return p.Field }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
+		lengthVariable("Edge depth", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Depth }, func(o *estimate.Option) *estimate.Change { return &o.Edge }),
+		lengthVariable("Flat bottom", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Bottom }, func(o *estimate.Option) *estimate.Change { return &o.Bottom }),
+		lengthVariable("Taper", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Taper }, func(o *estimate.Option) *estimate.Change { return &o.Taper }),
+		lengthVariable("Field", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return estimate.Field(p) }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
 		numberVariable("Strength, psi", 15000, func(s takeoff.Spec) int { return s.Mix.Strength }, func(o *estimate.Option) *int { return &o.Strength }),
 		numberVariable("Edge bars, No.", 18, func(s takeoff.Spec) int { return s.Place.Bars.Size }, func(o *estimate.Option) *int { return &o.Bar }),
 		lengthVariable("Foam", func(_ plan.Plan, s takeoff.Spec) geometry.Length { return s.Base.Foam }, func(o *estimate.Option) *estimate.Change { return &o.Foam }),
@@ -495,7 +459,7 @@ func (p *optionsPage) build(n int) {
 	})
 	p.table.Add(p.buttons(n, layout()))
 	for _, v := range variables() {
-		row(v.label, func() string { b := p.base(); return v.drawn(b.Plan, b.Spec, u()) }, func(i int, note *widget.Label) fyne.CanvasObject {
+		row(v.label, func() string { b := p.base(); return v.drawn(b.Slabs, b.Spec, u()) }, func(i int, note *widget.Label) fyne.CanvasObject {
 			c := newCell(p.w, note, func() string { return v.get(option(i), u()) }, func(s string) error {
 				var o estimate.Option
 				if err := v.put(&o, s, u()); err != nil {

@@ -367,7 +367,7 @@ func TestPourShowsTheDay(t *testing.T) {
 	p := pourViewOf(w)
 	j := w.doc.Job()
 	to, _ := w.doc.Takeoff()
-	d, err := pour.Of(pour.From(j.Slab, j.Spec, *to, j.Pour))
+	d, err := pour.Of(pour.From(j.Spec, *to, j.Pour))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -498,7 +498,7 @@ func TestBook(t *testing.T) {
 		t.Fatal(err)
 	}
 	j := w.doc.Job()
-	j.Slab.Field += geometry.Inch
+	j.Slabs[0].Field += geometry.Inch
 	w.doc.Commit("Thicker", j)
 	p.turn(1)
 	wantText(t, p.body, "field", "6\"", "7\"", "Bid", "Concrete to order")

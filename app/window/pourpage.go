@@ -148,7 +148,7 @@ func dayOf(j job.Job, t takeoff.Takeoff) (day pour.Day, err error) {
 			err = fmt.Errorf("the pour could not be planned (%v); please report it with the job file", r)
 		}
 	}()
-	return pour.Of(pour.From(j.Slab, j.Spec, t, j.Pour))
+	return pour.Of(pour.From(j.Spec, t, j.Pour))
 }
 
 // fill shows a day.

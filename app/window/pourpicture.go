@@ -59,7 +59,7 @@ func (c *pourPicture) Tapped(e *fyne.PointEvent) {
 // view shows the slab, the trucks, and room around them to place another.
 func (c *pourPicture) view(w, h float64) view.View {
 	j := c.p.w.doc.Job()
-	lo, hi := j.Slab.Outline.Corners().Bounds()
+	lo, hi := j.Slabs[0].Outline.Corners().Bounds()
 	for _, s := range j.Pour.Stations {
 		lo = geometry.Point{X: min(lo.X, s.X), Y: min(lo.Y, s.Y)}
 		hi = geometry.Point{X: max(hi.X, s.X), Y: max(hi.Y, s.Y)}
@@ -71,7 +71,7 @@ func (c *pourPicture) picture(w, h int) image.Image {
 	pal := palette()
 	c.brush.Reset(w, h, pal.Paper)
 	j := c.p.w.doc.Job()
-	if len(j.Slab.Outline) == 0 || !c.p.ready {
+	if len(j.Slabs[0].Outline) == 0 || !c.p.ready {
 		return c.brush.Img
 	}
 	k := 1.0
@@ -84,7 +84,7 @@ func (c *pourPicture) picture(w, h int) image.Image {
 		return paint.Point{X: s.X * k, Y: s.Y * k}
 	}
 	var rings [][]paint.Point
-	for _, l := range j.Slab.Loops() {
+	for _, l := range j.Slabs[0].Loops() {
 		var r []paint.Point
 		for _, e := range l {
 			r = append(r, at(e.At))

@@ -237,8 +237,8 @@ func TestUndoAcrossRestarts(t *testing.T) {
 		t.Error("undone to something other than the blank sheet")
 	}
 	w.redo()
-	if j, err = book.Get(id); err != nil || len(j.Slab.Outline) != 4 {
-		t.Errorf("the book has %d corners after a redo, %v", len(j.Slab.Outline), err)
+	if j, err = book.Get(id); err != nil || len(j.Slabs[0].Outline) != 4 {
+		t.Errorf("the book has %d corners after a redo, %v", len(j.Slabs[0].Outline), err)
 	}
 }
 

@@ -68,15 +68,15 @@ func TestMouseAndKeys(t *testing.T) {
 	w.key("ctrl+1")
 
 	saved := w.save(home, "drawn.json")
-	if n := len(saved.Slab.Outline); n != 4 {
+	if n := len(saved.Slabs[0].Outline); n != 4 {
 		t.Fatalf("the drawn outline has %d corners, want 4", n)
 	}
-	lo, hi := saved.Slab.Outline.Corners().Bounds()
+	lo, hi := saved.Slabs[0].Outline.Corners().Bounds()
 	if size, want := hi.Sub(lo), (geometry.Point{X: 24 * geometry.Foot, Y: 20 * geometry.Foot}); size != want {
 		t.Errorf("the slab is %s by %s, want 24' by 20'", size.X.Text(0), size.Y.Text(0))
 	}
 	doors := 0
-	for _, e := range saved.Slab.Outline {
+	for _, e := range saved.Slabs[0].Outline {
 		doors += len(e.Doors)
 	}
 	if doors != 1 {

@@ -108,7 +108,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		report(stderr, err)
 		return 1
 	}
-	t, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		report(stderr, err)
 		return 1

@@ -27,7 +27,7 @@ func WriteBid(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o 
 
 // BidPage gives the page that WriteBid writes.
 func BidPage(j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (Page, error) {
-	if len(j.Slab.Outline) < 3 {
+	if len(t.Slabs) == 0 {
 		return Page{}, errEmpty
 	}
 	paper := o.Paper
@@ -130,14 +130,14 @@ func (b bid) list(x, top, width float64, title string, items []string) float64 {
 
 // scope says in words what is built.
 func (b bid) scope() []string {
-	u, p := b.j.Units, b.j.Slab
+	u, p := b.j.Units, b.j.Slabs[0]
 	lo, hi := p.Outline.Corners().Bounds()
 	first := fmt.Sprintf("A concrete slab on ground, %s × %s overall", (hi.X - lo.X).Text(u), (hi.Y - lo.Y).Text(u))
 	if l, ok := b.t.Line("slab.area"); ok {
 		first += fmt.Sprintf(", %.0f %s", l.Value, l.Unit)
 	}
 	first += fmt.Sprintf(", %s thick", p.Field.Text(u))
-	if main, ok := estimate.MainSection(p); ok && main.Deepest() > p.Field {
+	if main, ok := estimate.MainSection(b.j.Slabs); ok && main.Deepest() > p.Field {
 		first += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
 	}
 	out := []string{first + "."}
@@ -161,7 +161,7 @@ func (b bid) scope() []string {
 
 func (b bid) doors() string {
 	var parts []string
-	for _, l := range b.j.Slab.Loops() {
+	for _, l := range b.j.Slabs[0].Loops() {
 		for _, e := range l {
 			for _, d := range e.Doors {
 				kind := "walk door"
@@ -177,7 +177,7 @@ func (b bid) doors() string {
 
 // included lists the work that the layout holds.
 func (b bid) included() []string {
-	l, base, u := b.t.Layout, b.j.Spec.Base, b.j.Units
+	l, base, u := b.t.Slabs[0].Layout, b.j.Spec.Base, b.j.Units
 	var out []string
 	add := func(ok bool, s string) {
 		if ok {
@@ -198,7 +198,7 @@ func (b bid) included() []string {
 }
 
 func anyBolts(t takeoff.Takeoff) bool {
-	for _, w := range t.Layout.Walls {
+	for _, w := range t.Slabs[0].Layout.Walls {
 		if len(w.Bolts) > 0 {
 			return true
 		}

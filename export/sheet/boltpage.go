@@ -10,7 +10,7 @@ import (
 
 // boltPages draws the plates, the bolts and the dowels, where there are any.
 func (s *set) boltPages() {
-	l := s.takeoff.Layout
+	l := s.slab.Layout
 	bolts := 0
 	for _, w := range l.Walls {
 		bolts += len(w.Bolts)
@@ -42,7 +42,7 @@ func (s *set) boltPages() {
 
 // wallNames writes the name of each wall outside it, with where its tape hooks.
 func (g *drawing) wallNames() {
-	for _, w := range g.t.Layout.Walls {
+	for _, w := range g.of.Layout.Walls {
 		if len(w.Bolts) == 0 {
 			continue
 		}
@@ -58,7 +58,7 @@ func (g *drawing) wallNames() {
 
 // dowels draws each dowel as it lies across the joint.
 func (g *drawing) dowels() {
-	for _, w := range g.t.Layout.Dowels {
+	for _, w := range g.of.Layout.Dowels {
 		g.line(Steel, Pen{Width: 0.45, Color: red}, g.view.at(w.Outer), g.view.at(w.Inner))
 	}
 }
@@ -69,7 +69,7 @@ func (g *drawing) dowelLabels() {
 			continue
 		}
 		n := 0
-		for _, w := range g.t.Layout.Dowels {
+		for _, w := range g.of.Layout.Dowels {
 			if w.Edge == i {
 				n++
 			}
@@ -91,15 +91,15 @@ func (g *drawing) dowelLabels() {
 func (s *set) boltTables() []block {
 	u := s.job.Units
 	var out []block
-	for _, w := range s.takeoff.Layout.Walls {
+	for _, w := range s.slab.Layout.Walls {
 		if len(w.Bolts) == 0 {
 			continue
 		}
-		n := len(s.job.Slab.Loops()[w.Loop])
+		n := len(s.slab.Plan.Loops()[w.Loop])
 		a, b := w.Edge+1, (w.Edge+1)%n+1
 		where := ""
 		if w.Loop > 0 {
-			where = " of " + holeName(s.job.Slab.Holes[w.Loop-1], w.Loop-1)
+			where = " of " + holeName(s.slab.Plan.Holes[w.Loop-1], w.Loop-1)
 		}
 		tb := table{
 			title: fmt.Sprintf("%s%s, %s", w.Name, where, w.Length.Text(u)),
@@ -119,7 +119,7 @@ func (s *set) boltTables() []block {
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	for _, w := range s.takeoff.Layout.Walls {
+	for _, w := range s.slab.Layout.Walls {
 		for _, b := range w.Bolts {
 			if b.HoldDown || b.Builder {
 				return append(out, notes{title: "Marks", size: sizeSmall, items: []string{"HD: hold-down. *: given by the builder."}})
@@ -133,13 +133,13 @@ func (s *set) boltTables() []block {
 func (s *set) dowelTables() []block {
 	u := s.job.Units
 	var out []block
-	n := len(s.job.Slab.Outline)
-	for i := range s.job.Slab.Outline {
+	n := len(s.slab.Plan.Outline)
+	for i := range s.slab.Plan.Outline {
 		tb := table{
 			title: fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1),
 			head:  []string{"Dowel", "Mark"}, right: []bool{true, true}, size: sizeBody,
 		}
-		for _, w := range s.takeoff.Layout.Dowels {
+		for _, w := range s.slab.Layout.Dowels {
 			if w.Edge == i {
 				tb.rows = append(tb.rows, []string{fmt.Sprint(len(tb.rows) + 1), w.Along.Text(u)})
 			}
@@ -158,7 +158,7 @@ func (s *set) plateTable() []block {
 		title: "Sill plate pieces",
 		head:  []string{"Wall", "From", "To", "Length"}, right: []bool{false, true, true, true},
 	}
-	for _, w := range s.takeoff.Layout.Walls {
+	for _, w := range s.slab.Layout.Walls {
 		for _, p := range w.Pieces {
 			tb.rows = append(tb.rows, []string{w.Name, p.From.Text(u), p.To.Text(u), (p.To - p.From).Text(u)})
 		}
@@ -172,14 +172,14 @@ func (s *set) plateTable() []block {
 // boltDetail draws one bolt in its plate, on the section of the wall that has
 // the first bolt.
 func (s *set) boltDetail() []block {
-	for _, w := range s.takeoff.Layout.Walls {
+	for _, w := range s.slab.Layout.Walls {
 		if len(w.Bolts) == 0 {
 			continue
 		}
-		spec := sectionSpec{field: s.job.Slab.Field}
-		l := s.job.Slab.Loops()[w.Loop]
-		if sec, ok := s.job.Slab.SectionNamed(l[w.Edge].Section); ok {
-			spec.under = sec.Stations(s.job.Slab.Field)
+		spec := sectionSpec{field: s.slab.Plan.Field}
+		l := s.slab.Plan.Loops()[w.Loop]
+		if sec, ok := s.slab.Plan.SectionNamed(l[w.Edge].Section); ok {
+			spec.under = sec.Stations(s.slab.Plan.Field)
 		}
 		spec.title = "Bolt in plate"
 		spec.plate = w.Plate
@@ -208,7 +208,7 @@ func (s *set) bolt(plate string) (*boltShape, []string) {
 
 // dowelDetail draws a dowel in the joint.
 func (s *set) dowelDetail() []block {
-	l, spec, u := s.takeoff.Layout, s.job.Spec.Place.Dowels, s.job.Units
+	l, spec, u := s.slab.Layout, s.job.Spec.Place.Dowels, s.job.Units
 	if len(l.Dowels) == 0 {
 		return nil
 	}
@@ -219,15 +219,15 @@ func (s *set) dowelDetail() []block {
 	d := l.Dowels[0]
 	out := sectionSpec{
 		title: "Dowel in joint",
-		field: s.job.Slab.Field,
+		field: s.slab.Plan.Field,
 		dowel: &dowelShape{d.Depth, spec.Embed, spec.Length, b.Diameter, spec.OldSlab},
 		notes: []string{
 			fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
 			fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
 		},
 	}
-	if sec, ok := s.job.Slab.SectionNamed(s.job.Slab.Outline[d.Edge].Section); ok {
-		out.under = sec.Stations(s.job.Slab.Field)
+	if sec, ok := s.slab.Plan.SectionNamed(s.slab.Plan.Outline[d.Edge].Section); ok {
+		out.under = sec.Stations(s.slab.Plan.Field)
 	} else {
 		out.under = []plan.Station{{Inset: 0, Depth: out.field}, {Inset: spec.Length, Depth: out.field}}
 	}

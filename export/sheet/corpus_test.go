@@ -22,14 +22,14 @@ func corpus() []awkward {
 	add := func(name string, edit func(*job.Job), corners ...[2]float64) {
 		j := job.New()
 		j.Name, j.Customer, j.Site = name, "Sample customer", "Sample Lane"
-		j.Slab.Sections = []plan.Section{{Name: "Edge", Depth: 12 * in, Bottom: 8 * in, Taper: 6 * in}}
+		j.Slabs[0].Sections = []plan.Section{{Name: "Edge", Depth: 12 * in, Bottom: 8 * in, Taper: 6 * in}}
 		for _, c := range corners {
-			j.Slab.Outline = append(j.Slab.Outline, plan.Edge{
+			j.Slabs[0].Outline = append(j.Slabs[0].Outline, plan.Edge{
 				At:      geometry.Point{X: geometry.Length(math.Round(c[0] * float64(ft))), Y: geometry.Length(math.Round(c[1] * float64(ft)))},
 				Section: "Edge", Wall: "2x6",
 			})
 		}
-		j.Slab = j.Slab.Oriented()
+		j.Slabs[0] = j.Slabs[0].Oriented()
 		if edit != nil {
 			edit(&j)
 		}
@@ -52,7 +52,7 @@ func corpus() []awkward {
 	doors := func(edge int, from ...float64) func(*job.Job) {
 		return func(j *job.Job) {
 			for i := 0; i+1 < len(from); i += 2 {
-				j.Slab.Outline[edge].Doors = append(j.Slab.Outline[edge].Doors, plan.Door{
+				j.Slabs[0].Outline[edge].Doors = append(j.Slabs[0].Outline[edge].Doors, plan.Door{
 					Kind: plan.Walk, From: geometry.Length(from[i] * float64(ft)), Width: geometry.Length(from[i+1] * float64(ft)),
 				})
 			}
@@ -102,7 +102,7 @@ func corpus() []awkward {
 		for i := range 3 {
 			x := ft * geometry.Length(4+8*i)
 			w := ft * geometry.Length(1+i)
-			j.Slab.Holes = append(j.Slab.Holes, plan.Hole{Loop: plan.Loop{
+			j.Slabs[0].Holes = append(j.Slabs[0].Holes, plan.Hole{Loop: plan.Loop{
 				{At: geometry.Point{X: x, Y: 6 * ft}}, {At: geometry.Point{X: x, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6 * ft}},
 			}})
 		}
@@ -110,25 +110,25 @@ func corpus() []awkward {
 	add("pads", func(j *job.Job) {
 		for i := range 4 {
 			for k := range 3 {
-				j.Slab.Pads = append(j.Slab.Pads, plan.Pad{
+				j.Slabs[0].Pads = append(j.Slabs[0].Pads, plan.Pad{
 					Centre: geometry.Point{X: ft * geometry.Length(4+7*i), Y: ft * geometry.Length(4+6*k)},
 					Width:  2 * ft, Length: 2 * ft, Depth: 12 * in, Taper: 6 * in, Turn: float64(15 * i),
 				})
 			}
 		}
-		j.Slab.Strips = []plan.Strip{{Path: []geometry.Point{{X: 2 * ft, Y: 13 * ft}, {X: 27 * ft, Y: 13 * ft}}, Bottom: 12 * in, Depth: 10 * in, Taper: 6 * in}}
+		j.Slabs[0].Strips = []plan.Strip{{Path: []geometry.Point{{X: 2 * ft, Y: 13 * ft}, {X: 27 * ft, Y: 13 * ft}}, Bottom: 12 * in, Depth: 10 * in, Taper: 6 * in}}
 	}, rect(30, 20)...)
 	add("all joint", func(j *job.Job) {
-		for i := range j.Slab.Outline {
-			j.Slab.Outline[i].Joint = i != 0
-			j.Slab.Outline[i].Wall = ""
+		for i := range j.Slabs[0].Outline {
+			j.Slabs[0].Outline[i].Joint = i != 0
+			j.Slabs[0].Outline[i].Wall = ""
 		}
 	}, rect(14, 11)...)
 	add("metric", func(j *job.Job) { j.Units = geometry.Millimetres; doors(0, 4, 10)(j) }, rect(30, 22)...)
 	add("metric ell", func(j *job.Job) { j.Units = geometry.Millimetres }, [2]float64{0, 0}, [2]float64{41, 0}, [2]float64{41, 12.37}, [2]float64{14, 12.37}, [2]float64{14, 31}, [2]float64{0, 31})
 	add("long words", func(j *job.Job) {
 		j.Name = "A very long job name that can not possibly stand in the title block of any sheet without being cut"
-		j.Slab.Outline[0].Doors = []plan.Door{{Name: "The big overhead door on the north-west side", Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}
+		j.Slabs[0].Outline[0].Doors = []plan.Door{{Name: "The big overhead door on the north-west side", Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}
 		j.Notes = fmt.Sprint("A long note. ", j.Name, j.Name, j.Name)
 	}, rect(20, 16)...)
 	return out

@@ -91,7 +91,7 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 			t.Errorf("%s: ends with %v", c.name, last)
 		}
 		// Each side of the outline is a line at its place.
-		l := c.job.Slab.Outline
+		l := c.job.Slabs[0].Outline
 		for i := range l {
 			p, q := l.Ends(i)
 			found := false

@@ -32,7 +32,7 @@ func demoJob(t testing.TB) job.Job {
 // taken gives the takeoff of a job.
 func taken(t testing.TB, j job.Job) takeoff.Takeoff {
 	t.Helper()
-	out, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	out, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		t.Fatal(err)
 	}

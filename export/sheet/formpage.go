@@ -13,7 +13,7 @@ import (
 
 // formPages draws the form boards with their stakes, where there are any.
 func (s *set) formPages() {
-	l := s.takeoff.Layout
+	l := s.slab.Layout
 	if len(l.Forms) == 0 {
 		return
 	}
@@ -26,7 +26,7 @@ func (s *set) formPages() {
 		g.formLabels()
 	}, func() []block {
 		out := s.formTables()
-		out = append(out, s.cutDiagrams("Cutting boards", l.Lumber)...)
+		out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
 		out = append(out, s.quantities("To order", takeoff.Lumber))
 		return append(out, s.findings(ruleHas("form", "board", "stake")), legend{
 			{pen: penRule, text: "form board"},
@@ -43,7 +43,7 @@ var (
 
 // forms draws the boards to scale outside the slab, with stakes and kickers.
 func (g *drawing) forms() {
-	for _, f := range g.t.Layout.Forms {
+	for _, f := range g.of.Layout.Forms {
 		r := g.side(f.Loop, f.Edge)
 		u := r.along()
 		thick := 0.9
@@ -80,7 +80,7 @@ func (g *drawing) forms() {
 
 // strings draws the string lines out to their stakes.
 func (g *drawing) strings() {
-	for _, l := range g.t.Layout.Lines {
+	for _, l := range g.of.Layout.Lines {
 		a, b := g.view.at(l.A), g.view.at(l.B)
 		r := g.side(0, l.Edge)
 		if a.sub(r.a).dot(r.along()) > 0 {
@@ -95,7 +95,7 @@ func (g *drawing) strings() {
 
 // formLabels writes on each side its boards.
 func (g *drawing) formLabels() {
-	for _, f := range g.t.Layout.Forms {
+	for _, f := range g.of.Layout.Forms {
 		r := g.side(f.Loop, f.Edge)
 		lines := []string{f.Board, boardsText(f.Boards, g.j.Units)}
 		if f.Ripped > 0 {
@@ -132,8 +132,8 @@ func (s *set) formTables() []block {
 		title: "Forms", head: []string{"Side", "Board", "Length", "Deep", "Dig below"},
 		right: []bool{false, false, true, true, true},
 	}
-	loops := s.job.Slab.Loops()
-	for _, f := range s.takeoff.Layout.Forms {
+	loops := s.slab.Plan.Loops()
+	for _, f := range s.slab.Layout.Forms {
 		below := "–"
 		if f.Below > 0 {
 			below = f.Below.Text(u)
@@ -179,8 +179,8 @@ func (s *set) basePages() {
 		what  string
 		note  string
 	}{
-		{"Foam", s.takeoff.Foam, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
-		{"Vapor retarder", s.takeoff.Retarder, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
+		{"Foam", s.slab.Foam, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
+		{"Vapor retarder", s.slab.Retarder, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
 		if len(c.cover.Sheets) == 0 {
 			continue

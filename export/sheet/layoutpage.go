@@ -21,7 +21,7 @@ func (s *set) papers() []Paper {
 // layoutPages draws the plan with its dimensions, and the details beside it.
 func (s *set) layoutPages() {
 	var short []edgeRef
-	letters := sectionLetters(s.job.Slab)
+	letters := sectionLetters(s.slab.Plan)
 	s.planSheets("Layout", func(g *drawing) {
 		short = append(short, g.layout(letters)...)
 	}, func() []block { return s.layoutBlocks(short) })
@@ -48,10 +48,10 @@ func (g *drawing) layout(letters map[string]string) []edgeRef {
 // LayoutDrawing gives the plan of the layout sheet on a page of its own size,
 // without frame or details, whole also where the sheets split it.
 func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
-	if len(j.Slab.Outline) < 3 {
+	if len(t.Slabs) == 0 {
 		return Page{}, errEmpty
 	}
-	corners := j.Slab.Outline.Corners()
+	corners := t.Slabs[0].Plan.Outline.Corners()
 	lo, hi := corners.Bounds()
 	all := arrange(Papers(j.Units), j.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(all, j.Units)
@@ -63,8 +63,8 @@ func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
 	d := newDraft("Layout", max(w, 90), h)
 	sheet := rect{0, 0, max(w, 90), h}
 	d.area = sheet.inset(1)
-	g := newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, t)
-	g.layout(sectionLetters(j.Slab))
+	g := newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, t.Slabs[0])
+	g.layout(sectionLetters(t.Slabs[0].Plan))
 	return d.finish(), nil
 }
 
@@ -81,7 +81,7 @@ func (g *drawing) furniture() {
 func (g *drawing) slabLabel() {
 	g.mustLabel(label{
 		layer: Notes, size: sizeHead, bold: true, color: black,
-		lines: []string{g.j.Slab.Field.Text(g.j.Units) + " slab"},
+		lines: []string{g.of.Plan.Field.Text(g.j.Units) + " slab"},
 		at:    g.view.at(innermost(g.loops[0].Corners())), limit: 120,
 	})
 }
@@ -92,18 +92,18 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 	if len(short) > 0 {
 		tb := table{title: "Sides too short to dimension", head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, e := range short {
-			tb.rows = append(tb.rows, []string{e.name(s.job.Slab.Loops()), e.length.Text(u)})
+			tb.rows = append(tb.rows, []string{e.name(s.slab.Plan.Loops()), e.length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	if t := s.takeoff.Layout.Diagonals; len(t) > 0 {
+	if t := s.slab.Layout.Diagonals; len(t) > 0 {
 		tb := table{title: "Square: diagonals", head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	if t := s.takeoff.Layout.Squares; len(t) > 0 {
+	if t := s.slab.Layout.Squares; len(t) > 0 {
 		tb := table{title: "Square: 3-4-5", head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
 		for _, q := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), (3 * q.Unit).Text(u), (4 * q.Unit).Text(u), (5 * q.Unit).Text(u)})
@@ -121,9 +121,9 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 
 // sectionList says what the letters on the edges stand for.
 func (s *set) sectionList() block {
-	letters := sectionLetters(s.job.Slab)
+	letters := sectionLetters(s.slab.Plan)
 	n := notes{title: "Edge sections", size: sizeSmall}
-	for _, sec := range s.job.Slab.Sections {
+	for _, sec := range s.slab.Plan.Sections {
 		if l := letters[sec.Name]; l != "" {
 			n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
 		}
@@ -137,7 +137,7 @@ func (s *set) sectionList() block {
 
 // heightsTable lists the heights of the corners, where they differ.
 func (s *set) heightsTable() []block {
-	grades := s.takeoff.Layout.Grades
+	grades := s.slab.Layout.Grades
 	differ := false
 	for _, g := range grades {
 		differ = differ || g.Top != grades[0].Top
@@ -156,7 +156,7 @@ func (s *set) heightsTable() []block {
 // setOutTable lists where pads and holes lie, measured from corner 1 along the
 // first side and square off it.
 func (s *set) setOutTable() []block {
-	l := s.job.Slab.Outline
+	l := s.slab.Plan.Outline
 	a, b := l.Ends(0)
 	u := s.job.Units
 	tb := table{
@@ -167,15 +167,15 @@ func (s *set) setOutTable() []block {
 		x, y := along(a, b, p)
 		tb.rows = append(tb.rows, []string{name, x.Text(u), y.Text(u)})
 	}
-	for i, p := range s.job.Slab.Pads {
+	for i, p := range s.slab.Plan.Pads {
 		add(padName(p, i)+" centre", p.Centre)
 	}
-	for i, h := range s.job.Slab.Holes {
+	for i, h := range s.slab.Plan.Holes {
 		for k, e := range h.Loop {
 			add(fmt.Sprintf("%s corner %d", holeName(h, i), k+1), e.At)
 		}
 	}
-	for i, st := range s.job.Slab.Strips {
+	for i, st := range s.slab.Plan.Strips {
 		for k, p := range st.Path {
 			add(fmt.Sprintf("%s point %d", stripName(st, i), k+1), p)
 		}

@@ -37,7 +37,7 @@ func (l legend) draw(d *draft, x, top, width float64) float64 {
 
 func (s *set) layoutLegend() []legendEntry {
 	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
-	for _, l := range s.job.Slab.Loops() {
+	for _, l := range s.slab.Plan.Loops() {
 		for _, e := range l {
 			if e.Joint {
 				out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})

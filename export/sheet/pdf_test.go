@@ -55,9 +55,9 @@ func document24(t testing.TB) (job.Job, []Page, []byte) {
 		}
 	}
 	// As wide as makes 1/4" = 1'-0" the scale that fits.
-	for i := range j.Slab.Outline {
-		if j.Slab.Outline[i].At.Y > 0 {
-			j.Slab.Outline[i].At.Y = 30 * ft
+	for i := range j.Slabs[0].Outline {
+		if j.Slabs[0].Outline[i].At.Y > 0 {
+			j.Slabs[0].Outline[i].At.Y = 30 * ft
 		}
 	}
 	o := Options{Date: fixedDate, Paper: Tabloid, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}}}

@@ -18,16 +18,16 @@ type drawing struct {
 	*draft
 	view  View
 	j     job.Job
-	t     takeoff.Takeoff
+	of    takeoff.Slab // what is drawn
 	loops []plan.Loop
 	paper rect   // all that the drawing may take of the sheet
 	match func() // draws the match lines
 	whole bool   // no part of the plan is on another sheet
 }
 
-func newDrawing(d *draft, v View, paper rect, j job.Job, t takeoff.Takeoff) *drawing {
+func newDrawing(d *draft, v View, paper rect, j job.Job, s takeoff.Slab) *drawing {
 	d.page.View = &v
-	return &drawing{d, v, j, t, j.Slab.Loops(), paper, func() {}, true}
+	return &drawing{d, v, j, s, s.Plan.Loops(), paper, func() {}, true}
 }
 
 // side is one edge of a loop on paper.
@@ -62,7 +62,7 @@ func (g *drawing) slab() {
 		}
 		g.fill(Slab, paler, pts...)
 	}
-	for _, h := range g.j.Slab.Holes {
+	for _, h := range g.of.Plan.Holes {
 		pts := make([]Point, len(h.Loop))
 		for i, e := range h.Loop {
 			pts[i] = g.view.at(e.At)
@@ -70,7 +70,7 @@ func (g *drawing) slab() {
 		g.fill(Slab, white, pts...)
 	}
 	g.match()
-	if s := g.t.Solid; s != nil {
+	if s := g.of.Solid; s != nil {
 		for _, l := range s.Ridges() {
 			g.soft(Thick, penHidden, g.view.at(l.A), g.view.at(l.B))
 		}
@@ -100,7 +100,7 @@ func (g *drawing) oldSlabHatch(r run) {
 
 // plates draws the sill plates, open at the doors.
 func (g *drawing) plates() {
-	for _, w := range g.t.Layout.Walls {
+	for _, w := range g.of.Layout.Walls {
 		b, ok := lumber.Named(w.Plate)
 		if !ok {
 			continue
@@ -426,7 +426,7 @@ func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, across bool, t
 
 // bolts draws the anchor bolts with their numbers.
 func (g *drawing) bolts() {
-	for _, w := range g.t.Layout.Walls {
+	for _, w := range g.of.Layout.Walls {
 		for _, b := range w.Bolts {
 			c := g.view.at(b.At)
 			if !g.clip.has(c) {
@@ -447,7 +447,7 @@ func (d *draft) boltMark(c Point) {
 }
 
 func (g *drawing) boltNumbers() {
-	for _, w := range g.t.Layout.Walls {
+	for _, w := range g.of.Layout.Walls {
 		r := g.side(w.Loop, w.Edge)
 		for _, b := range w.Bolts {
 			g.mustLabel(label{
@@ -488,7 +488,7 @@ func upright(l plan.Loop) bool {
 // padLabels names the pads and strips and the holes.
 func (g *drawing) padLabels() {
 	u := g.j.Units
-	for i, p := range g.j.Slab.Pads {
+	for i, p := range g.of.Plan.Pads {
 		name := padName(p, i)
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
@@ -496,7 +496,7 @@ func (g *drawing) padLabels() {
 			at:    g.view.at(p.Centre), near: 3, limit: 60,
 		})
 	}
-	for i, s := range g.j.Slab.Strips {
+	for i, s := range g.of.Plan.Strips {
 		if len(s.Path) < 2 {
 			continue
 		}
@@ -508,7 +508,7 @@ func (g *drawing) padLabels() {
 			at:    a.add(b).times(0.5), near: 3, limit: 60,
 		})
 	}
-	for i, h := range g.j.Slab.Holes {
+	for i, h := range g.of.Plan.Holes {
 		lo, hi := h.Loop.Corners().Bounds()
 		lines := []string{holeName(h, i) + " opening"}
 		if upright(h.Loop) {
@@ -531,7 +531,7 @@ func (g *drawing) jointLabels() {
 			}
 			r := g.side(li, i)
 			n := 0
-			for _, w := range g.t.Layout.Dowels {
+			for _, w := range g.of.Layout.Dowels {
 				if li == 0 && w.Edge == i {
 					n++
 				}
@@ -579,7 +579,7 @@ func (g *drawing) alongJoint(r run, s string) bool {
 func (g *drawing) falls() {
 	ring := g.loops[0].Corners()
 	mid := g.view.at(innermost(ring))
-	for i, f := range g.j.Slab.Top.Falls {
+	for i, f := range g.of.Plan.Top.Falls {
 		v := g.view.at(f.To).sub(g.view.at(f.From))
 		if v.length() == 0 {
 			continue
@@ -653,10 +653,10 @@ func (g *drawing) sectionMarks(letters map[string]string) {
 // diagonals draws check diagonals, as many as stay readable.
 func (g *drawing) diagonals() {
 	const most = 2
-	if len(g.t.Layout.Diagonals) > most {
+	if len(g.of.Layout.Diagonals) > most {
 		return
 	}
-	for _, dg := range g.t.Layout.Diagonals {
+	for _, dg := range g.of.Layout.Diagonals {
 		a, b := g.view.at(g.loops[0][dg.I].At), g.view.at(g.loops[0][dg.J].At)
 		g.soft(Notes, Pen{Width: 0.13, Color: grey, Dash: []float64{3, 2}}, a, b)
 		u := readable(b.sub(a).unit())

@@ -159,7 +159,7 @@ func tilesOf(cx, cy []geometry.Length) []tile {
 // with match lines. draw draws the view, the same on each; blocks are the
 // details, of which what finds no room beside the plan goes on sheets of lists.
 func (s *set) planSheets(title string, draw func(*drawing), details func() []block) {
-	corners := s.job.Slab.Outline.Corners()
+	corners := s.slab.Plan.Outline.Corners()
 	lo, hi := corners.Bounds()
 	all := arrange(s.papers(), s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(all, s.job.Units)
@@ -178,7 +178,7 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		d.clip = t.window(v).meet(a.plan)
 		d.area = d.clip
-		g := newDrawing(d, v, a.plan, s.job, s.takeoff)
+		g := newDrawing(d, v, a.plan, s.job, s.slab)
 		g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
 		draw(g)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)

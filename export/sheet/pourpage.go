@@ -10,7 +10,7 @@ import (
 
 // pourPages draws the order of the pour and its record sheet.
 func (s *set) pourPages() {
-	day, err := pour.Of(pour.From(s.job.Slab, s.job.Spec, s.takeoff, s.job.Pour))
+	day, err := pour.Of(pour.From(s.job.Spec, s.takeoff, s.job.Pour))
 	if err != nil {
 		return // the window and the command say why; there is no plan to draw
 	}
@@ -69,7 +69,7 @@ func (g *drawing) bayNumbers(day pour.Day) {
 }
 
 func (g *drawing) sawCuts() {
-	for _, c := range g.t.Layout.Joints {
+	for _, c := range g.of.Layout.Joints {
 		g.soft(SawCut, penSaw, g.view.at(c.A), g.view.at(c.B))
 	}
 }
@@ -162,7 +162,7 @@ func (s *set) padHeights(day pour.Day) []block {
 
 // sawTable says how deep the joints are cut.
 func (s *set) sawTable() []block {
-	j := s.takeoff.Layout.Joints
+	j := s.slab.Layout.Joints
 	if len(j) == 0 {
 		return nil
 	}

@@ -68,7 +68,7 @@ func (s *set) underNotes() block {
 
 // padSections draws each shape of pad and strip once.
 func (s *set) padSections() []block {
-	p, u := s.job.Slab, s.job.Units
+	p, u := s.slab.Plan, s.job.Units
 	var out []block
 	seen := map[string]bool{}
 	add := func(name, shape string, width, depth, taper geometry.Length) {
@@ -93,14 +93,14 @@ func (s *set) padSections() []block {
 
 // edgeSections gives a drawing for each edge section in use.
 func (s *set) edgeSections() []block {
-	letters := sectionLetters(s.job.Slab)
+	letters := sectionLetters(s.slab.Plan)
 	var out []block
 	for i := range len(letters) {
 		for name, l := range letters {
 			if l != letter(i) {
 				continue
 			}
-			sec, ok := s.job.Slab.SectionNamed(name)
+			sec, ok := s.slab.Plan.SectionNamed(name)
 			if !ok {
 				continue
 			}
@@ -112,7 +112,7 @@ func (s *set) edgeSections() []block {
 
 // edgeSection gathers what the drawing of an edge section shows.
 func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
-	p, u := s.job.Slab, s.job.Units
+	p, u := s.slab.Plan, s.job.Units
 	spec := s.job.Spec.Place
 	out := sectionSpec{
 		title:  sectionTitle(letter, sec.Name, len(sectionLetters(p)) == 1),

@@ -26,14 +26,14 @@ func Write(w io.Writer, j job.Job, t takeoff.Takeoff, o Options) error {
 }
 
 // errEmpty is the error for a job without a slab to draw.
-var errEmpty = errors.New("slab.outline: found no slab; draw at least three corners")
+var errEmpty = errors.New("slabs: found no slab; draw at least three corners")
 
 // Pages gives the sheets of a job, the ones it needs, in order.
 func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
-	if len(j.Slab.Outline) < 3 {
+	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{job: j, takeoff: t, options: o}
+	s := &set{job: j, takeoff: t, options: o, slab: t.Slabs[0]}
 	s.layoutPages()
 	s.boltPages()
 	s.steelPages()
@@ -48,6 +48,7 @@ func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
 type set struct {
 	job     job.Job
 	takeoff takeoff.Takeoff
+	slab    takeoff.Slab // whose plan pages are made
 	options Options
 	made    []made
 }

@@ -13,7 +13,7 @@ import (
 
 // steelPages draws the bars and the mesh, where there are any.
 func (s *set) steelPages() {
-	l := s.takeoff.Layout
+	l := s.slab.Layout
 	if len(l.Bars) == 0 && len(l.Mesh) == 0 {
 		return
 	}
@@ -27,7 +27,7 @@ func (s *set) steelPages() {
 	}, func() []block {
 		out := s.barSchedule()
 		out = append(out, s.bendShapes()...)
-		out = append(out, s.cutDiagrams("Cutting bars", l.Cuts)...)
+		out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
 		out = append(out, s.meshNote()...)
 		return append(out, s.findings(ruleHas("bar", "lap", "cover", "mesh")))
 	})
@@ -35,7 +35,7 @@ func (s *set) steelPages() {
 
 // bars draws each bar along its path, with a tick at its ends so that laps show.
 func (g *drawing) bars() {
-	for _, b := range g.t.Layout.Bars {
+	for _, b := range g.of.Layout.Bars {
 		pts := make([]Point, len(b.Path))
 		for i, p := range b.Path {
 			pts[i] = g.view.at(p)
@@ -78,7 +78,7 @@ const many = 5
 
 // barLabels marks each bar, or many alike ones of a row together.
 func (g *drawing) barLabels() {
-	for _, gr := range groupBars(g.t.Layout.Bars) {
+	for _, gr := range groupBars(g.of.Layout.Bars) {
 		edge := strings.HasPrefix(gr.row, "edge")
 		if len(gr.bars) >= many && !edge {
 			m := gr.bars[len(gr.bars)/2]
@@ -184,7 +184,7 @@ func (s *set) barSchedule() []block {
 	}
 	var rows []row
 	at := map[string]int{}
-	for _, b := range s.takeoff.Layout.Bars {
+	for _, b := range s.slab.Layout.Bars {
 		i, ok := at[b.Mark]
 		if !ok {
 			i = len(rows)
@@ -215,7 +215,7 @@ func (s *set) barSchedule() []block {
 
 // meshNote says how much mesh there is.
 func (s *set) meshNote() []block {
-	l, f, u := s.takeoff.Layout, s.job.Spec.Place.Field, s.job.Units
+	l, f, u := s.slab.Layout, s.job.Spec.Place.Field, s.job.Units
 	if len(l.Mesh) == 0 {
 		return nil
 	}
@@ -383,7 +383,7 @@ type bendShape struct {
 func (s *set) bendShapes() []block {
 	var out []block
 	at := map[string]int{}
-	for _, b := range s.takeoff.Layout.Bars {
+	for _, b := range s.slab.Layout.Bars {
 		if len(b.Bends) == 0 || len(b.Path) < 3 {
 			continue
 		}

@@ -14,7 +14,7 @@ func (b *builder) options() error {
 	outcomes, base := b.o.Outcomes, b.base()
 	if outcomes == nil {
 		if len(base.Price.Options) == 0 {
-			base.Price.Options = estimate.EdgeOptions(base.Plan, base.Units)
+			base.Price.Options = estimate.EdgeOptions(base.Slabs, base.Units)
 		}
 		outcomes = estimate.Compare(base)
 	}
@@ -85,7 +85,7 @@ func (b *builder) chart(sheet, title, col string, first, last int, format, color
 }
 
 func (b *builder) base() estimate.Base {
-	return estimate.Base{Plan: b.job.Slab, Spec: b.job.Spec, Units: b.job.Units, Price: b.job.Price, Prices: b.estimate.Prices, Frost: b.o.Frost}
+	return estimate.Base{Slabs: b.job.Slabs, Spec: b.job.Spec, Units: b.job.Units, Price: b.job.Price, Prices: b.estimate.Prices, Frost: b.o.Frost}
 }
 
 // thresholds writes the edge depths at which something changes.

@@ -39,7 +39,7 @@ func (b *builder) steel() error {
 		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {mass + "/" + b.lengthUnit(), 9, true}, {"Weight, " + mass, 11, true}, {"Shape, or left over", 40, false},
 	})
 	b.bars(p)
-	b.cuts(p, "Cut list: bars as bought", b.takeoff.Layout.Cuts)
+	b.cuts(p, "Cut list: bars as bought", b.takeoff.Lists.Cuts)
 	b.mesh(p)
 	return p.close()
 }
@@ -52,7 +52,7 @@ type barKind struct {
 
 func (b *builder) bars(p *page) {
 	var kinds []barKind
-	for _, bar := range b.takeoff.Layout.Bars {
+	for _, bar := range b.takeoff.Slabs[0].Layout.Bars {
 		i := slices.IndexFunc(kinds, func(k barKind) bool {
 			return k.Mark == bar.Mark && k.Row == bar.Row && k.Size == bar.Size && k.Cut == bar.Cut
 		})
@@ -62,7 +62,7 @@ func (b *builder) bars(p *page) {
 		}
 		kinds[i].count++
 	}
-	if n := len(b.takeoff.Layout.Dowels); n > 0 {
+	if n := len(b.takeoff.Slabs[0].Layout.Dowels); n > 0 {
 		d := b.job.Spec.Place.Dowels
 		kinds = append(kinds, barKind{layout.Bar{Mark: b.dowelMark(), Row: "dowels", Size: d.Size, Cut: d.Length}, n})
 	}
@@ -99,10 +99,10 @@ func (b *builder) bars(p *page) {
 // dowelMark gives the mark that dowels have in the cut list.
 func (b *builder) dowelMark() string {
 	marks := map[string]bool{}
-	for _, bar := range b.takeoff.Layout.Bars {
+	for _, bar := range b.takeoff.Slabs[0].Layout.Bars {
 		marks[bar.Mark] = true
 	}
-	for _, s := range b.takeoff.Layout.Cuts.Stock {
+	for _, s := range b.takeoff.Lists.Cuts.Stock {
 		for _, piece := range s.Pieces {
 			if !marks[piece.Mark] {
 				return piece.Mark
@@ -241,7 +241,7 @@ func (b *builder) bolts() error {
 	p := b.page("Bolts and dowels", false, []column{
 		{"Wall or edge", 26, false}, {"Mark", 8, true}, {"From the start corner", 17, true}, {unit, 12, true}, {"From the far corner", 17, true}, {"Note", 30, false},
 	})
-	for _, w := range b.takeoff.Layout.Walls {
+	for _, w := range b.takeoff.Slabs[0].Layout.Walls {
 		p.band(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name, b.edgeName(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units)))
 		for _, x := range w.Bolts {
 			what := ""
@@ -259,7 +259,7 @@ func (b *builder) bolts() error {
 		}
 		p.gap()
 	}
-	if len(b.takeoff.Layout.Walls) == 0 {
+	if len(b.takeoff.Slabs[0].Layout.Walls) == 0 {
 		p.put(styled("No framed wall stands on this slab.", note))
 		p.gap()
 	}
@@ -271,13 +271,13 @@ func (b *builder) bolts() error {
 
 func (b *builder) dowels(p *page) {
 	last := -1
-	for i, d := range b.takeoff.Layout.Dowels {
+	for i, d := range b.takeoff.Slabs[0].Layout.Dowels {
 		if d.Edge != last {
 			last = d.Edge
 			p.band(fmt.Sprintf("Dowels, %s", b.edgeName(0, d.Edge)))
 		}
 		p.put(text("Dowel"), num(float64(i+1), "0"), b.length(d.Along), num(b.small(d.Along), b.smallFormat()),
-			b.length(b.job.Slab.Oriented().Outline.Length(d.Edge)-d.Along), indented(d.Depth.Text(b.job.Units)+" below the top"))
+			b.length(b.job.Slabs[0].Oriented().Outline.Length(d.Edge)-d.Along), indented(d.Depth.Text(b.job.Units)+" below the top"))
 	}
 	if last >= 0 {
 		p.gap()
@@ -312,7 +312,7 @@ func (b *builder) forms() error {
 		{"Edge", 12, false}, {"Boards in order, or pieces in order of cutting", 50, false}, {"Board", 9, true}, {"Pieces", 8, true}, {"Length", 14, true},
 		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {"Stakes", 9, true}, {"Kickers", 9, true}, {"Depth, or left over", 42, false},
 	})
-	list := b.takeoff.Layout.Forms
+	list := b.takeoff.Slabs[0].Layout.Forms
 	p.band("Forms by edge")
 	first := p.row + 1
 	total, stakes, kickers := 0.0, 0, 0
@@ -335,8 +335,8 @@ func (b *builder) forms() error {
 		p.put(styled("No free edge to form.", note))
 	}
 	p.gap()
-	b.cuts(p, "Cut list: boards as bought", b.takeoff.Layout.Lumber)
-	b.cuts(p, "Cut list: sill plates", b.takeoff.Layout.Plates)
+	b.cuts(p, "Cut list: boards as bought", b.takeoff.Lists.Lumber)
+	b.cuts(p, "Cut list: sill plates", b.takeoff.Lists.Plates)
 	b.stakeOut(p)
 	p.put(styled("Dressed sizes: NIST PS 20. Stakes and kickers: common practice.", note))
 	return p.close()
@@ -344,7 +344,7 @@ func (b *builder) forms() error {
 
 // stakeOut writes the diagonals and squares that true the forms.
 func (b *builder) stakeOut(p *page) {
-	l := b.takeoff.Layout
+	l := b.takeoff.Slabs[0].Layout
 	if len(l.Diagonals) == 0 {
 		return
 	}

@@ -28,7 +28,7 @@ func demo(t testing.TB) job.Job {
 // write writes the workbook of a job and gives its bytes with what it shows.
 func write(t testing.TB, j job.Job, p estimate.PriceList, o Options) ([]byte, takeoff.Takeoff, estimate.Estimate) {
 	t.Helper()
-	to, err := takeoff.Of(j.Slab, j.Spec, j.Units)
+	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -185,9 +185,9 @@ func TestTextIsNeverAFormula(t *testing.T) {
 func TestEmptyAndOddJobs(t *testing.T) {
 	for name, change := range map[string]func(*job.Job){
 		"no haunch": func(j *job.Job) {
-			j.Slab.Sections = nil
-			for i := range j.Slab.Outline {
-				e := &j.Slab.Outline[i]
+			j.Slabs[0].Sections = nil
+			for i := range j.Slabs[0].Outline {
+				e := &j.Slabs[0].Outline[i]
 				e.Section, e.Wall, e.Joint = "", "", false
 				for k := range e.Doors {
 					e.Doors[k].Section, e.Doors[k].RunOut = "", 0

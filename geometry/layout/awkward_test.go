@@ -138,7 +138,7 @@ func TestAwkwardPlans(t *testing.T) {
 			}
 			s.Bars.Yard = []geometry.Length{7 * foot, 11 * foot}
 		})
-		l := layout.Of(p, s, nil)
+		l := of(p, s, nil)
 		checkBars(t, p, s, l)
 		for _, w := range l.Walls {
 			for _, b := range w.Bolts {
@@ -160,7 +160,7 @@ func TestAwkwardPlans(t *testing.T) {
 	})
 }
 
-func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l layout.Layout) {
+func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l laid) {
 	placed := map[string]int{}
 	for _, b := range l.Bars {
 		placed[fmt.Sprint(b.Size, b.Mark, b.Cut)]++

@@ -26,10 +26,7 @@ func (t *site) bolts(walls []Wall) {
 		w := &walls[i]
 		s := t.sides[w.Loop][w.Edge]
 		var own, hold []geometry.Length
-		for _, m := range t.spec.Bolts.Marks {
-			if m.Loop != w.Loop || m.Edge != w.Edge {
-				continue
-			}
+		for _, m := range t.edge(s).Bolts {
 			if m.HoldDown {
 				hold = append(hold, m.Along)
 			} else {
@@ -54,13 +51,6 @@ func (t *site) bolts(walls []Wall) {
 			w.Bolts[k].At = s.at(w.Bolts[k].Along, t.boltOffset(w.Plate))
 		}
 		t.checkWall(w, s)
-	}
-	n := 0
-	for i := range walls {
-		for k := range walls[i].Bolts {
-			n++
-			walls[i].Bolts[k].Mark = n
-		}
 	}
 	t.checkBoltSpec(walls)
 	t.checkApart(walls)

@@ -51,24 +51,24 @@ func TestBoltFindings(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		change func(*layout.Spec)
+		marks  []plan.BoltMark
 		rule   string
 		text   string
 	}{
-		{"6 in bolt", func(s *layout.Spec) { s.Bolts.Length = 6 * inch; s.Bolts.Projection = 2 * inch }, "Bolt embedment", `goes 4" into the concrete; 7" is asked: use one of at least 9"`},
-		{"7 ft apart", func(s *layout.Spec) { s.Bolts.Spacing = 7 * foot }, "Bolt spacing", "at most 6'-0\""},
-		{"14 in from the end", func(s *layout.Spec) { s.Bolts.EndMax = 14 * inch }, "Bolts at plate ends", "at most 12\""},
-		{"3/8 in bolt", func(s *layout.Spec) { s.Bolts.Diameter = 3 * inch / 8 }, "Bolt diameter", "at least 1/2\""},
-		{"1 1/2 in from the face", func(s *layout.Spec) { s.Bolts.Offset = 3 * inch / 2 }, "Bolt in the middle third of the plate", "middle third"},
-		{"one builder's mark", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 20 * foot}} }, "Two bolts in each plate piece", "1 of the 2 bolts"},
-		{"builder's mark in the door", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 6 * foot}} }, "No bolt in an opening", "in an opening"},
-		{"builder's marks far apart", func(s *layout.Spec) {
-			s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 15 * foot}, {Edge: 0, Along: 23 * foot}}
-		}, "Bolt spacing", "8'-0\" between"},
-		{"builder's mark off the wall", func(s *layout.Spec) { s.Bolts.Marks = []layout.Mark{{Edge: 0, Along: 30 * foot}} }, "No bolt in an opening", "off the wall"},
+		{"6 in bolt", func(s *layout.Spec) { s.Bolts.Length = 6 * inch; s.Bolts.Projection = 2 * inch }, nil, "Bolt embedment", `goes 4" into the concrete; 7" is asked: use one of at least 9"`},
+		{"7 ft apart", func(s *layout.Spec) { s.Bolts.Spacing = 7 * foot }, nil, "Bolt spacing", "at most 6'-0\""},
+		{"14 in from the end", func(s *layout.Spec) { s.Bolts.EndMax = 14 * inch }, nil, "Bolts at plate ends", "at most 12\""},
+		{"3/8 in bolt", func(s *layout.Spec) { s.Bolts.Diameter = 3 * inch / 8 }, nil, "Bolt diameter", "at least 1/2\""},
+		{"1 1/2 in from the face", func(s *layout.Spec) { s.Bolts.Offset = 3 * inch / 2 }, nil, "Bolt in the middle third of the plate", "middle third"},
+		{"one builder's mark", nil, []plan.BoltMark{{Along: 20 * foot}}, "Two bolts in each plate piece", "1 of the 2 bolts"},
+		{"builder's mark in the door", nil, []plan.BoltMark{{Along: 6 * foot}}, "No bolt in an opening", "in an opening"},
+		{"builder's marks far apart", nil, []plan.BoltMark{{Along: 15 * foot}, {Along: 23 * foot}}, "Bolt spacing", "8'-0\" between"},
+		{"builder's mark off the wall", nil, []plan.BoltMark{{Along: 30 * foot}}, "No bolt in an opening", "off the wall"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := ring(0, 0, 24, 0, 24, 20, 0, 20)
 			p.Outline[0].Doors = []plan.Door{{From: 5 * foot, Width: 9 * foot}}
+			p.Outline[0].Bolts = c.marks
 			l := lay(t, p, spec(c.change))
 			i := slices.IndexFunc(l.Findings, func(f layout.Finding) bool {
 				return f.Rule.Name == c.rule && strings.Contains(f.Text, c.text)
@@ -86,8 +86,9 @@ func TestBoltFindings(t *testing.T) {
 // The builder's marks win and are kept; hold-downs are kept beside the bolts.
 func TestBuildersMarks(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	marks := []layout.Mark{{Edge: 0, Along: 7 * inch}, {Edge: 0, Along: 6 * foot}, {Edge: 1, Along: 4 * foot, HoldDown: true}}
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Marks = marks }))
+	p.Outline[0].Bolts = []plan.BoltMark{{Along: 7 * inch}, {Along: 6 * foot}}
+	p.Outline[1].Bolts = []plan.BoltMark{{Along: 4 * foot, HoldDown: true}}
+	l := lay(t, p, spec(nil))
 	if b := l.Walls[0].Bolts; len(b) != 2 || b[0].Along != 7*inch || b[1].Along != 6*foot || !b[0].Builder {
 		t.Errorf("wall A: %v", b)
 	}
@@ -127,7 +128,7 @@ func TestBoltsClearOfStuds(t *testing.T) {
 // A row of bars at the top cover meets the bolts; rows at the bottom do not.
 func TestBoltsMeetBars(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	meets := func(l layout.Layout) int {
+	meets := func(l laid) int {
 		n := 0
 		for _, f := range l.Findings {
 			if f.Rule.Name == "Bolts clear of bars" {
@@ -191,7 +192,7 @@ func TestBoltRules(t *testing.T) {
 			s.Bolts.Stud = rapid.SampledFrom([]geometry.Length{0, 16 * inch, 24 * inch}).Draw(t, "stud")
 			s.Bolts.Stock = rapid.SampledFrom([]geometry.Length{12 * foot, 16 * foot}).Draw(t, "stock")
 		})
-		l := layout.Of(p, s, nil)
+		l := of(p, s, nil)
 		said := map[string]bool{}
 		for _, f := range l.Findings {
 			said[f.Rule.Name] = said[f.Rule.Name] || f.Severe
@@ -251,7 +252,7 @@ func TestRunningTape(t *testing.T) {
 	p := ring(0, 0, 100, 0, 100, 20, 0, 20)
 	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
 		s := spec(func(s *layout.Spec) { s.Bolts.Stud, s.Bolts.Stock, s.Bolts.Spacing, s.Units = 0, 200*foot, 70*inch, u })
-		w := layout.Of(p, s, nil).Walls[0]
+		w := of(p, s, nil).Walls[0]
 		first, last := w.Bolts[0].Along, w.Bolts[len(w.Bolts)-1].Along
 		n := geometry.Length(len(w.Bolts) - 1)
 		grain := geometry.Sixteenth

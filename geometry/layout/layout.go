@@ -17,7 +17,6 @@ import (
 // gives them: 0 is the outline.
 type Layout struct {
 	Bars      []Bar
-	Cuts      CutList // of Bars, from stock
 	Mesh      []Sheet
 	Chairs    int // under the field steel
 	Dowels    []Dowel
@@ -28,12 +27,18 @@ type Layout struct {
 	Squares   []Square
 	Lines     []StringLine
 	Grades    []Grade
-	Lumber    CutList // of Forms, from stock
-	Plates    CutList // of Walls, from stock
 	Findings  []Finding
 
 	MeshCount   int  // sheets or rolls of mesh to buy
 	MeshOptimal bool // proven the fewest that Mesh can be cut from
+}
+
+// Lists tells how what is placed on all slabs of a job is cut from stock.
+type Lists struct {
+	Cuts     CutList // of bars and dowels
+	Lumber   CutList // of form boards
+	Plates   CutList // of sill plates
+	Findings []Finding
 }
 
 // Bar is one piece of reinforcing bar as it lies in the slab, laps included.
@@ -117,7 +122,7 @@ type Plate struct{ From, To geometry.Length }
 
 // Bolt is one anchor bolt.
 type Bolt struct {
-	Mark  int             // number on the sheet, counted through all walls
+	Mark  int             // number on the sheet, counted through all walls of all slabs
 	Along geometry.Length // running distance from the wall's start corner
 	Back  geometry.Length // running distance from its end corner: the same tape hooked there
 	At    geometry.Point

@@ -12,7 +12,7 @@ import (
 
 // mark gives every bar its mark: a letter for what it belongs to and a number,
 // the same for bars that are cut and bent alike.
-func mark(bars []Bar) {
+func mark(bars []*Bar) {
 	order := make([]int, len(bars))
 	keys := make([]string, len(bars))
 	for i := range bars {

@@ -9,10 +9,35 @@ import (
 	"haunchbook/geometry/solid"
 )
 
-// Of places everything on a sound plan whose outline runs counter-clockwise, by
-// a sound specification. The same input gives the same layout.
-func Of(p plan.Plan, s Spec, sol *solid.Solid) Layout {
-	t := newSite(p, s, sol)
+// Slab is one slab of a job to lay out.
+type Slab struct {
+	Plan  plan.Plan    // sound, its outline counter-clockwise
+	Solid *solid.Solid // of the plan; nil where heights and depths beside the edges do not matter
+}
+
+// Of places everything on the slabs of a job, by a sound specification, and
+// makes the lists to cut from for all of them together. Marks of bars and bolts
+// and names of walls are counted through all slabs. The same input gives the
+// same layouts.
+func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
+	out := make([]Layout, len(slabs))
+	sites := make([]*site, len(slabs))
+	walls := 0
+	for k, slab := range slabs {
+		sites[k] = newSite(slab.Plan, s, slab.Solid)
+		sites[k].wallsBefore = walls
+		if len(slabs) > 1 {
+			sites[k].prefix = slab.Plan.Called(k) + ", "
+		}
+		out[k] = sites[k].layout()
+		walls += len(out[k].Walls)
+	}
+	count(out)
+	return out, lists(sites, out)
+}
+
+// layout places everything on one slab.
+func (t *site) layout() Layout {
 	var l Layout
 	l.Bars = t.edgeBars()
 	l.Bars = append(l.Bars, t.padBars()...)
@@ -28,41 +53,73 @@ func Of(p plan.Plan, s Spec, sol *solid.Solid) Layout {
 	l.Squares = t.squares()
 	l.Lines = t.lines()
 	l.Grades = t.grades()
-	mark(l.Bars)
-	t.cutLists(&l)
+	for i := range t.findings {
+		t.findings[i].Text = t.prefix + t.findings[i].Text
+	}
 	l.Findings = t.findings
 	return l
 }
 
+// count marks the bars and bolts of all slabs.
+func count(ls []Layout) {
+	var bars []*Bar
+	bolts := 0
+	for _, l := range ls {
+		for i := range l.Bars {
+			bars = append(bars, &l.Bars[i])
+		}
+		for _, w := range l.Walls {
+			for i := range w.Bolts {
+				bolts++
+				w.Bolts[i].Mark = bolts
+			}
+		}
+	}
+	mark(bars)
+}
+
 // boardStep is what lengths of boards are rounded up to on their cut lists.
-func (t *site) boardStep() geometry.Length {
-	if t.spec.Units == geometry.Millimetres {
+func (s Spec) boardStep() geometry.Length {
+	if s.Units == geometry.Millimetres {
 		return geometry.Millimetre
 	}
 	return geometry.Inch / 8
 }
 
-// cutLists makes the lists to cut from.
-func (t *site) cutLists(l *Layout) {
+// lists makes the lists to cut from.
+func lists(sites []*site, ls []Layout) Lists {
 	var bars, boards, plates []wanted
-	for _, b := range l.Bars {
-		bars = append(bars, wanted{barName(b.Size), b.Size, Piece{b.Mark, b.Cut}})
-	}
-	for range l.Dowels {
-		d := t.spec.Dowels
-		bars = append(bars, wanted{barName(d.Size), d.Size, Piece{"D1", d.Length}})
-	}
-	for _, f := range l.Forms {
-		for i, b := range f.Boards {
-			boards = append(boards, wanted{name: f.Board, Piece: Piece{fmt.Sprintf("%s.%d", t.sides[f.Loop][f.Edge].name(), i+1), min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.boardStep()))}})
+	for k, l := range ls {
+		t := sites[k]
+		for _, b := range l.Bars {
+			bars = append(bars, wanted{barName(b.Size), b.Size, Piece{b.Mark, b.Cut}})
+		}
+		for range l.Dowels {
+			d := t.spec.Dowels
+			bars = append(bars, wanted{barName(d.Size), d.Size, Piece{"D1", d.Length}})
+		}
+		for _, f := range l.Forms {
+			for i, b := range f.Boards {
+				name := fmt.Sprintf("%s%s.%d", t.prefix, t.sides[f.Loop][f.Edge].name(), i+1)
+				boards = append(boards, wanted{name: f.Board, Piece: Piece{name, min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.spec.boardStep()))}})
+			}
+		}
+		for _, w := range l.Walls {
+			for i, p := range w.Pieces {
+				plates = append(plates, wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
+			}
 		}
 	}
-	for _, w := range l.Walls {
-		for i, p := range w.Pieces {
-			plates = append(plates, wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.boardStep()))}})
-		}
+	if len(sites) == 0 {
+		return Lists{}
 	}
-	l.Cuts = t.cutFrom(bars, t.spec.Bars.Stock, t.spec.Bars.Yard, t.spec.Bars.Size, t.spec.Bars.Kerf)
-	l.Lumber = t.cutFrom(boards, t.spec.Forms.Stock, nil, 0, 0)
-	l.Plates = t.cutFrom(plates, []geometry.Length{t.spec.Bolts.Stock}, nil, 0, 0)
+	t, spec := sites[0], sites[0].spec
+	t.findings = nil // those of the layout are taken
+	out := Lists{
+		Cuts:   t.cutFrom(bars, spec.Bars.Stock, spec.Bars.Yard, spec.Bars.Size, spec.Bars.Kerf),
+		Lumber: t.cutFrom(boards, spec.Forms.Stock, nil, 0, 0),
+		Plates: t.cutFrom(plates, []geometry.Length{spec.Bolts.Stock}, nil, 0, 0),
+	}
+	out.Findings = t.findings
+	return out
 }

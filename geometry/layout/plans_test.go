@@ -34,7 +34,19 @@ func spec(f func(*layout.Spec)) layout.Spec {
 	return s
 }
 
-func lay(t testing.TB, p plan.Plan, s layout.Spec) layout.Layout {
+// laid is what is placed on one slab, and its lists.
+type laid struct {
+	layout.Layout
+	Cuts, Lumber, Plates layout.CutList
+}
+
+func of(p plan.Plan, s layout.Spec, sol *solid.Solid) laid {
+	ls, lists := layout.Of([]layout.Slab{{Plan: p, Solid: sol}}, s)
+	ls[0].Findings = append(ls[0].Findings, lists.Findings...)
+	return laid{ls[0], lists.Cuts, lists.Lumber, lists.Plates}
+}
+
+func lay(t testing.TB, p plan.Plan, s layout.Spec) laid {
 	t.Helper()
 	sol, err := solid.Of(p)
 	if err != nil {
@@ -43,11 +55,11 @@ func lay(t testing.TB, p plan.Plan, s layout.Spec) layout.Layout {
 	if faults := s.Validate(geometry.FeetInches); len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	return layout.Of(p, s, sol)
+	return of(p, s, sol)
 }
 
 // broken lists the severe findings.
-func broken(l layout.Layout) []layout.Finding {
+func broken(l laid) []layout.Finding {
 	var out []layout.Finding
 	for _, f := range l.Findings {
 		if f.Severe {

@@ -24,7 +24,7 @@ func (t *site) walls() []Wall {
 			if e.Wall == "" {
 				continue
 			}
-			w := Wall{Loop: s.loop, Edge: s.edge, Plate: e.Wall, Name: wallName(len(out)), Length: s.length}
+			w := Wall{Loop: s.loop, Edge: s.edge, Plate: e.Wall, Name: wallName(t.wallsBefore + len(out)), Length: s.length}
 			from := t.butt(s)
 			for _, free := range t.freeOfDoors(s, true) {
 				if free.from > 0 {

@@ -19,11 +19,12 @@ type MarkLine struct {
 	Rows  []string        // what the bars belong to
 }
 
-// Schedule gathers the bars by mark. Dowels are not among them: see Dowels.
-func (l Layout) Schedule() []MarkLine {
+// Schedule gathers the bars of all slabs of a job by mark. Dowels are not among
+// them: see Layout.Dowels.
+func Schedule(bars []Bar) []MarkLine {
 	var out []MarkLine
 	at := map[string]int{}
-	for _, b := range l.Bars {
+	for _, b := range bars {
 		i, ok := at[b.Mark]
 		if !ok {
 			i = len(out)

@@ -12,6 +12,9 @@ import (
 
 // site is one plan as the rules of layout look at it.
 type site struct {
+	wallsBefore int    // walls of the slabs before it
+	prefix      string // before texts, where the job has several slabs: "Apron, "
+
 	plan     plan.Plan
 	spec     Spec
 	solid    *solid.Solid

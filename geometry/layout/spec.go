@@ -108,30 +108,20 @@ type DowelSpec struct {
 // BoltSpec is how sill plates are held.
 type BoltSpec struct {
 	Diameter   geometry.Length `json:"diameter"`
-	Length     geometry.Length `json:"length"`         // of the bolt as bought
-	Projection geometry.Length `json:"projection"`     // above the slab
-	Embed      geometry.Length `json:"embed"`          // least depth in concrete
-	Spacing    geometry.Length `json:"spacing"`        // at most
-	End        geometry.Length `json:"end"`            // from a plate's end, as placed
-	EndMax     geometry.Length `json:"endmax"`         // from a plate's end, at most
-	EndMin     geometry.Length `json:"endmin"`         // and at least
-	Apart      geometry.Length `json:"apart"`          // any two at least
-	Offset     geometry.Length `json:"offset"`         // from the face; 0 for the middle of the plate
-	Washer     geometry.Length `json:"washer"`         // side of a plate washer or diameter of a round one
-	Jamb       geometry.Length `json:"jamb"`           // plates stop short of a rough opening by this
-	Stock      geometry.Length `json:"stock"`          // plate stock length
-	Stud       geometry.Length `json:"stud"`           // stud spacing to keep clear of; 0 to ignore
-	Shift      geometry.Length `json:"shift"`          // a bolt under a stud is moved by this at most
-	Marks      []Mark          `json:"marks,omitzero"` // given by the builder: they win, and are checked
-}
-
-// Mark is a bolt position that the builder gives. Where a wall has one that is
-// no hold-down, all its bolts are the builder's.
-type Mark struct {
-	Loop     int             `json:"hole,omitzero"` // 0 for the outline, n for the n-th hole
-	Edge     int             `json:"edge"`          // of that loop, from 0
-	Along    geometry.Length `json:"along"`         // from the edge's start corner
-	HoldDown bool            `json:"holddown,omitzero"`
+	Length     geometry.Length `json:"length"`     // of the bolt as bought
+	Projection geometry.Length `json:"projection"` // above the slab
+	Embed      geometry.Length `json:"embed"`      // least depth in concrete
+	Spacing    geometry.Length `json:"spacing"`    // at most
+	End        geometry.Length `json:"end"`        // from a plate's end, as placed
+	EndMax     geometry.Length `json:"endmax"`     // from a plate's end, at most
+	EndMin     geometry.Length `json:"endmin"`     // and at least
+	Apart      geometry.Length `json:"apart"`      // any two at least
+	Offset     geometry.Length `json:"offset"`     // from the face; 0 for the middle of the plate
+	Washer     geometry.Length `json:"washer"`     // side of a plate washer or diameter of a round one
+	Jamb       geometry.Length `json:"jamb"`       // plates stop short of a rough opening by this
+	Stock      geometry.Length `json:"stock"`      // plate stock length
+	Stud       geometry.Length `json:"stud"`       // stud spacing to keep clear of; 0 to ignore
+	Shift      geometry.Length `json:"shift"`      // a bolt under a stud is moved by this at most
 }
 
 // FormSpec is the boards.

@@ -88,7 +88,7 @@ func (t *site) lines() []StringLine {
 func (t *site) grades() []Grade {
 	var out []Grade
 	for _, s := range t.sides[0] {
-		g := Grade{Corner: s.edge, At: s.a, Top: t.spec.StakeOut.Benchmark}
+		g := Grade{Corner: s.edge, At: s.a, Top: t.spec.StakeOut.Benchmark + t.plan.Height}
 		rise := geometry.Length(0)
 		if t.solid != nil {
 			rise = t.solid.TopAt(s.a)

@@ -202,13 +202,6 @@ func (v *checker) bolts(b BoltSpec) {
 		v.length("bolts.stud", b.Stud, 6*inch, 10*foot)
 	}
 	v.length("bolts.shift", b.Shift, 0, 2*foot)
-	for i, m := range b.Marks {
-		path := fmt.Sprintf("bolts.marks[%d]", i)
-		if m.Edge < 0 || m.Loop < 0 {
-			v.fault(path+".edge", fmt.Sprint(min(m.Edge, m.Loop)), "edges and holes count from 0 up")
-		}
-		v.length(path+".along", m.Along, 0, geometry.MaxLength)
-	}
 }
 
 func (v *checker) forms(f FormSpec) {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -17,8 +18,8 @@ import (
 //
 // Loops are numbered as Loops gives them: 0 is the outline, k+1 is Holes[k].
 //
-// When a corner moves, a door keeps its distance from the corner of its edge
-// that stays.
+// When a corner moves, a door or a bolt mark keeps its distance from the corner
+// of its edge that stays.
 
 // MoveCorner puts corner i of a loop at the point to.
 func (p Plan) MoveCorner(loop, i int, to geometry.Point) (Plan, error) {
@@ -45,9 +46,7 @@ func (p Plan) moveCorners(loop int, to map[int]geometry.Point) (Plan, error) {
 		_, end := to[(i+1)%n]
 		if start && !end {
 			by := l.Length(i) - geometry.Distance(old[i], old[(i+1)%n])
-			for k := range (*l)[i].Doors {
-				(*l)[i].Doors[k].From += by
-			}
+			(*l)[i].shift(by)
 		}
 	}
 	return q, nil
@@ -120,6 +119,15 @@ func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 			return p, errors.New("a door is in the way; split beside it")
 		}
 	}
+	e.Bolts, half.Bolts = nil, nil
+	for _, m := range (*r)[i].Bolts {
+		if m.Along < along {
+			e.Bolts = append(e.Bolts, m)
+			continue
+		}
+		m.Along -= along
+		half.Bolts = append(half.Bolts, m)
+	}
 	(*r)[i] = e
 	*r = slices.Insert(*r, i+1, half)
 	return q, nil
@@ -156,8 +164,8 @@ func Foot(a, b, q geometry.Point) geometry.Length {
 }
 
 // RemoveCorner joins the two edges that meet in corner i of a loop into one,
-// which takes the section, joint and wall of the first. Doors stay where they
-// are on the plan, as near as the new edge allows.
+// which takes the section, joint and wall of the first. Doors and bolts stay
+// where they are on the plan, as near as the new edge allows.
 func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 	l, err := p.edge(loop, i)
 	if err != nil {
@@ -172,6 +180,7 @@ func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 	first := (i + n - 1) % n
 	a, b := (*r)[first].At, (*r)[(i+1)%n].At
 	var doors []Door
+	var bolts []BoltMark
 	for _, e := range []int{first, i} {
 		s, t := l.Ends(e)
 		for _, d := range (*r)[e].Doors {
@@ -180,8 +189,14 @@ func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 			}
 			doors = append(doors, d)
 		}
+		for _, m := range (*r)[e].Bolts {
+			if a != b && s != t {
+				m.Along = max(0, Foot(a, b, geometry.Along(s, t, m.Along)))
+			}
+			bolts = append(bolts, m)
+		}
 	}
-	(*r)[first].Doors = doors
+	(*r)[first].Doors, (*r)[first].Bolts = doors, bolts
 	*r = slices.Delete(*r, i, i+1)
 	return q, nil
 }
@@ -358,9 +373,7 @@ func (p Plan) mapped(f func(geometry.Point) geometry.Point) Plan {
 			j := (i + 1) % len(*l)
 			if old[i] != (*l)[i].At && old[j] == (*l)[j].At {
 				by := l.Length(i) - geometry.Distance(old[i], old[j])
-				for d := range (*l)[i].Doors {
-					(*l)[i].Doors[d].From += by
-				}
+				(*l)[i].shift(by)
 			}
 		}
 	}
@@ -420,7 +433,7 @@ func (p Plan) RemoveHole(i int) (Plan, error) {
 }
 
 // SetEdge changes the section, joint and wall of edge i of a loop by the given
-// function; its corner and doors stay.
+// function; its corner, doors and bolts stay.
 func (p Plan) SetEdge(loop, i int, change func(*Edge)) (Plan, error) {
 	if _, err := p.edge(loop, i); err != nil {
 		return p, err
@@ -429,7 +442,7 @@ func (p Plan) SetEdge(loop, i int, change func(*Edge)) (Plan, error) {
 	l, _ := q.loopAt(loop)
 	e := (*l)[i]
 	change(&e)
-	e.At, e.Doors = (*l)[i].At, (*l)[i].Doors
+	e.At, e.Doors, e.Bolts = (*l)[i].At, (*l)[i].Doors, (*l)[i].Bolts
 	(*l)[i] = e
 	return q, nil
 }
@@ -508,6 +521,19 @@ func (p *Plan) eachSectionName(visit func(*string)) {
 			}
 		}
 	}
+}
+
+// SetBolts gives edge i of a loop the builder's bolt marks, in order along it.
+func (p Plan) SetBolts(loop, i int, marks []BoltMark) (Plan, error) {
+	if _, err := p.edge(loop, i); err != nil {
+		return p, err
+	}
+	p = p.Clone()
+	l, _ := p.loopAt(loop)
+	marks = slices.Clone(marks)
+	slices.SortStableFunc(marks, func(a, b BoltMark) int { return cmp.Compare(a.Along, b.Along) })
+	(*l)[i].Bolts = marks
+	return p, nil
 }
 
 // AddDoor puts a door on edge i of a loop, after those that are there.

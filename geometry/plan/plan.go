@@ -13,6 +13,7 @@ package plan
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -23,6 +24,8 @@ import (
 
 // Plan is one slab.
 type Plan struct {
+	Name     string          `json:"name,omitzero"`     // of the slab among others of a job: "Apron"
+	Height   geometry.Length `json:"height,omitzero"`   // of its finished top over the height that the job gives
 	Field    geometry.Length `json:"field"`             // thickness of the slab away from edges, pads and strips
 	Sections []Section       `json:"sections,omitzero"` // the edge sections in use, by name
 	Outline  Loop            `json:"outline"`           // counter-clockwise: the slab is left of each edge
@@ -80,6 +83,19 @@ func (s Section) Stations(field geometry.Length) []Station {
 	return []Station{{0, s.Depth}, {s.Bottom, s.Depth}, {s.Bottom + s.Taper, field}}
 }
 
+// Called gives the slab's name, or one by its number in the job, from 0.
+func (p Plan) Called(k int) string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return fmt.Sprintf("Slab %d", k+1)
+}
+
+// Blank tells whether nothing is drawn.
+func (p Plan) Blank() bool {
+	return len(p.Outline) == 0 && len(p.Holes) == 0 && len(p.Pads) == 0 && len(p.Strips) == 0
+}
+
 // Loop is a closed chain of edges; each starts at its corner and ends at the
 // next one's.
 type Loop []Edge
@@ -91,11 +107,29 @@ type Edge struct {
 	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: dowelled, not formed
 	Wall    string         `json:"wall,omitzero"`    // the plate of a framed wall on it, such as "2x6"; "" for none
 	Doors   []Door         `json:"doors,omitzero"`
+	Bolts   []BoltMark     `json:"bolts,omitzero"` // given by the builder
 
 	// RunOut matters where the edge goes straight on from the one before: from
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.
 	RunOut geometry.Length `json:"runout,omitzero"`
+}
+
+// BoltMark is an anchor bolt position that the builder gives on an edge's wall.
+// Where a wall has one that is no hold-down, all its bolts are the builder's.
+type BoltMark struct {
+	Along    geometry.Length `json:"along"` // from the edge's start corner
+	HoldDown bool            `json:"holddown,omitzero"`
+}
+
+// shift moves what stands on the edge along it.
+func (e *Edge) shift(by geometry.Length) {
+	for k := range e.Doors {
+		e.Doors[k].From += by
+	}
+	for k := range e.Bolts {
+		e.Bolts[k].Along += by
+	}
 }
 
 // Door is an opening in the wall on an edge.
@@ -278,7 +312,7 @@ func (l Loop) StraightOn(i int) bool {
 }
 
 // Reversed gives the same loop run the other way round: every edge keeps its
-// section, joint, wall and doors, and every corner its run-out.
+// section, joint, wall, doors and bolts, and every corner its run-out.
 func (l Loop) Reversed() Loop {
 	n := len(l)
 	out := make(Loop, n)
@@ -292,6 +326,11 @@ func (l Loop) Reversed() Loop {
 			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width
 		}
 		slices.Reverse(e.Doors)
+		e.Bolts = slices.Clone(e.Bolts)
+		for k := range e.Bolts {
+			e.Bolts[k].Along = length - e.Bolts[k].Along
+		}
+		slices.Reverse(e.Bolts)
 		out[n-1-i] = e
 	}
 	return out
@@ -336,6 +375,7 @@ func (l Loop) clone() Loop {
 	l = slices.Clone(l)
 	for i := range l {
 		l[i].Doors = slices.Clone(l[i].Doors)
+		l[i].Bolts = slices.Clone(l[i].Bolts)
 	}
 	return l
 }

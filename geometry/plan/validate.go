@@ -75,6 +75,11 @@ func (v *validator) text(l geometry.Length) string {
 	return l.Exact(v.u)
 }
 
+// tooFar tells whether a coordinate or a height is beyond what a plan may hold.
+func tooFar(l geometry.Length) bool {
+	return l > geometry.MaxLength || l < -geometry.MaxLength
+}
+
 // positive faults a length that is not above zero or is above limit.
 func (v *validator) positive(path string, at geometry.Point, l, limit geometry.Length) bool {
 	switch {
@@ -116,6 +121,9 @@ func (v *validator) deepEnough(path string, at geometry.Point, depth geometry.Le
 
 func (v *validator) field() {
 	v.positive("field", v.home, v.p.Field, maxDepth)
+	if tooFar(v.p.Height) {
+		v.fault("height", v.home, v.p.Height.Exact(v.u), "must be at most "+v.text(geometry.MaxLength))
+	}
 }
 
 func (v *validator) sections() {
@@ -226,7 +234,7 @@ func (v *validator) loop(path string, l Loop) bool {
 	for i, e := range l {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		for _, c := range []geometry.Length{e.At.X, e.At.Y} {
-			if c.Abs() > geometry.MaxLength || c == math.MinInt64 {
+			if tooFar(c) {
 				v.fault(at+".at", v.home, c.Exact(v.u), "must lie within "+v.text(geometry.MaxLength)+" of the origin")
 				return false
 			}
@@ -241,6 +249,7 @@ func (v *validator) loop(path string, l Loop) bool {
 		v.sectionName(at+".section", e.At, e.Section)
 		v.notNegative(at+".runout", e.At, e.RunOut, geometry.MaxLength)
 		v.doors(at, l, i)
+		v.bolts(at, e)
 	}
 	return sound
 }
@@ -258,6 +267,14 @@ func (v *validator) sectionName(path string, at geometry.Point, name string) {
 		known = "the sections are " + strings.Join(names, ", ")
 	}
 	v.fault(path, at, fmt.Sprintf("%q, which is no section", name), known)
+}
+
+func (v *validator) bolts(path string, e Edge) {
+	for k, m := range e.Bolts {
+		if tooFar(m.Along) {
+			v.fault(fmt.Sprintf("%s.bolts[%d].along", path, k), e.At, m.Along.Exact(v.u), "must be at most "+v.text(geometry.MaxLength))
+		}
+	}
 }
 
 func (v *validator) doors(path string, l Loop, i int) {
@@ -352,7 +369,7 @@ func (v *validator) top() {
 			v.fault(path+".to", f.To, "the point it falls from", "give two different points: from high to low")
 		}
 		for _, c := range []geometry.Length{f.From.X, f.From.Y, f.To.X, f.To.Y} {
-			if c.Abs() > geometry.MaxLength || c == math.MinInt64 {
+			if tooFar(c) {
 				v.fault(path, v.home, c.Exact(v.u), "must lie within "+v.text(geometry.MaxLength)+" of the origin")
 				break
 			}

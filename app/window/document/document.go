@@ -3,6 +3,8 @@
 package document
 
 import (
+	"slices"
+
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
@@ -45,6 +47,7 @@ type Document struct {
 	Failed func(error)
 
 	job     job.Job
+	slab    int      // number of the slab that is worked on
 	base    *job.Job // the job before the preview that is on it
 	history History
 	faults  plan.Faults
@@ -70,8 +73,21 @@ func New(j job.Job, compute Compute, s Scheduler) *Document {
 // Job gives the job as it is shown, a preview included.
 func (d *Document) Job() job.Job { return d.job }
 
-// Plan gives the plan as it is shown.
-func (d *Document) Plan() plan.Plan { return d.job.Slab }
+// Plan gives the plan of the slab that is worked on, as it is shown.
+func (d *Document) Plan() plan.Plan { return d.job.Slabs[d.slab] }
+
+// BasePlan gives the plan without the preview on it.
+func (d *Document) BasePlan() plan.Plan { return d.Base().Slabs[d.slab] }
+
+// Slab gives the number of the slab that is worked on.
+func (d *Document) Slab() int { return d.slab }
+
+// Choose makes slab k the one that is worked on.
+func (d *Document) Choose(k int) {
+	d.Cancel()
+	d.slab = min(max(k, 0), len(d.job.Slabs)-1)
+	d.changed()
+}
 
 // Units gives the job's units.
 func (d *Document) Units() geometry.Units { return d.job.Units }
@@ -95,7 +111,7 @@ func (d *Document) Reset(j job.Job, h History) {
 	if h == nil {
 		h = NewMemory(j)
 	}
-	d.job, d.base, d.history = j, nil, h
+	d.job, d.base, d.history, d.slab = j, nil, h, 0
 	d.takeoff, d.err = nil, nil
 	d.refresh()
 }
@@ -141,16 +157,12 @@ func (d *Document) Commit(label string, j job.Job) {
 
 // CommitPlan is Commit for a change of the plan alone.
 func (d *Document) CommitPlan(label string, p plan.Plan) {
-	j := d.Base()
-	j.Slab = p
-	d.Commit(label, j)
+	d.Commit(label, d.Base().WithSlab(d.slab, p))
 }
 
 // PreviewPlan is Preview for a change of the plan alone.
 func (d *Document) PreviewPlan(p plan.Plan) {
-	j := d.Base()
-	j.Slab = p
-	d.Preview(j)
+	d.Preview(d.Base().WithSlab(d.slab, p))
 }
 
 // CanUndo gives the label of the step that Undo takes back.
@@ -195,7 +207,9 @@ func (d *Document) fail(err error) {
 func (d *Document) refresh() {
 	d.version++
 	d.faults = nil
-	if d.blank = len(d.job.Slab.Outline) == 0; !d.blank {
+	d.slab = min(d.slab, len(d.job.Slabs)-1)
+	d.blank = !slices.ContainsFunc(d.job.Slabs, func(p plan.Plan) bool { return len(p.Outline) > 0 })
+	if !d.blank {
 		d.faults = d.job.Validate()
 	}
 	d.stale = true

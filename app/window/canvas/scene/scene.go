@@ -35,6 +35,7 @@ type Input struct {
 	Ratio   float64   // device pixels per logical one
 	Dims    []dim.Dim
 	Takeoff *takeoff.Takeoff
+	Slab    int // number of the slab that Plan is
 	Faults  plan.Faults
 	Layers  Layers
 	Palette Palette
@@ -73,8 +74,8 @@ func (s *Scene) Draw(in Input, w, h int) {
 	sound := len(in.Faults) == 0 && len(in.Plan.Outline) > 2
 	s.slab(sound)
 	s.thickenings()
-	if in.Takeoff != nil && sound {
-		s.layout(in.Takeoff.Layout)
+	if t, ok := s.taken(); ok && sound {
+		s.layout(t.Layout)
 	}
 	for k, l := range in.Plan.Loops() {
 		s.loop(k, l)
@@ -84,6 +85,14 @@ func (s *Scene) Draw(in Input, w, h int) {
 		s.dims()
 	}
 	s.faults()
+}
+
+// taken gives what is taken off of the slab that is drawn.
+func (s *Scene) taken() (takeoff.Slab, bool) {
+	if s.in.Takeoff == nil {
+		return takeoff.Slab{}, false
+	}
+	return s.in.Takeoff.Slab(s.in.Slab)
 }
 
 func (s *Scene) pt(p geometry.Point) paint.Point {
@@ -141,8 +150,8 @@ func (s *Scene) slab(sound bool) {
 		s.ring(i+1, len(h.Loop), func(k int) geometry.Point { return h.Loop[k].At })
 	}
 	s.Brush.Fill(s.rings[:1+len(p.Holes)], s.glass(s.in.Palette.Slab))
-	if s.in.Takeoff != nil && s.in.Takeoff.Solid != nil && s.in.Layers.Underside && sound {
-		s.underside(s.in.Takeoff.Solid)
+	if t, ok := s.taken(); ok && s.in.Layers.Underside && sound {
+		s.underside(t.Solid)
 	}
 }
 

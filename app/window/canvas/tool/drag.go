@@ -43,7 +43,7 @@ func (d *DragCorner) Name() string { return "Move corner" }
 
 // Drag implements State.
 func (d *DragCorner) Drag(m *Machine) {
-	base := m.Doc.Base().Slab
+	base := m.Doc.BasePlan()
 	r := m.request()
 	r.Plan = base
 	r.Except = func(loop, i int) bool { return loop == d.target.Loop && i == d.target.Index }
@@ -72,7 +72,7 @@ func (d *DragEdge) Begin(m *Machine) { d.from = m.View.Plan(m.down) }
 
 // Drag implements State.
 func (d *DragEdge) Drag(m *Machine) {
-	base := m.Doc.Base().Slab
+	base := m.Doc.BasePlan()
 	l := base.Loops()[d.target.Loop]
 	n := len(l)
 	i, j := d.target.Index, (d.target.Index+1)%n
@@ -107,14 +107,14 @@ func (d *DragDoor) Name() string { return "Move door" }
 
 // Begin notes where the door was taken.
 func (d *DragDoor) Begin(m *Machine) {
-	l := m.Doc.Base().Slab.Loops()[d.target.Loop]
+	l := m.Doc.BasePlan().Loops()[d.target.Loop]
 	a, b := l.Ends(d.target.Index)
 	d.grip = plan.Foot(a, b, m.View.Plan(m.down)) - l[d.target.Index].Doors[d.target.Sub].From
 }
 
 // Drag implements State.
 func (d *DragDoor) Drag(m *Machine) {
-	base := m.Doc.Base().Slab
+	base := m.Doc.BasePlan()
 	l := base.Loops()[d.target.Loop]
 	a, b := l.Ends(d.target.Index)
 	door := l[d.target.Index].Doors[d.target.Sub]
@@ -174,7 +174,7 @@ func (d *DragThing) Name() string { return "Move" }
 // Begin notes where the drag began.
 func (d *DragThing) Begin(m *Machine) {
 	d.from = m.View.Plan(m.down)
-	p := m.Doc.Base().Slab
+	p := m.Doc.BasePlan()
 	d.anchor = d.from
 	switch t := d.target; t.Kind {
 	case hit.Pad:
@@ -194,7 +194,7 @@ func (d *DragThing) Begin(m *Machine) {
 
 // Drag implements State.
 func (d *DragThing) Drag(m *Machine) {
-	base := m.Doc.Base().Slab
+	base := m.Doc.BasePlan()
 	r := m.request()
 	r.Plan = base
 	r.Pointer = m.View.Screen(d.anchor.Add(m.View.Plan(m.Pointer).Sub(d.from)))

@@ -319,7 +319,7 @@ func (s *MovePlan) Move(m *Machine) {
 		r.Anchor = s.from
 		r.Plan = plan.Plan{}
 		m.Snap = snap.To(r)
-		m.preview(m.Doc.Base().Slab.Translate(m.Snap.At.Sub(*s.from)), nil)
+		m.preview(m.Doc.BasePlan().Translate(m.Snap.At.Sub(*s.from)), nil)
 		return
 	}
 	m.Snap = snap.To(r)
@@ -333,7 +333,7 @@ func (s *MovePlan) Press(m *Machine) {
 		s.from = &at
 		return
 	}
-	m.commit("Move the slab", m.Doc.Base().Slab.Translate(at.Sub(*s.from)), nil)
+	m.commit("Move the slab", m.Doc.BasePlan().Translate(at.Sub(*s.from)), nil)
 	m.Use(&Select{})
 }
 
@@ -355,7 +355,7 @@ func (s *MovePlan) Enter(m *Machine, text string) {
 		m.say(err)
 		return
 	}
-	m.commit("Move the slab", m.Doc.Base().Slab.Translate(by), nil)
+	m.commit("Move the slab", m.Doc.BasePlan().Translate(by), nil)
 	m.Use(&Select{})
 }
 

@@ -30,7 +30,7 @@ type bench struct {
 func newBench(t *testing.T, p plan.Plan) *bench {
 	t.Helper()
 	j := job.New()
-	j.Slab = p
+	j.Slabs[0] = p
 	doc := document.New(j, nil, document.Scheduler{})
 	m := tool.New(doc, func(text string) (float64, float64) { return 7 * float64(len(text)), 14 })
 	m.View = view.Fit(pt(-4*ft, -4*ft), pt(36*ft, 28*ft), 1000, 800, 0)

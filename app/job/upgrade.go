@@ -1,0 +1,102 @@
+package job
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// mark1 is a bolt given by the builder as files of version 1 wrote it: apart
+// from the edges.
+type mark1 struct {
+	Hole     int             `json:"hole"` // 0 for the outline
+	Edge     int             `json:"edge"`
+	Along    geometry.Length `json:"along"`
+	HoldDown bool            `json:"holddown"`
+}
+
+// checkVersion looks at the version before anything else, since a newer file has
+// fields that are unknown here.
+func checkVersion(n node) error {
+	if n.kind != '{' {
+		return fault{"", n.describe(), "write an object in { }"}
+	}
+	given, ok := n.field("haunchbook")
+	if !ok {
+		return fault{"haunchbook", "no version", fmt.Sprintf(`start the file with "haunchbook": %d`, Version)}
+	}
+	version := 0
+	if err := decode(*given, reflect.ValueOf(&version).Elem(), "haunchbook"); err != nil {
+		return err
+	}
+	if version < 1 || version > Version {
+		return fault{"haunchbook", given.text, fmt.Sprintf("this program reads up to version %d; use a newer one", Version)}
+	}
+	return nil
+}
+
+// upgrade turns a file of version 1, which held one slab, into one of this
+// version, but for the builder's bolts, which it gives.
+func upgrade(n *node) ([]mark1, error) {
+	version, ok := n.field("haunchbook")
+	if !ok || version.text != "1" {
+		return nil, nil
+	}
+	if k := slices.Index(n.keys, "slab"); k >= 0 {
+		n.keys[k] = "slabs"
+		n.values[k] = node{kind: '[', values: []node{n.values[k]}}
+	}
+	at := n
+	for _, key := range []string{"spec", "place", "bolts"} {
+		next, ok := at.field(key)
+		if !ok {
+			return nil, nil
+		}
+		at = next
+	}
+	given, ok := at.take("marks")
+	if !ok {
+		return nil, nil
+	}
+	var marks []mark1
+	err := decode(given, reflect.ValueOf(&marks).Elem(), "spec.place.bolts.marks")
+	return marks, err
+}
+
+// place puts marks on the edges they are for. One that is for no edge was never
+// placed.
+func (j Job) place(marks []mark1) {
+	for _, m := range marks {
+		for _, p := range j.Slabs {
+			loops := p.Loops()
+			if m.Hole < 0 || m.Hole >= len(loops) || m.Edge < 0 || m.Edge >= len(loops[m.Hole]) {
+				continue
+			}
+			e := &loops[m.Hole][m.Edge]
+			e.Bolts = append(e.Bolts, plan.BoltMark{Along: m.Along, HoldDown: m.HoldDown})
+		}
+	}
+}
+
+// field gives a field of an object.
+func (n *node) field(key string) (*node, bool) {
+	k := slices.Index(n.keys, key)
+	if k < 0 {
+		return nil, false
+	}
+	return &n.values[k], true
+}
+
+// take takes a field out of an object.
+func (n *node) take(key string) (node, bool) {
+	k := slices.Index(n.keys, key)
+	if k < 0 {
+		return node{}, false
+	}
+	v := n.values[k]
+	n.keys, n.values = slices.Delete(n.keys, k, k+1), slices.Delete(n.values, k, k+1)
+	return v, true
+}
