@@ -195,7 +195,7 @@ func TestEmptyJobIsAnError(t *testing.T) {
 		"svg": WriteSVG(io.Discard, j, takeoff.Takeoff{}),
 		"dxf": WriteDXF(io.Discard, j, takeoff.Takeoff{}),
 	} {
-		if err == nil || !strings.HasPrefix(err.Error(), "slab.outline: found no slab; ") {
+		if err == nil || !strings.HasPrefix(err.Error(), "slabs: found no slab; ") {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
