@@ -133,11 +133,20 @@ func Restore(path, backup string) (aside string, err error) {
 	}
 	if _, err := os.Stat(path); err == nil {
 		aside = freeName(path + ".before-restore")
-		if err := os.Rename(path, aside); err != nil {
+		if err := setAside(path, aside); err != nil {
 			return "", explain(path, errors.Join(err, os.Remove(temp)))
 		}
 	}
-	return aside, explain(path, os.Rename(temp, path))
+	return aside, explain(path, errors.Join(os.Rename(temp, path), syncDir(filepath.Dir(path))))
+}
+
+// setAside gives the file at path a second name, so that there is a file under
+// path at every instant; where the system has no such names, it is renamed.
+func setAside(path, aside string) error {
+	if err := os.Link(path, aside); err == nil {
+		return nil
+	}
+	return os.Rename(path, aside)
 }
 
 // unused gives a Fault if a window has the book at path open.

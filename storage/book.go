@@ -6,13 +6,14 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
 )
 
 // schema is the version of the book that this program writes.
-const schema = 1
+const schema = 2
 
 // Options say how a book is opened. The zero Options are usual.
 type Options struct {
@@ -35,7 +36,9 @@ type Options struct {
 // Book is an open job book. Its methods may be called from several goroutines.
 type Book struct {
 	path     string
+	swap     sync.RWMutex // held to write by what puts another file in place of db
 	db       *bolt.DB
+	pictures pictureCache
 	o        Options
 	readOnly bool
 	asOf     time.Time // of a snapshot, else zero
@@ -95,37 +98,70 @@ func (b *Book) prepare() error {
 	if err := b.migrate(); err != nil {
 		return err
 	}
-	if b.o.NoBackup {
-		return nil
+	// What is left of a compaction that was killed: nobody else compacts a book
+	// that this process has open.
+	_ = os.Remove(b.path + compacting)
+	// A backup or a compaction that fails, say for want of room, must not keep
+	// anyone from working; the next opening tries again.
+	if !b.o.NoBackup {
+		_, _ = b.backupIfDue()
 	}
-	// A backup that fails, say for want of room, must not keep anyone from
-	// working; the next opening tries again.
-	_, _ = b.backupIfDue()
+	_ = b.compactIfDue()
 	return nil
 }
 
-// attach opens the database file, once its pages are known to be sound: a panic
-// of the database while it opens would leave the file mapped and locked.
+// attach opens the database file. If another one was put under its name while
+// this waited for it, as by a restored backup, that is the one to open.
 func (b *Book) attach(file string, readOnly bool) error {
-	if err := verifyPages(file); err != nil {
-		return b.unsound(err)
+	for range 20 {
+		current, err := b.attachOnce(file, readOnly)
+		if err != nil || current {
+			return err
+		}
+		if err := b.db.Close(); err != nil {
+			return err
+		}
+		b.db = nil
 	}
-	err := guard(b.path, func() (err error) {
+	return &Fault{Busy, b.path, "another window keeps replacing this job book", "try again in a moment", nil}
+}
+
+// attachOnce opens the database file, once its pages are known to be sound: a
+// panic of the database while it opens would leave the file mapped and locked.
+// It tells whether the file opened is the one of that name.
+func (b *Book) attachOnce(file string, readOnly bool) (current bool, err error) {
+	if err := verifyPages(file); err != nil {
+		return false, b.unsound(err)
+	}
+	var opened *os.File
+	err = guard(b.path, func() (err error) {
 		b.db, err = bolt.Open(file, 0o644, &bolt.Options{
 			Timeout: b.o.Wait, ReadOnly: readOnly, FreelistType: bolt.FreelistMapType,
 			OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
 				// The file exists: an empty one must never come into being by a slip.
-				return os.OpenFile(name, flag&^os.O_CREATE, mode)
+				var err error
+				opened, err = os.OpenFile(name, flag&^os.O_CREATE, mode)
+				return opened, err
 			},
 		})
 		return err
 	})
 	if err != nil {
 		b.db = nil
-		return err
+		return false, err
 	}
 	b.readOnly = readOnly
-	return nil
+	return sameFile(opened, file), nil
+}
+
+// sameFile tells whether name still names the file f.
+func sameFile(f *os.File, name string) bool {
+	mine, err := f.Stat()
+	if err != nil {
+		return false
+	}
+	named, err := os.Stat(name)
+	return err == nil && os.SameFile(mine, named)
 }
 
 // unsound explains what verifyPages found.
@@ -180,7 +216,7 @@ func create(path string, now time.Time) error {
 				return err
 			}
 		}
-		t := &tx{Tx: btx, path: path}
+		t := &tx{Tx: btx, path: path, pictures: &pictureCache{}}
 		return t.putJSON(inMeta, aboutKey, about{Schema: schema, Created: now.UTC(), NextJob: 1})
 	})
 	if err := errors.Join(err, db.Close()); err != nil {
@@ -238,10 +274,14 @@ func (b *Book) ReadOnly() bool { return b.readOnly }
 func (b *Book) AsOf() time.Time { return b.asOf }
 
 func (b *Book) view(f func(*tx) error) error {
+	b.swap.RLock()
+	defer b.swap.RUnlock()
 	return explain(b.path, guard(b.path, func() error {
-		return b.db.View(func(btx *bolt.Tx) error { return f(&tx{Tx: btx, path: b.path}) })
+		return b.db.View(func(btx *bolt.Tx) error { return f(b.tx(btx)) })
 	}))
 }
+
+func (b *Book) tx(btx *bolt.Tx) *tx { return &tx{Tx: btx, path: b.path, pictures: &b.pictures} }
 
 // update runs f in a transaction that is on disk when it returns nil, and
 // without effect otherwise.
@@ -249,9 +289,11 @@ func (b *Book) update(f func(*tx) error) error {
 	if b.readOnly {
 		return explain(b.path, errReadOnly)
 	}
+	b.swap.RLock()
+	defer b.swap.RUnlock()
 	return explain(b.path, guard(b.path, func() error {
 		return b.db.Update(func(btx *bolt.Tx) error {
-			t := &tx{Tx: btx, path: b.path}
+			t := b.tx(btx)
 			if err := t.getJSON(inMeta, aboutKey, &t.about); err != nil {
 				return err
 			}
@@ -268,8 +310,9 @@ var errReadOnly = &Fault{Kind: ReadOnly, Text: "the book is open to read only", 
 // tx is a transaction that speaks in records.
 type tx struct {
 	*bolt.Tx
-	path  string
-	about about // of an update
+	path     string
+	about    about // of an update
+	pictures *pictureCache
 }
 
 // get gives a payload; a Fault of kind Missing if there is no such record. The
@@ -284,6 +327,12 @@ func (t *tx) get(in bucket, k key) ([]byte, error) {
 		return nil, &Fault{Kind: Missing, Path: t.path, Text: fmt.Sprintf("nothing stored under %s %d.%d", bucketNames[in], k.a, k.b)}
 	}
 	return t.open(in, k, v)
+}
+
+// has tells whether there is a record, sound or not.
+func (t *tx) has(in bucket, k key) bool {
+	bk := t.Bucket(in.name())
+	return bk != nil && bk.Get(k.bytes()) != nil
 }
 
 // open unseals a value and sees that it is the one asked for.
@@ -376,7 +425,7 @@ func (b *Book) Verify() error {
 		return err
 	}
 	return b.view(func(t *tx) error {
-		for in := inMeta; in <= inGone; in++ {
+		for in := inMeta; in <= lastBucket; in++ {
 			if err := t.each(in, 0, func(_ key, _ []byte, err error) error { return err }); err != nil {
 				return err
 			}

@@ -49,9 +49,9 @@ func shop(n int) job.Job {
 	at := func(x, y geometry.Length) plan.Edge {
 		return plan.Edge{At: geometry.Point{X: x * geometry.Foot, Y: y * geometry.Foot}, Section: "edge", Wall: "2x6"}
 	}
-	j.Slab.Field = 6 * geometry.Inch
-	j.Slab.Sections = []plan.Section{{Name: "edge", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 12 * geometry.Inch}}
-	j.Slab.Outline = plan.Loop{at(0, 0), at(30, 0), at(30, 16), at(18, 16), at(18, 26), at(0, 26)}
+	j.Slabs[0].Field = 6 * geometry.Inch
+	j.Slabs[0].Sections = []plan.Section{{Name: "edge", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 12 * geometry.Inch}}
+	j.Slabs[0].Outline = plan.Loop{at(0, 0), at(30, 0), at(30, 16), at(18, 16), at(18, 26), at(0, 26)}
 	return j
 }
 
@@ -165,8 +165,8 @@ func TestUndoSurvivesRestart(t *testing.T) {
 	id := must(b.Create(j))(t)
 	var depths []geometry.Length
 	for i := range 4 {
-		j.Slab.Sections[0].Depth = geometry.Length(12+i) * geometry.Inch
-		depths = append(depths, j.Slab.Sections[0].Depth)
+		j.Slabs[0].Sections[0].Depth = geometry.Length(12+i) * geometry.Inch
+		depths = append(depths, j.Slabs[0].Sections[0].Depth)
 		if err := b.Edit(id, fmt.Sprintf("Edge depth %d", 12+i), j); err != nil {
 			t.Fatal(err)
 		}
@@ -175,11 +175,11 @@ func TestUndoSurvivesRestart(t *testing.T) {
 	undo := func(b *Book, want geometry.Length, label string) {
 		t.Helper()
 		got, l, ok, err := b.Undo(id)
-		if err != nil || !ok || got.Slab.Sections[0].Depth != want || l != label {
-			t.Fatalf("undo: depth %v, %q, %v, %v; want %v, %q", got.Slab.Sections[0].Depth, l, ok, err, want, label)
+		if err != nil || !ok || got.Slabs[0].Sections[0].Depth != want || l != label {
+			t.Fatalf("undo: depth %v, %q, %v, %v; want %v, %q", got.Slabs[0].Sections[0].Depth, l, ok, err, want, label)
 		}
-		if now := must(b.Get(id))(t); now.Slab.Sections[0].Depth != want {
-			t.Fatalf("after undo the book holds %v", now.Slab.Sections[0].Depth)
+		if now := must(b.Get(id))(t); now.Slabs[0].Sections[0].Depth != want {
+			t.Fatalf("after undo the book holds %v", now.Slabs[0].Sections[0].Depth)
 		}
 	}
 	undo(b, depths[2], "Edge depth 15")
@@ -189,7 +189,7 @@ func TestUndoSurvivesRestart(t *testing.T) {
 	b = open(t, path)
 	undo(b, depths[1], "Edge depth 14")
 	got, label, ok, err := b.Redo(id)
-	if err != nil || !ok || label != "Edge depth 14" || got.Slab.Sections[0].Depth != depths[2] {
+	if err != nil || !ok || label != "Edge depth 14" || got.Slabs[0].Sections[0].Depth != depths[2] {
 		t.Fatalf("redo: %q, %v, %v", label, ok, err)
 	}
 	h := must(b.History(id))(t)
@@ -244,13 +244,13 @@ func TestUndoIsBounded(t *testing.T) {
 func TestDraftWithFaultsIsKept(t *testing.T) {
 	b := open(t, newPath(t))
 	j := shop(1)
-	j.Slab.Outline[1].At, j.Slab.Outline[2].At = j.Slab.Outline[2].At, j.Slab.Outline[1].At
+	j.Slabs[0].Outline[1].At, j.Slabs[0].Outline[2].At = j.Slabs[0].Outline[2].At, j.Slabs[0].Outline[1].At
 	if len(j.Validate()) == 0 {
 		t.Fatal("the crossed outline has no fault")
 	}
 	id := must(b.Create(j))(t)
-	if got := must(b.Get(id))(t); len(got.Slab.Outline) != 6 {
-		t.Errorf("a faulty draft came back with %d corners", len(got.Slab.Outline))
+	if got := must(b.Get(id))(t); len(got.Slabs[0].Outline) != 6 {
+		t.Errorf("a faulty draft came back with %d corners", len(got.Slabs[0].Outline))
 	}
 }
 
@@ -444,16 +444,16 @@ func TestMigrationBacksUpFirst(t *testing.T) {
 	path := newPath(t)
 	b := open(t, path)
 	id := must(b.Create(shop(1)))(t)
-	steps := []func(*tx) error{
+	steps := append(slices.Clone(migrations),
 		func(t *tx) error { return t.put(inNotes, key{1, 1}, []byte(`"from form 1"`)) },
 		func(t *tx) error { return t.delete(inNotes, key{1, 1}) },
-	}
+	)
 	before := must(Backups(path))(t)
-	if err := b.migrateTo(3, steps); err != nil {
+	if err := b.migrateTo(schema+2, steps); err != nil {
 		t.Fatal(err)
 	}
 	after := must(Backups(path))(t)
-	if len(after) != len(before)+1 || after[0].Note != "form1" {
+	if len(after) != len(before)+1 || after[0].Note != fmt.Sprint("form", schema) {
 		t.Fatalf("backups after the migration: %+v", after)
 	}
 	if err := b.check(); !IsKind(err, Newer) {
@@ -465,12 +465,12 @@ func TestMigrationBacksUpFirst(t *testing.T) {
 	}
 	// A step that fails changes nothing.
 	fail := append(steps, func(t *tx) error { return errors.New("no") })
-	if err := b.migrateTo(4, fail); err == nil {
+	if err := b.migrateTo(schema+3, fail); err == nil {
 		t.Error("the failing step passed")
 	}
 	var a about
-	if err := b.view(func(t *tx) error { return t.getJSON(inMeta, aboutKey, &a) }); err != nil || a.Schema != 3 {
-		t.Errorf("after a failed step the form is %d (%v), want 3", a.Schema, err)
+	if err := b.view(func(t *tx) error { return t.getJSON(inMeta, aboutKey, &a) }); err != nil || a.Schema != schema+2 {
+		t.Errorf("after a failed step the form is %d (%v), want %d", a.Schema, err, schema+2)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"haunchbook/app/actual"
 	"haunchbook/app/estimate"
+	"haunchbook/app/job"
 	"haunchbook/geometry"
 )
 
@@ -22,11 +23,18 @@ import (
 //
 //	book.json                  version; settings and price lists of a whole book
 //	jobs/NNNN/job.json         the job file
-//	jobs/NNNN/about.json       state, dates
+//	jobs/NNNN/about.json       state, dates; with the history, the edit it stands at
 //	jobs/NNNN/record.json      after the pour, if anything was written down
 //	jobs/NNNN/revisions/N.json {"note", "time", "job"}
+//	jobs/NNNN/history/N.json   {"label", "time", "job"}, edit by edit, if asked for
 //
-// Undo history stays behind.
+// Traced pictures stand in each job file that shows them.
+
+// ExportOptions say what of a job goes into an export besides the job, its
+// revisions and what it took.
+type ExportOptions struct {
+	History bool // every edit that can be undone or redone
+}
 
 // bundleVersion is the version of exports that this program writes.
 const bundleVersion = 1
@@ -47,6 +55,13 @@ type bundleAbout struct {
 	Archived bool      `json:"archived,omitzero"`
 	Created  time.Time `json:"created"`
 	Changed  time.Time `json:"changed"`
+	At       int       `json:"at,omitzero"` // the file in history/ that the job is
+}
+
+type bundleEdit struct {
+	Label string          `json:"label"`
+	Time  time.Time       `json:"time"`
+	Job   json.RawMessage `json:"job"`
 }
 
 type bundleRevision struct {
@@ -56,12 +71,12 @@ type bundleRevision struct {
 }
 
 // ExportJob writes one job with its revisions and record as open files.
-func (b *Book) ExportJob(w io.Writer, id ID) error {
-	return b.export(w, false, []ID{id})
+func (b *Book) ExportJob(w io.Writer, id ID, o ExportOptions) error {
+	return b.export(w, false, []ID{id}, o)
 }
 
 // Export writes the whole book as open files: settings, price lists and jobs.
-func (b *Book) Export(w io.Writer) error {
+func (b *Book) Export(w io.Writer, o ExportOptions) error {
 	list, err := b.List()
 	if err != nil {
 		return err
@@ -71,10 +86,10 @@ func (b *Book) Export(w io.Writer) error {
 		ids[i] = s.ID
 	}
 	slices.Sort(ids)
-	return b.export(w, true, ids)
+	return b.export(w, true, ids, o)
 }
 
-func (b *Book) export(w io.Writer, whole bool, ids []ID) error {
+func (b *Book) export(w io.Writer, whole bool, ids []ID, o ExportOptions) error {
 	out := zip.NewWriter(w)
 	now := b.o.Now().UTC()
 	write := func(name string, data []byte) error {
@@ -96,7 +111,7 @@ func (b *Book) export(w io.Writer, whole bool, ids []ID) error {
 			return err
 		}
 		for _, id := range ids {
-			if err := t.exportJob(id, write); err != nil {
+			if err := t.exportJob(id, o, write); err != nil {
 				return err
 			}
 		}
@@ -123,17 +138,27 @@ func (t *tx) exportBook(book *bundleBook) error {
 	})
 }
 
-func (t *tx) exportJob(id ID, write func(string, []byte) error) error {
+func (t *tx) exportJob(id ID, o ExportOptions, write func(string, []byte) error) error {
 	var e entry
 	if err := t.entry(id, &e); err != nil {
 		return err
 	}
 	dir := fmt.Sprintf("jobs/%04d/", uint64(id))
 	data, err := t.get(inJobs, key{uint64(id), 0})
+	if err == nil {
+		data, err = t.whole(id, data)
+	}
 	if err != nil {
 		return err
 	}
-	err = errors.Join(write(dir+"job.json", data), write(dir+"about.json", indented(bundleAbout{e.State, e.Archived, e.Created, e.Changed})))
+	about := bundleAbout{State: e.State, Archived: e.Archived, Created: e.Created, Changed: e.Changed}
+	if o.History {
+		about.At = int(e.At - e.First + 1)
+		if err := t.exportHistory(id, e, dir, write); err != nil {
+			return err
+		}
+	}
+	err = errors.Join(write(dir+"job.json", data), write(dir+"about.json", indented(about)))
 	if record, recordErr := t.get(inRecords, key{uint64(id), 0}); recordErr == nil {
 		err = errors.Join(err, write(dir+"record.json", append(record, '\n')))
 	} else if !IsKind(recordErr, Missing) {
@@ -144,11 +169,31 @@ func (t *tx) exportJob(id ID, write func(string, []byte) error) error {
 			return err
 		}
 		r, err := parseEdit(payload)
+		if err == nil {
+			r.data, err = t.whole(id, r.data)
+		}
 		if err != nil {
 			return err
 		}
 		return write(fmt.Sprintf("%srevisions/%d.json", dir, k.b), indented(bundleRevision{r.Label, r.Time, r.data}))
 	}))
+}
+
+// exportHistory writes the edits of a job, numbered from 1.
+func (t *tx) exportHistory(id ID, e entry, dir string, write func(string, []byte) error) error {
+	for seq := e.First; seq <= e.Last; seq++ {
+		d, err := t.getEdit(id, seq)
+		if err == nil {
+			d.data, err = t.whole(id, d.data)
+		}
+		if err != nil {
+			return err
+		}
+		if err := write(fmt.Sprintf("%shistory/%d.json", dir, seq-e.First+1), indented(bundleEdit{d.Label, d.Time, d.data})); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func indented(v any) []byte {
@@ -323,6 +368,9 @@ func (t *tx) importJob(files map[string][]byte, dir string, now time.Time) (ID, 
 		return 0, err
 	}
 	e.State, e.Archived, e.Created, e.Changed = about.State, about.Archived, about.Created, about.Changed
+	if err := t.importHistory(files, dir, &e, about.At, j, now); err != nil {
+		return 0, err
+	}
 	if err := t.putJSON(inEntries, key{uint64(id), 0}, e); err != nil {
 		return 0, err
 	}
@@ -356,11 +404,64 @@ func (t *tx) importRevisions(files map[string][]byte, dir string, id ID) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		if err := t.putRevision(id, number, edit{r.Note, r.Time, j.Encode()}); err != nil {
+		state, err := t.encode(id, j)
+		if err != nil {
+			return err
+		}
+		if err := t.putRevision(id, number, edit{r.Note, r.Time, state}); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// importHistory takes in the edits of a job that came with it. If its job file
+// is not the edit that it should stand at, as when someone edited the file, that
+// is one edit more.
+func (t *tx) importHistory(files map[string][]byte, dir string, e *entry, at int, j job.Job, now time.Time) error {
+	var states [][]byte
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("%s/history/%d.json", dir, n)
+		data, ok := files[name]
+		if !ok {
+			break
+		}
+		var d bundleEdit
+		if err := json.Unmarshal(data, &d); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		was, err := readJob(d.Job)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		state, err := t.encode(e.ID, was)
+		if err != nil {
+			return err
+		}
+		states = append(states, state)
+		if err := t.putEdit(e.ID, uint64(n), edit{d.Label, d.Time, state}); err != nil {
+			return err
+		}
+	}
+	if len(states) == 0 {
+		return nil
+	}
+	if at < 1 || at > len(states) {
+		return fmt.Errorf("%s/about.json: at: found %d; it must be the number of a file in history/, up to %d", dir, at, len(states))
+	}
+	e.First, e.At, e.Last = 1, uint64(at), uint64(len(states))
+	state, err := t.encode(e.ID, j)
+	if err != nil || bytes.Equal(state, states[at-1]) {
+		return err
+	}
+	e.At++
+	for ; e.Last > e.At; e.Last-- {
+		if err := t.delete(inEdits, key{uint64(e.ID), e.Last}); err != nil {
+			return err
+		}
+	}
+	e.Last = e.At
+	return t.putEdit(e.ID, e.At, edit{"Imported", now, state})
 }
 
 // ImportBytes is Import from memory.

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
@@ -42,7 +43,7 @@ func full(t testing.TB) (*Book, ID) {
 
 func TestSettingsPricesRecords(t *testing.T) {
 	b := open(t, newPath(t))
-	if s := must(b.Settings())(t); len(s.Start.Slab.Outline) != 0 || s.Frost != 0 {
+	if s := must(b.Settings())(t); len(s.Start.Slabs[0].Outline) != 0 || s.Frost != 0 {
 		t.Errorf("settings of a new book: %+v", s)
 	}
 	if p := must(b.Prices(geometry.Millimetres))(t); !p.Invented || p.Units != geometry.Millimetres {
@@ -83,7 +84,7 @@ func TestSettingsPricesRecords(t *testing.T) {
 func TestExportAndImport(t *testing.T) {
 	b, id := full(t)
 	var whole, single bytes.Buffer
-	if err := errors.Join(b.Export(&whole), b.ExportJob(&single, id)); err != nil {
+	if err := errors.Join(b.Export(&whole, ExportOptions{}), b.ExportJob(&single, id, ExportOptions{})); err != nil {
 		t.Fatal(err)
 	}
 	c := open(t, newPath(t))
@@ -177,7 +178,7 @@ func TestImportTakesAllOrNothing(t *testing.T) {
 func FuzzImport(f *testing.F) {
 	b, _ := full(f)
 	var buf bytes.Buffer
-	if err := b.Export(&buf); err != nil {
+	if err := b.Export(&buf, ExportOptions{History: true}); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(buf.Bytes())
@@ -220,4 +221,107 @@ func FuzzImportedJob(f *testing.F) {
 			must(b.Revision(done.Jobs[0], 1))(t)
 		}
 	})
+}
+
+// An export with the history can be undone where it is imported.
+func TestExportWithHistory(t *testing.T) {
+	b := open(t, newPath(t))
+	j := shop(1)
+	j.Trace = sketch(1)
+	id := must(b.Create(j))(t)
+	for _, notes := range []string{"one", "two", "three"} {
+		j.Notes = notes
+		if err := b.Edit(id, "Write "+notes, j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, _, _, err := b.Undo(id); err != nil {
+		t.Fatal(err)
+	}
+	export := func(o ExportOptions) []byte {
+		t.Helper()
+		var buf bytes.Buffer
+		if err := b.ExportJob(&buf, id, o); err != nil {
+			t.Fatal(err)
+		}
+		return buf.Bytes()
+	}
+	c := open(t, newPath(t))
+	take := func(data []byte) (ID, Edits) {
+		t.Helper()
+		done, err := c.ImportBytes(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return done.Jobs[0], must(c.History(done.Jobs[0]))(t)
+	}
+	if _, h := take(export(ExportOptions{})); len(h.Done) != 0 || len(h.Undone) != 0 {
+		t.Errorf("without the history it came with %+v", h)
+	}
+	got, h := take(export(ExportOptions{History: true}))
+	if diff := cmp.Diff(must(b.History(id))(t), h); diff != "" {
+		t.Error(diff)
+	}
+	if r, label, ok, err := c.Redo(got); err != nil || !ok || r.Notes != "three" || label != "Write three" || r.Trace.Image != j.Trace.Image {
+		t.Errorf("redo after the import: %q %q %v %v", r.Notes, label, ok, err)
+	}
+	for range 3 {
+		if _, _, ok, err := c.Undo(got); !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+	}
+	if r := must(c.Get(got))(t); r.Notes != "" {
+		t.Errorf("undone to the start it reads %q", r.Notes)
+	}
+
+	// A job file that was edited on the way is one edit more.
+	edited := shop(1)
+	edited.Notes = "by hand"
+	state := func(notes string) string {
+		s := shop(1)
+		s.Notes = notes
+		return string(s.Encode())
+	}
+	files := map[string]string{
+		"book.json": `{"haunchbook-export": 1}`, "jobs/1/job.json": string(edited.Encode()), "jobs/1/about.json": `{"state": "draft", "at": 1}`,
+		"jobs/1/history/1.json": `{"label": "New job", "time": "2026-03-02T07:00:00Z", "job": ` + state("") + `}`,
+		"jobs/1/history/2.json": `{"label": "Write one", "time": "2026-03-02T07:01:00Z", "job": ` + state("one") + `}`,
+	}
+	got, h = take(bundle(t, files))
+	if len(h.Done) != 1 || h.Done[0].Label != "Imported" || len(h.Undone) != 0 {
+		t.Errorf("the history of an edited file: %+v", h)
+	}
+	if r := must(c.Get(got))(t); r.Notes != "by hand" {
+		t.Errorf("the edited file reads %q", r.Notes)
+	}
+	files["jobs/1/about.json"] = `{"state": "draft", "at": 7}`
+	if _, err := c.ImportBytes(bundle(t, files)); !IsKind(err, Invalid) || !strings.Contains(err.Error(), "about.json: at: found 7") {
+		t.Errorf("a history that stands nowhere: %v", err)
+	}
+	if err := c.Verify(); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestPricesAt(t *testing.T) {
+	b := open(t, newPath(t))
+	prices := estimate.Starting(geometry.FeetInches)
+	for _, name := range []string{"Winter", "Spring"} {
+		prices.Name = name
+		if err := b.SetPrices(prices); err != nil {
+			t.Fatal(err)
+		}
+	}
+	h := must(b.PriceHistory(geometry.FeetInches))(t)
+	for _, c := range []struct {
+		at   time.Time
+		want string
+	}{
+		{h[0].Stored.Add(-time.Second), estimate.Starting(geometry.FeetInches).Name},
+		{h[0].Stored, "Winter"}, {h[1].Stored.Add(-1), "Winter"}, {h[1].Stored.Add(time.Hour), "Spring"},
+	} {
+		if got := must(b.PricesAt(geometry.FeetInches, c.at))(t); got.Name != c.want {
+			t.Errorf("at %v: %q, want %q", c.at, got.Name, c.want)
+		}
+	}
 }

@@ -46,7 +46,7 @@ func editUntilKilled(path string) error {
 	for {
 		n++
 		j.Notes = strconv.Itoa(n)
-		j.Slab.Outline[0].At.X++
+		j.Slabs[0].Outline[0].At.X++
 		if err := b.Edit(id, "Edit "+j.Notes, j); err != nil {
 			return err
 		}
@@ -66,6 +66,10 @@ func editUntilKilled(path string) error {
 				return err
 			}
 			if _, _, _, err := b.Redo(id); err != nil {
+				return err
+			}
+		case n%11 == 0:
+			if err := b.Compact(); err != nil {
 				return err
 			}
 		}
@@ -118,6 +122,9 @@ func TestKilledAtAnyInstantLosesNothing(t *testing.T) {
 		}
 		if err := b.Close(); err != nil {
 			t.Fatal(err)
+		}
+		if _, err := os.Stat(path + compacting); !errors.Is(err, os.ErrNotExist) {
+			t.Fatalf("what a killed compaction left is still there: %v", err)
 		}
 	}
 	if acknowledged < kills() {

@@ -16,12 +16,17 @@ type edit struct {
 	data  []byte
 }
 
-func (t *tx) putEdit(id ID, seq uint64, e edit) error {
+// putState stores a state of a job with what is said of it.
+func (t *tx) putState(in bucket, k key, e edit) error {
 	head, err := json.Marshal(e)
 	if err != nil {
 		return err
 	}
-	return t.put(inEdits, key{uint64(id), seq}, append(append(head, '\n'), e.data...))
+	return t.put(in, k, append(append(head, '\n'), e.data...))
+}
+
+func (t *tx) putEdit(id ID, seq uint64, e edit) error {
+	return t.putState(inEdits, key{uint64(id), seq}, e)
 }
 
 func (t *tx) getEdit(id ID, seq uint64) (edit, error) {
@@ -46,22 +51,36 @@ func parseEdit(payload []byte) (edit, error) {
 // corner 3"). When it returns nil the edit is on disk. Edits undone before are
 // dropped. A job that is the same as before makes no edit.
 func (b *Book) Edit(id ID, label string, j job.Job) error {
-	data := j.Encode()
 	return b.change(id, func(t *tx, e *entry) error {
+		data, err := t.encode(id, j)
+		if err != nil {
+			return err
+		}
 		if old, err := t.get(inJobs, key{uint64(id), 0}); err == nil && bytes.Equal(old, data) {
 			return nil
 		}
 		var errs []error
-		for seq := e.At + 1; seq <= e.Last; seq++ {
+		stale := false // a picture may be left that no state refers to
+		drop := func(seq uint64) {
+			if t.hasPictures(id) && !stale {
+				old, err := t.getEdit(id, seq)
+				stale = err == nil && pictureIn(old.data) != pictureIn(data)
+			}
 			errs = append(errs, t.delete(inEdits, key{uint64(id), seq}))
+		}
+		for seq := e.At + 1; seq <= e.Last; seq++ {
+			drop(seq)
 		}
 		e.At++
 		e.Last, e.Changed = e.At, b.o.Now().UTC()
 		e.describe(j)
 		for ; e.Last-e.First >= uint64(b.o.Undo); e.First++ {
-			errs = append(errs, t.delete(inEdits, key{uint64(id), e.First}))
+			drop(e.First)
 		}
 		errs = append(errs, t.putEdit(id, e.At, edit{label, e.Changed, data}), t.put(inJobs, key{uint64(id), 0}, data))
+		if stale {
+			errs = append(errs, t.dropPictures(id))
+		}
 		return errors.Join(errs...)
 	})
 }
@@ -95,7 +114,7 @@ func (b *Book) step(id ID, f func(*entry) (int, uint64)) (j job.Job, label strin
 			if err != nil {
 				return err
 			}
-			j, err = readJob(data)
+			j, err = t.decode(id, data)
 			return err
 		}
 		named, err := t.getEdit(id, labelled)
@@ -107,7 +126,7 @@ func (b *Book) step(id ID, f func(*entry) (int, uint64)) (j job.Job, label strin
 		if err != nil {
 			return err
 		}
-		if j, err = readJob(outcome.data); err != nil {
+		if j, err = t.decode(id, outcome.data); err != nil {
 			return err
 		}
 		e.Changed = b.o.Now().UTC()

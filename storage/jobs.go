@@ -112,7 +112,7 @@ type entry struct {
 // describe takes what the list shows from the job.
 func (e *entry) describe(j job.Job) {
 	e.Name, e.Customer, e.Site, e.Date, e.Revision = j.Name, j.Customer, j.Site, j.Date, j.Revision
-	e.Thumbnail = thumbnail(j.Slab.Outline.Corners())
+	e.Thumbnail = thumbnail(j.Slabs[0].Outline.Corners())
 }
 
 // thumbnailCorners is enough for a picture the size of a thumb.
@@ -190,8 +190,9 @@ func (t *tx) create(j job.Job, now time.Time, label string) (ID, error) {
 	now = now.UTC()
 	e := entry{Summary: Summary{ID: id, Created: now, Changed: now}, First: 1, At: 1, Last: 1}
 	e.describe(j)
-	data := j.Encode()
+	data, err := t.encode(id, j)
 	return id, errors.Join(
+		err,
 		t.putJSON(inEntries, key{uint64(id), 0}, e),
 		t.put(inJobs, key{uint64(id), 0}, data),
 		t.putEdit(id, 1, edit{label, now, data}),
@@ -207,7 +208,7 @@ func (b *Book) Get(id ID) (job.Job, error) {
 		if err != nil {
 			return t.noJob(id, err)
 		}
-		j, err = readJob(data)
+		j, err = t.decode(id, data)
 		return err
 	})
 	return j, err
@@ -274,7 +275,7 @@ func (b *Book) Copy(id ID) (ID, error) {
 		if err != nil {
 			return t.noJob(id, err)
 		}
-		j, err := readJob(data)
+		j, err := t.decode(id, data)
 		if err != nil {
 			return err
 		}
@@ -297,7 +298,7 @@ func (b *Book) Delete(id ID) error {
 		k := uint64(id)
 		return errors.Join(
 			t.put(inGone, key{k, 0}, nil), // so that Salvage lets it rest
-			t.deleteAll(inEdits, k), t.deleteAll(inRevisions, k), t.deleteAll(inRecords, k),
+			t.deleteAll(inEdits, k), t.deleteAll(inRevisions, k), t.deleteAll(inRecords, k), t.deleteAll(inPictures, k),
 			t.delete(inJobs, key{k, 0}), t.delete(inEntries, key{k, 0}),
 		)
 	})

@@ -4,7 +4,7 @@ import "fmt"
 
 // migrations bring a book from the schema of their index plus one to the next,
 // within one transaction.
-var migrations []func(*tx) error
+var migrations = []func(*tx) error{picturesOnce}
 
 // migrate brings the book to the schema of this program, with a backup first.
 func (b *Book) migrate() error { return b.migrateTo(schema, migrations) }

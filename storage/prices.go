@@ -32,6 +32,19 @@ func (b *Book) Prices(u geometry.Units) (estimate.PriceList, error) {
 	return history[len(history)-1].List, nil
 }
 
+// PricesAt gives the price list for jobs in u that was current at a moment: the
+// last one stored by then, or the built-in list of invented prices.
+func (b *Book) PricesAt(u geometry.Units, at time.Time) (estimate.PriceList, error) {
+	history, err := b.PriceHistory(u)
+	list := estimate.Starting(u)
+	for _, v := range history {
+		if !v.Stored.After(at) {
+			list = v.List
+		}
+	}
+	return list, err
+}
+
 // SetPrices stores a price list as the current one for its units. Earlier ones
 // are kept.
 func (b *Book) SetPrices(p estimate.PriceList) error {

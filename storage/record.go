@@ -43,11 +43,15 @@ const (
 	inSettings                    // settings
 	inNotes                       // what a window wants remembered
 	inGone                        // marks of deleted jobs
+	inPictures                    // traced pictures of jobs
+
+	lastBucket = inPictures
 )
 
 var bucketNames = map[bucket]string{
 	inMeta: "book", inEntries: "entries", inJobs: "jobs", inEdits: "edits", inRevisions: "revisions",
 	inRecords: "records", inPrices: "prices", inSettings: "settings", inNotes: "notes", inGone: "gone",
+	inPictures: "pictures",
 }
 
 func (b bucket) name() []byte { return []byte(bucketNames[b]) }

@@ -1,7 +1,6 @@
 package storage
 
 import (
-	"encoding/json"
 	"time"
 
 	"haunchbook/app/job"
@@ -40,11 +39,7 @@ func (b *Book) Revise(id ID, note string) (int, error) {
 }
 
 func (t *tx) putRevision(id ID, number int, e edit) error {
-	head, err := json.Marshal(e)
-	if err != nil {
-		return err
-	}
-	return t.put(inRevisions, key{uint64(id), uint64(number)}, append(append(head, '\n'), e.data...))
+	return t.putState(inRevisions, key{uint64(id), uint64(number)}, e)
 }
 
 // Revisions lists the revisions of a job, oldest first.
@@ -80,7 +75,7 @@ func (b *Book) Revision(id ID, number int) (job.Job, error) {
 		if err != nil {
 			return err
 		}
-		j, err = readJob(e.data)
+		j, err = t.decode(id, e.data)
 		return err
 	})
 	return j, err

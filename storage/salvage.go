@@ -5,7 +5,9 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"math"
 	"os"
+	"slices"
 	"time"
 
 	"haunchbook/app/job"
@@ -16,13 +18,16 @@ type Salvaged struct {
 	Jobs      int  // recovered as they were last saved
 	FromEdits int  // of these, taken from the undo history, since the job itself was damaged
 	Revisions int  // recovered
+	Edits     int  // recovered of the undo histories
+	Pictures  int  // traced pictures that were lost: their jobs come without
 	Settings  bool // the settings were among what could be read
 }
 
 // Salvage writes what can still be read of the damaged book at path into a new
 // book at out, which must not exist. It never changes path. Every record names
 // itself and carries a checksum, so that the file is searched for sound records
-// whatever the state of the database around them. Undo history starts afresh.
+// whatever the state of the database around them. Of a job's undo history comes
+// back the unbroken part around its present state.
 func Salvage(path, out string) (Salvaged, error) {
 	if _, err := os.Lstat(out); err == nil {
 		return Salvaged{}, &Fault{Invalid, out, "the file exists", "choose a new name for the salvaged book", nil}
@@ -100,8 +105,13 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 			if err != nil {
 				continue // of a newer program, or never a job
 			}
-			if err := t.adopt(found, id, j, data, when); err != nil {
+			edits, err := t.adopt(found, id, j, data, when)
+			if err != nil {
 				return err
+			}
+			s.Edits += edits
+			if _, ok := pictureSum(j.Trace.Image); ok && missingPicture(found, id, data) {
+				s.Pictures++
 			}
 			kept[id] = true
 			s.Jobs++
@@ -113,12 +123,18 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 			var err error
 			switch {
 			case p.in == inRevisions && kept[p.k.a]:
+				var e edit
+				if e, err = parseEdit(r.payload); err != nil {
+					err = nil // sealed, and yet no revision: of a newer program
+					continue
+				}
+				e.data = withoutMissingPicture(found, p.k.a, e.data)
 				s.Revisions++
-				err = t.put(p.in, p.k, r.payload)
+				err = t.putState(p.in, p.k, e)
 			case p.in == inSettings:
 				s.Settings = true
 				err = t.put(p.in, p.k, r.payload)
-			case p.in == inRecords && kept[p.k.a], p.in == inPrices, p.in == inNotes:
+			case (p.in == inRecords || p.in == inPictures) && kept[p.k.a], p.in == inPrices, p.in == inNotes:
 				err = t.put(p.in, p.k, r.payload)
 			}
 			if err != nil {
@@ -170,19 +186,108 @@ func newestJob(found map[where]record, id uint64) (data []byte, when time.Time, 
 	return data, when, fromEdit
 }
 
-// adopt puts a job with its old number into the book.
-func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, when time.Time) error {
+// adopt puts a job with its old number and what is found of its undo history
+// into the book, and gives the number of edits that can be undone or redone.
+func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, when time.Time) (edits int, err error) {
 	var e entry
 	if r, ok := found[where{inEntries, key{id, 0}}]; !ok || json.Unmarshal(r.payload, &e) != nil {
-		e.Created, e.Changed = when, when
+		e = entry{Summary: Summary{Created: when, Changed: when}}
 	}
-	e.ID, e.First, e.At, e.Last = ID(id), 1, 1, 1
+	e.ID = ID(id)
+	run := historyOf(found, id, &e, data)
+	data = withoutMissingPicture(found, id, data)
+	if len(run) == 0 {
+		e.First, e.At, e.Last = 1, 1, 1
+		run = []foundEdit{{1, edit{"Salvaged", when, data}}}
+	} else {
+		e.First, e.Last = run[0].seq, run[len(run)-1].seq
+	}
 	e.describe(j)
 	t.about.Jobs++
 	t.about.NextJob = max(t.about.NextJob, id+1)
-	return errors.Join(
-		t.putJSON(inEntries, key{id, 0}, e),
-		t.put(inJobs, key{id, 0}, data),
-		t.putEdit(ID(id), 1, edit{"Salvaged", when, data}),
-	)
+	errs := []error{t.putJSON(inEntries, key{id, 0}, e), t.put(inJobs, key{id, 0}, data)}
+	for _, f := range run {
+		f.data = withoutMissingPicture(found, id, f.data)
+		errs = append(errs, t.putEdit(ID(id), f.seq, f.edit))
+	}
+	return len(run) - 1, errors.Join(errs...)
+}
+
+// foundEdit is an edit of a job with its number.
+type foundEdit struct {
+	seq uint64
+	edit
+}
+
+// historyOf gives the unbroken run of edits around the state data of a job, and
+// sets e.At to the edit of that state; none if it is not among them. Edits that
+// were dropped linger in the file until something is written over them: they are
+// known by a stamp that is not between those of their neighbours.
+func historyOf(found map[where]record, id uint64, e *entry, data []byte) []foundEdit {
+	at := func(seq uint64) (edit, uint64, bool) {
+		r, ok := found[where{inEdits, key{id, seq}}]
+		if !ok {
+			return edit{}, 0, false
+		}
+		d, err := parseEdit(r.payload)
+		return d, r.stamp, err == nil
+	}
+	lo, hi := e.First, e.Last
+	if d, _, ok := at(e.At); !ok || !bytes.Equal(d.data, data) {
+		// The entry is lost, or an old one.
+		var newest uint64
+		lo, hi, e.At = 0, math.MaxUint64, 0
+		for p, r := range found {
+			if p.in == inEdits && p.k.a == id && r.stamp > newest {
+				if d, err := parseEdit(r.payload); err == nil && bytes.Equal(d.data, data) {
+					newest, e.At = r.stamp, p.k.b
+				}
+			}
+		}
+		if newest == 0 {
+			return nil
+		}
+	}
+	d, stamp, _ := at(e.At)
+	run := []foundEdit{{e.At, d}}
+	for seq, next := e.At-1, stamp; seq >= lo && seq > 0; seq-- {
+		d, s, ok := at(seq)
+		if !ok || s >= next {
+			break
+		}
+		run, next = append(run, foundEdit{seq, d}), s
+	}
+	slices.Reverse(run)
+	for seq, last := e.At+1, stamp; seq <= hi; seq++ {
+		d, s, ok := at(seq)
+		if !ok || s <= last {
+			break
+		}
+		run, last = append(run, foundEdit{seq, d}), s
+	}
+	return run
+}
+
+// missingPicture tells whether a state refers to a picture that was not found.
+func missingPicture(found map[where]record, id uint64, data []byte) bool {
+	sum, ok := pictureSum(pictureIn(data))
+	if !ok {
+		return false
+	}
+	_, ok = found[where{inPictures, pictureKey(ID(id), sum)}]
+	return !ok
+}
+
+// withoutMissingPicture gives a state, without its traced picture if that was not
+// found.
+func withoutMissingPicture(found map[where]record, id uint64, data []byte) []byte {
+	if !missingPicture(found, id, data) {
+		return data
+	}
+	j, err := readJob(data)
+	if err != nil {
+		return data
+	}
+	j.Trace = job.Trace{}
+	return j.Encode()
 }

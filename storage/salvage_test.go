@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"haunchbook/geometry"
 )
 
@@ -133,5 +135,70 @@ func TestSalvageRefuses(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(dir, "out")); !errors.Is(err, os.ErrNotExist) {
 		t.Error("a book was made from nothing")
+	}
+}
+
+// The undo history comes back with the job, as it stood; edits that were dropped
+// before and linger in the file do not.
+func TestSalvageBringsTheHistory(t *testing.T) {
+	path := newPath(t)
+	b := open(t, path)
+	j := shop(1)
+	id := must(b.Create(j))(t)
+	write := func(notes string) {
+		t.Helper()
+		j.Notes = notes
+		if err := b.Edit(id, "Write "+notes, j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, n := range []string{"a", "b", "dropped c", "dropped d"} {
+		write(n)
+	}
+	for range 2 {
+		if _, _, _, err := b.Undo(id); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("e")
+	write("f")
+	if _, _, _, err := b.Undo(id); err != nil {
+		t.Fatal(err)
+	}
+	want := must(b.History(id))(t)
+	if len(want.Done) != 3 || len(want.Undone) != 1 {
+		t.Fatalf("the history is %+v", want)
+	}
+	b.Close()
+	sound := must(os.ReadFile(path))(t)
+	c, s := salvaged(t, path)
+	if diff := cmp.Diff(want, must(c.History(id))(t)); diff != "" || s.Edits != 4 {
+		t.Errorf("salvaged %+v: %s", s, diff)
+	}
+	if r, _, ok, err := c.Redo(id); !ok || err != nil || r.Notes != "f" {
+		t.Errorf("redo: %q, %v, %v", r.Notes, ok, err)
+	}
+
+	// Without its entry, the job is found among its edits.
+	spoil(t, path, inEntries, key{uint64(id), 0})
+	c, s = salvaged(t, path)
+	if got := must(c.Get(id))(t); got.Notes != "e" || s.Edits < 3 {
+		t.Errorf("without its entry: %q, %+v", got.Notes, s)
+	}
+	if h := must(c.History(id))(t); len(h.Done) < 1 || h.Done[len(h.Done)-1].Label != "Write e" {
+		t.Errorf("without its entry the history is %+v", h)
+	}
+
+	// A gap in the history: what is around the present state.
+	if err := os.WriteFile(path, sound, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	spoil(t, path, inEdits, key{uint64(id), 2})
+	c, _ = salvaged(t, path)
+	if h := must(c.History(id))(t); len(h.Done) != 1 || len(h.Undone) != 1 {
+		t.Errorf("with a gap the history is %+v", h)
+	}
+	if err := c.Verify(); err != nil {
+		t.Error(err)
 	}
 }

@@ -17,7 +17,7 @@ type Difference struct {
 	Job        []Change // name, customer, notes, units
 	Plan       []Change
 	Spec       []Change // what goes in and how it is placed, and the pour
-	Pricing    []Change // percentages, extras, options, kept prices
+	Pricing    []Change // percentages, extras, options, the prices that applied
 	Quantities []Amount
 	Price      []Amount
 	// Untaken says why quantities and price are not compared: one of the plans has
@@ -47,10 +47,31 @@ func (d Difference) Same() bool {
 	return len(d.Job)+len(d.Plan)+len(d.Spec)+len(d.Pricing)+len(d.Quantities)+len(d.Price) == 0 && d.Untaken == nil
 }
 
-// Compare tells what changed from old to new. prices is the list for jobs that
-// keep none of their own. Lengths are printed in the units of new.
-func Compare(old, new job.Job, prices estimate.PriceList) Difference {
+// State is a job as it was at some time.
+type State struct {
+	Job job.Job
+	// Prices is the list that applied then to jobs that keep none of their own.
+	Prices estimate.PriceList
+}
+
+// priced gives the job with the list that it was priced with.
+func (s State) priced() job.Job {
+	if len(s.Job.Price.Prices.Items) == 0 {
+		s.Job.Price.Prices = s.Prices
+	}
+	return s.Job
+}
+
+// Compare tells what changed from one state to the next. Prices are compared
+// between the lists that applied, whether the jobs keep them or not. Lengths are
+// printed in the units of the later state.
+func Compare(was, is State) Difference {
 	var d Difference
+	old, new := was.priced(), is.priced()
+	if old.Units != new.Units {
+		// Lists for other units have other prices for everything.
+		old.Price.Prices, new.Price.Prices = estimate.PriceList{}, estimate.PriceList{}
+	}
 	c := comparer{units: new.Units}
 	type part struct {
 		to       *[]Change
@@ -73,11 +94,11 @@ func Compare(old, new job.Job, prices estimate.PriceList) Difference {
 		c.fields(part.was, part.is, part.fieldSet)
 		*part.to = append(*part.to, c.changes...)
 	}
-	d.amounts(old, new, prices)
+	d.amounts(old, new)
 	return d
 }
 
-func (d *Difference) amounts(old, new job.Job, prices estimate.PriceList) {
+func (d *Difference) amounts(old, new job.Job) {
 	was, err := takeoff.Of(old.Slabs, old.Spec, new.Units)
 	if err != nil {
 		d.Untaken = err
@@ -92,7 +113,7 @@ func (d *Difference) amounts(old, new job.Job, prices estimate.PriceList) {
 	if old.Units != new.Units {
 		return // bought in other units: the sums do not compare
 	}
-	d.Price = money(estimate.Of(was, old.Spec.Order, old.Price, prices), estimate.Of(is, new.Spec.Order, new.Price, prices))
+	d.Price = money(estimate.Of(was, old.Spec.Order, old.Price, old.Price.Prices), estimate.Of(is, new.Spec.Order, new.Price, new.Price.Prices))
 }
 
 // quantityPlaces is how finely quantities are compared.

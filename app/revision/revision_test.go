@@ -30,6 +30,9 @@ const (
 	foot = geometry.Foot
 )
 
+// with is a job with the built-in prices.
+func with(j job.Job) State { return State{j, estimate.Starting(j.Units)} }
+
 func TestChangesInWords(t *testing.T) {
 	at := func(x, y geometry.Length) plan.Edge { return plan.Edge{At: geometry.Point{X: x, Y: y}} }
 	for name, c := range map[string]struct {
@@ -56,7 +59,7 @@ func TestChangesInWords(t *testing.T) {
 			is := demo(t)
 			is.Slabs[0] = is.Slabs[0].Clone()
 			c.edit(&is)
-			d := Compare(demo(t), is, estimate.Starting(is.Units))
+			d := Compare(with(demo(t)), with(is))
 			got := slices.Concat(d.Job, d.Plan, d.Spec, d.Pricing)
 			if diff := cmp.Diff(c.want, got); diff != "" {
 				t.Error(diff)
@@ -72,7 +75,7 @@ func TestAmounts(t *testing.T) {
 	old, is := demo(t), demo(t)
 	is.Slabs[0] = is.Slabs[0].Clone()
 	is.Slabs[0].Sections[0].Depth = 20 * inch
-	d := Compare(old, is, estimate.Starting(is.Units))
+	d := Compare(with(old), with(is))
 	find := func(list []Amount, name string) Amount {
 		i := slices.IndexFunc(list, func(a Amount) bool { return a.Name == name })
 		if i < 0 {
@@ -87,8 +90,44 @@ func TestAmounts(t *testing.T) {
 		t.Errorf("bid: %+v", bid)
 	}
 	is.Slabs[0].Field = -inch
-	if d := Compare(old, is, estimate.Starting(is.Units)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
+	if d := Compare(with(old), with(is)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
 		t.Errorf("with a fault: %+v", d)
+	}
+}
+
+// A state that keeps its prices is compared with the list that applied to one
+// that keeps none: what is the same in both is no change.
+func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
+	list := estimate.Starting(geometry.FeetInches)
+	kept := demo(t)
+	kept.Price.Prices = list
+	if d := Compare(with(demo(t)), with(kept)); !d.Same() {
+		t.Errorf("keeping the list that applied changes %+v, %+v", d.Pricing, d.Price)
+	}
+	if d := Compare(with(kept), with(demo(t))); !d.Same() {
+		t.Errorf("going back to the list that applies changes %+v, %+v", d.Pricing, d.Price)
+	}
+	dearer := estimate.Starting(geometry.FeetInches)
+	dearer.Items[0].Price = dearer.Items[0].Price.Add(decimal.NewFromInt(10))
+	for name, c := range map[string]struct{ was, is State }{
+		"the book's list changed":   {with(demo(t)), State{demo(t), dearer}},
+		"since the bid kept its":    {with(kept), State{demo(t), dearer}},
+		"kept with another price":   {with(demo(t)), with(func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }())},
+		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
+	} {
+		d := Compare(c.was, c.is)
+		want := []Change{{"prices, price of " + list.Items[0].Key + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
+		if diff := cmp.Diff(want, d.Pricing); diff != "" {
+			t.Errorf("%s: %s", name, diff)
+		}
+		if !slices.ContainsFunc(d.Price, func(a Amount) bool { return a.Name == "Materials" && a.Diff().IsPositive() }) {
+			t.Errorf("%s: the sums are %+v", name, d.Price)
+		}
+	}
+	metric := demo(t)
+	metric.Units = geometry.Millimetres
+	if d := Compare(with(demo(t)), with(metric)); len(d.Pricing) != 0 {
+		t.Errorf("in other units %d prices are called changed", len(d.Pricing))
 	}
 }
 

@@ -3,6 +3,7 @@ package window
 import (
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -31,7 +32,10 @@ func (p *bookPage) filePart() (fyne.CanvasObject, func()) {
 	}
 	f.note(where)
 	f.add(container.NewGridWithColumns(3,
-		newPageButton(w, "Export the book…", func() { p.save("jobs.zip", w.book.Export) }),
+		newPageButton(w, "Export the book…", func() { 
+			o := storage.ExportOptions{History: p.history}
+			p.save("jobs.zip", func(out io.Writer) error { return w.book.Export(out, o) })
+		}),
 		newPageButton(w, "Import…", func() { p.load(".zip", p.importBundle) }),
 		newPageButton(w, "Back up now", func() {
 			if _, err := w.book.Backup("asked"); err != nil {
@@ -42,7 +46,8 @@ func (p *bookPage) filePart() (fyne.CanvasObject, func()) {
 			w.tell("Backed up")
 		}),
 	), nil)
-	f.note("An export is a ZIP archive of plain files; import adds its jobs under new numbers. A backup is made by itself once a day.")
+	f.check("Export with the undo history of every job", func() bool { return p.history }, func(v bool) { p.history = v })
+	f.note("Without the tick, undo history is left out. An export is a ZIP archive of plain files; import adds its jobs under new numbers. A backup is made by itself once a day.")
 	f.heading("Backups")
 	p.backups(f)
 	p.settings(f)

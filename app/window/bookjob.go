@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -89,13 +90,15 @@ func (p *bookPage) jobPart() (fyne.CanvasObject, func()) {
 		p.show()
 	})
 	f.note("In the state bid, a job keeps the prices it was bid with, whatever the lists say later.")
+	f.check("Export with the undo history", func() bool { return p.history }, func(v bool) { p.history = v })
 	f.add(container.NewGridWithColumns(2,
 		newPageButton(w, "Export this job…", func() {
-			p.save(fileName(s.Name)+".zip", func(out io.Writer) error { return w.book.ExportJob(out, s.ID) })
+			o := storage.ExportOptions{History: p.history}
+			p.save(fileName(s.Name)+".zip", func(out io.Writer) error { return w.book.ExportJob(out, s.ID, o) })
 		}),
 		p.deleteButton(s),
 	), nil)
-	f.note("An export holds the job with its revisions and what it took, as plain files in a ZIP archive.")
+	f.note("An export holds the job with its revisions and what it took, as plain files in a ZIP archive. Its undo history is left out unless ticked.")
 	return f.box, f.sync
 }
 
@@ -235,13 +238,19 @@ func (p *bookPage) revisionsPart() (fyne.CanvasObject, func()) {
 	}
 	from, to := names[1], asNow
 	result := container.NewVBox()
-	at := func(name string) (job.Job, error) {
-		for i, n := range names {
-			if n == name && i > 0 {
-				return w.book.Revision(id, revisions[len(revisions)-i].Number)
-			}
+	at := func(name string) (s revision.State, err error) {
+		when := now()
+		if i := slices.Index(names, name); i > 0 {
+			r := revisions[len(revisions)-i]
+			when = r.Time
+			s.Job, err = w.book.Revision(id, r.Number)
+		} else {
+			s.Job, err = p.job()
 		}
-		return p.job()
+		if err == nil {
+			s.Prices, err = w.book.PricesAt(s.Job.Units, when)
+		}
+		return s, err
 	}
 	compare := func() {
 		a, err := at(from)
@@ -254,18 +263,16 @@ func (p *bookPage) revisionsPart() (fyne.CanvasObject, func()) {
 			p.say(err)
 			return
 		}
-		prices, err := w.book.Prices(b.Units)
-		p.say(err)
 		w.pages.work.run(func() func() {
-			d := revision.Compare(a, b, prices)
-			currency := prices.Currency
+			d := revision.Compare(a, b)
+			currency := b.Prices.Currency
 			return func() { showDifference(result, d, currency) }
 		})
 	}
 	f.choice("From", names, func() string { return from }, func(v string) { from = v; compare() })
 	f.choice("To", names, func() string { return to }, func(v string) { to = v; compare() })
 	f.buttons(newPageButton(w, "Bring the “from” state back", func() {
-		j, err := at(from)
+		was, err := at(from)
 		if err != nil {
 			p.say(err)
 			return
@@ -273,7 +280,7 @@ func (p *bookPage) revisionsPart() (fyne.CanvasObject, func()) {
 		if id != w.id {
 			w.openFromBook(id)
 		}
-		w.doc.Commit("Bring back revision "+from, j)
+		w.doc.Commit("Bring back revision "+from, was.Job)
 		w.pages.home()
 		w.tell("Brought back " + from + "; Undo takes it back")
 	}))

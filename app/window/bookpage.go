@@ -27,6 +27,8 @@ type bookPage struct {
 	older  bool // archived jobs are listed
 	chosen storage.ID
 
+	history bool // exports hold the undo history
+
 	search *searchEntry
 	list   *jobList
 	count  *widget.Label

@@ -1,0 +1,260 @@
+package storage
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/binary"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"sync"
+
+	"haunchbook/app/job"
+)
+
+// A traced picture is large and seldom changes, while every edit stores a whole
+// state of its job. So a picture is stored once in a job, as a file under the hash
+// of its bytes, and the states refer to it: their job file says "picture:" and
+// the hash where the picture would stand. A picture goes with the last state that
+// refers to it.
+
+const pictureMark = "picture:"
+
+// pictureKey gives the key of a picture of job id by its hash.
+func pictureKey(id ID, sum []byte) key { return key{uint64(id), binary.BigEndian.Uint64(sum)} }
+
+// pictureCache keeps the picture that was read or written last, so that an edit
+// need not take it apart again.
+type pictureCache struct {
+	sync.Mutex
+	text string // as it stands in a job
+	ref  string // as it stands in a stored state
+}
+
+func (c *pictureCache) keep(text, ref string) {
+	c.Lock()
+	defer c.Unlock()
+	c.text, c.ref = text, ref
+}
+
+func (c *pictureCache) refOf(text string) string {
+	c.Lock()
+	defer c.Unlock()
+	if c.text == text {
+		return c.ref
+	}
+	return ""
+}
+
+func (c *pictureCache) textOf(ref string) string {
+	c.Lock()
+	defer c.Unlock()
+	if c.ref == ref {
+		return c.text
+	}
+	return ""
+}
+
+// encode gives job j as it is stored as a state of job id, and stores its picture
+// unless it is there.
+func (t *tx) encode(id ID, j job.Job) ([]byte, error) {
+	if !j.Trace.Any() {
+		return j.Encode(), nil
+	}
+	text := j.Trace.Image
+	if ref := t.pictures.refOf(text); ref != "" {
+		if sum, ok := pictureSum(ref); ok && t.has(inPictures, pictureKey(id, sum)) {
+			j.Trace.Image = ref
+			return j.Encode(), nil
+		}
+	}
+	file, err := base64.StdEncoding.DecodeString(text)
+	if err != nil || base64.StdEncoding.EncodeToString(file) != text {
+		return j.Encode(), nil // no picture, or not as it would come back: kept as it stands
+	}
+	sum := sha256.Sum256(file)
+	k := pictureKey(id, sum[:])
+	if old, err := t.get(inPictures, k); err != nil || !bytes.Equal(old, file) {
+		if err == nil {
+			return j.Encode(), nil // another picture has this key: as good as never
+		}
+		if err := t.put(inPictures, k, file); err != nil {
+			return nil, err
+		}
+	}
+	j.Trace.Image = pictureMark + hex.EncodeToString(sum[:])
+	t.pictures.keep(text, j.Trace.Image)
+	return j.Encode(), nil
+}
+
+// decode reads a stored state of job id with its picture.
+func (t *tx) decode(id ID, data []byte) (job.Job, error) {
+	j, err := readJob(data)
+	if err != nil {
+		return j, err
+	}
+	sum, ok := pictureSum(j.Trace.Image)
+	if !ok {
+		return j, nil
+	}
+	if text := t.pictures.textOf(j.Trace.Image); text != "" {
+		j.Trace.Image = text
+		return j, nil
+	}
+	file, err := t.get(inPictures, pictureKey(id, sum))
+	if err == nil {
+		if got := sha256.Sum256(file); !bytes.Equal(got[:], sum) {
+			err = errChecksum
+		}
+	}
+	if err != nil {
+		return j, damaged(t.path, fmt.Sprintf("the traced picture of job %v is damaged or gone", id), err)
+	}
+	ref := j.Trace.Image
+	j.Trace.Image = base64.StdEncoding.EncodeToString(file)
+	t.pictures.keep(j.Trace.Image, ref)
+	return j, nil
+}
+
+// whole gives a stored state as a job file that stands by itself.
+func (t *tx) whole(id ID, data []byte) ([]byte, error) {
+	if pictureIn(data) == "" {
+		return data, nil
+	}
+	j, err := t.decode(id, data)
+	return j.Encode(), err
+}
+
+// pictureSum gives the hash in a reference to a picture.
+func pictureSum(ref string) ([]byte, bool) {
+	if len(ref) != len(pictureMark)+2*sha256.Size || ref[:len(pictureMark)] != pictureMark {
+		return nil, false
+	}
+	sum, err := hex.DecodeString(ref[len(pictureMark):])
+	return sum, err == nil
+}
+
+// picturesIn visits the references in a stored state. It looks for no more than
+// the text: what looks like one in a note keeps a picture for longer than it must
+// be kept, and does no harm.
+func picturesIn(data []byte, visit func(ref string)) {
+	const size = len(pictureMark) + 2*sha256.Size
+	for {
+		i := bytes.Index(data, []byte(pictureMark))
+		if i < 0 || len(data) < i+size {
+			return
+		}
+		if ref := string(data[i : i+size]); isRef(ref) {
+			visit(ref)
+		}
+		data = data[i+len(pictureMark):]
+	}
+}
+
+func isRef(s string) bool {
+	_, ok := pictureSum(s)
+	return ok
+}
+
+// pictureIn gives the reference in a stored state, "" for none.
+func pictureIn(data []byte) string {
+	last := "" // the trace stands at the end of a job file
+	picturesIn(data, func(ref string) { last = ref })
+	return last
+}
+
+// dropPictures removes the pictures of job id that no state refers to.
+func (t *tx) dropPictures(id ID) error {
+	unused := map[key]bool{}
+	err := t.each(inPictures, uint64(id), func(k key, _ []byte, _ error) error {
+		unused[k] = true
+		return nil
+	})
+	if err != nil || len(unused) == 0 {
+		return err
+	}
+	for _, in := range []bucket{inJobs, inEdits, inRevisions} {
+		err := t.each(in, uint64(id), func(_ key, payload []byte, err error) error {
+			if err != nil {
+				return err // what it refers to is not known: keep all
+			}
+			picturesIn(payload, func(ref string) {
+				sum, _ := pictureSum(ref)
+				delete(unused, pictureKey(id, sum))
+			})
+			return nil
+		})
+		if IsKind(err, Damaged) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+	var errs []error
+	for k := range unused {
+		errs = append(errs, t.delete(inPictures, k))
+	}
+	return errors.Join(errs...)
+}
+
+// hasPictures tells whether any picture of job id is stored.
+func (t *tx) hasPictures(id ID) bool {
+	bk := t.Bucket(inPictures.name())
+	if bk == nil {
+		return false
+	}
+	k, _ := bk.Cursor().Seek(key{uint64(id), 0}.bytes())
+	got, ok := keyOf(k)
+	return ok && got.a == uint64(id)
+}
+
+// picturesOnce brings a book of form 1, whose states each held their picture, to
+// form 2.
+func picturesOnce(t *tx) error {
+	for _, in := range []bucket{inJobs, inEdits, inRevisions} {
+		var keys []key
+		err := t.each(in, 0, func(k key, payload []byte, err error) error {
+			if err == nil && bytes.Contains(payload, []byte(`"trace"`)) {
+				keys = append(keys, k)
+			}
+			return nil // a damaged record stays as it is
+		})
+		if err != nil {
+			return err
+		}
+		for _, k := range keys {
+			if err := t.pictureOnce(in, k); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (t *tx) pictureOnce(in bucket, k key) error {
+	payload, err := t.get(in, k)
+	if err != nil {
+		return err
+	}
+	e := edit{data: payload}
+	if in != inJobs {
+		if e, err = parseEdit(payload); err != nil {
+			return err
+		}
+	}
+	j, err := readJob(e.data)
+	if err != nil || !j.Trace.Any() {
+		return nil // reads no better elsewhere
+	}
+	data, err := t.encode(ID(k.a), j)
+	if err != nil {
+		return err
+	}
+	if in == inJobs {
+		return t.put(in, k, data)
+	}
+	e.data = data
+	return t.putState(in, k, e)
+}

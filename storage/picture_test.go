@@ -1,0 +1,218 @@
+package storage
+
+import (
+	"encoding/base64"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+)
+
+// sketch is a traced picture: a file that begins as a PNG does, with noise that
+// does not pack.
+func sketch(n int) job.Trace { return sketchOf(n, 6000) }
+
+func sketchOf(n, size int) job.Trace {
+	file := []byte("\x89PNG\r\n\x1a\n")
+	r := rand.New(rand.NewPCG(uint64(n), 5))
+	for len(file) < size {
+		file = append(file, byte(r.Uint32()))
+	}
+	at := func(x, y geometry.Length) geometry.Point {
+		return geometry.Point{X: x * geometry.Foot, Y: y * geometry.Foot}
+	}
+	return job.Trace{Image: base64.StdEncoding.EncodeToString(file), Corners: []geometry.Point{at(0, 20), at(30, 20), at(30, 0), at(0, 0)}}
+}
+
+func pictures(t *testing.T, b *Book) int {
+	t.Helper()
+	n := 0
+	err := b.view(func(tx *tx) error {
+		return tx.each(inPictures, 0, func(_ key, _ []byte, err error) error {
+			n++
+			return err
+		})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+func TestPictureIsStoredOnce(t *testing.T) {
+	path := newPath(t)
+	b, err := Open(path, Options{Now: clock(), NoBackup: true, Undo: 60})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { b.Close() }()
+	const size = 400_000
+	j := shop(1)
+	j.Trace = sketchOf(1, size)
+	id := must(b.Create(j))(t)
+	for range 50 {
+		j.Slabs[0].Outline[0].At.X++
+		if err := b.Edit(id, "Move corner 1", j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(b.Revise(id, "printed"))(t)
+	if n := pictures(t, b); n != 1 {
+		t.Errorf("%d pictures are stored for 51 states with one", n)
+	}
+	if err := b.Compact(); err != nil {
+		t.Fatal(err)
+	}
+	if r := must(b.Room())(t); r.Size > 2*size {
+		t.Errorf("the book has %d bytes for a picture of %d", r.Size, size)
+	}
+	check := func(name string, got job.Job, err error) {
+		t.Helper()
+		if err != nil || got.Trace.Image != j.Trace.Image {
+			t.Errorf("%s: a picture of %d characters (%v), want %d", name, len(got.Trace.Image), err, len(j.Trace.Image))
+		}
+	}
+	b.Close()
+	if b, err = Open(path, Options{Now: clock(), NoBackup: true, Undo: 60}); err != nil {
+		t.Fatal(err)
+	}
+	got, err := b.Get(id)
+	check("the job", got, err)
+	b.pictures.keep("", "")
+	got, err = b.Revision(id, 1)
+	check("the revision", got, err)
+	b.pictures.keep("", "")
+	got, _, _, err = b.Undo(id)
+	check("undone", got, err)
+	copied := must(b.Copy(id))(t)
+	got, err = b.Get(copied)
+	check("the copy", got, err)
+	if err := b.Verify(); err != nil {
+		t.Error(err)
+	}
+	if err := b.Delete(copied); err != nil {
+		t.Fatal(err)
+	}
+	if n := pictures(t, b); n != 1 {
+		t.Errorf("%d pictures after the copy was deleted, want 1", n)
+	}
+}
+
+func TestPictureGoesWithTheLastState(t *testing.T) {
+	b, err := Open(newPath(t), Options{Now: clock(), NoBackup: true, Undo: 4})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	j := shop(1)
+	j.Trace = sketch(1)
+	id := must(b.Create(j))(t)
+	edit := func(label string) {
+		t.Helper()
+		if err := b.Edit(id, label, j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	j.Trace = sketch(2)
+	edit("Other picture")
+	if n := pictures(t, b); n != 2 {
+		t.Errorf("%d pictures, want both: the first can be had by undo", n)
+	}
+	for n := range 3 {
+		j.Notes = string(rune('a' + n))
+		edit("Notes")
+	}
+	if n := pictures(t, b); n != 1 {
+		t.Errorf("%d pictures once the first state is out of reach, want 1", n)
+	}
+	// Redone states that are dropped take their picture along; a revision keeps one.
+	j.Trace = sketch(3)
+	edit("Third picture")
+	must(b.Revise(id, "printed"))(t)
+	j.Trace = sketch(4)
+	edit("Fourth picture")
+	for range 2 {
+		if _, _, ok, err := b.Undo(id); !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+	}
+	j.Trace = sketch(2)
+	j.Notes = "another way"
+	edit("Notes")
+	if n := pictures(t, b); n != 2 {
+		t.Errorf("%d pictures, want that of the job and that of its revision", n)
+	}
+	if r := must(b.Revision(id, 1))(t); r.Trace.Image != sketch(3).Image {
+		t.Error("the revision has another picture")
+	}
+	if err := b.Verify(); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestDamagedPictureIsSaidAndSalvaged(t *testing.T) {
+	path := newPath(t)
+	b := open(t, path)
+	j := shop(1)
+	j.Trace = sketch(1)
+	id := must(b.Create(j))(t)
+	j.Notes = "one more state"
+	if err := b.Edit(id, "Notes", j); err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	sound := must(os.ReadFile(path))(t)
+	c, s := salvaged(t, path)
+	if got := must(c.Get(id))(t); got.Trace.Image != j.Trace.Image || s.Pictures != 0 {
+		t.Errorf("salvaged %+v without the picture", s)
+	}
+	if err := os.WriteFile(path, sound, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	sum, _ := pictureSum(mustRef(t, j))
+	spoil(t, path, inPictures, pictureKey(id, sum))
+	b = open(t, path)
+	if _, err := b.Get(id); !IsKind(err, Damaged) {
+		t.Errorf("with its picture spoilt: %v, want Damaged", err)
+	}
+	b.Close()
+	c, s = salvaged(t, path)
+	got := must(c.Get(id))(t)
+	if got.Trace.Any() || got.Notes != j.Notes || s.Pictures != 1 || s.Edits != 1 {
+		t.Errorf("salvaged %+v, notes %q", s, got.Notes)
+	}
+	if was, _, ok, err := c.Undo(id); !ok || err != nil || was.Notes != "" {
+		t.Errorf("undo after salvage: %q, %v, %v", was.Notes, ok, err)
+	}
+}
+
+func mustRef(t *testing.T, j job.Job) string {
+	t.Helper()
+	b := open(t, newPath(t))
+	id := must(b.Create(j))(t)
+	ref := ""
+	if err := b.view(func(t *tx) error {
+		data, err := t.get(inJobs, key{uint64(id), 0})
+		ref = pictureIn(data)
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	return ref
+}
+
+// BenchmarkEditWithPicture edits a job that has a photograph under its plan.
+func BenchmarkEditWithPicture(b *testing.B) {
+	book := open(b, newPath(b))
+	j := shop(1)
+	j.Trace = sketchOf(1, 2_000_000)
+	id := must(book.Create(j))(b)
+	for b.Loop() {
+		j.Slabs[0].Outline[0].At.X++
+		if err := book.Edit(id, "Move corner 1", j); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
