@@ -303,7 +303,7 @@ type variable struct {
 	put   func(o *estimate.Option, s string, u geometry.Units) error
 }
 
-func lengthVariable(label string, drawn func(plan.Plan, takeoff.Spec) geometry.Length, at func(*estimate.Option) *estimate.Change) variable {
+func lengthVariable(label string, drawn func([]plan.Plan, takeoff.Spec) geometry.Length, at func(*estimate.Option) *estimate.Change) variable {
 	return variable{
 		label,
 		func(p []plan.Plan, s takeoff.Spec, u geometry.Units) string { return lengthText(drawn(p, s), u) },
@@ -333,7 +333,7 @@ func lengthVariable(label string, drawn func(plan.Plan, takeoff.Spec) geometry.L
 func numberVariable(label string, most int, drawn func(takeoff.Spec) int, at func(*estimate.Option) *int) variable {
 	return variable{
 		label,
-		func(_ plan.Plan, s takeoff.Spec, _ geometry.Units) string { return strconv.Itoa(drawn(s)) },
+		func(_ []plan.Plan, s takeoff.Spec, _ geometry.Units) string { return strconv.Itoa(drawn(s)) },
 		func(o estimate.Option, _ geometry.Units) string {
 			if n := *at(&o); n != 0 {
 				return strconv.Itoa(n)
@@ -361,8 +361,8 @@ func variables() []variable {
 		lengthVariable("Field", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return estimate.Field(p) }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
 		numberVariable("Strength, psi", 15000, func(s takeoff.Spec) int { return s.Mix.Strength }, func(o *estimate.Option) *int { return &o.Strength }),
 		numberVariable("Edge bars, No.", 18, func(s takeoff.Spec) int { return s.Place.Bars.Size }, func(o *estimate.Option) *int { return &o.Bar }),
-		lengthVariable("Foam", func(_ plan.Plan, s takeoff.Spec) geometry.Length { return s.Base.Foam }, func(o *estimate.Option) *estimate.Change { return &o.Foam }),
-		lengthVariable("Bolts, at most", func(_ plan.Plan, s takeoff.Spec) geometry.Length { return s.Place.Bolts.Spacing }, func(o *estimate.Option) *estimate.Change { return &o.Bolts }),
+		lengthVariable("Foam", func(_ []plan.Plan, s takeoff.Spec) geometry.Length { return s.Base.Foam }, func(o *estimate.Option) *estimate.Change { return &o.Foam }),
+		lengthVariable("Bolts, at most", func(_ []plan.Plan, s takeoff.Spec) geometry.Length { return s.Place.Bolts.Spacing }, func(o *estimate.Option) *estimate.Change { return &o.Bolts }),
 	}
 }
 
