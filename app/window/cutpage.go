@@ -10,6 +10,7 @@ import (
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/scene"
 	"haunchbook/geometry"
+	"haunchbook/geometry/solid"
 )
 
 // cut shows the slab cut along the line that was drawn.
