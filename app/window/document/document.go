@@ -60,7 +60,8 @@ type Document struct {
 	scheduler Scheduler
 	running   bool
 	again     bool
-	version   int
+	edition   int // of the job: grows with every change of it
+	chosen    int // how often another slab was chosen
 }
 
 // New opens a job.
@@ -72,22 +73,6 @@ func New(j job.Job, compute Compute, s Scheduler) *Document {
 
 // Job gives the job as it is shown, a preview included.
 func (d *Document) Job() job.Job { return d.job }
-
-// Plan gives the plan of the slab that is worked on, as it is shown.
-func (d *Document) Plan() plan.Plan { return d.job.Slabs[d.slab] }
-
-// BasePlan gives the plan without the preview on it.
-func (d *Document) BasePlan() plan.Plan { return d.Base().Slabs[d.slab] }
-
-// Slab gives the number of the slab that is worked on.
-func (d *Document) Slab() int { return d.slab }
-
-// Choose makes slab k the one that is worked on.
-func (d *Document) Choose(k int) {
-	d.Cancel()
-	d.slab = min(max(k, 0), len(d.job.Slabs)-1)
-	d.changed()
-}
 
 // Units gives the job's units.
 func (d *Document) Units() geometry.Units { return d.job.Units }
@@ -103,8 +88,8 @@ func (d *Document) Takeoff() (t *takeoff.Takeoff, stale bool) { return d.takeoff
 // Err gives why the last takeoff could not be computed.
 func (d *Document) Err() error { return d.err }
 
-// Version grows with every change of the job.
-func (d *Document) Version() int { return d.version }
+// Version grows with every change of the job and of the slab that is worked on.
+func (d *Document) Version() int { return d.edition + d.chosen }
 
 // Reset opens another job with a history of its own; nil is one in memory.
 func (d *Document) Reset(j job.Job, h History) {
@@ -192,6 +177,7 @@ func (d *Document) step(move func() (job.Job, string, bool, error)) (string, boo
 	if !ok || err != nil {
 		return "", false
 	}
+	d.follow(j)
 	d.job = j
 	d.refresh()
 	return label, true
@@ -205,7 +191,7 @@ func (d *Document) fail(err error) {
 
 // refresh brings faults and takeoff up to date.
 func (d *Document) refresh() {
-	d.version++
+	d.edition++
 	d.faults = nil
 	d.slab = min(d.slab, len(d.job.Slabs)-1)
 	d.blank = !slices.ContainsFunc(d.job.Slabs, func(p plan.Plan) bool { return len(p.Outline) > 0 })
@@ -233,23 +219,23 @@ func (d *Document) start() {
 		return
 	}
 	d.running = true
-	j, version := d.job, d.version
+	j, edition := d.job, d.edition
 	d.scheduler.Work(func() {
 		t, err := d.compute(j)
-		d.scheduler.Result(func() { d.finish(t, err, version) })
+		d.scheduler.Result(func() { d.finish(t, err, edition) })
 	})
 	if d.running {
 		d.changed()
 	}
 }
 
-func (d *Document) finish(t *takeoff.Takeoff, err error, version int) {
+func (d *Document) finish(t *takeoff.Takeoff, err error, edition int) {
 	d.running = false
 	if err == nil && t != nil {
 		d.takeoff = t
 	}
 	d.err = err
-	d.stale = err != nil || version != d.version
+	d.stale = err != nil || edition != d.edition
 	again := d.again
 	d.again = false
 	if again && d.sound() {
