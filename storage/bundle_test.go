@@ -54,8 +54,8 @@ func TestSettingsPricesRecords(t *testing.T) {
 	if s.Company.Name != "Sample Flatwork" || s.Frost != 30*geometry.Inch || s.Start.Name != shop(0).Name {
 		t.Errorf("settings: %+v", s)
 	}
-	if j := must(b.NewJob())(t); j.Name != shop(0).Name {
-		t.Errorf("a new job starts as %q", j.Name)
+	if !s.Stored || must(open(t, newPath(t)).Settings())(t).Stored {
+		t.Error("it does not say whether settings were stored")
 	}
 	history := must(b.PriceHistory(geometry.FeetInches))(t)
 	if len(history) != 2 || history[0].List.Name != "Our prices" || history[1].Number != 2 || !history[1].Stored.After(history[0].Stored) {

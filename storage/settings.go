@@ -18,6 +18,8 @@ type Settings struct {
 	Start job.Job
 	Frost geometry.Length // depth that edges are to reach; 0 if it does not matter
 	Paper string          // of sheets; "" to choose by the units
+	// Stored tells whether they were ever stored; else they are the usual ones.
+	Stored bool
 }
 
 // Company heads the sheets.
@@ -54,7 +56,7 @@ func (s *Settings) UnmarshalJSON(data []byte) error {
 	if err != nil {
 		return fmt.Errorf("frost: %w", err)
 	}
-	*s = Settings{f.Company, start, frost, f.Paper}
+	*s = Settings{f.Company, start, frost, f.Paper, true}
 	return nil
 }
 
@@ -78,10 +80,4 @@ func (b *Book) SetSettings(s Settings) error {
 
 func errInvalid(what, found, want string) error {
 	return &Fault{Kind: Invalid, Text: what + ": found " + found, Way: want, Err: errors.New("invalid " + what)}
-}
-
-// NewJob gives a job to start from, by the settings.
-func (b *Book) NewJob() (job.Job, error) {
-	s, err := b.Settings()
-	return s.Start, err
 }

@@ -32,7 +32,7 @@ func (p *bookPage) filePart() (fyne.CanvasObject, func()) {
 	}
 	f.note(where)
 	f.add(container.NewGridWithColumns(3,
-		newPageButton(w, "Export the book…", func() { 
+		newPageButton(w, "Export the book…", func() {
 			o := storage.ExportOptions{History: p.history}
 			p.save("jobs.zip", func(out io.Writer) error { return w.book.Export(out, o) })
 		}),
@@ -113,7 +113,7 @@ func (p *bookPage) restore(backup string) {
 		p.say(errors.Join(err, openErr))
 		return
 	}
-	w.book, w.kept = book, nil
+	w.take(book)
 	p.say(err)
 	j, id := Blank(w.doc.Units()), storage.ID(0)
 	if all, err := book.List(); err == nil && len(all) > 0 {
@@ -126,7 +126,7 @@ func (p *bookPage) restore(backup string) {
 			j, id = got, w.id
 		}
 	}
-	w.replace(j, id)
+	w.display(j, id)
 	if err == nil {
 		w.tell("Restored. The book that was there is kept as " + filepath.Base(aside))
 	} else {

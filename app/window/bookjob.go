@@ -79,10 +79,7 @@ func (p *bookPage) jobPart() (fyne.CanvasObject, func()) {
 			p.say(err)
 			return
 		}
-		p.say(w.book.SetState(s.ID, st))
-		if st == storage.Bid {
-			p.keepBidPrices(s.ID)
-		}
+		p.say(p.setState(s.ID, st))
 		p.show()
 	})
 	f.check("Archived: out of the everyday list", func() bool { s, _ := p.summary(); return s.Archived }, func(v bool) {
@@ -102,25 +99,33 @@ func (p *bookPage) jobPart() (fyne.CanvasObject, func()) {
 	return f.box, f.sync
 }
 
-// keepBidPrices puts the list that a job is priced with into it.
-func (p *bookPage) keepBidPrices(id storage.ID) {
+// setState says how far a job has come. One that becomes a bid keeps its prices
+// and is set aside as a revision.
+func (p *bookPage) setState(id storage.ID, st storage.State) error {
 	w := p.w
-	if id == w.id {
-		if len(w.doc.Base().Price.Prices.Items) == 0 {
-			list := w.prices()
-			p.say(w.changePricing("Keep the prices of the bid", func(s *estimate.Spec) { s.Prices = list }))
-		}
-		return
+	switch {
+	case st != storage.Bid:
+		return w.book.SetState(id, st)
+	case id != w.id || w.history == nil:
+		_, err := w.book.Bid(id)
+		return err
 	}
-	j, err := w.book.Get(id)
-	if err != nil || len(j.Price.Prices.Items) > 0 {
-		p.say(err)
-		return
+	if err := w.keepBidPrices(); err != nil {
+		return err
 	}
-	if j.Price.Prices, err = w.book.Prices(j.Units); err == nil {
-		err = w.book.Edit(id, "Keep the prices of the bid", j)
+	if _, err := w.book.Revise(id, "bid"); err != nil {
+		return err
 	}
-	p.say(err)
+	return w.book.SetState(id, st)
+}
+
+// keepBidPrices puts the list that the open job is priced with into it.
+func (w *Window) keepBidPrices() error {
+	if len(w.doc.Base().Price.Prices.Items) > 0 {
+		return nil
+	}
+	list := w.prices()
+	return w.changePricing("Keep the prices of the bid", func(s *estimate.Spec) { s.Prices = list })
 }
 
 // deleteButton asks once more before it deletes.

@@ -10,8 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	fynestorage "fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"haunchbook/app/job"
 	"haunchbook/assets"
@@ -43,90 +41,66 @@ func Blank(u geometry.Units) job.Job {
 	return j
 }
 
-// newJob opens a blank sheet. The job that was open stays in the book.
-func (w *Window) newJob() {
-	w.replace(Blank(w.doc.Units()), 0)
-	w.machine.NewEdge.Wall = "2x6"
-	w.tell("A blank sheet. Draw with Rectangle (R) or Outline (L).")
-	w.tabs.SelectIndex(0)
-	w.win.Canvas().Focus(w.plan)
+// startJob gives a blank sheet as the book's settings have it.
+func (w *Window) startJob() job.Job {
+	blank := Blank(w.doc.Units())
+	if w.book == nil {
+		return blank
+	}
+	s, err := w.book.Settings()
+	if err != nil {
+		w.say(sentence(err))
+	}
+	if err != nil || !s.Stored {
+		return blank
+	}
+	j, usual := s.Start, Blank(s.Start.Units)
+	j.Name = usual.Name
+	if len(j.Slabs) == 0 || len(j.Slabs[0].Sections) == 0 {
+		j.Slabs = usual.Slabs
+	}
+	return j
 }
 
-// showJobs lists the jobs of the book.
+// newJob opens a blank sheet. The job that was open stays in the book.
+func (w *Window) newJob() {
+	w.leave(func() {
+		w.display(w.startJob(), 0)
+		w.machine.NewEdge.Wall = "2x6"
+		w.tell("A blank sheet. Draw with Rectangle (R) or Outline (L).")
+		w.tabs.SelectIndex(0)
+		w.win.Canvas().Focus(w.plan)
+	})
+}
+
+// showJobs turns to the job book, ready to search it.
 func (w *Window) showJobs() {
-	if w.book == nil {
-		w.say("This window has no job book; use File, Open a job file")
-		return
+	w.pages.turn(bookView)
+	if p := w.pages.list[bookView].view.(*bookPage); p.search != nil {
+		w.win.Canvas().Focus(p.search)
 	}
-	all, err := w.book.List()
+}
+
+// sample opens the sample job as a job of its own.
+func (w *Window) sample() {
+	j, err := Demo()
 	if err != nil {
 		w.say(err.Error())
+		return
 	}
-	var pop *widget.PopUp
-	box := container.NewVBox()
-	search := widget.NewEntry()
-	search.SetPlaceHolder("Search by name, customer, site, state")
-	fill := func(query string) {
-		box.RemoveAll()
-		for _, s := range all {
-			if !s.Matches(query) {
-				continue
-			}
-			name := s.Name
-			if name == "" {
-				name = "Unnamed job"
-			}
-			text := s.ID.String() + "   " + name
-			if s.Customer != "" {
-				text += "   ·   " + s.Customer
-			}
-			text += "   ·   " + s.State.String()
-			b := widget.NewButton(text, func() {
-				pop.Hide()
-				w.openFromBook(s.ID)
-			})
-			b.Alignment = widget.ButtonAlignLeading
-			b.Importance = widget.LowImportance
-			if s.ID == w.id {
-				b.Importance = widget.HighImportance
-			}
-			box.Add(b)
-		}
-		if len(box.Objects) == 0 {
-			box.Add(widget.NewLabel("No job matches."))
-		}
-	}
-	search.OnChanged = fill
-	fill("")
-	sample := widget.NewButtonWithIcon("Sample job", theme.DocumentIcon(), func() {
-		pop.Hide()
-		j, err := Demo()
-		if err != nil {
-			w.say(err.Error())
-			return
-		}
-		w.replace(j, 0)
-	})
-	size := w.win.Canvas().Size()
-	scroll := container.NewVScroll(box)
-	scroll.SetMinSize(fyne.NewSize(min(560, size.Width-80), min(420, size.Height-180)))
-	head := widget.NewLabelWithStyle("Jobs in the book", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	pop = widget.NewPopUp(container.NewPadded(container.NewBorder(
-		container.NewVBox(head, search), container.NewHBox(sample, widget.NewButton("Close", func() { pop.Hide() })), nil, nil, scroll,
-	)), w.win.Canvas())
-	m := pop.MinSize()
-	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/3))
-	w.win.Canvas().Focus(search)
+	w.leave(func() { w.display(j, 0) })
 }
 
 func (w *Window) openFromBook(id storage.ID) {
-	j, err := w.book.Get(id)
-	if err != nil {
-		w.say(err.Error())
-		return
-	}
-	w.replace(j, id)
-	w.tell("Opened " + id.String())
+	w.leave(func() {
+		j, err := w.book.Get(id)
+		if err != nil {
+			w.say(sentence(err))
+			return
+		}
+		w.display(j, id)
+		w.tell("Opened " + id.String())
+	})
 }
 
 // openFile reads a job file into the book.
@@ -145,8 +119,10 @@ func (w *Window) openFile() {
 			w.say(r.URI().Name() + ": " + err.Error())
 			return
 		}
-		w.replace(j, 0)
-		w.tell("Opened " + r.URI().Name())
+		w.leave(func() {
+			w.display(j, 0)
+			w.tell("Opened " + r.URI().Name())
+		})
 	}, w.win)
 	d.SetFilter(fynestorage.NewExtensionFileFilter([]string{".json"}))
 	d.Resize(fyne.NewSize(760, 520))
@@ -162,13 +138,16 @@ func (w *Window) saveFile() {
 			}
 			return
 		}
-		_, err = f.Write(w.doc.Job().Encode())
+		data := w.doc.Base().Encode()
+		_, err = f.Write(data)
 		err = errors.Join(err, f.Close())
 		if err != nil {
 			w.say(err.Error())
 			return
 		}
+		w.filed = data
 		w.tell("Saved " + f.URI().Path())
+		w.refresh()
 	}, w.win)
 	d.SetFileName(fileName(w.doc.Job().Name) + ".json")
 	d.Resize(fyne.NewSize(760, 520))

@@ -122,6 +122,12 @@ func (p *pages) show() {
 	p.w.status.show(tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}})
 }
 
+// forget lets go of what the job book's page shows, when another book is open.
+func (p *pages) forget() {
+	p.home()
+	p.list[bookView].root, p.list[bookView].view = nil, nil
+}
+
 // items are the entries of the menu, with their keys.
 func (p *pages) items() []*fyne.MenuItem {
 	var out []*fyne.MenuItem

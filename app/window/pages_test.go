@@ -543,7 +543,9 @@ func TestBidKeepsItsPrices(t *testing.T) {
 	w := open(t, Options{Job: demoJob(t), Book: book})
 	w.pages.turn(bookView)
 	p := bookViewOf(w)
-	p.keepBidPrices(w.id)
+	if err := p.setState(w.id, storage.Bid); err != nil {
+		t.Fatal(err)
+	}
 	bid := w.estimated(t).Bid
 	list := estimate.Starting(geometry.FeetInches)
 	list.Wage = decimal.NewFromInt(90)

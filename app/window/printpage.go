@@ -5,11 +5,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image"
+	_ "image/jpeg" // of logos
+	_ "image/png"  // of logos
 	"io"
 	"net/url"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,68 +24,131 @@ import (
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
 	"haunchbook/export/sheet"
 	"haunchbook/export/workbook"
+	"haunchbook/geometry"
+	"haunchbook/storage"
 )
+
+// printing is what the files are made from: a job as it is now, and what the book
+// says of everyone's.
+type printing struct {
+	job      job.Job
+	prices   estimate.PriceList
+	company  storage.Company
+	frost    geometry.Length
+	paper    sheet.Paper
+	takeoff  takeoff.Takeoff
+	estimate estimate.Estimate
+}
 
 // output is one file that is printed to the folder.
 type output struct {
 	name  string // of the file
 	about string
-	make  func(w io.Writer, j job.Job, paper sheet.Paper) error
+	usual bool // ticked from the start
+	make  func(w io.Writer, p printing) error
 }
 
-func outputs(prices estimate.PriceList) []output {
-	return []output{
-		{"layout.pdf", "Layout sheet (PDF)", func(w io.Writer, j job.Job, paper sheet.Paper) error {
-			t, err := compute(j)
-			if err != nil {
-				return err
-			}
-			return sheet.Write(w, j, *t, sheet.Options{Date: now(), Paper: paper})
-		}},
-		{"materials.xlsx", "Materials list and prices (XLSX)", func(w io.Writer, j job.Job, _ sheet.Paper) error {
-			t, err := compute(j)
-			if err != nil {
-				return err
-			}
-			e := estimate.Of(*t, j.Spec.Order, j.Price, prices)
-			return workbook.Write(w, j, *t, e, workbook.Options{Date: now()})
-		}},
-		{"job.json", "Job file (JSON), to mail or keep", func(w io.Writer, j job.Job, _ sheet.Paper) error {
-			_, err := w.Write(j.Encode())
-			return err
-		}},
+const bidFile = "bid.pdf"
+
+// outputs are the files, in the order they are made.
+var outputs = []output{
+	{"layout.pdf", "Layout sheet (PDF)", true, func(w io.Writer, p printing) error {
+		return sheet.Write(w, p.job, p.takeoff, p.sheetOptions())
+	}},
+	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(w io.Writer, p printing) error {
+		return workbook.Write(w, p.job, p.takeoff, p.estimate, workbook.Options{Date: now(), Company: p.company.Name, Frost: p.frost})
+	}},
+	{bidFile, "Bid for the customer (PDF, one page)", false, func(w io.Writer, p printing) error {
+		return sheet.WriteBid(w, p.job, p.takeoff, p.estimate, p.sheetOptions())
+	}},
+	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(w io.Writer, p printing) error {
+		return sheet.WriteDXF(w, p.job, p.takeoff)
+	}},
+	{"job.json", "Job file (JSON), to mail or keep", false, func(w io.Writer, p printing) error {
+		_, err := w.Write(p.job.Encode())
+		return err
+	}},
+}
+
+func (p printing) sheetOptions() sheet.Options {
+	c := sheet.Company{Name: p.company.Name, Lines: p.company.Lines, Logo: logoOf(p.company)}
+	return sheet.Options{Date: now(), Paper: p.paper, Company: c}
+}
+
+// logoOf gives the company's picture, nil for none or one that does not read.
+func logoOf(c storage.Company) image.Image {
+	if len(c.Logo) == 0 {
+		return nil
 	}
+	img, _, err := image.Decode(bytes.NewReader(c.Logo))
+	if err != nil {
+		return nil
+	}
+	return img
 }
 
+// papers are what can be chosen; the first leaves it to the sheets.
 var papers = []sheet.Paper{{Name: "chosen to fit"}, sheet.Letter, sheet.Tabloid, sheet.A4, sheet.A3}
 
-// Print writes the named outputs of a job into a folder, and says before each
-// which it is. A file that is there is replaced only by a whole one. It stops
-// between files when the context ends.
-func Print(ctx context.Context, folder string, j job.Job, prices estimate.PriceList, paper sheet.Paper, names []string, progress func(done int, name string)) ([]string, error) {
+// madeFile is a file before it is written.
+type madeFile struct {
+	name string
+	data []byte
+}
+
+var errStopped = errors.New("stopped; nothing was written")
+
+// makeFiles makes the named outputs in memory and says before each which it is.
+// It stops between files when the context ends.
+func makeFiles(ctx context.Context, p printing, names []string, progress func(done int, about string)) ([]madeFile, error) {
+	progress(0, "Taking off the quantities")
+	t, err := compute(p.job)
+	if err != nil {
+		return nil, err
+	}
+	p.takeoff = *t
+	p.estimate = estimate.Of(*t, p.job.Spec.Order, p.job.Price, p.prices)
+	if slices.Contains(names, bidFile) && !p.estimate.Ready() {
+		return nil, errOwnPrices
+	}
+	var files []madeFile
+	for _, o := range outputs {
+		if !slices.Contains(names, o.name) {
+			continue
+		}
+		if ctx.Err() != nil {
+			return nil, errStopped
+		}
+		progress(1+len(files), o.about)
+		var b bytes.Buffer
+		if err := o.make(&b, p); err != nil {
+			return nil, fmt.Errorf("%s: %w", o.name, err)
+		}
+		files = append(files, madeFile{o.name, b.Bytes()})
+	}
+	if ctx.Err() != nil {
+		return nil, errStopped
+	}
+	return files, nil
+}
+
+var errOwnPrices = errors.New("a bid is not written with prices that are not your own: see what is missing above")
+
+// writeFiles writes what was made into a folder. A file that is there is replaced
+// only by a whole one.
+func writeFiles(folder string, files []madeFile) (written []string, err error) {
 	if folder == "" {
 		return nil, errors.New("name a folder to write to")
 	}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return nil, err
 	}
-	var written []string
-	for i, o := range outputs(prices) {
-		if !slices.Contains(names, o.name) {
-			continue
-		}
-		if err := ctx.Err(); err != nil {
-			return written, errors.New("stopped")
-		}
-		progress(i, o.about)
-		var b bytes.Buffer
-		if err := o.make(&b, j, paper); err != nil {
-			return written, fmt.Errorf("%s: %w", o.name, err)
-		}
-		path := filepath.Join(folder, o.name)
-		if err := replaceFile(path, b.Bytes()); err != nil {
+	for _, f := range files {
+		path := filepath.Join(folder, f.name)
+		if err := replaceFile(path, f.data); err != nil {
 			return written, err
 		}
 		written = append(written, path)
@@ -138,92 +205,272 @@ func (p *editPanel) print() {
 	})
 	f.add(widget.NewLabel("To the folder"), nil)
 	f.add(container.NewBorder(nil, nil, nil, browse, folder), nil)
-	all := outputs(w.prices())
-	chosen := map[string]bool{}
-	for _, o := range all {
-		chosen[o.name] = o.name != "job.json"
-		f.check(o.about, func() bool { return chosen[o.name] }, func(v bool) { chosen[o.name] = v })
+	if w.ticked == nil {
+		w.ticked = map[string]bool{}
+		for _, o := range outputs {
+			w.ticked[o.name] = o.usual
+		}
 	}
-	paper := 0
+	wants := newBidWants(w)
+	for _, o := range outputs {
+		f.check(o.about, func() bool { return w.ticked[o.name] }, func(v bool) {
+			w.ticked[o.name] = v
+			wants.show()
+		})
+		if o.name == bidFile {
+			f.add(wants.box, wants.show)
+		}
+	}
+	paper := w.usualPaper()
 	var names []string
 	for _, s := range papers {
 		names = append(names, s.Name)
 	}
 	f.choice("Paper", func() []string { return names }, func() string { return names[paper] }, func(v string) {
-		for i, n := range names {
-			if n == v {
-				paper = i
-			}
+		paper = max(0, slices.Index(names, v))
+	})
+	run := &printRun{w: w, folder: folder}
+	run.build()
+	run.write.OnTapped = func() { run.start(papers[paper]) }
+	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), run.write)
+	f.add(run.box, nil)
+	f.note(w.revisionNote())
+	w.written = run.write
+}
+
+// usualPaper gives the place among papers of the one in the book's settings.
+func (w *Window) usualPaper() int {
+	if w.book == nil {
+		return 0
+	}
+	s, err := w.book.Settings()
+	if err != nil {
+		w.say(sentence(err))
+	}
+	return max(0, slices.IndexFunc(papers, func(p sheet.Paper) bool { return s.Paper != "" && p.Name == s.Paper }))
+}
+
+// revisionNote says what is kept of a print.
+func (w *Window) revisionNote() string {
+	switch {
+	case w.history == nil:
+		return "Without a job book to write to, no revision is kept of what is printed."
+	case w.ticked[bidFile]:
+		return "Each print keeps a revision in the job book. A bid keeps its prices in the job, and marks it as bid."
+	}
+	return "Each print keeps a revision in the job book: see Job book, Revisions."
+}
+
+// printRun makes and writes the files, with its progress.
+type printRun struct {
+	w           *Window
+	folder      *widget.Entry
+	write, stop *widget.Button
+	open        *widget.Button
+	bar         *widget.ProgressBar
+	said        *widget.Label
+	box         *fyne.Container
+	cancel      context.CancelFunc // of the run that is on; nil for none
+}
+
+func (r *printRun) build() {
+	r.bar = widget.NewProgressBar()
+	r.bar.Hide()
+	r.said = widget.NewLabel("")
+	r.said.Wrapping = fyne.TextWrapBreak
+	r.open = widget.NewButtonWithIcon("Open the folder", theme.FolderOpenIcon(), func() {
+		_ = r.w.app.OpenURL(&url.URL{Scheme: "file", Path: r.folder.Text}) // the path is shown as well
+	})
+	r.open.Hide()
+	r.stop = widget.NewButtonWithIcon("Stop", theme.CancelIcon(), func() {
+		if r.cancel != nil {
+			r.cancel()
+			r.finish(nil, errStopped) // what is under way is let go of
 		}
 	})
-	bar := widget.NewProgressBar()
-	bar.Max = float64(len(all))
-	said := widget.NewLabel("")
-	said.Wrapping = fyne.TextWrapBreak
-	bar.Hide()
-	open := widget.NewButtonWithIcon("Open the folder", theme.FolderOpenIcon(), func() {
-		_ = w.app.OpenURL(&url.URL{Scheme: "file", Path: folder.Text}) // the path is shown as well
-	})
-	open.Hide()
-	var cancel context.CancelFunc
-	stop := widget.NewButton("Stop", func() { cancel() })
-	stop.Hide()
-	var write *widget.Button
-	write = widget.NewButtonWithIcon("Write", theme.DocumentPrintIcon(), func() {
-		var files []string
-		for _, o := range all {
-			if chosen[o.name] {
-				files = append(files, o.name)
-			}
+	r.stop.Hide()
+	r.write = widget.NewButtonWithIcon("Write", theme.DocumentPrintIcon(), nil)
+	r.write.Importance = widget.HighImportance
+	r.box = container.NewVBox(r.bar, r.stop, r.said, r.open)
+}
+
+// start makes the files beside the window, and then writes them.
+func (r *printRun) start(paper sheet.Paper) {
+	w := r.w
+	var names []string
+	for _, o := range outputs {
+		if w.ticked[o.name] {
+			names = append(names, o.name)
 		}
-		ctx, end := context.WithCancel(context.Background())
-		cancel = end
-		w.app.Preferences().SetString("folder", filepath.Dir(folder.Text))
-		write.Disable()
-		open.Hide()
-		bar.SetValue(0)
-		bar.Show()
-		stop.Show()
-		said.SetText("")
-		j, prices, to, size := w.doc.Job(), w.prices(), folder.Text, papers[paper]
-		if size.Width == 0 {
-			size.Name = ""
+	}
+	if len(names) == 0 {
+		r.finish(nil, errors.New("tick what to write"))
+		return
+	}
+	if paper.Width == 0 {
+		paper.Name = ""
+	}
+	from := printing{job: w.doc.Base(), prices: w.prices(), paper: paper}
+	if w.book != nil {
+		s, err := w.book.Settings()
+		if err != nil {
+			r.finish(nil, err)
+			return
 		}
-		w.scheduler.Work(func() {
-			paths, err := Print(ctx, to, j, prices, size, files, func(done int, name string) {
-				w.scheduler.Result(func() {
-					bar.SetValue(float64(done) + 0.5)
-					said.SetText("Writing: " + name)
-				})
-			})
+		from.company, from.frost = s.Company, s.Frost
+	}
+	ctx, end := context.WithCancel(context.Background())
+	r.cancel = end
+	w.app.Preferences().SetString("folder", filepath.Dir(r.folder.Text))
+	to := r.folder.Text
+	r.write.Disable()
+	r.open.Hide()
+	r.bar.Max = float64(len(names) + 1)
+	r.bar.SetValue(0)
+	r.bar.Show()
+	r.stop.Show()
+	set(r.said, "")
+	w.scheduler.Work(func() {
+		files, err := makeFiles(ctx, from, names, func(done int, about string) {
 			w.scheduler.Result(func() {
-				end()
-				bar.Hide()
-				stop.Hide()
-				write.Enable()
-				text := "Written:"
-				for _, path := range paths {
-					text += "\n" + path
+				if ctx.Err() == nil {
+					r.bar.SetValue(float64(done))
+					set(r.said, about)
 				}
-				said.Importance = widget.MediumImportance
-				if err != nil {
-					said.Importance = widget.DangerImportance
-					text = "! " + err.Error()
-				} else {
-					open.Show()
-					w.tell("Written to " + to)
-				}
-				said.SetText(text)
 			})
 		})
+		w.scheduler.Result(func() {
+			if ctx.Err() != nil {
+				return // stopped, and told so
+			}
+			var written []string
+			if err == nil {
+				if err = w.keepPrinted(from, names); err == nil {
+					written, err = writeFiles(to, files)
+				}
+			}
+			end()
+			r.finish(written, err)
+		})
 	})
-	write.Importance = widget.HighImportance
-	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), write)
-	f.add(bar, nil)
-	f.add(stop, nil)
-	f.add(said, nil)
-	f.add(open, nil)
-	w.written = write
+}
+
+// finish tells how it ended.
+func (r *printRun) finish(written []string, err error) {
+	r.cancel = nil
+	r.bar.Hide()
+	r.stop.Hide()
+	r.write.Enable()
+	text := "Written:\n" + strings.Join(written, "\n")
+	r.said.Importance = widget.MediumImportance
+	if err != nil {
+		r.said.Importance = widget.DangerImportance
+		text = "! " + capitalised(sentence(err)) + "."
+	} else {
+		r.open.Show()
+		r.w.tell("Written to " + r.folder.Text)
+	}
+	r.said.SetText(text)
+}
+
+// keepPrinted keeps a revision of what is about to be written; of a bid its
+// prices too. The job must be the one that the files were made from.
+func (w *Window) keepPrinted(from printing, names []string) error {
+	h := w.history
+	if h == nil {
+		return nil
+	}
+	if !bytes.Equal(w.doc.Base().Encode(), from.job.Encode()) {
+		return errors.New("the job was changed while its files were made: write them again")
+	}
+	note := "printed: " + strings.Join(names, ", ")
+	bid := slices.Contains(names, bidFile)
+	if bid {
+		if err := w.keepBidPrices(); err != nil {
+			return err
+		}
+	}
+	if n, err := h.unsaved(); n > 0 {
+		return fmt.Errorf("the job is not saved, so no revision can be kept of this print: %w", err)
+	}
+	if _, err := w.book.Revise(h.id, note); err != nil {
+		return err
+	}
+	if !bid {
+		return nil
+	}
+	s, err := w.book.Summary(h.id)
+	if err == nil && s.State == storage.Draft {
+		err = w.book.SetState(h.id, storage.Bid)
+	}
+	return err
+}
+
+// bidWants lists what stands between the job and its bid, while a bid is ticked.
+type bidWants struct {
+	w     *Window
+	box   *fyne.Container
+	shown string
+}
+
+func newBidWants(w *Window) *bidWants { return &bidWants{w: w, box: container.NewVBox()} }
+
+// show brings the list up to date.
+func (b *bidWants) show() {
+	w := b.w
+	text := ""
+	var e estimate.Estimate
+	if t, _ := w.doc.Takeoff(); t != nil && w.ticked[bidFile] {
+		j := w.doc.Job()
+		e = estimate.Of(*t, j.Spec.Order, j.Price, w.prices())
+		if !e.Ready() {
+			text = fmt.Sprint(e.Wants, notOwn(e))
+		}
+	}
+	if text == b.shown {
+		return
+	}
+	b.shown = text
+	b.box.RemoveAll()
+	if text != "" {
+		b.box.Add(grave("! Before a bid is written, the prices must be your own:"))
+		for _, want := range e.Wants {
+			b.box.Add(caption(want.Text, false))
+		}
+		if names := notOwn(e); len(names) > 0 {
+			b.box.Add(caption("Used in this job: "+strings.Join(names, "; ")+".", false))
+		}
+		b.box.Add(widget.NewButton("Enter my prices…", func() { w.pages.turn(priceView) }))
+	}
+	b.box.Refresh()
+}
+
+// notOwn lists the invented prices that an estimate uses, with what they are.
+func notOwn(e estimate.Estimate) []string {
+	if !e.Prices.Invented {
+		return nil
+	}
+	var out []string
+	add := func(s string) {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	labour := false
+	for _, l := range e.Lines {
+		if l.ByOthers || l.Unpriced || l.Kind == estimate.Other {
+			continue
+		}
+		if l.Kind == estimate.Labour {
+			labour = true
+			continue
+		}
+		add(fmt.Sprintf("%s %s per %s", l.Name, e.Money(l.Price), l.Unit))
+	}
+	if labour {
+		add("wage " + e.Money(e.Prices.Wage) + " per hour, and the production rates")
+	}
+	return out
 }
 
 // printFolder is where sheets went last, with a folder for this job.

@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -61,6 +62,12 @@ type Window struct {
 	scheduler document.Scheduler
 	kept      map[geometry.Units]estimate.PriceList // price lists for new jobs, as read
 
+	history *bookHistory // of the job in the book; nil where there is none to write to
+	filed   []byte       // the job as it was last saved as a job file
+	strip   *unsavedStrip
+	ticked  map[string]bool // what to print, by file; nil before it was asked
+	asked   *dialog.CustomDialog // the last question about unsaved changes
+
 	section   *[2]geometry.Point // of the section cut that is shown
 	written   *widget.Button     // the button of the print page
 	tracing   tracing
@@ -94,7 +101,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 		w.say(err.Error())
 	}
 	w.doc.Changed, w.machine.Changed = w.refresh, w.refresh
-	w.doc.Failed = func(err error) { w.say(err.Error()) }
+	w.doc.Failed = func(err error) { w.say(sentence(err)) }
 	w.refresh()
 	if o.Welcome {
 		w.machine.Notice = ""
@@ -153,8 +160,9 @@ func (w *Window) build() {
 	right.Offset = 0.52
 	side := container.NewStack(strut(330, 300), right)
 	w.pages = newPages(w, container.NewBorder(nil, nil, container.NewHBox(w.rail.object, rule()), side, w.plan), w.scheduler)
+	w.strip = newUnsavedStrip(w)
 	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.bar.object, rule()),
+		container.NewVBox(w.strip.object, w.bar.object, rule()),
 		container.NewVBox(rule(), w.status.object),
 		nil, nil,
 		w.pages.object,
@@ -246,6 +254,7 @@ func (w *Window) panels() {
 		w.job.show()
 	}
 	w.pages.show()
+	w.strip.show()
 	w.title()
 }
 
@@ -394,15 +403,16 @@ func (w *Window) setAppearance(c Appearance) {
 
 func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant()) }
 
-// replace shows another job in the window.
-func (w *Window) replace(j job.Job, id storage.ID) {
+// display shows a job in the window: job id of the book, or one that the book does
+// not have yet.
+func (w *Window) display(j job.Job, id storage.ID) {
 	w.pages.home()
 	w.id = id
 	w.machine.Use(&tool.Select{})
 	w.machine.Selected = hit.Target{}
 	w.edit.page, w.edit.key = selection, ""
 	if err := w.attach(j); err != nil {
-		w.say(err.Error())
+		w.say(sentence(err))
 	}
 	w.usual()
 	w.spec.rebuild()
@@ -410,35 +420,42 @@ func (w *Window) replace(j job.Job, id storage.ID) {
 }
 
 // attach opens the job in the document with the book's history, or with one in
-// memory where there is no book.
+// memory where there is no book to write to. With an error the job is open all
+// the same.
 func (w *Window) attach(j job.Job) error {
+	w.history, w.filed = nil, nil
 	if w.book == nil || w.book.ReadOnly() {
 		w.doc.Reset(j, nil)
 		return nil
 	}
-	if w.id == 0 {
-		id, err := w.book.Create(j)
-		if err != nil {
-			w.doc.Reset(j, nil)
-			return err
-		}
-		w.id = id
-	}
-	h, err := newBookHistory(w.book, w.id)
-	if err != nil {
-		w.doc.Reset(j, nil)
-		return err
-	}
+	h, err := newBookHistory(w.book, w.id, j)
+	w.history, w.id = h, h.id
 	w.doc.Reset(j, h)
-	return nil
+	if w.id != 0 {
+		_ = w.book.Remember(openJob, w.id) // for the next start; no loss without
+	}
+	return err
 }
 
+// openJob is where the book remembers the job that is open.
+const openJob = "open"
+
+// take makes a book the window's.
+func (w *Window) take(book *storage.Book) {
+	w.book, w.kept = book, nil
+	w.pages.forget()
+}
+
+// close closes the window, once what is being typed is taken and everything is
+// on disk or the user goes without.
 func (w *Window) close() {
-	w.doc.Cancel()
-	if w.book != nil {
-		_ = w.book.Close() // every edit is on disk already
-	}
-	w.win.Close()
+	w.win.Canvas().Unfocus()
+	w.leave(func() {
+		if w.book != nil {
+			_ = w.book.Close() // every edit is on disk already
+		}
+		w.win.Close()
+	})
 }
 
 // welcome greets on the first run.

@@ -4,8 +4,9 @@
 //
 //	haunchbook [-book FILE] [JOB.json]
 //
-// Without a job file it opens the job that was changed last in the job book, and
-// on the first run a sample job.
+// Without a job file it opens the job that was open last in the job book, and on
+// the first run a sample job. Where the job book cannot be opened, a window says
+// why and offers the ways out.
 package main
 
 import (
@@ -21,7 +22,6 @@ import (
 	"haunchbook/app/window"
 	"haunchbook/assets"
 	"haunchbook/geometry/plan"
-	"haunchbook/storage"
 )
 
 func main() {
@@ -41,48 +41,21 @@ func run(path string, args []string) error {
 	if len(args) > 1 {
 		return errors.New("one job file at a time")
 	}
-	o, err := options(path)
-	if err != nil {
-		return err
-	}
+	start := window.Start{Book: path}
 	if len(args) == 1 {
-		if o.Job, err = read(args[0]); err != nil {
+		j, err := read(args[0])
+		if err != nil {
 			return err
 		}
-		o.ID, o.Welcome = 0, false
+		start.Job = &j
 	}
 	a := app.NewWithID("haunchbook")
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
-	w, err := window.New(a, o)
-	if err != nil {
+	if err := window.Begin(a, start); err != nil {
 		return err
 	}
-	w.Show()
 	a.Run()
 	return nil
-}
-
-// options opens the job book and picks the job to start with.
-func options(path string) (o window.Options, err error) {
-	if path == "" {
-		if path, err = window.DefaultBook(); err != nil {
-			return o, err
-		}
-	}
-	if path != "none" {
-		if o.Book, err = storage.Open(path, storage.Options{}); err != nil {
-			return o, err
-		}
-		all, err := o.Book.List()
-		if err == nil && len(all) > 0 {
-			o.ID = all[0].ID
-			o.Job, err = o.Book.Get(o.ID)
-			return o, err
-		}
-	}
-	o.Welcome = true
-	o.Job, err = window.Demo()
-	return o, err
 }
 
 func read(name string) (job.Job, error) {

@@ -1,0 +1,415 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/job"
+	"haunchbook/app/window/document"
+	"haunchbook/storage"
+)
+
+// Start says what to open.
+type Start struct {
+	Book string   // file of the job book; "" for the usual one, "none" for no book
+	Job  *job.Job // opened as a job of its own; nil for the one that was open last
+	// Synchronous does everything at once in the window's goroutine.
+	Synchronous bool
+}
+
+// Begin opens the job book and a window on it. Where the book cannot be opened it
+// opens a window that says why, and offers the ways out.
+func Begin(a fyne.App, s Start) error {
+	o := &opening{app: a, start: s, scheduler: document.Scheduler{Go: func(f func()) { go f() }, Post: fyne.Do}}
+	if s.Synchronous {
+		o.scheduler = document.Scheduler{}
+	}
+	if s.Book == "none" {
+		return o.enter(nil)
+	}
+	if o.start.Book == "" {
+		path, err := DefaultBook()
+		if err != nil {
+			return err
+		}
+		o.start.Book = path
+	}
+	book, err := storage.Open(o.start.Book, storage.Options{})
+	if err != nil {
+		o.show(err)
+		return nil
+	}
+	return o.enter(book)
+}
+
+// opening is the way into a book that does not open just like that.
+type opening struct {
+	app       fyne.App
+	start     Start
+	scheduler document.Scheduler
+	win       fyne.Window // nil while nothing is wrong
+	body      *fyne.Container
+	window    *Window   // once it is open
+	wait      *struct{} // the wait that is on; another one, or nil, ends it
+}
+
+// enter opens the window on a book, or without one for nil.
+func (o *opening) enter(book *storage.Book) error {
+	opt := Options{Book: book, Synchronous: o.start.Synchronous}
+	err := o.pick(&opt)
+	w, newErr := New(o.app, opt)
+	if newErr != nil {
+		return newErr
+	}
+	if err != nil {
+		w.say(sentence(err))
+	}
+	o.window = w
+	w.Show()
+	if o.win != nil {
+		o.win.Close()
+	}
+	return nil
+}
+
+// pick chooses the job to start with: the one asked for, or the one that was open
+// last, or the sample. With an error there is a job all the same.
+func (o *opening) pick(opt *Options) error {
+	if o.start.Job != nil {
+		opt.Job = *o.start.Job
+		return nil
+	}
+	var found error
+	if b := opt.Book; b != nil {
+		var id storage.ID
+		if ok, err := b.Recall(openJob, &id); ok && err == nil {
+			if opt.Job, err = b.Get(id); err == nil {
+				opt.ID = id
+				return nil
+			}
+		}
+		all, err := b.List()
+		found = err
+		for _, s := range all {
+			if opt.Job, err = b.Get(s.ID); err == nil {
+				opt.ID = s.ID
+				return found
+			}
+			found = errors.Join(found, err)
+		}
+	}
+	opt.Welcome = found == nil
+	demo, err := Demo()
+	opt.Job = demo
+	return errors.Join(found, err)
+}
+
+// show says why the book does not open, and what would do.
+func (o *opening) show(err error) {
+	if o.win == nil {
+		l := look{choice: Appearance(o.app.Preferences().IntWithFallback("appearance", int(System)))}
+		o.app.Settings().SetTheme(l)
+		o.win = o.app.NewWindow("Haunchbook: the job book")
+		o.body = container.NewStack()
+		o.win.SetContent(o.body)
+		o.win.Resize(fyne.NewSize(720, 560))
+		o.win.CenterOnScreen()
+		defer o.win.Show()
+	}
+	o.wait = nil
+	var f *storage.Fault
+	if !errors.As(err, &f) {
+		f = &storage.Fault{Path: o.start.Book, Text: err.Error(), Err: err}
+	}
+	box := container.NewVBox(title(headline(f.Kind)), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}), wrapped(capitalised(f.Text)+".", fyne.TextStyle{}))
+	for _, c := range o.choices(f) {
+		box.Add(c)
+	}
+	o.set(box)
+}
+
+func (o *opening) set(content fyne.CanvasObject) {
+	o.body.Objects = []fyne.CanvasObject{container.NewVScroll(container.NewPadded(container.NewPadded(content)))}
+	o.body.Refresh()
+}
+
+func headline(k storage.Kind) string {
+	switch k {
+	case storage.Busy:
+		return "Another window has this job book open"
+	case storage.Damaged:
+		return "The job book is damaged"
+	case storage.Foreign:
+		return "This file is not a job book, or its start is damaged"
+	case storage.Newer:
+		return "The job book is of a newer version"
+	case storage.Denied:
+		return "The job book may not be written"
+	case storage.Full:
+		return "The disk is full"
+	}
+	return "The job book cannot be opened"
+}
+
+func wrapped(text string, style fyne.TextStyle) *widget.Label {
+	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, style)
+	l.Wrapping = fyne.TextWrapBreak
+	if !style.Monospace {
+		l.Wrapping = fyne.TextWrapWord
+	}
+	return l
+}
+
+func capitalised(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// choice is a button with what it does beside it.
+func choice(name, about string, f func()) fyne.CanvasObject {
+	b := widget.NewButton(name, f)
+	b.Alignment = widget.ButtonAlignLeading
+	l := widget.NewLabel(about)
+	l.Wrapping = fyne.TextWrapWord
+	return container.New(&labelled{}, container.NewVBox(b), l)
+}
+
+// choices are the ways out of a fault, the likeliest first.
+func (o *opening) choices(f *storage.Fault) []fyne.CanvasObject {
+	look := choice("Open it to read only", "As it is at this moment. What you change stays in that window; it can be saved as a job file.", o.read)
+	again := choice("Try again", "Once that is mended.", o.again)
+	var list []fyne.CanvasObject
+	switch f.Kind {
+	case storage.Busy:
+		list = append(list, look, choice("Wait for it", "It opens here as soon as the other window is closed.", o.waitFor))
+	case storage.Damaged, storage.Foreign:
+		list = append(list, wrapped("The file is left as it is, whatever you choose here.", fyne.TextStyle{Italic: true}))
+		list = append(list, o.backups()...)
+		list = append(list, choice("Salvage what reads", "Every job, revision and price list that is still whole goes into a new book beside this one.", o.salvage))
+	case storage.Newer:
+		list = append(list, wrapped("It is left as it is. Open it with the newer version of this program.", fyne.TextStyle{Italic: true}))
+	case storage.Denied:
+		list = append(list, look, again)
+	case storage.Full:
+		list = append(list, wrapped("What was saved before is safe. Free some space, then try again.", fyne.TextStyle{Italic: true}), again, look)
+	default:
+		list = append(list, again)
+	}
+	return append(list,
+		choice("Another book…", "A job book in another file.", o.other),
+		choice("A new book…", "An empty job book, in a folder that you choose.", o.fresh),
+		choice("Work without a book", "The job is kept in the window only; save it as a job file, or open a book later.", func() { o.told(o.enter(nil)) }),
+		choice("Quit", "Nothing is changed.", o.quit),
+	)
+}
+
+func (o *opening) told(err error) {
+	if err != nil {
+		o.show(err)
+	}
+}
+
+func (o *opening) quit() {
+	o.wait = nil
+	o.win.Close()
+}
+
+func (o *opening) again() { o.open(o.start.Book) }
+
+// open opens a book to write to.
+func (o *opening) open(path string) {
+	o.start.Book = path
+	book, err := storage.Open(path, storage.Options{})
+	if err == nil {
+		err = o.enter(book)
+	}
+	o.told(err)
+}
+
+func (o *opening) read() {
+	book, err := storage.Open(o.start.Book, storage.Options{ReadOnly: true})
+	if err == nil {
+		err = o.enter(book)
+	}
+	o.told(err)
+}
+
+// waitStep is how long one try of a wait takes.
+const waitStep = 500 * time.Millisecond
+
+// waitFor opens the book as soon as the other window lets go of it.
+func (o *opening) waitFor() {
+	mine := &struct{}{}
+	o.wait = mine
+	bar := widget.NewProgressBarInfinite()
+	o.set(container.NewVBox(
+		title("Waiting for the job book"), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}),
+		wrapped("Close the other window; then it opens here.", fyne.TextStyle{}), bar,
+		choice("Stop waiting", "Back to the choices.", func() {
+			bar.Stop()
+			o.again()
+		}),
+	))
+	var try func()
+	try = func() {
+		book, err := storage.Open(o.start.Book, storage.Options{Wait: waitStep})
+		o.scheduler.Result(func() {
+			switch {
+			case o.wait != mine: // stopped meanwhile
+				if book != nil {
+					_ = book.Close() // nothing was changed
+				}
+			case storage.IsKind(err, storage.Busy):
+				o.scheduler.Work(try)
+			case err != nil:
+				o.show(err)
+			default:
+				bar.Stop()
+				o.wait = nil
+				o.told(o.enter(book))
+			}
+		})
+	}
+	o.scheduler.Work(try)
+}
+
+// shownBackups is how many backups are offered at once.
+const shownBackups = 6
+
+// backups offers the backups of the book.
+func (o *opening) backups() []fyne.CanvasObject {
+	files, err := storage.Backups(o.start.Book)
+	var list []fyne.CanvasObject
+	if err != nil {
+		list = append(list, grave("! The backups cannot be listed: "+sentence(err)))
+	}
+	for i, f := range files {
+		if i == shownBackups {
+			list = append(list, caption(fmt.Sprintf("… and %d older, in %s", len(files)-i, filepath.Dir(f.Path)), false))
+			break
+		}
+		about := fmt.Sprintf("%s, %d kB. The damaged book is kept beside it under another name.", f.Note, (f.Size+1023)/1024)
+		list = append(list, choice("Restore "+f.Time.Local().Format(minute), about, func() { o.restore(f.Path) }))
+	}
+	return list
+}
+
+func (o *opening) restore(backup string) {
+	if _, err := storage.Restore(o.start.Book, backup); err != nil {
+		o.show(err)
+		return
+	}
+	o.again()
+}
+
+// salvage brings what still reads into a new book and offers to open that.
+func (o *opening) salvage() {
+	out, err := freePath(strings.TrimSuffix(o.start.Book, ".book") + "-salvaged")
+	if err != nil {
+		o.show(err)
+		return
+	}
+	bar := widget.NewProgressBarInfinite()
+	o.set(container.NewVBox(title("Searching the file for what is whole"), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}), bar))
+	o.scheduler.Work(func() {
+		s, err := storage.Salvage(o.start.Book, out)
+		o.scheduler.Result(func() {
+			bar.Stop()
+			if err != nil {
+				o.show(err)
+				return
+			}
+			o.set(container.NewVBox(
+				title("Salvaged"), wrapped(out, fyne.TextStyle{Monospace: true}), wrapped(foundText(s), fyne.TextStyle{}),
+				choice("Open the salvaged book", "It is a book of its own; the damaged one stays as it is.", func() { o.open(out) }),
+				choice("Put it in the place", "The salvaged book takes the name of the damaged one, which is kept beside it under another name.", func() {
+					if _, err := storage.Restore(o.start.Book, out); err != nil {
+						o.show(err)
+						return
+					}
+					o.again()
+				}),
+				choice("Back", "To the other choices.", o.again),
+			))
+		})
+	})
+}
+
+// foundText tells what was salvaged.
+func foundText(s storage.Salvaged) string {
+	text := fmt.Sprintf("Found: %s as last saved, with %s and %s of undo history.", plural(s.Jobs, "job"), plural(s.Revisions, "revision"), plural(s.Edits, "edit"))
+	if s.FromEdits > 0 {
+		text += fmt.Sprintf(" Of %s the last state is damaged: the newest whole one before it was taken.", plural(s.FromEdits, "job"))
+	}
+	if s.Pictures > 0 {
+		text += fmt.Sprintf(" %s lost the traced picture.", capitalised(plural(s.Pictures, "job")))
+	}
+	if !s.Settings {
+		text += " The settings of the book were not among it."
+	}
+	return text
+}
+
+// freePath gives name.book, or with a number so that there is no such file yet.
+func freePath(name string) (string, error) {
+	for i := 1; i < 1000; i++ {
+		path := name + ".book"
+		if i > 1 {
+			path = fmt.Sprintf("%s-%d.book", name, i)
+		}
+		if !exists(path) {
+			return path, nil
+		}
+	}
+	return "", errors.New("there are a thousand salvaged books already: move some away")
+}
+
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return !errors.Is(err, fs.ErrNotExist)
+}
+
+// other opens a book that the user chooses.
+func (o *opening) other() {
+	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
+		if err != nil || f == nil {
+			o.told(err)
+			return
+		}
+		_ = f.Close() // only its name is wanted
+		o.open(f.URI().Path())
+	}, o.win)
+	d.Resize(fyne.NewSize(700, 520))
+	d.Show()
+}
+
+// fresh makes a book in a folder that the user chooses.
+func (o *opening) fresh() {
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if err != nil || u == nil {
+			o.told(err)
+			return
+		}
+		path, err := freePath(filepath.Join(u.Path(), "jobs"))
+		if err != nil {
+			o.told(err)
+			return
+		}
+		o.open(path)
+	}, o.win)
+	d.SetConfirmText("Make it here")
+	d.Resize(fyne.NewSize(700, 520))
+	d.Show()
+}
