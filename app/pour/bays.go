@@ -11,33 +11,52 @@ import (
 	"haunchbook/geometry/solid"
 )
 
-// Strip is a band of the slab that the straightedge spans in one pass.
+// Strip is a band of a slab that the straightedge spans in one pass.
 type Strip struct {
-	Number  int // in the order of placing, from 1
-	Width   geometry.Length
-	Corners [4]geometry.Point
-	Bays    []int // places in the list of bays
+	Number int    // in the order of placing, from 1, over all slabs
+	Slab   int    // its slab's number in the job, from 0
+	Name   string // its slab's, "" where the job has but one
+	Width  geometry.Length
+	Shape  Shape
+	Bays   []int // places in the list of bays
 }
 
 // Bay is what is placed and struck off in one go: a part of a strip.
 type Bay struct {
-	Number  int               // in the order of placing, from 1
-	Strip   int               // its strip's number
-	Corners [4]geometry.Point // of the rectangle that holds its part of the slab
-	Volume  float64           // m³ of the slab in it, no waste
-	Running float64           // m³ placed when it is done, no waste
-	Edge    geometry.Length   // of form to run the edger along
-	Bolts   int               // anchor bolts to set while it is soft
-	Station int               // the truck's place that it is filled from; -1 without any
-	Away    geometry.Length   // the farthest of it from that place
-	Reached bool              // the chute or hose goes that far
+	Number  int             // in the order of placing, from 1, over all slabs
+	Slab    int             // its slab's number in the job, from 0
+	Strip   int             // its strip's number
+	Shape   Shape           // it holds slab only
+	Middle  geometry.Point  // a place in it for its number
+	Volume  float64         // m³ of the slab in it, no waste
+	Running float64         // m³ placed when it is done, no waste
+	Edge    geometry.Length // of form to run the edger along
+	Bolts   int             // anchor bolts to set while it is soft
+	Station int             // the truck's place that it is filled from; -1 without any
+	Away    geometry.Length // the farthest of it from that place
+	Reached bool            // the chute or hose goes that far
+}
+
+// Shape is a part of the slab in plan: rings counter-clockwise round it and
+// clockwise round its holes. More than one runs round it where an opening or a
+// notch parts it.
+type Shape []geometry.Ring
+
+// Area gives the area in m².
+func (s Shape) Area() float64 {
+	sum := 0.0
+	for _, r := range s {
+		sum += r.Area()
+	}
+	return sum
 }
 
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
 // carries the straightedge between two strips.
 type Pad struct {
-	Number int
-	Row    int // rows lie between strips; row 1 is between the strips 1 and 2
+	Number int // from 1, over all slabs
+	Slab   int // its slab's number in the job, from 0
+	Row    int // rows lie between strips: after the strip of that number
 	At     geometry.Point
 	Height geometry.Length // of the top above its lowest point; 0 for a level top
 }
@@ -49,8 +68,6 @@ type frame struct {
 	cos    float64
 	sin    float64
 }
-
-type uv struct{ u, v float64 }
 
 func newFrame(origin geometry.Point, turn float64) frame {
 	sin, cos := math.Sincos(turn)
@@ -64,66 +81,35 @@ func (f frame) in(p geometry.Point) uv {
 }
 
 func (f frame) out(q uv) geometry.Point {
-	round := func(m float64) geometry.Length { return geometry.Length(math.Round(m * 1e9)) }
-	return f.origin.Add(geometry.Point{X: round(f.cos*q.u - f.sin*q.v), Y: round(f.sin*q.u + f.cos*q.v)})
+	return f.origin.Add(geometry.Point{X: length(f.cos*q.u - f.sin*q.v), Y: length(f.sin*q.u + f.cos*q.v)})
 }
 
-func (f frame) ring(l plan.Loop) []uv {
-	out := make([]uv, len(l))
-	for i, e := range l {
-		out[i] = f.in(e.At)
+// slab gives the outline and the holes.
+func (f frame) slab(p plan.Plan) shape {
+	var out shape
+	for _, l := range p.Loops() {
+		ring := make([]uv, len(l))
+		for i, e := range l {
+			ring[i] = f.in(e.At)
+		}
+		out = append(out, ring)
+	}
+	return out
+}
+
+func (f frame) shape(s shape) Shape {
+	out := make(Shape, len(s))
+	for i, r := range s {
+		out[i] = make(geometry.Ring, len(r))
+		for k, q := range r {
+			out[i][k] = f.out(q)
+		}
 	}
 	return out
 }
 
 // rectangle is a part of the frame's plane.
 type rectangle struct{ u0, u1, v0, v1 float64 }
-
-func (r rectangle) corners(f frame) [4]geometry.Point {
-	return [4]geometry.Point{f.out(uv{r.u0, r.v0}), f.out(uv{r.u1, r.v0}), f.out(uv{r.u1, r.v1}), f.out(uv{r.u0, r.v1})}
-}
-
-// half is the side of a line on which f is not negative.
-type half func(q uv) float64
-
-func (r rectangle) halves() [4]half {
-	return [4]half{
-		func(q uv) float64 { return q.u - r.u0 },
-		func(q uv) float64 { return r.u1 - q.u },
-		func(q uv) float64 { return q.v - r.v0 },
-		func(q uv) float64 { return r.v1 - q.v },
-	}
-}
-
-// clip cuts a ring to half planes, one after the other. Where that splits the
-// ring, its parts stay joined along the cuts, which moves no extent.
-func clip(ring []uv, halves ...half) []uv {
-	for _, h := range halves {
-		var out []uv
-		for i, a := range ring {
-			b := ring[(i+1)%len(ring)]
-			fa, fb := h(a), h(b)
-			if fa >= 0 {
-				out = append(out, a)
-			}
-			if fa > 0 && fb < 0 || fa < 0 && fb > 0 {
-				t := fa / (fa - fb)
-				out = append(out, uv{a.u + t*(b.u-a.u), a.v + t*(b.v-a.v)})
-			}
-		}
-		ring = out
-	}
-	return ring
-}
-
-// bounds gives the extents of some points, of which there must be one.
-func bounds(ps []uv) rectangle {
-	r := rectangle{ps[0].u, ps[0].u, ps[0].v, ps[0].v}
-	for _, p := range ps[1:] {
-		r = rectangle{min(r.u0, p.u), max(r.u1, p.u), min(r.v0, p.v), max(r.v1, p.v)}
-	}
-	return r
-}
 
 // divide cuts a length into the fewest equal parts of at most most each. A hair
 // over is no further part.
@@ -186,6 +172,7 @@ func turns(p plan.Plan, r Reach) []float64 {
 // cut is one way to lay the strips.
 type cut struct {
 	frame  frame
+	slab   shape
 	extent rectangle
 	strips int
 	away   float64 // how far the nearest truck stands beyond the last strip; negative beside them
@@ -197,7 +184,8 @@ func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
 	var best cut
 	for i, t := range turns(p, r) {
 		c := cut{frame: newFrame(p.Outline[0].At, t)}
-		c.extent = bounds(c.frame.ring(p.Outline))
+		c.slab = c.frame.slab(p)
+		c.extent = c.slab.extent()
 		c.strips = divide(c.extent.v1-c.extent.v0, r.StripWidth().Metres())
 		c.away = math.Inf(-1)
 		for _, s := range stations {
@@ -211,86 +199,106 @@ func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
 	return best
 }
 
-// layBays cuts the slab into strips and bays in the order they are placed: from
-// the strip farthest from the trucks to the nearest, and in each from its far end.
-func layBays(p plan.Plan, r Reach, stations []geometry.Point, bolts []geometry.Point,
-	body *solid.Solid) (strips []Strip, bays []Bay, pads []Pad, err error) {
-
-	c := chooseCut(p, r, stations)
-	if c.strips > maxStrips {
-		return nil, nil, nil, fmt.Errorf("found a slab %d strips wide; a pour of at most %d is planned here: divide the slab, or check its size", c.strips, maxStrips)
-	}
-	f, e := c.frame, c.extent
-	width := (e.v1 - e.v0) / float64(c.strips)
-	outline := f.ring(p.Outline)
-	border := func(k int) float64 {
-		if k == c.strips {
-			return e.v1
-		}
-		return e.v0 + float64(k)*width
-	}
-	near := truckSide(f, stations, e)
-	running := 0.0
-	var cells []rectangle
-	for n := range c.strips {
-		k := n
-		if near.v < (e.v0+e.v1)/2 {
-			k = c.strips - 1 - n // the truck is at the low side: begin at the high one
-		}
-		band := rectangle{math.Inf(-1), math.Inf(1), border(k), border(k + 1)}
-		part := clip(outline, band.halves()[2], band.halves()[3])
-		if len(part) == 0 {
-			continue
-		}
-		b := bounds(part)
-		band.u0, band.u1 = b.u0, b.u1
-		s := Strip{Number: len(strips) + 1, Width: geometry.Length(math.Round(width * 1e9)), Corners: band.corners(f)}
-		m := min(divide(b.u1-b.u0, r.Bay.Metres()), maxBays/c.strips+1)
-		step := (b.u1 - b.u0) / float64(m)
-		for i := range m {
-			j := i
-			if near.u < (b.u0+b.u1)/2 {
-				j = m - 1 - i
-			}
-			cell := rectangle{b.u0 + float64(j)*step, b.u0 + float64(j+1)*step, band.v0, band.v1}
-			if j == m-1 {
-				cell.u1 = b.u1
-			}
-			bay, ok := fillBay(p, f, cell, outline, r, stations, body)
-			if !ok {
-				continue // in a gap of the outline
-			}
-			cells = append(cells, cell)
-			bay.Number, bay.Strip = len(bays)+1, s.Number
-			running += bay.Volume
-			bay.Running = running
-			s.Bays = append(s.Bays, len(bays))
-			bays = append(bays, bay)
-		}
-		strips = append(strips, s)
-		if n > 0 {
-			at := border(k)
-			if near.v < (e.v0+e.v1)/2 {
-				at = border(k + 1)
-			}
-			pads = append(pads, padRow(p, f, at, width, n, len(pads), body)...)
-		}
-	}
-	for _, at := range bolts {
-		if i := nearest(cells, f.in(at)); i >= 0 {
-			bays[i].Bolts++
-		}
-	}
-	return strips, bays, pads, nil
+// course is the strips, bays and wet pads of the slabs laid so far.
+type course struct {
+	reach    Reach
+	stations []geometry.Point
+	strips   []Strip
+	bays     []Bay
+	pads     []Pad
+	placed   float64 // m³
 }
 
-// nearest gives the rectangle that q lies in or is nearest to, the first of
-// several; -1 for none.
-func nearest(rs []rectangle, q uv) int {
+// lay cuts a slab into strips and bays in the order they are placed: from the
+// strip farthest from the trucks to the nearest, and in each from its far end.
+func (c *course) lay(s Slab) error {
+	cut := chooseCut(s.Plan, c.reach, c.stations)
+	if cut.strips > maxStrips {
+		return fmt.Errorf("found a slab %d strips wide; a pour of at most %d is planned here: divide the slab, or check its size", cut.strips, maxStrips)
+	}
+	f, near := cut.frame, truckSide(cut.frame, c.stations, cut.extent)
+	width := (cut.extent.v1 - cut.extent.v0) / float64(cut.strips)
+	border := func(k int) float64 { return cut.extent.v0 + float64(k)*width }
+	upward := near.v >= (cut.extent.v0+cut.extent.v1)/2 // the truck is at the high side: begin at the low one
+	first := len(c.bays)
+	var shapes []shape
+	for n := range cut.strips {
+		k := n
+		if !upward {
+			k = cut.strips - 1 - n
+		}
+		// The outer borders are the slab's own.
+		band := cut.slab
+		if k > 0 {
+			band = band.keep(above(border(k)))
+		}
+		if k < cut.strips-1 {
+			band = band.keep(below(border(k + 1)))
+		}
+		if n > 0 {
+			at := border(k)
+			if !upward {
+				at = border(k + 1)
+			}
+			c.padRow(s, cut, at, width)
+		}
+		strip := Strip{Number: len(c.strips) + 1, Slab: s.Number, Name: s.Name, Width: length(width), Shape: f.shape(band)}
+		for _, part := range cutStrip(band, c.reach.Bay.Metres(), near.u, maxBays/cut.strips+1) {
+			bay := c.fillBay(s, f, part)
+			bay.Number, bay.Slab, bay.Strip = len(c.bays)+1, s.Number, strip.Number
+			c.placed += bay.Volume
+			bay.Running = c.placed
+			strip.Bays = append(strip.Bays, len(c.bays))
+			c.bays, shapes = append(c.bays, bay), append(shapes, part)
+		}
+		c.strips = append(c.strips, strip)
+	}
+	for _, at := range s.Bolts {
+		if i := nearest(shapes, f.in(at)); i >= 0 {
+			c.bays[first+i].Bolts++
+		}
+	}
+	return nil
+}
+
+// cutStrip cuts a strip into bays of at most a length along it, in the order
+// they are placed: the part of the strip farthest from the truck first, each from
+// its far end. No bay reaches across a gap in the slab.
+func cutStrip(band shape, long, truck float64, most int) []shape {
+	parts := band.parts()
+	away := func(p shape) float64 { e := p.extent(); return math.Abs((e.u0+e.u1)/2 - truck) }
+	slices.SortStableFunc(parts, func(a, b shape) int { return cmp.Compare(away(b), away(a)) })
+	var out []shape
+	for _, part := range parts {
+		e := part.extent()
+		m := min(divide(e.u1-e.u0, long), most)
+		step := (e.u1 - e.u0) / float64(m)
+		for i := range m {
+			j := i
+			if truck < (e.u0+e.u1)/2 {
+				j = m - 1 - i
+			}
+			bay := part
+			if j > 0 {
+				bay = bay.keep(after(e.u0 + float64(j)*step))
+			}
+			if j < m-1 {
+				bay = bay.keep(before(e.u0 + float64(j+1)*step))
+			}
+			if len(bay.parts()) > 0 {
+				out = append(out, bay)
+			}
+		}
+	}
+	return out
+}
+
+// nearest gives the shape that q lies in or is nearest to, the first of several;
+// -1 for none.
+func nearest(shapes []shape, q uv) int {
 	at, least := -1, math.Inf(1)
-	for i, r := range rs {
-		d := math.Hypot(max(r.u0-q.u, 0, q.u-r.u1), max(r.v0-q.v, 0, q.v-r.v1))
-		if d < least {
+	for i, s := range shapes {
+		if d := s.distance(q); d < least {
 			at, least = i, d
 		}
 	}
@@ -310,54 +318,67 @@ func truckSide(f frame, stations []geometry.Point, e rectangle) uv {
 	return near
 }
 
-// fillBay measures one bay, false where there is no slab in it.
-func fillBay(p plan.Plan, f frame, cell rectangle, outline []uv, r Reach, stations []geometry.Point,
-	body *solid.Solid) (Bay, bool) {
-
-	halves := cell.halves()
-	part := clip(outline, halves[:]...)
-	whole := cell.corners(f)
-	bay := Bay{Volume: body.VolumeWithin(whole[:]), Station: -1}
-	if len(part) == 0 || bay.Volume < 1e-9 {
-		return Bay{}, false
-	}
-	bay.Corners = bounds(part).corners(f)
-	for _, l := range p.Loops() {
+// fillBay measures one bay.
+func (c *course) fillBay(of Slab, f frame, s shape) Bay {
+	bay := Bay{Shape: f.shape(s), Middle: f.out(s.middle()), Volume: volumeOf(of.Solid, f, s), Station: -1}
+	extent := s.extent()
+	for _, l := range of.Plan.Loops() {
 		for i := range l {
-			if l[i].Joint {
-				continue
+			if !l[i].Joint {
+				a, b := l.Ends(i)
+				bay.Edge += length(lengthIn(f.in(a), f.in(b), s, extent))
 			}
-			a, b := l.Ends(i)
-			bay.Edge += geometry.Length(math.Round(lengthIn(f.in(a), f.in(b), cell) * 1e9))
 		}
 	}
 	best := math.Inf(1)
-	for i, s := range stations {
-		q, far := f.in(s), 0.0
-		for _, v := range part {
-			far = max(far, math.Hypot(v.u-q.u, v.v-q.v))
+	for i, st := range c.stations {
+		q, far := f.in(st), 0.0
+		for _, ring := range s {
+			for _, v := range ring {
+				far = max(far, math.Hypot(v.u-q.u, v.v-q.v))
+			}
 		}
 		if far < best {
 			best, bay.Station = far, i
 		}
 	}
 	if bay.Station >= 0 {
-		bay.Away = geometry.Length(math.Round(best * 1e9))
+		bay.Away = length(best)
 	}
-	bay.Reached = r.Method == Buggy || bay.Station >= 0 && bay.Away <= r.Chute
-	return bay, true
+	bay.Reached = c.reach.Method == Buggy || bay.Station >= 0 && bay.Away <= c.reach.Chute
+	return bay
 }
 
-// lengthIn gives how much of the edge a-b lies in r. The slab is left of the edge:
-// an edge along the border of two rectangles belongs to the one on its left.
-func lengthIn(a, b uv, r rectangle) float64 {
-	const nudge = 1e-7 // m
+func length(metres float64) geometry.Length { return geometry.Length(math.Round(metres * 1e9)) }
+
+// volumeOf gives the concrete over a shape, m³: that over the triangles from a
+// corner to each side of a ring, taken off where they turn back. There is none
+// over a hole.
+func volumeOf(body *solid.Solid, f frame, s shape) float64 {
+	sum := 0.0
+	for _, r := range s {
+		if ringArea(r) < 0 {
+			continue
+		}
+		for i := 1; i+1 < len(r); i++ {
+			part := body.VolumeWithin(geometry.Ring{f.out(r[0]), f.out(r[i]), f.out(r[i+1])})
+			sum += math.Copysign(part, ringArea([]uv{r[0], r[i], r[i+1]}))
+		}
+	}
+	return sum
+}
+
+// lengthIn gives how much of the edge a-b borders s, within whose extent it is to
+// be looked for. The slab is left of the edge: an edge along the border of two
+// shapes belongs to the one on its left.
+func lengthIn(a, b uv, s shape, extent rectangle) float64 {
+	const nudge = 10 * onLine
 	long := math.Hypot(b.u-a.u, b.v-a.v)
 	du, dv := -(b.v-a.v)/long*nudge, (b.u-a.u)/long*nudge
 	a, b = uv{a.u + du, a.v + dv}, uv{b.u + du, b.v + dv}
 	t0, t1 := 0.0, 1.0
-	for _, h := range r.halves() {
-		fa, fb := h(a), h(b)
+	for _, l := range []line{after(extent.u0), before(extent.u1), above(extent.v0), below(extent.v1)} {
+		fa, fb := l.side(a), l.side(b)
 		switch {
 		case fa < 0 && fb < 0:
 			return 0
@@ -367,28 +388,30 @@ func lengthIn(a, b uv, r rectangle) float64 {
 			t1 = min(t1, fa/(fa-fb))
 		}
 	}
-	return max(0, t1-t0) * long
+	t := (t0 + t1) / 2
+	if t0 >= t1 || !s.contains(uv{a.u + t*(b.u-a.u), a.v + t*(b.v-a.v)}) {
+		return 0
+	}
+	return (t1 - t0) * long
 }
 
-// padRow sets wet pads along a line between strips, so that the straightedge
-// reaches from form to pad and from pad to pad.
-func padRow(p plan.Plan, f frame, v, most float64, row, before int, body *solid.Solid) []Pad {
-	var out []Pad
-	for _, s := range slabAlong(p, f, v) {
-		n := divide(s[1]-s[0], most)
+// padRow sets wet pads along the line between the last strip and the next, so
+// that the straightedge reaches from form to pad and from pad to pad.
+func (c *course) padRow(s Slab, cut cut, v, most float64) {
+	for _, stretch := range slabAlong(cut.slab, v) {
+		n := divide(stretch[1]-stretch[0], most)
 		for k := 1; k < n; k++ {
-			at := f.out(uv{s[0] + (s[1]-s[0])*float64(k)/float64(n), v})
-			out = append(out, Pad{before + len(out) + 1, row, at, body.TopAt(at)})
+			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
+			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, len(c.strips), at, s.Solid.TopAt(at)})
 		}
 	}
-	return out
 }
 
 // slabAlong gives the stretches of a line along u that have slab on both sides:
 // a form along the line carries the straightedge itself.
-func slabAlong(p plan.Plan, f frame, v float64) [][2]float64 {
+func slabAlong(slab shape, v float64) [][2]float64 {
 	const aside = 1e-3 // m
-	low, high := crossings(p, f, v-aside), crossings(p, f, v+aside)
+	low, high := slab.crossings(v-aside), slab.crossings(v+aside)
 	var out [][2]float64
 	for i := 0; i+1 < len(low); i += 2 {
 		for k := 0; k+1 < len(high); k += 2 {
@@ -398,21 +421,4 @@ func slabAlong(p plan.Plan, f frame, v float64) [][2]float64 {
 		}
 	}
 	return out
-}
-
-// crossings lists where the slab's border crosses a line along u, sorted: slab
-// lies between the first and the second, the third and the fourth, and so on.
-func crossings(p plan.Plan, f frame, v float64) []float64 {
-	var us []float64
-	for _, l := range p.Loops() {
-		ring := f.ring(l)
-		for i, a := range ring {
-			b := ring[(i+1)%len(ring)]
-			if (a.v > v) != (b.v > v) {
-				us = append(us, a.u+(v-a.v)/(b.v-a.v)*(b.u-a.u))
-			}
-		}
-	}
-	slices.Sort(us)
-	return us
 }

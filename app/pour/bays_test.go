@@ -2,8 +2,10 @@ package pour
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"github.com/peterstace/simplefeatures/geom"
 	"pgregory.net/rapid"
 
 	"haunchbook/geometry"
@@ -30,11 +32,11 @@ func slab(corners ...geometry.Point) plan.Plan {
 }
 
 func lay(t interface{ Fatal(...any) }, p plan.Plan, r Reach, stations, bolts []geometry.Point, s *solid.Solid) ([]Strip, []Bay, []Pad) {
-	strips, bays, pads, err := layBays(p, r, stations, bolts, s)
-	if err != nil {
+	c := course{reach: r, stations: stations}
+	if err := c.lay(Slab{Plan: p, Solid: s, Bolts: bolts}); err != nil {
 		t.Fatal(err)
 	}
-	return strips, bays, pads
+	return c.strips, c.bays, c.pads
 }
 
 func solidOf(t interface{ Fatal(...any) }, p plan.Plan) *solid.Solid {
@@ -73,8 +75,11 @@ func TestBaysOfARectangle(t *testing.T) {
 		}
 	}
 	// The truck stands to the east: each strip is placed from the west.
-	if c := bays[0].Corners[0]; c.X != 0 {
-		t.Errorf("the first bay starts at %v", c)
+	if got, want := bays[0].Shape, (Shape{{at(0, 0), at(10, 0), at(10, 12), at(0, 12)}}); !sameRings(got, want) {
+		t.Errorf("the first bay is %v, want %v", got, want)
+	}
+	if bays[0].Middle != at(5, 6) {
+		t.Errorf("its middle is %v", bays[0].Middle)
 	}
 	last := bays[len(bays)-1]
 	for _, b := range bays[:len(bays)-1] {
@@ -217,23 +222,19 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 		if math.Abs(sum-s.Volume) > 1e-6*s.Volume {
 			t.Fatalf("the bays hold %v m³ of %v", sum, s.Volume)
 		}
-		// Samples find no place in two bays, and none in no bay.
-		for range 20 {
-			q := geometry.Point{
-				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "qx")),
-				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "qy")),
+		coverOnce(t, p, bays)
+		for _, st := range strips {
+			area := 0.0
+			for _, i := range st.Bays {
+				area += bays[i].Shape.Area()
 			}
-			if _, on := s.DepthAt(q); !on || nearBorder(bays, q) {
-				continue
+			if math.Abs(area-st.Shape.Area()) > 1e-6 {
+				t.Fatalf("strip %d has %v m², its bays %v", st.Number, st.Shape.Area(), area)
 			}
-			in := 0
-			for _, b := range bays {
-				if geometry.Ring(b.Corners[:]).Contains(q) {
-					in++
-				}
-			}
-			if in != 1 {
-				t.Fatalf("%v lies in %d bays", q, in)
+		}
+		for _, b := range bays {
+			if f := newFrame(lo, 0); f.plain(b.Shape).distance(f.in(b.Middle)) > 1e-7 {
+				t.Fatalf("the middle of bay %d, %v, lies off it: %v", b.Number, b.Middle, b.Shape)
 			}
 		}
 		if (edge - wantEdge).Abs() > geometry.Millimetre {
@@ -255,26 +256,182 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 	})
 }
 
-// nearBorder tells whether q is within a micrometre of a bay's border, where
-// rounded corners decide nothing.
-func nearBorder(bays []Bay, q geometry.Point) bool {
-	for _, b := range bays {
-		for i, a := range b.Corners {
-			c := b.Corners[(i+1)%4]
-			d := c.Sub(a)
-			w := q.Sub(a)
-			cross := d.X.Metres()*w.Y.Metres() - d.Y.Metres()*w.X.Metres()
-			if math.Abs(cross)/math.Hypot(d.X.Metres(), d.Y.Metres()) < 1e-6 {
-				return true
+// plain is the inverse of frame.shape.
+func (f frame) plain(s Shape) shape {
+	var out shape
+	for _, r := range s {
+		var ring []uv
+		for _, p := range r {
+			ring = append(ring, f.in(p))
+		}
+		out = append(out, ring)
+	}
+	return out
+}
+
+// coverOnce checks bays against polygon overlay of another make (simplefeatures,
+// package geom): together they are the slab, and no two share an area.
+func coverOnce(t interface{ Fatalf(string, ...any) }, p plan.Plan, bays []Bay) {
+	origin := p.Outline[0].At
+	polygon := func(r geometry.Ring) geom.Geometry {
+		var xy []float64
+		for i := range len(r) + 1 {
+			d := r[i%len(r)].Sub(origin)
+			xy = append(xy, d.X.Metres(), d.Y.Metres())
+		}
+		return geom.NewPolygonXY(xy).AsGeometry()
+	}
+	must := func(g geom.Geometry, err error) geom.Geometry {
+		if err != nil {
+			t.Fatalf("overlay: %v", err)
+		}
+		return g
+	}
+	// less takes rings that run clockwise off those that run counter-clockwise.
+	less := func(rings []geometry.Ring) geom.Geometry {
+		var round, holes []geom.Geometry
+		for _, r := range rings {
+			if r.CounterClockwise() {
+				round = append(round, polygon(r))
+			} else {
+				holes = append(holes, polygon(r))
 			}
 		}
+		g := must(geom.UnionMany(round))
+		if len(holes) > 0 {
+			g = must(geom.Difference(g, must(geom.UnionMany(holes))))
+		}
+		return g
 	}
-	return false
+	var loops []geometry.Ring
+	for _, l := range p.Loops() {
+		loops = append(loops, l.Corners())
+	}
+	slab, sum := less(loops), 0.0
+	var all []geom.Geometry
+	for _, b := range bays {
+		g := less(b.Shape)
+		sum += g.Area()
+		all = append(all, g)
+	}
+	union := must(geom.UnionMany(all))
+	const most = 1e-6 // m²: corners are whole nanometres
+	if d := sum - union.Area(); math.Abs(d) > most {
+		t.Fatalf("the bays overlap by %v m²", d)
+	}
+	if d := must(geom.Difference(union, slab)).Area(); d > most {
+		t.Fatalf("%v m² of the bays lie off the slab", d)
+	}
+	if d := must(geom.Difference(slab, union)).Area(); d > most {
+		t.Fatalf("%v m² of the slab lie in no bay", d)
+	}
+}
+
+// sameRings compares shapes, whichever corner a ring starts at.
+func sameRings(a, b Shape) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		same := false
+		for k := range a[i] {
+			turned := append(slices.Clone(a[i][k:]), a[i][:k]...)
+			same = same || slices.Equal(turned, b[i])
+		}
+		if !same {
+			return false
+		}
+	}
+	return true
+}
+
+// Worked by hand: strips 10 ft wide along X, cut to the slab.
+func TestBaysKeepToTheSlab(t *testing.T) {
+	r := Reach{Straightedge: 11 * ft, Overlap: ft, Turned: true}
+	loop := func(ps ...geometry.Point) (l plan.Loop) {
+		for _, q := range ps {
+			l = append(l, plan.Edge{At: q})
+		}
+		return l
+	}
+	for _, c := range []struct {
+		name  string
+		plan  plan.Plan
+		bay   geometry.Length
+		want  []Shape
+		areas []float64 // ft²
+	}{
+		{
+			// The upper strip reaches 2 ft below the inside corner: an L.
+			name: "an inside corner within a strip",
+			plan: slab(at(0, 0), at(10, 0), at(10, 12), at(30, 12), at(30, 20), at(0, 20)),
+			want: []Shape{
+				{{at(10, 10), at(10, 12), at(30, 12), at(30, 20), at(0, 20), at(0, 10)}},
+				{{at(0, 0), at(10, 0), at(10, 10), at(0, 10)}},
+			},
+			areas: []float64{260, 100},
+		},
+		{
+			// The notch's bottom is the border: the legs are two bays, the one
+			// farther from the low corner first.
+			name: "two legs beside a notch as deep as a strip",
+			plan: slab(at(0, 0), at(30, 0), at(30, 20), at(25, 20), at(25, 10), at(5, 10), at(5, 20), at(0, 20)),
+			want: []Shape{
+				{{at(25, 10), at(30, 10), at(30, 20), at(25, 20)}},
+				{{at(0, 10), at(5, 10), at(5, 20), at(0, 20)}},
+				{{at(30, 10), at(0, 10), at(0, 0), at(30, 0)}},
+			},
+			areas: []float64{50, 50, 300},
+		},
+		{
+			// An opening in the middle of one strip, whole within a bay.
+			name: "an opening",
+			plan: func() plan.Plan {
+				p := slab(at(0, 0), at(20, 0), at(20, 10), at(0, 10))
+				p.Holes = []plan.Hole{{Loop: loop(at(9, 4), at(9, 6), at(11, 6), at(11, 4))}}
+				return p
+			}(),
+			want:  []Shape{{{at(0, 0), at(20, 0), at(20, 10), at(0, 10)}, {at(9, 4), at(9, 6), at(11, 6), at(11, 4)}}},
+			areas: []float64{196},
+		},
+		{
+			// The same, with the border of two bays across it.
+			name: "an opening between two bays",
+			bay:  10 * ft,
+			plan: func() plan.Plan {
+				p := slab(at(0, 0), at(20, 0), at(20, 10), at(0, 10))
+				p.Holes = []plan.Hole{{Loop: loop(at(9, 4), at(9, 6), at(11, 6), at(11, 4))}}
+				return p
+			}(),
+			want: []Shape{
+				{{at(10, 4), at(10, 0), at(20, 0), at(20, 10), at(10, 10), at(10, 6), at(11, 6), at(11, 4)}},
+				{{at(0, 0), at(10, 0), at(10, 4), at(9, 4), at(9, 6), at(10, 6), at(10, 10), at(0, 10)}},
+			},
+			areas: []float64{98, 98},
+		},
+	} {
+		r.Bay = c.bay
+		_, bays, _ := lay(t, c.plan, r, nil, nil, solidOf(t, c.plan))
+		if len(bays) != len(c.want) {
+			t.Errorf("%s: %d bays, want %d", c.name, len(bays), len(c.want))
+			continue
+		}
+		for i, b := range bays {
+			if !sameRings(b.Shape, c.want[i]) {
+				t.Errorf("%s: bay %d is %v, want %v", c.name, i+1, b.Shape, c.want[i])
+			}
+			if a := b.Shape.Area() / (ft.Metres() * ft.Metres()); math.Abs(a-c.areas[i]) > 1e-9 {
+				t.Errorf("%s: bay %d has %v ft², want %v", c.name, i+1, a, c.areas[i])
+			}
+		}
+		coverOnce(t, c.plan, bays)
+	}
 }
 
 func TestTooWideForOneDay(t *testing.T) {
 	p := slab(at(0, 0), at(3000, 0), at(3000, 3000), at(0, 3000))
-	if _, _, _, err := layBays(p, Default().Reach, nil, nil, solidOf(t, p)); err == nil {
+	c := course{reach: Default().Reach}
+	if err := c.lay(Slab{Plan: p, Solid: solidOf(t, p)}); err == nil {
 		t.Error("a slab of 3000 ft by 3000 ft is laid in one day")
 	}
 }

@@ -1,5 +1,13 @@
 package pour
 
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"haunchbook/geometry"
+)
+
 // Stage is what may be done with the slab some time after it is finished.
 type Stage struct {
 	Name   string
@@ -10,28 +18,46 @@ type Stage struct {
 
 // cureStages gives the usual ranges, longer where the weather is cold. The mix's
 // supplier and the engineer decide; strength and not time is what counts.
-func cureStages(weather []Hour) []Stage {
-	cold := false
-	for _, h := range weather {
-		cold = cold || h.Air.F() < 50
-	}
+func cureStages(weather []Hour, u geometry.Units) []Stage {
 	const practice = "common practice"
 	stages := []Stage{
-		{"Start curing", "as soon as the surface is not marred", "ACI 308R", "curing compound, wet cover or sheeting; keep it up for 7 days at 50 °F (10 °C) or above"},
+		{"Start curing", "as soon as the surface is not marred", "ACI 308R", "curing compound, wet cover or sheeting; keep it up for 7 days at " + Fahrenheit(50).Text(u) + " or above"},
 		{"Saw control joints, early-entry saw", "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"},
 		{"Saw control joints, conventional saw", "4 to 12 h after finishing", "ACI 302.1R", "the same day in hot weather, before it cracks by itself"},
 		{"Strip edge forms", "12 to 24 h", practice, "when the edge is not damaged by it"},
-		{"Walk on it, lay out walls", "24 h", practice, ""},
+		{"Walk on it, lay out walls", "24 to 48 h", practice, ""},
 		{"Stand walls, tighten bolts", "3 to 7 days", practice, "snug only, before 7 days"},
-		{"Cars and light trucks", "7 days", practice, "at about 70 % of the specified strength"},
-		{"Full loads", "28 days", practice, "the age at which strength is specified"},
+		{"Cars and light trucks", "7 to 10 days", practice, "at about 70 % of the specified strength"},
+		{"Full loads", "28 days, or when cylinders show the strength", practice, "the age at which strength is specified"},
 	}
-	if cold {
+	if coldest, cold := coldest(weather); cold {
+		slow := fmt.Sprintf("cold: at %s about %.1f times as long (Nurse-Saul maturity, ASTM C1074, datum from memory)", coldest.Text(u), coldFactor(coldest))
 		for i := range stages[1:] {
-			stages[i+1].Note = joinNotes(stages[i+1].Note, "cold weather: up to twice as long")
+			stages[i+1].Note = joinNotes(stages[i+1].Note, slow)
 		}
 	}
 	return stages
+}
+
+// coldest gives the coldest air given, and whether it slows the concrete much.
+// Below 40 °F concrete is to be kept warmer than the air.
+func coldest(weather []Hour) (Temperature, bool) {
+	if len(weather) == 0 {
+		return Temperature{}, false
+	}
+	h := slices.MinFunc(weather, func(a, b Hour) int { return cmp.Compare(a.Air.F(), b.Air.F()) })
+	if h.Air.F() < 40 {
+		return Fahrenheit(40), true
+	}
+	return h.Air, h.Air.F() < 50
+}
+
+// coldFactor gives how many times as long concrete at one temperature takes as
+// at 20 °C for the same Nurse-Saul maturity: the sum of time times the
+// temperature above a datum, ASTM C1074; the datum of -10 °C is from memory.
+func coldFactor(at Temperature) float64 {
+	const datum, usual = -10.0, 20.0
+	return (usual - datum) / (at.C() - datum)
 }
 
 func joinNotes(a, b string) string {
@@ -51,12 +77,16 @@ type Caution struct {
 // Cautions lists the warnings of the day, in the order of its steps.
 func Cautions() []Caution {
 	return []Caution{
+		{"Before the truck", "Call before you dig, days ahead (811 in the US): trench, stakes and pump outriggers go where pipes and cables may be.", "the one-call law of the place"},
 		{"Before the truck", "Look up and around: overhead lines, soft ground, room to turn. Keep the truck back from the edge of a trench by at least the trench's depth.", "common practice"},
 		{"Before the truck", "Cap bars and bolts that stick up where anyone could fall on them.", "OSHA 29 CFR 1926.701(b)"},
 		{"Chute and pump", "Keep hands clear of the chute's hinge; nobody stands in front of a hose that is being primed or cleared.", "common practice"},
+		{"Chute and pump", "Keep a boom and its hose at least 20 ft (6 m) from power lines, and take every line for live.", "OSHA 29 CFR 1926.1408 for cranes, taken over for booms; from memory"},
 		{"Backing up", "One person guides the truck and stays in the driver's sight.", "common practice"},
 		{"Placing", "Wet cement burns skin and eyes: gloves, boots, eye protection; wash splashes at once and change wet clothes.", "the cement's safety data sheet"},
 		{"Placing", "Never add water to loosen the mix without the plant's word: it costs strength. Ask for a water reducer.", "ASTM C94/C94M"},
+		{"Placing", "Concrete is heavy: a pail of 5 gal (19 L) weighs about 100 lb (45 kg). Rake it, do not lift it; carry a straightedge and a full barrow by two.", "150 lb/ft³ (2,400 kg/m³), common practice"},
+		{"Finishing", "Kneel on boards with dry pads, never in fresh concrete: burns show hours later.", "the cement's safety data sheet"},
 		{"Finishing", "Do not trowel bleed water in. Guards on the power trowel; fuel it away from the slab, never indoors without air.", "common practice"},
 		{"Sawing", "Concrete dust holds silica: saw wet or with a vacuum, and wear a respirator where that is not enough.", "OSHA 29 CFR 1926.1153"},
 		{"Hot days", "Water, shade and rest for the crew.", "common practice"},

@@ -1,8 +1,11 @@
 package pour
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -14,46 +17,67 @@ import (
 
 // Input is what the day is planned from.
 type Input struct {
-	Plan  plan.Plan    // sound and oriented
-	Solid *solid.Solid // of the plan
+	Slabs []Slab // in the order they are placed
 	Units geometry.Units
 	Spec  takeoff.Spec
 	Pour  Spec
-	Order decimal.Decimal  // concrete to order, in yd³ or m³ as the job's units say
-	Bolts []geometry.Point // anchor bolts to set in the fresh concrete
+	Order decimal.Decimal // concrete to order, in yd³ or m³ as the job's units say
 }
 
-// From gathers the input from a takeoff of the plan.
+// Slab is one slab to place.
+type Slab struct {
+	Number int              // in the job, from 0
+	Name   string           // for people, "" where the job has but one
+	Plan   plan.Plan        // sound and oriented
+	Solid  *solid.Solid     // of the plan
+	Bolts  []geometry.Point // anchor bolts to set in the fresh concrete
+}
+
+// From gathers the input from a takeoff: one slab after the other, in the order
+// of the job.
 func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 	in := Input{Units: t.Units, Spec: s, Pour: pour}
-	if len(t.Slabs) > 0 {
-		in.Plan, in.Solid = t.Slabs[0].Plan, t.Slabs[0].Solid
-	}
 	if l, ok := t.Line("concrete.order"); ok {
 		// The line is a whole number of steps, printed from a decimal.
 		in.Order = decimal.NewFromFloat(l.Value)
 	}
 	for _, s := range t.Slabs {
+		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid}
 		for _, w := range s.Layout.Walls {
 			for _, b := range w.Bolts {
-				in.Bolts = append(in.Bolts, b.At)
+				slab.Bolts = append(slab.Bolts, b.At)
 			}
 		}
+		in.Slabs = append(in.Slabs, slab)
 	}
 	return in
 }
 
+// volume gives the concrete of all slabs, m³.
+func (in Input) volume() float64 {
+	sum := 0.0
+	for _, s := range in.Slabs {
+		if s.Solid != nil {
+			sum += s.Solid.Volume
+		}
+	}
+	return sum
+}
+
 // Day is the plan of the pour.
 type Day struct {
-	Unit   string // of volumes: "yd³" or "m³"
-	Order  decimal.Decimal
-	Slow   float64 // the crew's pace, volume an hour
+	Unit   string          // of volumes: "yd³" or "m³"
+	Net    float64         // of the slabs, no waste
+	Need   float64         // of the slabs with their waste
+	Order  decimal.Decimal // Need in whole steps of the plant, or as the takeoff says
+	Slow   float64         // the crew's pace, volume an hour
 	Fast   float64
 	Loads  []Load
 	Strips []Strip
 	Bays   []Bay
 	Times  []BayTime // of each bay
 	Pads   []Pad
+	Places []Place
 	Call   Call
 	Hours  []HourReport
 
@@ -79,13 +103,47 @@ type BayTime struct {
 	Load    int     // number of the load that it is finished from
 }
 
-// Call is when the last load is called off: the plant must know by then.
+// Call is when the last load is called, by what is left to fill. The plant must
+// know before it is batched.
 type Call struct {
-	Needed bool // there is more than one load, and some concrete to measure by
+	Needed bool // there is more than one load
 	At     Clock
 	Bay    int     // number of the bay being placed then
 	Placed float64 // by then, in the day's unit
 	Left   float64 // of the slab with its waste
+	Bring  float64 // of it, what the loads before do not bring
+	Held   bool    // the last load is to be held back for it: as asked, it is batched before any concrete is placed
+	Idle   float64 // minutes that the crew waits for it then
+}
+
+// Place is where a truck or pump may stand, and what is filled from there.
+type Place struct {
+	At      geometry.Point
+	Reach   geometry.Length // of the chute or the hose; 0 where buggies go anywhere
+	Bays    []int           // numbers of the bays filled from it
+	Outside []int           // of those, the numbers beyond its reach
+}
+
+// places tells who reaches what.
+func (c *course) places() []Place {
+	out := make([]Place, len(c.stations))
+	for i, at := range c.stations {
+		out[i].At = at
+		if c.reach.Method != Buggy {
+			out[i].Reach = c.reach.Chute
+		}
+	}
+	for _, b := range c.bays {
+		if b.Station < 0 {
+			continue
+		}
+		p := &out[b.Station]
+		p.Bays = append(p.Bays, b.Number)
+		if !b.Reached {
+			p.Outside = append(p.Outside, b.Number)
+		}
+	}
+	return out
 }
 
 // HourReport is what one hour's weather means.
@@ -111,7 +169,7 @@ func Of(in Input) (Day, error) {
 	if faults := in.Pour.Validate(in.Units); len(faults) > 0 {
 		return Day{}, faults
 	}
-	if in.Solid == nil || !(in.Solid.Volume > 0) {
+	if !(in.volume() > 0) {
 		return Day{}, fmt.Errorf("found a slab of no volume; draw its outline first")
 	}
 	volumes, err := Split(in.Order, in.Spec.Order.Step, in.Spec.Order.Truck, in.Pour.Trucks.Loads)
@@ -122,21 +180,25 @@ func Of(in Input) (Day, error) {
 	day := Day{Unit: unit, Order: decimal.Sum(decimal.Zero, volumes...)}
 	day.Slow, day.Fast = in.Pour.Pace(in.Units)
 	day.Loads = schedule(volumes, in.Pour, in.Pour.middlePace(in.Units)/60)
-	day.Strips, day.Bays, day.Pads, err = layBays(in.Plan, in.Pour.Reach, in.Pour.Stations, in.Bolts, in.Solid)
-	if err != nil {
-		return Day{}, err
+	c := course{reach: in.Pour.Reach, stations: in.Pour.Stations}
+	for _, s := range in.Slabs {
+		if err := c.lay(s); err != nil {
+			return Day{}, err
+		}
 	}
+	day.Strips, day.Bays, day.Pads, day.Places = c.strips, c.bays, c.pads, c.places()
 
 	waste := 1 + in.Spec.Order.Waste.InexactFloat64()/100
+	day.Net = in.volume() / size
+	day.Need = day.Net * waste
 	day.time(size, waste)
-	day.callOff(in, size, waste)
+	day.callOff(in.Pour.Trucks)
 	day.weather(in)
-	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour.Weathering, in.Pour.Use)...)
-	net := decimal.NewFromFloat(in.Solid.Volume / size)
-	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, net, in.Pour.Trucks.ShortLoad, unit)...)
+	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour.Weathering, in.Pour.Use, in.Units)...)
+	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.Pour.Trucks.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
-	day.Cure = cureStages(in.Pour.Weather)
+	day.Cure = cureStages(in.Pour.Weather, in.Units)
 	return day, nil
 }
 
@@ -206,28 +268,46 @@ func placing(vs []Visit, from, to float64) float64 {
 }
 
 // callOff finds when the last load must be called and where the crew is then.
-func (d *Day) callOff(in Input, size, waste float64) {
-	if len(d.Loads) < 2 {
+// Where nothing is placed by then, it finds what holding the load back costs:
+// until half of what comes before it is placed, which is enough to measure by.
+func (d *Day) callOff(t Trucks) {
+	n := len(d.Loads)
+	if n < 2 {
 		return
 	}
-	last := d.Loads[len(d.Loads)-1].Visit
-	placed := PlacedAt(d.visits(), last.Batched)
-	whole := in.Solid.Volume / size * waste
-	d.Call = Call{Needed: placed > 0, At: Clock(math.Floor(last.Batched)), Placed: placed, Left: max(0, whole-placed)}
+	visits, before := d.visits(), 0.0
+	for _, v := range visits[:n-1] {
+		before += v.Volume
+	}
+	last := visits[n-1]
+	c := Call{Needed: true, At: Clock(math.Floor(last.Batched)), Placed: PlacedAt(visits, last.Batched), Bring: max(0, d.Need-before)}
+	if c.Placed <= 0 {
+		at := PlacedBy(visits, before/2)
+		arrives := at + float64(t.Loading+t.Travel)
+		c.Held, c.At, c.Placed = true, Clock(math.Floor(at)), before/2
+		c.Idle = max(0, arrives-visits[n-2].Ends)
+	}
+	c.Left = max(0, d.Need-c.Placed)
 	for i, t := range d.Times {
-		d.Call.Bay = d.Bays[i].Number
-		if t.Used > placed {
+		c.Bay = d.Bays[i].Number
+		if t.Used > c.Placed {
 			break
 		}
 	}
+	d.Call = c
 }
 
 func (d *Day) weather(in Input) {
 	for _, h := range in.Pour.Weather {
 		d.Hours = append(d.Hours, HourReport{h, h.RelativeHumidity(), h.Evaporation(), h.Trowel()})
-		d.Findings = append(d.Findings, h.Findings(in.Plan.Field, in.Units)...)
+		d.Findings = append(d.Findings, h.Findings(thinnest(in.Slabs), in.Units)...)
 	}
 	d.Findings = append(d.Findings, UnderFindings(in.Spec.Base, in.Pour.Weather)...)
+}
+
+// thinnest gives the least field thickness of slabs, of which there is one.
+func thinnest(slabs []Slab) geometry.Length {
+	return slices.MinFunc(slabs, func(a, b Slab) int { return cmp.Compare(a.Plan.Field, b.Plan.Field) }).Plan.Field
 }
 
 func visitFindings(loads []Load, t Trucks) []Finding {
@@ -270,12 +350,10 @@ func (d *Day) reachFindings(in Input) []Finding {
 				numbered("bay", far), isAre(len(far)), r.Method, r.Chute.Text(in.Units))
 		}
 	}
-	if n := len(d.Bays); n > 0 && len(in.Pour.Stations) > 0 && r.Method == Chute {
-		last := d.Bays[n-1]
-		for _, b := range d.Bays {
-			if b.Station == last.Station && b.Away < last.Away-geometry.Foot {
-				add("Order of bays", false, "bay %d is nearer to the truck than the last bay, %d: move the truck to the side that is placed last, or turn the strips", b.Number, last.Number)
-				break
+	if len(in.Pour.Stations) > 0 && r.Method == Chute {
+		for _, s := range in.Slabs {
+			if near, last, ok := d.cornered(s.Number); ok {
+				add("Order of bays", false, "bay %d is nearer to the truck than the last bay, %d: move the truck to the side that is placed last, or turn the strips", near, last)
 			}
 		}
 	}
@@ -285,6 +363,23 @@ func (d *Day) reachFindings(in Input) []Finding {
 	return out
 }
 
+// cornered finds a bay of a slab that is nearer to the truck than the slab's last
+// bay: the crew works itself into a corner.
+func (d *Day) cornered(slab int) (near, last int, found bool) {
+	end := Bay{}
+	for _, b := range d.Bays {
+		if b.Slab == slab {
+			end = b
+		}
+	}
+	for _, b := range d.Bays {
+		if b.Slab == slab && b.Station == end.Station && b.Away < end.Away-geometry.Foot {
+			return b.Number, end.Number, true
+		}
+	}
+	return 0, 0, false
+}
+
 func isAre(n int) string {
 	if n == 1 {
 		return "is"
@@ -292,20 +387,27 @@ func isAre(n int) string {
 	return "are"
 }
 
-// numbered lists numbers: "bay 3", "bays 3, 4 and 7".
+// numbered lists rising numbers: "bay 3", "bays 1 to 4 and 7".
 func numbered(noun string, ns []int) string {
-	if len(ns) == 1 {
-		return fmt.Sprintf("%s %d", noun, ns[0])
-	}
-	s := noun + "s "
-	for i, n := range ns {
-		switch {
-		case i == len(ns)-1:
-			s += " and "
-		case i > 0:
-			s += ", "
+	var runs []string
+	for i := 0; i < len(ns); {
+		k := i
+		for k+1 < len(ns) && ns[k+1] == ns[k]+1 {
+			k++
 		}
-		s += fmt.Sprint(n)
+		if k > i+1 {
+			runs = append(runs, fmt.Sprintf("%d to %d", ns[i], ns[k]))
+			i = k + 1
+			continue
+		}
+		runs = append(runs, fmt.Sprint(ns[i]))
+		i++
 	}
-	return s
+	if len(ns) > 1 {
+		noun += "s"
+	}
+	if n := len(runs); n > 1 {
+		return noun + " " + strings.Join(runs[:n-1], ", ") + " and " + runs[n-1]
+	}
+	return noun + " " + runs[0]
 }

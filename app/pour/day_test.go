@@ -6,10 +6,15 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
 )
+
+var within = cmpopts.EquateApprox(0, 1e-9)
 
 // square is a slab of 27 ft by 24 ft, 6 in thick without haunches: 12 yd³.
 func square(t *testing.T) Input {
@@ -23,7 +28,7 @@ func square(t *testing.T) Input {
 	s.Reach = Reach{Chute: 60 * ft, Straightedge: 10 * ft, Overlap: ft, Turned: true}
 	s.Stations = []geometry.Point{at(13.5, -5)}
 	return Input{
-		Plan: p, Solid: solidOf(t, p), Pour: s, Order: dec("14"),
+		Slabs: []Slab{{Plan: p, Solid: solidOf(t, p)}}, Pour: s, Order: dec("14"),
 		Spec: takeoff.Spec{
 			Mix:   takeoff.Mix{Strength: 3500, Air: 6, Slump: 5 * geometry.Inch, Aggregate: 3 * geometry.Inch / 4},
 			Order: takeoff.Order{Waste: dec("10"), Step: dec("0.5"), Truck: dec("10")},
@@ -78,9 +83,16 @@ func TestDayByHand(t *testing.T) {
 	if got, want := d.StripText(2), "at the end of strip 2: 8.8 yd³ used, 5.2 yd³ left, by 07:29"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	// The second load is batched at 06:50, before the first truck is here.
-	if d.Call.Needed || !strings.Contains(d.CallText(), "before any") {
-		t.Errorf("call %+v: %s", d.Call, d.CallText())
+	// The second load is batched at 06:50, before the first truck is here. Held
+	// until half of the first is placed, 3.5 yd³ at 07:12 in bay 1, it comes 30 min
+	// later, at 07:42: 23 min after the first is empty. Of the 13.2 yd³, 9.7 are to
+	// go then; the first load does not bring 6.2.
+	want := Call{Needed: true, At: 432, Bay: 1, Placed: 3.5, Left: 9.7, Bring: 6.2, Held: true, Idle: 23}
+	if !cmp.Equal(d.Call, want, within) {
+		t.Errorf("call %+v, want %+v", d.Call, want)
+	}
+	if s := d.CallText(); !strings.Contains(s, "before any") || !strings.Contains(s, "call at 07:12, in bay 1: 3.5 yd³") || !strings.Contains(s, "waits 23 min") {
+		t.Error(s)
 	}
 }
 
@@ -93,10 +105,10 @@ func TestCallByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if c := d.Call; !c.Needed || c.At != 430 || c.Bay != 1 || math.Abs(c.Placed-2.5) > 1e-9 || math.Abs(c.Left-10.7) > 1e-9 {
-		t.Errorf("call %+v", c)
+	if want := (Call{Needed: true, At: 430, Bay: 1, Placed: 2.5, Left: 10.7, Bring: 6.2}); !cmp.Equal(d.Call, want, within) {
+		t.Errorf("call %+v, want %+v", d.Call, want)
 	}
-	if got, want := d.CallText(), "Call the last load off by 07:10, in bay 1: 2.5 yd³ placed by then and 10.7 yd³ to go. Measure what is left to fill before calling."; got != want {
+	if got, want := d.CallText(), "Call the last load by 07:10, in bay 1: 2.5 yd³ placed by then and 10.7 yd³ to go. Measure what is left to fill before calling: by the plan the last load brings 6.2 of its 7 yd³."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -140,7 +152,7 @@ func TestDayRefuses(t *testing.T) {
 	}{
 		{func(in *Input) { in.Order = dec("0") }, "order"},
 		{func(in *Input) { in.Spec.Order.Truck = dec("0") }, "truck"},
-		{func(in *Input) { in.Solid = nil }, "volume"},
+		{func(in *Input) { in.Slabs = nil }, "volume"},
 		{func(in *Input) { in.Pour.Crew.People = 0 }, "crew.people"},
 		{func(in *Input) { in.Pour.Crew.Rate = dec("0.01") }, "crew.rate"},
 		{func(in *Input) { in.Pour.Reach.Straightedge = 0 }, "reach.straightedge"},
@@ -190,10 +202,10 @@ Slump:       5" on arrival
 Aggregate:   3/4"
 Air:         6 % entrained
 Fiber:       1.5 lb/yd³
-Admixtures:  water reducer; no water added on site
+Admixtures:  water reducer, ASTM C494; no water added on site
 Temperature: 65 °F on arrival
 Truck 1:     7 yd³, on site at 07:00
-Truck 2:     7 yd³, on site at 07:20
+Truck 2:     7 yd³, on site at 07:20, 20 min after the one before
 Placed by:   chute, 5 people
 Ask:         that each load is empty within 90 min of batching
 `
@@ -220,19 +232,137 @@ func TestMetricOrderText(t *testing.T) {
 	}
 }
 
+// Nurse-Saul, by hand: at 40 °F, 4.44 °C, 14.44 degrees above the datum of -10 °C
+// against 30 at 20 °C: 2.08 times as long.
 func TestCureIsLongerInTheCold(t *testing.T) {
-	warm, cold := cureStages(nil), cureStages([]Hour{{Air: Fahrenheit(38)}})
-	for i := range warm {
-		if warm[i].Source == "" || warm[i].From == "" {
-			t.Errorf("%s has no range or no source", warm[i].Name)
-		}
-		if i > 0 && !strings.Contains(cold[i].Note, "cold") {
-			t.Errorf("%s says nothing of the cold", cold[i].Name)
+	if f := coldFactor(Fahrenheit(40)); math.Abs(f-2.077) > 1e-3 {
+		t.Errorf("at 40 °F %.3f times as long", f)
+	}
+	if f := coldFactor(Celsius(20)); f != 1 {
+		t.Errorf("at 20 °C %.3f times as long", f)
+	}
+	warm := cureStages([]Hour{{Air: Fahrenheit(50)}}, geometry.FeetInches)
+	for _, c := range []struct {
+		air  float64
+		want string
+	}{{45, "at 45 °F about 1.7 times"}, {38, "at 40 °F about 2.1 times"}} {
+		cold := cureStages([]Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(c.air)}}, geometry.FeetInches)
+		for i, s := range warm {
+			if s.Source == "" || s.From == "" || strings.Contains(s.Note, "times") {
+				t.Errorf("%+v", s)
+			}
+			if i > 0 && !strings.Contains(cold[i].Note, c.want) {
+				t.Errorf("at %v °F: %q, want %q", c.air, cold[i].Note, c.want)
+			}
 		}
 	}
 	for _, c := range Cautions() {
 		if c.Step == "" || c.Text == "" || c.Source == "" {
 			t.Errorf("caution %+v", c)
 		}
+	}
+}
+
+func TestNumbered(t *testing.T) {
+	for want, ns := range map[string][]int{
+		"bay 3":                {3},
+		"bays 3 and 4":         {3, 4},
+		"bays 1 to 4 and 7":    {1, 2, 3, 4, 7},
+		"bays 1, 3 and 5 to 7": {1, 3, 5, 6, 7},
+	} {
+		if got := numbered("bay", ns); got != want {
+			t.Errorf("%v: %q, want %q", ns, got, want)
+		}
+	}
+}
+
+// Two slabs of 6 yd³: the second goes on where the first ends.
+func TestSlabAfterSlab(t *testing.T) {
+	in := square(t)
+	in.Slabs = nil
+	for i, name := range []string{"Shop", "Apron"} {
+		p := plan.Plan{Field: 6 * geometry.Inch}
+		y := 40 * float64(i)
+		for _, c := range []geometry.Point{at(0, y), at(27, y), at(27, y+12), at(0, y+12)} {
+			p.Outline = append(p.Outline, plan.Edge{At: c})
+		}
+		in.Slabs = append(in.Slabs, Slab{Number: 2 * i, Name: name, Plan: p, Solid: solidOf(t, p), Bolts: []geometry.Point{at(1, y+1)}})
+	}
+	d, err := Of(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 12 ft by 9 ft of straightedge are two strips of 6 ft in each, of 3.3 yd³.
+	if len(d.Strips) != 4 || len(d.Bays) != 4 || len(d.Loads) != 2 {
+		t.Fatalf("%d strips, %d bays, %d loads", len(d.Strips), len(d.Bays), len(d.Loads))
+	}
+	for i, b := range d.Bays {
+		slab := []int{0, 0, 2, 2}[i]
+		if b.Number != i+1 || b.Strip != i+1 || b.Slab != slab || d.Strips[i].Slab != slab || d.Strips[i].Number != i+1 {
+			t.Errorf("bay %+v of strip %+v", b, d.Strips[i])
+		}
+		if used := d.Times[i].Used; math.Abs(used-3.3*float64(i+1)) > 1e-9 {
+			t.Errorf("after bay %d: %v yd³", i+1, used)
+		}
+	}
+	// The truck is at the south: each slab from its north, a bolt in its last bay.
+	for i, bolts := range []int{0, 1, 0, 1} {
+		if d.Bays[i].Bolts != bolts {
+			t.Errorf("%d bolts in bay %d, want %d", d.Bays[i].Bolts, i+1, bolts)
+		}
+	}
+	if len(d.Pads) < 2 || d.Pads[0].Slab != 0 || d.Pads[len(d.Pads)-1].Slab != 2 || d.Pads[len(d.Pads)-1].Number != len(d.Pads) {
+		t.Errorf("pads %+v", d.Pads)
+	}
+	if got, want := d.StripText(4), "at the end of strip 4, Apron: 13.2 yd³ used, 0.8 yd³ left, by 07:37"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if d.Places[0].Reach != 60*ft || len(d.Places[0].Bays) != 4 {
+		t.Errorf("places %+v", d.Places)
+	}
+	if got, want := d.NeedText(in.Spec.Order.Waste), "slab 12.00 yd³, with 10 % waste 13.20 yd³, ordered 14 yd³: 0.80 yd³ in hand"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// Who reaches what, with a chute of 17 ft from 5 ft south of the middle: strip 1
+// of square is 8 ft wide and ends 29 ft up.
+func TestReachTexts(t *testing.T) {
+	in := square(t)
+	in.Pour.Reach.Chute, in.Pour.Reach.Float = 17*ft, 18*ft
+	d, err := Of(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := d.PlaceText(0, geometry.FeetInches), "place 1: bays 1 to 3, none within 17'-0\""; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	for strip, want := range map[int]string{
+		1: `float 8'-0" across, from the base of strip 2; the handle reaches 18'-0"`,
+		3: `float 8'-0" across, from outside the form; the handle reaches 18'-0"`,
+		4: "",
+	} {
+		if got := d.FloatText(strip, in.Pour.Reach, geometry.FeetInches); got != want {
+			t.Errorf("strip %d: %q, want %q", strip, got, want)
+		}
+	}
+}
+
+// Strip 1 is done at 07:14 and 3 at 07:37; at 80 °F, 45 to 60 min after.
+func TestTrowelText(t *testing.T) {
+	in := square(t)
+	h := Hour{Air: Fahrenheit(80), Concrete: Fahrenheit(80), Humidity: 80}
+	cold := h
+	h.Time, cold.Time, cold.Air = 420, 500, Fahrenheit(40)
+	in.Pour.Weather = []Hour{h, cold}
+	d, err := Of(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := d.TrowelText(), "Power trowelling may start on the first bay between 07:59 and 08:14, on the last between 08:22 and 08:37."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if !strings.Contains(TrowelBasis(geometry.Millimetres), "27 °C") || !strings.Contains(TrowelBasis(geometry.FeetInches), "80 °F") {
+		t.Error(TrowelBasis(geometry.FeetInches))
 	}
 }

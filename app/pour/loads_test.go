@@ -157,7 +157,7 @@ func TestMixFindings(t *testing.T) {
 		{2500, 0, Severe, Interior, ""},
 		{2400, 0, Severe, Interior, "Strength!"},
 	} {
-		got := namesOf(MixFindings(takeoff.Mix{Strength: c.strength, Air: c.air}, c.where, c.use))
+		got := namesOf(MixFindings(takeoff.Mix{Strength: c.strength, Air: c.air}, c.where, c.use, geometry.FeetInches))
 		if got != c.want {
 			t.Errorf("%d psi, %v %% air, %s, %s: %q, want %q", c.strength, c.air, c.where, c.use, got, c.want)
 		}

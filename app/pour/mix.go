@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
 )
 
 // Weathering is the weathering region of the site, after the weathering
@@ -76,7 +77,7 @@ const r402 = "IRC Table R402.2, 2018"
 // Air of 5 to 7 % by volume is asked of garage slabs where weathering is moderate
 // or severe. The table's footnote on steel-troweled garage floors, 3 % where the
 // strength is at least 4,000 psi, is from memory.
-func MixFindings(m takeoff.Mix, w Weathering, use Use) []Finding {
+func MixFindings(m takeoff.Mix, w Weathering, use Use, u geometry.Units) []Finding {
 	if w == Unstated {
 		return nil
 	}
@@ -85,8 +86,8 @@ func MixFindings(m takeoff.Mix, w Weathering, use Use) []Finding {
 		out = append(out, Finding{name, r402, severe, fmt.Sprintf(format, args...)})
 	}
 	if least := leastStrength[use][w]; m.Strength < least {
-		add("Strength", true, "%d psi is less than the %d psi that a %s slab needs where weathering is %s: order at least %d psi",
-			m.Strength, least, use, w, least)
+		add("Strength", true, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s",
+			strengthText(m.Strength, u), strengthText(least, u), use, w, strengthText(least, u))
 	}
 	if use != Garage || w == Negligible {
 		return out
@@ -94,7 +95,7 @@ func MixFindings(m takeoff.Mix, w Weathering, use Use) []Finding {
 	switch {
 	case m.Air >= 5 && m.Air <= 7:
 	case m.Air >= 3 && m.Air < 5 && m.Strength >= 4000:
-		add("Air", false, "%g %% air at %d psi: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, m.Strength)
+		add("Air", false, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, strengthText(m.Strength, u))
 	case m.Air > 7:
 		add("Air", true, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%", m.Air)
 	default:

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"haunchbook/geometry"
 )
 
 // Temperature is a temperature with the unit it was written in, so that a job
@@ -48,6 +50,17 @@ func (t Temperature) String() string {
 		return ""
 	}
 	return decimalText(t.hundredths) + " °" + string(rune(t.unit))
+}
+
+// Text prints t in the job's units, in whole degrees or in tenths.
+func (t Temperature) Text(u geometry.Units) string {
+	switch {
+	case t.unit == 'F' && u == geometry.Millimetres:
+		return Celsius(math.Round(t.C()*10) / 10).String()
+	case t.unit == 'C' && u == geometry.FeetInches:
+		return Fahrenheit(math.Round(t.F()*10) / 10).String()
+	}
+	return t.String()
 }
 
 // MarshalText gives what String gives.
@@ -119,6 +132,17 @@ func (v Speed) String() string {
 		return decimalText(v.hundredths) + " km/h"
 	}
 	return ""
+}
+
+// Text prints v in the job's units, in tenths at most.
+func (v Speed) Text(u geometry.Units) string {
+	switch {
+	case v.unit == 'm' && u == geometry.Millimetres:
+		return KilometresPerHour(math.Round(v.KMH()*10) / 10).String()
+	case v.unit == 'k' && u == geometry.FeetInches:
+		return MilesPerHour(math.Round(v.MPH()*10) / 10).String()
+	}
+	return v.String()
 }
 
 // MarshalText gives what String gives.

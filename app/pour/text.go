@@ -4,56 +4,74 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 )
+
+// Item is a named line of an order.
+type Item struct{ Name, Text string }
+
+// MixItems lists what is asked of the concrete, in the job's units.
+func MixItems(mix takeoff.Mix, s Spec, u geometry.Units) []Item {
+	out := []Item{
+		{"Strength", strengthText(mix.Strength, u) + " at 28 days"},
+		{"Slump", mix.Slump.Text(u) + " on arrival"},
+		{"Aggregate", mix.Aggregate.Text(u)},
+		{"Air", "none entrained"},
+	}
+	if mix.Air > 0 {
+		out[3].Text = fmt.Sprintf("%g %% entrained", mix.Air)
+	}
+	if mix.Fiber > 0 {
+		out = append(out, Item{"Fiber", fiberText(mix.Fiber, u)})
+	}
+	if mix.Reducer {
+		out = append(out, Item{"Admixtures", "water reducer, ASTM C494; no water added on site"})
+	}
+	if s.Trucks.AskTemp.Known() {
+		out = append(out, Item{"Temperature", s.Trucks.AskTemp.Text(u) + " on arrival"})
+	}
+	if mix.Notes != "" {
+		out = append(out, Item{"Also", mix.Notes})
+	}
+	return out
+}
 
 // OrderText gives the order as it is read out on the telephone, and copied into a
 // message: a line each, plain text.
 func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geometry.Units) string {
 	var b strings.Builder
-	line := func(label, format string, args ...any) {
-		fmt.Fprintf(&b, "%-12s %s\n", label+":", fmt.Sprintf(format, args...))
+	line := func(name, text string) {
+		if text != "" {
+			fmt.Fprintf(&b, "%-12s %s\n", name+":", text)
+		}
 	}
-	if job != "" {
-		line("Job", "%s", job)
-	}
-	if site != "" {
-		line("Deliver to", "%s", site)
-	}
-	if date != "" {
-		line("Date", "%s", date)
-	}
-	line("Concrete", "%s %s", d.Order, d.Unit)
-	line("Strength", "%s", strengthText(mix.Strength, u))
-	line("Slump", "%s on arrival", mix.Slump.Text(u))
-	line("Aggregate", "%s", mix.Aggregate.Text(u))
-	if mix.Air > 0 {
-		line("Air", "%g %% entrained", mix.Air)
-	} else {
-		line("Air", "none entrained")
-	}
-	if mix.Fiber > 0 {
-		line("Fiber", "%s", fiberText(mix.Fiber, u))
-	}
-	if mix.Reducer {
-		line("Admixtures", "water reducer; no water added on site")
-	}
-	if s.Trucks.AskTemp.Known() {
-		line("Temperature", "%s on arrival", s.Trucks.AskTemp)
-	}
-	if mix.Notes != "" {
-		line("Also", "%s", mix.Notes)
+	line("Job", job)
+	line("Deliver to", site)
+	line("Date", date)
+	line("Concrete", fmt.Sprintf("%s %s", d.Order, d.Unit))
+	for _, i := range MixItems(mix, s, u) {
+		line(i.Name, i.Text)
 	}
 	for i, l := range d.Loads {
-		line(fmt.Sprintf("Truck %d", i+1), "%s %s, on site at %s", l.Volume, d.Unit, l.Due)
+		line(fmt.Sprintf("Truck %d", i+1), fmt.Sprintf("%s %s, on site at %s%s", l.Volume, d.Unit, l.Due, d.afterText(i)))
 	}
-	if d.Call.Needed {
-		line("Hold", "truck %d until we call, by %s", len(d.Loads), d.Call.At)
+	if d.Call.Needed && !d.Call.Held {
+		line("Hold", fmt.Sprintf("truck %d until we call with its yards, by %s", len(d.Loads), d.Call.At))
 	}
-	line("Placed by", "%s, %d people", [...]string{Chute: "chute", Pump: "pump", Buggy: "buggy"}[s.Reach.Method], s.Crew.People)
-	line("Ask", "that each load is empty within %d min of batching", s.Trucks.Limit)
+	line("Placed by", fmt.Sprintf("%s, %d people", s.Reach.Method, s.Crew.People))
+	line("Ask", fmt.Sprintf("that each load is empty within %d min of batching", s.Trucks.Limit))
 	return b.String()
+}
+
+// afterText says how long after the truck before one is due.
+func (d Day) afterText(i int) string {
+	if i == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %d min after the one before", d.Loads[i].Due-d.Loads[i-1].Due)
 }
 
 // psiPerMPa: 1 psi is 0.006 894 757 MPa, NIST SP 811, appendix B.
@@ -61,9 +79,9 @@ const psiPerMPa = 1 / 0.006894757
 
 func strengthText(psi int, u geometry.Units) string {
 	if u == geometry.Millimetres {
-		return fmt.Sprintf("%.1f MPa (%d psi) at 28 days", float64(psi)/psiPerMPa, psi)
+		return fmt.Sprintf("%.1f MPa (%d psi)", float64(psi)/psiPerMPa, psi)
 	}
-	return fmt.Sprintf("%d psi at 28 days", psi)
+	return fmt.Sprintf("%d psi", psi)
 }
 
 // kgPerPound is exact: international yard and pound agreement, 1959.
@@ -76,26 +94,117 @@ func fiberText(poundsPerYard float64, u geometry.Units) string {
 	return fmt.Sprintf("%g lb/yd³", poundsPerYard)
 }
 
+// NeedText tells how the order comes about: "slab 18.34 yd³, with 7 % waste 19.62
+// yd³, ordered 19.75 yd³: 0.13 yd³ in hand".
+func (d Day) NeedText(waste decimal.Decimal) string {
+	order := d.Order.InexactFloat64()
+	text := fmt.Sprintf("slab %.2f %s, with %s %% waste %.2f %s, ordered %s %s", d.Net, d.Unit, waste, d.Need, d.Unit, d.Order, d.Unit)
+	if order < d.Need {
+		return text + fmt.Sprintf(": %.2f %s short of that", d.Need-order, d.Unit)
+	}
+	return text + fmt.Sprintf(": %.2f %s in hand", order-d.Need, d.Unit)
+}
+
 // StripText tells the foreman where he should be at the end of a strip: "at the
 // end of strip 2: 6.4 yd³ used, 4.6 yd³ left, by 08:10".
 func (d Day) StripText(strip int) string {
 	for _, s := range d.Strips {
 		if s.Number == strip && len(s.Bays) > 0 {
 			t := d.Times[s.Bays[len(s.Bays)-1]]
-			return fmt.Sprintf("at the end of strip %d: %.1f %s used, %.1f %s left, by %s", strip, t.Used, d.Unit, t.Left, d.Unit, t.Done)
+			of := ""
+			if s.Name != "" {
+				of = ", " + s.Name
+			}
+			return fmt.Sprintf("at the end of strip %d%s: %.1f %s used, %.1f %s left, by %s", strip, of, t.Used, d.Unit, t.Left, d.Unit, t.Done)
 		}
 	}
 	return ""
 }
 
-// CallText tells when the last load is called off and how to check it.
-func (d Day) CallText() string {
-	if len(d.Loads) < 2 {
+// FloatText tells how far the bull float reaches on a strip, and from where: the
+// far side of a strip is fresh concrete or a form, and the crew stands on the
+// other.
+func (d Day) FloatText(strip int, r Reach, u geometry.Units) string {
+	for i, s := range d.Strips {
+		if s.Number != strip {
+			continue
+		}
+		from := "from outside the form"
+		if i+1 < len(d.Strips) && d.Strips[i+1].Slab == s.Slab {
+			from = fmt.Sprintf("from the base of strip %d", d.Strips[i+1].Number)
+		}
+		width := s.Width.Round(step(u)).Text(u)
+		if r.Float == 0 {
+			return fmt.Sprintf("float %s across, %s", width, from)
+		}
+		return fmt.Sprintf("float %s across, %s; the handle reaches %s", width, from, r.Float.Text(u))
+	}
+	return ""
+}
+
+// step is what a length is rounded to where no more is needed.
+func step(u geometry.Units) geometry.Length {
+	if u == geometry.Millimetres {
+		return 10 * geometry.Millimetre
+	}
+	return geometry.Inch
+}
+
+// PlaceText tells what is filled from a truck's place, from 0, and whether that is
+// within reach: "place 1: bays 1 to 4; bay 1 is beyond 16'-0"".
+func (d Day) PlaceText(place int, u geometry.Units) string {
+	p := d.Places[place]
+	name := fmt.Sprintf("place %d", place+1)
+	switch {
+	case len(p.Bays) == 0:
+		return name + " is nearest to no bay"
+	case p.Reach == 0:
+		return fmt.Sprintf("%s: %s", name, numbered("bay", p.Bays))
+	case len(p.Outside) == 0:
+		return fmt.Sprintf("%s: %s, all within %s", name, numbered("bay", p.Bays), p.Reach.Text(u))
+	case len(p.Outside) == len(p.Bays):
+		return fmt.Sprintf("%s: %s, none within %s", name, numbered("bay", p.Bays), p.Reach.Text(u))
+	}
+	return fmt.Sprintf("%s: %s; %s %s beyond %s", name, numbered("bay", p.Bays), numbered("bay", p.Outside), isAre(len(p.Outside)), p.Reach.Text(u))
+}
+
+// TrowelText tells when power trowelling may start, by the weather given; "" for
+// none.
+func (d Day) TrowelText() string {
+	if len(d.Hours) == 0 || len(d.Times) == 0 {
 		return ""
 	}
-	if !d.Call.Needed {
-		return "The last load is batched before any of the first is placed: measure the base well, for nothing can be called off by eye."
+	first, last := d.Times[0].Done, d.Times[len(d.Times)-1].Done
+	text := fmt.Sprintf("Power trowelling may start on the first bay between %s", d.trowelFrom(first))
+	if len(d.Times) > 1 {
+		text += fmt.Sprintf(", on the last between %s", d.trowelFrom(last))
 	}
-	return fmt.Sprintf("Call the last load off by %s, in bay %d: %.1f %s placed by then and %.1f %s to go. Measure what is left to fill before calling.",
-		d.Call.At, d.Call.Bay, d.Call.Placed, d.Unit, d.Call.Left, d.Unit)
+	return text + "."
+}
+
+// trowelFrom gives the span in which a bay done at a time may be trowelled, by
+// the weather of that hour.
+func (d Day) trowelFrom(done Clock) string {
+	at := d.Hours[0]
+	for _, h := range d.Hours {
+		if h.Hour.Time <= done {
+			at = h
+		}
+	}
+	return fmt.Sprintf("%s and %s", done+Clock(at.Trowel.From), done+Clock(at.Trowel.To))
+}
+
+// CallText tells when the last load is called and how to check it; "" where one
+// load is all.
+func (d Day) CallText() string {
+	c := d.Call
+	if !c.Needed {
+		return ""
+	}
+	where := fmt.Sprintf("in bay %d: %.1f %s placed by then and %.1f %s to go. Measure what is left to fill before calling: by the plan the last load brings %.1f of its %s %s",
+		c.Bay, c.Placed, d.Unit, c.Left, d.Unit, c.Bring, d.Loads[len(d.Loads)-1].Volume, d.Unit)
+	if c.Held {
+		return fmt.Sprintf("The last load is batched before any of the first is placed: it cannot be sized by eye. To size it, hold it back and call at %s, %s. The crew then waits %.0f min for it.", c.At, where, c.Idle)
+	}
+	return fmt.Sprintf("Call the last load by %s, %s.", c.At, where)
 }

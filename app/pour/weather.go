@@ -20,12 +20,9 @@ type Hour struct {
 	Wind     Speed       `json:"wind,omitzero"`     // about 20 in above the slab
 }
 
-// The evaporation rates at which precautions against plastic shrinkage cracking
-// are called for: ACI 305R, "Guide to Hot Weather Concreting".
-const (
-	EvaporationLimitUS = 0.2 // lb/ft²/h
-	EvaporationLimitSI = 1.0 // kg/m²/h
-)
+// EvaporationLimit is the rate at which precautions against plastic shrinkage
+// cracking are called for: ACI 305R, "Guide to Hot Weather Concreting".
+var EvaporationLimit = Rate{US: 0.2, SI: 1.0}
 
 // EvaporationUS gives the rate at which water leaves a fresh slab, in lb/ft²/h:
 //
@@ -82,8 +79,20 @@ func (h Hour) Evaporation() Rate {
 	}
 }
 
-// text prints the rate in the job's units.
-func (r Rate) text(u geometry.Units) string {
+// In gives the rate in lb/ft²/h for a job in feet and inches, in kg/m²/h for one
+// in millimetres.
+func (r Rate) In(u geometry.Units) float64 {
+	if u == geometry.Millimetres {
+		return r.SI
+	}
+	return r.US
+}
+
+// Over tells whether the rate, as a job in u shows it, reaches the limit.
+func (r Rate) Over(u geometry.Units) bool { return r.In(u) >= EvaporationLimit.In(u) }
+
+// Text prints the rate in the job's units.
+func (r Rate) Text(u geometry.Units) string {
 	if u == geometry.Millimetres {
 		return fmt.Sprintf("%.2f kg/m²/h", r.SI)
 	}
@@ -115,25 +124,25 @@ func (h Hour) Findings(field geometry.Length, u geometry.Units) []Finding {
 		out = append(out, Finding{name, source, severe, h.Time.String() + ": " + fmt.Sprintf(format, args...)})
 	}
 	e := h.Evaporation()
-	switch limit := (Rate{EvaporationLimitUS, EvaporationLimitSI}).text(u); {
-	case e.US >= EvaporationLimitUS:
+	switch limit := EvaporationLimit.Text(u); {
+	case e.Over(u):
 		add("Evaporation", "Uno 1998; ACI 305R", true,
 			"evaporation of %s is above the limit of %s. Guard against plastic shrinkage cracks: windbreaks, fog spray, "+
-				"evaporation retarder after each pass, sheeting at once, cooler concrete, or another hour", e.text(u), limit)
-	case e.US >= near*EvaporationLimitUS:
+				"evaporation retarder after each pass, sheeting at once, cooler concrete, or another hour", e.Text(u), limit)
+	case e.In(u) >= near*EvaporationLimit.In(u):
 		add("Evaporation", "Uno 1998; ACI 305R", false,
-			"evaporation of %s comes near the limit of %s. Have fog spray, evaporation retarder and sheeting at hand", e.text(u), limit)
+			"evaporation of %s comes near the limit of %s. Have fog spray, evaporation retarder and sheeting at hand", e.Text(u), limit)
 	}
 	if h.Concrete.F() > 95 {
-		add("Hot concrete", "ACI 305.1, from memory", true, "concrete at %s is above 95 °F (35 °C): ask the plant for chilled water or ice, or pour earlier", h.Concrete)
+		add("Hot concrete", "ACI 305.1, from memory", true, "concrete at %s is above %s: ask the plant for chilled water or ice, or pour earlier", h.Concrete.Text(u), Fahrenheit(95).Text(u))
 	} else if h.Air.F() >= 80 {
-		add("Hot weather", "common practice", false, "air at %s: it sets fast. Wet the base, keep trucks close together, have hands enough to finish", h.Air)
+		add("Hot weather", "common practice", false, "air at %s: it sets fast. Wet the base, keep trucks close together, have hands enough to finish", h.Air.Text(u))
 	}
 	if h.Air.F() < 40 {
-		add("Cold weather", "ACI 306R, from memory", true, "air at %s is below 40 °F (4 °C): keep frost out of the ground, cover and heat until it has strength", h.Air)
+		add("Cold weather", "ACI 306R, from memory", true, "air at %s is below %s: keep frost out of the ground, cover and heat until it has strength", h.Air.Text(u), Fahrenheit(40).Text(u))
 	}
 	if least := Fahrenheit(leastConcreteF(field)); h.Concrete.F() < least.F() {
-		add("Cold concrete", "ACI 306R, from memory", true, "concrete at %s: a section this thick is to be at least %.0f °F (%.0f °C) when placed", h.Concrete, least.F(), least.C())
+		add("Cold concrete", "ACI 306R, from memory", true, "concrete at %s: a section this thick is to be at least %s when placed", h.Concrete.Text(u), least.Text(u))
 	}
 	return out
 }
@@ -173,6 +182,16 @@ func (h Hour) Trowel() Range {
 	t := (h.Air.F() + h.Concrete.F()) / 2
 	f := math.Pow(1.33, (80-t)/10)
 	return Range{int(math.Round(45*f/5)) * 5, int(math.Round(60*f/5)) * 5}
+}
+
+// TrowelBasis says what Trowel's range rests on, in the job's units.
+func TrowelBasis(u geometry.Units) string {
+	warm, step, deep := "80 °F", "10 °F", "1/4 in"
+	if u == geometry.Millimetres {
+		warm, step, deep = "27 °C", "6 °C", "6 mm"
+	}
+	return fmt.Sprintf("After bull-floating: 45 to 60 min on a day of %s (common practice, no source), about a third longer for every %s cooler (rule of thumb, from memory). "+
+		"Admixtures and the mix move it; a footprint about %s deep tells when.", warm, step, deep)
 }
 
 // Text prints the range: "45 to 60 min", "1 h 30 min to 2 h".

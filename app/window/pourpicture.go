@@ -3,11 +3,13 @@ package window
 import (
 	"fmt"
 	"image"
+	"image/color"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook/app/pour"
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/scene"
 	"haunchbook/app/window/canvas/view"
@@ -56,79 +58,134 @@ func (c *pourPicture) Tapped(e *fyne.PointEvent) {
 	c.p.report(c.p.place(geometry.Point{X: at.X.Round(step), Y: at.Y.Round(step)}))
 }
 
-// view shows the slab, the trucks, and room around them to place another.
+// view shows the slabs, the trucks, and room around them to place another.
 func (c *pourPicture) view(w, h float64) view.View {
 	j := c.p.w.doc.Job()
-	lo, hi := j.Slabs[0].Outline.Corners().Bounds()
-	for _, s := range j.Pour.Stations {
-		lo = geometry.Point{X: min(lo.X, s.X), Y: min(lo.Y, s.Y)}
-		hi = geometry.Point{X: max(hi.X, s.X), Y: max(hi.Y, s.Y)}
+	var all geometry.Ring
+	for _, s := range j.Slabs {
+		all = append(all, s.Outline.Corners()...)
 	}
+	lo, hi := append(all, j.Pour.Stations...).Bounds()
 	return view.Fit(lo, hi, w, h, 36)
 }
 
+// drawn is what the picture is painted with.
+type drawn struct {
+	*paint.Brush
+	view.View
+	pal scene.Palette
+	k   float64 // device pixels per logical one
+	u   geometry.Units
+}
+
+func (d drawn) at(p geometry.Point) paint.Point {
+	s := d.Screen(p)
+	return paint.Point{X: s.X * d.k, Y: s.Y * d.k}
+}
+
+func (d drawn) rings(rs []geometry.Ring) [][]paint.Point {
+	out := make([][]paint.Point, len(rs))
+	for i, r := range rs {
+		for _, p := range r {
+			out[i] = append(out[i], d.at(p))
+		}
+	}
+	return out
+}
+
+func (d drawn) text(s string, at paint.Point, up float64, c color.NRGBA) {
+	d.Brush.Text(s, paint.Point{X: at.X, Y: at.Y - up*d.k}, scene.TextSize*d.k, false, c)
+}
+
 func (c *pourPicture) picture(w, h int) image.Image {
-	pal := palette()
-	c.brush.Reset(w, h, pal.Paper)
-	j := c.p.w.doc.Job()
-	if len(j.Slabs[0].Outline) == 0 || !c.p.ready {
+	d := drawn{Brush: &c.brush, pal: palette(), k: 1, u: c.p.w.doc.Units()}
+	c.brush.Reset(w, h, d.pal.Paper)
+	if !c.p.ready || c.p.w.doc.Blank() {
 		return c.brush.Img
 	}
-	k := 1.0
 	if width := c.Size().Width; width > 0 {
-		k = float64(w) / float64(width)
+		d.k = float64(w) / float64(width)
 	}
-	v := c.view(float64(w)/k, float64(h)/k)
-	at := func(p geometry.Point) paint.Point {
-		s := v.Screen(p)
-		return paint.Point{X: s.X * k, Y: s.Y * k}
-	}
-	var rings [][]paint.Point
-	for _, l := range j.Slabs[0].Loops() {
-		var r []paint.Point
-		for _, e := range l {
-			r = append(r, at(e.At))
+	d.View = c.view(float64(w)/d.k, float64(h)/d.k)
+	var slabs [][]paint.Point
+	for _, s := range c.p.w.doc.Job().Slabs {
+		var loops []geometry.Ring
+		for _, l := range s.Loops() {
+			loops = append(loops, l.Corners())
 		}
-		rings = append(rings, r)
+		rings := d.rings(loops)
+		d.Fill(rings, d.pal.Slab)
+		slabs = append(slabs, rings...)
 	}
-	c.brush.Fill(rings, pal.Slab)
-	size := scene.TextSize * k
 	day := c.p.day
+	d.bays(day)
+	for _, r := range slabs {
+		d.Polyline(r, true, 2*d.k, d.pal.Ink)
+	}
+	d.pads(day.Pads)
+	d.places(day.Places)
+	d.text("Number: order of placing. Figure: used by the end of the bay. P: wet pad. T: truck or pump, with its reach.",
+		paint.Point{X: float64(w) / 2, Y: float64(h)}, 12, d.pal.Dim)
+	return c.brush.Img
+}
+
+// bays draws strips, and bays with their numbers; shaded the bay in which the
+// last load is called.
+func (d drawn) bays(day pour.Day) {
+	for _, b := range day.Bays {
+		rings := d.rings(b.Shape)
+		if day.Call.Needed && b.Number == day.Call.Bay {
+			shade := d.pal.Accent
+			shade.A = 50
+			d.Fill(rings, shade)
+		}
+		for _, r := range rings {
+			for n := range r {
+				d.Dashes(r[n], r[(n+1)%len(r)], 6*d.k, 4*d.k, d.k, d.pal.Faint)
+			}
+		}
+	}
+	for _, s := range day.Strips {
+		for _, r := range d.rings(s.Shape) {
+			d.Polyline(r, true, 1.6*d.k, d.pal.Saw)
+		}
+	}
 	for i, b := range day.Bays {
-		var q []paint.Point
-		for _, p := range b.Corners {
-			q = append(q, at(p))
-		}
-		for n := range q {
-			c.brush.Dashes(q[n], q[(n+1)%4], 6*k, 4*k, 1*k, pal.Faint)
-		}
-		mid := paint.Point{X: (q[0].X + q[2].X) / 2, Y: (q[0].Y + q[2].Y) / 2}
-		name := fmt.Sprint(b.Number)
+		mid, name := d.at(b.Middle), fmt.Sprint(b.Number)
 		if !b.Reached && b.Station >= 0 {
 			name = "! " + name
 		}
-		c.brush.Text(name, paint.Point{X: mid.X, Y: mid.Y - 8*k}, 15*k, false, pal.Accent)
-		c.brush.Text(fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit), paint.Point{X: mid.X, Y: mid.Y + 8*k}, size, false, pal.Text)
-	}
-	for _, s := range day.Strips {
-		for n := range s.Corners {
-			c.brush.Line(at(s.Corners[n]), at(s.Corners[(n+1)%4]), 1.6*k, pal.Saw)
+		d.Brush.Text(name, paint.Point{X: mid.X, Y: mid.Y - 8*d.k}, 15*d.k, false, d.pal.Accent)
+		d.text(fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit), mid, -8, d.pal.Text)
+		if day.Call.Needed && b.Number == day.Call.Bay {
+			d.text("call "+day.Call.At.String(), mid, -23, d.pal.Text)
 		}
 	}
-	for _, r := range rings {
-		c.brush.Polyline(r, true, 2*k, pal.Ink)
+}
+
+func (d drawn) pads(pads []pour.Pad) {
+	for _, p := range pads {
+		q := d.at(p.At)
+		d.Circle(q, 5*d.k, 2*d.k, d.pal.Joint)
+		d.text(fmt.Sprintf("P%d%s", p.Number, padHeight(p, d.u)), paint.Point{X: q.X + 30*d.k, Y: q.Y}, 9, d.pal.Joint)
 	}
-	for _, p := range day.Pads {
-		q := at(p.At)
-		c.brush.Circle(q, 5*k, 2*k, pal.Joint)
-		c.brush.Text(fmt.Sprintf("P%d", p.Number), paint.Point{X: q.X + 16*k, Y: q.Y - 9*k}, size, false, pal.Joint)
+}
+
+// padHeight is how high a pad stands where the top falls: " +2 5/16\"".
+func padHeight(p pour.Pad, u geometry.Units) string {
+	if p.Height == 0 {
+		return ""
 	}
-	for i, s := range j.Pour.Stations {
-		q := at(s)
-		c.brush.Rect(q.X-13*k, q.Y-9*k, q.X+13*k, q.Y+9*k, pal.Door)
-		c.brush.Text(fmt.Sprintf("T%d", i+1), q, size, false, pal.Paper)
+	return " +" + p.Height.Round(geometry.Sixteenth).Text(u)
+}
+
+func (d drawn) places(places []pour.Place) {
+	for i, p := range places {
+		q := d.at(p.At)
+		if p.Reach > 0 {
+			d.Circle(q, d.Pixels(p.Reach)*d.k, d.k, d.pal.Door)
+		}
+		d.Rect(q.X-13*d.k, q.Y-9*d.k, q.X+13*d.k, q.Y+9*d.k, d.pal.Door)
+		d.text(fmt.Sprintf("T%d", i+1), q, 0, d.pal.Paper)
 	}
-	c.brush.Text("Number: order of placing. Figure: used by the end of the bay. P: wet pad. T: truck or pump.",
-		paint.Point{X: float64(w) / 2, Y: float64(h) - 12*k}, size, false, pal.Dim)
-	return c.brush.Img
 }

@@ -101,8 +101,8 @@ func (t *weatherTable) row(i int) fyne.CanvasObject {
 		text, when, importance := "…", "", widget.MediumImportance
 		if i < len(t.day.Hours) && t.day.Hours[i].Hour == get() {
 			h := t.day.Hours[i]
-			text, when = rateText(h.Rate, w.doc.Units()), h.Trowel.Text()
-			if h.Rate.US >= pour.EvaporationLimitUS {
+			text, when = h.Rate.Text(w.doc.Units()), h.Trowel.Text()
+			if h.Rate.Over(w.doc.Units()) {
 				text, importance = "! "+text, widget.DangerImportance
 			}
 		}
@@ -174,13 +174,6 @@ func (t *weatherTable) addHour() {
 	}))
 }
 
-func rateText(r pour.Rate, u geometry.Units) string {
-	if u == geometry.Millimetres {
-		return fmt.Sprintf("%.2f kg/m²/h", r.SI)
-	}
-	return fmt.Sprintf("%.2f lb/ft²/h", r.US)
-}
-
 // rateChart is the evaporation rate over the day, with its limit.
 type rateChart struct {
 	widget.BaseWidget
@@ -202,19 +195,9 @@ func (c *rateChart) show(hours []pour.HourReport, u geometry.Units) {
 	c.Refresh()
 }
 
-func (c *rateChart) value(h pour.HourReport) float64 {
-	if c.units == geometry.Millimetres {
-		return h.Rate.SI
-	}
-	return h.Rate.US
-}
+func (c *rateChart) value(h pour.HourReport) float64 { return h.Rate.In(c.units) }
 
-func (c *rateChart) limit() float64 {
-	if c.units == geometry.Millimetres {
-		return pour.EvaporationLimitSI
-	}
-	return pour.EvaporationLimitUS
-}
+func (c *rateChart) limit() float64 { return pour.EvaporationLimit.In(c.units) }
 
 // CreateRenderer implements fyne.Widget.
 func (c *rateChart) CreateRenderer() fyne.WidgetRenderer {

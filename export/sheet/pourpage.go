@@ -2,69 +2,120 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
 )
 
-// pourPages draws the order of the pour and its record sheet.
+// pourPages draws the plan of the pour, a drawing for each slab, and its record
+// sheet.
 func (s *set) pourPages() {
 	day, err := pour.Of(pour.From(s.job.Spec, s.takeoff, s.job.Pour))
 	if err != nil {
 		return // the window and the command say why; there is no plan to draw
 	}
-	s.planSheets("Pour", func(g *drawing) {
-		g.slab()
-		g.bays(day)
-		g.sawCuts()
-		g.wetPads(day)
-		g.stations()
-		g.cornerMarks()
-		g.furniture()
-		g.falls()
-		g.bayNumbers(day)
-	}, func() []block {
-		out := []block{s.mixNotes(day), bayTable(day)}
-		out = append(out, s.padHeights(day)...)
-		out = append(out, s.sawTable()...)
-		return append(out, pourFindings(day), s.findings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")), legend{
-			{pen: penBay, text: "bay, numbered in order"},
-			{pen: penSaw, text: "saw cut"},
+	shown := s.slab
+	for i, slab := range s.takeoff.Slabs {
+		s.slab = slab
+		title := "Pour"
+		if slab.Name != "" {
+			title += ", " + slab.Name
+		}
+		s.planSheets(title, func(g *drawing) { g.pour(day) }, func() []block {
+			out := []block{bayTable(day, slab.Number, s.job.Units)}
+			out = append(out, s.padHeights(day)...)
+			out = append(out, s.sawTable()...)
+			out = append(out, pourKey)
+			if i == 0 {
+				out = append([]block{s.mixNotes(day)}, out...)
+			}
+			if i == len(s.takeoff.Slabs)-1 {
+				out = append(out, s.reachNotes(day), pourFindings(day), s.findings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
+			}
+			return out
 		})
-	})
+	}
+	s.slab = shown
 	s.columns("Pour record", s.record(day), "", 3)
 }
 
-var penBay = Pen{Width: 0.25, Color: blue}
+var (
+	penBay   = Pen{Width: 0.25, Color: blue}
+	penReach = Pen{Width: 0.2, Color: grey, Dash: []float64{1.2, 1.2}}
+	pourKey  = legend{
+		{pen: penBay, text: "bay, numbered in order, and its volume"},
+		{pen: penSaw, text: "saw cut"},
+		{pen: penReach, text: "reach of the chute or the hose"},
+	}
+)
 
-// bays draws the bays' rims.
+// pour draws one slab's part of the day.
+func (g *drawing) pour(day pour.Day) {
+	g.slab()
+	g.bays(day)
+	g.sawCuts()
+	g.wetPads(day)
+	g.places(day)
+	g.cornerMarks()
+	g.furniture()
+	g.falls()
+	g.bayNumbers(day)
+}
+
+// bays draws the bays' rims, each a little inside, so that no two lines coincide.
 func (g *drawing) bays(day pour.Day) {
 	for _, b := range day.Bays {
-		// Each a little inside its rectangle, so that no two lines coincide.
-		mid := g.view.at(b.Corners[0]).add(g.view.at(b.Corners[2])).times(0.5)
-		var pts []Point
-		for _, c := range b.Corners {
-			p := g.view.at(c)
-			v := mid.sub(p)
-			pts = append(pts, p.toward(v.unit(), min(1.1, v.length()/4)))
+		if b.Slab != g.of.Number {
+			continue
 		}
-		g.soft(Notes, penBay, append(pts, pts[0])...)
+		for _, r := range b.Shape {
+			rim := make([]Point, len(r))
+			for i, p := range r {
+				rim[i] = g.view.at(p)
+			}
+			rim = inset(rim, 1.1)
+			g.soft(Notes, penBay, append(rim, rim[0])...)
+		}
 	}
+}
+
+// inset moves each side of a ring to its left by d, or by a quarter of the
+// shorter side beside it where that is less.
+func inset(ring []Point, d float64) []Point {
+	n := len(ring)
+	out := make([]Point, n)
+	for i, p := range ring {
+		a, b := p.sub(ring[(i+n-1)%n]), ring[(i+1)%n].sub(p)
+		u, w := a.unit(), b.unit()
+		m := u.left().add(w.left()) // along the bisector
+		by := min(d, a.length()/4, b.length()/4)
+		// A corner moves by d over the cosine of half its turn, at most by 2 d.
+		out[i] = p.toward(m.unit(), min(2*by, 2*by/max(m.length(), 1e-9)))
+	}
+	return out
 }
 
 func (g *drawing) bayNumbers(day pour.Day) {
 	for i, b := range day.Bays {
-		at := g.view.at(b.Corners[0]).add(g.view.at(b.Corners[2])).times(0.5)
-		lines := []string{strconv.Itoa(b.Number)}
-		if i < len(day.Times) {
-			lines = append(lines, fmt.Sprintf("%.1f %s", day.Times[i].Volume, day.Unit))
+		if b.Slab != g.of.Number {
+			continue
+		}
+		number := strconv.Itoa(b.Number)
+		if b.Station >= 0 && !b.Reached {
+			number = "! " + number
+		}
+		lines := []string{number, fmt.Sprintf("%.1f %s", day.Times[i].Volume, day.Unit)}
+		if day.Call.Needed && b.Number == day.Call.Bay {
+			lines = append(lines, "call "+day.Call.At.String())
 		}
 		size := float64(sizeTitle)
 		if len(day.Bays) > 16 {
 			size = sizeHead
 		}
-		g.mustLabel(label{layer: Notes, size: size, bold: true, color: blue, lines: lines, at: at, limit: 80, near: 12})
+		g.mustLabel(label{layer: Notes, size: size, bold: true, color: blue, lines: lines, at: g.view.at(b.Middle), limit: 80, near: 12})
 	}
 }
 
@@ -78,7 +129,7 @@ func (g *drawing) sawCuts() {
 func (g *drawing) wetPads(day pour.Day) {
 	for _, p := range day.Pads {
 		c := g.view.at(p.At)
-		if !g.clip.has(c) {
+		if p.Slab != g.of.Number || !g.clip.has(c) {
 			continue
 		}
 		g.ring(Notes, penRule, white, c.add(Point{-1.3, -1.3}), c.add(Point{1.3, -1.3}), c.add(Point{1.3, 1.3}), c.add(Point{-1.3, 1.3}))
@@ -86,62 +137,84 @@ func (g *drawing) wetPads(day pour.Day) {
 		g.obs.add(box{c, Point{1, 0}, 1.6, 1.6}, false)
 	}
 	for _, p := range day.Pads {
-		g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{fmt.Sprintf("p%d", p.Number)},
-			at: g.view.at(p.At), prefer: Point{0.7, 0.7}, start: 1.6, limit: 40, near: 6})
+		if p.Slab == g.of.Number {
+			g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{fmt.Sprintf("p%d", p.Number)},
+				at: g.view.at(p.At), prefer: Point{0.7, 0.7}, start: 1.6, limit: 40, near: 6})
+		}
 	}
 }
 
-// stations marks where the truck or the pump stands, if that is on the sheet.
-func (g *drawing) stations() {
-	for i, st := range g.j.Pour.Stations {
-		c := g.view.at(st)
-		if !g.area.inset(4).has(c) {
+// places marks where the truck or the pump stands with its reach; off the sheet,
+// an arrow points there.
+func (g *drawing) places(day pour.Day) {
+	for i, p := range day.Places {
+		name := fmt.Sprintf("truck or pump %d", i+1)
+		c := g.view.at(p.At)
+		if r := g.view.Scale.paperOf(p.Reach); r > 0 {
+			var arc []Point
+			for k := range 181 {
+				sin, cos := math.Sincos(float64(k) * math.Pi / 90)
+				arc = append(arc, c.add(Point{r * cos, r * sin}))
+			}
+			for _, part := range clipChain(arc, g.area) {
+				g.soft(Notes, penReach, part...)
+			}
+		}
+		if g.area.inset(4).has(c) {
+			g.ring(Notes, penHeavy, noFill, c.add(Point{-2.5, -1.5}), c.add(Point{2.5, -1.5}), c.add(Point{2.5, 1.5}), c.add(Point{-2.5, 1.5}))
+			g.mustLabel(label{layer: Notes, size: sizeSmall, bold: true, color: black, lines: []string{name},
+				at: c, prefer: Point{0, -1}, start: 2.5, limit: 40, near: 6})
 			continue
 		}
-		g.ring(Notes, penHeavy, noFill, c.add(Point{-2.5, -1.5}), c.add(Point{2.5, -1.5}), c.add(Point{2.5, 1.5}), c.add(Point{-2.5, 1.5}))
-		g.mustLabel(label{layer: Notes, size: sizeSmall, bold: true, color: black, lines: []string{fmt.Sprintf("truck or pump %d", i+1)},
-			at: c, prefer: Point{0, -1}, start: 2.5, limit: 40, near: 6})
+		rim := g.area.inset(4)
+		at := Point{max(rim.x0, min(rim.x1, c.X)), max(rim.y0, min(rim.y1, c.Y))}
+		way := c.sub(at).unit()
+		g.line(Notes, penHeavy, at.toward(way, -6), at)
+		g.arrow(Notes, black, at.toward(way, 1), way)
+		g.mustLabel(label{layer: Notes, size: sizeSmall, bold: true, color: black, lines: []string{name},
+			at: at.toward(way, -3), prefer: way.times(-1), start: 3.5, limit: 40, near: 12})
 	}
 }
 
 // mixNotes says what to order.
 func (s *set) mixNotes(day pour.Day) block {
-	m, u := s.job.Spec.Mix, s.job.Units
-	items := []string{
-		fmt.Sprintf("%s %s in %d loads", day.Order.String(), day.Unit, len(day.Loads)),
-		fmt.Sprintf("%d psi at 28 days, slump %s, aggregate %s", m.Strength, m.Slump.Text(u), m.Aggregate.Text(u)),
+	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads))}
+	for _, i := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
+		items = append(items, i.Name+": "+i.Text)
 	}
-	if m.Air > 0 {
-		items = append(items, fmt.Sprintf("air %g %%", m.Air))
-	}
-	if m.Fiber > 0 {
-		items = append(items, fmt.Sprintf("fibers %g lb/yd³", m.Fiber))
-	}
-	if m.Reducer {
-		items = append(items, "water reducer, ASTM C494")
-	}
-	if m.Notes != "" {
-		items = append(items, m.Notes)
-	}
-	if day.Call.Needed {
-		items = append(items, fmt.Sprintf("Call off the last load by %s, in bay %d: measure what is left.", day.Call.At, day.Call.Bay))
+	items = append(items, "Order: "+day.NeedText(s.job.Spec.Order.Waste)+".")
+	if text := day.CallText(); text != "" {
+		items = append(items, text)
 	}
 	items = append(items, "Never add water on site without the plant's word.")
 	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeBody, bullet: "•"}
 }
 
-func bayTable(day pour.Day) block {
+// reachNotes says who reaches what.
+func (s *set) reachNotes(day pour.Day) block {
+	n := notes{title: "Reach", size: sizeSmall, bullet: "•"}
+	for i := range day.Places {
+		n.items = append(n.items, "Truck or pump, "+day.PlaceText(i, s.job.Units))
+	}
+	for _, st := range day.Strips {
+		n.items = append(n.items, fmt.Sprintf("Strip %d: %s", st.Number, day.FloatText(st.Number, s.job.Pour.Reach, s.job.Units)))
+	}
+	return n
+}
+
+// bayTable lists a slab's bays.
+func bayTable(day pour.Day, slab int, u geometry.Units) block {
 	tb := table{
-		title: "Bays, waste included", head: []string{"Bay", day.Unit, "Used", "Done", "Load", "Bolts"},
-		right: []bool{true, true, true, true, true, true}, size: sizeBody,
+		title: "Bays, " + day.Unit + " with waste", head: []string{"Bay", "Takes", "Used", "Min", "Done", "Load", "Bolts", "Edge"},
+		right: []bool{true, true, true, true, true, true, true, true}, size: sizeBody,
 	}
 	for i, b := range day.Bays {
-		row := []string{strconv.Itoa(b.Number), "", "", "", "", strconv.Itoa(b.Bolts)}
-		if i < len(day.Times) {
-			t := day.Times[i]
-			row[1], row[2], row[3], row[4] = fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used), t.Done.String(), strconv.Itoa(t.Load)
+		if b.Slab != slab {
+			continue
 		}
-		tb.rows = append(tb.rows, row)
+		t := day.Times[i]
+		tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
+			fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), b.Edge.Round(geometry.Inch).Text(u)})
 	}
 	return tableBlock{table: tb}
 }
@@ -151,6 +224,9 @@ func (s *set) padHeights(day pour.Day) []block {
 	tb := table{title: "Wet pads: top over the lowest point", head: []string{"Pad", "Height"}, right: []bool{true, true}}
 	differ := false
 	for _, p := range day.Pads {
+		if p.Slab != s.slab.Number {
+			continue
+		}
 		differ = differ || p.Height != 0
 		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), p.Height.Text(s.job.Units)})
 	}
@@ -200,17 +276,7 @@ func (s *set) record(day pour.Day) []block {
 		out = append(out, ticket(i+1))
 	}
 	if len(day.Hours) > 0 {
-		w := table{
-			title: "Weather", head: []string{"Time", "Air", "Concrete", "Wind", "Evaporation", "Trowel after"},
-		}
-		for _, h := range day.Hours {
-			rate := fmt.Sprintf("%.2f", h.Rate.US)
-			if s.job.Units.String() == "mm" {
-				rate = fmt.Sprintf("%.2f", h.Rate.SI)
-			}
-			w.rows = append(w.rows, []string{h.Hour.Time.String(), h.Hour.Air.String(), h.Hour.Concrete.String(), h.Hour.Wind.String(), rate, h.Trowel.Text()})
-		}
-		out = append(out, weatherTable(w))
+		out = append(out, s.weather(day))
 	}
 	out = append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}})
 	cure := notes{title: "Curing and loading", size: sizeSmall, bullet: "•"}
@@ -221,6 +287,7 @@ func (s *set) record(day pour.Day) []block {
 		}
 		cure.items = append(cure.items, t+" ("+c.Source+")")
 	}
+	cure.items = append(cure.items, "Ranges, not promises: the mix's supplier and the engineer decide; strength and not time is what counts.")
 	caution := notes{title: "Cautions", size: sizeSmall, bullet: "!"}
 	for _, c := range pour.Cautions() {
 		caution.items = append(caution.items, fmt.Sprintf("%s: %s (%s)", c.Step, c.Text, c.Source))
@@ -229,12 +296,15 @@ func (s *set) record(day pour.Day) []block {
 		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}})
 }
 
-// weatherTable folds a wide table into lines a column can hold.
-func weatherTable(t table) block {
+// weather lists the hours expected and what they mean.
+func (s *set) weather(day pour.Day) block {
+	u := s.job.Units
 	n := notes{title: "Weather expected", size: sizeSmall, bullet: "•"}
-	for _, r := range t.rows {
-		n.items = append(n.items, fmt.Sprintf("%s: air %s, concrete %s, wind %s, evaporation %s, trowel after %s", r[0], r[1], r[2], r[3], r[4], r[5]))
+	for _, h := range day.Hours {
+		n.items = append(n.items, fmt.Sprintf("%s: air %s, concrete %s, humidity %.0f %%, wind %s, evaporation %s (limit %s), trowel after %s", h.Hour.Time,
+			h.Hour.Air.Text(u), h.Hour.Concrete.Text(u), 100*h.Humidity, h.Hour.Wind.Text(u), h.Rate.Text(u), pour.EvaporationLimit.Text(u), h.Trowel.Text()))
 	}
+	n.items = append(n.items, day.TrowelText(), pour.TrowelBasis(u))
 	return n
 }
 
