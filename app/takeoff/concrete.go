@@ -18,18 +18,22 @@ func (b *builder) concrete() {
 		for _, p := range s.Solid.Parts {
 			steps = append(steps, Step{Text: s.Called(s.partName(p)), Work: b.partWork(s.Plan.Field, p), Result: m.volumeText(p.Volume)})
 		}
+		if len(b.t.Slabs) > 1 {
+			steps = append(steps, Step{Text: s.Called("Sum"), Result: m.volumeText(s.Solid.Volume), Source: exactly})
+		}
 	}
 	what := "Concrete in the slab"
 	if len(b.t.Slabs) > 1 {
 		what = "Concrete in the slabs"
 	}
 	b.add("concrete.net", Concrete, what, net, unit, append(steps,
-		Step{Text: "Sum", Result: text(net, unit), Source: "exact integral of the depth over the slab"})...)
+		Step{Text: "Sum", Result: text(net, unit), Source: exactly})...)
 
 	naive, _ := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Naive }))
-	b.add("concrete.naive", Concrete, "By length times section", naive, unit,
+	b.add("concrete.naive", Concrete, "By length times section", naive, unit, append(
+		b.steps(func(s Slab) Step { return Step{Text: "By length times section", Result: m.volumeText(s.Solid.Naive)} }),
 		Step{Text: "Field and every edge's length times its section", Work: "corners counted twice outside, short inside", Result: text(naive, unit)},
-		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})
+		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})...)
 
 	exact := decimal.NewFromFloat(net).Round(9)
 	factor := b.spec.Order.Waste.Shift(-2)
@@ -69,6 +73,9 @@ func (b *builder) concrete() {
 			Step{Text: "Dose times concrete ordered", Work: fmt.Sprintf("%s lb/yd³ × %s yd³", number(b.spec.Mix.Fiber, 3), number(yd, 3)), Result: text(w, wu)})
 	}
 }
+
+// exactly is how a volume was found.
+const exactly = "exact integral of the depth over the slab"
 
 // ceilTo gives the least multiple of step that is at least v.
 func ceilTo(v, step decimal.Decimal) decimal.Decimal {

@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook/geometry/plan"
 	"haunchbook/geometry/solid"
@@ -11,31 +12,33 @@ import (
 // the section's depth, or to the bottom of the form board, whose dressed width
 // is less than its name.
 func (b *builder) trench() {
-	name, key := "If edges end at the form board", "concrete.toboard"
-	matters, now, then := false, 0.0, 0.0
+	b.dugAs(plan.ToBoard, "concrete.toboard", "If edges end at the form board")
+	b.dugAs(plan.ToDepth, "concrete.todepth", "If edges are dug to their depth")
+}
+
+// dugAs takes off the volume if every slab were dug one way, where any is not and
+// it makes a difference.
+func (b *builder) dugAs(t plan.Trench, key, name string) {
+	var steps []Step
+	now, then := 0.0, 0.0
 	for _, s := range b.t.Slabs {
-		now += s.Solid.Volume
-		if !trenchMatters(s.Plan) {
-			then += s.Solid.Volume
-			continue
+		v := s.Solid.Volume
+		now += v
+		if s.Plan.Trench != t && trenchMatters(s.Plan) {
+			other := s.Plan.Clone()
+			other.Trench = t
+			v = solid.OfSound(other).Volume // as the plan is: no edge is dug above the field
+			steps = append(steps, Step{Text: s.Called("Exact volume with the other trench"), Result: b.m.volumeText(v), Source: "dressed widths: NIST PS 20"})
 		}
-		matters = true
-		other := s.Plan.Clone()
-		other.Trench = plan.ToBoard
-		if s.Plan.Trench == plan.ToBoard {
-			other.Trench = plan.ToDepth
-			name, key = "If edges are dug to their depth", "concrete.todepth"
-		}
-		then += solid.OfSound(other).Volume // as the plan is: no edge is dug above the field
+		then += v
 	}
-	if !matters {
+	if len(steps) == 0 {
 		return
 	}
 	net, unit := b.m.volume(now)
 	v, _ := b.m.volume(then)
-	b.add(key, Concrete, name, v, unit,
-		Step{Text: "Exact volume with the other trench", Result: text(v, unit), Source: "dressed widths: NIST PS 20"},
-		Step{Text: "Against the slab as set", Work: fmt.Sprintf("%s − %s", text(v, unit), text(net, unit)), Result: text(v-net, unit)})
+	b.add(key, Concrete, name, v, unit, append(steps,
+		Step{Text: "Against the job as set", Work: fmt.Sprintf("%s − %s", text(v, unit), text(net, unit)), Result: text(v-net, unit)})...)
 }
 
 // trenchMatters tells whether any edge's depth depends on how it is dug.
@@ -59,20 +62,31 @@ func trenchMatters(p plan.Plan) bool {
 func (b *builder) digging() {
 	g, m := b.spec.Base, b.m
 	dig, fill := 0.0, 0.0
+	var from, dug, filled []Step
 	for _, s := range b.t.Slabs {
-		d, f := s.Solid.Excavation(g.Gravel+g.Foam, g.Above+s.Plan.Height)
+		above := g.Above + s.Plan.Height
+		d, f := s.Solid.Excavation(g.Gravel+g.Foam, above)
 		dig, fill = dig+d, fill+f
+		step := Step{Text: s.Called("Lowest top above the ground that is there"), Result: m.text(above)}
+		if s.Plan.Height != 0 {
+			step.Work = fmt.Sprintf("%s, and this slab %s over the job's height", m.text(g.Above), m.text(s.Plan.Height))
+		}
+		from = append(from, step)
+		dug = append(dug, Step{Text: s.Called("Ground to dig"), Result: m.volumeText(d)})
+		filled = append(filled, Step{Text: s.Called("Fill"), Result: m.volumeText(f)})
+	}
+	if len(b.t.Slabs) < 2 {
+		dug, filled = nil, nil
 	}
 	layers := Step{
 		Text: "Under the slab's underside", Work: fmt.Sprintf("base %s + foam %s", m.text(g.Gravel), m.text(g.Foam)),
 		Result: m.text(g.Gravel + g.Foam),
 	}
-	from := Step{Text: "Lowest top above the ground that is there", Result: m.text(g.Above)}
 	v, unit := m.volume(dig)
-	b.add("ground.dig", Ground, "Ground to dig, in place", v, unit, layers, from,
-		Step{Text: "Integral, within the outline, of what the slab and its layers reach below the ground", Result: text(v, unit)})
+	b.add("ground.dig", Ground, "Ground to dig, in place", v, unit, slices.Concat([]Step{layers}, from, dug, []Step{
+		{Text: "Integral, within the outline, of what the slab and its layers reach below the ground", Result: text(v, unit)}})...)
 	if v, unit = m.volume(fill); fill > 1e-9 {
-		b.add("ground.fill", Ground, "Fill under the base, in place", v, unit, layers, from,
-			Step{Text: "Integral, within the outline, of what they stay above it", Result: text(v, unit)})
+		b.add("ground.fill", Ground, "Fill under the base, in place", v, unit, slices.Concat([]Step{layers}, from, filled, []Step{
+			{Text: "Integral, within the outline, of what they stay above it", Result: text(v, unit)}})...)
 	}
 }

@@ -10,10 +10,12 @@ import (
 func (b *builder) ground() {
 	under := b.sum(func(s Slab) float64 { return s.Solid.Underside() })
 	area, au := b.m.area(under)
-	follows := []Step{
-		{Text: "Area of the slab in plan", Result: b.m.areaText(b.sum(func(s Slab) float64 { return s.Solid.Area }))},
-		{Text: "With the slopes of the haunches: what lies under the slab follows the dug shape", Result: text(area, au)},
-	}
+	follows := append(
+		b.steps(func(s Slab) Step {
+			return Step{Text: "Area that follows the dug shape", Result: b.m.areaText(s.Solid.Underside())}
+		}),
+		Step{Text: "Area in plan", Result: b.m.areaText(b.sum(func(s Slab) float64 { return s.Solid.Area }))},
+		Step{Text: "With the slopes of the haunches: what lies under the slab follows the dug shape", Result: text(area, au)})
 	b.gravel(under, follows)
 	b.foam(area, au, follows)
 	b.retarder()
@@ -57,16 +59,22 @@ func (b *builder) retarder() {
 	}
 	c := b.cover("vapor retarder", layout.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp, Roll: true},
 		func(s *Slab) *layout.Cover { return &s.Retarder })
-	sheet := 0.0
-	for _, s := range c.Sheets {
-		sheet += s.Area()
-	}
-	v, vu := m.area(sheet)
-	b.add("retarder.area", Ground, "Vapor retarder, area", v, vu,
-		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s", m.text(g.Lap), m.text(g.TurnUp)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})
+	v, vu := m.area(laid(c))
+	b.add("retarder.area", Ground, "Vapor retarder, area", v, vu, append(
+		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: m.areaText(laid(s.Retarder))} }),
+		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s", m.text(g.Lap), m.text(g.TurnUp)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
 	b.buy("retarder.rolls", Ground, fmt.Sprintf("Vapor retarder %d mil, rolls %s × %s", g.Retarder, m.text(g.RollWidth), m.text(g.RollLength)), float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: fmt.Sprint(s.Retarder.Count)} }),
 		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d strips", len(c.Sheets)), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
+}
+
+// laid gives the area of sheets with their laps and turn-ups, in m².
+func laid(c layout.Cover) float64 {
+	area := 0.0
+	for _, s := range c.Sheets {
+		area += s.Area()
+	}
+	return area
 }
 
 // cover lays sheets or rolls under every slab, keeps them with it, and gives

@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 
+	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
 )
 
@@ -46,7 +47,7 @@ func (b *builder) walls() []layout.Wall {
 
 func (b *builder) bolts() {
 	var bolts, holds int
-	var run float64
+	var run geometry.Length
 	pieces := 0
 	walls := b.walls()
 	for _, w := range walls {
@@ -58,8 +59,7 @@ func (b *builder) bolts() {
 			}
 		}
 		for _, p := range w.Pieces {
-			v, _ := b.m.length(p.To - p.From)
-			run += v
+			run += p.To - p.From
 			pieces++
 		}
 	}
@@ -67,23 +67,36 @@ func (b *builder) bolts() {
 		return
 	}
 	s := b.place.Bolts
-	var steps []Step
+	var steps, marked, lengths, cut []Step
 	for _, s := range b.t.Slabs {
 		for _, w := range s.Layout.Walls {
-			steps = append(steps, Step{Text: s.Called(fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1)), Work: count(len(w.Pieces), "piece") + " of plate", Result: fmt.Sprint(len(w.Bolts)), Source: "IRC R403.1.6"})
+			name, n, long := s.Called(fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1)), 0, geometry.Length(0)
+			for _, x := range w.Bolts {
+				if !x.HoldDown {
+					n++
+				}
+			}
+			for _, p := range w.Pieces {
+				long += p.To - p.From
+			}
+			steps = append(steps, Step{Text: name, Work: count(len(w.Pieces), "piece") + " of plate", Result: fmt.Sprint(n), Source: "IRC R403.1.6"})
+			if n < len(w.Bolts) {
+				marked = append(marked, Step{Text: name, Work: "as marked by the builder", Result: fmt.Sprint(len(w.Bolts) - n)})
+			}
+			lengths = append(lengths, Step{Text: name, Work: "edge " + b.m.text(w.Length) + " less openings", Result: b.m.lengthText(long)})
+			cut = append(cut, Step{Text: name, Result: fmt.Sprint(len(w.Pieces))})
 		}
 	}
 	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s", b.m.text(s.Diameter), b.m.text(s.Length)), float64(bolts), Each, steps...)
 	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,
 		Step{Text: "One for each bolt", Result: fmt.Sprint(bolts), Source: "plate washers: IRC R602.11.1 where it applies"})
 	if holds > 0 {
-		b.buy("bolts.holddowns", Hardware, "Hold-down anchors", float64(holds), Each,
-			Step{Text: "As marked by the builder", Result: fmt.Sprint(holds)})
+		b.buy("bolts.holddowns", Hardware, "Hold-down anchors", float64(holds), Each, marked...)
 	}
-	_, lu := b.m.length(0)
-	b.add("plates.length", Hardware, "Sill plates, length", run, lu,
-		Step{Text: "Walls less openings", Work: "cut at rough openings and at stock lengths", Result: text(run, lu)})
-	b.add("plates.pieces", Hardware, "Sill plates, pieces", float64(pieces), Each,
-		Step{Text: "Pieces of plate", Work: "stock of " + b.m.text(s.Stock), Result: fmt.Sprint(pieces)})
+	v, lu := b.m.length(run)
+	b.add("plates.length", Hardware, "Sill plates, length", v, lu, append(lengths,
+		Step{Text: "Walls less openings", Work: "cut at rough openings and at stock lengths", Result: text(v, lu)})...)
+	b.add("plates.pieces", Hardware, "Sill plates, pieces", float64(pieces), Each, append(cut,
+		Step{Text: "Pieces of plate", Work: "stock of " + b.m.text(s.Stock), Result: fmt.Sprint(pieces)})...)
 	b.stock("plates.stock.", Hardware, "Sill plate", b.t.Lists.Plates)
 }

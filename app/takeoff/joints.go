@@ -13,11 +13,12 @@ func (b *builder) joints() {
 }
 
 func (b *builder) sawCuts() {
-	var order []string
-	count, length := map[string]int{}, map[string]geometry.Length{}
-	var total geometry.Length
-	var deepest geometry.Length
+	var total, deepest geometry.Length
+	var steps []Step
 	for _, s := range b.t.Slabs {
+		var order []string
+		count, length := map[string]int{}, map[string]geometry.Length{}
+		depth := geometry.Length(0)
 		for _, j := range s.Layout.Joints {
 			l := geometry.Distance(j.A, j.B)
 			total += l
@@ -26,15 +27,15 @@ func (b *builder) sawCuts() {
 			}
 			count[j.Why]++
 			length[j.Why] += l
-			deepest = max(deepest, j.Depth)
+			depth = max(depth, j.Depth)
+		}
+		deepest = max(deepest, depth)
+		for _, why := range order {
+			steps = append(steps, Step{Text: s.Called(fmt.Sprintf("%d for %s", count[why], why)), Work: b.m.text(depth) + " deep", Result: b.m.lengthText(length[why])})
 		}
 	}
 	if total == 0 {
 		return
-	}
-	var steps []Step
-	for _, why := range order {
-		steps = append(steps, Step{Text: fmt.Sprintf("%d for %s", count[why], why), Result: b.m.lengthText(length[why])})
 	}
 	for _, s := range b.t.Slabs {
 		limit, rule := b.place.JointLimit(s.Plan.Field)

@@ -12,10 +12,9 @@ func (b *builder) lumber() {
 	stakes, kickers := 0, 0
 	var steps []Step
 	for _, s := range b.t.Slabs {
+		stakes, kickers = stakes+s.stakes(), kickers+s.kickers()
 		for _, f := range s.Layout.Forms {
 			total += f.Length
-			stakes += len(f.Stakes)
-			kickers += len(f.Kickers)
 			where := fmt.Sprintf("Edge %d", f.Edge+1)
 			if f.Loop > 0 {
 				where = fmt.Sprintf("Hole %d edge %d", f.Loop, f.Edge+1)
@@ -29,8 +28,24 @@ func (b *builder) lumber() {
 	v, u := b.m.length(total)
 	b.add("forms.length", Lumber, "Forms", v, u, append(steps, Step{Text: "Sum", Result: text(v, u)})...)
 	b.stock("forms.boards.", Lumber, "Form board", b.t.Lists.Lumber)
-	b.buy("forms.stakes", Lumber, "Stakes", float64(stakes), Each,
-		Step{Text: "At ends, butt joints and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})
-	b.buy("forms.kickers", Lumber, "Kickers", float64(kickers), Each,
-		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})
+	b.buy("forms.stakes", Lumber, "Stakes", float64(stakes), Each, append(
+		b.steps(func(s Slab) Step { return Step{Text: "Stakes", Result: fmt.Sprint(s.stakes())} }),
+		Step{Text: "At ends, butt joints and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})...)
+	b.buy("forms.kickers", Lumber, "Kickers", float64(kickers), Each, append(
+		b.steps(func(s Slab) Step { return Step{Text: "Kickers", Result: fmt.Sprint(s.kickers())} }),
+		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})...)
+}
+
+func (s Slab) stakes() (n int) {
+	for _, f := range s.Layout.Forms {
+		n += len(f.Stakes)
+	}
+	return n
+}
+
+func (s Slab) kickers() (n int) {
+	for _, f := range s.Layout.Forms {
+		n += len(f.Kickers)
+	}
+	return n
 }

@@ -7,18 +7,18 @@ import (
 
 // checkMix reports a mix or a base that falls short of a rule.
 func (b *builder) checkMix() {
-	find := func(name, source, text string) {
-		b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: name, Source: source}, At: b.home(), Text: text})
+	find := func(at geometry.Point, name, source, text string) {
+		b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: name, Source: source}, At: at, Text: text})
 	}
 	if b.spec.Mix.Strength < 2500 {
-		find("Concrete strength", "IRC Table R402.2", "Slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.")
+		find(b.home(), "Concrete strength", "IRC Table R402.2", "Slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.")
 	}
 	for _, s := range b.t.Slabs {
 		if s.Plan.Field < 7*geometry.Inch/2 {
-			find("Slab thickness", "IRC R506.1", s.Called("A slab on ground is at least 3 1/2\" thick."))
+			find(s.Plan.Outline[0].At, "Slab thickness", "IRC R506.1", s.Called("A slab on ground is at least 3 1/2\" thick."))
 		}
 	}
 	if r := b.spec.Base.Retarder; r > 0 && r < 6 {
-		find("Vapor retarder", "IRC R506.2.3", "A vapor retarder is at least 10 mil thick, 6 mil in older editions.")
+		find(b.home(), "Vapor retarder", "IRC R506.2.3", "A vapor retarder is at least 10 mil thick, 6 mil in older editions.")
 	}
 }

@@ -24,8 +24,9 @@ func (b *builder) steel() {
 		n += s.Layout.Chairs
 	}
 	if n > 0 {
-		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each,
-			Step{Text: "Points on the slab of an even grid", Work: "at most " + b.m.text(b.place.Field.Chairs) + " apart both ways", Result: fmt.Sprint(n), Source: "common practice"})
+		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each, append(
+			b.steps(func(s Slab) Step { return Step{Text: "Chairs", Result: fmt.Sprint(s.Layout.Chairs)} }),
+			Step{Text: "Points on the slab of an even grid", Work: "at most " + b.m.text(b.place.Field.Chairs) + " apart both ways", Result: fmt.Sprint(n), Source: "common practice"})...)
 	}
 }
 
@@ -73,7 +74,13 @@ func (b *builder) bars(key, prefix, name string) {
 		weights = append(weights, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%s × %s", b.m.lengthText(g.cut), per), Result: b.m.massText(w), Source: "ASTM A615/A615M Table 1"})
 	}
 	rule := b.place.LapRule()
-	lengths = append(lengths, Step{Text: "Laps", Work: fmt.Sprintf("at least %s for No. %d", b.m.text(b.place.LapLength(groups[0].size, false)), groups[0].size), Source: rule.Name + ", " + rule.Source})
+	var sizes []int
+	for _, g := range groups {
+		if !slices.Contains(sizes, g.size) {
+			sizes = append(sizes, g.size)
+			lengths = append(lengths, Step{Text: "Laps", Work: fmt.Sprintf("at least %s for No. %d", b.m.text(b.place.LapLength(g.size, false)), g.size), Source: rule.Name + ", " + rule.Source})
+		}
+	}
 	v, u := b.m.length(total)
 	b.add(key+".length", Steel, name+", length", v, u, lengths...)
 	w, wu := b.m.mass(kg)

@@ -96,6 +96,29 @@ type wanted struct {
 // layout is quick enough to follow a corner that is dragged.
 const searchEffort = 400
 
+// cutTogether cuts the pieces of all slabs from one stock. Where the search falls
+// short of what each slab's own list buys, those lists stand: together is never
+// more than apart.
+func (t *site) cutTogether(bySlab [][]wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) CutList {
+	all := t.cutFrom(slices.Concat(bySlab...), stock, yard, yardSize, kerf)
+	if all.Optimal || len(bySlab) < 2 || len(yard) > 0 { // what is at hand is there but once
+		return all
+	}
+	found := len(t.findings)
+	apart := CutList{Bound: all.Bound}
+	for _, pieces := range bySlab {
+		l := t.cutFrom(pieces, stock, nil, 0, kerf)
+		apart.Stock = append(apart.Stock, l.Stock...)
+		apart.Bought, apart.Waste = apart.Bought+l.Bought, apart.Waste+l.Waste
+	}
+	t.findings = t.findings[:found]
+	if apart.Bought >= all.Bought {
+		return all
+	}
+	apart.Optimal = apart.Bought == apart.Bound
+	return apart
+}
+
 // cutFrom makes the cut list of pieces, each name from its own stock.
 func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) CutList {
 	list := CutList{Optimal: true}

@@ -88,25 +88,25 @@ func (s Spec) boardStep() geometry.Length {
 
 // lists makes the lists to cut from.
 func lists(sites []*site, ls []Layout) Lists {
-	var bars, boards, plates []wanted
+	bars, boards, plates := make([][]wanted, len(ls)), make([][]wanted, len(ls)), make([][]wanted, len(ls))
 	for k, l := range ls {
 		t := sites[k]
 		for _, b := range l.Bars {
-			bars = append(bars, wanted{barName(b.Size), b.Size, Piece{b.Mark, b.Cut}})
+			bars[k] = append(bars[k], wanted{barName(b.Size), b.Size, Piece{b.Mark, b.Cut}})
 		}
 		for range l.Dowels {
 			d := t.spec.Dowels
-			bars = append(bars, wanted{barName(d.Size), d.Size, Piece{"D1", d.Length}})
+			bars[k] = append(bars[k], wanted{barName(d.Size), d.Size, Piece{"D1", d.Length}})
 		}
 		for _, f := range l.Forms {
 			for i, b := range f.Boards {
 				name := fmt.Sprintf("%s%s.%d", t.prefix, t.sides[f.Loop][f.Edge].name(), i+1)
-				boards = append(boards, wanted{name: f.Board, Piece: Piece{name, min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.spec.boardStep()))}})
+				boards[k] = append(boards[k], wanted{name: f.Board, Piece: Piece{name, min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.spec.boardStep()))}})
 			}
 		}
 		for _, w := range l.Walls {
 			for i, p := range w.Pieces {
-				plates = append(plates, wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
+				plates[k] = append(plates[k], wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
 			}
 		}
 	}
@@ -116,9 +116,9 @@ func lists(sites []*site, ls []Layout) Lists {
 	t, spec := sites[0], sites[0].spec
 	t.findings = nil // those of the layout are taken
 	out := Lists{
-		Cuts:   t.cutFrom(bars, spec.Bars.Stock, spec.Bars.Yard, spec.Bars.Size, spec.Bars.Kerf),
-		Lumber: t.cutFrom(boards, spec.Forms.Stock, nil, 0, 0),
-		Plates: t.cutFrom(plates, []geometry.Length{spec.Bolts.Stock}, nil, 0, 0),
+		Cuts:   t.cutTogether(bars, spec.Bars.Stock, spec.Bars.Yard, spec.Bars.Size, spec.Bars.Kerf),
+		Lumber: t.cutTogether(boards, spec.Forms.Stock, nil, 0, 0),
+		Plates: t.cutTogether(plates, []geometry.Length{spec.Bolts.Stock}, nil, 0, 0),
 	}
 	out.Findings = t.findings
 	return out

@@ -1,0 +1,308 @@
+package takeoff_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+// moved gives a plan somewhere else.
+func moved(p plan.Plan, x, y geometry.Length) plan.Plan {
+	p = p.Clone()
+	for i := range p.Outline {
+		p.Outline[i].At.X += x
+		p.Outline[i].At.Y += y
+	}
+	for k := range p.Holes {
+		for i := range p.Holes[k].Loop {
+			p.Holes[k].Loop[i].At.X += x
+			p.Holes[k].Loop[i].At.Y += y
+		}
+	}
+	for i := range p.Pads {
+		p.Pads[i].Centre.X += x
+		p.Pads[i].Centre.Y += y
+	}
+	return p
+}
+
+// anySlab draws a rectangle or an L with haunches, walls, a door, a joint and a
+// pad, as chance has it.
+func anySlab(t *rapid.T, name string) plan.Plan {
+	inches := func(label string, least, most int) geometry.Length {
+		return geometry.Length(rapid.IntRange(least, most).Draw(t, name+" "+label)) * inch
+	}
+	w, h := inches("width", 150, 700), inches("length", 150, 700)
+	at := []geometry.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
+	if rapid.Bool().Draw(t, name+" L") {
+		x, y := inches("notch", 30, 60), inches("notch", 30, 60)
+		at = []geometry.Point{{}, {X: w}, {X: w, Y: h - y}, {X: w - x, Y: h - y}, {X: w - x, Y: h}, {Y: h}}
+	}
+	p := plan.Plan{
+		Name: name, Field: inches("field", 4, 7), Height: inches("height", -12, 12),
+		Trench: plan.Trench(rapid.IntRange(0, 1).Draw(t, name+" trench")),
+		Sections: []plan.Section{
+			{Name: "Edge", Depth: inches("edge", 10, 24), Bottom: 12 * inch, Taper: inches("taper", 0, 12)},
+			{Name: "Deep", Depth: inches("deep", 12, 24), Bottom: 14 * inch, Taper: 10 * inch},
+		},
+	}
+	for i, c := range at {
+		e := plan.Edge{At: c, Section: rapid.SampledFrom([]string{"Edge", "Deep", ""}).Draw(t, name+" section"), Wall: rapid.SampledFrom([]string{"", "2x4", "2x6"}).Draw(t, name+" wall")}
+		if i == 0 && rapid.Bool().Draw(t, name+" door") {
+			e.Doors = []plan.Door{{From: 4 * foot, Width: 5 * foot, Section: "Deep"}}
+		}
+		if i == len(at)-1 && rapid.Bool().Draw(t, name+" joint") {
+			e = plan.Edge{At: c, Joint: true}
+		}
+		p.Outline = append(p.Outline, e)
+	}
+	if rapid.Bool().Draw(t, name+" pad") {
+		p.Pads = []plan.Pad{{Name: "Post", Centre: geometry.Point{X: 6 * foot, Y: 6 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 20 * inch}}
+	}
+	return p
+}
+
+func anyPlacing(t *rapid.T) takeoff.Spec {
+	s := takeoff.Default()
+	s.Place.Field.Kind = layout.FieldKind(rapid.IntRange(0, 3).Draw(t, "field steel"))
+	s.Mix.Fiber = 1.5
+	s.Base.Foam = geometry.Length(rapid.IntRange(0, 2).Draw(t, "foam")) * inch
+	if rapid.Bool().Draw(t, "isolated") {
+		s.Place.Dowels.Size = 0
+	}
+	return s
+}
+
+// pooled tells the lines that are not the sum over the slabs, and why: concrete
+// is rounded to the plant's step and to trucks once for the job, fibers follow
+// it, and stock is cut for all slabs together.
+func pooled(key string) bool {
+	return slices.ContainsFunc([]string{"concrete.order", "concrete.trucks", "fiber.weight", "steel.stock.", "steel.offcuts", "forms.boards.", "plates.stock."},
+		func(p string) bool { return strings.HasPrefix(key, p) })
+}
+
+// Two slabs take together what each takes alone, but for what is rounded or cut
+// for the job as a whole; and that comes to no more than for each alone.
+func TestSlabsTogether(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anyPlacing(t)
+		u := geometry.Units(rapid.IntRange(0, 1).Draw(t, "units"))
+		slabs := []plan.Plan{anySlab(t, "House"), moved(anySlab(t, "Shed"), 100*foot, 30*foot)}
+		both, err := takeoff.Of(slabs, s, u)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var alone []takeoff.Takeoff
+		values := map[string]float64{}
+		for _, p := range slabs {
+			one, err := takeoff.Of([]plan.Plan{p}, s, u)
+			if err != nil {
+				t.Fatal(err)
+			}
+			alone = append(alone, one)
+			net, _ := one.Line("concrete.net")
+			other := map[string]bool{"concrete.toboard": true, "concrete.todepth": true}
+			for _, l := range one.Lines {
+				values[l.Key] += l.Value
+				delete(other, l.Key)
+			}
+			for key := range other {
+				values[key] += net.Value // dug either way, it is the same
+			}
+		}
+		for _, l := range both.Lines {
+			sum := values[l.Key]
+			delete(values, l.Key)
+			switch {
+			case pooled(l.Key):
+			case math.Abs(l.Value-sum) > 1e-9*(1+sum):
+				t.Fatalf("%s is %v for both slabs, %v for each alone", l.Key, l.Value, sum)
+			}
+			if strings.HasPrefix(l.Key, "concrete.order") && l.Value > sum+1e-9 {
+				t.Fatalf("%v ordered for both slabs, %v for each alone", l.Value, sum)
+			}
+		}
+		net, _ := both.Line("concrete.net")
+		for key, v := range values {
+			if !pooled(key) && v > 1e-9 && math.Abs(v-net.Value) > 1e-9*v {
+				t.Fatalf("%s is not taken off for both slabs, and %v alone", key, v)
+			}
+		}
+		for _, list := range []struct {
+			name string
+			of   func(layout.Lists) layout.CutList
+		}{
+			{"bars", func(l layout.Lists) layout.CutList { return l.Cuts }},
+			{"boards", func(l layout.Lists) layout.CutList { return l.Lumber }},
+			{"plates", func(l layout.Lists) layout.CutList { return l.Plates }},
+		} {
+			got, most := list.of(both.Lists).Bought, list.of(alone[0].Lists).Bought+list.of(alone[1].Lists).Bought
+			if got > most {
+				t.Fatalf("%v of %s bought for both slabs, %v for each alone", got.Feet(), list.name, most.Feet())
+			}
+		}
+	})
+}
+
+// A blank slab among others changes nothing but the name that the drawn one goes
+// by.
+func TestBlankSlab(t *testing.T) {
+	p := rectangle(24*foot, 20*foot, "Edge")
+	s := takeoff.Default()
+	want := take(t, p, s, geometry.FeetInches)
+	for _, slabs := range [][]plan.Plan{{{}, p}, {p, {}}, {{Name: "Later"}, p, {}}} {
+		got, err := takeoff.Of(slabs, s, geometry.FeetInches)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(want.Lines, got.Lines, cmp.FilterPath(func(p cmp.Path) bool { return p.Last().String() == ".Trace" }, cmp.Ignore())); d != "" {
+			t.Error(d)
+		}
+		number := slices.IndexFunc(slabs, func(p plan.Plan) bool { return !p.Blank() })
+		if len(got.Slabs) != 1 || got.Slabs[0].Number != number || len(got.Findings) != len(want.Findings) {
+			t.Errorf("slabs %+v, %d findings", got.Slabs, len(got.Findings))
+		}
+		if _, ok := got.Slab(number); !ok {
+			t.Errorf("no slab %d", number)
+		}
+	}
+	if _, err := takeoff.Of([]plan.Plan{{}, {}}, s, geometry.FeetInches); err == nil {
+		t.Error("a job with nothing drawn was taken off")
+	}
+	if _, err := takeoff.Of(nil, s, geometry.FeetInches); err == nil {
+		t.Error("a job with no slab was taken off")
+	}
+}
+
+// Slabs that overlap are reported within the overlap, with its area; slabs that
+// touch, and one within another's opening, are not.
+func TestOverlap(t *testing.T) {
+	p := rectangle(24*foot, 20*foot, "Edge")
+	p.Name = "House"
+	ring := rectangle(60*foot, 50*foot, "Edge")
+	ring.Holes = []plan.Hole{{Loop: plan.Loop{{At: geometry.Point{X: 12 * foot, Y: 12 * foot}}, {At: geometry.Point{X: 12 * foot, Y: 32 * foot}}, {At: geometry.Point{X: 36 * foot, Y: 32 * foot}}, {At: geometry.Point{X: 36 * foot, Y: 12 * foot}}}}}
+	for _, c := range []struct {
+		name   string
+		other  plan.Plan
+		lo, hi geometry.Point // of the overlap
+		area   string         // "" for none
+	}{
+		{"a corner", moved(p, 20*foot, 15*foot), geometry.Point{X: 20 * foot, Y: 15 * foot}, geometry.Point{X: 24 * foot, Y: 20 * foot}, "20 ft²"},
+		{"one within the other", moved(rectangle(10*foot, 10*foot, "Edge"), 2*foot, 3*foot), geometry.Point{X: 2 * foot, Y: 3 * foot}, geometry.Point{X: 12 * foot, Y: 13 * foot}, "100 ft²"},
+		{"the same", p, geometry.Point{}, geometry.Point{X: 24 * foot, Y: 20 * foot}, "480 ft²"},
+		{"a cross", moved(rectangle(4*foot, 40*foot, "Edge"), 10*foot, -10*foot), geometry.Point{X: 10 * foot}, geometry.Point{X: 14 * foot, Y: 20 * foot}, "80 ft²"},
+		{"side by side", moved(p, 24*foot, 0), geometry.Point{}, geometry.Point{}, ""},
+		{"side by side, set off", moved(p, 24*foot, 7*foot), geometry.Point{}, geometry.Point{}, ""},
+		{"corner to corner", moved(p, 24*foot, 20*foot), geometry.Point{}, geometry.Point{}, ""},
+		{"apart", moved(p, 60*foot, 0), geometry.Point{}, geometry.Point{}, ""},
+		{"in its opening", moved(ring, -12*foot, -12*foot), geometry.Point{}, geometry.Point{}, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			c.other.Name = "Shed"
+			got, err := takeoff.Of([]plan.Plan{p, c.other}, takeoff.Default(), geometry.FeetInches)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var found []layout.Finding
+			for _, f := range got.Findings {
+				if f.Rule.Name == "Slabs apart" {
+					found = append(found, f)
+				}
+			}
+			if c.area == "" {
+				if len(found) > 0 {
+					t.Errorf("found %+v", found)
+				}
+				return
+			}
+			if len(found) != 1 || !found[0].Severe || !strings.Contains(found[0].Text, "House and Shed overlap by "+c.area) {
+				t.Fatalf("found %+v", found)
+			}
+			if at := found[0].At; at.X < c.lo.X || at.X > c.hi.X || at.Y < c.lo.Y || at.Y > c.hi.Y {
+				t.Errorf("at %+v, not between %+v and %+v", at, c.lo, c.hi)
+			}
+		})
+	}
+}
+
+// A slab 8 in above the job's height is dug 8 in less: of the 12 in under a
+// 24 ft by 20 ft field slab that stands level with the ground, 4 in of base
+// included, 4 in are left. 480 ft² by 10 in less 480 ft² by 2 in.
+func TestHeightOfASlab(t *testing.T) {
+	s := takeoff.Default()
+	s.Base.Gravel, s.Base.Above = 4*inch, 0
+	p := rectangle(24*foot, 20*foot, "")
+	if got, want := line(t, take(t, p, s, geometry.FeetInches), "ground.dig"), 480*10.0/12/27; math.Abs(got-want) > 1e-9 {
+		t.Errorf("%v yd³ to dig, want %v", got, want)
+	}
+	p.Height = 8 * inch
+	got := take(t, p, s, geometry.FeetInches)
+	if v, want := line(t, got, "ground.dig"), 480*2.0/12/27; math.Abs(v-want) > 1e-9 {
+		t.Errorf("%v yd³ to dig 8 in higher, want %v", v, want)
+	}
+	p.Height = 13 * inch // 3 in to fill
+	got = take(t, p, s, geometry.FeetInches)
+	if v, want := line(t, got, "ground.fill"), 480*3.0/12/27; math.Abs(v-want) > 1e-9 || line(t, got, "ground.dig") != 0 {
+		t.Errorf("%v yd³ to fill 13 in higher, want %v", v, want)
+	}
+}
+
+// Every figure of a job with several slabs tells in its trace what each of them
+// takes, by its name; but for what is bought for the job as a whole.
+func TestTracesNameTheSlab(t *testing.T) {
+	s := takeoff.Default()
+	s.Base.Foam, s.Place.Field.Kind, s.Place.Field.Chairs = 2*inch, layout.Mesh, 3*foot
+	var slabs []plan.Plan
+	for i, name := range []string{"House", ""} {
+		p := moved(rectangle(24*foot, 20*foot, "Edge"), geometry.Length(i)*50*foot, 0)
+		p.Name = name
+		for k := range p.Outline {
+			p.Outline[k].Wall = "2x6"
+		}
+		p.Outline[3] = plan.Edge{At: p.Outline[3].At, Joint: true}
+		p.Pads = []plan.Pad{{Name: "Post", Centre: geometry.Point{X: geometry.Length(i)*50*foot + 10*foot, Y: 10 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 14 * inch}}
+		slabs = append(slabs, p)
+	}
+	got, err := takeoff.Of(slabs, s, geometry.FeetInches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := []string{"concrete.waste", "concrete.order", "concrete.trucks", "dowels.bars", "dowels.epoxy", "base.gravel", "bolts.washers", "steel.bent", "steel.mesh.weight"}
+	for _, l := range got.Lines {
+		if pooled(l.Key) || slices.ContainsFunc(whole, func(w string) bool { return strings.HasPrefix(l.Key, w) }) {
+			continue
+		}
+		trace := fmt.Sprint(l.Trace)
+		if !strings.Contains(trace, "{House: ") || !strings.Contains(trace, "{Slab 2: ") {
+			t.Errorf("%s: the trace names not both slabs: %s", l.Key, trace)
+		}
+	}
+	for _, f := range got.Findings {
+		if !strings.Contains(f.Text, "House") && !strings.Contains(f.Text, "Slab 2") {
+			t.Logf("of the job as a whole: %s", f.Text)
+		}
+	}
+}
+
+// Trucks alone counts as the takeoff does.
+func TestTrucksOfSeveralSlabs(t *testing.T) {
+	slabs := []plan.Plan{rectangle(24*foot, 20*foot, "Edge"), moved(rectangle(30*foot, 20*foot, "Edge"), 40*foot, 0)}
+	got, err := takeoff.Of(slabs, takeoff.Default(), geometry.FeetInches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, err := takeoff.Trucks(slabs, takeoff.Default(), geometry.FeetInches)
+	if err != nil || float64(n) != line(t, got, "concrete.trucks") {
+		t.Errorf("%d trucks, %v in the takeoff (%v)", n, line(t, got, "concrete.trucks"), err)
+	}
+}
