@@ -76,6 +76,8 @@ func Default() Spec {
 			},
 			Bolts: layout.BoltSpec{
 				Diameter:   inch / 2, // IRC R403.1.6
+				Shape:      layout.Bent,
+				Hook:       2 * inch, // 4 diameters; ACI 318-19 17.6.3.2.2, from memory: 3 to 4.5
 				Length:     10 * inch,
 				Projection: 5 * inch / 2, // plate, washer and nut
 				Embed:      7 * inch,     // IRC R403.1.6

@@ -245,7 +245,7 @@ var labels = map[string]string{
 	"Place.Bars.Stock": "Stock lengths", "Place.Bars.Yard": "Offcuts on hand", "Place.Bars.Joint": "Along the joint",
 	"Place.Field": "Field steel", "Place.Dowels": "Dowels", "Place.Dowels.Size": "Bar number", "Place.Dowels.Length": "Length", "Place.Dowels.Embed": "In the old slab",
 	"Place.Dowels.Spacing": "Spacing", "Place.Dowels.End": "Clear of ends", "Place.Dowels.OldSlab": "Old slab thickness", "Place.Dowels.Clearance": "Hole over bar",
-	"Place.Bolts": "Anchor bolts", "Place.Bolts.Diameter": "Diameter", "Place.Bolts.Length": "Bolt length", "Place.Bolts.Projection": "Sticks up", "Place.Bolts.Embed": "In concrete, least",
+	"Place.Bolts": "Anchor bolts", "Place.Bolts.Diameter": "Diameter", "Place.Bolts.Shape": "Lower end", "Place.Bolts.Hook": "Hook, shaft to tip", "Place.Bolts.Length": "Bolt length", "Place.Bolts.Projection": "Sticks up", "Place.Bolts.Embed": "In concrete, least",
 	"Place.Bolts.Spacing": "Spacing, at most", "Place.Bolts.EndMax": "From plate end, most", "Place.Bolts.EndMin": "From plate end, least", "Place.Bolts.Stock": "Plate stock length",
 	"Place.Bolts.Stud": "Studs to keep clear of", "Place.Forms": "Forms", "Place.Forms.Stock": "Board lengths", "Place.Forms.Stakes": "Stakes apart, most", "Place.Forms.Kickers": "Kickers apart, most",
 	"Place.Joints": "Saw cuts", "Place.Joints.Ratio": "Spacing ÷ thickness",

@@ -3,6 +3,7 @@ package layout_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -141,11 +142,7 @@ func TestAwkwardPlans(t *testing.T) {
 		l := of(p, s, nil)
 		checkBars(t, p, s, l)
 		for _, w := range l.Walls {
-			for _, b := range w.Bolts {
-				if b.Along < 0 || b.Along > w.Length {
-					t.Fatalf("bolt %+v off %s", b, w.Name)
-				}
-			}
+			checkPlates(t, p, w)
 		}
 		for _, j := range l.Joints {
 			if !near(p, j.A) || !near(p, j.B) {
@@ -158,6 +155,21 @@ func TestAwkwardPlans(t *testing.T) {
 			}
 		}
 	})
+}
+
+// checkPlates: plates lie on the slab or past an inside corner, and bolts stand on
+// the plates.
+func checkPlates(t *rapid.T, p plan.Plan, w layout.Wall) {
+	for _, piece := range w.Pieces {
+		if piece.From >= piece.To || len(piece.Outline) < 3 {
+			t.Fatalf("%s: plate %+v", w.Name, piece)
+		}
+	}
+	for _, b := range w.Bolts {
+		if !slices.ContainsFunc(w.Pieces, func(p layout.Plate) bool { return b.Along >= p.From && b.Along <= p.To }) {
+			t.Fatalf("bolt %+v off the plates of %s: %v", b, w.Name, w.Pieces)
+		}
+	}
 }
 
 func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l laid) {

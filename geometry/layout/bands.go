@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -100,8 +101,6 @@ type frame struct {
 	levels []float64 // the heights of all corners, ascending
 }
 
-type vec struct{ x, y float64 }
-
 // frames gives the slab turned to its longest edge, and across it.
 func frames(p plan.Plan) [2]frame {
 	best := newSide(0, 0, p.Outline[0].At, p.Outline[1].At)
@@ -151,9 +150,15 @@ func (f frame) spans(y0, y1 float64) [][2]float64 {
 		}
 	}
 	cuts = append(cuts, y1)
+	band := frame{}
+	for _, s := range f.sides {
+		if max(s[0].y, s[1].y) >= y0 && min(s[0].y, s[1].y) <= y1 {
+			band.sides = append(band.sides, s)
+		}
+	}
 	var out [][2]float64
 	for i := 1; i < len(cuts); i++ {
-		out = append(out, f.trapezoids(cuts[i-1], cuts[i])...)
+		out = append(out, band.trapezoids(cuts[i-1], cuts[i])...)
 	}
 	return merge(out)
 }
@@ -170,21 +175,13 @@ func (f frame) trapezoids(y0, y1 float64) [][2]float64 {
 			continue
 		}
 		at := func(y float64) float64 {
-			t := math.Min(math.Max((y-a.y)/(b.y-a.y), 0), 1)
+			t := min(max((y-a.y)/(b.y-a.y), 0), 1)
 			return a.x + t*(b.x-a.x)
 		}
 		u, w := at(y0), at(y1)
-		walls = append(walls, wall{at(mid), math.Min(u, w), math.Max(u, w)})
+		walls = append(walls, wall{at(mid), min(u, w), max(u, w)})
 	}
-	slices.SortFunc(walls, func(a, b wall) int {
-		switch {
-		case a.mid < b.mid:
-			return -1
-		case a.mid > b.mid:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(walls, func(a, b wall) int { return cmp.Compare(a.mid, b.mid) })
 	var out [][2]float64
 	for i := 1; i < len(walls); i += 2 {
 		out = append(out, [2]float64{walls[i-1].lo, walls[i].hi})
@@ -194,15 +191,7 @@ func (f frame) trapezoids(y0, y1 float64) [][2]float64 {
 
 // merge joins stretches that overlap or touch.
 func merge(in [][2]float64) [][2]float64 {
-	slices.SortFunc(in, func(a, b [2]float64) int {
-		if a[0] < b[0] {
-			return -1
-		}
-		if a[0] > b[0] {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(in, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	var out [][2]float64
 	for _, s := range in {
 		if n := len(out); n > 0 && s[0] <= out[n-1][1]+1 {

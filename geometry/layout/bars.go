@@ -112,7 +112,11 @@ func (c *chain) turns() int {
 
 // lay splices one stretch of a chain.
 func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapAt) []Bar {
-	pieces, clean := splice(from, to, c.row.lap, t.stock(), t.cutStep(), t.avoid(c, *laps))
+	var avoid []interval
+	if to-from > t.stock()-t.cutStep() { // else one bar will do
+		avoid = t.avoid(c, *laps)
+	}
+	pieces, clean := splice(from, to, c.row.lap, t.stock(), t.cutStep(), avoid)
 	if !clean {
 		p, _ := c.at((from + to) / 2)
 		t.find(Rule{"Laps staggered and off corners", "common practice"}, false, p,

@@ -25,8 +25,8 @@ func TestBoltsByHand(t *testing.T) {
 	w := l.Walls[0]
 	// Plates: 0 to 5 ft and 14 to 24 ft. Bolts 8 in from each end; 3 ft 8 in between
 	// in the first, 8 ft 8 in in the second: two spaces of 4 ft 4 in.
-	if !slices.Equal(w.Pieces, []layout.Plate{{From: 0, To: 5 * foot}, {From: 14 * foot, To: 24 * foot}}) {
-		t.Errorf("plates %v", w.Pieces)
+	if got := stretches(w); !slices.Equal(got, [][2]geometry.Length{{0, 5 * foot}, {14 * foot, 24 * foot}}) {
+		t.Errorf("plates %v", got)
 	}
 	want := []geometry.Length{8 * inch, 52 * inch, 176 * inch, 228 * inch, 280 * inch}
 	for i, b := range w.Bolts {
@@ -46,6 +46,15 @@ func TestBoltsByHand(t *testing.T) {
 	}
 }
 
+// stretches gives the running distances of a wall's plates.
+func stretches(w layout.Wall) [][2]geometry.Length {
+	var out [][2]geometry.Length
+	for _, p := range w.Pieces {
+		out = append(out, [2]geometry.Length{p.From, p.To})
+	}
+	return out
+}
+
 // Each broken rule is found, by its name and its source.
 func TestBoltFindings(t *testing.T) {
 	for _, c := range []struct {
@@ -57,7 +66,7 @@ func TestBoltFindings(t *testing.T) {
 	}{
 		{"6 in bolt", func(s *layout.Spec) { s.Bolts.Length = 6 * inch; s.Bolts.Projection = 2 * inch }, nil, "Bolt embedment", `goes 4" into the concrete; 7" is asked: use one of at least 9"`},
 		{"7 ft apart", func(s *layout.Spec) { s.Bolts.Spacing = 7 * foot }, nil, "Bolt spacing", "at most 6'-0\""},
-		{"14 in from the end", func(s *layout.Spec) { s.Bolts.EndMax = 14 * inch }, nil, "Bolts at plate ends", "at most 12\""},
+		{"14 in from the end", func(s *layout.Spec) { s.Bolts.EndMax = 14 * inch }, nil, "Bolts at plate ends", "at most 1'-0\""},
 		{"3/8 in bolt", func(s *layout.Spec) { s.Bolts.Diameter = 3 * inch / 8 }, nil, "Bolt diameter", "at least 1/2\""},
 		{"1 1/2 in from the face", func(s *layout.Spec) { s.Bolts.Offset = 3 * inch / 2 }, nil, "Bolt in the middle third of the plate", "middle third"},
 		{"one builder's mark", nil, []plan.BoltMark{{Along: 20 * foot}}, "Two bolts in each plate piece", "1 of the 2 bolts"},
@@ -152,6 +161,71 @@ func TestBoltsMeetBars(t *testing.T) {
 	}
 }
 
+// A bolt of 10 in that stands up 2 1/2 in reaches 7 1/2 in down; the middle of its
+// hook of 2 in lies 7 1/4 in down and reaches 2 1/4 in inward of the middle of a
+// 2x6, to 5 in from the face. A row 4 1/4 in from the face and 7 1/4 in deep is
+// 1 1/2 in clear of the shafts, and in the way of every hook that points inward.
+func TestHooksMeetBars(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		row   layout.Row
+		shape layout.BoltShape
+		hook  geometry.Length
+		meets bool
+	}{
+		{"in the way", layout.Row{Face: 4 * inch, Top: 7 * inch}, layout.Bent, 2 * inch, true},
+		{"headed", layout.Row{Face: 4 * inch, Top: 7 * inch}, layout.Headed, 2 * inch, false},
+		{"beyond the tip", layout.Row{Face: 21 * inch / 4, Top: 7 * inch}, layout.Bent, 2 * inch, false},
+		{"just touched", layout.Row{Face: 51 * inch / 10, Top: 7 * inch}, layout.Bent, 2 * inch, true},
+		{"below", layout.Row{Face: 4 * inch, Top: 15 * inch / 2}, layout.Bent, 2 * inch, false},
+		{"just above", layout.Row{Face: 4 * inch, Top: 66 * inch / 10}, layout.Bent, 2 * inch, true},
+	} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+			s.Bars.Rows, s.Bolts.Shape, s.Bolts.Hook = []layout.Row{c.row}, c.shape, c.hook
+		}))
+		met, bolts := 0, 0
+		for _, f := range l.Findings {
+			if f.Rule.Name == "Bolts clear of bars" {
+				met++
+				if !strings.Contains(f.Text, "turn it along the wall") {
+					t.Errorf("%s: %s", c.name, f.Text)
+				}
+			}
+		}
+		for _, w := range l.Walls {
+			bolts += len(w.Bolts)
+		}
+		if c.meets && met != bolts || !c.meets && met != 0 {
+			t.Errorf("%s: %d of %d hooks meet the row", c.name, met, bolts)
+		}
+	}
+}
+
+// ACI 318-19 17.6.3.2.2, from memory: a hook counts from 3 to 4.5 diameters.
+func TestHookLength(t *testing.T) {
+	for hook, found := range map[geometry.Length]bool{
+		inch: true, 3 * inch / 2: false, 9 * inch / 4: false, 5 * inch / 2: true,
+	} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) { s.Bolts.Hook = hook }))
+		got := slices.ContainsFunc(l.Findings, func(f layout.Finding) bool { return f.Rule.Name == "Hook of a bent bolt" })
+		if got != found {
+			t.Errorf("a hook of %s: found is %v", hook.Text(0), got)
+		}
+	}
+}
+
+// A mark on an edge without a wall is not dropped without a word.
+func TestStrayMarks(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Wall = ""
+	p.Outline[2].Bolts = []plan.BoltMark{{Along: 6 * foot}}
+	l := lay(t, p, spec(nil))
+	i := slices.IndexFunc(l.Findings, func(f layout.Finding) bool { return f.Rule.Name == "Bolts stand on a wall" })
+	if i < 0 || l.Findings[i].At != (geometry.Point{X: 18 * foot, Y: 20 * foot}) {
+		t.Errorf("%v", l.Findings)
+	}
+}
+
 // walled draws a rectangle or an L with doors.
 func walled(t *rapid.T) plan.Plan {
 	length := func(name string, lo, hi int64) geometry.Length {
@@ -191,6 +265,9 @@ func TestBoltRules(t *testing.T) {
 			s.Bolts.Spacing = rapid.SampledFrom([]geometry.Length{4 * foot, 5 * foot, 6 * foot}).Draw(t, "spacing")
 			s.Bolts.Stud = rapid.SampledFrom([]geometry.Length{0, 16 * inch, 24 * inch}).Draw(t, "stud")
 			s.Bolts.Stock = rapid.SampledFrom([]geometry.Length{12 * foot, 16 * foot}).Draw(t, "stock")
+			s.Bolts.End = rapid.SampledFrom([]geometry.Length{4 * inch, 8 * inch, 12 * inch}).Draw(t, "end")
+			s.Bolts.Jamb = rapid.SampledFrom([]geometry.Length{0, inch / 2, 100 * geometry.Nanometre}).Draw(t, "jamb")
+			s.Units = rapid.SampledFrom([]geometry.Units{geometry.FeetInches, geometry.Millimetres}).Draw(t, "units")
 		})
 		l := of(p, s, nil)
 		said := map[string]bool{}

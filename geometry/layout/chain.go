@@ -179,8 +179,8 @@ func (c *chain) cut(from, to geometry.Length) Bar {
 		b.Depths = append(b.Depths, d)
 	}
 	add(c.at(from))
-	for _, v := range c.v {
-		if v.dev > from && v.dev < to && v.turn > 0 {
+	for i := c.segment(from) + 1; i < len(c.v) && c.v[i].dev < to; i++ {
+		if v := c.v[i]; v.dev > from && v.turn > 0 {
 			add(v.at, v.depth)
 			b.Bends = append(b.Bends, Bend{Turn: v.turn * 180 / math.Pi})
 		}

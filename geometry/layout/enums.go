@@ -74,6 +74,27 @@ func (j JointSteel) MarshalText() ([]byte, error) { return []byte(j.String()), n
 // UnmarshalText reads the name that String gives.
 func (j *JointSteel) UnmarshalText(text []byte) error { return choose(j, jointSteelNames[:], text) }
 
+// BoltShape names how an anchor bolt holds in the concrete (ASTM F1554).
+type BoltShape uint8
+
+const (
+	// Bent bolts have a hook at their lower end.
+	Bent BoltShape = iota
+	// Headed bolts have a head, or a nut and washer, there.
+	Headed
+)
+
+var boltShapeNames = [...]string{Bent: "bent", Headed: "headed"}
+
+// String gives the name used in job files: "bent" or "headed".
+func (b BoltShape) String() string { return boltShapeNames[b] }
+
+// MarshalText gives the name that String gives.
+func (b BoltShape) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (b *BoltShape) UnmarshalText(text []byte) error { return choose(b, boltShapeNames[:], text) }
+
 // FieldKind names what reinforces the field of the slab.
 type FieldKind uint8
 

@@ -84,6 +84,8 @@ type jointPlan struct {
 	pads  [2][][2]float64 // where no cut should lie
 	known map[band][][2]float64
 	fixed bool // no cuts are added to make panels squarer
+
+	cols []extent // room for the extents of columns
 }
 
 // band is a level strip of one of the frames.
@@ -429,40 +431,55 @@ func (p *jointPlan) onPad(d int, at float64) bool {
 // panel is one field of slab between cuts, by its extents.
 type panel struct{ x, y, w, h float64 }
 
-// panels gives the extents of the slab between cuts. f[0] is f[1] turned by a
-// quarter: a height in it is -X in f[1], and its X is a height in f[1].
-func (p *jointPlan) panels(lines [2][]cutLine) []panel {
+// panels calls visit with the extents of the slab in every cell between cuts,
+// row by row. f[0] is f[1] turned by a quarter: a height in it is -X in f[1], and
+// its X is a height in f[1].
+func (p *jointPlan) panels(lines [2][]cutLine, visit func(panel)) {
 	xs := bounds(p.f[0].lo.y, p.f[0].hi.y, lines[0])
 	ys := bounds(p.f[1].lo.y, p.f[1].hi.y, lines[1])
-	var rows, cols [][][2]float64
-	for j := 1; j < len(ys); j++ {
-		rows = append(rows, p.spans(1, ys[j-1], ys[j]))
-	}
+	rows := len(ys) - 1
+	p.cols = slices.Grow(p.cols[:0], (len(xs)-1)*rows)[:(len(xs)-1)*rows]
 	for i := 1; i < len(xs); i++ {
-		cols = append(cols, p.spans(0, xs[i-1], xs[i]))
+		hulls(p.spans(0, xs[i-1], xs[i]), ys, p.cols[(i-1)*rows:i*rows])
 	}
-	var out []panel
-	for j, row := range rows {
-		for i, col := range cols {
-			x0, x1 := hull(row, -xs[i+1], -xs[i])
-			y0, y1 := hull(col, ys[j], ys[j+1])
-			if x1-x0 > float64(foot) && y1-y0 > float64(foot) {
-				out = append(out, panel{(x0 + x1) / 2, (y0 + y1) / 2, x1 - x0, y1 - y0})
+	lefts := make([]float64, len(xs)) // the same limits from left to right in f[1]
+	for i, x := range xs {
+		lefts[len(xs)-1-i] = -x
+	}
+	row := make([]extent, len(xs)-1)
+	for j := range rows {
+		hulls(p.spans(1, ys[j], ys[j+1]), lefts, row)
+		for i := range row {
+			x, y := row[len(row)-1-i], p.cols[i*rows+j]
+			if w, h := x.to-x.from, y.to-y.from; w > float64(foot) && h > float64(foot) {
+				visit(panel{(x.from + x.to) / 2, (y.from + y.to) / 2, w, h})
 			}
 		}
 	}
-	return out
 }
 
-// hull gives the extent of what lies within lo..hi.
-func hull(spans [][2]float64, lo, hi float64) (from, to float64) {
-	from, to = hi, lo
-	for _, s := range spans {
-		if s[1] > lo && s[0] < hi {
-			from, to = math.Min(from, math.Max(s[0], lo)), math.Max(to, math.Min(s[1], hi))
+// extent is a stretch of a frame; one that ends before it starts is none.
+type extent struct{ from, to float64 }
+
+// hulls gives the extent of what lies between each limit and the next, of spans
+// that are in order and do not overlap.
+func hulls(spans [][2]float64, limits []float64, out []extent) {
+	first := 0
+	for i := range out {
+		lo, hi := limits[i], limits[i+1]
+		for first < len(spans) && spans[first][1] <= lo {
+			first++
 		}
+		if first == len(spans) || spans[first][0] >= hi {
+			out[i] = extent{hi, lo}
+			continue
+		}
+		last := first
+		for last+1 < len(spans) && spans[last+1][0] < hi {
+			last++
+		}
+		out[i] = extent{max(spans[first][0], lo), min(spans[last][1], hi)}
 	}
-	return from, to
 }
 
 func bounds(lo, hi float64, lines []cutLine) []float64 {
@@ -494,11 +511,11 @@ func (p *jointPlan) score(lines [2][]cutLine) float64 {
 			}
 		}
 	}
-	for _, c := range p.panels(lines) {
-		if a := math.Max(c.w/c.h, c.h/c.w); a > 1.5 {
-			score += perSlim * math.Min(a-1.5+0.2, 2)
+	p.panels(lines, func(c panel) {
+		if a := max(c.w/c.h, c.h/c.w); a > 1.5 {
+			score += perSlim * min(a-1.5+0.2, 2)
 		}
-	}
+	})
 	return score
 }
 
@@ -507,11 +524,11 @@ func (t *site) checkJoints(p *jointPlan, lines [2][]cutLine) {
 	if s := t.spec.Joints.Spacing; s > 36*t.plan.Field {
 		t.find(ruleJointSpacing, true, t.home(), "Saw cuts %s apart are more than 36 times the thickness, %s.", t.text(s), t.text(36*t.plan.Field))
 	}
-	for _, c := range p.panels(lines) {
-		if a := math.Max(c.w/c.h, c.h/c.w); a > t.spec.Joints.Aspect+1e-6 {
+	p.panels(lines, func(c panel) {
+		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Joints.Aspect+1e-6 {
 			t.find(ruleJointAspect, false, p.f[1].point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.text(round(c.w)), t.text(round(c.h)), t.spec.Joints.Aspect)
 		}
-	}
+	})
 	for d, ls := range lines {
 		for _, l := range ls {
 			if p.onPad(d, l.at) {

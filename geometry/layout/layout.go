@@ -116,9 +116,13 @@ type Wall struct {
 	Bolts      []Bolt
 }
 
-// Plate is one piece of sill plate, by running distances from the wall's start
-// corner.
-type Plate struct{ From, To geometry.Length }
+// Plate is one piece of sill plate. From and To are the running distances of its
+// longest points from the wall's start corner. One that runs through at an inside
+// corner ends past it: To is then more than the wall's length.
+type Plate struct {
+	From, To geometry.Length
+	Outline  []geometry.Point // on the plan, counter-clockwise: square ends but where it is mitred
+}
 
 // Bolt is one anchor bolt.
 type Bolt struct {

@@ -1,9 +1,11 @@
 package layout
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"haunchbook/geometry"
@@ -63,26 +65,30 @@ const shapeGrain = geometry.Inch / 8
 // shape is equal for bars that are cut and bent alike, in either direction.
 func (b Bar) shape() string {
 	forth, back := b.shapeFrom(false), b.shapeFrom(true)
-	return fmt.Sprintf("%s/%d/%d/%s", b.letter(), b.Size, b.Cut, min(forth, back))
+	key := append([]byte(b.letter()), '/')
+	key = append(strconv.AppendInt(key, int64(b.Size), 10), '/')
+	key = append(strconv.AppendInt(key, int64(b.Cut), 10), '/')
+	if bytes.Compare(back, forth) < 0 {
+		forth = back
+	}
+	return string(append(key, forth...))
 }
 
-func (b Bar) shapeFrom(end bool) string {
-	var s strings.Builder
+// shapeFrom lists legs and bends from the start of the bar, or from its end.
+func (b Bar) shapeFrom(end bool) []byte {
+	var s []byte
 	for i := range b.Legs {
-		k := i
+		leg, bend := i, i
 		if end {
-			k = len(b.Legs) - 1 - i
+			leg, bend = len(b.Legs)-1-i, len(b.Bends)-1-i
 		}
-		fmt.Fprintf(&s, "%d", b.Legs[k].Round(shapeGrain))
+		s = strconv.AppendInt(s, int64(b.Legs[leg].Round(shapeGrain)), 10)
 		if i < len(b.Bends) {
-			k = i
-			if end {
-				k = len(b.Bends) - 1 - i
-			}
-			fmt.Fprintf(&s, "<%.0f>", b.Bends[k].Turn)
+			s = append(s, '<')
+			s = append(strconv.AppendFloat(s, b.Bends[bend].Turn, 'f', 0, 64), '>')
 		}
 	}
-	return s.String()
+	return s
 }
 
 // wanted is one length to cut, with its mark.

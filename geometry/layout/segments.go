@@ -46,7 +46,7 @@ func (s *segments) meets(w Dowel, size int) (along, across bool) {
 	r := diameter(size)
 	for _, k := range s.near(w.At, w.Inner, r) {
 		bar := s.all[k]
-		if !touches(w, bar, (r+bar.db)/2) {
+		if !touches(w.Outer, w.Inner, w.Depth, bar, (r+bar.db)/2) {
 			continue
 		}
 		u, v := w.Inner.Sub(w.Outer), bar.b.at.Sub(bar.a.at)
@@ -61,21 +61,21 @@ func (s *segments) meets(w Dowel, size int) (along, across bool) {
 	return along, across
 }
 
-// touches tells whether a dowel and a bar are nearer than clear, in plan and in
-// depth. Segments that do not cross are nearest at an end of one.
-func touches(w Dowel, bar segment, clear geometry.Length) bool {
-	if p, ok := geometry.Meet(w.Outer, w.Inner, bar.a.at, bar.b.at); ok {
-		_, depth := toSegment(p, bar.a, bar.b)
-		return (depth - w.Depth).Abs() < clear
+// touches tells whether a level rod from p to q and a bar are nearer than clear,
+// in plan and in depth. Segments that do not cross are nearest at an end of one.
+func touches(p, q geometry.Point, depth geometry.Length, bar segment, clear geometry.Length) bool {
+	if at, ok := geometry.Meet(p, q, bar.a.at, bar.b.at); ok {
+		_, d := toSegment(at, bar.a, bar.b)
+		return (d - depth).Abs() < clear
 	}
-	outer, inner := vertex{at: w.Outer, depth: w.Depth}, vertex{at: w.Inner, depth: w.Depth}
+	from, to := vertex{at: p, depth: depth}, vertex{at: q, depth: depth}
 	for _, end := range [...]vertex{bar.a, bar.b} {
-		if d, _ := toSegment(end.at, outer, inner); d < clear && (end.depth-w.Depth).Abs() < clear {
+		if d, _ := toSegment(end.at, from, to); d < clear && (end.depth-depth).Abs() < clear {
 			return true
 		}
 	}
-	for _, end := range [...]vertex{outer, inner} {
-		if d, depth := toSegment(end.at, bar.a, bar.b); d < clear && (depth-w.Depth).Abs() < clear {
+	for _, end := range [...]vertex{from, to} {
+		if d, at := toSegment(end.at, bar.a, bar.b); d < clear && (at-depth).Abs() < clear {
 			return true
 		}
 	}

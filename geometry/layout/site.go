@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -21,6 +20,7 @@ type site struct {
 	loops    []plan.Loop
 	rings    []geometry.Ring
 	sides    [][]side // by loop and edge
+	region   *region
 	findings []Finding
 	shallow  []geometry.Length // depths of edges that are known to be below their board
 }
@@ -44,6 +44,7 @@ func newSite(p plan.Plan, s Spec, sol *solid.Solid) *site {
 		}
 		t.sides = append(t.sides, sides)
 	}
+	t.region = newRegion(t.sides)
 	return t
 }
 
@@ -127,29 +128,7 @@ func (t *site) find(r Rule, severe bool, at geometry.Point, format string, args 
 }
 
 // contains tells whether a point lies on the slab, edges included.
-func (t *site) contains(p geometry.Point) bool {
-	for k, r := range t.rings {
-		in := r.Contains(p)
-		if in != (k == 0) {
-			if k > 0 && in && onRing(r, p) {
-				continue
-			}
-			return false
-		}
-	}
-	return true
-}
-
-func onRing(r geometry.Ring, p geometry.Point) bool {
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		if geometry.Orientation(a, b, p) == 0 &&
-			min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) && min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y) {
-			return true
-		}
-	}
-	return false
-}
+func (t *site) contains(p geometry.Point) bool { return t.region.contains(p) }
 
 // interval is a stretch of something measured from its start.
 type interval struct{ from, to geometry.Length }
@@ -161,50 +140,7 @@ func (t *site) within(a, b geometry.Point) []interval { return t.through(a, b, 0
 // through is within for a line that must have the slab on both its sides, half
 // its width away.
 func (t *site) through(a, b geometry.Point, half geometry.Length) []interval {
-	s := newSide(0, 0, a, b)
-	cuts := []geometry.Length{0, s.length}
-	lo, hi := float64(0), float64(s.length)
-	for _, sides := range t.sides {
-		for _, e := range sides {
-			ax, ay := float64(e.a.X-a.X), float64(e.a.Y-a.Y)
-			bx, by := float64(e.b.X-a.X), float64(e.b.Y-a.Y)
-			// Heights over the line a-b, and distances along it.
-			ha, hb := ay*s.ux-ax*s.uy, by*s.ux-bx*s.uy
-			if ha > 1 && hb > 1 || ha < -1 && hb < -1 {
-				continue
-			}
-			la, lb := ax*s.ux+ay*s.uy, bx*s.ux+by*s.uy
-			if math.Abs(ha-hb) < 2 {
-				cuts = appendWithin(cuts, lo, hi, la, lb)
-				continue
-			}
-			cuts = appendWithin(cuts, lo, hi, la+(lb-la)*ha/(ha-hb))
-		}
-	}
-	slices.Sort(cuts)
-	var out []interval
-	for i := 1; i < len(cuts); i++ {
-		from, to := cuts[i-1], cuts[i]
-		mid := (from + to) / 2
-		if to-from <= 2 || !t.contains(s.at(mid, half)) || half != 0 && !t.contains(s.at(mid, -half)) {
-			continue
-		}
-		if n := len(out); n > 0 && from-out[n-1].to <= 2 {
-			out[n-1].to = to
-			continue
-		}
-		out = append(out, interval{from, to})
-	}
-	return out
-}
-
-func appendWithin(cuts []geometry.Length, lo, hi float64, at ...float64) []geometry.Length {
-	for _, c := range at {
-		if c > lo && c < hi {
-			cuts = append(cuts, round(c))
-		}
-	}
-	return cuts
+	return t.region.through(a, b, half)
 }
 
 // evenly gives the positions that divide from..to into the fewest equal parts

@@ -108,7 +108,9 @@ type DowelSpec struct {
 // BoltSpec is how sill plates are held.
 type BoltSpec struct {
 	Diameter   geometry.Length `json:"diameter"`
-	Length     geometry.Length `json:"length"`     // of the bolt as bought
+	Shape      BoltShape       `json:"shape"`      // bent or headed
+	Hook       geometry.Length `json:"hook"`       // of a bent bolt, from its shaft to its tip
+	Length     geometry.Length `json:"length"`     // of the bolt as bought, over all
 	Projection geometry.Length `json:"projection"` // above the slab
 	Embed      geometry.Length `json:"embed"`      // least depth in concrete
 	Spacing    geometry.Length `json:"spacing"`    // at most

@@ -187,6 +187,9 @@ func (v *checker) dowels(d DowelSpec) {
 
 func (v *checker) bolts(b BoltSpec) {
 	v.length("bolts.diameter", b.Diameter, inch/8, 4*inch)
+	if b.Shape == Bent {
+		v.length("bolts.hook", b.Hook, 0, foot)
+	}
 	v.length("bolts.length", b.Length, inch, 10*foot)
 	v.length("bolts.projection", b.Projection, 0, b.Length)
 	v.length("bolts.embed", b.Embed, 0, 10*foot)

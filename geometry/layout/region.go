@@ -1,0 +1,145 @@
+package layout
+
+import (
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+)
+
+// region answers quickly which points and lines lie on the slab. Its sides are
+// kept by the level bands that they cross, for points, and in an index of boxes,
+// for lines.
+type region struct {
+	sides []side // of all loops, in order
+	index *geometry.Index
+	found []int32
+
+	low, band float64
+	start     []int32 // band k holds items[start[k]:start[k+1]], ascending
+	items     []int32
+}
+
+func newRegion(loops [][]side) *region {
+	var g region
+	var boxes []geometry.Box
+	for _, l := range loops {
+		for _, s := range l {
+			g.sides = append(g.sides, s)
+			boxes = append(boxes, geometry.BoxOf(s.a, s.b))
+		}
+	}
+	g.index = geometry.NewIndex(boxes)
+	all := boxes[0]
+	for _, b := range boxes[1:] {
+		all = all.Union(b)
+	}
+	g.low = all.MinY
+	g.band = max(1, (all.MaxY-all.MinY)/float64(len(boxes)))
+	g.start = make([]int32, len(boxes)+2)
+	for _, b := range boxes {
+		for k := g.level(b.MinY); k <= g.level(b.MaxY); k++ {
+			g.start[k+1]++
+		}
+	}
+	for k := 1; k < len(g.start); k++ {
+		g.start[k] += g.start[k-1]
+	}
+	g.items = make([]int32, g.start[len(g.start)-1])
+	next := append([]int32(nil), g.start...)
+	for i, b := range boxes {
+		for k := g.level(b.MinY); k <= g.level(b.MaxY); k++ {
+			g.items[next[k]] = int32(i)
+			next[k]++
+		}
+	}
+	return &g
+}
+
+func (g *region) level(y float64) int {
+	return min(max(int((y-g.low)/g.band), 0), len(g.start)-2)
+}
+
+// contains tells whether a point lies on the slab, edges included. It is exact.
+func (g *region) contains(p geometry.Point) bool {
+	k := g.level(float64(p.Y))
+	loop, in, on, onSlab := 0, false, false, false
+	for _, i := range g.items[g.start[k]:g.start[k+1]] {
+		s := &g.sides[i]
+		if s.loop != loop {
+			if loop == 0 {
+				onSlab = in || on
+			} else if in && !on {
+				return false
+			}
+			loop, in, on = s.loop, false, false
+		}
+		if s.a.Y > p.Y && s.b.Y > p.Y || s.a.Y < p.Y && s.b.Y < p.Y {
+			continue
+		}
+		o := geometry.Orientation(s.a, s.b, p)
+		on = on || o == 0 && min(s.a.X, s.b.X) <= p.X && p.X <= max(s.a.X, s.b.X)
+		if (s.a.Y > p.Y) != (s.b.Y > p.Y) && (o > 0) == (s.b.Y > s.a.Y) {
+			in = !in
+		}
+	}
+	if loop == 0 {
+		return in || on
+	}
+	return onSlab && (on || !in)
+}
+
+// through gives the stretches of the segment a-b that lie on the slab, and have
+// it on both sides half away, in order and measured from a. Stretches that touch
+// are one.
+func (g *region) through(a, b geometry.Point, half geometry.Length) []interval {
+	s := newSide(0, 0, a, b)
+	var out []interval
+	cuts := g.cuts(s)
+	for i := 1; i < len(cuts); i++ {
+		from, to := cuts[i-1], cuts[i]
+		mid := (from + to) / 2
+		if to-from <= 2 || !g.contains(s.at(mid, half)) || half != 0 && !g.contains(s.at(mid, -half)) {
+			continue
+		}
+		if n := len(out); n > 0 && from-out[n-1].to <= 2 {
+			out[n-1].to = to
+			continue
+		}
+		out = append(out, interval{from, to})
+	}
+	return out
+}
+
+// cuts gives where a line meets sides of the slab, with its own ends, in order.
+func (g *region) cuts(s side) []geometry.Length {
+	cuts := []geometry.Length{0, s.length}
+	lo, hi := float64(0), float64(s.length)
+	add := func(at float64) {
+		if at > lo && at < hi {
+			cuts = append(cuts, round(at))
+		}
+	}
+	box := geometry.BoxOf(s.a, s.b)
+	const slack = 4 // nm, for rounding
+	g.found = g.index.Near(geometry.Box{MinX: box.MinX - slack, MinY: box.MinY - slack, MaxX: box.MaxX + slack, MaxY: box.MaxY + slack}, g.found[:0])
+	for _, i := range g.found {
+		e := &g.sides[i]
+		ax, ay := float64(e.a.X-s.a.X), float64(e.a.Y-s.a.Y)
+		bx, by := float64(e.b.X-s.a.X), float64(e.b.Y-s.a.Y)
+		// Heights over the line, and distances along it.
+		ha, hb := ay*s.ux-ax*s.uy, by*s.ux-bx*s.uy
+		if ha > 1 && hb > 1 || ha < -1 && hb < -1 {
+			continue
+		}
+		la, lb := ax*s.ux+ay*s.uy, bx*s.ux+by*s.uy
+		if math.Abs(ha-hb) < 2 {
+			add(la)
+			add(lb)
+			continue
+		}
+		add(la + (lb-la)*ha/(ha-hb))
+	}
+	slices.Sort(cuts)
+	return cuts
+}
