@@ -1,0 +1,118 @@
+package tool
+
+import (
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// PlaceFall draws a fall of the top from its high to its low end; the drop is
+// typed.
+type PlaceFall struct {
+	still
+	from, to *geometry.Point
+}
+
+// Name implements State.
+func (*PlaceFall) Name() string { return "Fall of the top" }
+
+// Help implements State.
+func (f *PlaceFall) Help(m *Machine) Help {
+	switch {
+	case f.from == nil:
+		return Help{"Click the high end", "", "Stop"}
+	case f.to == nil:
+		return Help{"Click the low end, as at the door or the drain", "", "Choose the high end again"}
+	}
+	return Help{"Type how much lower the low end is", "Set the fall", "Choose the low end again"}
+}
+
+// Move implements State.
+func (f *PlaceFall) Move(m *Machine) {
+	r := m.request()
+	if f.to == nil {
+		r.Anchor = f.from
+	}
+	m.Snap = snap.To(r)
+}
+
+// Drag implements State.
+func (f *PlaceFall) Drag(m *Machine) { f.Move(m) }
+
+// Press implements State.
+func (f *PlaceFall) Press(m *Machine) {
+	f.Move(m)
+	at := m.Snap.At
+	switch {
+	case f.from == nil:
+		f.from = &at
+	case f.to == nil && at != *f.from:
+		f.to = &at
+	}
+}
+
+// Takes implements State.
+func (f *PlaceFall) Takes(_ *Machine, r rune) bool { return f.to != nil && startsNumber(r) && r != '<' }
+
+// Enter implements State.
+func (f *PlaceFall) Enter(m *Machine, text string) {
+	if f.to == nil {
+		return
+	}
+	drop, err := geometry.ParseLength(text, m.Units())
+	if err != nil {
+		m.say(err)
+		return
+	}
+	p := m.Plan().Clone()
+	p.Top.Falls = append(p.Top.Falls, plan.Fall{From: *f.from, To: *f.to, Drop: drop})
+	m.commit("Fall of "+drop.Text(m.Units()), p, nil)
+	m.Use(&Select{})
+	m.Selected = hit.Target{Kind: hit.Fall, Index: len(p.Top.Falls) - 1, Sub: -1}
+}
+
+// Back implements State.
+func (f *PlaceFall) Back(*Machine) bool {
+	switch {
+	case f.to != nil:
+		f.to = nil
+	case f.from != nil:
+		f.from = nil
+	default:
+		return false
+	}
+	return true
+}
+
+// Length gives the length of the fall.
+func (f *PlaceFall) Length(m *Machine) string {
+	if f.from == nil {
+		return ""
+	}
+	if f.to != nil {
+		return legText(m, *f.from, *f.to)
+	}
+	return legText(m, *f.from, m.Snap.At)
+}
+
+// Overlay implements State.
+func (f *PlaceFall) Overlay(m *Machine, o *Overlay) {
+	if f.from != nil {
+		to := m.Snap.At
+		if f.to != nil {
+			to = *f.to
+		}
+		o.line(m, *f.from, to, Draft)
+		o.ring(m, *f.from, 5, Draft)
+		if f.to != nil {
+			text := "Drop?"
+			if m.Text != "" {
+				text = m.Typing()
+			}
+			o.label(text, offset(m.View.Screen(to), 14, -16), Question)
+			return
+		}
+	}
+	m.snapped(o)
+}
