@@ -23,14 +23,18 @@ const (
 	Strip
 	Fall
 	Slab // the area of the slab, or of a hole
+	Bolt // a mark that the builder gave
+	Benchmark
+	Note
+	Other // a slab beside the one that is worked on
 )
 
 // Target is a thing on the plan.
 type Target struct {
 	Kind  Kind
-	Loop  int // of Corner, Edge, Door, Slab
-	Index int // of the corner or edge in its loop; of the pad, strip, fall
-	Sub   int // the door on its edge; the point of a strip or fall, -1 for the whole
+	Loop  int // of Corner, Edge, Door, Bolt, Slab
+	Index int // of the corner or edge in its loop; of the pad, strip, fall, benchmark, note, slab
+	Sub   int // the door or bolt on its edge; the point of a strip or fall, -1 for the whole; 1 for a note's leader
 	Dim   dim.Dim
 }
 
@@ -48,8 +52,8 @@ const (
 	edgeReach   = 7
 )
 
-// At gives the target under s: a number, then a corner, a door, a thickening, an
-// edge, the slab.
+// At gives the target under s: a number, then a corner, a bolt mark, a door, an
+// edge, a thickening, the slab.
 func At(p plan.Plan, v view.View, dims []dim.Dim, s view.XY) Target {
 	for _, d := range dims {
 		if d.Covers(s) {
@@ -80,6 +84,9 @@ func At(p plan.Plan, v view.View, dims []dim.Dim, s view.XY) Target {
 	}
 	if best.Kind != Nothing {
 		return best
+	}
+	if t := onBolts(p, v, s); t.Kind != Nothing {
+		return t
 	}
 	if t := onEdges(p, v, s); t.Kind != Nothing {
 		return t

@@ -18,6 +18,7 @@ type Request struct {
 	View    view.View
 	Units   geometry.Units
 	Plan    plan.Plan
+	Others  []Other          // the other slabs
 	Extra   []geometry.Point // corners of what is being drawn, to line up with
 	Anchor  *geometry.Point  // the point drawn from, if any
 	Pointer view.XY
@@ -26,6 +27,28 @@ type Request struct {
 	Square  bool // hold right angles and 45 degrees from the anchor
 	// Except leaves out the corner that is being dragged.
 	Except func(loop, i int) bool
+	// Sketch finds a corner or a line on the picture under the plan, near a place;
+	// nil where there is no picture.
+	Sketch func(at geometry.Point, reach geometry.Length) (Mark, bool)
+}
+
+// Other is a slab beside the one that is worked on.
+type Other struct {
+	Name string
+	Plan plan.Plan
+}
+
+// Mark is something that was found on the picture under the plan.
+type Mark struct {
+	At     geometry.Point
+	Corner bool // as against a place on a line
+}
+
+func (m Mark) name() string {
+	if m.Corner {
+		return "corner of the sketch"
+	}
+	return "line of the sketch"
 }
 
 // Result is where the pointer is drawn to.
@@ -44,14 +67,21 @@ func To(r Request) Result {
 	if res, ok := r.places(); ok {
 		return res
 	}
-	if r.Anchor != nil && r.Square && !r.Free {
-		return r.square(*r.Anchor, at)
-	}
 	if res, ok := r.perpendicular(); ok {
 		return res
 	}
+	mark, drawn := r.mark(at)
+	if r.Anchor != nil && r.Square && !r.Free {
+		return r.square(*r.Anchor, at, mark, drawn)
+	}
+	if drawn && mark.Corner {
+		return Result{At: mark.At, Name: mark.name()}
+	}
 	if res, ok := r.onEdge(at); ok {
 		return res
+	}
+	if drawn {
+		return Result{At: mark.At, Name: mark.name()}
 	}
 	if r.Free {
 		return Result{At: r.rounded(at)}
@@ -59,65 +89,119 @@ func To(r Request) Result {
 	return r.aligned(at)
 }
 
-// corners calls visit for every corner to snap to, with its name.
-func (r Request) corners(visit func(p geometry.Point, name string)) {
-	for k, l := range r.Plan.Loops() {
+// mark looks on the picture under the plan.
+func (r Request) mark(at geometry.Point) (Mark, bool) {
+	if r.Sketch == nil {
+		return Mark{}, false
+	}
+	return r.Sketch(at, r.View.Length(reach))
+}
+
+// corner is a place to snap to. It is named only when it is the one.
+type corner struct {
+	at      geometry.Point
+	slab    string // "" for the slab that is worked on
+	loop, i int    // loop is -1 for a point that is being drawn
+}
+
+func (c corner) name() string {
+	name := fmt.Sprintf("corner %d", c.i+1)
+	switch {
+	case c.loop < 0 && c.i == 0:
+		return "first point"
+	case c.loop < 0:
+		return "drawn point"
+	case c.loop > 0:
+		name = fmt.Sprintf("hole %d corner %d", c.loop, c.i+1)
+	}
+	if c.slab != "" {
+		name += " of " + c.slab
+	}
+	return name
+}
+
+// corners calls visit for every corner to snap to.
+func (r Request) corners(visit func(corner)) {
+	loops(r.Plan, func(k int, l plan.Loop) {
 		for i, e := range l {
-			if r.Except != nil && r.Except(k, i) {
-				continue
+			if r.Except == nil || !r.Except(k, i) {
+				visit(corner{e.At, "", k, i})
 			}
-			name := fmt.Sprintf("corner %d", i+1)
-			if k > 0 {
-				name = fmt.Sprintf("hole %d corner %d", k, i+1)
-			}
-			visit(e.At, name)
 		}
+	})
+	for _, o := range r.Others {
+		loops(o.Plan, func(k int, l plan.Loop) {
+			for i, e := range l {
+				visit(corner{e.At, o.Name, k, i})
+			}
+		})
 	}
 	for i, p := range r.Extra {
-		if i == 0 {
-			visit(p, "first point")
-		} else {
-			visit(p, "drawn point")
-		}
+		visit(corner{p, "", -1, i})
+	}
+}
+
+// loops calls visit for the outline and each hole.
+func loops(p plan.Plan, visit func(k int, l plan.Loop)) {
+	visit(0, p.Outline)
+	for i, h := range p.Holes {
+		visit(i+1, h.Loop)
 	}
 }
 
 // places snaps to corners and then to midpoints.
 func (r Request) places() (Result, bool) {
-	var best Result
+	var best corner
 	near := float64(reach)
-	r.corners(func(p geometry.Point, name string) {
-		if d := view.Distance(r.View.Screen(p), r.Pointer); d < near && (r.Anchor == nil || p != *r.Anchor) {
-			best, near = Result{At: p, Name: name}, d
+	r.corners(func(c corner) {
+		if d := view.Distance(r.View.Screen(c.at), r.Pointer); d < near && (r.Anchor == nil || c.at != *r.Anchor) {
+			best, near = c, d
 		}
 	})
-	if best.Name != "" {
-		return best, true
+	if near < reach {
+		return Result{At: best.at, Name: best.name()}, true
 	}
-	near = reach
-	r.edges(func(a, b geometry.Point) {
+	var mid Result
+	r.edges(func(slab string, a, b geometry.Point) {
 		if r.View.Pixels(geometry.Distance(a, b)) < 4*reach {
 			return
 		}
 		m := geometry.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
 		if d := view.Distance(r.View.Screen(m), r.Pointer); d < near {
-			best, near = Result{At: m, Name: "midpoint"}, d
+			mid, near = Result{At: m, Name: of("midpoint", slab)}, d
 		}
 	})
-	return best, best.Name != ""
+	return mid, mid.Name != ""
+}
+
+// of names a place with the slab it is on, if that is another.
+func of(name, slab string) string {
+	if slab == "" {
+		return name
+	}
+	return name + " of " + slab
 }
 
 // edges calls visit for every edge that is not being dragged.
-func (r Request) edges(visit func(a, b geometry.Point)) {
-	for k, l := range r.Plan.Loops() {
+func (r Request) edges(visit func(slab string, a, b geometry.Point)) {
+	loops(r.Plan, func(k int, l plan.Loop) {
 		for i := range l {
 			if r.Except != nil && (r.Except(k, i) || r.Except(k, (i+1)%len(l))) {
 				continue
 			}
 			if a, b := l.Ends(i); a != b {
-				visit(a, b)
+				visit("", a, b)
 			}
 		}
+	})
+	for _, o := range r.Others {
+		loops(o.Plan, func(_ int, l plan.Loop) {
+			for i := range l {
+				if a, b := l.Ends(i); a != b {
+					visit(o.Name, a, b)
+				}
+			}
+		})
 	}
 }
 
@@ -128,14 +212,14 @@ func (r Request) perpendicular() (Result, bool) {
 	}
 	var best Result
 	near := float64(reach)
-	r.edges(func(a, b geometry.Point) {
+	r.edges(func(slab string, a, b geometry.Point) {
 		along := plan.Foot(a, b, *r.Anchor)
 		if along <= 0 || along >= geometry.Distance(a, b) {
 			return
 		}
 		f := geometry.Along(a, b, along)
 		if d := view.Distance(r.View.Screen(f), r.Pointer); d < near && f != *r.Anchor {
-			best, near = Result{At: f, Name: "perpendicular", Guides: [][2]geometry.Point{{*r.Anchor, f}}}, d
+			best, near = Result{At: f, Name: of("perpendicular", slab), Guides: [][2]geometry.Point{{*r.Anchor, f}}}, d
 		}
 	})
 	return best, best.Name != ""
@@ -145,18 +229,19 @@ func (r Request) perpendicular() (Result, bool) {
 func (r Request) onEdge(at geometry.Point) (Result, bool) {
 	var best Result
 	near := float64(reach) * 0.7
-	r.edges(func(a, b geometry.Point) {
+	r.edges(func(slab string, a, b geometry.Point) {
 		if d := hit.ToSegment(r.View.Screen(a), r.View.Screen(b), r.Pointer); d < near {
 			along := min(max(plan.Foot(a, b, at).Round(r.step()), 0), geometry.Distance(a, b))
-			best, near = Result{At: geometry.Along(a, b, along), Name: "on edge"}, d
+			best, near = Result{At: geometry.Along(a, b, along), Name: of("on edge", slab)}, d
 		}
 	})
 	return best, best.Name != ""
 }
 
 // square holds the direction from the anchor to a multiple of 45 degrees and
-// then looks for the place along it: in line with a corner, else a round length.
-func (r Request) square(anchor, at geometry.Point) Result {
+// then looks for the place along it: in line with a corner, as far as what is on
+// the picture, else a round length.
+func (r Request) square(anchor, at geometry.Point, mark Mark, drawn bool) Result {
 	v := at.Sub(anchor)
 	octant := int(math.Round(math.Atan2(float64(v.Y), float64(v.X)) / (math.Pi / 4)))
 	d := unit(octant)
@@ -166,15 +251,34 @@ func (r Request) square(anchor, at geometry.Point) Result {
 		name = "45°"
 	}
 	res := Result{At: r.roundAlong(anchor, octant, length), Name: name}
+	if drawn {
+		// A sketch is no drawing: the length that it leads to is round.
+		v := mark.At.Sub(anchor)
+		length := geometry.Length(math.Round(float64(v.X)*d.x + float64(v.Y)*d.y))
+		at := r.roundAlong(anchor, octant, length)
+		res = Result{At: at, Name: name + ", " + mark.name(), Guides: [][2]geometry.Point{{mark.At, at}}}
+	}
 	near := float64(reach)
-	r.corners(func(p geometry.Point, corner string) {
-		for _, q := range crossings(anchor, octant, p) {
-			if q == anchor || p == anchor {
+	pointed := r.View.Screen(along(anchor, octant, length))
+	far := along(anchor, octant, length+r.View.Length(reach))
+	r.edges(func(slab string, a, b geometry.Point) {
+		q, ok := geometry.Meet(anchor, far, a, b)
+		if !ok || q == anchor {
+			return
+		}
+		if dist := view.Distance(r.View.Screen(q), pointed); dist < near {
+			near = dist
+			res = Result{At: q, Name: name + ", " + of("on edge", slab)}
+		}
+	})
+	r.corners(func(c corner) {
+		for _, q := range crossings(anchor, octant, c.at) {
+			if q == anchor || c.at == anchor {
 				continue
 			}
-			if dist := view.Distance(r.View.Screen(q), r.View.Screen(along(anchor, octant, length))); dist < near {
+			if dist := view.Distance(r.View.Screen(q), pointed); dist < near {
 				near = dist
-				res = Result{At: q, Name: name + ", in line with " + corner, Guides: [][2]geometry.Point{{p, q}}}
+				res = Result{At: q, Name: name + ", in line with " + c.name(), Guides: [][2]geometry.Point{{c.at, q}}}
 			}
 		}
 	})
@@ -218,22 +322,23 @@ func (r Request) aligned(at geometry.Point) Result {
 		res = Result{At: geometry.Point{X: at.X.Round(fine), Y: at.Y.Round(fine)}, Name: "grid " + fine.Text(r.Units)}
 	}
 	nearX, nearY := float64(reach)*0.8, float64(reach)*0.8
-	var nameX, nameY string
-	var onX, onY geometry.Point
-	r.corners(func(p geometry.Point, name string) {
-		s := r.View.Screen(p)
+	var onX, onY corner
+	var foundX, foundY bool
+	r.corners(func(c corner) {
+		s := r.View.Screen(c.at)
 		if d := math.Abs(s.X - r.Pointer.X); d < nearX {
-			nearX, nameX, onX = d, name, p
+			nearX, onX, foundX = d, c, true
 		}
 		if d := math.Abs(s.Y - r.Pointer.Y); d < nearY {
-			nearY, nameY, onY = d, name, p
+			nearY, onY, foundY = d, c, true
 		}
 	})
-	if nameX != "" {
-		res.At.X = onX.X
+	var nameX, nameY string
+	if foundX {
+		res.At.X, nameX = onX.at.X, onX.name()
 	}
-	if nameY != "" {
-		res.At.Y = onY.Y
+	if foundY {
+		res.At.Y, nameY = onY.at.Y, onY.name()
 	}
 	switch {
 	case nameX != "" && nameY != "" && nameX != nameY:
@@ -244,10 +349,10 @@ func (r Request) aligned(at geometry.Point) Result {
 		res.Name = "in line with " + nameY
 	}
 	if nameX != "" {
-		res.Guides = append(res.Guides, [2]geometry.Point{onX, res.At})
+		res.Guides = append(res.Guides, [2]geometry.Point{onX.at, res.At})
 	}
 	if nameY != "" {
-		res.Guides = append(res.Guides, [2]geometry.Point{onY, res.At})
+		res.Guides = append(res.Guides, [2]geometry.Point{onY.at, res.At})
 	}
 	return res
 }
