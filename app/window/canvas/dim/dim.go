@@ -21,14 +21,18 @@ const (
 	DoorWidth             // a rough opening
 	DoorFrom              // from the edge's start corner to the near jamb
 	DoorTo                // from the far jamb to the edge's end corner
+	BoltFrom              // from the edge's start corner to a bolt mark
+	BoltTo                // from a bolt mark to the edge's end corner
+	Gap                   // clear between this slab and another
 )
 
 // Dim is one dimension with its place on the screen.
 type Dim struct {
 	Kind       Kind
 	Loop, Edge int
-	Door       int
-	Axis       plan.Axis // of Overall
+	Door       int       // the door, or the bolt mark, on the edge
+	Other      int       // number of the other slab of Gap
+	Axis       plan.Axis // of Overall and Gap
 	Value      geometry.Length
 	Text       string
 	A, B       view.XY // ends of the dimension line
@@ -50,7 +54,7 @@ func (d Dim) overlaps(e Dim) bool {
 
 // Same tells whether two dimensions measure the same thing.
 func (d Dim) Same(e Dim) bool {
-	return d.Kind == e.Kind && d.Loop == e.Loop && d.Edge == e.Edge && d.Door == e.Door && d.Axis == e.Axis
+	return d.Kind == e.Kind && d.Loop == e.Loop && d.Edge == e.Edge && d.Door == e.Door && d.Axis == e.Axis && d.Other == e.Other
 }
 
 // Measure gives the size of text on the screen.
@@ -67,8 +71,11 @@ const (
 // Place gives the dimensions of a plan. Those for which there is no room are
 // left out, the shortest first; zooming in brings them back. The doors of the
 // edge given by loop and edge are dimensioned too; edge -1 is none.
-func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, edge int) []Dim {
+func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, edge int, also ...Also) []Dim {
 	pl := placer{v: v, u: u, measure: measure}
+	for _, a := range also {
+		pl.bolt(p, a.Bolt)
+	}
 	type side struct{ loop, edge int }
 	var sides []side
 	for k, l := range p.Loops() {
@@ -96,6 +103,9 @@ func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, ed
 		pl.put(Dim{Kind: Edge, Loop: s.loop, Edge: s.edge, Value: l.Length(s.edge)}, a, b, offset)
 	}
 	pl.overall(p)
+	for _, a := range also {
+		pl.gaps(p, a)
+	}
 	return pl.dims
 }
 
