@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook/geometry/layout"
 	"haunchbook/geometry/lumber"
@@ -10,33 +11,33 @@ import (
 
 // boltPages draws the plates, the bolts and the dowels, where there are any.
 func (s *set) boltPages() {
-	l := s.slab.Layout
-	bolts := 0
-	for _, w := range l.Walls {
-		bolts += len(w.Bolts)
-	}
-	if bolts == 0 && len(l.Dowels) == 0 {
-		return
-	}
-	s.planSheets("Bolts and dowels", func(g *drawing) {
-		g.slab()
-		g.plates()
-		g.doors()
-		g.bolts()
-		g.dowels()
-		g.cornerMarks()
-		g.furniture()
-		g.boltNumbers()
-		g.wallNames()
-		g.dowelLabels()
-		g.doorLabels()
-	}, func() []block {
-		out := s.boltTables()
-		out = append(out, s.dowelTables()...)
-		out = append(out, s.plateTable()...)
-		out = append(out, s.boltDetail()...)
-		out = append(out, s.dowelDetail()...)
-		return append(out, s.findings(ruleHas("bolt", "dowel", "plate")))
+	s.plans(work{
+		title: "Bolts and dowels",
+		needed: func() bool {
+			return len(s.slab.Layout.Dowels) > 0 || slices.ContainsFunc(s.slab.Layout.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })
+		},
+		draw: func(g *drawing) {
+			g.slab()
+			g.plates()
+			g.doors()
+			g.bolts()
+			g.dowels()
+			g.cornerMarks()
+			g.furniture()
+			g.boltNumbers()
+			g.wallNames()
+			g.dowelLabels()
+			g.doorLabels()
+		},
+		details: func() []block {
+			out := s.boltTables()
+			out = append(out, s.dowelTables()...)
+			out = append(out, s.plateTable()...)
+			out = append(out, s.boltDetail()...)
+			out = append(out, s.dowelDetail()...)
+			return append(out, s.findings(ruleHas("bolt", "dowel", "plate")))
+		},
+		pooled: func() []block { return s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates) },
 	})
 }
 
@@ -232,4 +233,38 @@ func (s *set) dowelDetail() []block {
 		out.under = []plan.Station{{Inset: 0, Depth: out.field}, {Inset: spec.Length, Depth: out.field}}
 	}
 	return []block{sectionBlock{out, u}}
+}
+
+// bolts draws the anchor bolts with their numbers.
+func (g *drawing) bolts() {
+	for _, w := range g.of.Layout.Walls {
+		for _, b := range w.Bolts {
+			c := g.view.at(b.At)
+			if !g.clip.has(c) {
+				continue
+			}
+			g.boltMark(c)
+		}
+	}
+}
+
+// boltMark draws a bolt seen from above.
+func (d *draft) boltMark(c Point) {
+	d.circle(Bolts, penBolt, white, c, 0.75)
+	for _, v := range []Point{{1.3, 0}, {0, 1.3}} {
+		d.page.Items = append(d.page.Items, Line{Layer: Bolts, Pen: Pen{Width: 0.18, Color: red}, Points: []Point{c.sub(v), c.add(v)}})
+	}
+	d.obs.add(box{c, Point{1, 0}, 1.4, 1.4}, false)
+}
+
+func (g *drawing) boltNumbers() {
+	for _, w := range g.of.Layout.Walls {
+		r := g.side(w.Loop, w.Edge)
+		for _, b := range w.Bolts {
+			g.mustLabel(label{
+				layer: Bolts, size: sizeSmall, color: red, lines: []string{fmt.Sprint(b.Mark)},
+				at: g.view.at(b.At), prefer: r.out.times(-1), start: 1.7, limit: 25, near: 5,
+			})
+		}
+	}
 }

@@ -13,26 +13,28 @@ import (
 
 // formPages draws the form boards with their stakes, where there are any.
 func (s *set) formPages() {
-	l := s.slab.Layout
-	if len(l.Forms) == 0 {
-		return
-	}
-	s.planSheets("Forms", func(g *drawing) {
-		g.slab()
-		g.forms()
-		g.strings()
-		g.cornerMarks()
-		g.furniture()
-		g.formLabels()
-	}, func() []block {
-		out := s.formTables()
-		out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
-		out = append(out, s.quantities("To order", takeoff.Lumber))
-		return append(out, s.findings(ruleHas("form", "board", "stake")), legend{
-			{pen: penRule, text: "form board"},
-			{pen: penString, text: "string line"},
-			{pen: penStake, text: "stake; with a tail, a kicker too"},
-		})
+	s.plans(work{
+		title:  "Forms",
+		needed: func() bool { return len(s.slab.Layout.Forms) > 0 },
+		draw: func(g *drawing) {
+			g.slab()
+			g.forms()
+			g.strings()
+			g.cornerMarks()
+			g.furniture()
+			g.formLabels()
+		},
+		details: func() []block {
+			return append(s.formTables(), s.findings(ruleHas("form", "board", "stake")), legend{
+				{pen: penRule, text: "form board"},
+				{pen: penString, text: "string line"},
+				{pen: penStake, text: "stake; with a tail, a kicker too"},
+			})
+		},
+		pooled: func() []block {
+			out := s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)
+			return append(out, s.quantities("To order", takeoff.Lumber))
+		},
 	})
 }
 
@@ -175,23 +177,26 @@ func quantity(l takeoff.Line) string {
 func (s *set) basePages() {
 	for _, c := range []struct {
 		title string
-		cover layout.Cover
+		cover func(takeoff.Slab) layout.Cover
 		what  string
 		note  string
 	}{
-		{"Foam", s.slab.Foam, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
-		{"Vapor retarder", s.slab.Retarder, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
+		{"Foam", func(s takeoff.Slab) layout.Cover { return s.Foam }, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
+		{"Vapor retarder", func(s takeoff.Slab) layout.Cover { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
-		if len(c.cover.Sheets) == 0 {
-			continue
-		}
-		s.planSheets(c.title, func(g *drawing) {
-			g.slab()
-			g.sheets(c.cover.Sheets, c.what)
-			g.cornerMarks()
-			g.furniture()
-		}, func() []block {
-			return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}, s.quantities("To order", takeoff.Ground)}
+		s.plans(work{
+			title:  c.title,
+			needed: func() bool { return len(c.cover(s.slab).Sheets) > 0 },
+			draw: func(g *drawing) {
+				g.slab()
+				g.sheets(c.cover(g.of).Sheets, c.what)
+				g.cornerMarks()
+				g.furniture()
+			},
+			details: func() []block {
+				return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}}
+			},
+			pooled: func() []block { return []block{s.quantities("To order", takeoff.Ground)} },
 		})
 	}
 }

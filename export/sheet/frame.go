@@ -34,9 +34,39 @@ const (
 // titles is what the title block says of one page.
 type titles struct {
 	sheet string // "Layout"
-	scale string // "1/4" = 1'-0"" or "As shown"
+	slab  string // the slab it shows; "" for all of them, or the only one
+	part  int    // of a split plan, from 1; 0 for a whole one
+	scale string // `1/4" = 1'-0"`; "" where nothing is to scale
 	paper string // that the scale is true on
 	n, of int
+}
+
+// name gives what the page is called in the bookmarks.
+func (t titles) name() string {
+	s := t.sheet
+	if t.slab != "" {
+		s += ": " + t.slab
+	}
+	if t.part > 0 {
+		s += fmt.Sprintf(", part %d", t.part)
+	}
+	return s
+}
+
+// lines gives what stands under the sheet's name.
+func (t titles) lines() []string {
+	what := t.slab
+	if t.part > 0 {
+		if what != "" {
+			what += ", "
+		}
+		what += fmt.Sprintf("part %d", t.part)
+	}
+	scale := t.paper
+	if t.scale != "" {
+		scale = "Scale " + t.scale + " on " + t.paper
+	}
+	return []string{what, scale, "Written dimensions rule"}
 }
 
 // titleBlock draws the rim and the title block.
@@ -62,7 +92,7 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	d.company(field[0], o.Company)
 	lines := []string{j.Customer, j.Site}
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
-	d.stacked(field[2], t.sheet, sizeHead, []string{t.scale, t.paper, "Written dimensions rule"})
+	d.stacked(field[2], t.sheet, sizeHead, t.lines())
 	f := field[3]
 	d.writeMid(f.centre().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
 	d.writeMid(f.centre().X, f.centre().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
@@ -158,12 +188,4 @@ func unitOf(u geometry.Units) geometry.Length {
 		return geometry.Metre
 	}
 	return geometry.Foot
-}
-
-// north draws a circle to mark north in on site: the plan does not know it.
-func (d *draft) north(c Point) {
-	d.circle(Notes, penRule, noFill, c, 4)
-	d.line(Notes, penHatch, c.add(Point{0, -4}), c.add(Point{0, 4}))
-	d.line(Notes, penHatch, c.add(Point{-4, 0}), c.add(Point{4, 0}))
-	d.writeMid(c.X, c.Y-7.2, sizeFine, false, "mark north")
 }

@@ -17,6 +17,7 @@ type label struct {
 	near   float64 // from here on it gets a leader, mm; 0 for never
 	limit  float64 // how far it may stand, mm
 	boxed  bool    // in a frame
+	left   bool    // its lines start at one left edge
 	start  float64 // least distance, mm
 }
 
@@ -73,6 +74,9 @@ func (d *draft) labelAt(l label, centre Point, w, h, r float64) bool {
 	for i, s := range l.lines {
 		bold := l.bold && i == 0
 		x := centre.X - textWidth(s, l.size, bold)/2
+		if l.left {
+			x = centre.X - w/2
+		}
 		d.put(Text{l.layer, Point{x, y}, 0, l.size, bold, l.color, s})
 		y -= leading(l.size)
 	}

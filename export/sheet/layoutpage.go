@@ -8,6 +8,7 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 // papers gives the papers to choose from.
@@ -18,54 +19,115 @@ func (s *set) papers() []Paper {
 	return Papers(s.job.Units)
 }
 
-// layoutPages draws the plan with its dimensions, and the details beside it.
+// layoutPages draws each slab with its dimensions, and the details beside it.
 func (s *set) layoutPages() {
 	var short []edgeRef
-	letters := sectionLetters(s.slab.Plan)
-	s.planSheets("Layout", func(g *drawing) {
-		short = append(short, g.layout(letters)...)
-	}, func() []block { return s.layoutBlocks(short) })
+	s.plans(work{
+		title: "Layout",
+		draw: func(g *drawing) {
+			g.neighbours(s.takeoff.Slabs)
+			short = append(short, drawLayout([]*drawing{g}, s.letters, s.noteOf)...)
+		},
+		details: func() []block {
+			out := s.layoutBlocks(short)
+			short = nil
+			return out
+		},
+	})
 }
 
-// layout draws the plan with its dimensions and gives the sides that found no
-// place for theirs.
-func (g *drawing) layout(letters map[string]string) []edgeRef {
-	g.slab()
-	g.doors()
-	g.cornerMarks()
-	g.furniture()
-	short := g.dimensions()
-	g.sectionMarks(letters)
-	g.falls()
-	g.doorLabels()
-	g.jointLabels()
-	g.padLabels()
-	g.slabLabel()
-	g.diagonals()
+// drawLayout draws slabs of one drawing with their dimensions, and what stands around
+// them; of the notes, those that wants says. It gives the sides that found no
+// place for their measure.
+func drawLayout(plans []*drawing, ls letters, wants func(plan.Note) bool) (short []edgeRef) {
+	all := func(draw func(*drawing)) {
+		for _, g := range plans {
+			draw(g)
+		}
+	}
+	all((*drawing).slab)
+	all((*drawing).doors)
+	plans[0].furniture()
+	plans[0].benchmarks()
+	all((*drawing).cornerMarks)
+	all(func(g *drawing) { short = append(short, g.dimensions()...) })
+	all(func(g *drawing) { g.sectionMarks(ls) })
+	all((*drawing).falls)
+	all((*drawing).doorLabels)
+	all((*drawing).jointLabels)
+	all((*drawing).padLabels)
+	all((*drawing).slabLabel)
+	plans[0].notes(wants)
+	all((*drawing).heights)
+	all((*drawing).diagonals)
 	return short
 }
 
+// neighbours draws the other slabs of the job, as far as they are on the sheet.
+func (g *drawing) neighbours(slabs []takeoff.Slab) {
+	for _, s := range slabs {
+		if s.Number == g.of.Number {
+			continue
+		}
+		other := newDrawing(g.draft, g.view, g.paper, g.j, s)
+		for _, l := range other.loops {
+			var pts []Point
+			for _, e := range l {
+				pts = append(pts, g.view.at(e.At))
+			}
+			g.soft(Notes, penNeighbour, append(pts, pts[0])...)
+		}
+	}
+}
+
+var penNeighbour = Pen{Width: 0.25, Color: grey, Dash: []float64{8, 1.5, 1.5, 1.5, 1.5, 1.5}}
+
 // LayoutDrawing gives the plan of the layout sheet on a page of its own size,
-// without frame or details, whole also where the sheets split it.
+// without frame or details: all slabs in their places, whole also where the
+// sheets split them.
 func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
 	if len(t.Slabs) == 0 {
 		return Page{}, errEmpty
 	}
-	corners := t.Slabs[0].Plan.Outline.Corners()
-	lo, hi := corners.Bounds()
+	lo, hi := boundsOf(t.Slabs)
+	corners := geometry.Ring{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
 	all := arrange(Papers(j.Units), j.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(all, j.Units)
 	if !ok {
 		a, _ = split(all[len(all)-2], j.Units, corners)
 	}
+	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions
 	w, h := a.scale.paperOf(hi.X-lo.X)+2*around, max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
 	d := newDraft("Layout", max(w, 90), h)
 	sheet := rect{0, 0, max(w, 90), h}
 	d.area = sheet.inset(1)
-	g := newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, t.Slabs[0])
-	g.layout(sectionLetters(t.Slabs[0].Plan))
+	var plans []*drawing
+	for _, slab := range t.Slabs {
+		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, slab))
+	}
+	drawLayout(plans, lettersOf(t.Slabs), func(plan.Note) bool { return true })
 	return d.finish(), nil
+}
+
+// withSurvey widens the box lo-hi to hold the benchmarks and notes that are no
+// farther from it than it is large.
+func withSurvey(s plan.Survey, lo, hi geometry.Point) (geometry.Point, geometry.Point) {
+	reach := max(hi.X-lo.X, hi.Y-lo.Y)
+	from, to := geometry.Point{X: lo.X - reach, Y: lo.Y - reach}, geometry.Point{X: hi.X + reach, Y: hi.Y + reach}
+	take := func(p geometry.Point) {
+		if p.X >= from.X && p.X <= to.X && p.Y >= from.Y && p.Y <= to.Y {
+			lo = geometry.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
+			hi = geometry.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
+		}
+	}
+	for _, b := range s.Benchmarks {
+		take(b.At)
+	}
+	for _, n := range s.Notes {
+		take(subject(n))
+	}
+	return lo, hi
 }
 
 // furniture draws the scale bar and the north mark in the lower corners.
@@ -73,17 +135,8 @@ func (g *drawing) furniture() {
 	r, old := g.paper, g.clip
 	g.clip = everywhere
 	g.scaleBar(g.view, g.j.Units, r.x0+1, r.y0+1)
-	g.north(Point{r.x1 - 10, r.y0 + 9})
+	g.north(g.j.Survey.North, Point{r.x1 - 10, r.y0 + 9})
 	g.clip = old
-}
-
-// slabLabel says what the field is.
-func (g *drawing) slabLabel() {
-	g.mustLabel(label{
-		layer: Notes, size: sizeHead, bold: true, color: black,
-		lines: []string{g.of.Plan.Field.Text(g.j.Units) + " slab"},
-		at:    g.view.at(innermost(g.loops[0].Corners())), limit: 120,
-	})
 }
 
 func (s *set) layoutBlocks(short []edgeRef) []block {
@@ -112,8 +165,12 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 	}
 	out = append(out, s.sectionList())
 	out = append(out, s.heightsTable()...)
+	out = append(out, s.benchmarkList())
+	if first := s.takeoff.Slabs[0]; s.slab.Number != first.Number {
+		out = append(out, s.placeTable(s.slab))
+	}
 	out = append(out, s.setOutTable()...)
-	if s.job.Notes != "" {
+	if s.job.Notes != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
 		out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 	}
 	return append(out, s.findings(ruleHas("stock", "form")), legend(s.layoutLegend()), cautionBlock())
@@ -121,10 +178,10 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 
 // sectionList says what the letters on the edges stand for.
 func (s *set) sectionList() block {
-	letters := sectionLetters(s.slab.Plan)
+	on := s.letters.on(s.slab.Number)
 	n := notes{title: "Edge sections", size: sizeSmall}
 	for _, sec := range s.slab.Plan.Sections {
-		if l := letters[sec.Name]; l != "" {
+		if l := on[sec.Name]; l != "" {
 			n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
 		}
 	}
@@ -133,24 +190,6 @@ func (s *set) sectionList() block {
 	}
 	slices.Sort(n.items)
 	return n
-}
-
-// heightsTable lists the heights of the corners, where they differ.
-func (s *set) heightsTable() []block {
-	grades := s.slab.Layout.Grades
-	differ := false
-	for _, g := range grades {
-		differ = differ || g.Top != grades[0].Top
-	}
-	if !differ && s.job.Spec.Place.StakeOut.Benchmark == 0 {
-		return nil
-	}
-	u := s.job.Units
-	tb := table{title: "Heights over the benchmark", head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
-	for _, g := range grades {
-		tb.rows = append(tb.rows, []string{fmt.Sprint(g.Corner + 1), g.Top.Text(u), g.Bottom.Text(u)})
-	}
-	return []block{tableBlock{table: tb}}
 }
 
 // setOutTable lists where pads and holes lie, measured from corner 1 along the

@@ -48,15 +48,28 @@ func (s *set) layoutLegend() []legendEntry {
 	return append(out, legendEntry{pen: penHidden, text: "bend of the underside"})
 }
 
-// findings lists what the layout found that belongs to a sheet.
+// findings lists what was found on the slab in turn, and for the job as a whole,
+// that belongs to a sheet.
 func (s *set) findings(belongs func(layout.Rule) bool) block {
+	elsewhere := map[layout.Finding]bool{}
+	for _, slab := range s.takeoff.Slabs {
+		for _, f := range slab.Layout.Findings {
+			elsewhere[f] = slab.Number != s.slab.Number
+		}
+	}
+	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) && !elsewhere[f] })
+}
+
+// allFindings lists what was found on all slabs that belongs to a sheet.
+func (s *set) allFindings(belongs func(layout.Rule) bool) block {
+	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) })
+}
+
+func (s *set) found(belongs func(layout.Finding) bool) block {
 	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
 	seen := map[string]bool{}
 	for _, f := range s.takeoff.Findings {
-		if !belongs(f.Rule) {
-			continue
-		}
-		if seen[f.Text] {
+		if !belongs(f) || seen[f.Text] {
 			continue
 		}
 		seen[f.Text] = true

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 )
 
@@ -155,10 +156,42 @@ func tilesOf(cx, cy []geometry.Length) []tile {
 	return out
 }
 
-// planSheets draws a plan view on one sheet or, where it is too large, on several
-// with match lines. draw draws the view, the same on each; blocks are the
-// details, of which what finds no room beside the plan goes on sheets of lists.
-func (s *set) planSheets(title string, draw func(*drawing), details func() []block) {
+// work is the plan sheets of one step of the work, over all slabs.
+type work struct {
+	title   string
+	needed  func() bool    // tells whether the slab in turn wants a plan; nil for always
+	draw    func(*drawing) // draws the plan, the same on each sheet of a split one
+	details func() []block // of the slab in turn
+	pooled  func() []block // of the slabs together; nil for none
+}
+
+// plans makes the plan sheets of a step for each slab, and then the lists that
+// found no room beside the plans.
+func (s *set) plans(w work) {
+	var in []takeoff.Slab
+	for _, s.slab = range s.takeoff.Slabs {
+		if w.needed == nil || w.needed() {
+			in = append(in, s.slab)
+		}
+	}
+	var left []block
+	for k, slab := range in {
+		s.slab = slab
+		left = append(left, s.plan(w.title, w.draw, func() []block {
+			out := append([]block{s.keyBlock()}, w.details()...)
+			if k == len(in)-1 && w.pooled != nil {
+				out = append(out, w.pooled()...)
+			}
+			return out
+		})...)
+	}
+	s.columns(w.title+" lists", left, "", 3)
+	s.slab = s.takeoff.Slabs[0]
+}
+
+// plan draws a plan view of the slab in turn on one sheet or, where it is too
+// large, on several with match lines, and gives the details that found no room.
+func (s *set) plan(title string, draw func(*drawing), details func() []block) []block {
 	corners := s.slab.Plan.Outline.Corners()
 	lo, hi := corners.Bounds()
 	all := arrange(s.papers(), s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
@@ -170,11 +203,11 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 	first := len(s.made)
 	var drafts []*draft
 	for i, t := range tiles {
-		name := title
+		head := titles{sheet: title, slab: s.slab.Name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
-			name = fmt.Sprintf("%s, part %d", title, i+1)
+			head.part = i + 1
 		}
-		d := newDraft(name, a.width, a.height)
+		d := newDraft(head.name(), a.width, a.height)
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		d.clip = t.window(v).meet(a.plan)
 		d.area = d.clip
@@ -182,7 +215,7 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 		g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
 		draw(g)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
-		s.add(d, name, "Scale "+a.scale.Name, a.paper)
+		s.add(d, head)
 		drafts = append(drafts, d)
 	}
 	left := details()
@@ -192,7 +225,7 @@ func (s *set) planSheets(title string, draw func(*drawing), details func() []blo
 	for _, d := range drafts {
 		left = d.flow(a.columns, left)
 	}
-	s.columns(title+" lists", left, "", 3)
+	return left
 }
 
 // window gives what is seen of the plan, on paper: out to the match lines.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
@@ -17,28 +18,17 @@ func (s *set) pourPages() {
 	if err != nil {
 		return // the window and the command say why; there is no plan to draw
 	}
-	shown := s.slab
-	for i, slab := range s.takeoff.Slabs {
-		s.slab = slab
-		title := "Pour"
-		if slab.Name != "" {
-			title += ", " + slab.Name
-		}
-		s.planSheets(title, func(g *drawing) { g.pour(day) }, func() []block {
-			out := []block{bayTable(day, slab.Number, s.job.Units)}
-			out = append(out, s.padHeights(day)...)
-			out = append(out, s.sawTable()...)
-			out = append(out, pourKey)
-			if i == 0 {
-				out = append([]block{s.mixNotes(day)}, out...)
+	s.plans(work{
+		title: "Pour",
+		draw:  func(g *drawing) { g.pour(day) },
+		details: func() []block {
+			out := append(bayTables(day, s.slab.Number, s.job.Units), s.padTable(day)...)
+			if s.slab.Number == s.takeoff.Slabs[0].Number {
+				out = append(out, s.orderNotes(day)...)
 			}
-			if i == len(s.takeoff.Slabs)-1 {
-				out = append(out, s.reachNotes(day), pourFindings(day), s.findings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
-			}
-			return out
-		})
-	}
-	s.slab = shown
+			return append(out, s.reachNotes(day), pourKey)
+		},
+	})
 	s.columns("Pour record", s.record(day), "", 3)
 }
 
@@ -46,7 +36,7 @@ var (
 	penBay   = Pen{Width: 0.25, Color: blue}
 	penReach = Pen{Width: 0.2, Color: grey, Dash: []float64{1.2, 1.2}}
 	pourKey  = legend{
-		{pen: penBay, text: "bay, numbered in order, and its volume"},
+		{pen: penBay, text: "bay, numbered in order"},
 		{pen: penSaw, text: "saw cut"},
 		{pen: penReach, text: "reach of the chute or the hose"},
 	}
@@ -115,7 +105,10 @@ func (g *drawing) bayNumbers(day pour.Day) {
 		if len(day.Bays) > 16 {
 			size = sizeHead
 		}
-		g.mustLabel(label{layer: Notes, size: size, bold: true, color: blue, lines: lines, at: g.view.at(b.Middle), limit: 80, near: 12})
+		l := label{layer: Notes, size: size, bold: true, color: blue, lines: lines, at: g.view.at(b.Middle), limit: 80, near: 12}
+		_, h := l.extent()
+		l.at.Y -= h / 2 // labels stand above their place
+		g.mustLabel(l)
 	}
 }
 
@@ -138,7 +131,7 @@ func (g *drawing) wetPads(day pour.Day) {
 	}
 	for _, p := range day.Pads {
 		if p.Slab == g.of.Number {
-			g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{fmt.Sprintf("p%d", p.Number)},
+			g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{wetPadName(p, g.j.Units)},
 				at: g.view.at(p.At), prefer: Point{0.7, 0.7}, start: 1.6, limit: 40, near: 6})
 		}
 	}
@@ -176,77 +169,81 @@ func (g *drawing) places(day pour.Day) {
 	}
 }
 
-// mixNotes says what to order.
-func (s *set) mixNotes(day pour.Day) block {
-	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads))}
+// wetPadName names a pad, with its height where the top falls.
+func wetPadName(p pour.Pad, u geometry.Units) string {
+	name := fmt.Sprintf("p%d", p.Number)
+	if p.Height != 0 {
+		name += " +" + p.Height.Round(geometry.Sixteenth).Text(u)
+	}
+	return name
+}
+
+// orderNotes says what to order, and when the last load is called.
+func (s *set) orderNotes(day pour.Day) []block {
+	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads)), upper(day.NeedText(s.job.Spec.Order.Waste)) + "."}
 	for _, i := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
 		items = append(items, i.Name+": "+i.Text)
 	}
-	items = append(items, "Order: "+day.NeedText(s.job.Spec.Order.Waste)+".")
+	out := []block{notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}}
 	if text := day.CallText(); text != "" {
-		items = append(items, text)
+		out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
 	}
-	items = append(items, "Never add water on site without the plant's word.")
-	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeBody, bullet: "•"}
+	return out
 }
 
-// reachNotes says who reaches what.
+// upper begins a text with a capital.
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// reachNotes says who reaches what on the slab, and how its joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
-	n := notes{title: "Reach", size: sizeSmall, bullet: "•"}
+	n := notes{title: "Reach and joints", size: sizeSmall, bullet: "•"}
 	for i := range day.Places {
-		n.items = append(n.items, "Truck or pump, "+day.PlaceText(i, s.job.Units))
+		n.items = append(n.items, "Truck or pump at "+day.PlaceText(i, s.job.Units)+".")
 	}
-	for _, st := range day.Strips {
-		n.items = append(n.items, fmt.Sprintf("Strip %d: %s", st.Number, day.FloatText(st.Number, s.job.Pour.Reach, s.job.Units)))
+	n.items = append(n.items, upper(day.FloatText(s.slab.Number, s.job.Pour.Reach, s.job.Units))+".")
+	if j := s.slab.Layout.Joints; len(j) > 0 {
+		n.items = append(n.items, fmt.Sprintf("Saw cuts: %d, %s deep.", len(j), j[0].Depth.Text(s.job.Units)))
 	}
 	return n
 }
 
-// bayTable lists a slab's bays.
-func bayTable(day pour.Day, slab int, u geometry.Units) block {
-	tb := table{
-		title: "Bays, " + day.Unit + " with waste", head: []string{"Bay", "Takes", "Used", "Min", "Done", "Load", "Bolts", "Edge"},
-		right: []bool{true, true, true, true, true, true, true, true}, size: sizeBody,
+// bayTables list a slab's bays: what each takes and when, and what is done in it.
+func bayTables(day pour.Day, slab int, u geometry.Units) []block {
+	placed := table{
+		title: "Bays, " + day.Unit + " with waste", head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load"},
+		right: []bool{true, true, true, true, true, true}, size: sizeBody,
 	}
+	work := table{title: "In each bay", head: []string{"Bay", "Bolts", "Edge"}, right: []bool{true, true, true}}
 	for i, b := range day.Bays {
 		if b.Slab != slab {
 			continue
 		}
-		t := day.Times[i]
-		tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
-			fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), b.Edge.Round(geometry.Inch).Text(u)})
+		t, number := day.Times[i], strconv.Itoa(b.Number)
+		placed.rows = append(placed.rows, []string{number, fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
+			fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load)})
+		work.rows = append(work.rows, []string{number, strconv.Itoa(b.Bolts), b.Edge.Round(geometry.Inch).Text(u)})
 	}
-	return tableBlock{table: tb}
+	return []block{tableBlock{table: placed}, tableBlock{work, 2}}
 }
 
-// padHeights lists the heights of the wet pads, where the top falls.
-func (s *set) padHeights(day pour.Day) []block {
-	tb := table{title: "Wet pads: top over the lowest point", head: []string{"Pad", "Height"}, right: []bool{true, true}}
-	differ := false
+// padTable lists where the wet pads of a slab stand, from its corner 1, and how
+// high where the top falls.
+func (s *set) padTable(day pour.Day) []block {
+	tb := table{title: "Wet pads, from corner 1", head: []string{"Pad", "Over", "Up", "Height"}, right: []bool{true, true, true, true}}
 	for _, p := range day.Pads {
 		if p.Slab != s.slab.Number {
 			continue
 		}
-		differ = differ || p.Height != 0
-		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), p.Height.Text(s.job.Units)})
+		height := "level"
+		if p.Height != 0 {
+			height = "+" + p.Height.Round(geometry.Sixteenth).Text(s.job.Units)
+		}
+		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), p.From.X.Round(geometry.Inch).Text(s.job.Units), p.From.Y.Round(geometry.Inch).Text(s.job.Units), height})
 	}
-	if !differ {
+	if len(tb.rows) == 0 {
 		return nil
 	}
-	return []block{tableBlock{tb, 3}}
-}
-
-// sawTable says how deep the joints are cut.
-func (s *set) sawTable() []block {
-	j := s.slab.Layout.Joints
-	if len(j) == 0 {
-		return nil
-	}
-	n := notes{title: "Saw cuts", size: sizeSmall, items: []string{fmt.Sprintf("%d cuts, %s deep.", len(j), j[0].Depth.Text(s.job.Units))}}
-	if l, ok := s.takeoff.Line("joints.length"); ok {
-		n.items = append(n.items, quantity(l)+" "+string(l.Unit)+" in all")
-	}
-	return []block{n}
+	return []block{tableBlock{tb, 2}, notes{size: sizeSmall, items: []string{"Height: of the top over its lowest point."}}}
 }
 
 func pourFindings(day pour.Day) block {
@@ -278,6 +275,7 @@ func (s *set) record(day pour.Day) []block {
 	if len(day.Hours) > 0 {
 		out = append(out, s.weather(day))
 	}
+	out = append(out, pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
 	out = append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}})
 	cure := notes{title: "Curing and loading", size: sizeSmall, bullet: "•"}
 	for _, c := range day.Cure {

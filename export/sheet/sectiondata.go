@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
@@ -28,8 +29,8 @@ func (s *set) sectionPages() {
 	if len(blocks) == 0 {
 		return
 	}
-	blocks = append(blocks, s.underNotes(), s.findings(ruleHas("cover", "edge bars", "haunch", "form boards")))
-	s.columns("Sections and details", blocks, "Scales as written", 2)
+	blocks = append(blocks, s.underNotes(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")))
+	s.columns("Sections and details", blocks, "as written,", 2)
 }
 
 // columns flows blocks over as many sheets as they take.
@@ -40,7 +41,7 @@ func (s *set) columns(title string, left []block, scale string, n int) {
 		d := newDraft(title, w, h)
 		before := len(left)
 		left = d.flow(columnsOf(sheetArea(w, h), n), left)
-		s.add(d, title, scale, paper)
+		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
 		if len(left) == before {
 			return // taller than any column; none of the blocks is
 		}
@@ -68,58 +69,57 @@ func (s *set) underNotes() block {
 
 // padSections draws each shape of pad and strip once.
 func (s *set) padSections() []block {
-	p, u := s.slab.Plan, s.job.Units
+	u := s.job.Units
 	var out []block
 	seen := map[string]bool{}
-	add := func(name, shape string, width, depth, taper geometry.Length) {
-		if seen[shape] {
-			return
+	for _, slab := range s.takeoff.Slabs {
+		p := slab.Plan
+		add := func(name, shape string, width, depth, taper geometry.Length) {
+			if key := shape + p.Field.Text(u); !seen[key] {
+				seen[key] = true
+				out = append(out, sectionBlock{sectionSpec{
+					title: slab.Called(name), field: p.Field, inside: true,
+					under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
+					notes: []string{shape},
+				}, u})
+			}
 		}
-		seen[shape] = true
-		out = append(out, sectionBlock{sectionSpec{
-			title: name, field: p.Field, inside: true,
-			under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
-			notes: []string{shape},
-		}, u})
-	}
-	for i, d := range p.Pads {
-		add("Pad "+padName(d, i), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
-	}
-	for i, d := range p.Strips {
-		add("Strip "+stripName(d, i), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
+		for i, d := range p.Pads {
+			add("Pad "+padName(d, i), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
+		}
+		for i, d := range p.Strips {
+			add("Strip "+stripName(d, i), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
+		}
 	}
 	return out
 }
 
 // edgeSections gives a drawing for each edge section in use.
 func (s *set) edgeSections() []block {
-	letters := sectionLetters(s.slab.Plan)
 	var out []block
-	for i := range len(letters) {
-		for name, l := range letters {
-			if l != letter(i) {
-				continue
-			}
-			sec, ok := s.slab.Plan.SectionNamed(name)
-			if !ok {
-				continue
-			}
-			out = append(out, sectionBlock{s.edgeSection(sec, l), s.job.Units})
-		}
+	for i, l := range s.letters {
+		out = append(out, sectionBlock{s.edgeSection(l, letter(i)), s.job.Units})
 	}
 	return out
 }
 
 // edgeSection gathers what the drawing of an edge section shows.
-func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
-	p, u := s.slab.Plan, s.job.Units
+func (s *set) edgeSection(l lettered, letter string) sectionSpec {
+	sec, u := l.section, s.job.Units
 	spec := s.job.Spec.Place
 	out := sectionSpec{
-		title:  sectionTitle(letter, sec.Name, len(sectionLetters(p)) == 1),
-		under:  sec.Stations(p.Field),
-		field:  p.Field,
+		title:  sectionTitle(letter, sec.Name, len(s.letters) == 1),
+		under:  sec.Stations(l.field),
+		field:  l.field,
 		gravel: s.job.Spec.Base.Gravel,
 		foam:   s.job.Spec.Base.Foam,
+	}
+	if len(s.takeoff.Slabs) > 1 {
+		var names []string
+		for _, slab := range l.slabs {
+			names = append(names, slab.Name)
+		}
+		out.notes = append(out.notes, "of "+strings.Join(names, ", "))
 	}
 	for _, r := range spec.Bars.Rows {
 		size := r.Size
@@ -132,7 +132,7 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 		}
 		dot := barDot{inset: r.Face + b.Diameter/2, diameter: b.Diameter}
 		if dot.depth = r.Top + b.Diameter/2; r.Bottom > 0 {
-			dot.depth = depthAt(out.under, p.Field, dot.inset) - r.Bottom - b.Diameter/2
+			dot.depth = depthAt(out.under, l.field, dot.inset) - r.Bottom - b.Diameter/2
 		}
 		out.bars = append(out.bars, dot)
 	}
@@ -140,21 +140,7 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 		out.notes = append(out.notes, rowNotes(spec.Bars, u)...)
 		out.barName = fmt.Sprintf("No. %d bars", spec.Bars.Size)
 	}
-	for _, l := range p.Loops() {
-		for i, e := range l {
-			for _, sp := range l.Spans(i) {
-				if sp.Section != sec.Name || e.Joint {
-					continue
-				}
-				if sp.Door < 0 && out.plate == "" {
-					out.plate = e.Wall
-				}
-				if sp.Door >= 0 && out.lip.Drop == 0 {
-					out.lip = e.Doors[sp.Door].Lip
-				}
-			}
-		}
-	}
+	out.plate, out.lip = l.onIt()
 	if shape, said := s.bolt(out.plate); shape != nil {
 		out.bolt, out.notes = shape, append(out.notes, said...)
 	}
@@ -169,6 +155,27 @@ func (s *set) edgeSection(sec plan.Section, letter string) sectionSpec {
 		}
 	}
 	return out
+}
+
+// onIt gives the plate and the door lip that stand on edges of the section, the
+// first of each.
+func (l lettered) onIt() (plate string, lip plan.Lip) {
+	for _, slab := range l.slabs {
+		for _, loop := range slab.Plan.Loops() {
+			for i, e := range loop {
+				for _, sp := range loop.Spans(i) {
+					switch {
+					case sp.Section != l.section.Name || e.Joint:
+					case sp.Door < 0 && plate == "":
+						plate = e.Wall
+					case sp.Door >= 0 && lip.Drop == 0:
+						lip = e.Doors[sp.Door].Lip
+					}
+				}
+			}
+		}
+	}
+	return plate, lip
 }
 
 func sectionTitle(letter, name string, only bool) string {

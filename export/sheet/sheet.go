@@ -33,7 +33,8 @@ func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
 	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{job: j, takeoff: t, options: o, slab: t.Slabs[0]}
+	s := &set{job: j, takeoff: t, options: o, slab: t.Slabs[0], letters: lettersOf(t.Slabs)}
+	s.keyPage()
 	s.layoutPages()
 	s.boltPages()
 	s.steelPages()
@@ -49,6 +50,7 @@ type set struct {
 	job     job.Job
 	takeoff takeoff.Takeoff
 	slab    takeoff.Slab // whose plan pages are made
+	letters letters
 	options Options
 	made    []made
 }
@@ -59,13 +61,7 @@ type made struct {
 	titles titles
 }
 
-func (s *set) add(d *draft, title, scale string, p Paper) {
-	t := titles{sheet: title, paper: p.Name}
-	if scale != "" {
-		t.scale, t.paper = scale, "on "+p.Name+" paper"
-	}
-	s.made = append(s.made, made{d, t})
-}
+func (s *set) add(d *draft, t titles) { s.made = append(s.made, made{d, t}) }
 
 // done fills in the title blocks and gives the pages.
 func (s *set) done() []Page {

@@ -1,0 +1,153 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+)
+
+// cutDiagram shows how one stock bar or board is sawn.
+type cutDiagram struct {
+	stock layout.StockBar
+	count int
+	most  geometry.Length // the longest stock, which fills the width
+	units geometry.Units
+}
+
+// cutDiagrams shows each way of sawing once, with how often.
+func (s *set) cutDiagrams(title string, c layout.CutList) []block {
+	if len(c.Stock) == 0 {
+		return nil
+	}
+	var out []block
+	at := map[string]int{}
+	var most geometry.Length
+	for _, st := range c.Stock {
+		most = max(most, st.Length)
+	}
+	for _, st := range c.Stock {
+		k := fmt.Sprint(st)
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			out = append(out, cutDiagram{st, 0, most, s.job.Units})
+		}
+		d := out[i].(cutDiagram)
+		d.count++
+		out[i] = d
+	}
+	text := fmt.Sprintf("%s to buy, %s left over.", c.Bought.Text(s.job.Units), c.Waste.Text(s.job.Units))
+	if c.Optimal {
+		text += " No cutting buys less."
+	}
+	return append([]block{notes{title: title, items: []string{text}, size: sizeSmall}}, tight(out)...)
+}
+
+const cutTall = 4.6
+
+// pieceText writes the pieces of a stock bar: "A1 12'-3", 2 × A2 4'-0"".
+func (c cutDiagram) pieceText() string {
+	var parts []string
+	for i := 0; i < len(c.stock.Pieces); {
+		k := i
+		for k < len(c.stock.Pieces) && c.stock.Pieces[k] == c.stock.Pieces[i] {
+			k++
+		}
+		p := c.stock.Pieces[i]
+		t := p.Length.Text(c.units)
+		if p.Mark != "" {
+			t = p.Mark + " " + t
+		}
+		if k-i > 1 {
+			t = fmt.Sprintf("%d × ", k-i) + t
+		}
+		parts = append(parts, t)
+		i = k
+	}
+	if c.stock.Rest > 0 {
+		parts = append(parts, "rest "+c.stock.Rest.Text(c.units))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (c cutDiagram) heading() string {
+	from := ""
+	if c.stock.Yard {
+		from = " from the yard"
+	}
+	return fmt.Sprintf("%d × %s %s%s", c.count, c.stock.Name, c.stock.Length.Text(c.units), from)
+}
+
+func (c cutDiagram) lines(width float64) []string {
+	return wrap(c.pieceText(), width, sizeSmall, false)
+}
+
+func (c cutDiagram) height(width float64) float64 {
+	return leading(sizeSmall) + cutTall + float64(len(c.lines(width)))*leading(sizeSmall)
+}
+
+func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
+	d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, true, shorten(c.heading(), width, sizeSmall, true))
+	top -= leading(sizeSmall)
+	scale := width / c.most.Metres()
+	y0, y1 := top-cutTall+1.6, top-0.4
+	at := x
+	for _, p := range c.stock.Pieces {
+		w := p.Length.Metres() * scale
+		d.ring(Steel, penRule, noFill, Point{at, y0}, Point{at + w, y0}, Point{at + w, y1}, Point{at, y1})
+		at += w
+	}
+	end := x + c.stock.Length.Metres()*scale
+	if end-at > 0.05 {
+		d.ring(Steel, penRule, pale, Point{at, y0}, Point{end, y0}, Point{end, y1}, Point{at, y1})
+		for h := at + 0.8; h < end-1.2; h += 1.6 {
+			d.soft(Steel, penHatch, Point{h, y0}, Point{min(end, h+y1-y0), y1})
+		}
+	}
+	top -= cutTall
+	for _, l := range c.lines(width) {
+		d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, false, l)
+		top -= leading(sizeSmall)
+	}
+	return top
+}
+
+// tight sets blocks closer than others.
+func tight(in []block) []block {
+	var out []block
+	for len(in) > 0 {
+		n := min(len(in), 12)
+		out = append(out, pile(in[:n]))
+		in = in[n:]
+	}
+	return out
+}
+
+// pile is blocks set close on one another.
+type pile []block
+
+func (p pile) height(width float64) (h float64) {
+	for _, b := range p {
+		h += b.height(width) + 1.5
+	}
+	return h
+}
+
+func (p pile) draw(d *draft, x, top, width float64) float64 {
+	for _, b := range p {
+		top = b.draw(d, x, top, width) - 1.5
+	}
+	return top
+}
+
+func (p pile) cut(height, width float64) (first, rest block, ok bool) {
+	for n := len(p) - 1; n > 0; n-- {
+		if p[:n].height(width) <= height {
+			return p[:n], p[n:], true
+		}
+	}
+	return nil, nil, false
+}

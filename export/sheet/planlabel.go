@@ -1,0 +1,250 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// doorName gives how a door is called on the sheet.
+func doorName(d plan.Door, k int) string {
+	if d.Name != "" {
+		return d.Name
+	}
+	return fmt.Sprintf("D%d", k+1)
+}
+
+func (g *drawing) doorLabels() {
+	u := g.j.Units
+	k := 0
+	for li, l := range g.loops {
+		for i, e := range l {
+			r := g.side(li, i)
+			for _, door := range e.Doors {
+				kind := "walk door"
+				if door.Kind == plan.Overhead {
+					kind = "overhead door"
+				}
+				at := g.onSide(li, i, door.From+door.Width/2).toward(r.out, -2)
+				g.mustLabel(label{
+					layer: Opening, size: sizeSmall, bold: true, color: black,
+					lines: []string{doorName(door, k) + " " + kind, "rough opening " + door.Width.Text(u)},
+					at:    at, prefer: r.out.times(-1), near: 6, limit: 70, start: 2,
+				})
+				k++
+			}
+		}
+	}
+}
+
+// mustLabel places a label: whole, else its first line alone, else in fine
+// print. One without a place is listed on the sheet.
+func (g *drawing) mustLabel(l label) {
+	short, fine := l, l
+	short.lines = l.lines[:1]
+	fine.lines, fine.size = l.lines[:1], sizeFine
+	if !g.label(l) && !g.label(short) && !g.label(fine) {
+		g.missing = append(g.missing, l.lines[0])
+	}
+}
+
+// unmarked lists what found no place on the drawing.
+func (d *draft) unmarked() block {
+	if len(d.missing) == 0 {
+		return nothing{}
+	}
+	return notes{
+		title: "No room on the drawing for", size: sizeSmall,
+		items: []string{strings.Join(slices.Compact(slices.Sorted(slices.Values(d.missing))), ", ")},
+	}
+}
+
+func padName(p plan.Pad, i int) string     { return named(p.Name, "P", i) }
+func stripName(s plan.Strip, i int) string { return named(s.Name, "S", i) }
+func holeName(h plan.Hole, i int) string   { return named(h.Name, "H", i) }
+
+// named gives the name, or where there is none a letter with a number.
+func named(name, kind string, i int) string {
+	if name != "" {
+		return name
+	}
+	return fmt.Sprintf("%s%d", kind, i+1)
+}
+
+// upright tells whether a loop is a rectangle along the axes.
+func upright(l plan.Loop) bool {
+	if len(l) != 4 {
+		return false
+	}
+	for i := range l {
+		a, b := l.Ends(i)
+		c, _ := l.Ends((i + 2) % 4)
+		if (a.X == b.X) == (a.Y == b.Y) || (a.X-c.X)*(a.Y-c.Y) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// padLabels names the pads and strips and the holes.
+func (g *drawing) padLabels() {
+	u := g.j.Units
+	for i, p := range g.of.Plan.Pads {
+		name := padName(p, i)
+		g.mustLabel(label{
+			layer: Notes, size: sizeSmall, bold: true, color: black,
+			lines: []string{name + " pad", fmt.Sprintf("%s × %s × %s deep", p.Width.Text(u), p.Length.Text(u), p.Depth.Text(u))},
+			at:    g.view.at(p.Centre), near: 3, limit: 60,
+		})
+	}
+	for i, s := range g.of.Plan.Strips {
+		if len(s.Path) < 2 {
+			continue
+		}
+		name := stripName(s, i)
+		a, b := g.view.at(s.Path[0]), g.view.at(s.Path[1])
+		g.mustLabel(label{
+			layer: Notes, size: sizeSmall, bold: true, color: black,
+			lines: []string{name + " strip", fmt.Sprintf("%s wide, %s deep", s.Bottom.Text(u), s.Depth.Text(u))},
+			at:    a.add(b).times(0.5), near: 3, limit: 60,
+		})
+	}
+	for i, h := range g.of.Plan.Holes {
+		lo, hi := h.Loop.Corners().Bounds()
+		lines := []string{holeName(h, i) + " opening"}
+		if upright(h.Loop) {
+			lines = append(lines, (hi.X-lo.X).Text(u)+" × "+(hi.Y-lo.Y).Text(u))
+		}
+		g.mustLabel(label{
+			layer: Notes, size: sizeSmall, bold: true, color: black,
+			lines: lines,
+			at:    g.view.at(lo).add(g.view.at(hi)).times(0.5), near: 6, limit: 60,
+		})
+	}
+}
+
+// jointLabel names the joint with the old slab.
+func (g *drawing) jointLabels() {
+	for li, l := range g.loops {
+		for i, e := range l {
+			if !e.Joint {
+				continue
+			}
+			r := g.side(li, i)
+			n := 0
+			for _, w := range g.of.Layout.Dowels {
+				if li == 0 && w.Edge == i {
+					n++
+				}
+			}
+			text := "existing slab"
+			if n > 0 {
+				text = fmt.Sprintf("existing slab – %d dowels", n)
+			}
+			if !g.alongJoint(r, text) {
+				g.mustLabel(label{
+					layer: OldSlab, size: sizeSmall, color: black, lines: []string{text},
+					at: r.a.add(r.b).times(0.5), prefer: r.out, start: 5, near: 5, limit: 60,
+				})
+			}
+		}
+	}
+}
+
+// alongJoint writes along a joint on its far side, or inside.
+func (g *drawing) alongJoint(r run, s string) bool {
+	u := readable(r.along())
+	t := Text{Layer: OldSlab, Turn: angle(u), Size: sizeSmall, Color: black, Text: s}
+	w := t.width()
+	if w+2 > r.length() {
+		return false
+	}
+	for _, off := range []float64{1.6, 2.4, 4.6, -2.2, -4, -6} {
+		for _, f := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+			p := r.a.toward(r.along(), max(w/2+1, min(r.length()-w/2-1, f*r.length()))).toward(r.out, off)
+			lift := 0.0
+			if (u.left().dot(r.out) < 0) == (off > 0) {
+				lift = -capHeight * t.Size * mmPerPoint
+			}
+			t.At = p.toward(u, -w/2).toward(u.left(), lift)
+			if g.free(t.box()) {
+				g.put(t)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// falls draws an arrow for each fall of the top.
+func (g *drawing) falls() {
+	ring := g.loops[0].Corners()
+	mid := g.view.at(innermost(ring))
+	for i, f := range g.of.Plan.Top.Falls {
+		v := g.view.at(f.To).sub(g.view.at(f.From))
+		if v.length() == 0 {
+			continue
+		}
+		u := v.unit()
+		l := min(18, v.length()*0.6)
+		c := mid.toward(u.left(), float64(i)*6)
+		a, b := c.toward(u, -l/2), c.toward(u, l/2)
+		g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
+		g.fill(Notes, black, b, b.toward(u, -2.6).toward(u.left(), 0.9), b.toward(u, -2.6).toward(u.left(), -0.9))
+		over := geometry.Distance(f.From, f.To)
+		g.mustLabel(label{
+			layer: Notes, size: sizeSmall, color: black,
+			lines: []string{"falls " + f.Drop.Text(g.j.Units), "in " + over.Text(g.j.Units)},
+			at:    c, prefer: u.left(), start: 1, limit: 60,
+		})
+	}
+}
+
+// innermost gives a point well inside a ring: of a grid over it, the one that is
+// farthest from the sides.
+func innermost(r geometry.Ring) geometry.Point {
+	lo, hi := r.Bounds()
+	const steps = 24
+	best, far := r[0], -1.0
+	for i := 1; i < steps; i++ {
+		for k := 1; k < steps; k++ {
+			p := geometry.Point{X: lo.X + (hi.X-lo.X)*geometry.Length(i)/steps, Y: lo.Y + (hi.Y-lo.Y)*geometry.Length(k)/steps}
+			if !r.Contains(p) {
+				continue
+			}
+			near := math.Inf(1)
+			for s, a := range r {
+				near = min(near, offLine(p, a, r[(s+1)%len(r)]))
+			}
+			if near > far*1.001 {
+				best, far = p, near
+			}
+		}
+	}
+	return best
+}
+
+// offLine gives the distance from p to the segment a-b, in metres.
+func offLine(p, a, b geometry.Point) float64 {
+	q := boxOf(Point{a.X.Metres(), a.Y.Metres()}, Point{b.X.Metres(), b.Y.Metres()}, 0).nearest(Point{p.X.Metres(), p.Y.Metres()})
+	return q.sub(Point{p.X.Metres(), p.Y.Metres()}).length()
+}
+
+// slabLabel says what the field is, of which slab, and how high it lies.
+func (g *drawing) slabLabel() {
+	lines := []string{g.of.Plan.Field.Text(g.j.Units) + " slab"}
+	if g.of.Name != "" {
+		lines = []string{g.of.Name, lines[0]}
+	}
+	if tops := g.tops(); !differ(tops) && len(tops) > 0 && (tops[0] != 0 || len(g.j.Survey.Benchmarks) > 0) {
+		lines = append(lines, "top "+tops[0].Text(g.j.Units))
+	}
+	g.mustLabel(label{
+		layer: Notes, size: sizeHead, bold: true, color: black, lines: lines,
+		at: g.view.at(innermost(g.loops[0].Corners())), limit: 120,
+	})
+}

@@ -1,0 +1,243 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// cornerMarks numbers the corners of the outline, outside them.
+func (g *drawing) cornerMarks() {
+	l := g.loops[0]
+	n := len(l)
+	for i := range l {
+		in, out := g.side(0, (i+n-1)%n), g.side(0, i)
+		away := in.out.add(out.out)
+		if away.length() < 0.1 {
+			away = in.along()
+		}
+		g.bubble(g.view.at(l[i].At), away.unit(), fmt.Sprint(i+1), i == 0)
+	}
+}
+
+// bubble places a number in a circle near a point.
+func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
+	if !g.clip.has(at) {
+		return
+	}
+	const size = sizeSmall
+	radius := max(2.1, textWidth(s, size, true)/2+0.7)
+	for _, dist := range []float64{2.5, 4, 6, 9, 13, 18, 24} {
+		for k := range directions {
+			turn := float64((k+1)/2) * 2 * math.Pi / directions
+			if k%2 == 1 {
+				turn = -turn
+			}
+			sin, cos := math.Sincos(turn)
+			u := Point{prefer.X*cos - prefer.Y*sin, prefer.X*sin + prefer.Y*cos}
+			c := at.toward(u, dist+radius)
+			if !g.free(box{c, Point{1, 0}, radius + 0.3, radius + 0.3}) {
+				continue
+			}
+			fill, ink := white, black
+			if dark {
+				fill, ink = black, white
+			}
+			g.circle(Notes, penRule, fill, c, radius)
+			g.put(Text{Notes, Point{c.X - textWidth(s, size, true)/2, c.Y - 0.365*size*mmPerPoint}, 0, size, true, ink, s})
+			if dist > 4 {
+				g.line(Notes, penHatch, c.toward(u, -radius), at.toward(u, 0.6))
+			}
+			return
+		}
+	}
+	g.page.Unplaced = append(g.page.Unplaced, "corner "+s)
+}
+
+// edgeChains gives the dimension strings of an edge: to the openings, and whole.
+func edgeChains(l plan.Loop, i int, s Scale, u geometry.Units) []chain {
+	length := l.Length(i)
+	whole := chain{[]float64{0, s.paperOf(length)}, []string{length.Text(u)}}
+	doors := slices.Clone(l[i].Doors)
+	if len(doors) == 0 {
+		return []chain{whole}
+	}
+	slices.SortFunc(doors, func(a, b plan.Door) int { return int(math.Copysign(1, float64(a.From-b.From))) })
+	stops := []geometry.Length{0}
+	for _, d := range doors {
+		for _, at := range []geometry.Length{d.From, d.From + d.Width} {
+			if at > stops[len(stops)-1] {
+				stops = append(stops, at)
+			}
+		}
+	}
+	if length > stops[len(stops)-1] {
+		stops = append(stops, length)
+	}
+	var c chain
+	for k, at := range stops {
+		c.stops = append(c.stops, s.paperOf(at))
+		if k > 0 {
+			c.texts = append(c.texts, (at - stops[k-1]).Text(u))
+		}
+	}
+	return []chain{c, whole}
+}
+
+// dimensions places every edge's strings, the longest edges first, and then the
+// overall measures. It gives the edges that found no place, for a table.
+func (g *drawing) dimensions() []edgeRef {
+	var refs []edgeRef
+	for li, l := range g.loops {
+		if li > 0 && upright(l) {
+			continue // its label gives its size
+		}
+		for i := range l {
+			refs = append(refs, edgeRef{li, i, l.Length(i)})
+		}
+	}
+	slices.SortStableFunc(refs, func(a, b edgeRef) int {
+		return int(math.Copysign(1, float64(b.length-a.length))) * boolInt(a.length != b.length)
+	})
+	var left []edgeRef
+	for _, e := range refs {
+		l := g.loops[e.loop]
+		r := g.side(e.loop, e.edge)
+		if g.dimension(r, edgeChains(l, e.edge, g.view.Scale, g.j.Units)) {
+			continue
+		}
+		if g.alongSide(r, e.length.Text(g.j.Units)) {
+			continue
+		}
+		left = append(left, e)
+	}
+	g.overall()
+	return left
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// edgeRef names an edge.
+type edgeRef struct {
+	loop, edge int
+	length     geometry.Length
+}
+
+func (e edgeRef) name(loops []plan.Loop) string {
+	n := len(loops[e.loop])
+	s := fmt.Sprintf("%d–%d", e.edge+1, (e.edge+1)%n+1)
+	if e.loop > 0 {
+		s = fmt.Sprintf("H%d: %s", e.loop, s)
+	}
+	return s
+}
+
+// overall dimensions the whole slab both ways, where no single edge does.
+func (g *drawing) overall() {
+	ring := g.loops[0].Corners()
+	lo, hi := ring.Bounds()
+	a, b := g.view.at(lo), g.view.at(hi)
+	spans := func(e int, w geometry.Length, across bool) bool {
+		p, q := g.loops[0].Ends(e)
+		v := q.Sub(p)
+		return across && v.X.Abs() == w && v.Y == 0 || !across && v.Y.Abs() == w && v.X == 0
+	}
+	for _, dir := range []struct {
+		length geometry.Length
+		across bool
+		sides  []run
+	}{
+		{hi.X - lo.X, true, []run{
+			{a: a, b: Point{b.X, a.Y}, out: Point{0, -1}},
+			{a: Point{a.X, b.Y}, b: b, out: Point{0, 1}},
+		}},
+		{hi.Y - lo.Y, false, []run{
+			{a: Point{a.X, b.Y}, b: a, out: Point{-1, 0}},
+			{a: Point{b.X, a.Y}, b: b, out: Point{1, 0}},
+		}},
+	} {
+		done := false
+		for e := range ring {
+			done = done || spans(e, dir.length, dir.across)
+		}
+		for o := firstTier; o < 60 && !done; o += tierTry {
+			for _, r := range dir.sides {
+				r, ok := g.seen(r)
+				if !ok {
+					continue
+				}
+				done = done || g.attempt(func() bool { return g.overallAt(r, o, ring, dir.across, dir.length.Text(g.j.Units)) })
+			}
+		}
+		if !done && g.whole {
+			g.page.Unplaced = append(g.page.Unplaced, "overall "+dir.length.Text(g.j.Units))
+		}
+	}
+}
+
+// overallAt draws an overall string at an offset from the slab's bounds, with
+// extension lines from the outermost corners, or short ones where those would
+// cross something.
+func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, across bool, text string) bool {
+	c := chain{[]float64{0, r.length()}, []string{text}}
+	for _, end := range []Point{r.a, r.b} {
+		if !g.clip.has(end) {
+			continue
+		}
+		// The outermost corner nearest to the string.
+		from := o - 4
+		for _, p := range ring {
+			q := g.view.at(p)
+			off := q.sub(end)
+			if math.Abs(off.dot(r.along())) < 0.05 {
+				from = min(from, off.dot(r.out)+extGap)
+			}
+		}
+		long := g.attempt(func() bool {
+			p, q := end.toward(r.out, from), end.toward(r.out, o+extPast)
+			if !g.free(boxOf(p, q, 0.15)) {
+				return false
+			}
+			g.line(Dimension, penDim, p, q)
+			return true
+		})
+		if !long {
+			p, q := end.toward(r.out, o-3), end.toward(r.out, o+extPast)
+			if !g.free(boxOf(p, q, 0.15)) {
+				return false
+			}
+			g.line(Dimension, penDim, p, q)
+		}
+	}
+	return g.chain(r, o, c)
+}
+
+// diagonals draws check diagonals, as many as stay readable.
+func (g *drawing) diagonals() {
+	const most = 2
+	if len(g.of.Layout.Diagonals) > most {
+		return
+	}
+	for _, dg := range g.of.Layout.Diagonals {
+		a, b := g.view.at(g.loops[0][dg.I].At), g.view.at(g.loops[0][dg.J].At)
+		g.soft(Notes, Pen{Width: 0.13, Color: grey, Dash: []float64{3, 2}}, a, b)
+		u := readable(b.sub(a).unit())
+		t := Text{Layer: Notes, Turn: angle(u), Size: sizeSmall, Color: grey, Text: "diagonal " + dg.Length.Text(g.j.Units)}
+		for _, f := range []float64{0.3, 0.7, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
+			m := a.add(b.sub(a).times(f))
+			t.At = m.toward(u, -t.width()/2).toward(u.left(), -0.36*t.Size*mmPerPoint)
+			if g.free(t.box()) {
+				g.put(t)
+				break
+			}
+		}
+	}
+}
