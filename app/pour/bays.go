@@ -58,6 +58,7 @@ type Pad struct {
 	Slab   int // its slab's number in the job, from 0
 	Row    int // rows lie between strips: after the strip of that number
 	At     geometry.Point
+	From   geometry.Point  // At from the slab's first corner
 	Height geometry.Length // of the top above its lowest point; 0 for a level top
 }
 
@@ -402,7 +403,7 @@ func (c *course) padRow(s Slab, cut cut, v, most float64) {
 		n := divide(stretch[1]-stretch[0], most)
 		for k := 1; k < n; k++ {
 			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
-			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, len(c.strips), at, s.Solid.TopAt(at)})
+			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, len(c.strips), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
 		}
 	}
 }

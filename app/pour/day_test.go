@@ -108,7 +108,7 @@ func TestCallByHand(t *testing.T) {
 	if want := (Call{Needed: true, At: 430, Bay: 1, Placed: 2.5, Left: 10.7, Bring: 6.2}); !cmp.Equal(d.Call, want, within) {
 		t.Errorf("call %+v, want %+v", d.Call, want)
 	}
-	if got, want := d.CallText(), "Call the last load by 07:10, in bay 1: 2.5 yd³ placed by then and 10.7 yd³ to go. Measure what is left to fill before calling: by the plan the last load brings 6.2 of its 7 yd³."; got != want {
+	if got, want := d.CallText(), "Call the last load by 07:10, in bay 1: 2.5 yd³ placed, 10.7 yd³ to go. Measure what is left to fill first; by the plan the last load brings 6.2 of its 7 yd³."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -337,13 +337,12 @@ func TestReachTexts(t *testing.T) {
 	if got, want := d.PlaceText(0, geometry.FeetInches), "place 1: bays 1 to 3, none within 17'-0\""; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	for strip, want := range map[int]string{
-		1: `float 8'-0" across, from the base of strip 2; the handle reaches 18'-0"`,
-		3: `float 8'-0" across, from outside the form; the handle reaches 18'-0"`,
-		4: "",
+	for slab, want := range []string{
+		`bull float across strips 1 to 3, 8'-0" wide, from the base of the next one and the last from outside the form; its handle reaches 18'-0"`,
+		"",
 	} {
-		if got := d.FloatText(strip, in.Pour.Reach, geometry.FeetInches); got != want {
-			t.Errorf("strip %d: %q, want %q", strip, got, want)
+		if got := d.FloatText(slab, in.Pour.Reach, geometry.FeetInches); got != want {
+			t.Errorf("slab %d: %q, want %q", slab, got, want)
 		}
 	}
 }

@@ -121,25 +121,29 @@ func (d Day) StripText(strip int) string {
 	return ""
 }
 
-// FloatText tells how far the bull float reaches on a strip, and from where: the
-// far side of a strip is fresh concrete or a form, and the crew stands on the
-// other.
-func (d Day) FloatText(strip int, r Reach, u geometry.Units) string {
-	for i, s := range d.Strips {
-		if s.Number != strip {
-			continue
+// FloatText tells how far the bull float reaches on the strips of a slab, and
+// from where: beyond a strip is fresh concrete or a form, and the crew stands on
+// the side that is not yet placed. "" for a slab without strips.
+func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
+	var strips []int
+	var width geometry.Length
+	for _, s := range d.Strips {
+		if s.Slab == slab {
+			strips, width = append(strips, s.Number), s.Width.Round(step(u))
 		}
-		from := "from outside the form"
-		if i+1 < len(d.Strips) && d.Strips[i+1].Slab == s.Slab {
-			from = fmt.Sprintf("from the base of strip %d", d.Strips[i+1].Number)
-		}
-		width := s.Width.Round(step(u)).Text(u)
-		if r.Float == 0 {
-			return fmt.Sprintf("float %s across, %s", width, from)
-		}
-		return fmt.Sprintf("float %s across, %s; the handle reaches %s", width, from, r.Float.Text(u))
 	}
-	return ""
+	if len(strips) == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("bull float across %s, %s wide, from ", numbered("strip", strips), width.Text(u))
+	if len(strips) > 1 {
+		text += "the base of the next one and the last from "
+	}
+	text += "outside the form"
+	if r.Float > 0 {
+		text += fmt.Sprintf("; its handle reaches %s", r.Float.Text(u))
+	}
+	return text
 }
 
 // step is what a length is rounded to where no more is needed.
@@ -201,10 +205,10 @@ func (d Day) CallText() string {
 	if !c.Needed {
 		return ""
 	}
-	where := fmt.Sprintf("in bay %d: %.1f %s placed by then and %.1f %s to go. Measure what is left to fill before calling: by the plan the last load brings %.1f of its %s %s",
+	where := fmt.Sprintf("in bay %d: %.1f %s placed, %.1f %s to go. Measure what is left to fill first; by the plan the last load brings %.1f of its %s %s",
 		c.Bay, c.Placed, d.Unit, c.Left, d.Unit, c.Bring, d.Loads[len(d.Loads)-1].Volume, d.Unit)
 	if c.Held {
-		return fmt.Sprintf("The last load is batched before any of the first is placed: it cannot be sized by eye. To size it, hold it back and call at %s, %s. The crew then waits %.0f min for it.", c.At, where, c.Idle)
+		return fmt.Sprintf("The last load is batched before any concrete is placed. To size it by what is left to fill, hold it and call at %s, %s. The crew then waits %.0f min for it.", c.At, where, c.Idle)
 	}
 	return fmt.Sprintf("Call the last load by %s, %s.", c.At, where)
 }
