@@ -24,7 +24,7 @@ func (p *editPanel) cut() {
 	pic.ExtendBaseWidget(pic)
 	f.add(pic, pic.Refresh)
 	f.note("Heights are drawn larger than widths, so that thicknesses can be read. Depths are from the top of the slab. Draw another line to cut elsewhere; Esc ends.")
-	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }))
+	f.buttons(newButton("Back", func() { p.turn(selection) }))
 }
 
 // cutPicture draws the underside along a line.

@@ -249,15 +249,15 @@ func (p *editPanel) edge(t hit.Target) {
 		})
 	}
 	f.buttons(
-		widget.NewButton("Add door", func() { p.w.use(&tool.PlaceDoor{}) }),
-		widget.NewButton("Split", func() {
+		newButton("Add door", func() { p.w.use(&tool.PlaceDoor{}) }),
+		newButton("Split", func() {
 			q, err := p.w.doc.Plan().SplitEdge(t.Loop, t.Index, p.loop(t.Loop).Length(t.Index)/2)
 			if err := p.commit("Split "+title, q, err); err != nil {
 				p.w.say(err.Error())
 			}
 		}),
 	)
-	f.buttons(widget.NewButton("Section library…", func() { p.turn(sectionsPage) }))
+	f.buttons(newButton("Section library…", func() { p.turn(sectionsPage) }))
 }
 
 func (p *editPanel) corner(t hit.Target) {
@@ -274,7 +274,7 @@ func (p *editPanel) corner(t hit.Target) {
 		return p.commit(fmt.Sprintf("Move corner %d", t.Index+1), q, err)
 	}
 	p.place(get, put)
-	f.buttons(widget.NewButton("Remove corner", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	f.buttons(newButton("Remove corner", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 // place adds the two coordinates of a point.
@@ -321,7 +321,7 @@ func (p *editPanel) door(t hit.Target) {
 		d.From = p.loop(t.Loop).Length(t.Index) - d.Width - l
 		return put(d)
 	})
-	f.buttons(widget.NewButton("Remove door", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	f.buttons(newButton("Remove door", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 // doorFields are the fields of a door wherever it is placed.
@@ -420,7 +420,7 @@ func (p *editPanel) pad(t hit.Target) {
 		v.Centre = c
 		return put(v)
 	})
-	p.form.buttons(widget.NewButton("Remove pad", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	p.form.buttons(newButton("Remove pad", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 func (p *editPanel) padFields(get func() plan.Pad, put func(plan.Pad) error) {
@@ -465,7 +465,7 @@ func (p *editPanel) strip(t hit.Target) {
 		return put(v)
 	}, nil)
 	p.stripFields(get, put)
-	p.form.buttons(widget.NewButton("Remove strip", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	p.form.buttons(newButton("Remove strip", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 func (p *editPanel) stripFields(get func() plan.Strip, put func(plan.Strip) error) {
@@ -504,7 +504,7 @@ func (p *editPanel) fall(t hit.Target) {
 		return p.change("Change a fall", func(q *plan.Plan) { q.Top.Falls[t.Index].Drop = l })
 	})
 	p.meet()
-	p.form.buttons(widget.NewButton("Remove fall", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	p.form.buttons(newButton("Remove fall", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 // meet is how falls meet and how the ground is cut under them.
@@ -532,7 +532,7 @@ func (p *editPanel) hole(t hit.Target) {
 		return p.change("Name a hole", func(q *plan.Plan) { q.Holes[t.Loop-1].Name = s })
 	}, nil)
 	p.form.note("Its edges can have sections and walls of their own: click one.")
-	p.form.buttons(widget.NewButton("Remove hole", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	p.form.buttons(newButton("Remove hole", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 // newEdges is what the edges about to be drawn get.
@@ -547,8 +547,8 @@ func (p *editPanel) newEdges() {
 	}
 	p.form.note("Click corner by corner. Or point a direction with the mouse or an arrow key, type a length such as 24-6 and press Enter. 12' < 30 goes at 30 degrees; 4', 3' goes 4 ft right and 3 ft up. Enter closes.")
 	p.form.buttons(
-		widget.NewButton("From a list of legs…", func() { p.w.use(&tool.Select{}); p.turn(legsPage) }),
-		widget.NewButton("Shapes…", func() { p.w.use(&tool.Select{}); p.turn(shapesPage) }),
+		newButton("From a list of legs…", func() { p.w.use(&tool.Select{}); p.turn(legsPage) }),
+		newButton("Shapes…", func() { p.w.use(&tool.Select{}); p.turn(shapesPage) }),
 	)
 }
 
@@ -573,17 +573,17 @@ func (p *editPanel) paint() {
 			p.w.refresh()
 		})
 		p.form.buttons(
-			widget.NewButton("All but joints", func() {
+			newButton("All but joints", func() {
 				p.report(p.commit("Section on all edges", p.w.doc.Plan().SetAllSections(m.Brush.Section), nil))
 			}),
-			widget.NewButton("Library…", func() { p.w.use(&tool.Select{}); p.turn(sectionsPage) }),
+			newButton("Library…", func() { p.w.use(&tool.Select{}); p.turn(sectionsPage) }),
 		)
 	case tool.SetsWall:
 		p.form.choice("Wall", wallNames, func() string { return named(m.Brush.Wall) }, func(v string) {
 			m.Brush.Wall = unnamed(v)
 			p.w.refresh()
 		})
-		p.form.buttons(widget.NewButton("All but joints", func() {
+		p.form.buttons(newButton("All but joints", func() {
 			p.report(p.change("Wall on all edges", func(q *plan.Plan) {
 				for i := range q.Outline {
 					if !q.Outline[i].Joint {
@@ -604,8 +604,8 @@ func (p *editPanel) slab() {
 		f.heading("A blank sheet")
 		f.note("Draw the slab: choose Rectangle (R) or Outline (L) at the left, or start from sizes.")
 		f.buttons(
-			widget.NewButton("Shapes by size…", func() { p.turn(shapesPage) }),
-			widget.NewButton("List of legs…", func() { p.turn(legsPage) }),
+			newButton("Shapes by size…", func() { p.turn(shapesPage) }),
+			newButton("List of legs…", func() { p.turn(legsPage) }),
 		)
 	} else {
 		f.heading("Slab")
@@ -627,11 +627,11 @@ func (p *editPanel) slab() {
 	})
 	p.meet()
 	f.buttons(
-		widget.NewButton("Sections…", func() { p.turn(sectionsPage) }),
-		widget.NewButton("Shapes…", func() { p.turn(shapesPage) }),
-		widget.NewButton("Legs…", func() { p.turn(legsPage) }),
+		newButton("Sections…", func() { p.turn(sectionsPage) }),
+		newButton("Shapes…", func() { p.turn(shapesPage) }),
+		newButton("Legs…", func() { p.turn(legsPage) }),
 	)
-	f.buttons(widget.NewButton("Trace a picture…", func() { p.turn(tracePage) }))
+	f.buttons(newButton("Trace a picture…", func() { p.turn(tracePage) }))
 	if len(w.doc.Plan().Outline) == 0 {
 		return
 	}
@@ -640,13 +640,13 @@ func (p *editPanel) slab() {
 		return geometry.Point{X: lo.X/2 + hi.X/2, Y: lo.Y/2 + hi.Y/2}
 	}
 	f.buttons(
-		widget.NewButton("Flip left-right", func() {
+		newButton("Flip left-right", func() {
 			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossX, centre().X), nil))
 		}),
-		widget.NewButton("Flip up-down", func() {
+		newButton("Flip up-down", func() {
 			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossY, centre().Y), nil))
 		}),
-		widget.NewButton("Turn 90°", func() {
+		newButton("Turn 90°", func() {
 			p.report(p.commit("Turn 90°", w.doc.Plan().Rotate(centre(), 90), nil))
 			w.machine.Fit()
 		}),
@@ -707,7 +707,7 @@ func (p *editPanel) shapes() {
 				return nil
 			})
 		}
-		draw := widget.NewButton("Draw it", func() {
+		draw := newButton("Draw it", func() {
 			ring, err := all[chosen].Ring(sizes)
 			if err != nil {
 				p.w.say(err.Error())
@@ -716,7 +716,7 @@ func (p *editPanel) shapes() {
 			p.outline(all[chosen].Name, ring)
 		})
 		draw.Importance = widget.HighImportance
-		f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), draw)
+		f.buttons(newButton("Back", func() { p.turn(selection) }), draw)
 		if len(p.w.doc.Plan().Outline) > 0 {
 			f.note("It replaces the outline that is there; Undo brings that back.")
 		}
@@ -767,7 +767,7 @@ func (p *editPanel) legs() {
 		}
 		say.Refresh()
 	}
-	draw := widget.NewButton("Draw it", func() {
+	draw := newButton("Draw it", func() {
 		t, err := read()
 		if err != nil {
 			return // said already
@@ -786,5 +786,5 @@ func (p *editPanel) legs() {
 	f.add(text, nil)
 	f.add(say, nil)
 	f.add(choice, nil)
-	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), draw)
+	f.buttons(newButton("Back", func() { p.turn(selection) }), draw)
 }

@@ -43,11 +43,13 @@ func (f *form) heading(text string) {
 }
 
 // note adds a line of explanation.
-func (f *form) note(text string) {
-	l := widget.NewLabel(text)
-	l.Wrapping = fyne.TextWrapWord
-	l.Importance = widget.LowImportance
-	f.add(l, nil)
+func (f *form) note(text string) { f.add(explanation(text), nil) }
+
+// explanation is a paragraph that steps back behind the fields.
+func explanation(text string) *widget.RichText {
+	r := widget.NewRichText(&widget.TextSegment{Text: text, Style: widget.RichTextStyle{ColorName: theme.ColorNamePlaceHolder, SizeName: theme.SizeNameText}})
+	r.Wrapping = fyne.TextWrapWord
+	return r
 }
 
 // entry is a text entry that hands over what was typed on Enter and when it
@@ -80,6 +82,7 @@ func newEntry() *entry {
 func (e *entry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	reveal(e)
 }
 
 // FocusLost implements fyne.Focusable.
@@ -99,12 +102,113 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 			e.back()
 		}
 		// With nothing to take back, Esc leaves the field.
-		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && e.Text == was {
-			c.Unfocus()
+		if e.Text == was {
+			handOn(e, k)
 		}
 		return
 	}
-	e.Entry.TypedKey(k)
+	if !handOn(e, k) {
+		e.Entry.TypedKey(k)
+	}
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next field from one of
+// several lines, too.
+func (e *entry) AcceptsTab() bool { return false }
+
+// keyButton is a button that Enter presses too, and that Esc leaves.
+type keyButton struct {
+	widget.Button
+	esc func() // nil to leave it as a field is left
+}
+
+func newButton(text string, tap func()) *keyButton { return newIconButton(text, nil, tap) }
+
+func newIconButton(text string, icon fyne.Resource, tap func()) *keyButton {
+	b := &keyButton{}
+	b.Text, b.Icon, b.OnTapped = text, icon, tap
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *keyButton) FocusGained() {
+	b.Button.FocusGained()
+	reveal(b)
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *keyButton) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && b.esc != nil:
+		b.esc()
+	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
+		if !b.Disabled() && b.OnTapped != nil {
+			b.OnTapped()
+		}
+	case !handOn(b, k):
+		b.Button.TypedKey(k)
+	}
+}
+
+// keySelect is a drop-down list that Esc leaves.
+type keySelect struct {
+	widget.Select
+	esc func() // nil to leave it as a field is left
+}
+
+func newSelect(options []string) *keySelect {
+	s := &keySelect{}
+	s.Options = options
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// FocusGained implements fyne.Focusable.
+func (s *keySelect) FocusGained() {
+	s.Select.FocusGained()
+	reveal(s)
+}
+
+// TypedKey implements fyne.Focusable.
+func (s *keySelect) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && s.esc != nil:
+		s.esc()
+	case !handOn(s, k):
+		s.Select.TypedKey(k)
+	}
+}
+
+// keyCheck is a tick box that Esc leaves.
+type keyCheck struct {
+	widget.Check
+	esc func() // nil to leave it as a field is left
+}
+
+func newCheck(text string, changed func(bool)) *keyCheck {
+	c := &keyCheck{}
+	c.Text, c.OnChanged = text, changed
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// FocusGained implements fyne.Focusable.
+func (c *keyCheck) FocusGained() {
+	c.Check.FocusGained()
+	reveal(c)
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *keyCheck) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && c.esc != nil:
+		c.esc()
+	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
+		c.TypedRune(' ')
+	case !handOn(c, k):
+		c.Check.TypedKey(k)
+	}
 }
 
 // field is a labelled entry with its error, or the meaning of what is being
@@ -214,7 +318,7 @@ func lengthText(l geometry.Length, u geometry.Units) string {
 
 // choice adds a drop-down list.
 func (f *form) choice(label string, options func() []string, get func() string, set func(string)) {
-	s := widget.NewSelect(options(), nil)
+	s := newSelect(options())
 	quiet := true
 	s.OnChanged = func(v string) {
 		if !quiet && v != get() {
@@ -237,7 +341,7 @@ func (f *form) choice(label string, options func() []string, get func() string, 
 
 // check adds a tick box.
 func (f *form) check(label string, get func() bool, set func(bool)) {
-	c := widget.NewCheck(label, nil)
+	c := newCheck(label, nil)
 	c.Checked = get()
 	c.OnChanged = func(v bool) {
 		if v != get() {

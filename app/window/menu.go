@@ -1,6 +1,8 @@
 package window
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -21,16 +23,20 @@ func (w *Window) menu() *fyne.MainMenu {
 		m.Shortcut = s
 		return m
 	}
+	alt := func(k fyne.KeyName) fyne.Shortcut {
+		return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierAlt}
+	}
 	var slab []*fyne.MenuItem
 	for _, t := range tools() {
 		slab = append(slab, item(t.name+"   ("+string(t.key-'a'+'A')+")", nil, func() { w.use(t.start()) }))
 	}
 	slab = append(slab, fyne.NewMenuItemSeparator(),
-		item("Outline by sizes…", nil, func() { w.turn(shapesPage) }),
-		item("Outline by legs…", nil, func() { w.turn(legsPage) }),
+		item("Outline by legs…", ctrl(fyne.KeyL, 0), func() { w.turn(legsPage) }),
+		item("Outline by sizes…", ctrl(fyne.KeyB, 0), func() { w.turn(shapesPage) }),
 		item("Hole, point by point", nil, func() { w.use(&tool.Chain{What: tool.Hole}) }),
-		item("Edge sections…", nil, func() { w.turn(sectionsPage) }),
-		item("Trace a picture…", nil, func() { w.turn(tracePage) }),
+		item("Joint with the old slab   (J)", nil, func() { w.letter('j') }),
+		item("Edge sections…", ctrl(fyne.KeyE, 0), func() { w.turn(sectionsPage) }),
+		item("Trace a picture…", ctrl(fyne.KeyI, 0), func() { w.turn(tracePage) }),
 	)
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",
@@ -44,42 +50,62 @@ func (w *Window) menu() *fyne.MainMenu {
 		fyne.NewMenu("Edit",
 			item("Undo", &fyne.ShortcutUndo{}, w.undo),
 			item("Redo", &fyne.ShortcutRedo{}, w.redo),
-			item("Redo ", ctrl(fyne.KeyZ, fyne.KeyModifierShift), w.redo),
 			fyne.NewMenuItemSeparator(),
 			item("Delete what is selected", nil, func() { w.machine.Key(tool.Delete, tool.Mods{}) }),
-			item("Switch units", nil, w.switchUnits),
+			item("Switch units   (U)", nil, w.switchUnits),
 		),
 		fyne.NewMenu("Slab", slab...),
-		fyne.NewMenu("Pages", w.pages.items()...),
+		fyne.NewMenu("Pages", append(w.pages.items(),
+			fyne.NewMenuItemSeparator(),
+			item("Beside the plan: Edit", alt(fyne.Key1), func() { w.sideTab(0) }),
+			item("Beside the plan: Checks", alt(fyne.Key2), func() { w.sideTab(1) }),
+			item("Beside the plan: Spec", alt(fyne.Key3), func() { w.sideTab(2) }),
+			item("Beside the plan: Job", alt(fyne.Key4), func() { w.sideTab(3) }),
+			fyne.NewMenuItemSeparator(),
+			item("Next part of the window", ctrl(fyne.KeyF6, 0), func() { w.nextPart(1) }),
+			item("Part before", ctrl(fyne.KeyF6, fyne.KeyModifierShift), func() { w.nextPart(-1) }),
+		)...),
 		fyne.NewMenu("View",
 			item("Show all", ctrl(fyne.Key0, 0), w.machine.Fit),
 			item("Larger", ctrl(fyne.KeyEqual, 0), func() { w.machine.Zoom(1.25) }),
 			item("Smaller", ctrl(fyne.KeyMinus, 0), func() { w.machine.Zoom(0.8) }),
-			item("Layers…", ctrl(fyne.KeyL, 0), w.showLayers),
+			item("Layers…", ctrl(fyne.KeyK, 0), w.showLayers),
 			fyne.NewMenuItemSeparator(),
-			item("Light", nil, func() { w.setAppearance(LightAppearance) }),
-			item("Dark", nil, func() { w.setAppearance(DarkAppearance) }),
+			item("Light or dark", ctrl(fyne.KeyD, 0), w.otherAppearance),
 			item("As the desktop", nil, func() { w.setAppearance(System) }),
 		),
 		fyne.NewMenu("Help",
-			item("Keys", nil, w.showKeys),
+			item("Keys   (F1)", nil, w.showKeys),
 			item("Cautions", nil, w.showCautions),
 		),
 	)
 }
 
-// turn shows a page of the edit panel.
+// otherAppearance changes between light and dark.
+func (w *Window) otherAppearance() {
+	if w.dark() {
+		w.setAppearance(LightAppearance)
+	} else {
+		w.setAppearance(DarkAppearance)
+	}
+}
+
+// turn shows a page of the edit panel, ready to be typed into.
 func (w *Window) turn(p page) {
 	w.pages.home()
 	w.machine.Use(&tool.Select{})
 	w.tabs.SelectIndex(0)
 	w.edit.turn(p)
+	if f := firstFocus(w.edit.scroll); f != nil {
+		w.win.Canvas().Focus(f)
+	}
 }
 
 // showLayers opens the list of layers below its button.
 func (w *Window) showLayers() {
 	l := &w.plan.Layers
 	box := container.NewVBox()
+	var shut func()
 	for _, c := range []struct {
 		name string
 		on   *bool
@@ -88,21 +114,29 @@ func (w *Window) showLayers() {
 		{"Steel", &l.Steel}, {"Anchor bolts", &l.Bolts}, {"Dowels", &l.Dowels},
 		{"Saw cuts", &l.Joints}, {"Forms and stakes", &l.Forms},
 	} {
-		ck := widget.NewCheck(c.name, func(v bool) {
+		ck := newCheck(c.name, func(v bool) {
 			*c.on = v
 			w.plan.Redraw()
 		})
-		ck.Checked = *c.on
+		ck.Checked, ck.esc = *c.on, func() { shut() }
 		box.Add(ck)
 	}
-	w.popup(box, w.bar.layers)
+	shut = w.popup(box, w.bar.layers)
 }
 
-// popup shows a thing below a button until something else is clicked.
-func (w *Window) popup(o fyne.CanvasObject, below fyne.CanvasObject) {
+// popup shows a thing below a button until something else is clicked, or until
+// the function that it gives is called.
+func (w *Window) popup(o fyne.CanvasObject, below fyne.CanvasObject) (shut func()) {
 	pop := widget.NewPopUp(container.NewPadded(o), w.win.Canvas())
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(below)
 	pop.ShowAtPosition(at.AddXY(0, below.Size().Height))
+	if f := firstFocus(o); f != nil {
+		w.win.Canvas().Focus(f)
+	}
+	return func() {
+		pop.Hide()
+		w.key(&fyne.KeyEvent{Name: keyLeave})
+	}
 }
 
 // sheet shows a page of text in the middle, until it is closed.
@@ -123,18 +157,25 @@ func (w *Window) sheet(title string, rows [][2]string) {
 	var pop *widget.PopUp
 	head := widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	head.SizeName = theme.SizeNameSubHeadingText
-	shut := newCloseButton(func() { pop.Hide(); w.win.Canvas().Focus(w.plan) })
+	shut := newCloseButton(func() {
+		pop.Hide()
+		w.key(&fyne.KeyEvent{Name: keyLeave})
+	})
 	size := w.win.Canvas().Size()
 	scroll := container.NewVScroll(grid)
-	scroll.SetMinSize(fyne.NewSize(min(560, size.Width-80), min(560, size.Height-140)))
+	scroll.SetMinSize(fyne.NewSize(min(600, size.Width-80), min(620, size.Height-140)))
+	shut.scroll = scroll
 	pop = widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, head, shut), nil, nil, nil, scroll)), w.win.Canvas())
 	m := pop.MinSize()
 	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
 	w.win.Canvas().Focus(shut)
 }
 
-// closeButton closes what it stands on, for Esc too.
-type closeButton struct{ widget.Button }
+// closeButton closes what it stands on, for Esc too; other keys scroll it.
+type closeButton struct {
+	widget.Button
+	scroll *container.Scroll
+}
 
 func newCloseButton(f func()) *closeButton {
 	b := &closeButton{}
@@ -145,15 +186,38 @@ func newCloseButton(f func()) *closeButton {
 
 // TypedKey implements fyne.Focusable.
 func (b *closeButton) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
+	by := float32(0)
+	page := b.scroll.Size().Height - 40
+	switch k.Name {
+	case fyne.KeyEscape, fyne.KeyReturn, fyne.KeyEnter:
 		b.OnTapped()
-		return
+	case fyne.KeyDown:
+		by = 40
+	case fyne.KeyUp:
+		by = -40
+	case fyne.KeyPageDown:
+		by = page
+	case fyne.KeyPageUp:
+		by = -page
+	case fyne.KeyHome:
+		by = -b.scroll.Content.Size().Height
+	case fyne.KeyEnd:
+		by = b.scroll.Content.Size().Height
+	default:
+		b.Button.TypedKey(k)
 	}
-	b.Button.TypedKey(k)
+	if by != 0 {
+		b.scroll.Offset.Y = max(0, min(b.scroll.Offset.Y+by, b.scroll.Content.Size().Height-b.scroll.Size().Height))
+		b.scroll.Refresh()
+	}
 }
 
 // showKeys shows the shortcut sheet.
-func (w *Window) showKeys() {
+func (w *Window) showKeys() { w.sheet("Keys", w.keySheet()) }
+
+// keySheet lists every key: those of the tools, the plan and the menu as they are
+// handled, and those that the tools read themselves.
+func (w *Window) keySheet() [][2]string {
 	rows := [][2]string{{"Tools", ""}}
 	for _, t := range tools() {
 		rows = append(rows, [2]string{string(t.key - 'a' + 'A'), t.name})
@@ -164,28 +228,63 @@ func (w *Window) showKeys() {
 		{"arrow keys", "point right, left, up or down"},
 		{"12' < 30 Enter", "go 12' at 30 degrees"},
 		{"4', 3' Enter", "go 4' right and 3' up"},
-		{"Enter or C", "close the outline"},
+		{"24 x 30 Enter", "a rectangle by its width and depth"},
+		{"Enter", "close the outline"},
 		{"Backspace", "remove the last point"},
 		{"Shift", "free the angle and the grid"},
-		{"O  G", "right angles on or off; grid snap on or off"},
 		{"Changing", ""},
-		{"click a number", "type a new one; Tab chooses which side moves"},
+		{"Tab, Shift+Tab", "next or previous thing on the plan"},
+		{"a length, Enter", "make the selected edge so long; Tab chooses which side moves"},
+		{"click a number", "type a new one"},
 		{"double-click an edge", "add a corner"},
 		{"Delete", "remove what is selected"},
 		{"arrow keys", "nudge by 1\" or 10 mm; Shift: finest; Ctrl: 1' or 100 mm"},
-		{"Tab  Shift+Tab", "next or previous thing on the plan"},
 		{"Ctrl+drag", "move the whole slab"},
-		{"Ctrl+Z  Ctrl+Y", "undo, redo: without limit"},
 		{"Esc", "one step back, always"},
-		{"Looking", ""},
-		{"wheel  +  -", "zoom at the pointer"},
-		{"middle drag, or drag on empty ground", "move the view"},
-		{"Z", "show all"},
-		{"U", "feet and inches or millimetres"},
-		{"F6", "leave the plan for the panels; Tab goes on from there"},
-		{"?  F1", "this sheet"},
+		{"On the plan", ""},
+		{"middle drag, or drag on empty ground", "move the view; so do the arrow keys with nothing selected"},
 	}...)
-	w.sheet("Keys", rows)
+	for _, k := range letterKeys() {
+		rows = append(rows, [2]string{k.shown, k.about})
+	}
+	rows = append(rows, [][2]string{
+		{"Moving about", ""},
+		{"F6", "from the plan to the panel beside it and on, part by part"},
+		{"Tab, Shift+Tab", "next or previous field"},
+		{"Space or Enter", "press a button, tick a box, open a figure or a list"},
+		{"left, right", "choose in a list"},
+		{"F10 or Alt", "the menu: arrow keys walk in it"},
+		{"F1", "this sheet"},
+		{"Commands", ""},
+	}...)
+	for _, m := range w.win.MainMenu().Items {
+		for _, i := range m.Items {
+			if i.Shortcut != nil {
+				rows = append(rows, [2]string{keysOf(i.Shortcut), strings.TrimSuffix(i.Label, "…")})
+			}
+		}
+	}
+	return append(rows, [2]string{"Ctrl+Shift+Z", "Redo"})
+}
+
+// keysOf writes a shortcut as it is pressed.
+func keysOf(s fyne.Shortcut) string {
+	k, ok := s.(fyne.KeyboardShortcut)
+	if !ok {
+		return s.ShortcutName()
+	}
+	text := ""
+	for _, m := range []struct {
+		is   fyne.KeyModifier
+		name string
+	}{
+		{fyne.KeyModifierControl, "Ctrl+"}, {fyne.KeyModifierSuper, "Cmd+"}, {fyne.KeyModifierAlt, "Alt+"}, {fyne.KeyModifierShift, "Shift+"},
+	} {
+		if k.Mod()&m.is != 0 {
+			text += m.name
+		}
+	}
+	return text + string(k.Key())
 }
 
 // showCautions shows the cautions of the trade.

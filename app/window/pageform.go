@@ -17,60 +17,12 @@ import (
 // plan.
 
 // pageButton is a button of a page.
-type pageButton struct {
-	widget.Button
-	w *Window
-}
+type pageButton = keyButton
 
 func newPageButton(w *Window, text string, tap func()) *pageButton {
-	b := &pageButton{w: w}
-	b.Text, b.OnTapped = text, tap
-	b.ExtendBaseWidget(b)
+	b := newButton(text, tap)
+	b.esc = w.pages.home
 	return b
-}
-
-// TypedKey implements fyne.Focusable.
-func (b *pageButton) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
-	case fyne.KeyEscape:
-		b.w.pages.home()
-	case fyne.KeyReturn, fyne.KeyEnter:
-		if !b.Disabled() {
-			b.OnTapped()
-		}
-	default:
-		b.Button.TypedKey(k)
-	}
-}
-
-// pageSelect is a drop-down list of a page.
-type pageSelect struct {
-	widget.Select
-	w *Window
-}
-
-// TypedKey implements fyne.Focusable.
-func (s *pageSelect) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		s.w.pages.home()
-		return
-	}
-	s.Select.TypedKey(k)
-}
-
-// pageCheck is a tick box of a page.
-type pageCheck struct {
-	widget.Check
-	w *Window
-}
-
-// TypedKey implements fyne.Focusable.
-func (c *pageCheck) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		c.w.pages.home()
-		return
-	}
-	c.Check.TypedKey(k)
 }
 
 // lineRow is a row of a page that can be opened.
@@ -120,9 +72,8 @@ func (f *pageForm) text(label string, get func() string, set func(string) error)
 
 // choice adds a drop-down list.
 func (f *pageForm) choice(label string, options []string, get func() string, set func(string)) {
-	s := &pageSelect{w: f.w}
-	s.Options = options
-	s.ExtendBaseWidget(s)
+	s := newSelect(options)
+	s.esc = f.w.pages.home
 	show := func() {
 		if g := get(); s.Selected != g {
 			s.OnChanged = nil
@@ -142,14 +93,12 @@ func (f *pageForm) choice(label string, options []string, get func() string, set
 
 // check adds a tick box.
 func (f *pageForm) check(label string, get func() bool, set func(bool)) {
-	c := &pageCheck{w: f.w}
-	c.Text, c.Checked = label, get()
-	c.OnChanged = func(v bool) {
+	c := newCheck(label, func(v bool) {
 		if v != get() {
 			set(v)
 		}
-	}
-	c.ExtendBaseWidget(c)
+	})
+	c.Checked, c.esc = get(), f.w.pages.home
 	f.add(c, func() {
 		if g := get(); c.Checked != g {
 			c.SetChecked(g)

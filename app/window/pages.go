@@ -15,7 +15,8 @@ import (
 type pages struct {
 	w      *Window
 	list   []*fullPage
-	at     int // 0 is the plan
+	at     int               // 0 is the plan
+	bar    fyne.CanvasObject // their tabs
 	body   *fyne.Container
 	object fyne.CanvasObject
 	work   latest
@@ -60,7 +61,7 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 		bar.Add(f.tab)
 	}
 	bar.Add(layout.NewSpacer())
-	p.body = container.NewStack(plan)
+	p.bar, p.body = bar, container.NewStack(plan)
 	p.object = container.NewBorder(container.NewVBox(bar, rule()), nil, nil, nil, p.body)
 	p.mark()
 	return p
@@ -94,16 +95,10 @@ func (p *pages) turn(i int) {
 	p.mark()
 	c := p.w.win.Canvas()
 	if i == planView {
-		c.SetOnTypedKey(p.w.plan.TypedKey)
 		c.Focus(p.w.plan)
 	} else {
 		p.w.doc.Cancel() // a drag that was under way
 		c.Unfocus()
-		c.SetOnTypedKey(func(k *fyne.KeyEvent) {
-			if k.Name == fyne.KeyEscape {
-				p.home()
-			}
-		})
 	}
 	p.w.refresh()
 }

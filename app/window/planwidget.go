@@ -31,8 +31,8 @@ type PlanCanvas struct {
 	Shortcut func(fyne.Shortcut)
 	// Mods gives the modifier keys that are held.
 	Mods func() tool.Mods
-	// Leave is called to move the focus off the plan.
-	Leave func()
+	// Spare is called with the keys that are not for the plan.
+	Spare func(*fyne.KeyEvent)
 
 	scene   scene.Scene
 	raster  *canvas.Raster
@@ -207,15 +207,13 @@ func (p *PlanCanvas) TypedRune(r rune) {
 
 // TypedKey implements fyne.Focusable.
 func (p *PlanCanvas) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyF6 && p.Leave != nil {
-		p.Leave()
-		return
-	}
-	if !p.Machine.Key(string(e.Name), p.Mods()) && p.Letter != nil {
-		switch e.Name {
-		case fyne.KeyF1:
-			p.Letter('?')
+	switch e.Name {
+	case fyne.KeyF1, fyne.KeyF6, fyne.KeyF10:
+		if p.Spare != nil {
+			p.Spare(e)
 		}
+	default:
+		p.Machine.Key(string(e.Name), p.Mods())
 	}
 }
 

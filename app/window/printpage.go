@@ -182,7 +182,7 @@ func (p *editPanel) print() {
 	f.heading("Print sheets")
 	if w.doc.Blank() {
 		f.note("There is nothing to print yet: draw an outline first.")
-		f.buttons(widget.NewButton("Back", func() { p.turn(selection) }))
+		f.buttons(newButton("Back", func() { p.turn(selection) }))
 		return
 	}
 	if len(w.doc.Faults()) > 0 {
@@ -232,7 +232,7 @@ func (p *editPanel) print() {
 	run := &printRun{w: w, folder: folder}
 	run.build()
 	run.write.OnTapped = func() { run.start(papers[paper]) }
-	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), run.write)
+	f.buttons(newButton("Back", func() { p.turn(selection) }), run.write)
 	f.add(run.box, nil)
 	f.note(w.revisionNote())
 	w.written = run.write
@@ -440,7 +440,7 @@ func (b *bidWants) show() {
 		if names := notOwn(e); len(names) > 0 {
 			b.box.Add(caption("Used in this job: "+strings.Join(names, "; ")+".", false))
 		}
-		b.box.Add(widget.NewButton("Enter my prices…", func() { w.pages.turn(priceView) }))
+		b.box.Add(newButton("Enter my prices…", func() { w.pages.turn(priceView) }))
 	}
 	b.box.Refresh()
 }

@@ -31,7 +31,7 @@ func (p *editPanel) sections() {
 		} else {
 			p.section(f, &chosen, fill)
 		}
-		add := widget.NewButton("New section", func() {
+		add := newButton("New section", func() {
 			s := plan.Section{Name: freeSectionName(p.w.doc.Plan()), Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
 			if p.units() == geometry.Millimetres {
 				s.Depth, s.Bottom, s.Taper = 300*geometry.Millimetre, 300*geometry.Millimetre, 150*geometry.Millimetre
@@ -46,7 +46,7 @@ func (p *editPanel) sections() {
 			}
 			fill()
 		})
-		f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), add)
+		f.buttons(newButton("Back", func() { p.turn(selection) }), add)
 		p.scroll.Content = container.NewPadded(f.box)
 		p.scroll.Refresh()
 	}
@@ -117,10 +117,10 @@ func (p *editPanel) section(f *form, chosen *int, fill func()) {
 		}
 	}
 	f.buttons(
-		widget.NewButton("Use on all edges", func() {
+		newButton("Use on all edges", func() {
 			p.report(p.commit("Section on all edges", doc.Plan().SetAllSections(get().Name), nil))
 		}),
-		widget.NewButton("Remove", func() {
+		newButton("Remove", func() {
 			q, err := doc.Plan().RemoveSection(get().Name)
 			p.report(p.commit("Remove section", q, err))
 			fill()

@@ -4,15 +4,17 @@ import (
 	"encoding"
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
+	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 )
 
 // specPanel is the specification as plain forms, one field for each value, made
@@ -21,6 +23,8 @@ type specPanel struct {
 	w      *Window
 	form   *form
 	scroll *container.Scroll
+	bars   int             // how many bars the form has fields for
+	has    map[string]bool // the fields of the job file that the form has
 }
 
 func newSpecPanel(w *Window) *specPanel {
@@ -31,19 +35,23 @@ func newSpecPanel(w *Window) *specPanel {
 }
 
 func (p *specPanel) rebuild() {
-	p.form = newForm()
+	p.form, p.has = newForm(), map[string]bool{}
 	p.fields(reflect.TypeFor[takeoff.Spec](), nil, "")
-	p.form.buttons(widget.NewButton("Back to the usual values", func() {
-		j := p.w.doc.Job()
-		j.Spec = takeoff.Default()
-		p.w.doc.Commit("Usual specification", j)
+	p.form.buttons(newButton("Back to the usual values", func() {
+		p.say(p.w.change("Usual specification", func(j *job.Job) { j.Spec = takeoff.Default() }))
 		p.rebuild()
 	}))
 	p.scroll.Content = container.NewPadded(p.form.box)
 	p.scroll.Refresh()
 }
 
-func (p *specPanel) show() { p.form.sync() }
+func (p *specPanel) show() {
+	if len(p.w.doc.Job().Spec.Place.Bars.Rows) != p.bars {
+		p.rebuild()
+		return
+	}
+	p.form.sync()
+}
 
 var (
 	lengthType = reflect.TypeFor[geometry.Length]()
@@ -53,14 +61,16 @@ var (
 
 // fields adds the fields of a struct reached by a chain of indices.
 func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
+	last := func() {}
 	for i := range t.NumField() {
 		f := t.Field(i)
-		if !f.IsExported() {
-			continue
+		if !f.IsExported() || f.Tag.Get("json") == "-" {
+			continue // no field of the job file
 		}
 		at := append(append([]int{}, path...), i)
 		name := prefix + f.Name
 		label := labelOf(name)
+		p.has[name] = true
 		switch {
 		case f.Type == lengthType:
 			p.form.length(label, p.w.doc.Units, func() geometry.Length { return geometry.Length(p.value(at).Int()) }, func(l geometry.Length) error {
@@ -75,6 +85,8 @@ func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
 				p.form.heading("– " + label)
 			}
 			p.fields(f.Type, at, name+".")
+		case f.Type == reflect.TypeFor[[]layout.Row]():
+			last = p.rows // has headings of its own
 		case f.Type == reflect.TypeFor[[]geometry.Length]():
 			p.lengths(label, at)
 		case f.Type.Kind() == reflect.Bool:
@@ -85,9 +97,9 @@ func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
 			}, nil)
 		case f.Type.Kind() == reflect.Int:
 			p.form.text(label, func() string { return strconv.FormatInt(p.value(at).Int(), 10) }, func(s string) error {
-				n, err := strconv.Atoi(strings.TrimSpace(s))
-				if err != nil || n < 0 {
-					return fmt.Errorf("found %q; write a whole number", s)
+				n, err := whole(s)
+				if err != nil {
+					return err
 				}
 				return p.put(label, at, reflect.ValueOf(n).Convert(f.Type))
 			}, nil)
@@ -101,6 +113,7 @@ func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
 			}, nil)
 		}
 	}
+	last()
 }
 
 func (p *specPanel) say(err error) {
@@ -116,19 +129,98 @@ func (p *specPanel) value(at []int) reflect.Value {
 
 // put sets a field, unless the job would then have a fault it has not now.
 func (p *specPanel) put(label string, at []int, v reflect.Value) error {
-	j := p.w.doc.Job()
-	reflect.ValueOf(&j.Spec).Elem().FieldByIndex(at).Set(v)
-	before := map[string]bool{}
-	for _, f := range p.w.doc.Faults() {
-		before[f.Error()] = true
-	}
-	for _, f := range j.Validate() {
-		if !before[f.Error()] {
-			return fmt.Errorf("found %s; %s", f.Found, f.Want)
+	return p.w.change("Set "+strings.ToLower(label[:1])+label[1:], func(j *job.Job) {
+		reflect.ValueOf(&j.Spec).Elem().FieldByIndex(at).Set(v)
+	})
+}
+
+// rows adds the continuous bars of the edges, one after the other.
+func (p *specPanel) rows() {
+	f, w := p.form, p.w
+	rows := func() []layout.Row { return w.doc.Job().Spec.Place.Bars.Rows }
+	p.bars = len(rows())
+	for i := range p.bars {
+		name := fmt.Sprintf("Bar %d round the edge", i+1)
+		get := func() layout.Row {
+			if i < len(rows()) {
+				return rows()[i]
+			}
+			return layout.Row{}
 		}
+		put := func(what string, change func(*layout.Row)) error {
+			return w.change(fmt.Sprintf("%s of edge bar %d", what, i+1), func(j *job.Job) {
+				if i < len(j.Spec.Place.Bars.Rows) {
+					j.Spec.Place.Bars.Rows = slices.Clone(j.Spec.Place.Bars.Rows)
+					change(&j.Spec.Place.Bars.Rows[i])
+				}
+			})
+		}
+		f.heading("– " + name)
+		f.length("Clear of the face", w.doc.Units, func() geometry.Length { return get().Face }, func(l geometry.Length) error {
+			return put("Cover to the face", func(r *layout.Row) { r.Face = l })
+		})
+		// One of the two rules; the other is 0.
+		const low, high = "the underside", "the top"
+		f.choice("Measured from", func() []string { return []string{low, high} }, func() string {
+			if get().Top > 0 {
+				return high
+			}
+			return low
+		}, func(v string) {
+			p.say(put("Side", func(r *layout.Row) {
+				cover := max(r.Bottom, r.Top)
+				r.Bottom, r.Top = cover, 0
+				if v == high {
+					r.Bottom, r.Top = 0, cover
+				}
+			}))
+		})
+		f.length("Clear of that", w.doc.Units, func() geometry.Length { return max(get().Bottom, get().Top) }, func(l geometry.Length) error {
+			return put("Cover", func(r *layout.Row) {
+				if r.Top > 0 {
+					r.Top = l
+				} else {
+					r.Bottom = l
+				}
+			})
+		})
+		f.text("Bar number (0: as above)", func() string { return strconv.Itoa(get().Size) }, func(s string) error {
+			n, err := whole(s)
+			if err != nil {
+				return err
+			}
+			return put("Bar number", func(r *layout.Row) { r.Size = n })
+		}, nil)
+		f.buttons(newButton("Remove this bar", func() {
+			p.say(w.change("Remove an edge bar", func(j *job.Job) {
+				if i < len(j.Spec.Place.Bars.Rows) {
+					j.Spec.Place.Bars.Rows = slices.Delete(slices.Clone(j.Spec.Place.Bars.Rows), i, i+1)
+				}
+			}))
+		}))
 	}
-	p.w.doc.Commit("Set "+strings.ToLower(label[:1])+label[1:], j)
-	return nil
+	if p.bars == 0 {
+		f.note("No bars round the edge.")
+	}
+	f.buttons(newButton("Add a bar round the edge", func() {
+		p.say(w.change("Add an edge bar", func(j *job.Job) {
+			r := layout.Row{Face: 3 * geometry.Inch, Bottom: 3 * geometry.Inch} // cover against earth
+			if n := len(j.Spec.Place.Bars.Rows); n > 0 {
+				last := j.Spec.Place.Bars.Rows[n-1]
+				r.Face, r.Size = last.Face, last.Size
+			}
+			j.Spec.Place.Bars.Rows = append(slices.Clone(j.Spec.Place.Bars.Rows), r)
+		}))
+	}))
+}
+
+// whole reads a whole number that is not negative.
+func whole(s string) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(s))
+	if err != nil || n < 0 {
+		return 0, fmt.Errorf("found %q; write a whole number", s)
+	}
+	return n, nil
 }
 
 // written adds a field of a type that reads and writes itself as text: a list

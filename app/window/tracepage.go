@@ -78,7 +78,7 @@ func (p *editPanel) trace() {
 	j := w.doc.Job()
 	if !j.Trace.Any() {
 		f.note("Bring in a photograph or scan of the sketch (PNG or JPEG), fit it by a length you know, and draw over it. It is kept in the job.")
-		f.buttons(widget.NewButton("Back", func() { p.turn(selection) }), p.importButton("Import…"))
+		f.buttons(newButton("Back", func() { p.turn(selection) }), p.importButton("Import…"))
 		return
 	}
 	if w.tracing.failed != nil {
@@ -97,12 +97,12 @@ func (p *editPanel) trace() {
 	}
 	f.note("Fit it: a length you know sets the scale (type 24' < 0 to turn it level as well). For a photograph taken at an angle, the four corners of a rectangle you know.")
 	f.buttons(
-		widget.NewButton("Known length", fit(tool.NewScaleTrace())),
-		widget.NewButton("Four corners", fit(tool.NewSquareTrace())),
+		newButton("Known length", fit(tool.NewScaleTrace())),
+		newButton("Four corners", fit(tool.NewSquareTrace())),
 	)
 	f.buttons(
-		widget.NewButton("Move it", fit(&tool.MoveTrace{})),
-		widget.NewButton("Turn 90°", func() {
+		newButton("Move it", fit(&tool.MoveTrace{})),
+		newButton("Turn 90°", func() {
 			j := w.doc.Job()
 			c := j.Trace.Corners
 			j.Trace.Corners = []geometry.Point{c[3], c[0], c[1], c[2]}
@@ -120,13 +120,13 @@ func (p *editPanel) trace() {
 	f.check("Locked", func() bool { return w.doc.Job().Trace.Locked }, func(v bool) { change("Lock the picture", func(t *job.Trace) { t.Locked = v }) })
 	f.check("Hidden", func() bool { return w.doc.Job().Trace.Hidden }, func(v bool) { change("Hide the picture", func(t *job.Trace) { t.Hidden = v }) })
 	f.buttons(
-		widget.NewButton("Remove", func() {
+		newButton("Remove", func() {
 			change("Remove the picture", func(t *job.Trace) { *t = job.Trace{} })
 			p.turn(tracePage)
 		}),
 		p.importButton("Other…"),
 	)
-	f.buttons(widget.NewButton("Back", func() { p.turn(selection) }))
+	f.buttons(newButton("Back", func() { p.turn(selection) }))
 }
 
 func (p *editPanel) importButton(text string) *widget.Button {

@@ -65,7 +65,7 @@ type Window struct {
 	history *bookHistory // of the job in the book; nil where there is none to write to
 	filed   []byte       // the job as it was last saved as a job file
 	strip   *unsavedStrip
-	ticked  map[string]bool // what to print, by file; nil before it was asked
+	ticked  map[string]bool      // what to print, by file; nil before it was asked
 	asked   *dialog.CustomDialog // the last question about unsaved changes
 
 	section   *[2]geometry.Point // of the section cut that is shown
@@ -129,7 +129,7 @@ func (w *Window) build() {
 	w.plan.Letter = w.letter
 	w.plan.Under = w.underlay
 	w.plan.Shortcut = w.shortcut
-	w.plan.Leave = func() { w.win.Canvas().FocusNext() }
+	w.plan.Spare = w.key
 	w.rail = newRail(w)
 	w.bar = newToolbar(w)
 	w.status = newStatusLine()
@@ -169,7 +169,8 @@ func (w *Window) build() {
 	))
 	w.win.SetMainMenu(w.menu())
 	// Keys that nothing else has the focus for are for the plan.
-	w.win.Canvas().SetOnTypedKey(w.plan.TypedKey)
+	w.win.Canvas().SetOnTypedKey(w.key)
+	w.win.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), w.shortcut)
 	w.win.Canvas().SetOnTypedRune(func(r rune) {
 		if w.pages.at == planView {
 			w.plan.TypedRune(r)
@@ -313,39 +314,6 @@ func (w *Window) showCut(a, b geometry.Point) {
 	w.edit.turn(cutPage)
 }
 
-// letter is called with runes that the plan had no use for: the keys of tools.
-func (w *Window) letter(r rune) bool {
-	for _, t := range tools() {
-		if r == t.key {
-			w.use(t.start())
-			return true
-		}
-	}
-	switch r {
-	case '+', '=':
-		w.machine.Zoom(1.25)
-	case '-', '_':
-		w.machine.Zoom(0.8)
-	case '0', 'z':
-		w.machine.Fit()
-	case 'o':
-		w.machine.Square = !w.machine.Square
-		w.tell(onOff("Right angles and 45°", w.machine.Square))
-	case 'g':
-		w.machine.Grid = !w.machine.Grid
-		w.tell(onOff("Grid snap", w.machine.Grid))
-	case 'c':
-		w.machine.Key(tool.Enter, tool.Mods{})
-	case 'u':
-		w.switchUnits()
-	case '?':
-		w.showKeys()
-	default:
-		return false
-	}
-	return true
-}
-
 func onOff(what string, on bool) string {
 	if on {
 		return what + ": on"
@@ -358,7 +326,7 @@ func (w *Window) shortcut(s fyne.Shortcut) {
 	switch s.ShortcutName() {
 	case (&fyne.ShortcutUndo{}).ShortcutName():
 		w.undo()
-	case (&fyne.ShortcutRedo{}).ShortcutName():
+	case (&fyne.ShortcutRedo{}).ShortcutName(), ctrl(fyne.KeyZ, fyne.KeyModifierShift).ShortcutName():
 		w.redo()
 	}
 }
