@@ -98,8 +98,14 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	}
 	e := Estimate{Spec: s, Prices: p}
 	for _, l := range t.Lines {
-		if line, ok := material(l, s, p); ok {
-			e.Lines = append(e.Lines, line)
+		bought := []takeoff.Line{l}
+		if l.Key == "concrete.order" {
+			bought = append(bought, mixLines(l, t.Mix, p)...)
+		}
+		for _, l := range bought {
+			if line, ok := material(l, s, p); ok {
+				e.Lines = append(e.Lines, line)
+			}
 		}
 	}
 	slices.SortStableFunc(e.Lines, func(a, b Line) int {
@@ -118,7 +124,7 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	}
 	e.Lines = append(e.Lines, extras(s, p.Currency)...)
 	e.total()
-	e.wants()
+	e.wants(t.Mix)
 	return e
 }
 
@@ -436,9 +442,12 @@ func (e *Estimate) step(text, work string, result decimal.Decimal) {
 }
 
 // wants lists what to do before this is a bid.
-func (e *Estimate) wants() {
+func (e *Estimate) wants(mix takeoff.Mix) {
 	if e.Prices.Invented {
 		e.Wants = append(e.Wants, Want{"The prices and rates are invented examples: enter your own before you bid."})
+	}
+	if e.Prices.tooStrong(mix.Strength) {
+		e.Wants = append(e.Wants, Want{fmt.Sprintf("A mix of %d psi is stronger than any on the price list: add mix.%dpsi to it.", mix.Strength, mix.Strength)})
 	}
 	for _, l := range e.Lines {
 		if l.Unpriced && !l.ByOthers {

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,7 +25,7 @@ func example() takeoff.Takeoff {
 	line := func(key string, g takeoff.Group, v float64, u takeoff.Unit, buy bool) takeoff.Line {
 		return takeoff.Line{Key: key, Group: g, Name: key, Value: v, Unit: u, Buy: buy}
 	}
-	return takeoff.Takeoff{Lines: []takeoff.Line{
+	return takeoff.Takeoff{Mix: takeoff.Mix{Strength: 3250, Air: 6}, Lines: []takeoff.Line{
 		line("concrete.net", takeoff.Concrete, 10.5, takeoff.CubicYards, false),
 		line("concrete.order", takeoff.Concrete, 11.25, takeoff.CubicYards, true),
 		line("concrete.trucks", takeoff.Concrete, 2, takeoff.Each, false),
@@ -114,12 +115,51 @@ func TestWorkedExample(t *testing.T) {
 	}
 }
 
+// A mix is priced as the least strength on the list that is as strong; a list
+// that prices no strengths charges the same for all; one that ends below the
+// strength asked wants a price.
+func TestMix(t *testing.T) {
+	list := examplePrices(t)
+	none := examplePrices(t)
+	none.Items = slices.DeleteFunc(none.Items, func(it Item) bool { return strings.HasPrefix(it.Key, "mix.") })
+	for _, c := range []struct {
+		mix    takeoff.Mix
+		prices PriceList
+		keys   string
+		wants  int
+	}{
+		{takeoff.Mix{Strength: 2500}, list, "", 0},
+		{takeoff.Mix{Strength: 3000}, list, "", 0},
+		{takeoff.Mix{Strength: 3001}, list, "mix.3500psi", 0},
+		{takeoff.Mix{Strength: 3500, Air: 6}, list, "mix.3500psi mix.air", 0},
+		{takeoff.Mix{Strength: 4000, Reducer: true}, list, "mix.4000psi", 0}, // the list does not charge for the reducer
+		{takeoff.Mix{Strength: 4500}, list, "", 1},
+		{takeoff.Mix{Strength: 4500, Air: 6}, none, "", 0},
+	} {
+		to := example()
+		to.Mix = c.mix
+		e := Of(to, orderTenYards, exampleSpec(), c.prices)
+		var keys []string
+		for _, l := range e.Lines {
+			if strings.HasPrefix(l.Key, "mix.") {
+				keys = append(keys, l.Key)
+				if l.Group != ReadyMix || !l.Quantity.Equal(d("11.25")) {
+					t.Errorf("%+v: %+v", c.mix, l)
+				}
+			}
+		}
+		if got := strings.Join(keys, " "); got != c.keys || len(e.Wants) != c.wants {
+			t.Errorf("%+v is priced by %q, wants %v", c.mix, got, e.Wants)
+		}
+	}
+}
+
 func TestProfitAsMargin(t *testing.T) {
 	s := exampleSpec()
 	s.ProfitAs, s.Profit = Margin, d("20")
 	e := Of(example(), orderTenYards, s, examplePrices(t))
 	// A margin of a fifth of the price is a quarter of what the job costs.
-	if want := d("1284.42"); !e.Profit.Equal(want) { // 5137.66 / 4 = 1284.415
+	if want := d("1306.09"); !e.Profit.Equal(want) { // 5224.37 / 4 = 1306.0925
 		t.Errorf("profit is %s, want %s", e.Profit, want)
 	}
 	if share := e.Profit.Div(e.Price).Round(4); !share.Equal(d("0.2")) {
@@ -128,7 +168,7 @@ func TestProfitAsMargin(t *testing.T) {
 }
 
 func TestTaxOn(t *testing.T) {
-	for on, want := range map[TaxOn]string{TaxMaterials: "184.15", TaxAll: "376.65", TaxNone: "0"} { // 6.375 % of 5908.31 = 376.6548
+	for on, want := range map[TaxOn]string{TaxMaterials: "189.06", TaxAll: "383.01", TaxNone: "0"} { // 6.375 % of 6008.03 = 383.0119
 		s := exampleSpec()
 		s.TaxOn = on
 		if e := Of(example(), orderTenYards, s, examplePrices(t)); !e.Tax.Equal(d(want)) {
@@ -267,6 +307,8 @@ func TestFaultsOfPriceLists(t *testing.T) {
 		"group":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Tools"}]}`, "Hardware"},
 		"twice":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel"},{"key":"a","name":"n","unit":"u","group":"Steel"}]}`, "second time"},
 		"negative":      {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "negative"},
+		"task twice":    {`{"tasks":[{"name":"Saw"},{"name":"Saw"}]}`, "tasks[1].name"},
+		"fee twice":     {`{"fees":[{"name":"Toll","for":"job"},{"name":"Toll","for":"job"}]}`, "fees[1].name"},
 		"no rate":       {`{"tasks":[{"name":"Saw","key":"joints.length"}]}`, "tasks[0] (Saw).rate"},
 		"endless":       {`{"wage":"1e99"}`, "too many digits"},
 		"fee":           {`{"fees":[{"name":"Toll","for":"mile"}]}`, "short load"},

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"sync"
 
 	"github.com/shopspring/decimal"
 
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
 
@@ -28,6 +30,9 @@ type Option struct {
 	Bolts    Change `json:"bolts,omitzero"`    // bolt spacing, at most
 	Strength int    `json:"strength,omitzero"` // psi
 	Bar      int    `json:"bar,omitzero"`      // size of the edge bars
+
+	FieldSteel FieldChange `json:"fieldsteel,omitzero"` // what reinforces the field
+	Fiber      DoseChange  `json:"fiber,omitzero"`      // dose of fibers, lb/yd³; "0" for none
 }
 
 // Change is a length to use instead; the zero Change keeps what is.
@@ -68,6 +73,61 @@ func (c *Change) UnmarshalText(text []byte) error {
 	return nil
 }
 
+// FieldChange is another reinforcement of the field; the zero FieldChange keeps
+// what is.
+type FieldChange struct {
+	Set bool
+	To  layout.FieldKind
+}
+
+// MarshalText gives the name of the kind; "" for no change.
+func (c FieldChange) MarshalText() ([]byte, error) {
+	if !c.Set {
+		return nil, nil
+	}
+	return c.To.MarshalText()
+}
+
+// UnmarshalText reads what MarshalText gives.
+func (c *FieldChange) UnmarshalText(text []byte) error {
+	*c = FieldChange{Set: len(text) > 0}
+	if !c.Set {
+		return nil
+	}
+	return c.To.UnmarshalText(text)
+}
+
+// DoseChange is another dose of fibers; the zero DoseChange keeps what is.
+type DoseChange struct {
+	Set bool
+	To  float64 // lb/yd³
+}
+
+// MarshalText gives the number; "" for no change.
+func (c DoseChange) MarshalText() ([]byte, error) {
+	if !c.Set {
+		return nil, nil
+	}
+	return strconv.AppendFloat(nil, c.To, 'f', -1, 64), nil
+}
+
+// UnmarshalText reads a number of lb/yd³.
+func (c *DoseChange) UnmarshalText(text []byte) error {
+	*c = DoseChange{}
+	if len(text) == 0 {
+		return nil
+	}
+	v, err := strconv.ParseFloat(string(text), 64)
+	if err != nil || !(v >= 0 && v <= mostFiber) {
+		return fmt.Errorf("write a dose in lb/yd³ from 0 to %d", mostFiber)
+	}
+	*c = DoseChange{true, v}
+	return nil
+}
+
+// mostFiber bounds a dose of fibers, lb/yd³.
+const mostFiber = 200
+
 // Apply gives the plan and the specification with the option's changes. The edge
 // depth is that of the most used haunch: sections keep what they are deeper or
 // shallower than it, as under a door. A section with a profile of its own, and
@@ -87,6 +147,12 @@ func (o Option) Apply(slabs []plan.Plan, s takeoff.Spec) ([]plan.Plan, takeoff.S
 	s.Place.Bolts.Spacing = o.Bolts.or(s.Place.Bolts.Spacing)
 	if o.Strength != 0 {
 		s.Mix.Strength = o.Strength
+	}
+	if o.FieldSteel.Set {
+		s.Place.Field.Kind = o.FieldSteel.To
+	}
+	if o.Fiber.Set {
+		s.Mix.Fiber = o.Fiber.To
 	}
 	if o.Bar != 0 {
 		s.Place.Bars.Size = o.Bar
@@ -163,7 +229,7 @@ type Outcome struct {
 	Hours      decimal.Decimal
 	Cost, Bid  decimal.Decimal
 	Difference decimal.Decimal // of the bid, from the job as it is
-	Frost      bool            // every edge that is in the ground reaches the frost depth
+	Frost      bool            // every edge reaches the frost depth below the ground
 }
 
 // Base is the job that options vary.
@@ -173,7 +239,7 @@ type Base struct {
 	Units  geometry.Units
 	Price  Spec
 	Prices PriceList
-	Frost  geometry.Length // depth to reach; 0 if it does not matter
+	Frost  geometry.Length // depth to reach below the ground, IRC R403.1.4; 0 if it does not matter
 }
 
 // Compare works out the job as it is, first, and each of its options.
@@ -195,7 +261,7 @@ func Compare(b Base) []Outcome {
 
 func (b Base) outcome(o Option) Outcome {
 	p, s := o.Apply(b.Slabs, b.Spec)
-	c := Outcome{Name: o.Name, Option: o, Field: Field(p), Frost: b.frostReached(p)}
+	c := Outcome{Name: o.Name, Option: o, Field: Field(p), Frost: b.frostReached(p, s.Base.Above)}
 	if main, ok := MainSection(p); ok {
 		c.Edge = main.Depth
 	}
@@ -224,14 +290,14 @@ func (b Base) outcome(o Option) Outcome {
 	return c
 }
 
-// frostReached tells whether every edge of the outline that is no joint reaches
-// the frost depth.
-func (b Base) frostReached(slabs []plan.Plan) bool {
-	return !slices.ContainsFunc(slabs, b.aboveFrost)
+// frostReached tells whether every edge of the outlines that is no joint reaches
+// the frost depth below the ground, over which the slabs stand by above.
+func (b Base) frostReached(slabs []plan.Plan, above geometry.Length) bool {
+	return !slices.ContainsFunc(slabs, func(p plan.Plan) bool { return aboveFrost(p, b.Frost+above+p.Height) })
 }
 
-// aboveFrost tells whether an edge of one slab ends above the frost depth.
-func (b Base) aboveFrost(p plan.Plan) bool {
+// aboveFrost tells whether an edge of one slab ends above a depth below its top.
+func aboveFrost(p plan.Plan, frost geometry.Length) bool {
 	for i, e := range p.Outline {
 		if e.Joint {
 			continue
@@ -241,7 +307,7 @@ func (b Base) aboveFrost(p plan.Plan) bool {
 			if s, ok := p.SectionNamed(span.Section); ok {
 				depth = s.Deepest()
 			}
-			if depth < b.Frost {
+			if depth < frost {
 				return true
 			}
 		}
@@ -323,9 +389,29 @@ func Thresholds(b Base) ([]Threshold, error) {
 		out = append(out, Threshold{"Deepest edge within 1 truck", one, found})
 	}
 	if b.Frost > 0 {
-		out = append(out, Threshold{"Frost depth", b.Frost, true})
+		out = append(out, b.frostThreshold(main))
 	}
 	return out, nil
+}
+
+// frostThreshold gives the depth of the main section at which every edge reaches
+// the frost depth. Where the ground falls away the slab stands higher over it, and
+// edges go deeper; frost-protected shallow foundations are another way, IRC R403.3.
+func (b Base) frostThreshold(main plan.Section) Threshold {
+	shift := -main.Depth
+	for _, p := range b.Slabs {
+		for i, e := range p.Outline {
+			for _, span := range p.Outline.Spans(i) {
+				if s, ok := p.SectionNamed(span.Section); ok && !e.Joint && len(s.Profile) == 0 {
+					shift = max(shift, b.Frost+b.Spec.Base.Above+p.Height-s.Depth)
+				}
+			}
+		}
+	}
+	t := Threshold{Text: fmt.Sprintf("The edge that reaches frost, %s below the ground", b.Frost.Text(b.Units)), Depth: max(main.Depth+shift, Field(b.Slabs))}
+	slabs, _ := Option{Edge: To(t.Depth)}.Apply(b.Slabs, b.Spec)
+	t.Found = t.Depth <= Deepest && b.frostReached(slabs, b.Spec.Base.Above)
+	return t
 }
 
 func truckCount(n int) string {
@@ -388,6 +474,12 @@ func (o Option) reverse(p []plan.Plan, t takeoff.Spec) Option {
 	}
 	if o.Bar != 0 {
 		r.Bar = t.Place.Bars.Size
+	}
+	if o.FieldSteel.Set {
+		r.FieldSteel = FieldChange{true, t.Place.Field.Kind}
+	}
+	if o.Fiber.Set {
+		r.Fiber = DoseChange{true, t.Mix.Fiber}
 	}
 	return r
 }

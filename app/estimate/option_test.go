@@ -5,6 +5,7 @@ import (
 
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
 
@@ -87,9 +88,10 @@ func TestThresholds(t *testing.T) {
 		t.Errorf("the field alone takes two trucks, and yet: %+v", got[2])
 	}
 	small := rectangle(20*foot, 16*foot)
+	// The top stands 6 in above the ground, from which frost is measured.
 	small.Frost = 30 * inch
 	got, err = Thresholds(small)
-	if err != nil || len(got) != 3 || got[0].Text != "Deepest edge within 1 truck" || got[2].Depth != 30*inch {
+	if err != nil || len(got) != 3 || got[0].Text != "Deepest edge within 1 truck" || got[2].Depth != 36*inch || !got[2].Found {
 		t.Errorf("thresholds of a small slab are %+v, %v", got, err)
 	}
 	small.Slabs[0].Sections = nil
@@ -101,11 +103,60 @@ func TestThresholds(t *testing.T) {
 	}
 }
 
+// The frost depth counts from the ground (IRC R403.1.4: below undisturbed
+// ground), over which the slab stands by 6 in; the shallowest edge decides, and an
+// edge without a haunch never reaches it.
+func TestFrost(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		change  func(*Base)
+		now     bool
+		depth   geometry.Length
+		reached bool
+	}{
+		{"24 in asked, 12 in deep", func(*Base) {}, false, 30 * inch, true},
+		{"6 in asked, 12 in deep", func(b *Base) { b.Frost = 6 * inch }, true, 12 * inch, true},
+		{"6 1/16 in asked", func(b *Base) { b.Frost = 6*inch + geometry.Sixteenth }, false, 12*inch + geometry.Sixteenth, true},
+		{"level with the ground", func(b *Base) { b.Spec.Base.Above = 0 }, false, 24 * inch, true},
+		{"a slab 4 in higher", func(b *Base) { b.Slabs[0].Height = 4 * inch }, false, 34 * inch, true},
+		{"a shallower edge", func(b *Base) {
+			b.Slabs[0].Sections = append(b.Slabs[0].Sections, plan.Section{Name: "low", Depth: 10 * inch, Bottom: foot})
+			b.Slabs[0].Outline[1].Section = "low"
+		}, false, 32 * inch, true},
+		{"an edge without a haunch", func(b *Base) { b.Slabs[0].Outline[1].Section = "" }, false, 30 * inch, false},
+		{"a joint without a haunch", func(b *Base) { b.Slabs[0].Outline[1].Section, b.Slabs[0].Outline[1].Joint = "", true }, false, 30 * inch, true},
+		{"deeper than is looked for", func(b *Base) { b.Frost = 6 * foot }, false, 78 * inch, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := rectangle(24*foot, 20*foot)
+			b.Frost = 24 * inch
+			c.change(&b)
+			if out := Compare(b); out[0].Err != nil || out[0].Frost != c.now {
+				t.Errorf("reached as drawn: %v (%v)", out[0].Frost, out[0].Err)
+			}
+			list, err := Thresholds(b)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := list[len(list)-1]
+			if got.Depth != c.depth || got.Found != c.reached {
+				t.Errorf("the edge is to be %s, %v; want %s, %v", got.Depth.Text(b.Units), got.Found, c.depth.Text(b.Units), c.reached)
+			}
+			if got.Found {
+				b.Price.Options = []Option{{Edge: To(got.Depth)}, {Edge: To(got.Depth - geometry.Sixteenth)}}
+				if out := Compare(b); !out[1].Frost || out[2].Frost {
+					t.Errorf("at that depth %v, a sixteenth less %v", out[1].Frost, out[2].Frost)
+				}
+			}
+		})
+	}
+}
+
 func TestCompare(t *testing.T) {
 	b := rectangle(24*foot, 20*foot)
 	b.Frost = 20 * inch
 	b.Price.Options = []Option{
-		{Name: "8 in", Edge: To(8 * inch)}, {Name: "20 in", Edge: To(20 * inch)}, {Name: "No. 5", Bar: 5}, {Name: "Foam", Foam: To(2 * inch)},
+		{Name: "8 in", Edge: To(8 * inch)}, {Name: "26 in", Edge: To(26 * inch)}, {Name: "No. 5", Bar: 5}, {Name: "Foam", Foam: To(2 * inch)},
 		{Name: "Nothing"}, {Name: "Impossible", Field: To(-inch)},
 	}
 	out := Compare(b)
@@ -120,7 +171,7 @@ func TestCompare(t *testing.T) {
 		t.Errorf("as drawn: %+v", asIs)
 	}
 	if !out[1].Bid.LessThan(asIs.Bid) || !out[2].Bid.GreaterThan(asIs.Bid) || !out[2].Frost || out[1].Frost {
-		t.Errorf("bids by depth: 8 in %s, 12 in %s, 20 in %s", out[1].Bid, asIs.Bid, out[2].Bid)
+		t.Errorf("bids by depth: 8 in %s, 12 in %s, 26 in %s", out[1].Bid, asIs.Bid, out[2].Bid)
 	}
 	if !out[3].Steel.GreaterThan(asIs.Steel) || !out[4].Bid.GreaterThan(asIs.Bid) || !out[5].Difference.IsZero() {
 		t.Errorf("steel %s and %s, foam %s, nothing %s", out[3].Steel, asIs.Steel, out[4].Bid, out[5].Difference)
@@ -142,6 +193,28 @@ func TestChangeAsText(t *testing.T) {
 		if err := got.UnmarshalText(text); err != nil || got != want {
 			t.Errorf("%q read as %+v, %v", text, got, err)
 		}
+	}
+	for _, want := range []FieldChange{{}, {true, layout.NoField}, {true, layout.Mesh}, {true, layout.Grid}, {true, layout.Fiber}} {
+		text, _ := want.MarshalText()
+		got := FieldChange{true, layout.Grid}
+		if err := got.UnmarshalText(text); err != nil || got != want {
+			t.Errorf("%q read as %+v, %v", text, got, err)
+		}
+	}
+	for _, want := range []DoseChange{{}, {true, 0}, {true, 1.5}, {true, 200}} {
+		text, _ := want.MarshalText()
+		got := DoseChange{true, 7}
+		if err := got.UnmarshalText(text); err != nil || got != want {
+			t.Errorf("%q read as %+v, %v", text, got, err)
+		}
+	}
+	for _, bad := range []string{"-1", "NaN", "201", "much", "1e9"} {
+		if err := new(DoseChange).UnmarshalText([]byte(bad)); err == nil {
+			t.Errorf("%q was read as a dose", bad)
+		}
+	}
+	if err := new(FieldChange).UnmarshalText([]byte("straw")); err == nil {
+		t.Error("straw was read as steel")
 	}
 }
 

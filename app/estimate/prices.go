@@ -177,6 +177,8 @@ func (p PriceList) Validate() error {
 			return fault("%s (%s): found a number of too many digits; rates and hours have at most %d", at, t.Name, maxDigits)
 		case t.Name == "":
 			return fault("%s: found no name; give one", at)
+		case slices.ContainsFunc(p.Tasks[:i], func(o Task) bool { return o.Name == t.Name }):
+			return fault("%s.name: found %q a second time; give each task a name of its own", at, t.Name)
 		case t.Key != "" && !t.Rate.IsPositive():
 			return fault("%s (%s).rate: found %s; write how much is done in one labour hour", at, t.Name, t.Rate)
 		case t.Each.IsNegative():
@@ -189,6 +191,8 @@ func (p PriceList) Validate() error {
 			return fault("%s (%s): found a number of too many digits; amounts have at most %d", at, f.Name, maxDigits)
 		case f.Name == "":
 			return fault("%s: found no name; give one", at)
+		case slices.ContainsFunc(p.Fees[:i], func(o Fee) bool { return o.Name == f.Name }):
+			return fault("%s.name: found %q a second time; give each fee a name of its own", at, f.Name)
 		case !slices.Contains([]FeeFor{FeePerJob, FeePerUnit, FeeShortLoad}, f.For):
 			return fault("%s (%s).for: found %q; write \"job\", \"unit\" or \"short load\"", at, f.Name, f.For)
 		case f.For == FeePerUnit && f.Key == "":

@@ -19,6 +19,7 @@ type Takeoff struct {
 	Lists    layout.Lists     // to cut from, for all slabs together
 	Findings []layout.Finding // of the layouts and of the specification
 	Units    geometry.Units   // of the lines
+	Mix      Mix              // that is ordered
 }
 
 // Slab is what lies behind the quantities of one slab.
@@ -40,7 +41,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	if err != nil {
 		return Takeoff{}, err
 	}
-	b := builder{spec: s, place: s.place(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u}}
+	b := builder{spec: s, place: s.place(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u, Mix: s.Mix}}
 	b.layout()
 	b.apart()
 	b.concrete()
