@@ -3,11 +3,11 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"haunchbook/app/pour"
-	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 )
 
@@ -23,13 +23,14 @@ func (s *set) pourPages() {
 		draw:  func(g *drawing) { g.pour(day) },
 		details: func() []block {
 			out := append(bayTables(day, s.slab.Number, s.job.Units), s.padTable(day)...)
-			if s.slab.Number == s.takeoff.Slabs[0].Number {
-				out = append(out, s.orderNotes(day)...)
+			if text := day.CallText(); text != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
+				out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
 			}
 			return append(out, s.reachNotes(day), pourKey)
 		},
 	})
 	s.columns("Pour record", s.record(day), "", 3)
+	s.columns("Pour notes", s.pourNotes(day), "", 3)
 }
 
 var (
@@ -52,6 +53,7 @@ func (g *drawing) pour(day pour.Day) {
 	g.cornerMarks()
 	g.furniture()
 	g.falls()
+	g.wetPadNames(day)
 	g.bayNumbers(day)
 }
 
@@ -129,6 +131,9 @@ func (g *drawing) wetPads(day pour.Day) {
 		g.page.Items = append(g.page.Items, Line{Layer: Notes, Pen: penHatch, Points: []Point{c.add(Point{-1.3, -1.3}), c.add(Point{1.3, 1.3})}})
 		g.obs.add(box{c, Point{1, 0}, 1.6, 1.6}, false)
 	}
+}
+
+func (g *drawing) wetPadNames(day pour.Day) {
 	for _, p := range day.Pads {
 		if p.Slab == g.of.Number {
 			g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{wetPadName(p, g.j.Units)},
@@ -178,17 +183,13 @@ func wetPadName(p pour.Pad, u geometry.Units) string {
 	return name
 }
 
-// orderNotes says what to order, and when the last load is called.
-func (s *set) orderNotes(day pour.Day) []block {
+// orderNotes says what to order.
+func (s *set) orderNotes(day pour.Day) block {
 	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads)), upper(day.NeedText(s.job.Spec.Order.Waste)) + "."}
 	for _, i := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
 		items = append(items, i.Name+": "+i.Text)
 	}
-	out := []block{notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}}
-	if text := day.CallText(); text != "" {
-		out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
-	}
-	return out
+	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}
 }
 
 // upper begins a text with a capital.
@@ -201,6 +202,9 @@ func (s *set) reachNotes(day pour.Day) block {
 		n.items = append(n.items, "Truck or pump at "+day.PlaceText(i, s.job.Units)+".")
 	}
 	n.items = append(n.items, upper(day.FloatText(s.slab.Number, s.job.Pour.Reach, s.job.Units))+".")
+	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return p.Slab == s.slab.Number && p.Height != 0 }) {
+		n.items = append(n.items, "Height of a wet pad: of the top over its lowest point.")
+	}
 	if j := s.slab.Layout.Joints; len(j) > 0 {
 		n.items = append(n.items, fmt.Sprintf("Saw cuts: %d, %s deep.", len(j), j[0].Depth.Text(s.job.Units)))
 	}
@@ -243,15 +247,15 @@ func (s *set) padTable(day pour.Day) []block {
 	if len(tb.rows) == 0 {
 		return nil
 	}
-	return []block{tableBlock{tb, 2}, notes{size: sizeSmall, items: []string{"Height: of the top over its lowest point."}}}
+	return []block{tableBlock{tb, 2}}
 }
 
 func pourFindings(day pour.Day) block {
 	n := notes{title: "Watch", size: sizeSmall, bullet: "•"}
 	for _, f := range day.Findings {
-		text := f.Text
+		text := f.Name + ": " + f.Text
 		if f.Severe {
-			text = "LIMIT: " + text
+			text = "LIMIT. " + text
 		}
 		n.items = append(n.items, text+" ("+f.Source+")")
 	}
@@ -261,23 +265,25 @@ func pourFindings(day pour.Day) block {
 	return n
 }
 
-// record gives the lists of the day: loads with lines to fill in, weather,
-// curing, and the cautions of each step.
+// record gives the order, each load with lines to fill in, and what to watch.
 func (s *set) record(day pour.Day) []block {
-	loads := table{title: "Loads", head: []string{"Load", day.Unit, "Due"}, right: []bool{true, true, true}, size: sizeBody}
+	out := []block{s.orderNotes(day)}
 	for i, l := range day.Loads {
-		loads.rows = append(loads.rows, []string{strconv.Itoa(i + 1), l.Volume.String(), l.Due.String()})
+		out = append(out, ticket(i+1, l, day.Unit))
 	}
-	out := []block{tableBlock{table: loads}}
-	for i := range day.Loads {
-		out = append(out, ticket(i+1))
-	}
+	return append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}},
+		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}},
+		pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
+}
+
+// pourNotes gives the weather expected, what may be done when, and the cautions of
+// each step.
+func (s *set) pourNotes(day pour.Day) []block {
+	var out []block
 	if len(day.Hours) > 0 {
 		out = append(out, s.weather(day))
 	}
-	out = append(out, pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
-	out = append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}})
-	cure := notes{title: "Curing and loading", size: sizeSmall, bullet: "•"}
+	cure := notes{title: "Curing and loading", size: sizeBody, bullet: "•"}
 	for _, c := range day.Cure {
 		t := c.Name + ": " + c.From
 		if c.Note != "" {
@@ -286,18 +292,17 @@ func (s *set) record(day pour.Day) []block {
 		cure.items = append(cure.items, t+" ("+c.Source+")")
 	}
 	cure.items = append(cure.items, "Ranges, not promises: the mix's supplier and the engineer decide; strength and not time is what counts.")
-	caution := notes{title: "Cautions", size: sizeSmall, bullet: "!"}
+	caution := notes{title: "Cautions", size: sizeBody, bullet: "!"}
 	for _, c := range pour.Cautions() {
 		caution.items = append(caution.items, fmt.Sprintf("%s: %s (%s)", c.Step, c.Text, c.Source))
 	}
-	return append(out, s.quantities("Concrete", takeoff.Concrete), cure, caution,
-		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}})
+	return append(out, cure, caution)
 }
 
 // weather lists the hours expected and what they mean.
 func (s *set) weather(day pour.Day) block {
 	u := s.job.Units
-	n := notes{title: "Weather expected", size: sizeSmall, bullet: "•"}
+	n := notes{title: "Weather expected", size: sizeBody, bullet: "•"}
 	for _, h := range day.Hours {
 		n.items = append(n.items, fmt.Sprintf("%s: air %s, concrete %s, humidity %.0f %%, wind %s, evaporation %s (limit %s), trowel after %s", h.Hour.Time,
 			h.Hour.Air.Text(u), h.Hour.Concrete.Text(u), 100*h.Humidity, h.Hour.Wind.Text(u), h.Rate.Text(u), pour.EvaporationLimit.Text(u), h.Trowel.Text()))
@@ -307,8 +312,9 @@ func (s *set) weather(day pour.Day) block {
 }
 
 // ticket is the lines to fill in for one load.
-func ticket(n int) block {
-	return ruled{fmt.Sprintf("Load %d", n), []string{"ticket no.", "batched", "arrived", "slump", "temperature", "discharged by", "water added"}}
+func ticket(n int, l pour.Load, unit string) block {
+	return ruled{fmt.Sprintf("Load %d: %s %s, due %s", n, l.Volume, unit, l.Due),
+		[]string{"ticket no.", "batched", "arrived", "slump", "temperature", "discharged by", "water added"}}
 }
 
 // ruled is a heading with named blank lines to write on, two to a row.
