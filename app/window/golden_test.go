@@ -61,12 +61,12 @@ func TestGoldenPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j := job.Job{Slab: picturePlan()}
+	j := job.Job{Slabs: []plan.Plan{picturePlan()}}
 	sol, err := solid.Of(j.Slabs[0])
 	if err != nil {
 		t.Fatal(err)
 	}
-	to := &takeoff.Takeoff{Solid: sol, Layout: pictureLayout()}
+	to := &takeoff.Takeoff{Slabs: []takeoff.Slab{{Plan: j.Slabs[0], Solid: sol, Layout: pictureLayout()}}}
 	lo, hi := j.Slabs[0].Outline.Corners().Bounds()
 	v := view.Fit(lo, hi, 640, 480, 60)
 	measure := func(s string) (float64, float64) {

@@ -306,11 +306,11 @@ func TestOptionBecomesTheJob(t *testing.T) {
 	w.pages.turn(optionsView)
 	p := optionsViewOf(w)
 	was := string(w.doc.Job().Encode())
-	before, _ := estimate.MainSection(w.doc.Plan())
+	before, _ := estimate.MainSection(w.doc.Job().Slabs)
 	foam := 2 * geometry.Inch
 	p.add(estimate.Option{Name: "Deep", Edge: estimate.To(16 * geometry.Inch), Foam: estimate.To(foam)}, estimate.Option{Name: "Other", Strength: 4000})
 	p.choose(0)
-	main, _ := estimate.MainSection(w.doc.Plan())
+	main, _ := estimate.MainSection(w.doc.Job().Slabs)
 	if main.Depth != 16*geometry.Inch || w.doc.Job().Spec.Base.Foam != foam {
 		t.Fatalf("the edge is %v, the foam %v", main.Depth, w.doc.Job().Spec.Base.Foam)
 	}
@@ -319,7 +319,7 @@ func TestOptionBecomesTheJob(t *testing.T) {
 		t.Fatalf("the options are %+v", os)
 	}
 	p.choose(0) // back to what it was
-	main, _ = estimate.MainSection(w.doc.Plan())
+	main, _ = estimate.MainSection(w.doc.Job().Slabs)
 	if main.Depth != before.Depth {
 		t.Errorf("the edge is %v, it was %v", main.Depth, before.Depth)
 	}
@@ -388,7 +388,7 @@ func TestPourShowsTheDay(t *testing.T) {
 		wantText(t, p.cure, s.Name, s.From)
 	}
 	for _, h := range d.Hours {
-		wantText(t, p.weather.box, rateText(h.Rate, j.Units), h.Trowel.Text())
+		wantText(t, p.weather.box, h.Rate.Text(j.Units), h.Trowel.Text())
 	}
 	for _, c := range pour.Cautions() {
 		wantText(t, p.root, c.Text)
