@@ -10,9 +10,10 @@ import (
 // in their order and are kept as soon as it can.
 type bookHistory struct {
 	book       *storage.Book
-	id         storage.ID // 0 while the job itself waits
-	first      job.Job    // the job before its first edit, while it waits
-	undo, redo []string   // labels of what is in the book, the next at the end
+	id         storage.ID       // 0 while the job itself waits
+	first      job.Job          // the job before its first edit, while it waits
+	numbered   func(storage.ID) // told the number that the job gets
+	undo, redo []string         // labels of what is in the book, the next at the end
 
 	waiting []waitingEdit
 	at      int   // how many of those are done; the rest are undone
@@ -25,9 +26,10 @@ type waitingEdit struct {
 }
 
 // newBookHistory gives the history of job id, or with id 0 puts job j into the
-// book. With an error it can be used: what the book cannot take waits.
-func newBookHistory(b *storage.Book, id storage.ID, j job.Job) (*bookHistory, error) {
-	h := &bookHistory{book: b, id: id, first: j}
+// book and tells its number. With an error it can be used: what the book cannot
+// take waits.
+func newBookHistory(b *storage.Book, id storage.ID, j job.Job, numbered func(storage.ID)) (*bookHistory, error) {
+	h := &bookHistory{book: b, id: id, first: j, numbered: numbered}
 	if id == 0 {
 		return h, h.flush()
 	}
@@ -63,6 +65,7 @@ func (h *bookHistory) flush() error {
 			return err
 		}
 		h.id = id
+		h.numbered(id)
 	}
 	for h.at > 0 {
 		e := h.waiting[0]

@@ -44,12 +44,11 @@ func Begin(a fyne.App, s Start) error {
 		}
 		o.start.Book = path
 	}
-	book, err := storage.Open(o.start.Book, storage.Options{})
-	if err != nil {
-		o.show(err)
-		return nil
+	if path, err := filepath.Abs(o.start.Book); err == nil {
+		o.start.Book = path
 	}
-	return o.enter(book)
+	o.open(o.start.Book)
+	return nil
 }
 
 // opening is the way into a book that does not open just like that.
@@ -59,6 +58,7 @@ type opening struct {
 	scheduler document.Scheduler
 	win       fyne.Window // nil while nothing is wrong
 	body      *fyne.Container
+	partly    bool      // what reads of a damaged book will do
 	window    *Window   // once it is open
 	wait      *struct{} // the wait that is on; another one, or nil, ends it
 }
@@ -67,6 +67,10 @@ type opening struct {
 func (o *opening) enter(book *storage.Book) error {
 	opt := Options{Book: book, Synchronous: o.start.Synchronous}
 	err := o.pick(&opt)
+	if storage.IsKind(err, storage.Damaged) && !o.partly {
+		_ = book.Close() // nothing was changed
+		return err
+	}
 	w, newErr := New(o.app, opt)
 	if newErr != nil {
 		return newErr
@@ -131,7 +135,10 @@ func (o *opening) show(err error) {
 	if !errors.As(err, &f) {
 		f = &storage.Fault{Path: o.start.Book, Text: err.Error(), Err: err}
 	}
-	box := container.NewVBox(title(headline(f.Kind)), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}), wrapped(capitalised(f.Text)+".", fyne.TextStyle{}))
+	box := container.NewVBox(title(headline(f.Kind)), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}))
+	if text := capitalised(f.Text); f.Kind != storage.Foreign && text != headline(f.Kind) {
+		box.Add(wrapped(text+".", fyne.TextStyle{}))
+	}
 	for _, c := range o.choices(f) {
 		box.Add(c)
 	}
@@ -195,9 +202,15 @@ func (o *opening) choices(f *storage.Fault) []fyne.CanvasObject {
 	case storage.Busy:
 		list = append(list, look, choice("Wait for it", "It opens here as soon as the other window is closed.", o.waitFor))
 	case storage.Damaged, storage.Foreign:
-		list = append(list, wrapped("The file is left as it is, whatever you choose here.", fyne.TextStyle{Italic: true}))
+		list = append(list, wrapped("The file is left as it is until you choose.", fyne.TextStyle{Italic: true}))
 		list = append(list, o.backups()...)
 		list = append(list, choice("Salvage what reads", "Every job, revision and price list that is still whole goes into a new book beside this one.", o.salvage))
+		if f.Kind == storage.Damaged && o.reads() {
+			list = append(list, choice("Open what reads", "Only some of its records are damaged. The rest can be worked on; what you change goes into this file.", func() {
+				o.partly = true
+				o.again()
+			}))
+		}
 	case storage.Newer:
 		list = append(list, wrapped("It is left as it is. Open it with the newer version of this program.", fyne.TextStyle{Italic: true}))
 	case storage.Denied:
@@ -213,6 +226,15 @@ func (o *opening) choices(f *storage.Fault) []fyne.CanvasObject {
 		choice("Work without a book", "The job is kept in the window only; save it as a job file, or open a book later.", func() { o.told(o.enter(nil)) }),
 		choice("Quit", "Nothing is changed.", o.quit),
 	)
+}
+
+// reads tells whether the book opens, though not all of it is sound.
+func (o *opening) reads() bool {
+	b, err := storage.Open(o.start.Book, storage.Options{ReadOnly: true})
+	if err == nil {
+		err = b.Close()
+	}
+	return err == nil
 }
 
 func (o *opening) told(err error) {

@@ -43,9 +43,6 @@ func newUnsavedStrip(w *Window) *unsavedStrip {
 // show brings the strip up to date.
 func (s *unsavedStrip) show() {
 	w := s.w
-	if w.history != nil {
-		w.id = w.history.id
-	}
 	text, grave := "", false
 	n, err := w.unsaved()
 	switch {

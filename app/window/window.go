@@ -97,8 +97,8 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.machine.Cut = w.showCut
 	w.usual()
 	w.build()
-	if err := w.attach(o.Job); err != nil {
-		w.say(err.Error())
+	if err := w.attach(o.Job, o.ID); err != nil {
+		w.say(sentence(err))
 	}
 	w.doc.Changed, w.machine.Changed = w.refresh, w.refresh
 	w.doc.Failed = func(err error) { w.say(sentence(err)) }
@@ -375,11 +375,10 @@ func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant(
 // not have yet.
 func (w *Window) display(j job.Job, id storage.ID) {
 	w.pages.home()
-	w.id = id
 	w.machine.Use(&tool.Select{})
 	w.machine.Selected = hit.Target{}
 	w.edit.page, w.edit.key = selection, ""
-	if err := w.attach(j); err != nil {
+	if err := w.attach(j, id); err != nil {
 		w.say(sentence(err))
 	}
 	w.usual()
@@ -390,14 +389,14 @@ func (w *Window) display(j job.Job, id storage.ID) {
 // attach opens the job in the document with the book's history, or with one in
 // memory where there is no book to write to. With an error the job is open all
 // the same.
-func (w *Window) attach(j job.Job) error {
-	w.history, w.filed = nil, nil
+func (w *Window) attach(j job.Job, id storage.ID) error {
+	w.history, w.filed, w.id = nil, nil, id
 	if w.book == nil || w.book.ReadOnly() {
 		w.doc.Reset(j, nil)
 		return nil
 	}
-	h, err := newBookHistory(w.book, w.id, j)
-	w.history, w.id = h, h.id
+	h, err := newBookHistory(w.book, id, j, func(id storage.ID) { w.id = id })
+	w.history = h
 	w.doc.Reset(j, h)
 	if w.id != 0 {
 		_ = w.book.Remember(openJob, w.id) // for the next start; no loss without
