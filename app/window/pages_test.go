@@ -31,6 +31,8 @@ func texts(o fyne.CanvasObject) string {
 		switch o := o.(type) {
 		case *widget.Label:
 			b.WriteString(o.Text + "\n")
+		case *widget.RichText:
+			b.WriteString(o.String() + "\n")
 		case *canvas.Text:
 			b.WriteString(o.Text + "\n")
 		case *entry:
@@ -354,7 +356,7 @@ func TestFrostDepth(t *testing.T) {
 	if err := p.setFrost("36\""); err != nil {
 		t.Fatal(err)
 	}
-	wantText(t, p.root, "! not reached", "Frost depth: 3'-0\"")
+	wantText(t, p.root, "! not reached", "The edge that reaches frost, 3'-0\" below the ground: 3'-6\"")
 	if err := p.setFrost("6\""); err != nil {
 		t.Fatal(err)
 	}
