@@ -111,7 +111,7 @@ func (p *editPanel) build() {
 		return
 	}
 	switch t := p.w.machine.Selected; {
-	case !tool.Exists(p.w.doc.Plan(), t):
+	case !p.w.machine.Exists(t):
 		p.slab()
 	case t.Kind == hit.Edge:
 		p.edge(t)
@@ -188,7 +188,7 @@ func (p *editPanel) loop(k int) plan.Loop { return p.w.doc.Plan().Loops()[k] }
 func (p *editPanel) edge(t hit.Target) {
 	f := p.form
 	get := func() plan.Edge { // the present edge, or none where it is gone
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return plan.Edge{}
 		}
 		return p.loop(t.Loop)[t.Index]
@@ -206,7 +206,7 @@ func (p *editPanel) edge(t hit.Target) {
 	f.heading(title)
 	side := plan.End
 	f.length("Length", p.units, func() geometry.Length {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return 0
 		}
 		return p.loop(t.Loop).Length(t.Index)
@@ -264,7 +264,7 @@ func (p *editPanel) corner(t hit.Target) {
 	f := p.form
 	f.heading(fmt.Sprintf("Corner %d", t.Index+1))
 	get := func() geometry.Point {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return geometry.Point{}
 		}
 		return p.loop(t.Loop)[t.Index].At
@@ -290,7 +290,7 @@ func (p *editPanel) place(get func() geometry.Point, put func(geometry.Point) er
 func (p *editPanel) door(t hit.Target) {
 	f := p.form
 	get := func() plan.Door {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return plan.Door{}
 		}
 		return p.loop(t.Loop)[t.Index].Doors[t.Sub]
@@ -312,7 +312,7 @@ func (p *editPanel) door(t hit.Target) {
 		return put(d)
 	})
 	f.length("To end corner", p.units, func() geometry.Length {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return 0
 		}
 		return p.loop(t.Loop).Length(t.Index) - get().From - get().Width
@@ -393,7 +393,7 @@ func (p *editPanel) newDoor() {
 
 func (p *editPanel) pad(t hit.Target) {
 	get := func() plan.Pad {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return plan.Pad{}
 		}
 		return p.w.doc.Plan().Pads[t.Index]
@@ -450,7 +450,7 @@ func (p *editPanel) newPad() {
 
 func (p *editPanel) strip(t hit.Target) {
 	get := func() plan.Strip {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return plan.Strip{}
 		}
 		return p.w.doc.Plan().Strips[t.Index]
@@ -494,7 +494,7 @@ func (p *editPanel) newStrip() {
 
 func (p *editPanel) fall(t hit.Target) {
 	get := func() plan.Fall {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return plan.Fall{}
 		}
 		return p.w.doc.Plan().Top.Falls[t.Index]
@@ -524,7 +524,7 @@ func (p *editPanel) meet() {
 func (p *editPanel) hole(t hit.Target) {
 	p.form.heading(fmt.Sprintf("Hole %d", t.Loop))
 	p.form.text("Name", func() string {
-		if !tool.Exists(p.w.doc.Plan(), t) {
+		if !p.w.machine.Exists(t) {
 			return ""
 		}
 		return p.w.doc.Plan().Holes[t.Loop-1].Name

@@ -195,7 +195,7 @@ func (w *Window) refresh() {
 	}
 	w.refreshed = true
 	defer func() { w.refreshed = false }()
-	if !tool.Exists(w.doc.Plan(), w.machine.Selected) {
+	if !w.machine.Exists(w.machine.Selected) {
 		w.machine.Selected = hit.Target{}
 	}
 	w.plan.Update()

@@ -63,6 +63,16 @@ func (t Traverse) InLeg(i int) (Traverse, error) {
 	return fromVectors(legs), nil
 }
 
+// Through gives the legs from each point to the next; the gap is from the last
+// point to the first.
+func Through(points geometry.Ring) Traverse {
+	var legs []geometry.Point
+	for i := 1; i < len(points); i++ {
+		legs = append(legs, points[i].Sub(points[i-1]))
+	}
+	return fromVectors(legs)
+}
+
 func fromVectors(legs []geometry.Point) Traverse {
 	t := Traverse{Legs: legs}
 	var at geometry.Point

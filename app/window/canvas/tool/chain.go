@@ -27,8 +27,9 @@ type Chain struct {
 	still
 	What   Draws
 	Points []geometry.Point
-	held   *geometry.Point // a direction held by an arrow key, as a unit step
-	heldAt view.XY         // where the pointer was then: moving it lets go
+	held   *float64 // a direction held by a key, degrees counter-clockwise from right
+	heldAt view.XY  // where the pointer was then: moving it lets go
+	gap    gap      // what becomes of a misclosure
 }
 
 // Name implements State.
@@ -42,15 +43,17 @@ func (c *Chain) Help(m *Machine) Help {
 	h := Help{Enter: "Go that far", Esc: "Remove the last point"}
 	switch {
 	case n == 0:
-		h = Help{"Click the first corner, or type its place", "Start at 0, 0", "Stop drawing"}
-		if c.What == Outline && len(m.Plan().Outline) > 0 {
-			h.Do += "; it replaces the outline that is there"
-		}
+		o := m.origin(c.What)
+		h = Help{"Click the first corner, or type its place", "Start at " + o.X.Text(m.Units()) + ", " + o.Y.Text(m.Units()), "Stop drawing"}
+		h.Do += m.replaces(c.What)
 	case m.Text != "":
 		h.Do, h.Esc = "Point a direction with the mouse or an arrow key", "Clear what is typed"
 	case n >= c.least():
 		h.Do = "Click or type a length; Shift frees the angle"
 		h.Enter = "Close"
+		if t, open := c.misclosed(); open {
+			h.Do = "Misses the start by " + t.Misclosure().Text(m.Units()) + "; Tab: " + c.gap.name(t)
+		}
 		if c.What == Band {
 			h.Enter = "Finish"
 		}
@@ -77,9 +80,8 @@ func (c *Chain) snap(m *Machine) {
 		r.Anchor = &c.Points[n-1]
 	}
 	if c.held != nil && r.Anchor != nil {
-		a := *r.Anchor
-		far := m.View.Length(120)
-		m.Snap = snap.Result{At: geometry.Point{X: a.X + c.held.X*far, Y: a.Y + c.held.Y*far}, Name: "direction held by an arrow key"}
+		to := r.Anchor.Add(plan.Turn(geometry.Point{X: m.View.Length(120)}, *c.held))
+		m.Snap = snap.Result{At: to, Name: fmt.Sprintf("direction held: %g°", *c.held)}
 		return
 	}
 	m.Snap = snap.To(r)
@@ -109,23 +111,38 @@ func (c *Chain) Key(m *Machine, key string) bool {
 	switch key {
 	case Backspace:
 		return c.Back(m)
+	case Tab:
+		t, open := c.misclosed()
+		if open {
+			c.gap = c.gap.next(t, m.Mods.Shift)
+		}
+		return true
 	case Up, Down, Left, Right:
 		if len(c.Points) == 0 {
 			return false
 		}
-		d := map[string]geometry.Point{Up: {Y: 1}, Down: {Y: -1}, Left: {X: -1}, Right: {X: 1}}[key]
-		if c.held != nil && !m.Mods.Shift && (c.held.X == 0) != (d.X == 0) && m.Mods.Ctrl {
-			d = geometry.Point{X: c.held.X + d.X, Y: c.held.Y + d.Y} // two arrows: a diagonal
-		}
-		c.held, c.heldAt = &d, m.Pointer
-		c.snap(m)
+		c.hold(m, map[string]float64{Right: 0, Up: 90, Left: 180, Down: 270}[key])
 		return true
 	}
 	return false
 }
 
+// hold points in a direction until the pointer moves. A second arrow with Ctrl,
+// square to the first, makes a diagonal.
+func (c *Chain) hold(m *Machine, degrees float64) {
+	if c.held != nil && m.Mods.Ctrl {
+		if by := math.Mod(degrees-*c.held+540, 360) - 180; math.Abs(by) == 90 {
+			degrees = math.Mod(*c.held+by/2+360, 360)
+		}
+	}
+	c.held, c.heldAt = &degrees, m.Pointer
+	c.snap(m)
+}
+
 // Takes implements State.
-func (c *Chain) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+func (c *Chain) Takes(_ *Machine, r rune) bool {
+	return startsNumber(r) && (r != '<' || len(c.Points) > 0)
+}
 
 // Meaning says how what is typed is read.
 func (c *Chain) Meaning(m *Machine, text string) (string, error) {
@@ -143,6 +160,8 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 	switch {
 	case err != nil:
 		return "", err
+	case l.length == 0 && l.angled:
+		return fmt.Sprintf("points at %g°", l.degrees), nil
 	case l.pair:
 		return exact(l.by.X, u) + " right, " + exact(l.by.Y, u) + " up", nil
 	case l.angled:
@@ -156,16 +175,10 @@ func (c *Chain) Enter(m *Machine, text string) {
 	n := len(c.Points)
 	switch {
 	case n == 0 && text == "":
-		c.add(m, geometry.Point{})
+		c.add(m, m.origin(c.What))
 	case n == 0:
-		x, y, ok := strings.Cut(text, ",")
+		p, ok := typedPlace(m, text)
 		if !ok {
-			m.Notice = "Type two lengths with a comma between: right, up"
-			return
-		}
-		p, err := parsePair(x, y, m.Units())
-		if err != nil {
-			m.say(err)
 			return
 		}
 		c.add(m, p)
@@ -174,6 +187,11 @@ func (c *Chain) Enter(m *Machine, text string) {
 		return
 	default:
 		l, err := parseLeg(text, m.Units())
+		if err == nil && l.angled && l.length == 0 {
+			c.hold(m, l.degrees)
+			m.Text = ""
+			return
+		}
 		if err == nil {
 			var to geometry.Point
 			if to, err = l.from(c.Points[n-1], m.Snap.At); err == nil {
@@ -199,7 +217,7 @@ func (c *Chain) add(m *Machine, p geometry.Point) {
 		return
 	}
 	c.Points = append(c.Points, p)
-	m.Text, c.held = "", nil
+	m.Text, c.held, c.gap = "", nil, 0
 	c.snap(m)
 }
 
@@ -213,9 +231,9 @@ func (c *Chain) finish(m *Machine) {
 	sel := hit.Target{}
 	switch c.What {
 	case Outline:
-		p = p.WithOutline(plan.Like(c.Points, m.NewEdge))
+		p = p.WithOutline(plan.Like(c.ring(), m.NewEdge))
 	case Hole:
-		p = p.AddHole("", plan.Like(c.Points, plan.Edge{}))
+		p = p.AddHole("", plan.Like(c.ring(), plan.Edge{}))
 		sel = hit.Target{Kind: hit.Slab, Loop: len(p.Holes)}
 	case Band:
 		p = p.Clone()
@@ -234,7 +252,7 @@ func (c *Chain) Back(m *Machine) bool {
 	if len(c.Points) == 0 {
 		return false
 	}
-	c.held = nil
+	c.held, c.gap = nil, 0
 	c.Points = c.Points[:len(c.Points)-1]
 	c.snap(m)
 	return true
@@ -284,6 +302,12 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 			at = offset(m.View.Screen(m.Snap.At), 16, -18)
 		}
 		o.label(m.Typing(), at, Typing)
+	}
+	if t, open := c.misclosed(); open && m.Text == "" {
+		a := c.Points[0]
+		o.line(m, c.Points[n-1], a, Guide)
+		text := "misses the start by " + t.Misclosure().Text(m.Units()) + ": " + c.gap.name(t) + " (Tab)"
+		o.label(text, offset(m.View.Screen(a), 14, 26), Question)
 	}
 	m.snapped(o)
 }

@@ -35,7 +35,7 @@ func (d *PlaceDoor) Move(m *Machine) {
 	m.Hover = hit.Target{}
 	p := m.Plan()
 	if !m.Inside {
-		if m.Selected.Kind == hit.Edge && Exists(p, m.Selected) {
+		if m.Selected.Kind == hit.Edge && exists(p, m.Selected) {
 			d.edge, d.ok = m.Selected, true
 			d.centre(m)
 		}
@@ -186,7 +186,7 @@ func freeDoorName(p plan.Plan) string {
 
 // Overlay implements State.
 func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
-	if !d.ok || !Exists(m.Plan(), d.edge) {
+	if !d.ok || !exists(m.Plan(), d.edge) {
 		return
 	}
 	l := m.Plan().Loops()[d.edge.Loop]

@@ -34,7 +34,14 @@ func (d *DragThing) Begin(m *Machine) {
 			d.anchor = f.To
 		}
 	case hit.Slab:
-		d.anchor = p.Loops()[t.Loop][0].At
+		// The corner nearest to where it was taken is the one that snaps.
+		l := p.Loops()[t.Loop]
+		d.anchor = l[0].At
+		for _, e := range l {
+			if geometry.Distance(e.At, d.from) < geometry.Distance(d.anchor, d.from) {
+				d.anchor = e.At
+			}
+		}
 	}
 }
 

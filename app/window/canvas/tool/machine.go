@@ -38,6 +38,10 @@ const (
 	Down      = "Down"
 	Left      = "Left"
 	Right     = "Right"
+	Space     = "Space"
+	Insert    = "Insert"
+	PageUp    = "Prior"
+	PageDown  = "Next"
 )
 
 // State is one way of interacting. Its methods are called by the Machine, which
@@ -104,7 +108,12 @@ type Machine struct {
 	NewDoor plan.Door
 	NewPad  plan.Pad
 	NewBand plan.Strip
-	Brush   Brush // what painting puts on edges
+	NewBolt plan.BoltMark // of which only the kind counts
+	Brush   Brush         // what painting puts on edges
+
+	// Sketch finds what is drawn on the picture under the plan, to snap to; nil
+	// where there is none.
+	Sketch func(at geometry.Point, reach geometry.Length) (snap.Mark, bool)
 
 	Text   string // what is being typed
 	Notice string // why the last thing was refused
@@ -129,14 +138,17 @@ type Machine struct {
 	panning bool
 	last    view.XY
 
-	dims    []dim.Dim
-	dimsFor dimsKey
+	dims      []dim.Dim
+	dimsFor   dimsKey
+	others    []snap.Other
+	othersFor int
 }
 
 type dimsKey struct {
 	version    int
 	view       view.View
 	loop, edge int
+	bolt       int
 }
 
 // New gives a machine that selects.
@@ -180,23 +192,32 @@ func (m *Machine) Units() geometry.Units { return m.Doc.Units() }
 
 // Dims gives the dimensions as they stand on the screen.
 func (m *Machine) Dims() []dim.Dim {
-	key := dimsKey{m.Doc.Version(), m.View, 0, -1}
-	switch m.Selected.Kind {
+	key := dimsKey{m.Doc.Version(), m.View, 0, -1, -1}
+	also := dim.Also{Slabs: m.Doc.Job().Slabs, Worked: m.Doc.Slab()}
+	switch t := m.Selected; t.Kind {
 	case hit.Edge, hit.Door:
-		key.loop, key.edge = m.Selected.Loop, m.Selected.Index
+		key.loop, key.edge = t.Loop, t.Index
+	case hit.Bolt:
+		key.loop, key.edge, key.bolt = t.Loop, t.Index, t.Sub
+		also.Bolt = &dim.Bolt{Loop: t.Loop, Edge: t.Index, Mark: t.Sub}
 	}
 	if m.dims == nil || key != m.dimsFor {
-		m.dims = dim.Place(m.Plan(), m.View, m.Units(), m.Measure, key.loop, key.edge)
+		m.dims = dim.Place(m.Plan(), m.View, m.Units(), m.Measure, key.loop, key.edge, also)
 		m.dimsFor = key
 	}
 	return m.dims
 }
 
-// Fit shows the whole plan.
+// Fit shows all slabs, and the benchmarks and notes around them.
 func (m *Machine) Fit() {
-	lo, hi := geometry.Point{}, geometry.Point{X: 40 * geometry.Foot, Y: 30 * geometry.Foot}
-	if ring := m.Plan().Outline.Corners(); len(ring) > 0 {
-		lo, hi = ring.Bounds()
+	j := m.Doc.Job()
+	lo, hi, ok := document.Bounds(j.Slabs)
+	if !ok {
+		lo, hi = geometry.Point{}, geometry.Point{X: 40 * geometry.Foot, Y: 30 * geometry.Foot}
+	}
+	for _, p := range marks(j.Survey) {
+		lo = geometry.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
+		hi = geometry.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
 	}
 	m.View = view.Fit(lo, hi, m.View.W, m.View.H, 78)
 	m.Moved = false
@@ -368,12 +389,30 @@ func (m *Machine) Rune(r rune) bool {
 	if m.Text == "" && !m.state.Takes(m, r) {
 		return false
 	}
-	if len(m.Text) > 60 {
+	if len(m.Text) > m.room() {
 		return true
 	}
 	m.Text, m.Notice = m.Text+string(r), ""
 	m.changed()
 	return true
+}
+
+// writer is a state that takes words, which have no meaning to be shown.
+type writer interface {
+	Writes() bool
+}
+
+func (m *Machine) writes() bool {
+	w, ok := m.state.(writer)
+	return ok && w.Writes()
+}
+
+// room is how many bytes may be typed.
+func (m *Machine) room() int {
+	if m.writes() {
+		return 400
+	}
+	return 60
 }
 
 // startsNumber tells whether a rune begins a length, an angle or a pair.
@@ -410,8 +449,8 @@ func (m *Machine) resnap() { m.Snap = snap.To(m.request()) }
 
 func (m *Machine) request() snap.Request {
 	return snap.Request{
-		View: m.View, Units: m.Units(), Plan: m.Plan(), Pointer: m.Pointer,
-		Free: m.Mods.Shift, Grid: m.Grid, Square: m.Square,
+		View: m.View, Units: m.Units(), Plan: m.Plan(), Others: m.beside(), Pointer: m.Pointer,
+		Free: m.Mods.Shift, Grid: m.Grid, Square: m.Square, Sketch: m.Sketch,
 	}
 }
 
@@ -445,6 +484,9 @@ func (m *Machine) Status() Status {
 
 // Typing gives what is typed and how it is read, or why it cannot be.
 func (m *Machine) Typing() string {
+	if m.writes() {
+		return m.Text + "▏"
+	}
 	meaning, err := m.meaning()
 	if err != nil {
 		return m.Text + "   !  " + err.Error()

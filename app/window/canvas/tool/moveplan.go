@@ -1,8 +1,6 @@
 package tool
 
 import (
-	"strings"
-
 	"haunchbook/app/window/canvas/snap"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -59,14 +57,8 @@ func (*MovePlan) Meaning(m *Machine, text string) (string, error) { return place
 
 // Enter implements State.
 func (s *MovePlan) Enter(m *Machine, text string) {
-	x, y, ok := strings.Cut(text, ",")
+	by, ok := typedPlace(m, text)
 	if !ok {
-		m.Notice = "Type two lengths with a comma between: right, up"
-		return
-	}
-	by, err := parsePair(x, y, m.Units())
-	if err != nil {
-		m.say(err)
 		return
 	}
 	m.commit("Move the slab", m.Doc.BasePlan().Translate(by), nil)

@@ -121,6 +121,18 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 			a, b = geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
 		}
 		o.line(m, a, b, s)
+	case hit.Bolt:
+		if exists(p, t) {
+			l := loops[t.Loop]
+			if face, inner, ok := hit.BoltLine(l, t.Index, l[t.Index].Bolts[t.Sub].Along); ok {
+				o.line(m, face, inner, s)
+				o.ring(m, face, 6, s)
+			}
+		}
+	case hit.Benchmark, hit.Note:
+		m.surveyTarget(o, t, s)
+	case hit.Other:
+		m.otherTarget(o, t, s)
 	case hit.Pad:
 		if t.Index < len(p.Pads) {
 			m.closed(o, hit.PadRing(p.Pads[t.Index]), s)
@@ -148,10 +160,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 		}
 	case hit.Dim:
 		d := t.Dim
-		x0, y0, x1, y1 := d.At.X-d.W/2-4, d.At.Y-d.H/2-2, d.At.X+d.W/2+4, d.At.Y+d.H/2+2
-		for _, e := range [4][2]view.XY{{{X: x0, Y: y0}, {X: x1, Y: y0}}, {{X: x1, Y: y0}, {X: x1, Y: y1}}, {{X: x1, Y: y1}, {X: x0, Y: y1}}, {{X: x0, Y: y1}, {X: x0, Y: y0}}} {
-			o.Lines = append(o.Lines, Line{e[0], e[1], s})
-		}
+		o.box(hit.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
 	}
 }
 
@@ -168,15 +177,34 @@ func (m *Machine) closed(o *Overlay, ps geometry.Ring, s Style) {
 	}
 }
 
-// Exists tells whether the target is still on the plan.
-func Exists(p plan.Plan, t hit.Target) bool {
+// Exists tells whether the target is still there to be selected.
+func (m *Machine) Exists(t hit.Target) bool {
+	sv := m.Doc.Job().Survey
+	switch t.Kind {
+	case hit.Benchmark:
+		return t.Index < len(sv.Benchmarks)
+	case hit.Note:
+		return t.Index < len(sv.Notes) && (t.Sub == 0 || sv.Notes[t.Index].Leader)
+	}
+	return exists(m.Plan(), t)
+}
+
+// exists tells whether the target is on the plan.
+func exists(p plan.Plan, t hit.Target) bool {
 	loops := p.Loops()
 	switch t.Kind {
-	case hit.Corner, hit.Edge, hit.Door:
+	case hit.Corner, hit.Edge, hit.Door, hit.Bolt:
 		if t.Loop < 0 || t.Loop >= len(loops) || t.Index < 0 || t.Index >= len(loops[t.Loop]) {
 			return false
 		}
-		return t.Kind != hit.Door || t.Sub >= 0 && t.Sub < len(loops[t.Loop][t.Index].Doors)
+		e := loops[t.Loop][t.Index]
+		switch t.Kind {
+		case hit.Door:
+			return t.Sub >= 0 && t.Sub < len(e.Doors)
+		case hit.Bolt:
+			return t.Sub >= 0 && t.Sub < len(e.Bolts)
+		}
+		return true
 	case hit.Pad:
 		return t.Index < len(p.Pads)
 	case hit.Strip:

@@ -38,14 +38,8 @@ func (s *PlacePad) Press(m *Machine) { s.put(m, m.Snap.At) }
 
 // Enter implements State.
 func (s *PlacePad) Enter(m *Machine, text string) {
-	x, y, ok := strings.Cut(text, ",")
+	at, ok := typedPlace(m, text)
 	if !ok {
-		m.Notice = "Type two lengths with a comma between: right, up"
-		return
-	}
-	at, err := parsePair(x, y, m.Units())
-	if err != nil {
-		m.say(err)
 		return
 	}
 	s.put(m, at)

@@ -26,10 +26,11 @@ func (r *Rectangle) Name() string {
 // Help implements State.
 func (r *Rectangle) Help(m *Machine) Help {
 	if r.first == nil {
-		h := Help{"Click a corner, or type width x depth", "Place it at 0, 0", "Stop drawing"}
+		h := Help{"Click a corner, or type width x depth", "Draw it", "Stop drawing"}
 		if m.Text == "" {
 			h.Enter = ""
 		}
+		h.Do += m.replaces(r.What)
 		return h
 	}
 	return Help{"Click the opposite corner, or type width x depth", "Draw it", "Choose the first corner again"}
@@ -88,7 +89,7 @@ func (r *Rectangle) Enter(m *Machine, text string) {
 		m.say(err)
 		return
 	}
-	var at geometry.Point
+	at := m.origin(r.What)
 	if r.first != nil {
 		at = *r.first
 		// Towards where the pointer is.

@@ -28,8 +28,13 @@ func (r *Resize) Help(m *Machine) Help {
 
 // SideName says which side moves: "Right side".
 func (r *Resize) SideName(p plan.Plan) string {
-	if r.Dim.Kind == dim.DoorFrom || r.Dim.Kind == dim.DoorTo {
+	switch r.Dim.Kind {
+	case dim.DoorFrom, dim.DoorTo:
 		return "The door"
+	case dim.BoltFrom, dim.BoltTo:
+		return "The bolt"
+	case dim.Gap:
+		return [...]string{"This slab", "The other slab", "Each slab by half"}[r.Side]
 	}
 	if r.Side == plan.Both {
 		return "Both sides"
@@ -100,10 +105,46 @@ func (r *Resize) Enter(m *Machine, text string) {
 		m.say(err)
 		return
 	}
-	p, err := r.apply(m.Plan(), l)
+	if r.Dim.Kind == dim.Gap {
+		r.gap(m, l)
+		return
+	}
+	was := m.Plan()
+	p, err := r.apply(was, l)
 	if m.commit("Set "+r.what()+" to "+l.Text(m.Units()), p, err) {
+		if t := m.Selected; t.Kind == hit.Bolt && (r.Dim.Kind == dim.BoltFrom || r.Dim.Kind == dim.BoltTo) {
+			m.Selected = renumbered(was, p, t)
+		}
 		m.Use(&Select{})
 	}
+}
+
+// gap moves slabs so that the clear distance between them is l.
+func (r *Resize) gap(m *Machine, l geometry.Length) {
+	j, k := m.Doc.Base(), m.Doc.Slab()
+	if l < 0 || r.Dim.Other >= len(j.Slabs) || r.Dim.Other == k {
+		m.Notice = "A distance between slabs is 0 or more"
+		return
+	}
+	by, way, ahead := l-r.Dim.Value, geometry.Point{X: 1}, r.Dim.B.X > r.Dim.A.X
+	if r.Dim.Axis == plan.AcrossY {
+		way, ahead = geometry.Point{Y: 1}, r.Dim.B.Y < r.Dim.A.Y
+	}
+	if !ahead { // the other slab lies to the left or below
+		by = -by
+	}
+	along := func(d geometry.Length) geometry.Point { return geometry.Point{X: way.X * d, Y: way.Y * d} }
+	mine, theirs := -by, geometry.Length(0)
+	switch r.Side {
+	case plan.Start:
+		mine, theirs = 0, by
+	case plan.Both:
+		mine, theirs = -by/2, by-by/2
+	}
+	j = j.WithSlab(k, j.Slabs[k].Translate(along(mine)))
+	j = j.WithSlab(r.Dim.Other, j.Slabs[r.Dim.Other].Translate(along(theirs)))
+	m.Doc.Commit("Set "+r.what()+" to "+l.Text(m.Units()), j)
+	m.Use(&Select{})
 }
 
 func (r *Resize) what() string {
@@ -117,6 +158,10 @@ func (r *Resize) what() string {
 		return "door width"
 	case dim.DoorFrom, dim.DoorTo:
 		return "door place"
+	case dim.BoltFrom, dim.BoltTo:
+		return "bolt place"
+	case dim.Gap:
+		return "distance between slabs"
 	}
 	return edgeName(r.Dim.Loop, r.Dim.Edge)
 }
@@ -130,7 +175,21 @@ func (r *Resize) apply(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 		return r.overall(p, l)
 	}
 	loops := p.Loops()
-	if !Exists(p, hit.Target{Kind: hit.Door, Loop: d.Loop, Index: d.Edge, Sub: d.Door}) {
+	if d.Kind == dim.BoltFrom || d.Kind == dim.BoltTo {
+		t := hit.Target{Kind: hit.Bolt, Loop: d.Loop, Index: d.Edge, Sub: d.Door}
+		if !exists(p, t) {
+			return p, errors.New("that bolt mark is no longer there")
+		}
+		length := loops[d.Loop].Length(d.Edge)
+		if l < 0 || l > length {
+			return p, errors.New("a bolt stands on its wall, which is not so long")
+		}
+		if d.Kind == dim.BoltTo {
+			l = length - l
+		}
+		return setBolt(p, t, l)
+	}
+	if !exists(p, hit.Target{Kind: hit.Door, Loop: d.Loop, Index: d.Edge, Sub: d.Door}) {
 		return p, errors.New("that door is no longer there")
 	}
 	door := loops[d.Loop][d.Edge].Doors[d.Door]

@@ -2,7 +2,9 @@ package tool
 
 import (
 	"fmt"
+	"slices"
 
+	"haunchbook/app/window/canvas/dim"
 	"haunchbook/app/window/canvas/hit"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -29,9 +31,13 @@ func (s *Select) Help(m *Machine) Help {
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	case hit.Door:
 		return Help{"Drag along the edge; click its numbers to type them", "", "Deselect"}
+	case hit.Bolt:
+		return Help{"Drag along the wall; type its distance; Space: hold-down; Delete removes it", "", "Deselect"}
+	case hit.Benchmark, hit.Note:
+		return Help{"Drag to move; its words are in the panel; Delete removes it", "", "Deselect"}
 	case hit.Slab:
 		if m.Selected.Loop == 0 {
-			return Help{"Ctrl+drag moves the whole slab; arrows nudge it", "", "Deselect"}
+			return Help{"Ctrl+drag moves the whole slab; arrows nudge it; Delete removes it", "", "Deselect"}
 		}
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	case hit.Pad, hit.Strip, hit.Fall:
@@ -45,13 +51,17 @@ func (s *Select) Help(m *Machine) Help {
 
 // Move implements State.
 func (s *Select) Move(m *Machine) {
-	m.Hover = hit.At(m.Plan(), m.View, m.Dims(), m.Pointer)
+	m.Hover = m.under(m.Dims())
 	m.Snap.Guides = nil
 }
 
 // Press implements State.
 func (s *Select) Press(m *Machine) {
-	t := hit.At(m.Plan(), m.View, m.Dims(), m.Pointer)
+	t := m.under(m.Dims())
+	if t.Kind == hit.Other {
+		m.Choose(t.Index)
+		t = m.under(nil)
+	}
 	s.grabbed = t
 	if t.Kind == hit.Dim {
 		m.Hover = hit.Target{}
@@ -80,6 +90,10 @@ func (s *Select) Drag(m *Machine) {
 		m.hand(&DragEdge{target: t})
 	case hit.Door:
 		m.hand(&DragDoor{target: t})
+	case hit.Bolt:
+		m.hand(&DragBolt{target: t})
+	case hit.Benchmark, hit.Note:
+		m.hand(&DragMark{target: t})
 	default:
 		m.hand(&DragThing{target: t})
 	}
@@ -110,18 +124,51 @@ func (s *Select) Double(m *Machine) {
 	}
 }
 
-// Takes implements State.
-func (s *Select) Takes(m *Machine, r rune) bool {
-	if m.Selected.Kind != hit.Edge || !startsNumber(r) || r == '<' || r == '-' {
-		return false
-	}
-	for _, d := range m.Dims() {
-		if d.Kind == 0 && d.Loop == m.Selected.Loop && d.Edge == m.Selected.Index {
-			m.Use(&Resize{Dim: d})
-			return true
+// under gives what lies under the pointer: of the slab that is worked on, then of
+// what stands around it, then another slab.
+func (m *Machine) under(dims []dim.Dim) hit.Target {
+	j := m.Doc.Job()
+	t := hit.At(m.Plan(), m.View, dims, m.Pointer)
+	if t.Kind == hit.Nothing || t.Kind == hit.Slab {
+		if u := hit.Around(j.Survey, m.View, m.Measure, m.Pointer); u.Kind != hit.Nothing {
+			return u
 		}
 	}
-	return false
+	if t.Kind == hit.Nothing {
+		return hit.Beside(j.Slabs, m.Doc.Slab(), m.View, m.Pointer)
+	}
+	return t
+}
+
+// Takes implements State: a number typed on what is selected is its dimension.
+func (s *Select) Takes(m *Machine, r rune) bool {
+	t := m.Selected
+	kind, ok := map[hit.Kind]dim.Kind{hit.Edge: dim.Edge, hit.Door: dim.DoorFrom, hit.Bolt: dim.BoltFrom}[t.Kind]
+	if !ok || !exists(m.Plan(), t) || !startsNumber(r) || r == '<' || r == '-' {
+		return false
+	}
+	m.Use(&Resize{Dim: m.dimension(kind, t)})
+	return true
+}
+
+// dimension gives a dimension of what is selected, as it stands on the screen or,
+// where there is no room for it, by the thing itself.
+func (m *Machine) dimension(kind dim.Kind, t hit.Target) dim.Dim {
+	for _, d := range m.Dims() {
+		if d.Kind == kind && d.Loop == t.Loop && d.Edge == t.Index && (kind == dim.Edge || d.Door == t.Sub) {
+			return d
+		}
+	}
+	l := m.Plan().Loops()[t.Loop]
+	a, b := l.Ends(t.Index)
+	at, value := geometry.Point{X: a.X/2 + b.X/2, Y: a.Y/2 + b.Y/2}, l.Length(t.Index)
+	switch kind {
+	case dim.DoorFrom:
+		value = l[t.Index].Doors[t.Sub].From
+	case dim.BoltFrom:
+		value = l[t.Index].Bolts[t.Sub].Along
+	}
+	return dim.Dim{Kind: kind, Loop: t.Loop, Edge: t.Index, Door: t.Sub, Value: value, Text: value.Text(m.Units()), At: m.View.Screen(at)}
 }
 
 // Key implements State.
@@ -134,14 +181,37 @@ func (s *Select) Key(m *Machine, key string) bool {
 		return true
 	case Up, Down, Left, Right:
 		return m.nudge(key)
+	case PageDown:
+		m.step(1)
+		return true
+	case PageUp:
+		m.step(-1)
+		return true
+	case Insert:
+		return m.insert()
+	case Space:
+		return m.Text == "" && m.toggleHoldDown()
 	}
 	return false
+}
+
+// insert puts a corner into the middle of the selected edge.
+func (m *Machine) insert() bool {
+	t, p := m.Selected, m.Plan()
+	if t.Kind != hit.Edge || !exists(p, t) {
+		return false
+	}
+	p, err := p.SplitEdge(t.Loop, t.Index, p.Loops()[t.Loop].Length(t.Index)/2)
+	if m.commit("Add a corner on "+edgeName(t.Loop, t.Index), p, err) {
+		m.Selected = hit.Target{Kind: hit.Corner, Loop: t.Loop, Index: t.Index + 1}
+	}
+	return true
 }
 
 // remove deletes what is selected.
 func (m *Machine) remove() bool {
 	t, p := m.Selected, m.Plan()
-	if !Exists(p, t) {
+	if !m.Exists(t) {
 		m.Selected = hit.Target{}
 		return t.Kind != hit.Nothing
 	}
@@ -154,6 +224,13 @@ func (m *Machine) remove() bool {
 	case hit.Door:
 		label = "Remove a door"
 		p, err = p.RemoveDoor(t.Loop, t.Index, t.Sub)
+	case hit.Bolt:
+		label = "Remove a bolt mark"
+		marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
+		p, err = p.SetBolts(t.Loop, t.Index, slices.Delete(marks, t.Sub, t.Sub+1))
+	case hit.Benchmark, hit.Note:
+		m.removeMark(t)
+		return true
 	case hit.Pad:
 		label = "Remove a pad"
 		p = p.Clone()
@@ -168,7 +245,11 @@ func (m *Machine) remove() bool {
 		p.Top.Falls = append(p.Top.Falls[:t.Index], p.Top.Falls[t.Index+1:]...)
 	case hit.Slab:
 		if t.Loop == 0 {
-			return false
+			name := p.Called(m.Doc.Slab())
+			m.Doc.RemoveSlab()
+			m.Selected, m.Hover = hit.Target{}, hit.Target{}
+			m.Info = "Removed " + name + "; undo brings it back"
+			return true
 		}
 		label = "Remove a hole"
 		p, err = p.RemoveHole(t.Loop - 1)
@@ -183,7 +264,7 @@ func (m *Machine) remove() bool {
 
 // next selects the next thing of the plan, or the one before.
 func (m *Machine) next(backwards bool) {
-	all := things(m.Plan())
+	all := append(things(m.Plan()), surveyed(m.Doc.Job().Survey)...)
 	if len(all) == 0 {
 		return
 	}
@@ -215,6 +296,9 @@ func things(p plan.Plan) []hit.Target {
 			for d := range e.Doors {
 				all = append(all, hit.Target{Kind: hit.Door, Loop: k, Index: i, Sub: d})
 			}
+			for b := range e.Bolts {
+				all = append(all, hit.Target{Kind: hit.Bolt, Loop: k, Index: i, Sub: b})
+			}
 		}
 	}
 	for i := range p.Pads {
@@ -241,8 +325,15 @@ func (m *Machine) nudge(key string) bool {
 		m.View = m.View.Pan(d[0], d[1])
 		return true
 	}
-	p, err := moved(m.Plan(), t, by)
-	m.commit("Nudge", p, err)
+	if sv, ok := movedMark(m.Doc.Job().Survey, t, by); ok {
+		m.commitSurvey("Nudge", sv)
+		return true
+	}
+	was := m.Plan()
+	p, err := moved(was, t, by)
+	if m.commit("Nudge", p, err) && t.Kind == hit.Bolt {
+		m.Selected = renumbered(was, p, t)
+	}
 	return true
 }
 
@@ -263,7 +354,7 @@ func nudgeStep(u geometry.Units, mods Mods) geometry.Length {
 // moved gives the plan with a thing moved by a vector, as far as the thing can
 // go that way: edges sideways, doors along their edge.
 func moved(p plan.Plan, t hit.Target, by geometry.Point) (plan.Plan, error) {
-	if !Exists(p, t) {
+	if !exists(p, t) {
 		return p, fmt.Errorf("that is no longer on the plan")
 	}
 	loops := p.Loops()
@@ -278,6 +369,9 @@ func moved(p plan.Plan, t hit.Target, by geometry.Point) (plan.Plan, error) {
 		d := loops[t.Loop][t.Index].Doors[t.Sub]
 		d.From += plan.Foot(a, b, a.Add(by))
 		return p.SetDoor(t.Loop, t.Index, t.Sub, d)
+	case hit.Bolt:
+		a, b := loops[t.Loop].Ends(t.Index)
+		return setBolt(p, t, loops[t.Loop][t.Index].Bolts[t.Sub].Along+plan.Foot(a, b, a.Add(by)))
 	case hit.Slab:
 		if t.Loop == 0 {
 			return p.Translate(by), nil

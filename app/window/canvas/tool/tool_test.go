@@ -437,15 +437,18 @@ func FuzzEvents(f *testing.F) {
 	f.Add([]byte("abcdefghijklmnopqrstuvwxyz"))
 	f.Add([]byte{0, 40, 3, 1, 9, 80, 4, 200, 2, 17, 33, 5})
 	f.Fuzz(func(t *testing.T, data []byte) {
-		b := newBench(t, shop())
+		b := newBench(t, framed())
+		apron(b)
 		states := []func() tool.State{
 			func() tool.State { return &tool.Select{} }, func() tool.State { return &tool.Chain{} },
 			func() tool.State { return &tool.Chain{What: tool.Band} }, func() tool.State { return &tool.Rectangle{What: tool.Hole} },
 			func() tool.State { return &tool.PlaceDoor{} }, func() tool.State { return &tool.Paint{} },
 			func() tool.State { return &tool.PlacePad{} }, func() tool.State { return &tool.PlaceFall{} },
 			func() tool.State { return &tool.Measure{} }, func() tool.State { return &tool.MovePlan{} },
+			func() tool.State { return &tool.PlaceBolt{} }, func() tool.State { return &tool.PlaceBenchmark{} },
+			func() tool.State { return &tool.PlaceNote{} }, func() tool.State { return &tool.PlaceNorth{} },
 		}
-		keys := []string{tool.Enter, tool.Escape, tool.Delete, tool.Backspace, tool.Tab, tool.Up, tool.Down, tool.Left, tool.Right}
+		keys := []string{tool.Enter, tool.Escape, tool.Delete, tool.Backspace, tool.Tab, tool.Up, tool.Down, tool.Left, tool.Right, tool.PageDown, tool.Space, tool.Insert}
 		var o tool.Overlay
 		for i := 0; i+1 < len(data) && i < 200; i += 2 {
 			arg := int(data[i+1])

@@ -20,19 +20,23 @@ type leg struct {
 }
 
 // parseLeg reads "12-6" (in the direction pointed at), "12-6 < 30" (in a typed
-// direction) or "12-6, 4" (right and up).
+// direction), "< 30" (that direction alone, with no length) or "12-6, 4" (right
+// and up).
 func parseLeg(text string, u geometry.Units) (leg, error) {
 	if x, y, ok := strings.Cut(text, ","); ok {
 		p, err := parsePair(x, y, u)
 		return leg{by: p, pair: true}, err
 	}
 	length, angle, angled := strings.Cut(text, "<")
-	l, err := geometry.ParseLength(length, u)
-	if err != nil {
-		return leg{}, err
-	}
-	if l == 0 {
-		return leg{}, fmt.Errorf("a length must be more than 0")
+	var l geometry.Length
+	if strings.TrimSpace(length) != "" || !angled {
+		var err error
+		if l, err = geometry.ParseLength(length, u); err != nil {
+			return leg{}, err
+		}
+		if l == 0 {
+			return leg{}, fmt.Errorf("a length must be more than 0")
+		}
 	}
 	out := leg{length: l, angled: angled}
 	if angled {
@@ -84,4 +88,13 @@ func (l leg) from(p geometry.Point, pointed geometry.Point) (geometry.Point, err
 		return p, fmt.Errorf("point a direction with the mouse or an arrow key first")
 	}
 	return geometry.Along(p, pointed, l.length), nil
+}
+
+// readPlace reads a place: "12', 4'" is 12 ft right and 4 ft up of the origin.
+func readPlace(text string, u geometry.Units) (geometry.Point, error) {
+	x, y, ok := strings.Cut(text, ",")
+	if !ok {
+		return geometry.Point{}, fmt.Errorf("type two lengths with a comma between: right, up")
+	}
+	return parsePair(x, y, u)
 }

@@ -1,0 +1,290 @@
+package tool
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// PlaceBolt puts the bolt marks that the builder gives on a wall, one click or
+// one typed distance each.
+type PlaceBolt struct {
+	still
+	edge  hit.Target
+	along geometry.Length
+	ok    bool
+	far   bool // measured from the edge's end corner
+}
+
+// Name implements State.
+func (*PlaceBolt) Name() string { return "Bolt marks" }
+
+// Help implements State.
+func (s *PlaceBolt) Help(m *Machine) Help {
+	if !s.ok {
+		return Help{"Point at an edge with a wall", "", "Stop"}
+	}
+	return Help{"Click, or type distances from the marked corner: 1', 5'-6\"; Tab: other corner; Space: " + boltKind(!m.NewBolt.HoldDown), "Put it there", "Stop"}
+}
+
+func boltKind(holdDown bool) string {
+	if holdDown {
+		return "hold-down"
+	}
+	return "anchor bolt"
+}
+
+// Move implements State.
+func (s *PlaceBolt) Move(m *Machine) {
+	m.Hover = hit.Target{}
+	p := m.Plan()
+	if !m.Inside {
+		if t := m.Selected; t.Kind == hit.Edge && exists(p, t) && p.Loops()[t.Loop][t.Index].Wall != "" {
+			s.edge, s.ok = t, true
+			s.along = p.Loops()[t.Loop].Length(t.Index) / 2
+		}
+		return
+	}
+	best, reach := hit.Target{}, 40.0
+	for k, l := range p.Loops() {
+		for i, e := range l {
+			a, b := l.Ends(i)
+			if d := hit.ToSegment(m.View.Screen(a), m.View.Screen(b), m.Pointer); e.Wall != "" && a != b && d < reach {
+				best, reach = hit.Target{Kind: hit.Edge, Loop: k, Index: i}, d
+			}
+		}
+	}
+	s.edge, s.ok = best, best.Kind == hit.Edge
+	if !s.ok {
+		return
+	}
+	l := p.Loops()[best.Loop]
+	a, b := l.Ends(best.Index)
+	s.along = m.roundOn(a, b, l.Length(best.Index), plan.Foot(a, b, m.View.Plan(m.Pointer)), s.far)
+}
+
+// roundOn rounds a distance along an edge as it is measured, from its start or
+// from its far corner, to an inch or a centimetre, with Shift to the finest step.
+func (m *Machine) roundOn(a, b geometry.Point, length, along geometry.Length, far bool) geometry.Length {
+	step := geometry.Inch
+	if m.Units() == geometry.Millimetres {
+		step = geometry.Centimetre
+	}
+	if m.Mods.Shift {
+		step = nudgeStep(m.Units(), Mods{Shift: true})
+	}
+	if far {
+		along = length - (length - along).Round(step)
+	} else {
+		along = along.Round(step)
+	}
+	along = max(0, min(along, length))
+	m.Snap = snap.Result{At: geometry.Along(a, b, along), Name: "on wall, to " + step.Text(m.Units())}
+	return along
+}
+
+// Press implements State.
+func (s *PlaceBolt) Press(m *Machine) {
+	s.Move(m)
+	if !s.ok {
+		m.Notice = "No wall here: bolts stand on edges with a wall. Paint one first (P)"
+		return
+	}
+	s.put(m, []geometry.Length{s.along})
+}
+
+// Key implements State.
+func (s *PlaceBolt) Key(m *Machine, key string) bool {
+	switch key {
+	case Tab:
+		s.far = !s.far
+		return true
+	case Space:
+		if m.Text != "" {
+			return false
+		}
+		m.NewBolt.HoldDown = !m.NewBolt.HoldDown
+		return true
+	case Up, Down, Left, Right:
+		return s.turn(m, key == Down || key == Left)
+	}
+	return false
+}
+
+// turn goes on to the next edge with a wall, with the keys alone.
+func (s *PlaceBolt) turn(m *Machine, backwards bool) bool {
+	l := m.Plan().Outline
+	n := len(l)
+	at, by := s.edge.Index, 1
+	if backwards {
+		by = n - 1
+	}
+	if !s.ok || s.edge.Loop != 0 {
+		at = 0
+		by = 0
+	}
+	for range n {
+		at = (at + by) % n
+		by = max(by, 1)
+		if l[at].Wall != "" {
+			s.edge, s.ok, m.Inside = hit.Target{Kind: hit.Edge, Index: at}, true, false
+			m.Selected = s.edge
+			s.along = l.Length(at) / 2
+			return true
+		}
+	}
+	m.Notice = "No edge has a wall yet. Paint one first (P)"
+	return n > 0
+}
+
+// Takes implements State.
+func (*PlaceBolt) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' && r != '-' }
+
+// distances reads one or more distances from the marked corner.
+func (s *PlaceBolt) distances(m *Machine, text string) ([]geometry.Length, error) {
+	var out []geometry.Length
+	for _, part := range strings.Split(text, ",") {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		l, err := geometry.ParseLength(part, m.Units())
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}
+
+// Meaning says how what is typed is read.
+func (s *PlaceBolt) Meaning(m *Machine, text string) (string, error) {
+	ls, err := s.distances(m, text)
+	if err != nil {
+		return "", err
+	}
+	words := make([]string, len(ls))
+	for i, l := range ls {
+		words[i] = exact(l, m.Units())
+	}
+	return strings.Join(words, ", ") + " from the marked corner", nil
+}
+
+// Enter implements State.
+func (s *PlaceBolt) Enter(m *Machine, text string) {
+	if !s.ok || !exists(m.Plan(), s.edge) {
+		m.Notice = "Point at an edge with a wall first, or step to one with the arrow keys"
+		return
+	}
+	along := []geometry.Length{s.along}
+	if text != "" {
+		ls, err := s.distances(m, text)
+		if err != nil {
+			m.say(err)
+			return
+		}
+		length := m.Plan().Loops()[s.edge.Loop].Length(s.edge.Index)
+		for i, l := range ls {
+			if l < 0 || l > length {
+				m.Notice = fmt.Sprintf("%s is not on this wall, which is %s long", exact(l, m.Units()), length.Text(m.Units()))
+				return
+			}
+			if s.far {
+				ls[i] = length - l
+			}
+		}
+		along = ls
+	}
+	s.put(m, along)
+}
+
+func (s *PlaceBolt) put(m *Machine, along []geometry.Length) {
+	p := m.Plan()
+	marks := slices.Clone(p.Loops()[s.edge.Loop][s.edge.Index].Bolts)
+	label := ""
+	for _, a := range along {
+		if slices.ContainsFunc(marks, func(b plan.BoltMark) bool { return b.Along == a }) {
+			m.Notice = "There is a mark at " + exact(a, m.Units()) + " already"
+			return
+		}
+		marks = append(marks, plan.BoltMark{Along: a, HoldDown: m.NewBolt.HoldDown})
+		label = "Mark a " + boltKind(m.NewBolt.HoldDown) + " on " + edgeName(s.edge.Loop, s.edge.Index)
+	}
+	p, err := p.SetBolts(s.edge.Loop, s.edge.Index, marks)
+	if m.commit(label, p, err) {
+		m.Text = ""
+	}
+}
+
+// Overlay implements State.
+func (s *PlaceBolt) Overlay(m *Machine, o *Overlay) {
+	if !s.ok || !exists(m.Plan(), s.edge) {
+		return
+	}
+	l := m.Plan().Loops()[s.edge.Loop]
+	face, inner, ok := hit.BoltLine(l, s.edge.Index, s.along)
+	if !ok {
+		return
+	}
+	m.target(o, s.edge, Hovered)
+	o.line(m, face, inner, Draft)
+	o.ring(m, face, 5, Draft)
+	corner, _ := l.Ends(s.edge.Index)
+	from := s.along
+	if s.far {
+		_, corner = l.Ends(s.edge.Index)
+		from = l.Length(s.edge.Index) - s.along
+	}
+	o.ring(m, corner, 8, Marker)
+	at := m.View.Screen(face)
+	if m.Inside {
+		at = m.Pointer
+	}
+	if m.Text != "" {
+		o.label(m.Typing(), offset(at, 16, -22), Typing)
+		return
+	}
+	o.label(fmt.Sprintf("%s, %s from the marked corner", boltKind(m.NewBolt.HoldDown), from.Text(m.Units())), offset(at, 16, -22), Value)
+	if m.Inside && m.Snap.Name != "" {
+		o.label(m.Snap.Name, offset(at, 16, 18), Guide)
+	}
+}
+
+// setBolt moves a bolt mark along its edge, as far as the edge goes.
+func setBolt(p plan.Plan, t hit.Target, along geometry.Length) (plan.Plan, error) {
+	l := p.Loops()[t.Loop]
+	marks := slices.Clone(l[t.Index].Bolts)
+	marks[t.Sub].Along = max(0, min(along, l.Length(t.Index)))
+	return p.SetBolts(t.Loop, t.Index, marks)
+}
+
+// renumbered gives the mark that mark t of a plan has become after it moved:
+// marks stand in order, so that one that passes another changes places with it.
+func renumbered(was, is plan.Plan, t hit.Target) hit.Target {
+	before, after := was.Loops()[t.Loop][t.Index].Bolts, is.Loops()[t.Loop][t.Index].Bolts
+	rest := slices.Delete(slices.Clone(before), t.Sub, t.Sub+1)
+	for k := range after {
+		if k == len(rest) || after[k] != rest[k] {
+			t.Sub = k
+			break
+		}
+	}
+	return t
+}
+
+// toggleHoldDown makes the selected bolt mark a hold-down or an anchor bolt.
+func (m *Machine) toggleHoldDown() bool {
+	t, p := m.Selected, m.Plan()
+	if t.Kind != hit.Bolt || !exists(p, t) {
+		return false
+	}
+	marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
+	marks[t.Sub].HoldDown = !marks[t.Sub].HoldDown
+	q, err := p.SetBolts(t.Loop, t.Index, marks)
+	m.commit("Make it a "+boltKind(marks[t.Sub].HoldDown), q, err)
+	return true
+}

@@ -1,0 +1,67 @@
+package tool
+
+import (
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/geometry"
+)
+
+// beside gives the other slabs, to snap to.
+func (m *Machine) beside() []snap.Other {
+	if v := m.Doc.Version(); m.others == nil || v != m.othersFor {
+		m.others, m.othersFor = []snap.Other{}, v
+		for k, p := range m.Doc.Job().Slabs {
+			if k != m.Doc.Slab() && len(p.Outline) > 0 {
+				m.others = append(m.others, snap.Other{Name: p.Called(k), Plan: p})
+			}
+		}
+	}
+	return m.others
+}
+
+// Choose works on slab k.
+func (m *Machine) Choose(k int) {
+	m.Selected, m.Hover = hit.Target{}, hit.Target{}
+	m.Doc.Choose(k)
+	m.Info = "Now on " + m.Plan().Called(m.Doc.Slab())
+	m.resnap()
+	m.changed()
+}
+
+// step works on the slab so many further on.
+func (m *Machine) step(by int) {
+	n := len(m.Doc.Job().Slabs)
+	if n < 2 {
+		m.Notice = "There is one slab; S begins another"
+		return
+	}
+	m.Choose(((m.Doc.Slab()+by)%n + n) % n)
+	m.Selected = hit.Target{Kind: hit.Slab}
+}
+
+// otherTarget outlines another slab and names it.
+func (m *Machine) otherTarget(o *Overlay, t hit.Target, s Style) {
+	slabs := m.Doc.Job().Slabs
+	if t.Index >= len(slabs) {
+		return
+	}
+	p := slabs[t.Index]
+	m.closed(o, p.Outline.Corners(), s)
+	o.label(p.Called(t.Index)+": click to work on it", offset(m.Pointer, 16, 20), Value)
+}
+
+// origin gives where what is drawn from sizes alone begins.
+func (m *Machine) origin(what Draws) geometry.Point {
+	if what != Outline {
+		return geometry.Point{}
+	}
+	return m.Doc.Origin()
+}
+
+// replaces warns that an outline is there already.
+func (m *Machine) replaces(what Draws) string {
+	if what != Outline || len(m.Plan().Outline) == 0 {
+		return ""
+	}
+	return "; it replaces this outline (S begins another slab)"
+}
