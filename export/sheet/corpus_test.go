@@ -9,6 +9,11 @@ import (
 	"haunchbook/geometry/plan"
 )
 
+// point gives a place by its feet.
+func point(x, y float64) geometry.Point {
+	return geometry.Point{X: geometry.Length(math.Round(x * float64(ft))), Y: geometry.Length(math.Round(y * float64(ft)))}
+}
+
 // awkward is a plan that is hard to dimension.
 type awkward struct {
 	name string
@@ -25,7 +30,7 @@ func corpus() []awkward {
 		j.Slabs[0].Sections = []plan.Section{{Name: "Edge", Depth: 12 * in, Bottom: 8 * in, Taper: 6 * in}}
 		for _, c := range corners {
 			j.Slabs[0].Outline = append(j.Slabs[0].Outline, plan.Edge{
-				At:      geometry.Point{X: geometry.Length(math.Round(c[0] * float64(ft))), Y: geometry.Length(math.Round(c[1] * float64(ft)))},
+				At:      point(c[0], c[1]),
 				Section: "Edge", Wall: "2x6",
 			})
 		}
@@ -126,6 +131,53 @@ func corpus() []awkward {
 	}, rect(14, 11)...)
 	add("metric", func(j *job.Job) { j.Units = geometry.Millimetres; doors(0, 4, 10)(j) }, rect(30, 22)...)
 	add("metric ell", func(j *job.Job) { j.Units = geometry.Millimetres }, [2]float64{0, 0}, [2]float64{41, 0}, [2]float64{41, 12.37}, [2]float64{14, 12.37}, [2]float64{14, 31}, [2]float64{0, 31})
+	slab := func(name string, height, field geometry.Length, wall string, corners [][2]float64) plan.Plan {
+		p := plan.Plan{Name: name, Height: height, Field: field, Sections: []plan.Section{{Name: "Edge", Depth: 10 * in, Bottom: 6 * in, Taper: 6 * in}}}
+		for _, c := range corners {
+			p.Outline = append(p.Outline, plan.Edge{At: point(c[0], c[1]), Section: "Edge", Wall: wall})
+		}
+		return p.Oriented()
+	}
+	add("two slabs", func(j *job.Job) {
+		doors(0, 6, 9)(j)
+		j.Slabs[0].Name = "Garage"
+		j.Slabs = append(j.Slabs, slab("Apron", -in/2, 4*in, "", [][2]float64{{5, -6}, {16, -6}, {16, 0}, {5, 0}}))
+		j.Slabs[1].Outline[2].Joint = true
+		j.Survey.Benchmarks = []plan.Benchmark{{Name: "Nail in the gate post", At: point(-6, 14)}}
+	}, rect(24, 20)...)
+	add("three slabs", func(j *job.Job) {
+		doors(0, 6, 9)(j)
+		j.Slabs[0].Name = "Garage"
+		j.Slabs[0].Top.Falls = []plan.Fall{{From: point(8, 20), To: point(8, 0), Drop: 3 * in}}
+		var c [][2]float64
+		for _, p := range turned(30, rect(10, 8)...) {
+			c = append(c, [2]float64{p[0] + 32, p[1] + 4})
+		}
+		j.Slabs = append(j.Slabs,
+			slab("Shed, turned against the fence", 4*in, 5*in, "2x4", c),
+			slab("", -in/2, 4*in, "", [][2]float64{{5, -3}, {16, -3}, {16, 0}, {5, 0}}))
+		j.Slabs[2].Outline[2].Joint = true
+		j.Survey = plan.Survey{
+			North:      plan.North{Known: true, Turn: -140},
+			Benchmarks: []plan.Benchmark{{Name: "BM 1, nail in the power pole", At: point(-4, 4)}, {Name: "BM 2, top of the curb at the drive, behind the third post from the left", At: point(30, 24), Height: 14 * in}},
+			Notes: []plan.Note{
+				{Text: "Old drain crosses here: find it before you dig, and keep the trench out of its bed", At: point(-8, 10), Leader: true, To: point(2, 8)},
+				{Text: "Keep the gate clear", At: point(28, 14)},
+				{Text: "Power line overhead", At: point(40, 14), Leader: true, To: point(36, 9)},
+			},
+		}
+	}, rect(24, 20)...)
+	add("crowded survey", func(j *job.Job) {
+		j.Survey.North = plan.North{Known: true, Turn: 90}
+		for i := range 6 {
+			x := float64(4 * i)
+			j.Survey.Benchmarks = append(j.Survey.Benchmarks, plan.Benchmark{Name: fmt.Sprintf("BM %d", i+1), At: point(x, -3), Height: in * geometry.Length(i)})
+			j.Survey.Notes = append(j.Survey.Notes,
+				plan.Note{Text: fmt.Sprintf("Note %d on the corner where everything meets", i+1), At: point(20, 18), Leader: true, To: point(x, 16)},
+				plan.Note{Text: "Watch", At: point(x, 5)})
+		}
+		j.Survey.Notes = append(j.Survey.Notes, plan.Note{Text: "Far away", At: point(900, 900)})
+	}, rect(24, 20)...)
 	add("long words", func(j *job.Job) {
 		j.Name = "A very long job name that can not possibly stand in the title block of any sheet without being cut"
 		j.Slabs[0].Outline[0].Doors = []plan.Door{{Name: "The big overhead door on the north-west side", Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}

@@ -39,7 +39,7 @@ func (s *set) keyPage() {
 	}
 	d.clip, d.area = everywhere, sheetArea(a.width, a.height)
 	s.add(d, titles{sheet: "Key plan", scale: a.scale.Name, paper: a.paper.Name})
-	blocks := []block{s.slabTable(), s.benchmarkList()}
+	blocks := []block{s.slabList(), s.benchmarkList()}
 	for _, slab := range slabs[1:] {
 		blocks = append(blocks, s.placeTable(slab))
 	}
@@ -58,15 +58,16 @@ func boundsOf(slabs []takeoff.Slab) (lo, hi geometry.Point) {
 	return lo, hi
 }
 
-// slabTable lists the slabs with their sizes and heights.
-func (s *set) slabTable() block {
+// slabList lists the slabs with their sizes and heights.
+func (s *set) slabList() block {
 	u := s.job.Units
-	tb := table{title: "Slabs", head: []string{"Slab", "Size", "Thick", "Height"}, right: []bool{false, true, true, true}}
+	n := notes{title: "Slabs", size: sizeSmall, bullet: "•"}
 	for _, slab := range s.takeoff.Slabs {
 		lo, hi := slab.Plan.Outline.Corners().Bounds()
-		tb.rows = append(tb.rows, []string{slab.Name, (hi.X - lo.X).Text(u) + " × " + (hi.Y - lo.Y).Text(u), slab.Plan.Field.Text(u), slab.Plan.Height.Text(u)})
+		n.items = append(n.items, fmt.Sprintf("%s: %s × %s over all, %s thick, top %s",
+			slab.Name, (hi.X-lo.X).Text(u), (hi.Y-lo.Y).Text(u), slab.Plan.Field.Text(u), slab.Plan.Height.Text(u)))
 	}
-	return tableBlock{table: tb}
+	return n
 }
 
 // placeTable says where the corners of a slab lie, from corner 1 of the first

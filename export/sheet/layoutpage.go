@@ -33,6 +33,7 @@ func (s *set) layoutPages() {
 			short = nil
 			return out
 		},
+		pooled: func() []block { return []block{legend(s.layoutLegend()), cautionBlock()} },
 	})
 }
 
@@ -76,6 +77,9 @@ func (g *drawing) neighbours(slabs []takeoff.Slab) {
 				pts = append(pts, g.view.at(e.At))
 			}
 			g.soft(Notes, penNeighbour, append(pts, pts[0])...)
+		}
+		if at := g.view.at(innermost(other.loops[0].Corners())); g.clip.inset(8).has(at) {
+			g.label(label{layer: Notes, size: sizeSmall, color: grey, lines: []string{s.Name}, at: at, limit: 20})
 		}
 	}
 }
@@ -165,15 +169,17 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 	}
 	out = append(out, s.sectionList())
 	out = append(out, s.heightsTable()...)
-	out = append(out, s.benchmarkList())
-	if first := s.takeoff.Slabs[0]; s.slab.Number != first.Number {
+	switch first := s.takeoff.Slabs[0]; {
+	case len(s.takeoff.Slabs) == 1:
+		out = append(out, s.benchmarkList())
+	case s.slab.Number != first.Number:
 		out = append(out, s.placeTable(s.slab))
 	}
 	out = append(out, s.setOutTable()...)
 	if s.job.Notes != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
 		out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 	}
-	return append(out, s.findings(ruleHas("stock", "form")), legend(s.layoutLegend()), cautionBlock())
+	return append(out, s.findings(ruleHas("stock", "form")))
 }
 
 // sectionList says what the letters on the edges stand for.

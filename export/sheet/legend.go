@@ -1,9 +1,12 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
+	"haunchbook/app/takeoff"
 	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
 )
 
 // legend explains the lines of a drawing.
@@ -11,7 +14,7 @@ type legend []legendEntry
 
 type legendEntry struct {
 	pen  Pen
-	dot  bool // a bolt or a bar's end instead of a line
+	mark func(d *draft, at Point) // instead of a line
 	text string
 }
 
@@ -24,8 +27,8 @@ func (l legend) draw(d *draft, x, top, width float64) float64 {
 	top -= titleSkip
 	for _, e := range l {
 		y := top - legendRow/2
-		if e.dot {
-			d.boltMark(Point{x + 7, y})
+		if e.mark != nil {
+			e.mark(d, Point{x + 7, y})
 		} else {
 			d.line(Notes, e.pen, Point{x, y}, Point{x + 14, y})
 		}
@@ -36,16 +39,21 @@ func (l legend) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (s *set) layoutLegend() []legendEntry {
+	datum := func(d *draft, at Point) { d.numbered(at, "1", true) }
 	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
-	for _, l := range s.slab.Plan.Loops() {
-		for _, e := range l {
-			if e.Joint {
-				out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})
-				return append(out, legendEntry{pen: penHidden, text: "bend of the underside"})
-			}
-		}
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool {
+		return slices.ContainsFunc(t.Plan.Outline, func(e plan.Edge) bool { return e.Joint })
+	}) {
+		out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})
 	}
-	return append(out, legendEntry{pen: penHidden, text: "bend of the underside"})
+	if len(s.takeoff.Slabs) > 1 {
+		out = append(out, legendEntry{pen: penNeighbour, text: "another slab of this job"})
+	}
+	out = append(out, legendEntry{pen: penHidden, text: "bend of the underside"}, legendEntry{mark: datum, text: "datum corner: hook the tapes here"})
+	if len(s.job.Survey.Benchmarks) > 0 {
+		out = append(out, legendEntry{mark: (*draft).benchmark, text: "benchmark"})
+	}
+	return out
 }
 
 // findings lists what was found on the slab in turn, and for the job as a whole,

@@ -182,26 +182,44 @@ func (g *drawing) alongJoint(r run, s string) bool {
 
 // falls draws an arrow for each fall of the top.
 func (g *drawing) falls() {
-	ring := g.loops[0].Corners()
-	mid := g.view.at(innermost(ring))
-	for i, f := range g.of.Plan.Top.Falls {
+	mid := g.view.at(innermost(g.loops[0].Corners()))
+	for _, f := range g.of.Plan.Top.Falls {
 		v := g.view.at(f.To).sub(g.view.at(f.From))
-		if v.length() == 0 {
+		if v.length() == 0 || !g.clip.has(mid) {
 			continue
 		}
-		u := v.unit()
-		l := min(18, v.length()*0.6)
-		c := mid.toward(u.left(), float64(i)*6)
-		a, b := c.toward(u, -l/2), c.toward(u, l/2)
-		g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
-		g.fill(Notes, black, b, b.toward(u, -2.6).toward(u.left(), 0.9), b.toward(u, -2.6).toward(u.left(), -0.9))
-		over := geometry.Distance(f.From, f.To)
+		c, ok := g.fallArrow(mid, v.unit(), min(18, v.length()*0.6))
+		text := []string{"falls " + f.Drop.Text(g.j.Units), "in " + geometry.Distance(f.From, f.To).Text(g.j.Units)}
+		if !ok {
+			g.missing = append(g.missing, text...)
+			continue
+		}
 		g.mustLabel(label{
-			layer: Notes, size: sizeSmall, color: black,
-			lines: []string{"falls " + f.Drop.Text(g.j.Units), "in " + over.Text(g.j.Units)},
-			at:    c, prefer: u.left(), start: 1, limit: 60,
+			layer: Notes, size: sizeSmall, color: black, lines: text,
+			at: c, prefer: v.unit().left(), start: 1, limit: 60,
 		})
 	}
+}
+
+// fallArrow draws an arrow along u as near to a place as it is free, and gives
+// where its middle lies.
+func (g *drawing) fallArrow(near, u Point, long float64) (Point, bool) {
+	const step = 3 // mm
+	for k := range 25 {
+		for _, away := range []Point{u.left(), u} {
+			for _, side := range []float64{1, -1} {
+				c := near.toward(away, float64(k)*step*side)
+				a, b := c.toward(u, -long/2), c.toward(u, long/2)
+				if !g.clip.has(c) || !g.free(boxOf(a, b, 1.1)) {
+					continue
+				}
+				g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
+				g.fill(Notes, black, b, b.toward(u, -2.6).toward(u.left(), 0.9), b.toward(u, -2.6).toward(u.left(), -0.9))
+				return c, true
+			}
+		}
+	}
+	return Point{}, false
 }
 
 // innermost gives a point well inside a ring: of a grid over it, the one that is

@@ -28,8 +28,7 @@ func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
 	if !g.clip.has(at) {
 		return
 	}
-	const size = sizeSmall
-	radius := max(2.1, textWidth(s, size, true)/2+0.7)
+	radius := numberRadius(s)
 	for _, dist := range []float64{2.5, 4, 6, 9, 13, 18, 24} {
 		for k := range directions {
 			turn := float64((k+1)/2) * 2 * math.Pi / directions
@@ -42,12 +41,7 @@ func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
 			if !g.free(box{c, Point{1, 0}, radius + 0.3, radius + 0.3}) {
 				continue
 			}
-			fill, ink := white, black
-			if dark {
-				fill, ink = black, white
-			}
-			g.circle(Notes, penRule, fill, c, radius)
-			g.put(Text{Notes, Point{c.X - textWidth(s, size, true)/2, c.Y - 0.365*size*mmPerPoint}, 0, size, true, ink, s})
+			g.numbered(c, s, dark)
 			if dist > 4 {
 				g.line(Notes, penHatch, c.toward(u, -radius), at.toward(u, 0.6))
 			}
@@ -55,6 +49,19 @@ func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
 		}
 	}
 	g.page.Unplaced = append(g.page.Unplaced, "corner "+s)
+}
+
+// numberRadius gives the radius of the circle round a number.
+func numberRadius(s string) float64 { return max(2.1, textWidth(s, sizeSmall, true)/2+0.7) }
+
+// numbered draws a number in a circle; that of the datum corner is dark.
+func (d *draft) numbered(c Point, s string, dark bool) {
+	fill, ink := white, black
+	if dark {
+		fill, ink = black, white
+	}
+	d.circle(Notes, penRule, fill, c, numberRadius(s))
+	d.put(Text{Notes, Point{c.X - textWidth(s, sizeSmall, true)/2, c.Y - 0.365*sizeSmall*mmPerPoint}, 0, sizeSmall, true, ink, s})
 }
 
 // edgeChains gives the dimension strings of an edge: to the openings, and whole.

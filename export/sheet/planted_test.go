@@ -39,11 +39,14 @@ func TestPlantedOverlapsAreFound(t *testing.T) {
 	two := page(text(22, 20.6, "12'-6\""))
 	rule := page(line(10, 21, 90, 21, penHatch))
 	far := page(line(10, 31, 90, 31, penHatch))
-	pics := printed(t, 150, one, two, rule, far)
+	pics := printed(t, inkDPI, one, two, rule, far)
 	for i, want := range []bool{true, true, false} {
 		if n, _ := both(pics[0], pics[i+1]); (n > 0) != want {
 			t.Errorf("picture %d: %d common pixels", i+1, n)
 		}
+	}
+	if n := len(apart(page(append(one.Items, two.Items...)...))); n != 2 {
+		t.Errorf("two texts on each other are printed in %d parts", n)
 	}
 }
 

@@ -178,7 +178,7 @@ func (g *drawing) places(day pour.Day) {
 func wetPadName(p pour.Pad, u geometry.Units) string {
 	name := fmt.Sprintf("p%d", p.Number)
 	if p.Height != 0 {
-		name += " +" + p.Height.Round(geometry.Sixteenth).Text(u)
+		name += " +" + p.Height.Text(u)
 	}
 	return name
 }
@@ -225,7 +225,7 @@ func bayTables(day pour.Day, slab int, u geometry.Units) []block {
 		t, number := day.Times[i], strconv.Itoa(b.Number)
 		placed.rows = append(placed.rows, []string{number, fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
 			fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load)})
-		work.rows = append(work.rows, []string{number, strconv.Itoa(b.Bolts), b.Edge.Round(geometry.Inch).Text(u)})
+		work.rows = append(work.rows, []string{number, strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u)})
 	}
 	return []block{tableBlock{table: placed}, tableBlock{work, 2}}
 }
@@ -240,9 +240,9 @@ func (s *set) padTable(day pour.Day) []block {
 		}
 		height := "level"
 		if p.Height != 0 {
-			height = "+" + p.Height.Round(geometry.Sixteenth).Text(s.job.Units)
+			height = "+" + p.Height.Text(s.job.Units)
 		}
-		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), p.From.X.Round(geometry.Inch).Text(s.job.Units), p.From.Y.Round(geometry.Inch).Text(s.job.Units), height})
+		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), pour.Coarse(p.From.X, s.job.Units), pour.Coarse(p.From.Y, s.job.Units), height})
 	}
 	if len(tb.rows) == 0 {
 		return nil

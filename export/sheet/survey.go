@@ -36,22 +36,28 @@ func (g *drawing) benchmarks() {
 		if !g.clip.inset(3).has(c) || !g.free(box{c, Point{1, 0}, 1.9, 1.9}) {
 			continue // listed beside the plan
 		}
-		const radius = 1.6
-		for _, start := range []float64{0, math.Pi} {
-			quarter := []Point{c}
-			for k := range 7 {
-				sin, cos := math.Sincos(start + float64(k)*math.Pi/12)
-				quarter = append(quarter, c.add(Point{radius * cos, radius * sin}))
-			}
-			g.fill(Notes, black, quarter...)
-		}
-		g.circle(Notes, penRule, noFill, c, radius)
+		g.benchmark(c)
+		away := Point{math.Copysign(1, c.X-g.view.at(innermost(g.loops[0].Corners())).X), 0}
 		g.mustLabel(label{
-			layer: Notes, size: sizeSmall, bold: true, color: black, left: true,
-			lines: append(wrap(b.Name, 42, sizeSmall, true), "height "+b.Height.Text(g.j.Units)),
-			at:    c, prefer: Point{1, 0}, start: 2.2, limit: 60, near: 5,
+			layer: Notes, size: sizeSmall, color: black, left: true,
+			lines: append(wrap(b.Name, 42, sizeSmall, false), "height "+b.Height.Text(g.j.Units)),
+			at:    c, prefer: away, start: 2.2, limit: 60, near: 5,
 		})
 	}
+}
+
+// benchmark draws the mark of a fixed point.
+func (d *draft) benchmark(c Point) {
+	const radius = 1.6
+	for _, start := range []float64{0, math.Pi} {
+		quarter := []Point{c}
+		for k := range 7 {
+			sin, cos := math.Sincos(start + float64(k)*math.Pi/12)
+			quarter = append(quarter, c.add(Point{radius * cos, radius * sin}))
+		}
+		d.fill(Notes, black, quarter...)
+	}
+	d.circle(Notes, penRule, noFill, c, radius)
 }
 
 // notes writes the survey's notes that wants says, each where it stands or as
@@ -82,7 +88,9 @@ func (g *drawing) note(n plan.Note) bool {
 	for far := 0.0; far <= 120; far += max(1, far/12) {
 		for k := range directions {
 			sin, cos := math.Sincos(float64(k) * 2 * math.Pi / directions)
-			if g.attempt(func() bool { return g.labelAt(l, mid.add(Point{far * cos, far * sin}), w, h, far+1) }) {
+			at := mid.add(Point{far * cos, far * sin})
+			covers := box{at, Point{1, 0}, w / 2, h / 2}.grown(2.5).nearest(to) == to
+			if !(n.Leader && covers) && g.attempt(func() bool { return g.labelAt(l, at, w, h, far+1) }) {
 				return true
 			}
 			if far == 0 {
