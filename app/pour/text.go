@@ -129,13 +129,13 @@ func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
 	var width geometry.Length
 	for _, s := range d.Strips {
 		if s.Slab == slab {
-			strips, width = append(strips, s.Number), s.Width.Round(step(u))
+			strips, width = append(strips, s.Number), s.Width
 		}
 	}
 	if len(strips) == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("bull float across %s, %s wide, from ", numbered("strip", strips), width.Text(u))
+	text := fmt.Sprintf("bull float across %s, %s wide, from ", numbered("strip", strips), Coarse(width, u))
 	if len(strips) > 1 {
 		text += "the base of the next one and the last from "
 	}
@@ -146,12 +146,13 @@ func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
 	return text
 }
 
-// step is what a length is rounded to where no more is needed.
-func step(u geometry.Units) geometry.Length {
+// Coarse prints a length for people who place concrete: to the inch, or to the
+// centimetre.
+func Coarse(l geometry.Length, u geometry.Units) string {
 	if u == geometry.Millimetres {
-		return 10 * geometry.Millimetre
+		return l.Round(10 * geometry.Millimetre).Text(u)
 	}
-	return geometry.Inch
+	return l.Round(geometry.Inch).Text(u)
 }
 
 // PlaceText tells what is filled from a truck's place, from 0, and whether that is

@@ -30,6 +30,7 @@ type pourPage struct {
 
 	state    *widget.Label
 	findings *fyne.Container
+	need     *widget.Label
 	order    *widget.Label
 	loads    *fyne.Container
 	picture  *pourPicture
@@ -38,7 +39,6 @@ type pourPage struct {
 	cure     *fyne.Container
 	shown    *fyne.Container // hidden until there is a day
 	form     *pageForm
-	stations *stationList
 	root     fyne.CanvasObject
 }
 
@@ -48,6 +48,7 @@ func newPourPage(w *Window) pageView {
 		findings: container.NewVBox(), loads: container.NewVBox(), bays: container.NewVBox(), cure: container.NewVBox(),
 	}
 	p.state.Wrapping = fyne.TextWrapWord
+	p.need = wrapped("", fyne.TextStyle{})
 	p.order = widget.NewLabel("")
 	p.order.TextStyle.Monospace = true
 	p.order.Selectable = true
@@ -61,7 +62,7 @@ func newPourPage(w *Window) pageView {
 	})
 	p.shown = container.NewVBox(
 		p.findings,
-		container.NewBorder(nil, nil, title("Order"), copied), p.order,
+		container.NewBorder(nil, nil, title("Order"), copied), p.need, p.order,
 		title("Trucks"), p.loads, p.cautions("Before the truck", "Chute and pump", "Backing up"),
 		title("Strips, bays and wet pads"), p.picture, p.bays, p.cautions("Placing"),
 	)
@@ -85,8 +86,7 @@ func (p *pourPage) cautions(steps ...string) fyne.CanvasObject {
 	box := container.NewVBox()
 	for _, c := range pour.Cautions() {
 		if slices.Contains(steps, c.Step) {
-			l := widget.NewLabel("⚠ " + c.Step + ": " + c.Text + "  (" + c.Source + ")")
-			l.Wrapping = fyne.TextWrapWord
+			l := wrapped("⚠ "+c.Step+": "+c.Text+"  ("+c.Source+")", fyne.TextStyle{})
 			l.SizeName = theme.SizeNameCaptionText
 			l.Importance = widget.WarningImportance
 			box.Add(l)
@@ -156,10 +156,11 @@ func (p *pourPage) fill(j job.Job, day pour.Day, err error) {
 	p.failed, p.ready = err, err == nil
 	if err == nil {
 		p.day = day
+		set(p.need, capitalised(day.NeedText(j.Spec.Order.Waste))+".")
 		set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
 		p.showFindings()
 		p.showLoads()
-		p.showBays(j.Units)
+		p.showBays(j)
 		p.showCure()
 		p.picture.Refresh()
 		p.weather.day = day
@@ -178,8 +179,7 @@ func (p *pourPage) showFindings() {
 			if severe {
 				sign, importance = "⚠ ", widget.WarningImportance
 			}
-			l := widget.NewLabel(sign + f.Name + ": " + f.Text + "  (" + f.Source + ")")
-			l.Wrapping = fyne.TextWrapWord
+			l := wrapped(sign+f.Name+": "+f.Text+"  ("+f.Source+")", fyne.TextStyle{})
 			l.Importance = importance
 			p.findings.Add(l)
 		}
@@ -219,57 +219,77 @@ func (p *pourPage) showLoads() {
 	}
 	p.loads.Add(caption(pace+" Age: from batching to empty. Times are as expected, not promised.", false))
 	if text := p.day.CallText(); text != "" {
-		l := widget.NewLabel("☎ " + text)
-		l.Wrapping = fyne.TextWrapWord
-		l.TextStyle.Bold = true
-		p.loads.Add(l)
+		p.loads.Add(wrapped("☎ "+text, fyne.TextStyle{Bold: true}))
 	}
 	p.loads.Refresh()
 }
 
-func (p *pourPage) showBays(u geometry.Units) {
+func (p *pourPage) showBays(j job.Job) {
 	p.bays.RemoveAll()
-	cols := func() *columns { return &columns{widths: []float32{38, 78, 84, 54, 62, 52, 48, 46, 64, 78}, gap: 4} }
-	unit := p.day.Unit
+	u, unit := j.Units, p.day.Unit
+	cols := func() *columns { return &columns{widths: []float32{38, 78, 84, 54, 62, 52, 48, 46, 64, 92}, gap: 4} }
 	p.bays.Add(headings([]string{"Bay", ">Takes", ">Used so far", ">Left", ">Minutes", ">Done", ">Truck", ">Bolts", ">Edge", ">From truck"}, cols()))
 	for _, s := range p.day.Strips {
-		head := widget.NewLabelWithStyle(fmt.Sprintf("Strip %d, %s wide", s.Number, s.Width.Round(geometry.Sixteenth).Text(u)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+		name := fmt.Sprintf("Strip %d, %s wide", s.Number, pour.Coarse(s.Width, u))
+		if s.Name != "" {
+			name = s.Name + ": strip " + strings.TrimPrefix(name, "Strip ")
+		}
+		head := widget.NewLabelWithStyle(name, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 		head.SizeName = theme.SizeNameCaptionText
 		p.bays.Add(head)
 		for _, i := range s.Bays {
-			b, t := p.day.Bays[i], p.day.Times[i]
-			away := "–"
-			switch {
-			case b.Station >= 0 && b.Reached:
-				away = b.Away.Round(geometry.Inch).Text(u)
-			case b.Station >= 0:
-				away = "! " + b.Away.Round(geometry.Inch).Text(u)
-			}
-			p.bays.Add(tableRow(cols(), strconv.Itoa(b.Number), fmt.Sprintf("%.2f %s", t.Volume, unit), fmt.Sprintf("%.1f", t.Used), fmt.Sprintf("%.1f", t.Left),
-				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), b.Edge.Round(geometry.Inch).Text(u), away))
+			p.bays.Add(tableRow(cols(), p.bayTexts(i, u)...))
 		}
 		if text := p.day.StripText(s.Number); text != "" {
-			l := widget.NewLabel(strings.ToUpper(text[:1]) + text[1:] + ".")
-			l.Wrapping = fyne.TextWrapWord
+			l := wrapped(capitalised(text)+".", fyne.TextStyle{})
 			l.Importance = widget.HighImportance
 			p.bays.Add(l)
 		}
 	}
-	p.bays.Add(caption("Volumes hold the waste of the order. Edge: form to run the edger along. Bolts: to set while it is soft. !: farther than the chute or hose reaches.", false))
-	if len(p.day.Pads) > 0 {
-		var parts []string
-		for _, pad := range p.day.Pads {
-			height := "level"
-			if pad.Height != 0 {
-				height = "+" + pad.Height.Round(geometry.Sixteenth).Text(u)
-			}
-			parts = append(parts, fmt.Sprintf("P%d %s", pad.Number, height))
-		}
-		l := widget.NewLabel("Wet pads, with the height of the top above its lowest point: " + strings.Join(parts, ", "))
-		l.Wrapping = fyne.TextWrapWord
-		p.bays.Add(l)
+	p.bays.Add(caption("In "+unit+" with the waste of the order. Edge: form to run the edger along. Bolts: to set while it is soft. !: farther than the chute or hose reaches.", false))
+	for i := range p.day.Places {
+		p.bays.Add(wrapped("Truck or pump at "+p.day.PlaceText(i, u)+".", fyne.TextStyle{}))
 	}
+	slab := -1
+	for _, s := range p.day.Strips {
+		if s.Slab != slab {
+			slab = s.Slab
+			p.bays.Add(wrapped(capitalised(p.day.FloatText(slab, j.Pour.Reach, u))+".", fyne.TextStyle{}))
+		}
+	}
+	p.showPads(u)
 	p.bays.Refresh()
+}
+
+// bayTexts is a bay's row.
+func (p *pourPage) bayTexts(i int, u geometry.Units) []string {
+	b, t := p.day.Bays[i], p.day.Times[i]
+	away := "–"
+	if b.Station >= 0 {
+		away = pour.Coarse(b.Away, u)
+		if !b.Reached {
+			away = "! " + away
+		}
+	}
+	return []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f %s", t.Volume, p.day.Unit), fmt.Sprintf("%.1f", t.Used), fmt.Sprintf("%.1f", t.Left),
+		fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u), away}
+}
+
+// showPads lists where the wet pads stand and how high.
+func (p *pourPage) showPads(u geometry.Units) {
+	if len(p.day.Pads) == 0 {
+		return
+	}
+	cols := func() *columns { return &columns{widths: []float32{70, 84, 84, 84}, gap: 4} }
+	p.bays.Add(headings([]string{"Wet pad", ">Over", ">Up", ">Height"}, cols()))
+	for _, pad := range p.day.Pads {
+		height := "level"
+		if pad.Height != 0 {
+			height = "+" + pad.Height.Text(u)
+		}
+		p.bays.Add(tableRow(cols(), fmt.Sprintf("P%d", pad.Number), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
+	}
+	p.bays.Add(caption("Over and up from the first corner of the slab. Height: of the top over its lowest point; shoot it with the laser.", false))
 }
 
 func (p *pourPage) showCure() {
@@ -279,8 +299,7 @@ func (p *pourPage) showCure() {
 		if s.Note != "" {
 			text += "; " + s.Note
 		}
-		l := widget.NewLabel(text + "  (" + s.Source + ")")
-		l.Wrapping = fyne.TextWrapWord
+		l := wrapped(text+"  ("+s.Source+")", fyne.TextStyle{})
 		name := widget.NewLabelWithStyle(s.Name, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 		name.Wrapping = fyne.TextWrapWord
 		p.cure.Add(container.New(&columns{widths: []float32{230, 0}, gap: 4, tight: true}, name, l))
@@ -371,7 +390,7 @@ func (p *pourPage) fields() *pageForm {
 	word("First truck at", func(s *pour.Spec) text { return &s.Start }, same)
 	whole("People", func(s *pour.Spec) *int { return &s.Crew.People })
 	word("Rate per hour", func(s *pour.Spec) text { return &s.Crew.Rate }, zero)
-	f.note("Rate: what your crew places in an hour; 0 to take it from the number of people.")
+	f.note("Rate: yd³ an hour that your crew places, m³ in a metric job; 0 to take it from the number of people.")
 	f.heading("Trucks")
 	choice("Loads", []string{"balanced", "full"}, func(s *pour.Spec) text { return &s.Trucks.Loads })
 	whole("Drive, min", func(s *pour.Spec) *int { return &s.Trucks.Travel })
@@ -381,7 +400,14 @@ func (p *pourPage) fields() *pageForm {
 	whole("Trucks in turn", func(s *pour.Spec) *int { return &s.Trucks.Fleet })
 	f.note("Trucks in turn: how many go back and forth; 0 for one a load.")
 	word("Fee below", func(s *pour.Spec) text { return &s.Trucks.ShortLoad }, zero)
-	word("Ask for °", func(s *pour.Spec) text { return &s.Trucks.AskTemp }, p.degrees)
+	f.note("Fee below: yd³ or m³ in a load; 0 for none.")
+	f.text("Ask for °", func() string { return spec().Trucks.AskTemp.Text(w.doc.Units()) }, func(v string) error {
+		var t pour.Temperature
+		if err := t.UnmarshalText([]byte(p.degrees(v))); err != nil {
+			return fmt.Errorf("found %q; %w", v, err)
+		}
+		return put("Temperature asked", func(s *pour.Spec) { s.Trucks.AskTemp = t })
+	})
 	f.heading("Reach")
 	choice("Placed by", []string{"chute", "pump", "buggy"}, func(s *pour.Spec) text { return &s.Reach.Method })
 	length("Chute or hose", func(s *pour.Spec) *geometry.Length { return &s.Reach.Chute })
@@ -407,91 +433,60 @@ func (p *pourPage) fields() *pageForm {
 	})
 	f.note("Empty: the direction with the fewest strips.")
 	f.heading("Places for the truck or pump")
-	p.stations = newStationList(p)
-	f.add(p.stations.box, p.stations.show)
+	f.add(p.places())
 	return f
 }
 
 // degrees adds the job's unit to a bare temperature.
-func (p *pourPage) degrees(s string) string {
+func (p *pourPage) degrees(s string) string { return p.inUnit(s, "°F", "°C") }
+
+// inUnit adds the job's unit to a bare number.
+func (p *pourPage) inUnit(s, us, si string) string {
 	s = strings.TrimSpace(s)
 	if _, err := strconv.ParseFloat(s, 64); err != nil {
 		return s
 	}
 	if p.w.doc.Units() == geometry.Millimetres {
-		return s + " °C"
+		return s + " " + si
 	}
-	return s + " °F"
+	return s + " " + us
 }
 
-// stationList edits where a truck or pump may stand.
-type stationList struct {
-	p    *pourPage
-	box  *fyne.Container
-	rows *fyne.Container
-	made int
-	sync []func()
-}
-
-func newStationList(p *pourPage) *stationList {
-	l := &stationList{p: p, rows: container.NewVBox(), made: -1}
-	l.box = container.NewVBox(l.rows, newPageButton(p.w, "Add a place: click on the picture", func() {
-		p.picture.armed = true
-		p.w.tell("Click on the picture of the strips where the truck can stand")
-		p.w.pages.show()
-	}))
-	return l
-}
-
-func (l *stationList) show() {
-	n := len(l.p.w.doc.Base().Pour.Stations)
-	if n != l.made {
-		l.made, l.sync = n, nil
-		l.rows.RemoveAll()
-		for i := range n {
-			l.rows.Add(l.row(i))
-		}
-	}
-	for _, s := range l.sync {
-		s()
-	}
-}
-
-func (l *stationList) row(i int) fyne.CanvasObject {
-	w := l.p.w
-	note := faultNote()
-	axis := func(at func(*geometry.Point) *geometry.Length) *entry {
-		c := newCell(w, note, func() string {
-			ps := w.doc.Base().Pour.Stations
-			if i >= len(ps) {
-				return ""
-			}
-			return lengthText(*at(&ps[i]), w.doc.Units())
-		}, func(s string) error {
-			v, err := geometry.ParseLength(s, w.doc.Units())
-			if err != nil {
-				return err
-			}
-			return w.changePour("Move a truck's place", func(s *pour.Spec) {
-				if i < len(s.Stations) {
-					*at(&s.Stations[i]) = v
+// places edits where a truck or pump may stand.
+func (p *pourPage) places() (box fyne.CanvasObject, show func()) {
+	w := p.w
+	var rows *rowList[geometry.Point]
+	rows = newRowList(func() []geometry.Point { return w.doc.Base().Pour.Stations }, func(i int) (fyne.CanvasObject, func()) {
+		note := faultNote()
+		axis := func(at func(*geometry.Point) *geometry.Length) *cell {
+			return newCell(w, note, func() string {
+				q := rows.item(i)
+				return lengthText(*at(&q), w.doc.Units())
+			}, func(s string) error {
+				v, err := geometry.ParseLength(s, w.doc.Units())
+				if err != nil {
+					return err
 				}
+				return w.changePour("Move a truck's place", func(s *pour.Spec) {
+					changeItem(s.Stations, i, func(q *geometry.Point) { *at(q) = v })
+				})
 			})
+		}
+		x := axis(func(q *geometry.Point) *geometry.Length { return &q.X })
+		y := axis(func(q *geometry.Point) *geometry.Length { return &q.Y })
+		remove := newRemoveButton(w, func() {
+			p.report(w.changePour("Remove a truck's place", func(s *pour.Spec) { removeItem(&s.Stations, i) }))
 		})
-		l.sync = append(l.sync, c.sync)
-		return c.entry
-	}
-	remove := newPageButton(w, "", func() {
-		l.p.report(w.changePour("Remove a truck's place", func(s *pour.Spec) {
-			if i < len(s.Stations) {
-				s.Stations = slices.Delete(s.Stations, i, i+1)
-			}
-		}))
+		row := container.NewVBox(container.New(&columns{widths: []float32{34, 0, 0, 34}, gap: 4},
+			figure("T"+strconv.Itoa(i+1), fyne.TextAlignLeading), x.entry, y.entry, remove), note)
+		return row, func() { x.sync(); y.sync() }
 	})
-	remove.Icon = theme.DeleteIcon()
-	remove.Importance = widget.LowImportance
-	return container.NewVBox(container.New(&columns{widths: []float32{34, 0, 0, 34}, gap: 4}, figure("T"+strconv.Itoa(i+1), fyne.TextAlignLeading),
-		axis(func(p *geometry.Point) *geometry.Length { return &p.X }), axis(func(p *geometry.Point) *geometry.Length { return &p.Y }), remove), note)
+	add := newPageButton(w, "Add a place: click on the picture", func() {
+		p.picture.armed = true
+		w.tell("Click on the picture of the strips where the truck can stand")
+		w.pages.show()
+	})
+	return container.NewVBox(rows.box, add), rows.show
 }
 
 // place adds a place for a truck.

@@ -176,7 +176,7 @@ func padHeight(p pour.Pad, u geometry.Units) string {
 	if p.Height == 0 {
 		return ""
 	}
-	return " +" + p.Height.Round(geometry.Sixteenth).Text(u)
+	return " +" + p.Height.Text(u)
 }
 
 func (d drawn) places(places []pour.Place) {

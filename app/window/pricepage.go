@@ -28,7 +28,6 @@ type pricePage struct {
 	open   map[string]bool
 	totals *totals
 	form   *pageForm
-	extras *extrasList
 	wants  *fyne.Container
 	wanted string
 	root   fyne.CanvasObject
@@ -278,8 +277,7 @@ func (p *pricePage) fields() *pageForm {
 	f.note("The wage is what an hour costs you: with taxes and insurance.")
 
 	f.heading("Extras of this job")
-	p.extras = newExtrasList(w)
-	f.add(p.extras.box, p.extras.show)
+	f.add(extras(w))
 
 	f.heading("Price list")
 	f.text("Name", func() string { return w.prices().Name }, func(s string) error {

@@ -290,77 +290,41 @@ func (r *priceRow) others(on bool) {
 	}))
 }
 
-// extrasList edits the amounts that this job has besides.
-type extrasList struct {
-	w    *Window
-	box  *fyne.Container
-	rows *fyne.Container
-	made int
-	sync []func()
-}
-
-func newExtrasList(w *Window) *extrasList {
-	l := &extrasList{w: w, rows: container.NewVBox(), made: -1}
-	l.box = container.NewVBox(l.rows, newPageButton(w, "Add an extra", func() {
+// extras edits the amounts that this job has besides.
+func extras(w *Window) (box fyne.CanvasObject, show func()) {
+	var rows *rowList[estimate.Extra]
+	rows = newRowList(func() []estimate.Extra { return w.doc.Base().Price.Extras }, func(i int) (fyne.CanvasObject, func()) {
+		get := func() estimate.Extra { return rows.item(i) }
+		change := func(label string, f func(*estimate.Extra)) error {
+			return w.changePricing(label, func(s *estimate.Spec) { changeItem(s.Extras, i, f) })
+		}
+		note := faultNote()
+		name := newCell(w, note, func() string { return get().Name }, func(s string) error {
+			if strings.TrimSpace(s) == "" {
+				return fmt.Errorf("write what it is")
+			}
+			return change("Name an extra", func(x *estimate.Extra) { x.Name = strings.TrimSpace(s) })
+		})
+		cost := newCell(w, note, func() string { return get().Amount.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
+			return change("Amount of "+get().Name, func(x *estimate.Extra) { x.Amount = d })
+		}))
+		taxed := newPageForm(w)
+		taxed.check("taxed as material", func() bool { return get().Material }, func(v bool) {
+			_ = change("Tax of "+get().Name, func(x *estimate.Extra) { x.Material = v })
+		})
+		remove := newPageButton(w, "Remove", func() {
+			_ = w.changePricing("Remove "+get().Name, func(s *estimate.Spec) { removeItem(&s.Extras, i) })
+		})
+		remove.Importance = widget.LowImportance
+		row := container.NewVBox(
+			container.New(&columns{widths: []float32{0, 90}, gap: 4}, name.entry, cost.entry), note,
+			container.NewBorder(nil, nil, nil, remove, taxed.box))
+		return row, func() { name.sync(); cost.sync(); taxed.sync() }
+	})
+	add := newPageButton(w, "Add an extra", func() {
 		_ = w.changePricing("Add an extra", func(s *estimate.Spec) {
 			s.Extras = append(s.Extras, estimate.Extra{Name: fmt.Sprintf("Extra %d", len(s.Extras)+1)})
 		})
-	}))
-	return l
-}
-
-func (l *extrasList) show() {
-	n := len(l.w.doc.Base().Price.Extras)
-	if n != l.made {
-		l.made, l.sync = n, nil
-		l.rows.RemoveAll()
-		for i := range n {
-			l.rows.Add(l.row(i))
-		}
-	}
-	for _, s := range l.sync {
-		s()
-	}
-}
-
-func (l *extrasList) row(i int) fyne.CanvasObject {
-	get := func() estimate.Extra {
-		if xs := l.w.doc.Base().Price.Extras; i < len(xs) {
-			return xs[i]
-		}
-		return estimate.Extra{}
-	}
-	change := func(label string, f func(*estimate.Extra)) error {
-		return l.w.changePricing(label, func(s *estimate.Spec) {
-			if i < len(s.Extras) {
-				f(&s.Extras[i])
-			}
-		})
-	}
-	note := faultNote()
-	name := newCell(l.w, note, func() string { return get().Name }, func(s string) error {
-		if strings.TrimSpace(s) == "" {
-			return fmt.Errorf("write what it is")
-		}
-		return change("Name an extra", func(x *estimate.Extra) { x.Name = strings.TrimSpace(s) })
 	})
-	cost := newCell(l.w, note, func() string { return get().Amount.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
-		return change("Amount of "+get().Name, func(x *estimate.Extra) { x.Amount = d })
-	}))
-	taxed := newPageForm(l.w)
-	taxed.check("taxed as material", func() bool { return get().Material }, func(v bool) {
-		_ = change("Tax of "+get().Name, func(x *estimate.Extra) { x.Material = v })
-	})
-	remove := newPageButton(l.w, "Remove", func() {
-		_ = l.w.changePricing("Remove "+get().Name, func(s *estimate.Spec) {
-			if i < len(s.Extras) {
-				s.Extras = slices.Delete(s.Extras, i, i+1)
-			}
-		})
-	})
-	remove.Importance = widget.LowImportance
-	l.sync = append(l.sync, name.sync, cost.sync, taxed.sync)
-	return container.NewVBox(
-		container.New(&columns{widths: []float32{0, 90}, gap: 4}, name.entry, cost.entry), note,
-		container.NewBorder(nil, nil, nil, remove, taxed.box))
+	return container.NewVBox(rows.box, add), rows.show
 }

@@ -22,19 +22,18 @@ type weatherTable struct {
 	p     *pourPage
 	day   pour.Day
 	box   *fyne.Container
-	rows  *fyne.Container
+	rows  *rowList[pour.Hour]
+	basis *widget.Label
 	chart *rateChart
-	made  int
-	syncs []func()
 }
 
 func newWeatherTable(p *pourPage) *weatherTable {
-	t := &weatherTable{p: p, rows: container.NewVBox(), made: -1, chart: newRateChart()}
-	t.box = container.NewVBox(
-		t.rows,
-		container.NewHBox(newPageButton(p.w, "Add an hour", t.addHour)),
-		t.chart,
-	)
+	t := &weatherTable{p: p, chart: newRateChart(), basis: widget.NewLabel("")}
+	t.rows = newRowList(func() []pour.Hour { return p.w.doc.Base().Pour.Weather }, t.row)
+	t.rows.head = headings([]string{"Time", "Air", "Concrete", "Hum. %", "Dew point", "Wind", ">Evaporation", ">Trowel after", ""}, weatherColumns())
+	t.rows.none = caption("No weather yet. Add an hour: what is forecast for the pour and the hours of finishing.", false)
+	t.basis.Wrapping = fyne.TextWrapWord
+	t.box = container.NewVBox(t.rows.box, container.NewHBox(newPageButton(p.w, "Add an hour", t.addHour)), t.chart, t.basis)
 	return t
 }
 
@@ -42,62 +41,39 @@ func weatherColumns() *columns {
 	return &columns{widths: []float32{58, 74, 74, 58, 74, 82, 112, 0, 34}, gap: 4}
 }
 
-func (t *weatherTable) hours() []pour.Hour { return t.p.w.doc.Base().Pour.Weather }
-
 func (t *weatherTable) show() {
-	n := len(t.hours())
-	if n != t.made {
-		t.made, t.syncs = n, nil
-		t.rows.RemoveAll()
-		if n == 0 {
-			t.rows.Add(caption("No weather yet. Add an hour: what is forecast for the pour and the hours of finishing.", false))
-		} else {
-			t.rows.Add(headings([]string{"Time", "Air", "Concrete", "Hum. %", "Dew point", "Wind", ">Evaporation", ">Trowel after", ""}, weatherColumns()))
-		}
-		for i := range n {
-			t.rows.Add(t.row(i))
-		}
-		t.rows.Refresh()
-	}
-	for _, s := range t.syncs {
-		s()
-	}
-	if n == 0 {
+	t.rows.show()
+	if t.rows.made == 0 {
 		t.chart.Hide()
-	} else {
-		t.chart.Show()
-		t.chart.show(t.day.Hours, t.p.w.doc.Units())
+		t.basis.Hide()
+		return
 	}
+	t.chart.Show()
+	t.basis.Show()
+	t.chart.show(t.day.Hours, t.p.w.doc.Units())
+	set(t.basis, strings.TrimSpace(t.day.TrowelText()+" "+pour.TrowelBasis(t.p.w.doc.Units())))
 }
 
 // row is one hour: its fields, and what it means.
-func (t *weatherTable) row(i int) fyne.CanvasObject {
+func (t *weatherTable) row(i int) (fyne.CanvasObject, func()) {
 	w := t.p.w
 	note := faultNote()
-	get := func() pour.Hour {
-		if hs := t.hours(); i < len(hs) {
-			return hs[i]
-		}
-		return pour.Hour{}
-	}
+	get := func() pour.Hour { return t.rows.item(i) }
+	var syncs []func()
 	field := func(what string, read func(pour.Hour) string, write func(*pour.Hour, string) error) *entry {
 		c := newCell(w, note, func() string { return read(get()) }, func(s string) error {
 			h := get()
 			if err := write(&h, strings.TrimSpace(s)); err != nil {
 				return fmt.Errorf("%s: found %q; %w", what, s, err)
 			}
-			return w.changePour("Weather: "+what, func(s *pour.Spec) {
-				if i < len(s.Weather) {
-					s.Weather[i] = h
-				}
-			})
+			return w.changePour("Weather: "+what, func(s *pour.Spec) { changeItem(s.Weather, i, func(at *pour.Hour) { *at = h }) })
 		})
-		t.syncs = append(t.syncs, c.sync)
+		syncs = append(syncs, c.sync)
 		return c.entry
 	}
 	rate, trowel := figure("", fyne.TextAlignTrailing), figure("", fyne.TextAlignTrailing)
 	trowel.SizeName = theme.SizeNameCaptionText
-	t.syncs = append(t.syncs, func() {
+	syncs = append(syncs, func() {
 		text, when, importance := "…", "", widget.MediumImportance
 		if i < len(t.day.Hours) && t.day.Hours[i].Hour == get() {
 			h := t.day.Hours[i]
@@ -113,19 +89,13 @@ func (t *weatherTable) row(i int) fyne.CanvasObject {
 		set(rate, text)
 		set(trowel, when)
 	})
-	remove := newPageButton(w, "", func() {
-		t.p.report(w.changePour("Remove an hour", func(s *pour.Spec) {
-			if i < len(s.Weather) {
-				s.Weather = slices.Delete(s.Weather, i, i+1)
-			}
-		}))
+	remove := newRemoveButton(w, func() {
+		t.p.report(w.changePour("Remove an hour", func(s *pour.Spec) { removeItem(&s.Weather, i) }))
 	})
-	remove.Icon = theme.DeleteIcon()
-	remove.Importance = widget.LowImportance
-	return container.NewVBox(container.New(weatherColumns(),
+	row := container.NewVBox(container.New(weatherColumns(),
 		field("Time", func(h pour.Hour) string { return h.Time.String() }, func(h *pour.Hour, s string) error { return h.Time.UnmarshalText([]byte(s)) }),
-		field("Air", func(h pour.Hour) string { return h.Air.String() }, func(h *pour.Hour, s string) error { return h.Air.UnmarshalText([]byte(t.p.degrees(s))) }),
-		field("Concrete", func(h pour.Hour) string { return h.Concrete.String() }, func(h *pour.Hour, s string) error { return h.Concrete.UnmarshalText([]byte(t.p.degrees(s))) }),
+		field("Air", func(h pour.Hour) string { return h.Air.Text(w.doc.Units()) }, func(h *pour.Hour, s string) error { return h.Air.UnmarshalText([]byte(t.p.degrees(s))) }),
+		field("Concrete", func(h pour.Hour) string { return h.Concrete.Text(w.doc.Units()) }, func(h *pour.Hour, s string) error { return h.Concrete.UnmarshalText([]byte(t.p.degrees(s))) }),
 		field("Humidity", func(h pour.Hour) string {
 			if h.Dew.Known() {
 				return ""
@@ -139,24 +109,23 @@ func (t *weatherTable) row(i int) fyne.CanvasObject {
 			h.Humidity, h.Dew = v, pour.Temperature{}
 			return nil
 		}),
-		field("Dew point", func(h pour.Hour) string { return h.Dew.String() }, func(h *pour.Hour, s string) error {
+		field("Dew point", func(h pour.Hour) string { return h.Dew.Text(w.doc.Units()) }, func(h *pour.Hour, s string) error {
 			if s == "" {
 				return fmt.Errorf("write the humidity instead")
 			}
 			h.Humidity = 0
 			return h.Dew.UnmarshalText([]byte(t.p.degrees(s)))
 		}),
-		field("Wind", func(h pour.Hour) string { return h.Wind.String() }, func(h *pour.Hour, s string) error {
-			if _, err := strconv.ParseFloat(s, 64); err == nil {
-				s += " mph"
-				if w.doc.Units() == geometry.Millimetres {
-					s = strings.TrimSuffix(s, " mph") + " km/h"
-				}
-			}
-			return h.Wind.UnmarshalText([]byte(s))
+		field("Wind", func(h pour.Hour) string { return h.Wind.Text(w.doc.Units()) }, func(h *pour.Hour, s string) error {
+			return h.Wind.UnmarshalText([]byte(t.p.inUnit(s, "mph", "km/h")))
 		}),
 		rate, trowel, remove,
 	), note)
+	return row, func() {
+		for _, sync := range syncs {
+			sync()
+		}
+	}
 }
 
 // addHour adds the hour after the last, with the last's weather.
