@@ -2,14 +2,14 @@ package window
 
 import (
 	"flag"
+	"fmt"
 	"image"
 	"image/png"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
 	"haunchbook/app/window/canvas/dim"
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/scene"
@@ -43,13 +43,69 @@ func picturePlan() plan.Plan {
 // pictureLayout places a few things by hand, so that the picture does not depend
 // on the rules of placing.
 func pictureLayout() layout.Layout {
-	return layout.Layout{
-		Bars:   []layout.Bar{{Path: []geometry.Point{pt(ft/2, ft/2), pt(29*ft, ft/2), pt(29*ft, 13*ft)}}},
-		Mesh:   []layout.Sheet{{Corners: [4]geometry.Point{pt(2*ft, 2*ft), pt(12*ft, 2*ft), pt(12*ft, 7*ft), pt(2*ft, 7*ft)}}},
-		Dowels: []layout.Dowel{{Edge: 4, At: pt(0, 6*ft)}, {Edge: 4, At: pt(0, 12*ft)}},
-		Walls:  []layout.Wall{{Bolts: []layout.Bolt{{At: pt(ft, ft/4)}, {At: pt(20*ft, ft/4)}}}},
-		Forms:  []layout.Form{{Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
-		Joints: []layout.Joint{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
+	corners := []geometry.Point{pt(0, 0), pt(30*ft, 0), pt(30*ft, 14*ft), pt(22*ft, 22*ft), pt(0, 22*ft)}
+	l := layout.Layout{
+		Bars: []layout.Bar{
+			{Mark: "A1", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
+			{Mark: "A2", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
+			{Mark: "A3", Size: 5, Row: "edge row 2", Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
+		},
+		Mesh: []layout.Sheet{
+			{Corners: [4]geometry.Point{pt(2*ft, 2*ft), pt(12*ft, 2*ft), pt(12*ft, 7*ft), pt(2*ft, 7*ft)}},
+			{Corners: [4]geometry.Point{pt(11*ft, 2*ft), pt(21*ft, 2*ft), pt(21*ft, 7*ft), pt(11*ft, 7*ft)}},
+		},
+		Dowels:    []layout.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
+		Walls:     []layout.Wall{{Bolts: []layout.Bolt{{Mark: 1, At: pt(ft, ft/4)}, {Mark: 2, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: 3, At: pt(20*ft, ft/4)}}}},
+		Forms:     []layout.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
+		Joints:    []layout.Joint{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
+		Diagonals: []layout.Diagonal{{I: 0, J: 2, Length: geometry.Distance(corners[0], corners[2])}, {I: 1, J: 4, Length: geometry.Distance(corners[1], corners[4])}},
+		Squares:   []layout.Square{{Corner: 0, Unit: 4 * ft, A: pt(0, 12*ft), B: pt(16*ft, 0)}},
+		Lines:     []layout.StringLine{{Edge: 0, A: pt(-3*ft, 0), B: pt(33*ft, 0)}, {Edge: 4, A: pt(0, 25*ft), B: pt(0, -3*ft)}},
+	}
+	for i, p := range corners {
+		l.Grades = append(l.Grades, layout.Grade{Corner: i, At: p, Top: geometry.Length(i) * ft / 48, Bottom: -ft})
+	}
+	return l
+}
+
+// pictureSheets covers the slab with sheets side by side.
+func pictureSheets(w, h, lap geometry.Length) *scene.Cover {
+	var out []layout.Sheet
+	for x := geometry.Length(0); x < 30*ft; x += h - lap {
+		for y := geometry.Length(0); y < 22*ft; y += w - lap {
+			x1, y1 := min(x+h, 30*ft), min(y+w, 22*ft)
+			out = append(out, layout.Sheet{Corners: [4]geometry.Point{pt(x, y), pt(x1, y), pt(x1, y1), pt(x, y1)}})
+		}
+	}
+	return scene.CoverOf(out)
+}
+
+func picturePour() *scene.Pour {
+	p := &scene.Pour{Reach: 16 * ft, Trucks: []scene.Spot{{Name: "T1", At: pt(11*ft, -3*ft)}}, Pads: []scene.Spot{{Name: "P1", At: pt(10*ft, 11*ft)}, {Name: "P2", At: pt(20*ft, 11*ft)}}}
+	for i := range 2 {
+		y := 11 * ft * geometry.Length(1-i)
+		p.Lines = append(p.Lines, scene.Line{A: pt(0, y), B: pt(30*ft, y), Strip: true})
+		for k := range 3 {
+			x := 10 * ft * geometry.Length(k)
+			p.Lines = append(p.Lines, scene.Line{A: pt(x, y), B: pt(x, y+11*ft)})
+			text := fmt.Sprintf("bay %d", 3*i+k+1)
+			if k == 2 && i == 0 {
+				text = "! " + text + ": out of reach"
+			}
+			p.Bays = append(p.Bays, scene.Bay{
+				Middle: pt(x+5*ft, y+11*ft/2), Size: 10 * ft,
+				Name: strconv.Itoa(3*i + k + 1), Text: text, Used: fmt.Sprintf("%.1f yd³", 2.2*float64(3*i+k+1)),
+			})
+		}
+	}
+	return p
+}
+
+func pictureSurvey() plan.Survey {
+	return plan.Survey{
+		North:      plan.North{Known: true, Turn: 30},
+		Benchmarks: []plan.Benchmark{{Name: "BM 1, nail in the kerb", At: pt(-2*ft, 24*ft), Height: ft / 2}},
+		Notes:      []plan.Note{{Text: "Downspout: keep the form clear of it", At: pt(34*ft, 20*ft), Leader: true, To: pt(26*ft, 18*ft)}},
 	}
 }
 
@@ -61,37 +117,63 @@ func TestGoldenPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j := job.Job{Slabs: []plan.Plan{picturePlan()}}
-	sol, err := solid.Of(j.Slabs[0])
+	p := picturePlan()
+	sol, err := solid.Of(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	to := &takeoff.Takeoff{Slabs: []takeoff.Slab{{Plan: j.Slabs[0], Solid: sol, Layout: pictureLayout()}}}
-	lo, hi := j.Slabs[0].Outline.Corners().Bounds()
+	lo, hi := p.Outline.Corners().Bounds()
 	v := view.Fit(lo, hi, 640, 480, 60)
 	measure := func(s string) (float64, float64) {
 		return fonts.Width(s, scene.TextSize), fonts.Height(scene.TextSize)
 	}
-	crossed, err := j.Slabs[0].MoveCorner(0, 0, pt(26*ft, 30*ft))
+	crossed, err := p.MoveCorner(0, 0, pt(26*ft, 30*ft))
 	if err != nil {
 		t.Fatal(err)
 	}
+	placed := pictureLayout()
+	on := func(names string) scene.Layers { return scene.ReadLayers("Grid,Sizes," + names) }
 	in := scene.Input{
-		Plan: j.Slabs[0], Units: j.Units, View: v, Ratio: 1, Takeoff: to, Dims: dim.Place(j.Slabs[0], v, j.Units, measure, 0, 0),
-		Layers: scene.Layers{Grid: true, Dims: true, Underside: true, Steel: true, Bolts: true, Dowels: true, Joints: true, Forms: true},
+		Slab:  scene.Slab{Plan: p, Shape: scene.ShapeOf(sol, p.Field), Layout: &placed, Foam: pictureSheets(4*ft, 8*ft, 0), Retarder: pictureSheets(12*ft, 34*ft, ft/2), Mesh: scene.CoverOf(placed.Mesh), Wires: ft / 2},
+		Units: geometry.FeetInches, View: v, Ratio: 1, Dims: dim.Place(p, v, geometry.FeetInches, measure, 0, 0),
+		Layers: on("Underside,Steel,Bolts,Dowels,Joints,Forms"), Pour: picturePour(),
 	}
-	faulty := in
-	faulty.Plan, faulty.Faults, faulty.Dims = crossed, crossed.Validate(geometry.FeetInches), nil
-	for name, test := range map[string]struct {
-		in      scene.Input
-		palette scene.Palette
-	}{"light": {in, scene.Light}, "dark": {in, scene.Dark}, "faulty": {faulty, scene.Light}} {
-		t.Run(name, func(t *testing.T) {
-			s := scene.Scene{Brush: paint.Brush{Fonts: fonts}}
-			test.in.Palette = test.palette
-			s.Draw(test.in, 640, 480)
-			compare(t, filepath.Join("testdata", name+".png"), s.Brush.Img)
-		})
+	change := func(f func(*scene.Input)) scene.Input {
+		out := in
+		f(&out)
+		return out
+	}
+	for name, in := range map[string]scene.Input{
+		"plan": in,
+		"faulty": change(func(in *scene.Input) {
+			in.Slab.Plan, in.Faults, in.Dims = crossed, crossed.Validate(geometry.FeetInches), nil
+		}),
+		"stakeout": change(func(in *scene.Input) { in.Layers = on("Stake-out") }),
+		"ground":   change(func(in *scene.Input) { in.Layers = on("Foam,Retarder") }),
+		"pour":     change(func(in *scene.Input) { in.Layers = on("Pour") }),
+		"close": change(func(in *scene.Input) {
+			in.Layers, in.Dims = on("Underside,Steel,Bolts,Forms"), nil
+			in.View = view.Fit(pt(-ft, -ft), pt(6*ft, 4*ft), 640, 480, 10)
+		}),
+		"several": change(func(in *scene.Input) {
+			other := plan.Plan{Field: ft / 3}.WithOutline(plan.Like(geometry.Ring{pt(34*ft, 0), pt(44*ft, 0), pt(44*ft, 12*ft), pt(34*ft, 12*ft)}, plan.Edge{Wall: "2x4"}))
+			in.Others = []scene.Slab{{Name: "Porch", Plan: other}}
+			in.Survey = pictureSurvey()
+			in.View = view.Fit(pt(-4*ft, -6*ft), pt(46*ft, 26*ft), 640, 480, 10)
+			in.Dims, in.Layers = nil, on("Underside,Bolts")
+		}),
+		"millimetres": change(func(in *scene.Input) {
+			in.Units, in.Dims = geometry.Millimetres, dim.Place(p, v, geometry.Millimetres, measure, -1, -1)
+		}),
+	} {
+		for theme, palette := range map[string]scene.Palette{"light": scene.Light, "dark": scene.Dark} {
+			t.Run(name+" "+theme, func(t *testing.T) {
+				s := scene.Scene{Brush: paint.Brush{Fonts: fonts}}
+				in.Palette = palette
+				s.Draw(in, 640, 480)
+				compare(t, filepath.Join("testdata", name+"-"+theme+".png"), s.Brush.Img)
+			})
+		}
 	}
 }
 

@@ -101,29 +101,6 @@ func (w *Window) turn(p page) {
 	}
 }
 
-// showLayers opens the list of layers below its button.
-func (w *Window) showLayers() {
-	l := &w.plan.Layers
-	box := container.NewVBox()
-	var shut func()
-	for _, c := range []struct {
-		name string
-		on   *bool
-	}{
-		{"Grid", &l.Grid}, {"Dimensions", &l.Dims}, {"Underside of the concrete", &l.Underside},
-		{"Steel", &l.Steel}, {"Anchor bolts", &l.Bolts}, {"Dowels", &l.Dowels},
-		{"Saw cuts", &l.Joints}, {"Forms and stakes", &l.Forms},
-	} {
-		ck := newCheck(c.name, func(v bool) {
-			*c.on = v
-			w.plan.Redraw()
-		})
-		ck.Checked, ck.esc = *c.on, func() { shut() }
-		box.Add(ck)
-	}
-	shut = w.popup(box, w.bar.layers)
-}
-
 // popup shows a thing below a button until something else is clicked, or until
 // the function that it gives is called.
 func (w *Window) popup(o fyne.CanvasObject, below fyne.CanvasObject) (shut func()) {

@@ -10,10 +10,12 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook/app/job"
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/scene"
 	"haunchbook/app/window/canvas/tool"
 	"haunchbook/app/window/canvas/view"
+	"haunchbook/geometry/layout"
 )
 
 // PlanCanvas shows the plan and passes pointer and keys to the machine. What
@@ -24,6 +26,8 @@ type PlanCanvas struct {
 
 	Machine *tool.Machine
 	Layers  scene.Layers
+	Shapes  *shapes                                           // of the takeoff's solids
+	Pour    *scene.Pour                                       // of the last sound job
 	Under   func(s *scene.Scene, v view.View, k float64) bool // drawn under the plan: a traced image
 	// Letter is called with a rune that the machine had no use for.
 	Letter func(r rune) bool
@@ -35,6 +39,7 @@ type PlanCanvas struct {
 	Spare func(*fyne.KeyEvent)
 
 	scene   scene.Scene
+	others  []scene.Slab
 	raster  *canvas.Raster
 	overlay tool.Overlay
 	drawn   frame
@@ -48,12 +53,13 @@ type frame struct {
 	layers           scene.Layers
 	palette          scene.Palette
 	takeoff          any
-	loop, edge       int
+	pour             any
+	slab, loop, edge int
 }
 
 // NewPlanCanvas gives the widget for a machine.
 func NewPlanCanvas(m *tool.Machine, fonts *paint.Fonts) *PlanCanvas {
-	p := &PlanCanvas{Machine: m, Layers: scene.Usual, Mods: heldMods}
+	p := &PlanCanvas{Machine: m, Layers: scene.Usual, Shapes: &shapes{}, Mods: heldMods}
 	p.scene.Brush.Fonts = fonts
 	p.raster = canvas.NewRaster(p.picture)
 	p.ExtendBaseWidget(p)
@@ -92,21 +98,56 @@ func (p *PlanCanvas) Update() {
 func (p *PlanCanvas) frame() frame {
 	m := p.Machine
 	t, _ := m.Doc.Takeoff()
-	return frame{m.Doc.Version(), p.revised, m.View, p.Layers, palette(), t, m.Selected.Loop, m.Selected.Index}
+	return frame{m.Doc.Version(), p.revised, m.View, p.Layers, palette(), t, p.Pour, m.Doc.Slab(), m.Selected.Loop, m.Selected.Index}
 }
 
 func (p *PlanCanvas) picture(w, h int) image.Image {
-	m := p.Machine
 	k := 1.0
 	if width := p.Size().Width; width > 0 {
 		k = float64(w) / float64(width)
 	}
-	t, _ := m.Doc.Takeoff()
-	p.scene.Draw(scene.Input{
-		Plan: m.Plan(), Units: m.Units(), View: m.View, Ratio: k, Dims: m.Dims(),
-		Takeoff: t, Faults: m.Doc.Faults(), Layers: p.Layers, Palette: palette(), Under: p.Under,
-	}, w, h)
+	p.scene.Draw(p.input(k), w, h)
 	return p.scene.Brush.Img
+}
+
+// input gathers what the picture shows.
+func (p *PlanCanvas) input(k float64) scene.Input {
+	m := p.Machine
+	j := m.Doc.Job()
+	in := scene.Input{
+		Slab: p.slab(j, m.Doc.Slab()), Survey: j.Survey, Pour: p.Pour, Units: m.Units(), View: m.View, Ratio: k, Dims: m.Dims(),
+		Faults: m.Doc.Faults(), Layers: p.Layers, Palette: palette(), Under: p.Under,
+	}
+	p.others = p.others[:0]
+	for i := range j.Slabs {
+		if i != m.Doc.Slab() && !j.Slabs[i].Blank() {
+			p.others = append(p.others, p.slab(j, i))
+		}
+	}
+	in.Others = p.others
+	return in
+}
+
+// slab gives a slab as it is drawn and what is placed on it.
+func (p *PlanCanvas) slab(j job.Job, k int) scene.Slab {
+	s := scene.Slab{Plan: j.Slabs[k]}
+	if len(j.Slabs) > 1 {
+		s.Name = s.Plan.Called(k)
+	}
+	if style, ok := layout.MeshNamed(j.Spec.Place.Field.Style); ok {
+		s.Wires = style.Spacing
+	}
+	t, _ := p.Machine.Doc.Takeoff()
+	if t == nil {
+		return s
+	}
+	for i := range t.Slabs {
+		if l := &t.Slabs[i]; l.Number == k {
+			r := p.Shapes.of(l)
+			s.Layout, s.Shape, s.Foam, s.Retarder, s.Mesh = &l.Layout, r.shape, r.foam, r.retarder, r.mesh
+		}
+	}
+	return s
 }
 
 // MinSize keeps the plan usable in a small window.

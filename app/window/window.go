@@ -60,6 +60,8 @@ type Window struct {
 	pages   *pages
 
 	scheduler document.Scheduler
+	shapes    *shapes
+	pour      pourLayer
 	kept      map[geometry.Units]estimate.PriceList // price lists for new jobs, as read
 
 	history *bookHistory // of the job in the book; nil where there is none to write to
@@ -90,7 +92,8 @@ func New(a fyne.App, o Options) (*Window, error) {
 		s = document.Scheduler{}
 	}
 	w.scheduler = s
-	w.doc = document.New(o.Job, compute, s)
+	w.shapes = &shapes{}
+	w.doc = document.New(o.Job, w.shapes.after(compute), s)
 	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
 		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
 	})
@@ -126,6 +129,8 @@ func (w *Window) usual() {
 // build lays the window out.
 func (w *Window) build() {
 	w.plan = NewPlanCanvas(w.machine, w.fonts)
+	w.plan.Shapes, w.plan.Layers = w.shapes, loadLayers(w.app.Preferences())
+	w.pour = pourLayer{w: w, work: latest{scheduler: w.scheduler}}
 	w.plan.Letter = w.letter
 	w.plan.Under = w.underlay
 	w.plan.Shortcut = w.shortcut
@@ -235,6 +240,7 @@ func (w *Window) livePanels() {
 
 // panels brings all panels up to date.
 func (w *Window) panels() {
+	w.pour.show()
 	w.bar.show()
 	w.takeoff.show(w.doc)
 	w.checks.show()

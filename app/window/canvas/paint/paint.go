@@ -24,6 +24,9 @@ type Brush struct {
 	touch []uint64 // a bit for each pixel of a row whose cover changes
 	box   []Point  // scratch
 	one   [][]Point
+
+	pattern []uint8 // rows of squared paper
+	kinds   []uint8 // which of them each row is
 }
 
 // Point is a place in device pixels.
@@ -143,15 +146,15 @@ func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase 
 	switch {
 	case math.Abs(dx) < 1e-3 || math.Abs(dy) < 1e-3:
 		b.straight(p, q, length, half, c, on, off, phase)
-	case half > thick && on <= 0:
+	case half > thick && on <= 0 && min(math.Abs(dx), math.Abs(dy)) > 0.1*length:
 		b.band(p, q, length, half, c)
 	default:
 		b.thin(p, q, length, half, c, on, off, phase)
 	}
 }
 
-// thick is from what half width on the ends of a line must be cut square to be
-// right: on a thin line the eye cannot tell.
+// thick is from what half width on the ends of a slanted line must be cut square
+// to be right: on a thin line, or near an axis, the eye cannot tell.
 const thick = 1.5
 
 // band fills a wide line as the box that it is.
@@ -212,7 +215,8 @@ func (b *Brush) thin(p, q Point, length, half float64, c color.NRGBA, on, off, p
 			continue
 		}
 		alpha := uint32(cover) >> 8 * ink.alpha >> 8
-		lo, hi := max(0, int((mid-reach)>>16)), min(across-1, int((mid+reach)>>16))
+		// The pixels whose middle is within reach.
+		lo, hi := max(0, int((mid-reach+unit/2-1)>>16)), min(across-1, int((mid+reach-unit/2)>>16))
 		o := m*stepM + lo*stepN
 		away := (int64(lo)<<16 + unit/2 - mid) * inv >> 16
 		for n := lo; n <= hi; n, o, away = n+1, o+stepN, away+inv {

@@ -122,3 +122,27 @@ func TestSteadyStateAllocatesNothing(t *testing.T) {
 		t.Errorf("%g allocations a frame", n)
 	}
 }
+
+// Squared paper is the same as an empty sheet with a box for each line.
+func TestRuledPaper(t *testing.T) {
+	fine, bold := color.NRGBA{200, 210, 220, 255}, color.NRGBA{90, 100, 110, 255}
+	var got, want paint.Brush
+	got.Ruled(61, 47, white,
+		paint.Ruling{Columns: []int{-3, 0, 9, 18, 60, 61}, Rows: []int{-1, 4, 13, 22}, Colour: fine},
+		paint.Ruling{Columns: []int{9, 40}, Rows: []int{13, 46, 90}, Colour: bold})
+	want.Reset(61, 47, white)
+	for _, l := range []struct {
+		columns, rows []float64
+		c             color.NRGBA
+	}{{[]float64{0, 9, 18, 60}, []float64{4, 13, 22}, fine}, {[]float64{9, 40}, []float64{13, 46}, bold}} {
+		for _, x := range l.columns {
+			want.Rect(x, 0, x+1, 47, l.c)
+		}
+		for _, y := range l.rows {
+			want.Rect(0, y, 61, y+1, l.c)
+		}
+	}
+	if string(got.Img.Pix) != string(want.Img.Pix) {
+		t.Error("the pictures differ")
+	}
+}

@@ -12,9 +12,11 @@ import (
 
 // Fonts turns text into masks and keeps them.
 type Fonts struct {
-	font  *opentype.Font
-	faces map[float64]*face
-	masks map[key]*mask
+	font     *opentype.Font
+	faces    map[float64]*face
+	masks    map[key]*mask
+	last     *face // of lastSize: one size is asked for again and again
+	lastSize float64
 }
 
 type face struct {
@@ -44,7 +46,11 @@ func NewFonts(data []byte) (*Fonts, error) {
 }
 
 func (f *Fonts) face(size float64) *face {
+	if f.last != nil && f.lastSize == size {
+		return f.last
+	}
 	if fc, ok := f.faces[size]; ok {
+		f.last, f.lastSize = fc, size
 		return fc
 	}
 	ff, err := opentype.NewFace(f.font, &opentype.FaceOptions{Size: size, DPI: 72, Hinting: font.HintingVertical})

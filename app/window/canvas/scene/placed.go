@@ -1,0 +1,100 @@
+package scene
+
+import (
+	"strconv"
+
+	"haunchbook/app/window/canvas/paint"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+// bolts draws the anchor bolts as rings with a cross; those of hold-downs have a
+// second ring.
+func (s *Scene) bolts(l *layout.Layout) {
+	r := max(2.2*s.k, min(5*s.k, s.v.Pixels(2*geometry.Inch)))
+	for i := range l.Walls {
+		last := paint.Point{X: -1e9}
+		for k := range l.Walls[i].Bolts {
+			b := &l.Walls[i].Bolts[k]
+			at := s.pt(b.At)
+			if !s.onScreen(at) || abs(at.X-last.X)+abs(at.Y-last.Y) < thin*s.k {
+				continue
+			}
+			last = at
+			s.Brush.Circle(at, r, 1.2*s.k, s.pal.Bolt)
+			s.Brush.Line(paint.Point{X: at.X - r*1.6, Y: at.Y}, paint.Point{X: at.X + r*1.6, Y: at.Y}, s.k, s.pal.Bolt)
+			s.Brush.Line(paint.Point{X: at.X, Y: at.Y - r*1.6}, paint.Point{X: at.X, Y: at.Y + r*1.6}, s.k, s.pal.Bolt)
+			if b.HoldDown {
+				s.Brush.Circle(at, r*1.8, 1.2*s.k, s.pal.Bolt)
+			}
+		}
+	}
+}
+
+func abs(f float64) float64 { return max(f, -f) }
+
+// boltTexts writes the bolts' numbers on the slab's side of them, where they can
+// be told apart.
+func (s *Scene) boltTexts(l *layout.Layout) {
+	if s.pixels(geometry.Foot) < 11 {
+		return
+	}
+	for i := range l.Walls {
+		w := &l.Walls[i]
+		if w.Loop >= len(s.loops) || w.Edge >= len(s.loops[w.Loop]) {
+			continue
+		}
+		a, b := s.loops[w.Loop].Ends(w.Edge)
+		in := s.inward(a, b, 15)
+		for k := range w.Bolts {
+			if p := s.pt(w.Bolts[k].At); w.Bolts[k].Mark > 0 && s.onScreen(p) {
+				s.put(strconv.Itoa(w.Bolts[k].Mark), false, s.pal.Bolt, plus(p, in))
+			}
+		}
+	}
+}
+
+// form draws the boards of an edge with stakes, and kickers out to their feet.
+func (s *Scene) form(f layout.Form) {
+	if f.Loop >= len(s.loops) || f.Edge >= len(s.loops[f.Loop]) {
+		return
+	}
+	a, b := s.loops[f.Loop].Ends(f.Edge)
+	if a == b || !s.seen(a, b) {
+		return
+	}
+	out := s.inward(a, b, -4)
+	s.Brush.Line(plus(s.pt(a), out), plus(s.pt(b), out), 2.4*s.k, s.pal.Form)
+	marks := func(along []geometry.Length, px, width float64) {
+		far := s.inward(a, b, px)
+		last := -geometry.MaxLength
+		for _, at := range along {
+			if s.pixels(at-last) < thin+1 {
+				continue
+			}
+			last = at
+			p := s.pt(geometry.Along(a, b, at))
+			s.Brush.Line(plus(p, out), plus(p, far), width*s.k, s.pal.Form)
+		}
+	}
+	marks(f.Stakes, -10, 2)
+	marks(f.Kickers, -17, 1)
+}
+
+func (s *Scene) dowel(d layout.Dowel) {
+	if d.Inner != d.Outer {
+		s.line(d.Outer, d.Inner, max(1.6, s.pixels(geometry.Inch/2)), s.pal.Dowel)
+		return
+	}
+	o := s.cur.Plan.Outline
+	if d.Edge >= len(o) {
+		return
+	}
+	a, b := o.Ends(d.Edge)
+	if a == b {
+		return
+	}
+	v := plan.Turn(geometry.Along(a, b, 8*geometry.Inch).Sub(a), 90)
+	s.line(d.At.Add(v), d.At.Sub(v), 1.6, s.pal.Dowel)
+}

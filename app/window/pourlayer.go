@@ -1,0 +1,88 @@
+package window
+
+import (
+	"fmt"
+	"strconv"
+
+	"haunchbook/app/pour"
+	"haunchbook/app/window/canvas/scene"
+	"haunchbook/geometry"
+)
+
+// pourLayer plans the pour for the plan's layer, beside the window, when the job
+// has changed and nothing is being dragged.
+type pourLayer struct {
+	w     *Window
+	work  latest
+	asked string
+}
+
+// show asks for the pour of the job as it is. A pour that cannot be planned is not
+// shown; the page of the pour says why.
+func (p *pourLayer) show() {
+	w := p.w
+	t, stale := w.doc.Takeoff()
+	if !w.plan.Layers.Pour || t == nil || stale || w.doc.Previewing() || w.doc.Blank() || len(w.doc.Faults()) > 0 {
+		return
+	}
+	key := fmt.Sprint(w.id, w.doc.Version())
+	if key == p.asked {
+		return
+	}
+	p.asked = key
+	j := w.doc.Job()
+	p.work.run(func() func() {
+		day, err := dayOf(j, *t)
+		return func() {
+			w.plan.Pour = nil
+			if err == nil {
+				w.plan.Pour = pourPlaces(day)
+			}
+			w.plan.Update()
+		}
+	})
+}
+
+// pourPlaces gives what of a day can be drawn.
+func pourPlaces(day pour.Day) *scene.Pour {
+	out := &scene.Pour{}
+	known := map[[2]geometry.Point]bool{}
+	border := func(shape pour.Shape, strip bool) {
+		for _, ring := range shape {
+			for k, a := range ring {
+				b := ring[(k+1)%len(ring)]
+				if known[[2]geometry.Point{a, b}] || known[[2]geometry.Point{b, a}] {
+					continue // from the other side
+				}
+				known[[2]geometry.Point{a, b}] = true
+				out.Lines = append(out.Lines, scene.Line{A: a, B: b, Strip: strip})
+			}
+		}
+	}
+	for _, s := range day.Strips {
+		border(s.Shape, true)
+	}
+	for i, b := range day.Bays {
+		border(b.Shape, false)
+		bay := scene.Bay{Middle: b.Middle, Name: strconv.Itoa(b.Number)}
+		if len(b.Shape) > 0 {
+			lo, hi := b.Shape[0].Bounds()
+			bay.Size = min(hi.X-lo.X, hi.Y-lo.Y)
+		}
+		if bay.Text = "bay " + bay.Name; b.Station >= 0 && !b.Reached {
+			bay.Text = "! " + bay.Text + ": out of reach"
+		}
+		if i < len(day.Times) {
+			bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
+		}
+		out.Bays = append(out.Bays, bay)
+	}
+	for _, p := range day.Pads {
+		out.Pads = append(out.Pads, scene.Spot{Name: "P" + strconv.Itoa(p.Number), At: p.At})
+	}
+	for i, p := range day.Places {
+		out.Trucks = append(out.Trucks, scene.Spot{Name: "T" + strconv.Itoa(i+1), At: p.At})
+		out.Reach = p.Reach
+	}
+	return out
+}
