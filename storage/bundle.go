@@ -3,6 +3,7 @@ package storage
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -220,8 +221,8 @@ const (
 
 // Import adds the jobs of an export under new numbers. Settings and price lists
 // come along only into a book that has none of its own. It takes all or, with an
-// error that names the file, nothing.
-func (b *Book) Import(r io.ReaderAt, size int64) (Imported, error) {
+// error that names the file or when the context ends, nothing.
+func (b *Book) Import(ctx context.Context, r io.ReaderAt, size int64) (Imported, error) {
 	files, err := readBundle(r, size)
 	if err != nil {
 		return Imported{}, &Fault{Kind: Invalid, Text: err.Error(), Way: "nothing was imported", Err: err}
@@ -233,6 +234,9 @@ func (b *Book) Import(r io.ReaderAt, size int64) (Imported, error) {
 			return err
 		}
 		for _, dir := range jobFolders(files) {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			id, err := t.importJob(files, dir, b.o.Now().UTC())
 			if err != nil {
 				return &Fault{Kind: Invalid, Text: err.Error(), Way: "nothing was imported", Err: err}
@@ -465,6 +469,6 @@ func (t *tx) importHistory(files map[string][]byte, dir string, e *entry, at int
 }
 
 // ImportBytes is Import from memory.
-func (b *Book) ImportBytes(data []byte) (Imported, error) {
-	return b.Import(bytes.NewReader(data), int64(len(data)))
+func (b *Book) ImportBytes(ctx context.Context, data []byte) (Imported, error) {
+	return b.Import(ctx, bytes.NewReader(data), int64(len(data)))
 }

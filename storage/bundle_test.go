@@ -3,6 +3,7 @@ package storage
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"errors"
 	"os"
 	"path/filepath"
@@ -88,7 +89,7 @@ func TestExportAndImport(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := open(t, newPath(t))
-	done, err := c.ImportBytes(whole.Bytes())
+	done, err := c.ImportBytes(context.Background(), whole.Bytes())
 	if err != nil || len(done.Jobs) != 2 || !done.Settings || done.Prices != 2 {
 		t.Fatalf("imported %+v, %v", done, err)
 	}
@@ -105,7 +106,7 @@ func TestExportAndImport(t *testing.T) {
 		t.Errorf("the record is %+v, %v, %v", r, ok, err)
 	}
 	// Again, and one job alone: added under new numbers, own settings kept.
-	done, err = c.ImportBytes(single.Bytes())
+	done, err = c.ImportBytes(context.Background(), single.Bytes())
 	if err != nil || len(done.Jobs) != 1 || done.Settings || done.Prices != 0 {
 		t.Fatalf("imported %+v, %v", done, err)
 	}
@@ -160,7 +161,7 @@ func TestImportTakesAllOrNothing(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := open(t, newPath(t))
-			_, err := b.ImportBytes(bundle(t, c.files))
+			_, err := b.ImportBytes(context.Background(), bundle(t, c.files))
 			if !IsKind(err, Invalid) || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("got %v, want it to name %q", err, c.want)
 			}
@@ -170,8 +171,26 @@ func TestImportTakesAllOrNothing(t *testing.T) {
 		})
 	}
 	b := open(t, newPath(t))
-	if _, err := b.ImportBytes([]byte("Lumber list")); !IsKind(err, Invalid) {
+	if _, err := b.ImportBytes(context.Background(), []byte("Lumber list")); !IsKind(err, Invalid) {
 		t.Errorf("a text file: %v", err)
+	}
+}
+
+// Stopped while jobs come in, an import leaves nothing.
+func TestStoppedImport(t *testing.T) {
+	b, _ := full(t)
+	var buf bytes.Buffer
+	if err := b.Export(&buf, ExportOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	c := open(t, newPath(t))
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := c.ImportBytes(ctx, buf.Bytes()); !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it gives %v", err)
+	}
+	if list := must(c.List())(t); len(list) != 0 || must(c.Settings())(t).Stored {
+		t.Errorf("%d jobs came in all the same", len(list))
 	}
 }
 
@@ -192,7 +211,7 @@ func FuzzImport(f *testing.F) {
 			t.Skip(err)
 		}
 		defer b.Close()
-		if _, err := b.ImportBytes(data); err != nil && !IsKind(err, Invalid) {
+		if _, err := b.ImportBytes(context.Background(), data); err != nil && !IsKind(err, Invalid) {
 			t.Errorf("%v, want a fault of kind Invalid", err)
 		}
 		if err := b.Verify(); err != nil {
@@ -216,7 +235,7 @@ func FuzzImportedJob(f *testing.F) {
 			t.Skip(err)
 		}
 		defer b.Close()
-		if done, err := b.ImportBytes(data); err == nil {
+		if done, err := b.ImportBytes(context.Background(), data); err == nil {
 			must(b.Get(done.Jobs[0]))(t)
 			must(b.Revision(done.Jobs[0], 1))(t)
 		}
@@ -249,7 +268,7 @@ func TestExportWithHistory(t *testing.T) {
 	c := open(t, newPath(t))
 	take := func(data []byte) (ID, Edits) {
 		t.Helper()
-		done, err := c.ImportBytes(data)
+		done, err := c.ImportBytes(context.Background(), data)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -295,7 +314,7 @@ func TestExportWithHistory(t *testing.T) {
 		t.Errorf("the edited file reads %q", r.Notes)
 	}
 	files["jobs/1/about.json"] = `{"state": "draft", "at": 7}`
-	if _, err := c.ImportBytes(bundle(t, files)); !IsKind(err, Invalid) || !strings.Contains(err.Error(), "about.json: at: found 7") {
+	if _, err := c.ImportBytes(context.Background(), bundle(t, files)); !IsKind(err, Invalid) || !strings.Contains(err.Error(), "about.json: at: found 7") {
 		t.Errorf("a history that stands nowhere: %v", err)
 	}
 	if err := c.Verify(); err != nil {

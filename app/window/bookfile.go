@@ -1,24 +1,21 @@
 package window
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
 	"haunchbook/storage"
 )
 
-// filePart is the book as a file: backups, exports, and its settings.
+// filePart is the book as a file: exports, backups, its soundness and its size.
 func (p *bookPage) filePart() (fyne.CanvasObject, func()) {
 	w := p.w
 	f := newPageForm(w)
@@ -31,38 +28,102 @@ func (p *bookPage) filePart() (fyne.CanvasObject, func()) {
 		}
 	}
 	f.note(where)
-	f.add(container.NewGridWithColumns(3,
+	f.heading("As open files")
+	f.check("Export with the undo history of every job", func() bool { return p.history }, func(v bool) { p.history = v })
+	f.add(container.NewGridWithColumns(2,
 		newPageButton(w, "Export the book…", func() {
 			o := storage.ExportOptions{History: p.history}
 			p.save("jobs.zip", func(out io.Writer) error { return w.book.Export(out, o) })
 		}),
-		newPageButton(w, "Import…", func() { p.load(".zip", p.importBundle) }),
-		newPageButton(w, "Back up now", func() {
-			if _, err := w.book.Backup("asked"); err != nil {
-				p.say(err)
-				return
-			}
-			p.turn(p.part)
-			w.tell("Backed up")
-		}),
+		newPageButton(w, "Import…", func() { p.load([]string{".zip", ".ZIP"}, p.importBundle) }),
 	), nil)
-	f.check("Export with the undo history of every job", func() bool { return p.history }, func(v bool) { p.history = v })
-	f.note("Without the tick, undo history is left out. An export is a ZIP archive of plain files; import adds its jobs under new numbers. A backup is made by itself once a day.")
+	f.note("An export is a ZIP archive of plain files: each job with its revisions and what it took, the price lists and the settings. Undo history is left out unless ticked. Import adds the jobs under new numbers.")
 	f.heading("Backups")
+	f.add(newPageButton(w, "Back up now", func() {
+		w.longWork("Backing up the book", func(context.Context) (func(), error) {
+			_, err := w.book.Backup("asked")
+			return func() {
+				p.turn(p.part)
+				w.tell("Backed up")
+			}, err
+		})
+	}), nil)
+	f.note("A backup is made by itself once a day, when the book is opened. The ten newest are kept, and all of the last two weeks.")
 	p.backups(f)
-	p.settings(f)
+	p.soundness(f)
 	return f.box, f.sync
 }
 
-func (p *bookPage) importBundle(data []byte) error {
-	got, err := p.w.book.ImportBytes(data)
-	if err != nil {
-		return err
+// soundness checks the book, and makes it smaller.
+func (p *bookPage) soundness(f *pageForm) {
+	w := p.w
+	if w.book.ReadOnly() {
+		return
 	}
-	p.turn(p.part)
-	p.w.kept = nil
-	p.w.tell(fmt.Sprintf("Imported %s", plural(len(got.Jobs), "job")))
-	return nil
+	f.heading("Soundness and size")
+	result := container.NewVBox()
+	check := newPageButton(w, "Check every record", func() {
+		result.RemoveAll()
+		w.longWork("Checking every record of the book", func(context.Context) (func(), error) {
+			err := w.book.Verify()
+			return func() { p.checkedBook(result, err) }, nil
+		})
+	})
+	room, err := w.book.Room()
+	p.say(err)
+	compact := newPageButton(w, "Make the file smaller", func() {
+		w.longWork("Making the file smaller", func(context.Context) (func(), error) {
+			err := w.book.Compact()
+			return func() {
+				p.turn(p.part)
+				w.tell("The file holds no more than what is in use")
+			}, err
+		})
+	})
+	f.add(container.NewGridWithColumns(2, check, compact), nil)
+	f.note(fmt.Sprintf("The file has %s, of which %s are not in use. A file that is mostly unused is made smaller by itself when it is opened.", kilobytes(room.Size), kilobytes(room.Free)))
+	f.add(result, nil)
+}
+
+func kilobytes(n int64) string { return thousands(itoa(int((n+1023)/1024))) + " kB" }
+
+// checkedBook tells how the check came out.
+func (p *bookPage) checkedBook(box *fyne.Container, err error) {
+	w := p.w
+	if err == nil {
+		box.Add(caption("Every record is as it was written.", false))
+		box.Refresh()
+		return
+	}
+	box.Add(grave("! " + capitalised(sentence(err)) + "."))
+	box.Add(newPageButton(w, "Salvage what reads into a new book", func() {
+		out, err := freePath(strings.TrimSuffix(w.book.Path(), ".book") + "-salvaged")
+		if err != nil {
+			p.say(err)
+			return
+		}
+		w.longWork("Searching the file for what is whole", func(context.Context) (func(), error) {
+			s, err := storage.Salvage(w.book.Path(), out)
+			return func() {
+				box.RemoveAll()
+				box.Add(caption(foundText(s)+" It is in "+out+".", false))
+				box.Refresh()
+			}, err
+		})
+	}))
+	box.Refresh()
+}
+
+func (p *bookPage) importBundle(data []byte) {
+	w := p.w
+	w.longWork("Importing", func(ctx context.Context) (func(), error) {
+		got, err := w.book.ImportBytes(ctx, data)
+		return func() {
+			w.kept = nil
+			p.turn(p.part)
+			w.tell("Imported " + plural(len(got.Jobs), "job"))
+		}, err
+	})
 }
 
 // backups lists the backups, each to be restored after asking once more.
@@ -88,7 +149,7 @@ func (p *bookPage) backups(f *pageForm) {
 			}
 			p.restore(b.Path)
 		})
-		l := figure(fmt.Sprintf("%s · %s · %d kB", b.Time.Local().Format(minute), b.Note, (b.Size+1023)/1024), fyne.TextAlignLeading)
+		l := figure(fmt.Sprintf("%s · %s · %s", b.Time.Local().Format(minute), b.Note, kilobytes(b.Size)), fyne.TextAlignLeading)
 		f.add(container.NewBorder(nil, nil, nil, restore, l), nil)
 	}
 	if len(list) > 0 {
@@ -115,7 +176,7 @@ func (p *bookPage) restore(backup string) {
 	}
 	w.take(book)
 	p.say(err)
-	j, id := Blank(w.doc.Units()), storage.ID(0)
+	j, id := w.startJob(), storage.ID(0)
 	if all, err := book.List(); err == nil && len(all) > 0 {
 		if got, err := book.Get(all[0].ID); err == nil {
 			j, id = got, all[0].ID
@@ -132,71 +193,4 @@ func (p *bookPage) restore(backup string) {
 	} else {
 		p.say(err)
 	}
-}
-
-// settings are what the book's sheets are headed with, and what new jobs start
-// as.
-func (p *bookPage) settings(f *pageForm) {
-	w := p.w
-	f.heading("Settings of the book")
-	get := func() storage.Settings {
-		s, err := w.book.Settings()
-		p.say(err)
-		return s
-	}
-	change := func(set func(*storage.Settings)) error {
-		s, err := w.book.Settings()
-		if err != nil {
-			return err
-		}
-		set(&s)
-		return w.book.SetSettings(s)
-	}
-	f.text("Company", func() string { return get().Company.Name }, func(v string) error {
-		return change(func(s *storage.Settings) { s.Company.Name = strings.TrimSpace(v) })
-	})
-	f.text("Address, phone, licence", func() string { return strings.Join(get().Company.Lines, "; ") }, func(v string) error {
-		var lines []string
-		for _, l := range strings.Split(v, ";") {
-			if l = strings.TrimSpace(l); l != "" {
-				lines = append(lines, l)
-			}
-		}
-		return change(func(s *storage.Settings) { s.Company.Lines = lines })
-	})
-	f.note("With semicolons between the lines.")
-	f.text("Frost depth", func() string {
-		if s := get(); s.Frost > 0 {
-			return lengthText(s.Frost, w.doc.Units())
-		}
-		return ""
-	}, func(v string) error {
-		l := geometry.Length(0)
-		if strings.TrimSpace(v) != "" {
-			var err error
-			if l, err = geometry.ParseLength(v, w.doc.Units()); err != nil {
-				return err
-			}
-		}
-		return change(func(s *storage.Settings) { s.Frost = l })
-	})
-	f.add(newPageButton(w, "New jobs start with this job's specification, pour and percentages", func() {
-		if err := change(func(s *storage.Settings) { s.Start = startOf(w.doc.Base()) }); err != nil {
-			p.say(err)
-			return
-		}
-		w.tell("New jobs start as this one does: without its plan, its customer and its own prices")
-	}), nil)
-}
-
-// startOf gives what of a job is usual for others: everything but what is its
-// own.
-func startOf(j job.Job) job.Job {
-	s := job.New()
-	s.Units, s.Spec, s.Pour, s.Price = j.Units, j.Spec, j.Pour, j.Price
-	s.Slabs = []plan.Plan{{Field: j.Slabs[0].Field, Sections: slices.Clone(j.Slabs[0].Sections)}}
-	s.Pour.Stations, s.Pour.Weather = nil, nil
-	s.Price.Extras, s.Price.Options = nil, nil
-	s.Price.Prices = job.New().Price.Prices
-	return s
 }

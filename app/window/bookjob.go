@@ -2,9 +2,11 @@ package window
 
 import (
 	"bytes"
-	"errors"
+	"context"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 
@@ -153,47 +155,70 @@ func (p *bookPage) deleteButton(s storage.Summary) fyne.CanvasObject {
 	return b
 }
 
-// save asks for a file and writes it.
+// save asks for a file and writes it, whole or not at all.
 func (p *bookPage) save(name string, write func(io.Writer) error) {
 	d := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
 		if err != nil || f == nil {
 			p.say(err)
 			return
 		}
-		var b bytes.Buffer
-		err = write(&b)
-		if err == nil {
-			_, err = f.Write(b.Bytes())
-		}
-		if err = errors.Join(err, f.Close()); err != nil {
-			p.say(err)
-			return
-		}
-		p.w.tell("Saved " + f.URI().Path())
+		path := f.URI().Path()
+		_ = f.Close() // it is written under its name when it is whole
+		p.saveAs(path, write)
 	}, p.w.win)
 	d.SetFileName(name)
 	d.Resize(fyne.NewSize(760, 520))
 	d.Show()
 }
 
+func (p *bookPage) saveAs(path string, write func(io.Writer) error) {
+	p.w.longWork("Writing "+filepath.Base(path), func(ctx context.Context) (func(), error) {
+		var b bytes.Buffer
+		err := write(stoppable{&b, ctx})
+		if err == nil {
+			err = replaceFile(path, b.Bytes())
+		}
+		if err != nil {
+			_ = removeEmpty(path) // what the dialog made
+		}
+		return func() { p.w.tell("Saved " + path) }, err
+	})
+}
+
+// removeEmpty removes a file that holds nothing.
+func removeEmpty(path string) error {
+	info, err := os.Stat(path)
+	if err != nil || info.Size() > 0 {
+		return err
+	}
+	return os.Remove(path)
+}
+
 // load asks for a file and reads it.
-func (p *bookPage) load(ends string, read func([]byte) error) {
+func (p *bookPage) load(ends []string, read func([]byte)) {
 	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
 		if err != nil || f == nil {
 			p.say(err)
 			return
 		}
 		defer f.Close()
-		data, err := io.ReadAll(io.LimitReader(f, 512<<20))
-		if err == nil {
-			err = read(data)
+		data, err := io.ReadAll(io.LimitReader(f, maxLoad+1))
+		if err == nil && len(data) > maxLoad {
+			err = fmt.Errorf("%s has more than %d MB", f.URI().Name(), maxLoad>>20)
 		}
-		p.say(err)
+		if err != nil {
+			p.say(err)
+			return
+		}
+		read(data)
 	}, p.w.win)
-	d.SetFilter(fynestorage.NewExtensionFileFilter([]string{ends}))
+	d.SetFilter(fynestorage.NewExtensionFileFilter(ends))
 	d.Resize(fyne.NewSize(760, 520))
 	d.Show()
 }
+
+// maxLoad bounds what is read into memory.
+const maxLoad = 1 << 30
 
 // job gives the chosen job as it is now.
 func (p *bookPage) job() (job.Job, error) {

@@ -1,7 +1,6 @@
 package window
 
 import (
-	"cmp"
 	"image"
 	"slices"
 	"strings"
@@ -23,7 +22,7 @@ type bookPage struct {
 	all    []storage.Summary
 	listed []storage.Summary
 	query  string
-	order  string
+	order  storage.SortBy
 	older  bool // archived jobs are listed
 	chosen storage.ID
 
@@ -47,19 +46,23 @@ type bookPart struct {
 	sync func()
 }
 
-const (
-	byChange = "last changed first"
-	byName   = "by name"
-	byNumber = "by number"
-	byState  = "by state"
-)
+// orders are what the list can be sorted by.
+var orders = []struct {
+	name string
+	by   storage.SortBy
+}{
+	{"last changed first", storage.ByChanged}, {"by number", storage.ByNumber}, {"by name", storage.ByName},
+	{"by customer", storage.ByCustomer}, {"by site", storage.BySite}, {"by state", storage.ByState},
+}
 
 func newBookPage(w *Window) pageView {
-	p := &bookPage{w: w, order: byChange, count: widget.NewLabel(""), body: container.NewStack()}
+	p := &bookPage{w: w, count: widget.NewLabel(""), body: container.NewStack()}
 	if w.book == nil {
 		l := widget.NewLabel("This window has no job book: the job ends with it, unless it is saved as a job file.")
 		l.Wrapping = fyne.TextWrapWord
-		p.root = container.NewPadded(l)
+		p.root = container.NewPadded(container.NewVBox(l, container.NewHBox(
+			newPageButton(w, "Open a job book…", w.chooseBook), newPageButton(w, "Save as a job file…", w.saveFile), newPageButton(w, "Sample job", w.sample),
+		)))
 		return p
 	}
 	p.search = newSearchEntry(w)
@@ -70,8 +73,12 @@ func newBookPage(w *Window) pageView {
 	}
 	p.list = newJobList(p)
 	f := newPageForm(w)
-	f.choice("Sorted", []string{byChange, byName, byNumber, byState}, func() string { return p.order }, func(v string) {
-		p.order = v
+	var names []string
+	for _, o := range orders {
+		names = append(names, o.name)
+	}
+	f.choice("Sorted", names, func() string { return names[p.orderAt()] }, func(v string) {
+		p.order = orders[max(0, slices.Index(names, v))].by
 		p.filter()
 	})
 	f.check("Archived jobs too", func() bool { return p.older }, func(v bool) {
@@ -79,10 +86,12 @@ func newBookPage(w *Window) pageView {
 		p.filter()
 	})
 	p.count.SizeName = theme.SizeNameCaptionText
-	left := container.NewBorder(container.NewVBox(p.search, f.box, p.count), nil, nil, nil, p.list)
+	begin := container.NewGridWithColumns(2, newPageButton(w, "New job", w.newJob), newPageButton(w, "Sample job", w.sample))
+	left := container.NewBorder(container.NewVBox(p.search, f.box, p.count), begin, nil, nil, p.list)
 	p.parts = []*bookPart{
 		{name: "Job", make: p.jobPart}, {name: "Revisions", make: p.revisionsPart},
-		{name: "After the pour", make: p.recordPart}, {name: "Own figures", make: p.lessonsPart}, {name: "The book", make: p.filePart},
+		{name: "After the pour", make: p.recordPart}, {name: "Own figures", make: p.lessonsPart},
+		{name: "Price lists", make: p.pricesPart}, {name: "Settings", make: p.settingsPart}, {name: "The book", make: p.filePart},
 	}
 	tabs := container.NewHBox()
 	for i, part := range p.parts {
@@ -144,17 +153,7 @@ func (p *bookPage) filter() {
 			p.listed = append(p.listed, s)
 		}
 	}
-	slices.SortStableFunc(p.listed, func(a, b storage.Summary) int {
-		switch p.order {
-		case byName:
-			return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
-		case byNumber:
-			return cmp.Compare(a.ID, b.ID)
-		case byState:
-			return cmp.Compare(a.State, b.State)
-		}
-		return b.Changed.Compare(a.Changed)
-	})
+	storage.Sort(p.listed, p.order)
 	text := plural(len(p.listed), "job")
 	if n := len(p.all) - len(p.listed); n > 0 {
 		text += ", " + plural(n, "more") + " not listed"
@@ -162,6 +161,16 @@ func (p *bookPage) filter() {
 	set(p.count, text)
 	p.list.Refresh()
 	p.list.mark()
+}
+
+// orderAt gives the place of the order among the orders.
+func (p *bookPage) orderAt() int {
+	for i, o := range orders {
+		if o.by == p.order {
+			return i
+		}
+	}
+	return 0
 }
 
 func plural(n int, noun string) string {

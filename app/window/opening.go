@@ -136,7 +136,7 @@ func (o *opening) show(err error) {
 		f = &storage.Fault{Path: o.start.Book, Text: err.Error(), Err: err}
 	}
 	box := container.NewVBox(title(headline(f.Kind)), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}))
-	if text := capitalised(f.Text); f.Kind != storage.Foreign && text != headline(f.Kind) {
+	if text := capitalised(f.Text); text != headline(f.Kind) {
 		box.Add(wrapped(text+".", fyne.TextStyle{}))
 	}
 	for _, c := range o.choices(f) {
@@ -157,7 +157,7 @@ func headline(k storage.Kind) string {
 	case storage.Damaged:
 		return "The job book is damaged"
 	case storage.Foreign:
-		return "This file is not a job book, or its start is damaged"
+		return "This is not a job book"
 	case storage.Newer:
 		return "The job book is of a newer version"
 	case storage.Denied:

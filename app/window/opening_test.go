@@ -269,7 +269,7 @@ func TestForeignFile(t *testing.T) {
 	o := begin(t, path)
 	wantText(t, o.body, "not a job book")
 	press(t, o.body, "Salvage what reads")
-	wantText(t, o.body, "no record of a job book") // and the choices again
+	wantText(t, o.body, "No record of a job book") // and the choices again
 	press(t, o.body, "Work without a book")
 	w := wantWindow(t, o, demoJob(t).Name)
 	if w.strip.object.Visible() {

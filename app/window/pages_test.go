@@ -482,7 +482,7 @@ func TestBook(t *testing.T) {
 		t.Errorf("the search finds %+v", p.listed)
 	}
 	p.search.SetText("")
-	p.order = byNumber
+	p.order = storage.ByNumber
 	p.filter()
 	if len(p.listed) != 2 || p.listed[0].ID != first {
 		t.Errorf("by number: %+v", p.listed)
@@ -523,7 +523,7 @@ func TestBook(t *testing.T) {
 	j = w.doc.Job()
 	j.Name = "Changed since"
 	w.doc.Commit("Name", j)
-	p.turn(4)
+	p.turn(6)
 	wantText(t, p.body, path, "test")
 	p.restore(backup)
 	if got := w.doc.Job().Name; got == "Changed since" {

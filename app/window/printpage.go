@@ -74,7 +74,8 @@ var outputs = []output{
 }
 
 func (p printing) sheetOptions() sheet.Options {
-	c := sheet.Company{Name: p.company.Name, Lines: p.company.Lines, Logo: logoOf(p.company)}
+	lines := slices.DeleteFunc(slices.Clone(p.company.Lines), func(l string) bool { return l == "" })
+	c := sheet.Company{Name: p.company.Name, Lines: lines, Logo: logoOf(p.company)}
 	return sheet.Options{Date: now(), Paper: p.paper, Company: c}
 }
 
