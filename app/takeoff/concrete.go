@@ -16,7 +16,7 @@ func (b *builder) concrete() {
 	var steps []Step
 	for _, s := range b.t.Slabs {
 		for _, p := range s.Solid.Parts {
-			steps = append(steps, Step{Text: s.Called(s.partName(p)), Work: b.partWork(s.Plan.Field, p), Result: m.volumeText(p.Volume)})
+			steps = append(steps, Step{Text: s.Called(s.PartName(p)), Work: b.partWork(s.Plan.Field, p), Result: m.volumeText(p.Volume)})
 		}
 		if len(b.t.Slabs) > 1 {
 			steps = append(steps, Step{Text: s.Called("Sum"), Result: m.volumeText(s.Solid.Volume), Source: exactly})
@@ -83,8 +83,8 @@ func ceilTo(v, step decimal.Decimal) decimal.Decimal {
 	return n.Mul(step)
 }
 
-// partName names a part of the volume for people.
-func (t Slab) partName(p solid.Part) string {
+// PartName names a part of the slab's volume for people: "Haunch, edge 3".
+func (t Slab) PartName(p solid.Part) string {
 	switch {
 	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(t.Plan.Pads) && t.Plan.Pads[p.Span].Name != "":
 		return "Pad " + t.Plan.Pads[p.Span].Name

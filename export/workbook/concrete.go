@@ -2,84 +2,156 @@ package workbook
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"haunchbook/app/estimate"
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry/solid"
 )
 
 // concrete writes the parts of the volume and how it becomes an order.
 func (b *builder) concrete() error {
-	p := b.page("Concrete", false, []column{
-		{"Part", 40, false}, {"Working", 52, false}, {"Volume", 14, true}, {"Unit", 8, false},
-	})
-	net, order := b.line("concrete.net"), b.line("concrete.order")
+	net := b.line("concrete.net")
 	unit := string(net.Unit)
-	p.band("Parts of the slab")
-	for _, s := range net.Trace {
-		if s.Source != "" {
-			continue // the sum, below
+	p := b.page("Concrete", false, []column{
+		{"Part", 40, false}, {"Length or area", 11, true}, {"Unit", 6, false}, {"Times", 10, true}, {"Unit", 6, false}, {"Volume", 13, true}, {"Unit", 8, false},
+	})
+	var sums []string
+	for _, s := range b.takeoff.Slabs {
+		p.band(firstOf(s.Name, "Parts of the slab"))
+		first := p.row + 1
+		for _, part := range s.Solid.Parts {
+			p.put(b.part(s, part, p.row+1, unit)...)
 		}
-		v, u := splitResult(s.Result)
-		p.put(text(s.Text), text(s.Work), styled(v, plainText.right()), indented(u))
+		sum := fmt.Sprintf("SUM(F%d:F%d)", first, p.row)
+		sums = append(sums, fmt.Sprintf("F%d", p.row+1))
+		if len(b.takeoff.Slabs) == 1 {
+			sums[0] = sum
+			break
+		}
+		p.put(b.amount(s.Called("sum"), "", calc(sum, b.volume(s.Solid.Volume), "#,##0.000").strong(), unit)...)
+		p.gap()
 	}
-	p.put(b.amount("Concrete in the slab", "exact integral of the depth over the slab", num(net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)
+	p.put(b.amount("Concrete in all", "exact integral of the depth", calc(strings.Join(sums, "+"), net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)
 	p.gap()
-
-	o := b.job.Spec.Order
-	p.band("Order")
-	p.put(b.amount("Waste", "percent, for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
-	netD := decimal.NewFromFloat(net.Value).Round(9)
-	with := netD.Mul(o.Waste.Shift(-2).Add(decimal.NewFromInt(1)))
-	p.put(b.amount("With waste", "", formula("ConcreteNet*(1+WastePercent/100)", with, "#,##0.000"), unit)...)
-	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).named("OrderStep"), unit)...)
-	ordered := decimal.NewFromFloat(order.Value).Round(6)
-	p.put(b.amount("Concrete to order", "rounded up to the step", formula("ROUND(ROUNDUP(ROUND(ConcreteNet*(1+WastePercent/100)/OrderStep,9),0)*OrderStep,6)", ordered, volume).named("ConcreteOrder").strong(), unit)...)
-	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
-	trucks := decimal.NewFromFloat(b.line("concrete.trucks").Value)
-	p.put(b.amount("Trucks", "", formula("ROUNDUP(ROUND(ConcreteOrder/TruckSize,9),0)", trucks, whole).named("Trucks").strong(), "")...)
-	p.put(b.amount("Last truck's load", "all before it full", formula("ROUND(ConcreteOrder-(Trucks-1)*TruckSize,6)", estimate.LastLoad(ordered, o.Truck), volume).named("LastLoad"), unit)...)
-	b.fiber(p)
+	b.ordering(p, unit)
 	p.gap()
 
 	p.band("For comparison")
 	naive := b.line("concrete.naive")
-	p.put(b.amount("By length times section", "counts outside corners twice and inside corners short", num(naive.Value, "#,##0.000"), unit)...)
-	row := p.row
-	p.put(b.amount("Difference", "", cell{value: naive.Value - net.Value, formula: fmt.Sprintf("C%d-ConcreteNet", row), style: plainText.as("#,##0.000;-#,##0.000")}, unit)...)
-	for _, key := range []string{"slab.area", "slab.perimeter"} {
-		l := b.line(key)
-		p.put(b.amount(l.Name, "", num(l.Value, measured), string(l.Unit))...)
+	p.put(b.amount("By length times section", "corners twice outside, short inside", num(naive.Value, "#,##0.000"), unit)...)
+	p.put(b.amount("Difference", "", calc(fmt.Sprintf("F%d-ConcreteNet", p.row), naive.Value-net.Value, "#,##0.000;-#,##0.000"), unit)...)
+	for _, key := range []string{"concrete.toboard", "concrete.todepth", "slab.area", "slab.perimeter"} {
+		if l := b.line(key); l.Name != "" {
+			p.put(b.amount(l.Name, "", num(l.Value, measured), string(l.Unit))...)
+		}
 	}
 	p.gap()
 	p.put(styled(b.mix(), note))
 	return p.close()
 }
 
-// fiber writes the dose of fibers per unit of concrete.
-func (b *builder) fiber(p *page) {
-	l, order := b.line("fiber.weight"), b.line("concrete.order")
-	if l.Value == 0 || order.Value == 0 {
-		return
+// part writes one summand of the volume: as its length times its section, or its
+// area times its thickness, where it is one.
+func (b *builder) part(s takeoff.Slab, part solid.Part, row int, unit string) []cell {
+	v := b.volume(part.Volume)
+	cells := []cell{text(s.PartName(part)), text(""), text(""), text(""), text(""), num(v, signedVolume), indented(unit)}
+	feet, yards := 0.3048, 27.0
+	long, wide := "ft", "ft²"
+	if b.metric() {
+		feet, yards, long, wide = 1, 1, "m", "m²"
 	}
-	unit := string(l.Unit) + "/" + string(order.Unit)
-	p.put(b.amount("Fibers", "dose, ASTM C1116", num(l.Value/order.Value, "#,##0.000").in().named("FiberDose"), unit)...)
+	times := func(a float64, aUnit string, by float64, byUnit string) {
+		if math.Abs(a*by/yards-v) > 1e-9 { // a part of its own shape
+			return
+		}
+		cells[1], cells[2] = num(a, "#,##0.000"), indented(aUnit)
+		cells[3], cells[4] = num(by, "#,##0.0000"), indented(byUnit)
+		f := fmt.Sprintf("B%d*D%d", row, row)
+		if yards != 1 {
+			f += fmt.Sprintf("/%g", yards)
+		}
+		cells[5] = calc(f, v, signedVolume)
+	}
+	switch {
+	case part.Kind == solid.Field:
+		times(part.Section/(feet*feet), wide, s.Plan.Field.Metres()/feet, long)
+	case part.Length > 0 && part.Section != 0:
+		times(part.Length/feet, long, part.Section/(feet*feet), wide)
+	}
+	return cells
+}
+
+// signedVolume shows parts that are given back with their sign.
+const signedVolume = "#,##0.000;-#,##0.000"
+
+// yard3 is a cubic yard in m³: international yard, 1959; NIST SP 811.
+const yard3 = 0.764554857984
+
+// volume gives m³ in the job's unit.
+func (b *builder) volume(m3 float64) float64 {
+	if b.metric() {
+		return m3
+	}
+	return m3 / yard3
+}
+
+// ordering writes how the volume becomes an order.
+func (b *builder) ordering(p *page, unit string) {
+	net, order := b.line("concrete.net"), b.line("concrete.order")
+	o := b.job.Spec.Order
+	p.band("Order")
+	p.put(b.amount("Waste", "percent, for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
+	with := decimal.NewFromFloat(net.Value).Round(9).Mul(o.Waste.Shift(-2).Add(decimal.NewFromInt(1)))
+	p.put(b.amount("With waste", "", formula("ConcreteNet*(1+WastePercent/100)", with, "#,##0.000"), unit)...)
+	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).named("OrderStep"), unit)...)
+	ordered := decimal.NewFromFloat(order.Value).Round(6)
+	p.put(b.amount("Concrete to order", "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
+	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
+	trucks := decimal.NewFromFloat(b.line("concrete.trucks").Value)
+	p.put(b.amount("Trucks", "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
+	p.put(b.amount("Last truck's load", "all before it full", formula(lastLoadOf("ConcreteOrder", "Trucks"), estimate.LastLoad(ordered, o.Truck), volume).named("LastLoad"), unit)...)
+	if dose, per := b.dose(b.takeoff); dose > 0 {
+		p.put(b.amount("Fibers", "dose, ASTM C1116", num(dose, "#,##0.000").in().named("FiberDose"), per)...)
+	}
+}
+
+// orderOf is the formula of what to order for a net volume.
+func orderOf(net string) string {
+	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s*(1+WastePercent/100)/OrderStep,9),0)*OrderStep,6)", net)
+}
+
+// trucksOf is the formula of how many trucks bring an order.
+func trucksOf(order string) string { return fmt.Sprintf("ROUNDUP(ROUND(%s/TruckSize,9),0)", order) }
+
+// lastLoadOf is the formula of what the last truck brings.
+func lastLoadOf(order, trucks string) string {
+	return fmt.Sprintf("ROUND(%s-(%s-1)*TruckSize,6)", order, trucks)
+}
+
+// dose gives the fibers per unit of concrete ordered, and its unit; 0 for none.
+func (b *builder) dose(t takeoff.Takeoff) (float64, string) {
+	l, _ := t.Line("fiber.weight")
+	order, _ := t.Line("concrete.order")
+	if l.Value == 0 || order.Value == 0 {
+		return 0, ""
+	}
+	return l.Value / order.Value, string(l.Unit) + "/" + string(order.Unit)
 }
 
 func (c cell) in() cell { c.style = c.style.in(); return c }
 
+// amount is a row with its number in the column of volumes.
 func (b *builder) amount(name, work string, c cell, unit string) []cell {
-	label := text(name)
+	label, remark := text(name), styled(work, style{color: grey, line: 'h'})
 	label.style.bold = c.style.bold
-	return []cell{label, styled(work, style{color: grey, line: 'h', wrap: true}), c, indented(unit)}
-}
-
-// splitResult parts "18.750 ft³" into number and unit.
-func splitResult(s string) (value, unit string) {
-	for i, r := range s {
-		if r == ' ' {
-			return s[:i], s[i+1:]
-		}
+	line := c.style.line
+	if line == 't' {
+		label.style.line, remark.style.line = 't', 't'
 	}
-	return s, ""
+	fill := styled("", style{line: remark.style.line})
+	return []cell{label, remark, fill, fill, fill, c, indented(unit)}
 }

@@ -19,6 +19,7 @@ func (b *builder) labour() error {
 	p.band("Rates")
 	p.put(text("Wage per labour hour"), text("with taxes and insurance"), text(""), text(""), input(e.Prices.Wage, money).named("Wage"))
 	p.put(text("People at work"), text(""), text(""), text(""), input(crew, whole).named("Crew"))
+	p.put(text("Crew's rate per hour"), text("all at work together"), text(""), text(""), formula("ROUND(Wage*Crew,2)", e.Prices.Wage.Mul(crew).Round(2), money).named("CrewRate"))
 	p.gap()
 	p.band("Tasks")
 	first := p.row + 1
@@ -27,11 +28,12 @@ func (b *builder) labour() error {
 			continue
 		}
 		row := p.row + 1
+		b.tasks[l.Name] = row
 		name := b.line(l.Key).Name
 		quantity, rate, unit := text(""), text(""), text("")
 		hoursOf := fmt.Sprintf("ROUND(F%d,2)", row)
 		if l.Rate.IsPositive() && l.Key != "" && !l.Unpriced {
-			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general), indented(string(l.Of))
+			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}
 		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, input(l.Each, general),

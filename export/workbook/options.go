@@ -2,77 +2,174 @@ package workbook
 
 import (
 	"fmt"
+	"strings"
 
+	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook/app/estimate"
 	"haunchbook/geometry"
 )
 
-// options writes variations of the job side by side, with charts.
-func (b *builder) options() error {
-	outcomes, base := b.o.Outcomes, b.base()
-	if outcomes == nil {
+// outcomes gives the options side by side, the job as it is first.
+func (b *builder) outcomes() []estimate.Outcome {
+	if b.o.Outcomes == nil {
+		base := b.base()
 		if len(base.Price.Options) == 0 {
 			base.Price.Options = estimate.EdgeOptions(base.Slabs, base.Units)
 		}
-		outcomes = estimate.Compare(base)
+		b.o.Outcomes = estimate.Compare(base)
 	}
-	e, money := b.estimate, b.money()
-	p := b.page("Options", true, []column{
-		{"Option", 24, false}, {"Edge", 12, true}, {"Field", 12, true}, {"Concrete", 10, true}, {"Unit", 7, false}, {"Trucks", 8, true}, {"Steel", 10, true}, {"Unit", 7, false},
-		{"Boards", 8, true}, {"Labour, h", 10, true}, {"Cost", 13, true}, {"Bid", 13, true}, {"Difference", 13, true}, {"Frost depth", 12, false},
-	})
-	first := p.row + 1
+	return b.o.Outcomes
+}
+
+func (b *builder) base() estimate.Base {
+	return estimate.Base{Slabs: b.job.Slabs, Spec: b.job.Spec, Units: b.job.Units, Price: b.job.Price, Prices: b.estimate.Prices, Frost: b.o.Frost}
+}
+
+// options writes variations of the job side by side, a column each, with charts.
+func (b *builder) options() error {
+	outcomes, e := b.outcomes(), b.estimate
+	columns := []column{{"", 27, false}}
 	for _, o := range outcomes {
-		row := p.row + 1
-		if o.Err != nil {
-			p.put(text(o.Name), text("cannot be built: "+o.Err.Error()))
-			continue
-		}
-		frost := "not asked"
-		if b.o.Frost > 0 {
-			frost = map[bool]string{true: "reached", false: "not reached"}[o.Frost]
-		}
-		edge := b.length(o.Edge)
-		if o.Edge == 0 {
-			edge = styled("none", plainText.right())
-		}
-		p.put(text(o.Name), edge, b.length(o.Field), dec(o.Ordered, volume), indented(string(o.Volume)), num(float64(o.Trucks), whole),
-			dec(o.Steel, weight), indented(string(o.Weight)), num(float64(o.Boards), whole), dec(o.Hours, measured), dec(o.Cost, money), dec(o.Bid, money),
-			formula(fmt.Sprintf("L%d-L$%d", row, first), o.Difference, money), indented(frost))
+		columns = append(columns, column{o.Name, 15, true})
 	}
-	last := p.row
+	p := b.page("Options", true, columns)
+	at := b.optionTable()
+	lines := quoted(optionLines) + "!"
+	row := func(label string, of func(col string, o estimate.Outcome) cell) int {
+		cells := []cell{text(label)}
+		for i, o := range outcomes {
+			c := text("")
+			if o.Err == nil {
+				c = of(letter(firstOption+i), o)
+			}
+			cells = append(cells, c)
+		}
+		return p.put(cells...)
+	}
+	linked := func(line int, v func(estimate.Outcome) decimal.Decimal, format string) func(string, estimate.Outcome) cell {
+		return func(col string, o estimate.Outcome) cell {
+			return formula(fmt.Sprintf("%s%s%d", lines, col, line), v(o), format)
+		}
+	}
+	unit, mass := b.line("concrete.order").Unit, ""
+	for _, o := range outcomes {
+		mass = firstOf(mass, string(o.Weight))
+	}
+	p.band("What is built")
+	p.put(b.changes()...)
+	row("Edge depth", func(_ string, o estimate.Outcome) cell {
+		if o.Edge == 0 {
+			return styled("none", plainText.right())
+		}
+		return b.length(o.Edge)
+	})
+	row("Field thickness", func(_ string, o estimate.Outcome) cell { return b.length(o.Field) })
+	row("Frost depth", func(_ string, o estimate.Outcome) cell {
+		switch {
+		case b.o.Frost == 0:
+			return styled("not asked", plainText.right())
+		case o.Frost:
+			return styled("reached", plainText.right())
+		}
+		return styled("not reached", style{line: 'h', align: "right", bold: true, color: red})
+	})
+	p.band("What it takes")
+	yards := row(fmt.Sprintf("Concrete to order, %s", unit), linked(at.order, func(o estimate.Outcome) decimal.Decimal { return o.Ordered }, volume))
+	row("Trucks", linked(at.trucks, func(o estimate.Outcome) decimal.Decimal { return decimal.NewFromInt(int64(o.Trucks)) }, whole))
+	row(joinNonEmpty(", ", "Steel", mass), func(_ string, o estimate.Outcome) cell { return dec(o.Steel, weight) })
+	row("Form boards", func(_ string, o estimate.Outcome) cell { return num(float64(o.Boards), whole) })
+	row("Labour hours", linked(at.hours, func(o estimate.Outcome) decimal.Decimal { return o.Hours }, measured))
+	p.band("What it costs")
+	money := b.money()
+	row("Cost", linked(at.cost, func(o estimate.Outcome) decimal.Decimal { return o.Cost }, money))
+	bid := linked(at.bid, func(o estimate.Outcome) decimal.Decimal { return o.Bid }, money)
+	bids := row("Bid", func(col string, o estimate.Outcome) cell { return bid(col, o).strong() })
+	row("Difference from as drawn", func(col string, o estimate.Outcome) cell {
+		return formula(fmt.Sprintf("%s%s%d-%s$%s%d", lines, col, at.bid, lines, letter(firstOption), at.bid), o.Difference, money)
+	})
 	p.gap()
-	p.put(styled("Worked out by the program with the job's prices as they stand; these rows do not follow changes in this workbook.", note))
+	p.put(styled("Every figure follows the waste, prices and rates of this workbook, line by line on the next sheet; what the drawing takes stands there as numbers.", note))
 	p.gap()
-	b.thresholds(p, base)
-	at := p.row + 1
+	b.thresholds(p)
+	below := p.row + 1
 	p.after = append(p.after, func() error {
-		bids := b.chart(p.name, "Bid by option", "L", first, last, e.Prices.Currency+"#,##0", "2F6F9F")
-		yards := b.chart(p.name, "Concrete ordered by option", "D", first, last, "#,##0.0#", "7A8B99")
-		if err := b.f.AddChart(p.name, fmt.Sprintf("A%d", at), bids); err != nil {
+		format := plain(e.Prices.Currency)
+		format = `"` + strings.ReplaceAll(format, `"`, "") + `"#,##0`
+		if err := b.f.AddChart(p.name, fmt.Sprintf("A%d", below), b.chart(p.name, "Bid by option", bids, len(outcomes), format, "2F6F9F")); err != nil {
 			return err
 		}
-		return b.f.AddChart(p.name, fmt.Sprintf("G%d", at), yards)
+		return b.f.AddChart(p.name, fmt.Sprintf("F%d", below), b.chart(p.name, "Concrete ordered by option, "+string(unit), yards, len(outcomes), "#,##0.0#", "7A8B99"))
 	})
 	p.row += chartRows
 	return p.close()
 }
 
-// chartRows is how many rows a chart covers.
-const chartRows = 22
+// changes says what each option changes, or why it cannot be built.
+func (b *builder) changes() []cell {
+	cells := []cell{text("Changed")}
+	for i, o := range b.outcomes() {
+		s := styled(strings.Join(b.changed(o.Option), ", "), plainText.right())
+		switch {
+		case o.Err != nil:
+			s = styled("cannot be built: "+o.Err.Error(), style{line: 'h', wrap: true, color: red})
+		case i == 0:
+			s = styled("–", plainText.right())
+		}
+		cells = append(cells, s)
+	}
+	return cells
+}
 
-func (b *builder) chart(sheet, title, col string, first, last int, format, color string) *excelize.Chart {
-	ref := func(c string) string { return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoted(sheet), c, first, c, last) }
+// changed lists what an option changes.
+func (b *builder) changed(o estimate.Option) []string {
+	var out []string
+	length := func(what string, c estimate.Change) {
+		if c.Set {
+			out = append(out, what+" "+c.To.Text(b.job.Units))
+		}
+	}
+	length("edge", o.Edge)
+	length("flat bottom", o.Bottom)
+	length("taper", o.Taper)
+	length("field", o.Field)
+	if o.Foam.Set && o.Foam.To == 0 {
+		out = append(out, "no foam")
+	} else {
+		length("foam", o.Foam)
+	}
+	length("bolts at most", o.Bolts)
+	if o.Strength != 0 {
+		out = append(out, fmt.Sprintf("%d psi", o.Strength))
+	}
+	if o.Bar != 0 {
+		out = append(out, fmt.Sprintf("edge bars No. %d", o.Bar))
+	}
+	if o.FieldSteel.Set {
+		out = append(out, "field: "+o.FieldSteel.To.String())
+	}
+	if o.Fiber.Set {
+		out = append(out, fmt.Sprintf("fibers %g lb/yd³", o.Fiber.To))
+	}
+	return out
+}
+
+// chartRows is how many rows a chart covers.
+const chartRows = 20
+
+func (b *builder) chart(sheet, title string, row, options int, format, color string) *excelize.Chart {
+	last := letter(options)
 	font := excelize.Font{Family: "Arial", Size: 9, Color: ink}
 	zero := 0.0
 	gap := uint(60)
 	return &excelize.Chart{
 		Type: excelize.Col,
 		Series: []excelize.ChartSeries{{
-			Name: fmt.Sprintf("%s!$%s$%d", quoted(sheet), col, headRows), Categories: ref("A"), Values: ref(col),
-			Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}},
+			Name:       fmt.Sprintf("%s!$A$%d", quoted(sheet), row),
+			Categories: fmt.Sprintf("%s!$B$%d:$%s$%d", quoted(sheet), headRows, last, headRows),
+			Values:     fmt.Sprintf("%s!$B$%d:$%s$%d", quoted(sheet), row, last, row),
+			Fill:       excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}},
 		}},
 		Title:     excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: title, Font: &excelize.Font{Family: "Arial", Size: 11, Bold: true, Color: ink}}}},
 		Legend:    excelize.ChartLegend{Position: "none"},
@@ -84,13 +181,9 @@ func (b *builder) chart(sheet, title, col string, first, last int, format, color
 	}
 }
 
-func (b *builder) base() estimate.Base {
-	return estimate.Base{Slabs: b.job.Slabs, Spec: b.job.Spec, Units: b.job.Units, Price: b.job.Price, Prices: b.estimate.Prices, Frost: b.o.Frost}
-}
-
 // thresholds writes the edge depths at which something changes.
-func (b *builder) thresholds(p *page, base estimate.Base) {
-	list, err := estimate.Thresholds(base)
+func (b *builder) thresholds(p *page) {
+	list, err := estimate.Thresholds(b.base())
 	if err != nil {
 		return // no haunch to vary
 	}
@@ -102,5 +195,6 @@ func (b *builder) thresholds(p *page, base estimate.Base) {
 		}
 		p.put(styled(t.Text, style{}), cell{}, cell{}, styled(depth, style{bold: t.Found}))
 	}
+	p.put(styled("Found by the program for the plan with the waste, step and truck that the job has: these do not follow changes here.", note))
 	p.gap()
 }

@@ -93,6 +93,8 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	switch l.Key {
 	case "concrete.order":
 		need = formula("ConcreteOrder", l.Need, volume)
+	case mixKey(l.Key):
+		need = formula("ConcreteOrder", l.Need, volume)
 	case "fiber.weight":
 		need = formula("ROUND(FiberDose*ConcreteOrder,6)", l.Need, measured)
 	}
@@ -100,13 +102,15 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	if l.Loose {
 		places, buy = 2, volume
 	}
-	price := input(l.Price, money)
+	price := input(l.Price, money).named(b.nameFor("Price", l.Key))
 	if l.Unpriced {
 		price.value = nil
 	}
 	uses := input(decimal.NewFromInt(int64(l.Uses)), whole)
 	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
-	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true}}
+	// Written over by hand it stays text, whatever it starts with.
+	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true, num: "@"}}
+	b.ordered[l.Key] = row
 	if l.ByOthers {
 		price, uses = styled("by others", plainText.right()), text("")
 		extended = formula("0", decimal.Zero, money)
@@ -115,6 +119,15 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	p.put(text(l.Name), need, indented(string(l.Of)), dec(l.Pack, general),
 		formula(fmt.Sprintf("ROUNDUP(ROUND(B%d/D%d,6),%d)", row, row, places), l.Quantity, buy),
 		indented(l.Unit), price, uses, extended, supplier, indented(l.Date))
+}
+
+// mixKey gives the key back where it is of what a mix costs beside the concrete,
+// which is counted by the concrete ordered.
+func mixKey(key string) string {
+	if strings.HasPrefix(key, "mix.") {
+		return key
+	}
+	return "none"
 }
 
 // quantityFormat is how a quantity in a unit is shown.

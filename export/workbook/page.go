@@ -134,6 +134,9 @@ func (c cell) strong() cell { c.style.bold, c.style.line = true, 't'; return c }
 // formula, whatever it starts with.
 func plain(s string) string {
 	s = strings.Map(func(r rune) rune {
+		if r == '\t' || r == '\r' {
+			return ' '
+		}
 		if r < ' ' && r != '\n' || r == 0xFFFE || r == 0xFFFF {
 			return -1
 		}
@@ -271,6 +274,9 @@ func (p *page) put(cells ...cell) int {
 		id, err := p.b.style(c.style)
 		p.do(func() error { return err })
 		x := excelize.Cell{StyleID: id, Value: c.value, Formula: c.formula}
+		if c.value == "" {
+			x.Value = nil // an empty text would stop its neighbour from running on
+		}
 		row[i] = x
 		height = max(height, p.height(i, c))
 		if c.name != "" {
@@ -316,7 +322,6 @@ func (p *page) band(title string) {
 
 // name1 defines a name for the cell in column col (from 0) and row.
 func (p *page) name1(name string, col, row int) {
-	p.b.names[name] = true
 	p.do(func() error {
 		return p.b.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: fmt.Sprintf("%s!$%s$%d", quoted(p.name), letter(col), row)})
 	})

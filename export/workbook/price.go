@@ -38,13 +38,13 @@ func (b *builder) price() error {
 	basis.choice = []string{estimate.Markup.String(), estimate.Margin.String()}
 	rate("Profit: markup of cost with overhead, or margin of the price", basis, text(""))
 	rate("Profit", input(s.Profit, percent).named("ProfitPercent"),
-		formula(`IF(ProfitBasis="margin",ROUND((CostTotal+OverheadTotal)*ProfitPercent/(100-ProfitPercent),2),ROUND((CostTotal+OverheadTotal)*ProfitPercent/100,2))`, e.Profit, money).named("ProfitTotal"))
+		formula(profitOf("(CostTotal+OverheadTotal)"), e.Profit, money).named("ProfitTotal"))
 	p.put(b.priceRow("Price before tax", formula("CostTotal+OverheadTotal+ProfitTotal", e.Price, money).named("PriceBeforeTax").strong())...)
 	on := styled(s.TaxOn.String(), plainText.right().in()).named("TaxBasis")
 	on.choice = []string{estimate.TaxMaterials.String(), estimate.TaxAll.String(), estimate.TaxNone.String()}
 	rate("Sales tax on: materials, all or none", on, text(""))
 	rate("Sales tax", input(s.Tax, percent).named("TaxPercent"),
-		formula(`ROUND(IF(TaxBasis="materials",MaterialTotal,IF(TaxBasis="all",PriceBeforeTax,0))*TaxPercent/100,2)`, e.Tax, money).named("TaxTotal"))
+		formula(taxOf("MaterialTotal", "PriceBeforeTax"), e.Tax, money).named("TaxTotal"))
 	bid := formula("PriceBeforeTax+TaxTotal", e.Bid, money).named("BidTotal").strong()
 	bid.style.size = 13
 	cells := b.priceRow("Bid", bid)
@@ -55,6 +55,16 @@ func (b *builder) price() error {
 		p.put(styled(w.Text, warning))
 	}
 	return p.close()
+}
+
+// profitOf is the formula of the profit on a cost with overhead.
+func profitOf(burdened string) string {
+	return fmt.Sprintf(`IF(ProfitBasis="margin",ROUND(%[1]s*ProfitPercent/(100-ProfitPercent),2),ROUND(%[1]s*ProfitPercent/100,2))`, burdened)
+}
+
+// taxOf is the formula of the sales tax.
+func taxOf(materials, price string) string {
+	return fmt.Sprintf(`ROUND(IF(TaxBasis="materials",%s,IF(TaxBasis="all",%s,0))*TaxPercent/100,2)`, materials, price)
 }
 
 func (b *builder) priceRow(label string, amount cell) []cell {
@@ -104,12 +114,16 @@ func (b *builder) fees(p *page) {
 		case f.Key == "concrete.trucks":
 			quantity = formula("Trucks", l.Quantity, whole)
 		}
-		p.put(text(f.Name), quantity, indented(unit), input(f.Amount, money), least, amount)
+		b.charged[f.Name] = row
+		if l.Unpriced { // its unit is not the job's: listed, not charged
+			amount = formula("0", l.Extended, money)
+		}
+		p.put(text(f.Name), quantity, indented(unit), input(f.Amount, money).named(b.nameFor("Fee", f.Name)), least, amount)
 	}
 	{
 		m := e.Spec.Mobilisation
 		row := p.row + 1
-		p.put(text("Mobilisation"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money))
+		p.put(text("Mobilisation"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilisation"))
 	}
 	p.put(b.priceRow("Fees and equipment", formula(fmt.Sprintf("SUM(F%d:F%d)", first, p.row), e.Fees, money).named("FeeTotal").strong())...)
 	p.gap()

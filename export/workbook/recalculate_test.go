@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -17,6 +18,8 @@ import (
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
 )
 
 // python finds the interpreter that has openpyxl, and LibreOffice.
@@ -97,8 +100,73 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	spare.Price.Extras = []estimate.Extra{{Name: "=1+1", Amount: d("99.995"), Material: true}, {Name: "@allowance", Amount: d("-20")}}
 	spare.Price.Mobilisation = d("185.5")
 	spare.Price.Others = []string{"forms.boards.*", "retarder.rolls"}
+	varied := demo(t)
+	varied.Price.Options = []estimate.Option{
+		{Name: "Deep", Edge: estimate.To(26 * geometry.Inch), Bar: 5},
+		{Name: "Foam, strong", Foam: estimate.To(2 * geometry.Inch), Strength: 5000},
+		{Name: "Mesh, no fibers", FieldSteel: estimate.FieldChange{Set: true, To: layout.Mesh}, Fiber: estimate.DoseChange{Set: true}},
+		{Name: "=Grid", FieldSteel: estimate.FieldChange{Set: true, To: layout.Grid}, Fiber: estimate.DoseChange{Set: true, To: 3}},
+		{Name: "Close bolts", Bolts: estimate.To(4 * geometry.Foot), Field: estimate.To(4 * geometry.Inch)},
+		{Name: "Impossible", Field: estimate.To(-geometry.Inch)},
+	}
+	twins := demo(t)
+	second := demo(t).Slabs[0]
+	for i := range second.Outline {
+		second.Outline[i].At.X += 60 * geometry.Foot
+	}
+	for i := range second.Top.Falls {
+		second.Top.Falls[i].From.X += 60 * geometry.Foot
+		second.Top.Falls[i].To.X += 60 * geometry.Foot
+	}
+	second.Name = "=Twin"
+	twins.Slabs = append(twins.Slabs, second, plan.Plan{Name: "Blank"})
 	list := []change{
 		{name: "as it is", job: english},
+		{name: "options of every kind", job: varied},
+		{name: "two slabs", job: twins},
+		{
+			name: "options of every kind, prices and waste changed", job: varied, Set: map[string]any{
+				"WastePercent": 7.5, "Wage": 58.4, "Rate_Set_forms": 8, "Rate_Drill_and_set_dowels": 5.5, "Price_concrete_order": 181.25, "Price_steel_stock_4x20ft": 19.5,
+				"Fee_Truck_fee": 41.5, "OverheadPercent": 9.5, "TaxBasis": "all", "TruckSize": 9.5,
+			},
+			// What only an option takes is priced on the sheet of the options.
+			Cells: [][4]any{
+				{"Option lines", "Foam sheets 2\", 4'-0\" × 8'-0\"", "D", 44.15}, {"Option lines", "Tie field bars", "C", 55}, {"Option lines", "Lay foam", "D", 1.5},
+				{"Option lines", "Mix of 5000 psi, beyond the base price", "D", 19.35},
+			},
+			want: func(j *job.Job, p *estimate.PriceList) {
+				j.Spec.Order.Waste, j.Spec.Order.Truck, j.Price.Overhead, j.Price.TaxOn = d("7.5"), d("9.5"), d("9.5"), estimate.TaxAll
+				p.Wage = d("58.4")
+				p.Items = append(p.Items, estimate.Item{Key: "steel.stock.4x20ft", Name: "No. 4", Group: estimate.Steel, Unit: "bar", Price: d("19.5")})
+				for i := range p.Items {
+					switch it := &p.Items[i]; it.Key {
+					case "concrete.order":
+						it.Price = d("181.25")
+					case "foam.sheets":
+						it.Price = d("44.15")
+					case "mix.5000psi":
+						it.Price = d("19.35")
+					}
+				}
+				for i := range p.Tasks {
+					switch k := &p.Tasks[i]; k.Name {
+					case "Set forms":
+						k.Rate = d("8")
+					case "Drill and set dowels":
+						k.Rate = d("5.5")
+					case "Tie field bars":
+						k.Rate = d("55")
+					case "Lay foam":
+						k.Each = d("1.5")
+					}
+				}
+				for i := range p.Fees {
+					if p.Fees[i].Name == "Truck fee" {
+						p.Fees[i].Amount = d("41.5")
+					}
+				}
+			},
+		},
 		{name: "metric", job: metric},
 		{name: "with extras", job: spare},
 		{
@@ -184,7 +252,44 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			if c.want == nil {
 				compareStored(t, data, got[i].Cells)
 			}
+			compareOptions(t, c, got[i].Cells["Options"])
 		})
+	}
+}
+
+// compareOptions compares the options as LibreOffice has them with those of the
+// program: amounts to the cent.
+func compareOptions(t *testing.T, c change, cells map[string]any) {
+	t.Helper()
+	base := estimate.Base{Slabs: c.job.Slabs, Spec: c.job.Spec, Units: c.job.Units, Price: c.job.Price, Prices: c.prices}
+	if len(base.Price.Options) == 0 {
+		base.Price.Options = estimate.EdgeOptions(base.Slabs, base.Units)
+	}
+	rows := map[string]int{}
+	for at, v := range cells {
+		var row int
+		if _, err := fmt.Sscanf(at, "A%d", &row); err == nil {
+			label, _, _ := strings.Cut(fmt.Sprint(v), ",")
+			rows[label] = row
+		}
+	}
+	for k, o := range estimate.Compare(base) {
+		for label, want := range map[string]float64{
+			"Concrete to order": number(o.Ordered), "Trucks": float64(o.Trucks), "Labour hours": number(o.Hours), "Cost": number(o.Cost), "Bid": number(o.Bid),
+			"Difference from as drawn": number(o.Difference), "Steel": number(o.Steel), "Form boards": float64(o.Boards),
+		} {
+			at := fmt.Sprintf("%s%d", letter(1+k), rows[label])
+			got, ok := cells[at].(float64)
+			if o.Err != nil {
+				if ok {
+					t.Errorf("%s cannot be built, and its %s is %v", o.Name, label, got)
+				}
+				continue
+			}
+			if !ok || math.Abs(got-want) > 1e-6 {
+				t.Errorf("%s: LibreOffice has %s = %v at %s, the program %v", o.Name, label, cells[at], at, want)
+			}
+		}
 	}
 }
 

@@ -12,15 +12,24 @@
 // Trucks, LastLoad, OrderTotal, Wage, Crew, LabourHours, LabourTotal, FeeTotal,
 // ExtraTotal, MaterialTotal, CostTotal, OverheadPercent, OverheadTotal,
 // ProfitPercent, ProfitBasis, ProfitTotal, PriceBeforeTax, TaxPercent, TaxBasis,
-// TaxTotal, BidTotal.
+// TaxTotal, BidTotal, and by takeoff line, task and fee Price_…, Rate_… and
+// Fee_…, as Price_concrete_order.
+//
+// Options are worked out line by line with the same named cells, so that they
+// follow what is changed as the job itself does; what each takes of a line, and
+// the depths that matter, are the drawing's and stand as numbers.
 //
 // The same job and options give the same bytes.
 package workbook
 
 import (
 	"errors"
+	"fmt"
 	"io"
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -55,9 +64,10 @@ func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Opt
 	}
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
-	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{}}
+	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{},
+		ordered: map[string]int{}, tasks: map[string]int{}, charged: map[string]int{}}
 	for _, write := range []func() error{
-		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labour, b.price, b.options, b.trace,
+		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labour, b.price, b.options, b.optionLines, b.trace,
 	} {
 		if err := write(); err != nil {
 			return err
@@ -81,8 +91,28 @@ type builder struct {
 	estimate estimate.Estimate
 	o        Options
 	styles   map[style]int
-	names    map[string]bool
+	names    map[string]bool // defined, in small letters
 	sheets   int
+
+	// Where inputs stand, by takeoff line, task and fee.
+	ordered, tasks, charged map[string]int
+}
+
+// nameFor gives a name for a cell that no other has: what it is, and for what.
+func (b *builder) nameFor(what, of string) string {
+	base := what + "_" + strings.Map(func(r rune) rune {
+		if r < utf8.RuneSelf && (unicode.IsLetter(r) || unicode.IsDigit(r)) {
+			return r
+		}
+		return '_'
+	}, of)
+	base = base[:min(len(base), 80)]
+	name := base
+	for n := 2; b.names[strings.ToLower(name)]; n++ {
+		name = fmt.Sprintf("%s_%d", base, n)
+	}
+	b.names[strings.ToLower(name)] = true
+	return name
 }
 
 func (b *builder) metric() bool { return b.job.Units == geometry.Millimetres }

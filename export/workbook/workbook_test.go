@@ -68,7 +68,7 @@ func TestSheets(t *testing.T) {
 	j := demo(t)
 	data, _, _ := write(t, j, estimate.Starting(j.Units), Options{})
 	f := opened(t, data)
-	want := []string{"Order", "Concrete", "Steel", "Bolts and dowels", "Forms", "Labour", "Price", "Options", "Trace"}
+	want := []string{"Order", "Concrete", "Steel", "Bolts and dowels", "Forms", "Labour", "Price", "Options", "Option lines", "Trace"}
 	if diff := cmp.Diff(want, f.GetSheetList()); diff != "" {
 		t.Error(diff)
 	}

@@ -29,10 +29,9 @@ for i, step in enumerate(plan):
         cell.value = value
     for sheet, label, column, value in step["cells"] or []:
         rows = [r[0].row for r in book[sheet].iter_rows(max_col=1) if r[0].value == label]
-        assert len(rows) == 1, (sheet, label, rows)
-        cell = book[sheet][column + str(rows[0])]
-        assert not cell.protection.locked, (sheet, label, column)
-        cell.value = value
+        cells = [c for c in (book[sheet][column + str(r)] for r in rows) if not c.protection.locked]
+        assert len(cells) == 1, (sheet, label, column, rows)
+        cells[0].value = value
     path = os.path.join(work, "book%d.xlsx" % i)
     book.save(path)
     staged.append(path)

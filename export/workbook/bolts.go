@@ -1,0 +1,95 @@
+package workbook
+
+import (
+	"fmt"
+
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+)
+
+// bolts writes running marks of bolts wall by wall, plates, and dowels.
+func (b *builder) bolts() error {
+	unit := "Inches"
+	if b.metric() {
+		unit = "Millimetres"
+	}
+	p := b.page("Bolts and dowels", false, []column{
+		{"Wall or edge", 26, false}, {"Mark", 8, true}, {"From the start corner", 17, true}, {unit, 12, true}, {"From the far corner", 17, true}, {"Note", 30, false},
+	})
+	walls := 0
+	for _, s := range b.takeoff.Slabs {
+		walls += len(s.Layout.Walls)
+		for _, w := range s.Layout.Walls {
+			b.wall(p, s, w)
+		}
+	}
+	if walls == 0 {
+		p.put(styled("No framed wall stands on it.", note))
+		p.gap()
+	}
+	for _, s := range b.takeoff.Slabs {
+		b.dowels(p, s)
+	}
+	p.put(styled("Running distances along one tape per wall, never piece to piece. IRC R403.1.6; the builder's marks win.", note))
+	p.put(styled("Adhesive, hole and depth by the maker's data. Drilling makes silica dust: OSHA 29 CFR 1926.1153.", note))
+	return p.close()
+}
+
+// wall writes the marks of one wall and the pieces of its plate.
+func (b *builder) wall(p *page, s takeoff.Slab, w layout.Wall) {
+	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name, b.edgeName(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units))))
+	for _, x := range w.Bolts {
+		what := ""
+		switch {
+		case x.HoldDown:
+			what = "hold-down"
+		case x.Builder:
+			what = "given by the builder"
+		}
+		p.put(text(w.Name), num(float64(x.Mark), "0"), b.length(x.Along), num(b.small(x.Along), b.smallFormat()), b.length(x.Back), indented(what))
+	}
+	for i, s := range w.Pieces {
+		p.put(text(fmt.Sprintf("Plate piece %d", i+1)), text(""), b.length(s.From), num(b.small(s.From), b.smallFormat()), text(""),
+			indented(fmt.Sprintf("to %s, %s long", s.To.Text(b.job.Units), (s.To-s.From).Text(b.job.Units))))
+	}
+	p.gap()
+}
+
+// dowels writes the holes of one slab along its joints.
+func (b *builder) dowels(p *page, s takeoff.Slab) {
+	last := -1
+	for i, d := range s.Layout.Dowels {
+		if d.Edge != last {
+			last = d.Edge
+			p.band(s.Called(fmt.Sprintf("Dowels, %s", b.edgeName(0, d.Edge))))
+		}
+		p.put(text("Dowel"), num(float64(i+1), "0"), b.length(d.Along), num(b.small(d.Along), b.smallFormat()),
+			b.length(s.Plan.Outline.Length(d.Edge)-d.Along), indented(d.Depth.Text(b.job.Units)+" below the top"))
+	}
+	if last >= 0 {
+		p.gap()
+	}
+}
+
+// small gives a length in inches or millimetres.
+func (b *builder) small(l geometry.Length) float64 {
+	if b.metric() {
+		return l.Metres() * 1000
+	}
+	return l.Inches()
+}
+
+func (b *builder) smallFormat() string {
+	if b.metric() {
+		return "#,##0.#"
+	}
+	return "#,##0.0000"
+}
+
+func (b *builder) edgeName(loop, edge int) string {
+	if loop > 0 {
+		return fmt.Sprintf("hole %d edge %d", loop, edge+1)
+	}
+	return fmt.Sprintf("edge %d", edge+1)
+}

@@ -1,0 +1,384 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+)
+
+// optionLines names the sheet on which options are worked out.
+const optionLines = "Option lines"
+
+// firstOption is the column, from 0, of the job as it is; its options follow.
+const firstOption = 5
+
+// optionTable is where the lines of the options stand: every line that any of
+// them has, in one place for all.
+type optionTable struct {
+	materials []estimate.Line // one for each takeoff line
+	tasks     []estimate.Line // one for each task
+	fees      []estimate.Fee
+
+	net, order, trucks, last, dose                   int // rows
+	need, amount, materialTotal                      int // rows, the first of their kind
+	quantity, hour, hours, wages                     int
+	feeQuantity, feeAmount, feeTotal                 int
+	cost, overhead, profit, price, tax, bid, bidFrom int
+}
+
+// optionTable lays the table out.
+func (b *builder) optionTable() optionTable {
+	var t optionTable
+	for _, o := range b.outcomes() {
+		for _, l := range o.Estimate.Lines {
+			switch {
+			case l.Kind == estimate.Material && l.Key != "" && !slices.ContainsFunc(t.materials, func(m estimate.Line) bool { return m.Key == l.Key }):
+				t.materials = append(t.materials, l)
+			case l.Kind == estimate.Labour && !slices.ContainsFunc(t.tasks, func(m estimate.Line) bool { return m.Name == l.Name }):
+				t.tasks = append(t.tasks, l)
+			}
+		}
+	}
+	slices.SortStableFunc(t.materials, func(a, b estimate.Line) int {
+		return slices.Index(estimate.Groups, a.Group) - slices.Index(estimate.Groups, b.Group)
+	})
+	for _, f := range b.estimate.Prices.Fees {
+		due := slices.ContainsFunc(b.outcomes(), func(o estimate.Outcome) bool { _, ok := feeLine(o.Estimate, f.Name); return ok })
+		if due || f.For == estimate.FeeShortLoad {
+			t.fees = append(t.fees, f)
+		}
+	}
+	row := headRows
+	next := func(n int) int { row += n; return row - n + 1 }
+	next(1) // a band over each part, and a gap after it
+	t.net, t.order, t.trucks, t.last, t.dose = next(1), next(1), next(1), next(1), next(1)
+	next(2)
+	t.need = next(len(t.materials))
+	next(2)
+	t.amount, t.materialTotal = next(len(t.materials)), next(1)
+	next(2)
+	t.quantity = next(len(t.tasks))
+	next(2)
+	t.hour, t.hours, t.wages = next(len(t.tasks)), next(1), next(1)
+	next(2)
+	t.feeQuantity = next(len(t.fees))
+	next(2)
+	t.feeAmount, t.feeTotal = next(len(t.fees)), next(1)
+	next(2)
+	t.bidFrom = next(4)
+	t.cost, t.overhead, t.profit, t.price, t.tax, t.bid = next(1), next(1), next(1), next(1), next(1), next(1)
+	return t
+}
+
+// feeLine gives the line of a fee.
+func feeLine(e estimate.Estimate, name string) (estimate.Line, bool) {
+	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool {
+		return (l.Kind == estimate.Charge || l.Kind == estimate.Equipment) && l.Name == name
+	})
+	if i < 0 {
+		return estimate.Line{}, false
+	}
+	return e.Lines[i], true
+}
+
+func materialLine(e estimate.Estimate, key string) (estimate.Line, bool) {
+	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Material && l.Key == key })
+	if i < 0 {
+		return estimate.Line{}, false
+	}
+	return e.Lines[i], true
+}
+
+func labourLine(e estimate.Estimate, name string) (estimate.Line, bool) {
+	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Labour && l.Name == name })
+	if i < 0 {
+		return estimate.Line{}, false
+	}
+	return e.Lines[i], true
+}
+
+// optionLines works the options out, line by line, with the prices, rates and
+// percentages of the other sheets. What only an option takes is priced here.
+func (b *builder) optionLines() error {
+	columns := []column{{"Line", 36, false}, {"Unit", 8, false}, {"Pack or rate", 9, true}, {"Price, or hours besides", 11, true}, {"Uses", 6, true}}
+	for _, o := range b.outcomes() {
+		columns = append(columns, column{o.Name, 13, true})
+	}
+	w := &optionWriter{b, b.page(optionLines, true, columns), b.optionTable()}
+	w.concrete()
+	w.materials()
+	w.labour()
+	w.fees()
+	w.bid()
+	if w.p.row != w.at.bid {
+		return fmt.Errorf("sheet %s: %d rows where %d were laid out", optionLines, w.p.row, w.at.bid)
+	}
+	return w.p.close()
+}
+
+// optionWriter writes the lines of the options.
+type optionWriter struct {
+	b  *builder
+	p  *page
+	at optionTable
+}
+
+// row writes a line: what stands before the options, and a cell for each that can
+// be built.
+func (w *optionWriter) row(label, unit string, before [3]cell, of func(col string, o estimate.Outcome) cell) {
+	cells := []cell{text(label), indented(unit), before[0], before[1], before[2]}
+	for i := range before {
+		if before[i].style == (style{}) {
+			cells[2+i] = text("")
+		}
+	}
+	bold := false
+	for i, o := range w.b.outcomes() {
+		c := text("")
+		if o.Err == nil {
+			c = of(letter(firstOption+i), o)
+			bold = c.style.bold
+		}
+		cells = append(cells, c)
+	}
+	if bold {
+		for i := range cells {
+			cells[i].style.bold, cells[i].style.line = true, 't'
+		}
+	}
+	w.p.put(cells...)
+}
+
+func (w *optionWriter) concrete() {
+	b, p, at := w.b, w.p, w.at
+	unit := string(b.line("concrete.net").Unit)
+	p.band("Concrete")
+	w.row("Concrete in the slab", unit, [3]cell{}, func(_ string, o estimate.Outcome) cell {
+		l, _ := o.Takeoff.Line("concrete.net")
+		return num(l.Value, "#,##0.000")
+	})
+	w.row("Concrete to order", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(orderOf(fmt.Sprint(col, at.net)), o.Ordered, volume)
+	})
+	w.row("Trucks", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(trucksOf(fmt.Sprint(col, at.order)), decimal.NewFromInt(int64(o.Trucks)), whole)
+	})
+	w.row("Last truck's load", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(lastLoadOf(fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks)), estimate.LastLoad(o.Ordered, b.job.Spec.Order.Truck), volume)
+	})
+	_, per := b.dose(b.takeoff)
+	w.row("Fibers, dose", per, [3]cell{}, func(_ string, o estimate.Outcome) cell {
+		dose, _ := b.dose(o.Takeoff)
+		if usual, _ := b.dose(b.takeoff); usual > 0 && dose > 0 && !o.Option.Fiber.Set {
+			return calc("FiberDose", dose, "#,##0.000")
+		}
+		return num(dose, "#,##0.000")
+	})
+	p.gap()
+}
+
+func (w *optionWriter) materials() {
+	b, p, at := w.b, w.p, w.at
+	p.band("Materials: needed")
+	for _, m := range at.materials {
+		w.row(m.Name, string(m.Of), [3]cell{}, func(col string, o estimate.Outcome) cell {
+			l, ok := materialLine(o.Estimate, m.Key)
+			switch {
+			case !ok:
+				return dec(decimal.Zero, quantityFormat(m.Of))
+			case m.Key == "concrete.order", m.Key == mixKey(m.Key):
+				return formula(fmt.Sprint(col, at.order), l.Need, volume)
+			case m.Key == "fiber.weight":
+				return formula(fmt.Sprintf("ROUND(%s%d*%s%d,6)", col, at.dose, col, at.order), l.Need, measured)
+			}
+			return dec(l.Need, quantityFormat(m.Of))
+		})
+	}
+	p.gap()
+	p.band("Materials: amounts")
+	for i, m := range at.materials {
+		row := p.row + 1
+		w.row(m.Name, m.Unit, w.priced(m), func(col string, o estimate.Outcome) cell {
+			l, _ := materialLine(o.Estimate, m.Key)
+			if m.ByOthers {
+				return dec(decimal.Zero, b.money())
+			}
+			return formula(bought(fmt.Sprintf("%s%d/$C%d", col, at.need+i, row), m.Loose, fmt.Sprintf("$D%d", row), fmt.Sprintf("$E%d", row)), l.Extended, b.money())
+		})
+	}
+	w.total("Materials", at.amount, len(at.materials), func(e estimate.Estimate) decimal.Decimal {
+		return sum(e, func(l estimate.Line) bool { return l.Kind == estimate.Material && l.Key != "" })
+	})
+	p.gap()
+}
+
+// bought is the formula of an amount: whole packs, or hundredths of loose goods,
+// at a price that several jobs may share.
+func bought(packs string, loose bool, price, uses string) string {
+	places := 0
+	if loose {
+		places = 2
+	}
+	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s,6),%d)*%s/%s,2)", packs, places, price, uses)
+}
+
+// priced gives pack, price and uses of a material: those of the order where it
+// stands there, else to fill in here.
+func (w *optionWriter) priced(m estimate.Line) [3]cell {
+	b := w.b
+	price, uses := input(m.Price, b.money()), input(decimal.NewFromInt(int64(m.Uses)), whole)
+	if m.Unpriced {
+		price.value = nil
+	}
+	if r, ok := b.ordered[m.Key]; ok {
+		price, uses = formula(fmt.Sprintf("Order!G%d", r), m.Price, b.money()), formula(fmt.Sprintf("Order!H%d", r), decimal.NewFromInt(int64(m.Uses)), whole)
+	}
+	if m.ByOthers {
+		price, uses = styled("by others", plainText.right()), text("")
+	}
+	return [3]cell{dec(m.Pack, general), price, uses}
+}
+
+// total writes the sum of n rows.
+func (w *optionWriter) total(label string, first, n int, of func(estimate.Estimate) decimal.Decimal) {
+	w.row(label, "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		f := "0"
+		if n > 0 {
+			f = fmt.Sprintf("SUM(%s%d:%s%d)", col, first, col, first+n-1)
+		}
+		return formula(f, of(o.Estimate), w.b.money()).strong()
+	})
+}
+
+// sum adds up the lines that which tells.
+func sum(e estimate.Estimate, which func(estimate.Line) bool) decimal.Decimal {
+	total := decimal.Zero
+	for _, l := range e.Lines {
+		if which(l) {
+			total = total.Add(l.Extended)
+		}
+	}
+	return total
+}
+
+func (w *optionWriter) labour() {
+	b, p, at := w.b, w.p, w.at
+	p.band("Labour: quantities")
+	for _, m := range at.tasks {
+		w.row(m.Name, string(m.Of), [3]cell{}, func(_ string, o estimate.Outcome) cell {
+			l, ok := labourLine(o.Estimate, m.Name)
+			switch {
+			case m.Key == "" && ok:
+				return dec(decimal.NewFromInt(1), whole)
+			case m.Key == "" || !ok:
+				return dec(decimal.Zero, quantityFormat(m.Of))
+			}
+			return dec(l.Need, quantityFormat(m.Of))
+		})
+	}
+	p.gap()
+	p.band("Labour: hours")
+	for i, m := range at.tasks {
+		row := p.row + 1
+		rate, each := input(m.Rate, general), input(m.Each, general)
+		if r, ok := b.tasks[m.Name]; ok {
+			rate, each = formula(fmt.Sprintf("Labour!E%d", r), m.Rate, general), formula(fmt.Sprintf("Labour!F%d", r), m.Each, general)
+		}
+		rated := m.Key != "" && m.Rate.IsPositive() && !m.Unpriced
+		if !rated {
+			rate = text("")
+		}
+		w.row(m.Name, "h", [3]cell{rate, each}, func(col string, o estimate.Outcome) cell {
+			l, _ := labourLine(o.Estimate, m.Name)
+			q := fmt.Sprintf("%s%d", col, at.quantity+i)
+			if !rated {
+				return formula(fmt.Sprintf("IF(%s=0,0,ROUND($D%d,2))", q, row), l.Quantity, measured)
+			}
+			return formula(fmt.Sprintf("IF(%s=0,0,ROUND(ROUND(%s/$C%d,2)+$D%d,2))", q, q, row, row), l.Quantity, measured)
+		})
+	}
+	w.row("Hours", "h", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(span("SUM(%s)", col, at.hour, len(at.tasks)), o.Hours, measured).strong()
+	})
+	w.row("Labour, at the wage", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(span("SUMPRODUCT(ROUND(%s*Wage,2))", col, at.hour, len(at.tasks)), o.Estimate.Labour, b.money()).strong()
+	})
+	p.gap()
+}
+
+// span is a formula over n rows of a column; 0 for none.
+func span(f, col string, first, n int) string {
+	if n == 0 {
+		return "0"
+	}
+	return fmt.Sprintf(f, fmt.Sprintf("%s%d:%s%d", col, first, col, first+n-1))
+}
+
+func (w *optionWriter) fees() {
+	b, p, at := w.b, w.p, w.at
+	unit := string(b.line("concrete.order").Unit)
+	p.band("Fees and equipment: quantities")
+	for i, f := range at.fees {
+		w.row(f.Name, firstOf(string(f.Of), map[bool]string{true: unit, false: "job"}[f.For == estimate.FeeShortLoad]), [3]cell{}, func(col string, o estimate.Outcome) cell {
+			l, ok := feeLine(o.Estimate, f.Name)
+			switch {
+			case f.For == estimate.FeeShortLoad:
+				return formula(fmt.Sprintf("MAX(0,ROUND($D%d-%s%d,6))", at.feeAmount+i, col, at.last), l.Quantity, volume)
+			case !ok || l.Unpriced:
+				return dec(decimal.Zero, general)
+			case f.Key == "concrete.trucks":
+				return formula(fmt.Sprint(col, at.trucks), l.Quantity, whole)
+			}
+			return dec(l.Quantity, general)
+		})
+	}
+	p.gap()
+	p.band("Fees and equipment: amounts")
+	for i, f := range at.fees {
+		row := p.row + 1
+		rate, least := input(f.Amount, b.money()), text("")
+		if r, ok := b.charged[f.Name]; ok {
+			rate = formula(fmt.Sprintf("Price!D%d", r), f.Amount, b.money())
+			if f.For == estimate.FeeShortLoad {
+				least = formula(fmt.Sprintf("Price!E%d", r), f.Least, general)
+			}
+		}
+		w.row(f.Name, "", [3]cell{rate, least}, func(col string, o estimate.Outcome) cell {
+			l, _ := feeLine(o.Estimate, f.Name)
+			return formula(fmt.Sprintf("ROUND(%s%d*$C%d,2)", col, at.feeQuantity+i, row), l.Extended, b.money())
+		})
+	}
+	w.total("Fees and equipment, besides mobilisation", at.feeAmount, len(at.fees), func(e estimate.Estimate) decimal.Decimal {
+		return e.Fees.Sub(e.Spec.Mobilisation.Round(2))
+	})
+	p.gap()
+}
+
+// bid goes from cost to bid as the price sheet does.
+func (w *optionWriter) bid() {
+	b, p, at := w.b, w.p, w.at
+	money := b.money()
+	line := func(label, f string, of func(estimate.Estimate) decimal.Decimal) {
+		w.row(label, "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+			return formula(strings.ReplaceAll(f, "{}", col), of(o.Estimate), money)
+		})
+	}
+	in := func(row int) string { return fmt.Sprintf("{}%d", row) }
+	p.band("From cost to bid")
+	line("Materials, with extras", in(at.materialTotal)+"+MaterialExtras", func(e estimate.Estimate) decimal.Decimal { return e.Materials })
+	line("Labour", in(at.wages), func(e estimate.Estimate) decimal.Decimal { return e.Labour })
+	line("Fees and equipment", in(at.feeTotal)+"+Mobilisation", func(e estimate.Estimate) decimal.Decimal { return e.Fees })
+	line("Extras", "ExtraTotal", func(e estimate.Estimate) decimal.Decimal { return e.Extras })
+	line("Cost", fmt.Sprintf("SUM({}%d:{}%d)", at.bidFrom, at.bidFrom+3), func(e estimate.Estimate) decimal.Decimal { return e.Cost })
+	line("Overhead", fmt.Sprintf("ROUND({}%d*OverheadPercent/100,2)", at.cost), func(e estimate.Estimate) decimal.Decimal { return e.Overhead })
+	line("Profit", profitOf(fmt.Sprintf("({}%d+{}%d)", at.cost, at.overhead)), func(e estimate.Estimate) decimal.Decimal { return e.Profit })
+	line("Price before tax", fmt.Sprintf("SUM({}%d:{}%d)", at.cost, at.profit), func(e estimate.Estimate) decimal.Decimal { return e.Price })
+	line("Sales tax", taxOf(in(at.bidFrom), in(at.price)), func(e estimate.Estimate) decimal.Decimal { return e.Tax })
+	w.row("Bid", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(fmt.Sprintf("%s%d+%s%d", col, at.price, col, at.tax), o.Bid, money).strong()
+	})
+}
