@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 
+	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
 )
 
@@ -45,11 +46,18 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 	if g.Foam == 0 {
 		return
 	}
-	c := b.cover("foam", layout.Ply{Width: g.FoamWidth, Length: g.FoamLength}, func(s *Slab) *layout.Cover { return &s.Foam })
-	b.add("foam.area", Ground, "Foam, area", area, au, follows...)
+	c := b.cover("foam", func(s *Slab) layout.Cover {
+		s.Foam = layout.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength)
+		return s.Foam
+	})
+	b.add("foam.area", Ground, "Foam, area", area, au, append(follows,
+		Step{Text: "Flat under the field", Result: m.areaText(c.Area)},
+		Step{Text: "Cut to the flats and slopes of haunches, pads and strips", Result: m.areaText(c.Cut)})...)
 	b.buy("foam.sheets", Ground, fmt.Sprintf("Foam sheets %s, %s × %s", m.text(g.Foam), m.text(g.FoamWidth), m.text(g.FoamLength)), float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Foam", Result: fmt.Sprint(s.Foam.Count)} }),
-		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces", len(c.Sheets)), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
+		Step{Text: "Sheets flat under the field, along the better of two directions", Work: count(c.Flat, "piece")},
+		Step{Text: "On the flats and slopes of haunches, pads and strips; none on steps", Work: count(len(c.Sheets)-c.Flat, "cut piece") + ", ripped from sheets and from what is left of them"},
+		Step{Text: "To buy", Work: fmt.Sprintf("%s ÷ %s a sheet is the least", m.areaText(c.Area+c.Cut), m.areaText(g.FoamWidth.Metres()*g.FoamLength.Metres())), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }
 
 func (b *builder) retarder() {
@@ -57,12 +65,16 @@ func (b *builder) retarder() {
 	if g.Retarder == 0 {
 		return
 	}
-	c := b.cover("vapor retarder", layout.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp, Roll: true},
-		func(s *Slab) *layout.Cover { return &s.Retarder })
+	var drape geometry.Length
+	c := b.cover("vapor retarder", func(s *Slab) layout.Cover {
+		drape = max(drape, layout.Drape(s.Plan))
+		s.Retarder = layout.Lay(s.Plan, layout.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp - layout.Drape(s.Plan), Roll: true})
+		return s.Retarder
+	})
 	v, vu := m.area(laid(c))
 	b.add("retarder.area", Ground, "Vapor retarder, area", v, vu, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: m.areaText(laid(s.Retarder))} }),
-		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s", m.text(g.Lap), m.text(g.TurnUp)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
+		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s, %s more where they follow a haunch", m.text(g.Lap), m.text(g.TurnUp), m.text(drape)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
 	b.buy("retarder.rolls", Ground, fmt.Sprintf("Vapor retarder %d mil, rolls %s × %s", g.Retarder, m.text(g.RollWidth), m.text(g.RollLength)), float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: fmt.Sprint(s.Retarder.Count)} }),
 		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d strips", len(c.Sheets)), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
@@ -79,13 +91,15 @@ func laid(c layout.Cover) float64 {
 
 // cover lays sheets or rolls under every slab, keeps them with it, and gives
 // them all.
-func (b *builder) cover(goods string, y layout.Ply, of func(*Slab) *layout.Cover) layout.Cover {
+func (b *builder) cover(goods string, lay func(*Slab) layout.Cover) layout.Cover {
 	all := layout.Cover{Optimal: true}
 	for i := range b.t.Slabs {
 		s := &b.t.Slabs[i]
-		c := layout.Lay(s.Plan, y)
-		*of(s) = c
+		c := lay(s)
 		all.Sheets = append(all.Sheets, c.Sheets...)
+		all.Flat += c.Flat
+		all.Area += c.Area
+		all.Cut += c.Cut
 		all.Count += c.Count
 		all.Optimal = all.Optimal && c.Optimal
 		if c.TooMany {

@@ -87,7 +87,7 @@ func (b *builder) bolts() {
 			cut = append(cut, Step{Text: name, Result: fmt.Sprint(len(w.Pieces))})
 		}
 	}
-	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s", b.m.text(s.Diameter), b.m.text(s.Length)), float64(bolts), Each, steps...)
+	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s, %s", b.m.text(s.Diameter), b.m.text(s.Length), s.Shape), float64(bolts), Each, steps...)
 	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,
 		Step{Text: "One for each bolt", Result: fmt.Sprint(bolts), Source: "plate washers: IRC R602.11.1 where it applies"})
 	if holds > 0 {

@@ -4,7 +4,6 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
 	"haunchbook/geometry/plan"
 )
 
@@ -101,15 +100,12 @@ func (g *drawing) oldSlabHatch(r run) {
 // plates draws the sill plates, open at the doors.
 func (g *drawing) plates() {
 	for _, w := range g.of.Layout.Walls {
-		b, ok := lumber.Named(w.Plate)
-		if !ok {
-			continue
-		}
-		r := g.side(w.Loop, w.Edge)
-		deep := g.view.Scale.paperOf(b.Width)
 		for _, p := range w.Pieces {
-			a, c := g.onSide(w.Loop, w.Edge, p.From), g.onSide(w.Loop, w.Edge, p.To)
-			g.soft(Plates, penPlate, a, a.toward(r.out, -deep), c.toward(r.out, -deep), c)
+			var outline []Point
+			for _, q := range p.Outline {
+				outline = append(outline, g.view.at(q))
+			}
+			g.soft(Plates, penPlate, append(outline, outline[0])...)
 		}
 	}
 }

@@ -7,11 +7,7 @@
 // a Finding at its place and never silently mended.
 package layout
 
-import (
-	"math"
-
-	"haunchbook/geometry"
-)
+import "haunchbook/geometry"
 
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
 // gives them: 0 is the outline.
@@ -84,17 +80,16 @@ type Piece struct {
 	Length geometry.Length
 }
 
-// Sheet is a rectangle of welded wire reinforcement on the plan, before it is
-// trimmed to the outline.
+// Sheet is a rectangular piece of mesh, foam or vapor retarder on the plan, before
+// it is trimmed to the outline.
 type Sheet struct {
-	Corners [4]geometry.Point
-	Roll    bool // cut from a roll
+	Corners       [4]geometry.Point // Width runs from the first to the last
+	Width, Length geometry.Length   // as cut: on a slope, along it
+	Roll          bool              // cut from a roll
 }
 
 // Area gives the sheet's area, in m².
-func (s Sheet) Area() float64 {
-	return math.Abs(geometry.Ring(s.Corners[:]).Area())
-}
+func (s Sheet) Area() float64 { return s.Width.Metres() * s.Length.Metres() }
 
 // Dowel is a bar drilled into the slab that is already there.
 type Dowel struct {
