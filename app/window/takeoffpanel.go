@@ -52,7 +52,7 @@ func (p *takeoffPanel) show(d *document.Document) {
 		return
 	}
 	p.of = of
-	say, importance := "live; click a figure to see how it comes about", widget.LowImportance
+	say, importance := "live; click a figure to see how it comes about", widget.MediumImportance
 	switch {
 	case d.Blank():
 		t, say = nil, "Draw an outline to see quantities"

@@ -69,13 +69,29 @@ var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameSuccess:             {hex(0x2f6b2f), hex(0x8fcf8a)},
 }
 
+// ink is a solid colour whose alpha is not quite the full 65535. The toolkit
+// takes the low byte of nineteen twentieths of it for the keys named in menus:
+// of the full alpha that byte is 50, and the keys would hardly show.
+type ink struct{ color.NRGBA }
+
+// RGBA implements color.Color.
+func (i ink) RGBA() (r, g, b, a uint32) {
+	r, g, b, _ = i.NRGBA.RGBA()
+	const alpha = 0xffbb // nineteen twentieths of it end in 0xf1
+	return min(r, alpha), min(g, alpha), min(b, alpha), alpha
+}
+
 // Color implements fyne.Theme.
 func (l look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	if s, ok := shades[n]; ok {
+		c := s[0]
 		if l.dark(v) {
-			return s[1]
+			c = s[1]
 		}
-		return s[0]
+		if n == theme.ColorNameForeground {
+			return ink{c}
+		}
+		return c
 	}
 	if l.dark(v) {
 		return theme.DefaultTheme().Color(n, theme.VariantDark)

@@ -1,0 +1,30 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// newGreeting is the line above the plan on the first run: the sample job is
+// open, and a blank sheet one press away. It hides nothing of the plan, and goes
+// when either is chosen.
+func newGreeting(w *Window) fyne.CanvasObject {
+	text := widget.NewLabel("Welcome. This is a sample job: try anything; Undo takes it back.")
+	text.Truncation = fyne.TextTruncateEllipsis
+	text.TextStyle.Bold = true
+	var strip *fyne.Container
+	gone := func() {
+		strip.Hide()
+		w.win.Content().Refresh()
+		w.win.Canvas().Focus(w.plan)
+	}
+	blank := newButton("Start a blank sheet", func() {
+		gone()
+		w.newJob()
+	})
+	blank.Importance = widget.HighImportance
+	strip = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), rule())
+	strip.Hide()
+	return strip
+}
