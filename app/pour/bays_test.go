@@ -223,6 +223,9 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 			t.Fatalf("the bays hold %v m³ of %v", sum, s.Volume)
 		}
 		coverOnce(t, p, bays)
+		for _, b := range bays {
+			checkReach(t, b, r, stations)
+		}
 		for _, st := range strips {
 			area := 0.0
 			for _, i := range st.Bays {
@@ -254,6 +257,32 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 			}
 		}
 	})
+}
+
+// checkReach compares how far a bay is with every corner's distance from every
+// station.
+func checkReach(t *rapid.T, b Bay, r Reach, stations []geometry.Point) {
+	least, at := geometry.MaxLength*10, -1
+	for i, s := range stations {
+		far := geometry.Length(0)
+		for _, ring := range b.Shape {
+			for _, c := range ring {
+				far = max(far, geometry.Distance(s, c))
+			}
+		}
+		if far < least {
+			least, at = far, i
+		}
+	}
+	if at < 0 {
+		if b.Station != -1 || b.Reached {
+			t.Fatalf("bay %d is filled from nowhere", b.Number)
+		}
+		return
+	}
+	if (b.Away-least).Abs() > 10 || b.Reached != (b.Away <= r.Chute) {
+		t.Fatalf("bay %d is %s away, reached %v; by its corners %s", b.Number, b.Away.Exact(geometry.FeetInches), b.Reached, least.Exact(geometry.FeetInches))
+	}
 }
 
 // plain is the inverse of frame.shape.

@@ -3,6 +3,7 @@ package pour
 import (
 	"bytes"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -228,6 +229,58 @@ func TestMetricOrderText(t *testing.T) {
 	for _, want := range []string{"10 m³", "24.1 MPa", "127 mm on arrival", "0.89 kg/m³", "Truck 2:     5 m³"} {
 		if !bytes.Contains([]byte(got), []byte(want)) {
 			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}
+
+// A job in millimetres shows nothing in feet, pounds or °F, whatever was typed; one
+// in feet shows nothing in metres. Strength is kept in psi and named in brackets.
+func TestUnitsOfTheJob(t *testing.T) {
+	brackets := regexp.MustCompile(` \(\d+ psi\)`)
+	for _, c := range []struct {
+		units   geometry.Units
+		weather []Hour
+		foreign *regexp.Regexp
+	}{
+		{geometry.Millimetres, []Hour{
+			{Time: 420, Air: Fahrenheit(96), Concrete: Fahrenheit(97), Humidity: 20, Wind: MilesPerHour(15)},
+			{Time: 480, Air: Fahrenheit(38), Concrete: Fahrenheit(50), Humidity: 50},
+		}, regexp.MustCompile(`°F|mph|yd|lb|\bft\b|\bin\b \(|\d'|\d"|psi`)},
+		{geometry.FeetInches, []Hour{
+			{Time: 420, Air: Celsius(36), Concrete: Celsius(36.5), Humidity: 20, Wind: KilometresPerHour(25)},
+			{Time: 480, Air: Celsius(3), Concrete: Celsius(10), Humidity: 50},
+		}, regexp.MustCompile(`°C|km/h|\bmm?\b|m³|kg|MPa`)},
+	} {
+		in := square(t)
+		in.Units, in.Pour.Weather, in.Spec.Mix.Fiber = c.units, c.weather, 1.5
+		in.Spec.Mix.Strength, in.Pour.Weathering = 3000, Severe
+		in.Spec.Base = takeoff.Base{Foam: 2 * geometry.Inch, Retarder: 10}
+		in.Pour.Trucks.AskTemp, in.Pour.Trucks.ShortLoad = c.weather[0].Concrete, dec("9")
+		in.Pour.Reach.Float = 8 * ft
+		in.Pour.Reach.Chute = 17 * ft
+		in.Order, in.Pour.Crew.Rate = dec("12"), dec("20")
+		d, err := Of(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts := []string{d.OrderText("", "", "", in.Spec.Mix, in.Pour, c.units), d.NeedText(in.Spec.Order.Waste), d.CallText(), d.StripText(1),
+			d.FloatText(0, in.Pour.Reach, c.units), d.PlaceText(0, c.units), d.TrowelText(), TrowelBasis(c.units)}
+		for _, f := range d.Findings {
+			texts = append(texts, f.Text)
+		}
+		for _, s := range d.Cure {
+			texts = append(texts, s.From+s.Note)
+		}
+		for _, h := range d.Hours {
+			texts = append(texts, h.Rate.Text(c.units), h.Hour.Air.Text(c.units), h.Hour.Wind.Text(c.units))
+		}
+		if len(d.Findings) < 6 {
+			t.Errorf("only %s", namesOf(d.Findings))
+		}
+		for _, s := range texts {
+			if found := c.foreign.FindString(brackets.ReplaceAllString(s, "")); found != "" {
+				t.Errorf("a job in %s shows %q in: %s", c.units, found, s)
+			}
 		}
 	}
 }

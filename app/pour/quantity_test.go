@@ -3,6 +3,8 @@ package pour
 import (
 	"math"
 	"testing"
+
+	"haunchbook/geometry"
 )
 
 func TestTemperatureText(t *testing.T) {
@@ -74,6 +76,23 @@ func TestClockText(t *testing.T) {
 		var c Clock
 		if err := c.UnmarshalText([]byte(bad)); err == nil {
 			t.Errorf("%q is read as %v", bad, c)
+		}
+	}
+}
+
+func TestTextInTheJobsUnits(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{Fahrenheit(80).Text(geometry.FeetInches), "80 °F"},
+		{Fahrenheit(80).Text(geometry.Millimetres), "26.7 °C"},
+		{Celsius(20).Text(geometry.FeetInches), "68 °F"},
+		{Celsius(21.5).Text(geometry.Millimetres), "21.5 °C"},
+		{Temperature{}.Text(geometry.Millimetres), ""},
+		{MilesPerHour(12).Text(geometry.Millimetres), "19.3 km/h"},
+		{KilometresPerHour(20).Text(geometry.FeetInches), "12.4 mph"},
+		{Speed{}.Text(geometry.FeetInches), ""},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
 		}
 	}
 }

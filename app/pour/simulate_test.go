@@ -1,7 +1,9 @@
 package pour
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -75,6 +77,59 @@ func TestSimulate(t *testing.T) {
 			}
 		}
 	}
+}
+
+// lindley gives each customer's wait in a single-server queue by the recursion
+// W(n+1) = max(0, W(n) + S(n) - T(n)), with S the service of one and T the time to
+// the next arrival. Source: D. V. Lindley, "The theory of queues with a single
+// server", Mathematical Proceedings of the Cambridge Philosophical Society 48
+// (1952), 277-289.
+func lindley(arrivals, services []float64) []float64 {
+	waits := make([]float64, len(arrivals))
+	for n := 1; n < len(arrivals); n++ {
+		waits[n] = max(0, waits[n-1]+services[n-1]-(arrivals[n]-arrivals[n-1]))
+	}
+	return waits
+}
+
+// With trucks enough the day is two single-server queues one after the other: the
+// plant's, which loads, and the site's, which places. The event simulation, which
+// knows of neither, is checked against the recursion for both.
+func TestSimulationIsTwoQueues(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		minutes := rapid.Float64Range(0, 60)
+		site := Site{Loading: minutes.Draw(t, "loading"), Travel: minutes.Draw(t, "travel"), SetUp: minutes.Draw(t, "setup"),
+			Pace: rapid.Float64Range(0.05, 2).Draw(t, "pace")}
+		var ds []Delivery
+		var asked, loading []float64
+		due := 400.0
+		for range rapid.IntRange(1, 12).Draw(t, "loads") {
+			ds = append(ds, Delivery{Volume: rapid.Float64Range(0.5, 11).Draw(t, "volume"), Load: due, Delay: rapid.Float64Range(0, 40).Draw(t, "delay")})
+			asked, loading = append(asked, due), append(loading, site.Loading)
+			due += minutes.Draw(t, "gap")
+		}
+		type truck struct{ batched, arrives, volume float64 }
+		var trucks []truck
+		for i, w := range lindley(asked, loading) {
+			batched := asked[i] + w
+			trucks = append(trucks, truck{batched, batched + site.Loading + site.Travel + ds[i].Delay, ds[i].Volume})
+		}
+		slices.SortStableFunc(trucks, func(a, b truck) int { return cmp.Compare(a.arrives, b.arrives) })
+		var arrivals, placing []float64
+		for _, k := range trucks {
+			arrivals, placing = append(arrivals, k.arrives), append(placing, site.SetUp+k.volume/site.Pace)
+		}
+		visits := Simulate(ds, site)
+		for i, w := range lindley(arrivals, placing) {
+			k, v := trucks[i], visits[i]
+			ends := k.arrives + w + placing[i]
+			for _, x := range [][2]float64{{v.Batched, k.batched}, {v.Arrives, k.arrives}, {v.Waits, w}, {v.Ends, ends}, {v.Volume, k.volume}} {
+				if math.Abs(x[0]-x[1]) > 1e-6 {
+					t.Fatalf("visit %d is %+v; by the recursion it waits %v and ends at %v", i, v, w, ends)
+				}
+			}
+		}
+	})
 }
 
 func TestAge(t *testing.T) {

@@ -30,7 +30,7 @@ func newPourPicture(p *pourPage) *pourPicture {
 	c := &pourPicture{p: p}
 	c.brush.Fonts = p.w.fonts
 	c.raster = canvas.NewRaster(c.picture)
-	c.raster.SetMinSize(fyne.NewSize(320, 400))
+	c.raster.SetMinSize(fyne.NewSize(320, 480))
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -167,16 +167,11 @@ func (d drawn) pads(pads []pour.Pad) {
 	for _, p := range pads {
 		q := d.at(p.At)
 		d.Circle(q, 5*d.k, 2*d.k, d.pal.Joint)
-		d.text(fmt.Sprintf("P%d%s", p.Number, padHeight(p, d.u)), paint.Point{X: q.X + 30*d.k, Y: q.Y}, 9, d.pal.Joint)
+		d.text(fmt.Sprintf("P%d", p.Number), paint.Point{X: q.X + 16*d.k, Y: q.Y}, 9, d.pal.Joint)
+		if p.Height != 0 {
+			d.text("+"+p.Height.Text(d.u), paint.Point{X: q.X + 36*d.k, Y: q.Y}, -9, d.pal.Joint)
+		}
 	}
-}
-
-// padHeight is how high a pad stands where the top falls: " +2 5/16\"".
-func padHeight(p pour.Pad, u geometry.Units) string {
-	if p.Height == 0 {
-		return ""
-	}
-	return " +" + p.Height.Text(u)
 }
 
 func (d drawn) places(places []pour.Place) {
