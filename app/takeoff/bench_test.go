@@ -52,7 +52,7 @@ func BenchmarkTakeoff200(b *testing.B) { benchmarkTakeoff(b, 200) }
 
 func benchmarkLayout(b *testing.B, n int) {
 	p := edged(n)
-	s := Default().place(geometry.FeetInches)
+	s := Default().Layout(geometry.FeetInches)
 	sol, err := solid.Of(p)
 	if err != nil {
 		b.Fatal(err)

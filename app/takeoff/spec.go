@@ -53,9 +53,9 @@ type Base struct {
 	RollLength geometry.Length `json:"rolllength"` // of the retarder
 }
 
-// place gives the specification of the layout with what it needs to know of the
+// Layout gives the specification of the layout with what it needs to know of the
 // rest.
-func (s Spec) place(u geometry.Units) layout.Spec {
+func (s Spec) Layout(u geometry.Units) layout.Spec {
 	p := s.Place
 	p.Units = u
 	p.Concrete = layout.Concrete{Strength: s.Mix.Strength, Slump: s.Mix.Slump, Aggregate: s.Mix.Aggregate}

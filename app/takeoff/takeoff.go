@@ -41,7 +41,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	if err != nil {
 		return Takeoff{}, err
 	}
-	b := builder{spec: s, place: s.place(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u, Mix: s.Mix}}
+	b := builder{spec: s, place: s.Layout(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u, Mix: s.Mix}}
 	b.layout()
 	b.apart()
 	b.concrete()

@@ -62,7 +62,7 @@ func (s Spec) Validate(u geometry.Units) plan.Faults {
 	if s.Place.Field.Kind == layout.Fiber && s.Mix.Fiber == 0 {
 		fault("mix.fiber", "0", "the field is reinforced by fiber: give its dose in lb/yd³")
 	}
-	for _, f := range s.place(u).Validate(u) {
+	for _, f := range s.Layout(u).Validate(u) {
 		f.Path = "spec.place." + f.Path
 		fs = append(fs, f)
 	}
