@@ -2,13 +2,16 @@ package window
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 )
 
 // checksPanel lists faults of the plan and findings of the takeoff; a click
@@ -34,26 +37,72 @@ type check struct {
 	title  string
 	text   string
 	source string
+	slab   int // -1 for the job as a whole
 	at     geometry.Point
-	placed bool
+	path   string // of a fault, as in a job file
 }
 
 func (p *checksPanel) checks() []check {
 	var cs []check
 	d := p.w.doc
-	for _, f := range d.Faults() {
-		cs = append(cs, check{true, "Fault in " + f.Path, "Found " + f.Found + "; " + f.Want, "", f.At, true})
+	for _, s := range d.Said() {
+		cs = append(cs, check{true, s.Place, "Found " + s.Found + "; " + s.Want, "", s.Slab, s.At, s.Path})
 	}
 	if t, _ := d.Takeoff(); t != nil && len(d.Faults()) == 0 && !d.Blank() {
+		on := slabsOf(t)
 		for _, grave := range []bool{true, false} {
 			for _, f := range t.Findings {
-				if f.Severe == grave {
-					cs = append(cs, check{grave, f.Rule.Name, f.Text, f.Rule.Source, f.At, true})
+				if f.Severe != grave {
+					continue
 				}
+				c := check{grave, f.Rule.Name, f.Text, f.Rule.Source, -1, f.At, ""}
+				if k, ok := on[f]; ok {
+					c.slab = k
+					if s, _ := t.Slab(k); s.Name != "" {
+						c.title = s.Name + ": " + c.title
+					}
+				}
+				cs = append(cs, c)
 			}
 		}
 	}
 	return cs
+}
+
+// slabsOf tells which slab a finding is on.
+func slabsOf(t *takeoff.Takeoff) map[layout.Finding]int {
+	on := map[layout.Finding]int{}
+	for _, s := range t.Slabs {
+		for _, f := range s.Layout.Findings {
+			on[f] = s.Number
+		}
+	}
+	return on
+}
+
+// visit shows what a check is about: its place on the plan, with its slab, or the
+// page that has its field.
+func (w *Window) visit(c check) {
+	root, _, _ := strings.Cut(c.path, ".")
+	switch root {
+	case "spec":
+		w.pages.home()
+		w.tabs.SelectIndex(2)
+		return
+	case "pour":
+		w.pages.turn(pourView)
+		return
+	case "price":
+		w.pages.turn(priceView)
+		return
+	case "trace":
+		w.turn(tracePage)
+		return
+	}
+	if c.slab >= 0 && c.slab != w.doc.Slab() {
+		w.machine.Choose(c.slab)
+	}
+	w.showPlace(c.at)
 }
 
 // show brings the list up to date; it is made anew only when it differs.
@@ -93,7 +142,7 @@ func (p *checksPanel) line(c check) fyne.CanvasObject {
 	if c.grave {
 		sign = "⚠  "
 	}
-	head := widget.NewButton(sign+c.title, func() { p.w.showPlace(c.at) })
+	head := widget.NewButton(sign+c.title, func() { p.w.visit(c) })
 	head.Alignment = widget.ButtonAlignLeading
 	head.Importance = widget.LowImportance
 	if c.grave {

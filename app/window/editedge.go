@@ -83,6 +83,7 @@ func (p *editPanel) edge(t hit.Target) {
 		}),
 	)
 	f.buttons(newButton("Section library…", func() { p.turn(sectionsPage) }))
+	p.bolts(t)
 }
 
 func (p *editPanel) corner(t hit.Target) {

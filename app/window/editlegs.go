@@ -2,10 +2,12 @@ package window
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
 )
 
@@ -20,7 +22,8 @@ func (p *editPanel) legs() {
 	text.SetMinRowsVisible(4)
 	say := widget.NewLabel("")
 	say.Wrapping = fyne.TextWrapWord
-	choice := widget.NewSelect([]string{"spread over all legs", "put in the last leg", "kept as a leg of its own"}, nil)
+	ways := []string{"spread over all legs", "kept as a leg of its own"}
+	choice := widget.NewSelect(ways, nil)
 	choice.SetSelectedIndex(0)
 	choice.Hide()
 	read := func() (plan.Traverse, error) { return plan.FromLegs(text.Text, p.units()) }
@@ -37,6 +40,13 @@ func (p *editPanel) legs() {
 		default:
 			say.SetText(fmt.Sprintf("%d legs; misses the start by %s (%s right, %s up). The gap is:",
 				len(t.Legs), gap.Text(p.units()), t.Gap.X.Text(p.units()), t.Gap.Y.Text(p.units())))
+			choice.Options = slices.Clone(ways)
+			for i, v := range t.Legs {
+				choice.Options = append(choice.Options, fmt.Sprintf("put in leg %d, of %s", i+1, geometry.Distance(geometry.Point{}, v).Text(p.units())))
+			}
+			if i := choice.SelectedIndex(); i < 0 {
+				choice.SetSelectedIndex(0)
+			}
 			choice.Show()
 		}
 		say.Refresh()
@@ -46,10 +56,10 @@ func (p *editPanel) legs() {
 		if err != nil {
 			return // said already
 		}
-		switch {
-		case t.Misclosure() == 0 || choice.SelectedIndex() == 2:
-		case choice.SelectedIndex() == 1:
-			t, err = t.InLeg(len(t.Legs) - 1)
+		switch way := choice.SelectedIndex(); {
+		case t.Misclosure() == 0 || way == 1:
+		case way >= len(ways):
+			t, err = t.InLeg(way - len(ways))
 		default:
 			t = t.Spread()
 		}

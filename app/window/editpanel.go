@@ -33,7 +33,13 @@ const (
 	cutPage
 	printPage
 	tracePage
+	surveyPage
 )
+
+// name is how the status line calls the page.
+func (p page) name() string {
+	return [...]string{"", "Outline by sizes", "Outline by legs", "Edge sections", "Section cut", "Print sheets", "Trace a picture", "North, benchmarks"}[p]
+}
 
 func newEditPanel(w *Window) *editPanel {
 	return &editPanel{w: w, form: newForm(), scroll: container.NewVScroll(container.NewVBox())}
@@ -48,20 +54,36 @@ func (p *editPanel) turn(to page) {
 // show makes the form for what is at hand, or brings the present one up to date.
 func (p *editPanel) show() {
 	m := p.w.machine
-	key := fmt.Sprintf("%d %s %d %d %d %d", p.page, m.State().Name(), m.Selected.Kind, m.Selected.Loop, m.Selected.Index, m.Selected.Sub)
 	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage && p.page != tracePage {
 		p.page = selection
 	}
+	key := p.state()
 	if key == p.key {
 		p.form.sync()
 		return
 	}
 	p.key = key
 	p.form = newForm()
+	p.w.roomFor(p.page != selection)
 	p.build()
 	p.scroll.Content = container.NewPadded(p.form.box)
 	p.scroll.Refresh()
 	p.scroll.ScrollToTop()
+}
+
+// state tells apart what asks for a form of its own.
+func (p *editPanel) state() string {
+	m, j := p.w.machine, p.w.doc.Job()
+	key := fmt.Sprint(p.page, m.State().Name(), m.Selected.Kind, m.Selected.Loop, m.Selected.Index, m.Selected.Sub,
+		p.w.doc.Slab(), len(j.Slabs), len(p.w.doc.Plan().Outline) > 0)
+	switch {
+	case p.page == surveyPage:
+		key += fmt.Sprint(j.Survey)
+	case m.Selected.Kind == hit.Edge && m.Exists(m.Selected):
+		e := p.loop(m.Selected.Loop)[m.Selected.Index]
+		key += fmt.Sprint(len(e.Bolts), e.Wall != "")
+	}
+	return key
 }
 
 func (p *editPanel) build() {
@@ -84,6 +106,9 @@ func (p *editPanel) build() {
 	case tracePage:
 		p.trace()
 		return
+	case surveyPage:
+		p.survey()
+		return
 	}
 	switch s := p.w.machine.State().(type) {
 	case *tool.Paint:
@@ -91,6 +116,9 @@ func (p *editPanel) build() {
 		return
 	case *tool.PlaceDoor:
 		p.newDoor()
+		return
+	case *tool.PlaceBolt:
+		p.newBolts()
 		return
 	case *tool.PlacePad:
 		p.newPad()
@@ -121,6 +149,12 @@ func (p *editPanel) build() {
 		p.strip(t)
 	case t.Kind == hit.Fall:
 		p.fall(t)
+	case t.Kind == hit.Bolt:
+		p.bolt(t)
+	case t.Kind == hit.Benchmark:
+		p.benchmark(t)
+	case t.Kind == hit.Note:
+		p.note(t)
 	case t.Kind == hit.Slab && t.Loop > 0:
 		p.hole(t)
 	default:

@@ -67,11 +67,17 @@ func (p *editPanel) shapes() {
 	fill()
 }
 
-// outline replaces the outline.
+// outline replaces the outline, where that is, or draws one beside the other
+// slabs.
 func (p *editPanel) outline(label string, ring geometry.Ring) {
 	m := p.w.machine
 	m.Selected = hit.Target{}
 	p.page = selection
+	lo, _ := ring.Bounds()
+	by := p.w.doc.Origin().Sub(lo)
+	for i := range ring {
+		ring[i] = ring[i].Add(by)
+	}
 	p.report(p.commit("Outline: "+label, p.w.doc.Plan().WithOutline(plan.Like(ring, m.NewEdge)), nil))
 	m.Fit()
 }

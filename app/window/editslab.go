@@ -11,15 +11,20 @@ import (
 // slab is the form of the whole slab, when nothing is selected.
 func (p *editPanel) slab() {
 	f, w := p.form, p.w
+	p.slabs()
 	if len(w.doc.Plan().Outline) == 0 {
-		f.heading("A blank sheet")
+		head := "A blank sheet"
+		if !w.doc.Blank() {
+			head = w.doc.Plan().Called(w.doc.Slab()) + ": nothing drawn"
+		}
+		f.heading(head)
 		f.note("Draw the slab: choose Rectangle (R) or Outline (L) at the left, or start from sizes.")
 		f.buttons(
 			newButton("Shapes by size…", func() { p.turn(shapesPage) }),
 			newButton("List of legs…", func() { p.turn(legsPage) }),
 		)
 	} else {
-		f.heading("Slab")
+		f.heading(w.doc.Plan().Called(w.doc.Slab()))
 	}
 	f.length("Field thickness", p.units, func() geometry.Length { return w.doc.Plan().Field }, func(l geometry.Length) error {
 		return p.change("Field thickness "+l.Text(p.units()), func(q *plan.Plan) { q.Field = l })
@@ -42,7 +47,10 @@ func (p *editPanel) slab() {
 		newButton("Shapes…", func() { p.turn(shapesPage) }),
 		newButton("Legs…", func() { p.turn(legsPage) }),
 	)
-	f.buttons(newButton("Trace a picture…", func() { p.turn(tracePage) }))
+	f.buttons(
+		newButton("Trace a picture…", func() { p.turn(tracePage) }),
+		newButton("North, notes…", func() { p.turn(surveyPage) }),
+	)
 	if len(w.doc.Plan().Outline) == 0 {
 		return
 	}

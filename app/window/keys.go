@@ -209,6 +209,7 @@ func letterKeys() []letterKey {
 		{"+=", "+", "larger, about the pointer; the wheel does it too", func(w *Window) { w.machine.Zoom(1.25) }},
 		{"-_", "-", "smaller", func(w *Window) { w.machine.Zoom(0.8) }},
 		{"z0", "Z", "show all", func(w *Window) { w.machine.Fit() }},
+		{"s", "S", "begin another slab", (*Window).newSlab},
 		{"u", "U", "feet and inches or millimetres", (*Window).switchUnits},
 		{"?", "?", "this sheet", (*Window).showKeys},
 	}

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/tool"
 	"haunchbook/app/window/document"
 )
 
@@ -113,8 +112,6 @@ func (p *pages) show() {
 		return
 	}
 	f.view.show()
-	m := p.w.machine
-	p.w.status.show(tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}})
 }
 
 // forget lets go of what the job book's page shows, when another book is open.

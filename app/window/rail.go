@@ -37,12 +37,16 @@ func tools() []toolEntry {
 		{"Outline", 'l', icon{{4, 19, 4, 6, 14, 6, 14, 12, 20, 12, 20, 19}, {4, 19}, {20, 19}}, func() tool.State { return &tool.Chain{What: tool.Outline} }},
 		{"Rectangle", 'r', icon{{4, 6, 20, 6, 20, 18, 4, 18, 4, 6}, {4, 18}, {20, 6}}, func() tool.State { return &tool.Rectangle{What: tool.Outline} }},
 		{"Door", 'd', icon{{3, 16, 8, 16}, {16, 16, 21, 16}, {8, 12, 8, 20}, {16, 12, 16, 20}, {8, 12, 8, 6}, {8, 6, 11, 6.6, 13.6, 8.2, 15.4, 10, 16, 12}}, func() tool.State { return &tool.PlaceDoor{} }},
+		{"Bolt marks", 'k', icon{{3, 19, 21, 19}, {12, 19, 12, 7}, {12, 19, 12, 22}, {8.5, 10, 15.5, 10}, {8.5, 7, 15.5, 7, 17, 4.5, 15.5, 2, 8.5, 2, 7, 4.5, 8.5, 7}}, func() tool.State { return &tool.PlaceBolt{} }},
 		{"Paint edges", 'p', icon{{4, 20, 20, 20}, {4, 17.5, 20, 17.5}, {9, 13, 17, 5, 19, 7, 11, 15, 8, 16, 9, 13}}, func() tool.State { return &tool.Paint{} }},
 		{"Hole", 'h', icon{{3, 5, 21, 5, 21, 19, 3, 19, 3, 5}, {9, 9, 15, 9, 15, 15, 9, 15, 9, 9}}, func() tool.State { return &tool.Rectangle{What: tool.Hole} }},
 		{"Pad", 'a', icon{{6, 8, 18, 8, 18, 20, 6, 20, 6, 8}, {12, 3, 12, 14}, {9, 11, 12, 14, 15, 11}}, func() tool.State { return &tool.PlacePad{} }},
 		{"Strip", 'b', icon{{3, 10, 21, 10}, {3, 14, 21, 14}, {3, 12, 6, 12}, {9, 12, 15, 12}, {18, 12, 21, 12}}, func() tool.State { return &tool.Chain{What: tool.Band} }},
 		{"Fall", 'f', icon{{3, 7, 21, 16}, {3, 7, 3, 19, 21, 19, 21, 16}, {15, 9.5, 19, 11.6, 14.6, 13.4}}, func() tool.State { return &tool.PlaceFall{} }},
 		{"Move", 'm', icon{{12, 3, 12, 21}, {3, 12, 21, 12}, {9, 6, 12, 3, 15, 6}, {9, 18, 12, 21, 15, 18}, {6, 9, 3, 12, 6, 15}, {18, 9, 21, 12, 18, 15}}, func() tool.State { return &tool.MovePlan{} }},
+		{"Note", 'w', icon{{3, 20, 9, 12, 21, 12}, {3, 20, 4.2, 15.6}, {3, 20, 7.2, 18.2}, {10, 8, 21, 8}, {10, 4.5, 18, 4.5}}, func() tool.State { return &tool.PlaceNote{} }},
+		{"Benchmark", 'e', icon{{4, 8, 20, 8}, {5, 8, 12, 19, 19, 8}, {12, 8, 12, 19}, {12, 3, 12, 8}}, func() tool.State { return &tool.PlaceBenchmark{} }},
+		{"North", 'n', icon{{12, 21, 12, 3}, {7, 10, 12, 3, 17, 10}, {9, 21, 9, 15, 15, 21, 15, 15}}, func() tool.State { return &tool.PlaceNorth{} }},
 		{"Measure", 't', icon{{3, 15, 21, 15, 21, 9, 3, 9, 3, 15}, {7, 15, 7, 12}, {11, 15, 11, 11}, {15, 15, 15, 12}, {19, 15, 19, 12}}, func() tool.State { return &tool.Measure{} }},
 		{"Section", 'x', icon{{3, 7, 21, 7}, {3, 7, 3, 18, 8, 18, 11, 11, 21, 11}, {12, 3, 12, 5}, {12, 14, 12, 16}, {12, 19, 12, 21}}, func() tool.State { return &tool.Measure{Cuts: true} }},
 	}
@@ -57,7 +61,7 @@ type rail struct {
 
 func newRail(w *Window) *rail {
 	r := &rail{}
-	box := container.New(&column{})
+	box := container.New(&column{most: 43})
 	for _, t := range tools() {
 		b := newRailButton(t, func() { w.use(t.start()) })
 		r.buttons = append(r.buttons, b)
@@ -78,13 +82,14 @@ func (r *rail) show(state string) {
 	}
 }
 
-// column stacks things without gaps.
-type column struct{}
+// column stacks things without gaps, as high as there is room for and as they
+// like to be.
+type column struct{ most float32 }
 
-func (*column) Layout(os []fyne.CanvasObject, s fyne.Size) {
-	y := float32(0)
+func (c *column) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	y, share := float32(0), s.Height/float32(max(len(os), 1))
 	for _, o := range os {
-		h := o.MinSize().Height
+		h := max(o.MinSize().Height, min(share, c.most))
 		o.Resize(fyne.NewSize(s.Width, h))
 		o.Move(fyne.NewPos(0, y))
 		y += h
@@ -187,15 +192,16 @@ func (r *railRenderer) draw(w, h int) image.Image {
 	return r.brush.Img
 }
 
-func (r *railRenderer) MinSize() fyne.Size { return fyne.NewSize(78, 43) }
+func (r *railRenderer) MinSize() fyne.Size { return fyne.NewSize(78, 33) }
 
 func (r *railRenderer) Layout(s fyne.Size) {
 	r.ground.Resize(s)
 	r.bar.Resize(fyne.NewSize(3, s.Height))
-	r.icon.Resize(fyne.NewSize(24, 24))
-	r.icon.Move(fyne.NewPos(s.Width/2-12, 2))
+	side := min(24, s.Height-16)
+	r.icon.Resize(fyne.NewSize(side, side))
+	r.icon.Move(fyne.NewPos((s.Width-side)/2, min(2, s.Height-16-side)))
 	r.label.Resize(fyne.NewSize(s.Width, 16))
-	r.label.Move(fyne.NewPos(0, 25.5))
+	r.label.Move(fyne.NewPos(0, min(25.5, s.Height-16.5)))
 	r.key.Move(fyne.NewPos(s.Width-14, 3))
 }
 

@@ -29,6 +29,23 @@ func newStatusLine() *statusLine {
 	return s
 }
 
+// inUse says what is in use: a page as wide as the window, a page of the side panel,
+// or the tool at hand.
+func (w *Window) inUse() tool.Status {
+	m := w.machine
+	st := m.Status()
+	if w.pages == nil {
+		return st
+	}
+	if f := w.pages.list[w.pages.at]; w.pages.at != planView {
+		return tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}}
+	}
+	if name := w.edit.page.name(); name != "" && st.Tool == (&tool.Select{}).Name() && w.tabs.SelectedIndex() == 0 {
+		st.Tool = name
+	}
+	return st
+}
+
 func (s *statusLine) show(st tool.Status) {
 	set(s.tool, st.Tool)
 	mid := st.Length

@@ -204,7 +204,7 @@ func (w *Window) refresh() {
 		w.machine.Selected = hit.Target{}
 	}
 	w.plan.Update()
-	w.status.show(w.machine.Status())
+	w.status.show(w.inUse())
 	w.rail.show(w.machine.State().Name())
 	switch {
 	case !w.doc.Previewing():
@@ -290,7 +290,7 @@ func (w *Window) use(s tool.State) {
 func (w *Window) say(text string) {
 	w.machine.Notice = text
 	if w.status != nil {
-		w.status.show(w.machine.Status())
+		w.status.show(w.inUse())
 	}
 }
 
@@ -298,7 +298,7 @@ func (w *Window) say(text string) {
 func (w *Window) tell(text string) {
 	w.machine.Info = text
 	if w.status != nil {
-		w.status.show(w.machine.Status())
+		w.status.show(w.inUse())
 	}
 }
 
