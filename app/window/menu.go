@@ -41,6 +41,7 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Joint with the old slab   (J)", nil, func() { w.letter('j') }),
 		item("Edge sections…", ctrl(fyne.KeyE, 0), func() { w.turn(sectionsPage) }),
 		item("Trace a picture…", ctrl(fyne.KeyI, 0), func() { w.turn(tracePage) }),
+		item("North, benchmarks, notes…", nil, func() { w.turn(surveyPage) }),
 	)
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",
