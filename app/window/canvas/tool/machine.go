@@ -214,6 +214,9 @@ func (m *Machine) Fit() {
 	lo, hi, ok := document.Bounds(j.Slabs)
 	if !ok {
 		lo, hi = geometry.Point{}, geometry.Point{X: 40 * geometry.Foot, Y: 30 * geometry.Foot}
+		if t := j.Trace; t.Any() && !t.Hidden && len(t.Corners) == 4 {
+			lo, hi = geometry.Ring(t.Corners).Bounds()
+		}
 	}
 	for _, p := range marks(j.Survey) {
 		lo = geometry.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}

@@ -18,4 +18,16 @@ func (m *Machine) commitTrace(label string, corners []geometry.Point, err error)
 	return true
 }
 
+// fitted ends the fitting of a picture, which is then seen whole, ready to be
+// traced.
+func (m *Machine) fitted(ok bool) {
+	if !ok {
+		return
+	}
+	m.Use(&Select{})
+	if m.Doc.Blank() {
+		m.Fit()
+	}
+}
+
 var errNoPicture = errors.New("there is no picture to fit; import one first")
