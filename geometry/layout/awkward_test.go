@@ -149,6 +149,11 @@ func TestAwkwardPlans(t *testing.T) {
 				t.Fatalf("cut %v leaves the slab", j)
 			}
 		}
+		for _, s := range l.Lines {
+			if onSlab(p, s.A) || onSlab(p, s.B) {
+				t.Fatalf("a stake of edge %d stands in the slab: %v", s.Edge+1, s)
+			}
+		}
 		for _, f := range l.Findings {
 			if f.Text == "" || f.Rule.Name == "" || f.Rule.Source == "" {
 				t.Fatalf("finding %+v", f)

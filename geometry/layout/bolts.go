@@ -85,16 +85,9 @@ func (t *site) boltPiece(on interval, w *Wall, hold []geometry.Length) []geometr
 	if !ok { // no room for two
 		return []geometry.Length{((on.from + on.to) / 2).Round(t.step())}
 	}
-	for n := max(1, (last-first+b.Spacing-1)/b.Spacing); ; n++ {
-		out := make([]geometry.Length, 0, n+1)
-		for k := range n + 1 {
-			out = append(out, place(first, last, k, n, t.step()))
-		}
-		if widest(out) <= b.Spacing {
-			t.offStuds(out, on, w, hold)
-			return out
-		}
-	}
+	out := evenly(first, last, b.Spacing, t.step())
+	t.offStuds(out, on, w, hold)
+	return out
 }
 
 // endBolts gives the places of the first and the last bolt of a plate piece, and
@@ -134,15 +127,6 @@ func roundWithin(at, lo, hi, grain geometry.Length) geometry.Length {
 		return at
 	}
 	return r
-}
-
-// widest gives the greatest gap between neighbours.
-func widest(along []geometry.Length) geometry.Length {
-	var w geometry.Length
-	for i := 1; i < len(along); i++ {
-		w = max(w, along[i]-along[i-1])
-	}
-	return w
 }
 
 // offStuds moves bolts that stand under a stud or beside a hold-down to the

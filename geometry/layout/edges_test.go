@@ -104,6 +104,56 @@ func TestFormsByHand(t *testing.T) {
 	}
 }
 
+// Forms of an L, by hand: at the five outside corners each runs past its end by a
+// board's thickness, at the inside corner it stops short of the next board by one.
+func TestFormsAtInsideCorner(t *testing.T) {
+	l := lay(t, ring(0, 0, 24, 0, 24, 12, 16, 12, 16, 20, 0, 20), spec(nil))
+	b := 3 * inch / 2
+	for i, want := range []geometry.Length{24*foot + b, 12*foot + b, 8*foot - b, 8*foot + b, 16*foot + b, 20*foot + b} {
+		if got := l.Forms[i].Length; got != want {
+			t.Errorf("edge %d: %s, want %s", i+1, got.Text(0), want.Text(0))
+		}
+	}
+}
+
+// The line of an edge that ends at an inside corner runs on across the slab: the
+// stake stands its offset of 3 ft beyond it, not in the concrete.
+func TestStakesStandClear(t *testing.T) {
+	l := lay(t, ring(0, 0, 24, 0, 24, 12, 16, 12, 16, 20, 0, 20), spec(nil))
+	if s := l.Lines[2]; s.A != (geometry.Point{X: 27 * foot, Y: 12 * foot}) || s.B != (geometry.Point{X: -3 * foot, Y: 12 * foot}) {
+		t.Errorf("edge 3: %+v", s)
+	}
+	if s := l.Lines[3]; s.A != (geometry.Point{X: 16 * foot, Y: -3 * foot}) || s.B != (geometry.Point{X: 16 * foot, Y: 23 * foot}) {
+		t.Errorf("edge 4: %+v", s)
+	}
+}
+
+// Heights at the corners, by hand: the finished floor 100 ft over the benchmark,
+// a fall of 2 in from the back to the front, a 12 in edge and an 18 in one under a
+// door that reaches to the first corner. On graded ground the bottom falls with
+// the top, on level ground it does not.
+func TestGradesByHand(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 18, 0, 18)
+	p.Outline[0].Doors = []plan.Door{{Width: 8 * foot, Section: "Deep"}}
+	p.Top.Falls = []plan.Fall{{From: geometry.Point{Y: 18 * foot}, To: geometry.Point{}, Drop: 2 * inch}}
+	for _, c := range []struct {
+		base   plan.Base
+		bottom [4]geometry.Length // below the benchmark's 100 ft
+	}{
+		{plan.Graded, [4]geometry.Length{18 * inch, 12 * inch, 10 * inch, 10 * inch}},
+		{plan.Level, [4]geometry.Length{18 * inch, 12 * inch, 12 * inch, 12 * inch}},
+	} {
+		p.Base = c.base
+		l := lay(t, p, spec(func(s *layout.Spec) { s.StakeOut.Benchmark = 100 * foot }))
+		for i, g := range l.Grades {
+			top := 100*foot + geometry.Length(i/2)*2*inch
+			if (g.Top-top).Abs() > 10 || (g.Bottom-(100*foot-c.bottom[i])).Abs() > 10 {
+				t.Errorf("%v, corner %d: top %s, bottom %s", c.base, i+1, g.Top.Text(0), g.Bottom.Text(0))
+			}
+		}
+	}
+}
+
 // Diagonals by Pythagoras, and the 3-4-5 check at the largest foot that fits.
 func TestStakeOut(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 18, 0, 18)

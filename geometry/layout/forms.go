@@ -40,15 +40,31 @@ func (t *site) forms() []Form {
 	return out
 }
 
-// formLap gives by how much a form runs past its end at an outside corner, so
-// that the board of the next edge butts against it: a board's thickness.
+// formLap gives by how much a form runs past its end, to its longest point. At an
+// outside corner it runs on by a board's thickness, for the board of the next edge
+// to butt against; at an inside one it stops short of that board by as much. Where
+// the corner turns slightly, both are mitred. No form follows along a joint.
 func (t *site) formLap(s side) geometry.Length {
 	n := t.after(s)
-	angle := interior(s, n)
-	if t.edge(n).Joint || !outside(angle) || math.Sin(angle) < 0.1 {
+	if t.edge(n).Joint {
 		return 0
 	}
-	return round(float64(formThickness) / math.Sin(angle))
+	turn := math.Pi - interior(s, n)
+	size := math.Abs(turn)
+	board := float64(formThickness)
+	mitre := board * math.Tan(min(size, sharpest)/2)
+	square := board / math.Sin(min(size, sharpest))
+	switch {
+	case turn > 0 && size < leastButt:
+		return round(mitre)
+	case turn > 0:
+		return round(max(mitre, square))
+	}
+	lap := mitre
+	if size > math.Pi/2 {
+		lap = min(mitre, square)
+	}
+	return -min(round(lap), s.length/2)
 }
 
 // formThickness is of 2-by lumber, PS 20.

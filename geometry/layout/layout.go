@@ -175,7 +175,7 @@ type StringLine struct {
 type Grade struct {
 	Corner      int
 	At          geometry.Point
-	Top, Bottom geometry.Length // of the slab and of the ground dug for it
+	Top, Bottom geometry.Length // of the slab: base and foam lie below its bottom
 }
 
 // Rule is what a finding appeals to.

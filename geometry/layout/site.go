@@ -144,17 +144,31 @@ func (t *site) through(a, b geometry.Point, half geometry.Length) []interval {
 }
 
 // evenly gives the positions that divide from..to into the fewest equal parts
-// of at most step, both ends included, each rounded on its own.
+// of at most step, both ends included, each rounded on its own. step is at least
+// two grains, or 0 for one part.
 func evenly(from, to, step, grain geometry.Length) []geometry.Length {
 	n := geometry.Length(1)
 	if step > 0 && to > from {
 		n = (to - from + step - 1) / step
 	}
-	out := make([]geometry.Length, 0, n+1)
-	for k := range n + 1 {
-		out = append(out, place(from, to, k, n, grain))
+	for ; ; n++ {
+		out := make([]geometry.Length, 0, n+1)
+		for k := range n + 1 {
+			out = append(out, place(from, to, k, n, grain))
+		}
+		if step <= 0 || widest(out) <= step {
+			return out
+		}
 	}
-	return out
+}
+
+// widest gives the greatest gap between neighbours.
+func widest(along []geometry.Length) geometry.Length {
+	var w geometry.Length
+	for i := 1; i < len(along); i++ {
+		w = max(w, along[i]-along[i-1])
+	}
+	return w
 }
 
 // place gives the k-th of n+1 even positions. Positions within are rounded to

@@ -73,18 +73,45 @@ func (t *site) squares() []Square {
 }
 
 // lines gives the string line of every edge of the outline: from a stake beyond
-// its one end to a stake beyond the other.
+// its one end to a stake beyond the other. At an inside corner the line runs on
+// across the slab to a stake beyond it: none stands in the concrete.
 func (t *site) lines() []StringLine {
 	var out []StringLine
-	off := t.spec.StakeOut.Offset
 	for _, s := range t.sides[0] {
-		out = append(out, StringLine{Edge: s.edge, A: s.at(-off, 0), B: s.at(s.length+off, 0)})
+		back := newSide(s.loop, s.edge, s.b, s.a)
+		out = append(out, StringLine{Edge: s.edge, A: t.stake(back), B: t.stake(s)})
 	}
 	return out
 }
 
-// grades gives the height of the top and of the dug bottom at every corner of
-// the outline, over the site's benchmark. The deeper of the two edges counts.
+// stake gives the place of the stake beyond the end of a side: its offset past
+// the last of the slab that the side meets, running on.
+func (t *site) stake(s side) geometry.Point {
+	off := t.spec.StakeOut.Offset
+	lo, hi := t.rings[0].Bounds()
+	from := s.at(s.length, 0)
+	at := off
+	for _, in := range t.within(from, s.at(s.length+geometry.Distance(lo, hi)+2*off, 0)) {
+		if in.from < at && in.to > 2 {
+			at = in.to + off
+		}
+	}
+	return s.at(s.length+at, 0)
+}
+
+// depthAtCorner gives the slab's depth where s starts: the deeper of what meets
+// there, doors included.
+func (t *site) depthAtCorner(s side) geometry.Length {
+	if t.solid != nil {
+		if d, ok := t.solid.DepthAt(s.a); ok {
+			return d
+		}
+	}
+	return max(t.depthAtFace(t.before(s)), t.depthAtFace(s))
+}
+
+// grades gives the height of the top and of the underside at every corner of the
+// outline, over the site's benchmark. The deeper of the two edges counts.
 func (t *site) grades() []Grade {
 	var out []Grade
 	for _, s := range t.sides[0] {
@@ -94,7 +121,7 @@ func (t *site) grades() []Grade {
 			rise = t.solid.TopAt(s.a)
 		}
 		g.Top += rise
-		g.Bottom = g.Top - max(t.depthAtFace(t.before(s)), t.depthAtFace(s))
+		g.Bottom = g.Top - t.depthAtCorner(s)
 		if t.plan.Base == plan.Level {
 			g.Bottom -= rise // level ground does not rise with the top
 		}
