@@ -185,8 +185,13 @@ func nameOf(v reflect.Value) string {
 	return ""
 }
 
-// label names an element: by its name, or its number from 1.
+// label names an element: by its name, its key, or its number from 1.
 func label(v reflect.Value, i int) string {
+	if v.Kind() == reflect.Struct {
+		if f := v.FieldByName("Name"); f.IsValid() && f.Kind() == reflect.String && f.String() != "" {
+			return f.String()
+		}
+	}
 	if n := nameOf(v); n != "" {
 		return n
 	}

@@ -56,8 +56,14 @@ type State struct {
 
 // priced gives the job with the list that it was priced with.
 func (s State) priced() job.Job {
-	if len(s.Job.Price.Prices.Items) == 0 {
-		s.Job.Price.Prices = s.Prices
+	p := &s.Job.Price.Prices
+	if len(p.Items) == 0 {
+		*p = s.Prices
+	}
+	// When a price was looked up makes no difference.
+	p.Date, p.Items = "", slices.Clone(p.Items)
+	for i := range p.Items {
+		p.Items[i].Date = ""
 	}
 	return s.Job
 }

@@ -108,6 +108,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		t.Errorf("going back to the list that applies changes %+v, %+v", d.Pricing, d.Price)
 	}
 	dearer := estimate.Starting(geometry.FeetInches)
+	dearer.Date, dearer.Items[0].Date = "2026-07-01", "2026-07-01"
 	dearer.Items[0].Price = dearer.Items[0].Price.Add(decimal.NewFromInt(10))
 	for name, c := range map[string]struct{ was, is State }{
 		"the book's list changed":   {with(demo(t)), State{demo(t), dearer}},
@@ -116,7 +117,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
 	} {
 		d := Compare(c.was, c.is)
-		want := []Change{{"prices, price of " + list.Items[0].Key + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
+		want := []Change{{"prices, price of " + list.Items[0].Name + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
 		if diff := cmp.Diff(want, d.Pricing); diff != "" {
 			t.Errorf("%s: %s", name, diff)
 		}

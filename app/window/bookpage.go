@@ -203,11 +203,34 @@ func (p *bookPage) turn(i int) {
 	p.reload()
 	o, sync := p.parts[i].make()
 	p.parts[i].sync = sync
-	p.body.Objects = []fyne.CanvasObject{container.NewPadded(o)}
+	p.body.Objects = []fyne.CanvasObject{container.New(partWidth, o)}
 	p.body.Refresh()
 	if sync != nil {
 		sync()
 	}
+}
+
+// partWidth keeps what is beside the list from growing wider than one can follow
+// from a label to its field.
+var partWidth = &atMost{760}
+
+// atMost gives what is in it no more than a width, and a margin.
+type atMost struct{ width float32 }
+
+func (l *atMost) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	pad := theme.Padding()
+	for _, o := range os {
+		o.Move(fyne.NewPos(pad, pad))
+		o.Resize(fyne.NewSize(min(l.width, s.Width-2*pad), s.Height-2*pad))
+	}
+}
+
+func (l *atMost) MinSize(os []fyne.CanvasObject) fyne.Size {
+	m := fyne.NewSize(0, 0)
+	for _, o := range os {
+		m = m.Max(o.MinSize())
+	}
+	return m.AddWidthHeight(2*theme.Padding(), 2*theme.Padding())
 }
 
 // searchEntry hands Esc on.
@@ -315,7 +338,7 @@ func (r *jobRow) set(s storage.Summary, open bool) {
 	if s.Archived {
 		parts = append(parts, "archived")
 	}
-	for _, t := range []string{s.Customer, s.Site, s.Date} {
+	for _, t := range []string{s.Date, s.Customer, s.Site} {
 		if t != "" {
 			parts = append(parts, t)
 		}

@@ -71,7 +71,7 @@ func showPriceChanges(box *fyne.Container, was, is estimate.PriceList) {
 		return
 	}
 	l := func() *columns { return &columns{widths: []float32{0, 90, 90, 90, 90}, gap: 4, tight: true} }
-	box.Add(headings([]string{"Price", ">Against", ">List", "Per", "Date"}, l()))
+	box.Add(headings([]string{"Price", ">Against", ">List", ">Per", ">Date"}, l()))
 	for _, c := range changes {
 		amount := func(none bool, s string) string {
 			if none {

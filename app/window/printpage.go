@@ -220,6 +220,7 @@ func (p *editPanel) print() {
 		})
 		if o.name == bidFile {
 			f.add(wants.box, wants.show)
+			wants.show()
 		}
 	}
 	paper := w.usualPaper()
