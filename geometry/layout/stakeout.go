@@ -84,6 +84,9 @@ func (t *site) lines() []StringLine {
 	return out
 }
 
+// stakeClear is how far a stake keeps from the slab: common practice, no source.
+const stakeClear = 6 * inch
+
 // stake gives the place of the stake beyond the end of a side: its offset past
 // the last of the slab that the side meets, running on.
 func (t *site) stake(s side) geometry.Point {
@@ -92,7 +95,7 @@ func (t *site) stake(s side) geometry.Point {
 	from := s.at(s.length, 0)
 	at := off
 	for _, in := range t.within(from, s.at(s.length+geometry.Distance(lo, hi)+2*off, 0)) {
-		if in.from < at && in.to > 2 {
+		if in.from < at+stakeClear && in.to > 2 {
 			at = in.to + off
 		}
 	}
