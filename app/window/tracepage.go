@@ -1,11 +1,19 @@
 package window
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"image"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	fynestorage "fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/theme"
@@ -78,7 +86,8 @@ func (p *editPanel) trace() {
 	j := w.doc.Job()
 	if !j.Trace.Any() {
 		f.note("Bring in a photograph or scan of the sketch (PNG or JPEG), fit it by a length you know, and draw over it. It is kept in the job.")
-		f.buttons(newButton("Back", func() { p.turn(selection) }), p.importButton("Import…"))
+		p.pictureFile()
+		f.buttons(newButton("Back", func() { p.turn(selection) }), p.importButton("Browse…"))
 		return
 	}
 	if w.tracing.failed != nil {
@@ -124,23 +133,45 @@ func (p *editPanel) trace() {
 			change("Remove the picture", func(t *job.Trace) { *t = job.Trace{} })
 			p.turn(tracePage)
 		}),
-		p.importButton("Other…"),
+		newButton("Back", func() { p.turn(selection) }),
 	)
-	f.buttons(newButton("Back", func() { p.turn(selection) }))
+	f.heading("Another picture")
+	p.pictureFile()
+	f.buttons(p.importButton("Browse…"))
 }
 
-func (p *editPanel) importButton(text string) *widget.Button {
-	b := widget.NewButtonWithIcon(text, theme.FileImageIcon(), func() {
+// pictureFile is a field for the path of a picture, which Enter imports. A file
+// dropped on the window does as well.
+func (p *editPanel) pictureFile() {
+	e := newEntry()
+	e.SetPlaceHolder("Type its path, Enter; or drop it here")
+	note := faultNote()
+	e.OnSubmitted = func(path string) {
+		note.Hide()
+		if err := p.w.importPath(path); err != nil {
+			note.SetText("! " + err.Error())
+			note.Show()
+		}
+	}
+	e.back = func() {
+		e.SetText("")
+		note.Hide()
+	}
+	p.form.add(container.NewVBox(e, note), nil)
+}
+
+func (p *editPanel) importButton(text string) *keyButton {
+	b := newIconButton(text, theme.FileImageIcon(), func() {
 		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 			if err != nil {
 				p.w.say(err.Error())
 				return
 			}
 			if r != nil {
-				p.w.importTrace(r)
+				p.w.importTrace(r.URI().Name(), r)
 			}
 		}, p.w.win)
-		d.SetFilter(fynestorage.NewExtensionFileFilter([]string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}))
+		d.SetFilter(fynestorage.NewExtensionFileFilter(pictureEndings))
 		d.Resize(fyne.NewSize(760, 520))
 		d.Show()
 	})
@@ -148,24 +179,80 @@ func (p *editPanel) importButton(text string) *widget.Button {
 	return b
 }
 
-// importTrace reads a picture beside the window and lays it into the view.
-func (w *Window) importTrace(r fyne.URIReadCloser) {
-	w.tell("Reading " + r.URI().Name() + "…")
+// pictureEndings are how the names of pictures end.
+var pictureEndings = []string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}
+
+// importPath imports the picture of a path that was typed; ~ is the user's folder.
+func (w *Window) importPath(path string) error {
+	path = strings.TrimSpace(path)
+	if path == "" {
+		return errors.New("type the path of a PNG or JPEG file")
+	}
+	if rest, ok := strings.CutPrefix(path, "~"); ok {
+		home, err := os.UserHomeDir()
+		if err != nil {
+			return err
+		}
+		path = filepath.Join(home, rest)
+	}
+	f, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no file %s", path)
+	}
+	if err != nil {
+		return err
+	}
+	w.importTrace(filepath.Base(path), f)
+	return nil
+}
+
+// importTrace reads a picture beside the window, lays it into the view and asks
+// for a length that is known on it.
+func (w *Window) importTrace(name string, r io.ReadCloser) {
 	v := w.machine.View
 	lo, hi := v.Plan(view.XY{X: v.W * 0.08, Y: v.H * 0.92}), v.Plan(view.XY{X: v.W * 0.92, Y: v.H * 0.08})
-	w.scheduler.Work(func() {
-		text, size, err := trace.Import(r)
+	w.longWork("Reading "+name, func(ctx context.Context) (func(), error) {
+		text, size, err := trace.Import(stoppableReader{r, ctx})
 		_ = r.Close() // it was read to its end, or failed already
-		w.scheduler.Result(func() {
-			if err != nil {
-				w.say(r.URI().Name() + ": " + err.Error())
-				return
-			}
+		if err == nil {
+			err = ctx.Err()
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		return func() {
 			j := w.doc.Job()
 			j.Trace = job.Trace{Image: text, Corners: trace.Place(size, lo, hi), Fade: 40}
 			w.doc.Commit("Import a picture", j)
 			w.edit.turn(tracePage)
-			w.tell("Now fit the picture: Known length, or Four corners for a photograph at an angle")
-		})
+			w.machine.Use(tool.NewScaleTrace())
+			w.win.Canvas().Focus(w.plan)
+			w.tell("Click the two ends of a length you know; Esc, then Four corners, for a photograph at an angle")
+		}, nil
 	})
+}
+
+// stoppableReader reads until the context ends.
+type stoppableReader struct {
+	io.Reader
+	ctx context.Context
+}
+
+func (s stoppableReader) Read(b []byte) (int, error) {
+	if s.ctx.Err() != nil {
+		return 0, errStop
+	}
+	return s.Reader.Read(b)
+}
+
+// dropped takes a file that was dropped on the window: a picture to trace.
+func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
+	if len(files) != 1 || !slices.Contains(pictureEndings, files[0].Extension()) {
+		w.say("Drop one PNG or JPEG file to trace it")
+		return
+	}
+	w.turn(tracePage)
+	if err := w.importPath(files[0].Path()); err != nil {
+		w.say(err.Error())
+	}
 }
