@@ -116,7 +116,7 @@ func (p *PlanCanvas) input(k float64) scene.Input {
 	j := m.Doc.Job()
 	in := scene.Input{
 		Slab: p.slab(j, m.Doc.Slab()), Survey: j.Survey, Pour: p.Pour, Units: m.Units(), View: m.View, Ratio: k, Dims: m.Dims(),
-		Faults: m.Doc.Faults(), Layers: p.Layers, Palette: palette(), Under: p.Under,
+		Faults: m.Doc.Spoken(), Layers: p.Layers, Palette: palette(), Under: p.Under,
 	}
 	p.others = p.others[:0]
 	for i := range j.Slabs {

@@ -41,7 +41,7 @@ func (p *editPanel) survey() {
 		row(b.Name+",  "+lengthText(b.Height, p.units()), hit.Target{Kind: hit.Benchmark, Index: i})
 	}
 	for i, n := range sv.Notes {
-		row("“"+hit.Lines(n)[0]+"”", hit.Target{Kind: hit.Note, Index: i})
+		row("“"+hit.NoteLines(n.Text)[0]+"”", hit.Target{Kind: hit.Note, Index: i})
 	}
 	f.buttons(
 		newButton("Add benchmark", func() { w.use(&tool.PlaceBenchmark{}) }),

@@ -26,6 +26,18 @@ func (d *Document) Said() []Said {
 	return out
 }
 
+// Spoken gives the faults with their texts in words, to be shown at their places.
+func (d *Document) Spoken() plan.Faults {
+	if len(d.faults) == 0 {
+		return nil
+	}
+	out := make(plan.Faults, len(d.faults))
+	for i, s := range d.Said() {
+		out[i] = s.Fault
+	}
+	return out
+}
+
 // say puts one fault into words.
 func say(slabs []plan.Plan, f plan.Fault) Said {
 	n := namer{slabs: slabs, slab: -1}

@@ -1,7 +1,6 @@
 package hit
 
 import (
-	"math"
 	"strings"
 
 	"haunchbook/app/window/canvas/dim"
@@ -18,19 +17,62 @@ func (b Box) Covers(s view.XY) bool {
 	return s.X >= b.X0-by && s.X <= b.X1+by && s.Y >= b.Y0-by && s.Y <= b.Y1+by
 }
 
-// Lines gives a note's text line by line, as it is drawn.
-func Lines(n plan.Note) []string { return strings.Split(n.Text, "\n") }
+// noteLetters is how long a line of a note is before it is broken.
+const noteLetters = 32
 
-// NoteBox gives where a note's text stands: its place is the middle of the left
-// side.
-func NoteBox(n plan.Note, v view.View, measure dim.Measure) Box {
-	at := v.Screen(n.At)
-	w, h := 0.0, 0.0
-	for _, line := range Lines(n) {
-		lw, lh := measure(line)
-		w, h = math.Max(w, lw), h+lh
+// NoteLines breaks a note into lines, by its own breaks and between words.
+func NoteLines(text string) []string {
+	var lines []string
+	for _, l := range strings.Split(text, "\n") {
+		line := ""
+		for _, word := range strings.Fields(l) {
+			if line != "" && len(line)+1+len(word) > noteLetters {
+				lines = append(lines, line)
+				line = ""
+			}
+			if line != "" {
+				line += " "
+			}
+			line += word
+		}
+		lines = append(lines, line)
 	}
-	return Box{at.X, at.Y - h/2, at.X + w, at.Y + h/2}
+	return lines
+}
+
+// Room that a note's frame leaves around its text.
+const (
+	NoteMarginX = 6
+	NoteMarginY = 3
+)
+
+// NoteBox gives where a note's frame stands, for so many lines of text of that
+// width and of that height each. The leader leaves on the side that it goes to.
+// While its place is on the screen, the frame is moved in where it would be cut
+// off.
+func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) Box {
+	at := v.Screen(n.At)
+	w, h := width+2*NoteMarginX, lineHeight*float64(lines)+2*NoteMarginY
+	left := at.X
+	if n.Leader && v.Screen(n.To).X > at.X {
+		left -= w
+	}
+	if at.X >= 0 && at.X <= v.W && at.Y >= 0 && at.Y <= v.H {
+		left = max(4, min(left, v.W-w-4))
+	}
+	return Box{left, at.Y - h/2, left + w, at.Y + h/2}
+}
+
+// NoteFrame is NoteBox for the text as it is measured: where a note's frame
+// stands.
+func NoteFrame(n plan.Note, v view.View, measure dim.Measure) Box {
+	w, h := 0.0, 0.0
+	lines := NoteLines(n.Text)
+	for _, line := range lines {
+		lw, lh := measure(line)
+		w, h = max(w, lw), lh
+	}
+	return NoteBox(n, v, w, h, len(lines))
 }
 
 // Around gives the benchmark or note under s.
@@ -50,7 +92,7 @@ func Around(sv plan.Survey, v view.View, measure dim.Measure, s view.XY) Target 
 		return best
 	}
 	for i, n := range sv.Notes {
-		if NoteBox(n, v, measure).Covers(s) {
+		if NoteFrame(n, v, measure).Covers(s) {
 			return Target{Kind: Note, Index: i}
 		}
 	}

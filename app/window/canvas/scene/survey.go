@@ -2,8 +2,8 @@ package scene
 
 import (
 	"math"
-	"strings"
 
+	"haunchbook/app/window/canvas/hit"
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/room"
 )
@@ -78,9 +78,6 @@ func (s *Scene) survey() {
 	}
 }
 
-// noteLetters is how long a line of a note is before it is broken.
-const noteLetters = 32
-
 // surveyTexts writes notes, which stand where they were put, and benchmarks.
 func (s *Scene) surveyTexts() {
 	size := TextSize * s.k
@@ -96,21 +93,14 @@ func (s *Scene) surveyTexts() {
 		for _, l := range lines {
 			w = max(w, s.Brush.Fonts.Width(l, size))
 		}
-		left := p.X
-		if n.Leader && s.pt(n.To).X > p.X { // the leader leaves on the side it goes to
-			left = p.X - w - 12*s.k
-		}
-		tall := h*float64(len(lines)) + 6*s.k
-		if s.onScreen(p) { // moved in, where it would be cut off
-			left = max(4*s.k, min(left, s.w-w-16*s.k))
-		}
-		b := room.Box{X0: left, Y0: p.Y - tall/2, X1: left + w + 12*s.k, Y1: p.Y + tall/2}
+		f := hit.NoteBox(*n, s.in.View, w/s.k, h/s.k, len(lines))
+		b := room.Box{X0: f.X0 * s.k, Y0: f.Y0 * s.k, X1: f.X1 * s.k, Y1: f.Y1 * s.k}
 		s.room.Take(b)
 		s.Brush.Rect(b.X0, b.Y0, b.X1, b.Y1, s.pal.Plate)
 		s.path = append(s.path[:0], paint.Point{X: b.X0, Y: b.Y0}, paint.Point{X: b.X1, Y: b.Y0}, paint.Point{X: b.X1, Y: b.Y1}, paint.Point{X: b.X0, Y: b.Y1})
 		s.Brush.Polyline(s.path, true, s.k, s.pal.Faint)
 		for k, l := range lines {
-			s.Brush.TextLeft(l, paint.Point{X: b.X0 + 6*s.k, Y: b.Y0 + 3*s.k + h*(float64(k)+0.5)}, size, s.pal.Text)
+			s.Brush.TextLeft(l, paint.Point{X: b.X0 + hit.NoteMarginX*s.k, Y: b.Y0 + hit.NoteMarginY*s.k + h*(float64(k)+0.5)}, size, s.pal.Text)
 		}
 	}
 	for i := range s.in.Survey.Benchmarks {
@@ -128,15 +118,12 @@ func (s *Scene) surveyTexts() {
 	}
 }
 
-// noteLines breaks a note into lines, by its own breaks and by its length.
+// noteLines gives the lines of a note, broken once.
 func (s *Scene) noteLines(text string) []string {
 	if t, ok := s.texts.notes[text]; ok {
 		return t
 	}
-	var lines []string
-	for _, l := range strings.Split(text, "\n") {
-		lines = append(lines, wrap(l, noteLetters)...)
-	}
+	lines := hit.NoteLines(text)
 	s.texts.notes[text] = lines
 	return lines
 }

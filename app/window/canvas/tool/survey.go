@@ -102,7 +102,7 @@ func (m *Machine) surveyTarget(o *Overlay, t hit.Target, s Style) {
 		o.ring(m, n.To, 7, s)
 		return
 	}
-	o.box(hit.NoteBox(n, m.View, m.Measure), s)
+	o.box(hit.NoteFrame(n, m.View, m.Measure), s)
 	if n.Leader {
 		o.ring(m, n.To, 4, s)
 	}
