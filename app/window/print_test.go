@@ -122,7 +122,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	}
 	w.edit.turn(printPage)
 	said := texts(w.edit.form.box)
-	for _, want := range []string{"must be your own", "invented", "Concrete, delivered", "wage"} {
+	for _, want := range []string{"must be your own", "invented", "Concrete to order: $168.00 per yd³", "Wage: $54.00"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("it does not ask for %q:\n%s", want, said)
 		}

@@ -440,7 +440,7 @@ func (b *bidWants) show() {
 			b.box.Add(caption(want.Text, false))
 		}
 		if names := notOwn(e); len(names) > 0 {
-			b.box.Add(caption("Used in this job: "+strings.Join(names, "; ")+".", false))
+			b.box.Add(caption("Used in this job and not your own:\n· "+strings.Join(names, "\n· "), false))
 		}
 		b.box.Add(newButton("Enter my prices…", func() { w.pages.turn(priceView) }))
 	}
@@ -467,10 +467,10 @@ func notOwn(e estimate.Estimate) []string {
 			labour = true
 			continue
 		}
-		add(fmt.Sprintf("%s %s per %s", l.Name, e.Money(l.Price), l.Unit))
+		add(fmt.Sprintf("%s: %s per %s", l.Name, e.Money(l.Price), l.Unit))
 	}
 	if labour {
-		add("wage " + e.Money(e.Prices.Wage) + " per hour, and the production rates")
+		add("Wage: " + e.Money(e.Prices.Wage) + " per hour, and the production rates")
 	}
 	return out
 }
