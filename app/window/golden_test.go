@@ -69,7 +69,7 @@ func pictureLayout() layout.Layout {
 }
 
 // pictureSheets covers the slab with sheets side by side.
-func pictureSheets(w, h, lap geometry.Length) *scene.Cover {
+func pictureSheets(w, h, lap geometry.Length, loops []plan.Loop) *scene.Cover {
 	var out []layout.Sheet
 	for x := geometry.Length(0); x < 30*ft; x += h - lap {
 		for y := geometry.Length(0); y < 22*ft; y += w - lap {
@@ -77,7 +77,7 @@ func pictureSheets(w, h, lap geometry.Length) *scene.Cover {
 			out = append(out, layout.Sheet{Corners: [4]geometry.Point{pt(x, y), pt(x1, y), pt(x1, y1), pt(x, y1)}})
 		}
 	}
-	return scene.CoverOf(out)
+	return scene.CoverOf(out, loops)
 }
 
 func picturePour() *scene.Pour {
@@ -134,7 +134,7 @@ func TestGoldenPictures(t *testing.T) {
 	placed := pictureLayout()
 	on := func(names string) scene.Layers { return scene.ReadLayers("Grid,Sizes," + names) }
 	in := scene.Input{
-		Slab:  scene.Slab{Plan: p, Shape: scene.ShapeOf(sol, p.Field), Layout: &placed, Foam: pictureSheets(4*ft, 8*ft, 0), Retarder: pictureSheets(12*ft, 34*ft, ft/2), Mesh: scene.CoverOf(placed.Mesh), Wires: ft / 2},
+		Slab:  scene.Slab{Plan: p, Shape: scene.ShapeOf(sol, p.Field), Layout: &placed, Foam: pictureSheets(4*ft, 8*ft, 0, p.Loops()), Retarder: pictureSheets(12*ft, 34*ft, ft/2, nil), Mesh: scene.CoverOf(placed.Mesh, p.Loops()), Wires: ft / 2},
 		Units: geometry.FeetInches, View: v, Ratio: 1, Dims: dim.Place(p, v, geometry.FeetInches, measure, 0, 0),
 		Layers: on("Underside,Steel,Bolts,Dowels,Joints,Forms"), Pour: picturePour(),
 	}

@@ -24,9 +24,11 @@ type ready struct {
 }
 
 func readyOf(s *takeoff.Slab) ready {
+	loops := s.Plan.Loops()
 	return ready{
-		scene.ShapeOf(s.Solid, s.Plan.Field),
-		scene.CoverOf(s.Foam.Sheets), scene.CoverOf(s.Retarder.Sheets), scene.CoverOf(s.Layout.Mesh),
+		scene.ShapeOf(s.Solid, s.Plan.Field), scene.CoverOf(s.Foam.Sheets, loops),
+		scene.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
+		scene.CoverOf(s.Layout.Mesh, loops),
 	}
 }
 

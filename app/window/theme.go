@@ -41,12 +41,13 @@ func hexA(v uint32, a uint8) color.NRGBA {
 	return c
 }
 
-// shades gives each colour for light and for dark.
+// shades gives each colour for light and for dark. Notes are written in the colour
+// of what is disabled, so that one too must be read.
 var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameBackground:          {hex(0xf1eee7), hex(0x1b2126)},
 	theme.ColorNameButton:              {hex(0xe4dfd4), hex(0x2c353c)},
 	theme.ColorNameDisabledButton:      {hex(0xebe7de), hex(0x23292e)},
-	theme.ColorNameDisabled:            {hex(0x8d918f), hex(0x69757d)},
+	theme.ColorNameDisabled:            {hex(0x5f6668), hex(0x8f9aa2)},
 	theme.ColorNameForeground:          {hex(0x1d2a33), hex(0xe8edf0)},
 	theme.ColorNameForegroundOnPrimary: {hex(0xffffff), hex(0x0c2326)},
 	theme.ColorNamePrimary:             {hex(0x0b6b74), hex(0x5fc9d3)},
@@ -57,7 +58,7 @@ var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameSelection:           {hexA(0x0b6b74, 60), hexA(0x5fc9d3, 60)},
 	theme.ColorNameInputBackground:     {hex(0xfdfcf9), hex(0x12171a)},
 	theme.ColorNameInputBorder:         {hex(0xb9b3a6), hex(0x47535b)},
-	theme.ColorNamePlaceHolder:         {hex(0x6f7a80), hex(0x8b98a1)},
+	theme.ColorNamePlaceHolder:         {hex(0x5b666c), hex(0x9aa6ae)},
 	theme.ColorNameSeparator:           {hex(0xd8d2c5), hex(0x313b42)},
 	theme.ColorNameScrollBar:           {hexA(0x1d2a33, 110), hexA(0xe8edf0, 110)},
 	theme.ColorNameShadow:              {hexA(0x000000, 40), hexA(0x000000, 110)},

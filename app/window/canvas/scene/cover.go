@@ -9,6 +9,7 @@ import (
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
 	"haunchbook/geometry/solid"
 )
 
@@ -18,15 +19,17 @@ type Cover struct {
 	borders []solid.Line    // of all sheets, those that lie in one line joined
 	lap     geometry.Length // of neighbours; 0 for none
 	lapAt   geometry.Point
+	cut     bool            // to the slab
 	w, h    geometry.Length // of the largest sheet
 }
 
-// CoverOf makes sheets ready; nil for none.
-func CoverOf(sheets []layout.Sheet) *Cover {
+// CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
+// none; it is nil for no sheets.
+func CoverOf(sheets []layout.Sheet, loops []plan.Loop) *Cover {
 	if len(sheets) == 0 {
 		return nil
 	}
-	c := &Cover{sheets: sheets}
+	c := &Cover{sheets: sheets, cut: len(loops) > 0}
 	for i := range sheets {
 		q := &sheets[i].Corners
 		if a, b := geometry.Distance(q[0], q[1]), geometry.Distance(q[1], q[2]); a.Feet()*b.Feet() > c.w.Feet()*c.h.Feet()*1.0001 {
@@ -37,6 +40,9 @@ func CoverOf(sheets []layout.Sheet) *Cover {
 		}
 	}
 	c.join()
+	if c.cut {
+		c.borders = trimmed(loops, c.borders)
+	}
 	return c
 }
 
@@ -48,8 +54,8 @@ func (c *Cover) join() {
 		return
 	}
 	ux, uy := float64(along.X)/l, float64(along.Y)/l
-	type stretch struct{ at, from, to float64 }
-	var both [2][]stretch
+	type side struct{ at, from, to float64 }
+	var both [2][]side
 	for i := range c.sheets {
 		q := &c.sheets[i].Corners
 		for k := range q {
@@ -57,15 +63,15 @@ func (c *Cover) join() {
 			au, av := float64(a.X)*ux+float64(a.Y)*uy, float64(a.Y)*ux-float64(a.X)*uy
 			bu, bv := float64(b.X)*ux+float64(b.Y)*uy, float64(b.Y)*ux-float64(b.X)*uy
 			if math.Abs(bu-au) > math.Abs(bv-av) {
-				both[0] = append(both[0], stretch{(av + bv) / 2, min(au, bu), max(au, bu)})
+				both[0] = append(both[0], side{(av + bv) / 2, min(au, bu), max(au, bu)})
 			} else {
-				both[1] = append(both[1], stretch{(au + bu) / 2, min(av, bv), max(av, bv)})
+				both[1] = append(both[1], side{(au + bu) / 2, min(av, bv), max(av, bv)})
 			}
 		}
 	}
 	const same = 1000 // nanometres: corners are rounded
 	for way, all := range both {
-		slices.SortFunc(all, func(a, b stretch) int { return cmp.Compare(a.at, b.at) })
+		slices.SortFunc(all, func(a, b side) int { return cmp.Compare(a.at, b.at) })
 		point := func(at, t float64) geometry.Point {
 			u, v := t, at
 			if way == 1 {
@@ -79,7 +85,7 @@ func (c *Cover) join() {
 				n++
 			}
 			line := all[:n]
-			slices.SortFunc(line, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
+			slices.SortFunc(line, func(a, b side) int { return cmp.Compare(a.from, b.from) })
 			at, from, to := line[0].at, line[0].from, line[0].to
 			for _, s := range line[1:] {
 				if s.from > to+same {
@@ -120,12 +126,24 @@ func (s *Scene) laps(c *Cover, ink colour, a uint8) {
 		return
 	}
 	ink.A = a
+	n := len(s.loops)
+	for k, l := range s.loops {
+		s.ring(n+1+k, len(l), func(i int) geometry.Point { return l[i].At })
+	}
 	for i := range c.sheets {
 		q := &c.sheets[i].Corners
-		if s.seen(q[:]...) {
-			s.ring(0, 4, func(k int) geometry.Point { return q[k] })
-			s.Brush.Fill(s.rings[:1], ink)
+		if !s.seen(q[:]...) {
+			continue
 		}
+		s.ring(n, 4, func(k int) geometry.Point { return q[k] })
+		if !c.cut {
+			s.Brush.Fill(s.rings[n:n+1], ink)
+			continue
+		}
+		for k := range n {
+			s.rings[k] = s.clipped(s.rings[n+1+k], s.rings[n], s.rings[k])
+		}
+		s.Brush.Fill(s.rings[:n], ink)
 	}
 }
 
@@ -143,7 +161,7 @@ func (s *Scene) foam() {
 	faint.A = 90
 	for i := range c.sheets {
 		if q := &c.sheets[i].Corners; s.seen(q[:]...) {
-			s.line(q[0], q[2], 1, faint)
+			s.trimmedLine(q[0], q[2], faint)
 		}
 	}
 }
@@ -212,6 +230,9 @@ func (s *Scene) coverText(k *Cover, what string, c colour) {
 	a, b := s.pt(lo), s.pt(hi)
 	at := func(fx, fy float64) paint.Point {
 		return paint.Point{X: a.X + (b.X-a.X)*fx, Y: b.Y + (a.Y-b.Y)*fy}
+	}
+	if s.Brush.Fonts.Width(text, TextSize*s.k) > b.X-a.X { // no wider than the slab
+		text = what
 	}
 	s.put(text, false, c, at(0.5, 0.36), at(0.5, 0.64), at(0.5, 0.28), at(0.5, 0.72), at(0.45, 0.45), at(0.55, 0.2), at(0.5, 0.8))
 }

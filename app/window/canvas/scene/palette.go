@@ -1,6 +1,9 @@
 package scene
 
-import "image/color"
+import (
+	"fmt"
+	"image/color"
+)
 
 type colour = color.NRGBA
 
@@ -40,7 +43,7 @@ var Light = Palette{
 	Joint: rgb(0x8a4b08), OldSlab: rgba(0x8a4b08, 90),
 	Wall: rgb(0x4c6a2f), Door: rgb(0x1b5f8c),
 	Steel: rgb(0xa1342a), Bolt: rgb(0x5a2d82), Dowel: rgb(0x8a4b08),
-	Saw: rgb(0x0e6e6e), Form: rgb(0x94712f),
+	Saw: rgb(0x0e6e6e), Form: rgb(0x8a682a),
 	Foam: rgb(0x2c5f96), Retarder: rgb(0x6a5180), Stake: rgb(0x96286a), Pour: rgb(0x0f5c86),
 	Dim: rgb(0x5c6b75), Text: rgb(0x1d2a33), Plate: rgb(0xfaf8f3),
 	Fault: rgb(0xb3261e), FaultInk: rgb(0xffffff), Finding: rgb(0x9a5b00),
@@ -69,17 +72,14 @@ func between(a, b color.NRGBA, t float64) color.NRGBA {
 	return color.NRGBA{mix(a.R, b.R), mix(a.G, b.G), mix(a.B, b.B), mix(a.A, b.A)}
 }
 
-// quiet gives the colours of what is not being worked on: nearer to the paper,
-// but for what is written.
+// quiet gives the colours of the lines of what is not being worked on: nearer to
+// the paper.
 func (p Palette) quiet() Palette {
 	q := p
-	for _, c := range []*color.NRGBA{&q.Slab, &q.Deep, &q.Ridge, &q.Ink, &q.Faint, &q.OldSlab, &q.Wall} {
+	for _, c := range append(q.inks(), &q.Slab, &q.Deep, &q.Ridge, &q.Ink, &q.Faint, &q.OldSlab, &q.Wall) {
 		a := c.A
-		*c = between(*c, p.Paper, 0.5)
+		*c = between(*c, p.Paper, 0.45)
 		c.A = a
-	}
-	for _, c := range q.inks() {
-		*c = between(*c, p.Paper, 0.2)
 	}
 	return q
 }
@@ -90,4 +90,21 @@ func (p *Palette) inks() []*color.NRGBA {
 		&p.Contour, &p.Joint, &p.Door, &p.Steel, &p.Bolt, &p.Dowel, &p.Saw, &p.Form, &p.Foam, &p.Retarder,
 		&p.Stake, &p.Pour, &p.Dim, &p.Text, &p.Fault, &p.Finding, &p.Accent, &p.Select,
 	}
+}
+
+// Written is one kind of text on the plan: its colour and what it stands on.
+type Written struct {
+	What       string
+	Ink, Paper color.NRGBA
+}
+
+// Written lists everything that is written.
+func (p Palette) Written() []Written {
+	var out []Written
+	for i, c := range p.inks() {
+		out = append(out, Written{fmt.Sprintf("label %d on its plate", i), *c, p.Plate}, Written{fmt.Sprintf("label %d on paper", i), *c, p.Paper})
+	}
+	return append(out,
+		Written{"sign of a fault", p.FaultInk, p.Fault}, Written{"truck", p.Paper, p.Pour},
+		Written{"tool", p.Accent, p.Paper}, Written{"text on the slab", p.Text, p.Slab})
 }

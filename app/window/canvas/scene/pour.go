@@ -67,7 +67,7 @@ func (s *Scene) pourTexts() {
 		}
 		step := max(17*s.k, s.v.Pixels(b.Size)/5)
 		places := [5]paint.Point{at, {X: at.X, Y: at.Y - step}, {X: at.X, Y: at.Y + step}, {X: at.X - step*1.6, Y: at.Y}, {X: at.X + step*1.6, Y: at.Y}}
-		if s.pixels(b.Size) > 50 { // room for more than the number
+		if s.pixels(b.Size) > 60 { // room for more than the number
 			s.texts.lines = append(s.texts.lines[:0], b.Text, b.Used)
 			if s.putLines(s.texts.lines, c, places[:]...) || s.put(b.Text, false, c, places[:]...) {
 				continue

@@ -91,7 +91,6 @@ type Scene struct {
 	cur   *Slab // the slab being drawn
 	loops []plan.Loop
 	pal   Palette // its colours
-	quiet bool    // it is one of the others
 	v     view.View
 	k     float64
 	w, h  float64 // device pixels
@@ -103,6 +102,8 @@ type Scene struct {
 	texts texts
 	room  room.Room
 	picks []pick
+	cuts  []float64
+	parts []stretch
 	// through tells whether a picture shines through the slab.
 	through bool
 }
@@ -158,22 +159,23 @@ func (s *Scene) labels(sound bool) {
 		s.pourTexts()
 	}
 	for i := range in.Others {
-		s.turnTo(&in.Others[i], true)
+		s.turnTo(&in.Others[i], false)
 		s.name()
 	}
 	s.turnTo(&in.Slab, false)
 	s.workTexts(sound)
 	for i := range in.Others {
-		s.turnTo(&in.Others[i], true)
+		s.turnTo(&in.Others[i], false)
 		s.edgeTexts()
 		s.workTexts(true)
 	}
 	s.turnTo(&in.Slab, false)
 }
 
-// turnTo makes a slab the one that is drawn.
+// turnTo makes a slab the one that is drawn, in quiet colours where it is one of
+// the others. Labels are written in full colours, to be read.
 func (s *Scene) turnTo(slab *Slab, quiet bool) {
-	s.cur, s.quiet = slab, quiet
+	s.cur = slab
 	s.loops = append(s.loops[:0], slab.Plan.Outline)
 	for _, h := range slab.Plan.Holes {
 		s.loops = append(s.loops, h.Loop)

@@ -13,7 +13,7 @@ type pick struct{ a, b geometry.Point }
 
 // mostDiagonals is how many diagonals are drawn at once: with more, none can be
 // followed. The sheet lists all.
-const mostDiagonals = 14
+const mostDiagonals = 10
 
 // stakeOut draws string lines to their stakes, the diagonals, and the 3-4-5
 // checks of right angles.
@@ -39,6 +39,8 @@ func (s *Scene) stakeOut(l *layout.Layout) {
 			s.line(corner, q.A, 2, c)
 			s.line(corner, q.B, 2, c)
 			s.line(q.A, q.B, 1, c)
+			s.Brush.Circle(s.pt(q.A), 3*s.k, 0, c)
+			s.Brush.Circle(s.pt(q.B), 3*s.k, 0, c)
 		}
 	}
 }
@@ -131,7 +133,7 @@ func (s *Scene) stakeTexts(l *layout.Layout) {
 			p, q := s.pt(a), s.pt(b)
 			return paint.Point{X: p.X + (q.X-p.X)*t, Y: p.Y + (q.Y-p.Y)*t}
 		}
-		s.put(s.text(5*q.Unit), false, c, at(q.A, q.B, 0.5), at(q.A, q.B, 0.35), at(q.A, q.B, 0.65))
+		s.put(s.check(5*q.Unit), false, c, at(q.A, q.B, 0.5), at(q.A, q.B, 0.35), at(q.A, q.B, 0.65))
 		for _, leg := range [2]geometry.Point{q.A, q.B} {
 			in := s.inward(corner, leg, 12)
 			if leg == q.A { // the slab is left of the edge that begins at the corner
@@ -140,6 +142,17 @@ func (s *Scene) stakeTexts(l *layout.Layout) {
 			s.put(s.text(geometry.Distance(corner, leg)), s.upright(corner, leg), c, plus(at(corner, leg, 0.55), in), plus(at(corner, leg, 0.8), in))
 		}
 	}
+}
+
+// check prints the long side of a 3-4-5 check.
+func (s *Scene) check(l geometry.Length) string {
+	key := height{"3-4-5: ", l}
+	if t, ok := s.texts.heights[key]; ok {
+		return t
+	}
+	t := key.what + l.Text(s.texts.units)
+	s.texts.heights[key] = t
+	return t
 }
 
 // grade prints a height over the benchmark with what it is of.

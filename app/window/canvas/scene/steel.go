@@ -34,26 +34,19 @@ func (s *Scene) wires(c [4]geometry.Point, spacing geometry.Length) {
 	faint := s.pal.Steel
 	faint.A = 110
 	for way := range 2 {
-		a, b, d := s.pt(c[0]), s.pt(c[1]), s.pt(c[3])
+		a, b, d := c[0], c[1], c[3]
 		if way == 1 {
 			b, d = d, b
 		}
-		long := math.Hypot(d.X-a.X, d.Y-a.Y)
-		step := s.v.Pixels(spacing)
-		if long < 1 {
+		long := geometry.Distance(a, d)
+		if long == 0 {
 			return
 		}
-		// Only wires that can be on the screen.
-		ux, uy := (d.X-a.X)/long, (d.Y-a.Y)/long
-		from, to := math.Inf(1), math.Inf(-1)
-		for _, q := range [4]paint.Point{{X: 0, Y: 0}, {X: s.w, Y: 0}, {X: 0, Y: s.h}, {X: s.w, Y: s.h}} {
-			t := (q.X-a.X)*ux + (q.Y-a.Y)*uy
-			from, to = min(from, t), max(to, t)
-		}
-		from, to = max(from, 0), min(to, long)
-		for t := math.Ceil(from/step) * step; t <= to; t += step {
-			x, y := ux*t, uy*t
-			s.Brush.Line(paint.Point{X: a.X + x, Y: a.Y + y}, paint.Point{X: b.X + x, Y: b.Y + y}, s.k, faint)
+		for t := geometry.Length(0); t <= long; t += spacing {
+			v := pointOn(a, d, float64(t)/float64(long)).Sub(a)
+			if p, q := a.Add(v), b.Add(v); s.seen(p, q) {
+				s.trimmedLine(p, q, faint)
+			}
 		}
 	}
 }

@@ -23,12 +23,13 @@ func (s *Scene) north() {
 	s.room.Take(room.Around(at.X, at.Y, 2*(r+10)*s.k, 2*(r+10)*s.k))
 	s.Brush.Circle(at, (r+9)*s.k, 0, s.pal.Plate)
 	s.Brush.Circle(at, (r+9)*s.k, s.k, s.pal.Faint)
-	s.Brush.Line(place(0, -r), place(0, r-8), 1.6*s.k, s.pal.Ink)
-	s.path = append(s.path[:0], place(0, 8), place(-8, -8), place(0, -3))
+	// One half of the head is full, so that its direction is seen.
+	s.Brush.Line(place(0, -r-2), place(0, 0), 1.6*s.k, s.pal.Ink)
+	s.path = append(s.path[:0], place(0, 11), place(-8, -7), place(0, -2))
 	s.filled(s.pal.Ink)
-	s.path = append(s.path[:0], place(0, 8), place(8, -8), place(0, -3), place(0, 8))
+	s.path = append(s.path[:0], place(0, 11), place(8, -7), place(0, -2), place(0, 11))
 	s.Brush.Polyline(s.path, false, 1.2*s.k, s.pal.Ink)
-	s.Brush.Text("N", place(0, r-6), 14*s.k, false, s.pal.Text)
+	s.Brush.Text("N", place(0, r-3), 13*s.k, false, s.pal.Text)
 }
 
 // filled fills the scratch path.
