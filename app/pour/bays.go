@@ -54,9 +54,10 @@ func (s Shape) Area() float64 {
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
 // carries the straightedge between two strips.
 type Pad struct {
-	Number int // from 1, over all slabs
-	Slab   int // its slab's number in the job, from 0
-	Row    int // rows lie between strips: after the strip of that number
+	Number int    // from 1, over all slabs
+	Slab   int    // its slab's number in the job, from 0
+	Name   string // its slab's, "" where the job has but one
+	Row    int    // rows lie between strips: after the strip of that number
 	At     geometry.Point
 	From   geometry.Point  // At from the slab's first corner
 	Height geometry.Length // of the top above its lowest point; 0 for a level top
@@ -176,6 +177,7 @@ type cut struct {
 	slab   shape
 	extent rectangle
 	strips int
+	trucks []uv    // their places
 	away   float64 // how far the nearest truck stands beyond the last strip; negative beside them
 }
 
@@ -188,11 +190,11 @@ func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
 		c.slab = c.frame.slab(p)
 		c.extent = c.slab.extent()
 		c.strips = divide(c.extent.v1-c.extent.v0, r.StripWidth().Metres())
-		c.away = math.Inf(-1)
-		for _, s := range stations {
-			q := c.frame.in(s)
-			c.away = max(c.away, q.v-c.extent.v1, c.extent.v0-q.v)
+		for _, st := range stations {
+			c.trucks = append(c.trucks, c.frame.in(st))
 		}
+		q := nearestPlace(c.trucks, c.extent)
+		c.away = max(q.v-c.extent.v1, c.extent.v0-q.v)
 		if i == 0 || c.strips < best.strips || c.strips == best.strips && c.away > best.away+1e-6 {
 			best = c
 		}
@@ -217,10 +219,10 @@ func (c *course) lay(s Slab) error {
 	if cut.strips > maxStrips {
 		return fmt.Errorf("found a slab %d strips wide; a pour of at most %d is planned here: divide the slab, or check its size", cut.strips, maxStrips)
 	}
-	f, near := cut.frame, truckSide(cut.frame, c.stations, cut.extent)
+	f := cut.frame
 	width := (cut.extent.v1 - cut.extent.v0) / float64(cut.strips)
 	border := func(k int) float64 { return cut.extent.v0 + float64(k)*width }
-	upward := near.v >= (cut.extent.v0+cut.extent.v1)/2 // the truck is at the high side: begin at the low one
+	upward := cut.upward()
 	first := len(c.bays)
 	var shapes []shape
 	for n := range cut.strips {
@@ -244,7 +246,7 @@ func (c *course) lay(s Slab) error {
 			c.padRow(s, cut, at, width)
 		}
 		strip := Strip{Number: len(c.strips) + 1, Slab: s.Number, Name: s.Name, Width: length(width), Shape: f.shape(band)}
-		for _, part := range cutStrip(band, c.reach.Bay.Metres(), near.u, maxBays/cut.strips+1) {
+		for _, part := range cutStrip(band, c.reach.Bay.Metres(), cut.trucks, maxBays/cut.strips+1) {
 			bay := c.fillBay(s, f, part)
 			bay.Number, bay.Slab, bay.Strip = len(c.bays)+1, s.Number, strip.Number
 			c.placed += bay.Volume
@@ -265,13 +267,15 @@ func (c *course) lay(s Slab) error {
 // cutStrip cuts a strip into bays of at most a length along it, in the order
 // they are placed: the part of the strip farthest from the truck first, each from
 // its far end. No bay reaches across a gap in the slab.
-func cutStrip(band shape, long, truck float64, most int) []shape {
+func cutStrip(band shape, long float64, trucks []uv, most int) []shape {
 	parts := band.parts()
+	truck := nearestPlace(trucks, band.extent()).u
 	away := func(p shape) float64 { e := p.extent(); return math.Abs((e.u0+e.u1)/2 - truck) }
 	slices.SortStableFunc(parts, func(a, b shape) int { return cmp.Compare(away(b), away(a)) })
 	var out []shape
 	for _, part := range parts {
 		e := part.extent()
+		truck := nearestPlace(trucks, e).u
 		m := min(divide(e.u1-e.u0, long), most)
 		step := (e.u1 - e.u0) / float64(m)
 		for i := range m {
@@ -306,17 +310,27 @@ func nearest(shapes []shape, q uv) int {
 	return at
 }
 
-// truckSide gives the truck's place that decides the order: the one farthest
-// out, or the slab's low corner without any.
-func truckSide(f frame, stations []geometry.Point, e rectangle) uv {
-	near, out := uv{e.u0, e.v0}, math.Inf(-1)
-	for _, s := range stations {
-		q := f.in(s)
-		if d := max(q.v-e.v1, e.v0-q.v); d > out {
-			near, out = q, d
-		}
+// upward tells whether the strips are placed from the low side to the high one:
+// the last strip is on the side that a truck stands nearest to, the low one
+// without any.
+func (c cut) upward() bool {
+	low, high := c.extent, c.extent
+	low.v1, high.v0 = low.v0, high.v1
+	least := func(r rectangle) float64 { return r.distance(nearestPlace(c.trucks, r)) }
+	return least(high) < least(low)-1e-6
+}
+
+// nearestPlace gives the place nearest to r; its low corner where there is none.
+func nearestPlace(places []uv, r rectangle) uv {
+	if len(places) == 0 {
+		return uv{r.u0, r.v0}
 	}
-	return near
+	return slices.MinFunc(places, func(a, b uv) int { return cmp.Compare(r.distance(a), r.distance(b)) })
+}
+
+// distance gives how far q lies from r; 0 within.
+func (r rectangle) distance(q uv) float64 {
+	return math.Hypot(max(r.u0-q.u, 0, q.u-r.u1), max(r.v0-q.v, 0, q.v-r.v1))
 }
 
 // fillBay measures one bay.
@@ -403,7 +417,7 @@ func (c *course) padRow(s Slab, cut cut, v, most float64) {
 		n := divide(stretch[1]-stretch[0], most)
 		for k := 1; k < n; k++ {
 			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
-			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, len(c.strips), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
+			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, s.Name, len(c.strips), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
 		}
 	}
 }

@@ -118,6 +118,22 @@ func TestBaysEndAtTheTruck(t *testing.T) {
 	}
 }
 
+// Of two trucks the nearer one, at the south, has the last strip, though the other
+// stands farther out at the north; along the strips the bays end at it too.
+func TestLastBayIsAtTheNearestTruck(t *testing.T) {
+	p := slab(at(0, 0), at(24, 0), at(24, 20), at(0, 20))
+	r := Reach{Chute: 30 * ft, Straightedge: 11 * ft, Overlap: ft, Bay: 12 * ft, Turned: true}
+	strips, bays, _ := lay(t, p, r, []geometry.Point{at(50, 60), at(4, -6)}, nil, solidOf(t, p))
+	if len(strips) != 2 || len(bays) != 4 {
+		t.Fatalf("%d strips, %d bays; want 2 and 4", len(strips), len(bays))
+	}
+	for i, middle := range []geometry.Point{at(18, 15), at(6, 15), at(18, 5), at(6, 5)} {
+		if bays[i].Middle != middle {
+			t.Errorf("bay %d lies at %v, want %v", i+1, bays[i].Middle, middle)
+		}
+	}
+}
+
 func TestPadHeightsFollowTheFall(t *testing.T) {
 	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
 	p.Top.Falls = []plan.Fall{{From: at(0, 24), To: at(0, 0), Drop: 3 * geometry.Inch}}

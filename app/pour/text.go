@@ -156,10 +156,10 @@ func Coarse(l geometry.Length, u geometry.Units) string {
 }
 
 // PlaceText tells what is filled from a truck's place, from 0, and whether that is
-// within reach: "place 1: bays 1 to 4; bay 1 is beyond 16'-0"".
+// within reach: "T1: bays 1 to 4; bay 1 is beyond 16'-0"".
 func (d Day) PlaceText(place int, u geometry.Units) string {
 	p := d.Places[place]
-	name := fmt.Sprintf("place %d", place+1)
+	name := fmt.Sprintf("T%d", place+1)
 	switch {
 	case len(p.Bays) == 0:
 		return name + " is nearest to no bay"

@@ -95,7 +95,7 @@ func BenchmarkPointerMove(b *testing.B) {
 	}
 	w.doc.Changed = w.refresh
 	w.plan.Layers = scene.All
-	w.plan.Pour = pourPlaces(day)
+	w.plan.Pour = pourPlaces(day, j.Units)
 	w.machine.Fit()
 	size := w.plan.Size()
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}

@@ -36,7 +36,7 @@ func (p *pourLayer) show() {
 		return func() {
 			w.plan.Pour = nil
 			if err == nil {
-				w.plan.Pour = pourPlaces(day)
+				w.plan.Pour = pourPlaces(day, j.Units)
 			}
 			w.plan.Update()
 		}
@@ -44,7 +44,7 @@ func (p *pourLayer) show() {
 }
 
 // pourPlaces gives what of a day can be drawn.
-func pourPlaces(day pour.Day) *scene.Pour {
+func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 	out := &scene.Pour{}
 	known := map[[2]geometry.Point]bool{}
 	border := func(shape pour.Shape, strip bool) {
@@ -72,13 +72,21 @@ func pourPlaces(day pour.Day) *scene.Pour {
 		if bay.Text = "bay " + bay.Name; b.Station >= 0 && !b.Reached {
 			bay.Text = "! " + bay.Text + ": out of reach"
 		}
-		if i < len(day.Times) {
-			bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
+		bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
+		if b.Bolts > 0 {
+			bay.Used += fmt.Sprintf(", bolts: %d", b.Bolts)
+		}
+		if day.Call.Needed && b.Number == day.Call.Bay {
+			bay.Used += ", call at " + day.Call.At.String()
 		}
 		out.Bays = append(out.Bays, bay)
 	}
 	for _, p := range day.Pads {
-		out.Pads = append(out.Pads, scene.Spot{Name: "P" + strconv.Itoa(p.Number), At: p.At})
+		name := "P" + strconv.Itoa(p.Number)
+		if p.Height != 0 {
+			name += " +" + p.Height.Text(u)
+		}
+		out.Pads = append(out.Pads, scene.Spot{Name: name, At: p.At})
 	}
 	for i, p := range day.Places {
 		out.Trucks = append(out.Trucks, scene.Spot{Name: "T" + strconv.Itoa(i+1), At: p.At})

@@ -64,7 +64,9 @@ func newPourPage(w *Window) pageView {
 		p.findings,
 		container.NewBorder(nil, nil, title("Order"), copied), p.need, p.order,
 		title("Trucks"), p.loads, p.cautions("Before the truck", "Chute and pump", "Backing up"),
-		title("Strips, bays and wet pads"), p.picture, p.bays, p.cautions("Placing"),
+		title("Strips, bays and wet pads"), p.picture,
+		caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. P: wet pad, with its height where the top falls. T: truck or pump, with its reach.", false),
+		p.bays, p.cautions("Placing"),
 	)
 	after := container.NewVBox(title("After the pour"), p.cure, p.cautions("Sawing", "Wash-out"))
 	p.form = p.fields()
@@ -248,7 +250,7 @@ func (p *pourPage) showBays(j job.Job) {
 	}
 	p.bays.Add(caption("In "+unit+" with the waste of the order. Edge: form to run the edger along. Bolts: to set while it is soft. !: farther than the chute or hose reaches.", false))
 	for i := range p.day.Places {
-		p.bays.Add(wrapped("Truck or pump at "+p.day.PlaceText(i, u)+".", fyne.TextStyle{}))
+		p.bays.Add(wrapped("Truck or pump "+p.day.PlaceText(i, u)+".", fyne.TextStyle{}))
 	}
 	slab := -1
 	for _, s := range p.day.Strips {
@@ -280,14 +282,14 @@ func (p *pourPage) showPads(u geometry.Units) {
 	if len(p.day.Pads) == 0 {
 		return
 	}
-	cols := func() *columns { return &columns{widths: []float32{70, 84, 84, 84}, gap: 4} }
+	cols := func() *columns { return &columns{widths: []float32{150, 84, 84, 84}, gap: 4} }
 	p.bays.Add(headings([]string{"Wet pad", ">Over", ">Up", ">Height"}, cols()))
 	for _, pad := range p.day.Pads {
 		height := "level"
 		if pad.Height != 0 {
 			height = "+" + pad.Height.Text(u)
 		}
-		p.bays.Add(tableRow(cols(), fmt.Sprintf("P%d", pad.Number), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
+		p.bays.Add(tableRow(cols(), strings.TrimSpace(fmt.Sprintf("P%d %s", pad.Number, pad.Name)), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
 	}
 	p.bays.Add(caption("Over and up from the first corner of the slab. Height: of the top over its lowest point; shoot it with the laser.", false))
 }

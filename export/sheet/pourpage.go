@@ -146,7 +146,7 @@ func (g *drawing) wetPadNames(day pour.Day) {
 // an arrow points there.
 func (g *drawing) places(day pour.Day) {
 	for i, p := range day.Places {
-		name := fmt.Sprintf("truck or pump %d", i+1)
+		name := fmt.Sprintf("truck or pump T%d", i+1)
 		c := g.view.at(p.At)
 		if r := g.view.Scale.paperOf(p.Reach); r > 0 {
 			var arc []Point
@@ -199,7 +199,7 @@ func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (s *set) reachNotes(day pour.Day) block {
 	n := notes{title: "Reach and joints", size: sizeSmall, bullet: "•"}
 	for i := range day.Places {
-		n.items = append(n.items, "Truck or pump at "+day.PlaceText(i, s.job.Units)+".")
+		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
 	}
 	n.items = append(n.items, upper(day.FloatText(s.slab.Number, s.job.Pour.Reach, s.job.Units))+".")
 	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return p.Slab == s.slab.Number && p.Height != 0 }) {
