@@ -1,7 +1,9 @@
 package layout
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -87,16 +89,22 @@ func (t *site) lines() []StringLine {
 // stakeClear is how far a stake keeps from the slab: common practice, no source.
 const stakeClear = 6 * inch
 
-// stake gives the place of the stake beyond the end of a side: its offset past
-// the last of the slab that the side meets, running on.
+// stake gives the place of the stake beyond the end of a side, its offset past it.
+// Where that is in the slab or at its face, as of an edge in the same line, the
+// offset counts from the far side of what is in the way.
 func (t *site) stake(s side) geometry.Point {
 	off := t.spec.StakeOut.Offset
 	lo, hi := t.rings[0].Bounds()
-	from := s.at(s.length, 0)
+	far := s.length + geometry.Distance(lo, hi) + 2*off
+	var slab []interval
+	for _, inset := range [...]geometry.Length{-inch, 0, inch} {
+		slab = append(slab, t.within(s.at(s.length, inset), s.at(far, inset))...)
+	}
+	slices.SortFunc(slab, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
 	at := off
-	for _, in := range t.within(from, s.at(s.length+geometry.Distance(lo, hi)+2*off, 0)) {
-		if in.from < at+stakeClear && in.to > 2 {
-			at = in.to + off
+	for _, in := range slab {
+		if in.from < at+stakeClear && in.to > at-stakeClear && in.to > 2 {
+			at = max(at, in.to+off)
 		}
 	}
 	return s.at(s.length+at, 0)
