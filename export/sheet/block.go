@@ -16,7 +16,7 @@ type splitter interface {
 	cut(height, width float64) (first, rest block, ok bool)
 }
 
-const blockGap = 4.0
+const blockGap = 3.4
 
 // flow fills the columns with blocks from the top of the first and gives what
 // found no room.

@@ -185,7 +185,11 @@ func (s *set) boltDetail() []block {
 		spec.title = "Bolt in plate"
 		spec.plate = w.Plate
 		spec.bolt, spec.notes = s.bolt(w.Plate)
-		return []block{sectionBlock{spec, s.job.Units}}
+		out := []block{sectionBlock{spec, s.job.Units}}
+		if b, ok := lumber.Named(w.Plate); ok && s.job.Spec.Place.Bolts.End > 0 {
+			out = append(out, plateDetail{s.job.Spec.Place.Bolts, b, s.job.Units})
+		}
+		return out
 	}
 	return nil
 }

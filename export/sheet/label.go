@@ -93,12 +93,26 @@ func (d *draft) labelAt(l label, centre Point, w, h, r float64) bool {
 		return true
 	}
 	end := l.at.toward(v.unit(), -0.4)
-	if d.obs.hit(boxOf(tip, end, 0.1), true) {
+	if d.obs.hit(boxOf(tip, end, 0.1), true) || d.runsAlong(tip, end) {
 		return false
 	}
 	d.line(l.layer, Pen{Width: 0.15, Color: l.color}, tip, end)
 	d.arrow(l.layer, l.color, end, v.unit())
 	return true
+}
+
+// runsAlong tells whether a leader from a to b would lie on other lines for much
+// of its way: it may cross them, but is lost along them.
+func (d *draft) runsAlong(a, b Point) bool {
+	const samples = 16
+	on := 0
+	for i := range samples {
+		at := a.add(b.sub(a).times((float64(i) + 0.5) / samples))
+		if d.obs.hit(box{at, Point{1, 0}, 0.2, 0.2}, false) {
+			on++
+		}
+	}
+	return on > samples/2
 }
 
 // arrow draws a small filled head that points along u at p.

@@ -18,7 +18,7 @@ type legendEntry struct {
 	text string
 }
 
-const legendRow = 4.6
+const legendRow = 4.3
 
 func (l legend) height(float64) float64 { return titleSkip + float64(len(l))*legendRow }
 

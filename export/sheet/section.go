@@ -21,13 +21,22 @@ type sectionSpec struct {
 	foam    geometry.Length
 	dowel   *dowelShape
 	barName string // written at a bar
-	inside  bool   // a pad or strip: the field goes on both ways
+	mesh    *fieldSteel
+	inside  bool // a pad or strip: the field goes on both ways
 }
 
 // barDot is a bar seen from its end.
 type barDot struct {
 	inset, depth geometry.Length // of its centre
 	diameter     geometry.Length
+	face         geometry.Length // clear of the face
+	bottom, top  geometry.Length // clear of the underside or of the top; 0 where the other rules
+}
+
+// fieldSteel is the mesh or the grid of the field, seen from its edge.
+type fieldSteel struct {
+	depth, cover geometry.Length // of its centre below the top, and clear of the face
+	name         string
 }
 
 // boltShape is an anchor bolt seen from the side.
@@ -61,6 +70,7 @@ const (
 	sectionLeft   = 14.0
 	sectionRight  = 9.0
 	sectionTop    = 2.0
+	sectionBolt   = 9.0 // above a bolt, for its distance from the face
 	sectionBottom = 13.0
 )
 
@@ -76,6 +86,7 @@ type sectionLayout struct {
 	notes []string
 	left  geometry.Length // drawn before the face
 	w, h  float64         // of the drawing without its dimensions
+	head  float64         // above it
 	tall  float64         // all in all
 }
 
@@ -93,11 +104,17 @@ func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
 	w, h := l.left+s.reach()+s.beyond(), s.above()+s.deepest()+s.gravel+s.foam
 	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, min(mostTall, 0.6*width)})
 	l.w, l.h = l.scale.paperOf(w), l.scale.paperOf(h)
-	l.tall = sectionHead + float64(len(l.notes))*leading(sizeFine) + sectionTop + l.h + sectionBottom
+	l.head = sectionTop
+	if s.bolt != nil {
+		l.head = sectionBolt
+	}
+	l.tall = sectionHead + float64(len(l.notes))*leading(sizeFine) + l.head + l.h + sectionBottom
 	return l
 }
 
 const sectionHead = 5.2
+
+var penMesh = Pen{Width: 0.35, Color: red, Dash: []float64{2.4, 1}}
 
 // section draws s with its upper left corner at x, top and gives the y below it.
 func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) float64 {
@@ -112,7 +129,7 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 	r := rect{x, top - l.tall, x + width, y}
 	// The face stands so that the whole is centred across.
 	face := x + sectionLeft + (width-sectionLeft-sectionRight-l.w)/2 + l.scale.paperOf(l.left)
-	v := View{l.scale, Point{face, y - sectionTop - l.scale.paperOf(s.above())}}
+	v := View{l.scale, Point{face, y - l.head - l.scale.paperOf(s.above())}}
 	p := func(x, y geometry.Length) Point { return v.at(geometry.Point{X: x, Y: -y}) }
 
 	old := d.area
@@ -124,6 +141,9 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 	d.woodwork(s, p)
 	if s.dowel != nil {
 		d.oldSlab(s, p)
+	}
+	if m := s.mesh; m != nil {
+		d.soft(Steel, penMesh, p(m.cover, m.depth), p(s.reach()+s.beyond(), m.depth))
 	}
 	for _, b := range s.bars {
 		c := p(b.inset, b.depth)
@@ -222,6 +242,9 @@ func (d *draft) ground(s sectionSpec, p place) {
 	}
 }
 
+// hookLeg is how far the hook of an anchor bolt is drawn from its middle.
+const hookLeg = 3 * geometry.Inch / 2
+
 // woodwork draws the form board, the plate and the bolt.
 func (d *draft) woodwork(s sectionSpec, p place) {
 	if b, ok := lumber.Named(s.board); ok && s.dowel == nil {
@@ -234,8 +257,8 @@ func (d *draft) woodwork(s sectionSpec, p place) {
 		half := t.diameter / 2
 		low := t.length - t.projection
 		pen := Pen{Width: 0.25, Color: red}
-		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset-half, low), p(t.inset+3*geometry.Inch/2, low))
-		d.line(Bolts, pen, p(t.inset+half, -t.projection), p(t.inset+half, low-t.diameter), p(t.inset+3*geometry.Inch/2, low-t.diameter), p(t.inset+3*geometry.Inch/2, low))
+		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset-half, low), p(t.inset+hookLeg, low))
+		d.line(Bolts, pen, p(t.inset+half, -t.projection), p(t.inset+half, low-t.diameter), p(t.inset+hookLeg, low-t.diameter), p(t.inset+hookLeg, low))
 		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset+half, -t.projection))
 		if b, ok := lumber.Named(s.plate); ok {
 			// Washer and nut on the plate.
@@ -273,72 +296,4 @@ func (d *draft) oldSlab(s sectionSpec, p place) {
 	}
 	half := w.diameter / 2
 	d.ring(Steel, Pen{Width: 0.15, Color: red}, red, p(-w.embed, w.depth-half), p(w.length-w.embed, w.depth-half), p(w.length-w.embed, w.depth+half), p(-w.embed, w.depth+half))
-}
-
-// sectionNames names the bars and what lies under the slab.
-func (d *draft) sectionNames(s sectionSpec, p place) {
-	name := func(at Point, prefer Point, text string) {
-		d.label(label{layer: Notes, size: sizeSmall, color: black, lines: []string{text}, at: at, prefer: prefer, start: 2.5, limit: 40, near: 2})
-	}
-	if n := len(s.bars); n > 0 && s.barName != "" {
-		b := s.bars[n-1]
-		name(p(b.inset, b.depth), Point{0.8, 0.6}, s.barName)
-	}
-	mid := s.reach() + s.beyond()/2
-	if s.foam > 0 {
-		name(p(mid, s.field+s.foam/2), Point{0, -1}, "foam")
-	}
-	if s.gravel > 0 {
-		name(p(mid, s.field+s.foam+s.gravel*3/4), Point{0.3, -1}, "gravel")
-	}
-}
-
-// sectionMeasures draws the dimensions and the notes of a section.
-func (d *draft) sectionMeasures(s sectionSpec, u geometry.Units, p place) {
-	end := s.reach() + s.beyond()
-	vertical := func(inset geometry.Length, depth geometry.Length, out Point, off float64) {
-		r := run{a: p(inset, depth), b: p(inset, 0), out: out}
-		r.to = r.length()
-		c := chain{[]float64{0, r.length()}, []string{depth.Text(u)}}
-		for o := off; o < off+12; o += 1.5 {
-			if d.attempt(func() bool { return d.stack(r, o, []chain{c}) }) {
-				return
-			}
-		}
-		d.page.Unplaced = append(d.page.Unplaced, depth.Text(u))
-	}
-	switch {
-	case s.inside:
-		vertical(-s.beyond(), s.deepest(), Point{-1, 0}, 5)
-	case len(s.under) > 0 && s.dowel == nil:
-		face := geometry.Length(0)
-		if b, ok := lumber.Named(s.board); ok {
-			face = -b.Thickness
-		}
-		vertical(face, s.under[0].Depth, Point{-1, 0}, 5)
-	}
-	vertical(end, s.field, Point{1, 0}, 5)
-	if len(s.under) > 1 {
-		low := s.deepest()
-		r := run{a: p(0, low), b: p(s.reach(), low), out: Point{0, -1}}
-		r.to = r.length()
-		var c chain
-		for i, st := range s.under {
-			x := p(st.Inset, low).X - r.a.X
-			if i > 0 && st.Inset == s.under[i-1].Inset {
-				continue
-			}
-			if len(c.stops) > 0 {
-				c.texts = append(c.texts, (st.Inset - s.under[i-1].Inset).Text(u))
-			}
-			c.stops = append(c.stops, x)
-		}
-		placed := false
-		for o := 5.0; o < 14 && !placed; o += 1.5 {
-			placed = d.attempt(func() bool { return d.stack(r, o, []chain{c}) })
-		}
-		if !placed {
-			d.page.Unplaced = append(d.page.Unplaced, c.texts...)
-		}
-	}
 }

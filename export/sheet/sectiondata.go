@@ -130,7 +130,7 @@ func (s *set) edgeSection(l lettered, letter string) sectionSpec {
 		if !ok {
 			continue
 		}
-		dot := barDot{inset: r.Face + b.Diameter/2, diameter: b.Diameter}
+		dot := barDot{inset: r.Face + b.Diameter/2, diameter: b.Diameter, face: r.Face, bottom: r.Bottom, top: r.Top}
 		if dot.depth = r.Top + b.Diameter/2; r.Bottom > 0 {
 			dot.depth = depthAt(out.under, l.field, dot.inset) - r.Bottom - b.Diameter/2
 		}
@@ -140,6 +140,7 @@ func (s *set) edgeSection(l lettered, letter string) sectionSpec {
 		out.notes = append(out.notes, rowNotes(spec.Bars, u)...)
 		out.barName = fmt.Sprintf("No. %d bars", spec.Bars.Size)
 	}
+	out.mesh = s.fieldSteel(l.field)
 	out.plate, out.lip = l.onIt()
 	if shape, said := s.bolt(out.plate); shape != nil {
 		out.bolt, out.notes = shape, append(out.notes, said...)
@@ -153,6 +154,24 @@ func (s *set) edgeSection(l lettered, letter string) sectionSpec {
 		if spec.Forms.Board != "" {
 			out.board = spec.Forms.Board
 		}
+	}
+	return out
+}
+
+// fieldSteel gives the steel in a field of a thickness; nil for none.
+func (s *set) fieldSteel(field geometry.Length) *fieldSteel {
+	f := s.job.Spec.Place.Field
+	out := &fieldSteel{depth: f.Depth, cover: f.Cover}
+	if out.depth == 0 {
+		out.depth = field / 2
+	}
+	switch f.Kind {
+	case layout.Mesh:
+		out.name = f.Style
+	case layout.Grid:
+		out.name = fmt.Sprintf("No. %d, %s both ways", f.Size, f.Spacing.Text(s.job.Units))
+	default:
+		return nil
 	}
 	return out
 }

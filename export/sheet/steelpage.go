@@ -27,7 +27,8 @@ func (s *set) steelPages() {
 			return append(out, s.findings(ruleHas("bar", "lap", "cover", "mesh")))
 		},
 		pooled: func() []block {
-			return append(s.bendShapes(), s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
+			out := append(s.lapDetails(), s.bendShapes()...)
+			return append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
 		},
 	})
 }

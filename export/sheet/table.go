@@ -12,7 +12,7 @@ type table struct {
 }
 
 const (
-	cellPad   = 1.2 // mm left and right of a cell's text
+	cellPad   = 1.1 // mm left and right of a cell's text
 	titleSkip = 5.2
 )
 
