@@ -45,6 +45,18 @@ func BenchmarkBook(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
+	b.Run("List again after an edit", func(b *testing.B) {
+		j := shop(1)
+		for n := 0; b.Loop(); n++ {
+			j.Notes = fmt.Sprint("again ", n)
+			if err := book.Edit(list[0].ID, "Notes", j); err != nil {
+				b.Fatal(err)
+			}
+			if again, err := book.List(); err != nil || len(again) != jobs {
+				b.Fatal(len(again), err)
+			}
+		}
+	})
 	b.Run("Search", func(b *testing.B) {
 		for b.Loop() {
 			n := 0

@@ -39,6 +39,7 @@ type Book struct {
 	swap     sync.RWMutex // held to write by what puts another file in place of db
 	db       *bolt.DB
 	pictures pictureCache
+	listed   listCache
 	o        Options
 	readOnly bool
 	asOf     time.Time // of a snapshot, else zero

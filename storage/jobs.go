@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"haunchbook/app/job"
@@ -143,26 +144,63 @@ func (b *Book) List() ([]Summary, error) {
 		if err := t.getJSON(inMeta, aboutKey, &a); err != nil {
 			return err
 		}
-		list, fault = make([]Summary, 0, a.Jobs), nil
-		err := t.each(inEntries, 0, func(k key, payload []byte, err error) error {
+		list, fault = b.listed.read(t, a.Jobs)
+		if fault == nil && len(list) != a.Jobs {
+			fault = damaged(b.path, fmt.Sprintf("the list has %d jobs of %d", len(list), a.Jobs), nil)
+		}
+		return nil
+	})
+	Sort(list, ByChanged)
+	return list, errors.Join(err, fault)
+}
+
+// listCache keeps the entries as they were read, by the stamps of their records,
+// so that of a long list only what changed is read again.
+type listCache struct {
+	sync.Mutex
+	lines map[key]listed
+}
+
+type listed struct {
+	stamp uint64
+	Summary
+}
+
+// read gives the list, n entries or so, and of damaged ones the last fault.
+func (c *listCache) read(t *tx, n int) (list []Summary, fault error) {
+	c.Lock()
+	defer c.Unlock()
+	bk := t.Bucket(inEntries.name())
+	if bk == nil {
+		return nil, damaged(t.path, "the list is gone", nil)
+	}
+	old := c.lines
+	c.lines = make(map[key]listed, n)
+	list = make([]Summary, 0, n)
+	cursor := bk.Cursor()
+	for kb, v := cursor.First(); kb != nil; kb, v = cursor.Next() {
+		k, ok := keyOf(kb)
+		if !ok {
+			fault = damaged(t.path, "a key in "+bucketNames[inEntries]+" is damaged", errRecord)
+			continue
+		}
+		line, known := old[k]
+		if !known || line.stamp != stampOf(v) {
+			payload, err := t.open(inEntries, k, v)
 			var e entry
 			if err == nil {
 				err = json.Unmarshal(payload, &e)
 			}
 			if err != nil {
 				fault = err
-				return nil
+				continue
 			}
-			list = append(list, e.Summary)
-			return nil
-		})
-		if err == nil && fault == nil && len(list) != a.Jobs {
-			fault = damaged(b.path, fmt.Sprintf("the list has %d jobs of %d", len(list), a.Jobs), nil)
+			line = listed{stampOf(v), e.Summary}
 		}
-		return err
-	})
-	Sort(list, ByChanged)
-	return list, errors.Join(err, fault)
+		c.lines[k] = line
+		list = append(list, line.Summary)
+	}
+	return list, fault
 }
 
 // Summary gives the list's line of one job.

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"hash/crc32"
 	"io"
+	"sync"
 )
 
 // A stored value is a header and a payload:
@@ -106,6 +107,15 @@ func (r record) seal() []byte {
 	return b
 }
 
+// stampOf gives the stamp in a stored value, without a look at the rest; 0 for
+// what is too short to be one.
+func stampOf(v []byte) uint64 {
+	if len(v) < recordHeader {
+		return 0
+	}
+	return binary.BigEndian.Uint64(v[16:])
+}
+
 func checksum(b []byte) uint32 {
 	return crc32.Update(crc32.Update(0, castagnoli, b[:12]), castagnoli, b[16:])
 }
@@ -137,12 +147,20 @@ func unseal(b []byte) (record, int, error) {
 	return r, size, nil
 }
 
-func pack(b []byte) []byte {
-	var buf bytes.Buffer
-	w, err := flate.NewWriter(&buf, flate.BestSpeed)
+// packers are compressors at rest: making one costs more than what it packs.
+var packers = sync.Pool{New: func() any {
+	w, err := flate.NewWriter(nil, flate.BestSpeed)
 	if err != nil {
 		panic(err) // the level is a constant
 	}
+	return w
+}}
+
+func pack(b []byte) []byte {
+	var buf bytes.Buffer
+	w := packers.Get().(*flate.Writer)
+	defer packers.Put(w)
+	w.Reset(&buf)
 	// Writing to a buffer does not fail.
 	_, _ = w.Write(b)
 	_ = w.Close()

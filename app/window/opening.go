@@ -80,6 +80,10 @@ func (o *opening) enter(book *storage.Book) error {
 	}
 	o.window = w
 	w.Show()
+	if book != nil {
+		// A long list is read before it is asked for.
+		o.scheduler.Work(func() { _, _ = book.List() }) // who asks for it is told
+	}
 	if o.win != nil {
 		o.win.Close()
 	}
