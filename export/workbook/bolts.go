@@ -14,7 +14,7 @@ func (b *builder) bolts() error {
 	if b.metric() {
 		unit = "Millimetres"
 	}
-	p := b.page("Bolts and dowels", false, []column{
+	p := b.page("Bolts and dowels", portrait, []column{
 		{"Wall or edge", 26, false}, {"Mark", 8, true}, {"From the start corner", 17, true}, {unit, 12, true}, {"From the far corner", 17, true}, {"Note", 30, false},
 	})
 	walls := 0

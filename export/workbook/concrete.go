@@ -16,7 +16,7 @@ import (
 func (b *builder) concrete() error {
 	net := b.line("concrete.net")
 	unit := string(net.Unit)
-	p := b.page("Concrete", false, []column{
+	p := b.page("Concrete", portrait, []column{
 		{"Part", 40, false}, {"Length or area", 11, true}, {"Unit", 6, false}, {"Times", 10, true}, {"Unit", 6, false}, {"Volume", 13, true}, {"Unit", 8, false},
 	})
 	var sums []string
@@ -153,5 +153,7 @@ func (b *builder) amount(name, work string, c cell, unit string) []cell {
 		label.style.line, remark.style.line = 't', 't'
 	}
 	fill := styled("", style{line: remark.style.line})
-	return []cell{label, remark, fill, fill, fill, c, indented(unit)}
+	of := indented(unit)
+	of.style.line = label.style.line
+	return []cell{label, remark, fill, fill, fill, c, of}
 }

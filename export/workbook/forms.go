@@ -16,7 +16,7 @@ type slabForm struct {
 
 // forms writes the boards edge by edge and how they are cut.
 func (b *builder) forms() error {
-	p := b.page("Forms", true, []column{
+	p := b.page("Forms", landscape, []column{
 		{"Edge", 18, false}, {"Boards in order, or pieces in order of cutting", 50, false}, {"Board", 9, true}, {"Pieces", 8, true}, {"Length", 14, true},
 		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {"Stakes", 9, true}, {"Kickers", 9, true}, {"Depth, or left over", 42, false},
 	})

@@ -10,7 +10,7 @@ import (
 
 // labour writes hours by task.
 func (b *builder) labour() error {
-	p := b.page("Labour", true, []column{
+	p := b.page("Labour", landscape, []column{
 		{"Task", 30, false}, {"Driven by", 34, false}, {"Quantity", 11, true}, {"Unit", 7, false}, {"Per labour hour", 11, true},
 		{"Hours besides", 11, true}, {"Hours", 11, true}, {"Cost", 13, true},
 	})

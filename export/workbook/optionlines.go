@@ -104,11 +104,11 @@ func labourLine(e estimate.Estimate, name string) (estimate.Line, bool) {
 // optionLines works the options out, line by line, with the prices, rates and
 // percentages of the other sheets. What only an option takes is priced here.
 func (b *builder) optionLines() error {
-	columns := []column{{"Line", 36, false}, {"Unit", 8, false}, {"Pack or rate", 9, true}, {"Price, or hours besides", 11, true}, {"Uses", 6, true}}
+	columns := []column{{"Line", 36, false}, {"Unit", 18, false}, {"Pack or rate", 12, true}, {"Price, or hours besides", 14, true}, {"Uses", 6, true}}
 	for _, o := range b.outcomes() {
-		columns = append(columns, column{o.Name, 13, true})
+		columns = append(columns, column{plain(o.Name), 13, true})
 	}
-	w := &optionWriter{b, b.page(optionLines, true, columns), b.optionTable()}
+	w := &optionWriter{b, b.page(optionLines, landscape, columns), b.optionTable()}
 	w.concrete()
 	w.materials()
 	w.labour()
@@ -130,7 +130,7 @@ type optionWriter struct {
 // row writes a line: what stands before the options, and a cell for each that can
 // be built.
 func (w *optionWriter) row(label, unit string, before [3]cell, of func(col string, o estimate.Outcome) cell) {
-	cells := []cell{text(label), indented(unit), before[0], before[1], before[2]}
+	cells := []cell{text(label), text(unit), before[0], before[1], before[2]}
 	for i := range before {
 		if before[i].style == (style{}) {
 			cells[2+i] = text("")
@@ -333,7 +333,7 @@ func (w *optionWriter) fees() {
 			case f.Key == "concrete.trucks":
 				return formula(fmt.Sprint(col, at.trucks), l.Quantity, whole)
 			}
-			return dec(l.Quantity, general)
+			return dec(l.Quantity, quantityFormat(l.Of))
 		})
 	}
 	p.gap()

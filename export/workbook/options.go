@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 
 	"haunchbook/app/estimate"
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 // outcomes gives the options side by side, the job as it is first.
@@ -30,11 +32,12 @@ func (b *builder) base() estimate.Base {
 // options writes variations of the job side by side, a column each, with charts.
 func (b *builder) options() error {
 	outcomes, e := b.outcomes(), b.estimate
+	wide := max(15, optionsWidth/float64(len(outcomes)))
 	columns := []column{{"", 27, false}}
 	for _, o := range outcomes {
-		columns = append(columns, column{o.Name, 15, true})
+		columns = append(columns, column{o.Name, wide, true})
 	}
-	p := b.page("Options", true, columns)
+	p := b.page("Options", poster, columns)
 	at := b.optionTable()
 	lines := quoted(optionLines) + "!"
 	row := func(label string, of func(col string, o estimate.Outcome) cell) int {
@@ -45,6 +48,10 @@ func (b *builder) options() error {
 				c = of(letter(firstOption+i), o)
 			}
 			cells = append(cells, c)
+			cells[0].style.bold = cells[0].style.bold || c.style.bold && c.style.line == 't'
+		}
+		if cells[0].style.bold {
+			cells[0].style.line = 't'
 		}
 		return p.put(cells...)
 	}
@@ -90,6 +97,11 @@ func (b *builder) options() error {
 		return formula(fmt.Sprintf("%s%s%d-%s$%s%d", lines, col, at.bid, lines, letter(firstOption), at.bid), o.Difference, money)
 	})
 	p.gap()
+	for _, o := range outcomes {
+		if o.Err != nil {
+			p.put(styled(o.Name+" cannot be built: "+firstFault(o.Err), warning))
+		}
+	}
 	p.put(styled("Every figure follows the waste, prices and rates of this workbook, line by line on the next sheet; what the drawing takes stands there as numbers.", note))
 	p.gap()
 	b.thresholds(p)
@@ -97,23 +109,40 @@ func (b *builder) options() error {
 	p.after = append(p.after, func() error {
 		format := plain(e.Prices.Currency)
 		format = `"` + strings.ReplaceAll(format, `"`, "") + `"#,##0`
-		if err := b.f.AddChart(p.name, fmt.Sprintf("A%d", below), b.chart(p.name, "Bid by option", bids, len(outcomes), format, "2F6F9F")); err != nil {
-			return err
+		left := b.chart(p.name, "Bid by option", bids, len(outcomes), format, "2F6F9F")
+		right := b.chart(p.name, "Concrete ordered by option, "+string(unit), yards, len(outcomes), "#,##0.0#", "7A8B99")
+		half := p.pixels(len(p.width)) / 2
+		left.Dimension.Width, right.Dimension.Width = uint(half-10), uint(half-10)
+		middle := 0
+		for p.pixels(middle+1) <= half {
+			middle++
 		}
-		return b.f.AddChart(p.name, fmt.Sprintf("F%d", below), b.chart(p.name, "Concrete ordered by option, "+string(unit), yards, len(outcomes), "#,##0.0#", "7A8B99"))
+		right.Format.OffsetX = half - p.pixels(middle)
+		return errors.Join(
+			b.f.AddChart(p.name, fmt.Sprintf("A%d", below), left),
+			b.f.AddChart(p.name, fmt.Sprintf("%s%d", letter(middle), below), right))
 	})
 	p.row += chartRows
 	return p.close()
 }
 
-// changes says what each option changes, or why it cannot be built.
+// firstFault gives the first of many things wrong.
+func firstFault(err error) string {
+	var fs plan.Faults
+	if errors.As(err, &fs) && len(fs) > 1 {
+		return fmt.Sprintf("%v, and %d more", fs[:1], len(fs)-1)
+	}
+	return err.Error()
+}
+
+// changes says what each option changes, or that it cannot be built.
 func (b *builder) changes() []cell {
 	cells := []cell{text("Changed")}
 	for i, o := range b.outcomes() {
 		s := styled(strings.Join(b.changed(o.Option), ", "), plainText.right())
 		switch {
 		case o.Err != nil:
-			s = styled("cannot be built: "+o.Err.Error(), style{line: 'h', wrap: true, color: red})
+			s = styled("cannot be built", style{line: 'h', align: "right", bold: true, color: red})
 		case i == 0:
 			s = styled("–", plainText.right())
 		}
@@ -153,6 +182,20 @@ func (b *builder) changed(o estimate.Option) []string {
 		out = append(out, fmt.Sprintf("fibers %g lb/yd³", o.Fiber.To))
 	}
 	return out
+}
+
+// optionsWidth is the least width of all options together, so that the charts
+// below have room.
+const optionsWidth = 92
+
+// pixels gives the width of the first n columns on a screen: by the form's rule,
+// 7 pixels for a digit and 5 around a cell.
+func (p *page) pixels(n int) int {
+	sum := 0
+	for _, w := range p.width[:n] {
+		sum += int(w*7+0.5) + 5
+	}
+	return sum
 }
 
 // chartRows is how many rows a chart covers.

@@ -12,7 +12,7 @@ import (
 
 // order writes what to buy, by supplier.
 func (b *builder) order() error {
-	p := b.page("Order", true, []column{
+	p := b.page("Order", landscape, []column{
 		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
 		{"Unit price", 11, true}, {"Uses", 6, true}, {"Extended", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
 	})
@@ -132,8 +132,11 @@ func mixKey(key string) string {
 
 // quantityFormat is how a quantity in a unit is shown.
 func quantityFormat(u takeoff.Unit) string {
-	if u == takeoff.Each {
+	switch u {
+	case takeoff.Each:
 		return whole
+	case "":
+		return general
 	}
 	return measured
 }

@@ -167,9 +167,18 @@ type column struct {
 	right bool // numbers stand in it
 }
 
+// paperForm is how a sheet lies on paper; all fit its width.
+type paperForm uint8
+
+const (
+	portrait paperForm = iota
+	landscape
+	poster // landscape, on one page
+)
+
 // page starts a sheet with the job's heading and the column heads, which stay
 // in view and are printed on each page.
-func (b *builder) page(name string, landscape bool, columns []column) *page {
+func (b *builder) page(name string, form paperForm, columns []column) *page {
 	p := &page{b: b, name: name, cols: len(columns)}
 	if b.sheets == 0 {
 		p.do(func() error { return b.f.SetSheetName("Sheet1", name) })
@@ -177,19 +186,22 @@ func (b *builder) page(name string, landscape bool, columns []column) *page {
 		p.do(func() error { _, err := b.f.NewSheet(name); return err })
 	}
 	b.sheets++
-	fit, one, none, size, orientation := true, 1, 0, 1, "portrait"
+	fit, one, high, size, orientation := true, 1, 0, 1, "portrait"
 	if b.metric() {
 		size = 9 // A4
 	}
-	if landscape {
+	if form != portrait {
 		orientation = "landscape"
+	}
+	if form == poster {
+		high = 1
 	}
 	margin, off := 0.5, false
 	foot := 0.3
 	p.do(func() error {
 		return errors.Join(
 			b.f.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fit}),
-			b.f.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &none}),
+			b.f.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &high}),
 			b.f.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin, Top: &margin, Bottom: &margin, Footer: &foot}),
 			b.f.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &off}),
 		)

@@ -10,7 +10,7 @@ import (
 
 // price writes how cost becomes a bid.
 func (b *builder) price() error {
-	p := b.page("Price", false, []column{
+	p := b.page("Price", portrait, []column{
 		{"", 40, false}, {"Quantity", 12, true}, {"Unit", 9, false}, {"Rate", 13, true}, {"Least load", 11, true}, {"Amount", 15, true},
 	})
 	e, s, money := b.estimate, b.estimate.Spec, b.money()
@@ -104,7 +104,7 @@ func (b *builder) fees(p *page) {
 		delete(lines, f.Name)
 		amount := formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), l.Extended, money)
 		least, unit := text(""), l.Unit
-		quantity := dec(l.Quantity, general)
+		quantity := dec(l.Quantity, quantityFormat(l.Of))
 		switch {
 		case f.For == estimate.FeeShortLoad:
 			quantity = formula(fmt.Sprintf("MAX(0,ROUND(E%d-LastLoad,6))", row), l.Quantity, volume)

@@ -34,7 +34,7 @@ func (b *builder) steel() error {
 	if mass == "" {
 		mass = map[bool]string{true: "kg", false: "lb"}[b.metric()]
 	}
-	p := b.page("Steel", true, []column{
+	p := b.page("Steel", landscape, []column{
 		{"Mark", 9, false}, {"Where, or pieces in order of cutting", 46, false}, {"Size", 8, true}, {"Pieces", 8, true}, {"Length", 14, true},
 		{"Length, " + b.lengthUnit(), 10, true}, {"Total, " + b.lengthUnit(), 11, true}, {mass + "/" + b.lengthUnit(), 9, true}, {"Weight, " + mass, 11, true}, {"Shape, or left over", 40, false},
 	})

@@ -4,7 +4,7 @@ import "haunchbook/app/takeoff"
 
 // trace writes how every figure was computed.
 func (b *builder) trace() error {
-	p := b.page("Trace", true, []column{
+	p := b.page("Trace", landscape, []column{
 		{"Figure", 36, false}, {"Step", 40, false}, {"Working", 52, false}, {"Result", 17, true}, {"Rule and source", 34, false},
 	})
 	show := func(name string, steps []takeoff.Step) {

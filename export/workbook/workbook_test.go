@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -14,6 +15,8 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/assets"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 func demo(t testing.TB) job.Job {
@@ -157,27 +160,95 @@ func TestInputsAreUnlocked(t *testing.T) {
 	}
 }
 
-// TestTextIsNeverAFormula gives names that a spreadsheet would run, or that break
-// its form, and reads them back as text.
+// hostile gives the demo job with a text wherever a user can write one.
+func hostile(t testing.TB, s string) (job.Job, estimate.PriceList) {
+	j := demo(t)
+	j.Name, j.Customer, j.Site, j.Revision, j.Date = s, s, s, s, s
+	j.Spec.Mix.Notes = s
+	second := demo(t).Slabs[0]
+	for i := range second.Outline {
+		second.Outline[i].At.X += 60 * geometry.Foot
+	}
+	second.Top = plan.Plan{}.Top
+	j.Slabs[0].Name, second.Name = s, s+" 2"
+	j.Slabs[0].Pads = []plan.Pad{{Name: s, Centre: geometry.Point{X: 10 * geometry.Foot, Y: 20 * geometry.Foot}, Width: geometry.Foot, Length: geometry.Foot, Depth: 14 * geometry.Inch}}
+	j.Slabs = append(j.Slabs, second)
+	j.Price.Extras = []estimate.Extra{{Name: s, Amount: d("1")}, {Name: s, Amount: d("2"), Material: true}}
+	j.Price.Options = []estimate.Option{{Name: s, Edge: estimate.To(8 * geometry.Inch)}, {Name: s, Field: estimate.To(-1)}}
+	p := estimate.Starting(j.Units)
+	p.Name, p.Date, p.Currency = s, s, s
+	for i := range p.Items {
+		p.Items[i].Name, p.Items[i].Supplier, p.Items[i].Unit, p.Items[i].Date = s, s, s, s
+	}
+	for i := range p.Tasks {
+		p.Tasks[i].Name = fmt.Sprint(s, i)
+	}
+	for i := range p.Fees {
+		p.Fees[i].Name = fmt.Sprint(s, i)
+	}
+	return j, p
+}
+
+// formulas gives every formula of a workbook by its place.
+func formulas(t testing.TB, book []byte) map[string]string {
+	t.Helper()
+	r, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{}
+	for _, f := range r.File {
+		if !strings.HasPrefix(f.Name, "xl/worksheets/") {
+			continue
+		}
+		part, err := readPart(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range regexp.MustCompile(`<c r="([A-Z]+[0-9]+)"[^>]*><f[^>]*>([^<]*)</f>`).FindAllSubmatch(part, -1) {
+			out[f.Name+" "+string(m[1])] = string(m[2])
+		}
+	}
+	return out
+}
+
+// TestTextIsNeverAFormula writes text that a spreadsheet would run, or that breaks
+// its form, wherever a user can: the formulas are those of a harmless job, and the
+// text reads back as text.
 func TestTextIsNeverAFormula(t *testing.T) {
-	nasty := []string{"=1+1", "+SUM(A1)", "-2+3", "@cmd", "=HYPERLINK(\"x\")", "<b>&amp;\"'", "a\x00b\x1fc", "_x0041_", "bad\xff", strings.Repeat("long ", 10000)}
-	for _, s := range nasty {
-		j := demo(t)
-		j.Name, j.Customer, j.Site, j.Revision = s, s, s, s
-		j.Price.Extras = []estimate.Extra{{Name: s, Amount: d("1")}}
-		p := estimate.Starting(j.Units)
-		p.Items[0].Supplier, p.Items[0].Unit, p.Currency = s, s, s
-		p.Tasks[0].Name, p.Fees[0].Name = s, s
+	nasty := []string{"=1+1", "+SUM(A1)", "-2+3", "@cmd", "\t=1+1", "\r=1+1", "\n=1+1", "=HYPERLINK(\"x\")", "=cmd|' /C calc'!A0", "'=1", "<b>&amp;\"'", "a\x00b\x1fc", "bad\xff", strings.Repeat("long ", 10000)}
+	book := func(s string) []byte {
+		j, p := hostile(t, s)
 		data, _, _ := write(t, j, p, Options{Company: s})
-		f := opened(t, data)
-		for _, sheet := range f.GetSheetList() {
-			if formula, err := f.GetCellFormula(sheet, "A1"); err != nil || formula != "" {
-				t.Errorf("%q on %s became the formula %q (%v)", s, sheet, formula, err)
+		return data
+	}
+	harmless := formulas(t, book("harmless"))
+	if len(harmless) < 100 {
+		t.Fatalf("%d formulas", len(harmless))
+	}
+	names := regexp.MustCompile(`(Price|Rate|Fee)_[A-Za-z0-9_]+`)
+	for _, s := range nasty {
+		data := book(s)
+		f, got := opened(t, data), formulas(t, data)
+		for at, text := range got {
+			if want := names.ReplaceAllString(harmless[at], "$1"); names.ReplaceAllString(text, "$1") != want {
+				t.Errorf("%.20q: %s is =%s, of a harmless job =%s", s, at, text, want)
 			}
 		}
-		got, err := f.GetCellValue("Order", "A1")
-		if want := plain(s); err != nil || got != want && s != "_x0041_" {
-			t.Errorf("%.20q reads as %.20q, %v", s, got, err)
+		if len(got) != len(harmless) {
+			t.Errorf("%.20q: %d formulas, %d of a harmless job", s, len(got), len(harmless))
+		}
+		for sheet, at := range map[string]string{"Order": "A1", "Trace": "A1", "Options": "C5"} {
+			kind, err := f.GetCellType(sheet, at)
+			text, err2 := f.GetCellValue(sheet, at)
+			if err != nil || err2 != nil || kind == excelize.CellTypeFormula || text != plain(s) {
+				t.Errorf("%.20q on %s reads as %.20q of kind %v", s, sheet, text, kind)
+			}
+		}
+		for _, n := range f.GetDefinedName() {
+			if !regexp.MustCompile(`^(_xlnm\.)?[A-Za-z_][A-Za-z0-9_]*$`).MatchString(n.Name) {
+				t.Errorf("%.20q made the name %q", s, n.Name)
+			}
 		}
 	}
 }
