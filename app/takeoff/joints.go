@@ -46,21 +46,19 @@ func (b *builder) sawCuts() {
 		Step{Text: "Sum", Work: "depth: a quarter of the thickness, at least 1 in", Result: text(v, u), Source: "ACI 302.1R"})...)
 }
 
-// isolation takes off the strip along a joint with a slab that is there and not
-// dowelled to it.
+// isolation takes off the strips between the slab and what it is not bound to.
 func (b *builder) isolation() {
-	if b.place.Dowels.Size != 0 {
-		return
-	}
 	var total geometry.Length
 	var steps []Step
 	for _, s := range b.t.Slabs {
-		for i, e := range s.Plan.Outline {
-			if e.Joint {
-				l := s.Plan.Outline.Length(i)
-				total += l
-				steps = append(steps, Step{Text: s.Called(fmt.Sprintf("Edge %d, not dowelled", i+1)), Result: b.m.lengthText(l)})
+		for _, i := range s.Layout.Isolation {
+			l := geometry.Distance(i.A, i.B)
+			total += l
+			where := fmt.Sprintf("Edge %d, not dowelled", i.Edge+1)
+			if i.Loop > 0 {
+				where = fmt.Sprintf("Hole %d edge %d", i.Loop, i.Edge+1)
 			}
+			steps = append(steps, Step{Text: s.Called(where), Work: b.m.text(i.Depth) + " deep", Result: b.m.lengthText(l)})
 		}
 	}
 	if total > 0 {

@@ -12,11 +12,13 @@ import (
 var (
 	ruleDowels    = Rule{"Dowels at the joint", "common practice"}
 	ruleDowelBars = Rule{"Dowels clear of bars", "geometry"}
+
+	ruleDowelsApart = Rule{"Dowels clear of each other", "geometry"}
 )
 
-// dowels places the dowels of every joint edge: even, at most the spacing apart,
-// the first and last clear of the joint's ends and, if asked, none in a door.
-// One that would meet a bar is moved along the joint.
+// dowels places the dowels of every joint edge of the outline: even, at most the
+// spacing apart, the first and last clear of the joint's ends and, if asked, none
+// in a door. One that would meet a bar is moved along the joint.
 func (t *site) dowels(bars []Bar) []Dowel {
 	d := t.spec.Dowels
 	if d.Size == 0 {
@@ -25,37 +27,69 @@ func (t *site) dowels(bars []Bar) []Dowel {
 	var out []Dowel
 	met := newSegments(bars)
 	for _, s := range t.sides[0] {
-		e := t.edge(s)
-		if !e.Joint {
+		if !t.edge(s).Joint {
 			continue
 		}
-		depth := min(d.OldSlab, t.depthAtFace(s)) / 2
 		t.checkDowels(s)
-		crossed := false
+		from := len(out)
 		for _, free := range t.freeOfDoors(s, d.Doors) {
-			from, to := free.from+d.End, free.to-d.End
-			if from > to {
+			room := interval{free.from + d.End, free.to - d.End}
+			if room.from > room.to {
 				t.find(ruleDowels, false, s.at((free.from+free.to)/2, 0),
 					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.text(free.to-free.from), s.name(), t.text(d.End))
 				continue
 			}
-			for _, along := range evenly(from, to, d.Spacing, t.step()) {
-				w := t.offBars(s, along, depth, interval{from, to}, met)
-				if n := len(out); n > 0 && out[n-1].At == w.At {
-					continue // from and to are one
-				}
-				out = append(out, w)
-				if _, across := met.meets(w, d.Size); across && !crossed {
-					crossed = true
-					t.find(ruleDowelBars, false, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.name(), t.text(depth))
-				}
-				if !t.contains(w.Inner) {
-					t.find(ruleDowels, true, w.At, "The dowel at %s on %s would reach through the new slab.", t.text(along), s.name())
-				}
-			}
+			out = append(out, t.dowelRun(s, room, met)...)
 		}
+		t.checkCrossed(s, out[from:], met)
+	}
+	t.checkDowelsApart(out)
+	return out
+}
+
+// dowelRun places the dowels of one stretch of a joint.
+func (t *site) dowelRun(s side, room interval, met *segments) []Dowel {
+	var out []Dowel
+	for _, along := range slices.Compact(evenly(room.from, room.to, t.spec.Dowels.Spacing, t.step())) {
+		w := t.offBars(s, along, room, met)
+		if n := len(out); n > 0 && w.Along-out[n-1].Along > t.spec.Dowels.Spacing {
+			t.find(ruleDowels, false, w.At, "The dowels at %s and %s on %s, moved off a bar, are %s apart; %s is asked.",
+				t.text(out[n-1].Along), t.text(w.Along), s.name(), t.text(w.Along-out[n-1].Along), t.text(t.spec.Dowels.Spacing))
+		}
+		if !t.contains(w.Inner) {
+			t.find(ruleDowels, true, w.At, "The dowel at %s on %s would reach through the new slab.", t.text(along), s.name())
+		}
+		out = append(out, w)
 	}
 	return out
+}
+
+// checkCrossed reports, once for an edge, bars that cross its dowels.
+func (t *site) checkCrossed(s side, ds []Dowel, met *segments) {
+	for _, w := range ds {
+		if _, across := met.meets(w, t.spec.Dowels.Size); across {
+			t.find(ruleDowelBars, false, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.name(), t.text(w.Depth))
+			return
+		}
+	}
+}
+
+// checkDowelsApart reports dowels of two edges that meet in the slab, as near a
+// corner between two joints.
+func (t *site) checkDowelsApart(ds []Dowel) {
+	db := diameter(t.spec.Dowels.Size)
+	boxes := make([]geometry.Box, len(ds))
+	for i, w := range ds {
+		boxes[i] = geometry.BoxOf(w.Outer, w.Inner)
+	}
+	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+		a, b := ds[i], ds[j]
+		other := segment{vertex{at: b.Outer, depth: b.Depth}, vertex{at: b.Inner, depth: b.Depth}, db}
+		if a.Edge != b.Edge && touches(a.Outer, a.Inner, a.Depth, other, db) {
+			t.find(ruleDowelsApart, true, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
+				t.text(a.Along), t.sides[0][a.Edge].name(), t.text(b.Along), t.sides[0][b.Edge].name())
+		}
+	})
 }
 
 // aside is how far a dowel is moved along the joint to clear a bar: common
@@ -64,8 +98,9 @@ const aside = 3 * inch
 
 // offBars gives the dowel nearest to a running distance that meets no bar along
 // it, or the one there, with a finding, if there is none.
-func (t *site) offBars(s side, along, depth geometry.Length, room interval, met *segments) Dowel {
+func (t *site) offBars(s side, along geometry.Length, room interval, met *segments) Dowel {
 	d := t.spec.Dowels
+	depth := min(d.OldSlab, t.depthAtFace(s)) / 2
 	at := func(along geometry.Length) Dowel {
 		return Dowel{Edge: s.edge, Along: along, At: s.at(along, 0), Inner: s.at(along, d.Length-d.Embed), Outer: s.at(along, -d.Embed), Depth: depth}
 	}

@@ -49,6 +49,72 @@ func TestDowelsClearOfDoors(t *testing.T) {
 	}
 }
 
+// Two joints at a corner, dowels of 8 in in the new slab, the first 6 in from the
+// corner: those nearest to it cross 6 in from both edges. From 9 in on they do not.
+func TestDowelsMeetAtCorner(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[1].Joint, p.Outline[2].Joint = true, true
+	for end, meet := range map[geometry.Length]int{6 * inch: 1, 9 * inch: 0} {
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Dowels.End = end }))
+		found := 0
+		for _, f := range l.Findings {
+			if f.Rule.Name == "Dowels clear of each other" {
+				found++
+			}
+		}
+		if found != meet {
+			t.Errorf("first dowels at %s: %d found", end.Text(0), found)
+		}
+	}
+}
+
+// A pier in a hole whose edges are joints gets a strip all round; so does a joint
+// without dowels, and none that has them.
+func TestIsolation(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint = true
+	hole := plan.Loop{{At: geometry.Point{X: 10 * foot, Y: 10 * foot}}, {At: geometry.Point{X: 10 * foot, Y: 12 * foot}}, {At: geometry.Point{X: 12 * foot, Y: 12 * foot}}, {At: geometry.Point{X: 12 * foot, Y: 10 * foot}}}
+	for i := range hole {
+		hole[i].Joint = true
+	}
+	p.Holes = []plan.Hole{{Loop: hole}}
+	for size, want := range map[int]geometry.Length{0: 24*foot + 8*foot, 4: 8 * foot} {
+		var sum geometry.Length
+		for _, i := range lay(t, p, spec(func(s *layout.Spec) { s.Dowels.Size = size })).Isolation {
+			sum += geometry.Distance(i.A, i.B)
+			if deep := 12 * inch; i.Loop == 0 && i.Depth != deep || i.Loop == 1 && i.Depth != 6*inch {
+				t.Errorf("%+v", i)
+			}
+		}
+		if sum != want {
+			t.Errorf("dowels No. %d: %s of strip, want %s", size, sum.Text(0), want.Text(0))
+		}
+	}
+}
+
+// ACI 302.1R: control joints at most 36 thicknesses apart, however that comes.
+func TestJointRatioFound(t *testing.T) {
+	for _, c := range []struct {
+		ratio   float64
+		spacing geometry.Length
+		found   bool
+	}{{36, 0, false}, {40, 0, true}, {30, 18 * foot, false}, {30, 19 * foot, true}} {
+		// 10 in thick: the table, for 4 to 6 in, does not apply to the ratio.
+		p := ring(0, 0, 60, 0, 60, 40, 0, 40)
+		if p.Field = 10 * inch; c.spacing > 0 {
+			p.Field = 6 * inch
+		}
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Joints.Ratio, s.Joints.Spacing = c.ratio, c.spacing }))
+		found := false
+		for _, f := range l.Findings {
+			found = found || f.Rule.Name == "Control joint spacing"
+		}
+		if found != c.found {
+			t.Errorf("%+v: %v", c, l.Findings)
+		}
+	}
+}
+
 // Forms of 24 ft by 20 ft with a joint on one long side, by hand: 20, 24 and
 // 20 ft, a board's thickness (1 1/2 in, PS 20) more where the next one butts.
 func TestFormsByHand(t *testing.T) {

@@ -106,6 +106,9 @@ func (p *jointPlan) spans(frame int, y0, y1 float64) [][2]float64 {
 	return s
 }
 
+// mostJointRatio is how many thicknesses control joints may be apart: ACI 302.1R.
+const mostJointRatio = 36
+
 const (
 	nearLine  = float64(2 * inch) // lines nearer than this are one
 	leastSide = float64(4 * foot) // no cut is added to make a panel narrower, by choice
@@ -521,8 +524,8 @@ func (p *jointPlan) score(lines [2][]cutLine) float64 {
 
 // checkJoints reports what the cuts break.
 func (t *site) checkJoints(p *jointPlan, lines [2][]cutLine) {
-	if s := t.spec.Joints.Spacing; s > 36*t.plan.Field {
-		t.find(ruleJointSpacing, true, t.home(), "Saw cuts %s apart are more than 36 times the thickness, %s.", t.text(s), t.text(36*t.plan.Field))
+	if most := mostJointRatio * t.plan.Field; round(p.limit) > most {
+		t.find(ruleJointSpacing, true, t.home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.text(round(p.limit)), mostJointRatio, t.text(most))
 	}
 	p.panels(lines, func(c panel) {
 		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Joints.Aspect+1e-6 {

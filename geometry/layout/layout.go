@@ -19,6 +19,7 @@ type Layout struct {
 	Walls     []Wall
 	Forms     []Form
 	Joints    []Joint
+	Isolation []Isolation
 	Diagonals []Diagonal
 	Squares   []Square
 	Lines     []StringLine

@@ -49,6 +49,7 @@ func (t *site) layout() Layout {
 	t.hits(l.Walls, l.Bars)
 	l.Forms = t.forms()
 	l.Joints = t.joints()
+	l.Isolation = t.isolation()
 	l.Diagonals = t.diagonals()
 	l.Squares = t.squares()
 	l.Lines = t.lines()
