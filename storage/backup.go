@@ -81,7 +81,10 @@ func (b *Book) Backup(note string) (string, error) {
 	return name, b.prune(now)
 }
 
-func (b *Book) backupIfDue() (string, error) {
+// BackupIfDue makes the daily backup, if the newest is a day old and the book was
+// changed since, and gives its file; "" if none is due. Opening a book does so
+// unless Options.NoBackup says that the caller will.
+func (b *Book) BackupIfDue() (string, error) {
 	list, err := Backups(b.path)
 	if err != nil {
 		return "", err

@@ -25,7 +25,7 @@ type Options struct {
 	Wait time.Duration
 	// Keep says which automatic backups are kept; zero is DefaultKeep.
 	Keep Keep
-	// NoBackup leaves out the daily backup on opening.
+	// NoBackup leaves out the daily backup on opening; see Book.BackupIfDue.
 	NoBackup bool
 	// Undo is how many edits of a job are kept; 0 is 500.
 	Undo int
@@ -44,6 +44,7 @@ type Book struct {
 	readOnly bool
 	asOf     time.Time // of a snapshot, else zero
 	snapshot string    // file to remove on Close
+	closed   bool
 }
 
 // about is what the book says of itself.
@@ -105,7 +106,7 @@ func (b *Book) prepare() error {
 	// A backup or a compaction that fails, say for want of room, must not keep
 	// anyone from working; the next opening tries again.
 	if !b.o.NoBackup {
-		_, _ = b.backupIfDue()
+		_, _ = b.BackupIfDue()
 	}
 	_ = b.compactIfDue()
 	return nil
@@ -252,16 +253,27 @@ func syncDir(dir string) error {
 	return d.Close()
 }
 
-// Close closes the book. Everything is on disk already.
+// Close closes the book, once those who read and write are done. Everything is on
+// disk already.
 func (b *Book) Close() error {
+	b.swap.Lock()
+	defer b.swap.Unlock()
 	var err error
 	if b.db != nil {
 		err = b.db.Close()
 	}
 	if b.snapshot != "" {
-		err = errors.Join(err, os.Remove(b.snapshot))
+		err = errors.Join(err, removeIfThere(b.snapshot))
 	}
+	b.closed = true
 	return explain(b.path, err)
+}
+
+// IsOpen tells whether the book was not closed yet.
+func (b *Book) IsOpen() bool {
+	b.swap.RLock()
+	defer b.swap.RUnlock()
+	return !b.closed
 }
 
 // Path gives the file of the book.

@@ -81,13 +81,31 @@ func (o *opening) enter(book *storage.Book) error {
 	o.window = w
 	w.Show()
 	if book != nil {
-		// A long list is read before it is asked for.
-		o.scheduler.Work(func() { _, _ = book.List() }) // who asks for it is told
+		o.scheduler.Work(func() {
+			_, _ = book.List() // a long list is read before it is asked for; who asks is told of faults
+			if o.scheduler.Go != nil {
+				keepBackedUp(book)
+			}
+		})
 	}
 	if o.win != nil {
 		o.win.Close()
 	}
 	return nil
+}
+
+// backupLook is how often it is seen whether the daily backup is due.
+const backupLook = time.Hour
+
+// keepBackedUp makes the daily backups for as long as the book is open. One that
+// fails, say for want of room, keeps nobody from working; the next look tries
+// again.
+func keepBackedUp(book *storage.Book) {
+	if book.ReadOnly() || !book.IsOpen() {
+		return
+	}
+	_, _ = book.BackupIfDue()
+	time.AfterFunc(backupLook, func() { keepBackedUp(book) })
 }
 
 // pick chooses the job to start with: the one asked for, or the one that was open
@@ -257,11 +275,16 @@ func (o *opening) again() { o.open(o.start.Book) }
 // open opens a book to write to.
 func (o *opening) open(path string) {
 	o.start.Book = path
-	book, err := storage.Open(path, storage.Options{})
+	book, err := storage.Open(path, o.options())
 	if err == nil {
 		err = o.enter(book)
 	}
 	o.told(err)
+}
+
+// options leave the daily backup until the window is up; see keepBackedUp.
+func (o *opening) options() storage.Options {
+	return storage.Options{NoBackup: o.scheduler.Go != nil}
 }
 
 func (o *opening) read() {
@@ -290,7 +313,9 @@ func (o *opening) waitFor() {
 	))
 	var try func()
 	try = func() {
-		book, err := storage.Open(o.start.Book, storage.Options{Wait: waitStep})
+		opt := o.options()
+		opt.Wait = waitStep
+		book, err := storage.Open(o.start.Book, opt)
 		o.scheduler.Result(func() {
 			switch {
 			case o.wait != mine: // stopped meanwhile
