@@ -1,6 +1,7 @@
 package window
 
 import (
+	"encoding"
 	"fmt"
 	"slices"
 	"strconv"
@@ -63,7 +64,7 @@ func newOptionsPage(w *Window) pageView {
 		}
 		return lengthText(p.frost, w.doc.Units())
 	}, p.setFrost)
-	p.form.note("How deep frost goes at the site, from the building department. Empty where it does not matter.")
+	p.form.note("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says. Empty where it does not matter.")
 	p.form.heading("Depths that matter")
 	p.form.add(p.found, nil)
 	below := container.New(&columns{widths: []float32{0, 340}, gap: 12}, p.chart, p.form.box)
@@ -248,7 +249,11 @@ func (p *optionsPage) choose(i int) {
 		p.w.say(o.Name + ": " + err.Error())
 		return
 	}
-	p.w.tell(o.Name + " is the job now; what was drawn stays as an option. Undo takes it back.")
+	kept := "what was drawn stays as an option"
+	if len(p.options()) < len(os) {
+		kept = "no option can say what was drawn"
+	}
+	p.w.tell(o.Name + " is the job now; " + kept + ". Undo takes it back.")
 	p.w.refresh()
 }
 
@@ -352,6 +357,31 @@ func numberVariable(label string, most int, drawn func(takeoff.Spec) int, at fun
 	}
 }
 
+// spelledVariable is one that is spelled as in a job file.
+func spelledVariable(label string, drawn func(takeoff.Spec) string, at func(*estimate.Option) spelled) variable {
+	return variable{
+		label,
+		func(_ []plan.Plan, s takeoff.Spec, _ geometry.Units) string { return drawn(s) },
+		func(o estimate.Option, _ geometry.Units) string {
+			text, _ := at(&o).MarshalText()
+			return string(text)
+		},
+		func(o *estimate.Option, s string, _ geometry.Units) error {
+			s = strings.ToLower(strings.TrimSpace(s))
+			if err := at(o).UnmarshalText([]byte(s)); err != nil {
+				return fmt.Errorf("found %q; %w, or nothing", s, err)
+			}
+			return nil
+		},
+	}
+}
+
+// spelled is a value with a written form.
+type spelled interface {
+	encoding.TextMarshaler
+	encoding.TextUnmarshaler
+}
+
 func variables() []variable {
 	section := func(p []plan.Plan) plan.Section { s, _ := estimate.MainSection(p); return s }
 	return []variable{
@@ -361,6 +391,8 @@ func variables() []variable {
 		lengthVariable("Field", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return estimate.Field(p) }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
 		numberVariable("Strength, psi", 15000, func(s takeoff.Spec) int { return s.Mix.Strength }, func(o *estimate.Option) *int { return &o.Strength }),
 		numberVariable("Edge bars, No.", 18, func(s takeoff.Spec) int { return s.Place.Bars.Size }, func(o *estimate.Option) *int { return &o.Bar }),
+		spelledVariable("Field steel", func(s takeoff.Spec) string { return s.Place.Field.Kind.String() }, func(o *estimate.Option) spelled { return &o.FieldSteel }),
+		spelledVariable("Fibers, lb/yd³", func(s takeoff.Spec) string { return strconv.FormatFloat(s.Mix.Fiber, 'f', -1, 64) }, func(o *estimate.Option) spelled { return &o.Fiber }),
 		lengthVariable("Foam", func(_ []plan.Plan, s takeoff.Spec) geometry.Length { return s.Base.Foam }, func(o *estimate.Option) *estimate.Change { return &o.Foam }),
 		lengthVariable("Bolts, at most", func(_ []plan.Plan, s takeoff.Spec) geometry.Length { return s.Place.Bolts.Spacing }, func(o *estimate.Option) *estimate.Change { return &o.Bolts }),
 	}
