@@ -547,6 +547,9 @@ func TestBidKeepsItsPrices(t *testing.T) {
 	if j.Price.Prices.Name != "March" || must(b.Get(id))(t).Price.Prices.Name != "March" {
 		t.Errorf("the bid has the prices of %q", j.Price.Prices.Name)
 	}
+	if c := must(b.Get(must(b.Copy(id))(t)))(t); len(c.Price.Prices.Items) != 0 {
+		t.Errorf("a copy of the bid keeps the prices of %q", c.Price.Prices.Name)
+	}
 	if s := must(b.Summary(id))(t); s.State != Bid {
 		t.Errorf("the job is in state %v", s.State)
 	}

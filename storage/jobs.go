@@ -305,7 +305,8 @@ func (b *Book) Archive(id ID, archived bool) error {
 	})
 }
 
-// Copy makes a new job, in draft, that starts as a copy of job id.
+// Copy makes a new job, in draft, that starts as a copy of job id. The prices that
+// a bid keeps stay with it: the copy is priced with today's.
 func (b *Book) Copy(id ID) (ID, error) {
 	var copied ID
 	err := b.update(func(t *tx) error {
@@ -316,6 +317,13 @@ func (b *Book) Copy(id ID) (ID, error) {
 		j, err := t.decode(id, data)
 		if err != nil {
 			return err
+		}
+		var e entry
+		if err := t.entry(id, &e); err != nil {
+			return err
+		}
+		if e.State != Draft {
+			j.Price.Prices = job.New().Price.Prices
 		}
 		j.Name, j.Revision = strings.TrimSpace(j.Name+" (copy)"), ""
 		copied, err = t.create(j, b.o.Now(), "Copy of "+id.String())
