@@ -36,8 +36,10 @@ func (t *site) edgeBars() []Bar {
 				bars = append(bars, t.layChain(&c, legs, &laps)...)
 			}
 		}
-		t.checkCover(r)
+		t.checkRow(r)
 	}
+	t.checkRowsApart()
+	t.checkHooks(bars)
 	return bars
 }
 
@@ -62,13 +64,19 @@ type cornerLegs struct{ short, long geometry.Length }
 func (t *site) cornerLegs(r row, i int) cornerLegs {
 	short := t.spec.Bars.Leg
 	if short == 0 {
-		short = roundUp(r.lap+bendReach(r.size, math.Pi/2)+r.db/2, t.cutStep())
+		short = roundUp(t.spec.leastLeg(r.size, r.lap), t.cutStep())
 	}
 	l := cornerLegs{short, short}
 	if i%2 == 1 {
 		l.long = roundUp(short+r.lap+t.spec.Bars.Stagger, t.cutStep())
 	}
 	return l
+}
+
+// leastLeg gives the shortest leg of a corner bar, outside, that laps beyond the
+// bend.
+func (s Spec) leastLeg(size int, lap geometry.Length) geometry.Length {
+	return lap + bendReach(size, math.Pi/2) + diameter(size)/2
 }
 
 func roundUp(l, grain geometry.Length) geometry.Length {
@@ -337,34 +345,3 @@ func gather(at []geometry.Length, total, leg geometry.Length, closed bool) []int
 	groups[len(groups)-1].to = first.to + total
 	return groups
 }
-
-// checkCover reports a row nearer to the ground than ACI 318-19 allows, once
-// for each section.
-func (t *site) checkCover(r row) {
-	for _, l := range t.sides {
-		for _, s := range l {
-			e := t.edge(s)
-			if e.Section == "" {
-				continue
-			}
-			switch sec, _ := t.plan.SectionNamed(e.Section); {
-			case r.inset > sec.Reach():
-				t.find(Rule{"Bars lie in the haunch", "geometry"}, false, s.at(s.length/2, 0),
-					"Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.text(r.inset), sec.Name, t.text(sec.Reach()))
-			case r.Top == 0 && r.Bottom < coverEarth || r.Face < coverExposed:
-				t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, true, s.at(s.length/2, 0),
-					"Row %d has %s to the bottom and %s to the face; 3\" against earth and 1 1/2\" at a form are asked.", r.number, t.text(r.Bottom), t.text(r.Face))
-			case r.Top > 0 && r.Top < coverExposed:
-				t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, true, s.at(s.length/2, 0),
-					"Row %d has %s to the top; 1 1/2\" is asked.", r.number, t.text(r.Top))
-			default:
-				continue
-			}
-			return
-		}
-	}
-}
-
-// coverExposed is the least cover of formed concrete exposed to weather or
-// ground, No. 5 and smaller: ACI 318-19 table 20.5.1.3.1.
-const coverExposed = 3 * geometry.Inch / 2

@@ -142,7 +142,7 @@ func (t *site) checkBoltSpec(walls []Wall) {
 			t.find(ruleBoltMiddle, true, s.at(s.length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.text(off), w.Plate, t.text(width))
 		}
 		if deep := t.depthUnder(s, off); deep < b.deep()+coverEarth {
-			t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, false, s.at(s.length/2, 0), "%s: under a bolt %s deep only %s of concrete is left to the ground; 3\" is asked.", w.Name, t.text(b.deep()), t.text(max(0, deep-b.deep())))
+			t.find(ruleCover, false, s.at(s.length/2, 0), "%s: under a bolt %s deep only %s of concrete is left to the ground; 3\" is asked.", w.Name, t.text(b.deep()), t.text(max(0, deep-b.deep())))
 		}
 	}
 }

@@ -159,9 +159,9 @@ func (t *site) checkDowels(s side) {
 	d := t.spec.Dowels
 	db := diameter(d.Size)
 	switch {
-	case d.OldSlab < 2*coverExposed+db:
-		t.find(Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}, true, s.at(s.length/2, 0),
-			"A No. %d dowel in an old slab of %s has less than 1 1/2\" of cover.", d.Size, t.text(d.OldSlab))
+	case d.OldSlab < 2*coverExposed(d.Size)+db:
+		t.find(ruleCover, true, s.at(s.length/2, 0),
+			"A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.text(d.OldSlab), t.text(coverExposed(d.Size)))
 	case d.End < coverEarth:
 		t.find(ruleDowels, true, s.at(s.length/2, 0), "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least 3\".", t.text(d.End))
 	}

@@ -7,10 +7,6 @@ import (
 	"haunchbook/geometry/plan"
 )
 
-// coverEarth is the least cover of concrete cast against earth, 3 in:
-// ACI 318-19 table 20.5.1.3.1.
-const coverEarth = 3 * geometry.Inch
-
 // stations gives the underside of a named section on an edge, from the face
 // inward, as it is dug.
 func (t *site) stations(e plan.Edge, name string) []plan.Station {
@@ -58,6 +54,16 @@ func (t *site) row(i int) row {
 	return r
 }
 
+// under gives the least depth of the underside of a span across a row's width.
+func (t *site) under(r row, e plan.Edge, sp plan.Span) geometry.Length {
+	st := t.stations(e, sp.Section)
+	under := geometry.Length(math.MaxInt64)
+	for _, at := range [...]geometry.Length{r.inset - r.db/2, r.inset, r.inset + r.db/2} {
+		under = min(under, depthAt(st, at, t.plan.Field))
+	}
+	return under
+}
+
 // depth gives how deep the centre of the row lies under a span.
 func (t *site) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
 	var drop geometry.Length
@@ -69,12 +75,7 @@ func (t *site) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
 	if r.Top > 0 {
 		return drop + r.Top + r.db/2
 	}
-	st := t.stations(e, sp.Section)
-	under := geometry.Length(math.MaxInt64)
-	for _, at := range [...]geometry.Length{r.inset - r.db/2, r.inset, r.inset + r.db/2} {
-		under = min(under, depthAt(st, at, t.plan.Field))
-	}
-	return max(under-r.Bottom-r.db/2, r.db/2)
+	return max(t.under(r, e, sp)-r.Bottom-r.db/2, r.db/2)
 }
 
 // reach is a stretch of one edge along which a row lies.

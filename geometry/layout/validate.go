@@ -119,6 +119,16 @@ func (v *checker) laps(s Spec) {
 	if s.Strips.Count > 0 {
 		sizes = append(sizes, s.Strips.Size)
 	}
+	for i, r := range s.Bars.Rows {
+		n := s.Bars.Size
+		if r.Size != 0 {
+			n = r.Size
+		}
+		if least := s.leastLeg(n, s.LapLength(n, r.Top > 0)); s.Bars.Corner == CornerBars && s.Bars.Leg != 0 && s.Bars.Leg < least {
+			v.fault("bars.leg", s.Bars.Leg.Text(v.u), fmt.Sprintf("must be at least %s, the lap and the bend of row %d; or 0 for just that", least.Text(v.u), i+1))
+			return
+		}
+	}
 	for _, n := range sizes {
 		if l := s.LapLength(n, true); l > half {
 			v.fault("bars.lap", fmt.Sprintf("a lap of %s for No. %d", l.Text(v.u), n),

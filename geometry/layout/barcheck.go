@@ -1,0 +1,124 @@
+package layout
+
+import (
+	"math"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+var (
+	ruleCover   = Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}
+	ruleHaunch  = Rule{"Bars lie in the haunch", "geometry"}
+	ruleSpacing = Rule{"Clear spacing that the lap asks for", "ACI 318-19 Table 25.4.2.3"}
+	ruleHook    = Rule{"Straight past a bend", "ACI 318-19 Table 25.3.1"}
+)
+
+// coverEarth is the least cover of concrete cast against earth, 3 in:
+// ACI 318-19 table 20.5.1.3.1.
+const coverEarth = 3 * geometry.Inch
+
+// coverExposed gives the least cover of formed concrete exposed to weather or
+// ground: 1 1/2 in up to No. 5, 2 in beyond (ACI 318-19 table 20.5.1.3.1).
+func coverExposed(size int) geometry.Length {
+	if size <= 5 {
+		return 3 * geometry.Inch / 2
+	}
+	return 2 * geometry.Inch
+}
+
+// eachSection calls visit for the first place of every section in use.
+func (t *site) eachSection(visit func(s side, e plan.Edge, sp plan.Span)) {
+	seen := map[string]bool{}
+	for _, l := range t.sides {
+		for _, s := range l {
+			e := t.edge(s)
+			if e.Joint && t.spec.Bars.Joint == StopAtJoint {
+				continue
+			}
+			for _, sp := range t.loops[s.loop].Spans(s.edge) {
+				if sp.Section != "" && !seen[sp.Section] {
+					seen[sp.Section] = true
+					visit(s, e, sp)
+				}
+			}
+		}
+	}
+}
+
+// checkRow reports a row that lies beyond a haunch, or nearer to its surfaces
+// than ACI 318-19 allows, once for each section.
+func (t *site) checkRow(r row) {
+	exposed := coverExposed(r.size)
+	t.eachSection(func(s side, e plan.Edge, sp plan.Span) {
+		at := s.at((sp.From+sp.To)/2, 0)
+		sec, _ := t.plan.SectionOn(e, sp.Section)
+		if r.inset > sec.Reach() {
+			t.find(ruleHaunch, false, at, "Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.text(r.inset), sec.Name, t.text(sec.Reach()))
+			return
+		}
+		depth := t.depth(r, e, sp)
+		for _, c := range [...]struct {
+			to          string
+			cover, asks geometry.Length
+		}{
+			{"the bottom", t.under(r, e, sp) - depth - r.db/2, coverEarth},
+			{"the face", r.Face, exposed},
+			{"the top", depth - r.db/2, exposed},
+		} {
+			if c.cover < c.asks {
+				t.find(ruleCover, true, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.text(max(0, c.cover)), c.to, sec.Name, t.text(c.asks))
+			}
+		}
+	})
+}
+
+// checkRowsApart reports rows nearer to each other than the table of development
+// lengths asks, two bar diameters clear, once for each two.
+func (t *site) checkRowsApart() {
+	if t.spec.Bars.Lap.Rule != LapByACI {
+		return
+	}
+	found := map[[2]int]bool{}
+	t.eachSection(func(s side, e plan.Edge, sp plan.Span) {
+		for i := range t.spec.Bars.Rows {
+			for j := range i {
+				a, b := t.row(j), t.row(i)
+				apart := round(math.Hypot(float64(a.inset-b.inset), float64(t.depth(a, e, sp)-t.depth(b, e, sp)))) - (a.db+b.db)/2
+				if asks := 2 * max(a.db, b.db); apart < asks && !found[[2]int{i, j}] {
+					found[[2]int{i, j}] = true
+					t.find(ruleSpacing, false, s.at((sp.From+sp.To)/2, 0),
+						"Rows %d and %d are %s clear of each other; the lap's length holds for %s. Set them further apart, or type a lap half as long again.", j+1, i+1, t.text(max(0, apart)), t.text(asks))
+				}
+			}
+		}
+	})
+}
+
+// HookExtension gives how far a standard hook of 90 degrees runs on straight past
+// its bend: 12 db (ACI 318-19 table 25.3.1).
+func HookExtension(size int) geometry.Length { return 12 * diameter(size) }
+
+// leastHookTurn is the turn, in degrees, from which a bar's end past a bend is
+// looked at as a hook: judgement, no source.
+const leastHookTurn = 80
+
+// checkHooks reports bars that end too soon past a sharp bend.
+func (t *site) checkHooks(bars []Bar) {
+	for _, b := range bars {
+		n := len(b.Bends)
+		if n == 0 {
+			continue
+		}
+		for _, end := range [...]struct {
+			leg  geometry.Length
+			turn float64
+			at   geometry.Point
+		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
+			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - diameter(b.Size)/2
+			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
+				t.find(ruleHook, false, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Row, t.text(max(0, past)), t.text(asks))
+			}
+		}
+	}
+}

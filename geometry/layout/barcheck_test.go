@@ -1,0 +1,114 @@
+package layout_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
+)
+
+func finds(l laid, rule, text string) bool {
+	return slices.ContainsFunc(l.Findings, func(f layout.Finding) bool {
+		return f.Rule.Name == rule && strings.Contains(f.Text, text)
+	})
+}
+
+// ACI 318-19 table 20.5.1.3.1: 3 in cast against earth; exposed to weather or
+// ground 1 1/2 in up to No. 5 and 2 in from No. 6. At the limit and just short.
+func TestCover(t *testing.T) {
+	const s = geometry.Sixteenth
+	for _, c := range []struct {
+		name  string
+		depth geometry.Length // of the edge
+		row   layout.Row
+		found string
+	}{
+		{"usual", 12 * inch, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
+		{"bottom", 12 * inch, layout.Row{Face: 3 * inch, Bottom: 3*inch - s}, "to the bottom"},
+		{"face", 12 * inch, layout.Row{Face: 3 * inch / 2, Bottom: 3 * inch}, ""},
+		{"face short", 12 * inch, layout.Row{Face: 3*inch/2 - s, Bottom: 3 * inch}, "to the face"},
+		{"face of No. 6", 12 * inch, layout.Row{Face: 2 * inch, Bottom: 3 * inch, Size: 6}, ""},
+		{"face of No. 6 short", 12 * inch, layout.Row{Face: 2*inch - s, Bottom: 3 * inch, Size: 6}, "to the face"},
+		{"top", 12 * inch, layout.Row{Face: 3 * inch, Top: 3 * inch / 2}, ""},
+		{"top short", 12 * inch, layout.Row{Face: 3 * inch, Top: 3*inch/2 - s}, "to the top"},
+		// 5 in less 3 in and 1/2 in leaves 1 1/2 in above a bottom row.
+		{"shallow", 5 * inch, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
+		{"too shallow", 5*inch - s, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, "to the top"},
+		// A top row 2 in down in 5 in of edge has 2 1/2 in below it.
+		{"top row near the ground", 5 * inch, layout.Row{Face: 3 * inch, Top: 2 * inch}, "to the bottom"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+			p.Field, p.Sections[0].Depth = 4*inch, c.depth
+			for i := range p.Outline {
+				p.Outline[i].Wall = "" // bolts have a cover of their own
+			}
+			l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Rows = []layout.Row{c.row} }))
+			if got := finds(l, "Cover", c.found); got != (c.found != "") {
+				t.Errorf("found is %v: %v", got, l.Findings)
+			}
+		})
+	}
+}
+
+// A door's deeper or shallower section is looked at like an edge's own.
+func TestCoverUnderDoors(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Sections[1].Depth = 13 * inch / 2 // 2 3/4 in above a row 3 in from the bottom
+	p.Outline[0].Doors = []plan.Door{{From: 6 * foot, Width: 9 * foot, Section: "Deep"}}
+	deep := func(rows ...layout.Row) layout.Spec {
+		return spec(func(s *layout.Spec) { s.Bars.Rows = rows })
+	}
+	if l := lay(t, p, deep(layout.Row{Face: 3 * inch, Top: 4 * inch})); !finds(l, "Cover", "of section Deep") {
+		t.Errorf("%v", l.Findings)
+	}
+}
+
+// ACI 318-19 table 25.4.2.3 holds for bars two diameters clear of each other: 1 in
+// for No. 4.
+func TestRowsApart(t *testing.T) {
+	for clear, found := range map[geometry.Length]bool{inch: false, inch - geometry.Sixteenth: true, 0: true} {
+		for _, rule := range []layout.LapRule{layout.LapByACI, layout.LapByDiameters} {
+			l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+				s.Bars.Lap.Rule = rule
+				s.Bars.Rows = []layout.Row{{Face: 3 * inch, Bottom: 3 * inch}, {Face: 3*inch + inch/2 + clear, Bottom: 3 * inch}}
+			}))
+			if got := finds(l, "Clear spacing that the lap asks for", ""); got != (found && rule == layout.LapByACI) {
+				t.Errorf("%s clear, %v: found is %v", clear.Text(0), rule, got)
+			}
+		}
+	}
+}
+
+// A typed leg must hold the lap beyond its bend: for No. 4 at 28.48 in, a bend that
+// starts 1.75 in from the corner and half a bar, 30.48 in.
+func TestLegHoldsLap(t *testing.T) {
+	for leg, sound := range map[geometry.Length]bool{0: true, 30 * inch: false, 31 * inch: true} {
+		s := spec(func(s *layout.Spec) { s.Bars.Leg = leg })
+		faults := s.Validate(geometry.FeetInches)
+		if (len(faults) == 0) != sound || !sound && faults[0].Path != "bars.leg" {
+			t.Errorf("a leg of %s: %v", leg.Text(0), faults)
+		}
+	}
+}
+
+// ACI 318-19 table 25.3.1: past a bend of 90 degrees a standard hook runs on
+// straight by 12 diameters, 6 in for No. 4.
+func TestHookExtension(t *testing.T) {
+	if e := layout.HookExtension(4); e != 6*inch {
+		t.Errorf("No. 4: %s", e.Text(0))
+	}
+	// A corner bar's leg is the lap past the bend: 6 in holds for No. 4, and is too
+	// short for No. 5, which asks for 7 1/2 in.
+	for size, found := range map[int]bool{4: false, 5: true} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+			s.Bars.Size, s.Bars.Lap, s.Bars.Rows = size, layout.Lap{Rule: layout.LapByLength, Length: 6 * inch}, s.Bars.Rows[:1]
+		}))
+		if got := finds(l, "Straight past a bend", ""); got != found {
+			t.Errorf("No. %d: found is %v", size, got)
+		}
+	}
+}
