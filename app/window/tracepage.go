@@ -34,6 +34,10 @@ type tracing struct {
 	failed error
 	drawn  []byte // pixels of paper, grid and picture for the key
 	key    tracingKey
+
+	sketch   *trace.Sketch // what is drawn on img, where it lies at sketchAt
+	sketchOf *image.RGBA
+	sketchAt [4]geometry.Point
 }
 
 type tracingKey struct {
@@ -104,9 +108,9 @@ func (p *editPanel) trace() {
 			w.win.Canvas().Focus(w.plan)
 		}
 	}
-	f.note("Fit it: a length you know sets the scale (type 24' < 0 to turn it level as well). For a photograph taken at an angle, the four corners of a rectangle you know.")
+	f.note("Fit it: a length you know sets the scale (type 24' < 0 to turn it level as well), a second one in another direction sets it across and up. For a photograph taken at an angle, the four corners of a rectangle you know.")
 	f.buttons(
-		newButton("Known length", fit(tool.NewScaleTrace())),
+		newButton("Known lengths", fit(tool.NewScaleTrace())),
 		newButton("Four corners", fit(tool.NewSquareTrace())),
 	)
 	f.buttons(

@@ -98,6 +98,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
 	})
 	w.machine.Cut = w.showCut
+	w.machine.Sketch = w.sketch
 	w.usual()
 	w.build()
 	if err := w.attach(o.Job, o.ID); err != nil {

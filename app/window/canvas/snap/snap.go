@@ -44,7 +44,8 @@ type Mark struct {
 	Corner bool // as against a place on a line
 }
 
-func (m Mark) name() string {
+// Name says what was found.
+func (m Mark) Name() string {
 	if m.Corner {
 		return "corner of the sketch"
 	}
@@ -58,8 +59,8 @@ type Result struct {
 	Guides [][2]geometry.Point // lines that show why
 }
 
-// reach is how near the pointer must come to a place to be drawn to it, pixels.
-const reach = 10
+// Reach is how near the pointer must come to a place to be drawn to it, pixels.
+const Reach = 10
 
 // To gives the snap for a request.
 func To(r Request) Result {
@@ -75,13 +76,13 @@ func To(r Request) Result {
 		return r.square(*r.Anchor, at, mark, drawn)
 	}
 	if drawn && mark.Corner {
-		return Result{At: mark.At, Name: mark.name()}
+		return Result{At: mark.At, Name: mark.Name()}
 	}
 	if res, ok := r.onEdge(at); ok {
 		return res
 	}
 	if drawn {
-		return Result{At: mark.At, Name: mark.name()}
+		return Result{At: mark.At, Name: mark.Name()}
 	}
 	if r.Free {
 		return Result{At: r.rounded(at)}
@@ -94,7 +95,7 @@ func (r Request) mark(at geometry.Point) (Mark, bool) {
 	if r.Sketch == nil {
 		return Mark{}, false
 	}
-	return r.Sketch(at, r.View.Length(reach))
+	return r.Sketch(at, r.View.Length(Reach))
 }
 
 // corner is a place to snap to. It is named only when it is the one.
@@ -152,18 +153,18 @@ func loops(p plan.Plan, visit func(k int, l plan.Loop)) {
 // places snaps to corners and then to midpoints.
 func (r Request) places() (Result, bool) {
 	var best corner
-	near := float64(reach)
+	near := float64(Reach)
 	r.corners(func(c corner) {
 		if d := view.Distance(r.View.Screen(c.at), r.Pointer); d < near && (r.Anchor == nil || c.at != *r.Anchor) {
 			best, near = c, d
 		}
 	})
-	if near < reach {
+	if near < Reach {
 		return Result{At: best.at, Name: best.name()}, true
 	}
 	var mid Result
 	r.edges(func(slab string, a, b geometry.Point) {
-		if r.View.Pixels(geometry.Distance(a, b)) < 4*reach {
+		if r.View.Pixels(geometry.Distance(a, b)) < 4*Reach {
 			return
 		}
 		m := geometry.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
@@ -211,7 +212,7 @@ func (r Request) perpendicular() (Result, bool) {
 		return Result{}, false
 	}
 	var best Result
-	near := float64(reach)
+	near := float64(Reach)
 	r.edges(func(slab string, a, b geometry.Point) {
 		along := plan.Foot(a, b, *r.Anchor)
 		if along <= 0 || along >= geometry.Distance(a, b) {
@@ -228,7 +229,7 @@ func (r Request) perpendicular() (Result, bool) {
 // onEdge snaps to the nearest point of an edge, rounded along it.
 func (r Request) onEdge(at geometry.Point) (Result, bool) {
 	var best Result
-	near := float64(reach) * 0.7
+	near := float64(Reach) * 0.7
 	r.edges(func(slab string, a, b geometry.Point) {
 		if d := hit.ToSegment(r.View.Screen(a), r.View.Screen(b), r.Pointer); d < near {
 			along := min(max(plan.Foot(a, b, at).Round(r.step()), 0), geometry.Distance(a, b))
@@ -256,11 +257,11 @@ func (r Request) square(anchor, at geometry.Point, mark Mark, drawn bool) Result
 		v := mark.At.Sub(anchor)
 		length := geometry.Length(math.Round(float64(v.X)*d.x + float64(v.Y)*d.y))
 		at := r.roundAlong(anchor, octant, length)
-		res = Result{At: at, Name: name + ", " + mark.name(), Guides: [][2]geometry.Point{{mark.At, at}}}
+		res = Result{At: at, Name: name + ", " + mark.Name(), Guides: [][2]geometry.Point{{mark.At, at}}}
 	}
-	near := float64(reach)
+	near := float64(Reach)
 	pointed := r.View.Screen(along(anchor, octant, length))
-	far := along(anchor, octant, length+r.View.Length(reach))
+	far := along(anchor, octant, length+r.View.Length(Reach))
 	r.edges(func(slab string, a, b geometry.Point) {
 		q, ok := geometry.Meet(anchor, far, a, b)
 		if !ok || q == anchor {
@@ -321,7 +322,7 @@ func (r Request) aligned(at geometry.Point) Result {
 		fine, _ := r.View.Grid(r.Units)
 		res = Result{At: geometry.Point{X: at.X.Round(fine), Y: at.Y.Round(fine)}, Name: "grid " + fine.Text(r.Units)}
 	}
-	nearX, nearY := float64(reach)*0.8, float64(reach)*0.8
+	nearX, nearY := float64(Reach)*0.8, float64(Reach)*0.8
 	var onX, onY corner
 	var foundX, foundY bool
 	r.corners(func(c corner) {

@@ -19,8 +19,14 @@ type pick struct {
 // Move implements State.
 func (s *pick) Move(m *Machine) {
 	m.Hover = hit.Target{}
-	// On the picture: the places of the plan are no help.
-	m.Snap = snap.Result{At: m.View.Plan(m.Pointer)}
+	// On the picture: the places of the plan are no help, what is drawn on it is.
+	at := m.View.Plan(m.Pointer)
+	m.Snap = snap.Result{At: at}
+	if m.Sketch != nil && !m.Mods.Shift {
+		if mark, ok := m.Sketch(at, m.View.Length(snap.Reach)); ok {
+			m.Snap = snap.Result{At: mark.At, Name: mark.Name()}
+		}
+	}
 }
 
 // Drag implements State.
@@ -73,6 +79,9 @@ func (s *pick) overlay(m *Machine, o *Overlay, closed bool, question string) {
 	}
 	// A cross, so that the pointer itself hides nothing.
 	if m.Inside {
+		if m.Snap.Name != "" {
+			m.snapped(o)
+		}
 		at := m.Pointer
 		for _, d := range [4][2]float64{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
 			o.Lines = append(o.Lines, Line{offset(at, d[0]*4, d[1]*4), offset(at, d[0]*18, d[1]*18), Guide})

@@ -5,65 +5,139 @@ import (
 	"fmt"
 
 	"haunchbook/app/window/canvas/trace"
+	"haunchbook/geometry"
 )
 
-// ScaleTrace sets the picture's scale, and with an angle its rotation, by a
-// length known on it.
-type ScaleTrace struct{ pick }
+// ScaleTrace fits the picture by lengths known on it, one after the other: the
+// first sets the scale, and with an angle its rotation; those that follow set it
+// more surely, across and up.
+type ScaleTrace struct {
+	pick
+	known []trace.Known
+	first []geometry.Point // the picture's corners before the first
+}
 
 // NewScaleTrace gives the tool.
-func NewScaleTrace() *ScaleTrace { return &ScaleTrace{pick{want: 2}} }
+func NewScaleTrace() *ScaleTrace { return &ScaleTrace{pick: pick{want: 2}} }
 
 // Name implements State.
 func (*ScaleTrace) Name() string { return "Scale picture" }
 
 // Help implements State.
 func (s *ScaleTrace) Help(*Machine) Help {
-	if len(s.points) < 2 {
-		return Help{"Click the two ends of a length you know on the picture", "", "Back"}
+	switch {
+	case len(s.points) == 2:
+		return Help{"Type the length; with < and an angle the picture turns too: 24' < 0", "Fit it", "Choose the end again"}
+	case len(s.known) > 0:
+		return Help{"Click the ends of another length you know, in another direction: the fit gets surer", "Done", "Done"}
 	}
-	return Help{"Type the length; with < and an angle the picture turns too: 24' < 0", "Fit it", "Choose the end again"}
+	return Help{"Click the two ends of a length you know on the picture", "", "Back"}
 }
 
 // Meaning says how what is typed is read.
 func (s *ScaleTrace) Meaning(m *Machine, text string) (string, error) {
-	l, err := parseLeg(text, m.Units())
+	l, err := parseSpan(text, m.Units())
 	switch {
 	case err != nil:
 		return "", err
-	case l.pair:
-		return "", errors.New("type one length")
 	case l.angled:
 		return fmt.Sprintf("%s, turned to %g°", exact(l.length, m.Units()), l.degrees), nil
 	}
 	return exact(l.length, m.Units()), nil
 }
 
+// parseSpan reads a length, with a direction if one is typed.
+func parseSpan(text string, u geometry.Units) (leg, error) {
+	l, err := parseLeg(text, u)
+	if err == nil && (l.pair || l.length == 0) {
+		err = errors.New("type one length")
+	}
+	return l, err
+}
+
 // Enter implements State.
 func (s *ScaleTrace) Enter(m *Machine, text string) {
-	if len(s.points) < 2 || text == "" {
+	if text == "" {
+		if len(s.points) == 0 && len(s.known) > 0 {
+			m.Use(&Select{})
+		}
 		return
 	}
-	j := m.Doc.Base()
-	if !j.Trace.Any() {
+	if len(s.points) < 2 {
+		return
+	}
+	l, err := parseSpan(text, m.Units())
+	if err != nil {
+		m.say(err)
+		return
+	}
+	s.add(m, l)
+}
+
+// add fits the picture by one more length.
+func (s *ScaleTrace) add(m *Machine, l leg) {
+	now := m.Doc.Base().Trace
+	if !now.Any() {
 		m.say(errNoPicture)
 		return
 	}
-	l, err := parseLeg(text, m.Units())
-	if err == nil && l.pair {
-		err = errors.New("type one length")
+	k := trace.Known{Length: l.length.Abs(), Turned: l.angled, Degrees: l.degrees}
+	var err error
+	if k.A, err = trace.On(now.Corners, s.points[0]); err == nil {
+		k.B, err = trace.On(now.Corners, s.points[1])
 	}
 	if err != nil {
 		m.say(err)
 		return
 	}
-	corners, err := trace.Scale(j.Trace.Corners, s.points[0], s.points[1], l.length, l.angled, l.degrees)
-	if m.commitTrace("Scale the picture", corners, err) {
-		m.Use(&Select{})
+	if s.first == nil {
+		s.first = now.Corners
 	}
+	known := append(s.known, k)
+	corners, off, err := trace.Fit(s.first, known)
+	if !m.commitTrace("Scale the picture", corners, err) {
+		return
+	}
+	s.known, s.points, m.Text = known, nil, ""
+	m.Info = s.told(m, off)
+}
+
+// told says how well the lengths agree.
+func (s *ScaleTrace) told(m *Machine, off []geometry.Length) string {
+	if len(off) == 1 {
+		return "Fit to one length. Another in another direction makes it surer; Enter when done"
+	}
+	worst := 0
+	for i := range off {
+		if off[i].Abs() > off[worst].Abs() {
+			worst = i
+		}
+	}
+	text := fmt.Sprintf("Fit to %d lengths; the furthest off is %s, by %s", len(off), s.known[worst].Length.Text(m.Units()), off[worst].Abs().Text(m.Units()))
+	if off[worst].Abs() > s.known[worst].Length/50 {
+		text += ". Is one of them wrong, or the picture taken at an angle? Then Four corners fits better"
+	}
+	return text
 }
 
 // Overlay implements State.
 func (s *ScaleTrace) Overlay(m *Machine, o *Overlay) {
+	if t := m.Doc.Job().Trace; t.Any() {
+		for _, k := range s.known {
+			s.shown(m, o, t.Corners, k)
+		}
+	}
 	s.overlay(m, o, false, "How long is this?")
+}
+
+// shown draws a length that is known already.
+func (s *ScaleTrace) shown(m *Machine, o *Overlay, corners []geometry.Point, k trace.Known) {
+	a, errA := trace.At(corners, k.A)
+	b, errB := trace.At(corners, k.B)
+	if errA != nil || errB != nil {
+		return
+	}
+	o.line(m, a, b, Guide)
+	mid := geometry.Point{X: a.X/2 + b.X/2, Y: a.Y/2 + b.Y/2}
+	o.label(k.Length.Text(m.Units()), m.View.Screen(mid), Guide)
 }

@@ -1,12 +1,79 @@
 package tool_test
 
 import (
+	"strings"
 	"testing"
 
 	"haunchbook/app/job"
+	"haunchbook/app/window/canvas/snap"
 	"haunchbook/app/window/canvas/tool"
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
+
+// A picture that is squeezed: 30 ft across stands for 24, and 20 ft up for 18. A
+// length across and one up put both right; a third that is wrong is told.
+func TestFitATracedPictureByMoreLengths(t *testing.T) {
+	b := newBench(t, plan.Plan{Field: 6 * in})
+	j := b.doc.Job()
+	j.Trace = job.Trace{Image: "x", Corners: []geometry.Point{pt(0, 20*ft), pt(30*ft, 20*ft), pt(30*ft, 0), pt(0, 0)}}
+	b.doc.Commit("Import", j)
+	corner := func(i int) geometry.Point { return b.doc.Job().Trace.Corners[i] }
+	b.m.Use(tool.NewScaleTrace())
+	b.click(pt(0, 0))
+	b.click(pt(30*ft, 0))
+	b.keys("24' < 0<Return>")
+	if h := corner(0).Y - corner(3).Y; (h - 16*ft).Abs() > in {
+		t.Errorf("by one length it is %s high, want 16'", h.Text(0))
+	}
+	b.click(corner(3))
+	b.click(corner(0))
+	b.keys("18'<Return>")
+	if d := geometry.Distance(corner(1), pt(24*ft, 18*ft)); d > in {
+		t.Errorf("by two lengths its upper right corner is %s off, at %v", d.Text(0), corner(1))
+	}
+	if !strings.Contains(b.m.Info, "2 lengths") {
+		t.Errorf("told %q", b.m.Info)
+	}
+	b.click(corner(3))
+	b.click(corner(1))
+	b.keys("27'<Return>") // it is 30
+	if !strings.Contains(b.m.Info, "wrong") {
+		t.Errorf("told %q, notice %q", b.m.Info, b.m.Notice)
+	}
+	var o tool.Overlay
+	b.m.Overlay(&o)
+	if len(o.Labels) < 3 {
+		t.Errorf("the lengths are not shown: %v", o.Labels)
+	}
+	b.keys("<Escape>")
+	b.state("Select")
+}
+
+// What is drawn on the picture is snapped to, by the tools that fit it and by those
+// that draw.
+func TestSnapsToTheSketch(t *testing.T) {
+	b := newBench(t, plan.Plan{Field: 6 * in})
+	found := snap.Mark{At: pt(10*ft+in/2, 8*ft), Corner: true}
+	b.m.Sketch = func(at geometry.Point, reach geometry.Length) (snap.Mark, bool) {
+		return found, geometry.Distance(at, found.At) < reach
+	}
+	b.m.Use(tool.NewSquareTrace())
+	b.move(pt(10*ft+2*in, 8*ft-in))
+	if b.m.Snap.At != found.At || b.m.Snap.Name != "corner of the sketch" {
+		t.Errorf("fitting: %+v", b.m.Snap)
+	}
+	b.m.Use(&tool.Chain{})
+	b.click(pt(10*ft+2*in, 8*ft-in))
+	if got := b.m.State().(*tool.Chain).Points[0]; got != found.At {
+		t.Errorf("drawing began at %v", got)
+	}
+	found = snap.Mark{At: pt(20*ft+in/4, 8*ft+2*in)}
+	b.move(pt(20*ft, 8*ft+in))
+	if s := b.m.Snap; s.Name != "square, line of the sketch" || s.At.Y != 8*ft || s.At.X.Abs()%in == in/4 {
+		t.Errorf("drawing on, square: %+v", s)
+	}
+}
 
 func TestFitATracedPicture(t *testing.T) {
 	b := newBench(t, shop())
@@ -29,6 +96,8 @@ func TestFitATracedPicture(t *testing.T) {
 	if d := corners()[1].X - corners()[0].X; (d - 24*ft).Abs() > geometry.Inch/8 {
 		t.Errorf("the picture is %v wide, notice %q", d.Text(0), b.m.Notice)
 	}
+	b.state("Scale picture") // for another length
+	b.keys("<Return>")
 	b.state("Select")
 	b.doc.Undo()
 

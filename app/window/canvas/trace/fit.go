@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
 )
 
 // XY is a point in pixels or in any other unit.
@@ -153,26 +152,6 @@ func each(corners []geometry.Point, f func(geometry.Point) geometry.Point) []geo
 		out[i] = f(p)
 	}
 	return out
-}
-
-// Scale makes the stretch a-b of the picture as long as given, holding a; where
-// level is true, it turns the picture as well, so that b lies from a in the
-// direction of degrees, counter-clockwise from right.
-func Scale(corners []geometry.Point, a, b geometry.Point, length geometry.Length, level bool, degrees float64) ([]geometry.Point, error) {
-	was := geometry.Distance(a, b)
-	if was == 0 || length <= 0 {
-		return nil, errors.New("choose two different points, and give a length of more than 0")
-	}
-	f := float64(length) / float64(was)
-	turn := 0.0
-	if level {
-		d := b.Sub(a)
-		turn = degrees - math.Atan2(float64(d.Y), float64(d.X))*180/math.Pi
-	}
-	return each(corners, func(p geometry.Point) geometry.Point {
-		v := plan.Turn(p.Sub(a), turn)
-		return a.Add(geometry.Point{X: geometry.Length(math.Round(float64(v.X) * f)), Y: geometry.Length(math.Round(float64(v.Y) * f))})
-	}), nil
 }
 
 // Square takes the perspective out: four points of the picture, counter-clockwise

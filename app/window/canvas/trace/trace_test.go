@@ -76,23 +76,31 @@ func TestSquareTakesPerspectiveOut(t *testing.T) {
 
 func TestScaleByAKnownLength(t *testing.T) {
 	corners := Place(image.Pt(400, 300), pt(0, 0), pt(40*ft, 40*ft))
-	a, b := pt(10*ft, 10*ft), pt(20*ft, 10*ft)
-	got, err := Scale(corners, a, b, 5*ft, false, 0)
+	known := func(length geometry.Length, turned bool, degrees float64) []Known {
+		var k Known
+		for at, p := range map[geometry.Point]*XY{pt(10*ft, 10*ft): &k.A, pt(20*ft, 10*ft): &k.B} {
+			on, err := On(corners, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			*p = on
+		}
+		k.Length, k.Turned, k.Degrees = length, turned, degrees
+		return []Known{k}
+	}
+	got, _, err := Fit(corners, known(5*ft, false, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := geometry.Distance(got[0], got[1]); w != 20*ft {
+	if w := geometry.Distance(got[0], got[1]); (w - 20*ft).Abs() > geometry.Micrometre {
 		t.Errorf("the picture is %v wide, want half of 40 ft", w.Text(0))
 	}
-	got, err = Scale(corners, a, b, 10*ft, true, 90)
+	got, _, err = Fit(corners, known(10*ft, true, 90))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if d := got[1].Sub(got[0]); d.X.Abs() > geometry.Micrometre || d.Y < 39*ft {
 		t.Errorf("the upper side leads %v, want straight up", d)
-	}
-	if _, err := Scale(corners, a, a, ft, false, 0); err == nil {
-		t.Error("a length of zero was taken")
 	}
 }
 

@@ -1,0 +1,25 @@
+package window
+
+import (
+	"haunchbook/app/window/canvas/snap"
+	"haunchbook/app/window/canvas/trace"
+	"haunchbook/geometry"
+)
+
+// sketch finds what is drawn on the traced picture near a place of the plan.
+func (w *Window) sketch(at geometry.Point, reach geometry.Length) (snap.Mark, bool) {
+	t := w.doc.Job().Trace
+	c := &w.tracing
+	if !t.Any() || t.Hidden || len(t.Corners) != 4 || c.img == nil || c.of != t.Image {
+		return snap.Mark{}, false
+	}
+	if corners := [4]geometry.Point(t.Corners); c.sketch == nil || c.sketchOf != c.img || c.sketchAt != corners {
+		s, err := trace.NewSketch(c.img, t.Corners)
+		if err != nil {
+			return snap.Mark{}, false
+		}
+		c.sketch, c.sketchOf, c.sketchAt = s, c.img, corners
+	}
+	p, corner, ok := c.sketch.Find(at, reach)
+	return snap.Mark{At: p, Corner: corner}, ok
+}
