@@ -141,6 +141,7 @@ func TestAwkwardPlans(t *testing.T) {
 		})
 		l := of(p, s, nil)
 		checkBars(t, p, s, l)
+		checkBoards(t, l)
 		for _, w := range l.Walls {
 			checkPlates(t, p, w)
 		}
@@ -214,6 +215,64 @@ func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l laid) {
 			t.Fatalf("%s is on the plan %d times more than on the list", k, n)
 		}
 	}
+}
+
+// checkBoards: every form board and piece of plate is on its list, once and as long
+// as it is placed or by less than an eighth longer, and the lists hold nothing
+// else.
+func checkBoards(t *rapid.T, l laid) {
+	for _, list := range []struct {
+		what   string
+		list   layout.CutList
+		placed map[string][]geometry.Length // by what they are cut from
+	}{{"board", l.Lumber, boards(l)}, {"plate", l.Plates, plates(l)}} {
+		listed := map[string][]geometry.Length{}
+		for _, s := range list.list.Stock {
+			held := geometry.Length(0)
+			for _, c := range s.Pieces {
+				listed[s.Name] = append(listed[s.Name], c.Length)
+				held += c.Length
+			}
+			if held+s.Rest != s.Length {
+				t.Fatalf("%s: %+v", list.what, s)
+			}
+		}
+		for name, want := range list.placed {
+			got := listed[name]
+			slices.Sort(want)
+			slices.Sort(got)
+			if len(got) != len(want) {
+				t.Fatalf("%d pieces of %s placed, %d listed", len(want), name, len(got))
+			}
+			for i, w := range want {
+				if got[i] < w || got[i] >= w+inch/8 {
+					t.Fatalf("%s of %s is listed as %s", name, w.Text(0), got[i].Text(0))
+				}
+			}
+			delete(listed, name)
+		}
+		if len(listed) > 0 {
+			t.Fatalf("%s: listed and not placed: %v", list.what, listed)
+		}
+	}
+}
+
+func boards(l laid) map[string][]geometry.Length {
+	out := map[string][]geometry.Length{}
+	for _, f := range l.Forms {
+		out[f.Board] = append(out[f.Board], f.Boards...)
+	}
+	return out
+}
+
+func plates(l laid) map[string][]geometry.Length {
+	out := map[string][]geometry.Length{}
+	for _, w := range l.Walls {
+		for _, p := range w.Pieces {
+			out[w.Plate] = append(out[w.Plate], p.To-p.From)
+		}
+	}
+	return out
 }
 
 // near tells whether a point lies on the slab or within 10 µm of it.
