@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
 	"haunchbook/geometry/solid"
 )
 
@@ -37,170 +36,11 @@ type Bay struct {
 	Reached bool            // the chute or hose goes that far
 }
 
-// Shape is a part of the slab in plan: rings counter-clockwise round it and
-// clockwise round its holes. More than one runs round it where an opening or a
-// notch parts it.
-type Shape []geometry.Ring
-
-// Area gives the area in m².
-func (s Shape) Area() float64 {
-	sum := 0.0
-	for _, r := range s {
-		sum += r.Area()
-	}
-	return sum
-}
-
-// Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
-// carries the straightedge between two strips.
-type Pad struct {
-	Number int    // from 1, over all slabs
-	Slab   int    // its slab's number in the job, from 0
-	Name   string // its slab's, "" where the job has but one
-	Row    int    // rows lie between strips: after the strip of that number
-	At     geometry.Point
-	From   geometry.Point  // At from the slab's first corner
-	Height geometry.Length // of the top above its lowest point; 0 for a level top
-}
-
-// frame turns plan coordinates so that strips run along u and lie side by side
-// along v. Both are metres from an origin near the slab.
-type frame struct {
-	origin geometry.Point
-	cos    float64
-	sin    float64
-}
-
-func newFrame(origin geometry.Point, turn float64) frame {
-	sin, cos := math.Sincos(turn)
-	return frame{origin, cos, sin}
-}
-
-func (f frame) in(p geometry.Point) uv {
-	d := p.Sub(f.origin)
-	x, y := d.X.Metres(), d.Y.Metres()
-	return uv{f.cos*x + f.sin*y, f.cos*y - f.sin*x}
-}
-
-func (f frame) out(q uv) geometry.Point {
-	return f.origin.Add(geometry.Point{X: length(f.cos*q.u - f.sin*q.v), Y: length(f.sin*q.u + f.cos*q.v)})
-}
-
-// slab gives the outline and the holes.
-func (f frame) slab(p plan.Plan) shape {
-	var out shape
-	for _, l := range p.Loops() {
-		ring := make([]uv, len(l))
-		for i, e := range l {
-			ring[i] = f.in(e.At)
-		}
-		out = append(out, ring)
-	}
-	return out
-}
-
-func (f frame) shape(s shape) Shape {
-	out := make(Shape, len(s))
-	for i, r := range s {
-		out[i] = make(geometry.Ring, len(r))
-		for k, q := range r {
-			out[i][k] = f.out(q)
-		}
-	}
-	return out
-}
-
-// rectangle is a part of the frame's plane.
-type rectangle struct{ u0, u1, v0, v1 float64 }
-
-// divide cuts a length into the fewest equal parts of at most most each. A hair
-// over is no further part.
-func divide(length, most float64) int {
-	if most <= 0 {
-		return 1
-	}
-	return max(1, int(math.Ceil(length/most-1e-9)))
-}
-
-// StripWidth gives the greatest width of a strip: what the straightedge spans
-// with its overlap, and what the bull float reaches across from one side.
-func (r Reach) StripWidth() geometry.Length {
-	w := r.Straightedge - r.Overlap
-	if r.Float > 0 {
-		w = min(w, r.Float)
-	}
-	return w
-}
-
 // Bounds on what a plan is cut into, far beyond what is poured in a day.
 const (
 	maxStrips = 200
 	maxBays   = 2000
 )
-
-// turns lists the directions of strips to choose from: the given one, or those of
-// the outline's edges, each once, longest edge first.
-func turns(p plan.Plan, r Reach) []float64 {
-	if r.Turned {
-		return []float64{r.Turn * math.Pi / 180}
-	}
-	type edge struct {
-		turn   float64
-		length geometry.Length
-	}
-	var edges []edge
-	for i := range p.Outline {
-		a, b := p.Outline.Ends(i)
-		d := b.Sub(a)
-		turn := math.Atan2(float64(d.Y), float64(d.X))
-		if turn < -1e-9 {
-			turn += math.Pi
-		} else if turn > math.Pi-1e-9 {
-			turn -= math.Pi
-		}
-		edges = append(edges, edge{turn, geometry.Distance(a, b)})
-	}
-	slices.SortStableFunc(edges, func(a, b edge) int { return cmp.Compare(b.length, a.length) })
-	var out []float64
-	for _, e := range edges {
-		if !slices.ContainsFunc(out, func(t float64) bool { return math.Abs(t-e.turn) < 1e-6 }) {
-			out = append(out, e.turn)
-		}
-	}
-	// Past some dozens nothing is gained, on an outline of many short edges.
-	return out[:min(len(out), 32)]
-}
-
-// cut is one way to lay the strips.
-type cut struct {
-	frame  frame
-	slab   shape
-	extent rectangle
-	strips int
-	trucks []uv    // their places
-	away   float64 // how far the nearest truck stands beyond the last strip; negative beside them
-}
-
-// chooseCut takes the direction with the fewest strips, and of several the one
-// whose last strip the truck stands behind.
-func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
-	var best cut
-	for i, t := range turns(p, r) {
-		c := cut{frame: newFrame(p.Outline[0].At, t)}
-		c.slab = c.frame.slab(p)
-		c.extent = c.slab.extent()
-		c.strips = divide(c.extent.v1-c.extent.v0, r.StripWidth().Metres())
-		for _, st := range stations {
-			c.trucks = append(c.trucks, c.frame.in(st))
-		}
-		q := nearestPlace(c.trucks, c.extent)
-		c.away = max(q.v-c.extent.v1, c.extent.v0-q.v)
-		if i == 0 || c.strips < best.strips || c.strips == best.strips && c.away > best.away+1e-6 {
-			best = c
-		}
-	}
-	return best
-}
 
 // course is the strips, bays and wet pads of the slabs laid so far.
 type course struct {
@@ -310,29 +150,6 @@ func nearest(shapes []shape, q uv) int {
 	return at
 }
 
-// upward tells whether the strips are placed from the low side to the high one:
-// the last strip is on the side that a truck stands nearest to, the low one
-// without any.
-func (c cut) upward() bool {
-	low, high := c.extent, c.extent
-	low.v1, high.v0 = low.v0, high.v1
-	least := func(r rectangle) float64 { return r.distance(nearestPlace(c.trucks, r)) }
-	return least(high) < least(low)-1e-6
-}
-
-// nearestPlace gives the place nearest to r; its low corner where there is none.
-func nearestPlace(places []uv, r rectangle) uv {
-	if len(places) == 0 {
-		return uv{r.u0, r.v0}
-	}
-	return slices.MinFunc(places, func(a, b uv) int { return cmp.Compare(r.distance(a), r.distance(b)) })
-}
-
-// distance gives how far q lies from r; 0 within.
-func (r rectangle) distance(q uv) float64 {
-	return math.Hypot(max(r.u0-q.u, 0, q.u-r.u1), max(r.v0-q.v, 0, q.v-r.v1))
-}
-
 // fillBay measures one bay.
 func (c *course) fillBay(of Slab, f frame, s shape) Bay {
 	bay := Bay{Shape: f.shape(s), Middle: f.out(s.middle()), Volume: volumeOf(of.Solid, f, s), Station: -1}
@@ -363,8 +180,6 @@ func (c *course) fillBay(of Slab, f frame, s shape) Bay {
 	bay.Reached = c.reach.Method == Buggy || bay.Station >= 0 && bay.Away <= c.reach.Chute
 	return bay
 }
-
-func length(metres float64) geometry.Length { return geometry.Length(math.Round(metres * 1e9)) }
 
 // volumeOf gives the concrete over a shape, m³: that over the triangles from a
 // corner to each side of a ring, taken off where they turn back. There is none
@@ -408,32 +223,4 @@ func lengthIn(a, b uv, s shape, extent rectangle) float64 {
 		return 0
 	}
 	return (t1 - t0) * long
-}
-
-// padRow sets wet pads along the line between the last strip and the next, so
-// that the straightedge reaches from form to pad and from pad to pad.
-func (c *course) padRow(s Slab, cut cut, v, most float64) {
-	for _, stretch := range slabAlong(cut.slab, v) {
-		n := divide(stretch[1]-stretch[0], most)
-		for k := 1; k < n; k++ {
-			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
-			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, s.Name, len(c.strips), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
-		}
-	}
-}
-
-// slabAlong gives the stretches of a line along u that have slab on both sides:
-// a form along the line carries the straightedge itself.
-func slabAlong(slab shape, v float64) [][2]float64 {
-	const aside = 1e-3 // m
-	low, high := slab.crossings(v-aside), slab.crossings(v+aside)
-	var out [][2]float64
-	for i := 0; i+1 < len(low); i += 2 {
-		for k := 0; k+1 < len(high); k += 2 {
-			if a, b := max(low[i], high[k]), min(low[i+1], high[k+1]); a < b {
-				out = append(out, [2]float64{a, b})
-			}
-		}
-	}
-	return out
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -103,49 +102,6 @@ type BayTime struct {
 	Load    int     // number of the load that it is finished from
 }
 
-// Call is when the last load is called, by what is left to fill. The plant must
-// know before it is batched.
-type Call struct {
-	Needed bool // there is more than one load
-	At     Clock
-	Bay    int     // number of the bay being placed then
-	Placed float64 // by then, in the day's unit
-	Left   float64 // of the slab with its waste
-	Bring  float64 // of it, what the loads before do not bring
-	Held   bool    // the last load is to be held back for it: as asked, it is batched before any concrete is placed
-	Idle   float64 // minutes that the crew waits for it then
-}
-
-// Place is where a truck or pump may stand, and what is filled from there.
-type Place struct {
-	At      geometry.Point
-	Reach   geometry.Length // of the chute or the hose; 0 where buggies go anywhere
-	Bays    []int           // numbers of the bays filled from it
-	Outside []int           // of those, the numbers beyond its reach
-}
-
-// places tells who reaches what.
-func (c *course) places() []Place {
-	out := make([]Place, len(c.stations))
-	for i, at := range c.stations {
-		out[i].At = at
-		if c.reach.Method != Buggy {
-			out[i].Reach = c.reach.Chute
-		}
-	}
-	for _, b := range c.bays {
-		if b.Station < 0 {
-			continue
-		}
-		p := &out[b.Station]
-		p.Bays = append(p.Bays, b.Number)
-		if !b.Reached {
-			p.Outside = append(p.Outside, b.Number)
-		}
-	}
-	return out
-}
-
 // HourReport is what one hour's weather means.
 type HourReport struct {
 	Hour     Hour
@@ -156,13 +112,6 @@ type HourReport struct {
 
 // roundTo is the step in which truck times are asked for, minutes.
 const roundTo = 5
-
-// The gaps between trucks at which a crew should mind its joint (common practice:
-// how long fresh concrete can wait depends on the weather and the mix).
-const (
-	gapNote = 15.0
-	gapBad  = 30.0
-)
 
 // Of plans the day. The error names what of the input will not do.
 func Of(in Input) (Day, error) {
@@ -267,36 +216,6 @@ func placing(vs []Visit, from, to float64) float64 {
 	return sum
 }
 
-// callOff finds when the last load must be called and where the crew is then.
-// Where nothing is placed by then, it finds what holding the load back costs:
-// until half of what comes before it is placed, which is enough to measure by.
-func (d *Day) callOff(t Trucks) {
-	n := len(d.Loads)
-	if n < 2 {
-		return
-	}
-	visits, before := d.visits(), 0.0
-	for _, v := range visits[:n-1] {
-		before += v.Volume
-	}
-	last := visits[n-1]
-	c := Call{Needed: true, At: Clock(math.Floor(last.Batched)), Placed: PlacedAt(visits, last.Batched), Bring: max(0, d.Need-before)}
-	if c.Placed <= 0 {
-		at := PlacedBy(visits, before/2)
-		arrives := at + float64(t.Loading+t.Travel)
-		c.Held, c.At, c.Placed = true, Clock(math.Floor(at)), before/2
-		c.Idle = max(0, arrives-visits[n-2].Ends)
-	}
-	c.Left = max(0, d.Need-c.Placed)
-	for i, t := range d.Times {
-		c.Bay = d.Bays[i].Number
-		if t.Used > c.Placed {
-			break
-		}
-	}
-	d.Call = c
-}
-
 func (d *Day) weather(in Input) {
 	for _, h := range in.Pour.Weather {
 		d.Hours = append(d.Hours, HourReport{h, h.RelativeHumidity(), h.Evaporation(), h.Trowel()})
@@ -308,106 +227,4 @@ func (d *Day) weather(in Input) {
 // thinnest gives the least field thickness of slabs, of which there is one.
 func thinnest(slabs []Slab) geometry.Length {
 	return slices.MinFunc(slabs, func(a, b Slab) int { return cmp.Compare(a.Plan.Field, b.Plan.Field) }).Plan.Field
-}
-
-func visitFindings(loads []Load, t Trucks) []Finding {
-	var out []Finding
-	for i, l := range loads {
-		v, n := l.Visit, i+1
-		if v.Age() > float64(t.Limit) {
-			out = append(out, Finding{"Discharge limit", "ASTM C94/C94M, or as agreed", true,
-				fmt.Sprintf("load %d would be %.0f min old when it is empty, more than %d: more hands, smaller loads, a nearer plant, or a retarder agreed with the plant", n, v.Age(), t.Limit)})
-		}
-		if v.Idle > gapNote {
-			out = append(out, Finding{"Gap between trucks", "common practice", v.Idle > gapBad,
-				fmt.Sprintf("%.0f min without concrete before load %d: keep the open face alive, and order trucks closer together or more of them", v.Idle, n)})
-		}
-		if v.Waits > gapBad {
-			out = append(out, Finding{"Truck waits", "common practice", false,
-				fmt.Sprintf("load %d waits %.0f min for its turn: order trucks further apart", n, v.Waits)})
-		}
-	}
-	return out
-}
-
-func (d *Day) reachFindings(in Input) []Finding {
-	var out []Finding
-	r := in.Pour.Reach
-	add := func(name string, severe bool, format string, args ...any) {
-		out = append(out, Finding{name, "common practice", severe, fmt.Sprintf(format, args...)})
-	}
-	if r.Method != Buggy && len(in.Pour.Stations) == 0 {
-		add("Truck place", false, "no place for the truck is marked: mark where it can stand to see what it reaches")
-	} else {
-		var far []int
-		for _, b := range d.Bays {
-			if !b.Reached {
-				far = append(far, b.Number)
-			}
-		}
-		if len(far) > 0 {
-			add("Reach", true, "%s %s beyond the %s's %s: another place for the truck, a pump, or buggies",
-				numbered("bay", far), isAre(len(far)), r.Method, r.Chute.Text(in.Units))
-		}
-	}
-	if len(in.Pour.Stations) > 0 && r.Method == Chute {
-		for _, s := range in.Slabs {
-			if near, last, ok := d.cornered(s.Number); ok {
-				add("Order of bays", false, "bay %d is nearer to the truck than the last bay, %d: move the truck to the side that is placed last, or turn the strips", near, last)
-			}
-		}
-	}
-	if r.Float > 0 && r.Float < r.Straightedge-r.Overlap {
-		add("Float reach", false, "the bull float reaches %s, less than the straightedge spans: the strips are laid to the float", r.Float.Text(in.Units))
-	}
-	return out
-}
-
-// cornered finds a bay of a slab that is nearer to the truck than the slab's last
-// bay: the crew works itself into a corner.
-func (d *Day) cornered(slab int) (near, last int, found bool) {
-	end := Bay{}
-	for _, b := range d.Bays {
-		if b.Slab == slab {
-			end = b
-		}
-	}
-	for _, b := range d.Bays {
-		if b.Slab == slab && b.Station == end.Station && b.Away < end.Away-geometry.Foot {
-			return b.Number, end.Number, true
-		}
-	}
-	return 0, 0, false
-}
-
-func isAre(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
-}
-
-// numbered lists rising numbers: "bay 3", "bays 1 to 4 and 7".
-func numbered(noun string, ns []int) string {
-	var runs []string
-	for i := 0; i < len(ns); {
-		k := i
-		for k+1 < len(ns) && ns[k+1] == ns[k]+1 {
-			k++
-		}
-		if k > i+1 {
-			runs = append(runs, fmt.Sprintf("%d to %d", ns[i], ns[k]))
-			i = k + 1
-			continue
-		}
-		runs = append(runs, fmt.Sprint(ns[i]))
-		i++
-	}
-	if len(ns) > 1 {
-		noun += "s"
-	}
-	if n := len(runs); n > 1 {
-		return noun + " " + strings.Join(runs[:n-1], ", ") + " and " + runs[n-1]
-	}
-	return noun + " " + runs[0]
 }

@@ -329,6 +329,30 @@ func TestNumbered(t *testing.T) {
 	}
 }
 
+// Common practice, no source: a slab of 24 ft by 20 ft, 6 in thick with a 12 in edge
+// and its taper, takes about 11 yd³ on one truck, which a crew of five places in 30
+// to 35 min straight off the chute.
+func TestUsualSlab(t *testing.T) {
+	p := slab(at(0, 0), at(24, 0), at(24, 20), at(0, 20))
+	in := square(t)
+	in.Slabs = []Slab{{Plan: p, Solid: solidOf(t, p)}}
+	in.Pour.Crew = Crew{People: 5}
+	in.Order, in.Spec.Order.Waste, in.Spec.Order.Truck = dec("11"), dec("0"), dec("11")
+	d, err := Of(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d.Net < 10 || d.Net > 11.5 {
+		t.Errorf("%.2f yd³, want about 11", d.Net)
+	}
+	if len(d.Loads) != 1 || d.Call.Needed || d.CallText() != "" {
+		t.Fatalf("%d loads, call %+v", len(d.Loads), d.Call)
+	}
+	if v := d.Loads[0].Visit; v.Ends-v.Starts < 30 || v.Ends-v.Starts > 35 {
+		t.Errorf("11 yd³ take %.1f min, want 30 to 35", v.Ends-v.Starts)
+	}
+}
+
 // Two slabs of 6 yd³: the second goes on where the first ends.
 func TestSlabAfterSlab(t *testing.T) {
 	in := square(t)

@@ -1,9 +1,9 @@
 // Package pour plans the day of the pour: what the weather asks for, whether the
 // mix is fit for its place, the loads to order and when, the strips and bays in
-// which the slab is placed with their running yards, and what may be done with
-// the slab afterwards.
+// which the slabs are placed with their running yards, and what may be done with
+// them afterwards.
 //
-// All of it is pure: a plan, its solid, a specification and the sums of the
+// All of it is pure: slabs with their solids, a specification and the order of the
 // takeoff go in; texts, times and positions come out. Ranges are given where the
 // trade has no single number, each with its source or as common practice.
 package pour

@@ -87,7 +87,7 @@ func MixFindings(m takeoff.Mix, w Weathering, use Use, u geometry.Units) []Findi
 	}
 	if least := leastStrength[use][w]; m.Strength < least {
 		add("Strength", true, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s",
-			strengthText(m.Strength, u), strengthText(least, u), use, w, strengthText(least, u))
+			StrengthText(m.Strength, u), StrengthText(least, u), use, w, StrengthText(least, u))
 	}
 	if use != Garage || w == Negligible {
 		return out
@@ -95,7 +95,7 @@ func MixFindings(m takeoff.Mix, w Weathering, use Use, u geometry.Units) []Findi
 	switch {
 	case m.Air >= 5 && m.Air <= 7:
 	case m.Air >= 3 && m.Air < 5 && m.Strength >= 4000:
-		add("Air", false, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, strengthText(m.Strength, u))
+		add("Air", false, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, StrengthText(m.Strength, u))
 	case m.Air > 7:
 		add("Air", true, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%", m.Air)
 	default:

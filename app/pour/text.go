@@ -16,7 +16,7 @@ type Item struct{ Name, Text string }
 // MixItems lists what is asked of the concrete, in the job's units.
 func MixItems(mix takeoff.Mix, s Spec, u geometry.Units) []Item {
 	out := []Item{
-		{"Strength", strengthText(mix.Strength, u) + " at 28 days"},
+		{"Strength", StrengthText(mix.Strength, u) + " at 28 days"},
 		{"Slump", mix.Slump.Text(u) + " on arrival"},
 		{"Aggregate", mix.Aggregate.Text(u)},
 		{"Air", "none entrained"},
@@ -77,7 +77,8 @@ func (d Day) afterText(i int) string {
 // psiPerMPa: 1 psi is 0.006 894 757 MPa, NIST SP 811, appendix B.
 const psiPerMPa = 1 / 0.006894757
 
-func strengthText(psi int, u geometry.Units) string {
+// StrengthText writes a strength in the units of a job.
+func StrengthText(psi int, u geometry.Units) string {
 	if u == geometry.Millimetres {
 		return fmt.Sprintf("%.1f MPa (%d psi)", float64(psi)/psiPerMPa, psi)
 	}

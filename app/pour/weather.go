@@ -103,14 +103,6 @@ func (r Rate) Text(u geometry.Units) string {
 // margin, since ACI 305R asks for precautions as the rate approaches the limit.
 const near = 0.75
 
-// Finding is something to know or to mend, with the rule it appeals to.
-type Finding struct {
-	Name   string // "Evaporation"
-	Source string // "ACI 305R" or "common practice"
-	Severe bool   // breaks a limit, as against a thing to know
-	Text   string // what was found and what would do
-}
-
 // thickSection is the least dimension above which ACI 306R allows cooler
 // concrete.
 const thickSection = 12 * geometry.Inch
@@ -194,20 +186,10 @@ func TrowelBasis(u geometry.Units) string {
 		"Admixtures and the mix move it; a footprint about %s deep tells when.", warm, step, deep)
 }
 
-// Text prints the range: "45 to 60 min", "1 h 30 min to 2 h".
+// Text prints the range: "45 to 60 min", "1:30 to 2:00 h".
 func (r Range) Text() string {
 	if r.To < 90 {
 		return fmt.Sprintf("%d to %d min", r.From, r.To)
 	}
-	return minutes(r.From) + " to " + minutes(r.To)
-}
-
-func minutes(m int) string {
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%d min", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
-	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
+	return fmt.Sprintf("%d:%02d to %d:%02d h", r.From/60, r.From%60, r.To/60, r.To%60)
 }

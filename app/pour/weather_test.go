@@ -45,6 +45,23 @@ func TestEvaporationFormsAgree(t *testing.T) {
 	}
 }
 
+// The limit of ACI 305R, 0.2 lb/ft²/h, is 0.976 kg/m²/h, given as 1.0. A job shows
+// and judges the rate by its own form.
+func TestEvaporationLimit(t *testing.T) {
+	const perFoot = 0.45359237 / (0.3048 * 0.3048)
+	if x := EvaporationLimit.US * perFoot; math.Abs(x-EvaporationLimit.SI) > 0.03 {
+		t.Errorf("%.3f and %.3f kg/m²/h", x, EvaporationLimit.SI)
+	}
+	for _, c := range []struct {
+		rate   Rate
+		us, si bool
+	}{{Rate{0.19, 0.99}, false, false}, {Rate{0.2, 0.99}, true, false}, {Rate{0.2, 1}, true, true}} {
+		if c.rate.Over(geometry.FeetInches) != c.us || c.rate.Over(geometry.Millimetres) != c.si {
+			t.Errorf("%+v", c.rate)
+		}
+	}
+}
+
 func TestEvaporationIsNeverNegative(t *testing.T) {
 	if e := EvaporationUS(50, 90, 1, 10); e != 0 {
 		t.Errorf("cold concrete in hot wet air loses %v", e)
@@ -137,7 +154,7 @@ func TestTrowel(t *testing.T) {
 			t.Errorf("%v °F: %v; %v °F: %v: warmer must be sooner", f, a, f+10, b)
 		}
 	}
-	if got := (Range{90, 120}).Text(); got != "1 h 30 min to 2 h" {
+	if got := (Range{90, 120}).Text(); got != "1:30 to 2:00 h" {
 		t.Error(got)
 	}
 }

@@ -4,7 +4,23 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"haunchbook/geometry"
 )
+
+// Shape is a part of the slab in plan: rings counter-clockwise round it and
+// clockwise round its holes. More than one runs round it where an opening or a
+// notch parts it.
+type Shape []geometry.Ring
+
+// Area gives the area in m².
+func (s Shape) Area() float64 {
+	sum := 0.0
+	for _, r := range s {
+		sum += r.Area()
+	}
+	return sum
+}
 
 // uv is a place in a frame, metres.
 type uv struct{ u, v float64 }
