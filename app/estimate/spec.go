@@ -3,6 +3,7 @@ package estimate
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -17,6 +18,7 @@ type Spec struct {
 	Mobilisation decimal.Decimal `json:"mobilisation"`    // amount, once
 	Extras       []Extra         `json:"extras,omitzero"` // what this job has besides
 	Others       []string        `json:"others"`          // takeoff lines that others supply: "plates.stock.*"
+	Terms        Terms           `json:"terms,omitzero"`
 	Options      []Option        `json:"options,omitzero"`
 	Prices       PriceList       `json:"prices,omitzero"` // the list the bid was made with; none for the current one
 }
@@ -102,6 +104,7 @@ func Default() Spec {
 		Tax:      decimal.NewFromInt(6),
 		// The framer brings the sill plates as a rule: common practice, no source.
 		Others: []string{"plates.stock.*"},
+		Terms:  Terms{Excluded: slices.Clone(usualExclusions)},
 	}
 }
 
@@ -133,6 +136,7 @@ func (s Spec) Validate() []Problem {
 	for i, x := range s.Extras {
 		amount(fmt.Sprintf("extras[%d].amount", i), x.Amount)
 	}
+	out = append(out, s.Terms.validate()...)
 	if len(s.Options) > MaxOptions {
 		out = append(out, Problem{"options", fmt.Sprint(len(s.Options), " options"), "keep six at most"})
 	}

@@ -279,6 +279,39 @@ func (p *pricePage) fields() *pageForm {
 	f.heading("Extras of this job")
 	f.add(extras(w))
 
+	f.heading("On the bid")
+	terms := func(label string, at func(*estimate.Terms) *string) {
+		f.text(label, func() string { s := spec(); return *at(&s.Terms) }, func(v string) error {
+			return w.changePricing("Set "+strings.ToLower(label), func(s *estimate.Spec) { *at(&s.Terms) = strings.TrimSpace(v) })
+		})
+	}
+	list := func(label string, at func(*estimate.Terms) *[]string) {
+		f.text(label, func() string { s := spec(); return strings.Join(*at(&s.Terms), "; ") }, func(v string) error {
+			return w.changePricing("Set what is "+strings.ToLower(label), func(s *estimate.Spec) {
+				items := []string{}
+				for _, it := range strings.Split(v, ";") {
+					if it = strings.TrimSpace(it); it != "" {
+						items = append(items, it)
+					}
+				}
+				*at(&s.Terms) = items
+			})
+		})
+	}
+	list("Also included", func(t *estimate.Terms) *[]string { return &t.Included })
+	list("Not included", func(t *estimate.Terms) *[]string { return &t.Excluded })
+	f.text("Good for, days", func() string { return strconv.Itoa(spec().Terms.Days) }, func(v string) error {
+		n, err := strconv.Atoi(strings.TrimSpace(v))
+		if err != nil {
+			return fmt.Errorf("found %q; write a number of days, 0 for a blank", v)
+		}
+		return w.changePricing("Set how long the bid is good", func(s *estimate.Spec) { s.Terms.Days = n })
+	})
+	terms("Payment terms", func(t *estimate.Terms) *string { return &t.Payment })
+	terms("Start of work", func(t *estimate.Terms) *string { return &t.Start })
+	terms("Finished by", func(t *estimate.Terms) *string { return &t.Finish })
+	f.note("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
+
 	f.heading("Price list")
 	f.text("Name", func() string { return w.prices().Name }, func(s string) error {
 		return w.changePrices("Name the price list", func(l *estimate.PriceList) { l.Name = strings.TrimSpace(s) })

@@ -3,13 +3,17 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
+	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
+	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
 
@@ -34,26 +38,34 @@ func BidPage(j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (Page
 	if paper == (Paper{}) {
 		paper = Papers(j.Units)[0]
 	}
-	d := newDraft("Bid", paper.Width, paper.Height)
 	const side = 20.0
-	b := bid{d, j, t, e, o, rect{side, 18, paper.Width - side, paper.Height - 18}}
-	b.draw()
+	r := rect{side, 18, paper.Width - side, paper.Height - 18}
+	var d *draft
+	for _, size := range bidSizes {
+		d = newDraft("Bid", paper.Width, paper.Height)
+		if (bid{d, j, t, e, o, r, size}).draw() {
+			break
+		}
+	}
 	return d.finish(), nil
 }
 
 type bid struct {
 	*draft
-	j job.Job
-	t takeoff.Takeoff
-	e estimate.Estimate
-	o Options
-	r rect
+	j    job.Job
+	t    takeoff.Takeoff
+	e    estimate.Estimate
+	o    Options
+	r    rect
+	size float64 // of its text
 }
 
-// Sizes of the bid's text: it is read at a desk.
-const sizeBid = 10.0
+// bidSizes are the sizes of the bid's text, the largest first: a long bid is set
+// smaller, so that it goes on one page.
+var bidSizes = []float64{10, 9, 8, sizeFine}
 
-func (b bid) draw() {
+// draw draws the bid; false where it takes more than the page.
+func (b bid) draw() bool {
 	top := b.head()
 	top = b.section(top, "Scope", b.scope())
 	half := (b.r.width() - 8) / 2
@@ -61,7 +73,7 @@ func (b bid) draw() {
 	out := b.list(b.r.x0+half+8, top, half, "Not included", b.excluded())
 	top = min(in, out) - 3
 	top = b.price(top)
-	b.closing(top)
+	return b.closing(top) > b.r.y0+5
 }
 
 // head draws who bids to whom.
@@ -90,7 +102,7 @@ func (b bid) head() float64 {
 		}
 	}
 	b.writeRight(r.x1, top-5, sizeTitle, true, "Bid")
-	b.writeRight(r.x1, top-11.5, sizeBid, false, revision(b.j, b.o))
+	b.writeRight(r.x1, top-11.5, b.size, false, revision(b.j, b.o))
 	top -= 25
 	b.line(Notes, penHeavy, Point{r.x0, top}, Point{r.x1, top})
 	top -= 6
@@ -98,9 +110,9 @@ func (b bid) head() float64 {
 		if f[1] == "" {
 			continue
 		}
-		b.write(r.x0, top, sizeBid, false, f[0])
-		b.write(r.x0+16, top, sizeBid, true, shorten(f[1], r.width()-16, sizeBid, true))
-		top -= 5.4
+		b.write(r.x0, top, b.size, false, f[0])
+		b.write(r.x0+16, top, b.size, true, shorten(f[1], r.width()-16, b.size, true))
+		top -= 0.54 * b.size
 	}
 	if !b.e.Ready() {
 		b.write(r.x0, top-1, sizeHead, true, "Draft. Not an offer: prices are to be confirmed.")
@@ -113,7 +125,7 @@ func (b bid) section(top float64, title string, paras []string) float64 {
 	b.write(b.r.x0, top-4, sizeHead, true, title)
 	top -= 7
 	for _, p := range paras {
-		top = b.paragraph(b.r.x0, top, b.r.width(), sizeBid, false, p) - 1
+		top = b.paragraph(b.r.x0, top, b.r.width(), b.size, false, p) - 0.1*b.size
 	}
 	return top - 3
 }
@@ -122,27 +134,35 @@ func (b bid) list(x, top, width float64, title string, items []string) float64 {
 	b.write(x, top-4, sizeHead, true, title)
 	top -= 7
 	for _, it := range items {
-		b.write(x, top-capHeight*sizeBid*mmPerPoint, sizeBid, false, "•")
-		top = b.paragraph(x+4, top, width-4, sizeBid, false, it) - 0.6
+		b.write(x, top-capHeight*b.size*mmPerPoint, b.size, false, "•")
+		top = b.paragraph(x+4, top, width-4, b.size, false, it) - 0.06*b.size
 	}
 	return top
 }
 
+// mostSlabs is how many slabs the scope describes one by one.
+const mostSlabs = 6
+
 // scope says in words what is built.
 func (b bid) scope() []string {
-	u, p := b.j.Units, b.j.Slabs[0]
-	lo, hi := p.Outline.Corners().Bounds()
-	first := fmt.Sprintf("A concrete slab on ground, %s × %s overall", (hi.X - lo.X).Text(u), (hi.Y - lo.Y).Text(u))
+	area := ""
 	if l, ok := b.t.Line("slab.area"); ok {
-		first += fmt.Sprintf(", %.0f %s", l.Value, l.Unit)
+		area = fmt.Sprintf("%.0f %s", l.Value, l.Unit)
 	}
-	first += fmt.Sprintf(", %s thick", p.Field.Text(u))
-	if main, ok := estimate.MainSection(b.j.Slabs); ok && main.Deepest() > p.Field {
-		first += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
+	var out []string
+	if n := len(b.t.Slabs); n == 1 {
+		out = append(out, "A concrete slab on ground, "+b.sizes(b.t.Slabs[0])+", "+area+" in area.")
+	} else {
+		out = append(out, fmt.Sprintf("%d concrete slabs on ground, %s in all:", n, area))
+		for _, s := range b.t.Slabs[:min(n, mostSlabs)] {
+			out = append(out, "• "+s.Called(b.sizes(s)))
+		}
+		if n > mostSlabs {
+			out = append(out, fmt.Sprintf("• and %d more, as drawn", n-mostSlabs))
+		}
 	}
-	out := []string{first + "."}
 	m := b.j.Spec.Mix
-	mix := fmt.Sprintf("Ready-mixed concrete to ASTM C94/C94M, %d psi at 28 days", m.Strength)
+	mix := "Ready-mixed concrete to ASTM C94/C94M, " + pour.StrengthText(m.Strength, b.j.Units) + " at 28 days"
 	if m.Air > 0 {
 		mix += fmt.Sprintf(", air-entrained, %g %%", m.Air)
 	}
@@ -159,51 +179,87 @@ func (b bid) scope() []string {
 	return out
 }
 
+// sizes describes a slab: over all along its longest side, and its depths.
+func (b bid) sizes(s takeoff.Slab) string {
+	u, p := b.j.Units, s.Plan
+	long, wide := overAll(p.Outline)
+	text := fmt.Sprintf("%s × %s overall, %s thick", long.Text(u), wide.Text(u), p.Field.Text(u))
+	if main, ok := estimate.MainSection([]plan.Plan{p}); ok && main.Deepest() > p.Field {
+		text += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
+	}
+	return text
+}
+
+// overAll gives how large a slab is along its longest side, and square to it.
+func overAll(l plan.Loop) (long, wide geometry.Length) {
+	side := 0
+	for i := range l {
+		if l.Length(i) > l.Length(side) {
+			side = i
+		}
+	}
+	a, b := l.Ends(side)
+	var lo, hi geometry.Point
+	for i, e := range l {
+		x, y := along(a, b, e.At)
+		if i == 0 {
+			lo, hi = geometry.Point{X: x, Y: y}, geometry.Point{X: x, Y: y}
+		}
+		lo = geometry.Point{X: min(lo.X, x), Y: min(lo.Y, y)}
+		hi = geometry.Point{X: max(hi.X, x), Y: max(hi.Y, y)}
+	}
+	return hi.X - lo.X, hi.Y - lo.Y
+}
+
+// doors lists the openings, alike ones together.
 func (b bid) doors() string {
-	var parts []string
-	for _, l := range b.j.Slabs[0].Loops() {
-		for _, e := range l {
-			for _, d := range e.Doors {
-				kind := "walk door"
-				if d.Kind == plan.Overhead {
-					kind = "overhead door"
+	var names []string
+	count := map[string]int{}
+	for _, s := range b.t.Slabs {
+		for _, l := range s.Plan.Loops() {
+			for _, e := range l {
+				for _, d := range e.Doors {
+					name := doorKind(d.Kind) + " " + d.Width.Text(b.j.Units)
+					if count[name]++; count[name] == 1 {
+						names = append(names, name)
+					}
 				}
-				parts = append(parts, fmt.Sprintf("%s %s", kind, d.Width.Text(b.j.Units)))
 			}
 		}
 	}
-	return strings.Join(parts, ", ")
+	for i, n := range names {
+		if count[n] > 1 {
+			names[i] = fmt.Sprintf("%d × %s", count[n], n)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
-// included lists the work that the layout holds.
+// included lists the work that the layouts hold, and what the terms add.
 func (b bid) included() []string {
-	l, base, u := b.t.Slabs[0].Layout, b.j.Spec.Base, b.j.Units
+	base, u := b.j.Spec.Base, b.j.Units
 	var out []string
 	add := func(ok bool, s string) {
 		if ok {
 			out = append(out, s)
 		}
 	}
-	add(len(l.Forms) > 0, "Setting and stripping forms")
+	any := func(has func(layout.Layout) bool) bool {
+		return slices.ContainsFunc(b.t.Slabs, func(s takeoff.Slab) bool { return has(s.Layout) })
+	}
+	add(any(func(l layout.Layout) bool { return len(l.Forms) > 0 }), "Setting and stripping forms")
 	add(base.Gravel > 0, base.Gravel.Text(u)+" of compacted gravel")
 	add(base.Foam > 0, base.Foam.Text(u)+" of insulation under the slab")
-	add(base.Retarder > 0, fmt.Sprintf("Vapor retarder, %d mil", base.Retarder))
-	add(len(l.Bars) > 0, "Reinforcing bars")
-	add(len(l.Mesh) > 0, "Welded wire reinforcement")
-	add(len(l.Dowels) > 0, "Dowels into the existing slab")
-	add(anyBolts(b.t), "Anchor bolts, set to the wall layout")
-	out = append(out, "Placing, finishing and curing")
-	add(len(l.Joints) > 0, "Sawing control joints")
-	return out
-}
-
-func anyBolts(t takeoff.Takeoff) bool {
-	for _, w := range t.Slabs[0].Layout.Walls {
-		if len(w.Bolts) > 0 {
-			return true
-		}
-	}
-	return false
+	add(base.Retarder > 0, "Vapor retarder, "+mils(base.Retarder, u))
+	add(any(func(l layout.Layout) bool { return len(l.Bars) > 0 }), "Reinforcing bars")
+	add(any(func(l layout.Layout) bool { return len(l.Mesh) > 0 }), "Welded wire reinforcement")
+	add(any(func(l layout.Layout) bool { return len(l.Dowels) > 0 }), "Dowels into the existing slab")
+	add(any(func(l layout.Layout) bool {
+		return slices.ContainsFunc(l.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })
+	}), "Anchor bolts, set to the wall layout")
+	add(true, "Placing, finishing and curing")
+	add(any(func(l layout.Layout) bool { return len(l.Joints) > 0 }), "Sawing control joints")
+	return append(out, b.j.Price.Terms.Included...)
 }
 
 // excluded lists what the customer might expect and is not in the price.
@@ -211,25 +267,18 @@ func (b bid) excluded() []string {
 	var out []string
 	plates := false
 	for _, l := range b.e.Lines {
-		if !l.ByOthers {
-			continue
-		}
-		if strings.HasPrefix(l.Key, "plates.") {
+		switch {
+		case !l.ByOthers:
+		case strings.HasPrefix(l.Key, "plates."):
 			plates = true
-			continue
+		default:
+			out = append(out, l.Name+" (by others)")
 		}
-		out = append(out, l.Name+" (by others)")
 	}
 	if plates {
 		out = append(out, "Sill plates (by others)")
 	}
-	return append(out,
-		"Permits, engineering and inspections",
-		"Moving pipes, cables and drains",
-		"Rock, unsuitable ground and dewatering",
-		"Protection from weather beyond curing",
-		"Anything not named here",
-	)
+	return append(append(out, b.j.Price.Terms.Excluded...), "Anything not named here")
 }
 
 // price draws the amounts.
@@ -237,13 +286,13 @@ func (b bid) price(top float64) float64 {
 	r, cur := b.r, b.e.Prices.Currency
 	x := r.x1 - 85
 	row := func(name string, v decimal.Decimal, bold bool) {
-		size := float64(sizeBid)
+		size := b.size
 		if bold {
-			size = sizeHead + 1
+			size = b.size + 2
 		}
-		b.write(x, top-4.5, size, bold, name)
-		b.writeRight(r.x1, top-4.5, size, bold, money(v, cur))
-		top -= 6.6
+		b.write(x, top-0.45*size, size, bold, name)
+		b.writeRight(r.x1, top-0.45*size, size, bold, money(v, cur))
+		top -= 0.66 * max(b.size, size-2)
 	}
 	b.line(Notes, penRule, Point{x, top}, Point{r.x1, top})
 	if b.e.Tax.IsZero() {
@@ -272,32 +321,41 @@ func money(v decimal.Decimal, currency string) string {
 	return sign + currency + whole + "." + cents
 }
 
-// closing draws the blanks to fill in.
-func (b bid) closing(top float64) {
-	r := b.r
-	blank := func(x0, x1, y float64, name string) {
-		b.write(x0, y, sizeBid, false, name)
-		b.line(Notes, penRule, Point{x0 + textWidth(name, sizeBid, false) + 1.5, y - 0.6}, Point{x1, y - 0.6})
-	}
-	rows := [][]string{
-		{"Payment terms"}, {""}, {"Start of work", "Finished by"}, {"This bid is good until"},
-	}
-	for _, row := range rows {
-		top -= 8.5
-		w := (r.width() - 8) / 2
-		for i, name := range row {
-			x0, x1 := r.x0, r.x1
-			if len(row) == 2 {
-				x0 = r.x0 + float64(i)*(w+8)
-				x1 = x0 + w
-			}
-			if name == "This bid is good until" {
-				x1 = r.x0 + w
-			}
-			blank(x0, x1, top, name)
+// closing draws the terms, and blanks for those that are not given. It gives the
+// lowest place drawn on.
+func (b bid) closing(top float64) float64 {
+	r, terms := b.r, b.j.Price.Terms
+	half := (r.width() - 8) / 2
+	// entry writes a term, or a line to write it on.
+	entry := func(x0, x1, y float64, name, text string) {
+		b.write(x0, y, b.size, false, name)
+		x := x0 + textWidth(name, b.size, false) + 1.5
+		if text != "" {
+			b.write(x, y, b.size, true, shorten(text, x1-x, b.size, true))
+			return
 		}
+		b.line(Notes, penRule, Point{x, y - 0.6}, Point{x1, y - 0.6})
 	}
-	top -= 16
+	step := 0.85 * b.size
+	top -= step
+	if terms.Payment != "" {
+		b.write(r.x0, top, b.size, false, "Payment terms")
+		top = b.paragraph(r.x0+textWidth("Payment terms", b.size, false)+1.5, top+capHeight*b.size*mmPerPoint, r.width()-30, b.size, true, terms.Payment) + 1
+	} else {
+		entry(r.x0, r.x1, top, "Payment terms", "")
+		top -= step
+		b.line(Notes, penRule, Point{r.x0, top - 0.6}, Point{r.x1, top - 0.6})
+	}
+	top -= step
+	entry(r.x0, r.x0+half, top, "Start of work", terms.Start)
+	entry(r.x0+half+8, r.x1, top, "Finished by", terms.Finish)
+	top -= step
+	if terms.Days > 0 {
+		entry(r.x0, r.x1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
+	} else {
+		entry(r.x0, r.x0+half, top, "This bid is good until", "")
+	}
+	top -= 1.6 * b.size
 	w := (r.width() - 12) / 2
 	for i, name := range []string{"For the contractor, date", "Accepted by the customer, date"} {
 		x := r.x0 + float64(i)*(w+12)
@@ -306,4 +364,13 @@ func (b bid) closing(top float64) {
 	}
 	note := "Work follows the local code. Changes are agreed in writing before they are made."
 	b.write(r.x0, r.y0, sizeSmall, false, shorten(note, r.width(), sizeSmall, false))
+	return top - 4
+}
+
+// counted writes a number of things: "1 day", "30 days".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

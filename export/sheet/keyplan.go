@@ -63,9 +63,9 @@ func (s *set) slabList() block {
 	u := s.job.Units
 	n := notes{title: "Slabs", size: sizeSmall, bullet: "•"}
 	for _, slab := range s.takeoff.Slabs {
-		lo, hi := slab.Plan.Outline.Corners().Bounds()
-		n.items = append(n.items, fmt.Sprintf("%s: %s × %s over all, %s thick, top %s",
-			slab.Name, (hi.X-lo.X).Text(u), (hi.Y-lo.Y).Text(u), slab.Plan.Field.Text(u), slab.Plan.Height.Text(u)))
+		long, wide := overAll(slab.Plan.Outline)
+		n.items = append(n.items, fmt.Sprintf("%s: %s × %s overall, %s thick, top %s",
+			slab.Name, long.Text(u), wide.Text(u), slab.Plan.Field.Text(u), slab.Plan.Height.Text(u)))
 	}
 	return n
 }

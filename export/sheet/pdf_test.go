@@ -16,9 +16,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
-	"haunchbook/app/estimate"
 	"haunchbook/app/job"
 )
 
@@ -264,52 +261,6 @@ func TestFinishRefusesOtherFiles(t *testing.T) {
 	for i, raw := range [][]byte{nil, []byte("%PDF-1.7"), doc[:len(doc)/2], bytes.Replace(doc, []byte("startxref\n"), []byte("startxref\n9"), 1), bytes.Replace(doc, []byte("\nxref\n"), []byte("\nxrfe\n"), 1)} {
 		if _, err := finishPDF(raw, []string{"x"}, metadata{}); err == nil {
 			t.Errorf("file %d passed", i)
-		}
-	}
-}
-
-func TestBid(t *testing.T) {
-	j := demoJob(t)
-	j.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500)}}
-	tk := taken(t, j)
-	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
-	var b bytes.Buffer
-	if err := WriteBid(&b, j, tk, e, Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}}); err != nil {
-		t.Fatal(err)
-	}
-	show(t, "bid.pdf", b.Bytes())
-	p, err := BidPage(j, tk, e, Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, s := range overlaps(p) {
-		t.Error(s)
-	}
-	text := tool(t, b.Bytes(), "pdftotext", "-layout", "FILE", "-")
-	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", money(e.Bid, "$"), "This bid is good until", "Payment terms", "Draft"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("no %q", want)
-		}
-	}
-	if strings.Count(text, "\f") != 1 {
-		t.Error("the bid takes more than one page")
-	}
-	// Nothing internal: no part of the sum but price and tax, no word of how it
-	// was made.
-	secret := []string{"overhead ", "profit", "markup", "margin", "labour", "labor", "hour", "waste", "supplier", "secret", "contingency", "mobilisation",
-		money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labour, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$")}
-	for _, l := range e.Lines {
-		if l.Supplier != "" {
-			secret = append(secret, l.Supplier)
-		}
-		if !l.Extended.IsZero() {
-			secret = append(secret, money(l.Extended, "$"))
-		}
-	}
-	low := strings.ToLower(text)
-	for _, s := range secret {
-		if s := strings.ToLower(s); strings.Contains(strings.ReplaceAll(low, "overhead door", ""), s) {
-			t.Errorf("the bid says %q", s)
 		}
 	}
 }

@@ -18,6 +18,14 @@ func doorName(d plan.Door, k int) string {
 	return fmt.Sprintf("D%d", k+1)
 }
 
+// doorKind says what a door is.
+func doorKind(k plan.DoorKind) string {
+	if k == plan.Overhead {
+		return "overhead door"
+	}
+	return "walk door"
+}
+
 func (g *drawing) doorLabels() {
 	u := g.j.Units
 	k := 0
@@ -25,14 +33,10 @@ func (g *drawing) doorLabels() {
 		for i, e := range l {
 			r := g.side(li, i)
 			for _, door := range e.Doors {
-				kind := "walk door"
-				if door.Kind == plan.Overhead {
-					kind = "overhead door"
-				}
 				at := g.onSide(li, i, door.From+door.Width/2).toward(r.out, -2)
 				g.mustLabel(label{
 					layer: Opening, size: sizeSmall, bold: true, color: black,
-					lines: []string{doorName(door, k) + " " + kind, "rough opening " + door.Width.Text(u)},
+					lines: []string{doorName(door, k) + " " + doorKind(door.Kind), "rough opening " + door.Width.Text(u)},
 					at:    at, prefer: r.out.times(-1), near: 6, limit: 70, start: 2,
 				})
 				k++

@@ -59,12 +59,20 @@ func (s *set) underNotes() block {
 		n.items = append(n.items, b.Foam.Text(u)+" of foam")
 	}
 	if b.Retarder > 0 {
-		n.items = append(n.items, fmt.Sprintf("vapor retarder %d mil, laps %s", b.Retarder, b.Lap.Text(u)))
+		n.items = append(n.items, fmt.Sprintf("vapor retarder %s, laps %s", mils(b.Retarder, u), b.Lap.Text(u)))
 	}
 	if len(n.items) == 0 {
 		return nothing{}
 	}
 	return n
+}
+
+// mils writes the thickness of a sheet, in thousandths of an inch: 25.4 µm.
+func mils(n int, u geometry.Units) string {
+	if u == geometry.Millimetres {
+		return fmt.Sprintf("%.2f mm (%d mil)", float64(n)*0.0254, n)
+	}
+	return fmt.Sprintf("%d mil", n)
 }
 
 // padSections draws each shape of pad and strip once.

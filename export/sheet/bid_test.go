@@ -1,0 +1,152 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook/app/estimate"
+	"haunchbook/app/job"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// bidText gives a job's bid as another program reads it, after the checks that
+// every bid must pass.
+func bidText(t *testing.T, name string, j job.Job, prices estimate.PriceList) (string, estimate.Estimate) {
+	t.Helper()
+	tk := taken(t, j)
+	e := estimate.Of(tk, j.Spec.Order, j.Price, prices)
+	o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane", "555 0100"}}}
+	p, err := BidPage(j, tk, e, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range overlaps(p) {
+		t.Errorf("%s: %s", name, s)
+	}
+	var b bytes.Buffer
+	if err := WriteBid(&b, j, tk, e, o); err != nil {
+		t.Fatal(err)
+	}
+	show(t, "bid-"+name+".pdf", b.Bytes())
+	text := tool(t, b.Bytes(), "pdftotext", "-layout", "FILE", "-")
+	if strings.Count(text, "\f") != 1 {
+		t.Errorf("%s: the bid takes more than one page", name)
+	}
+	return text, e
+}
+
+// says tells whether a text, read line by line with its columns apart, holds
+// words in a row.
+func says(text, words string) bool {
+	return strings.Contains(strings.Join(strings.Fields(text), " "), words)
+}
+
+func TestBid(t *testing.T) {
+	j := demoJob(t)
+	text, e := bidText(t, "demo", j, estimate.Starting(j.Units))
+	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", "28'-0\"", money(e.Bid, "$"),
+		"This bid is good until", "Payment terms", "Start of work", "Draft", "Sill plates (by others)", "Permits, engineering and inspections", "overhead door 12'-0\", walk door 3'-2 1/2\""} {
+		if !says(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// A bid with prices of one's own is an offer.
+func TestBidOfOwnPricesIsNoDraft(t *testing.T) {
+	j := demoJob(t)
+	own := estimate.Starting(j.Units)
+	own.Invented = false
+	if text, e := bidText(t, "own", j, own); strings.Contains(text, "Draft") != !e.Ready() || !e.Ready() {
+		t.Errorf("ready: %v; wants %v", e.Ready(), e.Wants)
+	}
+}
+
+func TestBidTerms(t *testing.T) {
+	j := demoJob(t)
+	j.Price.Terms = estimate.Terms{
+		Included: []string{"Hauling off the spoil"}, Excluded: []string{"Tearing out the old floor"},
+		Days: 30, Payment: "half on the day of the pour, half on completion", Start: "May 4", Finish: "May 15",
+	}
+	text, _ := bidText(t, "terms", j, estimate.Starting(j.Units))
+	for _, want := range []string{"Hauling off the spoil", "Tearing out the old floor", "This bid is good for 30 days from its date", "half on the day of the pour", "Start of work May 4", "Finished by May 15"} {
+		if !says(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(text, "Permits") {
+		t.Error("the usual exclusions stand beside the job's own")
+	}
+}
+
+// The longest bid there can be still goes on one page.
+func TestLongBid(t *testing.T) {
+	var j job.Job
+	for _, c := range corpus() {
+		if c.name == "three slabs" {
+			j = c.job
+		}
+	}
+	for i := range 9 {
+		p := j.Slabs[1].Clone()
+		p.Name = fmt.Sprintf("A slab with a name, no. %d", i)
+		for k := range p.Outline {
+			p.Outline[k].At.X += 20 * ft * geometry.Length(i+1)
+			p.Outline[k].Doors = []plan.Door{{Kind: plan.Walk, From: 6 * in, Width: 3*ft + in*geometry.Length(i)}}
+		}
+		j.Slabs = append(j.Slabs, p)
+	}
+	long := strings.TrimSpace(strings.Repeat("words that fill it ", 4))
+	items := slices.Repeat([]string{long}, 10)
+	j.Price.Terms = estimate.Terms{Included: items, Excluded: items, Payment: long, Start: long, Finish: long, Days: 1}
+	if faults := j.Validate(); len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	text, _ := bidText(t, "long", j, estimate.Starting(j.Units))
+	for _, want := range []string{"12 concrete slabs on ground", "Garage: 24'-0\" × 20'-0\" overall, 6\" thick, edges thickened to 1'-0\"", "Shed, turned against the fence: 10'-0\" × 8'-0\" overall, 5\" thick", "and 6 more", "1 day from its date", "Accepted by the customer"} {
+		if !says(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// Nothing internal: no part of the sum but price and tax, no word of how it was
+// made.
+func TestBidKeepsSecrets(t *testing.T) {
+	demo := demoJob(t)
+	demo.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500)}}
+	demo.Price.Mobilisation = decimal.NewFromInt(321)
+	jobs := []awkward{{"demo", demo}}
+	for _, c := range corpus() {
+		if c.name == "two slabs" || c.name == "metric" {
+			jobs = append(jobs, c)
+		}
+	}
+	for _, c := range jobs {
+		prices := estimate.Starting(c.job.Units)
+		for i := range prices.Items {
+			prices.Items[i].Supplier = "Hidden Supply"
+		}
+		text, e := bidText(t, "secret "+c.name, c.job, prices)
+		secret := []string{"overhead", "profit", "markup", "margin", "labour", "labor", "hour", "wage", "crew", "waste", "supplier", "hidden", "secret", "contingency", "mobilisation", "cost",
+			money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labour, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$"), e.Hours.String(),
+			c.job.Price.Overhead.String() + " %", c.job.Price.Profit.String() + " %"}
+		for _, l := range e.Lines {
+			if !l.Extended.IsZero() {
+				secret = append(secret, money(l.Extended, "$"))
+			}
+		}
+		low := strings.ReplaceAll(strings.ToLower(text), "overhead door", "")
+		for _, s := range secret {
+			if s != "0" && strings.Contains(low, strings.ToLower(s)) {
+				t.Errorf("%s: the bid says %q", c.name, s)
+			}
+		}
+	}
+}
