@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -24,7 +25,10 @@ type takeoffPanel struct {
 	rows   map[string]*quantity
 	keys   string
 	open   map[string]bool
-	of     any // what it was shown for
+	of     any              // what it was shown for
+	faint  bool             // as figures of an earlier plan
+	next   int              // row to go on with in the next turn
+	round  *takeoff.Takeoff // what the round of turns began with
 	lookup func(key string) (takeoff.Line, bool)
 }
 
@@ -83,14 +87,54 @@ func (p *takeoffPanel) show(d *document.Document) {
 	p.fill(t, len(d.Faults()) > 0 || d.Err() != nil)
 }
 
-// fill sets the rows; they are made anew only when there are others.
-func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
+// some brings rows up to date until a time, and tells whether it goes on from
+// there in the next turn. Between two calls the takeoff may change.
+func (p *takeoffPanel) some(d *document.Document, until time.Time) (more bool) {
+	t, stale := d.Takeoff()
+	if t == nil || len(d.Faults()) > 0 || d.Err() != nil || p.faint || lineKeys(t) != p.keys {
+		p.next = 0
+		p.show(d)
+		return false
+	}
+	if p.next == 0 && p.of == ([5]any{d, d.Version(), t, stale, false}) {
+		return false // shown already
+	}
+	if p.next == 0 {
+		p.round = t
+	}
+	for ; p.next < len(t.Lines); p.next++ {
+		if time.Now().After(until) {
+			return true
+		}
+		p.set(&t.Lines[p.next], false)
+	}
+	p.next = 0
+	return t != p.round // rows before where it changed are of the one before
+}
+
+// set shows a line in its row.
+func (p *takeoffPanel) set(l *takeoff.Line, faint bool) {
+	q := p.rows[l.Key]
+	q.row.set(l.Name, Quantity(l.Value, l.Unit), faint)
+	if p.open[l.Key] {
+		q.showTrace(l.Trace)
+	}
+}
+
+// lineKeys tells takeoffs of other lines apart.
+func lineKeys(t *takeoff.Takeoff) string {
 	var keys strings.Builder
 	for _, l := range t.Lines {
 		keys.WriteString(l.Key + "\n")
 	}
-	if keys.String() != p.keys {
-		p.keys = keys.String()
+	return keys.String()
+}
+
+// fill sets the rows; they are made anew only when there are others.
+func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
+	p.faint = faint
+	if keys := lineKeys(t); keys != p.keys {
+		p.keys = keys
 		p.list.RemoveAll()
 		p.rows = map[string]*quantity{}
 		group := takeoff.Group("")
@@ -104,12 +148,8 @@ func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
 			p.list.Add(p.quantity(l.Key))
 		}
 	}
-	for _, l := range t.Lines {
-		q := p.rows[l.Key]
-		q.row.set(l.Name, Quantity(l.Value, l.Unit), faint)
-		if p.open[l.Key] {
-			q.showTrace(l.Trace)
-		}
+	for i := range t.Lines {
+		p.set(&t.Lines[i], faint)
 	}
 }
 

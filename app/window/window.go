@@ -214,28 +214,7 @@ func (w *Window) refresh() {
 		w.livePanels()
 	case !w.waiting:
 		w.waiting = true
-		time.AfterFunc(panelPause, func() {
-			w.scheduler.Result(func() {
-				w.waiting = false
-				w.refreshed = true
-				w.livePanels()
-				w.refreshed = false
-			})
-		})
-	}
-}
-
-// panelPause is how long panels wait during a drag: 20 times a second.
-const panelPause = 50 * time.Millisecond
-
-// livePanels brings what one looks at during a drag up to date.
-func (w *Window) livePanels() {
-	w.takeoff.show(w.doc)
-	switch w.tabs.SelectedIndex() {
-	case 0:
-		w.edit.show()
-	case 1:
-		w.checks.show()
+		w.takeTurn(panelPause)
 	}
 }
 
