@@ -292,7 +292,7 @@ func (b bid) price(top float64) float64 {
 		}
 		b.write(x, top-0.45*size, size, bold, name)
 		b.writeRight(r.x1, top-0.45*size, size, bold, money(v, cur))
-		top -= 0.66 * max(b.size, size-2)
+		top -= 0.68 * size
 	}
 	b.line(Notes, penRule, Point{x, top}, Point{r.x1, top})
 	if b.e.Tax.IsZero() {
