@@ -26,6 +26,9 @@ func (p *editPanel) slab() {
 	} else {
 		f.heading(w.doc.Plan().Called(w.doc.Slab()))
 	}
+	if !w.doc.Blank() {
+		p.called()
+	}
 	f.length("Field thickness", p.units, func() geometry.Length { return w.doc.Plan().Field }, func(l geometry.Length) error {
 		return p.change("Field thickness "+l.Text(p.units()), func(q *plan.Plan) { q.Field = l })
 	})

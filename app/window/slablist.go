@@ -43,10 +43,15 @@ func (p *editPanel) slabs() {
 			w.machine.Key(tool.Delete, tool.Mods{})
 		}),
 	)
+}
+
+// called is what tells one slab from another.
+func (p *editPanel) called() {
+	w, f := p.w, p.form
 	f.text("Name", func() string { return w.doc.Plan().Name }, func(s string) error {
 		return p.change("Name a slab", func(q *plan.Plan) { q.Name = s })
 	}, nil)
-	if n > 1 {
+	if len(w.doc.Job().Slabs) > 1 {
 		f.length("Top over the job's", p.units, func() geometry.Length { return w.doc.Plan().Height }, func(l geometry.Length) error {
 			return p.change("Height of "+w.doc.Plan().Called(w.doc.Slab()), func(q *plan.Plan) { q.Height = l })
 		})

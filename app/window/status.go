@@ -25,7 +25,7 @@ func newStatusLine() *statusLine {
 		return l
 	}
 	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false)}
-	s.object = container.New(&shares{parts: []float32{0.10, 0.24, 0.16, 0.50}}, s.tool, s.mid, s.at, s.help)
+	s.object = container.New(&shares{parts: []float32{0.11, 0.22, 0.12, 0.55}}, s.tool, s.mid, s.at, s.help)
 	return s
 }
 

@@ -29,7 +29,7 @@ func (s *PlaceBolt) Help(m *Machine) Help {
 	if !s.ok {
 		return Help{"Point at an edge with a wall", "", "Stop"}
 	}
-	return Help{"Click, or type distances from the marked corner: 1', 5'-6\"; Tab: other corner; Space: " + boltKind(!m.NewBolt.HoldDown), "Put it there", "Stop"}
+	return Help{"Click, or type distances: 1', 5'-6\"; Tab: other corner; Space: " + boltKind(!m.NewBolt.HoldDown), "Put it there", "Stop"}
 }
 
 func boltKind(holdDown bool) string {

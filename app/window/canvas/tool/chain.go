@@ -307,7 +307,7 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 		a := c.Points[0]
 		o.line(m, c.Points[n-1], a, Guide)
 		text := "misses the start by " + t.Misclosure().Text(m.Units()) + ": " + c.gap.name(t) + " (Tab)"
-		o.label(text, offset(m.View.Screen(a), 14, 26), Question)
+		o.label(text, offset(m.View.Screen(a), 0, -34), Question)
 	}
 	m.snapped(o)
 }

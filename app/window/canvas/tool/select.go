@@ -26,18 +26,18 @@ func (*Select) Name() string { return selectName }
 func (s *Select) Help(m *Machine) Help {
 	switch m.Selected.Kind {
 	case hit.Edge:
-		return Help{"Drag to move; type a length; double-click to add a corner", "Type a length first", "Deselect"}
+		return Help{"Drag to move; type a length; double-click: new corner", "", "Deselect"}
 	case hit.Corner:
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	case hit.Door:
 		return Help{"Drag along the edge; click its numbers to type them", "", "Deselect"}
 	case hit.Bolt:
-		return Help{"Drag along the wall; type its distance; Space: hold-down; Delete removes it", "", "Deselect"}
+		return Help{"Drag it; type its distance; Space: hold-down; Delete", "", "Deselect"}
 	case hit.Benchmark, hit.Note:
-		return Help{"Drag to move; its words are in the panel; Delete removes it", "", "Deselect"}
+		return Help{"Drag to move; words in the panel; Delete removes it", "", "Deselect"}
 	case hit.Slab:
 		if m.Selected.Loop == 0 {
-			return Help{"Ctrl+drag moves the whole slab; arrows nudge it; Delete removes it", "", "Deselect"}
+			return Help{"Ctrl+drag moves the slab; arrows nudge; Delete removes", "", "Deselect"}
 		}
 		return Help{"Drag to move; Delete removes it; arrows nudge", "", "Deselect"}
 	case hit.Pad, hit.Strip, hit.Fall:
