@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"haunchbook/app/window/canvas/room"
 	"haunchbook/app/window/canvas/view"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -48,9 +49,8 @@ func (d Dim) Covers(s view.XY) bool {
 	return math.Abs(s.X-d.At.X) <= d.W/2+3 && math.Abs(s.Y-d.At.Y) <= d.H/2+2
 }
 
-func (d Dim) overlaps(e Dim) bool {
-	return math.Abs(e.At.X-d.At.X) < (d.W+e.W)/2+2 && math.Abs(e.At.Y-d.At.Y) < (d.H+e.H)/2
-}
+// box gives the room that the number takes.
+func (d *Dim) box() room.Box { return room.Around(d.At.X, d.At.Y, d.W+2, d.H) }
 
 // Same tells whether two dimensions measure the same thing.
 func (d Dim) Same(e Dim) bool {
@@ -73,22 +73,30 @@ const (
 // edge given by loop and edge are dimensioned too; edge -1 is none.
 func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, edge int, also ...Also) []Dim {
 	pl := placer{v: v, u: u, measure: measure}
+	loops := p.Loops()
+	n := 0
+	for _, l := range loops {
+		n += len(l)
+	}
+	pl.dims = make([]Dim, 0, n+8)
 	for _, a := range also {
 		pl.bolt(p, a.Bolt)
 	}
-	type side struct{ loop, edge int }
-	var sides []side
-	for k, l := range p.Loops() {
+	type side struct {
+		loop, edge int
+		length     geometry.Length
+	}
+	sides := make([]side, 0, n)
+	for k, l := range loops {
 		for i := range l {
-			sides = append(sides, side{k, i})
+			sides = append(sides, side{k, i, l.Length(i)})
 		}
 	}
-	loops := p.Loops()
 	if edge >= 0 && loop < len(loops) && edge < len(loops[loop]) {
 		pl.doors(loops[loop], loop, edge)
 	}
 	slices.SortStableFunc(sides, func(a, b side) int {
-		return cmp.Compare(loops[b.loop].Length(b.edge), loops[a.loop].Length(a.edge))
+		return cmp.Compare(b.length, a.length)
 	})
 	for _, s := range sides {
 		l := loops[s.loop]
@@ -100,7 +108,7 @@ func Place(p plan.Plan, v view.View, u geometry.Units, measure Measure, loop, ed
 		if s.loop > 0 { // holes are small: their numbers stand on the slab
 			offset = -first
 		}
-		pl.put(Dim{Kind: Edge, Loop: s.loop, Edge: s.edge, Value: l.Length(s.edge)}, a, b, offset)
+		pl.put(Dim{Kind: Edge, Loop: s.loop, Edge: s.edge, Value: s.length}, a, b, offset)
 	}
 	pl.overall(p)
 	for _, a := range also {
@@ -114,17 +122,18 @@ type placer struct {
 	u       geometry.Units
 	measure Measure
 	dims    []Dim
+	taken   room.Room
 }
 
 // put places a dimension of the stretch a-b, on its right-hand side for a
 // positive offset, at the first distance where its number is free.
 func (pl *placer) put(d Dim, a, b geometry.Point, offset float64) bool {
-	d.Text = d.Value.Text(pl.u)
 	sa, sb := pl.v.Screen(a), pl.v.Screen(b)
 	length := view.Distance(sa, sb)
-	if length < 9 {
+	if length < 9 || !pl.near(sa, sb) {
 		return false
 	}
+	d.Text = d.Value.Text(pl.u)
 	nx, ny := -(sb.Y-sa.Y)/length, (sb.X-sa.X)/length // right of a-b, with Y down
 	w, h := pl.measure(d.Text)
 	d.W, d.H = w, h
@@ -150,12 +159,19 @@ func (pl *placer) put(d Dim, a, b geometry.Point, offset float64) bool {
 			d.At.X += nx * math.Copysign((d.W*math.Abs(nx)+d.H*math.Abs(ny))/2+5, offset)
 			d.At.Y += ny * math.Copysign((d.W*math.Abs(nx)+d.H*math.Abs(ny))/2+5, offset)
 		}
-		if !slices.ContainsFunc(pl.dims, d.overlaps) {
+		if b := d.box(); pl.taken.Free(b) {
+			pl.taken.Take(b)
 			pl.dims = append(pl.dims, d)
 			return true
 		}
 	}
 	return false
+}
+
+// near tells whether anything of a dimension of sa-sb can be on the screen.
+func (pl *placer) near(sa, sb view.XY) bool {
+	const far = 200 // more than lines and numbers stand off
+	return min(sa.X, sb.X) < pl.v.W+far && max(sa.X, sb.X) > -far && min(sa.Y, sb.Y) < pl.v.H+far && max(sa.Y, sb.Y) > -far
 }
 
 // along gives how much of the line a number takes.
