@@ -13,18 +13,21 @@ func newGreeting(w *Window) fyne.CanvasObject {
 	text := widget.NewLabel("Welcome. This is a sample job: try anything; Undo takes it back.")
 	text.Truncation = fyne.TextTruncateEllipsis
 	text.TextStyle.Bold = true
-	var strip *fyne.Container
 	gone := func() {
-		strip.Hide()
-		w.win.Content().Refresh()
+		w.greeted()
 		w.win.Canvas().Focus(w.plan)
 	}
-	blank := newButton("Start a blank sheet", func() {
-		gone()
-		w.newJob()
-	})
+	blank := newButton("Start a blank sheet", w.newJob)
 	blank.Importance = widget.HighImportance
-	strip = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), rule())
+	strip := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), rule())
 	strip.Hide()
 	return strip
+}
+
+// greeted takes the greeting away, once another job is shown.
+func (w *Window) greeted() {
+	if w.greeting.Visible() {
+		w.greeting.Hide()
+		w.win.Content().Refresh()
+	}
 }

@@ -134,7 +134,7 @@ func (w *Window) sheet(title string, rows [][2]string) {
 		keys := widget.NewLabelWithStyle(r[0], fyne.TextAlignLeading, fyne.TextStyle{Monospace: true})
 		text := widget.NewLabel(r[1])
 		text.Wrapping = fyne.TextWrapWord
-		grid.Add(container.New(&labelled{}, keys, text))
+		grid.Add(container.New(&tightRow{}, keys, text))
 	}
 	var pop *widget.PopUp
 	head := widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
@@ -151,6 +151,14 @@ func (w *Window) sheet(title string, rows [][2]string) {
 	m := pop.MinSize()
 	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
 	w.win.Canvas().Focus(shut)
+}
+
+// tightRow lays out a key and what it does, two fifths to three, close below the
+// row before.
+type tightRow struct{ labelled }
+
+func (r tightRow) MinSize(os []fyne.CanvasObject) fyne.Size {
+	return r.labelled.MinSize(os).SubtractWidthHeight(0, 8)
 }
 
 // closeButton closes what it stands on, for Esc too; other keys scroll it.
@@ -229,7 +237,7 @@ func (w *Window) keySheet() [][2]string {
 		{"Ctrl+drag", "move the whole slab"},
 		{"Esc", "one step back, always"},
 		{"On the plan", ""},
-		{"middle drag, or drag on empty ground", "move the view; so do the arrow keys with nothing selected"},
+		{"drag on empty ground", "move the view; so do the middle button, and the arrow keys with nothing selected"},
 	}...)
 	for _, k := range letterKeys() {
 		rows = append(rows, [2]string{k.shown, k.about})

@@ -49,10 +49,10 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 	p := &pages{w: w, work: latest{scheduler: s}}
 	p.list = []*fullPage{
 		planView:    {name: "Plan", root: plan},
-		priceView:   {name: "Price", about: "What the job costs, line by line. Click a line to see how it comes about.", make: newPricePage},
-		optionsView: {name: "Options", about: "Up to six variations beside the job as drawn. An empty field keeps what is drawn.", make: newOptionsPage},
+		priceView:   {name: "Price", about: "Click a line to see how it comes about.", make: newPricePage},
+		optionsView: {name: "Options", about: "An empty field keeps what is drawn.", make: newOptionsPage},
 		pourView:    {name: "Pour", about: "The order, the trucks, the strips and the weather.", make: newPourPage},
-		bookView:    {name: "Job book", about: "Every job of the book: states, revisions, what a job took, backups.", make: newBookPage},
+		bookView:    {name: "Job book", about: "States, revisions, what a job took, backups.", make: newBookPage},
 	}
 	bar := container.NewHBox()
 	for i, f := range p.list {

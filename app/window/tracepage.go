@@ -230,6 +230,9 @@ func (w *Window) importTrace(name string, r io.ReadCloser) {
 			w.doc.Commit("Import a picture", j)
 			w.edit.turn(tracePage)
 			w.machine.Use(tool.NewScaleTrace())
+			if w.doc.Blank() {
+				w.machine.Fit()
+			}
 			w.win.Canvas().Focus(w.plan)
 			w.tell("Click the two ends of a length you know; Esc, then Four corners, for a photograph at an angle")
 		}, nil

@@ -46,18 +46,21 @@ type Window struct {
 	fonts   *paint.Fonts
 	look    look
 
-	plan    *PlanCanvas
-	rail    *rail
-	bar     *toolbar
-	status  *statusLine
-	edit    *editPanel
-	checks  *checksPanel
-	spec    *specPanel
-	job     *jobPanel
-	takeoff *takeoffPanel
-	tabs    *container.AppTabs
-	checked *container.TabItem
-	pages   *pages
+	plan     *PlanCanvas
+	rail     *rail
+	bar      *toolbar
+	status   *statusLine
+	edit     *editPanel
+	checks   *checksPanel
+	spec     *specPanel
+	job      *jobPanel
+	takeoff  *takeoffPanel
+	tabs     *container.AppTabs
+	right    *container.Split // the tabs above the takeoff
+	height   float64          // the tabs' part of it before a page took more; 0 while none has
+	greeting fyne.CanvasObject
+	checked  *container.TabItem
+	pages    *pages
 
 	scheduler document.Scheduler
 	shapes    *shapes
@@ -108,8 +111,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.doc.Failed = func(err error) { w.say(sentence(err)) }
 	w.refresh()
 	if o.Welcome {
-		w.machine.Notice = ""
-		w.welcome()
+		w.greeting.Show()
 	}
 	return w, nil
 }
@@ -162,10 +164,11 @@ func (w *Window) build() {
 		container.NewTabItem("Job", w.job.scroll),
 	)
 	w.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
-	right := container.NewVSplit(w.tabs, w.takeoff.object)
-	right.Offset = 0.52
-	side := container.NewStack(strut(330, 300), right)
-	w.pages = newPages(w, container.NewBorder(nil, nil, container.NewHBox(w.rail.object, rule()), side, w.plan), w.scheduler)
+	w.right = container.NewVSplit(w.tabs, w.takeoff.object)
+	w.right.Offset = 0.52
+	side := container.NewStack(strut(330, 300), w.right)
+	w.greeting = newGreeting(w)
+	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, rule()), side, w.plan), w.scheduler)
 	w.strip = newUnsavedStrip(w)
 	w.win.SetContent(container.NewBorder(
 		container.NewVBox(w.strip.object, w.bar.object, rule()),
@@ -183,6 +186,7 @@ func (w *Window) build() {
 		}
 	})
 	w.win.Resize(fyne.NewSize(1280, 860))
+	w.win.SetOnDropped(w.dropped)
 	w.win.SetCloseIntercept(w.close)
 }
 
@@ -360,6 +364,7 @@ func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant(
 // display shows a job in the window: job id of the book, or one that the book does
 // not have yet.
 func (w *Window) display(j job.Job, id storage.ID) {
+	w.greeted()
 	w.pages.home()
 	w.machine.Use(&tool.Select{})
 	w.machine.Selected = hit.Target{}
@@ -411,9 +416,20 @@ func (w *Window) close() {
 	})
 }
 
-// welcome greets on the first run.
-func (w *Window) welcome() {
-	w.tell("Welcome. This is a sample job: try anything, Undo takes it back. For a blank sheet press New.")
+// roomFor gives a page of the edit panel most of the height beside the plan, and
+// takes it back after it.
+func (w *Window) roomFor(page bool) {
+	const most = 0.76
+	switch {
+	case page && w.height == 0:
+		w.height = w.right.Offset
+		w.right.SetOffset(max(w.height, most))
+	case !page && w.height > 0:
+		if w.right.Offset == most { // else it was dragged since
+			w.right.SetOffset(w.height)
+		}
+		w.height = 0
+	}
 }
 
 // now is the clock, for dates on sheets.
