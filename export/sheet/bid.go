@@ -39,7 +39,7 @@ func BidPage(j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (Page
 		paper = Papers(j.Units)[0]
 	}
 	const side = 20.0
-	r := rect{side, 18, paper.Width - side, paper.Height - 18}
+	r := rect{side, 13, paper.Width - side, paper.Height - 15}
 	var d *draft
 	for _, size := range bidSizes {
 		d = newDraft("Bid", paper.Width, paper.Height)
