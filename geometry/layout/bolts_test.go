@@ -72,6 +72,10 @@ func TestBoltFindings(t *testing.T) {
 		{"one builder's mark", nil, []plan.BoltMark{{Along: 20 * foot}}, "Two bolts in each plate piece", "1 of the 2 bolts"},
 		{"builder's mark in the door", nil, []plan.BoltMark{{Along: 6 * foot}}, "No bolt in an opening", "in an opening"},
 		{"builder's marks far apart", nil, []plan.BoltMark{{Along: 15 * foot}, {Along: 23 * foot}}, "Bolt spacing", "8'-0\" between"},
+		{"hold-down in the door", nil, []plan.BoltMark{{Along: 6 * foot, HoldDown: true}}, "No bolt in an opening", "in an opening"},
+		{"hold-down off the wall", nil, []plan.BoltMark{{Along: 30 * foot, HoldDown: true}}, "No bolt in an opening", "off the wall"},
+		{"builder's mark at the plate's end", nil, []plan.BoltMark{{Along: 7 * inch}, {Along: 4 * foot}}, "Bolts at plate ends", "at least 3 1/2\""},
+		{"builder's marks side by side", nil, []plan.BoltMark{{Along: 2 * foot}, {Along: 2*foot + 3*inch}}, "Bolts clear of each other", "at least 4\""},
 		{"builder's mark off the wall", nil, []plan.BoltMark{{Along: 30 * foot}}, "No bolt in an opening", "off the wall"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -114,6 +118,66 @@ func TestBuildersMarks(t *testing.T) {
 	}
 	if hold != 1 || len(l.Walls[1].Bolts) < 4 {
 		t.Errorf("wall B: %v", l.Walls[1].Bolts)
+	}
+}
+
+// Whatever the builder marks is placed as he marks it, to the nanometre, and what
+// breaks a rule is said; hold-downs count for no plate.
+func TestMarksAreKept(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := walled(t)
+		want := map[int][]plan.BoltMark{}
+		for i := range p.Outline {
+			for range rapid.IntRange(0, 4).Draw(t, "marks") {
+				m := plan.BoltMark{Along: geometry.Length(rapid.Int64Range(0, int64(p.Outline.Length(i))).Draw(t, "along")), HoldDown: rapid.Bool().Draw(t, "hold-down")}
+				p.Outline[i].Bolts = append(p.Outline[i].Bolts, m)
+				want[i] = append(want[i], m)
+			}
+		}
+		l := of(p, spec(nil), nil)
+		for _, w := range l.Walls {
+			own := slices.ContainsFunc(want[w.Edge], func(m plan.BoltMark) bool { return !m.HoldDown })
+			kept := map[plan.BoltMark]int{}
+			for _, b := range w.Bolts {
+				if b.Builder {
+					kept[plan.BoltMark{Along: b.Along, HoldDown: b.HoldDown}]++
+				} else if own {
+					t.Fatalf("%s: a bolt at %s beside the builder's own", w.Name, b.Along.Text(0))
+				}
+			}
+			for _, m := range want[w.Edge] {
+				kept[m]--
+			}
+			for m, n := range kept {
+				if n != 0 {
+					t.Fatalf("%s: %+v is off by %d", w.Name, m, n)
+				}
+			}
+			checkMarksSaid(t, w, p.Outline[w.Edge], l)
+		}
+	})
+}
+
+// checkMarksSaid: a mark in a door, and a piece of plate without two bolts, has a
+// finding of its wall.
+func checkMarksSaid(t *rapid.T, w layout.Wall, e plan.Edge, l laid) {
+	for _, b := range w.Bolts {
+		for _, d := range e.Doors {
+			if b.Along > d.From && b.Along < d.From+d.Width && !finds(l, "No bolt in an opening", w.Name+":") {
+				t.Fatalf("%s: %s is in a door, unsaid", w.Name, b.Along.Text(0))
+			}
+		}
+	}
+	for _, piece := range w.Pieces {
+		n := 0
+		for _, b := range w.Bolts {
+			if !b.HoldDown && b.Along >= piece.From && b.Along <= piece.To {
+				n++
+			}
+		}
+		if n < 2 && !finds(l, "Two bolts in each plate piece", w.Name+":") {
+			t.Fatalf("%s: %d bolts in %v, unsaid", w.Name, n, piece)
+		}
 	}
 }
 

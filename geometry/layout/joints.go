@@ -403,6 +403,7 @@ func (p *jointPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2]
 // snap moves a cut to the nearest goal within a third of a panel, else off the
 // middle of a pad, within lo..hi.
 func (p *jointPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
+	at = min(max(at, lo), hi) // the cut before may have moved
 	best := cutLine{at, "spacing"}
 	least := panel / 3
 	for _, g := range p.goals[d] {
