@@ -163,7 +163,7 @@ func (b *builder) bent() {
 			}
 		}
 		steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, No. %d, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
-			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin), Source: "ACI 318-19 Table 25.3.1"})
+			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin) + ", past a bend at least " + b.m.text(layout.HookExtension(m.Size)), Source: "ACI 318-19 Table 25.3.1"})
 	}
 	if n > 0 {
 		b.add("steel.bent", Steel, "Bars to bend", float64(n), Each, steps...)
