@@ -107,7 +107,7 @@ func (p *editPanel) boltRow(t hit.Target) {
 	}
 	b := newButton("", func() { w.selectThing(t) })
 	b.Alignment, b.Importance = widget.ButtonAlignLeading, widget.LowImportance
-	hold := widget.NewCheck("hold-down", nil)
+	hold := newCheck("hold-down", nil)
 	quiet := true
 	show := func() {
 		quiet = true
@@ -129,7 +129,7 @@ func (p *editPanel) boltRow(t hit.Target) {
 		p.report(p.commit("Mark a hold-down", q, err))
 	}
 	show()
-	remove := widget.NewButtonWithIcon("", theme.DeleteIcon(), func() {
+	remove := newIconButton("", theme.DeleteIcon(), func() {
 		if !w.machine.Exists(t) {
 			return
 		}
