@@ -81,6 +81,7 @@ func newEntry() *entry {
 // FocusGained implements fyne.Focusable.
 func (e *entry) FocusGained() {
 	e.focused = true
+	e.settle()
 	e.Entry.FocusGained()
 	reveal(e)
 }
@@ -88,6 +89,7 @@ func (e *entry) FocusGained() {
 // FocusLost implements fyne.Focusable.
 func (e *entry) FocusLost() {
 	e.focused = false
+	e.settle()
 	e.Entry.FocusLost()
 	if e.commit != nil {
 		e.commit(e.Text)

@@ -30,15 +30,16 @@ type weatherTable struct {
 func newWeatherTable(p *pourPage) *weatherTable {
 	t := &weatherTable{p: p, chart: newRateChart(), basis: widget.NewLabel("")}
 	t.rows = newRowList(func() []pour.Hour { return p.w.doc.Base().Pour.Weather }, t.row)
-	t.rows.head = headings([]string{"Time", "Air", "Concrete", "Hum. %", "Dew point", "Wind", ">Evaporation", ">Trowel after", ""}, weatherColumns())
+	t.rows.head = headings([]string{"Time", "Air", "Concrete", "RH %", "Dew pt", "Wind", ">Evaporation", ">Trowel after", ""}, weatherColumns())
 	t.rows.none = caption("No weather yet. Add an hour: what is forecast for the pour and the hours of finishing.", false)
 	t.basis.Wrapping = fyne.TextWrapWord
-	t.box = container.NewVBox(t.rows.box, container.NewHBox(newPageButton(p.w, "Add an hour", t.addHour)), t.chart, t.basis)
+	hint := caption("As forecast; the concrete as it leaves the truck. RH: relative humidity, or give the dew point instead. Wind: about 20 in (0.5 m) above the slab.", false)
+	t.box = container.NewVBox(t.rows.box, hint, container.NewHBox(newPageButton(p.w, "Add an hour", t.addHour)), t.chart, t.basis)
 	return t
 }
 
 func weatherColumns() *columns {
-	return &columns{widths: []float32{58, 74, 74, 58, 74, 82, 112, 0, 34}, gap: 4}
+	return &columns{widths: []float32{56, 68, 68, 54, 68, 82, 100, 0, 34}, gap: 4}
 }
 
 func (t *weatherTable) show() {
