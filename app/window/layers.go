@@ -3,7 +3,6 @@ package window
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"haunchbook/app/window/canvas/scene"
 )
@@ -43,15 +42,17 @@ func (w *Window) showLayers() {
 		syncs = append(syncs, func() { ck.SetChecked(*l.On) })
 		box.Add(ck)
 	}
-	set := func(to scene.Layers) func() {
-		return func() {
+	set := func(text string, to scene.Layers) fyne.CanvasObject {
+		b := newButton(text, func() {
 			w.plan.Layers = to
 			w.layersChanged()
 			for _, sync := range syncs {
 				sync()
 			}
-		}
+		})
+		b.esc = func() { shut() }
+		return b
 	}
-	box.Add(container.NewGridWithColumns(2, widget.NewButton("All", set(scene.All)), widget.NewButton("As at first", set(scene.Usual))))
+	box.Add(container.NewGridWithColumns(2, set("All", scene.All), set("As at first", scene.Usual)))
 	shut = w.popup(box, w.bar.layers)
 }

@@ -80,6 +80,9 @@ func TestLayersByKeyboard(t *testing.T) {
 		t.Errorf("%d layers, of which are on: %s", len(names), w.plan.Layers)
 	}
 	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Overlays().Top() != nil {
+		t.Error("Esc on a button leaves the list open")
+	}
 	again, err := New(w.app, Options{Job: demoJob(t), Synchronous: true})
 	if err != nil {
 		t.Fatal(err)
