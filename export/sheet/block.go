@@ -96,6 +96,7 @@ type notes struct {
 	items  []string
 	size   float64
 	bullet string
+	whole  bool // not to be parted over columns
 }
 
 func (n notes) lines(width float64) (out []string, first []bool) {
@@ -136,7 +137,7 @@ func (n notes) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (n notes) cut(height, width float64) (first, rest block, ok bool) {
-	if len(n.items) < 2 {
+	if len(n.items) < 2 || n.whole {
 		return nil, nil, false
 	}
 	for k := len(n.items) - 1; k > 0; k-- {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"haunchbook/app/takeoff"
 	"haunchbook/geometry/layout"
 	"haunchbook/geometry/lumber"
 	"haunchbook/geometry/plan"
@@ -37,7 +38,13 @@ func (s *set) boltPages() {
 			out = append(out, s.dowelDetail()...)
 			return append(out, s.findings(ruleHas("bolt", "dowel", "plate")))
 		},
-		pooled: func() []block { return s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates) },
+		pooled: func() []block {
+			warn := []string{cautionCaps}
+			if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Dowels) > 0 }) {
+				warn = append(warn, cautionSilica, cautionGlue)
+			}
+			return append(s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates), cautionBlock(warn...))
+		},
 	})
 }
 

@@ -1,16 +1,21 @@
 package sheet
 
-// cautions are what a sheet for the crew always says. Sources: OSHA 29 CFR
-// 1926.1153 (respirable silica) and 1926.701(b) (impalement).
-var cautions = []string{
-	"Wet cement burns skin and eyes: gloves, boots, eye protection; wash at once.",
-	"Drilling or sawing concrete makes silica dust: wet or vacuum, and respirator (OSHA 1926.1153).",
-	"Call before you dig (811 in the US).",
-	"Cap protruding bars and bolts (OSHA 1926.701(b)).",
-	"Keep the truck back from trench edges.",
-	"Estimating aid only. Local code and a licensed engineer decide.",
+// Cautions that stand on the sheets where the work happens.
+const (
+	cautionWet    = "Wet cement burns skin and eyes: gloves, boots, eye protection; wash at once."
+	cautionSilica = "Drilling or sawing concrete makes silica dust: wet or vacuum, and respirator (OSHA 29 CFR 1926.1153)."
+	cautionDig    = "Call before you dig (811 in the US)."
+	cautionCaps   = "Cap protruding bars, bolts and stakes (OSHA 29 CFR 1926.701(b))."
+	cautionEdge   = "Keep the truck back from trench edges."
+	cautionLift   = "Lift with two or a machine: long bars, boards and bags strain backs."
+	cautionGlue   = "Adhesive: gloves and air; blow and brush the hole, by its maker's data."
+	cautionDefer  = "Estimating aid only. Local code and a licensed engineer decide."
+)
+
+// cautionBlock lists cautions, and always who decides.
+func cautionBlock(items ...string) block {
+	return notes{title: "Cautions", items: append(items, cautionDefer), size: sizeFine, bullet: "!", whole: true}
 }
 
-func cautionBlock() block {
-	return notes{title: "Cautions", items: cautions, size: sizeFine, bullet: "!"}
-}
+// siteCautions are those of the whole job.
+var siteCautions = []string{cautionWet, cautionSilica, cautionDig, cautionCaps, cautionEdge, cautionLift}

@@ -21,7 +21,7 @@ func (s *set) cutDiagrams(title string, c layout.CutList) []block {
 	if len(c.Stock) == 0 {
 		return nil
 	}
-	var out []block
+	var out pile
 	at := map[string]int{}
 	var most geometry.Length
 	for _, st := range c.Stock {
@@ -43,7 +43,7 @@ func (s *set) cutDiagrams(title string, c layout.CutList) []block {
 	if c.Optimal {
 		text += " No cutting buys less."
 	}
-	return append([]block{notes{title: title, items: []string{text}, size: sizeSmall}}, tight(out)...)
+	return []block{append(pile{notes{title: title, items: []string{text}, size: sizeSmall}}, out...)}
 }
 
 const cutTall = 4.6
@@ -115,17 +115,6 @@ func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 	return top
 }
 
-// tight sets blocks closer than others.
-func tight(in []block) []block {
-	var out []block
-	for len(in) > 0 {
-		n := min(len(in), 12)
-		out = append(out, pile(in[:n]))
-		in = in[n:]
-	}
-	return out
-}
-
 // pile is blocks set close on one another.
 type pile []block
 
@@ -144,7 +133,7 @@ func (p pile) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (p pile) cut(height, width float64) (first, rest block, ok bool) {
-	for n := len(p) - 1; n > 0; n-- {
+	for n := len(p) - 1; n > 1; n-- { // never its heading alone
 		if p[:n].height(width) <= height {
 			return p[:n], p[n:], true
 		}

@@ -33,7 +33,7 @@ func (s *set) formPages() {
 		},
 		pooled: func() []block {
 			out := s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)
-			return append(out, s.quantities("To order", takeoff.Lumber))
+			return append(out, s.quantities("To order", takeoff.Lumber), cautionBlock(cautionDig, cautionCaps, cautionEdge, cautionLift))
 		},
 	})
 }

@@ -43,7 +43,7 @@ func (s *set) keyPage() {
 	for _, slab := range slabs[1:] {
 		blocks = append(blocks, s.placeTable(slab))
 	}
-	blocks = append(blocks, d.unmarked(), cautionBlock())
+	blocks = append(blocks, d.unmarked(), cautionBlock(siteCautions...))
 	s.columns("Key plan lists", d.flow(a.columns, blocks), "", 3)
 }
 

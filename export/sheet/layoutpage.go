@@ -33,7 +33,7 @@ func (s *set) layoutPages() {
 			short = nil
 			return out
 		},
-		pooled: func() []block { return []block{legend(s.layoutLegend()), cautionBlock()} },
+		pooled: func() []block { return []block{legend(s.layoutLegend()), cautionBlock(siteCautions...)} },
 	})
 }
 

@@ -201,7 +201,7 @@ func (s *set) plan(title string, draw func(*drawing), details func() []block) []
 		a, tiles = split(all[len(all)-2], s.job.Units, corners)
 	}
 	first := len(s.made)
-	var drafts []*draft
+	var sheets []*drawing
 	for i, t := range tiles {
 		head := titles{sheet: title, slab: s.slab.Name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
@@ -216,14 +216,17 @@ func (s *set) plan(title string, draw func(*drawing), details func() []block) []
 		draw(g)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
 		s.add(d, head)
-		drafts = append(drafts, d)
+		sheets = append(sheets, g)
 	}
 	left := details()
-	for _, d := range drafts {
-		left = append(left, d.unmarked())
+	for _, g := range sheets {
+		left = append(left, g.unmarked())
 	}
-	for _, d := range drafts {
-		left = d.flow(a.columns, left)
+	for _, g := range sheets {
+		left = g.flow(a.columns, left)
+	}
+	for _, g := range sheets {
+		left = g.spare(left, a.columns[0].width())
 	}
 	return left
 }

@@ -89,6 +89,12 @@ func (v View) at(p geometry.Point) Point {
 	return Point{v.Origin.X + v.Scale.paperOf(p.X), v.Origin.Y + v.Scale.paperOf(p.Y)}
 }
 
+// point gives the plan's point under a place on the page.
+func (v View) point(p Point) geometry.Point {
+	x, y := v.back(p)
+	return geometry.Point{X: geometry.Length(x * float64(geometry.Metre)), Y: geometry.Length(y * float64(geometry.Metre))}
+}
+
 // back gives the plan's point under a place on the page, in metres.
 func (v View) back(p Point) (x, y float64) {
 	f := v.Scale.Ratio / 1000

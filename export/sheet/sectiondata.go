@@ -29,7 +29,7 @@ func (s *set) sectionPages() {
 	if len(blocks) == 0 {
 		return
 	}
-	blocks = append(blocks, s.underNotes(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")))
+	blocks = append(blocks, s.underNotes(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")), cautionBlock())
 	s.columns("Sections and details", blocks, "as written,", 2)
 }
 

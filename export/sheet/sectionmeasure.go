@@ -124,17 +124,18 @@ func (d *draft) underMeasures(s sectionSpec, u geometry.Units, p place) {
 	d.page.Unplaced = append(d.page.Unplaced, c.texts...)
 }
 
-// boltMeasures dimensions a bolt: from the face, above the slab, and in it.
+// boltMeasures dimensions a bolt: from the face, above the slab, and in it. What
+// is too small for a measure is in the notes of the section all the same.
 func (d *draft) boltMeasures(s sectionSpec, u geometry.Units, p place) {
 	b := s.bolt
-	d.mustBetween(p(0, -b.projection), p(b.inset, -b.projection), upward, 3, 9, b.inset.Text(u), neither)
+	d.between(p(0, -b.projection), p(b.inset, -b.projection), upward, 3, 9, b.inset.Text(u), neither)
 	out := b.inset + b.diameter/2
 	if w, ok := lumber.Named(s.plate); ok {
 		out = max(out, w.Width)
 	}
-	d.mustBetween(p(out, 0), p(out, -b.projection), toRight, 3, 18, b.projection.Text(u), atA)
+	d.between(p(out, 0), p(out, -b.projection), toRight, 3, 18, b.projection.Text(u), atA)
 	low := b.length - b.projection
-	d.mustBetween(p(b.inset+hookLeg, low), p(b.inset+hookLeg, 0), toRight, 4, 30, low.Text(u), atB)
+	d.between(p(b.inset+hookLeg, low), p(b.inset+hookLeg, 0), toRight, 4, 30, low.Text(u), atB)
 }
 
 // dowelMeasures dimensions a dowel: in the old slab, in the new one, and below

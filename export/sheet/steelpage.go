@@ -28,7 +28,8 @@ func (s *set) steelPages() {
 		},
 		pooled: func() []block {
 			out := append(s.lapDetails(), s.bendShapes()...)
-			return append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
+			out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
+			return append(out, cautionBlock(cautionCaps, cautionLift))
 		},
 	})
 }
