@@ -54,7 +54,8 @@ type frame struct {
 	palette          scene.Palette
 	takeoff          any
 	pour             any
-	slab, loop, edge int
+	slab             int
+	selected         [4]int
 }
 
 // NewPlanCanvas gives the widget for a machine.
@@ -98,7 +99,8 @@ func (p *PlanCanvas) Update() {
 func (p *PlanCanvas) frame() frame {
 	m := p.Machine
 	t, _ := m.Doc.Takeoff()
-	return frame{m.Doc.Version(), p.revised, m.View, p.Layers, palette(), t, p.Pour, m.Doc.Slab(), m.Selected.Loop, m.Selected.Index}
+	return frame{m.Doc.Version(), p.revised, m.View, p.Layers, palette(), t, p.Pour, m.Doc.Slab(),
+		[4]int{int(m.Selected.Kind), m.Selected.Loop, m.Selected.Index, m.Selected.Sub}}
 }
 
 func (p *PlanCanvas) picture(w, h int) image.Image {

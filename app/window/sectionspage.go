@@ -37,8 +37,7 @@ func (p *editPanel) sections() {
 				s.Depth, s.Bottom, s.Taper = 300*geometry.Millimetre, 300*geometry.Millimetre, 150*geometry.Millimetre
 			}
 			s.Depth = max(s.Depth, p.w.doc.Plan().Field)
-			q, err := p.w.doc.Plan().PutSection("", s)
-			p.report(p.commit("New section", q, err))
+			p.report(p.shareSection("New section", "", s))
 			chosen = len(p.w.doc.Plan().Sections) - 1
 			if p.w.machine.NewEdge.Section == "" {
 				p.w.machine.NewEdge.Section = s.Name
@@ -86,8 +85,7 @@ func (p *editPanel) section(f *form, chosen *int, fill func()) {
 		return plan.Section{}
 	}
 	put := func(s plan.Section) error {
-		q, err := doc.Plan().PutSection(get().Name, s)
-		return p.commit("Change section "+s.Name, q, err)
+		return p.shareSection("Change section "+s.Name, get().Name, s)
 	}
 	pic := newSectionPicture(p.w.fonts, func() (plan.Section, geometry.Length, geometry.Units) {
 		return get(), doc.Plan().Field, p.units()
@@ -121,11 +119,27 @@ func (p *editPanel) section(f *form, chosen *int, fill func()) {
 			p.report(p.commit("Section on all edges", doc.Plan().SetAllSections(get().Name), nil))
 		}),
 		newButton("Remove", func() {
-			q, err := doc.Plan().RemoveSection(get().Name)
-			p.report(p.commit("Remove section", q, err))
+			slabs, err := plan.DropSection(doc.Base().Slabs, doc.Slab(), get().Name)
+			p.report(p.commitSlabs("Remove section", slabs, err))
 			fill()
 		}),
 	)
+}
+
+// shareSection puts a section into the library of all slabs.
+func (p *editPanel) shareSection(label, old string, s plan.Section) error {
+	slabs, err := plan.ShareSection(p.w.doc.Base().Slabs, p.w.doc.Slab(), old, s)
+	return p.commitSlabs(label, slabs, err)
+}
+
+// commitSlabs makes changed slabs a step of the history.
+func (p *editPanel) commitSlabs(label string, slabs []plan.Plan, err error) error {
+	if err == nil {
+		j := p.w.doc.Base()
+		j.Slabs = slabs
+		p.w.doc.Commit(label, j)
+	}
+	return err
 }
 
 // sectionPicture draws a section to scale.

@@ -68,7 +68,11 @@ func (d *DragDoor) Release(m *Machine) { m.drop("Move a door") }
 func (d *DragDoor) Overlay(m *Machine, o *Overlay) {
 	l := m.Plan().Loops()[d.target.Loop]
 	door := l[d.target.Index].Doors[d.target.Sub]
-	o.label(door.From.Text(m.Units())+" from corner", offset(m.Pointer, 16, 20), Value)
+	to := l.Length(d.target.Index) - door.From - door.Width
+	o.label(door.From.Text(m.Units())+" from one corner, "+to.Text(m.Units())+" from the other", offset(m.Pointer, 16, 20), Value)
+	if m.Snap.Name != "" {
+		o.label(m.Snap.Name, offset(m.Pointer, 16, 44), Guide)
+	}
 }
 
 func offset(s view.XY, dx, dy float64) view.XY { return view.XY{X: s.X + dx, Y: s.Y + dy} }

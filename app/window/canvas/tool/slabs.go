@@ -24,8 +24,18 @@ func (m *Machine) Choose(k int) {
 	m.Selected, m.Hover = hit.Target{}, hit.Target{}
 	m.Doc.Choose(k)
 	m.Info = "Now on " + m.Plan().Called(m.Doc.Slab())
+	if ring := m.Plan().Outline.Corners(); len(ring) > 0 && !m.seen(ring) {
+		m.Fit()
+	}
 	m.resnap()
 	m.changed()
+}
+
+// seen tells whether a part of an outline's box is on the screen.
+func (m *Machine) seen(ring geometry.Ring) bool {
+	lo, hi := ring.Bounds()
+	a, b := m.View.Screen(lo), m.View.Screen(hi)
+	return b.X > 0 && a.X < m.View.W && a.Y > 0 && b.Y < m.View.H
 }
 
 // step works on the slab so many further on.

@@ -56,6 +56,16 @@ func TestAnotherSlabIsChosenByAClick(t *testing.T) {
 	}
 }
 
+func TestASlabOutOfSightIsBroughtIntoView(t *testing.T) {
+	b := newBench(t, shop())
+	apron(b)
+	b.m.Pan(5000, 0)
+	b.m.Choose(1)
+	if s := b.m.View.Screen(pt(10*ft, -7*ft)); s.X < 0 || s.X > b.m.View.W {
+		t.Errorf("its middle is at %v", s)
+	}
+}
+
 func TestSnapsToTheOtherSlab(t *testing.T) {
 	b := newBench(t, shop())
 	apron(b)

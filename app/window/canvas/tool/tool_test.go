@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"haunchbook/app/job"
+	"haunchbook/app/window/canvas/dim"
 	"haunchbook/app/window/canvas/hit"
 	"haunchbook/app/window/canvas/tool"
 	"haunchbook/app/window/canvas/view"
@@ -251,6 +252,45 @@ func TestDimensionsAreHandles(t *testing.T) {
 	}
 	if (lo.Y == blo.Y) == (hi.Y == bhi.Y) {
 		t.Error("one side should have moved and the other stayed")
+	}
+}
+
+// A door's width and its distance from either corner are handles too, once its edge
+// is selected.
+func TestDoorDimensionsAreHandles(t *testing.T) {
+	for _, test := range []struct {
+		kind        dim.Kind
+		keys        string
+		from, width geometry.Length
+	}{
+		{dim.DoorFrom, "2-6<Return>", 2*ft + 6*in, 9 * ft},
+		{dim.DoorTo, "3'<Return>", 12 * ft, 9 * ft},
+		{dim.DoorWidth, "10'<Return>", 4 * ft, 10 * ft},
+		{dim.DoorWidth, "<Tab>10'<Return>", 3 * ft, 10 * ft},
+		{dim.DoorWidth, "<Tab><Tab>10'<Return>", 3*ft + 6*in, 10 * ft},
+	} {
+		p := shop()
+		p.Outline[0].Doors = []plan.Door{{Name: "D1", From: 4 * ft, Width: 9 * ft}}
+		b := newBench(t, p)
+		b.click(pt(20*ft, 0))
+		found := false
+		for _, d := range b.m.Dims() {
+			if d.Kind == test.kind && !found {
+				found = true
+				b.m.Pressed(d.At, tool.Primary, tool.Mods{})
+				b.m.Released()
+			}
+		}
+		b.keys(test.keys)
+		if d := b.doc.Plan().Outline[0].Doors[0]; !found || d.From != test.from || d.Width != test.width {
+			t.Errorf("%s: from %v, %v wide; notice %q", test.keys, d.From.Text(0), d.Width.Text(0), b.m.Notice)
+		}
+		// Typed on the selected door: its distance from the start corner.
+		b.m.Selected = hit.Target{Kind: hit.Door}
+		b.keys("1'<Return>")
+		if d := b.doc.Plan().Outline[0].Doors[0]; d.From != ft {
+			t.Errorf("typed on the door: from %v", d.From.Text(0))
+		}
 	}
 }
 
