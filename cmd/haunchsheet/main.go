@@ -63,7 +63,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		fs.PrintDefaults()
 	}
 	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
-	fs.StringVar(&c.paper, "paper", "", "print on letter, tabloid, a4 or a3; chosen to fit if not given")
+	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
 	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
 	fs.StringVar(&c.date, "date", "", "date the files with this `day`, as 2024-04-12, instead of today's")
 	fs.BoolVar(&c.quiet, "quiet", false, "print no takeoff")
@@ -147,16 +147,22 @@ func (c command) options(now time.Time) (sheet.Options, error) {
 		o.Date = day
 	}
 	if c.paper != "" {
-		for _, p := range []sheet.Paper{sheet.Letter, sheet.Tabloid, sheet.A4, sheet.A3} {
-			if strings.EqualFold(p.Name, c.paper) {
-				o.Paper = p
-			}
+		p, ok := sheet.PaperNamed(c.paper)
+		if !ok {
+			return o, fmt.Errorf("-paper: found %q; write one of %s", c.paper, paperNames())
 		}
-		if o.Paper == (sheet.Paper{}) {
-			return o, fmt.Errorf("-paper: found %q; write letter, tabloid, a4 or a3", c.paper)
-		}
+		o.Paper = p
 	}
 	return o, nil
+}
+
+// paperNames lists the papers as they are typed.
+func paperNames() string {
+	var names []string
+	for _, p := range sheet.AllPapers() {
+		names = append(names, strings.ToLower(strings.ReplaceAll(p.Name, " ", "")))
+	}
+	return strings.Join(names, ", ")
 }
 
 // read reads the job.

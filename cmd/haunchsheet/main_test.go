@@ -61,6 +61,7 @@ func TestCommand(t *testing.T) {
 		{"standard input", []string{"-", "-out", "OUT"}, demo, 0, "Shop addition", "", true},
 		{"quiet", []string{"-quiet", "-out=OUT"}, "", 0, "", "", true},
 		{"paper and date", []string{"-paper", "letter", "-date", "2024-04-12", "-out", "OUT"}, "", 0, "Trucks", "", true},
+		{"large paper", []string{"-paper", "Arch D", "-quiet", "-out", "OUT"}, "", 0, "", "", true},
 		{"help", []string{"-h"}, "", 0, "", "usage: haunchsheet", false},
 		{"no such file", []string{filepath.Join(dir, "none.json"), "-out", "OUT"}, "", 1, "", "none.json", false},
 		{"unknown field", []string{unknown, "-out", "OUT"}, "", 1, "", "haunchsheet: custommer: found an unknown field; ", false},
@@ -70,7 +71,7 @@ func TestCommand(t *testing.T) {
 		{"empty input", []string{"-", "-out", "OUT"}, "", 1, "", "haunchsheet: line 1: found the end of the file; ", false},
 		{"unknown flag", []string{"-nope"}, "", 2, "", "flag provided but not defined", false},
 		{"two files", []string{good, good, "-out", "OUT"}, "", 2, "", "found 2 files; name one", false},
-		{"wrong paper", []string{"-paper", "napkin", "-out", "OUT"}, "", 2, "", `haunchsheet: -paper: found "napkin"; write letter`, false},
+		{"wrong paper", []string{"-paper", "napkin", "-out", "OUT"}, "", 2, "", `haunchsheet: -paper: found "napkin"; write one of letter, legal, `, false},
 		{"wrong date", []string{"-date", "today", "-out", "OUT"}, "", 2, "", `haunchsheet: -date: found "today"; write a day`, false},
 		{"folder is a file", []string{"-out", good}, "", 1, "", "haunchsheet: mkdir ", false},
 	} {

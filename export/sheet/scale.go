@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"haunchbook/geometry"
 )
@@ -107,15 +108,41 @@ type Paper struct {
 	Width, Height float64 // mm, upright
 }
 
-// The papers that sheets are printed on: ANSI A and B, ISO A4 and A3.
+// The papers that sheets are printed on: ANSI/ASME Y14.1 A and B, legal, the
+// architects' sizes of the same standard, and ISO 216.
 var (
 	Letter  = Paper{"Letter", 215.9, 279.4}
+	Legal   = Paper{"Legal", 215.9, 355.6}
 	Tabloid = Paper{"Tabloid", 279.4, 431.8}
+	ArchA   = Paper{"Arch A", 228.6, 304.8}
+	ArchB   = Paper{"Arch B", 304.8, 457.2}
+	ArchC   = Paper{"Arch C", 457.2, 609.6}
+	ArchD   = Paper{"Arch D", 609.6, 914.4}
 	A4      = Paper{"A4", 210, 297}
 	A3      = Paper{"A3", 297, 420}
+	A2      = Paper{"A2", 420, 594}
+	A1      = Paper{"A1", 594, 841}
 )
 
-// Papers lists the papers for a job's units, small first.
+// AllPapers lists every paper that can be asked for.
+func AllPapers() []Paper {
+	return []Paper{Letter, Legal, Tabloid, ArchA, ArchB, ArchC, ArchD, A4, A3, A2, A1}
+}
+
+// PaperNamed gives the paper of a name, in capitals or not, with spaces or
+// without.
+func PaperNamed(name string) (Paper, bool) {
+	bare := func(s string) string { return strings.ToLower(strings.ReplaceAll(s, " ", "")) }
+	for _, p := range AllPapers() {
+		if bare(p.Name) == bare(name) {
+			return p, true
+		}
+	}
+	return Paper{}, false
+}
+
+// Papers lists the papers that are chosen from where none is asked for, by a
+// job's units, small first: those of an office printer.
 func Papers(u geometry.Units) []Paper {
 	if u == geometry.Millimetres {
 		return []Paper{A4, A3}
