@@ -92,7 +92,7 @@ func logoOf(c storage.Company) image.Image {
 }
 
 // papers are what can be chosen; the first leaves it to the sheets.
-var papers = []sheet.Paper{{Name: "chosen to fit"}, sheet.Letter, sheet.Tabloid, sheet.A4, sheet.A3}
+var papers = append([]sheet.Paper{{Name: "chosen to fit"}}, sheet.AllPapers()...)
 
 // madeFile is a file before it is written.
 type madeFile struct {
