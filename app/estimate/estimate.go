@@ -70,6 +70,7 @@ type Line struct {
 	Date     string // of the price
 	Unpriced bool   // the list has no price for it
 	ByOthers bool   // others supply it: listed, not charged
+	Extra    int    // number of the job's extra that it is, from 1; 0 for none
 	Trace    []takeoff.Step
 }
 
@@ -371,20 +372,20 @@ func LastLoad(order, truck decimal.Decimal) decimal.Decimal {
 
 func extras(s Spec, currency string) []Line {
 	var lines []Line
-	add := func(kind Kind, name string, amount decimal.Decimal) {
+	add := func(kind Kind, name string, amount decimal.Decimal, extra int) {
 		if !amount.IsZero() {
-			l := Line{Kind: kind, Name: name, Unit: "job", Quantity: one, Price: amount, Pack: one, Uses: 1, Loose: true}
+			l := Line{Extra: extra, Kind: kind, Name: name, Unit: "job", Quantity: one, Price: amount, Pack: one, Uses: 1, Loose: true}
 			l.extend(currency)
 			lines = append(lines, l)
 		}
 	}
-	add(Charge, "Mobilisation", s.Mobilisation)
-	for _, x := range s.Extras {
+	add(Charge, "Mobilisation", s.Mobilisation, 0)
+	for i, x := range s.Extras {
 		kind := Other
 		if x.Material {
 			kind = Material
 		}
-		add(kind, x.Name, x.Amount)
+		add(kind, x.Name, x.Amount, i+1)
 	}
 	return lines
 }

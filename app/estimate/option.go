@@ -230,6 +230,7 @@ type Outcome struct {
 	Cost, Bid  decimal.Decimal
 	Difference decimal.Decimal // of the bid, from the job as it is
 	Frost      bool            // every edge reaches the frost depth below the ground
+	Broken     int             // findings of the takeoff that break a limit
 }
 
 // Base is the job that options vary.
@@ -283,6 +284,11 @@ func (b Base) outcome(o Option) Outcome {
 			c.Steel, c.Weight = c.Steel.Add(need(l)), l.Unit
 		case fits("forms.boards.*", l.Key) && l.Buy:
 			c.Boards += int(l.Value)
+		}
+	}
+	for _, f := range t.Findings {
+		if f.Severe {
+			c.Broken++
 		}
 	}
 	c.Steel = c.Steel.Round(1)

@@ -44,6 +44,7 @@ type barRenderer struct {
 	title       *canvas.Text
 	axis, mark  *canvas.Line
 	rects       []*canvas.Rectangle
+	backs       []*canvas.Rectangle // behind the figures, so that the mark does not strike them through
 	names, ends []*canvas.Text
 }
 
@@ -77,7 +78,10 @@ func (v *barRenderer) Layout(s fyne.Size) {
 		v.names[i].Move(fyne.NewPos(0, y+(barHeight-v.names[i].MinSize().Height)/2))
 		v.rects[i].Move(fyne.NewPos(left, y))
 		v.rects[i].Resize(fyne.NewSize(w, barHeight))
-		v.ends[i].Move(fyne.NewPos(left+w+6, y+(barHeight-v.ends[i].MinSize().Height)/2))
+		end := v.ends[i].MinSize()
+		v.ends[i].Move(fyne.NewPos(left+w+6, y+(barHeight-end.Height)/2))
+		v.backs[i].Move(fyne.NewPos(left+w+2, y))
+		v.backs[i].Resize(fyne.NewSize(end.Width+8, barHeight))
 	}
 	foot := barTop + barPitch*float32(len(v.c.bars))
 	v.axis.Position1, v.axis.Position2 = fyne.NewPos(left, barTop-4), fyne.NewPos(left, foot)
@@ -102,11 +106,12 @@ func (v *barRenderer) Refresh() {
 	ink, faint, accent := shade(theme.ColorNameForeground), shade(theme.ColorNamePlaceHolder), shade(theme.ColorNamePrimary)
 	for len(v.rects) < len(v.c.bars) {
 		v.rects = append(v.rects, canvas.NewRectangle(nil))
+		v.backs = append(v.backs, canvas.NewRectangle(nil))
 		v.names = append(v.names, canvas.NewText("", nil))
 		v.ends = append(v.ends, canvas.NewText("", nil))
 	}
 	n := len(v.c.bars)
-	v.rects, v.names, v.ends = v.rects[:n], v.names[:n], v.ends[:n]
+	v.rects, v.backs, v.names, v.ends = v.rects[:n], v.backs[:n], v.names[:n], v.ends[:n]
 	v.title.Text, v.title.Color, v.title.TextSize, v.title.TextStyle.Bold = v.c.measure, ink, 13, true
 	v.axis.StrokeColor, v.axis.StrokeWidth = faint, 1
 	v.mark.StrokeColor, v.mark.StrokeWidth = faint, 1
@@ -118,6 +123,7 @@ func (v *barRenderer) Refresh() {
 		if i == 0 {
 			r.FillColor = accent
 		}
+		v.backs[i].FillColor = shade(theme.ColorNameBackground)
 		v.names[i].Color, v.names[i].TextSize = ink, 12
 		v.names[i].TextStyle.Bold = i == 0
 		v.ends[i].Text, v.ends[i].Color, v.ends[i].TextSize = b.text, ink, 12
@@ -131,7 +137,7 @@ func (v *barRenderer) Refresh() {
 func (v *barRenderer) Objects() []fyne.CanvasObject {
 	os := []fyne.CanvasObject{v.title, v.axis, v.mark}
 	for i := range v.rects {
-		os = append(os, v.rects[i], v.names[i], v.ends[i])
+		os = append(os, v.rects[i], v.backs[i], v.names[i], v.ends[i])
 	}
 	return os
 }

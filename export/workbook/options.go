@@ -82,6 +82,12 @@ func (b *builder) options() error {
 		}
 		return styled("not reached", style{line: 'h', align: "right", bold: true, color: red})
 	})
+	row("Limits broken", func(_ string, o estimate.Outcome) cell {
+		if o.Broken == 0 {
+			return styled("none", plainText.right())
+		}
+		return styled(fmt.Sprintf("%d, see Checks in the program", o.Broken), style{line: 'h', align: "right", bold: true, color: red, wrap: true})
+	})
 	p.band("What it takes")
 	yards := row(fmt.Sprintf("Concrete to order, %s", unit), linked(at.order, func(o estimate.Outcome) decimal.Decimal { return o.Ordered }, volume))
 	row("Trucks", linked(at.trucks, func(o estimate.Outcome) decimal.Decimal { return decimal.NewFromInt(int64(o.Trucks)) }, whole))
