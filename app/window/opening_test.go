@@ -411,7 +411,7 @@ func TestDiskFillsUp(t *testing.T) {
 	}
 	note()
 	note()
-	wantText(t, w.strip.object, "Not saved: 3 changes", "the disk is full")
+	wantText(t, w.strip.object, "Not saved: 3 changes", "The disk is full")
 	// Undo and redo go on.
 	w.undo()
 	if got := len(w.doc.Job().Notes); got != edits-1 {

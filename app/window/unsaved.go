@@ -47,7 +47,7 @@ func (s *unsavedStrip) show() {
 	n, err := w.unsaved()
 	switch {
 	case err != nil:
-		text, grave = fmt.Sprintf("! Not saved: %s. %s.", plural(n, "change"), sentence(err)), true
+		text, grave = fmt.Sprintf("! Not saved: %s. %s.", plural(n, "change"), capitalised(sentence(err))), true
 		able(s.retry, true)
 	case w.book != nil && w.book.ReadOnly():
 		text = "Open to read only"
@@ -65,7 +65,7 @@ func (s *unsavedStrip) show() {
 		}
 		return
 	}
-	importance := widget.MediumImportance
+	importance := widget.WarningImportance
 	if grave {
 		importance = widget.DangerImportance
 	}
