@@ -94,20 +94,28 @@ const stakeClear = 6 * inch
 // offset counts from the far side of what is in the way.
 func (t *site) stake(s side) geometry.Point {
 	off := t.spec.StakeOut.Offset
-	lo, hi := t.rings[0].Bounds()
-	far := s.length + geometry.Distance(lo, hi) + 2*off
-	var slab []interval
-	for _, inset := range [...]geometry.Length{-inch, 0, inch} {
-		slab = append(slab, t.within(s.at(s.length, inset), s.at(far, inset))...)
-	}
-	slices.SortFunc(slab, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
 	at := off
-	for _, in := range slab {
-		if in.from < at+stakeClear && in.to > at-stakeClear && in.to > 2 {
-			at = max(at, in.to+off)
-		}
+	if off > 0 && t.pastStake(s, off+stakeClear, off) > off { // seldom; a look all across the slab is slow
+		lo, hi := t.rings[0].Bounds()
+		at = t.pastStake(s, geometry.Distance(lo, hi)+2*off, off)
 	}
 	return s.at(s.length+at, 0)
+}
+
+// pastStake moves a stake, at a distance beyond the end of a side, past what of the
+// slab is in its way within reach.
+func (t *site) pastStake(s side, reach, at geometry.Length) geometry.Length {
+	var slab []interval
+	for _, inset := range [...]geometry.Length{-inch, 0, inch} {
+		slab = append(slab, t.within(s.at(s.length, inset), s.at(s.length+reach, inset))...)
+	}
+	slices.SortFunc(slab, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
+	for _, in := range slab {
+		if in.from < at+stakeClear && in.to > at-stakeClear && in.to > 2 {
+			at = max(at, in.to+t.spec.StakeOut.Offset)
+		}
+	}
+	return at
 }
 
 // depthAtCorner gives the slab's depth where s starts: the deeper of what meets
