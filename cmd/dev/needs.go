@@ -201,6 +201,9 @@ var toolNeeds = []need{
 	tool("openpyxl", check{python: "openpyxl"}, linux, map[string][]string{
 		"apt": {"python3-openpyxl"}, "dnf": {"python3-openpyxl"}, "pacman": {"python-openpyxl"},
 	}),
+	tool("ezdxf", check{python: "ezdxf"}, linux, map[string][]string{
+		"apt": {"python3-ezdxf"}, "dnf": {"python3-ezdxf"},
+	}),
 	tool("shapely", check{python: "shapely"}, linux, map[string][]string{
 		"apt": {"python3-shapely"}, "dnf": {"python3-shapely"}, "pacman": {"python-shapely"},
 	}),

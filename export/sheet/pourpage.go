@@ -26,7 +26,7 @@ func (s *set) pourPages() {
 			if text := day.CallText(); text != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
 				out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
 			}
-			return append(out, s.reachNotes(day), pourKey)
+			return append(out, pourKey)
 		},
 	})
 	s.columns("Pour record", s.record(day), "", 3)
@@ -195,18 +195,24 @@ func (s *set) orderNotes(day pour.Day) block {
 // upper begins a text with a capital.
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
-// reachNotes says who reaches what on the slab, and how its joints are cut.
+// reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
 	n := notes{title: "Reach and joints", size: sizeSmall, bullet: "•"}
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
 	}
-	n.items = append(n.items, upper(day.FloatText(s.slab.Number, s.job.Pour.Reach, s.job.Units))+".")
-	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return p.Slab == s.slab.Number && p.Height != 0 }) {
-		n.items = append(n.items, "Height of a wet pad: of the top over its lowest point.")
+	for _, slab := range s.takeoff.Slabs {
+		of := ""
+		if slab.Name != "" {
+			of = slab.Name + ": "
+		}
+		n.items = append(n.items, upper(of+day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units))+".")
+		if j := slab.Layout.Joints; len(j) > 0 {
+			n.items = append(n.items, upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
+		}
 	}
-	if j := s.slab.Layout.Joints; len(j) > 0 {
-		n.items = append(n.items, fmt.Sprintf("Saw cuts: %d, %s deep.", len(j), j[0].Depth.Text(s.job.Units)))
+	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return p.Height != 0 }) {
+		n.items = append(n.items, "Height of a wet pad: of the top over its lowest point.")
 	}
 	return n
 }
@@ -273,7 +279,7 @@ func (s *set) record(day pour.Day) []block {
 	}
 	return append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}},
 		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}},
-		pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
+		s.reachNotes(day), pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
 }
 
 // pourNotes gives the weather expected, what may be done when, and the cautions of
