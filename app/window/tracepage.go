@@ -116,10 +116,11 @@ func (p *editPanel) trace() {
 	f.buttons(
 		newButton("Move it", fit(&tool.MoveTrace{})),
 		newButton("Turn 90°", func() {
-			j := w.doc.Job()
-			c := j.Trace.Corners
-			j.Trace.Corners = []geometry.Point{c[3], c[0], c[1], c[2]}
-			w.doc.Commit("Turn the picture", j)
+			if t := w.doc.Job().Trace; t.Locked {
+				w.say("The picture is locked; unlock it to turn it")
+				return
+			}
+			change("Turn the picture", func(t *job.Trace) { t.Corners = trace.Turn(t.Corners) })
 		}),
 	)
 	f.text("Fade, %", func() string { return fmt.Sprint(w.doc.Job().Trace.Fade) }, func(s string) error {

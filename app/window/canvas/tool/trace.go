@@ -8,11 +8,14 @@ import (
 
 // commitTrace moves the traced picture's corners, as a step of the history.
 func (m *Machine) commitTrace(label string, corners []geometry.Point, err error) bool {
+	j := m.Doc.Base()
+	if err == nil && j.Trace.Locked {
+		err = errLocked
+	}
 	if err != nil {
 		m.say(err)
 		return false
 	}
-	j := m.Doc.Base()
 	j.Trace.Corners = corners
 	m.Doc.Commit(label, j)
 	return true
@@ -29,5 +32,7 @@ func (m *Machine) fitted(ok bool) {
 		m.Fit()
 	}
 }
+
+var errLocked = errors.New("the picture is locked; unlock it to fit it")
 
 var errNoPicture = errors.New("there is no picture to fit; import one first")

@@ -122,4 +122,11 @@ func TestFitATracedPicture(t *testing.T) {
 	if corners()[0] != was {
 		t.Error("a locked picture was dragged")
 	}
+	b.m.Use(tool.NewScaleTrace())
+	b.click(pt(1*ft, 1*ft))
+	b.click(pt(9*ft, 1*ft))
+	b.keys("20'<Return>")
+	if corners()[0] != was || !strings.Contains(b.m.Notice, "locked") {
+		t.Errorf("a locked picture was fit; notice %q", b.m.Notice)
+	}
 }

@@ -146,6 +146,15 @@ func Move(corners []geometry.Point, by geometry.Point) []geometry.Point {
 	return each(corners, func(p geometry.Point) geometry.Point { return p.Add(by) })
 }
 
+// Turn turns the corners a quarter counter-clockwise about their middle.
+func Turn(corners []geometry.Point) []geometry.Point {
+	var x, y geometry.Length
+	for _, p := range corners {
+		x, y = x+p.X/4, y+p.Y/4
+	}
+	return each(corners, func(p geometry.Point) geometry.Point { return geometry.Point{X: x - (p.Y - y), Y: y + (p.X - x)} })
+}
+
 func each(corners []geometry.Point, f func(geometry.Point) geometry.Point) []geometry.Point {
 	out := make([]geometry.Point, len(corners))
 	for i, p := range corners {

@@ -104,6 +104,26 @@ func TestScaleByAKnownLength(t *testing.T) {
 	}
 }
 
+// A picture that is turned keeps its shape, and four turns bring it back.
+func TestTurnKeepsTheShape(t *testing.T) {
+	corners := []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)}
+	got := Turn(corners)
+	if want := pt(5*ft, -5*ft); got[0] != want {
+		t.Errorf("the upper left corner goes to %v, want the lower left one at %v", got[0], want)
+	}
+	if w, h := geometry.Distance(got[0], got[1]), geometry.Distance(got[1], got[2]); w != 40*ft || h != 30*ft {
+		t.Errorf("it is %v by %v now", w.Text(0), h.Text(0))
+	}
+	for range 3 {
+		got = Turn(got)
+	}
+	for i := range corners {
+		if got[i] != corners[i] {
+			t.Errorf("corner %d is at %v after four turns", i, got[i])
+		}
+	}
+}
+
 // quarters is a picture with a colour in each quarter.
 func quarters(w, h int) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
