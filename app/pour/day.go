@@ -80,7 +80,7 @@ type Day struct {
 	Call   Call
 	Hours  []HourReport
 
-	Findings []Finding
+	Findings []Finding // the severe ones first
 	Cure     []Stage
 }
 
@@ -147,6 +147,7 @@ func Of(in Input) (Day, error) {
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.Pour.Trucks.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
+	slices.SortStableFunc(day.Findings, func(a, b Finding) int { return cmp.Compare(b.rank(), a.rank()) })
 	day.Cure = cureStages(in.Pour.Weather, in.Units)
 	return day, nil
 }

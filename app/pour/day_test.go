@@ -126,6 +126,9 @@ func TestDayFindings(t *testing.T) {
 		{"no truck's place", func(in *Input) { in.Pour.Stations = nil }, "Truck place"},
 		{"a short chute", func(in *Input) { in.Pour.Reach.Chute = 17 * ft }, "Reach!"},
 		{"buggies go anywhere", func(in *Input) { in.Pour.Reach.Chute, in.Pour.Reach.Method = 0, Buggy }, ""},
+		{"bays along the truck's own strip", func(in *Input) { in.Pour.Reach.Bay = 9 * ft }, ""},
+		// Strips along Y, the last at the west; the truck at the south is nearest to the middle.
+		{"a truck beside the strips", func(in *Input) { in.Pour.Reach.Turn, in.Pour.Stations = 90, []geometry.Point{at(13.5, -5)} }, "Order of bays"},
 		{"a weak mix", func(in *Input) { in.Pour.Weathering, in.Spec.Mix.Strength = Severe, 3000 }, "Strength!"},
 		{"an order too small", func(in *Input) { in.Order = dec("11.5") }, "Order!"},
 		{"a full truck and a rest", func(in *Input) { in.Pour.Trucks.Loads, in.Order, in.Spec.Order.Truck = Full, dec("12.5"), dec("11") }, "Small last load"},

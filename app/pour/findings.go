@@ -15,6 +15,13 @@ type Finding struct {
 	Text   string // what was found and what would do
 }
 
+func (f Finding) rank() int {
+	if f.Severe {
+		return 1
+	}
+	return 0
+}
+
 // The gaps between trucks at which a crew should mind its joint (common practice:
 // how long fresh concrete can wait depends on the weather and the mix).
 const (
@@ -64,8 +71,8 @@ func (d *Day) reachFindings(in Input) []Finding {
 	}
 	if len(in.Pour.Stations) > 0 && r.Method == Chute {
 		for _, s := range in.Slabs {
-			if near, last, ok := d.cornered(s.Number); ok {
-				add("Order of bays", false, "bay %d is nearer to the truck than the last bay, %d: move the truck to the side that is placed last, or turn the strips", near, last)
+			if bay, last, ok := d.cornered(s.Number); ok {
+				add("Order of bays", false, "bay %d is nearer to the truck than the last strip, %d: move the truck to the side that is placed last, or turn the strips", bay, last)
 			}
 		}
 	}
@@ -75,18 +82,23 @@ func (d *Day) reachFindings(in Input) []Finding {
 	return out
 }
 
-// cornered finds a bay of a slab that is nearer to the truck than the slab's last
-// bay: the crew works itself into a corner.
-func (d *Day) cornered(slab int) (near, last int, found bool) {
-	end := Bay{}
-	for _, b := range d.Bays {
-		if b.Slab == slab {
-			end = b
+// cornered finds a bay of a slab that is nearer to its truck than the slab's last
+// strip: the crew works itself into a corner.
+func (d *Day) cornered(slab int) (bay, last int, found bool) {
+	near := map[int]geometry.Length{} // to the last strip, by truck
+	for _, s := range d.Strips {
+		if s.Slab == slab {
+			last = s.Number
 		}
 	}
 	for _, b := range d.Bays {
-		if b.Slab == slab && b.Station == end.Station && b.Away < end.Away-geometry.Foot {
-			return b.Number, end.Number, true
+		if away, ok := near[b.Station]; b.Strip == last && (!ok || b.Away < away) {
+			near[b.Station] = b.Away
+		}
+	}
+	for _, b := range d.Bays {
+		if away, ok := near[b.Station]; ok && b.Slab == slab && b.Strip != last && b.Away < away-geometry.Foot {
+			return b.Number, last, true
 		}
 	}
 	return 0, 0, false

@@ -172,19 +172,14 @@ func (p *pourPage) fill(j job.Job, day pour.Day, err error) {
 
 func (p *pourPage) showFindings() {
 	p.findings.RemoveAll()
-	for _, severe := range []bool{true, false} {
-		for _, f := range p.day.Findings {
-			if f.Severe != severe {
-				continue
-			}
-			sign, importance := "• ", widget.MediumImportance
-			if severe {
-				sign, importance = "⚠ ", widget.WarningImportance
-			}
-			l := wrapped(sign+f.Name+": "+f.Text+"  ("+f.Source+")", fyne.TextStyle{})
-			l.Importance = importance
-			p.findings.Add(l)
+	for _, f := range p.day.Findings {
+		sign, importance := "• ", widget.MediumImportance
+		if f.Severe {
+			sign, importance = "⚠ ", widget.WarningImportance
 		}
+		l := wrapped(sign+f.Name+": "+f.Text+"  ("+f.Source+")", fyne.TextStyle{})
+		l.Importance = importance
+		p.findings.Add(l)
 	}
 	p.findings.Refresh()
 }
