@@ -34,7 +34,7 @@ var nouns = map[string]string{
 }
 
 var words = map[string]string{
-	"at": "corner", "runout": "run-out", "place": "", "endmax": "end at most", "endmin": "end at least", "holddown": "hold-down",
+	"price": "", "prices": "price list", "at": "corner", "runout": "run-out", "place": "", "endmax": "end at most", "endmin": "end at least", "holddown": "hold-down",
 	"oldslab": "old slab", "profitas": "profit as", "taxon": "tax on", "foamwidth": "foam width", "foamlength": "foam length",
 	"rollwidth": "roll width", "rolllength": "roll length", "turnup": "turn-up", "of": "unit of the takeoff", "cleardoors": "clear of doors",
 }

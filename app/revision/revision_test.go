@@ -117,7 +117,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
 	} {
 		d := Compare(c.was, c.is)
-		want := []Change{{"prices, price of " + list.Items[0].Name + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
+		want := []Change{{"price list, price of " + list.Items[0].Name, list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
 		if diff := cmp.Diff(want, d.Pricing); diff != "" {
 			t.Errorf("%s: %s", name, diff)
 		}

@@ -439,10 +439,10 @@ func (b *bidWants) show() {
 		for _, want := range e.Wants {
 			b.box.Add(caption(want.Text, false))
 		}
+		b.box.Add(newButton("Enter my prices…", func() { w.pages.turn(priceView) }))
 		if names := notOwn(e); len(names) > 0 {
 			b.box.Add(caption("Used in this job and not your own:\n· "+strings.Join(names, "\n· "), false))
 		}
-		b.box.Add(newButton("Enter my prices…", func() { w.pages.turn(priceView) }))
 	}
 	b.box.Refresh()
 }
