@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -99,26 +100,104 @@ func TestDocumentIsSound(t *testing.T) {
 	}
 }
 
-// The scale is true: 24 ft at 1/4" = 1'-0" is 6 in on paper, by the drawing
-// commands that another program finds in the file.
-func TestLengthOnPaper(t *testing.T) {
-	_, pages, doc := document24(t)
-	if got := pages[0].View.Scale.Name; got != `1/4" = 1'-0"` {
-		t.Fatalf("scale %s", got)
+// The scale is true: by the drawing commands that another program finds in the
+// file, each whole side of the outline is on paper as long as the plan and the
+// written scale say, in feet and in metres, straight and turned.
+func TestLengthsOnPaper(t *testing.T) {
+	rect24, _, _ := document24(t)
+	jobs := []awkward{{"24 by 30", rect24}}
+	for _, c := range corpus() {
+		switch c.name {
+		case "ell", "turned ell", "hexagon", "metric", "metric ell", "two slabs", "three slabs":
+			jobs = append(jobs, c)
+		}
 	}
-	svg := tool(t, doc, "pdftocairo", "-svg", "-f", "1", "-l", "1", "FILE", "-")
-	const want = 6 * 72 // points
-	found := 0
-	for _, s := range strokes(t, svg) {
-		if math.Abs(s.width-penEdge.Width*72/25.4) > 0.01 {
+	for _, c := range jobs {
+		t.Run(c.name, func(t *testing.T) {
+			tk := taken(t, c.job)
+			o := Options{Date: fixedDate}
+			pages, err := Pages(c.job, tk, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if err := Write(&b, c.job, tk, o); err != nil {
+				t.Fatal(err)
+			}
+			checked := 0
+			for _, slab := range tk.Slabs {
+				name := titles{sheet: "Layout", slab: slab.Name}.name()
+				n := slices.IndexFunc(pages, func(p Page) bool { return p.Name == name })
+				if n < 0 {
+					t.Fatalf("no page %q", name)
+				}
+				ratio := ratioOf(t, pages[n])
+				page := fmt.Sprint(n + 1)
+				heavy := strokes(t, tool(t, b.Bytes(), "pdftocairo", "-svg", "-noshrink", "-f", page, "-l", page, "FILE", "-"))
+				for i, e := range slab.Plan.Outline {
+					if e.Joint {
+						continue // a pattern of dashes
+					}
+					checked++
+					want := slab.Plan.Outline.Length(i).Metres() / ratio * 1000 / 25.4 * 72 // points
+					if !slices.ContainsFunc(heavy, func(s stroke) bool {
+						return math.Abs(s.width-penEdge.Width*72/25.4) < 0.01 && math.Abs(math.Hypot(s.b[0]-s.a[0], s.b[1]-s.a[1])-want) < 0.01
+					}) {
+						t.Errorf("%s: side %d is nowhere %.2f pt long", name, i+1, want)
+					}
+				}
+			}
+			if checked < 4 {
+				t.Errorf("%d sides checked", checked)
+			}
+		})
+	}
+}
+
+// ratioOf reads the scale written in a page's title block: "Scale 1/4" = 1'-0" on
+// Tabloid" is 48, "Scale 1:50 on A3" is 50.
+func ratioOf(t *testing.T, p Page) float64 {
+	t.Helper()
+	for _, it := range p.Items {
+		x, ok := it.(Text)
+		if !ok || !strings.HasPrefix(x.Text, "Scale ") {
 			continue
 		}
-		if l := math.Hypot(s.b[0]-s.a[0], s.b[1]-s.a[1]); math.Abs(l-want) < 0.01 {
-			found++
+		scale, _, _ := strings.Cut(strings.TrimPrefix(x.Text, "Scale "), " on ")
+		if n, ok := strings.CutPrefix(scale, "1:"); ok {
+			v, err := strconv.ParseFloat(n, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return v
 		}
+		inches, _, ok := strings.Cut(scale, `" = 1'-0"`)
+		a, b, part := strings.Cut(inches, "/")
+		v, err := strconv.ParseFloat(a, 64)
+		if !ok || err != nil {
+			t.Fatalf("scale %q", scale)
+		}
+		if part {
+			w, err := strconv.ParseFloat(b, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			v /= w
+		}
+		return 12 / v
 	}
-	if found != 2 {
-		t.Errorf("%d heavy lines of 6 in, want the two 24 ft sides", found)
+	t.Fatal("no scale is written")
+	return 0
+}
+
+// The worked example: 24 ft at 1/4" = 1'-0" is 6 in on paper.
+func TestQuarterInchScale(t *testing.T) {
+	_, pages, _ := document24(t)
+	if got := ratioOf(t, pages[0]); got != 48 {
+		t.Errorf("1 to %g, want 1 to 48", got)
+	}
+	if got := pages[0].View.Scale.paperOf(24 * ft); math.Abs(got-6*25.4) > 1e-9 {
+		t.Errorf("24 ft is %g mm, want 152.4", got)
 	}
 }
 
