@@ -316,7 +316,7 @@ func labour(task Task, q map[string]takeoff.Line, p PriceList) (Line, bool) {
 		}
 		line.Need, line.Of = n, l.Unit
 	}
-	if task.Each.IsPositive() {
+	if task.Each.IsPositive() && !line.Unpriced {
 		hours = hours.Add(task.Each)
 		line.trace("Hours besides", "once per job", quantity(task.Each, "h"), "")
 	}

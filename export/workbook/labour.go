@@ -31,12 +31,15 @@ func (b *builder) labour() error {
 		b.tasks[l.Name] = row
 		name := b.line(l.Key).Name
 		quantity, rate, unit := text(""), text(""), text("")
-		hoursOf := fmt.Sprintf("ROUND(F%d,2)", row)
+		each, hoursOf := input(l.Each, general), fmt.Sprintf("ROUND(F%d,2)", row)
+		if l.Unpriced { // its unit is not the job's
+			each, hoursOf = text(""), "0"
+		}
 		if l.Rate.IsPositive() && l.Key != "" && !l.Unpriced {
 			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}
-		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, input(l.Each, general),
+		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, each,
 			formula(hoursOf, l.Quantity, measured), formula(fmt.Sprintf("ROUND(G%d*Wage,2)", row), l.Extended, money))
 	}
 	last := p.row

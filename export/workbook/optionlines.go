@@ -292,10 +292,16 @@ func (w *optionWriter) labour() {
 		if !rated {
 			rate = text("")
 		}
+		if m.Unpriced { // its unit is not the job's
+			each = text("")
+		}
 		w.row(m.Name, "h", [3]cell{rate, each}, func(col string, o estimate.Outcome) cell {
 			l, _ := labourLine(o.Estimate, m.Name)
 			q := fmt.Sprintf("%s%d", col, at.quantity+i)
-			if !rated {
+			switch {
+			case m.Unpriced:
+				return dec(l.Quantity, measured)
+			case !rated:
 				return formula(fmt.Sprintf("IF(%s=0,0,ROUND($D%d,2))", q, row), l.Quantity, measured)
 			}
 			return formula(fmt.Sprintf("IF(%s=0,0,ROUND(ROUND(%s/$C%d,2)+$D%d,2))", q, q, row, row), l.Quantity, measured)

@@ -124,6 +124,8 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 		{name: "as it is", job: english},
 		{name: "options of every kind", job: varied},
 		{name: "two slabs", job: twins},
+		{name: "a list for jobs in other units", job: varied, prices: estimate.Starting(geometry.Millimetres)},
+		{name: "a list without prices", job: varied, prices: estimate.PriceList{Name: "empty", Items: []estimate.Item{}}},
 		{
 			name: "options of every kind, prices and waste changed", job: varied, Set: map[string]any{
 				"WastePercent": 7.5, "Wage": 58.4, "Rate_Set_forms": 8, "Rate_Drill_and_set_dowels": 5.5, "Price_concrete_order": 181.25, "Price_steel_stock_4x20ft": 19.5,
