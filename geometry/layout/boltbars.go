@@ -4,18 +4,24 @@ import "haunchbook/geometry"
 
 // hits reports bolts that meet a bar: with their shaft, or with the hook of a
 // bent one, which the crew turns inward, away from the form.
-func (t *site) hits(walls []Wall, bars []Bar) {
-	met := newSegments(bars)
+func (t *site) hits(walls []Wall, met *segments) {
 	for i := range walls {
 		w := &walls[i]
 		s := t.sides[w.Loop][w.Edge]
 		for _, bolt := range w.Bolts {
-			if depth, ok := t.shaftMeets(bolt, met); ok {
-				t.find(ruleBoltBar, false, bolt.At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name, t.text(bolt.Along), t.text(depth))
+			tip := bolt.At
+			if t.spec.Bolts.Shape == Bent && !bolt.HoldDown {
+				tip = t.hookTip(w, s, bolt, 0, 1)
+			}
+			near := met.near(bolt.At, tip, t.spec.Bolts.Diameter)
+			if len(near) == 0 {
 				continue
 			}
-			if t.spec.Bolts.Shape == Bent && !bolt.HoldDown {
-				t.checkHook(w, s, bolt, met)
+			if depth, ok := t.shaftMeets(bolt, met, near); ok {
+				t.find(ruleBoltBar, false, bolt.At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name, t.text(bolt.Along), t.text(depth))
+			} else if tip != bolt.At && t.hookMeets(bolt, tip, met, near) {
+				t.find(ruleBoltBar, false, bolt.At, "%s: the hook of the bolt at %s, turned inward %s deep, meets a bar: %s.",
+					w.Name, t.text(bolt.Along), t.text(t.spec.Bolts.hookDepth()), t.mendHook(w, s, bolt, met))
 			}
 		}
 	}
@@ -25,10 +31,21 @@ func (t *site) hits(walls []Wall, bars []Bar) {
 // bolts are over all.
 func (b BoltSpec) deep() geometry.Length { return b.Length - b.Projection }
 
-// shaftMeets gives the depth of a bar that the shaft of a bolt meets.
-func (t *site) shaftMeets(bolt Bolt, met *segments) (geometry.Length, bool) {
+// hookDepth gives how far the middle of a hook lies below the top.
+func (b BoltSpec) hookDepth() geometry.Length { return b.deep() - b.Diameter/2 }
+
+// hookTip gives the place of a hook's tip when it is turned along the wall, on or
+// back, or inward.
+func (t *site) hookTip(w *Wall, s side, bolt Bolt, along, inward geometry.Length) geometry.Point {
+	reach := t.spec.Bolts.Diameter/2 + t.spec.Bolts.Hook // from the middle of the shaft
+	return s.at(bolt.Along+along*reach, t.boltOffset(w.Plate)+inward*reach)
+}
+
+// shaftMeets gives the depth of a bar, of those near, that the shaft of a bolt
+// meets.
+func (t *site) shaftMeets(bolt Bolt, met *segments, near []int32) (geometry.Length, bool) {
 	b := t.spec.Bolts
-	for _, k := range met.near(bolt.At, bolt.At, b.Diameter) {
+	for _, k := range near {
 		bar := met.all[k]
 		if d, depth := toSegment(bolt.At, bar.a, bar.b); d < (b.Diameter+bar.db)/2 && depth-bar.db/2 < b.deep() {
 			return depth, true
@@ -37,27 +54,24 @@ func (t *site) shaftMeets(bolt Bolt, met *segments) (geometry.Length, bool) {
 	return 0, false
 }
 
-// checkHook reports a hook that meets a bar where it is turned inward, and tells
-// how it clears it.
-func (t *site) checkHook(w *Wall, s side, bolt Bolt, met *segments) {
+// hookMeets tells whether a hook with its tip there meets one of the bars near.
+func (t *site) hookMeets(bolt Bolt, tip geometry.Point, met *segments, near []int32) bool {
 	b := t.spec.Bolts
-	reach := b.Diameter/2 + b.Hook // from the middle of the shaft to the tip
-	depth := b.deep() - b.Diameter/2
-	clear := func(along, inward geometry.Length) bool {
-		tip := s.at(bolt.Along+along, t.boltOffset(w.Plate)+inward)
-		for _, k := range met.near(bolt.At, tip, b.Diameter) {
-			if bar := met.all[k]; touches(bolt.At, tip, depth, bar, (b.Diameter+bar.db)/2) {
-				return false
-			}
+	for _, k := range near {
+		if bar := met.all[k]; touches(bolt.At, tip, b.hookDepth(), bar, (b.Diameter+bar.db)/2) {
+			return true
 		}
-		return true
 	}
-	if clear(0, reach) {
-		return
+	return false
+}
+
+// mendHook tells how a hook that meets a bar where it is turned inward clears it.
+func (t *site) mendHook(w *Wall, s side, bolt Bolt, met *segments) string {
+	for _, way := range [...]geometry.Length{1, -1} {
+		tip := t.hookTip(w, s, bolt, way, 0)
+		if !t.hookMeets(bolt, tip, met, met.near(bolt.At, tip, t.spec.Bolts.Diameter)) {
+			return "turn it along the wall"
+		}
 	}
-	mend := "tie the bar aside"
-	if clear(reach, 0) || clear(-reach, 0) {
-		mend = "turn it along the wall"
-	}
-	t.find(ruleBoltBar, false, bolt.At, "%s: the hook of the bolt at %s, turned inward %s deep, meets a bar: %s.", w.Name, t.text(bolt.Along), t.text(depth), mend)
+	return "tie the bar aside"
 }

@@ -19,13 +19,12 @@ var (
 // dowels places the dowels of every joint edge of the outline: even, at most the
 // spacing apart, the first and last clear of the joint's ends and, if asked, none
 // in a door. One that would meet a bar is moved along the joint.
-func (t *site) dowels(bars []Bar) []Dowel {
+func (t *site) dowels(met *segments) []Dowel {
 	d := t.spec.Dowels
 	if d.Size == 0 {
 		return nil
 	}
 	var out []Dowel
-	met := newSegments(bars)
 	for _, s := range t.sides[0] {
 		if !t.edge(s).Joint {
 			continue

@@ -106,7 +106,7 @@ func (t *site) stake(s side) geometry.Point {
 // slab is in its way within reach.
 func (t *site) pastStake(s side, reach, at geometry.Length) geometry.Length {
 	var slab []interval
-	for _, inset := range [...]geometry.Length{-inch, 0, inch} {
+	for _, inset := range [...]geometry.Length{-inch / 8, inch / 8} { // beside the line, which may run along a face
 		slab = append(slab, t.within(s.at(s.length, inset), s.at(s.length+reach, inset))...)
 	}
 	slices.SortFunc(slab, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
