@@ -2,11 +2,14 @@ package sheet
 
 import (
 	"bytes"
+	"image"
+	"image/color"
 	"os"
 	"path/filepath"
 	"testing"
 	"time"
 
+	"haunchbook/app/estimate"
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/assets"
@@ -47,6 +50,70 @@ func show(t testing.TB, name string, data []byte) {
 		}
 	}
 }
+
+// logo is an invented sign: a bar over a ramp, on clear ground.
+func logo(w, h int) image.Image {
+	img := image.NewNRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			if y < h/3 || y > h-(x*h/w)/2 {
+				img.Set(x, y, color.NRGBA{0x20, 0x40, 0x30, 0xff})
+			}
+		}
+	}
+	return img
+}
+
+// A logo of any shape stands in its field of the title block and on the bid.
+func TestLogo(t *testing.T) {
+	j := demoJob(t)
+	tk := taken(t, j)
+	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	for name, img := range map[string]image.Image{"wide": logo(400, 60), "square": logo(100, 100), "tall": logo(30, 200), "dot": logo(1, 1), "none": logo(0, 0)} {
+		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete and Masonry of the Valley", Lines: []string{"1 Sample Lane, Sampletown", "555 0100", "Licence 0000000", "a fourth line"}, Logo: img}}
+		pages, err := Pages(j, tk, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bid, err := BidPage(j, tk, e, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, p := range []Page{pages[0], bid} {
+			for _, s := range overlaps(p) {
+				t.Errorf("%s: %s", name, s)
+			}
+			pictures := 0
+			for _, it := range p.Items {
+				pic, ok := it.(Picture)
+				if !ok {
+					continue
+				}
+				pictures++
+				b := img.Bounds()
+				box := rect{pic.At.X, pic.At.Y, pic.At.X + pic.Width, pic.At.Y + pic.Width*float64(b.Dy())/float64(b.Dx())}
+				if box.x0 < margin || box.y0 < margin || box.y1 > p.Height-margin || i == 0 && box.y1 > margin+titleBlock || box.width() < 0.5 {
+					t.Errorf("%s: logo at %v", name, box)
+				}
+				for _, it := range p.Items {
+					if x, ok := it.(Text); ok && x.box().hits(boxOfRect(box)) {
+						t.Errorf("%s: %q on the logo", name, x.Text)
+					}
+				}
+			}
+			if want := 1; name != "none" && pictures != want || name == "none" && pictures != 0 {
+				t.Errorf("%s: %d pictures", name, pictures)
+			}
+		}
+		var b bytes.Buffer
+		if err := Write(&b, j, tk, o); err != nil {
+			t.Fatal(err)
+		}
+		show(t, "logo-"+name+".pdf", b.Bytes())
+	}
+}
+
+func boxOfRect(r rect) box { return box{r.centre(), Point{1, 0}, r.width() / 2, r.height() / 2} }
 
 func TestDemo(t *testing.T) {
 	j := demoJob(t)

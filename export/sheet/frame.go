@@ -124,6 +124,9 @@ func printedDate(t time.Time, u geometry.Units) string {
 // stacked writes a bold heading with lines under it, cut to the field.
 func (d *draft) stacked(f rect, head string, size float64, lines []string) {
 	y := f.y1 - capHeight*size*mmPerPoint
+	if textWidth(head, size, true) > f.width() {
+		size = sizeSmall // before it is cut
+	}
 	d.write(f.x0, y, size, true, shorten(head, f.width(), size, true))
 	y -= 4.9
 	for _, l := range lines {

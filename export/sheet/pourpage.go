@@ -22,11 +22,12 @@ func (s *set) pourPages() {
 		title: "Pour",
 		draw:  func(g *drawing) { g.pour(day) },
 		details: func() []block {
-			out := append(bayTables(day, s.slab.Number, s.job.Units), s.padTable(day)...)
+			out := []block{bayTable(day, s.slab.Number)}
 			if text := day.CallText(); text != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
 				out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
 			}
-			return append(out, pourKey)
+			out = append(out, workTable(day, s.slab.Number, s.job.Units), pourKey)
+			return append(out, s.padTable(day)...)
 		},
 	})
 	s.columns("Pour record", s.record(day), "", 3)
@@ -217,23 +218,31 @@ func (s *set) reachNotes(day pour.Day) block {
 	return n
 }
 
-// bayTables list a slab's bays: what each takes and when, and what is done in it.
-func bayTables(day pour.Day, slab int, u geometry.Units) []block {
-	placed := table{
+// bayTable lists what each bay of a slab takes and when it is done.
+func bayTable(day pour.Day, slab int) block {
+	tb := table{
 		title: "Bays, " + day.Unit + " with waste", head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load"},
 		right: []bool{true, true, true, true, true, true}, size: sizeBody,
 	}
-	work := table{title: "In each bay", head: []string{"Bay", "Bolts", "Edge"}, right: []bool{true, true, true}}
 	for i, b := range day.Bays {
-		if b.Slab != slab {
-			continue
+		if b.Slab == slab {
+			t := day.Times[i]
+			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
+				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load)})
 		}
-		t, number := day.Times[i], strconv.Itoa(b.Number)
-		placed.rows = append(placed.rows, []string{number, fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
-			fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load)})
-		work.rows = append(work.rows, []string{number, strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u)})
 	}
-	return []block{tableBlock{table: placed}, tableBlock{work, 2}}
+	return tableBlock{table: tb}
+}
+
+// workTable lists what is done in each bay of a slab while it is soft.
+func workTable(day pour.Day, slab int, u geometry.Units) block {
+	tb := table{title: "In each bay", head: []string{"Bay", "Bolts", "Edge"}, right: []bool{true, true, true}}
+	for _, b := range day.Bays {
+		if b.Slab == slab {
+			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u)})
+		}
+	}
+	return tableBlock{tb, 2}
 }
 
 // padTable lists where the wet pads of a slab stand, from its corner 1, and how
@@ -252,6 +261,9 @@ func (s *set) padTable(day pour.Day) []block {
 	}
 	if len(tb.rows) == 0 {
 		return nil
+	}
+	if s.slab.Name != "" {
+		tb.title += " of " + s.slab.Name
 	}
 	return []block{tableBlock{tb, 2}}
 }
