@@ -38,7 +38,7 @@ func (t *site) walls() []Wall {
 // and the plates at its corners, as outlines on the strip along it.
 func (t *site) plateRuns(s side) []shape {
 	width := float64(plateWidth(t.edge(s).Wall))
-	ends := []meeting{t.meetingAtStart(s), t.meetingAtEnd(s)}
+	ends := [...]meeting{t.meeting(s, true), t.meeting(s, false)}
 	var out []shape
 	for _, free := range t.freeOfDoors(s, true) {
 		from, to := float64(free.from), float64(free.to)
@@ -90,58 +90,74 @@ const (
 	mostButt  = 2 * math.Pi / 3
 )
 
-// meetingAtEnd gives how the plate on s ends at its end corner. It runs through:
-// at an outside corner to the face of the next wall, at an inside one past the
-// corner to the inner line of the next plate.
-func (t *site) meetingAtEnd(s side) meeting {
-	n := t.after(s)
-	turn := math.Pi - interior(s, n)
-	sin, cos := math.Sincos(turn)
-	along, inward := vec{cos, sin}, vec{-sin, cos} // of the next edge, seen from this one
-	corner := vec{float64(s.length), 0}
-	other := float64(plateWidth(t.edge(n).Wall))
-	return t.meeting(turn, t.platedAtEnd(s) && t.platedAtStart(n), half{corner, inward}, [2]half{
-		{corner, inward},
-		{vec{corner.x + other*inward.x, other * inward.y}, vec{-inward.x, -inward.y}},
-	}, half{corner, unit(vec{-1 - along.x, -along.y})})
-}
-
-// meetingAtStart gives how the plate on s starts at its start corner. It butts
-// against the one that runs through: at an outside corner against its inner
-// line, at an inside one against its outer line.
-func (t *site) meetingAtStart(s side) meeting {
-	r := t.before(s)
-	turn := math.Pi - interior(r, s)
-	sin, cos := math.Sincos(turn)
-	along, inward := vec{cos, -sin}, vec{sin, cos} // of the edge before, seen from this one
-	other := float64(plateWidth(t.edge(r).Wall))
-	return t.meeting(turn, t.platedAtEnd(r) && t.platedAtStart(s), half{vec{}, inward}, [2]half{
-		{vec{other * inward.x, other * inward.y}, inward},
-		{vec{}, vec{-inward.x, -inward.y}},
-	}, half{vec{}, unit(vec{1 + along.x, along.y})})
-}
-
-func unit(v vec) vec {
-	h := math.Hypot(v.x, v.y)
-	return vec{v.x / h, v.y / h}
-}
-
-// meeting chooses how a plate ends at a corner: face keeps it within the face of
-// the other wall, butt[0] and butt[1] are its end at an outside and at an inside
-// corner, and mitre is the bisector.
-func (t *site) meeting(turn float64, both bool, face half, butt [2]half, mitre half) meeting {
+// meeting gives how the plate on s starts, or ends. The plate that ends at a
+// corner runs through: at an outside corner to the face of the next wall, at an
+// inside one past the corner to the inner line of the next plate. The one that
+// starts there butts against it: against its inner line or its outer line.
+func (t *site) meeting(s side, starts bool) meeting {
+	r, n := s, t.after(s)
+	if starts {
+		r, n = t.before(s), s
+	}
+	turn := math.Pi - interior(r, n)
 	size := math.Abs(turn)
+	o := t.seen(s, starts, turn)
+	both := t.platedAtEnd(r) && t.platedAtStart(n)
 	switch {
 	case !both && turn > math.Pi/2: // a sharp corner of the slab
-		return meeting{cuts: []half{face}}
+		return meeting{false, []half{o.inside(0)}}
 	case !both || turn < -sharpest:
 		return meeting{}
 	case size < leastButt || size > mostButt:
-		return meeting{true, []half{mitre}}
+		return meeting{true, []half{o.mitre(starts)}}
+	case turn > 0 && starts:
+		return meeting{true, []half{o.inside(o.width)}}
 	case turn > 0:
-		return meeting{true, []half{butt[0]}}
+		return meeting{true, []half{o.inside(0)}}
+	case starts:
+		return meeting{true, []half{o.outside(0)}}
 	}
-	return meeting{true, []half{butt[1]}}
+	return meeting{true, []half{o.outside(o.width)}}
+}
+
+// neighbour is the wall round a corner as seen along another.
+type neighbour struct {
+	corner, along, inward vec
+	width                 float64 // of its plate
+}
+
+func (t *site) seen(s side, starts bool, turn float64) neighbour {
+	sin, cos := math.Sincos(turn)
+	o := neighbour{corner: vec{float64(s.length), 0}, along: vec{cos, sin}}
+	e := t.edge(t.after(s))
+	if starts {
+		o, e = neighbour{along: vec{cos, -sin}}, t.edge(t.before(s))
+	}
+	o.inward = vec{-o.along.y, o.along.x}
+	o.width = float64(plateWidth(e.Wall))
+	return o
+}
+
+// inside is what lies inward of the line at an inset from the wall's face.
+func (o neighbour) inside(inset float64) half {
+	return half{vec{o.corner.x + inset*o.inward.x, o.corner.y + inset*o.inward.y}, o.inward}
+}
+
+// outside is what lies outward of it.
+func (o neighbour) outside(inset float64) half {
+	h := o.inside(inset)
+	h.in = vec{-o.inward.x, -o.inward.y}
+	return h
+}
+
+// mitre is what lies on the own side of the bisector of the corner.
+func (o neighbour) mitre(starts bool) half {
+	x, y := 1+o.along.x, o.along.y
+	h := math.Hypot(x, y)
+	if !starts {
+		h = -h
+	}
+	return half{o.corner, vec{x / h, y / h}}
 }
 
 // platedAtStart tells whether a plate reaches the corner where s starts: there is
