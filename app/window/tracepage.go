@@ -38,6 +38,7 @@ type tracing struct {
 	sketch   *trace.Sketch // what is drawn on img, where it lies at sketchAt
 	sketchOf *image.RGBA
 	sketchAt [4]geometry.Point
+	asked    sketchAsked
 }
 
 type tracingKey struct {

@@ -19,7 +19,20 @@ func (w *Window) sketch(at geometry.Point, reach geometry.Length) (snap.Mark, bo
 			return snap.Mark{}, false
 		}
 		c.sketch, c.sketchOf, c.sketchAt = s, c.img, corners
+		c.asked = sketchAsked{}
 	}
-	p, corner, ok := c.sketch.Find(at, reach)
-	return snap.Mark{At: p, Corner: corner}, ok
+	// A move of the pointer asks more than once.
+	if a := &c.asked; a.at != at || a.reach != reach {
+		p, corner, ok := c.sketch.Find(at, reach)
+		*a = sketchAsked{at, reach, snap.Mark{At: p, Corner: corner}, ok}
+	}
+	return c.asked.mark, c.asked.ok
+}
+
+// sketchAsked is what was asked of the sketch last, and its answer.
+type sketchAsked struct {
+	at    geometry.Point
+	reach geometry.Length
+	mark  snap.Mark
+	ok    bool
 }

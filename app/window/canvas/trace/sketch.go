@@ -14,6 +14,7 @@ type Sketch struct {
 	toImg, toPlan Map
 	light         []float64 // scratch: the lightness around a place, 0 to 255
 	ink           []float64 // scratch: how dark each of these is, 0 to 1
+	slopes        []tensor  // scratch: the slopes of ink, summed from the upper left
 	size          int       // of the side of both
 	x0, y0        int       // where they begin on the picture
 }
@@ -69,13 +70,13 @@ func (s *Sketch) Find(at geometry.Point, reach geometry.Length) (p geometry.Poin
 // on it: a part of it that is darker than the rest, as N. Otsu's method of 1979
 // divides the two.
 func (s *Sketch) look(c XY, r float64) bool {
-	half := int(math.Ceil(r+max(2*leastLook, r*1.3))) + 2
+	half := int(math.Ceil(r*1.6)) + 2*leastLook
 	s.size = 2*half + 1
 	s.x0, s.y0 = int(c.X)-half, int(c.Y)-half
 	if cap(s.light) < s.size*s.size {
-		s.light, s.ink = make([]float64, s.size*s.size), make([]float64, s.size*s.size)
+		s.light, s.ink, s.slopes = make([]float64, s.size*s.size), make([]float64, s.size*s.size), make([]tensor, s.size*s.size)
 	}
-	s.light, s.ink = s.light[:s.size*s.size], s.ink[:s.size*s.size]
+	s.light, s.ink, s.slopes = s.light[:s.size*s.size], s.ink[:s.size*s.size], s.slopes[:s.size*s.size]
 	var counts [256]int
 	w, h := s.img.Rect.Dx(), s.img.Rect.Dy()
 	for y := range s.size {
@@ -155,24 +156,81 @@ func (t tensor) spread() (lesser, greater float64) {
 	return m - d, m + d
 }
 
-// meeting finds where lines meet, by W. Förstner's and E. Gülch's operator of
-// 1987: the point nearest to all lines square to the slopes around it.
+// gather sums the slopes of ink over every rectangle that begins in the upper left.
+func (s *Sketch) gather() {
+	n := s.size
+	for y := range n {
+		var row tensor
+		for x := range n {
+			i := y*n + x
+			if x > 0 && y > 0 && x < n-1 && y < n-1 {
+				gx, gy := s.ink[i+1]-s.ink[i-1], s.ink[i+n]-s.ink[i-n]
+				row.xx += gx * gx
+				row.xy += gx * gy
+				row.yy += gy * gy
+			}
+			t := row
+			if y > 0 {
+				u := s.slopes[i-n]
+				t.xx, t.xy, t.yy = t.xx+u.xx, t.xy+u.xy, t.yy+u.yy
+			}
+			s.slopes[i] = t
+		}
+	}
+}
+
+// square gives the slopes of ink in a square about a pixel.
+func (s *Sketch) square(x, y, half int) tensor {
+	at := func(x, y int) tensor { return s.slopes[min(max(y, 0), s.size-1)*s.size+min(max(x, 0), s.size-1)] }
+	a, b, c, d := at(x-half-1, y-half-1), at(x+half, y-half-1), at(x-half-1, y+half), at(x+half, y+half)
+	return tensor{xx: d.xx - b.xx - c.xx + a.xx, xy: d.xy - b.xy - c.xy + a.xy, yy: d.yy - b.yy - c.yy + a.yy}
+}
+
+// least is how strong, of the slopes across the strongest line, those along it are
+// where lines meet.
+const least = 0.15
+
+// meeting finds where lines meet: the place where the lesser slopes are greatest,
+// near ones before far ones, and from there by W. Förstner's and E. Gülch's operator
+// of 1987: the point nearest to all lines square to the slopes around it.
 func (s *Sketch) meeting(c XY, r float64) (XY, bool) {
-	const least = 0.12 // of the slopes along, as against across, the strongest line
-	at, radius := c, max(2*leastLook, r*1.3)
-	for range 8 {
+	s.gather()
+	cx, cy := int(c.X)-s.x0, int(c.Y)-s.y0
+	half := int(max(leastLook+1, r*0.35))
+	bx, by, best := 0, 0, 0.0
+	for y := cy - int(r); y <= cy+int(r); y++ {
+		for x := cx - int(r); x <= cx+int(r); x++ {
+			away := float64((x-cx)*(x-cx)+(y-cy)*(y-cy)) / (r * r)
+			if away > 1 || s.ink[y*s.size+x] < 0.5 {
+				continue
+			}
+			lesser, greater := s.square(x, y, half).spread()
+			if score := lesser * (1 - 0.6*away); lesser > least*greater && greater > 1 && score > best {
+				bx, by, best = x, y, score
+			}
+		}
+	}
+	if best == 0 {
+		return XY{}, false
+	}
+	from := XY{float64(s.x0+bx) + 0.5, float64(s.y0+by) + 0.5}
+	at, radius := from, float64(half)*1.8
+	for range 6 {
 		t := s.around(at, radius)
 		lesser, greater := t.spread()
 		det := t.xx*t.yy - t.xy*t.xy
-		if !(lesser > least*greater) || greater < 1 || det <= 0 {
-			return XY{}, false
+		if !(lesser > least/2*greater) || det <= 0 {
+			return from, true
 		}
 		at = XY{at.X + (t.yy*t.bx-t.xy*t.by)/det, at.Y + (t.xx*t.by-t.xy*t.bx)/det}
-		if math.Hypot(at.X-c.X, at.Y-c.Y) > r {
-			return XY{}, false
+		if math.Hypot(at.X-from.X, at.Y-from.Y) > radius {
+			return from, true
 		}
 	}
-	return at, s.darkest(at) > 0.5
+	if s.darkest(at) < 0.5 {
+		return from, true
+	}
+	return at, true
 }
 
 // darkest gives the most ink beside a place.
