@@ -26,6 +26,7 @@ type pricePage struct {
 	rows   []*priceRow
 	keys   string
 	open   map[string]bool
+	whole  *wholeList
 	totals *totals
 	form   *pageForm
 	wants  *fyne.Container
@@ -36,10 +37,11 @@ type pricePage struct {
 func newPricePage(w *Window) pageView {
 	p := &pricePage{w: w, open: map[string]bool{}, lines: container.NewVBox(), wants: container.NewVBox(), state: widget.NewLabel("")}
 	p.state.Wrapping = fyne.TextWrapWord
+	p.whole = newWholeList(w)
 	p.totals = newTotals(w)
 	p.form = p.fields()
 	p.root = twoParts(
-		container.NewVBox(p.state, p.lines),
+		container.NewVBox(p.state, p.lines, rule(), p.whole.box),
 		container.NewVBox(p.totals.box, p.wants, p.form.box),
 		340)
 	return p
@@ -67,6 +69,7 @@ func (p *pricePage) show() {
 		p.state.Show()
 	}
 	p.form.sync()
+	p.whole.sync()
 	if !p.ready {
 		p.keys = ""
 		p.rows = nil
@@ -191,7 +194,7 @@ func (t *totals) show(e estimate.Estimate) {
 	set(t.bid, text)
 	t.steps = append(t.steps[:0], e.Trace...)
 	t.steps = append(t.steps, takeoff.Step{
-		Text: "Labour hours", Work: fmt.Sprintf("%s h of one person, %s h with %d at work", e.Hours, e.CrewHours, e.Prices.Crew), Result: e.Hours.String() + " h",
+		Text: "Labour hours", Work: fmt.Sprintf("%s h of one person, %s h with %d at work, who cost %s an hour together", e.Hours, e.CrewHours, e.Prices.Crew, money(e, e.Prices.Wage.Mul(decimal.NewFromInt(int64(e.Prices.Crew))))), Result: e.Hours.String() + " h",
 	})
 	for len(t.rows) < len(t.steps) {
 		i := len(t.rows)

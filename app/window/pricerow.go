@@ -14,7 +14,7 @@ import (
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook/app/takeoff"
 )
 
 // changePricing changes how the job is priced, besides the list.
@@ -145,11 +145,8 @@ func (r *priceRow) perText() string {
 		return string(l.Of) + " an hour"
 	}
 	unit := l.Unit
-	if it, ok := r.item(); ok && it.By == estimate.ByLength {
-		unit = "ft"
-		if r.p.estimate.Prices.Units == geometry.Millimetres {
-			unit = "m"
-		}
+	if it, ok := r.item(); ok {
+		unit = priceUnit(it, r.p.estimate.Prices.Units)
 	}
 	if l.Uses > 1 {
 		unit += fmt.Sprintf(", %d uses", l.Uses)
@@ -242,44 +239,52 @@ func (r *priceRow) fields() *pageForm {
 		}))
 	case l.Kind == estimate.Material && l.Key != "":
 		item := func() estimate.Item { it, _ := r.item(); return it }
-		text := func(label string, get func(estimate.Item) string, put func(*estimate.Item, string) error) {
-			f.text(label, func() string { return get(item()) }, func(s string) (err error) {
-				fault := w.changeItem(r.line, label+" of "+name, func(it *estimate.Item) { err = put(it, strings.TrimSpace(s)) })
-				if err != nil {
-					return err
-				}
-				return fault
-			})
-		}
-		text("Supplier", func(it estimate.Item) string { return it.Supplier }, func(it *estimate.Item, s string) error { it.Supplier = s; return nil })
-		text("Date of the price", func(it estimate.Item) string { return it.Date }, func(it *estimate.Item, s string) error { it.Date = s; return nil })
-		text("Sold by", func(it estimate.Item) string { return it.Unit }, func(it *estimate.Item, s string) error { it.Unit = s; return nil })
-		text("How many "+string(l.Of)+" in it", func(it estimate.Item) string {
-			if it.Pack.IsZero() {
-				return "1"
-			}
-			return it.Pack.String()
-		}, func(it *estimate.Item, s string) error {
-			d, err := amount(s)
-			if err == nil && !d.IsPositive() {
-				err = fmt.Errorf("found %s; write more than 0", s)
-			}
-			if err == nil {
-				it.Pack = d
-			}
-			return err
-		})
-		text("Jobs that one serves", func(it estimate.Item) string { return strconv.Itoa(max(1, it.Uses)) }, func(it *estimate.Item, s string) error {
-			n, err := strconv.Atoi(s)
-			if err != nil || n < 1 || n > 1000 {
-				return fmt.Errorf("found %q; write a whole number from 1", s)
-			}
-			it.Uses = n
-			return nil
+		itemFields(f, l.Of, item, func(what string, change func(*estimate.Item)) error {
+			return w.changeItem(r.line, what+" of "+name, change)
 		})
 		f.check("Others supply it: listed, not charged", func() bool { return r.line.ByOthers }, r.others)
 	}
 	return f
+}
+
+// itemFields are the fields of a material besides its price. change makes a change
+// of it in the price list, named for the history.
+func itemFields(f *pageForm, of takeoff.Unit, get func() estimate.Item, change func(what string, c func(*estimate.Item)) error) {
+	text := func(label string, show func(estimate.Item) string, put func(*estimate.Item, string) error) {
+		f.text(label, func() string { return show(get()) }, func(s string) (err error) {
+			fault := change(label, func(it *estimate.Item) { err = put(it, strings.TrimSpace(s)) })
+			if err != nil {
+				return err
+			}
+			return fault
+		})
+	}
+	text("Supplier", func(it estimate.Item) string { return it.Supplier }, func(it *estimate.Item, s string) error { it.Supplier = s; return nil })
+	text("Date of the price", func(it estimate.Item) string { return it.Date }, func(it *estimate.Item, s string) error { it.Date = s; return nil })
+	text("Sold by", func(it estimate.Item) string { return it.Unit }, func(it *estimate.Item, s string) error { it.Unit = s; return nil })
+	text("How many "+string(of)+" in it", func(it estimate.Item) string {
+		if it.Pack.IsZero() {
+			return "1"
+		}
+		return it.Pack.String()
+	}, func(it *estimate.Item, s string) error {
+		d, err := amount(s)
+		if err == nil && !d.IsPositive() {
+			err = fmt.Errorf("found %s; write more than 0", s)
+		}
+		if err == nil {
+			it.Pack = d
+		}
+		return err
+	})
+	text("Jobs that one serves", func(it estimate.Item) string { return strconv.Itoa(max(1, it.Uses)) }, func(it *estimate.Item, s string) error {
+		n, err := strconv.Atoi(s)
+		if err != nil || n < 1 || n > 1000 {
+			return fmt.Errorf("found %q; write a whole number from 1", s)
+		}
+		it.Uses = n
+		return nil
+	})
 }
 
 // others marks the line as supplied by others, or by us.
