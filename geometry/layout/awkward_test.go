@@ -140,32 +140,42 @@ func TestAwkwardPlans(t *testing.T) {
 			s.Bars.Yard = []geometry.Length{7 * foot, 11 * foot}
 		})
 		l := of(p, s, nil)
-		checkBars(t, p, s, l)
-		checkBoards(t, l)
-		for _, w := range l.Walls {
-			checkPlates(t, p, w)
-		}
-		for _, j := range l.Joints {
-			if !near(p, j.A) || !near(p, j.B) {
-				t.Fatalf("cut %v leaves the slab", j)
-			}
-		}
-		for _, s := range l.Lines {
-			if onSlab(p, s.A) || onSlab(p, s.B) {
-				t.Fatalf("a stake of edge %d stands in the slab: %v", s.Edge+1, s)
-			}
-		}
-		for _, f := range l.Findings {
-			if f.Text == "" || f.Rule.Name == "" || f.Rule.Source == "" {
-				t.Fatalf("finding %+v", f)
-			}
-		}
+		checkLayout(t, p, s, l)
 	})
+}
+
+// failing is a test, or a property.
+type failing interface {
+	Fatalf(format string, args ...any)
+}
+
+// checkLayout checks what holds of every layout.
+func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
+	checkBars(t, p, s, l)
+	checkBoards(t, l)
+	for _, w := range l.Walls {
+		checkPlates(t, w)
+	}
+	for _, j := range l.Joints {
+		if !near(p, j.A) || !near(p, j.B) {
+			t.Fatalf("cut %v leaves the slab", j)
+		}
+	}
+	for _, s := range l.Lines {
+		if onSlab(p, s.A) || onSlab(p, s.B) {
+			t.Fatalf("a stake of edge %d stands in the slab: %v", s.Edge+1, s)
+		}
+	}
+	for _, f := range l.Findings {
+		if f.Text == "" || f.Rule.Name == "" || f.Rule.Source == "" {
+			t.Fatalf("finding %+v", f)
+		}
+	}
 }
 
 // checkPlates: plates lie on the slab or past an inside corner, and bolts stand on
 // the plates.
-func checkPlates(t *rapid.T, p plan.Plan, w layout.Wall) {
+func checkPlates(t failing, w layout.Wall) {
 	for _, piece := range w.Pieces {
 		if piece.From >= piece.To || len(piece.Outline) < 3 {
 			t.Fatalf("%s: plate %+v", w.Name, piece)
@@ -178,7 +188,7 @@ func checkPlates(t *rapid.T, p plan.Plan, w layout.Wall) {
 	}
 }
 
-func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l laid) {
+func checkBars(t failing, p plan.Plan, s layout.Spec, l laid) {
 	placed := map[string]int{}
 	for _, b := range l.Bars {
 		placed[fmt.Sprint(b.Size, b.Mark, b.Cut)]++
@@ -220,7 +230,7 @@ func checkBars(t *rapid.T, p plan.Plan, s layout.Spec, l laid) {
 // checkBoards: every form board and piece of plate is on its list, once and as long
 // as it is placed or by less than an eighth longer, and the lists hold nothing
 // else.
-func checkBoards(t *rapid.T, l laid) {
+func checkBoards(t failing, l laid) {
 	for _, list := range []struct {
 		what   string
 		list   layout.CutList
