@@ -78,7 +78,7 @@ func (w *Window) underlay(s *scene.Scene, v view.View, _ float64) bool {
 		q := v.Screen(p)
 		corners[i] = trace.XY{X: q.X, Y: q.Y}
 	}
-	trace.Draw(dst, c.img, corners, 1-float64(t.Fade)/100)
+	trace.Draw(dst, c.img, corners, 1-float64(t.Fade)/100, w.dark())
 	c.key = key
 	c.drawn = append(c.drawn[:0], dst.Pix...)
 	return true

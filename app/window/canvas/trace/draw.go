@@ -6,12 +6,17 @@ import (
 )
 
 // Draw lays the picture over dst so that its corners fall on the given pixels,
-// with opacity from 0 to 1.
-func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64) {
+// with opacity from 0 to 1. On dark ground it is drawn as a negative, so that what
+// is drawn over it, in light colours, can be seen.
+func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64, negative bool) {
 	w, h := float64(src.Rect.Dx()), float64(src.Rect.Dy())
 	m, err := Between(corners, [4]XY{{0, 0}, {w, 0}, {w, h}, {0, h}})
 	if err != nil || !(opacity > 0) {
 		return
+	}
+	flip := uint32(0)
+	if negative {
+		flip = 255
 	}
 	a := uint32(min(opacity, 1)*256 + 0.5)
 	lo, hi := corners[0], corners[0]
@@ -36,6 +41,7 @@ func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64) {
 				continue
 			}
 			r8, g8, b8 := sample(src, sx-0.5, sy-0.5)
+			r8, g8, b8 = r8^flip, g8^flip, b8^flip // of whole bytes: 255 less
 			d := dst.Pix[o : o+3 : o+3]
 			d[0] = uint8((r8*a + uint32(d[0])*(256-a)) >> 8)
 			d[1] = uint8((g8*a + uint32(d[1])*(256-a)) >> 8)

@@ -222,13 +222,17 @@ func TestImportRefusesWithAReason(t *testing.T) {
 
 func TestDrawPutsCornersWhereTheyBelong(t *testing.T) {
 	dst := image.NewRGBA(image.Rect(0, 0, 100, 100))
-	Draw(dst, quarters(40, 40), [4]XY{{10, 20}, {90, 10}, {80, 90}, {20, 80}}, 1)
+	Draw(dst, quarters(40, 40), [4]XY{{10, 20}, {90, 10}, {80, 90}, {20, 80}}, 1, false)
 	for at, want := range map[[2]int]color.RGBA{
 		{20, 25}: {R: 250}, {80, 20}: {G: 250}, {72, 80}: {B: 250}, {27, 72}: {R: 250, G: 250}, {3, 3}: {},
 	} {
 		if got := dst.RGBAAt(at[0], at[1]); got.R != want.R || got.G != want.G || got.B != want.B {
 			t.Errorf("at %v: %v, want %v", at, got, want)
 		}
+	}
+	Draw(dst, quarters(40, 40), [4]XY{{10, 20}, {90, 10}, {80, 90}, {20, 80}}, 1, true)
+	if got := dst.RGBAAt(20, 25); got.R != 5 || got.G != 255 || got.B != 255 {
+		t.Errorf("the negative of red is %v", got)
 	}
 }
 
