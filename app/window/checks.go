@@ -142,7 +142,7 @@ func (p *checksPanel) line(c check) fyne.CanvasObject {
 	if c.grave {
 		sign = "⚠  "
 	}
-	head := widget.NewButton(sign+c.title, func() { p.w.visit(c) })
+	head := newButton(sign+c.title, func() { p.w.visit(c) })
 	head.Alignment = widget.ButtonAlignLeading
 	head.Importance = widget.LowImportance
 	if c.grave {

@@ -38,6 +38,12 @@ func newLineRow(w *Window, tap func()) *lineRow {
 	return r
 }
 
+// FocusGained implements fyne.Focusable.
+func (r *lineRow) FocusGained() {
+	r.quantityRow.FocusGained()
+	reveal(r)
+}
+
 // TypedKey implements fyne.Focusable.
 func (r *lineRow) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyEscape {

@@ -48,7 +48,11 @@ func (r *quantityRow) MouseMoved(*desktop.MouseEvent) {}
 func (r *quantityRow) MouseOut() { r.hover = false; r.Refresh() }
 
 // FocusGained implements fyne.Focusable.
-func (r *quantityRow) FocusGained() { r.focused = true; r.Refresh() }
+func (r *quantityRow) FocusGained() {
+	r.focused = true
+	r.Refresh()
+	reveal(r)
+}
 
 // FocusLost implements fyne.Focusable.
 func (r *quantityRow) FocusLost() { r.focused = false; r.Refresh() }
@@ -64,7 +68,9 @@ func (r *quantityRow) TypedRune(c rune) {
 func (r *quantityRow) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
 		r.tap()
+		return
 	}
+	handOn(r, k)
 }
 
 // CreateRenderer implements fyne.Widget.

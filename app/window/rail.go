@@ -133,7 +133,11 @@ func (b *railButton) MouseMoved(*desktop.MouseEvent) {}
 func (b *railButton) MouseOut() { b.hover = false; b.Refresh() }
 
 // FocusGained implements fyne.Focusable.
-func (b *railButton) FocusGained() { b.focused = true; b.Refresh() }
+func (b *railButton) FocusGained() {
+	b.focused = true
+	b.Refresh()
+	reveal(b)
+}
 
 // FocusLost implements fyne.Focusable.
 func (b *railButton) FocusLost() { b.focused = false; b.Refresh() }
@@ -149,7 +153,9 @@ func (b *railButton) TypedRune(r rune) {
 func (b *railButton) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
 		b.tap()
+		return
 	}
+	handOn(b, k)
 }
 
 // CreateRenderer implements fyne.Widget.

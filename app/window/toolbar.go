@@ -13,17 +13,17 @@ import (
 // toolbar is the row of commands above the plan.
 type toolbar struct {
 	w          *Window
-	undo, redo *widget.Button
-	units      *widget.Button
-	layers     *widget.Button
-	appearance *widget.Button
+	undo, redo *keyButton
+	units      *keyButton
+	layers     *keyButton
+	appearance *keyButton
 	object     fyne.CanvasObject
 }
 
 func newToolbar(w *Window) *toolbar {
 	b := &toolbar{w: w}
-	button := func(text string, icon fyne.Resource, f func()) *widget.Button {
-		btn := widget.NewButtonWithIcon(text, icon, f)
+	button := func(text string, icon fyne.Resource, f func()) *keyButton {
+		btn := newIconButton(text, icon, f)
 		btn.Importance = widget.LowImportance
 		return btn
 	}
@@ -40,14 +40,8 @@ func newToolbar(w *Window) *toolbar {
 	b.redo = button("Redo", theme.ContentRedoIcon(), back(w.redo))
 	b.units = button("ft-in", nil, back(w.switchUnits))
 	b.layers = button("Layers", theme.VisibilityIcon(), w.showLayers)
-	b.appearance = button("Dark", nil, back(func() {
-		if w.dark() {
-			w.setAppearance(LightAppearance)
-		} else {
-			w.setAppearance(DarkAppearance)
-		}
-	}))
-	print := widget.NewButtonWithIcon("Print sheets", theme.DocumentPrintIcon(), w.showPrint)
+	b.appearance = button("Dark", nil, back(w.otherAppearance))
+	print := newIconButton("Print sheets", theme.DocumentPrintIcon(), w.showPrint)
 	print.Importance = widget.HighImportance
 	b.object = container.NewHBox(
 		button("New", theme.DocumentCreateIcon(), w.newJob),
@@ -89,7 +83,7 @@ func (b *toolbar) show() {
 	}
 }
 
-func able(b *widget.Button, on bool) {
+func able(b fyne.Disableable, on bool) {
 	switch {
 	case on && b.Disabled():
 		b.Enable()
