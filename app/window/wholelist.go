@@ -135,7 +135,7 @@ func (l *wholeList) item(i int) (fyne.CanvasObject, func()) {
 	}
 	return l.fold("item ", func() (string, string) {
 		it := get()
-		return it.Name, fmt.Sprintf("%s %s", it.Price.StringFixed(2), priceUnit(it, l.w.prices().Units))
+		return it.Name, fmt.Sprintf("%s per %s", it.Price.StringFixed(2), priceUnit(it, l.w.prices().Units))
 	}, func(f *pageForm) {
 		f.text("Price", func() string { return get().Price.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
 			return change("Price", func(it *estimate.Item) { it.Price, it.Date = d, today() })
@@ -332,7 +332,7 @@ func firstUnit(u takeoff.Unit) string {
 	if u == "" || u == takeoff.Each {
 		return "each"
 	}
-	return "a " + string(u)
+	return "per " + string(u)
 }
 
 func (l *wholeList) addFee() {
