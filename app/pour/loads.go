@@ -68,6 +68,12 @@ func volumeUnit(u geometry.Units) (size float64, name string) {
 	return cubicYard, "yd³"
 }
 
+// VolumeUnit names the unit in which a job's concrete is bought.
+func VolumeUnit(u geometry.Units) string {
+	_, name := volumeUnit(u)
+	return name
+}
+
 // Pace gives how much the crew places in an hour, at its slower and its faster,
 // in the unit concrete is bought in. A rate given wins.
 func (s Spec) Pace(u geometry.Units) (slow, fast float64) {

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -432,9 +433,13 @@ func TestPourEdits(t *testing.T) {
 	}
 	p.weather.chart.Resize(fyne.NewSize(500, 200))
 	wantText(t, p.weather.chart, got[hours].Time.String(), "limit")
-	test.Tap(&newPageButton(w, "", func() { w.app.Clipboard().SetContent(p.order.Text) }).Button)
-	if !strings.Contains(w.app.Clipboard().Content(), "Concrete:") {
-		t.Error("the order is not on the clipboard")
+	walk(p.shown, func(o fyne.CanvasObject) {
+		if b, ok := o.(*pageButton); ok && b.Text == "Copy the order" {
+			test.Tap(b)
+		}
+	})
+	if got := w.app.Clipboard().Content(); got != p.order.Text || !strings.Contains(got, "Concrete:") {
+		t.Errorf("the clipboard has %q", got)
 	}
 }
 
@@ -446,6 +451,12 @@ func TestPagesInMillimetres(t *testing.T) {
 	}
 	wantText(t, priceViewOf(w).root, "m³")
 	wantText(t, pourViewOf(w).root, "m³", "kg/m²/h")
+	foreign := regexp.MustCompile(`°F|mph|yd³|lb/|\d'|\d"`)
+	for _, line := range strings.Split(texts(pourViewOf(w).root), "\n") {
+		if foreign.MatchString(line) && !strings.HasPrefix(line, "⚠") { // cautions name both
+			t.Errorf("in a metric job the pour shows %q", line)
+		}
+	}
 	wantText(t, optionsViewOf(w).root, "m³")
 }
 

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"github.com/shopspring/decimal"
 
 	"haunchbook/app/job"
 	"haunchbook/app/pour"
@@ -346,21 +347,29 @@ func (p *pourPage) fields() *pageForm {
 			p.report(put(label, func(s *pour.Spec) { _ = at(s).UnmarshalText([]byte(v)) }))
 		})
 	}
-	word := func(label string, at func(*pour.Spec) text, complete func(string) string) {
+	word := func(label string, at func(*pour.Spec) text) {
 		f.text(label, func() string { return written(at(spec())) }, func(v string) (err error) {
 			try := spec()
-			if err := at(try).UnmarshalText([]byte(complete(v))); err != nil {
+			if err := at(try).UnmarshalText([]byte(v)); err != nil {
 				return fmt.Errorf("found %q; %w", v, plainer(err))
 			}
-			return put(label, func(s *pour.Spec) { _ = at(s).UnmarshalText([]byte(complete(v))) })
+			return put(label, func(s *pour.Spec) { _ = at(s).UnmarshalText([]byte(v)) })
 		})
 	}
-	same := func(s string) string { return strings.TrimSpace(s) }
-	zero := func(s string) string {
-		if s = same(s); s == "" {
-			return "0"
-		}
-		return s
+	volume := func(label string, at func(*pour.Spec) *decimal.Decimal) {
+		f.text(label, func() string {
+			d := *at(spec())
+			if d.IsZero() {
+				return "0"
+			}
+			return d.String() + " " + pour.VolumeUnit(w.doc.Units())
+		}, func(v string) error {
+			d, err := amount(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(v), pour.VolumeUnit(w.doc.Units()))))
+			if err != nil {
+				return err
+			}
+			return put(label, func(s *pour.Spec) { *at(s) = d })
+		})
 	}
 	whole := func(label string, at func(*pour.Spec) *int) {
 		f.text(label, func() string { return strconv.Itoa(*at(spec())) }, func(v string) error {
@@ -384,10 +393,10 @@ func (p *pourPage) fields() *pageForm {
 	choice("Weathering", []string{"unstated", "negligible", "moderate", "severe"}, func(s *pour.Spec) text { return &s.Weathering })
 	choice("Use of the slab", []string{"garage", "interior"}, func(s *pour.Spec) text { return &s.Use })
 	f.heading("Crew")
-	word("First truck at", func(s *pour.Spec) text { return &s.Start }, same)
+	word("First truck at", func(s *pour.Spec) text { return &s.Start })
 	whole("People", func(s *pour.Spec) *int { return &s.Crew.People })
-	word("Rate per hour", func(s *pour.Spec) text { return &s.Crew.Rate }, zero)
-	f.note("Rate: yd³ an hour that your crew places, m³ in a metric job; 0 to take it from the number of people.")
+	volume("Rate per hour", func(s *pour.Spec) *decimal.Decimal { return &s.Crew.Rate })
+	f.note("Rate: what your crew places in an hour; 0 to take it from the number of people.")
 	f.heading("Trucks")
 	choice("Loads", []string{"balanced", "full"}, func(s *pour.Spec) text { return &s.Trucks.Loads })
 	whole("Drive, min", func(s *pour.Spec) *int { return &s.Trucks.Travel })
@@ -396,8 +405,8 @@ func (p *pourPage) fields() *pageForm {
 	whole("Empty within, min", func(s *pour.Spec) *int { return &s.Trucks.Limit })
 	whole("Trucks in turn", func(s *pour.Spec) *int { return &s.Trucks.Fleet })
 	f.note("Trucks in turn: how many go back and forth; 0 for one a load.")
-	word("Fee below", func(s *pour.Spec) text { return &s.Trucks.ShortLoad }, zero)
-	f.note("Fee below: yd³ or m³ in a load; 0 for none.")
+	volume("Fee below", func(s *pour.Spec) *decimal.Decimal { return &s.Trucks.ShortLoad })
+	f.note("Fee below: the plant charges more for a smaller load; 0 for none.")
 	f.text("Ask for °", func() string { return spec().Trucks.AskTemp.Text(w.doc.Units()) }, func(v string) error {
 		var t pour.Temperature
 		if err := t.UnmarshalText([]byte(p.degrees(v))); err != nil {
