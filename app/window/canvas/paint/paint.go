@@ -27,6 +27,9 @@ type Brush struct {
 
 	pattern []uint8 // rows of squared paper
 	kinds   []uint8 // which of them each row is
+
+	record recording
+	moved  [][]Point // scratch of an area in a band
 }
 
 // Point is a place in device pixels.
@@ -123,6 +126,13 @@ const widest = 4096
 // stroke draws a line, or where on is not 0 dashes, the first of which began
 // phase before p.
 func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase float64) {
+	if b.outside(p, q, width/2+1) {
+		return
+	}
+	if b.record.on {
+		b.note(op{kind: strokeOp, c: c, a: p, b: q, width: width, on: on, off: off})
+		return
+	}
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	pad := width/2 + 1
 	from := p
@@ -151,6 +161,12 @@ func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase 
 	default:
 		b.thin(p, q, length, half, c, on, off, phase)
 	}
+}
+
+// outside tells whether a line is surely off the image.
+func (b *Brush) outside(p, q Point, pad float64) bool {
+	w, h := float64(b.Img.Rect.Dx())+pad, float64(b.Img.Rect.Dy())+pad
+	return p.Y < -pad && q.Y < -pad || p.Y > h && q.Y > h || p.X < -pad && q.X < -pad || p.X > w && q.X > w
 }
 
 // thick is from what half width on the ends of a slanted line must be cut square
@@ -310,6 +326,10 @@ func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
 	if !(out > 0) || out > 4000 || !(at.X > -out && at.Y > -out && at.X < float64(w)+out && at.Y < float64(h)+out) {
 		return
 	}
+	if b.record.on {
+		b.note(op{kind: circleOp, c: c, a: at, b: Point{X: radius}, width: width})
+		return
+	}
 	ink := inkOf(c)
 	x0, x1 := max(0, int(at.X-out)), min(w-1, int(at.X+out))
 	y0, y1 := max(0, int(at.Y-out)), min(h-1, int(at.Y+out))
@@ -342,6 +362,10 @@ func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, w), min(y1, h)
 	if !(x0 < x1 && y0 < y1) || c.A == 0 {
+		return
+	}
+	if b.record.on {
+		b.note(op{kind: rectOp, c: c, a: Point{x0, y0}, b: Point{x1, y1}})
 		return
 	}
 	ink := inkOf(c)
@@ -389,6 +413,10 @@ const samples = 4
 
 // Fill fills the rings by the even-odd rule, so that holes stay open.
 func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
+	if b.record.on {
+		b.noteFill(rings, c)
+		return
+	}
 	w, h := b.Img.Rect.Dx(), b.Img.Rect.Dy()
 	n := h * samples
 	if len(b.rows) < n {

@@ -146,3 +146,61 @@ func TestRuledPaper(t *testing.T) {
 		t.Error("the pictures differ")
 	}
 }
+
+// What is noted and drawn in bands is the picture that is drawn at once.
+func TestBandsMakeTheSamePicture(t *testing.T) {
+	fonts, err := paint.NewFonts(goregular.TTF)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		w, h := rapid.IntRange(1, 300).Draw(rt, "w"), rapid.IntRange(1, 300).Draw(rt, "h")
+		at := func(name string) paint.Point {
+			return paint.Point{X: rapid.Float64Range(-60, 360).Draw(rt, name+" x"), Y: rapid.Float64Range(-60, 360).Draw(rt, name+" y")}
+		}
+		var draw []func(*paint.Brush)
+		for range rapid.IntRange(1, 30).Draw(rt, "things") {
+			p, q, r := at("p"), at("q"), at("r")
+			size := rapid.Float64Range(0.3, 30).Draw(rt, "size")
+			c := color.NRGBA{uint8(rapid.Byte().Draw(rt, "red")), 90, 40, rapid.SampledFrom([]uint8{70, 255}).Draw(rt, "alpha")}
+			switch rapid.IntRange(0, 5).Draw(rt, "kind") {
+			case 0:
+				draw = append(draw, func(b *paint.Brush) { b.Line(p, q, size/5, c) })
+			case 1:
+				draw = append(draw, func(b *paint.Brush) { b.Dashes(p, q, size, size/2+1, size/9, c) })
+			case 2:
+				draw = append(draw, func(b *paint.Brush) { b.Circle(p, size, 1.5, c) })
+			case 3:
+				draw = append(draw, func(b *paint.Brush) { b.Rect(p.X, p.Y, q.X, q.Y, c) })
+			case 4:
+				draw = append(draw, func(b *paint.Brush) { b.Fill([][]paint.Point{{p, q, r}, {q, r, {X: 20, Y: 30}}}, c) })
+			case 5:
+				draw = append(draw, func(b *paint.Brush) { b.Text("24'-0\"", p, 12, size > 10, c) })
+			}
+		}
+		one, bands := paint.Brush{Fonts: fonts}, paint.Brush{Fonts: fonts}
+		one.Reset(w, h, white)
+		bands.Reset(w, h, white)
+		for _, f := range draw {
+			f(&one)
+		}
+		for range 2 { // what is kept from the first time is no matter
+			bands.Reset(w, h, white)
+			bands.Begin()
+			for _, f := range draw {
+				f(&bands)
+			}
+			bands.End()
+		}
+		off := 0
+		for i, v := range one.Img.Pix {
+			// A line that is cut at another place may be rounded otherwise.
+			if d := int(v) - int(bands.Img.Pix[i]); max(d, -d) > 2 {
+				off++
+			}
+		}
+		if off > 0 {
+			rt.Fatalf("%d of %d values differ", off, len(one.Img.Pix))
+		}
+	})
+}

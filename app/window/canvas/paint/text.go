@@ -129,6 +129,15 @@ func (b *Brush) Text(text string, at Point, size float64, turn bool, c color.NRG
 	}
 	m := b.Fonts.mask(key{text, size, turn}).img
 	x, y := int(at.X-float64(m.Rect.Dx())/2+0.5), int(at.Y-float64(m.Rect.Dy())/2+0.5)
+	if b.record.on {
+		b.note(op{kind: maskOp, c: c, mask: m, x: int32(x), y: int32(y)})
+		return
+	}
+	b.stamp(m, x, y, c)
+}
+
+// stamp lays a mask with its corner at x, y.
+func (b *Brush) stamp(m *image.Alpha, x, y int, c color.NRGBA) {
 	r := m.Rect.Add(image.Pt(x, y))
 	clip := r.Intersect(b.Img.Rect)
 	if clip.Empty() {

@@ -120,6 +120,7 @@ func (s *Scene) Draw(in Input, w, h int) {
 	s.pal = in.Palette
 	s.paper(w, h)
 	s.through = in.Under != nil && in.Under(s, s.v, s.k)
+	s.Brush.Begin()
 	for i := range in.Others {
 		s.turnTo(&in.Others[i], true)
 		s.ground(true)
@@ -143,6 +144,7 @@ func (s *Scene) Draw(in Input, w, h int) {
 	}
 	s.survey()
 	s.labels(sound)
+	s.Brush.End()
 }
 
 // labels writes everything, the weightiest first.
