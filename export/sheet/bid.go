@@ -12,7 +12,6 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
@@ -188,27 +187,6 @@ func (b bid) sizes(s takeoff.Slab) string {
 		text += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
 	}
 	return text
-}
-
-// overAll gives how large a slab is along its longest side, and square to it.
-func overAll(l plan.Loop) (long, wide geometry.Length) {
-	side := 0
-	for i := range l {
-		if l.Length(i) > l.Length(side) {
-			side = i
-		}
-	}
-	a, b := l.Ends(side)
-	var lo, hi geometry.Point
-	for i, e := range l {
-		x, y := along(a, b, e.At)
-		if i == 0 {
-			lo, hi = geometry.Point{X: x, Y: y}, geometry.Point{X: x, Y: y}
-		}
-		lo = geometry.Point{X: min(lo.X, x), Y: min(lo.Y, y)}
-		hi = geometry.Point{X: max(hi.X, x), Y: max(hi.Y, y)}
-	}
-	return hi.X - lo.X, hi.Y - lo.Y
 }
 
 // doors lists the openings, alike ones together.

@@ -24,7 +24,7 @@ func (s *set) keyPage() {
 	d.clip, d.area = a.plan, a.plan
 	var plans []*drawing
 	for _, slab := range slabs {
-		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, a.plan), a.plan, s.job, slab))
+		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, a.plan), a.plan, s.job, slab, slabs))
 	}
 	for _, g := range plans {
 		g.edges()

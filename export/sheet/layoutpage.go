@@ -25,7 +25,7 @@ func (s *set) layoutPages() {
 	s.plans(work{
 		title: "Layout",
 		draw: func(g *drawing) {
-			g.neighbours(s.takeoff.Slabs)
+			g.neighbours()
 			short = append(short, drawLayout([]*drawing{g}, s.letters, s.noteOf)...)
 		},
 		details: func() []block {
@@ -65,12 +65,12 @@ func drawLayout(plans []*drawing, ls letters, wants func(plan.Note) bool) (short
 }
 
 // neighbours draws the other slabs of the job, as far as they are on the sheet.
-func (g *drawing) neighbours(slabs []takeoff.Slab) {
-	for _, s := range slabs {
+func (g *drawing) neighbours() {
+	for _, s := range g.all {
 		if s.Number == g.of.Number {
 			continue
 		}
-		other := newDrawing(g.draft, g.view, g.paper, g.j, s)
+		other := newDrawing(g.draft, g.view, g.paper, g.j, s, g.all)
 		for _, l := range other.loops {
 			var pts []Point
 			for _, e := range l {
@@ -108,7 +108,7 @@ func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
 	d.area = sheet.inset(1)
 	var plans []*drawing
 	for _, slab := range t.Slabs {
-		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, slab))
+		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, slab, t.Slabs))
 	}
 	drawLayout(plans, lettersOf(t.Slabs), func(plan.Note) bool { return true })
 	return d.finish(), nil

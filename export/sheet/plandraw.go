@@ -14,14 +14,15 @@ type drawing struct {
 	j     job.Job
 	of    takeoff.Slab // what is drawn
 	loops []plan.Loop
-	paper rect   // all that the drawing may take of the sheet
-	match func() // draws the match lines
-	whole bool   // no part of the plan is on another sheet
+	paper rect           // all that the drawing may take of the sheet
+	all   []takeoff.Slab // of the job
+	match func()         // draws the match lines
+	whole bool           // no part of the plan is on another sheet
 }
 
-func newDrawing(d *draft, v View, paper rect, j job.Job, s takeoff.Slab) *drawing {
+func newDrawing(d *draft, v View, paper rect, j job.Job, s takeoff.Slab, all []takeoff.Slab) *drawing {
 	d.page.View = &v
-	return &drawing{d, v, j, s, s.Plan.Loops(), paper, func() {}, true}
+	return &drawing{draft: d, view: v, j: j, of: s, loops: s.Plan.Loops(), paper: paper, all: all, match: func() {}, whole: true}
 }
 
 // side is one edge of a loop on paper.

@@ -145,9 +145,9 @@ func (g *drawing) jointLabels() {
 					n++
 				}
 			}
-			text := "existing slab"
+			text := g.beyond(li, i)
 			if n > 0 {
-				text = fmt.Sprintf("existing slab – %d dowels", n)
+				text += fmt.Sprintf(" – %d dowels", n)
 			}
 			if !g.alongJoint(r, text) {
 				g.mustLabel(label{
@@ -157,6 +157,19 @@ func (g *drawing) jointLabels() {
 			}
 		}
 	}
+}
+
+// beyond says what lies on the far side of a joint: another slab of the job, or
+// one that is there already.
+func (g *drawing) beyond(loop, edge int) string {
+	r := g.side(loop, edge)
+	p := g.view.point(r.a.add(r.b).times(0.5).toward(r.out, 0.5))
+	for _, s := range g.all {
+		if s.Number != g.of.Number && s.Plan.Outline.Corners().Contains(p) {
+			return s.Name
+		}
+	}
+	return "existing slab"
 }
 
 // alongJoint writes along a joint on its far side, or inside.

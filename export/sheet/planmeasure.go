@@ -149,31 +149,29 @@ func (e edgeRef) name(loops []plan.Loop) string {
 
 // overall dimensions the whole slab both ways, where no single edge does.
 func (g *drawing) overall() {
-	ring := g.loops[0].Corners()
-	lo, hi := ring.Bounds()
-	a, b := g.view.at(lo), g.view.at(hi)
-	spans := func(e int, w geometry.Length, across bool) bool {
-		p, q := g.loops[0].Ends(e)
-		v := q.Sub(p)
-		return across && v.X.Abs() == w && v.Y == 0 || !across && v.Y.Abs() == w && v.X == 0
+	l := g.loops[0]
+	ring := l.Corners()
+	u, width, height := g.frame()
+	v := u.left()
+	x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	for _, p := range ring {
+		q := g.view.at(p)
+		x0, x1 = min(x0, q.dot(u)), max(x1, q.dot(u))
+		y0, y1 = min(y0, q.dot(v)), max(y1, q.dot(v))
 	}
+	at := func(x, y float64) Point { return u.times(x).add(v.times(y)) }
 	for _, dir := range []struct {
 		length geometry.Length
-		across bool
+		along  Point
 		sides  []run
 	}{
-		{hi.X - lo.X, true, []run{
-			{a: a, b: Point{b.X, a.Y}, out: Point{0, -1}},
-			{a: Point{a.X, b.Y}, b: b, out: Point{0, 1}},
-		}},
-		{hi.Y - lo.Y, false, []run{
-			{a: Point{a.X, b.Y}, b: a, out: Point{-1, 0}},
-			{a: Point{b.X, a.Y}, b: b, out: Point{1, 0}},
-		}},
+		{width, u, []run{{a: at(x0, y0), b: at(x1, y0), out: v.times(-1)}, {a: at(x0, y1), b: at(x1, y1), out: v}}},
+		{height, v, []run{{a: at(x0, y1), b: at(x0, y0), out: u.times(-1)}, {a: at(x1, y0), b: at(x1, y1), out: u}}},
 	} {
 		done := false
 		for e := range ring {
-			done = done || spans(e, dir.length, dir.across)
+			const grain = geometry.Micrometre // a turned side's length is rounded
+			done = done || (l.Length(e)-dir.length).Abs() <= grain && math.Abs(g.side(0, e).along().dot(dir.along)) > 1-1e-9
 		}
 		for o := firstTier; o < 60 && !done; o += tierTry {
 			for _, r := range dir.sides {
@@ -181,7 +179,7 @@ func (g *drawing) overall() {
 				if !ok {
 					continue
 				}
-				done = done || g.attempt(func() bool { return g.overallAt(r, o, ring, dir.across, dir.length.Text(g.j.Units)) })
+				done = done || g.attempt(func() bool { return g.overallAt(r, o, ring, dir.length.Text(g.j.Units)) })
 			}
 		}
 		if !done && g.whole {
@@ -190,10 +188,58 @@ func (g *drawing) overall() {
 	}
 }
 
+// frame gives the directions that the whole slab is measured in, by the first of
+// them, and its size in both: along its sides where those are square to each
+// other, else along the sheet.
+func (g *drawing) frame() (u Point, width, height geometry.Length) {
+	l := g.loops[0]
+	u = g.side(0, longest(l)).along()
+	for i := range l {
+		if d := math.Abs(g.side(0, i).along().dot(u)); d > 1e-6 && d < 1-1e-6 {
+			lo, hi := l.Corners().Bounds()
+			return Point{1, 0}, hi.X - lo.X, hi.Y - lo.Y
+		}
+	}
+	width, height = overAll(l)
+	if math.Abs(u.X) < math.Abs(u.Y)-1e-9 {
+		u, width, height = Point{u.Y, -u.X}, height, width
+	}
+	if u.X < 0 {
+		u = u.times(-1)
+	}
+	return u, width, height
+}
+
+// longest gives the number of a loop's longest side.
+func longest(l plan.Loop) int {
+	side := 0
+	for i := range l {
+		if l.Length(i) > l.Length(side) {
+			side = i
+		}
+	}
+	return side
+}
+
+// overAll gives how large a slab is along its longest side, and square to it.
+func overAll(l plan.Loop) (long, wide geometry.Length) {
+	a, b := l.Ends(longest(l))
+	var lo, hi geometry.Point
+	for i, e := range l {
+		x, y := along(a, b, e.At)
+		if i == 0 {
+			lo, hi = geometry.Point{X: x, Y: y}, geometry.Point{X: x, Y: y}
+		}
+		lo = geometry.Point{X: min(lo.X, x), Y: min(lo.Y, y)}
+		hi = geometry.Point{X: max(hi.X, x), Y: max(hi.Y, y)}
+	}
+	return hi.X - lo.X, hi.Y - lo.Y
+}
+
 // overallAt draws an overall string at an offset from the slab's bounds, with
 // extension lines from the outermost corners, or short ones where those would
 // cross something.
-func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, across bool, text string) bool {
+func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, text string) bool {
 	c := chain{[]float64{0, r.length()}, []string{text}}
 	for _, end := range []Point{r.a, r.b} {
 		if !g.clip.has(end) {

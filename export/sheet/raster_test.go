@@ -13,6 +13,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/tdewolff/canvas"
@@ -228,62 +229,77 @@ func TestInksAreDarkInGrey(t *testing.T) {
 
 var update = flag.Bool("update", false, "write the golden pictures")
 
-// The drawings look as they did, but for a little.
+// The drawings and the sheets look as they did, but for a little.
 func TestGoldenPictures(t *testing.T) {
-	for _, name := range []string{"ell", "turned ell", "holes", "pads", "metric"} {
-		var j job.Job
-		for _, c := range corpus() {
-			if c.name == name {
-				j = c.job
-			}
-		}
-		p, err := LayoutDrawing(j, taken(t, j))
+	jobs := map[string]job.Job{}
+	for _, c := range corpus() {
+		jobs[c.name] = c.job
+	}
+	for _, name := range []string{"ell", "turned ell", "holes", "pads", "metric", "three slabs"} {
+		p, err := LayoutDrawing(jobs[name], taken(t, jobs[name]))
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := smaller(rasterizer.Draw(p.Canvas(), canvas.DPI(100), canvas.SRGBColorSpace{}))
-		file := filepath.Join("testdata", "golden", name+".png")
-		if *update {
-			var b bytes.Buffer
-			if err := png.Encode(&b, got); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(file, b.Bytes(), 0o666); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		data, err := os.ReadFile(file)
+		golden(t, name, p)
+	}
+	for _, name := range []string{"three slabs", "metric ell"} {
+		pages, err := Pages(jobs[name], taken(t, jobs[name]), Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}, Logo: logo(90, 60)}})
 		if err != nil {
 			t.Fatal(err)
 		}
-		img, err := png.Decode(bytes.NewReader(data))
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := image.NewGray(img.Bounds())
-		draw.Draw(want, want.Rect, img, img.Bounds().Min, draw.Src)
-		if got.Rect.Size() != want.Rect.Size() {
-			t.Errorf("%s: %v, golden %v; look at it and run with -update", name, got.Rect, want.Rect)
-			continue
-		}
-		off := 0
-		for i := range got.Pix {
-			if math.Abs(float64(got.Pix[i])-float64(want.Pix[i])) > 48 {
-				off++
+		for i, p := range pages {
+			if what, _, _ := strings.Cut(p.Name, ":"); what == "Key plan" || what == "Layout" || what == "Sections and details" {
+				golden(t, fmt.Sprintf("%s, sheet %d", name, i+1), p)
 			}
-		}
-		// A label that moved by its own height is well above this.
-		if share := float64(off) / float64(len(got.Pix)); share > 0.001 {
-			t.Errorf("%s: %.2f %% of the picture differs; look at it and run with -update", name, share*100)
 		}
 	}
 }
 
-// smaller gives a picture at half size in grey, which forgives a pixel's shift.
+// golden compares a page with its picture in testdata.
+func golden(t *testing.T, name string, p Page) {
+	t.Helper()
+	got := smaller(rasterizer.Draw(p.Canvas(), canvas.DPI(100), canvas.SRGBColorSpace{}))
+	file := filepath.Join("testdata", "golden", name+".png")
+	if *update {
+		var b bytes.Buffer
+		if err := png.Encode(&b, got); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, b.Bytes(), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := image.NewGray(img.Bounds())
+	draw.Draw(want, want.Rect, img, img.Bounds().Min, draw.Src)
+	if got.Rect.Size() != want.Rect.Size() {
+		t.Errorf("%s: %v, golden %v; look at it and run with -update", name, got.Rect, want.Rect)
+		return
+	}
+	off := 0
+	for i := range got.Pix {
+		if math.Abs(float64(got.Pix[i])-float64(want.Pix[i])) > 48 {
+			off++
+		}
+	}
+	// A label that moved by its own height is well above this.
+	if share := float64(off) / float64(len(got.Pix)); share > 0.001 {
+		t.Errorf("%s: %.2f %% of the picture differs; look at it and run with -update", name, share*100)
+	}
+}
+
+// smaller gives a picture on white paper at half size in grey, which forgives a pixel's shift.
 func smaller(img image.Image) *image.Gray {
 	b := img.Bounds()
 	out := image.NewGray(image.Rect(0, 0, b.Dx()/2, b.Dy()/2))
@@ -291,7 +307,9 @@ func smaller(img image.Image) *image.Gray {
 		for x := range out.Rect.Dx() {
 			sum := 0
 			for k := range 4 {
-				sum += int(color.GrayModel.Convert(img.At(b.Min.X+2*x+k%2, b.Min.Y+2*y+k/2)).(color.Gray).Y)
+				c := color.NRGBAModel.Convert(img.At(b.Min.X+2*x+k%2, b.Min.Y+2*y+k/2)).(color.NRGBA)
+				ink := int(c.A) * int(0xff-color.GrayModel.Convert(color.NRGBA{c.R, c.G, c.B, 0xff}).(color.Gray).Y) / 0xff
+				sum += 0xff - ink
 			}
 			out.SetGray(x, y, color.Gray{uint8(sum / 4)})
 		}

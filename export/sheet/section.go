@@ -77,8 +77,9 @@ const (
 // beyond is how much of the field is drawn beyond the taper.
 func (s sectionSpec) beyond() geometry.Length { return max(6*geometry.Inch, s.reach()/4) }
 
-// mostTall bounds the concrete and what is above and under it, on paper.
-const mostTall = 64.0
+// wideColumn is how wide a column is, in millimetres, that is for sections alone:
+// there they may stand taller.
+const wideColumn = 100.0
 
 // sectionLayout is how a section stands in a column.
 type sectionLayout struct {
@@ -102,7 +103,11 @@ func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
 		l.left = s.beyond()
 	}
 	w, h := l.left+s.reach()+s.beyond(), s.above()+s.deepest()+s.gravel+s.foam
-	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, min(mostTall, 0.6*width)})
+	tall := 0.6 * width
+	if width > wideColumn {
+		tall = 0.78 * width
+	}
+	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, tall})
 	l.w, l.h = l.scale.paperOf(w), l.scale.paperOf(h)
 	l.head = sectionTop
 	if s.bolt != nil {
