@@ -1,0 +1,210 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"haunchbook/app/job"
+	"haunchbook/app/takeoff"
+	"haunchbook/geometry/layout"
+)
+
+// texts gives the texts of pages in the order they were drawn: those of a row of
+// a table follow one another.
+func texts(pages ...Page) (out []string) {
+	for _, p := range pages {
+		for _, it := range p.Items {
+			if t, ok := it.(Text); ok {
+				out = append(out, t.Text)
+			}
+		}
+	}
+	return out
+}
+
+// row tells whether texts follow one another.
+func row(all []string, cells ...string) bool {
+	for i := range all {
+		if i+len(cells) <= len(all) && slices.Equal(all[i:i+len(cells)], cells) {
+			return true
+		}
+	}
+	return false
+}
+
+func jobNamed(t *testing.T, name string) job.Job {
+	t.Helper()
+	for _, c := range corpus() {
+		if c.name == name {
+			return c.job
+		}
+	}
+	t.Fatalf("no plan %q", name)
+	return job.Job{}
+}
+
+// Every slab has its own sheets, and everything placed on it stands on one.
+func TestEverySlabIsOnTheSheets(t *testing.T) {
+	for _, name := range []string{"two slabs", "three slabs"} {
+		j := jobNamed(t, name)
+		tk := taken(t, j)
+		pages, err := Pages(j, tk, Options{Date: fixedDate})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if pages[0].Name != "Key plan" {
+			t.Errorf("%s: the first sheet is %q", name, pages[0].Name)
+		}
+		all, u := texts(pages...), j.Units
+		for _, s := range tk.Slabs {
+			if !row(all, s.Name) {
+				t.Errorf("%s: nowhere named %q", name, s.Name)
+			}
+			checkSlab(t, name, pages, all, s, j)
+			for _, m := range layout.Schedule(s.Layout.Bars) {
+				if !row(all, m.Mark, fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u)) {
+					t.Errorf("%s, %s: no bar %s, %d pieces of %s", name, s.Name, m.Mark, m.Count, m.Cut.Text(u))
+				}
+			}
+			for _, w := range s.Layout.Walls {
+				for _, b := range w.Bolts {
+					if !row(all, fmt.Sprint(b.Mark), b.Along.Text(u), b.Back.Text(u)) {
+						t.Errorf("%s, %s: no bolt %d at %s", name, s.Name, b.Mark, b.Along.Text(u))
+					}
+				}
+			}
+			for _, d := range s.Layout.Diagonals {
+				if !row(all, fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)) {
+					t.Errorf("%s, %s: no diagonal %d–%d", name, s.Name, d.I+1, d.J+1)
+				}
+			}
+		}
+		for _, c := range []struct {
+			title string
+			list  layout.CutList
+		}{{"Cutting bars", tk.Lists.Cuts}, {"Cutting boards", tk.Lists.Lumber}, {"Cutting sill plates", tk.Lists.Plates}} {
+			n := 0
+			for _, s := range all {
+				if s == c.title {
+					n++
+				}
+			}
+			if n != 1 || !slices.ContainsFunc(all, func(s string) bool { return strings.HasPrefix(s, c.list.Bought.Text(u)+" to buy") }) {
+				t.Errorf("%s: %d lists %q, want one that buys %s", name, n, c.title, c.list.Bought.Text(u))
+			}
+		}
+	}
+}
+
+// checkSlab checks that each step of the work has a sheet of the slab, to scale.
+func checkSlab(t *testing.T, name string, pages []Page, all []string, s takeoff.Slab, j job.Job) {
+	t.Helper()
+	steps := map[string]bool{"Layout": true, "Steel": len(s.Layout.Bars) > 0, "Forms": len(s.Layout.Forms) > 0, "Vapor retarder": len(s.Retarder.Sheets) > 0, "Pour": true,
+		"Bolts and dowels": len(s.Layout.Dowels) > 0 || slices.ContainsFunc(s.Layout.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })}
+	for step, want := range steps {
+		i := slices.IndexFunc(pages, func(p Page) bool { return p.Name == step+": "+s.Name })
+		if want != (i >= 0) {
+			t.Errorf("%s: sheet %q: %v, want %v", name, step+": "+s.Name, i >= 0, want)
+			continue
+		}
+		if !want {
+			continue
+		}
+		v := pages[i].View
+		for _, c := range s.Plan.Outline {
+			if at := v.at(c.At); !(rect{margin, margin + titleBlock, pages[i].Width - margin, pages[i].Height - margin}).has(at) {
+				t.Errorf("%s: corner %v is off %q", name, c.At, pages[i].Name)
+			}
+		}
+	}
+}
+
+// Bookmarks lead to the sheet of each slab.
+func TestBookmarksNameTheSlabs(t *testing.T) {
+	j := jobNamed(t, "three slabs")
+	tk := taken(t, j)
+	var b bytes.Buffer
+	if err := Write(&b, j, tk, Options{Date: fixedDate}); err != nil {
+		t.Fatal(err)
+	}
+	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	marks := tool(t, b.Bytes(), "qpdf", "--json", "--json-key=outlines", "FILE")
+	for _, s := range tk.Slabs {
+		if want := fmt.Sprintf(`"title": %q`, "Layout: "+s.Name); !strings.Contains(marks, want) {
+			t.Errorf("no bookmark %s", want)
+		}
+	}
+	if n := strings.Count(marks, `"destpageposfrom1"`); n != len(pages) {
+		t.Errorf("%d bookmarks for %d sheets", n, len(pages))
+	}
+}
+
+// North, benchmarks, notes and heights stand on the sheets.
+func TestSurveyIsOnTheSheets(t *testing.T) {
+	j := jobNamed(t, "three slabs")
+	tk := taken(t, j)
+	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	flat := strings.Join(texts(pages...), " ")
+	for _, want := range []string{"N", "Old drain crosses here", "Keep the gate clear", "Power line overhead", "BM 1, nail in the power pole: height 0\"",
+		"BM 2, top of the curb at the drive", "height 1'-2\"", "Heights over BM 1, nail in the power", "top 3\"", "top 4\"", "top -1/2\""} {
+		if !strings.Contains(flat, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	for _, s := range tk.Slabs {
+		for _, g := range s.Layout.Grades {
+			if !row(texts(pages...), fmt.Sprint(g.Corner+1), g.Top.Text(j.Units), g.Bottom.Text(j.Units)) {
+				t.Errorf("%s: no height of corner %d", s.Name, g.Corner+1)
+			}
+		}
+	}
+	// Each note stands on the layout of one slab.
+	for _, n := range j.Survey.Notes {
+		sheets := 0
+		for _, p := range pages {
+			if strings.HasPrefix(p.Name, "Layout") && strings.Contains(strings.Join(texts(p), " "), n.Text) {
+				sheets++
+			}
+		}
+		if sheets != 1 {
+			t.Errorf("%q stands on %d layouts", n.Text, sheets)
+		}
+	}
+}
+
+// The north arrow points where the survey says.
+func TestNorthPoints(t *testing.T) {
+	for turn, want := range map[float64]Point{0: {0, 1}, 90: {1, 0}, 180: {0, -1}, -90: {-1, 0}, 45: Point{1, 1}.unit()} {
+		j := jobNamed(t, "ell")
+		j.Survey.North.Known, j.Survey.North.Turn = true, turn
+		p, err := LayoutDrawing(j, taken(t, j))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var n, c Point
+		for _, it := range p.Items {
+			switch v := it.(type) {
+			case Text:
+				if v.Text == "N" {
+					n = v.box().centre
+				}
+			case Circle:
+				if v.Radius == 4 {
+					c = v.Centre
+				}
+			}
+		}
+		if got := n.sub(c).unit(); got.sub(want).length() > 0.12 {
+			t.Errorf("turned %g°: N lies toward %v, want %v", turn, got, want)
+		}
+	}
+}
