@@ -56,9 +56,7 @@ func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 func (in Input) volume() float64 {
 	sum := 0.0
 	for _, s := range in.Slabs {
-		if s.Solid != nil {
-			sum += s.Solid.Volume
-		}
+		sum += s.Solid.Volume
 	}
 	return sum
 }
@@ -118,7 +116,7 @@ func Of(in Input) (Day, error) {
 	if faults := in.Pour.Validate(in.Units); len(faults) > 0 {
 		return Day{}, faults
 	}
-	if !(in.volume() > 0) {
+	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return s.Solid == nil }) || !(in.volume() > 0) {
 		return Day{}, fmt.Errorf("found a slab of no volume; draw its outline first")
 	}
 	volumes, err := Split(in.Order, in.Spec.Order.Step, in.Spec.Order.Truck, in.Pour.Trucks.Loads)

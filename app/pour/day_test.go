@@ -157,6 +157,7 @@ func TestDayRefuses(t *testing.T) {
 		{func(in *Input) { in.Order = dec("0") }, "order"},
 		{func(in *Input) { in.Spec.Order.Truck = dec("0") }, "truck"},
 		{func(in *Input) { in.Slabs = nil }, "volume"},
+		{func(in *Input) { in.Slabs = append(in.Slabs, Slab{Plan: in.Slabs[0].Plan}) }, "volume"},
 		{func(in *Input) { in.Pour.Crew.People = 0 }, "crew.people"},
 		{func(in *Input) { in.Pour.Crew.Rate = dec("0.01") }, "crew.rate"},
 		{func(in *Input) { in.Pour.Reach.Straightedge = 0 }, "reach.straightedge"},

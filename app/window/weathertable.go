@@ -2,12 +2,10 @@ package window
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -142,132 +140,4 @@ func (t *weatherTable) addHour() {
 		}
 		s.Weather = append(s.Weather, h)
 	}))
-}
-
-// rateChart is the evaporation rate over the day, with its limit.
-type rateChart struct {
-	widget.BaseWidget
-	hours []pour.HourReport
-	units geometry.Units
-}
-
-func newRateChart() *rateChart {
-	c := &rateChart{}
-	c.ExtendBaseWidget(c)
-	return c
-}
-
-func (c *rateChart) show(hours []pour.HourReport, u geometry.Units) {
-	if slices.Equal(hours, c.hours) && u == c.units {
-		return
-	}
-	c.hours, c.units = hours, u
-	c.Refresh()
-}
-
-func (c *rateChart) value(h pour.HourReport) float64 { return h.Rate.In(c.units) }
-
-func (c *rateChart) limit() float64 { return pour.EvaporationLimit.In(c.units) }
-
-// CreateRenderer implements fyne.Widget.
-func (c *rateChart) CreateRenderer() fyne.WidgetRenderer {
-	v := &rateRenderer{c: c}
-	v.Refresh()
-	return v
-}
-
-type rateRenderer struct {
-	c  *rateChart
-	os []fyne.CanvasObject
-}
-
-func (v *rateRenderer) MinSize() fyne.Size           { return fyne.NewSize(320, 190) }
-func (v *rateRenderer) Objects() []fyne.CanvasObject { return v.os }
-func (v *rateRenderer) Destroy()                     {}
-func (v *rateRenderer) Layout(fyne.Size)             { v.draw() }
-
-func (v *rateRenderer) Refresh() {
-	v.draw()
-	canvas.Refresh(v.c)
-}
-
-// draw lays the chart out anew: a point for each hour, joined, and the limit as
-// dashes with its name.
-func (v *rateRenderer) draw() {
-	c := v.c
-	v.os = nil
-	size := c.Size()
-	if size.Width < 100 || len(c.hours) == 0 {
-		return
-	}
-	ink, faint := shade(theme.ColorNameForeground), shade(theme.ColorNamePlaceHolder)
-	accent, bad := shade(theme.ColorNamePrimary), shade(theme.ColorNameError)
-	left, right, top, bottom := float32(14), float32(24), float32(28), float32(26)
-	most := c.limit()
-	for _, h := range c.hours {
-		most = max(most, c.value(h))
-	}
-	most *= 1.2
-	first, last := c.hours[0].Hour.Time, c.hours[len(c.hours)-1].Hour.Time
-	x := func(t pour.Clock) float32 {
-		if last == first {
-			return size.Width / 2
-		}
-		return left + 20 + (size.Width-left-right-40)*float32(t-first)/float32(last-first)
-	}
-	y := func(r float64) float32 { return size.Height - bottom - (size.Height-top-bottom)*float32(r/most) }
-	write := func(s string, at fyne.Position, bold bool, middle bool) {
-		t := canvas.NewText(s, ink)
-		t.TextSize = 12
-		t.TextStyle.Bold = bold
-		if middle {
-			at.X -= t.MinSize().Width / 2
-		}
-		at.X = max(0, min(at.X, size.Width-t.MinSize().Width))
-		t.Move(at)
-		v.os = append(v.os, t)
-	}
-	line := func(a, b fyne.Position, width float32, bold bool) {
-		l := canvas.NewLine(faint)
-		if bold {
-			l.StrokeColor = accent
-		}
-		l.StrokeWidth, l.Position1, l.Position2 = width, a, b
-		v.os = append(v.os, l)
-	}
-	unit := "lb/ft² an hour"
-	if c.units == geometry.Millimetres {
-		unit = "kg/m² an hour"
-	}
-	write("Evaporation, "+unit, fyne.NewPos(0, 2), true, false)
-	line(fyne.NewPos(left, y(0)), fyne.NewPos(size.Width-right, y(0)), 1, false)
-	for at := left; at < size.Width-right; at += 12 {
-		l := canvas.NewLine(bad)
-		l.StrokeWidth = 1.5
-		l.Position1, l.Position2 = fyne.NewPos(at, y(c.limit())), fyne.NewPos(min(at+7, size.Width-right), y(c.limit()))
-		v.os = append(v.os, l)
-	}
-	limit := fmt.Sprintf("limit %g (ACI 305R)", c.limit())
-	write(limit, fyne.NewPos(left, y(c.limit())-18), false, false)
-	for i, h := range c.hours {
-		p := fyne.NewPos(x(h.Hour.Time), y(c.value(h)))
-		if i > 0 {
-			line(fyne.NewPos(x(c.hours[i-1].Hour.Time), y(c.value(c.hours[i-1]))), p, 2, true)
-		}
-		dot := canvas.NewCircle(accent)
-		if c.value(h) >= c.limit() {
-			dot.FillColor = bad
-		}
-		dot.Resize(fyne.NewSize(9, 9))
-		dot.Move(p.SubtractXY(4.5, 4.5))
-		v.os = append(v.os, dot)
-		name := p.SubtractXY(0, 22)
-		if d := p.Y - y(c.limit()); d > -4 && d < 26 { // no figure on the line of the limit
-			name = p.AddXY(0, 6)
-		}
-		write(fmt.Sprintf("%.2f", c.value(h)), name, false, true)
-		if n := len(c.hours); n <= 12 || i%((n+11)/12) == 0 {
-			write(h.Hour.Time.String(), fyne.NewPos(p.X, size.Height-bottom+4), false, true)
-		}
-	}
 }
