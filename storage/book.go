@@ -27,8 +27,6 @@ type Options struct {
 	Keep Keep
 	// NoBackup leaves out the daily backup on opening; see Book.BackupIfDue.
 	NoBackup bool
-	// Undo is how many edits of a job are kept; 0 is 500.
-	Undo int
 	// Now gives the time; nil is time.Now.
 	Now func() time.Time
 }
@@ -67,9 +65,6 @@ func Open(path string, o Options) (*Book, error) {
 	}
 	if o.Wait == 0 {
 		o.Wait = time.Second
-	}
-	if o.Undo == 0 {
-		o.Undo = 500
 	}
 	if o.Keep == (Keep{}) {
 		o.Keep = DefaultKeep
@@ -365,7 +360,7 @@ func (t *tx) put(in bucket, k key, payload []byte) error {
 		return &Fault{Kind: Invalid, Path: t.path, Text: fmt.Sprintf("a record of %d MB", len(payload)>>20), Way: "64 MB is the most"}
 	}
 	t.about.Stamp++
-	packed := in == inEdits || in == inRevisions
+	packed := (in == inEdits || in == inRevisions) && !isFolded(payload)
 	r := record{in: in, packed: packed, stamp: t.about.Stamp, key: k, payload: payload}
 	return t.Bucket(in.name()).Put(k.bytes(), r.seal())
 }
@@ -439,7 +434,13 @@ func (b *Book) Verify() error {
 	}
 	return b.view(func(t *tx) error {
 		for in := inMeta; in <= lastBucket; in++ {
-			if err := t.each(in, 0, func(_ key, _ []byte, err error) error { return err }); err != nil {
+			err := t.each(in, 0, func(k key, _ []byte, err error) error {
+				if err == nil && in == inEdits {
+					_, err = t.getEdit(ID(k.a), k.b)
+				}
+				return err
+			})
+			if err != nil {
 				return err
 			}
 		}

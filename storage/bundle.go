@@ -412,7 +412,7 @@ func (t *tx) importRevisions(files map[string][]byte, dir string, id ID) error {
 		if err != nil {
 			return err
 		}
-		if err := t.putRevision(id, number, edit{r.Note, r.Time, state}); err != nil {
+		if err := t.putRevision(id, number, edit{Label: r.Note, Time: r.Time, data: state}); err != nil {
 			return err
 		}
 	}
@@ -443,7 +443,7 @@ func (t *tx) importHistory(files map[string][]byte, dir string, e *entry, at int
 			return err
 		}
 		states = append(states, state)
-		if err := t.putEdit(e.ID, uint64(n), edit{d.Label, d.Time, state}); err != nil {
+		if err := t.putEdit(e.ID, uint64(n), 1, edit{Label: d.Label, Time: d.Time, data: state}); err != nil {
 			return err
 		}
 	}
@@ -465,7 +465,7 @@ func (t *tx) importHistory(files map[string][]byte, dir string, e *entry, at int
 		}
 	}
 	e.Last = e.At
-	return t.putEdit(e.ID, e.At, edit{"Imported", now, state})
+	return t.putEdit(e.ID, e.At, 1, edit{Label: "Imported", Time: now, data: state})
 }
 
 // ImportBytes is Import from memory.

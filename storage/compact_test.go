@@ -12,7 +12,7 @@ import (
 func loose(t *testing.T) (path string, id ID) {
 	t.Helper()
 	path = newPath(t)
-	b, err := Open(path, Options{NoBackup: true, Undo: 3})
+	b, err := Open(path, Options{NoBackup: true})
 	if err != nil {
 		t.Fatal(err)
 	}

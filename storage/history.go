@@ -4,16 +4,18 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"time"
 
 	"haunchbook/app/job"
 )
 
-// edit is a job after one edit: a line of JSON, then the job file.
+// edit is a job after one edit: a line of JSON, then the job file; or folded.
 type edit struct {
 	Label string    `json:"label"`
 	Time  time.Time `json:"time"`
-	data  []byte
+	data  []byte    // the job file; nil while the edit is folded
+	folded
 }
 
 // putState stores a state of a job with what is said of it.
@@ -25,11 +27,22 @@ func (t *tx) putState(in bucket, k key, e edit) error {
 	return t.put(in, k, append(append(head, '\n'), e.data...))
 }
 
-func (t *tx) putEdit(id ID, seq uint64, e edit) error {
-	return t.putState(inEdits, key{uint64(id), seq}, e)
+// putEdit stores edit seq of a history that starts at first.
+func (t *tx) putEdit(id ID, seq, first uint64, e edit) error {
+	k := key{uint64(id), seq}
+	if base := baseOf(seq, first); base != seq {
+		// Without a sound base the edit is stored whole.
+		if b, err := t.edit(id, base); err == nil && b.base == 0 {
+			if payload, err := fold(base, b.data, e); err == nil && len(payload) < len(e.data) {
+				return t.put(inEdits, k, payload)
+			}
+		}
+	}
+	return t.putState(inEdits, k, e)
 }
 
-func (t *tx) getEdit(id ID, seq uint64) (edit, error) {
+// edit gives an edit as it is stored: whole or folded.
+func (t *tx) edit(id ID, seq uint64) (edit, error) {
 	payload, err := t.get(inEdits, key{uint64(id), seq})
 	if err != nil {
 		return edit{}, err
@@ -37,7 +50,26 @@ func (t *tx) getEdit(id ID, seq uint64) (edit, error) {
 	return parseEdit(payload)
 }
 
+// getEdit gives an edit with its job file.
+func (t *tx) getEdit(id ID, seq uint64) (edit, error) {
+	e, err := t.edit(id, seq)
+	if err != nil || e.base == 0 {
+		return e, err
+	}
+	b, err := t.edit(id, e.base)
+	if err == nil {
+		err = e.unfold(b.data)
+	}
+	if err != nil {
+		return e, damaged(t.path, fmt.Sprintf("edit %d of job %v is damaged", seq, id), err)
+	}
+	return e, nil
+}
+
 func parseEdit(payload []byte) (edit, error) {
+	if isFolded(payload) {
+		return parseFolded(payload)
+	}
 	var e edit
 	head, data, ok := bytes.Cut(payload, []byte("\n"))
 	if !ok {
@@ -60,24 +92,18 @@ func (b *Book) Edit(id ID, label string, j job.Job) error {
 			return nil
 		}
 		var errs []error
-		stale := false // a picture may be left that no state refers to
-		drop := func(seq uint64) {
+		stale := false                         // a picture may be left that no state refers to
+		for seq := e.Last; seq > e.At; seq-- { // a base goes after what is folded on it
 			if t.hasPictures(id) && !stale {
 				old, err := t.getEdit(id, seq)
 				stale = err == nil && pictureIn(old.data) != pictureIn(data)
 			}
 			errs = append(errs, t.delete(inEdits, key{uint64(id), seq}))
 		}
-		for seq := e.At + 1; seq <= e.Last; seq++ {
-			drop(seq)
-		}
 		e.At++
 		e.Last, e.Changed = e.At, b.o.Now().UTC()
 		e.describe(j)
-		for ; e.Last-e.First >= uint64(b.o.Undo); e.First++ {
-			drop(e.First)
-		}
-		errs = append(errs, t.putEdit(id, e.At, edit{label, e.Changed, data}), t.put(inJobs, key{uint64(id), 0}, data))
+		errs = append(errs, t.putEdit(id, e.At, e.First, edit{Label: label, Time: e.Changed, data: data}), t.put(inJobs, key{uint64(id), 0}, data))
 		if stale {
 			errs = append(errs, t.dropPictures(id))
 		}
@@ -162,7 +188,7 @@ func (b *Book) History(id ID) (Edits, error) {
 			if err != nil {
 				return err
 			}
-			d, err := parseEdit(payload)
+			d, err := parseEdit(payload) // what it is called is not folded
 			switch made := (Edited{d.Label, d.Time}); {
 			case err != nil:
 				return err

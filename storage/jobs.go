@@ -233,7 +233,7 @@ func (t *tx) create(j job.Job, now time.Time, label string) (ID, error) {
 		err,
 		t.putJSON(inEntries, key{uint64(id), 0}, e),
 		t.put(inJobs, key{uint64(id), 0}, data),
-		t.putEdit(id, 1, edit{label, now, data}),
+		t.putEdit(id, 1, 1, edit{Label: label, Time: now, data: data}),
 	)
 }
 

@@ -49,7 +49,7 @@ func TestOldBookOpens(t *testing.T) {
 			return err
 		}
 		for seq, notes := range []string{"", "one", "two"} {
-			if err := t.putEdit(id, uint64(seq+1), edit{"Write " + notes, at, oldState(notes)}); err != nil {
+			if err := t.putState(inEdits, key{uint64(id), uint64(seq + 1)}, edit{Label: "Write " + notes, Time: at, data: oldState(notes)}); err != nil {
 				return err
 			}
 		}
@@ -58,7 +58,7 @@ func TestOldBookOpens(t *testing.T) {
 		if err := t.putJSON(inEntries, key{uint64(id), 0}, e); err != nil {
 			return err
 		}
-		if err := t.putRevision(id, 1, edit{"printed", at, oldState("one")}); err != nil {
+		if err := t.putRevision(id, 1, edit{Label: "printed", Time: at, data: oldState("one")}); err != nil {
 			return err
 		}
 		start, _, _ := strings.Cut(string(oldState("")), `,

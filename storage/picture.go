@@ -175,9 +175,16 @@ func (t *tx) dropPictures(id ID) error {
 		return err
 	}
 	for _, in := range []bucket{inJobs, inEdits, inRevisions} {
-		err := t.each(in, uint64(id), func(_ key, payload []byte, err error) error {
+		err := t.each(in, uint64(id), func(k key, payload []byte, err error) error {
 			if err != nil {
 				return err // what it refers to is not known: keep all
+			}
+			if in == inEdits {
+				e, err := t.getEdit(id, k.b)
+				if err != nil {
+					return err
+				}
+				payload = e.data
 			}
 			picturesIn(payload, func(ref string) {
 				sum, _ := pictureSum(ref)

@@ -43,7 +43,7 @@ func pictures(t *testing.T, b *Book) int {
 
 func TestPictureIsStoredOnce(t *testing.T) {
 	path := newPath(t)
-	b, err := Open(path, Options{Now: clock(), NoBackup: true, Undo: 60})
+	b, err := Open(path, Options{Now: clock(), NoBackup: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,7 +75,7 @@ func TestPictureIsStoredOnce(t *testing.T) {
 		}
 	}
 	b.Close()
-	if b, err = Open(path, Options{Now: clock(), NoBackup: true, Undo: 60}); err != nil {
+	if b, err = Open(path, Options{Now: clock(), NoBackup: true}); err != nil {
 		t.Fatal(err)
 	}
 	got, err := b.Get(id)
@@ -101,7 +101,7 @@ func TestPictureIsStoredOnce(t *testing.T) {
 }
 
 func TestPictureGoesWithTheLastState(t *testing.T) {
-	b, err := Open(newPath(t), Options{Now: clock(), NoBackup: true, Undo: 4})
+	b, err := Open(newPath(t), Options{Now: clock(), NoBackup: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,31 +115,33 @@ func TestPictureGoesWithTheLastState(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	j.Trace = sketch(2)
-	edit("Other picture")
-	if n := pictures(t, b); n != 2 {
-		t.Errorf("%d pictures, want both: the first can be had by undo", n)
-	}
-	for n := range 3 {
-		j.Notes = string(rune('a' + n))
-		edit("Notes")
-	}
-	if n := pictures(t, b); n != 1 {
-		t.Errorf("%d pictures once the first state is out of reach, want 1", n)
-	}
-	// Redone states that are dropped take their picture along; a revision keeps one.
-	j.Trace = sketch(3)
-	edit("Third picture")
-	must(b.Revise(id, "printed"))(t)
-	j.Trace = sketch(4)
-	edit("Fourth picture")
-	for range 2 {
-		if _, _, ok, err := b.Undo(id); !ok || err != nil {
-			t.Fatal(ok, err)
+	undo := func(times int) {
+		t.Helper()
+		for range times {
+			if _, _, ok, err := b.Undo(id); !ok || err != nil {
+				t.Fatal(ok, err)
+			}
 		}
 	}
 	j.Trace = sketch(2)
-	j.Notes = "another way"
+	edit("Other picture")
+	j.Trace = job.Trace{}
+	edit("No picture")
+	if n := pictures(t, b); n != 2 {
+		t.Errorf("%d pictures, want both: they can be had by undo", n)
+	}
+	undo(2)
+	j.Notes, j.Trace = "another way", sketch(1)
+	edit("Notes")
+	if n := pictures(t, b); n != 1 {
+		t.Errorf("%d pictures once the second is out of reach, want 1", n)
+	}
+	// A revision keeps one that undo and redo no longer reach.
+	j.Trace = sketch(3)
+	edit("Third picture")
+	must(b.Revise(id, "printed"))(t)
+	undo(1)
+	j.Notes, j.Trace = "a third way", sketch(1)
 	edit("Notes")
 	if n := pictures(t, b); n != 2 {
 		t.Errorf("%d pictures, want that of the job and that of its revision", n)

@@ -33,7 +33,7 @@ func (b *Book) Revise(id ID, note string) (int, error) {
 			return err
 		}
 		number = int(last) + 1
-		return t.putRevision(id, number, edit{note, b.o.Now().UTC(), data})
+		return t.putRevision(id, number, edit{Label: note, Time: b.o.Now().UTC(), data: data})
 	})
 	return number, err
 }

@@ -146,6 +146,24 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 	return s, err
 }
 
+// editIn gives an edit that was found, with its job file.
+func editIn(found map[where]record, id, seq uint64) (edit, bool) {
+	r, ok := found[where{inEdits, key{id, seq}}]
+	if !ok {
+		return edit{}, false
+	}
+	e, err := parseEdit(r.payload)
+	if err != nil || e.base == 0 {
+		return e, err == nil
+	}
+	b, ok := found[where{inEdits, key{id, e.base}}]
+	if !ok || isFolded(b.payload) {
+		return e, false
+	}
+	was, err := parseEdit(b.payload)
+	return e, err == nil && e.unfold(was.data) == nil
+}
+
 // jobsIn gives the jobs of which anything was found and that were not deleted.
 func jobsIn(found map[where]record) map[uint64]bool {
 	jobs := map[uint64]bool{}
@@ -167,8 +185,8 @@ func newestJob(found map[where]record, id uint64) (data []byte, when time.Time, 
 		if p.in != inEdits || p.k.a != id {
 			continue
 		}
-		d, err := parseEdit(e.payload)
-		if err != nil {
+		d, ok := editIn(found, id, p.k.b)
+		if !ok {
 			continue
 		}
 		if d.Time.After(when) {
@@ -198,7 +216,7 @@ func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, wh
 	data = withoutMissingPicture(found, id, data)
 	if len(run) == 0 {
 		e.First, e.At, e.Last = 1, 1, 1
-		run = []foundEdit{{1, edit{"Salvaged", when, data}}}
+		run = []foundEdit{{1, edit{Label: "Salvaged", Time: when, data: data}}}
 	} else {
 		e.First, e.Last = run[0].seq, run[len(run)-1].seq
 	}
@@ -208,7 +226,7 @@ func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, wh
 	errs := []error{t.putJSON(inEntries, key{id, 0}, e), t.put(inJobs, key{id, 0}, data)}
 	for _, f := range run {
 		f.data = withoutMissingPicture(found, id, f.data)
-		errs = append(errs, t.putEdit(ID(id), f.seq, f.edit))
+		errs = append(errs, t.putEdit(ID(id), f.seq, e.First, f.edit))
 	}
 	return len(run) - 1, errors.Join(errs...)
 }
@@ -229,8 +247,8 @@ func historyOf(found map[where]record, id uint64, e *entry, data []byte) []found
 		if !ok {
 			return edit{}, 0, false
 		}
-		d, err := parseEdit(r.payload)
-		return d, r.stamp, err == nil
+		d, ok := editIn(found, id, seq)
+		return d, r.stamp, ok
 	}
 	lo, hi := e.First, e.Last
 	if d, _, ok := at(e.At); !ok || !bytes.Equal(d.data, data) {
@@ -239,7 +257,7 @@ func historyOf(found map[where]record, id uint64, e *entry, data []byte) []found
 		lo, hi, e.At = 0, math.MaxUint64, 0
 		for p, r := range found {
 			if p.in == inEdits && p.k.a == id && r.stamp > newest {
-				if d, err := parseEdit(r.payload); err == nil && bytes.Equal(d.data, data) {
+				if d, ok := editIn(found, id, p.k.b); ok && bytes.Equal(d.data, data) {
 					newest, e.At = r.stamp, p.k.b
 				}
 			}

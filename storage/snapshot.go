@@ -30,7 +30,15 @@ func (b *Book) attachSnapshot() error {
 		return err
 	}
 	b.snapshot, b.asOf = temp, b.o.Now()
-	return b.attach(temp, true)
+	if err := b.attach(temp, true); err != nil {
+		return err
+	}
+	// Where the system lets go of the name of an open file, nothing is left behind
+	// even by a process that is killed.
+	if os.Remove(temp) == nil {
+		b.snapshot = ""
+	}
+	return nil
 }
 
 // snapshot copies the file of a book that may be written meanwhile and gives
