@@ -73,3 +73,47 @@ func TestLengthsAlongADiagonalAreHeld(t *testing.T) {
 		t.Errorf("off the diagonal: %v", got.At)
 	}
 }
+
+// With right angles held, the square to a slanted edge and the edge that is run into
+// are found all the same.
+func TestSquareMeetsEdges(t *testing.T) {
+	p := plan.Plan{}.WithOutline(plan.Like(geometry.Ring{pt(0, 0), pt(20*ft, 0), pt(30*ft, 10*ft), pt(0, 20*ft)}, plan.Edge{}))
+	v := view.Fit(pt(-8*ft, -8*ft), pt(40*ft, 30*ft), 960, 760, 0)
+	for _, test := range []struct {
+		anchor, at, want geometry.Point
+		name             string
+	}{
+		{pt(26*ft, 0), pt(23*ft+1*in, 3*ft+1*in), pt(23*ft, 3*ft), "perpendicular"},
+		{pt(34*ft, 8*ft), pt(28*ft+2*in, 8*ft+2*in), pt(28*ft, 8*ft), "square, on edge"},
+	} {
+		got := snap.To(snap.Request{View: v, Plan: p, Pointer: v.Screen(test.at), Anchor: &test.anchor, Grid: true, Square: true})
+		if d := geometry.Distance(got.At, test.want); d > in/8 || got.Name != test.name {
+			t.Errorf("at %v, %q; want %v, %q", got.At, got.Name, test.want, test.name)
+		}
+	}
+}
+
+// What is on the picture under the plan comes after the places of the plan, and
+// before the grid.
+func TestSketchComesBetweenPlanAndGrid(t *testing.T) {
+	p := plan.Plan{}.WithOutline(plan.Like(geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, plan.Edge{}))
+	v := view.Fit(pt(-8*ft, -8*ft), pt(40*ft, 30*ft), 960, 760, 0)
+	mark := snap.Mark{At: pt(28*ft+in/3, 8*ft), Corner: true}
+	ask := func(at geometry.Point) snap.Result {
+		return snap.To(snap.Request{View: v, Plan: p, Pointer: v.Screen(at), Grid: true,
+			Sketch: func(geometry.Point, geometry.Length) (snap.Mark, bool) { return mark, true }})
+	}
+	if got := ask(pt(24*ft+in, in)); got.Name != "corner 2" {
+		t.Errorf("over a corner of the plan: %q", got.Name)
+	}
+	if got := ask(pt(28*ft, 8*ft)); got.At != mark.At || got.Name != "corner of the sketch" {
+		t.Errorf("over the sketch: %v, %q", got.At, got.Name)
+	}
+	mark.Corner = false
+	if got := ask(pt(7*ft, 2*in)); got.Name != "on edge" {
+		t.Errorf("a line of the sketch by an edge: %q", got.Name)
+	}
+	if got := ask(pt(28*ft, 8*ft)); got.Name != "line of the sketch" {
+		t.Errorf("over a line of the sketch: %q", got.Name)
+	}
+}
