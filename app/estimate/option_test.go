@@ -3,6 +3,10 @@ package estimate
 import (
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
@@ -176,6 +180,10 @@ func TestCompare(t *testing.T) {
 	if !out[3].Steel.GreaterThan(asIs.Steel) || !out[4].Bid.GreaterThan(asIs.Bid) || !out[5].Difference.IsZero() {
 		t.Errorf("steel %s and %s, foam %s, nothing %s", out[3].Steel, asIs.Steel, out[4].Bid, out[5].Difference)
 	}
+	b.Price.Options = []Option{{Field: To(3 * inch)}, {Strength: 2000}}
+	if thin := Compare(b); thin[0].Broken != 0 || thin[1].Broken == 0 || thin[2].Broken == 0 {
+		t.Errorf("limits broken: as drawn %d, 3 in thick %d, 2,000 psi %d", thin[0].Broken, thin[1].Broken, thin[2].Broken)
+	}
 	if out[6].Err == nil {
 		t.Error("a field of negative thickness came to something")
 	}
@@ -251,4 +259,63 @@ func TestChoose(t *testing.T) {
 	if s.Mix.Strength != 4000 || s.Base.Foam != 2*inch || price.Options[1].Strength != b.Spec.Mix.Strength || !price.Options[1].Foam.Set {
 		t.Errorf("chosen: %+v, %+v", s.Mix, price.Options[1])
 	}
+}
+
+// anyOption draws an option that changes a few things.
+func anyOption(t *rapid.T) Option {
+	length := func(label string, least, most int) Change {
+		if rapid.Bool().Draw(t, label+" set") {
+			return To(geometry.Length(rapid.IntRange(least, most).Draw(t, label)) * inch)
+		}
+		return Change{}
+	}
+	o := Option{
+		Name: "any", Edge: length("edge", 0, 30), Bottom: length("bottom", 6, 18), Taper: length("taper", 0, 18), Field: length("field", 4, 10),
+		Foam: length("foam", 0, 3), Bolts: length("bolts", 24, 72),
+		Strength: rapid.SampledFrom([]int{0, 3000, 4000}).Draw(t, "strength"), Bar: rapid.SampledFrom([]int{0, 4, 5}).Draw(t, "bar"),
+	}
+	if rapid.Bool().Draw(t, "field steel set") {
+		o.FieldSteel = FieldChange{true, layout.FieldKind(rapid.IntRange(0, 2).Draw(t, "field steel"))}
+	}
+	if rapid.Bool().Draw(t, "fiber set") {
+		o.Fiber = DoseChange{true, float64(rapid.IntRange(0, 4).Draw(t, "fiber"))}
+	}
+	return o
+}
+
+// An option that is chosen makes the job what it came to beside it, to the cent;
+// the other options stay; and where the job as it was stands among them, choosing
+// that brings all back.
+func TestChooseAny(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := rectangle(24*foot, 20*foot)
+		second := rectangle(12*foot, 10*foot).Slabs[0]
+		for i := range second.Outline {
+			second.Outline[i].At.X += 40 * foot
+		}
+		second.Field = geometry.Length(rapid.IntRange(5, 6).Draw(t, "second field")) * inch
+		second.Sections = append(second.Sections, plan.Section{Name: "deep", Depth: 16 * inch, Bottom: 10 * inch, Taper: 6 * inch})
+		second.Outline[0].Section = rapid.SampledFrom([]string{"edge", "deep"}).Draw(t, "second edge")
+		b.Slabs = append(b.Slabs, second, plan.Plan{})
+		o, other := anyOption(t), Option{Name: "other", Strength: 5000}
+		b.Price.Options = []Option{other, o, other}
+		beside := Compare(b)[2]
+		slabs, spec, price := b.Price.Choose(1, b.Slabs, b.Spec)
+		after := Compare(Base{Slabs: slabs, Spec: spec, Price: price, Prices: b.Prices})
+		if (beside.Err == nil) != (after[0].Err == nil) || !beside.Bid.Equal(after[0].Bid) || !beside.Ordered.Equal(after[0].Ordered) {
+			t.Fatalf("beside the job the bid is %s (%v), as the job %s (%v)", beside.Bid, beside.Err, after[0].Bid, after[0].Err)
+		}
+		if n := len(price.Options); n != 3 && n != 2 || price.Options[0] != other || price.Options[n-1] != other {
+			t.Fatalf("the options are %+v", price.Options)
+		}
+		if len(price.Options) == 3 {
+			back, was, _ := price.Choose(1, slabs, spec)
+			if d := cmp.Diff(b.Slabs, back); d != "" {
+				t.Fatal(d)
+			}
+			if d := cmp.Diff(b.Spec, was, cmp.Comparer(decimal.Decimal.Equal)); d != "" {
+				t.Fatal(d)
+			}
+		}
+	})
 }
