@@ -11,6 +11,7 @@ import (
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
 )
 
 // awkward draws a sound plan that is hard on the rules: stars, combs, slivers,
@@ -139,8 +140,13 @@ func TestAwkwardPlans(t *testing.T) {
 			}
 			s.Bars.Yard = []geometry.Length{7 * foot, 11 * foot}
 		})
-		l := of(p, s, nil)
+		sol, err := solid.Of(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := of(p, s, sol)
 		checkLayout(t, p, s, l)
+		checkInConcrete(t, l, sol)
 	})
 }
 
@@ -173,8 +179,7 @@ func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
 	}
 }
 
-// checkPlates: plates lie on the slab or past an inside corner, and bolts stand on
-// the plates.
+// checkPlates: plates have a size, and bolts stand on them.
 func checkPlates(t failing, w layout.Wall) {
 	for _, piece := range w.Pieces {
 		if piece.From >= piece.To || len(piece.Outline) < 3 {

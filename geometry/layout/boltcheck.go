@@ -141,16 +141,38 @@ func (t *site) checkBoltSpec(walls []Wall) {
 		if off < width/3 || off > width-width/3 {
 			t.find(ruleBoltMiddle, true, s.at(s.length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.text(off), w.Plate, t.text(width))
 		}
-		if deep := t.depthUnder(s, off); deep < b.deep()+coverEarth {
-			t.find(ruleCover, false, s.at(s.length/2, 0), "%s: under a bolt %s deep only %s of concrete is left to the ground; 3\" is asked.", w.Name, t.text(b.deep()), t.text(max(0, deep-b.deep())))
-		}
+		t.checkBoltCover(w, s)
 	}
 }
 
-// depthUnder gives the slab's depth at an inset from an edge.
-func (t *site) depthUnder(s side, inset geometry.Length) geometry.Length {
+// checkBoltCover reports, once for a wall, a bolt that reaches too near the ground,
+// where that is worst.
+func (t *site) checkBoltCover(w Wall, s side) {
+	off, deep := t.boltOffset(w.Plate), t.spec.Bolts.deep()
+	worst, least := -1, coverEarth
+	for i, bolt := range w.Bolts {
+		if under := t.depthUnder(s, bolt.Along, off) - deep; under < least {
+			worst, least = i, under
+		}
+	}
+	if worst >= 0 {
+		bolt := w.Bolts[worst]
+		t.find(ruleCover, false, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name, t.text(bolt.Along), t.text(deep), t.text(max(0, least)), t.text(coverEarth))
+	}
+}
+
+// depthUnder gives the slab's depth under a place on an edge, as its section there
+// has it.
+func (t *site) depthUnder(s side, along, inset geometry.Length) geometry.Length {
 	e := t.edge(s)
-	return depthAt(t.stations(e, e.Section), inset, t.plan.Field)
+	name := e.Section
+	for _, sp := range t.loops[s.loop].Spans(s.edge) {
+		if along >= sp.From && along <= sp.To {
+			name = sp.Section
+			break
+		}
+	}
+	return depthAt(t.stations(e, name), max(inset, 0), t.plan.Field)
 }
 
 // checkApart reports bolts, of any walls, too near each other.

@@ -11,6 +11,7 @@ import (
 	"haunchbook/geometry"
 	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
 )
 
 // corpus reads testdata/solids/plans.txt: generated plans with sections of many
@@ -76,6 +77,30 @@ func corpus(t *testing.T) []plan.Plan {
 	return all
 }
 
+// checkInConcrete: every bar lies over the underside, as the solid has it, all
+// along.
+func checkInConcrete(t failing, l laid, sol *solid.Solid) {
+	for _, b := range l.Bars {
+		size, _ := layout.BarNumbered(b.Size)
+		depth := func(i int) geometry.Length {
+			if b.Depths == nil {
+				return b.Depth
+			}
+			return b.Depths[i]
+		}
+		for i := 1; i < len(b.Path); i++ {
+			for f := 0.02; f < 1; f += 0.16 {
+				v := b.Path[i].Sub(b.Path[i-1])
+				q := b.Path[i-1].Add(geometry.Point{X: geometry.Length(f * float64(v.X)), Y: geometry.Length(f * float64(v.Y))})
+				d := depth(i-1) + geometry.Length(f*float64(depth(i)-depth(i-1)))
+				if under, ok := sol.DepthAt(q); ok && d+size.Diameter/2 > under+geometry.Micrometre {
+					t.Fatalf("a bar of %s, %s deep at %v, lies under the slab, which is %s deep there", b.Row, d.Text(0), q, under.Text(0))
+				}
+			}
+		}
+	}
+}
+
 // What holds of every layout holds on the corpus, dressed with walls and joints,
 // with its bars and mesh by turns, and with its solid: foam covers the underside.
 func TestCorpus(t *testing.T) {
@@ -96,7 +121,9 @@ func TestCorpus(t *testing.T) {
 			s.Bars.Corner = layout.Corner(k / 3 % 3)
 		})
 		sol := solidOf(t, p)
-		checkLayout(t, p, s, of(p, s, sol))
+		l := of(p, s, sol)
+		checkLayout(t, p, s, l)
+		checkInConcrete(t, l, sol)
 		if c := layout.Foam(p, sol, 4*foot, 8*foot); math.Abs(c.Area+c.Cut-sol.Underside()) > 1e-6*sol.Area+1e-5 {
 			t.Fatalf("plan %d: %.6f m² of foam flat and %.6f cut for %.6f", k+1, c.Area, c.Cut, sol.Underside())
 		}

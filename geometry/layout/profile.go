@@ -18,7 +18,7 @@ func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
 	for i, sp := range c.spans {
 		depths[i] = t.depth(r, e, sp)
 	}
-	t.level(c, r, depths)
+	t.level(c, r, depths, flat)
 	bends := []bend{{c.from, depths[0]}}
 	if c.start && depths[0] > c.depthAtStart+leastDrop {
 		d := depths[0] - c.depthAtStart
@@ -30,12 +30,7 @@ func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
 			continue
 		}
 		x, drop := c.spans[i].From, (to - from).Abs()
-		var runout geometry.Length
-		for _, sp := range c.spans[i-1 : i+1] {
-			if sp.Door >= 0 {
-				runout = max(runout, e.Doors[sp.Door].RunOut)
-			}
-		}
+		runout := t.runOut(c, i-1)
 		near, far := max(r.Bottom, coverEarth), max(r.Bottom, coverEarth)+drop
 		intoSpan := to > from // the slope lies beyond x
 		switch {
@@ -64,33 +59,61 @@ func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
 
 // level takes the depth of a neighbour where a deeper span leaves no room to
 // drop into it and back, or the difference is slight.
-func (t *site) level(c reach, r row, depths []geometry.Length) {
-	e := t.edge(c.side)
+func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Length) {
 	for i := range depths {
 		if i+1 < len(depths) && (depths[i]-depths[i+1]).Abs() < leastDrop {
 			d := min(depths[i], depths[i+1])
 			depths[i], depths[i+1] = d, d
 		}
 	}
-	for i, sp := range c.spans {
-		if sp.Door < 0 || r.Top > 0 || e.Doors[sp.Door].RunOut > 0 {
-			continue
-		}
-		var need, up geometry.Length
-		for _, k := range [...]int{i - 1, i + 1} {
-			if k >= 0 && k < len(depths) && depths[k] < depths[i] {
-				need += max(r.Bottom, coverEarth) + depths[i] - depths[k]
-				if up == 0 || depths[k] < up {
-					up = depths[k]
-				}
+	if r.Top > 0 {
+		return
+	}
+	for again := true; again; { // a span that is levelled may leave its neighbour no room
+		again = false
+		for i, sp := range c.spans {
+			room := min(sp.To, c.to) - max(sp.From, c.from)
+			if need, up := t.needs(c, r, depths, i, flat); need > room && up < depths[i] {
+				depths[i], again = up, true
+				t.find(Rule{"Bars drop with the section", "common practice"}, false, c.side.at((sp.From+sp.To)/2, 0),
+					"Row %d has no room to drop into a deeper stretch of %s and runs on at the depth beside it.", r.number, c.side.name())
 			}
 		}
-		if need > sp.To-sp.From {
-			depths[i] = up
-			t.find(Rule{"Bars drop under doors", "common practice"}, false, c.side.at((sp.From+sp.To)/2, 0),
-				"Row %d has no room to drop under the door on %s and runs on at the depth beside it.", r.number, c.side.name())
+	}
+}
+
+// needs gives the length that a row takes in a span to drop from the shallower
+// spans and corners beside it and come back, and the least depth of those.
+func (t *site) needs(c reach, r row, depths []geometry.Length, i int, flat geometry.Length) (need, up geometry.Length) {
+	up = depths[i]
+	clear := max(r.Bottom, coverEarth)
+	for _, k := range [...]int{i - 1, i + 1} {
+		if k >= 0 && k < len(depths) && depths[k] < depths[i] && t.runOut(c, min(i, k)) == 0 {
+			need += clear + depths[i] - depths[k]
+			up = min(up, depths[k])
 		}
 	}
+	if i == 0 && c.start && depths[i] > c.depthAtStart+leastDrop {
+		need += flat + depths[i] - c.depthAtStart
+		up = min(up, c.depthAtStart)
+	}
+	if i == len(depths)-1 && c.end && depths[i] > c.depthAtEnd+leastDrop {
+		need += flat + depths[i] - c.depthAtEnd
+		up = min(up, c.depthAtEnd)
+	}
+	return need, up
+}
+
+// runOut gives the length over which the section ramps between a span and the
+// next, 0 for a step.
+func (t *site) runOut(c reach, span int) geometry.Length {
+	var out geometry.Length
+	for _, sp := range c.spans[span : span+2] {
+		if sp.Door >= 0 {
+			out = max(out, t.edge(c.side).Doors[sp.Door].RunOut)
+		}
+	}
+	return out
 }
 
 // tidy puts bends in order within from..to, and leaves out those on a straight.

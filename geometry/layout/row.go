@@ -113,6 +113,7 @@ func (t *site) reaches(loop int, r row) []reach {
 			break
 		}
 	}
+	t.checkCrossing(out, r)
 	return t.clear(out, r)
 }
 
@@ -150,7 +151,8 @@ func (t *site) join(rs []reach, r row) {
 		angle := interior(c.side, t.after(c.side))
 		atCorner := c.to == c.side.length
 		meets := atCorner && n.side.edge == t.after(c.side).edge && n.spans[0].From == 0
-		if meets && math.Abs(math.Pi-angle) <= sharpest && t.spec.Bars.Corner != Crossed {
+		turn := math.Abs(math.Pi - angle)
+		if meets && turn <= sharpest && (t.spec.Bars.Corner != Crossed || turn < cornerTurn) {
 			back := geometry.Length(0)
 			if !straight(angle) {
 				back = round(float64(r.inset) / math.Tan(angle/2))
@@ -166,30 +168,88 @@ func (t *site) join(rs []reach, r row) {
 	for i := range rs {
 		c := &rs[i]
 		if !c.start {
-			c.from += t.endCover(r, interior(t.before(c.side), c.side), c.from == 0)
+			c.from += t.endCover(r, c, false)
 		}
 		if !c.end {
-			c.to -= t.endCover(r, interior(c.side, t.after(c.side)), c.to == c.side.length)
+			c.to -= t.endCover(r, c, true)
 		}
 	}
 }
 
 // endCover gives how far a bar that turns no corner ends before the end of its
-// haunch. Crossed bars run on past an inside corner by a lap.
-func (t *site) endCover(r row, angle float64, corner bool) geometry.Length {
+// haunch. Crossed bars run on past an inside corner.
+func (t *site) endCover(r row, c *reach, atEnd bool) geometry.Length {
+	angle, corner := interior(t.before(c.side), c.side), c.from == 0
+	if atEnd {
+		angle, corner = interior(c.side, t.after(c.side)), c.to == c.side.length
+	}
 	switch {
-	case !corner:
+	case !corner || straight(angle):
 		return coverEarth
 	case outside(angle):
 		clear := min(r.Face, coverEarth)
 		return max(0, round((float64(clear)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
-	case straight(angle):
-		return 0
 	case t.spec.Bars.Corner == Crossed:
-		return -t.spec.LapLength(r.size, false)
+		if past := t.pastCorner(r, c, atEnd); past > 0 {
+			return -past
+		}
 	}
 	return coverEarth
 }
+
+// pastCorner gives how far a crossed bar runs on past an inside corner: by a lap,
+// as far as the haunch round the corner is deep enough to cover it.
+func (t *site) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
+	other, sp := t.before(c.side), c.spans[0]
+	angle := interior(other, c.side)
+	if atEnd {
+		other, sp = t.after(c.side), c.spans[len(c.spans)-1]
+		angle = interior(c.side, other)
+	}
+	needs := t.depth(r, t.edge(c.side), sp) + r.db/2 + coverEarth
+	sin, cos := math.Sincos(angle - math.Pi)
+	reached := geometry.Length(0)
+	for past := mitre(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
+		// The place beyond the mitre, as seen along the edge round the corner.
+		inset := round(float64(past)*sin + float64(r.inset)*cos)
+		along := max(0, round(float64(past)*cos-float64(r.inset)*sin))
+		if !atEnd {
+			along = other.length - along
+		}
+		if past > r.lap || t.depthUnder(other, along, inset) < needs {
+			return reached
+		}
+		if reached = past; past == r.lap {
+			return reached
+		}
+	}
+}
+
+// checkCrossing reports crossed bars that run on past an inside corner by less than
+// a lap.
+func (t *site) checkCrossing(rs []reach, r row) {
+	if t.spec.Bars.Corner != Crossed {
+		return
+	}
+	for i := range rs {
+		c := &rs[i]
+		for _, atEnd := range [...]bool{false, true} {
+			at, angle, corner := c.side.a, interior(t.before(c.side), c.side), c.spans[0].From == 0
+			if atEnd {
+				at, angle, corner = c.side.b, interior(c.side, t.after(c.side)), c.spans[len(c.spans)-1].To == c.side.length
+			}
+			if !corner || angle-math.Pi < cornerTurn {
+				continue
+			}
+			if past := t.pastCorner(r, c, atEnd); past < r.lap {
+				t.find(ruleCrossing, false, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
+					r.number, c.side.name(), t.text(past), t.text(r.lap))
+			}
+		}
+	}
+}
+
+var ruleCrossing = Rule{"Crossed bars lap at inside corners", "common practice"}
 
 // clear cuts the reaches where they would leave the slab, as where a notch or a
 // hole lies close behind the face.
