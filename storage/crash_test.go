@@ -21,6 +21,13 @@ func TestMain(m *testing.M) {
 		fmt.Fprintln(os.Stderr, editUntilKilled(path))
 		os.Exit(1)
 	}
+	if path := os.Getenv("JOB_BOOK_OPEN"); path != "" {
+		os.Exit(openedOr(Open(path, Options{})))
+	}
+	if path := os.Getenv("JOB_BOOK_RESTORE"); path != "" {
+		_, err := Restore(path, os.Getenv("JOB_BOOK_BACKUP"))
+		os.Exit(openedOr(&Book{}, err))
+	}
 	os.Exit(m.Run())
 }
 
@@ -72,6 +79,88 @@ func editUntilKilled(path string) error {
 			if err := b.Compact(); err != nil {
 				return err
 			}
+		}
+	}
+}
+
+func openedOr(b *Book, err error) int {
+	if err == nil {
+		err = b.Close()
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	return 0
+}
+
+// killWithin runs this test binary with an environment and kills it within some
+// time, unless it is done before.
+func killWithin(t *testing.T, wait time.Duration, env ...string) {
+	t.Helper()
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = append(os.Environ(), env...)
+	var complaint strings.Builder
+	cmd.Stderr = &complaint
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	timer := time.AfterFunc(wait, func() { _ = cmd.Process.Kill() })
+	err := cmd.Wait()
+	timer.Stop()
+	if complaint.Len() > 0 {
+		t.Fatalf("%v: %s", err, complaint.String())
+	}
+}
+
+// Killed while a book is brought to a new form, or while a backup is put in its
+// place, there is a whole book under its name: the old one or the new.
+func TestKilledWhileMigratingOrRestoring(t *testing.T) {
+	path, id := oldBook(t)
+	old := must(os.ReadFile(path))(t)
+	random := rand.New(rand.NewPCG(6, 7))
+	check := func() string {
+		t.Helper()
+		b, err := Open(path, Options{NoBackup: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		j := must(b.Get(id))(t)
+		if err := b.Verify(); err != nil || j.Trace.Image != sketch(1).Image {
+			t.Fatalf("%v; a picture of %d characters", err, len(j.Trace.Image))
+		}
+		if h := must(b.History(id))(t); len(h.Done) < 2 {
+			t.Fatalf("the history is %+v", h)
+		}
+		return j.Notes
+	}
+	for range 15 {
+		if err := os.WriteFile(path, old, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		killWithin(t, time.Duration(random.IntN(40_000))*time.Microsecond, "JOB_BOOK_OPEN="+path)
+		if got := check(); got != "two" {
+			t.Fatalf("the job reads %q", got)
+		}
+	}
+	backup := path + ".other"
+	if err := os.WriteFile(backup, old, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for n := range 15 {
+		b, err := Open(path, Options{NoBackup: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := must(b.Get(id))(t)
+		j.Notes = fmt.Sprint("on ", n)
+		if err := errors.Join(b.Edit(id, "Notes", j), b.Close()); err != nil {
+			t.Fatal(err)
+		}
+		killWithin(t, time.Duration(random.IntN(40_000))*time.Microsecond, "JOB_BOOK_RESTORE="+path, "JOB_BOOK_BACKUP="+backup)
+		if got := check(); got != j.Notes && got != "two" {
+			t.Fatalf("the job reads %q, want that of the book or of the backup", got)
 		}
 	}
 }

@@ -36,12 +36,13 @@ func oldState(notes string) []byte {
 `, notes, sketch(1).Image)
 }
 
-// TestOldBookOpens makes a book as the first form of this program left it, and
-// opens it, goes on in it and takes it apart.
-func TestOldBookOpens(t *testing.T) {
-	path := newPath(t)
+// oldBook makes a book as the first form of this program left it, of one job with
+// three states and a revision.
+func oldBook(t *testing.T) (path string, id ID) {
+	t.Helper()
+	path = newPath(t)
 	b := open(t, path)
-	id := must(b.Create(shop(1)))(t)
+	id = must(b.Create(shop(1)))(t)
 	at := time.Date(2025, 11, 3, 9, 30, 0, 0, time.UTC)
 	err := b.update(func(t *tx) error {
 		t.about.Schema = 1
@@ -73,8 +74,14 @@ func TestOldBookOpens(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.Close()
+	return path, id
+}
 
-	b = open(t, path)
+// TestOldBookOpens opens a book of the first form, goes on in it and takes it
+// apart.
+func TestOldBookOpens(t *testing.T) {
+	path, id := oldBook(t)
+	b := open(t, path)
 	check := func(b *Book, notes string) {
 		t.Helper()
 		j := must(b.Get(id))(t)

@@ -99,8 +99,9 @@ func (h *bookHistory) Undo() (j job.Job, label string, ok bool, err error) {
 	case h.id == 0:
 		return j, "", false, nil
 	default:
-		if j, label, ok, err = h.book.Undo(h.id); err == nil {
-			err = h.read()
+		j, label, ok, err = h.book.Undo(h.id)
+		if n := len(h.undo); ok && n > 0 {
+			h.undo, h.redo = h.undo[:n-1], append(h.redo, label)
 		}
 		return j, label, ok, err
 	}
@@ -117,8 +118,9 @@ func (h *bookHistory) Undo() (j job.Job, label string, ok bool, err error) {
 // Redo implements document.History.
 func (h *bookHistory) Redo() (j job.Job, label string, ok bool, err error) {
 	if h.at == 0 && len(h.redo) > 0 {
-		if j, label, ok, err = h.book.Redo(h.id); err == nil {
-			err = h.read()
+		j, label, ok, err = h.book.Redo(h.id)
+		if n := len(h.redo); ok {
+			h.undo, h.redo = append(h.undo, label), h.redo[:n-1]
 		}
 		return j, label, ok, err
 	}

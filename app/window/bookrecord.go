@@ -234,15 +234,14 @@ func (p *bookPage) take(n actual.Lesson) {
 			w.say("The mean waste is below zero: check the tickets first")
 			return
 		}
-		s, err := w.book.Settings()
-		if err == nil {
-			s.Start.Spec.Order.Waste = n.Mean
-			err = w.book.SetSettings(s)
-		}
+		err := w.changeSettings(func(s *storage.Settings) { s.Start.Spec.Order.Waste = n.Mean })
 		if err == nil {
 			err = w.change("Take my own waste", func(j *job.Job) { j.Spec.Order.Waste = n.Mean })
 		}
-		p.say(err)
+		if err != nil {
+			p.say(err)
+			return
+		}
 	} else {
 		list, err := w.book.Prices(w.doc.Units())
 		if err == nil {
@@ -258,7 +257,10 @@ func (p *bookPage) take(n actual.Lesson) {
 		if err == nil && len(w.doc.Base().Price.Prices.Items) > 0 {
 			err = w.changeTask(n.Name, "Take my own rate of "+n.Name, func(t *estimate.Task) { t.Rate = n.Mean })
 		}
-		p.say(err)
+		if err != nil {
+			p.say(err)
+			return
+		}
 	}
 	w.tell(n.Name + ": " + n.Mean.String() + " " + n.Unit + " for this job and new ones")
 	p.turn(p.part)

@@ -28,17 +28,7 @@ func (p *bookPage) settingsPart() (fyne.CanvasObject, func()) {
 		p.say(err)
 		return s
 	}
-	set := func(change func(*storage.Settings)) error {
-		s, err := w.book.Settings()
-		if err != nil {
-			return err
-		}
-		if !s.Stored {
-			s.Start = startOf(Blank(w.doc.Units()))
-		}
-		change(&s)
-		return w.book.SetSettings(s)
-	}
+	set := w.changeSettings
 	f.add(title("Company, on every sheet and bid"), nil)
 	f.text("Name", func() string { return get().Company.Name }, func(v string) error {
 		return set(func(s *storage.Settings) { s.Company.Name = strings.TrimSpace(v) })
@@ -88,6 +78,20 @@ func (p *bookPage) settingsPart() (fyne.CanvasObject, func()) {
 	f.note("The local code and the building official give the frost depth.")
 	p.newJobs(f, get, set)
 	return f.box, f.sync
+}
+
+// changeSettings changes the settings of the book. While none are stored, new
+// jobs start as blank ones do.
+func (w *Window) changeSettings(change func(*storage.Settings)) error {
+	s, err := w.book.Settings()
+	if err != nil {
+		return err
+	}
+	if !s.Stored {
+		s.Start = startOf(Blank(w.doc.Units()))
+	}
+	change(&s)
+	return w.book.SetSettings(s)
 }
 
 // companyLines are the lines below the company's name.
