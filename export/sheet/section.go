@@ -222,7 +222,8 @@ func (d *draft) ground(s sectionSpec, p place) {
 		a, b := p(s.reach(), s.field+top), p(s.reach()+s.beyond(), s.field+top)
 		c, e := p(s.reach()+s.beyond(), s.field+top+thick), p(s.reach(), s.field+top+thick)
 		if fill {
-			d.page.Items = append(d.page.Items, Line{Layer: Notes, Pen: penHatch, Fill: white, Points: []Point{a, b, c, e}, Closed: true})
+			d.fill(Notes, white, a, b, c, e)
+			d.soft(Notes, penHatch, a, b, c, e, a)
 			for x := a.X + 1; x < b.X; x += 1.6 {
 				d.soft(Notes, penHatch, Point{x, a.Y}, Point{max(a.X, x-1), c.Y})
 			}

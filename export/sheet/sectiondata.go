@@ -39,12 +39,11 @@ func (s *set) columns(title string, left []block, scale string, n int) {
 	w, h := paper.landscape()
 	for len(left) > 0 {
 		d := newDraft(title, w, h)
-		before := len(left)
 		left = d.flow(columnsOf(sheetArea(w, h), n), left)
-		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
-		if len(left) == before {
-			return // taller than any column; none of the blocks is
+		if len(d.page.Items) == 0 {
+			return // nothing is left, or a block taller than any column: none is
 		}
+		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
 	}
 }
 
