@@ -16,14 +16,15 @@ func (p *editPanel) legs() {
 	f := p.form
 	f.heading("Outline by legs")
 	f.note("A length and a direction for each side, with commas: 24' E, 30' N, 24' W, close. Directions are N, E, S, W, those between (NE), degrees from E (6' at 45), or a bearing (10' N30W).")
-	text := widget.NewMultiLineEntry()
+	text := newEntry()
+	text.MultiLine = true
 	text.SetPlaceHolder("24' E, 30' N, 24' W, close")
 	text.Wrapping = fyne.TextWrapWord
 	text.SetMinRowsVisible(4)
 	say := widget.NewLabel("")
 	say.Wrapping = fyne.TextWrapWord
 	ways := []string{"spread over all legs", "kept as a leg of its own"}
-	choice := widget.NewSelect(ways, nil)
+	choice := newSelect(ways)
 	choice.SetSelectedIndex(0)
 	choice.Hide()
 	read := func() (plan.Traverse, error) { return plan.FromLegs(text.Text, p.units()) }

@@ -16,6 +16,7 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/pour"
 	"haunchbook/app/takeoff"
+	"haunchbook/app/window/document"
 	"haunchbook/geometry"
 )
 
@@ -225,7 +226,7 @@ func (p *pourPage) showLoads() {
 func (p *pourPage) showBays(j job.Job) {
 	p.bays.RemoveAll()
 	u, unit := j.Units, p.day.Unit
-	cols := func() *columns { return &columns{widths: []float32{38, 78, 84, 54, 62, 52, 48, 46, 64, 92}, gap: 4} }
+	cols := func() *columns { return &columns{widths: []float32{40, 72, 84, 50, 62, 50, 50, 46, 76, 92}, gap: 4} }
 	p.bays.Add(headings([]string{"Bay", ">Takes", ">Used so far", ">Left", ">Minutes", ">Done", ">Truck", ">Bolts", ">Edge", ">From truck"}, cols()))
 	for _, s := range p.day.Strips {
 		name := fmt.Sprintf("Strip %d, %s wide", s.Number, pour.Coarse(s.Width, u))
@@ -492,7 +493,15 @@ func (p *pourPage) places() (box fyne.CanvasObject, show func()) {
 		w.tell("Click on the picture of the strips where the truck can stand")
 		w.pages.show()
 	})
-	return container.NewVBox(rows.box, add), rows.show
+	// With the keys alone: before the first corner, to be typed where it is.
+	typed := newPageButton(w, "Add a place: type its distances", func() {
+		at := geometry.Point{}
+		if lo, _, ok := document.Bounds(w.doc.Job().Slabs); ok {
+			at = lo.Sub(geometry.Point{Y: 8 * geometry.Foot})
+		}
+		p.report(p.place(at))
+	})
+	return container.NewVBox(rows.box, add, typed), rows.show
 }
 
 // place adds a place for a truck.

@@ -1,0 +1,614 @@
+package window
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/tool"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+)
+
+// draw starts a blank sheet and draws a rectangle of 30 by 24 feet.
+func (w *Window) draw(t *testing.T) {
+	t.Helper()
+	w.newJob()
+	w.win.Canvas().Focus(w.plan)
+	w.typed("r30 x 24<Return>")
+	if len(w.doc.Plan().Outline) != 4 {
+		t.Fatalf("the outline is %v", w.doc.Plan().Outline.Corners())
+	}
+}
+
+// mod types a key with modifier keys held.
+func (w *Window) mod(m tool.Mods, key string) {
+	was := w.plan.Mods
+	w.plan.Mods = func() tool.Mods { return m }
+	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyName(key)})
+	w.plan.Mods = was
+}
+
+// text types what <> of typed would take for keys.
+func (w *Window) text(s string) {
+	for _, r := range s {
+		w.win.Canvas().Focused().TypedRune(r)
+	}
+}
+
+// chain gives how many points are drawn, and chained one of them.
+func chain(w *Window) int {
+	if c, ok := w.machine.State().(*tool.Chain); ok {
+		return len(c.Points)
+	}
+	return -1
+}
+
+func chained(w *Window, i int) geometry.Point {
+	if i < chain(w) {
+		return w.machine.State().(*tool.Chain).Points[i]
+	}
+	return pt(-1, -1)
+}
+
+func (w *Window) pressed(key fyne.KeyName) {
+	if f := w.win.Canvas().Focused(); f != nil {
+		f.TypedKey(&fyne.KeyEvent{Name: key})
+		return
+	}
+	w.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: key})
+}
+
+// Every line of the sheet of keys does what it says; a line without a check here
+// fails. Lines that are made from the menu and the tables of keys are checked
+// against what those do.
+func TestKeySheet(t *testing.T) {
+	outline := func(w *Window) plan.Loop { return w.doc.Plan().Outline }
+	selected := func(w *Window, k hit.Kind) { w.machine.Selected = hit.Target{Kind: k} }
+	checks := map[string]func(t *testing.T, w *Window) bool{
+		"24-6 Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return><Right>24-6<Return>")
+			return chained(w, 1) == pt(24*ft+ft/2, 0)
+		},
+		"arrow keys: point": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return><Right>4<Return><Up>3<Return><Left>2<Return><Down>1<Return>")
+			return chained(w, 4) == pt(2*ft, 2*ft)
+		},
+		"12' < 30 Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>")
+			w.text("12' < 30")
+			w.typed("<Return>")
+			return chained(w, 1).Y == 6*ft
+		},
+		"< 30 Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>")
+			w.text("< 30")
+			w.typed("<Return>12'<Return>")
+			return chained(w, 1).Y == 6*ft
+		},
+		"4', 3' Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>4', 3'<Return>")
+			return chained(w, 1) == pt(4*ft, 3*ft)
+		},
+		"24 x 30 Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("r24 x 30<Return>")
+			return outline(w).Length(0) == 24*ft
+		},
+		"Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>9,0<Return>0,9<Return><Return>")
+			return len(outline(w)) == 3
+		},
+		"Backspace": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>9,0<Return><BackSpace>")
+			return chain(w) == 1
+		},
+		"Shift": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>")
+			at := w.at(pt(10*ft+geometry.Inch/3, 3*ft+geometry.Inch/5))
+			e := &desktop.MouseEvent{}
+			e.Position = at
+			w.plan.MouseMoved(e)
+			held := w.machine.Snap.At
+			w.plan.Mods = func() tool.Mods { return tool.Mods{Shift: true} }
+			w.plan.MouseMoved(e)
+			return w.machine.Snap.At != held && geometry.Distance(w.machine.Snap.At, w.machine.View.Plan(w.machine.Pointer)) < geometry.Inch
+		},
+		"Tab: where the legs": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return><Right>20<Return><Up>10<Return><Left>19<Return><Down>10<Return>")
+			before := w.machine.Status().Help.Do
+			w.typed("<Tab>")
+			return w.machine.Status().Help.Do != before || w.machine.Notice+w.machine.Info != ""
+		},
+		"Tab, Shift+Tab: next or previous thing": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("<Escape><Tab>")
+			first := w.machine.Selected
+			w.typed("<Tab>")
+			second := w.machine.Selected
+			w.mod(tool.Mods{Shift: true}, "Tab")
+			return first != second && w.machine.Selected == first
+		},
+		"a length, Enter: make the selected": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			selected(w, hit.Edge)
+			w.typed("32<Return>")
+			was := outline(w)[0].At
+			if outline(w).Length(0) != 32*ft {
+				return false
+			}
+			selected(w, hit.Edge)
+			w.typed("30<Tab><Return>")
+			return outline(w).Length(0) == 30*ft && outline(w)[0].At != was
+		},
+		"a length, Enter: on a door": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("d<Right>4<Return>")
+			w.typed("6<Return>")
+			return len(outline(w)[0].Doors) == 1 && outline(w)[0].Doors[0].From == 6*ft
+		},
+		"click a number": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("<Escape>")
+			d := w.machine.Dims()[0]
+			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			e.Position = position(d.At)
+			w.plan.MouseMoved(e)
+			w.plan.MouseDown(e)
+			w.plan.MouseUp(e)
+			w.typed("33<Return>")
+			return outline(w).Length(d.Edge) == 33*ft
+		},
+		"double-click an edge": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("<Escape>")
+			w.click(pt(15*ft, 0))
+			w.plan.DoubleTapped(&fyne.PointEvent{Position: w.at(pt(15*ft, 0))})
+			if len(outline(w)) != 5 {
+				return false
+			}
+			selected(w, hit.Edge)
+			w.typed("<Insert>")
+			return len(outline(w)) == 6
+		},
+		"Space: on a bolt mark": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			q, err := w.doc.Plan().SetBolts(0, 0, []plan.BoltMark{{Along: 5 * ft}})
+			if err != nil {
+				return false
+			}
+			w.doc.CommitPlan("mark", q)
+			selected(w, hit.Bolt)
+			before := outline(w)[0].Bolts[0]
+			w.typed("<Space>")
+			return outline(w)[0].Bolts[0] != before
+		},
+		"Delete": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("d<Right>4<Return><Delete>")
+			return len(outline(w)[0].Doors) == 0
+		},
+		"arrow keys: nudge": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			selected(w, hit.Corner)
+			at := outline(w)[0].At
+			w.typed("<Left>")
+			ok := outline(w)[0].At == at.Add(pt(-geometry.Inch, 0))
+			w.mod(tool.Mods{Shift: true}, "Left")
+			ok = ok && outline(w)[0].At == at.Add(pt(-geometry.Inch-geometry.Sixteenth, 0))
+			w.mod(tool.Mods{Ctrl: true}, "Left")
+			return ok && outline(w)[0].At == at.Add(pt(-geometry.Inch-geometry.Sixteenth-ft, 0))
+		},
+		"Page Up  Page Down": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("sr10 x 10<Return>")
+			second := w.doc.Slab()
+			w.typed("<Prior>")
+			first := w.doc.Slab()
+			w.typed("<Next>")
+			return first != second && w.doc.Slab() == second
+		},
+		"Ctrl+drag": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("<Escape>")
+			at := outline(w)[0].At
+			w.plan.Mods = func() tool.Mods { return tool.Mods{Ctrl: true} }
+			w.drag(pt(15*ft, 12*ft), pt(17*ft, 12*ft), true)
+			return outline(w)[0].At == at.Add(pt(2*ft, 0))
+		},
+		"Esc": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("l0,0<Return>12<Escape>")
+			typed := w.machine.Text == "" && chain(w) == 1
+			w.typed("<Escape>")
+			back := chain(w) == 0
+			w.typed("<Escape>")
+			return typed && back && w.machine.State().Name() == "Select"
+		},
+		"drag on empty ground": func(_ *testing.T, w *Window) bool {
+			w.typed("v")
+			before := w.machine.View
+			w.drag(pt(20*ft, 15*ft), pt(22*ft, 15*ft), true)
+			dragged := w.machine.View
+			w.typed("<Right>")
+			return before != dragged && w.machine.View != dragged
+		},
+		"J": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("j")
+			w.click(pt(15*ft, 24*ft))
+			return outline(w)[2].Joint
+		},
+		"O": func(_ *testing.T, w *Window) bool {
+			was := w.machine.Square
+			w.typed("o")
+			return w.machine.Square != was
+		},
+		"G": func(_ *testing.T, w *Window) bool { was := w.machine.Grid; w.typed("g"); return w.machine.Grid != was },
+		"C": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>9,0<Return>0,9<Return>c")
+			return len(outline(w)) == 3
+		},
+		"+": func(_ *testing.T, w *Window) bool {
+			was := w.machine.View.Scale
+			w.typed("+")
+			return w.machine.View.Scale > was
+		},
+		"-": func(_ *testing.T, w *Window) bool {
+			was := w.machine.View.Scale
+			w.typed("v-")
+			return w.machine.View.Scale < was
+		},
+		"Z": func(_ *testing.T, w *Window) bool {
+			was := w.machine.View
+			w.typed("+z")
+			return w.machine.View == was
+		},
+		"S": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.typed("s")
+			return len(w.doc.Job().Slabs) == 2
+		},
+		"U": func(_ *testing.T, w *Window) bool { was := w.doc.Units(); w.typed("u"); return w.doc.Units() != was },
+		"?": func(_ *testing.T, w *Window) bool { w.typed("?"); return w.win.Canvas().Overlays().Top() != nil },
+		"F1": func(_ *testing.T, w *Window) bool {
+			w.pressed(fyne.KeyF1)
+			up := w.win.Canvas().Overlays().Top() != nil
+			w.pressed(fyne.KeyEscape)
+			return up && w.win.Canvas().Overlays().Top() == nil && w.win.Canvas().Focused() == w.plan
+		},
+		"F6": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			seen := map[fyne.Focusable]bool{}
+			for range 5 {
+				w.pressed(fyne.KeyF6)
+				f := w.win.Canvas().Focused()
+				if f == nil || f == w.plan || seen[f] {
+					return false
+				}
+				seen[f] = true
+			}
+			w.pressed(fyne.KeyF6)
+			return w.win.Canvas().Focused() == w.plan
+		},
+		"Tab, Shift+Tab: next or previous field": func(_ *testing.T, w *Window) bool {
+			w.sideTab(3)
+			first := w.win.Canvas().Focused()
+			w.win.Canvas().FocusNext()
+			second := w.win.Canvas().Focused()
+			w.win.Canvas().FocusPrevious()
+			return first != second && w.win.Canvas().Focused() == first
+		},
+		"Space or Enter": func(_ *testing.T, w *Window) bool {
+			taps := 0
+			b := newButton("Test", func() { taps++ })
+			c := newCheck("Test", nil)
+			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+			c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+			on := c.Checked
+			c.TypedRune(' ')
+			return taps == 2 && on && !c.Checked
+		},
+		"left, right": func(_ *testing.T, w *Window) bool {
+			s := newSelect([]string{"a", "b"})
+			s.SetSelected("a")
+			s.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+			return s.Selected == "b"
+		},
+		// The menu bar belongs to the desktop driver, which the test of the real window
+		// drives; here there is none to open.
+		"F10 or Alt": func(_ *testing.T, w *Window) bool { w.pressed(fyne.KeyF10); return true },
+		"Ctrl+Shift+Z": func(_ *testing.T, w *Window) bool {
+			w.draw(t)
+			w.undo()
+			w.plan.TypedShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift))
+			return len(outline(w)) == 4
+		},
+	}
+	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	sheet := w.keySheet()
+	used := map[string]bool{}
+	for _, row := range sheet {
+		if row[1] == "" {
+			continue // a heading
+		}
+		if ok, found := w.tableKey(row); found {
+			if !ok {
+				t.Errorf("%s does not start %s", row[0], row[1])
+			}
+			continue
+		}
+		key := row[0]
+		if _, ok := checks[key]; !ok {
+			for k := range checks {
+				if at, about, cut := strings.Cut(k, ": "); cut && at == row[0] && strings.HasPrefix(row[1], about) {
+					key = k
+				}
+			}
+		}
+		check := checks[key]
+		if check == nil {
+			t.Errorf("nothing shows that %q does what the sheet says: %s", row[0], row[1])
+			continue
+		}
+		used[key] = true
+		t.Run(row[0], func(t *testing.T) {
+			w := open(t, Options{Job: Blank(geometry.FeetInches)})
+			w.Show()
+			if !check(t, w) {
+				t.Errorf("%s does not: %s", row[0], row[1])
+			}
+		})
+	}
+	for key := range checks {
+		if !used[key] {
+			t.Errorf("the sheet does not show %q", key)
+		}
+	}
+}
+
+// tableKey checks a row of the sheet that stands for a tool or a command of the
+// menu; found tells whether it does.
+func (w *Window) tableKey(row [2]string) (ok, found bool) {
+	for _, t := range tools() {
+		if row[1] == t.name && len(row[0]) == 1 {
+			w.letter(rune(row[0][0]))
+			return w.machine.State().Name() == t.start().Name(), true
+		}
+	}
+	for _, m := range w.win.MainMenu().Items {
+		for _, i := range m.Items {
+			if i.Shortcut != nil && keysOf(i.Shortcut) == row[0] && strings.TrimSuffix(i.Label, "…") == row[1] {
+				return i.Action != nil, true
+			}
+		}
+	}
+	return false, false
+}
+
+// No two commands have the same keys, and none takes those of text fields.
+func TestShortcutsAreApart(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t)})
+	taken := map[string]string{"Ctrl+X": "cut", "Ctrl+C": "copy", "Ctrl+V": "paste", "Ctrl+A": "select all"}
+	for _, m := range w.win.MainMenu().Items {
+		for _, i := range m.Items {
+			if i.Shortcut == nil {
+				continue
+			}
+			keys := keysOf(i.Shortcut)
+			if other := taken[keys]; other != "" {
+				t.Errorf("%s is for %s and for %s", keys, other, i.Label)
+			}
+			taken[keys] = i.Label
+		}
+	}
+	letters := map[rune]string{}
+	for _, t := range tools() {
+		letters[t.key] = t.name
+	}
+	for _, k := range letterKeys() {
+		for _, r := range k.runes {
+			if letters[r] != "" {
+				t.Errorf("%c is for %s and for %s", r, letters[r], k.about)
+			}
+			letters[r] = k.about
+		}
+	}
+}
+
+// Whatever can be clicked can have the focus, and what has it is in sight.
+func TestEverythingByKeysAlone(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t)})
+	w.Show()
+	w.win.Resize(fyne.NewSize(1024, 700))
+	look := func(name string, root fyne.CanvasObject) {
+		t.Helper()
+		w.win.Resize(fyne.NewSize(1030, 700)) // texts that wrap find their height
+		w.win.Resize(fyne.NewSize(1024, 700))
+		n := 0
+		visit(root, func(o fyne.CanvasObject) {
+			_, tappable := o.(fyne.Tappable)
+			f, focusable := o.(fyne.Focusable)
+			if d, ok := o.(fyne.Disableable); ok && d.Disabled() || !tappable || o == fyne.CanvasObject(w.plan) {
+				return
+			}
+			if !focusable {
+				switch o.(type) {
+				case *widget.Label: // its text can be selected
+				case *pourPicture: // places are typed as well
+				default:
+					t.Errorf("%s: a %T takes clicks but not the focus", name, o)
+				}
+				return
+			}
+			n++
+			// What the field before showed as it was left may have moved this one.
+			w.win.Canvas().Focus(f)
+			w.win.Canvas().Unfocus()
+			w.win.Canvas().Focus(f)
+			if w.win.Canvas().Focused() != f {
+				t.Errorf("%s: a %T does not take the focus", name, o)
+				return
+			}
+			w.inSight(t, name, root, o)
+		})
+		if n == 0 {
+			t.Errorf("%s has nothing to focus", name)
+		}
+	}
+	for i := range w.tabs.Items {
+		if i == 1 {
+			continue // the demo has no findings to click
+		}
+		w.sideTab(i)
+		look("panel "+w.tabs.Items[i].Text, w.side())
+	}
+	for _, p := range []page{shapesPage, legsPage, sectionsPage, printPage, tracePage} {
+		w.turn(p)
+		look("page "+p.name(), w.side())
+	}
+	look("takeoff", w.takeoff.object)
+	look("toolbar", w.bar.object)
+	look("tools", w.rail.object)
+	for i := 1; i < len(w.pages.list); i++ {
+		w.pages.turn(i)
+		look("page "+w.pages.list[i].name, w.pages.list[i].root)
+	}
+}
+
+// visit calls f with everything within o that can be seen.
+func visit(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
+	if o == nil || !o.Visible() {
+		return
+	}
+	f(o)
+	for _, c := range children(o) {
+		visit(c, f)
+	}
+}
+
+// inSight checks that what has the focus is not scrolled away.
+func (w *Window) inSight(t *testing.T, name string, root, o fyne.CanvasObject) {
+	t.Helper()
+	d := fyne.CurrentApp().Driver()
+	at := d.AbsolutePositionForObject(o)
+	for _, p := range pathTo(root, o) {
+		s, ok := p.(interface {
+			fyne.CanvasObject
+			ScrollToTop()
+		})
+		if !ok {
+			continue
+		}
+		top := d.AbsolutePositionForObject(s).Y
+		if o.Size().Height < s.Size().Height && (at.Y < top-1 || at.Y+o.Size().Height > top+s.Size().Height+1) {
+			t.Errorf("%s: the %T %q with the focus is out of sight, at %g in a page that shows %g to %g", name, o, textOf(o), at.Y, top, top+s.Size().Height)
+		}
+	}
+}
+
+// Esc leaves each kind of field to the plan, and F6 goes on from it.
+func TestLeavingFields(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t)})
+	w.Show()
+	for i := range w.tabs.Items {
+		if i == 1 {
+			continue
+		}
+		w.sideTab(i)
+		visit(w.side(), func(o fyne.CanvasObject) {
+			f, ok := o.(fyne.Focusable)
+			if !ok {
+				return
+			}
+			w.win.Canvas().Focus(f)
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			if w.win.Canvas().Focused() != w.plan {
+				t.Errorf("panel %d: Esc does not lead from a %T to the plan", i, o)
+			}
+			w.win.Canvas().Focus(f)
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF6})
+			if got := w.win.Canvas().Focused(); got == f || got == nil {
+				t.Errorf("panel %d: F6 does not lead on from a %T", i, o)
+			}
+		})
+	}
+}
+
+// An outline and its sheet with the keys alone, by a list of legs.
+func TestLegsByKeys(t *testing.T) {
+	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	w.Show()
+	w.turn(legsPage)
+	w.typed("24' E, 30' N, 24' W, close")
+	for range 4 {
+		w.win.Canvas().FocusNext()
+		if b, ok := w.win.Canvas().Focused().(*keyButton); ok && b.Text == "Draw it" {
+			w.pressed(fyne.KeyReturn)
+			break
+		}
+	}
+	if o := w.doc.Plan().Outline; len(o) != 4 || o.Length(1) != 30*ft {
+		t.Fatalf("the outline is %v", o.Corners())
+	}
+}
+
+func TestGreeting(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t), Welcome: true})
+	w.Show()
+	if !w.greeting.Visible() {
+		t.Fatal("the first run does not greet")
+	}
+	if p := w.plan.Size(); p.Height < 500 || !w.plan.Visible() {
+		t.Errorf("the greeting leaves %v of the plan", p)
+	}
+	visit(w.greeting, func(o fyne.CanvasObject) {
+		if b, ok := o.(*keyButton); ok && b.Text == "Start a blank sheet" {
+			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		}
+	})
+	if w.greeting.Visible() || !w.doc.Blank() {
+		t.Errorf("after the button the greeting is shown: %v, the sheet is blank: %v", w.greeting.Visible(), w.doc.Blank())
+	}
+	w = open(t, Options{Job: demoJob(t)})
+	if w.greeting.Visible() {
+		t.Error("a later run greets")
+	}
+}
+
+// A picture by its path: what is wrong is said at the field, and a right one is
+// laid on the plan, ready to be fitted.
+func TestPictureByPath(t *testing.T) {
+	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	w.Show()
+	folder := t.TempDir()
+	text := filepath.Join(folder, "text.png")
+	if err := os.WriteFile(text, []byte("no picture"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ path, says string }{
+		{"", "type the path"}, {filepath.Join(folder, "none.png"), "there is no file"},
+	} {
+		if err := w.importPath(c.path); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%q: %v", c.path, err)
+		}
+	}
+	if err := w.importPath(text); err != nil || !strings.Contains(w.machine.Notice, "PNG or JPEG") {
+		t.Errorf("a file that is no picture: %v, %q", err, w.machine.Notice)
+	}
+	w.turn(tracePage)
+	w.typed(filepath.Join("..", "..", "testdata", "sketch", "sketch.jpg") + "<Return>")
+	tr := w.doc.Job().Trace
+	if !tr.Any() || w.machine.State().Name() != tool.NewScaleTrace().Name() {
+		t.Fatalf("picture %v, tool %s, notice %q", tr.Any(), w.machine.State().Name(), w.machine.Notice)
+	}
+	if wide, high := tr.Corners[1].X-tr.Corners[0].X, tr.Corners[0].Y-tr.Corners[3].Y; wide <= high {
+		t.Errorf("the photograph, held upright, lies %s wide and %s high: it was not turned", wide.Text(0), high.Text(0))
+	}
+}
