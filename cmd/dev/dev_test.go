@@ -320,3 +320,55 @@ func TestModuleRoot(t *testing.T) {
 		t.Errorf("outside the project, the root is %s", dir)
 	}
 }
+
+func TestLanguage(t *testing.T) {
+	for _, c := range []struct {
+		env  map[string]string
+		want string
+	}{
+		{nil, ""},
+		{map[string]string{"LANG": "C.UTF-8"}, "LANGUAGE=en"},
+		{map[string]string{"LANG": "de_DE.UTF-8", "LC_ALL": "C.UTF-8"}, "LANGUAGE=en"},
+		{map[string]string{"LANG": "C.UTF-8", "LC_ALL": "de_DE.UTF-8"}, ""},
+		{map[string]string{"LANG": "C.UTF-8", "LANGUAGE": "nl"}, ""},
+		{map[string]string{"LANG": "C"}, ""},
+		{map[string]string{"LANG": "en_US.UTF-8"}, ""},
+	} {
+		got := language(func(name string) string { return c.env[name] })
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%v: %v, want %q", c.env, got, c.want)
+		}
+	}
+}
+
+// Every test that needs the built window is among those that are run with it.
+func TestWindowTestsAreRun(t *testing.T) {
+	root, err := moduleRoot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := filepath.Glob(filepath.Join(root, "cmd", "haunchbook", "*_test.go"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%v, %v", files, err)
+	}
+	found := 0
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, body := range strings.Split(string(data), "\nfunc ")[1:] {
+			name, _, _ := strings.Cut(body, "(")
+			if !strings.HasPrefix(name, "Test") || !strings.Contains(body, "underTest(t)") {
+				continue
+			}
+			found++
+			if !slices.Contains(windowTests, name) {
+				t.Errorf("%s is not run with the window", name)
+			}
+		}
+	}
+	if found != len(windowTests) {
+		t.Errorf("%d tests drive the window, and %d are named", found, len(windowTests))
+	}
+}

@@ -50,7 +50,7 @@ func dev(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "dev:", err)
 		return 1
 	}
-	r := &runner{root: root, dry: dry, stdout: stdout, stderr: stderr}
+	r := &runner{root: root, dry: dry, env: language(os.Getenv), stdout: stdout, stderr: stderr}
 	sys := system{
 		os:        runtime.GOOS,
 		osRelease: readOSRelease(),

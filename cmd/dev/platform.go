@@ -155,3 +155,21 @@ func (s system) installing(m manager, packages []string) []command {
 	add(slices.Concat(m.install, packages))
 	return cs
 }
+
+// language gives what to add to the environment so that the window's toolkit finds
+// a language in it: of C.UTF-8, usual on bare machines, it reports that it knows
+// no such one. The locale itself stays as it is.
+func language(getenv func(string) string) []string {
+	if getenv("LANGUAGE") != "" {
+		return nil
+	}
+	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG"} {
+		if v := getenv(name); v != "" {
+			if strings.HasPrefix(v, "C.") {
+				return []string{"LANGUAGE=en"}
+			}
+			return nil
+		}
+	}
+	return nil
+}

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -16,6 +17,7 @@ import (
 type runner struct {
 	root           string
 	dry            bool
+	env            []string // added to the environment of every command
 	stdout, stderr io.Writer
 }
 
@@ -185,7 +187,7 @@ func (r *runner) execute(c command, stdout io.Writer) error {
 	if c.dir != "" {
 		cmd.Dir = c.dir
 	}
-	cmd.Env = append(os.Environ(), c.env...)
+	cmd.Env = slices.Concat(os.Environ(), r.env, c.env)
 	cmd.Stdin = os.Stdin // sudo may ask for a password
 	cmd.Stdout, cmd.Stderr = stdout, r.stderr
 	return cmd.Run()

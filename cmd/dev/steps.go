@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 )
 
 // step is one check or action, with the heading it is announced by.
@@ -50,13 +51,16 @@ func testSteps() []step {
 		{name: "tests, with the race detector", command: goTool("test", "-race", headless, "-timeout=40m", "./...").with("CGO_ENABLED=1", "CI=true")},
 		{
 			name: "the window, with mouse and keys",
-			command: goTool("test", headless, "-count=1", "-timeout=10m", "-run=^TestMouseAndKeys$", "-v", "./cmd/haunchbook").
-				with("HAUNCHBOOK_E2E=" + windowBinary()),
+			command: goTool("test", headless, "-count=1", "-timeout=60m", "-run=^("+strings.Join(windowTests, "|")+")$", "-v", "./cmd/haunchbook").
+				with("HAUNCHBOOK_E2E="+windowBinary(), "HAUNCHBOOK_PICTURES="+filepath.Join("out", "pictures")),
 			window: true,
 			ready:  func(string) bool { return runtime.GOOS == "linux" },
 		},
 	}
 }
+
+// windowTests are the tests that drive the built window on a virtual display.
+var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone"}
 
 // benchSteps gives the measurements; those of the solid time the reference program
 // on the same plans.

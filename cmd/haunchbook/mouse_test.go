@@ -2,19 +2,13 @@ package main
 
 import (
 	"bytes"
-	"errors"
-	"image/png"
-	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"strconv"
-	"strings"
 	"testing"
-	"time"
 
 	"haunchbook/app/job"
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 	"haunchbook/storage"
 )
 
@@ -27,15 +21,9 @@ import (
 //
 // It needs Xvfb, openbox, xdotool, wmctrl and ImageMagick's import.
 func TestMouseAndKeys(t *testing.T) {
-	program := os.Getenv("HAUNCHBOOK_E2E")
-	if program == "" {
-		t.Skip("HAUNCHBOOK_E2E names no program; go run ./cmd/dev test does")
-	}
-	if !filepath.IsAbs(program) {
-		program = filepath.Join("..", "..", program)
-	}
+	program := underTest(t)
 	home := t.TempDir()
-	d := newDesk(t, home)
+	d := newDesk(t, home, 1400, 1000)
 	book := filepath.Join(home, "jobs.book")
 	w := d.open(program, "-book", book)
 
@@ -82,10 +70,53 @@ func TestMouseAndKeys(t *testing.T) {
 	if doors != 1 {
 		t.Errorf("%d doors, want the one that was placed", doors)
 	}
-	w.print(home, map[string]string{"layout.pdf": "%PDF-", "materials.xlsx": "PK"})
+	w.print(home, 1280, map[string]string{"layout.pdf": "%PDF-", "materials.xlsx": "PK"})
 	w.close()
 
-	b, err := storage.Open(book, storage.Options{})
+	if got := inBook(t, book, saved.Name); !bytes.Equal(got.Encode(), saved.Encode()) {
+		t.Errorf("the job in the book is not the one that was saved")
+	}
+}
+
+// TestKeysAlone draws a slab with a door in the real window without a mouse: the
+// menu opened and walked by keys, the outline by a list of legs.
+func TestKeysAlone(t *testing.T) {
+	program := underTest(t)
+	home := t.TempDir()
+	d := newDesk(t, home, 1044, 760)
+	book := filepath.Join(home, "jobs.book")
+	w := d.open(program, "-book", book)
+	w.sized(1024, 700)
+
+	w.key("F10", "Down", "Return") // the first entry of the first menu
+	w.titled("New job")
+	w.key("alt+4", "ctrl+a")
+	w.typed("Drawn by keys")
+	w.key("Return")
+	w.titled("Drawn by keys")
+
+	w.key("ctrl+l")
+	w.typed("24' E, 30' N, 24' W, close")
+	w.key("Tab", "Tab", "Return") // past Back to Draw it
+	w.key("Escape", "d", "Right")
+	w.typed("4', 9'")
+	w.key("Return")
+	w.key("F6", "Tab", "Right", "Escape") // the kind of the door: the next one
+	w.close()
+
+	got := inBook(t, book, "Drawn by keys").Slabs[0].Outline
+	if len(got) != 4 || got.Length(0) != 24*geometry.Foot || got.Length(1) != 30*geometry.Foot {
+		t.Fatalf("the outline is %v", got.Corners())
+	}
+	if want := (plan.Door{Name: "D1", Kind: plan.Walk, From: 4 * geometry.Foot, Width: 9 * geometry.Foot}); len(got[0].Doors) != 1 || got[0].Doors[0] != want {
+		t.Errorf("the doors are %+v, want %+v", got[0].Doors, want)
+	}
+}
+
+// inBook gives the job of a name from a job book.
+func inBook(t *testing.T, path, name string) job.Job {
+	t.Helper()
+	b, err := storage.Open(path, storage.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,303 +125,28 @@ func TestMouseAndKeys(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range all {
-		j, err := b.Get(s.ID)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if bytes.Equal(j.Encode(), saved.Encode()) {
-			return
-		}
-	}
-	t.Errorf("none of the %d jobs in the book is the one that was saved", len(all))
-}
-
-// desk is a virtual display with a window manager.
-type desk struct {
-	t   *testing.T
-	env []string
-}
-
-func newDesk(t *testing.T, home string) *desk {
-	t.Helper()
-	for _, name := range []string{"Xvfb", "openbox", "xdotool", "wmctrl", "import"} {
-		if _, err := exec.LookPath(name); err != nil {
-			t.Fatalf("%s is missing: go run ./cmd/dev test installs it", name)
-		}
-	}
-	// The server picks a free display and writes its number to the pipe.
-	r, w, err := os.Pipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1400x1000x24", "-nolisten", "tcp")
-	server.ExtraFiles = []*os.File{w}
-	start(t, server)
-	w.Close()
-	if err := r.SetReadDeadline(time.Now().Add(patience)); err != nil {
-		t.Fatal(err)
-	}
-	var number []byte
-	for !bytes.HasSuffix(number, []byte("\n")) {
-		var b [16]byte
-		n, err := r.Read(b[:])
-		if err != nil {
-			t.Fatalf("the display does not start: %v", err)
-		}
-		number = append(number, b[:n]...)
-	}
-	d := &desk{t, append(os.Environ(),
-		"DISPLAY=:"+strings.TrimSpace(string(number)), "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home,
-		"XDG_CACHE_HOME="+home, "LANG=en_US.UTF-8", "FYNE_SCALE=1", "FYNE_THEME=light", "WAYLAND_DISPLAY=")}
-	manager := exec.Command("openbox")
-	manager.Env = d.env
-	start(t, manager)
-	d.until("the window manager runs", func() bool {
-		_, err := d.run("wmctrl", "-m")
-		return err == nil
-	})
-	return d
-}
-
-// start runs c until the test ends.
-func start(t *testing.T, c *exec.Cmd) {
-	t.Helper()
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		_ = c.Process.Kill()
-		_ = c.Wait() // killed: its error says nothing
-	})
-}
-
-// patience is how long something may take before the test gives up. It bounds a
-// hang and asserts no speed.
-const patience = 60 * time.Second
-
-func (d *desk) run(name string, args ...string) (string, error) {
-	c := exec.Command(name, args...)
-	c.Env = d.env
-	out, err := c.CombinedOutput()
-	return string(out), err
-}
-
-func (d *desk) must(name string, args ...string) string {
-	d.t.Helper()
-	out, err := d.run(name, args...)
-	if err != nil {
-		d.fail("%s %s: %v: %s", name, strings.Join(args, " "), err, out)
-	}
-	return out
-}
-
-// until waits for something to become true.
-func (d *desk) until(what string, holds func() bool) {
-	d.t.Helper()
-	for end := time.Now().Add(patience); !holds(); time.Sleep(50 * time.Millisecond) {
-		if time.Now().After(end) {
-			d.fail("waited in vain: %s", what)
-		}
-	}
-}
-
-// fail ends the test and keeps a picture of the display.
-func (d *desk) fail(format string, args ...any) {
-	d.t.Helper()
-	d.picture("failed")
-	d.t.Fatalf(format, args...)
-}
-
-// picture keeps a picture of the display in the folder HAUNCHBOOK_PICTURES, or
-// in the system's temporary folder.
-func (d *desk) picture(name string) {
-	dir := os.Getenv("HAUNCHBOOK_PICTURES")
-	if dir == "" {
-		dir = os.TempDir()
-	}
-	file := filepath.Join(dir, "haunchbook-"+name+".png")
-	if out, err := d.run("import", "-window", "root", file); err != nil {
-		d.t.Logf("no picture: %v: %s", err, out)
-		return
-	}
-	d.t.Log("picture: " + file)
-}
-
-// look gives the pixels of the display.
-func (d *desk) look() string {
-	d.t.Helper()
-	return d.must("import", "-window", "root", "rgb:-")
-}
-
-// settle waits until the display has stopped changing.
-func (d *desk) settle() {
-	d.t.Helper()
-	last := d.look()
-	d.until("the display comes to rest", func() bool {
-		time.Sleep(150 * time.Millisecond)
-		now := d.look()
-		same := now == last
-		last = now
-		return same
-	})
-}
-
-// program is the window under test.
-type program struct {
-	*desk
-	cmd    *exec.Cmd
-	done   chan error
-	log    bytes.Buffer
-	window string // its number
-}
-
-func (d *desk) open(name string, args ...string) *program {
-	d.t.Helper()
-	p := &program{desk: d, cmd: exec.Command(name, args...), done: make(chan error, 1)}
-	p.cmd.Env = d.env
-	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
-	if err := p.cmd.Start(); err != nil {
-		d.t.Fatal(err)
-	}
-	go func() { p.done <- p.cmd.Wait() }()
-	d.t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // harmless after its end
-	d.until("the window opens", func() bool {
-		select {
-		case err := <-p.done:
-			d.t.Fatalf("the program ended: %v\n%s", err, &p.log)
-		default:
-		}
-		out, err := d.run("xdotool", "search", "--onlyvisible", "--name", "Haunchbook$")
-		ids := strings.Fields(out)
-		if err != nil || len(ids) == 0 {
-			return false
-		}
-		p.window = ids[len(ids)-1]
-		return true
-	})
-	d.must("xdotool", "windowactivate", "--sync", p.window)
-	d.settle()
-	return p
-}
-
-func (p *program) key(k string) {
-	p.t.Helper()
-	p.must("xdotool", "key", "--clearmodifiers", k)
-	p.settle()
-}
-
-func (p *program) typed(text string) {
-	p.t.Helper()
-	p.must("xdotool", "type", "--delay", "40", text)
-	p.settle()
-}
-
-// move moves the mouse to a place in the window, from its upper left corner.
-func (p *program) move(x, y int) {
-	p.t.Helper()
-	p.must("xdotool", "mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y))
-	p.settle()
-}
-
-func (p *program) click(x, y int) {
-	p.t.Helper()
-	p.move(x, y)
-	p.must("xdotool", "click", "1")
-	p.settle()
-}
-
-// titled waits until the window's title begins so.
-func (p *program) titled(text string) {
-	p.t.Helper()
-	p.until("the title begins with "+text, func() bool {
-		out, err := p.run("xdotool", "getwindowname", p.window)
-		return err == nil && strings.HasPrefix(out, text)
-	})
-}
-
-// save saves the job as a file in home, where the dialog opens, and reads it.
-func (p *program) save(home, name string) job.Job {
-	p.t.Helper()
-	p.key("ctrl+s")
-	p.key("ctrl+a")
-	p.typed(name)
-	p.key("Return")
-	var j job.Job
-	p.until(name+" is written", func() bool {
-		f, err := os.Open(filepath.Join(home, name))
-		if errors.Is(err, fs.ErrNotExist) {
-			return false
-		}
-		if err != nil {
-			p.t.Fatal(err)
-		}
-		defer f.Close()
-		j, err = job.Read(f) // half a file is none
-		return err == nil
-	})
-	p.settle()
-	return j
-}
-
-// close closes the window as its user does, and waits for a clean end.
-func (p *program) close() {
-	p.t.Helper()
-	p.must("wmctrl", "-i", "-c", p.window)
-	select {
-	case err := <-p.done:
-		if err != nil {
-			p.t.Errorf("the program ended with %v\n%s", err, &p.log)
-		}
-	case <-time.After(patience):
-		p.fail("the program does not end")
-	}
-}
-
-// print prints the sheets, into the folder that the program offers in home, and
-// waits for the files, each with how it begins.
-func (p *program) print(home string, files map[string]string) {
-	p.t.Helper()
-	p.key("ctrl+p")
-	p.click(p.boldButton(960, 170)) // Write
-	for name, start := range files {
-		p.until(name+" is written", func() bool {
-			found, err := filepath.Glob(filepath.Join(home, "*", name))
-			if err != nil || len(found) != 1 {
-				return false
+	for _, e := range all {
+		if e.Name == name {
+			j, err := b.Get(e.ID)
+			if err != nil {
+				t.Fatal(err)
 			}
-			data, err := os.ReadFile(found[0])
-			return err == nil && strings.HasPrefix(string(data), start)
-		})
+			return j
+		}
 	}
-	p.settle()
+	t.Fatalf("none of the %d jobs in the book is called %s", len(all), name)
+	return job.Job{}
 }
 
-// boldButton finds the middle of the first wide button in the accent colour in
-// the part of the window right of x and below y, row by row.
-func (p *program) boldButton(x, y int) (int, int) {
-	p.t.Helper()
-	const least = 60 // pixels
-	var at [2]int
-	p.until("a button in the accent colour is there", func() bool {
-		m, err := png.Decode(strings.NewReader(p.must("import", "-window", p.window, "png:-")))
-		if err != nil {
-			p.t.Fatal(err)
-		}
-		b := m.Bounds()
-		for row := y; row < b.Dy(); row++ {
-			run := 0
-			for col := x; col < b.Dx(); col++ {
-				r, g, bl, _ := m.At(b.Min.X+col, b.Min.Y+row).RGBA()
-				if max(r, g, bl)-min(r, g, bl) < 0x4000 {
-					run = 0
-				} else if run++; run == least {
-					at = [2]int{col - least/2, row + 6}
-					return true
-				}
-			}
-		}
-		return false
-	})
-	return at[0], at[1]
+// underTest gives the program to drive.
+func underTest(t *testing.T) string {
+	t.Helper()
+	program := os.Getenv("HAUNCHBOOK_E2E")
+	if program == "" {
+		t.Skip("HAUNCHBOOK_E2E names no program; go run ./cmd/dev test does")
+	}
+	if !filepath.IsAbs(program) {
+		program = filepath.Join("..", "..", program)
+	}
+	return program
 }
