@@ -77,7 +77,7 @@ func (p *editPanel) state() string {
 	key := fmt.Sprint(p.page, m.State().Name(), m.Selected.Kind, m.Selected.Loop, m.Selected.Index, m.Selected.Sub,
 		p.w.doc.Slab(), len(j.Slabs), len(p.w.doc.Plan().Outline) > 0)
 	switch {
-	case p.page == surveyPage:
+	case p.page == surveyPage || m.Selected.Kind == hit.North:
 		key += fmt.Sprint(j.Survey)
 	case m.Selected.Kind == hit.Edge && m.Exists(m.Selected):
 		e := p.loop(m.Selected.Loop)[m.Selected.Index]
@@ -151,6 +151,8 @@ func (p *editPanel) build() {
 		p.fall(t)
 	case t.Kind == hit.Bolt:
 		p.bolt(t)
+	case t.Kind == hit.North:
+		p.survey()
 	case t.Kind == hit.Benchmark:
 		p.benchmark(t)
 	case t.Kind == hit.Note:

@@ -47,7 +47,10 @@ func (p *editPanel) survey() {
 		newButton("Add benchmark", func() { w.use(&tool.PlaceBenchmark{}) }),
 		newButton("Add note", func() { w.use(&tool.PlaceNote{}) }),
 	)
-	f.buttons(newButton("Back", func() { p.turn(selection) }))
+	f.buttons(newButton("Back", func() {
+		w.machine.Selected = hit.Target{}
+		p.turn(selection)
+	}))
 }
 
 // selectThing selects a thing and shows its form.

@@ -26,6 +26,7 @@ const (
 	Bolt // a mark that the builder gave
 	Benchmark
 	Note
+	North // the arrow in the corner of the screen
 	Other // a slab beside the one that is worked on
 )
 

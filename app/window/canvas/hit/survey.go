@@ -75,8 +75,17 @@ func NoteFrame(n plan.Note, v view.View, measure dim.Measure) Box {
 	return NoteBox(n, v, w, h, len(lines))
 }
 
-// Around gives the benchmark or note under s.
+// NorthArrow gives where the arrow that points north stands on the screen, with the
+// radius of its frame.
+func NorthArrow(v view.View) (at view.XY, radius float64) {
+	return view.XY{X: v.W - 38, Y: 42}, 33
+}
+
+// Around gives the north arrow, benchmark or note under s.
 func Around(sv plan.Survey, v view.View, measure dim.Measure, s view.XY) Target {
+	if at, r := NorthArrow(v); sv.North.Known && view.Distance(at, s) < r {
+		return Target{Kind: North}
+	}
 	best, reach := Target{}, float64(cornerReach)
 	for i, b := range sv.Benchmarks {
 		if d := view.Distance(v.Screen(b.At), s); d < reach {

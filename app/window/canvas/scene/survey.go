@@ -14,8 +14,9 @@ func (s *Scene) north() {
 	if !n.Known {
 		return
 	}
-	const r = 24
-	at := paint.Point{X: s.w - (r+14)*s.k, Y: (r + 18) * s.k}
+	corner, frame := hit.NorthArrow(s.in.View)
+	r := frame - 9
+	at := paint.Point{X: corner.X * s.k, Y: corner.Y * s.k}
 	sin, cos := math.Sincos(n.Turn * math.Pi / 180)
 	place := func(right, up float64) paint.Point {
 		return paint.Point{X: at.X + (right*cos+up*sin)*s.k, Y: at.Y + (right*sin-up*cos)*s.k}

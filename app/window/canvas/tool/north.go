@@ -66,21 +66,25 @@ func (s *PlaceNorth) Release(m *Machine) {
 	}
 }
 
-// turn gives the direction pointed in, degrees clockwise from straight up, held to
-// whole degrees and, with right angles on, near to a multiple of 45.
+// turn gives the direction pointed in, degrees clockwise from straight up.
 func (s *PlaceNorth) turn(m *Machine) (float64, bool) {
 	d := m.View.Plan(m.Pointer).Sub(*s.from)
 	if d == (geometry.Point{}) {
 		return 0, false
 	}
-	deg := math.Atan2(float64(d.X), float64(d.Y)) * 180 / math.Pi
+	return m.heldTurn(math.Atan2(float64(d.X), float64(d.Y)) * 180 / math.Pi), true
+}
+
+// heldTurn holds a direction to whole degrees and, with right angles on, near to a
+// multiple of 45; with Shift to tenths of a degree.
+func (m *Machine) heldTurn(degrees float64) float64 {
 	if m.Mods.Shift {
-		return math.Round(deg*10) / 10, true
+		return math.Mod(math.Round(degrees*10)/10+360, 360)
 	}
-	if near := math.Round(deg/45) * 45; m.Square && math.Abs(deg-near) < 4 {
-		deg = near
+	if near := math.Round(degrees/45) * 45; m.Square && math.Abs(degrees-near) < 4 {
+		degrees = near
 	}
-	return math.Mod(math.Round(deg)+360, 360), true
+	return math.Mod(math.Round(degrees)+360, 360)
 }
 
 func (s *PlaceNorth) put(m *Machine) {

@@ -129,7 +129,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 				o.ring(m, face, 6, s)
 			}
 		}
-	case hit.Benchmark, hit.Note:
+	case hit.Benchmark, hit.Note, hit.North:
 		m.surveyTarget(o, t, s)
 	case hit.Other:
 		m.otherTarget(o, t, s)
@@ -181,6 +181,8 @@ func (m *Machine) closed(o *Overlay, ps geometry.Ring, s Style) {
 func (m *Machine) Exists(t hit.Target) bool {
 	sv := m.Doc.Job().Survey
 	switch t.Kind {
+	case hit.North:
+		return sv.North.Known
 	case hit.Benchmark:
 		return t.Index < len(sv.Benchmarks)
 	case hit.Note:

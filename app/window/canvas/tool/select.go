@@ -33,6 +33,8 @@ func (s *Select) Help(m *Machine) Help {
 		return Help{"Drag along the edge; click its numbers to type them", "", "Deselect"}
 	case hit.Bolt:
 		return Help{"Drag it; type its distance; Space: hold-down; Delete", "", "Deselect"}
+	case hit.North:
+		return Help{"Drag its point round, or type the degrees in the panel; Delete removes it", "", "Deselect"}
 	case hit.Benchmark, hit.Note:
 		return Help{"Drag to move; words in the panel; Delete removes it", "", "Deselect"}
 	case hit.Slab:
@@ -92,6 +94,8 @@ func (s *Select) Drag(m *Machine) {
 		m.hand(&DragDoor{target: t})
 	case hit.Bolt:
 		m.hand(&DragBolt{target: t})
+	case hit.North:
+		m.hand(&DragNorth{})
 	case hit.Benchmark, hit.Note:
 		m.hand(&DragMark{target: t})
 	default:
@@ -228,7 +232,7 @@ func (m *Machine) remove() bool {
 		label = "Remove a bolt mark"
 		marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
 		p, err = p.SetBolts(t.Loop, t.Index, slices.Delete(marks, t.Sub, t.Sub+1))
-	case hit.Benchmark, hit.Note:
+	case hit.Benchmark, hit.Note, hit.North:
 		m.removeMark(t)
 		return true
 	case hit.Pad:
@@ -324,6 +328,9 @@ func (m *Machine) nudge(key string) bool {
 		d := map[string][2]float64{Up: {0, px}, Down: {0, -px}, Left: {px, 0}, Right: {-px, 0}}[key]
 		m.View = m.View.Pan(d[0], d[1])
 		return true
+	}
+	if t.Kind == hit.North {
+		return false
 	}
 	if sv, ok := movedMark(m.Doc.Job().Survey, t, by); ok {
 		m.commitSurvey("Nudge", sv)

@@ -20,6 +20,9 @@ func (m *Machine) commitSurvey(label string, sv plan.Survey) {
 // surveyed lists what can be selected around the slabs.
 func surveyed(sv plan.Survey) []hit.Target {
 	var all []hit.Target
+	if sv.North.Known {
+		all = append(all, hit.Target{Kind: hit.North})
+	}
 	for i := range sv.Benchmarks {
 		all = append(all, hit.Target{Kind: hit.Benchmark, Index: i})
 	}
@@ -74,6 +77,9 @@ func (m *Machine) removeMark(t hit.Target) {
 	sv := m.Doc.Job().Survey.Clone()
 	label := "Remove a note"
 	switch {
+	case t.Kind == hit.North:
+		label = "Remove north"
+		sv.North = plan.North{}
 	case t.Kind == hit.Benchmark:
 		label = "Remove a benchmark"
 		sv.Benchmarks = slices.Delete(sv.Benchmarks, t.Index, t.Index+1)
@@ -91,6 +97,11 @@ func (m *Machine) removeMark(t hit.Target) {
 func (m *Machine) surveyTarget(o *Overlay, t hit.Target, s Style) {
 	sv := m.Doc.Job().Survey
 	if !m.Exists(t) {
+		return
+	}
+	if t.Kind == hit.North {
+		at, r := hit.NorthArrow(m.View)
+		o.Rings = append(o.Rings, Ring{at, r + 2, s})
 		return
 	}
 	if t.Kind == hit.Benchmark {

@@ -133,3 +133,31 @@ func TestNorth(t *testing.T) {
 	b.doc.Undo()
 	north(270)
 }
+
+// The arrow in the corner is a handle: it is turned by its point, and removed.
+func TestTheNorthArrowIsAHandle(t *testing.T) {
+	b := newBench(t, shop())
+	b.m.Use(&tool.PlaceNorth{})
+	b.keys("10<Return>")
+	at, r := hit.NorthArrow(b.m.View)
+	to := func(x, y float64) { at := at; at.X, at.Y = at.X+x, at.Y+y; b.m.PointerMoved(at, b.mods) }
+	to(4, -20)
+	if b.m.Hover.Kind != hit.North {
+		t.Fatalf("over the arrow: %+v", b.m.Hover)
+	}
+	b.m.Pressed(b.m.Pointer, tool.Primary, b.mods)
+	to(r, 0)
+	to(r, r/60) // held to a right angle
+	b.m.Released()
+	if n := b.doc.Job().Survey.North; n.Turn != 90 {
+		t.Errorf("turned to %g", n.Turn)
+	}
+	b.doc.Undo()
+	if n := b.doc.Job().Survey.North; n.Turn != 10 {
+		t.Errorf("undone to %g", n.Turn)
+	}
+	b.keys("<Delete>")
+	if b.doc.Job().Survey.North.Known {
+		t.Error("north is still known")
+	}
+}
