@@ -91,6 +91,9 @@ func (m *Machine) roundOn(a, b geometry.Point, length, along geometry.Length, fa
 // Press implements State.
 func (s *PlaceBolt) Press(m *Machine) {
 	s.Move(m)
+	if !s.ok && m.chooseUnder() {
+		return
+	}
 	if !s.ok {
 		m.Notice = "No wall here: bolts stand on edges with a wall. Paint one first (P)"
 		return

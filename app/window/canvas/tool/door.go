@@ -77,6 +77,9 @@ func (d *PlaceDoor) centre(m *Machine) {
 // Press implements State.
 func (d *PlaceDoor) Press(m *Machine) {
 	d.Move(m)
+	if !d.ok && m.chooseUnder() {
+		return
+	}
 	if d.ok {
 		d.put(m, d.from, m.NewDoor.Width)
 	}

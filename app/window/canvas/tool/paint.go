@@ -96,7 +96,9 @@ func (m *Machine) edgeUnder() hit.Target {
 func (s *Paint) Press(m *Machine) {
 	if t := m.edgeUnder(); t.Kind == hit.Edge {
 		s.paint(m, t)
+		return
 	}
+	m.chooseUnder()
 }
 
 // Key implements State.

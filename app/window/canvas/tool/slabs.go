@@ -31,6 +31,18 @@ func (m *Machine) Choose(k int) {
 	m.changed()
 }
 
+// chooseUnder works on the other slab under the pointer, if there is one, with the
+// tool at hand.
+func (m *Machine) chooseUnder() bool {
+	t := hit.Beside(m.Doc.Job().Slabs, m.Doc.Slab(), m.View, m.Pointer)
+	if t.Kind != hit.Other {
+		return false
+	}
+	m.Choose(t.Index)
+	m.Info += ": click again"
+	return true
+}
+
 // seen tells whether a part of an outline's box is on the screen.
 func (m *Machine) seen(ring geometry.Ring) bool {
 	lo, hi := ring.Bounds()

@@ -56,6 +56,27 @@ func TestAnotherSlabIsChosenByAClick(t *testing.T) {
 	}
 }
 
+// A tool that works on edges goes on to another slab that is clicked.
+func TestToolsGoOnToTheOtherSlab(t *testing.T) {
+	for _, state := range []tool.State{&tool.PlaceDoor{}, &tool.PlaceBolt{}, &tool.Paint{}} {
+		b := newBench(t, shop())
+		apron(b)
+		b.m.Brush = tool.Brush{Sets: tool.SetsWall, Wall: "2x4"}
+		b.m.NewDoor = plan.Door{Width: 3 * ft}
+		b.m.Use(state)
+		b.click(pt(10*ft, -11*ft))
+		if b.doc.Slab() != 1 || b.m.State() != state || !strings.Contains(b.m.Info, "click again") {
+			t.Errorf("%s: on slab %d with %s; %q", state.Name(), b.doc.Slab(), b.m.State().Name(), b.m.Info)
+		}
+		if state.Name() == "Paint edges" {
+			b.click(pt(10*ft, -11*ft))
+			if got := b.doc.Job().Slabs[1].Outline[0].Wall; got != "2x4" {
+				t.Errorf("painted %q", got)
+			}
+		}
+	}
+}
+
 func TestASlabOutOfSightIsBroughtIntoView(t *testing.T) {
 	b := newBench(t, shop())
 	apron(b)
