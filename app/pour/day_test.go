@@ -4,11 +4,14 @@ import (
 	"bytes"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry"
@@ -404,6 +407,55 @@ func TestSlabAfterSlab(t *testing.T) {
 	if got, want := d.NeedText(in.Spec.Order.Waste), "slab 12.00 yd³, with 10 % waste 13.20 yd³, ordered 14 yd³: 0.80 yd³ in hand"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+}
+
+// Whatever is drawn: the loads add up to the order, the last bay ends with what is
+// needed, no bay is done before the one before it, numbers run on over the slabs,
+// and every bay of a slab lies in one of its strips.
+func TestAnyDayHolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Input{Spec: takeoff.Default(), Pour: Default()}
+		in.Pour.Reach.Method = Method(rapid.IntRange(0, 2).Draw(t, "method"))
+		in.Pour.Trucks.Loads = Loads(rapid.IntRange(0, 1).Draw(t, "loads"))
+		in.Pour.Trucks.Fleet = rapid.IntRange(0, 2).Draw(t, "fleet")
+		for range rapid.IntRange(0, 3).Draw(t, "stations") {
+			in.Pour.Stations = append(in.Pour.Stations, at(rapid.Float64Range(-150, 150).Draw(t, "x"), rapid.Float64Range(-150, 150).Draw(t, "y")))
+		}
+		for i := range rapid.IntRange(1, 3).Draw(t, "slabs") {
+			p := anyPlan(t)
+			if len(p.Validate(geometry.FeetInches)) > 0 {
+				t.Skip("not a slab")
+			}
+			in.Slabs = append(in.Slabs, Slab{Number: 2 * i, Plan: p, Solid: solidOf(t, p)})
+		}
+		in.Order = decimal.NewFromFloat(in.volume() / cubicYard * rapid.Float64Range(0.9, 1.2).Draw(t, "share")).RoundUp(2)
+		d, err := Of(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := decimal.Zero
+		for _, l := range d.Loads {
+			sum = sum.Add(l.Volume)
+		}
+		if !sum.Equal(d.Order) || d.Order.LessThan(in.Order) || len(d.Times) != len(d.Bays) {
+			t.Fatalf("loads of %s, ordered %s for %s; %d bays and %d times", sum, d.Order, in.Order, len(d.Bays), len(d.Times))
+		}
+		if used := d.Times[len(d.Times)-1].Used; math.Abs(used-d.Need) > 1e-6*d.Need {
+			t.Fatalf("the last bay ends with %v, need %v", used, d.Need)
+		}
+		for i, b := range d.Bays {
+			s := d.Strips[b.Strip-1]
+			if b.Number != i+1 || s.Slab != b.Slab || !slices.Contains(s.Bays, i) {
+				t.Fatalf("bay %+v of strip %+v", b, s)
+			}
+			if i > 0 && (d.Times[i].Done < d.Times[i-1].Done || b.Slab < d.Bays[i-1].Slab) {
+				t.Fatalf("bay %d comes before bay %d", i+1, i)
+			}
+		}
+		if d.Call.Needed != (len(d.Loads) > 1) || d.Call.Needed && (d.Call.Bay < 1 || d.Call.Bay > len(d.Bays)) {
+			t.Fatalf("call %+v", d.Call)
+		}
+	})
 }
 
 // Who reaches what, with a chute of 17 ft from 5 ft south of the middle: strip 1
