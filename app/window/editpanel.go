@@ -78,7 +78,12 @@ func (p *editPanel) state() string {
 		p.w.doc.Slab(), len(j.Slabs), len(p.w.doc.Plan().Outline) > 0)
 	switch {
 	case p.page == surveyPage || m.Selected.Kind == hit.North:
-		key += fmt.Sprint(j.Survey)
+		for _, b := range j.Survey.Benchmarks {
+			key += fmt.Sprint(b.Name, b.Height)
+		}
+		for _, n := range j.Survey.Notes {
+			key += n.Text
+		}
 	case m.Selected.Kind == hit.Edge && m.Exists(m.Selected):
 		e := p.loop(m.Selected.Loop)[m.Selected.Index]
 		key += fmt.Sprint(len(e.Bolts), e.Wall != "")
