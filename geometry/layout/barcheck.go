@@ -73,6 +73,51 @@ func (t *site) checkRow(r row) {
 	})
 }
 
+// checkDug reports, once for an edge, where a row lies deeper than the slab is dug:
+// as behind a hole in a haunch, which the haunch does not reach round.
+func (t *site) checkDug(c *chain) {
+	if t.solid == nil {
+		return
+	}
+	const step = inch
+	found := map[int]bool{}
+	for i, s := range c.s {
+		a, b := c.v[i], c.v[i+1]
+		long := geometry.Distance(a.at, b.at)
+		if long == 0 || found[s.edge] || !t.crowded(c, a.at, b.at, s.edge) {
+			continue
+		}
+		for d := geometry.Length(0); d <= long; d += step {
+			q := geometry.Along(a.at, b.at, d)
+			depth := a.depth + round(float64(b.depth-a.depth)*float64(d)/float64(long))
+			under, ok := t.solid.DepthAt(q)
+			if ok && depth+c.row.db/2 > under+geometry.Micrometre {
+				found[s.edge] = true
+				t.find(ruleHaunch, true, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
+					c.row.number, t.sides[c.loop][s.edge].name(), t.text(depth), t.text(under))
+				break
+			}
+		}
+	}
+}
+
+// crowded tells whether any edge but a row's own and its neighbours comes within
+// the haunch under a stretch of it.
+func (t *site) crowded(c *chain, a, b geometry.Point, edge int) bool {
+	m := float64(c.row.inset + c.row.db)
+	box := geometry.BoxOf(a, b)
+	g := t.region
+	g.found = g.index.Near(geometry.Box{MinX: box.MinX - m, MinY: box.MinY - m, MaxX: box.MaxX + m, MaxY: box.MaxY + m}, g.found[:0])
+	n := len(t.sides[c.loop])
+	for _, k := range g.found {
+		s := g.sides[k]
+		if s.loop != c.loop || s.edge != edge && s.edge != (edge+1)%n && s.edge != (edge+n-1)%n {
+			return true
+		}
+	}
+	return false
+}
+
 // checkRowsApart reports rows nearer to each other than the table of development
 // lengths asks, two bar diameters clear, once for each two.
 func (t *site) checkRowsApart() {

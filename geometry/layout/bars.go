@@ -33,6 +33,7 @@ func (t *site) edgeBars() []Bar {
 			r.lap = t.spec.LapLength(r.size, t.topCast(r))
 			legs := t.cornerLegs(r, i)
 			for _, c := range t.chains(k, r, legs.short+2*r.db) {
+				t.checkDug(&c)
 				bars = append(bars, t.layChain(&c, legs, &laps)...)
 			}
 		}

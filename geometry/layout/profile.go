@@ -30,7 +30,7 @@ func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
 			continue
 		}
 		x, drop := c.spans[i].From, (to - from).Abs()
-		runout := t.runOut(c, i-1)
+		runout := t.runOut(c, depths, i-1)
 		near, far := max(r.Bottom, coverEarth), max(r.Bottom, coverEarth)+drop
 		intoSpan := to > from // the slope lies beyond x
 		switch {
@@ -72,8 +72,7 @@ func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Len
 	for again := true; again; { // a span that is levelled may leave its neighbour no room
 		again = false
 		for i, sp := range c.spans {
-			room := min(sp.To, c.to) - max(sp.From, c.from)
-			if need, up := t.needs(c, r, depths, i, flat); need > room && up < depths[i] {
+			if need, up := t.needs(c, r, depths, i, flat); need > c.room(i) && up < depths[i] {
 				depths[i], again = up, true
 				t.find(Rule{"Bars drop with the section", "common practice"}, false, c.side.at((sp.From+sp.To)/2, 0),
 					"Row %d has no room to drop into a deeper stretch of %s and runs on at the depth beside it.", r.number, c.side.name())
@@ -88,7 +87,7 @@ func (t *site) needs(c reach, r row, depths []geometry.Length, i int, flat geome
 	up = depths[i]
 	clear := max(r.Bottom, coverEarth)
 	for _, k := range [...]int{i - 1, i + 1} {
-		if k >= 0 && k < len(depths) && depths[k] < depths[i] && t.runOut(c, min(i, k)) == 0 {
+		if k >= 0 && k < len(depths) && depths[k] < depths[i] && t.runOut(c, depths, min(i, k)) == 0 {
 			need += clear + depths[i] - depths[k]
 			up = min(up, depths[k])
 		}
@@ -104,14 +103,28 @@ func (t *site) needs(c reach, r row, depths []geometry.Length, i int, flat geome
 	return need, up
 }
 
-// runOut gives the length over which the section ramps between a span and the
-// next, 0 for a step.
-func (t *site) runOut(c reach, span int) geometry.Length {
+// room gives how much of a span a row has.
+func (c *reach) room(span int) geometry.Length {
+	sp := c.spans[span]
+	return min(sp.To, c.to) - max(sp.From, c.from)
+}
+
+// runOut gives the length over which a row follows the ramp between a span and the
+// next: 0 for a step, and where the shallower of them has no room for a ramp at
+// either end, so that the row must change its depth within the deeper one.
+func (t *site) runOut(c reach, depths []geometry.Length, span int) geometry.Length {
 	var out geometry.Length
 	for _, sp := range c.spans[span : span+2] {
 		if sp.Door >= 0 {
 			out = max(out, t.edge(c.side).Doors[sp.Door].RunOut)
 		}
+	}
+	shallow := span
+	if depths[span+1] < depths[span] {
+		shallow++
+	}
+	if c.room(shallow) < 2*out {
+		return 0
 	}
 	return out
 }
