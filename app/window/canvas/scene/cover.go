@@ -16,11 +16,17 @@ import (
 // Cover is sheets made ready to be drawn. It may be made beside the window.
 type Cover struct {
 	sheets  []layout.Sheet
-	borders []solid.Line    // of all sheets, those that lie in one line joined
+	borders []border        // of all sheets, those that lie in one line joined
 	lap     geometry.Length // of neighbours; 0 for none
 	lapAt   geometry.Point
 	cut     bool            // to the slab
 	w, h    geometry.Length // of the largest sheet
+}
+
+// border is a line of sheets' sides.
+type border struct {
+	solid.Line
+	at float64 // across its direction, nanometres; they are in this order
 }
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
@@ -89,12 +95,12 @@ func (c *Cover) join() {
 			at, from, to := line[0].at, line[0].from, line[0].to
 			for _, s := range line[1:] {
 				if s.from > to+same {
-					c.borders = append(c.borders, solid.Line{A: point(at, from), B: point(at, to)})
+					c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at})
 					from, to = s.from, s.to
 				}
 				to = max(to, s.to)
 			}
-			c.borders = append(c.borders, solid.Line{A: point(at, from), B: point(at, to)})
+			c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at})
 			all = all[n:]
 		}
 	}
@@ -111,7 +117,13 @@ func (s *Scene) borders(c *Cover, on, off float64, ink colour) {
 	if s.small(c) {
 		ink = between(ink, s.pal.Paper, 0.35)
 	}
+	// Where laps are too narrow to be seen, their two lines are one.
+	narrow, last := c.lap > 0 && s.pixels(c.lap) < thin, math.Inf(-1)
 	for _, l := range c.borders {
+		if d := l.at - last; narrow && d > 1000 && d < float64(c.lap)*1.01 {
+			continue
+		}
+		last = l.at
 		if on == 0 || s.small(c) {
 			s.line(l.A, l.B, 1, ink)
 		} else {

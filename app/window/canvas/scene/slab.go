@@ -52,8 +52,10 @@ func (s *Scene) underside(sh *Shape) {
 		s.ring(0, len(f.Corners), func(k int) geometry.Point { return f.Corners[k] })
 		s.Brush.Fill(s.rings[:1], s.glass(c))
 	}
-	for _, l := range sh.ridges {
-		s.line(l.A, l.B, 1, s.pal.Ridge)
+	if s.pixels(geometry.Foot/2) >= thin { // else the shades alone tell
+		for _, l := range sh.ridges {
+			s.line(l.A, l.B, 1, s.pal.Ridge)
+		}
 	}
 	for _, c := range sh.contoursAt(s.in.Units, s.in.View.Scale) {
 		s.dashes(c.A, c.B, 2, 3, 1, s.pal.Contour)

@@ -15,12 +15,16 @@ type pick struct{ a, b geometry.Point }
 // followed. The sheet lists all.
 const mostDiagonals = 10
 
+// shortLine is how long a string line must be on the screen to be told from its
+// neighbours, pixels.
+const shortLine = 60
+
 // stakeOut draws string lines to their stakes, the diagonals, and the 3-4-5
 // checks of right angles.
 func (s *Scene) stakeOut(l *layout.Layout) {
 	c := s.pal.Stake
 	for _, t := range l.Lines {
-		if s.v.Pixels(geometry.Distance(t.A, t.B)) < 12*s.k || !s.seen(t.A, t.B) {
+		if s.v.Pixels(geometry.Distance(t.A, t.B)) < shortLine*s.k || !s.seen(t.A, t.B) {
 			continue
 		}
 		s.dashes(t.A, t.B, 18, 3, 1, c)
@@ -93,12 +97,14 @@ func (s *Scene) lengths(l *layout.Layout) {
 func (s *Scene) stakeTexts(l *layout.Layout) {
 	c := s.pal.Stake
 	mid := s.slabMiddle()
+	last := paint.Point{X: math.Inf(1)}
 	for i := range l.Grades {
 		g := &l.Grades[i]
 		p := s.pt(g.At)
-		if !s.onScreen(p) {
+		if !s.onScreen(p) || abs(p.X-last.X)+abs(p.Y-last.Y) < 28*s.k {
 			continue
 		}
+		last = p
 		s.texts.lines = append(s.texts.lines[:0], s.grade("top ", g.Top), s.grade("dig ", g.Bottom))
 		lines := s.texts.lines
 		size := TextSize * s.k

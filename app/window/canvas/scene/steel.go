@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/geometry"
@@ -55,6 +56,7 @@ func (s *Scene) wires(c [4]geometry.Point, spacing geometry.Length) {
 // lie side by side, so that their laps are seen.
 func (s *Scene) bars(l *layout.Layout) {
 	apart := s.pixels(geometry.Inch) >= 1.5
+	crowded := s.pixels(geometry.Foot/2) < thin // rows would run together: one is drawn
 	var last struct {
 		a, b  geometry.Point
 		drawn bool
@@ -62,7 +64,7 @@ func (s *Scene) bars(l *layout.Layout) {
 	}
 	for i := range l.Bars {
 		b := &l.Bars[i]
-		if len(b.Path) < 2 {
+		if len(b.Path) < 2 || crowded && strings.HasPrefix(b.Row, "edge row") && b.Row != "edge row 1" {
 			continue
 		}
 		if b.Row == "field grid" { // the lines of a grid are thinned

@@ -78,14 +78,14 @@ func contains(loops []plan.Loop, x, y float64) bool {
 }
 
 // trimmed gives the parts of some lines that lie on the slab.
-func trimmed(loops []plan.Loop, lines []solid.Line) []solid.Line {
-	var out []solid.Line
+func trimmed(loops []plan.Loop, lines []border) []border {
+	var out []border
 	var cuts []float64
 	var parts []stretch
 	for _, l := range lines {
 		cuts, parts = onSlab(loops, l.A, l.B, cuts, parts)
 		for _, p := range parts {
-			out = append(out, solid.Line{A: pointOn(l.A, l.B, p.from), B: pointOn(l.A, l.B, p.to)})
+			out = append(out, border{solid.Line{A: pointOn(l.A, l.B, p.from), B: pointOn(l.A, l.B, p.to)}, l.at})
 		}
 	}
 	return out
