@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -235,11 +236,36 @@ func BenchmarkThresholds(b *testing.B) {
 	}
 }
 
-func BenchmarkCompareSix(b *testing.B) {
+func BenchmarkCompareSix(b *testing.B) { benchmarkCompare(b, rectangle(30*foot, 24*foot)) }
+
+// A comb of 200 edges, with a wall on each.
+func BenchmarkCompareSix200(b *testing.B) {
 	base := rectangle(30*foot, 24*foot)
+	out := plan.Loop{{At: geometry.Point{}}, {At: geometry.Point{X: 800 * foot}}}
+	for i := range geometry.Length(49) {
+		x := 800*foot - 16*i*foot
+		out = append(out, plan.Edge{At: geometry.Point{X: x, Y: 24 * foot}}, plan.Edge{At: geometry.Point{X: x - 8*foot, Y: 24 * foot}},
+			plan.Edge{At: geometry.Point{X: x - 8*foot, Y: 16 * foot}}, plan.Edge{At: geometry.Point{X: x - 16*foot, Y: 16 * foot}})
+	}
+	out = append(out, plan.Edge{At: geometry.Point{Y: 16 * foot}})
+	out = slices.CompactFunc(out, func(a, b plan.Edge) bool { return a.At == b.At })
+	for i := range out {
+		out[i].Section, out[i].Wall = "edge", "2x6"
+	}
+	base.Slabs[0].Outline = out
+	benchmarkCompare(b, base)
+}
+
+func benchmarkCompare(b *testing.B, base Base) {
 	for i := range MaxOptions {
 		base.Price.Options = append(base.Price.Options, Option{Edge: To(geometry.Length(8+2*i) * inch)})
 	}
+	for _, o := range Compare(base) {
+		if o.Err != nil {
+			b.Fatal(o.Err)
+		}
+	}
+	b.ResetTimer()
 	for b.Loop() {
 		Compare(base)
 	}
