@@ -113,7 +113,17 @@ type entry struct {
 // describe takes what the list shows from the job.
 func (e *entry) describe(j job.Job) {
 	e.Name, e.Customer, e.Site, e.Date, e.Revision = j.Name, j.Customer, j.Site, j.Date, j.Revision
-	e.Thumbnail = thumbnail(j.Slabs[0].Outline.Corners())
+	e.Thumbnail = nil
+	widest := geometry.Length(0)
+	for _, s := range j.Slabs {
+		r := s.Outline.Corners()
+		if len(r) < 3 {
+			continue
+		}
+		if lo, hi := r.Bounds(); e.Thumbnail == nil || hi.X-lo.X+hi.Y-lo.Y > widest {
+			e.Thumbnail, widest = thumbnail(r), hi.X-lo.X+hi.Y-lo.Y
+		}
+	}
 }
 
 // thumbnailCorners is enough for a picture the size of a thumb.

@@ -159,9 +159,12 @@ func (p *bookPage) backups(f *pageForm) {
 
 // restore puts a backup in the place of the book and opens it.
 func (p *bookPage) restore(backup string) {
+	p.w.leave(func() { p.putInPlace(backup) })
+}
+
+func (p *bookPage) putInPlace(backup string) {
 	w := p.w
 	path := w.book.Path()
-	w.doc.Cancel()
 	if err := w.book.Close(); err != nil {
 		p.say(err)
 	}
@@ -169,8 +172,8 @@ func (p *bookPage) restore(backup string) {
 	book, openErr := storage.Open(path, storage.Options{})
 	if openErr != nil {
 		// The job that is open stays on the table, and in memory.
-		w.book, w.id = nil, 0
-		w.doc.Reset(w.doc.Base(), nil)
+		w.take(nil)
+		p.say(w.attach(w.doc.Base(), 0))
 		p.say(errors.Join(err, openErr))
 		return
 	}

@@ -307,12 +307,7 @@ func (p *bookPage) revisionsPart() (fyne.CanvasObject, func()) {
 			p.say(err)
 			return
 		}
-		if id != w.id {
-			w.openFromBook(id)
-		}
-		w.doc.Commit("Bring back revision "+from, was.Job)
-		w.pages.home()
-		w.tell("Brought back " + from + "; Undo takes it back")
+		p.bringBack(id, from, was.Job)
 	}))
 	f.add(result, nil)
 	version := 0
@@ -323,6 +318,30 @@ func (p *bookPage) revisionsPart() (fyne.CanvasObject, func()) {
 			compare()
 		}
 	}
+}
+
+// bringBack makes a revision of job id its present state, as an edit that can be
+// undone.
+func (p *bookPage) bringBack(id storage.ID, name string, was job.Job) {
+	w := p.w
+	commit := func() {
+		w.doc.Commit("Bring back revision "+name, was)
+		w.pages.home()
+		w.tell("Brought back " + name + "; Undo takes it back")
+	}
+	if id == w.id {
+		commit()
+		return
+	}
+	w.leave(func() {
+		j, err := w.book.Get(id)
+		if err != nil {
+			p.say(err)
+			return
+		}
+		w.display(j, id)
+		commit()
+	})
 }
 
 // showDifference lists what changed, in words, in quantities and in price.

@@ -577,3 +577,60 @@ func TestWaitCanBeStopped(t *testing.T) {
 		t.Error("it goes on waiting")
 	}
 }
+
+// A revision of another job comes back in that job, and can be undone there.
+func TestBringBackARevisionOfAnotherJob(t *testing.T) {
+	w := withBook(t)
+	other := demoJob(t)
+	other.Name = "Other"
+	id, err := w.book.Create(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := w.book.Revise(id, "before"); err != nil {
+		t.Fatal(err)
+	}
+	now := other
+	now.Notes = "later"
+	if err := w.book.Edit(id, "Notes", now); err != nil {
+		t.Fatal(err)
+	}
+	first, before := w.id, w.doc.Base()
+	was, err := w.book.Revision(id, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.pages.turn(bookView)
+	bookViewOf(w).bringBack(id, "1", was)
+	if got, err := w.book.Get(id); err != nil || w.id != id || got.Notes != other.Notes {
+		t.Errorf("job %v is open and reads %q, %v", w.id, got.Notes, err)
+	}
+	w.undo()
+	if got, err := w.book.Get(id); err != nil || got.Notes != "later" {
+		t.Errorf("undone it reads %q, %v", got.Notes, err)
+	}
+	if got, err := w.book.Get(first); err != nil || !bytes.Equal(got.Encode(), before.Encode()) {
+		t.Errorf("the job that was open was changed: %v", err)
+	}
+}
+
+// A backup that is damaged leaves the book as it is, and the window goes on.
+func TestRestoreThatFails(t *testing.T) {
+	w := withBook(t)
+	w.pages.turn(bookView)
+	bad := filepath.Join(t.TempDir(), "bad.book")
+	if err := os.WriteFile(bad, []byte("no book"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	bookViewOf(w).restore(bad)
+	if !strings.Contains(w.machine.Notice, "backup is damaged") {
+		t.Errorf("it says %q", w.machine.Notice)
+	}
+	j := w.doc.Job()
+	j.Notes = "on"
+	w.doc.Commit("Notes", j)
+	if got, err := w.book.Get(w.id); err != nil || got.Notes != "on" {
+		t.Errorf("work after it is not saved: %q, %v", got.Notes, err)
+	}
+	_ = w.book.Close()
+}

@@ -102,7 +102,7 @@ func TestPrintKeepsARevisionAndHeadsTheSheets(t *testing.T) {
 		t.Error("the workbook does not name the company")
 	}
 	text := pdfText(t, filepath.Join(folder, "layout.pdf"))
-	for _, want := range []string{"Sample Flatwork", "Licence 12345"} {
+	for _, want := range []string{"Sample Flatwork", "Licence 12345", "Frost depth"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the layout sheet does not show %q", want)
 		}
