@@ -226,6 +226,8 @@ func startOf(j job.Job) job.Job {
 	}
 	s.Pour.Stations, s.Pour.Weather = nil, nil
 	s.Price.Extras, s.Price.Options = nil, nil
+	t := &s.Price.Terms
+	t.Included, t.Start, t.Finish = nil, "", ""
 	s.Price.Prices = job.New().Price.Prices
 	return s
 }

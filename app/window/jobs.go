@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	fynestorage "fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
 
 	"haunchbook/app/job"
 	"haunchbook/assets"
@@ -213,7 +214,15 @@ func newJobPanel(w *Window) *jobPanel {
 		}, nil)
 	}
 	f.choice("Units", func() []string { return []string{"ft-in", "mm"} }, func() string { return w.doc.Units().String() }, func(string) { w.switchUnits() })
-	f.note("Every change is saved in the job book at once. Save as a job file (Ctrl+S) to mail it or keep it elsewhere.")
+	kept := widget.NewLabel("")
+	kept.Wrapping = fyne.TextWrapWord
+	f.add(kept, func() {
+		text := "This window has no job book to write to: save the job as a job file (Ctrl+S) to keep it."
+		if w.history != nil {
+			text = "Every change is saved in the job book at once. Save as a job file (Ctrl+S) to mail it or keep it elsewhere."
+		}
+		set(kept, text)
+	})
 	p.scroll = container.NewVScroll(container.NewPadded(f.box))
 	return p
 }
