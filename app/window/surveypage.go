@@ -187,3 +187,6 @@ func (e *wordsEntry) TypedKey(k *fyne.KeyEvent) {
 	}
 	e.Entry.TypedKey(k)
 }
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next field.
+func (e *wordsEntry) AcceptsTab() bool { return false }
