@@ -146,6 +146,24 @@ func TestSeveralSlabsInTheWindow(t *testing.T) {
 	}
 }
 
+// What was selected is not taken for a thing of the slab that an undo leads to.
+func TestUndoOnAnotherSlabSelectsNothing(t *testing.T) {
+	w := open(t, Options{Job: shop()})
+	w.Show()
+	w.typed("s")
+	w.typed("r10 x 8<Return>")
+	w.machine.Choose(0)
+	w.machine.Selected = hit.Target{Kind: hit.Edge, Index: 1}
+	w.refresh()
+	if w.machine.Selected.Kind != hit.Edge {
+		t.Fatalf("selected %+v", w.machine.Selected)
+	}
+	w.undo()
+	if w.doc.Slab() != 1 || w.machine.Selected.Kind != hit.Nothing {
+		t.Errorf("on slab %d, selected %+v", w.doc.Slab(), w.machine.Selected)
+	}
+}
+
 func TestTheDistanceOfSlabsIsTyped(t *testing.T) {
 	j := shop()
 	apron := plan.Plan{Field: ft / 2}.WithOutline(plan.Like(geometry.Ring{pt(28*ft, 2*ft), pt(38*ft, 2*ft), pt(38*ft, 10*ft), pt(28*ft, 10*ft)}, plan.Edge{}))

@@ -32,7 +32,7 @@ func (w *Window) menu() *fyne.MainMenu {
 	}
 	slab = append(slab, fyne.NewMenuItemSeparator(),
 		item("New slab   (S)", nil, w.newSlab),
-		item("Copy the slab", nil, func() { w.doc.CopySlab(); w.worked() }),
+		item("Copy the slab", nil, func() { w.doc.CopySlab(); w.showSlab() }),
 		item("Next slab   (Page Down)", nil, func() { w.machine.Use(&tool.Select{}); w.machine.Key(tool.PageDown, tool.Mods{}) }),
 		fyne.NewMenuItemSeparator(),
 		item("Outline by legs…", ctrl(fyne.KeyL, 0), func() { w.turn(legsPage) }),

@@ -31,13 +31,13 @@ func (p *editPanel) slabs() {
 	moves := newButton("Move…", func() { w.use(&tool.MovePlan{}) })
 	f.buttons(
 		newButton("New slab", w.newSlab),
-		newButton("Copy", func() { w.doc.CopySlab(); w.worked() }),
+		newButton("Copy", func() { w.doc.CopySlab(); w.showSlab() }),
 		moves,
 		newButton("Remove", func() {
 			w.machine.Selected = hit.Target{Kind: hit.Slab}
 			if w.doc.Plan().Blank() {
 				w.doc.RemoveSlab()
-				w.worked()
+				w.showSlab()
 				return
 			}
 			w.machine.Key(tool.Delete, tool.Mods{})
@@ -115,12 +115,12 @@ func (w *Window) newSlab() {
 	w.machine.Use(&tool.Select{})
 	w.machine.Selected = hit.Target{}
 	w.doc.AddSlab()
-	w.worked()
+	w.showSlab()
 	w.tell("A new slab: draw it with Rectangle (R) or Outline (L), beside the others or against them")
 }
 
-// worked shows the slab that is worked on after it was begun, copied or removed.
-func (w *Window) worked() {
+// showSlab shows the slab that is worked on after it was begun, copied or removed.
+func (w *Window) showSlab() {
 	w.edit.page = selection
 	w.machine.Selected = hit.Target{}
 	if len(w.doc.Plan().Outline) > 0 {

@@ -73,6 +73,7 @@ type Window struct {
 	ticked  map[string]bool      // what to print, by file; nil before it was asked
 	asked   *dialog.CustomDialog // the last question about unsaved changes
 
+	worked    int                // the slab that was worked on when last looked at
 	section   *[2]geometry.Point // of the section cut that is shown
 	written   *widget.Button     // the button of the print page
 	tracing   tracing
@@ -205,7 +206,8 @@ func (w *Window) refresh() {
 	}
 	w.refreshed = true
 	defer func() { w.refreshed = false }()
-	if !w.machine.Exists(w.machine.Selected) {
+	if k := w.doc.Slab(); k != w.worked || !w.machine.Exists(w.machine.Selected) {
+		w.worked = k // what was selected is on another slab
 		w.machine.Selected = hit.Target{}
 	}
 	w.plan.Update()
