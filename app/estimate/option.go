@@ -262,7 +262,7 @@ func Compare(b Base) []Outcome {
 
 func (b Base) outcome(o Option) Outcome {
 	p, s := o.Apply(b.Slabs, b.Spec)
-	c := Outcome{Name: o.Name, Option: o, Field: Field(p), Frost: b.frostReached(p, s.Base.Above)}
+	c := Outcome{Name: o.Name, Option: o, Field: Field(p)}
 	if main, ok := MainSection(p); ok {
 		c.Edge = main.Depth
 	}
@@ -272,6 +272,9 @@ func (b Base) outcome(o Option) Outcome {
 	}
 	e := Of(t, s.Order, b.Price, b.Prices)
 	c.Takeoff, c.Estimate = t, e
+	c.Frost = !slices.ContainsFunc(t.Slabs, func(d takeoff.Slab) bool {
+		return !b.frostLine(d.Plan, d.Solid, s.Base.Above).reached(d.Plan)
+	})
 	if l, ok := t.Line("concrete.order"); ok {
 		c.Ordered, c.Volume = need(l), l.Unit
 	}
@@ -294,31 +297,6 @@ func (b Base) outcome(o Option) Outcome {
 	c.Steel = c.Steel.Round(1)
 	c.Hours, c.Cost, c.Bid = e.Hours, e.Cost, e.Bid
 	return c
-}
-
-// frostReached tells whether every edge of the outlines that is no joint reaches
-// the frost depth below the ground, over which the slabs stand by above.
-func (b Base) frostReached(slabs []plan.Plan, above geometry.Length) bool {
-	return !slices.ContainsFunc(slabs, func(p plan.Plan) bool { return aboveFrost(p, b.Frost+above+p.Height) })
-}
-
-// aboveFrost tells whether an edge of one slab ends above a depth below its top.
-func aboveFrost(p plan.Plan, frost geometry.Length) bool {
-	for i, e := range p.Outline {
-		if e.Joint {
-			continue
-		}
-		for _, span := range p.Outline.Spans(i) {
-			depth := p.Field
-			if s, ok := p.SectionNamed(span.Section); ok {
-				depth = s.Deepest()
-			}
-			if depth < frost {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // Threshold is an edge depth at which something changes.
@@ -395,29 +373,13 @@ func Thresholds(b Base) ([]Threshold, error) {
 		out = append(out, Threshold{"Deepest edge within 1 truck", one, found})
 	}
 	if b.Frost > 0 {
-		out = append(out, b.frostThreshold(main))
+		frost, err := b.frostThreshold(step)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, frost)
 	}
 	return out, nil
-}
-
-// frostThreshold gives the depth of the main section at which every edge reaches
-// the frost depth. Where the ground falls away the slab stands higher over it, and
-// edges go deeper; frost-protected shallow foundations are another way, IRC R403.3.
-func (b Base) frostThreshold(main plan.Section) Threshold {
-	shift := -main.Depth
-	for _, p := range b.Slabs {
-		for i, e := range p.Outline {
-			for _, span := range p.Outline.Spans(i) {
-				if s, ok := p.SectionNamed(span.Section); ok && !e.Joint && len(s.Profile) == 0 {
-					shift = max(shift, b.Frost+b.Spec.Base.Above+p.Height-s.Depth)
-				}
-			}
-		}
-	}
-	t := Threshold{Text: fmt.Sprintf("The edge that reaches frost, %s below the ground", b.Frost.Text(b.Units)), Depth: max(main.Depth+shift, Field(b.Slabs))}
-	slabs, _ := Option{Edge: To(t.Depth)}.Apply(b.Slabs, b.Spec)
-	t.Found = t.Depth <= Deepest && b.frostReached(slabs, b.Spec.Base.Above)
-	return t
 }
 
 func truckCount(n int) string {

@@ -108,6 +108,11 @@ func TestThresholds(t *testing.T) {
 	}
 }
 
+// fall lets the top fall 3 in from the far edge to the front.
+func fall(b *Base) {
+	b.Slabs[0].Top = plan.Top{Falls: []plan.Fall{{From: geometry.Point{Y: 20 * foot}, To: geometry.Point{}, Drop: 3 * inch}}}
+}
+
 // The frost depth counts from the ground (IRC R403.1.4: below undisturbed
 // ground), over which the slab stands by 6 in; the shallowest edge decides, and an
 // edge without a haunch never reaches it.
@@ -128,9 +133,25 @@ func TestFrost(t *testing.T) {
 			b.Slabs[0].Sections = append(b.Slabs[0].Sections, plan.Section{Name: "low", Depth: 10 * inch, Bottom: foot})
 			b.Slabs[0].Outline[1].Section = "low"
 		}, false, 32 * inch, true},
-		{"an edge without a haunch", func(b *Base) { b.Slabs[0].Outline[1].Section = "" }, false, 30 * inch, false},
+		{"an edge without a haunch", func(b *Base) { b.Slabs[0].Outline[1].Section = "" }, false, 0, false},
 		{"a joint without a haunch", func(b *Base) { b.Slabs[0].Outline[1].Section, b.Slabs[0].Outline[1].Joint = "", true }, false, 30 * inch, true},
-		{"deeper than is looked for", func(b *Base) { b.Frost = 6 * foot }, false, 78 * inch, false},
+		{"deeper than is looked for", func(b *Base) { b.Frost = 6 * foot }, false, 0, false},
+		// The top falls 3 in over the 20 ft to the front; the far edge stands 3 in
+		// higher over the ground, unless that is cut level.
+		{"a fall", func(b *Base) { fall(b) }, false, 33 * inch, true},
+		{"a fall over level ground", func(b *Base) { fall(b); b.Slabs[0].Base = plan.Level }, false, 30 * inch, true},
+		// The top falls 1/4 in per ft to both sides, which are level with each other:
+		// the ridge stands 12 ft from them, 3 in higher.
+		{"a ridge", func(b *Base) {
+			b.Slabs[0].Top = plan.Top{Meet: plan.Ridge, Falls: []plan.Fall{
+				{From: geometry.Point{X: 8 * foot}, To: geometry.Point{}, Drop: 2 * inch},
+				{From: geometry.Point{X: 8 * foot}, To: geometry.Point{X: 24 * foot}, Drop: 4 * inch},
+			}}
+		}, false, 33 * inch, true},
+		// Dug to the bottom of its board, a 2x12, an edge of 12 in is 11 1/4 in deep
+		// (NIST PS 20), less than 6 in of frost take; a sixteenth more is no board's and
+		// is dug as deep as it is called.
+		{"at the board", func(b *Base) { b.Frost, b.Slabs[0].Trench = 6*inch, plan.ToBoard }, false, 12*inch + geometry.Sixteenth, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := rectangle(24*foot, 20*foot)
@@ -144,7 +165,7 @@ func TestFrost(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := list[len(list)-1]
-			if got.Depth != c.depth || got.Found != c.reached {
+			if got.Found != c.reached || got.Found && got.Depth != c.depth {
 				t.Errorf("the edge is to be %s, %v; want %s, %v", got.Depth.Text(b.Units), got.Found, c.depth.Text(b.Units), c.reached)
 			}
 			if got.Found {

@@ -1,0 +1,114 @@
+package estimate
+
+import (
+	"fmt"
+
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
+	"haunchbook/geometry/solid"
+)
+
+// frostLine is how deep the edges of one slab go to reach the frost depth: every
+// span of every edge of the outline that is no joint, below its own top.
+type frostLine [][]geometry.Length
+
+// frostLine gives it for a slab that is oriented, with its lowest top at above
+// over the ground. The frost depth counts from the ground, IRC R403.1.4; where the
+// ground under the slab rises with its top, edges rise with it. Frost-protected
+// shallow foundations are another way, IRC R403.3, for an engineer to lay out.
+func (b Base) frostLine(p plan.Plan, s *solid.Solid, above geometry.Length) frostLine {
+	out := make(frostLine, len(p.Outline))
+	for i, e := range p.Outline {
+		if e.Joint {
+			continue
+		}
+		from, to := p.Outline.Ends(i)
+		for _, span := range p.Outline.Spans(i) {
+			rise := geometry.Length(0)
+			if p.Base == plan.Graded {
+				rise = highest(p, s, geometry.Along(from, to, span.From), geometry.Along(from, to, span.To))
+			}
+			out[i] = append(out[i], b.Frost+above+p.Height+rise)
+		}
+	}
+	return out
+}
+
+// highest gives the greatest height of the top between two points, over its
+// lowest on the slab.
+func highest(p plan.Plan, s *solid.Solid, a, b geometry.Point) geometry.Length {
+	ends := max(s.TopAt(a), s.TopAt(b))
+	if p.Top.Meet != plan.Ridge {
+		return ends // the higher of planes is highest at an end
+	}
+	// The lower of planes rises to its highest and falls from there.
+	lo, hi := geometry.Length(0), geometry.Distance(a, b)
+	for hi-lo > geometry.Millimetre {
+		third := (hi - lo) / 3
+		if s.TopAt(geometry.Along(a, b, lo+third)) < s.TopAt(geometry.Along(a, b, hi-third)) {
+			lo += third
+		} else {
+			hi -= third
+		}
+	}
+	return max(ends, s.TopAt(geometry.Along(a, b, (lo+hi)/2)))
+}
+
+// reached tells whether every edge of a slab goes as deep as the line.
+func (l frostLine) reached(p plan.Plan) bool {
+	for i, e := range p.Outline {
+		if e.Joint {
+			continue
+		}
+		for k, span := range p.Outline.Spans(i) {
+			depth := p.Field
+			if s, ok := p.SectionOn(e, span.Section); ok {
+				depth = s.Deepest()
+			}
+			if depth < l[i][k] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// frostThreshold gives the depth of the main section from which on every edge
+// reaches the frost depth.
+func (b Base) frostThreshold(step geometry.Length) (Threshold, error) {
+	t := Threshold{Text: fmt.Sprintf("The edge that reaches frost, %s below the ground", b.Frost.Text(b.Units))}
+	lines := make([]frostLine, len(b.Slabs))
+	for k, p := range b.Slabs {
+		if p.Blank() {
+			continue
+		}
+		p = p.Oriented()
+		s, err := solid.Of(p)
+		if err != nil {
+			return t, err
+		}
+		lines[k] = b.frostLine(p, s, b.Spec.Base.Above)
+	}
+	reached := func(n geometry.Length) bool {
+		slabs, _ := Option{Edge: To(n * step)}.Apply(b.Slabs, b.Spec)
+		for k, p := range slabs {
+			if !p.Blank() && !lines[k].reached(p.Oriented()) {
+				return false
+			}
+		}
+		return true
+	}
+	lo, hi := Field(b.Slabs)/step, Deepest/step
+	if !reached(hi) {
+		return t, nil
+	}
+	for lo < hi {
+		if mid := (lo + hi) / 2; reached(mid) {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	t.Depth, t.Found = hi*step, true
+	return t, nil
+}
