@@ -61,14 +61,7 @@ func (p *bookPage) recordPart() (fyne.CanvasObject, func()) {
 		}
 		result.Add(headings([]string{"Estimate against actual", ">Estimated", ">Actual", ">Difference"}, l()))
 		for _, r := range rows {
-			percent := "–"
-			if !r.Estimated.IsZero() {
-				percent = r.Percent.StringFixed(1) + " %"
-				if r.Percent.IsPositive() {
-					percent = "+" + percent
-				}
-			}
-			result.Add(tableRow(l(), r.Name, strings.TrimSpace(r.Estimated.String()+" "+r.Unit), strings.TrimSpace(r.Actual.String()+" "+r.Unit), percent))
+			result.Add(tableRow(l(), r.Name, strings.TrimSpace(r.Estimated.String()+" "+r.Unit), strings.TrimSpace(r.Actual.String()+" "+r.Unit), offBy(r)))
 		}
 		result.Refresh()
 	}
@@ -148,6 +141,22 @@ func (p *bookPage) recordPart() (fyne.CanvasObject, func()) {
 	f.note("Saved as you type. Leave empty what nobody wrote down.")
 	show()
 	return container.NewVBox(f.box, result), f.sync
+}
+
+// offBy prints by how much the actual figure is off: in percent of the estimate,
+// of a percentage in points.
+func offBy(r actual.Row) string {
+	d, unit := r.Percent, " %"
+	if r.Unit == "%" {
+		d, unit = r.Actual.Sub(r.Estimated), " points"
+	} else if r.Estimated.IsZero() {
+		return "–"
+	}
+	s := d.StringFixed(1) + unit
+	if d.IsPositive() {
+		s = "+" + s
+	}
+	return s
 }
 
 func blankZero(d decimal.Decimal) string {
