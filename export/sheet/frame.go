@@ -22,6 +22,7 @@ type Options struct {
 	Date    time.Time // of the document; printed where the job has no date of its own
 	Paper   Paper     // zero to choose
 	Company Company
+	Frost   geometry.Length // depth that edges should reach at the site; 0 where it is not known
 }
 
 // Distances of the frame, in millimetres.

@@ -18,6 +18,7 @@ import (
 	"testing"
 
 	"haunchbook/app/job"
+	"haunchbook/geometry"
 )
 
 // tool runs a program on a document and gives what it prints. Without the
@@ -340,6 +341,25 @@ func TestFinishRefusesOtherFiles(t *testing.T) {
 	for i, raw := range [][]byte{nil, []byte("%PDF-1.7"), doc[:len(doc)/2], bytes.Replace(doc, []byte("startxref\n"), []byte("startxref\n9"), 1), bytes.Replace(doc, []byte("\nxref\n"), []byte("\nxrfe\n"), 1)} {
 		if _, err := finishPDF(raw, []string{"x"}, metadata{}); err == nil {
 			t.Errorf("file %d passed", i)
+		}
+	}
+}
+
+// The frost depth of the site is set against each section.
+func TestFrost(t *testing.T) {
+	j := demoJob(t)
+	for frost, want := range map[geometry.Length]string{
+		0:       "",
+		14 * in: `A Edge 12, 1'-0" deep, is 2" short of it`,
+		16 * in: `B Door 16, 1'-4" deep, reaches it`,
+	} {
+		pages, err := Pages(j, taken(t, j), Options{Date: fixedDate, Frost: frost})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := strings.Join(texts(pages...), " ")
+		if strings.Contains(all, "Frost depth") != (frost > 0) || !strings.Contains(all, want) {
+			t.Errorf("frost %s: want %q", frost.Text(j.Units), want)
 		}
 	}
 }

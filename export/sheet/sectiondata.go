@@ -29,7 +29,7 @@ func (s *set) sectionPages() {
 	if len(blocks) == 0 {
 		return
 	}
-	blocks = append(blocks, s.underNotes(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")), cautionBlock())
+	blocks = append(blocks, s.underNotes(), s.frostNote(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")), cautionBlock())
 	s.columns("Sections and details", blocks, "as written,", 2)
 }
 
@@ -63,6 +63,26 @@ func (s *set) underNotes() block {
 	if len(n.items) == 0 {
 		return nothing{}
 	}
+	return n
+}
+
+// frostNote says which sections reach the frost depth, where it is known: IRC
+// R403.1.4 wants footings below the frost line, or a protected shallow one by
+// R403.3.
+func (s *set) frostNote() block {
+	if s.options.Frost <= 0 {
+		return nothing{}
+	}
+	u := s.job.Units
+	n := notes{title: "Frost depth " + s.options.Frost.Text(u), size: sizeSmall, bullet: "•"}
+	for i, l := range s.letters {
+		text := "reaches it"
+		if deep := l.section.Deepest(); deep < s.options.Frost {
+			text = fmt.Sprintf("is %s short of it", (s.options.Frost - deep).Text(u))
+		}
+		n.items = append(n.items, fmt.Sprintf("%s %s, %s deep, %s", letter(i), l.section.Name, l.section.Deepest().Text(u), text))
+	}
+	n.items = append(n.items, "Below the frost line, or protected from frost: IRC R403.1.4, R403.3; the local code decides.")
 	return n
 }
 
