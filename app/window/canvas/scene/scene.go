@@ -151,6 +151,7 @@ func (s *Scene) Draw(in Input, w, h int) {
 func (s *Scene) labels(sound bool) {
 	in := &s.in
 	s.north()
+	s.keepMarks()
 	if in.Layers.Sizes {
 		s.dimTexts()
 	}
@@ -172,6 +173,23 @@ func (s *Scene) labels(sound bool) {
 		s.workTexts(true)
 	}
 	s.turnTo(&in.Slab, false)
+}
+
+// keepMarks keeps labels off marks that stand for themselves.
+func (s *Scene) keepMarks() {
+	keep := func(at geometry.Point, px float64) {
+		if p := s.pt(at); s.onScreen(p) {
+			s.room.Take(room.Around(p.X, p.Y, px*s.k, px*s.k))
+		}
+	}
+	for i := range s.in.Survey.Benchmarks {
+		keep(s.in.Survey.Benchmarks[i].At, 17)
+	}
+	if s.in.Layers.Pour && s.in.Pour != nil {
+		for i := range s.in.Pour.Pads {
+			keep(s.in.Pour.Pads[i].At, 11)
+		}
+	}
 }
 
 // turnTo makes a slab the one that is drawn, in quiet colours where it is one of
