@@ -7,11 +7,18 @@ import (
 	"haunchbook/geometry/plan"
 )
 
+// The rules of bars.
 var (
-	ruleCover   = Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}
-	ruleHaunch  = Rule{"Bars lie in the haunch", "geometry"}
-	ruleSpacing = Rule{"Clear spacing that the lap asks for", "ACI 318-19 Table 25.4.2.3"}
-	ruleHook    = Rule{"Straight past a bend", "ACI 318-19 Table 25.3.1"}
+	ruleCover     = Rule{"Cover", "ACI 318-19 Table 20.5.1.3.1"}
+	ruleHaunch    = Rule{"Bars lie in the haunch", "geometry"}
+	ruleSpacing   = Rule{"Clear spacing that the lap asks for", "ACI 318-19 Table 25.4.2.3"}
+	ruleHook      = Rule{"Straight past a bend", "ACI 318-19 Table 25.3.1"}
+	ruleStagger   = Rule{"Laps staggered and off corners", "common practice"}
+	ruleCrossing  = Rule{"Crossed bars lap at inside corners", "common practice"}
+	ruleDrop      = Rule{"Bars drop with the section", "common practice"}
+	ruleRoom      = Rule{"Room for edge bars", "geometry"}
+	rulePadRoom   = Rule{"Room for pad bars", "geometry"}
+	ruleStripRoom = Rule{"Room for strip bars", "geometry"}
 )
 
 // coverEarth is the least cover of concrete cast against earth, 3 in:

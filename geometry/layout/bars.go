@@ -128,7 +128,7 @@ func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapA
 	pieces, clean := splice(from, to, c.row.lap, t.stock(), t.cutStep(), avoid)
 	if !clean {
 		p, _ := c.at((from + to) / 2)
-		t.find(Rule{"Laps staggered and off corners", "common practice"}, false, p,
+		t.find(ruleStagger, false, p,
 			"Some laps of row %d here lie beside those of the next row or at a corner: there is no room elsewhere.", c.row.number)
 	}
 	var bars []Bar

@@ -8,6 +8,8 @@ import (
 	"haunchbook/geometry/lumber"
 )
 
+var ruleFormDepth = Rule{"Form boards reach the edge's depth", "NIST PS 20 dressed sizes"}
+
 // leastBoard is the shortest board that is cut by choice: common practice, no
 // source.
 const leastBoard = 2 * geometry.Foot
@@ -91,7 +93,7 @@ func (t *site) board(f *Form, s side) {
 	}
 	if !deepEnough && !slices.Contains(t.shallow, f.Depth) {
 		t.shallow = append(t.shallow, f.Depth)
-		t.find(Rule{"Form boards reach the edge's depth", "NIST PS 20 dressed sizes"}, false, s.at(s.length/2, 0),
+		t.find(ruleFormDepth, false, s.at(s.length/2, 0),
 			"A %s is %s wide, and edges are %s deep: the trench goes %s below the board.", b.Name, t.text(b.Width), t.text(f.Depth), t.text(f.Below))
 	}
 }

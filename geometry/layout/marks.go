@@ -98,6 +98,8 @@ type wanted struct {
 	Piece
 }
 
+var ruleStock = Rule{"Stock lengths", "set on the job"}
+
 // searchEffort bounds the search for the least stock of one size so that a
 // layout is quick enough to follow a corner that is dragged.
 const searchEffort = 400
@@ -157,7 +159,7 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 		}
 		r, err := cutting.Solve(demands, from, int64(kerf), searchEffort)
 		if err != nil {
-			t.find(Rule{"Stock lengths", "set on the job"}, true, t.home(),
+			t.find(ruleStock, true, t.home(),
 				"%s: the longest piece, %s, is longer than any stock; add a longer stock length.", name, t.text(ws[0].Length))
 			list.Optimal = false
 			continue

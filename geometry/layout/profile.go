@@ -74,7 +74,7 @@ func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Len
 		for i, sp := range c.spans {
 			if need, up := t.needs(c, r, depths, i, flat); need > c.room(i) && up < depths[i] {
 				depths[i], again = up, true
-				t.find(Rule{"Bars drop with the section", "common practice"}, false, c.side.at((sp.From+sp.To)/2, 0),
+				t.find(ruleDrop, false, c.side.at((sp.From+sp.To)/2, 0),
 					"Row %d has no room to drop into a deeper stretch of %s and runs on at the depth beside it.", r.number, c.side.name())
 			}
 		}

@@ -104,7 +104,7 @@ func (t *site) reaches(loop int, r row) []reach {
 				kept = append(kept, c)
 				continue
 			}
-			t.find(Rule{"Room for edge bars", "geometry"}, false, c.side.at(c.side.length/2, 0),
+			t.find(ruleRoom, false, c.side.at(c.side.length/2, 0),
 				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, c.side.name(), t.text(c.side.length))
 		}
 		done := len(kept) == len(out)
@@ -249,8 +249,6 @@ func (t *site) checkCrossing(rs []reach, r row) {
 	}
 }
 
-var ruleCrossing = Rule{"Crossed bars lap at inside corners", "common practice"}
-
 // clear cuts the reaches where they would leave the slab, as where a notch or a
 // hole lies close behind the face.
 func (t *site) clear(rs []reach, r row) []reach {
@@ -264,7 +262,7 @@ func (t *site) clear(rs []reach, r row) []reach {
 			continue
 		}
 		if t.spec.Bars.Corner != Crossed {
-			t.find(Rule{"Room for edge bars", "geometry"}, false, c.side.at(c.side.length/2, 0),
+			t.find(ruleRoom, false, c.side.at(c.side.length/2, 0),
 				"Row %d along %s would leave the slab: it is cut there.", r.number, c.side.name())
 		}
 		for _, s := range in {

@@ -29,7 +29,7 @@ func (t *site) padBars() []Bar {
 			half := size[0]/2 - s.Cover
 			side := size[1]/2 - s.Cover - db/2
 			if half < 2*db || side < 0 {
-				t.find(Rule{"Room for pad bars", "geometry"}, false, p.Centre, "%s is too small for bars with %s of cover.", name, t.text(s.Cover))
+				t.find(rulePadRoom, false, p.Centre, "%s is too small for bars with %s of cover.", name, t.text(s.Cover))
 				break
 			}
 			depth := p.Depth - s.Cover - db/2 - geometry.Length(way)*db
@@ -87,7 +87,7 @@ func (t *site) stripBars() []Bar {
 		name := "strip " + named(strip.Name, "S", i)
 		half := strip.Bottom/2 - s.Cover - db/2
 		if half < 0 {
-			t.find(Rule{"Room for strip bars", "geometry"}, false, strip.Path[0], "%s is too narrow for bars with %s of cover.", name, t.text(s.Cover))
+			t.find(ruleStripRoom, false, strip.Path[0], "%s is too narrow for bars with %s of cover.", name, t.text(s.Cover))
 			continue
 		}
 		depth := strip.Depth - s.Cover - db/2
@@ -127,7 +127,7 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 			to -= s.Cover
 		}
 		if to-from < 4*r.db {
-			t.find(Rule{"Room for strip bars", "geometry"}, false, g.a, "%s has a stretch too short for its bars.", name)
+			t.find(ruleStripRoom, false, g.a, "%s has a stretch too short for its bars.", name)
 			return nil
 		}
 		if i == 0 {
@@ -140,7 +140,7 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 	for i := 1; i < len(c.v); i++ {
 		in := t.within(c.v[i-1].at, c.v[i].at)
 		if len(in) != 1 || in[0].from > 2 || in[0].to < geometry.Distance(c.v[i-1].at, c.v[i].at)-2 {
-			t.find(Rule{"Room for strip bars", "geometry"}, true, c.v[i].at, "%s leaves the slab: its bars there are left out.", name)
+			t.find(ruleStripRoom, true, c.v[i].at, "%s leaves the slab: its bars there are left out.", name)
 			return nil
 		}
 	}
