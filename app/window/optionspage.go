@@ -64,7 +64,7 @@ func newOptionsPage(w *Window) pageView {
 		}
 		return lengthText(p.frost, w.doc.Units())
 	}, p.setFrost)
-	p.form.note("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says. Empty where it does not matter.")
+	p.form.note("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says, its fall taken in. Empty where it does not matter.")
 	p.form.heading("Depths that matter")
 	p.form.add(p.found, nil)
 	below := container.New(&columns{widths: []float32{0, 340}, gap: 12}, p.chart, p.form.box)

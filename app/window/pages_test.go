@@ -357,7 +357,8 @@ func TestFrostDepth(t *testing.T) {
 	if err := p.setFrost("36\""); err != nil {
 		t.Fatal(err)
 	}
-	wantText(t, p.root, "! not reached", "The edge that reaches frost, 3'-0\" below the ground: 3'-6\"")
+	// The lowest top stands 6 in over the ground, and the far end 3 1/2 in higher.
+	wantText(t, p.root, "! not reached", "The edge that reaches frost, 3'-0\" below the ground: 3'-9 1/2\"")
 	if err := p.setFrost("6\""); err != nil {
 		t.Fatal(err)
 	}
