@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
 	"haunchbook/app/job"
@@ -95,5 +96,28 @@ func TestLayersByKeyboard(t *testing.T) {
 	again.layersChanged()
 	if got := loadLayers(w.app.Preferences()); got != (scene.Layers{}) {
 		t.Errorf("with all off, %s are on", got)
+	}
+}
+
+// Moving the pointer over the plan draws no picture anew: only what follows the
+// pointer changes.
+func TestHoverKeepsThePicture(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t)})
+	before := w.plan.frame()
+	e := &desktop.MouseEvent{}
+	for i := range 200 {
+		e.Position = fyne.NewPos(float32(40+i*3), float32(60+i*2))
+		w.plan.MouseMoved(e)
+	}
+	if w.plan.frame() != before || w.plan.drawn != before {
+		t.Error("the picture was drawn anew")
+	}
+	objects := len(test.WidgetRenderer(w.plan).Objects())
+	for i := range 200 {
+		e.Position = fyne.NewPos(float32(640-i*3), float32(460-i*2))
+		w.plan.MouseMoved(e)
+	}
+	if n := len(test.WidgetRenderer(w.plan).Objects()); n > objects+8 {
+		t.Errorf("%d objects above the picture, %d before", n, objects)
 	}
 }
