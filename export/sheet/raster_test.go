@@ -248,6 +248,9 @@ func TestGoldenPictures(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, p := range pages {
+			if slices.Contains(texts(p), "To check") {
+				continue // words of the rules, which change for their own reasons
+			}
 			if what, _, _ := strings.Cut(p.Name, ":"); what == "Key plan" || what == "Layout" || what == "Sections and details" {
 				golden(t, fmt.Sprintf("%s, sheet %d", name, i+1), p)
 			}
