@@ -112,3 +112,35 @@ func TestHookExtension(t *testing.T) {
 		}
 	}
 }
+
+// Crossed bars at the inside corner of an L. The haunch round the corner is flat for
+// 12 in: a bottom row, 8 3/4 in deep, ends within it and cannot lap by 28 1/2 in; it
+// is said. A top row, 2 1/4 in deep, is covered by the 6 in field and runs on by
+// its lap.
+func TestCrossedAtInsideCorner(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 12, 16, 12, 16, 20, 0, 20)
+	for _, c := range []struct {
+		row         layout.Row
+		least, most geometry.Length // past the corner
+		found       bool
+	}{
+		{layout.Row{Face: 3 * inch, Bottom: 3 * inch}, 11 * inch, 12 * inch, true},
+		{layout.Row{Face: 3 * inch, Top: 2 * inch}, 28 * inch, 29 * inch, false},
+	} {
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner, s.Bars.Rows = layout.Crossed, []layout.Row{c.row} }))
+		var past geometry.Length
+		for _, b := range l.Bars {
+			for _, q := range b.Path { // of edge 3, which ends at the corner
+				if q.Y > 12*foot-4*inch && q.Y < 12*foot {
+					past = max(past, 16*foot-q.X)
+				}
+			}
+		}
+		if past < c.least || past > c.most {
+			t.Errorf("%+v runs on %s past the corner", c.row, past.Text(0))
+		}
+		if got := finds(l, "Crossed bars lap at inside corners", ""); got != c.found {
+			t.Errorf("%+v: found is %v", c.row, got)
+		}
+	}
+}

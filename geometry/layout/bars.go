@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 const (
@@ -46,15 +47,14 @@ func (t *site) edgeBars() []Bar {
 
 // topCast tells whether more than 12 in of concrete is cast below the row.
 func (t *site) topCast(r row) bool {
-	if r.Top == 0 {
-		return false
+	deep := false
+	if r.Top > 0 {
+		t.eachSection(func(_ side, e plan.Edge, sp plan.Span) {
+			sec, _ := t.plan.SectionOn(e, sp.Section)
+			deep = deep || sec.Deepest()-r.Top-r.db > topBar
+		})
 	}
-	for _, s := range t.plan.Sections {
-		if s.Deepest()-r.Top-r.db > topBar {
-			return true
-		}
-	}
-	return false
+	return deep
 }
 
 // cornerLegs is how long the legs of corner bars are, outside. Every other row

@@ -377,6 +377,9 @@ func TestBoltRules(t *testing.T) {
 					in[0]-piece.From < 7*inch/2 || piece.To-in[len(in)-1] < 7*inch/2:
 					t.Fatalf("plate %v: ends %v", piece, in)
 				}
+				if s.Bolts.Stud == 0 {
+					checkEven(t, in, s.Units)
+				}
 				for i := 1; i < len(in); i++ {
 					if in[i]-in[i-1] > s.Bolts.Spacing {
 						t.Fatalf("plate %v: %v apart", piece, in[i]-in[i-1])
@@ -385,6 +388,21 @@ func TestBoltRules(t *testing.T) {
 			}
 		}
 	})
+}
+
+// checkEven: bolts that nothing moves stand evenly between the first and the last,
+// each rounded once.
+func checkEven(t *rapid.T, in []geometry.Length, u geometry.Units) {
+	grain := geometry.Sixteenth
+	if u == geometry.Millimetres {
+		grain = geometry.Millimetre
+	}
+	n := geometry.Length(len(in) - 1)
+	for k, a := range in {
+		if even := in[0] + (in[n]-in[0])*geometry.Length(k)/n; (a - even).Abs() > grain/2+1 {
+			t.Fatalf("bolt %d at %s, even is %s", k+1, a.Exact(u), even.Exact(u))
+		}
+	}
 }
 
 // Running distances carry no accumulated rounding: each is the even position
