@@ -39,6 +39,14 @@ func boltKind(holdDown bool) string {
 	return "anchor bolt"
 }
 
+// aBolt is boltKind with its article.
+func aBolt(holdDown bool) string {
+	if holdDown {
+		return "a hold-down"
+	}
+	return "an anchor bolt"
+}
+
 // Move implements State.
 func (s *PlaceBolt) Move(m *Machine) {
 	m.Hover = hit.Target{}
@@ -215,7 +223,7 @@ func (s *PlaceBolt) put(m *Machine, along []geometry.Length) {
 			return
 		}
 		marks = append(marks, plan.BoltMark{Along: a, HoldDown: m.NewBolt.HoldDown})
-		label = "Mark a " + boltKind(m.NewBolt.HoldDown) + " on " + edgeName(s.edge.Loop, s.edge.Index)
+		label = "Mark " + aBolt(m.NewBolt.HoldDown) + " on " + edgeName(s.edge.Loop, s.edge.Index)
 	}
 	p, err := p.SetBolts(s.edge.Loop, s.edge.Index, marks)
 	if m.commit(label, p, err) {
@@ -288,6 +296,6 @@ func (m *Machine) toggleHoldDown() bool {
 	marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
 	marks[t.Sub].HoldDown = !marks[t.Sub].HoldDown
 	q, err := p.SetBolts(t.Loop, t.Index, marks)
-	m.commit("Make it a "+boltKind(marks[t.Sub].HoldDown), q, err)
+	m.commit("Make it "+aBolt(marks[t.Sub].HoldDown), q, err)
 	return true
 }
