@@ -149,3 +149,23 @@ func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 	}
 	return nil, nil, false
 }
+
+// columns flows blocks over as many sheets as they take.
+func (s *set) columns(title string, left []block, scale string, n int) {
+	paper := s.papers()[0] // lists need no large one
+	w, h := paper.landscape()
+	for len(left) > 0 {
+		d := newDraft(title, w, h)
+		left = d.flow(columnsOf(sheetArea(w, h), n), left)
+		if len(d.page.Items) == 0 {
+			return // nothing is left, or a block taller than any column: none is
+		}
+		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
+	}
+}
+
+// nothing is a block that is not there.
+type nothing struct{}
+
+func (nothing) height(float64) float64                   { return -blockGap }
+func (nothing) draw(_ *draft, _, top, _ float64) float64 { return top + blockGap }

@@ -280,3 +280,11 @@ func (g *drawing) matchLines(t tile, first int) {
 	}
 	g.clip, g.area = old, old
 }
+
+// papers gives the papers to choose from.
+func (s *set) papers() []Paper {
+	if s.options.Paper != (Paper{}) {
+		return []Paper{s.options.Paper}
+	}
+	return Papers(s.job.Units)
+}

@@ -33,20 +33,6 @@ func (s *set) sectionPages() {
 	s.columns("Sections and details", blocks, "as written,", 2)
 }
 
-// columns flows blocks over as many sheets as they take.
-func (s *set) columns(title string, left []block, scale string, n int) {
-	paper := s.papers()[0] // lists need no large one
-	w, h := paper.landscape()
-	for len(left) > 0 {
-		d := newDraft(title, w, h)
-		left = d.flow(columnsOf(sheetArea(w, h), n), left)
-		if len(d.page.Items) == 0 {
-			return // nothing is left, or a block taller than any column: none is
-		}
-		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
-	}
-}
-
 // underNotes says what lies under the slab.
 func (s *set) underNotes() block {
 	b, u := s.job.Spec.Base, s.job.Units

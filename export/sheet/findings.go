@@ -1,0 +1,59 @@
+package sheet
+
+import (
+	"strings"
+
+	"haunchbook/geometry/layout"
+)
+
+// findings lists what was found on the slab in turn, and for the job as a whole,
+// that belongs to a sheet.
+func (s *set) findings(belongs func(layout.Rule) bool) block {
+	elsewhere := map[layout.Finding]bool{}
+	for _, slab := range s.takeoff.Slabs {
+		for _, f := range slab.Layout.Findings {
+			elsewhere[f] = slab.Number != s.slab.Number
+		}
+	}
+	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) && !elsewhere[f] })
+}
+
+// allFindings lists what was found on all slabs that belongs to a sheet.
+func (s *set) allFindings(belongs func(layout.Rule) bool) block {
+	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) })
+}
+
+func (s *set) found(belongs func(layout.Finding) bool) block {
+	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
+	seen := map[string]bool{}
+	for _, f := range s.takeoff.Findings {
+		if !belongs(f) || seen[f.Text] {
+			continue
+		}
+		seen[f.Text] = true
+		text := f.Text
+		if f.Rule.Source != "" && f.Rule.Source != "geometry" && f.Rule.Source != "set on the job" {
+			text += " (" + f.Rule.Source + ")"
+		}
+		if f.Severe {
+			text = "LIMIT: " + text
+		}
+		n.items = append(n.items, text)
+	}
+	if len(n.items) == 0 {
+		return nothing{}
+	}
+	return n
+}
+
+func ruleHas(words ...string) func(layout.Rule) bool {
+	return func(r layout.Rule) bool {
+		name := strings.ToLower(r.Name)
+		for _, w := range words {
+			if strings.Contains(name, w) {
+				return true
+			}
+		}
+		return false
+	}
+}

@@ -1,0 +1,53 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook/geometry"
+)
+
+// setOutTable lists where pads and holes lie, measured from corner 1 along the
+// first side and square off it.
+func (s *set) setOutTable() []block {
+	l := s.slab.Plan.Outline
+	a, b := l.Ends(0)
+	u := s.job.Units
+	tb := table{
+		title: "Set out from corner 1",
+		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
+	}
+	add := func(name string, p geometry.Point) {
+		x, y := along(a, b, p)
+		tb.rows = append(tb.rows, []string{name, x.Text(u), y.Text(u)})
+	}
+	for i, p := range s.slab.Plan.Pads {
+		add(padName(p, i)+" centre", p.Centre)
+	}
+	for i, h := range s.slab.Plan.Holes {
+		for k, e := range h.Loop {
+			add(fmt.Sprintf("%s corner %d", holeName(h, i), k+1), e.At)
+		}
+	}
+	for i, st := range s.slab.Plan.Strips {
+		for k, p := range st.Path {
+			add(fmt.Sprintf("%s point %d", stripName(st, i), k+1), p)
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nil
+	}
+	return []block{tableBlock{table: tb}}
+}
+
+// along gives where p lies from a: along the way to b, and square off it to the
+// left.
+func along(a, b, p geometry.Point) (x, y geometry.Length) {
+	v, w := b.Sub(a), p.Sub(a)
+	l := math.Hypot(float64(v.X), float64(v.Y))
+	if l == 0 {
+		return w.X, w.Y
+	}
+	return geometry.Length(math.Round((float64(w.X)*float64(v.X) + float64(w.Y)*float64(v.Y)) / l)),
+		geometry.Length(math.Round((float64(w.Y)*float64(v.X) - float64(w.X)*float64(v.Y)) / l))
+}
