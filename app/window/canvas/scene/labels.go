@@ -88,13 +88,6 @@ func (s *Scene) put(text string, turn bool, c color.NRGBA, at ...paint.Point) bo
 	return false
 }
 
-// must is put for what is written in any case.
-func (s *Scene) must(text string, turn bool, c color.NRGBA, at ...paint.Point) {
-	if !s.put(text, turn, c, at...) {
-		s.write(text, at[0], turn, c, s.box(text, at[0], turn))
-	}
-}
-
 func (s *Scene) write(text string, at paint.Point, turn bool, c color.NRGBA, b room.Box) {
 	s.room.Take(b)
 	s.Brush.Rect(b.X0, b.Y0, b.X1, b.Y1, s.pal.Plate)
