@@ -63,12 +63,18 @@ func (p *editPanel) show() {
 		return
 	}
 	p.key = key
+	refocus := p.w.keepFocus(p.scroll)
 	p.form = newForm()
 	p.w.roomFor(p.page != selection)
 	p.build()
 	p.scroll.Content = container.NewPadded(p.form.box)
 	p.scroll.Refresh()
 	p.scroll.ScrollToTop()
+	if p.page == selection {
+		refocus(nil)
+	} else {
+		refocus(p.scroll)
+	}
 }
 
 // state tells apart what asks for a form of its own.

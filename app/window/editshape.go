@@ -21,6 +21,7 @@ func (p *editPanel) shapes() {
 	}
 	var fill func()
 	fill = func() {
+		refocus := p.w.keepFocus(p.scroll)
 		f := newForm()
 		p.form = f
 		f.heading("Outline by sizes")
@@ -63,6 +64,7 @@ func (p *editPanel) shapes() {
 		}
 		p.scroll.Content = container.NewPadded(f.box)
 		p.scroll.Refresh()
+		refocus(p.scroll)
 	}
 	fill()
 }

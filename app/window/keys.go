@@ -1,6 +1,7 @@
 package window
 
 import (
+	"time"
 	"unicode"
 
 	"fyne.io/fyne/v2"
@@ -179,6 +180,35 @@ func reveal(o fyne.CanvasObject) {
 			continue
 		}
 		s.Refresh()
+	}
+}
+
+// keepFocus is called before what o shows is made anew, and what it gives
+// afterwards: a focus that was in there moves to the first field of another
+// thing, or to the plan for nil, instead of staying with what is no longer shown.
+func (w *Window) keepFocus(o fyne.CanvasObject) (refocus func(to fyne.CanvasObject)) {
+	c := w.win.Canvas()
+	f, ok := c.Focused().(fyne.CanvasObject)
+	if !ok || len(pathTo(o, f)) == 0 {
+		return func(fyne.CanvasObject) {}
+	}
+	return func(to fyne.CanvasObject) {
+		move := func() {
+			if c.Focused() != f.(fyne.Focusable) {
+				return
+			}
+			if first := firstFocus(to); first != nil {
+				c.Focus(first)
+			} else {
+				w.key(&fyne.KeyEvent{Name: keyLeave})
+			}
+		}
+		if w.scheduler.Go != nil {
+			// It may be that a field is just losing the focus; then it must not be moved.
+			time.AfterFunc(0, func() { w.scheduler.Result(move) })
+		} else if _, button := f.(*keyButton); button {
+			move()
+		}
 	}
 }
 

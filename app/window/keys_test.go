@@ -557,6 +557,19 @@ func TestLegsByKeys(t *testing.T) {
 	if o := w.doc.Plan().Outline; len(o) != 4 || o.Length(1) != 30*ft {
 		t.Fatalf("the outline is %v", o.Corners())
 	}
+	if w.win.Canvas().Focused() != w.plan {
+		t.Errorf("the focus is on a %T of the page that is gone", w.win.Canvas().Focused())
+	}
+	w.turn(sectionsPage)
+	visit(w.side(), func(o fyne.CanvasObject) {
+		if b, ok := o.(*keyButton); ok && b.Text == "New section" {
+			w.win.Canvas().Focus(b)
+		}
+	})
+	w.pressed(fyne.KeyReturn)
+	if f, ok := w.win.Canvas().Focused().(fyne.CanvasObject); !ok || len(pathTo(w.side(), f)) == 0 || len(w.doc.Plan().Sections) != 2 {
+		t.Errorf("with %d sections the focus is on a %T outside the page", len(w.doc.Plan().Sections), w.win.Canvas().Focused())
+	}
 }
 
 func TestGreeting(t *testing.T) {

@@ -21,6 +21,7 @@ func (p *editPanel) sections() {
 	chosen := 0
 	var fill func()
 	fill = func() {
+		refocus := p.w.keepFocus(p.scroll)
 		all := p.w.doc.Plan().Sections
 		chosen = max(0, min(chosen, len(all)-1))
 		f := newForm()
@@ -48,6 +49,7 @@ func (p *editPanel) sections() {
 		f.buttons(newButton("Back", func() { p.turn(selection) }), add)
 		p.scroll.Content = container.NewPadded(f.box)
 		p.scroll.Refresh()
+		refocus(p.scroll)
 	}
 	fill()
 }

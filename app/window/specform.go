@@ -35,6 +35,7 @@ func newSpecPanel(w *Window) *specPanel {
 }
 
 func (p *specPanel) rebuild() {
+	refocus := p.w.keepFocus(p.scroll)
 	p.form, p.has = newForm(), map[string]bool{}
 	p.fields(reflect.TypeFor[takeoff.Spec](), nil, "")
 	p.form.buttons(newButton("Back to the usual values", func() {
@@ -43,6 +44,7 @@ func (p *specPanel) rebuild() {
 	}))
 	p.scroll.Content = container.NewPadded(p.form.box)
 	p.scroll.Refresh()
+	refocus(p.scroll)
 }
 
 func (p *specPanel) show() {

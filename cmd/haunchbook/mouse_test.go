@@ -49,9 +49,7 @@ func TestMouseAndKeys(t *testing.T) {
 	plan := w.look()
 	for _, page := range []string{"ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5"} {
 		w.key(page)
-		if w.look() == plan {
-			w.fail("%s turns to no other page", page)
-		}
+		w.until(page+" turns to another page", func() bool { return w.look() != plan })
 	}
 	w.key("ctrl+1")
 
