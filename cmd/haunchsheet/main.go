@@ -13,6 +13,9 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"image"
+	_ "image/jpeg"
+	_ "image/png"
 	"io"
 	"os"
 	"path/filepath"
@@ -25,6 +28,7 @@ import (
 	"haunchbook/assets"
 	"haunchbook/export/sheet"
 	"haunchbook/export/workbook"
+	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
 )
 
@@ -38,6 +42,9 @@ type command struct {
 	out   string
 	paper string
 	firm  string
+	lines []string
+	logo  string
+	frost string
 	date  string
 	quiet bool
 }
@@ -65,6 +72,12 @@ func parse(args []string, stderr io.Writer) (command, error) {
 	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
 	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
 	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
+	fs.Func("line", "a `text` under the company's name; may be given several times", func(s string) error {
+		c.lines = append(c.lines, s)
+		return nil
+	})
+	fs.StringVar(&c.logo, "logo", "", "`picture` of the company's sign, PNG or JPEG")
+	fs.StringVar(&c.frost, "frost", "", "`depth` that edges should reach at the site, as 36\" or 900 mm")
 	fs.StringVar(&c.date, "date", "", "date the files with this `day`, as 2024-04-12, instead of today's")
 	fs.BoolVar(&c.quiet, "quiet", false, "print no takeoff")
 	var files []string
@@ -138,7 +151,21 @@ func report(w io.Writer, err error) {
 
 // options turns the flags into options of the sheets.
 func (c command) options(now time.Time) (sheet.Options, error) {
-	o := sheet.Options{Date: now, Company: sheet.Company{Name: c.firm}}
+	o := sheet.Options{Date: now, Company: sheet.Company{Name: c.firm, Lines: c.lines}}
+	if c.logo != "" {
+		img, err := readPicture(c.logo)
+		if err != nil {
+			return o, fmt.Errorf("-logo: found %q, %v; name a PNG or JPEG picture", c.logo, err)
+		}
+		o.Company.Logo = img
+	}
+	if c.frost != "" {
+		depth, err := geometry.ParseWritten(c.frost)
+		if err != nil || depth < 0 {
+			return o, fmt.Errorf("-frost: found %q; write a depth with its unit, such as 36\" or 900 mm", c.frost)
+		}
+		o.Frost = depth
+	}
 	if c.date != "" {
 		day, err := time.Parse(time.DateOnly, c.date)
 		if err != nil {
@@ -154,6 +181,17 @@ func (c command) options(now time.Time) (sheet.Options, error) {
 		o.Paper = p
 	}
 	return o, nil
+}
+
+// readPicture reads an image file.
+func readPicture(name string) (image.Image, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	img, _, err := image.Decode(f)
+	return img, err
 }
 
 // paperNames lists the papers as they are typed.

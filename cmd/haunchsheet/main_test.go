@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"image"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -11,7 +13,10 @@ import (
 	"strings"
 	"testing"
 
+	"haunchbook/app/job"
 	"haunchbook/assets"
+	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 // build makes the program without C, as users build it.
@@ -45,6 +50,11 @@ func TestCommand(t *testing.T) {
 	bare := path("bare.json", strings.Replace(demo, `"field": "6\""`, `"field": 6`, 1))
 	shallow := path("shallow.json", strings.Replace(demo, `"depth": "16\""`, `"depth": "2\""`, 1))
 	cut := path("cut.json", demo[:len(demo)/2])
+	var sign bytes.Buffer
+	if err := png.Encode(&sign, image.NewGray(image.Rect(0, 0, 40, 20))); err != nil {
+		t.Fatal(err)
+	}
+	logo := path("logo.png", sign.String())
 
 	for _, c := range []struct {
 		name   string
@@ -62,6 +72,11 @@ func TestCommand(t *testing.T) {
 		{"quiet", []string{"-quiet", "-out=OUT"}, "", 0, "", "", true},
 		{"paper and date", []string{"-paper", "letter", "-date", "2024-04-12", "-out", "OUT"}, "", 0, "Trucks", "", true},
 		{"large paper", []string{"-paper", "Arch D", "-quiet", "-out", "OUT"}, "", 0, "", "", true},
+		{"company", []string{"-company", "Example Concrete", "-line", "1 Sample Lane", "-line", "555 0100", "-logo", logo, "-frost", "36\"", "-out", "OUT", "-quiet"}, "", 0, "", "", true},
+		{"several slabs", []string{"-out", "OUT", "-"}, twoSlabs(t), 0, "Concrete to order", "", true},
+		{"wrong logo", []string{"-logo", good, "-out", "OUT"}, "", 2, "", "haunchsheet: -logo: found ", false},
+		{"no logo", []string{"-logo", filepath.Join(dir, "none.png"), "-out", "OUT"}, "", 2, "", "name a PNG or JPEG picture", false},
+		{"wrong frost", []string{"-frost", "36", "-out", "OUT"}, "", 2, "", `haunchsheet: -frost: found "36"; write a depth`, false},
 		{"help", []string{"-h"}, "", 0, "", "usage: haunchsheet", false},
 		{"no such file", []string{filepath.Join(dir, "none.json"), "-out", "OUT"}, "", 1, "", "none.json", false},
 		{"unknown field", []string{unknown, "-out", "OUT"}, "", 1, "", "haunchsheet: custommer: found an unknown field; ", false},
@@ -121,6 +136,21 @@ func TestCommand(t *testing.T) {
 			}
 		})
 	}
+}
+
+// twoSlabs gives the demo job with an apron before its door.
+func twoSlabs(t *testing.T) string {
+	t.Helper()
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	apron := plan.Plan{Name: "Apron", Field: 4 * geometry.Inch}
+	for _, c := range [][2]geometry.Length{{4, -8}, {18, -8}, {18, 0}, {4, 0}} {
+		apron.Outline = append(apron.Outline, plan.Edge{At: geometry.Point{X: c[0] * geometry.Foot, Y: c[1] * geometry.Foot}})
+	}
+	j.Slabs = append(j.Slabs, apron)
+	return string(j.Encode())
 }
 
 // magics are the first bytes of each kind of file.
