@@ -6,7 +6,8 @@ import (
 	"haunchbook/geometry"
 )
 
-// commitTrace moves the traced picture's corners, as a step of the history.
+// commitTrace moves the traced picture's corners, as a step of the history. While
+// nothing is drawn over it yet, it is then seen whole, ready to be traced.
 func (m *Machine) commitTrace(label string, corners []geometry.Point, err error) bool {
 	j := m.Doc.Base()
 	if err == nil && j.Trace.Locked {
@@ -18,19 +19,10 @@ func (m *Machine) commitTrace(label string, corners []geometry.Point, err error)
 	}
 	j.Trace.Corners = corners
 	m.Doc.Commit(label, j)
-	return true
-}
-
-// fitted ends the fitting of a picture, which is then seen whole, ready to be
-// traced.
-func (m *Machine) fitted(ok bool) {
-	if !ok {
-		return
-	}
-	m.Use(&Select{})
 	if m.Doc.Blank() {
 		m.Fit()
 	}
+	return true
 }
 
 var errLocked = errors.New("the picture is locked; unlock it to fit it")

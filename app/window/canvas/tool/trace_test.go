@@ -23,6 +23,9 @@ func TestFitATracedPictureByMoreLengths(t *testing.T) {
 	b.click(pt(0, 0))
 	b.click(pt(30*ft, 0))
 	b.keys("24' < 0<Return>")
+	if s := b.m.View.Screen(corner(1)); s.X > b.m.View.W || s.Y < 0 {
+		t.Errorf("the picture is not seen whole: its corner is at %v", s)
+	}
 	if h := corner(0).Y - corner(3).Y; (h - 16*ft).Abs() > in {
 		t.Errorf("by one length it is %s high, want 16'", h.Text(0))
 	}
