@@ -66,12 +66,14 @@ func newBookPage(w *Window) pageView {
 		return p
 	}
 	p.search = newSearchEntry(w)
-	p.search.SetPlaceHolder("Search by number, name, customer, site, state")
+	p.search.SetPlaceHolder("Search by name, customer, site, state; Enter opens")
 	p.search.OnChanged = func(s string) {
 		p.query = s
 		p.filter()
 	}
+	p.search.OnSubmitted = func(string) { p.openFound() }
 	p.list = newJobList(p)
+	p.search.down = func() { w.win.Canvas().Focus(p.list) }
 	f := newPageForm(w)
 	var names []string
 	for _, o := range orders {
@@ -233,10 +235,20 @@ func (l *atMost) MinSize(os []fyne.CanvasObject) fyne.Size {
 	return m.AddWidthHeight(2*theme.Padding(), 2*theme.Padding())
 }
 
-// searchEntry hands Esc on.
+// openFound opens the first job that the search finds.
+func (p *bookPage) openFound() {
+	if strings.TrimSpace(p.query) == "" || len(p.listed) == 0 {
+		return
+	}
+	p.choose(p.listed[0].ID)
+	p.open()
+}
+
+// searchEntry hands Esc on, and the arrow down to what is below it.
 type searchEntry struct {
 	widget.Entry
-	w *Window
+	w    *Window
+	down func() // nil for nothing below
 }
 
 func newSearchEntry(w *Window) *searchEntry {
@@ -253,6 +265,10 @@ func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
 			return
 		}
 		e.w.pages.home()
+		return
+	}
+	if k.Name == fyne.KeyDown && e.down != nil {
+		e.down()
 		return
 	}
 	e.Entry.TypedKey(k)

@@ -634,3 +634,53 @@ func TestRestoreThatFails(t *testing.T) {
 	}
 	_ = w.book.Close()
 }
+
+// From anywhere to another job with the keys alone.
+func TestFindAJobWithTheKeys(t *testing.T) {
+	w := withBook(t)
+	w.Show()
+	for _, name := range []string{"Barn floor", "Garage slab"} {
+		j := demoJob(t)
+		j.Name = name
+		if _, err := w.book.Create(j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w.showJobs()
+	w.typed("garage<Return>")
+	if got := w.doc.Job().Name; got != "Garage slab" || w.pages.at != planView {
+		t.Errorf("%q is open, on page %d", got, w.pages.at)
+	}
+	w.showJobs()
+	p := bookViewOf(w)
+	if len(p.listed) != 1 {
+		t.Errorf("the search is kept: %d jobs are listed, want the one found", len(p.listed))
+	}
+	p.search.SetText("")
+	w.typed("<Down>")
+	if w.win.Canvas().Focused() != fyne.Focusable(p.list) {
+		t.Errorf("the arrow down goes to %T", w.win.Canvas().Focused())
+	}
+}
+
+// What is being typed when the window closes is taken.
+func TestClosingTakesWhatIsBeingTyped(t *testing.T) {
+	path := newBook(t, "Shop")
+	w := wantWindow(t, begin(t, path), "Shop")
+	w.tabs.SelectIndex(3)
+	e := labelledEntry(t, w.job.form.box, "Customer")
+	w.win.Canvas().Focus(e)
+	e.SetText("Typed and not entered")
+	w.close()
+	if w.asked != nil {
+		t.Fatal("it asks about changes that can be saved")
+	}
+	b, err := storage.Open(path, storage.Options{NoBackup: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	if got, err := b.Get(1); err != nil || got.Customer != "Typed and not entered" {
+		t.Errorf("the book has %q, %v", got.Customer, err)
+	}
+}
