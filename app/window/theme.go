@@ -52,7 +52,7 @@ var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameForegroundOnPrimary: {hex(0xffffff), hex(0x0c2326)},
 	theme.ColorNamePrimary:             {hex(0x0b6b74), hex(0x5fc9d3)},
 	theme.ColorNameHyperlink:           {hex(0x0b6b74), hex(0x5fc9d3)},
-	theme.ColorNameFocus:               {hexA(0x0b6b74, 110), hexA(0x5fc9d3, 110)},
+	theme.ColorNameFocus:               {hexA(0x10242c, 120), hexA(0xf2f6f8, 120)}, // seen on the accent as well
 	theme.ColorNameHover:               {hexA(0x0b6b74, 26), hexA(0x5fc9d3, 34)},
 	theme.ColorNamePressed:             {hexA(0x0b6b74, 60), hexA(0x5fc9d3, 70)},
 	theme.ColorNameSelection:           {hexA(0x0b6b74, 60), hexA(0x5fc9d3, 60)},

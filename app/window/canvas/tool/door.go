@@ -106,7 +106,7 @@ func (d *PlaceDoor) Key(m *Machine, key string) bool {
 		} else {
 			d.edge = hit.Target{Kind: hit.Edge}
 		}
-		d.ok, m.Inside = true, false
+		d.ok, m.Inside, d.far = true, false, false
 		d.centre(m)
 		return true
 	}
