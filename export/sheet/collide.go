@@ -122,11 +122,12 @@ func (o *obstacles) visit(b box, f func([2]int) bool) {
 	lo, hi := b.bounds()
 	x0, x1 := int(math.Floor(lo.X/cellSize)), int(math.Floor(hi.X/cellSize))
 	y0, y1 := int(math.Floor(lo.Y/cellSize)), int(math.Floor(hi.Y/cellSize))
+	upright := b.along.X == 0 || b.along.Y == 0
 	for x := x0; x <= x1; x++ {
 		for y := y0; y <= y1; y++ {
 			// A long slanted line covers few of the cells of its bounds.
 			cell := box{Point{(float64(x) + 0.5) * cellSize, (float64(y) + 0.5) * cellSize}, Point{1, 0}, cellSize / 2, cellSize / 2}
-			if cell.hits(b) && !f([2]int{x, y}) {
+			if (upright || cell.hits(b)) && !f([2]int{x, y}) {
 				return
 			}
 		}
@@ -151,6 +152,24 @@ func (o *obstacles) hit(b box, textOnly bool) bool {
 		return true
 	})
 	return found
+}
+
+// first gives a box that b runs into, if there is one.
+func (o *obstacles) first(b box) (hit box, ok bool) {
+	o.stamp++
+	o.visit(b, func(c [2]int) bool {
+		for _, k := range o.cells[c] {
+			if o.seen[k] != o.stamp {
+				o.seen[k] = o.stamp
+				if o.boxes[k].hits(b) {
+					hit, ok = o.boxes[k].box, true
+					return false
+				}
+			}
+		}
+		return true
+	})
+	return hit, ok
 }
 
 // each calls f with every box that b runs into.

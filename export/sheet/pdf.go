@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"io"
+	"sync"
 
 	"github.com/tdewolff/canvas/renderers/pdf"
 )
@@ -19,7 +20,7 @@ func writePDF(w io.Writer, title string, pages []Page, o Options) error {
 		}
 		p.Canvas().RenderTo(r)
 	}
-	if err := r.Close(); err != nil {
+	if err := closeAlone(r); err != nil {
 		return err
 	}
 	names := make([]string, len(pages))
@@ -32,4 +33,14 @@ func writePDF(w io.Writer, title string, pages []Page, o Options) error {
 	}
 	_, err = w.Write(done)
 	return err
+}
+
+// closing is held while a document's fonts are written: the library writes into
+// the font that all documents share.
+var closing sync.Mutex
+
+func closeAlone(r *pdf.PDF) error {
+	closing.Lock()
+	defer closing.Unlock()
+	return r.Close()
 }

@@ -15,6 +15,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"haunchbook/app/job"
@@ -362,4 +363,24 @@ func TestFrost(t *testing.T) {
 			t.Errorf("frost %s: want %q", frost.Text(j.Units), want)
 		}
 	}
+}
+
+// Documents can be written at the same time: the race detector looks on.
+func TestWriteAtOnce(t *testing.T) {
+	j := jobNamed(t, "tiny")
+	tk := taken(t, j)
+	var one bytes.Buffer
+	if err := Write(&one, j, tk, Options{Date: fixedDate}); err != nil {
+		t.Fatal(err)
+	}
+	var group sync.WaitGroup
+	for range 4 {
+		group.Go(func() {
+			var b bytes.Buffer
+			if err := Write(&b, j, tk, Options{Date: fixedDate}); err != nil || !bytes.Equal(b.Bytes(), one.Bytes()) {
+				t.Errorf("a document written beside others differs: %v", err)
+			}
+		})
+	}
+	group.Wait()
 }

@@ -26,12 +26,18 @@ func (g *drawing) spareFor(taken *obstacles, width, height float64) (rect, bool)
 	area := g.paper.inset(1)
 	ring := g.loops[0].Corners()
 	for x := area.x1 - width; x >= area.x0; x -= step {
-		for y := area.y1; y-height >= area.y0; y -= step {
+		for y := area.y1; y-height >= area.y0; {
 			r := rect{x, y - height, x + width, y}
 			b := box{r.centre(), Point{1, 0}, width/2 + clear, height/2 + clear}
-			if !taken.hit(b, false) && !ring.Contains(g.view.point(r.centre())) {
+			if hit, ok := taken.first(b); ok {
+				lo, _ := hit.bounds()
+				y = min(y-step, lo.Y-clear) // below what is in the way
+				continue
+			}
+			if !ring.Contains(g.view.point(r.centre())) {
 				return r, true
 			}
+			y -= step
 		}
 	}
 	return rect{}, false
