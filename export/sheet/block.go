@@ -1,5 +1,7 @@
 package sheet
 
+import "strings"
+
 // A block is a thing of known height that stands in a column of a sheet.
 type block interface {
 	height(width float64) float64
@@ -137,7 +139,7 @@ func (n notes) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (n notes) cut(height, width float64) (first, rest block, ok bool) {
-	if len(n.items) < 2 || n.whole {
+	if n.whole {
 		return nil, nil, false
 	}
 	for k := len(n.items) - 1; k > 0; k-- {
@@ -147,7 +149,25 @@ func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 			return a, b, true
 		}
 	}
-	return nil, nil, false
+	return n.cutItem(height, width)
+}
+
+// cutItem parts the first item, where it is a long one.
+func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
+	if len(n.items) == 0 {
+		return nil, nil, false
+	}
+	one := n
+	one.items = n.items[:1]
+	lines, _ := one.lines(width)
+	k := int((height - titleSkip) / leading(n.size))
+	if k < fewRows || k >= len(lines) {
+		return nil, nil, false
+	}
+	rest1 := n
+	rest1.items = append([]string{strings.Join(lines[k:], "\n")}, n.items[1:]...)
+	one.items = []string{strings.Join(lines[:k], "\n")}
+	return one, rest1, true
 }
 
 // columns flows blocks over as many sheets as they take.

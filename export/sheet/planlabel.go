@@ -56,15 +56,25 @@ func (g *drawing) mustLabel(l label) {
 	}
 }
 
-// unmarked lists what found no place on the drawing.
+// unmarked lists what found no place on the drawing: names together, longer texts
+// each by itself.
 func (d *draft) unmarked() block {
-	if len(d.missing) == 0 {
+	n := notes{title: "No room on the drawing for", size: sizeSmall, bullet: "•"}
+	var names []string
+	for _, s := range slices.Compact(slices.Sorted(slices.Values(d.missing))) {
+		if len(s) > 30 {
+			n.items = append(n.items, s)
+			continue
+		}
+		names = append(names, s)
+	}
+	if len(names) > 0 {
+		n.items = append([]string{strings.Join(names, ", ")}, n.items...)
+	}
+	if len(n.items) == 0 {
 		return nothing{}
 	}
-	return notes{
-		title: "No room on the drawing for", size: sizeSmall,
-		items: []string{strings.Join(slices.Compact(slices.Sorted(slices.Values(d.missing))), ", ")},
-	}
+	return n
 }
 
 func padName(p plan.Pad, i int) string     { return named(p.Name, "P", i) }

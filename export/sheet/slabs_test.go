@@ -10,6 +10,7 @@ import (
 	"haunchbook/app/job"
 	"haunchbook/app/takeoff"
 	"haunchbook/geometry/layout"
+	"haunchbook/geometry/plan"
 )
 
 // texts gives the texts of pages in the order they were drawn: those of a row of
@@ -205,6 +206,70 @@ func TestNorthPoints(t *testing.T) {
 		}
 		if got := n.sub(c).unit(); got.sub(want).length() > 0.12 {
 			t.Errorf("turned %g°: N lies toward %v, want %v", turn, got, want)
+		}
+	}
+}
+
+// However much is written, every word of it stands on the sheets, and each number
+// of a list that takes many sheets.
+func TestNothingWrittenIsLost(t *testing.T) {
+	j := jobNamed(t, "rectangle")
+	var words []string
+	for i := range 4000 {
+		words = append(words, fmt.Sprintf("word%d", i))
+	}
+	j.Notes = strings.Join(words, " ")
+	for i := range 120 {
+		j.Survey.Notes = append(j.Survey.Notes, plan.Note{Text: fmt.Sprintf("note%d that goes on and on for a while", i), At: point(12, 10), Leader: true, To: point(12, 10)})
+		words = append(words, fmt.Sprintf("note%d", i))
+	}
+	pages, err := Pages(j, taken(t, j), Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pages {
+		for _, s := range overlaps(p) {
+			t.Errorf("%s: %s", p.Name, s)
+		}
+	}
+	seen := map[string]bool{}
+	for _, w := range strings.Fields(strings.Join(texts(pages...), " ")) {
+		seen[w] = true
+	}
+	lost := 0
+	for _, w := range words {
+		if !seen[w] {
+			lost++
+		}
+	}
+	if lost > 0 {
+		t.Errorf("%d of %d words are on no sheet", lost, len(words))
+	}
+}
+
+// A long list runs on over as many sheets as it takes.
+func TestLongListsAreWhole(t *testing.T) {
+	j := jobNamed(t, "huge")
+	tk := taken(t, j)
+	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := " " + strings.Join(texts(pages...), " ") + " "
+	for _, l := range []layout.CutList{tk.Lists.Cuts, tk.Lists.Lumber, tk.Lists.Plates} {
+		for _, st := range l.Stock {
+			for _, p := range st.Pieces {
+				if !strings.Contains(all, " "+p.Mark+" ") {
+					t.Fatalf("piece %s is on no sheet", p.Mark)
+				}
+			}
+		}
+	}
+	for _, w := range tk.Slabs[0].Layout.Walls {
+		for _, b := range w.Bolts {
+			if !row(texts(pages...), fmt.Sprint(b.Mark), b.Along.Text(j.Units), b.Back.Text(j.Units)) {
+				t.Fatalf("bolt %d is on no sheet", b.Mark)
+			}
 		}
 	}
 }
