@@ -341,15 +341,13 @@ func (w *Window) redo() {
 	}
 }
 
-// switchUnits changes how lengths are shown and read; the plan stays as it is.
+// switchUnits changes how lengths are shown and read; the job stays as it is.
 func (w *Window) switchUnits() {
-	j := w.doc.Job()
-	if j.Units == geometry.FeetInches {
-		j.Units = geometry.Millimetres
-	} else {
-		j.Units = geometry.FeetInches
+	j, u := w.doc.Job(), geometry.Millimetres
+	if j.Units == u {
+		u = geometry.FeetInches
 	}
-	w.doc.Commit("Show "+j.Units.String(), j)
+	w.doc.Commit("Show "+u.String(), j.In(u))
 }
 
 // setAppearance changes the theme and remembers it.
