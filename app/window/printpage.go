@@ -280,6 +280,7 @@ func (r *printRun) build() {
 	r.bar.Hide()
 	r.said = widget.NewLabel("")
 	r.said.Wrapping = fyne.TextWrapBreak
+	r.said.Hide()
 	r.open = widget.NewButtonWithIcon("Open the folder", theme.FolderOpenIcon(), func() {
 		_ = r.w.app.OpenURL(&url.URL{Scheme: "file", Path: r.folder.Text}) // the path is shown as well
 	})
@@ -331,7 +332,9 @@ func (r *printRun) start(paper sheet.Paper) {
 	r.bar.SetValue(0)
 	r.bar.Show()
 	r.stop.Show()
+	r.said.Importance = widget.MediumImportance
 	set(r.said, "")
+	r.said.Show()
 	w.scheduler.Work(func() {
 		files, err := makeFiles(ctx, from, names, func(done int, about string) {
 			w.scheduler.Result(func() {
@@ -373,6 +376,7 @@ func (r *printRun) finish(written []string, err error) {
 		r.w.tell("Written to " + r.folder.Text)
 	}
 	r.said.SetText(text)
+	r.said.Show()
 }
 
 // keepPrinted keeps a revision of what is about to be written; of a bid its
