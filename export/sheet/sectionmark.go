@@ -95,9 +95,13 @@ func (g *drawing) sectionMarks(all letters) {
 					continue
 				}
 				last = s.Section
+				at := (s.From + s.To) / 2
+				if s.Door >= 0 {
+					at = s.From + (s.To-s.From)/4 // its name stands in the middle
+				}
 				g.label(label{
 					layer: Thick, size: sizeSmall, bold: true, color: black, lines: []string{letters[s.Section]}, boxed: true,
-					at: g.onSide(li, i, (s.From+s.To)/2), prefer: r.out.times(-1), start: 4, limit: 22,
+					at: g.onSide(li, i, at), prefer: r.out.times(-1), start: 4, limit: 22,
 				})
 			}
 		}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -133,13 +134,14 @@ func offRing(p geometry.Point, r geometry.Ring) float64 {
 	return near
 }
 
-// datum names what heights are measured from.
+// datum names what heights are measured from: "BM 1" of "BM 1, nail in the curb".
 func datum(s plan.Survey) string {
 	switch {
 	case len(s.Benchmarks) == 0:
 		return "the benchmark"
 	case s.Benchmarks[0].Height == 0:
-		return s.Benchmarks[0].Name
+		name, _, _ := strings.Cut(s.Benchmarks[0].Name, ",")
+		return name
 	}
 	return "the datum"
 }
