@@ -107,6 +107,7 @@ func (d *PlaceDoor) Key(m *Machine, key string) bool {
 			d.edge = hit.Target{Kind: hit.Edge}
 		}
 		d.ok, m.Inside, d.far = true, false, false
+		m.Selected = d.edge // else the one selected before would be taken again
 		d.centre(m)
 		return true
 	}

@@ -349,6 +349,21 @@ func TestPlaceDoor(t *testing.T) {
 	}
 }
 
+// Wherever the pointer rests, the arrow keys step from edge to edge, and what is
+// typed counts from the start corner, or with Tab from the other.
+func TestPlaceDoorByKeys(t *testing.T) {
+	for keys, want := range map[string]geometry.Length{"4', 9'<Return>": 4 * ft, "<Tab>4', 9'<Return>": 7 * ft} {
+		b := newBench(t, shop())
+		b.move(pt(20*ft, 1*ft)) // nearer to the end corner of edge 1
+		b.m.Selected = hit.Target{Kind: hit.Edge}
+		b.m.Use(&tool.PlaceDoor{})
+		b.keys("<Right>" + keys)
+		if d := b.doc.Plan().Outline[1].Doors; len(d) != 1 || d[0].From != want {
+			t.Errorf("%s: doors of edge 2 are %+v; notice %q", keys, d, b.m.Notice)
+		}
+	}
+}
+
 func TestPaint(t *testing.T) {
 	b := newBench(t, shop())
 	b.m.Use(&tool.Paint{})
