@@ -231,13 +231,14 @@ func (g *drawing) falls() {
 // fallArrow draws an arrow along u as near to a place as it is free, and gives
 // where its middle lies.
 func (g *drawing) fallArrow(near, u Point, long float64) (Point, bool) {
-	const step = 3 // mm
+	const step = 3     // mm
+	taken := g.inked() // the arrow is lost along a line that gives way to text, too
 	for k := range 25 {
 		for _, away := range []Point{u.left(), u} {
 			for _, side := range []float64{1, -1} {
 				c := near.toward(away, float64(k)*step*side)
 				a, b := c.toward(u, -long/2), c.toward(u, long/2)
-				if !g.clip.has(c) || !g.free(boxOf(a, b, 1.1)) {
+				if arrow := boxOf(a, b, 1.1); !g.clip.has(c) || !g.free(arrow) || taken.hit(arrow, false) {
 					continue
 				}
 				g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
