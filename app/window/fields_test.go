@@ -11,12 +11,14 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
 	"haunchbook/app/estimate"
 	"haunchbook/app/job"
 	"haunchbook/app/pour"
+	"haunchbook/app/takeoff"
 	"haunchbook/app/window/canvas/hit"
 	"haunchbook/app/window/canvas/trace"
 	"haunchbook/geometry"
@@ -383,4 +385,46 @@ func TestEdgeBarsInTheSpecification(t *testing.T) {
 	if rows() != n+1 || w.spec.bars != n+1 {
 		t.Errorf("undone to %d bars, and the form has %d", rows(), w.spec.bars)
 	}
+}
+
+// Every field of the specification has a label in words, which fits its column
+// beside the plan; no label is for a field that is gone.
+func TestSpecificationLabels(t *testing.T) {
+	w := open(t, Options{Job: demoJob(t)})
+	fields := map[string]bool{}
+	var walk func(reflect.Type, string)
+	walk = func(t reflect.Type, prefix string) {
+		for i := range t.NumField() {
+			f := t.Field(i)
+			if f.Tag.Get("json") == "-" {
+				continue
+			}
+			fields[prefix+f.Name] = true
+			if f.Type.Kind() == reflect.Struct && !reflect.PointerTo(f.Type).Implements(textReader) {
+				walk(f.Type, prefix+f.Name+".")
+			}
+		}
+	}
+	walk(reflect.TypeFor[takeoff.Spec](), "")
+	for name := range fields {
+		if labels[name] == "" {
+			t.Errorf("%s has no label", name)
+		}
+	}
+	for name := range labels {
+		if !fields[name] {
+			t.Errorf("there is no %s to have the label %q", name, labels[name])
+		}
+	}
+	w.tabs.SelectIndex(2)
+	visit(w.spec.scroll, func(o fyne.CanvasObject) {
+		l, ok := o.(*widget.Label)
+		if !ok || l.Truncation == fyne.TextTruncateOff {
+			return
+		}
+		room := l.Size().Width - 2*theme.InnerPadding()
+		if need := fyne.MeasureText(l.Text, theme.TextSize(), l.TextStyle).Width; need > room {
+			t.Errorf("%q is cut off: %g wide in %g", l.Text, need, room)
+		}
+	})
 }

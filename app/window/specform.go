@@ -23,8 +23,7 @@ type specPanel struct {
 	w      *Window
 	form   *form
 	scroll *container.Scroll
-	bars   int             // how many bars the form has fields for
-	has    map[string]bool // the fields of the job file that the form has
+	bars   int // how many bars the form has fields for
 }
 
 func newSpecPanel(w *Window) *specPanel {
@@ -36,7 +35,7 @@ func newSpecPanel(w *Window) *specPanel {
 
 func (p *specPanel) rebuild() {
 	refocus := p.w.keepFocus(p.scroll)
-	p.form, p.has = newForm(), map[string]bool{}
+	p.form = newForm()
 	p.fields(reflect.TypeFor[takeoff.Spec](), nil, "")
 	p.form.buttons(newButton("Back to the usual values", func() {
 		p.say(p.w.change("Usual specification", func(j *job.Job) { j.Spec = takeoff.Default() }))
@@ -72,7 +71,6 @@ func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
 		at := append(append([]int{}, path...), i)
 		name := prefix + f.Name
 		label := labelOf(name)
-		p.has[name] = true
 		switch {
 		case f.Type == lengthType:
 			p.form.length(label, p.w.doc.Units, func() geometry.Length { return geometry.Length(p.value(at).Int()) }, func(l geometry.Length) error {
@@ -186,7 +184,7 @@ func (p *specPanel) rows() {
 				}
 			})
 		})
-		f.text("Bar number (0: as above)", func() string { return strconv.Itoa(get().Size) }, func(s string) error {
+		f.text("Bar no. (0: same)", func() string { return strconv.Itoa(get().Size) }, func(s string) error {
 			n, err := whole(s)
 			if err != nil {
 				return err
@@ -332,17 +330,24 @@ var labels = map[string]string{
 	"Mix": "Concrete mix", "Mix.Strength": "Strength, psi", "Mix.Slump": "Slump", "Mix.Aggregate": "Aggregate, largest",
 	"Mix.Air": "Air, % (0: none)", "Mix.Fiber": "Fiber, lb/yd³", "Mix.Reducer": "Water reducer (ASTM C494)", "Mix.Notes": "Notes for the plant",
 	"Order": "Ordering", "Order.Waste": "Waste, %", "Order.Step": "Plant's step", "Order.Truck": "Truck carries",
-	"Under": "Under the slab", "Under.Gravel": "Gravel, compacted", "Under.Compaction": "Compaction factor", "Under.Density": "Gravel, ton/yd³ loose",
-	"Under.Foam": "Foam thickness", "Under.Retarder": "Vapor retarder, mil", "Under.Lap": "Retarder lap",
+	"Base": "Under the slab", "Base.Above": "Top above ground", "Base.Gravel": "Gravel, compacted", "Base.Compaction": "Compaction factor", "Base.Density": "Gravel, ton/yd³",
+	"Base.Foam": "Foam thickness", "Base.FoamWidth": "Foam sheet width", "Base.FoamLength": "Foam sheet length", "Base.Retarder": "Retarder, mil", "Base.Lap": "Retarder lap",
+	"Base.TurnUp": "Retarder turn-up", "Base.RollWidth": "Retarder roll width", "Base.RollLength": "Retarder roll length",
 	"Place": "What is placed", "Place.Bars": "Edge bars", "Place.Bars.Size": "Bar number", "Place.Bars.Grade": "Grade, ksi", "Place.Bars.Coated": "Epoxy-coated",
-	"Place.Bars.Lap": "Lap", "Place.Bars.Lap.Rule": "Lap rule", "Place.Bars.Lap.Length": "Lap by length", "Place.Bars.Corner": "At corners",
-	"Place.Bars.Stock": "Stock lengths", "Place.Bars.Yard": "Offcuts on hand", "Place.Bars.Joint": "Along the joint",
-	"Place.Field": "Field steel", "Place.Dowels": "Dowels", "Place.Dowels.Size": "Bar number", "Place.Dowels.Length": "Length", "Place.Dowels.Embed": "In the old slab",
-	"Place.Dowels.Spacing": "Spacing", "Place.Dowels.End": "Clear of ends", "Place.Dowels.OldSlab": "Old slab thickness", "Place.Dowels.Clearance": "Hole over bar",
-	"Place.Bolts": "Anchor bolts", "Place.Bolts.Diameter": "Diameter", "Place.Bolts.Shape": "Lower end", "Place.Bolts.Hook": "Hook, shaft to tip", "Place.Bolts.Length": "Bolt length", "Place.Bolts.Projection": "Sticks up", "Place.Bolts.Embed": "In concrete, least",
-	"Place.Bolts.Spacing": "Spacing, at most", "Place.Bolts.EndMax": "From plate end, most", "Place.Bolts.EndMin": "From plate end, least", "Place.Bolts.Stock": "Plate stock length",
-	"Place.Bolts.Stud": "Studs to keep clear of", "Place.Forms": "Forms", "Place.Forms.Stock": "Board lengths", "Place.Forms.Stakes": "Stakes apart, most", "Place.Forms.Kickers": "Kickers apart, most",
-	"Place.Joints": "Saw cuts", "Place.Joints.Ratio": "Spacing ÷ thickness",
+	"Place.Bars.Lap": "Lap", "Place.Bars.Lap.Rule": "Lap rule", "Place.Bars.Lap.Length": "Lap by length", "Place.Bars.Stagger": "Laps apart", "Place.Bars.Corner": "At corners", "Place.Bars.Leg": "Corner leg (0: lap)",
+	"Place.Bars.Stock": "Stock lengths", "Place.Bars.Yard": "Offcuts on hand", "Place.Bars.Kerf": "Lost at each cut", "Place.Bars.Joint": "Along the joint", "Place.Bars.Rows": "Bars round the edge",
+	"Place.Pads": "Steel in pads", "Place.Pads.Size": "Bar no. (0: none)", "Place.Pads.Spacing": "Spacing, at most", "Place.Pads.Cover": "Cover",
+	"Place.Strips": "Steel in strips", "Place.Strips.Size": "Bar number", "Place.Strips.Count": "Bars", "Place.Strips.Cover": "Cover",
+	"Place.Field": "Field steel", "Place.Field.Kind": "Kind", "Place.Field.Style": "Mesh style", "Place.Field.Width": "Mesh width", "Place.Field.Length": "Mesh length", "Place.Field.Roll": "Mesh in rolls",
+	"Place.Field.Size": "Grid bar number", "Place.Field.Spacing": "Grid spacing, most", "Place.Field.Cover": "Clear of faces", "Place.Field.Depth": "Below top (0: mid)", "Place.Field.Chairs": "Chairs apart",
+	"Place.Dowels": "Dowels", "Place.Dowels.Size": "Bar no. (0: none)", "Place.Dowels.Length": "Length", "Place.Dowels.Embed": "In the old slab",
+	"Place.Dowels.Spacing": "Spacing, at most", "Place.Dowels.End": "Clear of ends", "Place.Dowels.Doors": "None in a door opening", "Place.Dowels.OldSlab": "Old slab thickness", "Place.Dowels.Clearance": "Hole over bar", "Place.Dowels.Waste": "Adhesive waste, %",
+	"Place.Bolts": "Anchor bolts", "Place.Bolts.Diameter": "Diameter", "Place.Bolts.Length": "Bolt length", "Place.Bolts.Projection": "Sticks up", "Place.Bolts.Embed": "In concrete, least",
+	"Place.Bolts.Spacing": "Spacing, at most", "Place.Bolts.End": "From plate end", "Place.Bolts.EndMax": "– at most", "Place.Bolts.EndMin": "– at least", "Place.Bolts.Apart": "Any two, at least", "Place.Bolts.Offset": "From face (0: mid)",
+	"Place.Bolts.Shape": "Shape", "Place.Bolts.Hook": "Hook", "Place.Bolts.Washer": "Washer", "Place.Bolts.Jamb": "Plate short of jamb", "Place.Bolts.Stock": "Plate stock length", "Place.Bolts.Stud": "Studs (0: ignore)", "Place.Bolts.Shift": "Off a stud by, most",
+	"Place.Forms": "Forms", "Place.Forms.Board": "Board (–: by depth)", "Place.Forms.Stock": "Board lengths", "Place.Forms.Rip": "Rip the next wider board to depth", "Place.Forms.Stakes": "Stakes apart, most", "Place.Forms.Kickers": "Kickers apart",
+	"Place.Joints": "Saw cuts", "Place.Joints.Ratio": "Spacing ÷ thickness", "Place.Joints.Spacing": "Spacing, at most", "Place.Joints.Aspect": "Panel, long ÷ short", "Place.Joints.Early": "Early-entry saw",
+	"Place.StakeOut": "Stake-out", "Place.StakeOut.Offset": "Strings beyond", "Place.StakeOut.Benchmark": "Top over benchmark",
 }
 
 func labelOf(name string) string {
