@@ -273,24 +273,43 @@ func (g *drawing) overallAt(r run, o float64, ring geometry.Ring, text string) b
 	return g.chain(r, o, c)
 }
 
-// diagonals draws check diagonals, as many as stay readable.
+// diagonals draws check diagonals, as many as stay readable; beyond, the 3-4-5
+// check of the datum corner.
 func (g *drawing) diagonals() {
 	const most = 2
-	if len(g.of.Layout.Diagonals) > most {
+	if len(g.of.Layout.Diagonals) <= most {
+		for _, dg := range g.of.Layout.Diagonals {
+			a, b := g.view.at(g.loops[0][dg.I].At), g.view.at(g.loops[0][dg.J].At)
+			g.tape(a, b)
+			g.onTape(a, b, "diagonal "+dg.Length.Text(g.j.Units))
+		}
 		return
 	}
-	for _, dg := range g.of.Layout.Diagonals {
-		a, b := g.view.at(g.loops[0][dg.I].At), g.view.at(g.loops[0][dg.J].At)
-		g.soft(Notes, Pen{Width: 0.13, Color: grey, Dash: []float64{3, 2}}, a, b)
-		u := readable(b.sub(a).unit())
-		t := Text{Layer: Notes, Turn: angle(u), Size: sizeSmall, Color: grey, Text: "diagonal " + dg.Length.Text(g.j.Units)}
-		for _, f := range []float64{0.3, 0.7, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
-			m := a.add(b.sub(a).times(f))
-			t.At = m.toward(u, -t.width()/2).toward(u.left(), -0.36*t.Size*mmPerPoint)
-			if g.free(t.box()) {
-				g.put(t)
-				break
-			}
+	for _, q := range g.of.Layout.Squares {
+		a, b := g.view.at(q.A), g.view.at(q.B)
+		middle := g.view.point(a.add(b).times(0.5))
+		if q.Corner == 0 && g.loops[0].Corners().Contains(middle) && g.onTape(a, b, "3-4-5: "+(5*q.Unit).Text(g.j.Units)) {
+			g.tape(a, b)
 		}
 	}
+}
+
+// tape draws how a tape lies between two points.
+func (g *drawing) tape(a, b Point) {
+	g.soft(Notes, Pen{Width: 0.13, Color: grey, Dash: []float64{3, 2}}, a, b)
+}
+
+// onTape writes on a tape's line, which is broken for it.
+func (g *drawing) onTape(a, b Point, text string) bool {
+	u := readable(b.sub(a).unit())
+	t := Text{Layer: Notes, Turn: angle(u), Size: sizeSmall, Color: grey, Text: text}
+	for _, f := range []float64{0.3, 0.7, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
+		m := a.add(b.sub(a).times(f))
+		t.At = m.toward(u, -t.width()/2).toward(u.left(), -0.36*t.Size*mmPerPoint)
+		if g.free(t.box()) {
+			g.put(t)
+			return true
+		}
+	}
+	return false
 }
