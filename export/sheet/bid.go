@@ -28,14 +28,18 @@ func WriteBid(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o 
 	return writePDF(w, "Bid: "+j.Name, []Page{p}, o)
 }
 
+// mostLetter is how wide a sheet may be, in millimetres, that a letter is written
+// on.
+const mostLetter = 230
+
 // BidPage gives the page that WriteBid writes.
 func BidPage(j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (Page, error) {
 	if len(t.Slabs) == 0 {
 		return Page{}, errEmpty
 	}
 	paper := o.Paper
-	if paper == (Paper{}) {
-		paper = Papers(j.Units)[0]
+	if paper == (Paper{}) || paper.Width > mostLetter {
+		paper = Papers(j.Units)[0] // a letter, whatever the drawings are on
 	}
 	const side = 20.0
 	r := rect{side, 13, paper.Width - side, paper.Height - 15}

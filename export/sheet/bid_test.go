@@ -150,3 +150,19 @@ func TestBidKeepsSecrets(t *testing.T) {
 		}
 	}
 }
+
+// The bid is a letter, whatever paper the drawings are on.
+func TestBidIsALetter(t *testing.T) {
+	j := demoJob(t)
+	tk := taken(t, j)
+	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	for asked, want := range map[Paper]Paper{{}: Letter, Letter: Letter, Legal: Legal, A4: A4, Tabloid: Letter, ArchD: Letter, A3: Letter} {
+		p, err := BidPage(j, tk, e, Options{Date: fixedDate, Paper: asked})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Width != want.Width || p.Height != want.Height {
+			t.Errorf("on %s paper: %g × %g mm, want %s", asked.Name, p.Width, p.Height, want.Name)
+		}
+	}
+}
