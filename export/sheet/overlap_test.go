@@ -152,3 +152,25 @@ func TestNothingOverlaps(t *testing.T) {
 		})
 	}
 }
+
+// Sheets can be printed on every paper, both in feet and in metres.
+func TestEveryPaper(t *testing.T) {
+	for _, name := range []string{"two slabs", "metric ell", "spiral"} {
+		j := jobNamed(t, name)
+		tk := taken(t, j)
+		for _, paper := range AllPapers() {
+			pages, err := Pages(j, tk, Options{Date: fixedDate, Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range pages {
+				if math.Abs(p.Width*p.Height-paper.Width*paper.Height) > 1e-6 {
+					t.Errorf("%s, %s on %s: %g × %g mm", name, p.Name, paper.Name, p.Width, p.Height)
+				}
+				for _, s := range overlaps(p) {
+					t.Errorf("%s, %s on %s: %s", name, p.Name, paper.Name, s)
+				}
+			}
+		}
+	}
+}
