@@ -382,7 +382,7 @@ func TestLegsInTheWindow(t *testing.T) {
 		w.Show()
 		w.turn(legsPage)
 		walk(w.edit.form.box, func(o fyne.CanvasObject) {
-			if e, ok := o.(*widget.Entry); ok {
+			if e, ok := o.(*entry); ok {
 				e.SetText("24' E, 20' N, 24' W, 19'-11\" S")
 			}
 		})
