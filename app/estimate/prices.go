@@ -228,6 +228,17 @@ func joined[T ~string](list []T) string {
 	return strings.Join(s, ", ")
 }
 
+// ShortLoad gives the load below which the plant charges a fee; 0 for none.
+func (p PriceList) ShortLoad() decimal.Decimal {
+	least := decimal.Zero
+	for _, f := range p.Fees {
+		if f.For == FeeShortLoad && f.Amount.IsPositive() {
+			least = decimal.Max(least, f.Least)
+		}
+	}
+	return least
+}
+
 // Item gives the item that prices takeoff line key.
 func (p PriceList) Item(key string) (Item, bool) {
 	best, found := Item{}, false

@@ -93,6 +93,7 @@ func TestReadGivesFaultyPlan(t *testing.T) {
 // edges. They stay where they were.
 func TestReadVersion1(t *testing.T) {
 	old := strings.NewReplacer(`"haunchbook": 2`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
+  "pour": {"trucks": {"shortload": "4"}},
   "spec": {"place": {"bolts": {"spacing": "4'", "marks": [
     {"edge": 3, "along": "2'"}, {"edge": 3, "along": "18'", "holddown": true}, {"edge": 9, "along": "1'"}
   ]}}}

@@ -21,7 +21,6 @@ func (j Job) In(u geometry.Units) Job {
 	j.Units = u
 	j.Spec.Order.Truck = converted(j.Spec.Order.Truck, factor)
 	j.Pour.Crew.Rate = converted(j.Pour.Crew.Rate, factor)
-	j.Pour.Trucks.ShortLoad = converted(j.Pour.Trucks.ShortLoad, factor)
 	return j
 }
 

@@ -49,15 +49,8 @@ func upgrade(n *node) ([]mark1, error) {
 		n.keys[k] = "slabs"
 		n.values[k] = node{kind: '[', values: []node{n.values[k]}}
 	}
-	at := n
-	for _, key := range []string{"spec", "place", "bolts"} {
-		next, ok := at.field(key)
-		if !ok {
-			return nil, nil
-		}
-		at = next
-	}
-	given, ok := at.take("marks")
+	n.take("pour", "trucks", "shortload") // the price list's to say
+	given, ok := n.take("spec", "place", "bolts", "marks")
 	if !ok {
 		return nil, nil
 	}
@@ -90,9 +83,16 @@ func (n *node) field(key string) (*node, bool) {
 	return &n.values[k], true
 }
 
-// take takes a field out of an object.
-func (n *node) take(key string) (node, bool) {
-	k := slices.Index(n.keys, key)
+// take takes the field at the end of a path out of its object.
+func (n *node) take(path ...string) (node, bool) {
+	for _, key := range path[:len(path)-1] {
+		next, ok := n.field(key)
+		if !ok {
+			return node{}, false
+		}
+		n = next
+	}
+	k := slices.Index(n.keys, path[len(path)-1])
 	if k < 0 {
 		return node{}, false
 	}

@@ -21,6 +21,8 @@ type Input struct {
 	Spec  takeoff.Spec
 	Pour  Spec
 	Order decimal.Decimal // concrete to order, in yd³ or m³ as the job's units say
+
+	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
 }
 
 // Slab is one slab to place.
@@ -142,7 +144,7 @@ func Of(in Input) (Day, error) {
 	day.callOff(in.Pour.Trucks)
 	day.weather(in)
 	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour.Weathering, in.Pour.Use, in.Units)...)
-	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.Pour.Trucks.ShortLoad, unit)...)
+	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
 	slices.SortStableFunc(day.Findings, func(a, b Finding) int { return cmp.Compare(b.rank(), a.rank()) })

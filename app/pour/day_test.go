@@ -262,7 +262,7 @@ func TestUnitsOfTheJob(t *testing.T) {
 		in.Units, in.Pour.Weather, in.Spec.Mix.Fiber = c.units, c.weather, 1.5
 		in.Spec.Mix.Strength, in.Pour.Weathering = 3000, Severe
 		in.Spec.Base = takeoff.Base{Foam: 2 * geometry.Inch, Retarder: 10}
-		in.Pour.Trucks.AskTemp, in.Pour.Trucks.ShortLoad = c.weather[0].Concrete, dec("9")
+		in.Pour.Trucks.AskTemp, in.ShortLoad = c.weather[0].Concrete, dec("9")
 		in.Pour.Reach.Float = 8 * ft
 		in.Pour.Reach.Chute = 17 * ft
 		in.Order, in.Pour.Crew.Rate = dec("12"), dec("20")

@@ -111,7 +111,7 @@ func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal,
 	}
 	for i, l := range loads {
 		if l.LessThan(short) {
-			out = append(out, Finding{"Short load", "the plant's terms, as set on the job", false,
+			out = append(out, Finding{"Short load", "the plant's terms, by the price list", false,
 				fmt.Sprintf("load %d of %s %s is below the plant's %s %s: a fee is due", i+1, l, unit, short, unit)})
 		}
 	}

@@ -30,14 +30,13 @@ type Crew struct {
 
 // Trucks is how the concrete comes.
 type Trucks struct {
-	Loads     Loads           `json:"loads"`                // balanced, or full with the rest last
-	Travel    int             `json:"travel"`               // minutes from the plant
-	Loading   int             `json:"loading"`              // minutes at the plant
-	SetUp     int             `json:"setup"`                // minutes from arrival, or from the truck before, to discharge
-	Fleet     int             `json:"fleet,omitzero"`       // trucks that go back and forth; 0 for as many as loads
-	Limit     int             `json:"limit"`                // minutes from batching to the end of discharge
-	ShortLoad decimal.Decimal `json:"shortload,omitzero"`   // loads below this cost a fee
-	AskTemp   Temperature     `json:"temperature,omitzero"` // asked of the concrete on arrival
+	Loads   Loads       `json:"loads"`                // balanced, or full with the rest last
+	Travel  int         `json:"travel"`               // minutes from the plant
+	Loading int         `json:"loading"`              // minutes at the plant
+	SetUp   int         `json:"setup"`                // minutes from arrival, or from the truck before, to discharge
+	Fleet   int         `json:"fleet,omitzero"`       // trucks that go back and forth; 0 for as many as loads
+	Limit   int         `json:"limit"`                // minutes from batching to the end of discharge
+	AskTemp Temperature `json:"temperature,omitzero"` // asked of the concrete on arrival
 }
 
 // Reach is how far tools go.
@@ -181,7 +180,6 @@ func (s Spec) Validate(u geometry.Units) plan.Faults {
 	whole("trucks.setup", s.Trucks.SetUp, 0, maxMinutes)
 	whole("trucks.limit", s.Trucks.Limit, 1, maxMinutes)
 	whole("trucks.fleet", s.Trucks.Fleet, 0, maxFleet)
-	amount("trucks.shortload", s.Trucks.ShortLoad)
 	length("reach.chute", s.Reach.Chute, geometry.MaxLength)
 	length("reach.float", s.Reach.Float, geometry.MaxLength)
 	length("reach.bay", s.Reach.Bay, geometry.MaxLength)

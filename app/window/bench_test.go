@@ -67,7 +67,7 @@ func BenchmarkPointerMove(b *testing.B) {
 		}
 		w.shapes.make(ready[i])
 	}
-	day, err := dayOf(j, *ready[0])
+	day, err := dayOf(j, *ready[0], w.prices().ShortLoad())
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -30,9 +30,9 @@ func (p *pourLayer) show() {
 		return
 	}
 	p.asked = key
-	j := w.doc.Job()
+	j, short := w.doc.Job(), w.prices().ShortLoad()
 	p.work.run(func() func() {
-		day, err := dayOf(j, *t)
+		day, err := dayOf(j, *t, short)
 		return func() {
 			w.plan.Pour = nil
 			if err == nil {

@@ -139,20 +139,23 @@ func (p *pourPage) ask(t takeoff.Takeoff) {
 	}
 	p.asked = key
 	j := p.w.doc.Job()
+	short := p.w.prices().ShortLoad()
 	p.work.run(func() func() {
-		day, err := dayOf(j, t)
+		day, err := dayOf(j, t, short)
 		return func() { p.fill(j, day, err) }
 	})
 }
 
-// dayOf plans the day, and turns a fault of the program itself into an error.
-func dayOf(j job.Job, t takeoff.Takeoff) (day pour.Day, err error) {
+// dayOf plans the day at a plant that charges a fee for loads below short, and turns a fault of the program itself into an error.
+func dayOf(j job.Job, t takeoff.Takeoff, short decimal.Decimal) (day pour.Day, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("the pour could not be planned (%v); please report it with the job file", r)
 		}
 	}()
-	return pour.Of(pour.From(j.Spec, t, j.Pour))
+	in := pour.From(j.Spec, t, j.Pour)
+	in.ShortLoad = short
+	return pour.Of(in)
 }
 
 // fill shows a day.
@@ -406,8 +409,6 @@ func (p *pourPage) fields() *pageForm {
 	whole("Empty within, min", func(s *pour.Spec) *int { return &s.Trucks.Limit })
 	whole("Trucks in turn", func(s *pour.Spec) *int { return &s.Trucks.Fleet })
 	f.note("Trucks in turn: how many go back and forth; 0 for one a load.")
-	volume("Fee below", func(s *pour.Spec) *decimal.Decimal { return &s.Trucks.ShortLoad })
-	f.note("Fee below: the plant charges more for a smaller load; 0 for none.")
 	f.text("Ask for °", func() string { return spec().Trucks.AskTemp.Text(w.doc.Units()) }, func(v string) error {
 		var t pour.Temperature
 		if err := t.UnmarshalText([]byte(p.degrees(v))); err != nil {

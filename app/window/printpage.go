@@ -76,7 +76,7 @@ var outputs = []output{
 func (p printing) sheetOptions() sheet.Options {
 	lines := slices.DeleteFunc(slices.Clone(p.company.Lines), func(l string) bool { return l == "" })
 	c := sheet.Company{Name: p.company.Name, Lines: lines, Logo: logoOf(p.company)}
-	return sheet.Options{Date: now(), Paper: p.paper, Company: c, Frost: p.frost}
+	return sheet.Options{Date: now(), Paper: p.paper, Company: c, Frost: p.frost, ShortLoad: p.estimate.Prices.ShortLoad()}
 }
 
 // logoOf gives the company's picture, nil for none or one that does not read.

@@ -228,13 +228,14 @@ var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "m
 // not be drawn leaves none behind, half written.
 func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
 	e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	o.ShortLoad = e.Prices.ShortLoad()
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(w, j, t, o) },
 		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(w, j, t, e, o) },
 		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(w, j, t) },
 		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(w, j, t) },
 		"materials.xlsx": func(w io.Writer) error {
-			return workbook.Write(w, j, t, e, workbook.Options{Date: o.Date, Company: o.Company.Name})
+			return workbook.Write(w, j, t, e, workbook.Options{Date: o.Date, Company: o.Company.Name, Frost: o.Frost})
 		},
 		"takeoff.json": func(w io.Writer) error { return writeJSON(w, j, t) },
 	}

@@ -5,6 +5,8 @@ import (
 	"image"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"haunchbook/app/job"
 	"haunchbook/geometry"
 )
@@ -23,6 +25,8 @@ type Options struct {
 	Paper   Paper     // zero to choose
 	Company Company
 	Frost   geometry.Length // depth that edges should reach at the site; 0 where it is not known
+
+	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
 }
 
 // Distances of the frame, in millimetres.

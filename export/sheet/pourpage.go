@@ -14,7 +14,9 @@ import (
 // pourPages draws the plan of the pour, a drawing for each slab, and its record
 // sheet.
 func (s *set) pourPages() {
-	day, err := pour.Of(pour.From(s.job.Spec, s.takeoff, s.job.Pour))
+	in := pour.From(s.job.Spec, s.takeoff, s.job.Pour)
+	in.ShortLoad = s.options.ShortLoad
+	day, err := pour.Of(in)
 	if err != nil {
 		return // the window and the command say why; there is no plan to draw
 	}
