@@ -70,7 +70,7 @@ func (p *editPanel) edge(t hit.Target) {
 	}
 	if t.Loop == 0 {
 		f.check("Joint with the old slab", func() bool { return get().Joint }, func(v bool) {
-			setEdge("Joint on "+title, func(e *plan.Edge) { e.Joint = v })
+			setEdge("Joint on "+title, func(e *plan.Edge) { e.SetJoint(v) })
 		})
 	}
 	f.buttons(

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
 
@@ -158,6 +159,9 @@ func (g *drawing) jointLabels() {
 			text := g.beyond(li, i)
 			if n > 0 {
 				text += fmt.Sprintf(" – %d dowels", n)
+			}
+			if slices.ContainsFunc(g.of.Layout.Isolation, func(s layout.Isolation) bool { return s.Loop == li && s.Edge == i }) {
+				text += " – isolation strip"
 			}
 			if !g.alongJoint(r, text) {
 				g.mustLabel(label{

@@ -122,6 +122,15 @@ type BoltMark struct {
 	HoldDown bool            `json:"holddown,omitzero"`
 }
 
+// SetJoint makes the edge a joint with a slab that is already there, or a free
+// edge. The wall that stands on a joint is the old building's: none is framed.
+func (e *Edge) SetJoint(on bool) {
+	e.Joint = on
+	if on {
+		e.Wall = ""
+	}
+}
+
 // shift moves what stands on the edge along it.
 func (e *Edge) shift(by geometry.Length) {
 	for k := range e.Doors {

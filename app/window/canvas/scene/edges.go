@@ -5,6 +5,7 @@ import (
 
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/geometry"
+	"haunchbook/geometry/layout"
 	"haunchbook/geometry/plan"
 )
 
@@ -117,6 +118,18 @@ func (s *Scene) jointText(a, b geometry.Point) {
 	in := s.inward(a, b, 16)
 	mid := plus(middle(p, q), in)
 	s.put("joint with old slab", s.upright(a, b), s.pal.Joint, mid, plus(middle(p, middle(p, q)), in), plus(middle(middle(p, q), q), in), plus(mid, in))
+}
+
+// isolationTexts names the strips of filler.
+func (s *Scene) isolationTexts(l *layout.Layout) {
+	for _, i := range l.Isolation {
+		p, q := s.pt(i.A), s.pt(i.B)
+		if math.Hypot(q.X-p.X, q.Y-p.Y) < 120*s.k {
+			continue
+		}
+		in := s.inward(i.A, i.B, 32)
+		s.put("isolation strip", s.upright(i.A, i.B), s.pal.Saw, plus(middle(p, q), in), plus(middle(p, middle(p, q)), in))
+	}
 }
 
 // wall draws a framed wall's inner face, left open at the doors.

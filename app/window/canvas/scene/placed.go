@@ -14,6 +14,7 @@ import (
 func (s *Scene) bolts(l *layout.Layout) {
 	r := max(2.2*s.k, min(5*s.k, s.v.Pixels(2*geometry.Inch)))
 	for i := range l.Walls {
+		s.plates(&l.Walls[i])
 		last := paint.Point{X: -1e9}
 		for k := range l.Walls[i].Bolts {
 			b := &l.Walls[i].Bolts[k]
@@ -28,6 +29,19 @@ func (s *Scene) bolts(l *layout.Layout) {
 			if b.HoldDown {
 				s.Brush.Circle(at, r*1.8, 1.2*s.k, s.pal.Bolt)
 			}
+		}
+	}
+}
+
+// plates draws the pieces of sill plate, where they are wide enough to be seen.
+func (s *Scene) plates(w *layout.Wall) {
+	for i := range w.Pieces {
+		ps := w.Pieces[i].Outline
+		if len(ps) < 3 || !s.seen(ps...) || s.pixels(geometry.Distance(ps[0], ps[len(ps)-1])) < thin {
+			continue
+		}
+		for k, a := range ps {
+			s.line(a, ps[(k+1)%len(ps)], 1, s.pal.Wall)
 		}
 	}
 }

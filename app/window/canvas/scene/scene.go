@@ -233,6 +233,9 @@ func (s *Scene) works(sound bool) {
 		for _, j := range l.Joints {
 			s.dashes(j.A, j.B, 14, 5, 1.2, s.pal.Saw)
 		}
+		for _, i := range l.Isolation {
+			s.dashes(i.A, i.B, 3, 2, 4, s.pal.Saw)
+		}
 	}
 	if on.Forms {
 		for _, f := range l.Forms {
@@ -274,6 +277,9 @@ func (s *Scene) workTexts(sound bool) {
 	}
 	if on.Retarder {
 		s.retarderText()
+	}
+	if l := s.cur.Layout; l != nil && on.Joints {
+		s.isolationTexts(l)
 	}
 	if l := s.cur.Layout; l != nil && on.Steel {
 		s.steelTexts(l)

@@ -29,7 +29,7 @@ func (b Brush) put(e *plan.Edge) {
 	case SetsWall:
 		e.Wall = b.Wall
 	case SetsJoint:
-		e.Joint = !e.Joint
+		e.SetJoint(!e.Joint)
 	}
 }
 
