@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -151,18 +153,16 @@ func (s *set) formTables() []block {
 
 // quantities lists what the takeoff says to buy of some groups.
 func (s *set) quantities(title string, groups ...takeoff.Group) block {
-	tb := table{title: title, head: []string{"What", "How much", ""}, right: []bool{false, true, false}, wide: 1}
+	out := notes{title: title, size: sizeSmall}
 	for _, l := range s.takeoff.Lines {
-		for _, g := range groups {
-			if l.Group == g && l.Buy {
-				tb.rows = append(tb.rows, []string{l.Name, quantity(l), string(l.Unit)})
-			}
+		if l.Buy && slices.Contains(groups, l.Group) {
+			out.items = append(out.items, fmt.Sprintf("%s %s  %s", quantity(l), l.Unit, l.Name))
 		}
 	}
-	if len(tb.rows) == 0 {
+	if len(out.items) == 0 {
 		return nothing{}
 	}
-	return tableBlock{table: tb}
+	return out
 }
 
 // quantity prints a takeoff line's value: counts whole, the rest to two places.
@@ -181,7 +181,7 @@ func (s *set) basePages() {
 		what  string
 		note  string
 	}{
-		{"Foam", func(s takeoff.Slab) layout.Cover { return s.Foam }, "foam sheets", "Stagger the joints; trim at edges and pads as drawn by the haunch lines."},
+		{"Foam", func(s takeoff.Slab) layout.Cover { return s.Foam }, "foam sheets", "Whole sheets lie flat under the field: stagger their joints. Cut pieces lie on the dug flats and slopes, ripped from the same sheets."},
 		{"Vapor retarder", func(s takeoff.Slab) layout.Cover { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
 		s.plans(work{
@@ -194,9 +194,34 @@ func (s *set) basePages() {
 				g.furniture()
 			},
 			details: func() []block {
-				return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}}
+				return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}, s.cutPieces(c.cover(s.slab))}
 			},
 			pooled: func() []block { return []block{s.quantities("To order", takeoff.Ground)} },
 		})
 	}
+}
+
+// cutPieces lists the pieces that are cut for the dug flats and slopes, by size.
+func (s *set) cutPieces(c layout.Cover) block {
+	type size struct{ width, length geometry.Length }
+	count := map[size]int{}
+	var sizes []size
+	for _, p := range c.Sheets[c.Flat:] {
+		z := size{p.Width.Round(geometry.Sixteenth), p.Length.Round(geometry.Sixteenth)}
+		if count[z] == 0 {
+			sizes = append(sizes, z)
+		}
+		count[z]++
+	}
+	if len(sizes) == 0 {
+		return nothing{}
+	}
+	slices.SortFunc(sizes, func(a, b size) int {
+		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.length, a.length))
+	})
+	tb := table{title: s.slab.Called("Cut pieces"), head: []string{"Width", "Length", "Pieces"}, right: []bool{true, true, true}}
+	for _, z := range sizes {
+		tb.rows = append(tb.rows, []string{z.width.Text(s.job.Units), z.length.Text(s.job.Units), strconv.Itoa(count[z])})
+	}
+	return tableBlock{table: tb}
 }
