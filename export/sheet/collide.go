@@ -1,6 +1,9 @@
 package sheet
 
-import "math"
+import (
+	"iter"
+	"math"
+)
 
 // box is a rectangle that may be turned.
 type box struct {
@@ -156,34 +159,26 @@ func (o *obstacles) hit(b box, textOnly bool) bool {
 
 // first gives a box that b runs into, if there is one.
 func (o *obstacles) first(b box) (hit box, ok bool) {
-	o.stamp++
-	o.visit(b, func(c [2]int) bool {
-		for _, k := range o.cells[c] {
-			if o.seen[k] != o.stamp {
-				o.seen[k] = o.stamp
-				if o.boxes[k].hits(b) {
-					hit, ok = o.boxes[k].box, true
-					return false
-				}
-			}
-		}
-		return true
-	})
-	return hit, ok
+	for hit := range o.each(b) {
+		return hit, true
+	}
+	return box{}, false
 }
 
-// each calls f with every box that b runs into.
-func (o *obstacles) each(b box, f func(box)) {
-	o.stamp++
-	o.visit(b, func(c [2]int) bool {
-		for _, k := range o.cells[c] {
-			if o.seen[k] != o.stamp {
-				o.seen[k] = o.stamp
-				if o.boxes[k].hits(b) {
-					f(o.boxes[k].box)
+// each gives every box that b runs into.
+func (o *obstacles) each(b box) iter.Seq[box] {
+	return func(yield func(box) bool) {
+		o.stamp++
+		o.visit(b, func(c [2]int) bool {
+			for _, k := range o.cells[c] {
+				if o.seen[k] != o.stamp {
+					o.seen[k] = o.stamp
+					if o.boxes[k].hits(b) && !yield(o.boxes[k].box) {
+						return false
+					}
 				}
 			}
-		}
-		return true
-	})
+			return true
+		})
+	}
 }

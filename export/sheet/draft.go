@@ -205,10 +205,10 @@ func breakChain(l Line, texts *obstacles) [][]Point {
 // gaps gives the stretches of a-b that no text covers, as pairs of fractions.
 func gaps(a, b Point, half float64, texts *obstacles) [][2]float64 {
 	keep := [][2]float64{{0, 1}}
-	texts.each(boxOf(a, b, half), func(t box) {
+	for t := range texts.each(boxOf(a, b, half)) {
 		from, to, ok := t.grown(half).cuts(a, b)
 		if !ok {
-			return
+			continue
 		}
 		var next [][2]float64
 		for _, k := range keep {
@@ -219,7 +219,7 @@ func gaps(a, b Point, half float64, texts *obstacles) [][2]float64 {
 			}
 		}
 		keep = next
-	})
+	}
 	return keep
 }
 

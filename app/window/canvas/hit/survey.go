@@ -24,20 +24,26 @@ const noteLetters = 32
 func NoteLines(text string) []string {
 	var lines []string
 	for _, l := range strings.Split(text, "\n") {
-		line := ""
-		for _, word := range strings.Fields(l) {
-			if line != "" && len(line)+1+len(word) > noteLetters {
-				lines = append(lines, line)
-				line = ""
-			}
-			if line != "" {
-				line += " "
-			}
-			line += word
-		}
-		lines = append(lines, line)
+		lines = append(lines, Wrap(l, noteLetters)...)
 	}
 	return lines
+}
+
+// Wrap breaks text between words into lines of at most so many letters.
+func Wrap(text string, most int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len(line)+1+len(word) > most {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
 }
 
 // Room that a note's frame leaves around its text.

@@ -2,7 +2,6 @@ package scene
 
 import (
 	"image/color"
-	"strings"
 
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/room"
@@ -136,21 +135,4 @@ func (s *Scene) beside(text string, p paint.Point, px float64, c color.NRGBA) bo
 // onScreen tells whether a device point is on the screen.
 func (s *Scene) onScreen(p paint.Point) bool {
 	return p.X >= 0 && p.Y >= 0 && p.X <= s.w && p.Y <= s.h
-}
-
-// wrap breaks text between words into lines of at most so many letters.
-func wrap(text string, most int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len(line)+1+len(word) > most {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"haunchbook/app/window/canvas/dim"
+	"haunchbook/app/window/canvas/hit"
 	"haunchbook/app/window/canvas/paint"
 	"haunchbook/app/window/canvas/room"
 )
@@ -49,7 +50,7 @@ func (s *Scene) faults() {
 	below := 0.0
 	for i, f := range s.in.Faults {
 		if i < 3 {
-			below = s.note(wrap(f.Found+": "+f.Want, 44), s.pt(f.At), below)
+			below = s.note(hit.Wrap(f.Found+": "+f.Want, 44), s.pt(f.At), below)
 		}
 	}
 	for i, f := range s.in.Faults {
