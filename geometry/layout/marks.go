@@ -153,10 +153,7 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 				from = append(from, cutting.Stock{Length: int64(l), Hand: 1})
 			}
 		}
-		demands := make([]cutting.Demand, len(ws))
-		for i, w := range ws {
-			demands[i] = cutting.Demand{Length: int64(w.Length), Count: 1}
-		}
+		demands, next := alike(ws)
 		r, err := cutting.Solve(demands, from, int64(kerf), searchEffort)
 		if err != nil {
 			t.find(ruleStock, true, t.home(),
@@ -170,9 +167,11 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 		for _, b := range r.Bars {
 			s := StockBar{Size: ws[0].size, Name: name, Length: geometry.Length(from[b.Stock].Length), Yard: from[b.Stock].Hand > 0}
 			s.Rest = s.Length
-			for _, k := range b.Cuts {
-				s.Pieces = append(s.Pieces, ws[k].Piece)
-				s.Rest -= ws[k].Length + kerf
+			s.Pieces = make([]Piece, len(b.Cuts))
+			for i, k := range b.Cuts {
+				s.Pieces[i] = ws[next[k]].Piece
+				s.Rest -= ws[next[k]].Length + kerf
+				next[k]++
 			}
 			s.Rest = max(0, s.Rest)
 			list.Waste += s.Rest
@@ -180,6 +179,20 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 		}
 	}
 	return list
+}
+
+// alike gives the demands of pieces that are sorted by length, equal ones as one,
+// and where the pieces of each demand start.
+func alike(ws []wanted) (demands []cutting.Demand, start []int) {
+	for i, w := range ws {
+		n := len(demands)
+		if n == 0 || demands[n-1].Length != int64(w.Length) {
+			demands, start = append(demands, cutting.Demand{Length: int64(w.Length)}), append(start, i)
+			n++
+		}
+		demands[n-1].Count++
+	}
+	return demands, start
 }
 
 func (t *site) home() geometry.Point { return t.plan.Outline[0].At }

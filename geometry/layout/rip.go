@@ -35,15 +35,15 @@ func rip(pieces []Sheet, y Ply) (count int, least bool) {
 	var left []strip
 	proven := true
 	for _, w := range widths {
-		lengths := fromLeft(w, byWidth[w], &left)
-		r, err := cutting.Solve(each(lengths), []cutting.Stock{{Length: int64(y.Length)}}, 0, searchEffort)
+		demands := each(fromLeft(w, byWidth[w], &left))
+		r, err := cutting.Solve(demands, []cutting.Stock{{Length: int64(y.Length)}}, 0, searchEffort)
 		if err != nil {
 			return 0, false
 		}
 		for _, b := range r.Bars {
 			over := int64(y.Length)
 			for _, k := range b.Cuts {
-				over -= lengths[k]
+				over -= demands[k].Length
 			}
 			left = append(left, strip{w, over})
 		}
@@ -89,11 +89,14 @@ func fromLeft(width int64, lengths []int64, left *[]strip) []int64 {
 	return wanted
 }
 
-// each wants every length once.
+// each wants every length once. The lengths are sorted; equal ones are one demand.
 func each(lengths []int64) []cutting.Demand {
-	out := make([]cutting.Demand, len(lengths))
-	for i, l := range lengths {
-		out[i] = cutting.Demand{Length: l, Count: 1}
+	var out []cutting.Demand
+	for _, l := range lengths {
+		if n := len(out); n == 0 || out[n-1].Length != l {
+			out = append(out, cutting.Demand{Length: l})
+		}
+		out[len(out)-1].Count++
 	}
 	return out
 }

@@ -67,13 +67,10 @@ func Solve(demands []Demand, stock []Stock, kerf int64, effort int) (Result, err
 	next := make([]int, len(p.pieces))
 	for _, c := range cuts {
 		b := Bar{Stock: c.stock}
-		for i, n := range c.counts {
-			for range n {
-				if next[i] < len(p.name[i]) {
-					b.Cuts = append(b.Cuts, p.name[i][next[i]])
-					next[i]++
-				}
-			}
+		for _, s := range c.some {
+			n := min(s.count, len(p.name[s.piece])-next[s.piece])
+			b.Cuts = append(b.Cuts, p.name[s.piece][next[s.piece]:next[s.piece]+n]...)
+			next[s.piece] += n
 		}
 		r.Bars = append(r.Bars, b)
 		if p.hands[c.stock] == 0 {
@@ -172,10 +169,25 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
-// cut is a pattern in use: how many of each piece come from one bar.
+// cut is a pattern in use: how many of which pieces come from one bar, the
+// longest first. A bar holds few of many pieces.
 type cut struct {
-	stock  int
-	counts []int
+	stock int
+	some  []some
+}
+
+// some is a number of equal pieces.
+type some struct{ piece, count int }
+
+// newCut gives the cut of a pattern over all pieces.
+func newCut(stock int, counts []int) cut {
+	c := cut{stock: stock}
+	for i, n := range counts {
+		if n > 0 {
+			c.some = append(c.some, some{i, n})
+		}
+	}
+	return c
 }
 
 // solve gives a plan and the bound on what must be bought, in lengths.
@@ -188,7 +200,7 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 	if !p.exact {
 		return best, int64(bound) * p.grain
 	}
-	if p.price(best) > bound && p.work() <= programWork*effort {
+	if p.price(best) > bound && p.price(best) <= mostGrains && p.work() <= programWork*effort && p.filling() <= fillingWork*effort {
 		lp := newProgram(p)
 		lp.solve()
 		d := lp.dual()
@@ -206,7 +218,8 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 			}
 		}
 		s := search{p: p, d: d, left: effort}
-		for p.price(best) > bound && s.left > 0 {
+		// A bound in tiny grains is raised a number of times, not to no end.
+		for round := 0; p.price(best) > bound && s.left > 0 && round < maxRounds; round++ {
 			found, done := s.find(bound)
 			switch {
 			case found != nil:
@@ -219,14 +232,34 @@ func (p *problem) solve(effort int) ([]cut, int64) {
 	return best, int64(bound) * p.grain
 }
 
-// programWork is how much of the linear program's work an effort of 1 pays for.
-const programWork = 10_000
+// programWork is how much of the linear program's work an effort of 1 pays for,
+// and fillingWork how much of the filling of its tables.
+const (
+	programWork = 10_000
+	fillingWork = 20 * programWork
+)
+
+// maxRounds bounds how many targets a search tries, and mostGrains the price up
+// to which its sums are sure to fit their integers.
+const (
+	maxRounds  = 1000
+	mostGrains = 1 << 37
+)
 
 // work estimates the linear program's: its steps grow with the pieces, and each
 // fills a table.
 func (p *problem) work() int {
 	m := len(p.pieces)
 	return m * m * p.caps[p.sale[len(p.sale)-1]]
+}
+
+// filling estimates the filling of tables: short pieces go many times into a bar.
+func (p *problem) filling() int {
+	most, n := p.caps[p.sale[len(p.sale)-1]], 0
+	for _, d := range p.pieces {
+		n += most * min(d.count, most/d.length)
+	}
+	return n * len(p.pieces)
 }
 
 // price gives what a plan buys, in grains.
@@ -294,41 +327,49 @@ func (p *problem) slack() int {
 func (p *problem) firstFit(wanted []int, used []cut) []cut {
 	cuts := slices.Clone(used)
 	fixed := len(cuts)
-	room := make([]int, fixed)
+	room := make([]int, fixed) // none is left in those
 	hands := slices.Clone(p.hands)
 	for _, c := range used {
 		if hands[c.stock] > 0 {
 			hands[c.stock]--
 		}
 	}
-	open := func(s int) {
-		cuts = append(cuts, cut{s, make([]int, len(p.pieces))})
-		room = append(room, p.caps[s])
+	total := 0
+	for _, n := range wanted {
+		total += n
+	}
+	for _, n := range hands {
+		total += n
+	}
+	open := newRooms(room, fixed+total)
+	bar := func(s int) {
+		open.add(p.caps[s])
+		cuts = append(cuts, cut{stock: s})
 	}
 	for s, n := range hands {
 		if p.hands[s] > 0 {
 			for range n {
-				open(s)
+				bar(s)
 			}
 		}
 	}
 	for i, d := range p.pieces {
-		first := 0 // no bar before it has room for this piece
-		for range wanted[i] {
-			for first < len(room) && room[first] < d.length {
-				first++
+		for left := wanted[i]; left > 0; {
+			first := open.first(d.length)
+			if first < 0 {
+				bar(p.sale[len(p.sale)-1])
+				continue
 			}
-			if first == len(room) {
-				open(p.sale[len(p.sale)-1])
-			}
-			cuts[first].counts[i]++
-			room[first] -= d.length
+			n := min(left, open.at(first)/d.length)
+			cuts[first].some = append(cuts[first].some, some{i, n})
+			open.take(first, n*d.length)
+			left -= n
 		}
 	}
 	out := cuts[:fixed]
 	for k := fixed; k < len(cuts); k++ {
 		c := cuts[k]
-		held := p.caps[c.stock] - room[k]
+		held := p.caps[c.stock] - open.at(k)
 		if held == 0 {
 			continue
 		}

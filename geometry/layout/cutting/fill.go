@@ -49,8 +49,39 @@ func (p *problem) fullest(values []int64) []cut {
 		if p.hands[stock] == 0 {
 			stock = p.cheapest(held)
 		}
-		cuts = append(cuts, cut{stock, counts})
+		c := newCut(stock, counts)
+		cuts = append(cuts, c)
+		if n := left.again(c, first, bag.width); n > 0 && !slices.ContainsFunc(hands, func(n int) bool { return n > 0 }) {
+			for range n {
+				cuts = append(cuts, c)
+			}
+			for _, s := range c.some {
+				left.pieces[s.piece].count -= n * s.count
+			}
+		}
 	}
+}
+
+// again gives how many more bars are surely cut like the last: as long as there
+// are more of every piece than any bar holds, and one more of the first.
+func (p *problem) again(c cut, first, width int) int {
+	spare := func(i int) int {
+		n := p.pieces[i].count - width/p.pieces[i].length
+		if i == first {
+			n--
+		}
+		return n
+	}
+	for i, d := range p.pieces {
+		if d.count > 0 && spare(i) < 0 {
+			return 0
+		}
+	}
+	n := p.pieces[first].count
+	for _, s := range c.some {
+		n = min(n, max(0, spare(s.piece))/s.count)
+	}
+	return n
 }
 
 // lengths gives the pieces' lengths as values: the fullest bar wastes least.

@@ -204,15 +204,15 @@ func (p *problem) roundDown(lp *program) []cut {
 			continue
 		}
 		for range int(lp.x[r] + 1e-6) {
-			counts := make([]int, len(left))
-			some := false
+			bar := cut{stock: c.stock}
 			for i, n := range c.counts {
-				counts[i] = min(n, left[i])
-				left[i] -= counts[i]
-				some = some || counts[i] > 0
+				if n = min(n, left[i]); n > 0 {
+					left[i] -= n
+					bar.some = append(bar.some, some{i, n})
+				}
 			}
-			if some {
-				used = append(used, cut{c.stock, counts})
+			if len(bar.some) > 0 {
+				used = append(used, bar)
 			}
 		}
 	}

@@ -83,6 +83,9 @@ type option struct {
 // proves nothing, and counts as cut short.
 const maxOptions = 4000
 
+// maxSteps bounds the looking for those patterns likewise.
+const maxSteps = 200_000
+
 // place cuts the longest piece left, and all others, within a budget of waste.
 func (s *search) place(budget int64) bool {
 	first := slices.IndexFunc(s.want, func(n int) bool { return n > 0 })
@@ -111,7 +114,7 @@ func (s *search) place(budget int64) bool {
 		if s.p.hands[o.stock] > 0 {
 			s.hands[o.stock]--
 		}
-		s.cuts = append(s.cuts, cut{o.stock, o.counts})
+		s.cuts = append(s.cuts, newCut(o.stock, o.counts))
 		if s.place(budget - o.waste) {
 			return true
 		}
@@ -160,7 +163,7 @@ func (s *search) options(first int, budget int64) []option {
 		e := enumeration{s: s, stock: stock, least: full - budget, full: full, counts: make([]int, len(s.want))}
 		e.from(first, first, room, 0)
 		out = append(out, e.found...)
-		if len(out) > maxOptions {
+		if len(out) > maxOptions || e.steps > maxSteps {
 			s.left = 0
 			return nil
 		}
@@ -175,12 +178,13 @@ type enumeration struct {
 	least, full int64 // worth of a pattern: at least, and what wastes nothing
 	counts      []int
 	found       []option
+	steps       int
 }
 
 // from chooses how many of piece i and of those after it.
 func (e *enumeration) from(i, first, room int, worth int64) {
 	s := e.s
-	if len(e.found) > maxOptions || worth+s.d.bag.within(i, room) < e.least {
+	if e.steps++; len(e.found) > maxOptions || e.steps > maxSteps || worth+s.d.bag.within(i, room) < e.least {
 		return
 	}
 	if i == len(s.want) {
