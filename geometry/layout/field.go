@@ -50,7 +50,7 @@ func (t *site) field(l *Layout) {
 	switch f.Kind {
 	case Mesh:
 		style, _ := MeshNamed(f.Style)
-		c := Lay(t.plan, Ply{Width: f.Width, Length: f.Length, Lap: style.MeshLap(), Margin: f.Cover, Roll: f.Roll})
+		c := layEither([2]frame(t.frames()), Ply{Width: f.Width, Length: f.Length, Lap: style.MeshLap(), Margin: f.Cover, Roll: f.Roll}, nil)
 		l.Mesh, l.MeshCount, l.MeshOptimal = c.Sheets, c.Count, c.Optimal
 		if c.TooMany {
 			t.find(ruleTooMany, true, t.home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", maxSheets)
@@ -83,7 +83,7 @@ func (t *site) grid() []Bar {
 	db := diameter(g.Size)
 	lap := t.spec.LapLength(g.Size, false)
 	var bars []Bar
-	for way, f := range frames(t.plan) {
+	for way, f := range t.frames() {
 		lo, hi := f.lo.y+float64(g.Cover+db/2), f.hi.y-float64(g.Cover+db/2)
 		n := math.Ceil((hi - lo) / float64(g.Spacing))
 		if n > maxGrid {
@@ -107,9 +107,11 @@ func (t *site) grid() []Bar {
 					continue
 				}
 				pieces, _ := splice(0, to-from, lap, t.stock(), t.cutStep(), nil)
+				path := make([]geometry.Point, 0, 2*len(pieces))
 				for _, p := range pieces {
+					path = append(path, f.point(float64(from+p.from), y), f.point(float64(from+p.to), y))
 					bars = append(bars, Bar{Size: g.Size, Row: "field grid", Depth: depth, Cut: p.to - p.from,
-						Path: []geometry.Point{f.point(float64(from+p.from), y), f.point(float64(from+p.to), y)}})
+						Path: path[len(path)-2 : len(path) : len(path)]})
 				}
 			}
 		}
@@ -145,7 +147,7 @@ func (t *site) chairs() int {
 	if step <= 0 {
 		return 0
 	}
-	f := frames(t.plan)[0]
+	f := t.frames()[0]
 	nx, ny := math.Ceil((f.hi.x-f.lo.x)/step), math.Ceil((f.hi.y-f.lo.y)/step)
 	if nx*ny > maxChairs {
 		t.find(ruleTooMany, true, t.home(), "Chairs %s apart are more than a million here; space them wider.", t.text(t.spec.Field.Chairs))

@@ -89,7 +89,7 @@ func (t *site) joints() []Joint {
 	if limit == 0 {
 		return nil
 	}
-	fs := frames(t.plan)
+	fs := t.frames()
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
 	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
 	t.goalLines(&p)

@@ -12,38 +12,51 @@ import (
 	"haunchbook/geometry/layout/cutting"
 )
 
+// kind is what bars of one mark have in common.
+type kind struct {
+	letter string
+	size   int
+	cut    geometry.Length
+	bends  string // legs and bends
+}
+
 // mark gives every bar its mark: a letter for what it belongs to and a number,
 // the same for bars that are cut and bent alike.
 func mark(bars []*Bar) {
-	order := make([]int, len(bars))
-	keys := make([]string, len(bars))
-	for i := range bars {
-		order[i] = i
-		keys[i] = bars[i].shape()
+	marks := map[kind]string{}
+	kinds := make([]kind, len(bars))
+	var order []kind
+	for i, b := range bars {
+		k := b.kind()
+		kinds[i] = k
+		if _, ok := marks[k]; !ok {
+			marks[k] = ""
+			order = append(order, k)
+		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
+	slices.SortFunc(order, func(a, b kind) int {
 		return cmp.Or(
-			strings.Compare(bars[a].letter(), bars[b].letter()),
-			cmp.Compare(bars[b].Size, bars[a].Size),
-			cmp.Compare(bars[b].Cut, bars[a].Cut),
-			strings.Compare(keys[a], keys[b]))
+			strings.Compare(a.letter, b.letter),
+			cmp.Compare(b.size, a.size),
+			cmp.Compare(b.cut, a.cut),
+			strings.Compare(a.bends, b.bends))
 	})
-	last, letter, n := "", "", 0
-	for _, i := range order {
-		if l := bars[i].letter(); l != letter {
-			letter, n = l, 0
+	letter, n := "", 0
+	for _, k := range order {
+		if k.letter != letter {
+			letter, n = k.letter, 0
 		}
-		if keys[i] != last {
-			last = keys[i]
-			n++
-		}
-		bars[i].Mark = fmt.Sprintf("%s%d", letter, n)
+		n++
+		marks[k] = letter + strconv.Itoa(n)
+	}
+	for i, b := range bars {
+		b.Mark = marks[kinds[i]]
 	}
 }
 
 // letter tells bars apart at a glance: A straight and B bent in the edges, F in
 // the field, P in pads, S in strips, D dowels.
-func (b Bar) letter() string {
+func (b *Bar) letter() string {
 	switch {
 	case strings.HasPrefix(b.Row, "field"):
 		return "F"
@@ -62,20 +75,21 @@ func (b Bar) letter() string {
 // shapeGrain is how far legs of like bars may differ.
 const shapeGrain = geometry.Inch / 8
 
-// shape is equal for bars that are cut and bent alike, in either direction.
-func (b Bar) shape() string {
-	forth, back := b.shapeFrom(false), b.shapeFrom(true)
-	key := append([]byte(b.letter()), '/')
-	key = append(strconv.AppendInt(key, int64(b.Size), 10), '/')
-	key = append(strconv.AppendInt(key, int64(b.Cut), 10), '/')
-	if bytes.Compare(back, forth) < 0 {
-		forth = back
+// kind is equal for bars that are cut and bent alike, in either direction.
+func (b *Bar) kind() kind {
+	k := kind{letter: b.letter(), size: b.Size, cut: b.Cut}
+	if len(b.Legs) > 0 {
+		forth, back := b.shapeFrom(false), b.shapeFrom(true)
+		if bytes.Compare(back, forth) < 0 {
+			forth = back
+		}
+		k.bends = string(forth)
 	}
-	return string(append(key, forth...))
+	return k
 }
 
 // shapeFrom lists legs and bends from the start of the bar, or from its end.
-func (b Bar) shapeFrom(end bool) []byte {
+func (b *Bar) shapeFrom(end bool) []byte {
 	var s []byte
 	for i := range b.Legs {
 		leg, bend := i, i

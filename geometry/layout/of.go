@@ -1,8 +1,8 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -27,7 +27,7 @@ func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 		sites[k] = newSite(slab.Plan, s, slab.Solid)
 		sites[k].wallsBefore = walls
 		if len(slabs) > 1 {
-			sites[k].prefix = slab.Plan.Called(k) + ", "
+			sites[k].name = slab.Plan.Called(k)
 		}
 		out[k] = sites[k].layout()
 		walls += len(out[k].Walls)
@@ -56,7 +56,9 @@ func (t *site) layout() Layout {
 	l.Lines = t.lines()
 	l.Grades = t.grades()
 	for i := range t.findings {
-		t.findings[i].Text = t.prefix + t.findings[i].Text
+		if t.name != "" {
+			t.findings[i].Text = t.name + ": " + t.findings[i].Text
+		}
 	}
 	l.Findings = t.findings
 	return l
@@ -90,30 +92,13 @@ func (s Spec) boardStep() geometry.Length {
 
 // lists makes the lists to cut from.
 func lists(sites []*site, ls []Layout) Lists {
+	if len(sites) == 0 {
+		return Lists{}
+	}
 	bars, boards, plates := make([][]wanted, len(ls)), make([][]wanted, len(ls)), make([][]wanted, len(ls))
 	for k, l := range ls {
 		t := sites[k]
-		for _, b := range l.Bars {
-			bars[k] = append(bars[k], wanted{barName(b.Size), b.Size, Piece{b.Mark, b.Cut}})
-		}
-		for range l.Dowels {
-			d := t.spec.Dowels
-			bars[k] = append(bars[k], wanted{barName(d.Size), d.Size, Piece{"D1", d.Length}})
-		}
-		for _, f := range l.Forms {
-			for i, b := range f.Boards {
-				name := fmt.Sprintf("%s%s.%d", t.prefix, t.sides[f.Loop][f.Edge].name(), i+1)
-				boards[k] = append(boards[k], wanted{name: f.Board, Piece: Piece{name, min(slices.Max(t.spec.Forms.Stock), roundUp(b, t.spec.boardStep()))}})
-			}
-		}
-		for _, w := range l.Walls {
-			for i, p := range w.Pieces {
-				plates[k] = append(plates[k], wanted{name: w.Plate, Piece: Piece{fmt.Sprintf("%s.%d", w.Name, i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
-			}
-		}
-	}
-	if len(sites) == 0 {
-		return Lists{}
+		bars[k], boards[k], plates[k] = t.bars(l), t.boards(l), t.plates(l)
 	}
 	t, spec := sites[0], sites[0].spec
 	t.findings = nil // those of the layout are taken
@@ -123,5 +108,50 @@ func lists(sites []*site, ls []Layout) Lists {
 		Plates: t.cutTogether(plates, []geometry.Length{spec.Bolts.Stock}, nil, 0, 0),
 	}
 	out.Findings = t.findings
+	return out
+}
+
+// bars gives the bars and dowels to cut for a slab.
+func (t *site) bars(l Layout) []wanted {
+	out := make([]wanted, 0, len(l.Bars)+len(l.Dowels))
+	var names [9]string
+	for n := range names {
+		names[n] = barName(n)
+	}
+	for i := range l.Bars {
+		b := &l.Bars[i]
+		out = append(out, wanted{names[b.Size], b.Size, Piece{b.Mark, b.Cut}})
+	}
+	d := t.spec.Dowels
+	for range l.Dowels {
+		out = append(out, wanted{names[d.Size], d.Size, Piece{"D1", d.Length}})
+	}
+	return out
+}
+
+// boards gives the form boards to cut for a slab.
+func (t *site) boards(l Layout) []wanted {
+	var out []wanted
+	most, step, slab := slices.Max(t.spec.Forms.Stock), t.spec.boardStep(), ""
+	if t.name != "" {
+		slab = t.name + ", "
+	}
+	for _, f := range l.Forms {
+		edge := slab + t.sides[f.Loop][f.Edge].name() + "."
+		for i, b := range f.Boards {
+			out = append(out, wanted{name: f.Board, Piece: Piece{edge + strconv.Itoa(i+1), min(most, roundUp(b, step))}})
+		}
+	}
+	return out
+}
+
+// plates gives the pieces of sill plate to cut for a slab.
+func (t *site) plates(l Layout) []wanted {
+	var out []wanted
+	for _, w := range l.Walls {
+		for i, p := range w.Pieces {
+			out = append(out, wanted{name: w.Plate, Piece: Piece{w.Name + "." + strconv.Itoa(i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
+		}
+	}
 	return out
 }

@@ -8,21 +8,23 @@ import (
 )
 
 // region answers quickly which points and lines lie on the slab. Its sides are
-// kept by the level bands that they cross, for points, and in an index of boxes,
-// for lines.
+// kept by level, for points, and in an index of boxes, for lines.
 type region struct {
 	sides []side // of all loops, in order
 	index *geometry.Index
-	found []int32
+	found []int32           // room for what an index finds
+	at    []geometry.Length // room for cuts
 
-	low, band float64
-	start     []int32 // band k holds items[start[k]:start[k+1]], ascending
-	items     []int32
+	levels levels
 }
 
 func newRegion(loops [][]side) *region {
-	var g region
-	var boxes []geometry.Box
+	n := 0
+	for _, l := range loops {
+		n += len(l)
+	}
+	g := region{sides: make([]side, 0, n)}
+	boxes := make([]geometry.Box, 0, n)
 	for _, l := range loops {
 		for _, s := range l {
 			g.sides = append(g.sides, s)
@@ -30,41 +32,18 @@ func newRegion(loops [][]side) *region {
 		}
 	}
 	g.index = geometry.NewIndex(boxes)
-	all := boxes[0]
-	for _, b := range boxes[1:] {
-		all = all.Union(b)
-	}
-	g.low = all.MinY
-	g.band = max(1, (all.MaxY-all.MinY)/float64(len(boxes)))
-	g.start = make([]int32, len(boxes)+2)
-	for _, b := range boxes {
-		for k := g.level(b.MinY); k <= g.level(b.MaxY); k++ {
-			g.start[k+1]++
-		}
-	}
-	for k := 1; k < len(g.start); k++ {
-		g.start[k] += g.start[k-1]
-	}
-	g.items = make([]int32, g.start[len(g.start)-1])
-	next := append([]int32(nil), g.start...)
+	extents := make([][2]float64, len(boxes))
 	for i, b := range boxes {
-		for k := g.level(b.MinY); k <= g.level(b.MaxY); k++ {
-			g.items[next[k]] = int32(i)
-			next[k]++
-		}
+		extents[i] = [2]float64{b.MinY, b.MaxY}
 	}
+	g.levels = newLevels(extents)
 	return &g
-}
-
-func (g *region) level(y float64) int {
-	return min(max(int((y-g.low)/g.band), 0), len(g.start)-2)
 }
 
 // contains tells whether a point lies on the slab, edges included. It is exact.
 func (g *region) contains(p geometry.Point) bool {
-	k := g.level(float64(p.Y))
 	loop, in, on, onSlab := 0, false, false, false
-	for _, i := range g.items[g.start[k]:g.start[k+1]] {
+	for _, i := range g.levels.near(float64(p.Y)) {
 		s := &g.sides[i]
 		if s.loop != loop {
 			if loop == 0 {
@@ -112,8 +91,9 @@ func (g *region) through(a, b geometry.Point, half geometry.Length) []interval {
 }
 
 // cuts gives where a line meets sides of the slab, with its own ends, in order.
+// The list holds until the next call.
 func (g *region) cuts(s side) []geometry.Length {
-	cuts := []geometry.Length{0, s.length}
+	cuts := append(g.at[:0], 0, s.length)
 	lo, hi := float64(0), float64(s.length)
 	add := func(at float64) {
 		if at > lo && at < hi {
@@ -141,5 +121,6 @@ func (g *region) cuts(s side) []geometry.Length {
 		add(la + (lb-la)*ha/(ha-hb))
 	}
 	slices.Sort(cuts)
+	g.at = cuts
 	return cuts
 }

@@ -19,9 +19,14 @@ type segment struct {
 }
 
 func newSegments(bars []Bar) *segments {
-	var s segments
-	var boxes []geometry.Box
+	n := 0
 	for _, b := range bars {
+		n += len(b.Path) - 1
+	}
+	s := segments{all: make([]segment, 0, n)}
+	boxes := make([]geometry.Box, 0, n)
+	for k := range bars {
+		b := &bars[k]
 		for i := 1; i < len(b.Path); i++ {
 			s.all = append(s.all, segment{b.vertex(i - 1), b.vertex(i), diameter(b.Size)})
 			boxes = append(boxes, geometry.BoxOf(b.Path[i-1], b.Path[i]))

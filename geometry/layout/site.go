@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -12,7 +13,7 @@ import (
 // site is one plan as the rules of layout look at it.
 type site struct {
 	wallsBefore int    // walls of the slabs before it
-	prefix      string // before texts, where the job has several slabs: "Apron, "
+	name        string // where the job has several slabs: "Apron"
 
 	plan     plan.Plan
 	spec     Spec
@@ -21,6 +22,7 @@ type site struct {
 	rings    []geometry.Ring
 	sides    [][]side // by loop and edge
 	region   *region
+	turned   []frame // both frames, once they are asked for
 	findings []Finding
 	shallow  []geometry.Length // depths of edges that are known to be below their board
 }
@@ -100,9 +102,9 @@ func outside(angle float64) bool { return angle < math.Pi-1e-4 }
 // name gives an edge as people read it: edges count from 1.
 func (s side) name() string {
 	if s.loop == 0 {
-		return fmt.Sprintf("edge %d", s.edge+1)
+		return "edge " + strconv.Itoa(s.edge+1)
 	}
-	return fmt.Sprintf("edge %d of hole %d", s.edge+1, s.loop)
+	return "edge " + strconv.Itoa(s.edge+1) + " of hole " + strconv.Itoa(s.loop)
 }
 
 func (t *site) text(l geometry.Length) string { return l.Text(t.spec.Units) }
@@ -125,6 +127,15 @@ func (t *site) cutStep() geometry.Length {
 
 func (t *site) find(r Rule, severe bool, at geometry.Point, format string, args ...any) {
 	t.findings = append(t.findings, Finding{r, severe, at, fmt.Sprintf(format, args...)})
+}
+
+// frames gives the slab turned to its longest edge, and across it.
+func (t *site) frames() []frame {
+	if t.turned == nil {
+		fs := frames(t.plan)
+		t.turned = fs[:]
+	}
+	return t.turned
 }
 
 // contains tells whether a point lies on the slab, edges included.

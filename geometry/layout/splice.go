@@ -13,6 +13,9 @@ func splice(from, to, lap, stock, grain geometry.Length, avoid []interval) (bars
 	stock -= stock % grain
 	clean = true
 	start := from
+	if stock > lap {
+		bars = make([]interval, 0, min(max((to-from)/(stock-lap), 0)+2, 100))
+	}
 	for to-start > stock && stock >= lap*3/2 {
 		// What is left is no stub: it is at least twice a lap long.
 		end, ok := endLap(max(min(start+stock, to-lap), start+lap*5/4), start+lap*3/2, lap, avoid)
