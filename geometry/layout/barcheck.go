@@ -114,7 +114,7 @@ func (t *site) crowded(c *chain, a, b geometry.Point, edge int) bool {
 	m := float64(c.row.inset + c.row.db)
 	box := geometry.BoxOf(a, b)
 	g := t.region
-	g.found = g.index.Near(geometry.Box{MinX: box.MinX - m, MinY: box.MinY - m, MaxX: box.MaxX + m, MaxY: box.MaxY + m}, g.found[:0])
+	g.near(geometry.Box{MinX: box.MinX - m, MinY: box.MinY - m, MaxX: box.MaxX + m, MaxY: box.MaxY + m})
 	n := len(t.sides[c.loop])
 	for _, k := range g.found {
 		s := g.sides[k]

@@ -10,8 +10,7 @@ import (
 
 // vertex is a bend or an end of a bar's centre line.
 type vertex struct {
-	at     geometry.Point
-	depth  geometry.Length
+	spot
 	corner bool            // turns round a corner of the slab
 	turn   float64         // radians, of the bend
 	saving geometry.Length // of the bend: half of it off either stretch
@@ -76,7 +75,7 @@ func (c *chain) add(r reach, bends []bend) {
 			v.depth = min(v.depth, b.depth)
 			continue
 		}
-		c.v = append(c.v, vertex{at: r.side.at(b.along, c.row.inset), depth: b.depth})
+		c.v = append(c.v, vertex{spot: spot{r.side.at(b.along, c.row.inset), b.depth}})
 		if i > 0 {
 			c.s = append(c.s, stretch{r.side.edge, bends[i-1].along, b.along})
 		}
@@ -108,11 +107,11 @@ func (c *chain) develop() {
 	}
 	for i := 1; i < n; i++ {
 		a, b := c.v[i-1], c.v[i]
-		c.v[i].dev = a.dev + max(1, apart(a, b)-a.saving/2-b.saving/2)
+		c.v[i].dev = a.dev + max(1, apart(a.spot, b.spot)-a.saving/2-b.saving/2)
 	}
 }
 
-func apart(a, b vertex) geometry.Length {
+func apart(a, b spot) geometry.Length {
 	d := b.at.Sub(a.at)
 	return round(math.Hypot(math.Hypot(float64(d.X), float64(d.Y)), float64(b.depth-a.depth)))
 }
@@ -151,7 +150,7 @@ func (c *chain) twice() chain {
 func (c *chain) at(dev geometry.Length) (p geometry.Point, depth geometry.Length) {
 	i := c.segment(dev)
 	a, b := c.v[i], c.v[i+1]
-	f := float64(dev-a.dev+a.saving/2) / float64(apart(a, b))
+	f := float64(dev-a.dev+a.saving/2) / float64(apart(a.spot, b.spot))
 	switch {
 	case dev == a.dev:
 		f = 0
@@ -212,17 +211,17 @@ func (b *Bar) legs() {
 		return round(half * math.Tan(math.Min(b.Bends[i].Turn*math.Pi/180, sharpest)/2))
 	}
 	for i := 1; i < len(b.Path); i++ {
-		l := apart(b.vertex(i-1), b.vertex(i)) + grow(i-2) + grow(i-1)
+		l := apart(b.spot(i-1), b.spot(i)) + grow(i-2) + grow(i-1)
 		b.Legs = append(b.Legs, l)
 	}
 }
 
-func (b *Bar) vertex(i int) vertex {
-	v := vertex{at: b.Path[i], depth: b.Depth}
+func (b *Bar) spot(i int) spot {
+	s := spot{b.Path[i], b.Depth}
 	if b.Depths != nil {
-		v.depth = b.Depths[i]
+		s.depth = b.Depths[i]
 	}
-	return v
+	return s
 }
 
 // project gives the developed lengths that a stretch of an edge covers.

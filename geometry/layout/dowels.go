@@ -83,7 +83,7 @@ func (t *site) checkDowelsApart(ds []Dowel) {
 	}
 	geometry.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := ds[i], ds[j]
-		other := segment{vertex{at: b.Outer, depth: b.Depth}, vertex{at: b.Inner, depth: b.Depth}, db}
+		other := segment{spot{b.Outer, b.Depth}, spot{b.Inner, b.Depth}, db}
 		if a.Edge != b.Edge && touches(a.Outer, a.Inner, a.Depth, other, db) {
 			t.find(ruleDowelsApart, true, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
 				t.text(a.Along), t.sides[0][a.Edge].name(), t.text(b.Along), t.sides[0][b.Edge].name())

@@ -56,7 +56,7 @@ func (t *site) field(l *Layout) {
 			t.find(ruleTooMany, true, t.home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", maxSheets)
 		}
 	case Grid:
-		l.Bars = append(l.Bars, t.grid()...)
+		l.Bars = t.grid(l.Bars)
 	default:
 		return
 	}
@@ -73,29 +73,31 @@ func (t *site) fieldDepth() geometry.Length {
 
 var ruleTooMany = Rule{"Size of the job", "limit of this program"}
 
-// maxGrid bounds how many lines of bars are laid in one direction.
-const maxGrid = 5000
+// maxGrid bounds how many lines of bars are laid in one direction, and
+// maxGridBars how many bars in all.
+const (
+	maxGrid     = 5000
+	maxGridBars = 200_000
+)
 
 // grid lays bars both ways, clipped to the outline with cover, lapped where they
-// are longer than stock. Bars of the second direction lie on those of the first.
-func (t *site) grid() []Bar {
+// are longer than stock, and gives them after those before. Bars of the second
+// direction lie on those of the first.
+func (t *site) grid(before []Bar) []Bar {
 	g := t.spec.Field
 	db := diameter(g.Size)
 	lap := t.spec.LapLength(g.Size, false)
-	var bars []Bar
+	var runs []gridRun
+	var cuts []interval // of all runs
 	for way, f := range t.frames() {
 		lo, hi := f.lo.y+float64(g.Cover+db/2), f.hi.y-float64(g.Cover+db/2)
 		n := math.Ceil((hi - lo) / float64(g.Spacing))
 		if n > maxGrid {
 			t.find(ruleTooMany, true, t.home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.text(g.Spacing), maxGrid)
-			return nil
+			return before
 		}
 		if !(n >= 1) {
 			continue
-		}
-		depth := t.fieldDepth() + db/2
-		if way == 1 {
-			depth -= db
 		}
 		for k := 0.0; k <= n; k++ {
 			y := lo + (hi-lo)*k/n
@@ -107,16 +109,34 @@ func (t *site) grid() []Bar {
 					continue
 				}
 				pieces, _ := splice(0, to-from, lap, t.stock(), t.cutStep(), nil)
-				path := make([]geometry.Point, 0, 2*len(pieces))
-				for _, p := range pieces {
-					path = append(path, f.point(float64(from+p.from), y), f.point(float64(from+p.to), y))
-					bars = append(bars, Bar{Size: g.Size, Row: "field grid", Depth: depth, Cut: p.to - p.from,
-						Path: path[len(path)-2 : len(path) : len(path)]})
-				}
+				runs = append(runs, gridRun{way, y, from, len(pieces)})
+				cuts = append(cuts, pieces...)
+			}
+			if len(cuts) > maxGridBars {
+				t.find(ruleTooMany, true, t.home(), "A grid of bars %s apart takes more than %d bars here; space them wider.", t.text(g.Spacing), maxGridBars)
+				return before
 			}
 		}
 	}
+	bars := append(make([]Bar, 0, len(before)+len(cuts)), before...)
+	path := make([]geometry.Point, 0, 2*len(cuts))
+	for _, r := range runs {
+		f, depth := t.frames()[r.way], t.fieldDepth()+db/2-db*geometry.Length(r.way)
+		for _, p := range cuts[:r.bars] {
+			path = append(path, f.point(float64(r.from+p.from), r.y), f.point(float64(r.from+p.to), r.y))
+			bars = append(bars, Bar{Size: g.Size, Row: "field grid", Depth: depth, Cut: p.to - p.from, Path: path[len(path)-2 : len(path) : len(path)]})
+		}
+		cuts = cuts[r.bars:]
+	}
 	return bars
+}
+
+// gridRun is a line of lapped bars in one of the frames.
+type gridRun struct {
+	way  int
+	y    float64
+	from geometry.Length
+	bars int
 }
 
 // whole narrows spans to where the slab lies on both sides of the line at y, a

@@ -111,12 +111,18 @@ func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
 		extra[d] = make([]int, len(stops[d])-1)
 	}
 	var best [2][]cutLine
+	var tried [][2]bool
 	least := math.Inf(1)
 	for k := range 4 {
 		if p.fixed && k != 0 && k != 3 {
 			continue
 		}
-		lines, score := p.refine(stops, extra, [2]bool{k&1 != 0, k&2 != 0})
+		toGoals := [2]bool{k&1 != 0 && len(p.goals[0]) > 0, k&2 != 0 && len(p.goals[1]) > 0}
+		if slices.Contains(tried, toGoals) {
+			continue
+		}
+		tried = append(tried, toGoals)
+		lines, score := p.refine(stops, extra, toGoals)
 		if score < least-1e-9 {
 			best, least = lines, score
 		}

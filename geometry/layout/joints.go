@@ -148,7 +148,7 @@ func (t *site) smallHoleCorners(limit float64) []side {
 // gives none where a cut goes through the corner already.
 func (t *site) stub(s side, cuts []Joint) (Joint, bool) {
 	for _, j := range cuts {
-		if d, _ := toSegment(s.a, vertex{at: j.A}, vertex{at: j.B}); d < inch {
+		if d, _ := toSegment(s.a, spot{at: j.A}, spot{at: j.B}); d < inch {
 			return Joint{}, false
 		}
 	}

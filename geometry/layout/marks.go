@@ -105,10 +105,11 @@ func (b *Bar) shapeFrom(end bool) []byte {
 	return s
 }
 
-// wanted is one length to cut, with its mark.
+// wanted is a length to cut, with its mark.
 type wanted struct {
-	name string // what it is cut from: "No. 4", "2x12"
-	size int    // of a bar
+	name  string // what it is cut from: "No. 4", "2x12"
+	size  int    // of a bar
+	count int    // how many
 	Piece
 }
 
@@ -144,20 +145,17 @@ func (t *site) cutTogether(bySlab [][]wanted, stock, yard []geometry.Length, yar
 // cutFrom makes the cut list of pieces, each name from its own stock.
 func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) CutList {
 	list := CutList{Optimal: true}
-	names := map[string][]wanted{}
-	var order []string
-	for _, w := range pieces {
-		if names[w.name] == nil {
-			order = append(order, w.name)
+	pieces = slices.Clone(pieces) // to be sorted and counted down
+	slices.SortStableFunc(pieces, func(a, b wanted) int {
+		return cmp.Or(strings.Compare(a.name, b.name), cmp.Compare(b.Length, a.Length), strings.Compare(a.Mark, b.Mark))
+	})
+	for len(pieces) > 0 {
+		name, n := pieces[0].name, 1
+		for n < len(pieces) && pieces[n].name == name {
+			n++
 		}
-		names[w.name] = append(names[w.name], w)
-	}
-	slices.Sort(order)
-	for _, name := range order {
-		ws := names[name]
-		slices.SortStableFunc(ws, func(a, b wanted) int {
-			return cmp.Or(cmp.Compare(b.Length, a.Length), strings.Compare(a.Mark, b.Mark))
-		})
+		ws := pieces[:n]
+		pieces = pieces[n:]
 		var from []cutting.Stock
 		for _, l := range stock {
 			from = append(from, cutting.Stock{Length: int64(l)})
@@ -183,9 +181,12 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 			s.Rest = s.Length
 			s.Pieces = make([]Piece, len(b.Cuts))
 			for i, k := range b.Cuts {
-				s.Pieces[i] = ws[next[k]].Piece
-				s.Rest -= ws[next[k]].Length + kerf
-				next[k]++
+				w := &ws[next[k]]
+				s.Pieces[i] = w.Piece
+				s.Rest -= w.Length + kerf
+				if w.count--; w.count == 0 {
+					next[k]++
+				}
 			}
 			s.Rest = max(0, s.Rest)
 			list.Waste += s.Rest
@@ -204,7 +205,7 @@ func alike(ws []wanted) (demands []cutting.Demand, start []int) {
 			demands, start = append(demands, cutting.Demand{Length: int64(w.Length)}), append(start, i)
 			n++
 		}
-		demands[n-1].Count++
+		demands[n-1].Count += w.count
 	}
 	return demands, start
 }

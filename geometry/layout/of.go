@@ -66,8 +66,11 @@ func (t *site) layout() Layout {
 
 // count marks the bars and bolts of all slabs.
 func count(ls []Layout) {
-	var bars []*Bar
-	bolts := 0
+	n, bolts := 0, 0
+	for _, l := range ls {
+		n += len(l.Bars)
+	}
+	bars := make([]*Bar, 0, n)
 	for _, l := range ls {
 		for i := range l.Bars {
 			bars = append(bars, &l.Bars[i])
@@ -113,18 +116,20 @@ func lists(sites []*site, ls []Layout) Lists {
 
 // bars gives the bars and dowels to cut for a slab.
 func (t *site) bars(l Layout) []wanted {
-	out := make([]wanted, 0, len(l.Bars)+len(l.Dowels))
-	var names [9]string
-	for n := range names {
-		names[n] = barName(n)
-	}
+	var out []wanted
+	of := map[string]int{} // by mark: alike in size and length
 	for i := range l.Bars {
 		b := &l.Bars[i]
-		out = append(out, wanted{names[b.Size], b.Size, Piece{b.Mark, b.Cut}})
+		k, ok := of[b.Mark]
+		if !ok {
+			k = len(out)
+			of[b.Mark] = k
+			out = append(out, wanted{barName(b.Size), b.Size, 0, Piece{b.Mark, b.Cut}})
+		}
+		out[k].count++
 	}
-	d := t.spec.Dowels
-	for range l.Dowels {
-		out = append(out, wanted{names[d.Size], d.Size, Piece{"D1", d.Length}})
+	if n, d := len(l.Dowels), t.spec.Dowels; n > 0 {
+		out = append(out, wanted{barName(d.Size), d.Size, n, Piece{"D1", d.Length}})
 	}
 	return out
 }
@@ -139,7 +144,7 @@ func (t *site) boards(l Layout) []wanted {
 	for _, f := range l.Forms {
 		edge := slab + t.sides[f.Loop][f.Edge].name() + "."
 		for i, b := range f.Boards {
-			out = append(out, wanted{name: f.Board, Piece: Piece{edge + strconv.Itoa(i+1), min(most, roundUp(b, step))}})
+			out = append(out, wanted{name: f.Board, count: 1, Piece: Piece{edge + strconv.Itoa(i+1), min(most, roundUp(b, step))}})
 		}
 	}
 	return out
@@ -150,7 +155,7 @@ func (t *site) plates(l Layout) []wanted {
 	var out []wanted
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, wanted{name: w.Plate, Piece: Piece{w.Name + "." + strconv.Itoa(i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
+			out = append(out, wanted{name: w.Plate, count: 1, Piece: Piece{w.Name + "." + strconv.Itoa(i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
 		}
 	}
 	return out

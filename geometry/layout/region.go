@@ -11,6 +11,8 @@ import (
 // kept by level, for points, and in an index of boxes, for lines.
 type region struct {
 	sides []side // of all loops, in order
+	boxes []geometry.Box
+	all   geometry.Box
 	index *geometry.Index
 	found []int32           // room for what an index finds
 	at    []geometry.Length // room for cuts
@@ -32,9 +34,11 @@ func newRegion(loops [][]side) *region {
 		}
 	}
 	g.index = geometry.NewIndex(boxes)
+	g.boxes, g.all = boxes, boxes[0]
 	extents := make([][2]float64, len(boxes))
 	for i, b := range boxes {
 		extents[i] = [2]float64{b.MinY, b.MaxY}
+		g.all = g.all.Union(b)
 	}
 	g.levels = newLevels(extents)
 	return &g
@@ -90,6 +94,22 @@ func (g *region) through(a, b geometry.Point, half geometry.Length) []interval {
 	return out
 }
 
+// near finds the sides near a box. Where it covers much of the slab, a look at all
+// of them is quicker than one at all cells.
+func (g *region) near(b geometry.Box) {
+	g.found = g.found[:0]
+	w, h := min(b.MaxX, g.all.MaxX)-max(b.MinX, g.all.MinX), min(b.MaxY, g.all.MaxY)-max(b.MinY, g.all.MinY)
+	if w*h < (g.all.MaxX-g.all.MinX)*(g.all.MaxY-g.all.MinY)/16 {
+		g.found = g.index.Near(b, g.found)
+		return
+	}
+	for i := range g.boxes {
+		if b.Overlaps(g.boxes[i]) {
+			g.found = append(g.found, int32(i))
+		}
+	}
+}
+
 // cuts gives where a line meets sides of the slab, with its own ends, in order.
 // The list holds until the next call.
 func (g *region) cuts(s side) []geometry.Length {
@@ -102,7 +122,7 @@ func (g *region) cuts(s side) []geometry.Length {
 	}
 	box := geometry.BoxOf(s.a, s.b)
 	const slack = 4 // nm, for rounding
-	g.found = g.index.Near(geometry.Box{MinX: box.MinX - slack, MinY: box.MinY - slack, MaxX: box.MaxX + slack, MaxY: box.MaxY + slack}, g.found[:0])
+	g.near(geometry.Box{MinX: box.MinX - slack, MinY: box.MinY - slack, MaxX: box.MaxX + slack, MaxY: box.MaxY + slack})
 	for _, i := range g.found {
 		e := &g.sides[i]
 		ax, ay := float64(e.a.X-s.a.X), float64(e.a.Y-s.a.Y)

@@ -14,8 +14,14 @@ type segments struct {
 }
 
 type segment struct {
-	a, b vertex
+	a, b spot
 	db   geometry.Length
+}
+
+// spot is a place in the slab.
+type spot struct {
+	at    geometry.Point
+	depth geometry.Length
 }
 
 func newSegments(bars []Bar) *segments {
@@ -27,8 +33,9 @@ func newSegments(bars []Bar) *segments {
 	boxes := make([]geometry.Box, 0, n)
 	for k := range bars {
 		b := &bars[k]
+		db := diameter(b.Size)
 		for i := 1; i < len(b.Path); i++ {
-			s.all = append(s.all, segment{b.vertex(i - 1), b.vertex(i), diameter(b.Size)})
+			s.all = append(s.all, segment{b.spot(i - 1), b.spot(i), db})
 			boxes = append(boxes, geometry.BoxOf(b.Path[i-1], b.Path[i]))
 		}
 	}
@@ -73,13 +80,13 @@ func touches(p, q geometry.Point, depth geometry.Length, bar segment, clear geom
 		_, d := toSegment(at, bar.a, bar.b)
 		return (d - depth).Abs() < clear
 	}
-	from, to := vertex{at: p, depth: depth}, vertex{at: q, depth: depth}
-	for _, end := range [...]vertex{bar.a, bar.b} {
+	from, to := spot{p, depth}, spot{q, depth}
+	for _, end := range [...]spot{bar.a, bar.b} {
 		if d, _ := toSegment(end.at, from, to); d < clear && (end.depth-depth).Abs() < clear {
 			return true
 		}
 	}
-	for _, end := range [...]vertex{from, to} {
+	for _, end := range [...]spot{from, to} {
 		if d, at := toSegment(end.at, bar.a, bar.b); d < clear && (at-depth).Abs() < clear {
 			return true
 		}
@@ -88,7 +95,7 @@ func touches(p, q geometry.Point, depth geometry.Length, bar segment, clear geom
 }
 
 // toSegment gives how far p is from a-b in plan, and the depth there.
-func toSegment(p geometry.Point, a, b vertex) (geometry.Length, geometry.Length) {
+func toSegment(p geometry.Point, a, b spot) (geometry.Length, geometry.Length) {
 	d, w := b.at.Sub(a.at), p.Sub(a.at)
 	dx, dy := float64(d.X), float64(d.Y)
 	f := 0.0

@@ -131,9 +131,9 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 			return nil
 		}
 		if i == 0 {
-			c.v = append(c.v, vertex{at: g.at(from, off), depth: depth})
+			c.v = append(c.v, vertex{spot: spot{g.at(from, off), depth}})
 		}
-		c.v = append(c.v, vertex{at: g.at(to, off), depth: depth, corner: i+1 < len(segs)})
+		c.v = append(c.v, vertex{spot: spot{g.at(to, off), depth}, corner: i+1 < len(segs)})
 		c.s = append(c.s, stretch{-1, from, to})
 	}
 	c.develop()

@@ -63,16 +63,21 @@ func Solve(demands []Demand, stock []Stock, kerf int64, effort int) (Result, err
 		return Result{}, err
 	}
 	cuts, bound := p.solve(effort)
-	r := Result{Bound: bound}
+	r := Result{Bound: bound, Bars: make([]Bar, 0, len(cuts))}
 	next := make([]int, len(p.pieces))
+	all := 0
+	for _, d := range p.pieces {
+		all += d.count
+	}
+	names := make([]int, 0, all)
 	for _, c := range cuts {
-		b := Bar{Stock: c.stock}
+		from := len(names)
 		for _, s := range c.some {
 			n := min(s.count, len(p.name[s.piece])-next[s.piece])
-			b.Cuts = append(b.Cuts, p.name[s.piece][next[s.piece]:next[s.piece]+n]...)
+			names = append(names, p.name[s.piece][next[s.piece]:next[s.piece]+n]...)
 			next[s.piece] += n
 		}
-		r.Bars = append(r.Bars, b)
+		r.Bars = append(r.Bars, Bar{Stock: c.stock, Cuts: names[from:len(names):len(names)]})
 		if p.hands[c.stock] == 0 {
 			r.Bought += stock[c.stock].Length
 		}
