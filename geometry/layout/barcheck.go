@@ -43,7 +43,7 @@ func (t *site) eachSection(visit func(s side, e plan.Edge, sp plan.Span)) {
 			if e.Joint && t.spec.Bars.Joint == StopAtJoint {
 				continue
 			}
-			for _, sp := range t.loops[s.loop].Spans(s.edge) {
+			for _, sp := range t.spans(s) {
 				if sp.Section != "" && !seen[sp.Section] {
 					seen[sp.Section] = true
 					visit(s, e, sp)

@@ -29,10 +29,9 @@ func (t *site) edgeBars() []Bar {
 	var laps []lapAt
 	for i := range t.spec.Bars.Rows {
 		r := t.row(i)
+		r.lap = t.spec.LapLength(r.size, t.topCast(r))
+		legs := t.cornerLegs(r, i)
 		for k := range t.loops {
-			r := r
-			r.lap = t.spec.LapLength(r.size, t.topCast(r))
-			legs := t.cornerLegs(r, i)
 			for _, c := range t.chains(k, r, legs.short+2*r.db) {
 				t.checkDug(&c)
 				bars = append(bars, t.layChain(&c, legs, &laps)...)
@@ -131,7 +130,7 @@ func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapA
 		t.find(ruleStagger, false, p,
 			"Some laps of row %d here lie beside those of the next row or at a corner: there is no room elsewhere.", c.row.number)
 	}
-	var bars []Bar
+	bars := make([]Bar, 0, len(pieces))
 	for i, p := range pieces {
 		b := c.cut(p.from, p.to)
 		b.Row = name

@@ -166,7 +166,7 @@ func (t *site) checkBoltCover(w Wall, s side) {
 func (t *site) depthUnder(s side, along, inset geometry.Length) geometry.Length {
 	e := t.edge(s)
 	name := e.Section
-	for _, sp := range t.loops[s.loop].Spans(s.edge) {
+	for _, sp := range t.spans(s) {
 		if along >= sp.From && along <= sp.To {
 			name = sp.Section
 			break
@@ -181,8 +181,11 @@ func (t *site) checkApart(walls []Wall) {
 		wall *Wall
 		bolt Bolt
 	}
-	var all []standing
-	var boxes []geometry.Box
+	n := 0
+	for i := range walls {
+		n += len(walls[i].Bolts)
+	}
+	all, boxes := make([]standing, 0, n), make([]geometry.Box, 0, n)
 	for i := range walls {
 		for _, b := range walls[i].Bolts {
 			all = append(all, standing{&walls[i], b})

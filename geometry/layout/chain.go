@@ -173,12 +173,18 @@ func (c *chain) segment(dev geometry.Length) int {
 // cut gives the bar between two developed lengths.
 func (c *chain) cut(from, to geometry.Length) Bar {
 	b := Bar{Size: c.row.size, Cut: to - from}
+	first := c.segment(from)
+	n := 2
+	for i := first + 1; i < len(c.v) && c.v[i].dev < to; i++ {
+		n++
+	}
+	b.Path, b.Depths = make([]geometry.Point, 0, n), make([]geometry.Length, 0, n)
 	add := func(p geometry.Point, d geometry.Length) {
 		b.Path = append(b.Path, p)
 		b.Depths = append(b.Depths, d)
 	}
 	add(c.at(from))
-	for i := c.segment(from) + 1; i < len(c.v) && c.v[i].dev < to; i++ {
+	for i := first + 1; i < len(c.v) && c.v[i].dev < to; i++ {
 		if v := c.v[i]; v.dev > from && v.turn > 0 {
 			add(v.at, v.depth)
 			b.Bends = append(b.Bends, Bend{Turn: v.turn * 180 / math.Pi})

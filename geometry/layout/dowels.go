@@ -1,12 +1,10 @@
 package layout
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
 	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
 )
 
 var (
@@ -134,24 +132,10 @@ func (t *site) depthAtFace(s side) geometry.Length {
 
 // freeOfDoors gives the stretches of an edge between its doors, or all of it.
 func (t *site) freeOfDoors(s side, clear bool) []interval {
-	all := []interval{{0, s.length}}
 	if !clear {
-		return all
+		return []interval{{0, s.length}}
 	}
-	doors := slices.Clone(t.edge(s).Doors)
-	slices.SortFunc(doors, func(a, b plan.Door) int { return cmp.Compare(a.From, b.From) })
-	var out []interval
-	at := geometry.Length(0)
-	for _, d := range doors {
-		if d.From > at {
-			out = append(out, interval{at, d.From})
-		}
-		at = d.From + d.Width
-	}
-	if at < s.length {
-		out = append(out, interval{at, s.length})
-	}
-	return out
+	return t.free[s.loop][s.edge]
 }
 
 func (t *site) checkDowels(s side) {

@@ -17,7 +17,7 @@ const leastBoard = 2 * geometry.Foot
 // forms gives the boards of every edge that is not a joint: whole stock boards
 // and a rest, with a stake at each end, at each butt joint and between.
 func (t *site) forms() []Form {
-	var out []Form
+	out := make([]Form, 0, len(t.region.sides))
 	for _, l := range t.sides {
 		for _, s := range l {
 			if t.edge(s).Joint {

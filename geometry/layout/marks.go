@@ -146,7 +146,7 @@ func (t *site) cutTogether(bySlab [][]wanted, stock, yard []geometry.Length, yar
 func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) CutList {
 	list := CutList{Optimal: true}
 	pieces = slices.Clone(pieces) // to be sorted and counted down
-	slices.SortStableFunc(pieces, func(a, b wanted) int {
+	slices.SortFunc(pieces, func(a, b wanted) int {
 		return cmp.Or(strings.Compare(a.name, b.name), cmp.Compare(b.Length, a.Length), strings.Compare(a.Mark, b.Mark))
 	})
 	for len(pieces) > 0 {

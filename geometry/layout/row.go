@@ -7,14 +7,24 @@ import (
 	"haunchbook/geometry/plan"
 )
 
+// dug is what the underside of a section depends on.
+type dug struct {
+	section string
+	joint   bool // no form board is set there
+}
+
 // stations gives the underside of a named section on an edge, from the face
 // inward, as it is dug.
 func (t *site) stations(e plan.Edge, name string) []plan.Station {
-	s, ok := t.plan.SectionOn(e, name)
+	key := dug{name, e.Joint}
+	st, ok := t.dug[key]
 	if !ok {
-		return nil
+		if s, ok := t.plan.SectionOn(e, name); ok {
+			st = s.Stations(t.plan.Field)
+		}
+		t.dug[key] = st
 	}
-	return s.Stations(t.plan.Field)
+	return st
 }
 
 // depthAt gives the depth of an underside at an inset, the lesser one at a step.
@@ -92,7 +102,7 @@ type reach struct {
 // reaches gives where a row lies on the edges of a loop, in order, joined round
 // the corners where both sides carry it.
 func (t *site) reaches(loop int, r row) []reach {
-	var out []reach
+	out := make([]reach, 0, len(t.sides[loop])*3/2)
 	for _, s := range t.sides[loop] {
 		out = append(out, t.live(s)...)
 	}
@@ -124,7 +134,8 @@ func (t *site) live(s side) []reach {
 		return nil
 	}
 	var out []reach
-	for _, sp := range t.loops[s.loop].Spans(s.edge) {
+	spans := t.spans(s)
+	for i, sp := range spans {
 		if sp.Section == "" || sp.To <= sp.From {
 			continue
 		}
@@ -132,7 +143,7 @@ func (t *site) live(s side) []reach {
 			out[n-1].spans = append(out[n-1].spans, sp)
 			continue
 		}
-		out = append(out, reach{side: s, spans: []plan.Span{sp}})
+		out = append(out, reach{side: s, spans: spans[i : i+1 : i+1]})
 	}
 	return out
 }
@@ -252,7 +263,7 @@ func (t *site) checkCrossing(rs []reach, r row) {
 // clear cuts the reaches where they would leave the slab, as where a notch or a
 // hole lies close behind the face.
 func (t *site) clear(rs []reach, r row) []reach {
-	var out []reach
+	out := make([]reach, 0, len(rs))
 	for _, c := range rs {
 		a, b := c.side.at(c.from, r.inset), c.side.at(c.to, r.inset)
 		in := t.within(a, b)

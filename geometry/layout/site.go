@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"haunchbook/geometry"
@@ -15,14 +17,19 @@ type site struct {
 	wallsBefore int    // walls of the slabs before it
 	name        string // where the job has several slabs: "Apron"
 
-	plan     plan.Plan
-	spec     Spec
-	solid    *solid.Solid
-	loops    []plan.Loop
-	rings    []geometry.Ring
-	sides    [][]side // by loop and edge
-	region   *region
-	turned   []frame // both frames, once they are asked for
+	plan   plan.Plan
+	spec   Spec
+	solid  *solid.Solid
+	loops  []plan.Loop
+	rings  []geometry.Ring
+	sides  [][]side // by loop and edge
+	region *region
+	turned []frame // both frames, once they are asked for
+
+	// What is asked for again and again, of each loop and edge.
+	spansOf  [][][]plan.Span
+	free     [][][]interval // between the doors
+	dug      map[dug][]plan.Station
 	findings []Finding
 	shallow  []geometry.Length // depths of edges that are known to be below their board
 }
@@ -36,18 +43,41 @@ type side struct {
 }
 
 func newSite(p plan.Plan, s Spec, sol *solid.Solid) *site {
-	t := &site{plan: p, spec: s, solid: sol, loops: p.Loops()}
+	t := &site{plan: p, spec: s, solid: sol, loops: p.Loops(), dug: map[dug][]plan.Station{}}
 	for k, l := range t.loops {
 		t.rings = append(t.rings, l.Corners())
-		sides := make([]side, len(l))
+		sides, spans, free := make([]side, len(l)), make([][]plan.Span, len(l)), make([][]interval, len(l))
 		for i := range l {
 			a, b := l.Ends(i)
 			sides[i] = newSide(k, i, a, b)
+			spans[i] = l.Spans(i)
+			free[i] = between(l[i].Doors, sides[i].length)
 		}
-		t.sides = append(t.sides, sides)
+		t.sides, t.spansOf, t.free = append(t.sides, sides), append(t.spansOf, spans), append(t.free, free)
 	}
 	t.region = newRegion(t.sides)
 	return t
+}
+
+// between gives the stretches of an edge between its doors.
+func between(doors []plan.Door, length geometry.Length) []interval {
+	if len(doors) == 0 {
+		return []interval{{0, length}}
+	}
+	doors = slices.Clone(doors)
+	slices.SortFunc(doors, func(a, b plan.Door) int { return cmp.Compare(a.From, b.From) })
+	var out []interval
+	at := geometry.Length(0)
+	for _, d := range doors {
+		if d.From > at {
+			out = append(out, interval{at, d.From})
+		}
+		at = d.From + d.Width
+	}
+	if at < length {
+		out = append(out, interval{at, length})
+	}
+	return out
 }
 
 func newSide(loop, edge int, a, b geometry.Point) side {
@@ -75,6 +105,9 @@ func (s side) project(p geometry.Point) (along, inset geometry.Length) {
 func round(f float64) geometry.Length { return geometry.Length(math.Round(f)) }
 
 func (t *site) edge(s side) plan.Edge { return t.loops[s.loop][s.edge] }
+
+// spans gives the stretches of an edge by section.
+func (t *site) spans(s side) []plan.Span { return t.spansOf[s.loop][s.edge] }
 
 func (t *site) before(s side) side {
 	l := t.sides[s.loop]

@@ -96,10 +96,15 @@ func (t *site) stake(s side) geometry.Point {
 	off := t.spec.StakeOut.Offset
 	at := off
 	if off > 0 && t.pastStake(s, off+stakeClear, off) > off { // seldom; a look all across the slab is slow
-		lo, hi := t.rings[0].Bounds()
-		at = t.pastStake(s, geometry.Distance(lo, hi)+2*off, off)
+		at = t.pastStake(s, t.across()+2*off, off)
 	}
 	return s.at(s.length+at, 0)
+}
+
+// across gives the diagonal of the slab's extent.
+func (t *site) across() geometry.Length {
+	b := t.region.all
+	return geometry.Distance(geometry.Point{X: geometry.Length(b.MinX), Y: geometry.Length(b.MinY)}, geometry.Point{X: geometry.Length(b.MaxX), Y: geometry.Length(b.MaxY)})
 }
 
 // pastStake moves a stake, at a distance beyond the end of a side, past what of the
