@@ -27,18 +27,18 @@ type specPanel struct {
 }
 
 func newSpecPanel(w *Window) *specPanel {
-	p := &specPanel{w: w}
-	p.scroll = container.NewVScroll(container.NewVBox())
-	p.rebuild()
-	return p
+	return &specPanel{w: w, scroll: container.NewVScroll(container.NewVBox())}
 }
+
+// forget has the form made anew when it is shown next, for another job.
+func (p *specPanel) forget() { p.form = nil }
 
 func (p *specPanel) rebuild() {
 	refocus := p.w.keepFocus(p.scroll)
 	p.form = newForm()
 	p.fields(reflect.TypeFor[takeoff.Spec](), nil, "")
 	p.form.buttons(newButton("Back to the usual values", func() {
-		p.say(p.w.change("Usual specification", func(j *job.Job) { j.Spec = takeoff.Default() }))
+		p.say(p.w.change("Usual specification", func(j *job.Job) { j.Spec = job.New().In(j.Units).Spec }))
 		p.rebuild()
 	}))
 	p.scroll.Content = container.NewPadded(p.form.box)
@@ -47,7 +47,7 @@ func (p *specPanel) rebuild() {
 }
 
 func (p *specPanel) show() {
-	if len(p.w.doc.Job().Spec.Place.Bars.Rows) != p.bars {
+	if p.form == nil || len(p.w.doc.Job().Spec.Place.Bars.Rows) != p.bars {
 		p.rebuild()
 		return
 	}

@@ -373,7 +373,7 @@ func (w *Window) display(j job.Job, id storage.ID) {
 		w.say(sentence(err))
 	}
 	w.usual()
-	w.spec.rebuild()
+	w.spec.forget()
 	w.machine.Fit()
 }
 
