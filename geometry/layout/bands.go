@@ -79,6 +79,9 @@ func (f frame) lay(y Ply) (sheets []Sheet, tooMany bool) {
 				from = end - lap
 			}
 		}
+		if len(sheets) > maxSheets {
+			return nil, true
+		}
 		if top == hi {
 			break
 		}

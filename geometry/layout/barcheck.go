@@ -86,7 +86,6 @@ func (t *site) checkDug(c *chain) {
 	if t.solid == nil {
 		return
 	}
-	const step = inch
 	found := map[int]bool{}
 	for i, s := range c.s {
 		a, b := c.v[i], c.v[i+1]
@@ -94,6 +93,7 @@ func (t *site) checkDug(c *chain) {
 		if long == 0 || found[s.edge] || !t.crowded(c, a.at, b.at, s.edge) {
 			continue
 		}
+		step := max(inch, long/10_000)
 		for d := geometry.Length(0); d <= long; d += step {
 			q := geometry.Along(a.at, b.at, d)
 			depth := a.depth + round(float64(b.depth-a.depth)*float64(d)/float64(long))

@@ -17,16 +17,19 @@ const (
 	offCorner = 12 * geometry.Inch
 )
 
-// lapAt is a lap already laid, on an edge.
-type lapAt struct {
-	loop, row int
-	stretch
-}
+// laps are those already laid, by where they lie.
+type laps map[lapsOn][]interval
+
+type lapsOn struct{ loop, row, edge int }
 
 // edgeBars places the rows of the haunches.
 func (t *site) edgeBars() []Bar {
 	var bars []Bar
-	var laps []lapAt
+	laid := laps{}
+	all := t.run(func(e plan.Edge) bool { return true }) * geometry.Length(len(t.spec.Bars.Rows))
+	if !t.fits("Edge bars", all, t.stock()/4) {
+		return nil
+	}
 	for i := range t.spec.Bars.Rows {
 		r := t.row(i)
 		r.lap = t.spec.LapLength(r.size, t.topCast(r))
@@ -34,7 +37,7 @@ func (t *site) edgeBars() []Bar {
 		for k := range t.loops {
 			for _, c := range t.chains(k, r, legs.short+2*r.db) {
 				t.checkDug(&c)
-				bars = append(bars, t.layChain(&c, legs, &laps)...)
+				bars = append(bars, t.layChain(&c, legs, laid)...)
 			}
 		}
 		t.checkRow(r)
@@ -92,19 +95,19 @@ func (t *site) stock() geometry.Length {
 }
 
 // layChain covers one chain with bars and notes their laps.
-func (t *site) layChain(c *chain, legs cornerLegs, laps *[]lapAt) []Bar {
+func (t *site) layChain(c *chain, legs cornerLegs, laid laps) []Bar {
 	name := fmt.Sprintf("edge row %d", c.row.number)
 	if t.spec.Bars.Corner == CornerBars && c.turns() > 0 {
-		return t.layWithCornerBars(c, legs, name, laps)
+		return t.layWithCornerBars(c, legs, name, laid)
 	}
 	from, to := geometry.Length(0), c.length()
 	run := *c
 	if c.closed {
 		run = c.twice()
-		from = t.loopStart(&run, *laps)
+		from = t.loopStart(&run, laid)
 		to += from + c.row.lap
 	}
-	return t.lay(&run, from, to, name, laps)
+	return t.lay(&run, from, to, name, laid)
 }
 
 // turns counts the corners that take a corner bar.
@@ -119,10 +122,10 @@ func (c *chain) turns() int {
 }
 
 // lay splices one stretch of a chain.
-func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapAt) []Bar {
+func (t *site) lay(c *chain, from, to geometry.Length, name string, laid laps) []Bar {
 	var avoid []interval
 	if to-from > t.stock()-t.cutStep() { // else one bar will do
-		avoid = t.avoid(c, *laps)
+		avoid = t.avoid(c, laid, from, to)
 	}
 	pieces, clean := splice(from, to, c.row.lap, t.stock(), t.cutStep(), avoid)
 	if !clean {
@@ -137,38 +140,43 @@ func (t *site) lay(c *chain, from, to geometry.Length, name string, laps *[]lapA
 		bars = append(bars, b)
 		if i > 0 {
 			for _, s := range c.locate(p.from, pieces[i-1].to) {
-				*laps = append(*laps, lapAt{c.loop, c.row.number, s})
+				on := lapsOn{c.loop, c.row.number, s.edge}
+				laid[on] = append(laid[on], interval{s.from, s.to})
 			}
 		}
 	}
 	return bars
 }
 
-// avoid gives the stretches of a chain where no lap should lie: round corners,
-// on slopes, and beside the laps of the row before.
-func (t *site) avoid(c *chain, laps []lapAt) []interval {
+// avoid gives the stretches of a chain where no lap that ends within from..to
+// should lie: round corners, on slopes, and beside the laps of the row before.
+func (t *site) avoid(c *chain, laid laps, from, to geometry.Length) []interval {
 	var out []interval
-	for i, v := range c.v {
+	clear := t.spec.Bars.Stagger
+	corner := func(v vertex) {
 		if v.corner && v.turn >= cornerTurn {
 			out = append(out, interval{v.dev - offCorner, v.dev + offCorner})
 		}
-		if i > 0 && v.depth != c.v[i-1].depth {
-			out = append(out, interval{c.v[i-1].dev, v.dev})
-		}
 	}
-	clear := t.spec.Bars.Stagger
-	for _, l := range laps {
-		if l.loop != c.loop || l.row != c.row.number-1 {
-			continue
+	first, last := c.segment(from-c.row.lap-offCorner), c.segment(to+offCorner)
+	corner(c.v[first])
+	for i := first; i <= last; i++ {
+		corner(c.v[i+1])
+		if c.v[i+1].depth != c.v[i].depth {
+			out = append(out, interval{c.v[i].dev, c.v[i+1].dev})
 		}
-		out = append(out, c.project(l.edge, l.from-clear, l.to+clear)...)
+		for _, l := range laid[lapsOn{c.loop, c.row.number - 1, c.s[i].edge}] {
+			if in, ok := c.project(i, l.from-clear, l.to+clear); ok {
+				out = append(out, in)
+			}
+		}
 	}
 	return out
 }
 
 // loopStart gives where to begin a closed chain: past the first corner of its
 // longest stretch, clear of the laps beside.
-func (t *site) loopStart(c *chain, laps []lapAt) geometry.Length {
+func (t *site) loopStart(c *chain, laid laps) geometry.Length {
 	best := 0
 	for i := range len(c.s) / 2 {
 		if c.v[i+1].dev-c.v[i].dev > c.v[best+1].dev-c.v[best].dev {
@@ -178,7 +186,7 @@ func (t *site) loopStart(c *chain, laps []lapAt) geometry.Length {
 	start := c.v[best].dev
 	for range 8 {
 		moved := false
-		for _, a := range t.avoid(c, laps) {
+		for _, a := range t.avoid(c, laid, 0, c.length()) {
 			if start < a.to && start+c.row.lap > a.from {
 				start, moved = a.to, true
 			}
@@ -203,7 +211,7 @@ type turning struct {
 }
 
 // layWithCornerBars puts a bent bar at each corner and straight ones between.
-func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[]lapAt) []Bar {
+func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laid laps) []Bar {
 	run, total := *c, c.length()
 	if c.closed {
 		run = c.twice()
@@ -216,7 +224,7 @@ func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[
 	}
 	groups := gather(at, total, legs.short, c.closed)
 	if groups == nil { // a ring too small for legs: a tie closed by a lap
-		return t.lay(&run, 0, total+c.row.lap, name, laps)
+		return t.lay(&run, 0, total+c.row.lap, name, laid)
 	}
 	turnings := t.legs(&run, groups, total, legs)
 	var bars []Bar
@@ -225,16 +233,16 @@ func (t *site) layWithCornerBars(c *chain, legs cornerLegs, name string, laps *[
 		if c.closed && g.from < g.back {
 			shift = total
 		}
-		bars = append(bars, t.lay(&run, g.from-g.back+shift, g.to+g.forth+shift, name, laps)...)
+		bars = append(bars, t.lay(&run, g.from-g.back+shift, g.to+g.forth+shift, name, laid)...)
 		if g.first && g.before > g.back {
-			bars = append(bars, t.lay(&run, 0, g.from-g.back+c.row.lap, name, laps)...)
+			bars = append(bars, t.lay(&run, 0, g.from-g.back+c.row.lap, name, laid)...)
 		}
 		from, to := g.to+g.forth-c.row.lap, total
 		if !g.last {
 			to = g.to + g.after - turnings[(i+1)%len(turnings)].back + c.row.lap
 		}
 		if to-from > c.row.lap && (!g.last || g.after > g.forth) {
-			bars = append(bars, t.lay(&run, from, to, name, laps)...)
+			bars = append(bars, t.lay(&run, from, to, name, laid)...)
 		}
 	}
 	return bars

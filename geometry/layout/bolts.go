@@ -10,6 +10,9 @@ import (
 
 // bolts places the anchor bolts in the pieces of every wall and checks them.
 func (t *site) bolts(walls []Wall) {
+	if !t.fits("Anchor bolts", t.run(func(e plan.Edge) bool { return e.Wall != "" }), t.spec.Bolts.Spacing) {
+		return
+	}
 	for i := range walls {
 		w := &walls[i]
 		s := t.sides[w.Loop][w.Edge]

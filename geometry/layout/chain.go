@@ -230,28 +230,26 @@ func (b *Bar) spot(i int) spot {
 	return s
 }
 
-// project gives the developed lengths that a stretch of an edge covers.
-func (c *chain) project(edge int, from, to geometry.Length) []interval {
-	var out []interval
-	for i, s := range c.s {
-		lo, hi := max(from, s.from), min(to, s.to)
-		if s.edge != edge || hi <= lo || s.to == s.from {
-			continue
-		}
-		at := func(x geometry.Length) geometry.Length {
-			return c.v[i].dev + round(float64(c.v[i+1].dev-c.v[i].dev)*float64(x-s.from)/float64(s.to-s.from))
-		}
-		out = append(out, interval{at(lo), at(hi)})
+// project gives the developed lengths that a stretch of its edge covers of the
+// i-th piece of the chain.
+func (c *chain) project(i int, from, to geometry.Length) (interval, bool) {
+	s := c.s[i]
+	lo, hi := max(from, s.from), min(to, s.to)
+	if hi <= lo || s.to == s.from {
+		return interval{}, false
 	}
-	return out
+	at := func(x geometry.Length) geometry.Length {
+		return c.v[i].dev + round(float64(c.v[i+1].dev-c.v[i].dev)*float64(x-s.from)/float64(s.to-s.from))
+	}
+	return interval{at(lo), at(hi)}, true
 }
 
 // locate gives the running distances that a stretch of developed length covers
 // on each edge.
 func (c *chain) locate(from, to geometry.Length) []stretch {
 	var out []stretch
-	for i, s := range c.s {
-		a, b := c.v[i].dev, c.v[i+1].dev
+	for i := c.segment(from); i < len(c.s) && c.v[i].dev < to; i++ {
+		s, a, b := c.s[i], c.v[i].dev, c.v[i+1].dev
 		lo, hi := max(from, a), min(to, b)
 		if hi <= lo {
 			continue

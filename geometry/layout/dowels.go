@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"haunchbook/geometry"
+	"haunchbook/geometry/plan"
 )
 
 var (
@@ -20,6 +21,9 @@ var (
 func (t *site) dowels(met *segments) []Dowel {
 	d := t.spec.Dowels
 	if d.Size == 0 {
+		return nil
+	}
+	if !t.fits("Dowels", t.run(func(e plan.Edge) bool { return e.Joint }), d.Spacing) {
 		return nil
 	}
 	var out []Dowel

@@ -169,7 +169,7 @@ func (t *site) chairs() int {
 	}
 	f := t.frames()[0]
 	nx, ny := math.Ceil((f.hi.x-f.lo.x)/step), math.Ceil((f.hi.y-f.lo.y)/step)
-	if nx*ny > maxChairs {
+	if nx*ny > maxChairs || ny > maxPlaced {
 		t.find(ruleTooMany, true, t.home(), "Chairs %s apart are more than a million here; space them wider.", t.text(t.spec.Field.Chairs))
 		return 0
 	}

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/lumber"
+	"haunchbook/geometry/plan"
 )
 
 var ruleFormDepth = Rule{"Form boards reach the edge's depth", "NIST PS 20 dressed sizes"}
@@ -17,6 +18,11 @@ const leastBoard = 2 * geometry.Foot
 // forms gives the boards of every edge that is not a joint: whole stock boards
 // and a rest, with a stake at each end, at each butt joint and between.
 func (t *site) forms() []Form {
+	run := t.run(func(e plan.Edge) bool { return !e.Joint })
+	if !t.fits("Form boards", run, slices.Max(t.spec.Forms.Stock)) {
+		return nil
+	}
+	staked, braced := t.fits("Stakes", run, t.spec.Forms.Stakes), t.fits("Kickers", run, t.spec.Forms.Kickers)
 	out := make([]Form, 0, len(t.region.sides))
 	for _, l := range t.sides {
 		for _, s := range l {
@@ -28,6 +34,9 @@ func (t *site) forms() []Form {
 			f.Boards = t.formBoards(f.Length)
 			at := geometry.Length(0)
 			for i, b := range f.Boards {
+				if !staked {
+					break
+				}
 				stakes := evenly(at, min(at+b, s.length), t.spec.Forms.Stakes, t.step())
 				if i > 0 {
 					stakes = stakes[1:]
@@ -35,7 +44,9 @@ func (t *site) forms() []Form {
 				f.Stakes = append(f.Stakes, stakes...)
 				at += b
 			}
-			f.Kickers = t.kickers(s)
+			if braced {
+				f.Kickers = t.kickers(s)
+			}
 			out = append(out, f)
 		}
 	}

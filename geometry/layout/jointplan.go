@@ -3,6 +3,7 @@ package layout
 import (
 	"math"
 	"slices"
+	"sort"
 )
 
 // jointPlan is the saw cuts of a slab: lines across X and across Y.
@@ -35,6 +36,26 @@ func (p *jointPlan) spans(frame int, y0, y1 float64) [][2]float64 {
 	return s
 }
 
+// maxPanels is up to how many panels cuts are laid, and maxCuts up to how many
+// cuts one way. Up to tunedPanels, in all plans that are compared, cuts are added
+// to make panels squarer.
+const (
+	maxPanels   = 20_000
+	maxCuts     = 2_000
+	tunedPanels = 20_000
+)
+
+// size gives about how many cuts there are each way.
+func (p *jointPlan) size() (nx, ny float64) {
+	return (p.f[0].hi.y - p.f[0].lo.y) / p.limit, (p.f[1].hi.y - p.f[1].lo.y) / p.limit
+}
+
+// tooMany tells whether there are more cuts than are laid.
+func (p *jointPlan) tooMany() bool {
+	nx, ny := p.size()
+	return nx*ny > maxPanels || max(nx, ny) > maxCuts
+}
+
 // maxChoices bounds the inside corners whose two directions are all tried.
 const maxChoices = 6
 
@@ -45,6 +66,8 @@ func (p *jointPlan) best(corners [][2]float64) [2][]cutLine {
 		p.fixed = true
 		return p.fill(p.greedy(corners))
 	}
+	nx, ny := p.size()
+	p.fixed = nx*ny*float64(int(1)<<len(corners)) > tunedPanels
 	var best [2][]cutLine
 	least := math.Inf(1)
 	for choice := range 1 << len(corners) {
@@ -78,17 +101,19 @@ func (p *jointPlan) distinct(corners [][2]float64) [][2]float64 {
 func (p *jointPlan) greedy(corners [][2]float64) [2][]float64 {
 	var must [2][]float64
 	left := slices.Clone(corners)
+	var heights [2][]float64 // of those left, in order
 	for len(left) > 0 {
+		for d := range heights {
+			heights[d] = heights[d][:0]
+			for _, c := range left {
+				heights[d] = append(heights[d], c[d])
+			}
+			slices.Sort(heights[d])
+		}
 		bestD, bestAt, most := 0, 0.0, 0
 		for _, c := range left {
 			for d := range 2 {
-				n := 0
-				for _, o := range left {
-					if math.Abs(o[d]-c[d]) < nearLine {
-						n++
-					}
-				}
-				if n > most {
+				if n := near(heights[d], c[d]); n > most {
 					bestD, bestAt, most = d, c[d], n
 				}
 			}
@@ -97,6 +122,13 @@ func (p *jointPlan) greedy(corners [][2]float64) [2][]float64 {
 		left = slices.DeleteFunc(left, func(o [2]float64) bool { return math.Abs(o[bestD]-bestAt) < nearLine })
 	}
 	return must
+}
+
+// near counts the heights, in order, that make one line with one of them.
+func near(heights []float64, at float64) int {
+	first := sort.Search(len(heights), func(i int) bool { return at-heights[i] < nearLine })
+	end := sort.Search(len(heights), func(i int) bool { return heights[i]-at >= nearLine })
+	return end - first
 }
 
 // fill adds cuts until no gap is over the limit, and then where they make

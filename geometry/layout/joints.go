@@ -92,6 +92,10 @@ func (t *site) joints() []Joint {
 	fs := t.frames()
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
 	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
+	if p.tooMany() {
+		t.find(ruleTooMany, true, t.home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.text(limit))
+		return nil
+	}
 	t.goalLines(&p)
 	for _, s := range t.smallHoleCorners(p.limit) {
 		for d := range p.f {
@@ -126,8 +130,11 @@ func (t *site) joints() []Joint {
 // small tells whether a hole takes short cuts from its corners instead of cuts
 // right through the slab: where those would leave panels far below the limit.
 func (t *site) small(loop int, limit float64) bool {
+	if loop == 0 {
+		return false
+	}
 	lo, hi := t.rings[loop].Bounds()
-	return loop > 0 && float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
+	return float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
 }
 
 // smallHoleCorners gives the edges that start at an inside corner of a small hole.
@@ -154,8 +161,7 @@ func (t *site) stub(s side, cuts []Joint) (Joint, bool) {
 	}
 	r := t.before(s)
 	best, found := Joint{Depth: t.spec.SawDepth(t.plan.Field), Why: "re-entrant corner"}, false
-	lo, hi := t.rings[0].Bounds()
-	far := geometry.Distance(lo, hi)
+	far := t.across()
 	for _, end := range [...]geometry.Point{r.at(r.length+far, 0), s.at(-far, 0)} {
 		reach := far
 		if in := t.within(s.a, end); len(in) > 0 && in[0].from <= 2 {

@@ -5,6 +5,7 @@ import (
 
 	"haunchbook/geometry"
 	"haunchbook/geometry/lumber"
+	"haunchbook/geometry/plan"
 )
 
 // plateWidth gives the dressed width of a plate, 0 for an unknown one.
@@ -16,6 +17,9 @@ func plateWidth(name string) geometry.Length {
 // walls gives the walls with their plates: cut at rough openings, at stock
 // lengths, and where they meet at corners.
 func (t *site) walls() []Wall {
+	if !t.fits("Plates", t.run(func(e plan.Edge) bool { return e.Wall != "" }), t.spec.Bolts.Stock) {
+		return nil
+	}
 	var out []Wall
 	for _, l := range t.sides {
 		for _, s := range l {

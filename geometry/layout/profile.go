@@ -69,7 +69,10 @@ func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Len
 	if r.Top > 0 {
 		return
 	}
-	for again := true; again; { // a span that is levelled may leave its neighbour no room
+	// A span that is levelled may leave its neighbour no room. Each pass but the last
+	// lowers a span to the depth of another, or of a corner: no new depth arises.
+	n := len(depths)
+	for pass, again := 0, true; again && pass <= n*(n+2); pass++ {
 		again = false
 		for i, sp := range c.spans {
 			if need, up := t.needs(c, r, depths, i, flat); need > c.room(i) && up < depths[i] {

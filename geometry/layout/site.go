@@ -195,24 +195,56 @@ func evenly(from, to, step, grain geometry.Length) []geometry.Length {
 	if step > 0 && to > from {
 		n = (to - from + step - 1) / step
 	}
-	for ; ; n++ {
-		out := make([]geometry.Length, 0, n+1)
-		for k := range n + 1 {
-			out = append(out, place(from, to, k, n, grain))
-		}
-		if step <= 0 || widest(out) <= step {
-			return out
+	if step > grain {
+		// Rounding makes a gap wider by a grain at most, so this many parts will do.
+		for most := (to-from)/(step-grain) + 1; n < most && !gapsWithin(from, to, n, step, grain); n++ {
 		}
 	}
+	out := make([]geometry.Length, 0, n+1)
+	for k := range n + 1 {
+		out = append(out, place(from, to, k, n, grain))
+	}
+	return out
 }
 
-// widest gives the greatest gap between neighbours.
-func widest(along []geometry.Length) geometry.Length {
-	var w geometry.Length
-	for i := 1; i < len(along); i++ {
-		w = max(w, along[i]-along[i-1])
+// gapsWithin tells whether n even parts are none wider than step.
+func gapsWithin(from, to, n, step, grain geometry.Length) bool {
+	last := from
+	for k := range n {
+		at := place(from, to, k+1, n, grain)
+		if at-last > step {
+			return false
+		}
+		last = at
 	}
-	return w
+	return true
+}
+
+// maxPlaced bounds how many things of a kind are placed along the edges of a slab.
+const maxPlaced = 50_000
+
+// fits tells whether things a spacing apart along a run are few enough to be
+// placed one by one, and reports it if not.
+func (t *site) fits(what string, run, spacing geometry.Length) bool {
+	if spacing <= 0 || run/spacing <= maxPlaced {
+		return true
+	}
+	t.find(ruleTooMany, true, t.home(), "%s, one for each %s of %s, are more than %d here: none is laid. Space them wider, or draw the slab in parts.",
+		what, t.text(spacing), t.text(run), maxPlaced)
+	return false
+}
+
+// run adds up the edges that are of a kind.
+func (t *site) run(of func(plan.Edge) bool) geometry.Length {
+	var sum geometry.Length
+	for _, l := range t.sides {
+		for _, s := range l {
+			if of(t.edge(s)) {
+				sum += s.length
+			}
+		}
+	}
+	return sum
 }
 
 // place gives the k-th of n+1 even positions. Positions within are rounded to

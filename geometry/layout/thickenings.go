@@ -16,6 +16,13 @@ func (t *site) padBars() []Bar {
 	}
 	db := diameter(s.Size)
 	var bars []Bar
+	var all geometry.Length
+	for _, p := range t.plan.Pads {
+		all += p.Width + p.Length
+	}
+	if !t.fits("Pad bars", all, s.Spacing) {
+		return nil
+	}
 	for i, p := range t.plan.Pads {
 		name := "pad " + named(p.Name, "P", i)
 		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
@@ -82,6 +89,15 @@ func (t *site) stripBars() []Bar {
 		return nil
 	}
 	var bars []Bar
+	var all geometry.Length
+	for _, strip := range t.plan.Strips {
+		for i := 1; i < len(strip.Path); i++ {
+			all += geometry.Distance(strip.Path[i-1], strip.Path[i]) * geometry.Length(s.Count)
+		}
+	}
+	if !t.fits("Strip bars", all, t.stock()/4) {
+		return nil
+	}
 	db := diameter(s.Size)
 	for i, strip := range t.plan.Strips {
 		name := "strip " + named(strip.Name, "S", i)
@@ -144,7 +160,7 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 			return nil
 		}
 	}
-	return t.lay(&c, 0, c.length(), name, new([]lapAt))
+	return t.lay(&c, 0, c.length(), name, laps{})
 }
 
 // mitre gives how far before a corner two lines at an offset to the left meet.
