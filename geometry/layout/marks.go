@@ -23,18 +23,25 @@ type kind struct {
 // mark gives every bar its mark: a letter for what it belongs to and a number,
 // the same for bars that are cut and bent alike.
 func mark(bars []*Bar) {
-	marks := map[kind]string{}
-	kinds := make([]kind, len(bars))
+	number := map[kind]int{}
+	numbers := make([]int, len(bars))
 	var order []kind
 	for i, b := range bars {
 		k := b.kind()
-		kinds[i] = k
-		if _, ok := marks[k]; !ok {
-			marks[k] = ""
+		if n := len(order); n > 0 && i > 0 && order[numbers[i-1]] == k { // as in a grid
+			numbers[i] = numbers[i-1]
+			continue
+		}
+		n, ok := number[k]
+		if !ok {
+			n = len(order)
+			number[k] = n
 			order = append(order, k)
 		}
+		numbers[i] = n
 	}
-	slices.SortFunc(order, func(a, b kind) int {
+	sorted := slices.Clone(order)
+	slices.SortFunc(sorted, func(a, b kind) int {
 		return cmp.Or(
 			strings.Compare(a.letter, b.letter),
 			cmp.Compare(b.size, a.size),
@@ -42,15 +49,16 @@ func mark(bars []*Bar) {
 			strings.Compare(a.bends, b.bends))
 	})
 	letter, n := "", 0
-	for _, k := range order {
+	marks := make([]string, len(order))
+	for _, k := range sorted {
 		if k.letter != letter {
 			letter, n = k.letter, 0
 		}
 		n++
-		marks[k] = letter + strconv.Itoa(n)
+		marks[number[k]] = letter + strconv.Itoa(n)
 	}
 	for i, b := range bars {
-		b.Mark = marks[kinds[i]]
+		b.Mark = marks[numbers[i]]
 	}
 }
 
@@ -176,18 +184,24 @@ func (t *site) cutFrom(pieces []wanted, stock, yard []geometry.Length, yardSize 
 		list.Optimal = list.Optimal && r.Optimal()
 		list.Bought += geometry.Length(r.Bought)
 		list.Bound += geometry.Length(r.Bound)
+		n = 0
+		for _, w := range ws {
+			n += w.count
+		}
+		cut := make([]Piece, 0, n) // of all bars
+		list.Stock = slices.Grow(list.Stock, len(r.Bars))
 		for _, b := range r.Bars {
 			s := StockBar{Size: ws[0].size, Name: name, Length: geometry.Length(from[b.Stock].Length), Yard: from[b.Stock].Hand > 0}
 			s.Rest = s.Length
-			s.Pieces = make([]Piece, len(b.Cuts))
-			for i, k := range b.Cuts {
+			for _, k := range b.Cuts {
 				w := &ws[next[k]]
-				s.Pieces[i] = w.Piece
+				cut = append(cut, w.Piece)
 				s.Rest -= w.Length + kerf
 				if w.count--; w.count == 0 {
 					next[k]++
 				}
 			}
+			s.Pieces = cut[len(cut)-len(b.Cuts) : len(cut) : len(cut)]
 			s.Rest = max(0, s.Rest)
 			list.Waste += s.Rest
 			list.Stock = append(list.Stock, s)

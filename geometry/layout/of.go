@@ -117,9 +117,13 @@ func lists(sites []*site, ls []Layout) Lists {
 // bars gives the bars and dowels to cut for a slab.
 func (t *site) bars(l Layout) []wanted {
 	var out []wanted
-	of := map[string]int{} // by mark: alike in size and length
+	of, last := map[string]int{}, 0 // by mark: alike in size and length
 	for i := range l.Bars {
 		b := &l.Bars[i]
+		if i > 0 && b.Mark == l.Bars[i-1].Mark {
+			out[last].count++
+			continue
+		}
 		k, ok := of[b.Mark]
 		if !ok {
 			k = len(out)
@@ -127,6 +131,7 @@ func (t *site) bars(l Layout) []wanted {
 			out = append(out, wanted{barName(b.Size), b.Size, 0, Piece{b.Mark, b.Cut}})
 		}
 		out[k].count++
+		last = k
 	}
 	if n, d := len(l.Dowels), t.spec.Dowels; n > 0 {
 		out = append(out, wanted{barName(d.Size), d.Size, n, Piece{"D1", d.Length}})

@@ -330,8 +330,7 @@ func (p *problem) slack() int {
 // first, from the first bar that has room. Each bar bought is traded for the
 // cheapest that holds its pieces.
 func (p *problem) firstFit(wanted []int, used []cut) []cut {
-	cuts := slices.Clone(used)
-	fixed := len(cuts)
+	fixed := len(used)
 	room := make([]int, fixed) // none is left in those
 	hands := slices.Clone(p.hands)
 	for _, c := range used {
@@ -347,9 +346,12 @@ func (p *problem) firstFit(wanted []int, used []cut) []cut {
 		total += n
 	}
 	open := newRooms(room, fixed+total)
+	cuts := append(make([]cut, 0, fixed+total), used...)
+	firsts := make([]some, total) // what is cut first from each bar
 	bar := func(s int) {
+		k := len(cuts) - fixed
 		open.add(p.caps[s])
-		cuts = append(cuts, cut{stock: s})
+		cuts = append(cuts, cut{s, firsts[k : k : k+1]})
 	}
 	for s, n := range hands {
 		if p.hands[s] > 0 {

@@ -298,3 +298,41 @@ func TestSolveTriplets(t *testing.T) {
 		t.Errorf("%d of 18 solved", solved)
 	}
 }
+
+// Stock lengths that share no unit but a tiny one are cut to an end.
+func TestTinyUnit(t *testing.T) {
+	for _, stock := range [][]Stock{
+		{{Length: 6_096_000_000}, {Length: 6_096_000_001}},
+		{{Length: 16384}, {Length: 16383}, {Length: 9999, Hand: 1}},
+	} {
+		for n := 1; n < 40; n += 4 {
+			var demands []Demand
+			for k := range n {
+				demands = append(demands, Demand{Length: stock[0].Length / int64(3+(k*k)%29), Count: 1 + k%7})
+			}
+			r, err := Solve(demands, stock, 0, 400)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if r.Bound > r.Bought {
+				t.Fatalf("%d lengths: bought %d, bound %d", n, r.Bought, r.Bound)
+			}
+			cut := make([]int, n)
+			for _, b := range r.Bars {
+				left := stock[b.Stock].Length
+				for _, k := range b.Cuts {
+					cut[k]++
+					left -= demands[k].Length
+				}
+				if left < 0 {
+					t.Fatalf("%d lengths: a bar is cut too far", n)
+				}
+			}
+			for k, d := range demands {
+				if cut[k] != d.Count {
+					t.Fatalf("%d lengths: %d of %d cut", n, cut[k], d.Count)
+				}
+			}
+		}
+	}
+}
