@@ -68,7 +68,7 @@ func (t *site) boltLines(w *Wall, s side) []interval {
 	out := make([]interval, len(w.Pieces))
 	for i, p := range w.Pieces {
 		out[i] = interval{p.From, p.To}
-		var on shape
+		on := make(shape, 0, len(p.Outline))
 		for _, q := range p.Outline {
 			along, inset := s.project(q)
 			on = append(on, vec{float64(along), float64(inset)})

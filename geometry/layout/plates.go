@@ -188,6 +188,7 @@ func (t *site) cutPlate(run shape, s side) []Plate {
 		from, to := lo+float64(p.from), lo+float64(p.to)
 		piece := run.keep(half{vec{from, 0}, vec{1, 0}}).keep(half{vec{to, 0}, vec{-1, 0}})
 		plate := Plate{From: round(from), To: round(to)}
+		plate.Outline = make([]geometry.Point, 0, len(piece))
 		for _, v := range piece {
 			plate.Outline = append(plate.Outline, s.at(round(v.x), round(v.y)))
 		}
@@ -206,11 +207,14 @@ func (t *site) checkPlates(walls []Wall) {
 		plate Plate
 		on    shape
 	}
-	var all []piece
-	var boxes []geometry.Box
+	n := 0
+	for i := range walls {
+		n += len(walls[i].Pieces)
+	}
+	all, boxes := make([]piece, 0, n), make([]geometry.Box, 0, n)
 	for i := range walls {
 		for _, p := range walls[i].Pieces {
-			var on shape
+			on := make(shape, 0, len(p.Outline))
 			for _, q := range p.Outline {
 				on = append(on, vec{float64(q.X), float64(q.Y)})
 			}

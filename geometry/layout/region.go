@@ -77,15 +77,20 @@ func (g *region) contains(p geometry.Point) bool {
 // are one.
 func (g *region) through(a, b geometry.Point, half geometry.Length) []interval {
 	s := newSide(0, 0, a, b)
-	var out []interval
-	cuts := g.cuts(s)
+	return g.along(s, s.length, half, nil)
+}
+
+// along appends to out what through gives of the first of a side, up to a reach.
+func (g *region) along(s side, reach, half geometry.Length, out []interval) []interval {
+	first := len(out)
+	cuts := g.cuts(s, reach)
 	for i := 1; i < len(cuts); i++ {
 		from, to := cuts[i-1], cuts[i]
 		mid := (from + to) / 2
 		if to-from <= 2 || !g.contains(s.at(mid, half)) || half != 0 && !g.contains(s.at(mid, -half)) {
 			continue
 		}
-		if n := len(out); n > 0 && from-out[n-1].to <= 2 {
+		if n := len(out); n > first && from-out[n-1].to <= 2 {
 			out[n-1].to = to
 			continue
 		}
@@ -110,17 +115,18 @@ func (g *region) near(b geometry.Box) {
 	}
 }
 
-// cuts gives where a line meets sides of the slab, with its own ends, in order.
+// cuts gives where a line up to a reach meets sides of the slab, with both ends,
+// in order.
 // The list holds until the next call.
-func (g *region) cuts(s side) []geometry.Length {
-	cuts := append(g.at[:0], 0, s.length)
-	lo, hi := float64(0), float64(s.length)
+func (g *region) cuts(s side, reach geometry.Length) []geometry.Length {
+	cuts := append(g.at[:0], 0, reach)
+	lo, hi := float64(0), float64(reach)
 	add := func(at float64) {
 		if at > lo && at < hi {
 			cuts = append(cuts, round(at))
 		}
 	}
-	box := geometry.BoxOf(s.a, s.b)
+	box := geometry.BoxOf(s.a, s.at(reach, 0))
 	const slack = 4 // nm, for rounding
 	g.near(geometry.Box{MinX: box.MinX - slack, MinY: box.MinY - slack, MaxX: box.MaxX + slack, MaxY: box.MaxY + slack})
 	for _, i := range g.found {

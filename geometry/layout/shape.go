@@ -33,7 +33,14 @@ func (h half) depth(v vec) float64 {
 
 // keep gives what of a shape lies within h.
 func (p shape) keep(h half) shape {
-	var out shape
+	whole := true
+	for _, a := range p {
+		whole = whole && h.depth(a) >= 0
+	}
+	if whole {
+		return p
+	}
+	out := make(shape, 0, len(p)+1)
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
 		da, db := h.depth(a), h.depth(b)

@@ -27,11 +27,13 @@ type site struct {
 	turned []frame // both frames, once they are asked for
 
 	// What is asked for again and again, of each loop and edge.
-	spansOf  [][][]plan.Span
-	free     [][][]interval // between the doors
-	dug      map[dug][]plan.Station
-	findings []Finding
-	shallow  []geometry.Length // depths of edges that are known to be below their board
+	spansOf [][][]plan.Span
+	free    [][][]interval // between the doors
+	dug     map[dug][]plan.Station
+
+	stretches []interval // room for what lies on a line
+	findings  []Finding
+	shallow   []geometry.Length // depths of edges that are known to be below their board
 }
 
 // side is one edge with its directions.

@@ -95,8 +95,16 @@ const stakeClear = 6 * inch
 func (t *site) stake(s side) geometry.Point {
 	off := t.spec.StakeOut.Offset
 	at := off
-	if off > 0 && t.pastStake(s, off+stakeClear, off) > off { // seldom; a look all across the slab is slow
-		at = t.pastStake(s, t.across()+2*off, off)
+	if off > 0 {
+		// A look all across the slab is slow, and seldom needed.
+		far := t.across() + 2*off
+		for reach := off + stakeClear; ; reach *= 4 {
+			reach = min(reach, far)
+			at = t.pastStake(s, far, reach, off)
+			if at+stakeClear <= reach || reach == far {
+				break
+			}
+		}
 	}
 	return s.at(s.length+at, 0)
 }
@@ -108,12 +116,14 @@ func (t *site) across() geometry.Length {
 }
 
 // pastStake moves a stake, at a distance beyond the end of a side, past what of the
-// slab is in its way within reach.
-func (t *site) pastStake(s side, reach, at geometry.Length) geometry.Length {
-	var slab []interval
+// slab is in its way within reach, as seen along a line as long as far.
+func (t *site) pastStake(s side, far, reach, at geometry.Length) geometry.Length {
+	slab := t.stretches[:0]
 	for _, inset := range [...]geometry.Length{-inch / 8, inch / 8} { // beside the line, which may run along a face
-		slab = append(slab, t.within(s.at(s.length, inset), s.at(s.length+reach, inset))...)
+		line := newSide(s.loop, s.edge, s.at(s.length, inset), s.at(s.length+far, inset))
+		slab = t.region.along(line, min(reach, line.length), 0, slab)
 	}
+	t.stretches = slab
 	slices.SortFunc(slab, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
 	for _, in := range slab {
 		if in.from < at+stakeClear && in.to > at-stakeClear && in.to > 2 {
