@@ -415,6 +415,7 @@ func TestLegsInTheWindow(t *testing.T) {
 
 // Every common shape is drawn from its sizes, where the slab belongs.
 func TestShapesInTheWindow(t *testing.T) {
+	exhaustive(t)
 	for _, s := range plan.Shapes() {
 		w := open(t, Options{Job: shop()})
 		w.Show()

@@ -176,6 +176,7 @@ func fullJob(t *testing.T) job.Job {
 // Every field of the job file has a field in the window that shows it, or a
 // reason why not: with another value in the file, the window shows something else.
 func TestEveryFieldIsShown(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: fullJob(t)})
 	w.Show()
 	base := w.doc.Job()

@@ -69,6 +69,7 @@ func (w *Window) pressed(key fyne.KeyName) {
 // fails. Lines that are made from the menu and the tables of keys are checked
 // against what those do.
 func TestKeySheet(t *testing.T) {
+	exhaustive(t)
 	outline := func(w *Window) plan.Loop { return w.doc.Plan().Outline }
 	selected := func(w *Window, k hit.Kind) { w.machine.Selected = hit.Target{Kind: k} }
 	checks := map[string]func(t *testing.T, w *Window) bool{
@@ -424,6 +425,7 @@ func TestShortcutsAreApart(t *testing.T) {
 
 // Whatever can be clicked can have the focus, and what has it is in sight.
 func TestEverythingByKeysAlone(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: demoJob(t)})
 	w.Show()
 	w.win.Resize(fyne.NewSize(1024, 700))
@@ -515,6 +517,7 @@ func (w *Window) inSight(t *testing.T, name string, root, o fyne.CanvasObject) {
 
 // Esc leaves each kind of field to the plan, and F6 goes on from it.
 func TestLeavingFields(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: demoJob(t)})
 	w.Show()
 	for i := range w.tabs.Items {

@@ -576,6 +576,7 @@ func TestBidKeepsItsPrices(t *testing.T) {
 
 // No page needs more room than a small window has.
 func TestPagesFitASmallWindow(t *testing.T) {
+	exhaustive(t)
 	book, err := storage.Open(filepath.Join(t.TempDir(), "jobs.book"), storage.Options{})
 	if err != nil {
 		t.Fatal(err)

@@ -21,6 +21,15 @@ import (
 
 const ft = geometry.Foot
 
+// exhaustive leaves out, with -short, a test that goes through all there is in
+// the window one by one.
+func exhaustive(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("goes through everything: run without -short")
+	}
+}
+
 // open makes a window of 1280 by 900 without a display, whose takeoff is
 // computed at once.
 func open(t *testing.T, o Options) *Window {
@@ -283,6 +292,7 @@ func TestErrorsStandBesideTheField(t *testing.T) {
 }
 
 func TestSpecificationFieldsReadAndWrite(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: demoJob(t)})
 	w.Show()
 	w.tabs.SelectIndex(2)
@@ -313,6 +323,7 @@ func TestSpecificationFieldsReadAndWrite(t *testing.T) {
 }
 
 func TestEveryPageAndToolCanBeShown(t *testing.T) {
+	exhaustive(t)
 	for _, j := range []job.Job{demoJob(t), Blank(geometry.Millimetres)} {
 		w := open(t, Options{Job: j})
 		w.Show()
