@@ -86,7 +86,7 @@ func (t *site) boltPiece(on interval, w *Wall, hold []geometry.Length) []geometr
 	b := t.spec.Bolts
 	first, last, ok := t.endBolts(on, w)
 	if !ok { // no room for two
-		return []geometry.Length{((on.from + on.to) / 2).Round(t.step())}
+		return []geometry.Length{roundWithin((on.from+on.to)/2, on.from, on.to, t.step())}
 	}
 	out := evenly(first, last, b.Spacing, t.step())
 	t.offStuds(out, on, w, hold)

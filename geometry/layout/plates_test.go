@@ -200,3 +200,17 @@ func onJoint(l laid, q geometry.Point) bool {
 	}
 	return false
 }
+
+// The bolt of a plate too short for two stays on it where whole steps lie off it.
+func TestBoltStaysOnShortPlate(t *testing.T) {
+	const w = 0.6591796875
+	p := ring(0, 0, 60, w/3, 61, w, 1, w)
+	p.Outline[1].Doors = []plan.Door{{Width: 1}}
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Jamb = 0 }))
+	for _, wall := range l.Walls {
+		checkPlates(t, wall)
+	}
+	if len(l.Walls) != 4 || len(l.Walls[1].Bolts) != 1 {
+		t.Errorf("walls %v", l.Walls)
+	}
+}
