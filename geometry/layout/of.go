@@ -43,7 +43,7 @@ func (t *site) layout() Layout {
 	l.Bars = append(l.Bars, t.padBars()...)
 	l.Bars = append(l.Bars, t.stripBars()...)
 	t.field(&l)
-	met := newSegments(l.Bars)
+	met := newSegments(t.nearEdges(l.Bars))
 	l.Dowels = t.dowels(met)
 	l.Walls = t.walls()
 	t.bolts(l.Walls)

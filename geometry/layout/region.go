@@ -115,6 +115,12 @@ func (g *region) near(b geometry.Box) {
 	}
 }
 
+// reaches tells whether a box comes near a side.
+func (g *region) reaches(b geometry.Box) bool {
+	g.near(b)
+	return len(g.found) > 0
+}
+
 // cuts gives where a line up to a reach meets sides of the slab, with both ends,
 // in order.
 // The list holds until the next call.

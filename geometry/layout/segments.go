@@ -43,6 +43,29 @@ func newSegments(bars []Bar) *segments {
 	return &s
 }
 
+// nearEdges gives the bars that dowels and bolts can reach: of a grid, a few.
+func (t *site) nearEdges(bars []Bar) []Bar {
+	if len(bars) < manyBars {
+		return bars
+	}
+	b := t.spec.Bolts
+	reach := float64(max(t.spec.Dowels.Length, max(b.Offset, foot)+b.Hook+b.Diameter) + foot)
+	var out []Bar
+	for i := range bars {
+		box := geometry.BoxOf(bars[i].Path[0], bars[i].Path[len(bars[i].Path)-1])
+		for _, p := range bars[i].Path {
+			box = box.Union(geometry.BoxOf(p, p))
+		}
+		if t.region.reaches(geometry.Box{MinX: box.MinX - reach, MinY: box.MinY - reach, MaxX: box.MaxX + reach, MaxY: box.MaxY + reach}) {
+			out = append(out, bars[i])
+		}
+	}
+	return out
+}
+
+// manyBars is from how many bars it pays to leave out those in the middle.
+const manyBars = 2000
+
 // near gives the numbers of the segments whose box comes near the segment p-q;
 // the list holds until the next call.
 func (s *segments) near(p, q geometry.Point, reach geometry.Length) []int32 {
