@@ -20,7 +20,6 @@ import (
 	"haunchbook/app/window/canvas/trace"
 	"haunchbook/app/window/canvas/view"
 	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
 	"haunchbook/geometry/plan"
 )
 
@@ -313,7 +312,8 @@ func (s *sketching) doors() {
 	}
 }
 
-// joint marks the edge along the old slab, and takes its wall and section off.
+// joint marks the edge along the old slab, which takes its wall off, and takes its
+// section off.
 func (s *sketching) joint() {
 	s.t.Helper()
 	want := s.want.Slabs[0].Outline
@@ -324,10 +324,6 @@ func (s *sketching) joint() {
 	s.click(s.on(middle))
 	s.key("Escape")
 	s.key("F6", "Tab", "Tab", "Left") // past its length and what it moves: no section
-	s.key("Tab")
-	for n := slices.IndexFunc(lumber.Boards(), func(b lumber.Board) bool { return b.Name == want[0].Wall }); n >= 0; n-- {
-		s.key("Left")
-	}
 	s.key("Escape")
 }
 
