@@ -5,6 +5,7 @@ go 1.26.8
 require (
 	fyne.io/fyne/v2 v2.7.1
 	github.com/google/go-cmp v0.7.0
+	github.com/peterstace/simplefeatures v0.58.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/tdewolff/canvas v0.0.0-20250728095813-50d4cb1eee71
 	github.com/xuri/excelize/v2 v2.11.1
@@ -46,7 +47,6 @@ require (
 	github.com/kr/text v0.2.0 // indirect
 	github.com/nfnt/resize v0.0.0-20180221191011-83c6a9932646 // indirect
 	github.com/nicksnyder/go-i18n/v2 v2.6.0 // indirect
-	github.com/peterstace/simplefeatures v0.58.0 // indirect
 	github.com/pmezard/go-difflib v1.0.0 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
