@@ -66,10 +66,11 @@ func Read(r io.Reader) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
-	if err := checkVersion(n); err != nil {
+	version, err := versionOf(n)
+	if err != nil {
 		return Job{}, err
 	}
-	marks, err := upgrade(&n)
+	marks, err := upgrade(&n, version)
 	if err != nil {
 		return Job{}, err
 	}

@@ -18,31 +18,30 @@ type mark1 struct {
 	HoldDown bool            `json:"holddown"`
 }
 
-// checkVersion looks at the version before anything else, since a newer file has
-// fields that are unknown here.
-func checkVersion(n node) error {
+// versionOf reads the version before anything else, since a newer file has fields
+// that are unknown here.
+func versionOf(n node) (int, error) {
 	if n.kind != '{' {
-		return fault{"", n.describe(), "write an object in { }"}
+		return 0, fault{"", n.describe(), "write an object in { }"}
 	}
 	given, ok := n.field("haunchbook")
 	if !ok {
-		return fault{"haunchbook", "no version", fmt.Sprintf(`start the file with "haunchbook": %d`, Version)}
+		return 0, fault{"haunchbook", "no version", fmt.Sprintf(`start the file with "haunchbook": %d`, Version)}
 	}
 	version := 0
 	if err := decode(*given, reflect.ValueOf(&version).Elem(), "haunchbook"); err != nil {
-		return err
+		return 0, err
 	}
 	if version < 1 || version > Version {
-		return fault{"haunchbook", given.text, fmt.Sprintf("this program reads up to version %d; use a newer one", Version)}
+		return 0, fault{"haunchbook", given.text, fmt.Sprintf("this program reads up to version %d; use a newer one", Version)}
 	}
-	return nil
+	return version, nil
 }
 
-// upgrade turns a file of version 1, which held one slab, into one of this
-// version, but for the builder's bolts, which it gives.
-func upgrade(n *node) ([]mark1, error) {
-	version, ok := n.field("haunchbook")
-	if !ok || version.text != "1" {
+// upgrade turns a file of an older version into one of this. Version 1 held one
+// slab, and the builder's bolts apart from the edges; these it gives.
+func upgrade(n *node, version int) ([]mark1, error) {
+	if version > 1 {
 		return nil, nil
 	}
 	if k := slices.Index(n.keys, "slab"); k >= 0 {

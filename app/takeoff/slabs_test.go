@@ -306,3 +306,22 @@ func TestTrucksOfSeveralSlabs(t *testing.T) {
 		t.Errorf("%d trucks, %v in the takeoff (%v)", n, line(t, got, "concrete.trucks"), err)
 	}
 }
+
+// A finding and a trace call a slab by the same number, that in the job, though a
+// blank one comes before it.
+func TestFindingsNumberSlabsAsTheJob(t *testing.T) {
+	p := rectangle(24*foot, 20*foot, "Edge")
+	p.Sections[0].Depth = 20 * inch // deeper than its board: a finding of the forms
+	got, err := takeoff.Of([]plan.Plan{{}, p}, takeoff.Default(), geometry.FeetInches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Slabs[0].Name != "Slab 2" || len(got.Slabs[0].Layout.Findings) == 0 {
+		t.Fatalf("%q with the findings %v", got.Slabs[0].Name, got.Slabs[0].Layout.Findings)
+	}
+	for _, f := range got.Slabs[0].Layout.Findings {
+		if !strings.HasPrefix(f.Text, "Slab 2: ") {
+			t.Errorf("%q", f.Text)
+		}
+	}
+}

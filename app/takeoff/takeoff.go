@@ -101,7 +101,7 @@ func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
 func (b *builder) layout() {
 	place := make([]layout.Slab, len(b.t.Slabs))
 	for i, s := range b.t.Slabs {
-		place[i] = layout.Slab{Plan: s.Plan, Solid: s.Solid}
+		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.Solid}
 	}
 	placed, lists := layout.Of(place, b.place)
 	b.t.Lists = lists

@@ -11,6 +11,7 @@ import (
 
 // Slab is one slab of a job to lay out.
 type Slab struct {
+	Name  string       // for people; "" where the job has but one
 	Plan  plan.Plan    // sound, its outline counter-clockwise
 	Solid *solid.Solid // of the plan; nil where heights and depths beside the edges do not matter
 }
@@ -25,10 +26,7 @@ func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 	walls := 0
 	for k, slab := range slabs {
 		sites[k] = newSite(slab.Plan, s, slab.Solid)
-		sites[k].wallsBefore = walls
-		if len(slabs) > 1 {
-			sites[k].name = slab.Plan.Called(k)
-		}
+		sites[k].name, sites[k].wallsBefore = slab.Name, walls
 		out[k] = sites[k].layout()
 		walls += len(out[k].Walls)
 	}
