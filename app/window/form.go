@@ -319,7 +319,7 @@ func lengthText(l geometry.Length, u geometry.Units) string {
 }
 
 // choice adds a drop-down list.
-func (f *form) choice(label string, options func() []string, get func() string, set func(string)) {
+func (f *form) choice(label string, options func() []string, get func() string, set func(string)) *keySelect {
 	s := newSelect(options())
 	quiet := true
 	s.OnChanged = func(v string) {
@@ -339,10 +339,11 @@ func (f *form) choice(label string, options func() []string, get func() string, 
 	l := widget.NewLabel(label)
 	l.Truncation = fyne.TextTruncateEllipsis
 	f.add(container.New(&labelled{}, l, s), show)
+	return s
 }
 
 // check adds a tick box.
-func (f *form) check(label string, get func() bool, set func(bool)) {
+func (f *form) check(label string, get func() bool, set func(bool)) *keyCheck {
 	c := newCheck(label, nil)
 	c.Checked = get()
 	c.OnChanged = func(v bool) {
@@ -355,6 +356,7 @@ func (f *form) check(label string, get func() bool, set func(bool)) {
 			c.SetChecked(g)
 		}
 	})
+	return c
 }
 
 // buttons adds a row of buttons.

@@ -78,38 +78,12 @@ func (f *pageForm) text(label string, get func() string, set func(string) error)
 
 // choice adds a drop-down list.
 func (f *pageForm) choice(label string, options []string, get func() string, set func(string)) {
-	s := newSelect(options)
-	s.esc = f.w.pages.home
-	show := func() {
-		if g := get(); s.Selected != g {
-			s.OnChanged = nil
-			s.SetSelected(g)
-		}
-		s.OnChanged = func(v string) {
-			if v != get() {
-				set(v)
-			}
-		}
-	}
-	show()
-	l := widget.NewLabel(label)
-	l.Truncation = fyne.TextTruncateEllipsis
-	f.add(container.New(&labelled{}, l, s), show)
+	f.form.choice(label, func() []string { return options }, get, set).esc = f.w.pages.home
 }
 
 // check adds a tick box.
 func (f *pageForm) check(label string, get func() bool, set func(bool)) {
-	c := newCheck(label, func(v bool) {
-		if v != get() {
-			set(v)
-		}
-	})
-	c.Checked, c.esc = get(), f.w.pages.home
-	f.add(c, func() {
-		if g := get(); c.Checked != g {
-			c.SetChecked(g)
-		}
-	})
+	f.form.check(label, get, set).esc = f.w.pages.home
 }
 
 // cell is an entry in a table, without a label; its error is shown in a line

@@ -4,18 +4,10 @@ import (
 	"strings"
 
 	"haunchbook/app/window/canvas/dim"
+	"haunchbook/app/window/canvas/room"
 	"haunchbook/app/window/canvas/view"
 	"haunchbook/geometry/plan"
 )
-
-// Box is an upright rectangle on the screen.
-type Box struct{ X0, Y0, X1, Y1 float64 }
-
-// Covers tells whether s lies in the box or by its side.
-func (b Box) Covers(s view.XY) bool {
-	const by = 3
-	return s.X >= b.X0-by && s.X <= b.X1+by && s.Y >= b.Y0-by && s.Y <= b.Y1+by
-}
 
 // noteLetters is how long a line of a note is before it is broken.
 const noteLetters = 32
@@ -56,7 +48,7 @@ const (
 // width and of that height each. The leader leaves on the side that it goes to.
 // While its place is on the screen, the frame is moved in where it would be cut
 // off.
-func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) Box {
+func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) room.Box {
 	at := v.Screen(n.At)
 	w, h := width+2*NoteMarginX, lineHeight*float64(lines)+2*NoteMarginY
 	left := at.X
@@ -66,12 +58,12 @@ func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) Box
 	if at.X >= 0 && at.X <= v.W && at.Y >= 0 && at.Y <= v.H {
 		left = max(4, min(left, v.W-w-4))
 	}
-	return Box{left, at.Y - h/2, left + w, at.Y + h/2}
+	return room.Box{X0: left, Y0: at.Y - h/2, X1: left + w, Y1: at.Y + h/2}
 }
 
 // NoteFrame is NoteBox for the text as it is measured: where a note's frame
 // stands.
-func NoteFrame(n plan.Note, v view.View, measure dim.Measure) Box {
+func NoteFrame(n plan.Note, v view.View, measure dim.Measure) room.Box {
 	w, h := 0.0, 0.0
 	lines := NoteLines(n.Text)
 	for _, line := range lines {
@@ -107,7 +99,7 @@ func Around(sv plan.Survey, v view.View, measure dim.Measure, s view.XY) Target 
 		return best
 	}
 	for i, n := range sv.Notes {
-		if NoteFrame(n, v, measure).Covers(s) {
+		if NoteFrame(n, v, measure).Near(s.X, s.Y, 3) {
 			return Target{Kind: Note, Index: i}
 		}
 	}

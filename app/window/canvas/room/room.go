@@ -15,6 +15,11 @@ func (b Box) Overlaps(c Box) bool {
 	return b.X0 < c.X1 && c.X0 < b.X1 && b.Y0 < c.Y1 && c.Y0 < b.Y1
 }
 
+// Near tells whether a place lies in the box or at most so far from its sides.
+func (b Box) Near(x, y, by float64) bool {
+	return x >= b.X0-by && x <= b.X1+by && y >= b.Y0-by && y <= b.Y1+by
+}
+
 // Room is the boxes that are taken. The zero Room is empty. It allocates nothing
 // once it has held as many boxes before.
 type Room struct {

@@ -251,18 +251,7 @@ func (s *PlaceBolt) Overlay(m *Machine, o *Overlay) {
 		from = l.Length(s.edge.Index) - s.along
 	}
 	o.ring(m, corner, 8, Marker)
-	at := m.View.Screen(face)
-	if m.Inside {
-		at = m.Pointer
-	}
-	if m.Text != "" {
-		o.label(m.Typing(), offset(at, 16, -22), Typing)
-		return
-	}
-	o.label(fmt.Sprintf("%s, %s from the marked corner", boltKind(m.NewBolt.HoldDown), from.Text(m.Units())), offset(at, 16, -22), Value)
-	if m.Inside && m.Snap.Name != "" {
-		o.label(m.Snap.Name, offset(at, 16, 18), Guide)
-	}
+	o.placing(m, face, boltKind(m.NewBolt.HoldDown), from)
 }
 
 // setBolt moves a bolt mark along its edge, as far as the edge goes.

@@ -208,16 +208,23 @@ func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
 		corner, from = b, l.Length(d.edge.Index)-d.from-m.NewDoor.Width
 	}
 	o.ring(m, corner, 8, Marker)
-	at := m.View.Screen(near)
+	o.placing(m, near, m.NewDoor.Width.Text(m.Units())+" door", from)
+}
+
+// placing says beside the pointer, or beside where it stands, what is being
+// placed on an edge and how far from the marked corner, or what is typed, and
+// names the snap.
+func (o *Overlay) placing(m *Machine, at geometry.Point, what string, from geometry.Length) {
+	beside := m.View.Screen(at)
 	if m.Inside {
-		at = m.Pointer
+		beside = m.Pointer
 	}
 	if m.Text != "" {
-		o.label(m.Typing(), offset(at, 16, -22), Typing)
+		o.label(m.Typing(), offset(beside, 16, -22), Typing)
 		return
 	}
-	o.label(fmt.Sprintf("%s door, %s from the marked corner", m.NewDoor.Width.Text(m.Units()), from.Text(m.Units())), offset(at, 16, -22), Value)
+	o.label(fmt.Sprintf("%s, %s from the marked corner", what, from.Text(m.Units())), offset(beside, 16, -22), Value)
 	if m.Inside && m.Snap.Name != "" {
-		o.label(m.Snap.Name, offset(at, 16, 18), Guide)
+		o.label(m.Snap.Name, offset(beside, 16, 18), Guide)
 	}
 }

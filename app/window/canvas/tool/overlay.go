@@ -2,6 +2,7 @@ package tool
 
 import (
 	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/room"
 	"haunchbook/app/window/canvas/view"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -160,7 +161,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 		}
 	case hit.Dim:
 		d := t.Dim
-		o.box(hit.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
+		o.box(room.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
 	}
 }
 

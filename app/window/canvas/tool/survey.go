@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"haunchbook/app/window/canvas/hit"
+	"haunchbook/app/window/canvas/room"
 	"haunchbook/app/window/canvas/view"
 	"haunchbook/geometry"
 	"haunchbook/geometry/plan"
@@ -119,7 +120,7 @@ func (m *Machine) surveyTarget(o *Overlay, t hit.Target, s Style) {
 	}
 }
 
-func (o *Overlay) box(b hit.Box, s Style) {
+func (o *Overlay) box(b room.Box, s Style) {
 	x0, y0, x1, y1 := b.X0-4, b.Y0-3, b.X1+4, b.Y1+3
 	for _, e := range [4][2]view.XY{{{X: x0, Y: y0}, {X: x1, Y: y0}}, {{X: x1, Y: y0}, {X: x1, Y: y1}}, {{X: x1, Y: y1}, {X: x0, Y: y1}}, {{X: x0, Y: y1}, {X: x0, Y: y0}}} {
 		o.Lines = append(o.Lines, Line{e[0], e[1], s})
