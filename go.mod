@@ -1,4 +1,4 @@
-module haunchbook
+module haunchbook.example
 
 go 1.26.8
 

@@ -5,10 +5,10 @@ import (
 	"image/png"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 func demo(t *testing.T) job.Job {

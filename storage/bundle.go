@@ -13,10 +13,10 @@ import (
 	"strings"
 	"time"
 
-	"haunchbook/app/actual"
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/actual"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // An export is a ZIP archive of plain files, so that it can be read without this

@@ -15,9 +15,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/actual"
-	"haunchbook/app/estimate"
-	"haunchbook/geometry"
+	"haunchbook.example/app/actual"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/geometry"
 )
 
 // full is a book with something of everything in it.

@@ -6,8 +6,8 @@ import (
 	"os"
 	"path/filepath"
 
-	"haunchbook/app/job"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/storage"
 )
 
 func Example() {

@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"time"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // edit is a job after one edit: a line of JSON, then the job file; or folded.

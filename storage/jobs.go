@@ -12,9 +12,9 @@ import (
 	"sync"
 	"time"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // ID numbers a job within its book. It never changes and is never used again.

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // oldState is a state of a job as books of form 1 hold it: a job file of version

@@ -10,7 +10,7 @@ import (
 	"fmt"
 	"sync"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // A traced picture is large and seldom changes, while every edit stores a whole

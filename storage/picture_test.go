@@ -6,8 +6,8 @@ import (
 	"os"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // sketch is a traced picture: a file that begins as a PNG does, with noise that

@@ -3,8 +3,8 @@ package storage
 import (
 	"time"
 
-	"haunchbook/app/estimate"
-	"haunchbook/geometry"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/geometry"
 )
 
 // PriceVersion is one state of a price list.

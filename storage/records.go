@@ -3,7 +3,7 @@ package storage
 import (
 	"encoding/json"
 
-	"haunchbook/app/actual"
+	"haunchbook.example/app/actual"
 )
 
 // SetRecord stores what a job took, written down after the pour.

@@ -3,7 +3,7 @@ package storage
 import (
 	"time"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // Revision is a job set aside as it was: when a sheet was printed, or when

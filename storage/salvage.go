@@ -10,7 +10,7 @@ import (
 	"slices"
 	"time"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // Salvaged tells what Salvage found.

@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // spoil flips a byte in every stored copy of a record.

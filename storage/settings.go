@@ -5,8 +5,8 @@ import (
 	"errors"
 	"fmt"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // Settings are of the whole book: who makes the sheets, and what a new job

@@ -11,8 +11,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 // Record is what is written down after the pour. Volumes are in the unit that

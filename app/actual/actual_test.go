@@ -6,8 +6,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }

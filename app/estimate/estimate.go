@@ -7,8 +7,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Estimate is what a job costs and what is asked for it.

@@ -12,8 +12,8 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }

@@ -5,8 +5,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 func ExampleOf() {

@@ -3,9 +3,9 @@ package estimate
 import (
 	"fmt"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // frostLine is how deep the edges of one slab go to reach the frost depth: every

@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"strconv"
 
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/takeoff"
 )
 
 // Keys of what a plant charges for a mix beside its base price, per unit of

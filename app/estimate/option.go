@@ -10,10 +10,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // MaxOptions is how many variations stand side by side.

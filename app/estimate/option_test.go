@@ -8,10 +8,10 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 const (

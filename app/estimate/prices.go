@@ -11,9 +11,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/assets/prices"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets/prices"
+	"haunchbook.example/geometry"
 )
 
 // PriceList is what things cost: materials by takeoff line, labour by task, and

@@ -11,7 +11,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // The codec reads and writes plain structs by their json tags. It differs from

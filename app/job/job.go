@@ -9,11 +9,11 @@ import (
 	"reflect"
 	"slices"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/pour"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Version is the version of the job file that this program writes.

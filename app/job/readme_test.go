@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry/plan"
 )
 
 func readme(t *testing.T) string {

@@ -5,8 +5,8 @@ import (
 	"encoding/base64"
 	"fmt"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Trace is a picture under the plan, as a photograph of a sketch, to draw over.

@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 func TestTraceRoundTripsAndIsChecked(t *testing.T) {

@@ -3,7 +3,7 @@ package job
 import (
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // In gives the job in other units. Lengths stay as they are and are only printed

@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // A truck of 10 yd³ carries 7.65 m³, 10 × 0.764554857984, and not 10 m³.

@@ -5,8 +5,8 @@ import (
 	"reflect"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // mark1 is a bolt given by the builder as files of version 1 wrote it: apart

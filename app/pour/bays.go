@@ -6,8 +6,8 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/solid"
 )
 
 // Strip is a band of a slab that the straightedge spans in one pass.

@@ -8,9 +8,9 @@ import (
 	"github.com/peterstace/simplefeatures/geom"
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 const ft = geometry.Foot

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Stage is what may be done with the slab some time after it is finished.

@@ -8,10 +8,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // Input is what the day is planned from.

@@ -13,9 +13,9 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 var within = cmpopts.EquateApprox(0, 1e-9)

@@ -7,10 +7,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/job"
-	"haunchbook/app/pour"
-	"haunchbook/app/takeoff"
-	"haunchbook/assets"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets"
 )
 
 // The demo job's day holds together: what is placed is the slab with its waste,

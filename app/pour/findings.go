@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Finding is something to know or to mend, with the rule it appeals to.

@@ -3,8 +3,8 @@ package pour
 import (
 	"math"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // frame turns plan coordinates so that strips run along u and lie side by side

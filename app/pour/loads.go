@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Split splits an order into truck loads that add up to it. Each is a whole

@@ -9,8 +9,8 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }

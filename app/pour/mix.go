@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Weathering is the weathering region of the site, after the weathering

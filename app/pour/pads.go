@@ -1,7 +1,7 @@
 package pour
 
 import (
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that

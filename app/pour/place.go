@@ -1,7 +1,7 @@
 package pour
 
 import (
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Place is where a truck or pump may stand, and what is filled from there.

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Temperature is a temperature with the unit it was written in, so that a job

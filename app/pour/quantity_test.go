@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 func TestTemperatureText(t *testing.T) {

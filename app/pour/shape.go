@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Shape is a part of the slab in plan: rings counter-clockwise round it and

@@ -5,8 +5,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Spec says how the slab is poured. Volumes and rates by volume are in cubic

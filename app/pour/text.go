@@ -6,8 +6,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Item is a named line of an order.

@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Hour is the weather at one time of the day, with the concrete's temperature as

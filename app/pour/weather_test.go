@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // The worked value: concrete 87 °F, air 80 °F, half humid, 12 mph, about 0.24.

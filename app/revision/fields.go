@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // comparer walks two values of one type side by side.

@@ -7,9 +7,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 )
 
 // Difference is what changed. Parts without changes are empty.

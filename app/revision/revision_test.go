@@ -9,11 +9,11 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 func demo(t *testing.T) job.Job {

@@ -4,10 +4,10 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // edged gives a plan of n edges with a haunch, a wall and now and then a door on

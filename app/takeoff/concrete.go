@@ -5,8 +5,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/solid"
 )
 
 // concrete takes off the slabs' volume and what to order for it.

@@ -3,8 +3,8 @@ package takeoff
 import (
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // Default gives a usual specification: a garage or shop slab with a haunch round

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // trench puts both ways of digging an edge side by side where they differ: to

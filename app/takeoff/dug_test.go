@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // tray is a 24 by 20 ft slab, 6 in thick, with vertical-sided edges called 12 in

@@ -7,12 +7,12 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // lengths visits every length of a specification.

@@ -3,8 +3,8 @@ package takeoff
 import (
 	"fmt"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // hardware takes off dowels, bolts and plates.

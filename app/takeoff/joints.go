@@ -3,7 +3,7 @@ package takeoff
 import (
 	"fmt"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // joints takes off the saw cuts and the isolation strips.

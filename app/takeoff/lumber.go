@@ -3,7 +3,7 @@ package takeoff
 import (
 	"fmt"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // lumber takes off form boards, stakes and kickers.

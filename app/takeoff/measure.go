@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // The size of a unit in SI units, exactly: international yard and pound

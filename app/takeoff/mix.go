@@ -1,8 +1,8 @@
 package takeoff
 
 import (
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // checkMix reports a mix or a base that falls short of a rule.

@@ -3,8 +3,8 @@ package takeoff
 import (
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // ordered gives how much concrete to order for a net volume, and how many trucks

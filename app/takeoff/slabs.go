@@ -5,9 +5,9 @@ import (
 
 	"github.com/peterstace/simplefeatures/geom"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // Bars gives the bars of all slabs.

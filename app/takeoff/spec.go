@@ -3,8 +3,8 @@ package takeoff
 import (
 	"github.com/shopspring/decimal"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // Spec is what goes into the slab besides its shape. Its field names are those

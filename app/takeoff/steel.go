@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // steel takes off bars, mesh and chairs.

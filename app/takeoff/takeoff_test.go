@@ -10,12 +10,12 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 const (

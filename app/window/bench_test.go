@@ -12,14 +12,14 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // star is a slab of n edges with walls, sections and a door on every tenth.

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook/app/job"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/storage"
 )
 
 // bigBook makes a book of n jobs, by importing them.

@@ -12,7 +12,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/storage"
+	"haunchbook.example/storage"
 )
 
 // filePart is the book as a file: exports, backups, its soundness and its size.

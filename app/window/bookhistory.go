@@ -1,8 +1,8 @@
 package window
 
 import (
-	"haunchbook/app/job"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/storage"
 )
 
 // bookHistory keeps the edits of a job in the job book, so that they outlive the

@@ -16,10 +16,10 @@ import (
 	fynestorage "fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/revision"
-	"haunchbook/storage"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/revision"
+	"haunchbook.example/storage"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }

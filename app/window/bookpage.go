@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/storage"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/storage"
 )
 
 // bookPage is the job book: the list of its jobs, and beside it what can be done

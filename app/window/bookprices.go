@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/revision"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/revision"
 )
 
 // builtIn names the list that applies before one is kept.

@@ -11,10 +11,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/actual"
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/storage"
+	"haunchbook.example/app/actual"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/storage"
 )
 
 // worked is a job with its estimate, as far as it can be computed.

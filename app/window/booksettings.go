@@ -12,11 +12,11 @@ import (
 	"fyne.io/fyne/v2/container"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/job"
-	"haunchbook/app/pour"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage"
 )
 
 // settingsPart is what heads the sheets of the book, and what new jobs start as.

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 )
 
 // compute gives the takeoff of a job whose plan is sound. A fault of the program

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
-	"haunchbook/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/scene"
 )
 
 // luminance is the relative luminance of WCAG 2.1 (W3C Recommendation, 5 June

@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/geometry"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/solid"
 )
 
 // cut shows the slab cut along the line that was drawn.

@@ -3,10 +3,10 @@ package window
 import (
 	"fmt"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // edge is the form of one edge.

@@ -1,8 +1,8 @@
 package window
 
 import (
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry/plan"
 )
 
 // newEdges is what the edges about to be drawn get.

@@ -5,11 +5,11 @@ import (
 
 	"fyne.io/fyne/v2/container"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // editPanel shows the fields of what is selected, or of what the tool at hand

@@ -4,9 +4,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // shapes is the form of the common outlines.

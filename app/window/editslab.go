@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // slab is the form of the whole slab, when nothing is selected.

@@ -15,14 +15,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/pour"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // unshown are the fields of a job file that no field of the window shows, each

@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // form is a column of fields that follow the job: sync shows the present values

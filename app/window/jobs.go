@@ -12,11 +12,11 @@ import (
 	fynestorage "fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage"
 )
 
 // Demo gives the sample job.

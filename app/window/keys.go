@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"haunchbook/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/tool"
 )
 
 // Every part of the window can be worked with the keys alone. A thing that has

@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"haunchbook/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/scene"
 )
 
 // layersKey is the preference that remembers which layers are on.

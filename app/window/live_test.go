@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/scene"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/scene"
 )
 
 // During a drag the takeoff's rows follow in turns; when the last is done they

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/tool"
 )
 
 func ctrl(k fyne.KeyName, more fyne.KeyModifier) fyne.Shortcut {

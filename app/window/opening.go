@@ -14,9 +14,9 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/document"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/storage"
 )
 
 // Start says what to open.

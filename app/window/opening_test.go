@@ -16,8 +16,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 // newBook makes a book with one job of the given name.

@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // twoSlabs is the demo job with its slab a second time beside it, and a blank

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // The things of a page hand Esc on, wherever the focus is: it goes back to the

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/document"
+	"haunchbook.example/app/window/document"
 )
 
 // pages shows one thing at a time in the middle of the window: the plan with its

@@ -14,11 +14,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/actual"
-	"haunchbook/app/estimate"
-	"haunchbook/app/pour"
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/app/actual"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 // texts gathers what can be read on a page, hidden things left out.

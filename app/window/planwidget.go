@@ -10,12 +10,12 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry/layout"
 )
 
 // PlanCanvas shows the plan and passes pointer and keys to the machine. What

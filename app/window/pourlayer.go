@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strconv"
 
-	"haunchbook/app/pour"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/geometry"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/geometry"
 )
 
 // pourLayer plans the pour for the plan's layer, beside the window, when the job

@@ -13,11 +13,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/job"
-	"haunchbook/app/pour"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
 )
 
 // pourPage is the day of the pour: the order, the trucks, the strips with their

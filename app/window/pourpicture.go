@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
 )
 
 // pourPicture shows strips, bays in the order they are placed, wet pads and the

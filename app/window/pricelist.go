@@ -7,9 +7,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // prices gives the list that the job is priced with: its own, or the one kept in

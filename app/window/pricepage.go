@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 // pricePage is what the job costs, line by line, and the bid.

@@ -19,10 +19,10 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
-	"haunchbook/app/estimate"
-	"haunchbook/export/sheet"
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 // withBook is a window on the sample job in a book with settings.

@@ -22,13 +22,13 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/export/sheet"
-	"haunchbook/export/workbook"
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/export/workbook"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 // printing is what the files are made from: a job as it is now, and what the book

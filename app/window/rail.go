@@ -12,9 +12,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
 )
 
 // toolEntry is a tool of the rail: its name, its key, its drawing, and the state it

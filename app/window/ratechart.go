@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/pour"
-	"haunchbook/geometry"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
 )
 
 // rateChart is the evaporation rate over the day, with its limit.

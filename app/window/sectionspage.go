@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // sections is the small library of edge sections, with a picture to scale.

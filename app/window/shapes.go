@@ -3,11 +3,11 @@ package window
 import (
 	"sync"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry/solid"
 )
 
 // shapes are the slabs of the last takeoffs made ready to be drawn. They are made

@@ -11,10 +11,10 @@ import (
 
 	"fyne.io/fyne/v2/container"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // specPanel is the specification as plain forms, one field for each value, made

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/tool"
 )
 
 // statusLine is the line below the plan: tool, what is typed or drawn to, where

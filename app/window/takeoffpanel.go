@@ -12,8 +12,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/document"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/document"
 )
 
 // takeoffPanel lists the quantities beside the plan. A click on one opens how it

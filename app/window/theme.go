@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
-	"haunchbook/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/scene"
 )
 
 // Appearance is the choice between light and dark.

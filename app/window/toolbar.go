@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // toolbar is the row of commands above the plan.

@@ -19,12 +19,12 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
 )
 
 // tracing keeps the picture under the plan, decoded, and as it was last drawn.

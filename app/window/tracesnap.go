@@ -1,9 +1,9 @@
 package window
 
 import (
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/geometry"
 )
 
 // sketch finds what is drawn on the traced picture near a place of the plan.

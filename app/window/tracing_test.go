@@ -15,9 +15,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
 )
 
 // sketched is a picture of w by h pixels: white paper with a black frame of 4

@@ -14,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/storage"
+	"haunchbook.example/storage"
 )
 
 // unsavedStrip stands above everything else while what is done in the window is

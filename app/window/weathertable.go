@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/pour"
-	"haunchbook/geometry"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
 )
 
 // weatherTable is the weather hour by hour, with what it means for the slab, and

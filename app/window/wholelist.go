@@ -9,9 +9,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // wholeList shows all of the price list, also what this job takes nothing of:

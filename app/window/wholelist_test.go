@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook/app/estimate"
+	"haunchbook.example/app/estimate"
 )
 
 // rowNamed finds the row of a list with that name.

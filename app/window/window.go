@@ -13,16 +13,16 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 // Options says how a window starts.

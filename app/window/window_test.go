@@ -13,10 +13,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/xuri/excelize/v2"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
 )
 
 const ft = geometry.Foot

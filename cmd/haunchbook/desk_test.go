@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // desk is a virtual display with a window manager.

@@ -18,10 +18,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window"
-	"haunchbook/assets"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry/plan"
 )
 
 func main() {

@@ -6,10 +6,10 @@ import (
 	"path/filepath"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/storage"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage"
 )
 
 // TestMouseAndKeys drives the real window on a virtual display with real mouse

@@ -15,12 +15,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 //go:generate go run ../../testdata/sketch

@@ -22,14 +22,14 @@ import (
 	"strings"
 	"time"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/assets"
-	"haunchbook/export/sheet"
-	"haunchbook/export/workbook"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/export/workbook"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 func main() {

@@ -13,10 +13,10 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/assets"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // build makes the program without C, as users build it.

@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"text/tabwriter"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 )
 
 // number prints a quantity: whole counts whole, others to two decimals.

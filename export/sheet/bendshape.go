@@ -6,8 +6,8 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // bendShape shows how a bar is bent, with its legs.

@@ -9,10 +9,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // bidText gives a job's bid as another program reads it, after the checks that

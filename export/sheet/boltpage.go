@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // boltPages draws the plates, the bolts and the dowels, where there are any.

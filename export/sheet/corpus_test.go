@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // point gives a place by its feet.

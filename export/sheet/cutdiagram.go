@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // cutDiagram shows how one stock bar or board is sawn.

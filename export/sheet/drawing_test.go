@@ -17,9 +17,9 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // pair is a group code with its value.

@@ -8,9 +8,9 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,

@@ -3,7 +3,7 @@ package sheet
 import (
 	"strings"
 
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry/layout"
 )
 
 // findings lists what was found on the slab in turn, and for the job as a whole,

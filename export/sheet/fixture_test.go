@@ -9,11 +9,11 @@ import (
 	"testing"
 	"time"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/assets"
-	"haunchbook/geometry"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
 )
 
 const (

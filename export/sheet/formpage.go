@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/lumber"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/lumber"
 )
 
 // formPages draws the form boards with their stakes, where there are any.

@@ -7,8 +7,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // Company is who the sheets come from.

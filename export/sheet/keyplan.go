@@ -3,8 +3,8 @@ package sheet
 import (
 	"fmt"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // keyPage draws where the slabs of a job lie, where there are several.

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // lapDetail shows how long bars of a size lie side by side.

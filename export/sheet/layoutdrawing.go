@@ -1,10 +1,10 @@
 package sheet
 
 import (
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // drawLayout draws slabs of one drawing with their dimensions, and what stands around

@@ -3,8 +3,8 @@ package sheet
 import (
 	"slices"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/plan"
 )
 
 // legend explains the lines of a drawing.

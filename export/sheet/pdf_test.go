@@ -18,8 +18,8 @@ import (
 	"sync"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
 )
 
 // tool runs a program on a document and gives what it prints. Without the

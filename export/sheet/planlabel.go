@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // doorName gives how a door is called on the sheet.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Room around a slab for its dimension strings, and for the details beside or

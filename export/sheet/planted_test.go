@@ -5,8 +5,8 @@ import (
 	"io"
 	"testing"
 
-	"haunchbook/app/estimate"
-	"haunchbook/export/workbook"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/export/workbook"
 )
 
 // The checks for overlaps find those that are planted.

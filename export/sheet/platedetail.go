@@ -3,9 +3,9 @@ package sheet
 import (
 	"fmt"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/lumber"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/lumber"
 )
 
 // plateDetail shows the end of a sill plate from above with its first bolt.

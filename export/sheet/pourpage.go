@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/app/pour"
-	"haunchbook/geometry"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
 )
 
 // pourPages draws the plan of the pour, a drawing for each slab, and its record

@@ -19,7 +19,7 @@ import (
 	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/rasterizer"
 
-	"haunchbook/app/job"
+	"haunchbook.example/app/job"
 )
 
 // only gives the page with the items that keep says.

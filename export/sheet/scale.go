@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Scale is how large a drawing is on paper.

@@ -1,9 +1,9 @@
 package sheet
 
 import (
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // sectionSpec is all that a section drawing shows.

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // sectionBlock is a section drawing in a column.

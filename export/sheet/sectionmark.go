@@ -3,9 +3,9 @@ package sheet
 import (
 	"reflect"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // letters are the edge sections in use, in the order of their letters. Those of

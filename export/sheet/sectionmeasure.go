@@ -1,8 +1,8 @@
 package sheet
 
 import (
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
 )
 
 // sectionNames names the bars and what lies under the slab.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // setOutTable lists where pads and holes lie, measured from corner 1 along the

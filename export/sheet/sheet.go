@@ -12,8 +12,8 @@ import (
 	"errors"
 	"io"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 )
 
 // Write writes the sheets of a job as one PDF document.

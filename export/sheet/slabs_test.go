@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // texts gives the texts of pages in the order they were drawn: those of a row of

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry/layout"
 )
 
 // steelPages draws the bars and the mesh, where there are any.

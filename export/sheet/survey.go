@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // north draws the north arrow round c, or an empty circle to mark north in on

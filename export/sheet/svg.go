@@ -13,8 +13,8 @@ import (
 	"bytes"
 	"encoding/xml"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 )
 
 // WriteSVG writes the layout as a drawing in SVG, at the layout sheet's scale.

@@ -7,7 +7,7 @@ import (
 
 	"github.com/tdewolff/canvas"
 
-	"haunchbook/assets/fonts"
+	"haunchbook.example/assets/fonts"
 )
 
 // Sizes of text in points. Nothing that the crew reads is under 7.5.

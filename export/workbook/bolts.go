@@ -3,9 +3,9 @@ package workbook
 import (
 	"fmt"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // bolts writes running marks of bolts wall by wall, plates, and dowels.

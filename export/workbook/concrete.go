@@ -7,9 +7,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/solid"
 )
 
 // concrete writes the parts of the volume and how it becomes an order.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout"
 )
 
 // slabForm is a form with its slab.

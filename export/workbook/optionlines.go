@@ -7,7 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
+	"haunchbook.example/app/estimate"
 )
 
 // optionLines names the sheet on which options are worked out.

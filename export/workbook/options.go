@@ -8,9 +8,9 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
-	"haunchbook/app/estimate"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // outcomes gives the options side by side, the job as it is first.

@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook/app/estimate"
+	"haunchbook.example/app/estimate"
 )
 
 // price writes how cost becomes a bid.

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/estimate"
-	"haunchbook/geometry"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/geometry"
 )
 
 // TestOpenpyxlReads reads the workbook with openpyxl, a library of its own: set up

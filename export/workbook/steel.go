@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // lengthUnit is the unit of decimal lengths: feet or metres.

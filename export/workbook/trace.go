@@ -1,6 +1,6 @@
 package workbook
 
-import "haunchbook/app/takeoff"
+import "haunchbook.example/app/takeoff"
 
 // trace writes how every figure was computed.
 func (b *builder) trace() error {

@@ -8,10 +8,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // awkward draws a sound plan that is hard on the rules: stars, combs, slivers,

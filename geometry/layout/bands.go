@@ -1,8 +1,8 @@
 package layout
 
 import (
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Ply is goods that cover the slab side by side: mesh, foam, a vapor retarder.

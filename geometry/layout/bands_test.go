@@ -5,9 +5,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // Mesh in 5 ft by 10 ft sheets on 24 ft by 20 ft, 2 in short of the edges, by

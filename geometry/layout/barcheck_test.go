@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 func finds(l laid, rule, text string) bool {

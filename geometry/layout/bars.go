@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const (

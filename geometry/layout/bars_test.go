@@ -5,9 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // A slab of 24 ft by 20 ft, one row of No. 4 at 3 in to face and bottom, worked

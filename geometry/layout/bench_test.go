@@ -5,9 +5,9 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // toothed gives a round slab of n edges, every second pair set back by 3 ft, with

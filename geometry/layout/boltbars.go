@@ -1,6 +1,6 @@
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // hits reports bolts that meet a bar: with their shaft, or with the hook of a
 // bent one, which the crew turns inward, away from the form.

@@ -3,7 +3,7 @@ package layout
 import (
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // The rules of anchor bolts.

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // bolts places the anchor bolts in the pieces of every wall and checks them.

@@ -7,9 +7,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // A wall of 24 ft with a 9 ft door from 5 ft, 2x6 plates, worked by hand from

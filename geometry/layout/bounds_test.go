@@ -8,9 +8,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // star gives a slab of n edges whose corners lie by turns on two circles, with a

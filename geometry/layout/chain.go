@@ -5,7 +5,7 @@ import (
 	"slices"
 	"sort"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // vertex is a bend or an end of a bar's centre line.

@@ -4,9 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // A joint of 24 ft, by hand: dowels from 6 in to 23 ft 6 in, 23 ft at 18 in is

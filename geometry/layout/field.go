@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // MeshStyle is a stock style of plain welded wire reinforcement.

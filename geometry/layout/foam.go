@@ -5,9 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // Foam lays sheets under a slab as a crew does: flat and whole where the field

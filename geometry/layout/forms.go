@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 var ruleFormDepth = Rule{"Form boards reach the edge's depth", "NIST PS 20 dressed sizes"}

@@ -1,6 +1,6 @@
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // Isolation is a strip of filler between the slab and what it is not to be bound
 // to.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 var (

@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // BarSize is a row of ASTM A615/A615M Table 1, deformed bar designations.

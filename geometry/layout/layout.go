@@ -7,7 +7,7 @@
 // a Finding at its place and never silently mended.
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
 // gives them: 0 is the outline.

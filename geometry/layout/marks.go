@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout/cutting"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/cutting"
 )
 
 // kind is what bars of one mark have in common.

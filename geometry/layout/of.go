@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strconv"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // Slab is one slab of a job to lay out.

@@ -3,9 +3,9 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // plateWidth gives the dressed width of a plate, 0 for an unknown one.

@@ -1,6 +1,6 @@
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // bend is a place along an edge where a row changes its slope.
 type bend struct{ along, depth geometry.Length }

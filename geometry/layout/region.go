@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // region answers quickly which points and lines lie on the slab. Its sides are

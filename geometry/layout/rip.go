@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout/cutting"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/cutting"
 )
 
 // goodsStep is what sheets and rolls are cut to.

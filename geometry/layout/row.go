@@ -3,8 +3,8 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // dug is what the underside of a section depends on.

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // MarkLine is one line of a bar schedule: all bars of one mark.

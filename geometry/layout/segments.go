@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // segments are the straight pieces of bars, to find those that something meets.

@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // vec is a place or a direction in a turned frame, in nanometres.

@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strconv"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // site is one plan as the rules of layout look at it.

@@ -1,6 +1,6 @@
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // Spec says what is placed and by which rules; takeoff.Default gives a usual
 // one. Its field names are those of the job file.

@@ -1,6 +1,6 @@
 package layout
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // splice covers from..to with the fewest bars of at most stock, each lapped with
 // the one before by at least lap, the laps off the stretches in avoid. Lengths

@@ -5,7 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Every stretch is covered by bars of whole steps, none longer than stock, each

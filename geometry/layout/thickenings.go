@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // padBars lays bars both ways near the bottom of every pad.

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 )
 
 // Validate gives the faults of the specification, by the fields' names in a job

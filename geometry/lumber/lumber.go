@@ -4,7 +4,7 @@
 // Standard, minimum dressed sizes, dry, for nominal 2 in dimension lumber.
 package lumber
 
-import "haunchbook/geometry"
+import "haunchbook.example/geometry"
 
 // Board is a size of dimension lumber.
 type Board struct {

@@ -7,7 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Edits are functions from a plan to a new plan. An edit refuses only what has

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // One library for all slabs: the apron shares "edge" with the shop, the stoop has

@@ -18,8 +18,8 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/lumber"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
 )
 
 // Plan is one slab.

@@ -3,7 +3,7 @@ package plan
 import (
 	"fmt"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Shape is a common outline that a few sizes describe.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Survey is what stands on the drawing around the slabs.

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 func TestSurveyFaults(t *testing.T) {

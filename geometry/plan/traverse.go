@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Traverse is an outline given leg by leg, each from the end of the one before.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Fault is one thing wrong with a plan: which field, where it lies on the plan,

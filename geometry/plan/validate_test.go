@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 const (

@@ -7,7 +7,7 @@ import (
 	"os"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Shapes of n edges whose edges keep their size as n grows, so that sections

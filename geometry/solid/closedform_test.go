@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const (

@@ -8,8 +8,8 @@ import (
 	"math/rand/v2"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // generate gives a random plan: a shape, a set of sections over its edges,

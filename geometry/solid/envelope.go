@@ -3,7 +3,7 @@ package solid
 import (
 	"slices"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // piece is a convex polygon, counter-clockwise, over which one feature's depth

@@ -3,8 +3,8 @@ package solid
 import (
 	"math"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // feature is one thickening before overlaps are settled: a span of an edge, a

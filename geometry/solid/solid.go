@@ -6,8 +6,8 @@ import (
 	"slices"
 	"sync"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Solid is the concrete of one plan. Its methods may be called from several

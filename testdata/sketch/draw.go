@@ -28,10 +28,10 @@ import (
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
 
-	"haunchbook/app/job"
-	"haunchbook/assets/fonts"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets/fonts"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // The sheet: pixels, and where the slab's first corner lies on it.

@@ -5,10 +5,10 @@ package document
 import (
 	"slices"
 
-	"haunchbook/app/job"
-	"haunchbook/app/takeoff"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Compute gives the takeoff of a job whose plan is sound.

@@ -1,6 +1,6 @@
 package document
 
-import "haunchbook/app/job"
+import "haunchbook.example/app/job"
 
 // History keeps the states of a job between edits.
 type History interface {

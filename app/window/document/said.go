@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry/plan"
 )
 
 // Said is a fault in the words of the window, which counts from 1 and calls things

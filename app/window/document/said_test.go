@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // The window counts from 1 and calls things by name.

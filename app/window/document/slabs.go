@@ -5,9 +5,9 @@ import (
 	"reflect"
 	"slices"
 
-	"haunchbook/app/job"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Plan gives the plan of the slab that is worked on, as it is shown.

@@ -3,10 +3,10 @@ package document_test
 import (
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft = geometry.Foot

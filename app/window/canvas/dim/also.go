@@ -1,8 +1,8 @@
 package dim
 
 import (
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Also is what is dimensioned besides the edges of a plan.

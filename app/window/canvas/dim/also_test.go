@@ -3,10 +3,10 @@ package dim_test
 import (
 	"testing"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // A slab of 24 by 20 with one 3 ft to its right, one 5 ft above it, and one that

@@ -7,10 +7,10 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Kind tells what a dimension measures.

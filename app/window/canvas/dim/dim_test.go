@@ -6,11 +6,11 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft = geometry.Foot

@@ -3,10 +3,10 @@ package hit_test
 import (
 	"testing"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 func measure(text string) (float64, float64) { return 7 * float64(len(text)), 14 }

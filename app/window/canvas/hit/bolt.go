@@ -1,9 +1,9 @@
 package hit
 
 import (
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // boltInset is how far in from the face a bolt may stand and still be taken: the

@@ -4,10 +4,10 @@ package hit
 import (
 	"math"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Kind tells what a target is.

@@ -3,10 +3,10 @@ package hit_test
 import (
 	"testing"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft, in = geometry.Foot, geometry.Inch

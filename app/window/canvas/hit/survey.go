@@ -3,10 +3,10 @@ package hit
 import (
 	"strings"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry/plan"
 )
 
 // noteLetters is how long a line of a note is before it is broken.

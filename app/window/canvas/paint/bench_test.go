@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"haunchbook/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/paint"
 )
 
 // The primitives at the sizes in which the plan uses them most.

@@ -8,7 +8,7 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/paint"
 )
 
 var (

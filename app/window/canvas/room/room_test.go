@@ -5,7 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/room"
 )
 
 // What is free is what overlaps none of the boxes taken, looked at one by one.

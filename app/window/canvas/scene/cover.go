@@ -6,11 +6,11 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // Cover is sheets made ready to be drawn. It may be made beside the window.

@@ -3,10 +3,10 @@ package scene
 import (
 	"math"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // edges draws outline and holes with what is on their edges, and the falls.

@@ -3,10 +3,10 @@ package scene
 import (
 	"image/color"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // texts keeps printed lengths from picture to picture.

@@ -1,10 +1,10 @@
 package scene
 
 import (
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/room"
 )
 
 // dims draws the lines of the dimensions.

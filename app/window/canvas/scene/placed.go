@@ -3,10 +3,10 @@ package scene
 import (
 	"strconv"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // bolts draws the anchor bolts as rings with a cross; those of hold-downs have a

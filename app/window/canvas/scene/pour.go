@@ -3,7 +3,7 @@ package scene
 import (
 	"math"
 
-	"haunchbook/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/paint"
 )
 
 // pour draws strips and bays, wet pads, trucks and how far they reach.

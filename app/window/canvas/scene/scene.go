@@ -11,13 +11,13 @@ import (
 	"image/color"
 	"math"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 // Input is what a picture depends on.

@@ -8,13 +8,13 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 	"pgregory.net/rapid"
 
-	"haunchbook/app/takeoff"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/scene"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft = geometry.Foot

@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/solid"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/solid"
 )
 
 // Shape is a solid made ready to be drawn. It may be made beside the window.

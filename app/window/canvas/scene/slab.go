@@ -5,10 +5,10 @@ import (
 	"image/color"
 	"math"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 func (s *Scene) slab(sound bool) {

@@ -3,9 +3,9 @@ package scene
 import (
 	"math"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // pick is a diagonal that is drawn.

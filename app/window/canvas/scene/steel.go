@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/geometry"
-	"haunchbook/geometry/layout"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 )
 
 // thin is how close marks of one kind may lie, logical pixels.

@@ -3,9 +3,9 @@ package scene
 import (
 	"math"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/paint"
-	"haunchbook/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/room"
 )
 
 // north draws an arrow in the corner of the screen, where north is known.

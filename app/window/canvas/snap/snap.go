@@ -7,10 +7,10 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Request is what a snap depends on.

@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft, in = geometry.Foot, geometry.Inch

@@ -1,10 +1,10 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // PlaceBenchmark puts a benchmark on the drawing: its place, its name, its height.

@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // PlaceBolt puts the bolt marks that the builder gives on a wall, one click or

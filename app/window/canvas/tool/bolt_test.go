@@ -6,10 +6,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry/plan"
 )
 
 func framed() plan.Plan {

@@ -5,11 +5,11 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Draws says what a chain of points becomes.

@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry/plan"
 )
 
 // short types legs round a rectangle whose last one is an inch short.

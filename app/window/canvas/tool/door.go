@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // PlaceDoor puts the door that the machine holds ready on an edge.

@@ -1,7 +1,7 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/hit"
 )
 
 // dragging is what all drags share: Esc and leaving take the thing back.

@@ -1,8 +1,8 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry/plan"
 )
 
 // DragBolt slides a bolt mark along its wall.

@@ -3,8 +3,8 @@ package tool
 import (
 	"fmt"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
 )
 
 // DragCorner moves one corner.

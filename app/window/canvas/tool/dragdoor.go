@@ -1,11 +1,11 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // DragDoor slides a door along its edge.

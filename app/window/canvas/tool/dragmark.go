@@ -1,9 +1,9 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/geometry"
 )
 
 // DragMark moves a benchmark, a note, or the end of a note's leader.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry/plan"
 )
 
 // DragNorth turns the arrow in the corner of the screen.

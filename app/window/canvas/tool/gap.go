@@ -3,8 +3,8 @@ package tool
 import (
 	"fmt"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // gap says what becomes of the misclosure of a chain of legs: 0 keeps it as an

@@ -6,13 +6,13 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Mods are the modifier keys that are held.

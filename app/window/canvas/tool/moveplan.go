@@ -1,9 +1,9 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // MovePlan moves the whole slab from a base point to another, or by typed

@@ -1,8 +1,8 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/geometry"
 )
 
 // MoveTrace drags the traced picture.

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // PlaceNorth says where north is on the drawing: dragged, clicked from a point

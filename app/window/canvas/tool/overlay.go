@@ -1,11 +1,11 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Style says how an overlay shape is drawn.

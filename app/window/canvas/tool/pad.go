@@ -3,8 +3,8 @@ package tool
 import (
 	"strings"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
 )
 
 // PlacePad puts the pad that the machine holds ready under a post.

@@ -3,10 +3,10 @@ package tool
 import (
 	"fmt"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
 )
 
 // pick is what the tools that fit the picture share: points picked on it.

@@ -4,10 +4,10 @@ import (
 	"errors"
 	"math"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Resize changes a dimension by typing a new number over it. Tab chooses which

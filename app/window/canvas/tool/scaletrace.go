@@ -4,8 +4,8 @@ import (
 	"errors"
 	"fmt"
 
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/geometry"
 )
 
 // ScaleTrace fits the picture by lengths known on it, one after the other: the

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const selectName = "Select"

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // apron puts a second slab 3 ft below the shop, and works on the shop.

@@ -1,8 +1,8 @@
 package tool
 
 import (
-	"haunchbook/app/window/canvas/trace"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/geometry"
 )
 
 // SquareTrace takes the perspective out of the picture by the four corners of a

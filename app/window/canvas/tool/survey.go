@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/room"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // commitSurvey makes sv what stands around the slabs, as a step of the history.

@@ -6,14 +6,14 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/dim"
-	"haunchbook/app/window/canvas/hit"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/app/window/document"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const ft, in = geometry.Foot, geometry.Inch

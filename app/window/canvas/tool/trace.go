@@ -3,7 +3,7 @@ package tool
 import (
 	"errors"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // commitTrace moves the traced picture's corners, as a step of the history. While

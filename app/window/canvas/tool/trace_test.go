@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook/app/job"
-	"haunchbook/app/window/canvas/snap"
-	"haunchbook/app/window/canvas/tool"
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // A picture that is squeezed: 30 ft across stands for 24, and 20 ft up for 18. A

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"haunchbook/geometry"
-	"haunchbook/geometry/plan"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // leg is what a typed step from the last point means.

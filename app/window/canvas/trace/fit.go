@@ -5,7 +5,7 @@ import (
 	"image"
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // XY is a point in pixels or in any other unit.

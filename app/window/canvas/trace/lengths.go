@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Known is a length known on the picture.

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // A picture of a true drawing that was shrunk, slanted and turned: lengths of the

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // The corners of a pencil sketch with wavering lines, witness lines and writing

@@ -4,7 +4,7 @@ import (
 	"image"
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // Sketch finds what is drawn on a picture, for the pointer to be drawn to: the

@@ -7,7 +7,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // pen draws a line of so many pixels' width, with soft edges, on paper with some

@@ -14,7 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 const ft = geometry.Foot

@@ -7,7 +7,7 @@ package view
 import (
 	"math"
 
-	"haunchbook/geometry"
+	"haunchbook.example/geometry"
 )
 
 // View is what part of the plan is seen, and how large. It is a value: panning

@@ -6,8 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"haunchbook/app/window/canvas/view"
-	"haunchbook/geometry"
+	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry"
 )
 
 func pt(x, y geometry.Length) geometry.Point { return geometry.Point{X: x, Y: y} }
