@@ -2,13 +2,14 @@ package storage
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"time"
+
+	"haunchbook.example/storage/wholefile"
 )
 
 // Keep says which backups are kept: the Count newest, and all younger than Age.
@@ -65,11 +66,11 @@ func Backups(path string) ([]BackupFile, error) {
 func (b *Book) Backup(note string) (string, error) {
 	now := b.o.Now().UTC()
 	dir := backupDir(b.path)
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.MkdirAll(dir, wholefile.DirMode); err != nil {
 		return "", explain(dir, err)
 	}
 	name := filepath.Join(dir, now.Format(backupTime)+"_"+fileWord(note)+".book")
-	err := writeFile(name, func(w io.Writer) error {
+	err := wholefile.Write(name, func(w io.Writer) error {
 		return b.view(func(t *tx) error {
 			_, err := t.WriteTo(w)
 			return err
@@ -128,19 +129,19 @@ func Restore(path, backup string) (aside string, err error) {
 	}
 	defer src.Close()
 	temp := path + ".restoring"
-	if err := writeFile(temp, func(w io.Writer) error {
+	if err := wholefile.Write(temp, func(w io.Writer) error {
 		_, err := io.Copy(w, src)
 		return err
 	}); err != nil {
 		return "", explain(temp, err)
 	}
 	if _, err := os.Stat(path); err == nil {
-		aside = freeName(path + ".before-restore")
+		aside = wholefile.FreeName(path + ".before-restore")
 		if err := setAside(path, aside); err != nil {
 			return "", explain(path, errors.Join(err, os.Remove(temp)))
 		}
 	}
-	return aside, explain(path, errors.Join(os.Rename(temp, path), syncDir(filepath.Dir(path))))
+	return aside, explain(path, errors.Join(os.Rename(temp, path), wholefile.SyncDir(filepath.Dir(path))))
 }
 
 // setAside gives the file at path a second name, so that there is a file under
@@ -160,39 +161,6 @@ func unused(path string) error {
 		return err
 	}
 	return b.Close() // damaged or missing, as may be
-}
-
-// freeName gives name, or name with the first number that makes it new.
-func freeName(name string) string {
-	for i, try := 2, name; ; i++ {
-		if _, err := os.Lstat(try); errors.Is(err, os.ErrNotExist) {
-			return try
-		}
-		try = fmt.Sprintf("%s-%d", name, i)
-	}
-}
-
-// writeFile writes a file that appears under its name only when it is whole and
-// on disk.
-func writeFile(name string, write func(io.Writer) error) error {
-	f, err := os.CreateTemp(filepath.Dir(name), ".writing-*")
-	if err != nil {
-		return err
-	}
-	err = write(f)
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), name)
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(f.Name()))
-	}
-	return syncDir(filepath.Dir(name))
 }
 
 // fileWord gives the letters and digits of s, for a file name.

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"haunchbook.example/storage/wholefile"
 )
 
 // schema is the version of the book that this program writes.
@@ -132,7 +134,7 @@ func (b *Book) attachOnce(file string, readOnly bool) (current bool, err error) 
 	}
 	var opened *os.File
 	err = guard(b.path, func() (err error) {
-		b.db, err = bolt.Open(file, 0o644, &bolt.Options{
+		b.db, err = bolt.Open(file, wholefile.Mode, &bolt.Options{
 			Timeout: b.o.Wait, ReadOnly: readOnly, FreelistType: bolt.FreelistMapType,
 			OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
 				// The file exists: an empty one must never come into being by a slip.
@@ -191,7 +193,7 @@ func (b *Book) check() error {
 // create makes an empty book. It appears under its name only when it is whole.
 func create(path string, now time.Time) error {
 	dir := filepath.Dir(path)
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.MkdirAll(dir, wholefile.DirMode); err != nil {
 		return err
 	}
 	f, err := os.CreateTemp(dir, ".new-*")
@@ -203,7 +205,7 @@ func create(path string, now time.Time) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	db, err := bolt.Open(temp, 0o644, &bolt.Options{Timeout: time.Second})
+	db, err := bolt.Open(temp, wholefile.Mode, &bolt.Options{Timeout: time.Second})
 	if err != nil {
 		return err
 	}
@@ -219,13 +221,13 @@ func create(path string, now time.Time) error {
 	if err := errors.Join(err, db.Close()); err != nil {
 		return err
 	}
-	if err := os.Chmod(temp, 0o644); err != nil {
+	if err := os.Chmod(temp, wholefile.Mode); err != nil {
 		return err
 	}
 	if err := place(temp, path); err != nil {
 		return err
 	}
-	return syncDir(dir)
+	return wholefile.SyncDir(dir)
 }
 
 // place gives temp the name path unless that is taken: then another window was
@@ -236,16 +238,6 @@ func place(temp, path string) error {
 		return nil
 	}
 	return os.Rename(temp, path) // a file system without links
-}
-
-// syncDir makes the names in a folder durable, where the system can.
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	_ = d.Sync() // not every system syncs folders
-	return d.Close()
 }
 
 // Close closes the book, once those who read and write are done. Everything is on

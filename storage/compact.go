@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 
 	bolt "go.etcd.io/bbolt"
+
+	"haunchbook.example/storage/wholefile"
 )
 
 // A book never shrinks by itself: what is deleted leaves room for what comes.
@@ -83,7 +85,7 @@ func (b *Book) Compact() error {
 		return explain(b.path, errors.Join(b.exchangeClosed(db, temp), removeIfThere(temp)))
 	}
 	b.db = db
-	return explain(b.path, errors.Join(syncDir(filepath.Dir(b.path)), old.Close()))
+	return explain(b.path, errors.Join(wholefile.SyncDir(filepath.Dir(b.path)), old.Close()))
 }
 
 // copyInUse writes what is in use to a new database, on disk, sound and locked.
@@ -91,7 +93,7 @@ func (b *Book) copyInUse(temp string) (*bolt.DB, error) {
 	if err := removeIfThere(temp); err != nil {
 		return nil, err
 	}
-	db, err := bolt.Open(temp, 0o644, &bolt.Options{Timeout: b.o.Wait, FreelistType: bolt.FreelistMapType, NoSync: true})
+	db, err := bolt.Open(temp, wholefile.Mode, &bolt.Options{Timeout: b.o.Wait, FreelistType: bolt.FreelistMapType, NoSync: true})
 	if err != nil {
 		return nil, err
 	}

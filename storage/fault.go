@@ -5,10 +5,11 @@ import (
 	"fmt"
 	"io/fs"
 	"runtime/debug"
-	"strings"
 	"syscall"
 
 	bolterrors "go.etcd.io/bbolt/errors"
+
+	"haunchbook.example/storage/wholefile"
 )
 
 // Kind tells faults apart.
@@ -75,7 +76,7 @@ func explain(path string, err error) error {
 		return err
 	case errors.Is(err, bolterrors.ErrTimeout):
 		return &Fault{Busy, path, "another window has this job book open", "close the other window, or open the book to read only", err}
-	case noRoom(err):
+	case wholefile.NoRoom(err):
 		return &Fault{Full, path, "the disk is full; what was saved before is safe, this change is not saved", "free some space and save again", err}
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return &Fault{Denied, path, "the file or its folder may not be written", "change its permissions, choose another folder, or open the book to read only", err}
@@ -86,18 +87,15 @@ func explain(path string, err error) error {
 	case errors.Is(err, bolterrors.ErrDatabaseReadOnly):
 		return &Fault{ReadOnly, path, "the book is open to read only", "close the other window and open the book again", err}
 	}
-	return &Fault{0, path, err.Error(), "", err}
-}
-
-// noRoom tells whether err says that the disk, a quota or the size a file may have
-// is used up. The database passes some errors on as text alone.
-func noRoom(err error) bool {
-	for _, e := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG} {
-		if errors.Is(err, e) || strings.HasSuffix(err.Error(), ": "+e.Error()) {
-			return true
-		}
+	text, way, ok := wholefile.Explain(err)
+	if !ok {
+		text = err.Error()
 	}
-	return isDiskFull(err)
+	var p *wholefile.Fault
+	if errors.As(err, &p) {
+		path = p.Path
+	}
+	return &Fault{0, path, text, way, err}
 }
 
 const wayOut = "it is left untouched: restore a backup, or salvage what still reads"

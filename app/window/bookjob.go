@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -20,6 +19,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/revision"
 	"haunchbook.example/storage"
+	"haunchbook.example/storage/wholefile"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -176,22 +176,10 @@ func (p *bookPage) saveAs(path string, write func(io.Writer) error) {
 		var b bytes.Buffer
 		err := write(stoppable{&b, ctx})
 		if err == nil {
-			err = replaceFile(path, b.Bytes())
-		}
-		if err != nil {
-			_ = removeEmpty(path) // what the dialog made
+			err = wholefile.Write(path, wholefile.Bytes(b.Bytes()))
 		}
 		return func() { p.w.tell("Saved " + path) }, err
 	})
-}
-
-// removeEmpty removes a file that holds nothing.
-func removeEmpty(path string) error {
-	info, err := os.Stat(path)
-	if err != nil || info.Size() > 0 {
-		return err
-	}
-	return os.Remove(path)
 }
 
 // load asks for a file and reads it.

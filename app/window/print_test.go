@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	fynestorage "fyne.io/fyne/v2/storage"
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
@@ -376,4 +377,46 @@ func TestPrintedTwice(t *testing.T) {
 	if r, err := w.book.Revisions(w.id); err != nil || len(r) != 2 {
 		t.Errorf("%d revisions, %v", len(r), err)
 	}
+}
+
+// A file chosen in the toolkit's dialog is emptied by it before anything is written:
+// not here, where what is written is whole or is not there.
+func TestChosenFileIsReplacedWhole(t *testing.T) {
+	withBook(t)
+	dir := t.TempDir()
+	path := filepath.Join(dir, "job.json")
+	if err := os.WriteFile(path, []byte("the old job"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	check := func(want string) {
+		t.Helper()
+		if got, err := os.ReadFile(path); err != nil || string(got) != want {
+			t.Errorf("the file holds %q, %v; want %q", got, err, want)
+		}
+		if files, _ := os.ReadDir(dir); len(files) != 1 {
+			t.Errorf("the folder holds %v", files)
+		}
+	}
+	choose := func() fyne.URIWriteCloser {
+		f, err := fynestorage.Writer(fynestorage.NewFileURI(path)) // as the dialog does
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	f := choose()
+	check("the old job")
+	if err := f.Close(); err != nil {
+		t.Error(err)
+	}
+	check("the old job")
+	f = choose()
+	if _, err := io.WriteString(f, "the new job"); err != nil {
+		t.Fatal(err)
+	}
+	check("the old job")
+	if err := f.Close(); err != nil {
+		t.Error(err)
+	}
+	check("the new job")
 }

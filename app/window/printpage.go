@@ -29,6 +29,7 @@ import (
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
+	"haunchbook.example/storage/wholefile"
 )
 
 // printing is what the files are made from: a job as it is now, and what the book
@@ -94,17 +95,11 @@ func logoOf(c storage.Company) image.Image {
 // papers are what can be chosen; the first leaves it to the sheets.
 var papers = append([]sheet.Paper{{Name: "chosen to fit"}}, sheet.AllPapers()...)
 
-// madeFile is a file before it is written.
-type madeFile struct {
-	name string
-	data []byte
-}
-
 var errStopped = errors.New("stopped; nothing was written")
 
 // makeFiles makes the named outputs in memory and says before each which it is.
 // It stops between files when the context ends.
-func makeFiles(ctx context.Context, p printing, names []string, progress func(done int, about string)) ([]madeFile, error) {
+func makeFiles(ctx context.Context, p printing, names []string, progress func(done int, about string)) ([]wholefile.File, error) {
 	progress(0, "Taking off the quantities")
 	t, err := compute(p.job)
 	if err != nil {
@@ -115,7 +110,7 @@ func makeFiles(ctx context.Context, p printing, names []string, progress func(do
 	if slices.Contains(names, bidFile) && !p.estimate.Ready() {
 		return nil, errOwnPrices
 	}
-	var files []madeFile
+	var files []wholefile.File
 	for _, o := range outputs {
 		if !slices.Contains(names, o.name) {
 			continue
@@ -128,7 +123,7 @@ func makeFiles(ctx context.Context, p printing, names []string, progress func(do
 		if err := o.make(&b, p); err != nil {
 			return nil, fmt.Errorf("%s: %w", o.name, err)
 		}
-		files = append(files, madeFile{o.name, b.Bytes()})
+		files = append(files, wholefile.File{Name: o.name, Data: b.Bytes()})
 	}
 	if ctx.Err() != nil {
 		return nil, errStopped
@@ -138,40 +133,18 @@ func makeFiles(ctx context.Context, p printing, names []string, progress func(do
 
 var errOwnPrices = errors.New("a bid is not written with prices that are not your own: see what is missing above")
 
-// writeFiles writes what was made into a folder. A file that is there is replaced
-// only by a whole one.
-func writeFiles(folder string, files []madeFile) (written []string, err error) {
+// writeFiles writes what was made into a folder: all of it, or nothing.
+func writeFiles(folder string, files []wholefile.File) (written []string, err error) {
 	if folder == "" {
 		return nil, errors.New("name a folder to write to")
 	}
-	if err := os.MkdirAll(folder, 0o777); err != nil {
+	if err := wholefile.WriteAll(folder, files); err != nil {
 		return nil, err
 	}
 	for _, f := range files {
-		path := filepath.Join(folder, f.name)
-		if err := replaceFile(path, f.data); err != nil {
-			return written, err
-		}
-		written = append(written, path)
+		written = append(written, filepath.Join(folder, f.Name))
 	}
 	return written, nil
-}
-
-// replaceFile puts a whole file under a name.
-func replaceFile(path string, data []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".haunchbook-*")
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	err = errors.Join(err, f.Chmod(0o644), f.Close())
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	if err != nil {
-		_ = os.Remove(f.Name()) // the first error is the one to tell
-	}
-	return err
 }
 
 // showPrint opens the page that prints.

@@ -87,6 +87,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	if err != nil {
 		return nil, err
 	}
+	saveWhole()
 	w := &Window{app: a, book: o.Book, id: o.ID, fonts: fonts}
 	w.look.choice = Appearance(a.Preferences().IntWithFallback("appearance", int(System)))
 	a.Settings().SetTheme(w.look)

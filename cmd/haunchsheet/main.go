@@ -9,6 +9,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"flag"
@@ -18,7 +19,6 @@ import (
 	_ "image/png"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -30,6 +30,7 @@ import (
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage/wholefile"
 )
 
 func main() {
@@ -130,9 +131,15 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		report(stderr, err)
 		return 1
 	}
-	if !c.quiet {
-		printTakeoff(stdout, j, t)
-		fmt.Fprintf(stdout, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
+	if c.quiet {
+		return 0
+	}
+	out := bufio.NewWriter(stdout) // keeps the first error
+	printTakeoff(out, j, t)
+	fmt.Fprintf(out, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
+	if err := out.Flush(); err != nil {
+		report(stderr, fmt.Errorf("standard output: %w; the files are written", err))
+		return 1
 	}
 	return 0
 }
@@ -224,8 +231,7 @@ func (c command) read(stdin io.Reader) (job.Job, error) {
 
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
-// write writes the files. Each is made in memory first, so that a job that can
-// not be drawn leaves none behind, half written.
+// write writes the files, all together or none.
 func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
 	e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
 	o.ShortLoad = e.Prices.ShortLoad()
@@ -239,21 +245,13 @@ func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
 		},
 		"takeoff.json": func(w io.Writer) error { return writeJSON(w, j, t) },
 	}
-	files := map[string][]byte{}
+	var files []wholefile.File
 	for _, name := range fileNames {
 		var b bytes.Buffer
 		if err := makers[name](&b); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		files[name] = b.Bytes()
+		files = append(files, wholefile.File{Name: name, Data: b.Bytes()})
 	}
-	if err := os.MkdirAll(c.out, 0o777); err != nil {
-		return err
-	}
-	for _, name := range fileNames {
-		if err := os.WriteFile(filepath.Join(c.out, name), files[name], 0o666); err != nil {
-			return err
-		}
-	}
-	return nil
+	return wholefile.WriteAll(c.out, files)
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"syscall"
 	"testing"
 
 	"haunchbook.example/app/job"
@@ -88,7 +89,7 @@ func TestCommand(t *testing.T) {
 		{"two files", []string{good, good, "-out", "OUT"}, "", 2, "", "found 2 files; name one", false},
 		{"wrong paper", []string{"-paper", "napkin", "-out", "OUT"}, "", 2, "", `haunchsheet: -paper: found "napkin"; write one of letter, legal, `, false},
 		{"wrong date", []string{"-date", "today", "-out", "OUT"}, "", 2, "", `haunchsheet: -date: found "today"; write a day`, false},
-		{"folder is a file", []string{"-out", good}, "", 1, "", "haunchsheet: mkdir ", false},
+		{"folder is a file", []string{"-out", good}, "", 1, "", "a part of its folder's name is a file; choose another folder", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "made", "here")
@@ -190,5 +191,44 @@ func TestSameJobSameFiles(t *testing.T) {
 		if len(l.Trace) == 0 {
 			t.Errorf("%s has no trace", l.Key)
 		}
+	}
+}
+
+// What cannot be written as a whole leaves the files of the last run.
+func TestAllFilesOrNone(t *testing.T) {
+	dir := t.TempDir()
+	old := map[string]string{"layout.pdf": "the last run's", "takeoff.json": "the last run's"}
+	for name, text := range old {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Mkdir(filepath.Join(dir, "materials.xlsx"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	if code := run([]string{"-out", dir}, nil, &out, &errs); code != 1 || !strings.Contains(errs.String(), "materials.xlsx: a folder has this name; choose") {
+		t.Errorf("exit code %d, %q", code, errs.String())
+	}
+	files, err := os.ReadDir(dir)
+	if err != nil || len(files) != 3 {
+		t.Errorf("%v: the folder holds %v", err, files)
+	}
+	for name, text := range old {
+		if got, err := os.ReadFile(filepath.Join(dir, name)); err != nil || string(got) != text {
+			t.Errorf("%s holds %.20q, %v", name, got, err)
+		}
+	}
+}
+
+// fails is a standard output that takes no more.
+type fails struct{}
+
+func (fails) Write([]byte) (int, error) { return 0, syscall.EPIPE }
+
+func TestStandardOutputThatFailsIsAFault(t *testing.T) {
+	var errs bytes.Buffer
+	if code := run([]string{"-out", t.TempDir()}, nil, fails{}, &errs); code != 1 || !strings.Contains(errs.String(), "standard output: ") {
+		t.Errorf("exit code %d, %q", code, errs.String())
 	}
 }

@@ -1,5 +1,0 @@
-//go:build !windows
-
-package storage
-
-func isDiskFull(error) bool { return false }
