@@ -221,7 +221,7 @@ func pieceLength(key string, u geometry.Units) (geometry.Length, bool) {
 	if !ok {
 		return 0, false
 	}
-	l, err := geometry.ParseLength(text, u)
+	l, err := geometry.ParseLength(text, u.Foot())
 	return l, err == nil && l > 0
 }
 

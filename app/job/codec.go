@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"reflect"
@@ -147,7 +148,7 @@ func decode(n node, v reflect.Value, path string) error {
 		}
 		l, err := geometry.ParseWritten(n.text)
 		if err != nil {
-			return fault{path, "no length", err.Error()}
+			return fault{path, "“" + n.text + "”", errors.Unwrap(err).Error()}
 		}
 		v.SetInt(int64(l))
 		return nil

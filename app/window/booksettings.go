@@ -69,7 +69,7 @@ func (p *bookPage) settingsPart() (fyne.CanvasObject, func()) {
 		l := geometry.Length(0)
 		if strings.TrimSpace(v) != "" {
 			var err error
-			if l, err = geometry.ParseLength(v, w.doc.Units()); err != nil {
+			if l, err = geometry.ParseLength(v, w.doc.Units().Foot()); err != nil {
 				return err
 			}
 		}

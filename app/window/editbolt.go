@@ -81,7 +81,7 @@ func boltMarks(s string, u geometry.Units, length geometry.Length) ([]plan.BoltM
 		if hold {
 			part = part[:len(text)]
 		}
-		l, err := geometry.ParseLength(strings.TrimSpace(part), u)
+		l, err := geometry.ParseLength(strings.TrimSpace(part), u.Foot())
 		if err != nil {
 			return nil, err
 		}

@@ -298,14 +298,14 @@ func (f *form) length(label string, units func() geometry.Units, get func() geom
 	return f.text(label,
 		func() string { return lengthText(get(), units()) },
 		func(s string) error {
-			l, err := geometry.ParseLength(s, units())
+			l, err := geometry.ParseLength(s, units().Foot())
 			if err != nil {
 				return err
 			}
 			return set(l)
 		},
 		func(s string) (string, error) {
-			l, err := geometry.ParseLength(s, units())
+			l, err := geometry.ParseLength(s, units().Foot())
 			return lengthText(l, units()), err
 		})
 }

@@ -278,7 +278,7 @@ func (p *optionsPage) setFrost(s string) error {
 	l := geometry.Length(0)
 	if strings.TrimSpace(s) != "" {
 		var err error
-		if l, err = geometry.ParseLength(s, p.w.doc.Units()); err != nil {
+		if l, err = geometry.ParseLength(s, p.w.doc.Units().Foot()); err != nil {
 			return err
 		}
 		if l < 0 || l > 4*geometry.Metre {
@@ -323,7 +323,7 @@ func lengthVariable(label string, drawn func([]plan.Plan, takeoff.Spec) geometry
 				*at(o) = estimate.Change{}
 				return nil
 			}
-			l, err := geometry.ParseLength(s, u)
+			l, err := geometry.ParseLength(s, u.Foot())
 			if err == nil && (l < 0 || l > 10*geometry.Metre) {
 				err = fmt.Errorf("found %s; write a length of up to %s", s, (10 * geometry.Metre).Text(u))
 			}

@@ -386,7 +386,7 @@ func (p *pourPage) fields() *pageForm {
 	}
 	length := func(label string, at func(*pour.Spec) *geometry.Length) {
 		f.text(label, func() string { return lengthText(*at(spec()), w.doc.Units()) }, func(v string) error {
-			l, err := geometry.ParseLength(v, w.doc.Units())
+			l, err := geometry.ParseLength(v, w.doc.Units().Foot())
 			if err != nil {
 				return err
 			}
@@ -471,7 +471,7 @@ func (p *pourPage) places() (box fyne.CanvasObject, show func()) {
 				q := rows.item(i)
 				return lengthText(*at(&q), w.doc.Units())
 			}, func(s string) error {
-				v, err := geometry.ParseLength(s, w.doc.Units())
+				v, err := geometry.ParseLength(s, w.doc.Units().Foot())
 				if err != nil {
 					return err
 				}

@@ -297,7 +297,7 @@ func (p *specPanel) lengths(label string, at []int) {
 			if strings.TrimSpace(part) == "" {
 				continue
 			}
-			l, err := geometry.ParseLength(part, p.w.doc.Units())
+			l, err := geometry.ParseLength(part, p.w.doc.Units().Foot())
 			if err != nil {
 				return nil, err
 			}

@@ -133,7 +133,7 @@ func leg(s string, u geometry.Units) (geometry.Point, error) {
 	if m == nil {
 		return geometry.Point{}, fmt.Errorf("found %q, which has no direction; write a length and N, E, S, W or degrees, such as 24' E or 6' at 45", s)
 	}
-	length, err := geometry.ParseLength(m[1], u)
+	length, err := geometry.ParseLength(m[1], u.Foot())
 	if err != nil {
 		return geometry.Point{}, err
 	}

@@ -42,7 +42,7 @@ func (s *PlaceBenchmark) Meaning(m *Machine, text string) (string, error) {
 	if s.at == nil {
 		return placeMeaning(m, text)
 	}
-	l, err := geometry.ParseLength(text, m.Units())
+	l, err := geometry.ParseLength(text, m.Units().Foot())
 	return exact(l, m.Units()) + " over the datum", err
 }
 
@@ -86,7 +86,7 @@ func (s *PlaceBenchmark) finish(m *Machine, text string) {
 	height := geometry.Length(0)
 	if text != "" {
 		var err error
-		if height, err = geometry.ParseLength(text, m.Units()); err != nil {
+		if height, err = geometry.ParseLength(text, m.Units().Foot()); err != nil {
 			m.say(err)
 			return
 		}

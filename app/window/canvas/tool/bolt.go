@@ -163,7 +163,7 @@ func (s *PlaceBolt) distances(m *Machine, text string) ([]geometry.Length, error
 		if strings.TrimSpace(part) == "" {
 			continue
 		}
-		l, err := geometry.ParseLength(part, m.Units())
+		l, err := geometry.ParseLength(part, m.Units().Foot())
 		if err != nil {
 			return nil, err
 		}

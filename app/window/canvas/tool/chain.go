@@ -150,7 +150,7 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 	if len(c.Points) == 0 {
 		x, y, ok := strings.Cut(text, ",")
 		if !ok {
-			l, err := geometry.ParseLength(text, u)
+			l, err := geometry.ParseLength(text, u.Foot())
 			return exact(l, u) + " right; add a comma and how far up", err
 		}
 		p, err := parsePair(x, y, u)

@@ -120,10 +120,10 @@ func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r
 // parse reads the distance to the corner, and after a comma the width.
 func (d *PlaceDoor) parse(m *Machine, text string) (from, width geometry.Length, err error) {
 	a, b, two := strings.Cut(text, ",")
-	from, err = geometry.ParseLength(a, m.Units())
+	from, err = geometry.ParseLength(a, m.Units().Foot())
 	width = m.NewDoor.Width
 	if err == nil && two {
-		width, err = geometry.ParseLength(b, m.Units())
+		width, err = geometry.ParseLength(b, m.Units().Foot())
 	}
 	return from, width, err
 }

@@ -25,7 +25,7 @@ func (f *PlaceFall) Help(m *Machine) Help {
 	case f.to == nil:
 		return Help{"Click the low end, as at the door or the drain", "", "Choose the high end again"}
 	}
-	return Help{"Type how much lower the low end is", "Set the fall", "Choose the low end again"}
+	return Help{"Type how much lower the low end is: 3 1/2\", 1/8\" per ft or 1 %", "Set the fall", "Choose the low end again"}
 }
 
 // Move implements State.
@@ -55,12 +55,19 @@ func (f *PlaceFall) Press(m *Machine) {
 // Takes implements State.
 func (f *PlaceFall) Takes(_ *Machine, r rune) bool { return f.to != nil && startsNumber(r) && r != '<' }
 
+// Meaning says how what is typed is read: as a drop, per foot, or in percent.
+func (f *PlaceFall) Meaning(m *Machine, text string) (string, error) {
+	run := geometry.Distance(*f.from, *f.to)
+	drop, err := geometry.ParseFall(text, run, m.Units())
+	return geometry.FallText(drop, run, m.Units()), err
+}
+
 // Enter implements State.
 func (f *PlaceFall) Enter(m *Machine, text string) {
 	if f.to == nil {
 		return
 	}
-	drop, err := geometry.ParseLength(text, m.Units())
+	drop, err := geometry.ParseFall(text, geometry.Distance(*f.from, *f.to), m.Units())
 	if err != nil {
 		m.say(err)
 		return

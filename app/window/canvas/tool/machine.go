@@ -418,9 +418,9 @@ func (m *Machine) room() int {
 	return 60
 }
 
-// startsNumber tells whether a rune begins a length, an angle or a pair.
+// startsNumber tells whether a rune begins a length, a sum, an angle or a pair.
 func startsNumber(r rune) bool {
-	return r >= '0' && r <= '9' || r == '.' || r == '-' || r == '½' || r == '¼' || r == '¾' || r == '<'
+	return r >= '0' && r <= '9' || r == '.' || r == '-' || r == '½' || r == '¼' || r == '¾' || r == '<' || r == '='
 }
 
 // say shows why something was refused.
@@ -503,7 +503,7 @@ func (m *Machine) meaning() (string, error) {
 	}); ok {
 		return r.Meaning(m, m.Text)
 	}
-	l, err := geometry.ParseLength(m.Text, m.Units())
+	l, err := geometry.ParseLength(m.Text, m.Units().Foot())
 	return exact(l, m.Units()), err
 }
 

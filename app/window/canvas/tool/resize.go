@@ -70,7 +70,7 @@ func (r *Resize) direction(p plan.Plan) (geometry.Point, bool) {
 }
 
 // Takes implements State.
-func (r *Resize) Takes(_ *Machine, c rune) bool { return startsNumber(c) && c != '<' }
+func (r *Resize) Takes(_ *Machine, c rune) bool { return (startsNumber(c) || c == '+') && c != '<' }
 
 // Key implements State.
 func (r *Resize) Key(m *Machine, key string) bool {
@@ -100,7 +100,7 @@ func (r *Resize) Enter(m *Machine, text string) {
 		m.Use(&Select{})
 		return
 	}
-	l, err := geometry.ParseLength(text, m.Units())
+	l, err := geometry.ParseLength(text, m.Units().Foot())
 	if err != nil {
 		m.say(err)
 		return

@@ -144,11 +144,12 @@ func (m *Machine) under(dims []dim.Dim) hit.Target {
 	return t
 }
 
-// Takes implements State: a number typed on what is selected is its dimension.
+// Takes implements State: a number typed on what is selected is its dimension. A
+// plus is taken too, to say what it would not mean.
 func (s *Select) Takes(m *Machine, r rune) bool {
 	t := m.Selected
 	kind, ok := map[hit.Kind]dim.Kind{hit.Edge: dim.Edge, hit.Door: dim.DoorFrom, hit.Bolt: dim.BoltFrom}[t.Kind]
-	if !ok || !exists(m.Plan(), t) || !startsNumber(r) || r == '<' || r == '-' {
+	if !ok || !exists(m.Plan(), t) || !startsNumber(r) && r != '+' || r == '<' || r == '-' {
 		return false
 	}
 	m.Use(&Resize{Dim: m.dimension(kind, t)})

@@ -327,6 +327,38 @@ func TestTypingOnASelectedEdgeSetsItsLength(t *testing.T) {
 	}
 }
 
+// A sum lengthens a side; a plus alone, which would be read as a new length, is
+// refused in words.
+func TestASumLengthensASide(t *testing.T) {
+	b := newBench(t, shop())
+	b.keys("<Tab><Tab>+2'<Return>")
+	if got := b.doc.Plan().Outline.Length(0); got != 24*ft || !strings.Contains(b.m.Notice, "begin with =") {
+		t.Errorf("edge 1 is %v, notice %q", got.Text(0), b.m.Notice)
+	}
+	b.keys("<Escape>=24' + 2' - 3 1/2\"<Return>")
+	if got := b.doc.Plan().Outline.Length(0); got != 26*ft-7*in/2 {
+		t.Errorf("edge 1 is %v, notice %q", got.Text(0), b.m.Notice)
+	}
+}
+
+// A fall is typed as a drop, per foot or in percent; a bare number is inches.
+func TestFallIsTypedInThreeWays(t *testing.T) {
+	for text, want := range map[string]geometry.Length{"2": 2 * in, "1/8 per ft": 2 * in, "1 %": 123 * in / 64} { // of 16 ft: 1.92 in
+		b := newBench(t, shop())
+		b.m.Use(&tool.PlaceFall{})
+		b.click(pt(12*ft, 18*ft))
+		b.click(pt(12*ft, 2*ft))
+		b.keys(text)
+		if typed := b.m.Status().Typed; !strings.Contains(typed, "per ft") || !strings.Contains(typed, "%)") {
+			t.Errorf("%s is read as %s", text, typed)
+		}
+		b.keys("<Return>")
+		if falls := b.doc.Plan().Top.Falls; len(falls) != 1 || falls[0].Drop != want {
+			t.Errorf("%s gave %+v, notice %q", text, falls, b.m.Notice)
+		}
+	}
+}
+
 func TestPlaceDoor(t *testing.T) {
 	b := newBench(t, shop())
 	b.m.NewDoor = plan.Door{Kind: plan.Overhead, Width: 9 * ft}

@@ -31,7 +31,7 @@ func parseLeg(text string, u geometry.Units) (leg, error) {
 	var l geometry.Length
 	if strings.TrimSpace(length) != "" || !angled {
 		var err error
-		if l, err = geometry.ParseLength(length, u); err != nil {
+		if l, err = geometry.ParseLength(length, u.Foot()); err != nil {
 			return leg{}, err
 		}
 		if l == 0 {
@@ -52,11 +52,11 @@ func parseLeg(text string, u geometry.Units) (leg, error) {
 
 // parsePair reads two lengths.
 func parsePair(x, y string, u geometry.Units) (geometry.Point, error) {
-	px, err := geometry.ParseLength(x, u)
+	px, err := geometry.ParseLength(x, u.Foot())
 	if err != nil {
 		return geometry.Point{}, err
 	}
-	py, err := geometry.ParseLength(y, u)
+	py, err := geometry.ParseLength(y, u.Foot())
 	return geometry.Point{X: px, Y: py}, err
 }
 
