@@ -1,0 +1,103 @@
+package plane
+
+import (
+	"bufio"
+	"bytes"
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"haunchbook.example/geometry"
+)
+
+var (
+	live  = flag.Bool("live", false, "build and run the reference program")
+	cases = flag.Int("cases", 1000, "how many cases the reference program is given")
+)
+
+// TestReference compares areas and places with an independent program,
+// testdata/plane/reference.cpp, on CGAL's exact polygon sets (Debian package
+// libcgal-dev): areas to what snapping may move, places exactly.
+func TestReference(t *testing.T) {
+	if os.Getenv("CI") == "" && !*live {
+		t.Skip("takes a minute: give -live")
+	}
+	program := filepath.Join(t.TempDir(), "reference")
+	if out, err := exec.Command("g++", "-O1", "-o", program, "../../testdata/plane/reference.cpp", "-lgmp", "-lmpfr").CombinedOutput(); err != nil {
+		t.Fatalf("g++: %v\n%s", err, out)
+	}
+	type pair struct {
+		g, h   Region
+		points []geometry.Point
+	}
+	r := rand.New(rand.NewPCG(uint64(*cases), 7))
+	var all []pair
+	var in bytes.Buffer
+	for range *cases {
+		c := pair{g: anyRegion(r), h: anyRegion(r)}
+		for of, g := range [...]Region{c.g, c.h} {
+			for _, part := range g.Parts() {
+				fmt.Fprintln(&in, "part", of)
+				for _, ring := range part {
+					fmt.Fprint(&in, "ring")
+					for _, p := range ring {
+						fmt.Fprint(&in, " ", int64(p.X), " ", int64(p.Y))
+					}
+					fmt.Fprintln(&in)
+				}
+			}
+		}
+		for range 8 {
+			p, _ := somewhere(r, c.g)
+			c.points = append(c.points, p)
+			fmt.Fprintln(&in, "point", int64(p.X), int64(p.Y))
+		}
+		fmt.Fprintln(&in, "end")
+		all = append(all, c)
+	}
+	cmd := exec.Command(program)
+	cmd.Stdin = &in
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := bufio.NewScanner(bytes.NewReader(out))
+	worst := 0.0
+	for _, c := range all {
+		if !said.Scan() {
+			t.Fatal("the reference program says too little")
+		}
+		words := strings.NewReader(said.Text())
+		edge := perimeter(c.g) + perimeter(c.h)
+		for i, got := range [...]Region{Intersect(c.g, c.h), Subtract(c.g, c.h), Union(c.g, c.h)} {
+			var want float64
+			if _, err := fmt.Fscan(words, &want); err != nil {
+				t.Fatal(err)
+			}
+			off := math.Abs(got.Area() - want*1e-18)
+			if edge > 0 {
+				worst = max(worst, off/edge)
+			}
+			if off > 0.71e-9*edge+1e-18 {
+				t.Errorf("operation %d of\n%v and\n%v: %v m², reference %v m²", i, c.g, c.h, got.Area(), want*1e-18)
+			}
+		}
+		sides := NewSides(c.g)
+		for _, p := range c.points {
+			var want int
+			if _, err := fmt.Fscan(words, &want); err != nil {
+				t.Fatal(err)
+			}
+			if got := int(c.g.Locate(p)) - int(Border); got != want || int(sides.Locate(p))-int(Border) != want {
+				t.Errorf("%v in %v: %d, reference %d", p, c.g, got, want)
+			}
+		}
+	}
+	t.Logf("areas of %d pairs are off by at most %.2g nm along their sides", len(all), worst*1e9)
+}
