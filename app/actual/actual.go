@@ -87,7 +87,7 @@ func row(name, unit string, estimated, actual decimal.Decimal) Row {
 // of each task that has any written down.
 func Against(j Job) []Row {
 	var rows []Row
-	net, order := line(j.Takeoff, "concrete.net"), line(j.Takeoff, "concrete.order")
+	net, order := line(j.Takeoff, takeoff.ConcreteNet), line(j.Takeoff, takeoff.ConcreteOrder)
 	unit := string(order.Unit)
 	r := j.Record
 	if r.Ordered.IsPositive() {
@@ -96,17 +96,17 @@ func Against(j Job) []Row {
 	if r.Delivered.IsPositive() {
 		rows = append(rows,
 			row("Concrete delivered", unit, value(order), r.Delivered),
-			row("Concrete used", unit, value(net).Add(value(line(j.Takeoff, "concrete.waste"))).Round(2), r.Used()))
+			row("Concrete used", unit, value(net).Add(value(line(j.Takeoff, takeoff.ConcreteWaste))).Round(2), r.Used()))
 		if w, ok := waste(j); ok {
 			estimated := decimal.Zero
 			if n := value(net); n.IsPositive() {
-				estimated = value(line(j.Takeoff, "concrete.waste")).Div(n).Shift(2).Round(2)
+				estimated = value(line(j.Takeoff, takeoff.ConcreteWaste)).Div(n).Shift(2).Round(2)
 			}
 			rows = append(rows, row("Waste", "%", estimated, w))
 		}
 	}
 	if r.Trucks > 0 {
-		rows = append(rows, row("Trucks", "", value(line(j.Takeoff, "concrete.trucks")), decimal.NewFromInt(int64(r.Trucks))))
+		rows = append(rows, row("Trucks", "", value(line(j.Takeoff, takeoff.ConcreteTrucks)), decimal.NewFromInt(int64(r.Trucks))))
 	}
 	estimated, actual := decimal.Zero, decimal.Zero
 	for _, h := range r.Hours {
@@ -120,8 +120,8 @@ func Against(j Job) []Row {
 	return rows
 }
 
-func line(t takeoff.Takeoff, key string) takeoff.Line {
-	l, _ := t.Line(key)
+func line(t takeoff.Takeoff, k takeoff.Kind) takeoff.Line {
+	l, _ := t.Line(k)
 	return l
 }
 
@@ -138,7 +138,7 @@ func taskLine(e estimate.Estimate, task string) estimate.Line {
 
 // waste gives the percentage by which the concrete used exceeds the slab.
 func waste(j Job) (decimal.Decimal, bool) {
-	net := value(line(j.Takeoff, "concrete.net"))
+	net := value(line(j.Takeoff, takeoff.ConcreteNet))
 	if !net.IsPositive() || !j.Record.Delivered.IsPositive() {
 		return decimal.Zero, false
 	}
@@ -183,8 +183,8 @@ func Learn(jobs []Job) []Lesson {
 	for _, j := range jobs {
 		if w, ok := waste(j); ok {
 			now := decimal.Zero
-			if n := value(line(j.Takeoff, "concrete.net")); n.IsPositive() {
-				now = value(line(j.Takeoff, "concrete.waste")).Div(n).Shift(2).Round(2)
+			if n := value(line(j.Takeoff, takeoff.ConcreteNet)); n.IsPositive() {
+				now = value(line(j.Takeoff, takeoff.ConcreteWaste)).Div(n).Shift(2).Round(2)
 			}
 			add("Waste", "%", now, w.InexactFloat64())
 		}

@@ -15,14 +15,14 @@ func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 // pour is a job of 10 yd³ with 100 ft of forms, estimated at 5 % waste and 10 ft
 // of forms an hour with half an hour besides.
 func pour(delivered, left, formHours string) Job {
-	line := func(key string, v float64, u takeoff.Unit) takeoff.Line {
-		return takeoff.Line{Key: key, Value: v, Unit: u}
+	line := func(k takeoff.Kind, v float64, u takeoff.Unit) takeoff.Line {
+		return takeoff.Line{ID: takeoff.ID{Kind: k}, Value: v, Unit: u}
 	}
 	t := takeoff.Takeoff{Lines: []takeoff.Line{
-		line("concrete.net", 10, takeoff.CubicYards), line("concrete.waste", 0.5, takeoff.CubicYards), line("concrete.order", 10.5, takeoff.CubicYards),
-		line("concrete.trucks", 2, takeoff.Each), line("forms.length", 100, takeoff.Feet),
+		line(takeoff.ConcreteNet, 10, takeoff.CubicYards), line(takeoff.ConcreteWaste, 0.5, takeoff.CubicYards), line(takeoff.ConcreteOrder, 10.5, takeoff.CubicYards),
+		line(takeoff.ConcreteTrucks, 2, takeoff.Each), line(takeoff.FormLength, 100, takeoff.Feet),
 	}}
-	p := estimate.PriceList{Wage: d("50"), Tasks: []estimate.Task{{Name: "Set forms", Key: "forms.length", Of: takeoff.Feet, Rate: d("10"), Each: d("0.5")}}}
+	p := estimate.PriceList{Wage: d("50"), Tasks: []estimate.Task{{Name: "Set forms", What: takeoff.ID{Kind: takeoff.FormLength}, Of: takeoff.Feet, Rate: d("10"), Each: d("0.5")}}}
 	return Job{
 		Takeoff: t, Estimate: estimate.Of(t, takeoff.Order{Step: d("0.25"), Truck: d("10")}, estimate.Spec{}, p),
 		Record: Record{Ordered: d("11"), Delivered: d(delivered), Left: d(left), Trucks: 2, Hours: []TaskHours{{"Set forms", d(formHours)}}},

@@ -50,8 +50,8 @@ const (
 // Line is one line of cost.
 type Line struct {
 	Kind  Kind
-	Group Group  // of a material
-	Key   string // of the takeoff line behind it; "" for none
+	Group Group      // of a material
+	ID    takeoff.ID // of the takeoff line behind it; zero for none. Of labour and fees, what the list names
 	Name  string
 
 	Need     decimal.Decimal // from the takeoff
@@ -100,7 +100,7 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	e := Estimate{Spec: s, Prices: p}
 	for _, l := range t.Lines {
 		bought := []takeoff.Line{l}
-		if l.Key == "concrete.order" {
+		if l.ID.Kind == takeoff.ConcreteOrder {
 			bought = append(bought, mixLines(l, t.Mix, p)...)
 		}
 		for _, l := range bought {
@@ -112,14 +112,13 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	slices.SortStableFunc(e.Lines, func(a, b Line) int {
 		return slices.Index(Groups, a.Group) - slices.Index(Groups, b.Group)
 	})
-	q := quantities(t)
 	for _, task := range p.Tasks {
-		if line, ok := labour(task, q, p); ok {
+		if line, ok := labour(task, t, p); ok {
 			e.Lines = append(e.Lines, line)
 		}
 	}
 	for _, f := range p.Fees {
-		if line, ok := fee(f, q, o, p.Currency); ok {
+		if line, ok := fee(f, t, o, p.Currency); ok {
 			e.Lines = append(e.Lines, line)
 		}
 	}
@@ -129,13 +128,16 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	return e
 }
 
-// quantities gives the takeoff's lines by key.
-func quantities(t takeoff.Takeoff) map[string]takeoff.Line {
-	q := make(map[string]takeoff.Line, len(t.Lines))
+// driver gives how much of what a list names the job takes: the sum of the lines
+// that it fits; false where there is none.
+func driver(t takeoff.Takeoff, what takeoff.ID) (decimal.Decimal, takeoff.Unit, bool) {
+	sum, unit, found := decimal.Zero, takeoff.Unit(""), false
 	for _, l := range t.Lines {
-		q[l.Key] = l
+		if what.Fits(l.ID) {
+			sum, unit, found = sum.Add(need(l)), l.Unit, true
+		}
 	}
-	return q
+	return sum, unit, found && !sum.IsZero()
 }
 
 func need(l takeoff.Line) decimal.Decimal {
@@ -154,23 +156,20 @@ func ToBuy(need, pack decimal.Decimal, loose bool) decimal.Decimal {
 
 func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	n := need(l)
-	it, priced := p.Item(l.Key)
-	if strings.HasSuffix(it.Key, "*") && !l.Buy {
-		priced = false
-	}
+	it, priced := p.Item(l.ID)
 	if !priced {
-		if other, ok := p.Item(instead[l.Key]); ok && other.Key != "" || !l.Buy {
+		if _, ok := p.Item(takeoff.ID{Kind: instead[l.ID.Kind]}); ok || !l.ID.Kind.Bought() {
 			return Line{}, false
 		}
-		it = Item{Group: supplierOf(l.Group), Unit: string(l.Unit), Loose: !whole(n)}
+		it = Item{Group: supplierOf(l.ID.Kind.Group()), Unit: string(l.Unit), Loose: !whole(n)}
 	}
 	if n.IsZero() {
 		return Line{}, false
 	}
 	line := Line{
-		Kind: Material, Group: it.Group, Key: l.Key, Name: l.Name, Need: n, Of: l.Unit, Pack: one, Loose: it.Loose,
+		Kind: Material, Group: it.Group, ID: l.ID, Name: l.Name, Need: n, Of: l.Unit, Pack: one, Loose: it.Loose,
 		Unit: it.Unit, Price: it.Price, Uses: max(1, it.Uses), Supplier: it.Supplier, Date: it.Date,
-		Unpriced: !priced, ByOthers: slices.ContainsFunc(s.Others, func(o string) bool { return fits(o, l.Key) }),
+		Unpriced: !priced, ByOthers: slices.ContainsFunc(s.Others, func(o takeoff.ID) bool { return o.Fits(l.ID) }),
 	}
 	if priced && line.Date == "" {
 		line.Date = p.Date
@@ -184,7 +183,7 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 		line.trace("The price does not fit", fmt.Sprintf("the list prices this line in %s, the job counts %s", it.Of, l.Unit), "", "")
 	}
 	if it.By == ByLength && !line.Unpriced {
-		line.byLength(it, l.Key, p.Units)
+		line.byLength(it, p.Units)
 	}
 	line.Quantity = ToBuy(n, line.Pack, line.Loose)
 	if !line.Quantity.Equal(n) {
@@ -198,10 +197,9 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	return line, true
 }
 
-// byLength prices a piece by its length, which ends its key.
-func (l *Line) byLength(it Item, key string, u geometry.Units) {
-	length, ok := pieceLength(key, u)
-	if !ok {
+// byLength prices a piece by its length.
+func (l *Line) byLength(it Item, u geometry.Units) {
+	if l.ID.Length <= 0 {
 		l.Unpriced, l.Price = true, decimal.Zero
 		l.trace("No length", "the takeoff line names no length to price by", "", "")
 		return
@@ -210,27 +208,9 @@ func (l *Line) byLength(it Item, key string, u geometry.Units) {
 	if u == geometry.Millimetres {
 		per, unit = decimal.NewFromInt(int64(geometry.Metre)), "m"
 	}
-	n := decimal.NewFromInt(int64(length)).Div(per)
+	n := decimal.NewFromInt(int64(l.ID.Length)).Div(per)
 	l.Price = n.Mul(it.Price).Round(moneyPlaces)
 	l.trace("Price of a piece", fmt.Sprintf("%s %s × %s per %s", n.Round(4), unit, it.Price, unit), l.Price.StringFixed(moneyPlaces), "")
-}
-
-// pieceLength gives the length at the end of a key such as "steel.stock.4x20'".
-func pieceLength(key string, u geometry.Units) (geometry.Length, bool) {
-	_, text, ok := cutLast(key, "x")
-	if !ok {
-		return 0, false
-	}
-	l, err := geometry.ParseLength(text, u.Foot())
-	return l, err == nil && l > 0
-}
-
-func cutLast(s, sep string) (before, after string, ok bool) {
-	i := strings.LastIndex(s, sep)
-	if i < 0 {
-		return s, "", false
-	}
-	return s[:i], s[i+len(sep):], true
 }
 
 func whole(d decimal.Decimal) bool { return d.Equal(d.Truncate(0)) }
@@ -293,28 +273,27 @@ func supplierOf(g takeoff.Group) Group {
 
 // instead names, for a line that can be bought by one of two measures, the other
 // line: gravel by volume or by weight.
-var instead = map[string]string{"base.gravel.volume": "base.gravel.tons"}
+var instead = map[takeoff.Kind]takeoff.Kind{takeoff.GravelVolume: takeoff.GravelWeight}
 
-func labour(task Task, q map[string]takeoff.Line, p PriceList) (Line, bool) {
+func labour(task Task, t takeoff.Takeoff, p PriceList) (Line, bool) {
 	line := Line{
-		Kind: Labour, Key: task.Key, Name: task.Name, Unit: "h", Price: p.Wage, Pack: one, Uses: 1, Loose: true,
+		Kind: Labour, ID: task.What, Name: task.Name, Unit: "h", Price: p.Wage, Pack: one, Uses: 1, Loose: true,
 		Rate: task.Rate, Each: task.Each, Date: p.Date,
 	}
 	hours := decimal.Zero
-	if task.Key != "" {
-		l, ok := q[task.Key]
-		n := need(l)
+	if !task.What.IsZero() {
+		n, unit, ok := driver(t, task.What)
 		switch {
-		case !ok || n.IsZero():
+		case !ok:
 			return Line{}, false // nothing of it on this job
-		case task.Of != "" && task.Of != l.Unit:
+		case task.Of != "" && task.Of != unit:
 			line.Unpriced = true
-			line.trace("The rate does not fit", fmt.Sprintf("the list counts %s in %s, the job in %s", task.Name, task.Of, l.Unit), "", "")
+			line.trace("The rate does not fit", fmt.Sprintf("the list counts %s in %s, the job in %s", task.Name, task.Of, unit), "", "")
 		default:
 			hours = n.Div(task.Rate).Round(hourPlaces)
-			line.trace("Hours", fmt.Sprintf("%s ÷ %s per labour hour", quantity(n, string(l.Unit)), task.Rate), quantity(hours, "h"), "")
+			line.trace("Hours", fmt.Sprintf("%s ÷ %s per labour hour", quantity(n, string(unit)), task.Rate), quantity(hours, "h"), "")
 		}
-		line.Need, line.Of = n, l.Unit
+		line.Need, line.Of = n, unit
 	}
 	if task.Each.IsPositive() && !line.Unpriced {
 		hours = hours.Add(task.Each)
@@ -325,31 +304,30 @@ func labour(task Task, q map[string]takeoff.Line, p PriceList) (Line, bool) {
 	return line, line.Unpriced || !line.Quantity.IsZero()
 }
 
-func fee(f Fee, q map[string]takeoff.Line, o takeoff.Order, currency string) (Line, bool) {
+func fee(f Fee, t takeoff.Takeoff, o takeoff.Order, currency string) (Line, bool) {
 	line := Line{Kind: Charge, Name: f.Name, Unit: "job", Quantity: one, Price: f.Amount, Pack: one, Uses: 1, Loose: true}
 	if f.Tool {
 		line.Kind = Equipment
 	}
 	switch f.For {
 	case FeePerUnit:
-		l, ok := q[f.Key]
-		n := need(l)
-		if !ok || n.IsZero() {
+		n, unit, ok := driver(t, f.What)
+		if !ok {
 			return Line{}, false
 		}
-		line.Key, line.Need, line.Of, line.Quantity, line.Unit = f.Key, n, l.Unit, n, string(l.Unit)
-		if f.Of != "" && f.Of != l.Unit {
+		line.ID, line.Need, line.Of, line.Quantity, line.Unit = f.What, n, unit, n, string(unit)
+		if f.Of != "" && f.Of != unit {
 			line.Unpriced = true
-			line.trace("The fee does not fit", fmt.Sprintf("the list counts it by %s, the job by %s", f.Of, l.Unit), "", "")
+			line.trace("The fee does not fit", fmt.Sprintf("the list counts it by %s, the job by %s", f.Of, unit), "", "")
 		}
 	case FeeShortLoad:
-		l, ok := q["concrete.order"]
+		l, ok := t.Line(takeoff.ConcreteOrder)
 		last := LastLoad(need(l), o.Truck)
 		short := f.Least.Sub(last)
 		if !ok || !short.IsPositive() || last.IsZero() {
 			return Line{}, false
 		}
-		line.Key, line.Need, line.Of, line.Quantity, line.Unit = l.Key, last, l.Unit, short, string(l.Unit)
+		line.ID, line.Need, line.Of, line.Quantity, line.Unit = l.ID, last, l.Unit, short, string(l.Unit)
 		line.trace("Last truck's load", fmt.Sprintf("%s ordered, %s a truck", need(l), o.Truck), quantity(last, string(l.Unit)), "")
 		line.trace("Short of the plant's least load", fmt.Sprintf("%s − %s", f.Least, last), quantity(short, string(l.Unit)), "")
 	}
@@ -448,11 +426,11 @@ func (e *Estimate) wants(mix takeoff.Mix) {
 		e.Wants = append(e.Wants, Want{"The prices and rates are invented examples: enter your own before you bid."})
 	}
 	if e.Prices.tooStrong(mix.Strength) {
-		e.Wants = append(e.Wants, Want{fmt.Sprintf("A mix of %d psi is stronger than any on the price list: add mix.%dpsi to it.", mix.Strength, mix.Strength)})
+		e.Wants = append(e.Wants, Want{fmt.Sprintf("A mix of %d psi is stronger than any on the price list: add one as strong to it.", mix.Strength)})
 	}
 	for _, l := range e.Lines {
 		if l.Unpriced && !l.ByOthers {
-			e.Wants = append(e.Wants, Want{fmt.Sprintf("%s has no price (%s): add it to the price list.", l.Name, l.Key)})
+			e.Wants = append(e.Wants, Want{fmt.Sprintf("%s has no price: add it to the price list.", l.Name)})
 		}
 	}
 }

@@ -22,25 +22,27 @@ var orderTenYards = takeoff.Order{Waste: d("5"), Step: d("0.25"), Truck: d("10")
 
 // example is the takeoff of the worked example.
 func example() takeoff.Takeoff {
-	line := func(key string, g takeoff.Group, v float64, u takeoff.Unit, buy bool) takeoff.Line {
-		return takeoff.Line{Key: key, Group: g, Name: key, Value: v, Unit: u, Buy: buy}
+	const ft = geometry.Foot
+	one := func(id takeoff.ID, v float64, u takeoff.Unit) takeoff.Line {
+		return takeoff.Line{ID: id, Name: id.Text(geometry.FeetInches), Value: v, Unit: u}
 	}
+	line := func(k takeoff.Kind, v float64, u takeoff.Unit) takeoff.Line { return one(takeoff.ID{Kind: k}, v, u) }
 	return takeoff.Takeoff{Mix: takeoff.Mix{Strength: 3250, Air: 6}, Lines: []takeoff.Line{
-		line("concrete.net", takeoff.Concrete, 10.5, takeoff.CubicYards, false),
-		line("concrete.order", takeoff.Concrete, 11.25, takeoff.CubicYards, true),
-		line("concrete.trucks", takeoff.Concrete, 2, takeoff.Each, false),
-		line("slab.area", takeoff.Concrete, 479.9999999999998, takeoff.SquareFeet, false),
-		line("fiber.weight", takeoff.Concrete, 16.875, takeoff.Pounds, true),
-		line("steel.stock.4x20ft", takeoff.Steel, 9, takeoff.Each, true),
-		line("steel.stock.4x20ft.yard", takeoff.Steel, 3, takeoff.Each, false),
-		line("steel.stock.5x30ft", takeoff.Steel, 2, takeoff.Each, true),
-		line("steel.chairs", takeoff.Steel, 0, takeoff.Each, true),
-		line("forms.length", takeoff.Lumber, 70.5, takeoff.Feet, false),
-		line("forms.boards.2x12x16ft", takeoff.Lumber, 5, takeoff.Each, true),
-		line("forms.stakes", takeoff.Lumber, 31, takeoff.Each, true),
-		line("base.gravel.volume", takeoff.Ground, 6.2372, takeoff.CubicYards, true),
-		line("base.gravel.tons", takeoff.Ground, 8.7321, takeoff.Tons, false),
-		line("bolts.count", takeoff.Hardware, 26, takeoff.Each, true),
+		line(takeoff.ConcreteNet, 10.5, takeoff.CubicYards),
+		line(takeoff.ConcreteOrder, 11.25, takeoff.CubicYards),
+		line(takeoff.ConcreteTrucks, 2, takeoff.Each),
+		line(takeoff.SlabArea, 479.9999999999998, takeoff.SquareFeet),
+		line(takeoff.Fibers, 16.875, takeoff.Pounds),
+		one(takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * ft}, 9, takeoff.Each),
+		one(takeoff.ID{Kind: takeoff.YardBars, Bar: 4, Length: 20 * ft}, 3, takeoff.Each),
+		one(takeoff.ID{Kind: takeoff.BarStock, Bar: 5, Length: 30 * ft}, 2, takeoff.Each),
+		line(takeoff.Chairs, 0, takeoff.Each),
+		line(takeoff.FormLength, 70.5, takeoff.Feet),
+		one(takeoff.ID{Kind: takeoff.FormBoards, Size: "2x12", Length: 16 * ft}, 5, takeoff.Each),
+		line(takeoff.Stakes, 31, takeoff.Each),
+		line(takeoff.GravelVolume, 6.2372, takeoff.CubicYards),
+		line(takeoff.GravelWeight, 8.7321, takeoff.Tons),
+		line(takeoff.AnchorBolts, 26, takeoff.Each),
 	}}
 }
 
@@ -98,11 +100,7 @@ func TestWorkedExample(t *testing.T) {
 		}
 		l := lines[0]
 		lines = lines[1:]
-		name := l.Name
-		if strings.Contains(col[1], ".") {
-			name = l.Key
-		}
-		got := []string{string(l.Kind), name, l.Need.String(), l.Quantity.String(), l.Price.StringFixed(2), fmt.Sprint(l.Uses), l.Extended.StringFixed(2)}
+		got := []string{string(l.Kind), l.Name, l.Need.String(), l.Quantity.String(), l.Price.StringFixed(2), fmt.Sprint(l.Uses), l.Extended.StringFixed(2)}
 		if diff := cmp.Diff(col[:7], got); diff != "" {
 			t.Errorf("by hand (-) and computed (+): %s", diff)
 		}
@@ -119,9 +117,12 @@ func TestWorkedExample(t *testing.T) {
 // that prices no strengths charges the same for all; one that ends below the
 // strength asked wants a price.
 func TestMix(t *testing.T) {
+	isMix := func(k takeoff.Kind) bool {
+		return k == takeoff.MixStrength || k == takeoff.MixAir || k == takeoff.MixReducer
+	}
 	list := examplePrices(t)
 	none := examplePrices(t)
-	none.Items = slices.DeleteFunc(none.Items, func(it Item) bool { return strings.HasPrefix(it.Key, "mix.") })
+	none.Items = slices.DeleteFunc(none.Items, func(it Item) bool { return isMix(it.What.Kind) })
 	for _, c := range []struct {
 		mix    takeoff.Mix
 		prices PriceList
@@ -130,9 +131,9 @@ func TestMix(t *testing.T) {
 	}{
 		{takeoff.Mix{Strength: 2500}, list, "", 0},
 		{takeoff.Mix{Strength: 3000}, list, "", 0},
-		{takeoff.Mix{Strength: 3001}, list, "mix.3500psi", 0},
-		{takeoff.Mix{Strength: 3500, Air: 6}, list, "mix.3500psi mix.air", 0},
-		{takeoff.Mix{Strength: 4000, Reducer: true}, list, "mix.4000psi", 0}, // the list does not charge for the reducer
+		{takeoff.Mix{Strength: 3001}, list, "Mix of 3500 psi, beyond the base price", 0},
+		{takeoff.Mix{Strength: 3500, Air: 6}, list, "Mix of 3500 psi, beyond the base price; Entrained air", 0},
+		{takeoff.Mix{Strength: 4000, Reducer: true}, list, "Mix of 4000 psi, beyond the base price", 0}, // the list does not charge for the reducer
 		{takeoff.Mix{Strength: 4500}, list, "", 1},
 		{takeoff.Mix{Strength: 4500, Air: 6}, none, "", 0},
 	} {
@@ -141,14 +142,14 @@ func TestMix(t *testing.T) {
 		e := Of(to, orderTenYards, exampleSpec(), c.prices)
 		var keys []string
 		for _, l := range e.Lines {
-			if strings.HasPrefix(l.Key, "mix.") {
-				keys = append(keys, l.Key)
+			if isMix(l.ID.Kind) {
+				keys = append(keys, l.Name)
 				if l.Group != ReadyMix || !l.Quantity.Equal(d("11.25")) {
 					t.Errorf("%+v: %+v", c.mix, l)
 				}
 			}
 		}
-		if got := strings.Join(keys, " "); got != c.keys || len(e.Wants) != c.wants {
+		if got := strings.Join(keys, "; "); got != c.keys || len(e.Wants) != c.wants {
 			t.Errorf("%+v is priced by %q, wants %v", c.mix, got, e.Wants)
 		}
 	}
@@ -179,14 +180,14 @@ func TestTaxOn(t *testing.T) {
 
 func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
 	s := exampleSpec()
-	s.Others = []string{"steel.stock.*"}
+	s.Others = []takeoff.ID{{Kind: takeoff.BarStock}}
 	e := Of(example(), orderTenYards, s, examplePrices(t))
 	n := 0
 	for _, l := range e.Lines {
 		if l.ByOthers {
 			n++
 			if !l.Extended.IsZero() {
-				t.Errorf("%s by others costs %s", l.Key, l.Extended)
+				t.Errorf("%s by others costs %s", l.Name, l.Extended)
 			}
 		}
 	}
@@ -206,7 +207,7 @@ func TestWhatStandsInTheWayOfABid(t *testing.T) {
 		texts = append(texts, w.Text)
 	}
 	got := strings.Join(texts, "\n")
-	for _, want := range []string{"invented", "concrete.order", "bolts.count"} {
+	for _, want := range []string{"invented", "Concrete to order", "Anchor bolts"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not among what is wanted: %s", want, got)
 		}
@@ -260,8 +261,8 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 			if !l.Extended.Equal(l.Extended.Round(2)) {
 				t.Fatalf("%s is %s", l.Name, l.Extended)
 			}
-			if l.Kind == Material && l.Key != "" && l.Quantity.Mul(l.Pack).Add(d("0.000001")).LessThan(l.Need) {
-				t.Fatalf("%s: %s of %s bought for %s needed", l.Key, l.Quantity, l.Pack, l.Need)
+			if l.Kind == Material && !l.ID.IsZero() && l.Quantity.Mul(l.Pack).Add(d("0.000001")).LessThan(l.Need) {
+				t.Fatalf("%s: %s of %s bought for %s needed", l.Name, l.Quantity, l.Pack, l.Need)
 			}
 			sum = sum.Add(l.Extended)
 		}
@@ -303,13 +304,16 @@ func TestFaultsOfPriceLists(t *testing.T) {
 		"unknown field": {`{"name":"x","wages":"3"}`, "wages"},
 		"cut short":     {"{\n\n\"name\":", "line 3"},
 		"two lists":     {`{"name":"x"}{}`, "one list"},
-		"pattern":       {`{"items":[{"key":"a*b","name":"n","unit":"u","group":"Steel"}]}`, "items[0].key"},
-		"group":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Tools"}]}`, "Hardware"},
-		"twice":         {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel"},{"key":"a","name":"n","unit":"u","group":"Steel"}]}`, "second time"},
-		"negative":      {`{"items":[{"key":"a","name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "negative"},
+		"no kind":       {`{"items":[{"what":{},"name":"n","unit":"u","group":"Steel"}]}`, "items[0].what.kind"},
+		"kind":          {`{"items":[{"what":{"kind":"rope"},"name":"n","unit":"u","group":"Steel"}]}`, `found "rope", no kind of quantity`},
+		"attribute":     {`{"items":[{"what":{"kind":"bar","gauge":4},"name":"n","unit":"u","group":"Steel"}]}`, `"gauge"`},
+		"no strength":   {`{"items":[{"what":{"kind":"mix strength"},"name":"n","unit":"u","group":"Steel"}]}`, "what.strength"},
+		"group":         {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Tools"}]}`, "Hardware"},
+		"twice":         {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel"},{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel"}]}`, "second time"},
+		"negative":      {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "negative"},
 		"task twice":    {`{"tasks":[{"name":"Saw"},{"name":"Saw"}]}`, "tasks[1].name"},
 		"fee twice":     {`{"fees":[{"name":"Toll","for":"job"},{"name":"Toll","for":"job"}]}`, "fees[1].name"},
-		"no rate":       {`{"tasks":[{"name":"Saw","key":"joints.length"}]}`, "tasks[0] (Saw).rate"},
+		"no rate":       {`{"tasks":[{"name":"Saw","what":{"kind":"saw cut"}}]}`, "tasks[0] (Saw).rate"},
 		"endless":       {`{"wage":"1e99"}`, "too many digits"},
 		"fee":           {`{"fees":[{"name":"Toll","for":"mile"}]}`, "short load"},
 	} {

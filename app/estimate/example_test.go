@@ -11,10 +11,10 @@ import (
 
 func ExampleOf() {
 	t := takeoff.Takeoff{Lines: []takeoff.Line{
-		{Key: "bolts.count", Group: takeoff.Hardware, Name: "Anchor bolts", Value: 26, Unit: takeoff.Each, Buy: true},
+		{ID: takeoff.ID{Kind: takeoff.AnchorBolts}, Name: "Anchor bolts", Value: 26, Unit: takeoff.Each},
 	}}
 	prices := estimate.PriceList{Currency: "$", Items: []estimate.Item{{
-		Key: "bolts.count", Name: "Anchor bolts", Group: estimate.Hardware, Unit: "box of 25", Of: takeoff.Each,
+		What: takeoff.ID{Kind: takeoff.AnchorBolts}, Name: "Anchor bolts", Group: estimate.Hardware, Unit: "box of 25", Of: takeoff.Each,
 		Pack: decimal.NewFromInt(25), Price: decimal.RequireFromString("44.10"),
 	}}}
 	spec := estimate.Spec{Profit: decimal.NewFromInt(20), ProfitAs: estimate.Margin}

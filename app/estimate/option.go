@@ -275,17 +275,17 @@ func (b Base) outcome(o Option) Outcome {
 	c.Frost = !slices.ContainsFunc(t.Slabs, func(d takeoff.Slab) bool {
 		return !b.frostLine(d.Plan, d.Solid, s.Base.Above).reached(d.Plan)
 	})
-	if l, ok := t.Line("concrete.order"); ok {
+	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
 		c.Ordered, c.Volume = need(l), l.Unit
 	}
-	if l, ok := t.Line("concrete.trucks"); ok {
+	if l, ok := t.Line(takeoff.ConcreteTrucks); ok {
 		c.Trucks = int(l.Value)
 	}
 	for _, l := range t.Lines {
 		switch {
-		case fits("steel.*", l.Key) && (l.Unit == takeoff.Pounds || l.Unit == takeoff.Kilograms):
+		case l.ID.Kind.Group() == takeoff.Steel && (l.Unit == takeoff.Pounds || l.Unit == takeoff.Kilograms):
 			c.Steel, c.Weight = c.Steel.Add(need(l)), l.Unit
-		case fits("forms.boards.*", l.Key) && l.Buy:
+		case l.ID.Kind == takeoff.FormBoards:
 			c.Boards += int(l.Value)
 		}
 	}

@@ -33,11 +33,9 @@ type PriceList struct {
 
 // Item is a material as it is sold.
 type Item struct {
-	// Key is the takeoff line that it prices: "concrete.order". A "*" at the end
-	// stands for any ending: "steel.stock.4x*" prices No. 4 bars of any length. An
-	// item that fits exactly goes before one with a "*", a longer one before a
-	// shorter.
-	Key      string          `json:"key"`
+	// What it prices: a kind of thing, and those of its attributes that set the
+	// price. Of two items that fit a line, the one that names more of them counts.
+	What     takeoff.ID      `json:"what"`
 	Name     string          `json:"name"`
 	Group    Group           `json:"group"`
 	Unit     string          `json:"unit"`           // as sold: "yd³", "bar", "box of 25"
@@ -72,15 +70,15 @@ type By string
 const (
 	// ByUnit prices one unit as sold.
 	ByUnit By = ""
-	// ByLength prices a foot, or a metre, of pieces whose length stands at the end
-	// of their key: bars and boards.
+	// ByLength prices a foot, or a metre, of pieces that have a length: bars and
+	// boards.
 	ByLength By = "length"
 )
 
 // Task is a piece of work that takes hours.
 type Task struct {
 	Name string          `json:"name"`
-	Key  string          `json:"key,omitzero"`  // the takeoff line that drives it; "" for a task once per job
+	What takeoff.ID      `json:"what,omitzero"` // the quantity that drives it; zero for a task once per job
 	Of   takeoff.Unit    `json:"of,omitzero"`   // its unit
 	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labour hour
 	Each decimal.Decimal `json:"each,omitzero"` // labour hours once per job, besides
@@ -90,7 +88,7 @@ type Task struct {
 type Fee struct {
 	Name   string          `json:"name"`
 	For    FeeFor          `json:"for"`
-	Key    string          `json:"key,omitzero"`   // for FeePerUnit: the takeoff line
+	What   takeoff.ID      `json:"what,omitzero"`  // for FeePerUnit: the quantity
 	Of     takeoff.Unit    `json:"of,omitzero"`    // its unit
 	Least  decimal.Decimal `json:"least,omitzero"` // for FeeShortLoad: no fee from this load up
 	Amount decimal.Decimal `json:"amount"`
@@ -103,7 +101,7 @@ type FeeFor string
 const (
 	// FeePerJob is charged once.
 	FeePerJob FeeFor = "job"
-	// FeePerUnit is charged for each unit of the takeoff line Key.
+	// FeePerUnit is charged for each unit of the quantity What.
 	FeePerUnit FeeFor = "unit"
 	// FeeShortLoad is charged for each unit by which the last truck's load falls
 	// short of Least.
@@ -118,10 +116,11 @@ func ReadPrices(data []byte) (PriceList, error) {
 	if len(data) > maxList {
 		return PriceList{}, fmt.Errorf("price list: found %d MB; the most is %d MB", len(data)>>20, maxList>>20)
 	}
+	data = upgraded(data)
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
-	var p PriceList
-	if err := dec.Decode(&p); err != nil {
+	var f listFile
+	if err := dec.Decode(&f); err != nil {
 		at := int(dec.InputOffset())
 		if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
 			at = len(data)
@@ -132,7 +131,16 @@ func ReadPrices(data []byte) (PriceList, error) {
 	if dec.More() {
 		return PriceList{}, fmt.Errorf("price list: found more after its end; one file holds one list")
 	}
+	p := PriceList(f)
 	return p, p.Validate()
+}
+
+// listFile is a price list as encoding/json reads it.
+type listFile PriceList
+
+// UnmarshalJSON reads a price list of this version or an older one.
+func (p *PriceList) UnmarshalJSON(data []byte) error {
+	return json.Unmarshal(upgraded(data), (*listFile)(p))
 }
 
 // Encode gives the list as a file that ReadPrices reads.
@@ -153,22 +161,24 @@ func (p PriceList) Validate() error {
 		return fmt.Errorf("price list %q: %s", p.Name, fmt.Sprintf(format, a...))
 	}
 	for i, it := range p.Items {
-		at := fmt.Sprintf("items[%d]", i)
+		at := fmt.Sprintf("items[%d] (%s)", i, it.What.Text(p.Units))
 		switch {
 		case !plain(it.Price, it.Pack):
-			return fault("%s (%s): found a number of too many digits; prices and packs have at most %d", at, it.Key, maxDigits)
-		case it.Key == "" || strings.Contains(strings.TrimSuffix(it.Key, "*"), "*"):
-			return fault("%s.key: found %q; name a takeoff line, with * at its end at most", at, it.Key)
+			return fault("%s: found a number of too many digits; prices and packs have at most %d", at, maxDigits)
+		case it.What.Kind == "":
+			return fault("items[%d].what.kind: found none; name what the item prices", i)
+		case it.What.Kind == takeoff.MixStrength && it.What.Strength <= 0:
+			return fault("%s.what.strength: found none; write the strength that it prices, in psi", at)
 		case it.Name == "" || it.Unit == "":
-			return fault("%s (%s): found no name or no unit; give both", at, it.Key)
+			return fault("%s: found no name or no unit; give both", at)
 		case !slices.Contains(Groups, it.Group):
-			return fault("%s (%s).group: found %q; write one of %s", at, it.Key, it.Group, joined(Groups))
+			return fault("%s.group: found %q; write one of %s", at, it.Group, joined(Groups))
 		case it.Price.IsNegative() || it.Pack.IsNegative() || it.Uses < 0:
-			return fault("%s (%s): found a negative price, pack or number of uses; write 0 or more", at, it.Key)
+			return fault("%s: found a negative price, pack or number of uses; write 0 or more", at)
 		case it.By != ByUnit && it.By != ByLength:
-			return fault("%s (%s).by: found %q; write \"length\" or leave it out", at, it.Key, it.By)
-		case slices.ContainsFunc(p.Items[:i], func(o Item) bool { return o.Key == it.Key }):
-			return fault("%s.key: found %q a second time; remove one of the two", at, it.Key)
+			return fault("%s.by: found %q; write \"length\" or leave it out", at, it.By)
+		case slices.ContainsFunc(p.Items[:i], func(o Item) bool { return o.What == it.What }):
+			return fault("%s.what: found it a second time; remove one of the two", at)
 		}
 	}
 	for i, t := range p.Tasks {
@@ -179,7 +189,7 @@ func (p PriceList) Validate() error {
 			return fault("%s: found no name; give one", at)
 		case slices.ContainsFunc(p.Tasks[:i], func(o Task) bool { return o.Name == t.Name }):
 			return fault("%s.name: found %q a second time; give each task a name of its own", at, t.Name)
-		case t.Key != "" && !t.Rate.IsPositive():
+		case !t.What.IsZero() && !t.Rate.IsPositive():
 			return fault("%s (%s).rate: found %s; write how much is done in one labour hour", at, t.Name, t.Rate)
 		case t.Each.IsNegative():
 			return fault("%s (%s).each: found %s; write 0 or more hours", at, t.Name, t.Each)
@@ -195,8 +205,8 @@ func (p PriceList) Validate() error {
 			return fault("%s.name: found %q a second time; give each fee a name of its own", at, f.Name)
 		case !slices.Contains([]FeeFor{FeePerJob, FeePerUnit, FeeShortLoad}, f.For):
 			return fault("%s (%s).for: found %q; write \"job\", \"unit\" or \"short load\"", at, f.Name, f.For)
-		case f.For == FeePerUnit && f.Key == "":
-			return fault("%s (%s).key: found none; name the takeoff line", at, f.Name)
+		case f.For == FeePerUnit && f.What.Kind == "":
+			return fault("%s (%s).what.kind: found none; name the quantity", at, f.Name)
 		case f.Amount.IsNegative() || f.Least.IsNegative():
 			return fault("%s (%s): found a negative amount; write 0 or more", at, f.Name)
 		}
@@ -239,24 +249,15 @@ func (p PriceList) ShortLoad() decimal.Decimal {
 	return least
 }
 
-// Item gives the item that prices takeoff line key.
-func (p PriceList) Item(key string) (Item, bool) {
+// Item gives the item that prices a takeoff line.
+func (p PriceList) Item(id takeoff.ID) (Item, bool) {
 	best, found := Item{}, false
 	for _, it := range p.Items {
-		switch {
-		case it.Key == key:
-			return it, true
-		case fits(it.Key, key) && (!found || len(it.Key) > len(best.Key)):
+		if it.What.Fits(id) && (!found || it.What.Named() > best.What.Named()) {
 			best, found = it, true
 		}
 	}
 	return best, found
-}
-
-// fits tells whether key is pattern, or begins like one that ends in "*".
-func fits(pattern, key string) bool {
-	stem, any := strings.CutSuffix(pattern, "*")
-	return pattern == key || any && strings.HasPrefix(key, stem)
 }
 
 // Starting gives the built-in price list for jobs in u. Its prices and rates are

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/takeoff"
 )
 
 // Spec is how a job is priced, besides the price list.
@@ -17,7 +19,7 @@ type Spec struct {
 	TaxOn        TaxOn           `json:"taxon"`
 	Mobilisation decimal.Decimal `json:"mobilisation"`    // amount, once
 	Extras       []Extra         `json:"extras,omitzero"` // what this job has besides
-	Others       []string        `json:"others"`          // takeoff lines that others supply: "plates.stock.*"
+	Others       []takeoff.ID    `json:"others"`          // what others supply
 	Terms        Terms           `json:"terms,omitzero"`
 	Options      []Option        `json:"options,omitzero"`
 	Prices       PriceList       `json:"prices,omitzero"` // the list the bid was made with; none for the current one
@@ -103,7 +105,7 @@ func Default() Spec {
 		Profit:   decimal.NewFromInt(15),
 		Tax:      decimal.NewFromInt(6),
 		// The framer brings the sill plates as a rule: common practice, no source.
-		Others: []string{"plates.stock.*"},
+		Others: []takeoff.ID{{Kind: takeoff.SillPlates}},
 		Terms:  Terms{Excluded: slices.Clone(usualExclusions)},
 	}
 }

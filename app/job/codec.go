@@ -339,3 +339,26 @@ func quote(b []byte, s string) []byte {
 	}
 	return append(b, bytes.TrimRight(buf.Bytes(), "\n")...)
 }
+
+// json gives a value as JSON again.
+func (n node) json() []byte {
+	switch n.kind {
+	case '{', '[':
+		b := []byte{n.kind}
+		for i, v := range n.values {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			if n.kind == '{' {
+				b = append(quote(b, n.keys[i]), ':')
+			}
+			b = append(b, v.json()...)
+		}
+		return append(b, n.kind+2) // } and ] follow two after { and [
+	case 's':
+		return quote(nil, n.text)
+	case '0':
+		return []byte("null")
+	}
+	return []byte(n.text)
+}

@@ -17,7 +17,7 @@ import (
 )
 
 // Version is the version of the job file that this program writes.
-const Version = 2
+const Version = 3
 
 // Job is everything known of one job.
 type Job struct {

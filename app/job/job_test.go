@@ -7,12 +7,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
 
 const minimal = `{
-  "haunchbook": 2,
+  "haunchbook": 3,
   "name": "Lean-to",
   "units": "ft-in",
   "slabs": [{
@@ -59,10 +60,10 @@ func TestReadFaults(t *testing.T) {
 		{"wrong type", `true`, `"yes"`, `slabs[0].outline[2].joint: found "yes"; write true or false`},
 		{"null", `true`, `null`, "slabs[0].outline[2].joint: found null"},
 		{"bad units", `"ft-in"`, `"cubits"`, `units: found "cubits"; write "ft-in" or "mm"`},
-		{"no version", `"haunchbook": 2,`, ``, `haunchbook: found no version; start the file with "haunchbook": 2`},
+		{"no version", `"haunchbook": 3,`, ``, `haunchbook: found no version; start the file with "haunchbook": 3`},
 		{"newer version, newer fields", "  }]\n}", "  }], \"rooms\": 3\n}", `rooms: found an unknown field`},
-		{"newer version", `"haunchbook": 2,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
-		{"version as text", `"haunchbook": 2,`, `"haunchbook": "1",`, `haunchbook: found "1"; write a whole number`},
+		{"newer version", `"haunchbook": 3,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
+		{"version as text", `"haunchbook": 3,`, `"haunchbook": "1",`, `haunchbook: found "1"; write a whole number`},
 		{"too deep", `"name": "Lean-to"`, `"name": ` + strings.Repeat("[", 50) + strings.Repeat("]", 50), "too many levels"},
 		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slabs[0].outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
 	} {
@@ -92,7 +93,7 @@ func TestReadGivesFaultyPlan(t *testing.T) {
 // A file of version 1 held one slab, and the builder's bolts apart from the
 // edges. They stay where they were.
 func TestReadVersion1(t *testing.T) {
-	old := strings.NewReplacer(`"haunchbook": 2`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
+	old := strings.NewReplacer(`"haunchbook": 3`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
   "pour": {"trucks": {"shortload": "4"}},
   "spec": {"place": {"bolts": {"spacing": "4'", "marks": [
     {"edge": 3, "along": "2'"}, {"edge": 3, "along": "18'", "holddown": true}, {"edge": 9, "along": "1'"}
@@ -110,6 +111,40 @@ func TestReadVersion1(t *testing.T) {
 	want.Spec.Place.Bolts.Spacing = 4 * geometry.Foot
 	if diff := cmp.Diff(string(want.Encode()), string(j.Encode())); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// In a file of version 2, what others supply and what a price list prices were
+// keys of takeoff lines.
+func TestReadVersion2(t *testing.T) {
+	old := strings.NewReplacer(`"haunchbook": 3`, `"haunchbook": 2`, "  }]\n}", `  }],
+  "price": {"overhead": "12", "others": ["forms.boards.2x12x*", "retarder.rolls"], "prices": {"name": "Mine", "date": "2025-03-01", "units": "ft-in",
+    "items": [{"key": "steel.stock.4x20ft", "name": "No. 4", "group": "Steel", "unit": "bar", "of": "ea", "price": "17.20"}],
+    "wage": "50", "crew": 4, "tasks": [{"name": "Set forms", "key": "forms.length", "of": "ft", "rate": "9"}],
+    "fees": [{"name": "Truck fee", "for": "unit", "key": "concrete.trucks", "of": "ea", "amount": "35"}]}}
+}`).Replace(minimal)
+	j, err := Read(strings.NewReader(old))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := j.Price.Prices
+	for _, c := range []struct{ got, want takeoff.ID }{
+		{j.Price.Others[0], takeoff.ID{Kind: takeoff.FormBoards, Size: "2x12"}},
+		{j.Price.Others[1], takeoff.ID{Kind: takeoff.RetarderStock}},
+		{p.Items[0].What, takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * geometry.Foot}},
+		{p.Tasks[0].What, takeoff.ID{Kind: takeoff.FormLength}},
+		{p.Fees[0].What, takeoff.ID{Kind: takeoff.ConcreteTrucks}},
+	} {
+		if c.got != c.want {
+			t.Errorf("read %+v, want %+v", c.got, c.want)
+		}
+	}
+	if j.Price.Overhead.String() != "12" || p.Wage.String() != "50" || p.Items[0].Price.String() != "17.2" {
+		t.Errorf("read %+v", j.Price)
+	}
+	back, err := Read(strings.NewReader(string(j.Encode())))
+	if err != nil || string(back.Encode()) != string(j.Encode()) {
+		t.Errorf("written and read again (%v):\n%s", err, j.Encode())
 	}
 }
 

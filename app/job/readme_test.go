@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -20,11 +21,14 @@ func readme(t *testing.T) string {
 }
 
 // paths lists every field that a job file may hold: "slabs[].outline[].at". The
-// edges of holes have the outline's fields, which are not listed again.
+// edges of holes have the outline's fields, and what prices are for those of what
+// others supply, which are not listed again.
 func paths(t reflect.Type, at string) []string {
 	switch {
 	case t == reflect.TypeFor[plan.Loop]() && at != "slabs[].outline":
 		return []string{at + "[]"}
+	case t == reflect.TypeFor[takeoff.ID]() && at != "price.others[]":
+		return []string{at}
 	case t == lengthType, t == pointType, reflect.PointerTo(t).Implements(textDecoder):
 		return []string{at}
 	case t.Kind() == reflect.Slice:

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -38,9 +39,19 @@ func versionOf(n node) (int, error) {
 	return version, nil
 }
 
-// upgrade turns a file of an older version into one of this. Version 1 held one
+// upgrade turns a file of an older version into one of this. Up to version 2,
+// prices and what others supply named takeoff lines by keys. Version 1 held one
 // slab, and the builder's bolts apart from the edges; these it gives.
 func upgrade(n *node, version int) ([]mark1, error) {
+	if version > 2 {
+		return nil, nil
+	}
+	if price, ok := n.field("price"); ok {
+		var err error
+		if *price, err = parseJSON(estimate.Upgrade(price.json())); err != nil {
+			return nil, err
+		}
+	}
 	if version > 1 {
 		return nil, nil
 	}

@@ -38,7 +38,7 @@ type Slab struct {
 // of the job.
 func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 	in := Input{Units: t.Units, Spec: s, Pour: pour}
-	if l, ok := t.Line("concrete.order"); ok {
+	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
 		// The line is a whole number of steps, printed from a decimal.
 		in.Order = decimal.NewFromFloat(l.Value)
 	}

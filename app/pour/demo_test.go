@@ -28,7 +28,7 @@ func TestDemoDay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	line, _ := to.Line("concrete.order")
+	line, _ := to.Line(takeoff.ConcreteOrder)
 	order := decimal.NewFromFloat(line.Value)
 	const yard = 0.764554857984
 	want := to.Slabs[0].Solid.Volume / yard * (1 + j.Spec.Order.Waste.InexactFloat64()/100)

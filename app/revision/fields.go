@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
 
@@ -21,6 +23,7 @@ type comparer struct {
 var (
 	lengthType  = reflect.TypeFor[geometry.Length]()
 	pointType   = reflect.TypeFor[geometry.Point]()
+	idType      = reflect.TypeFor[takeoff.ID]()
 	textEncoder = reflect.TypeFor[encoding.TextMarshaler]()
 )
 
@@ -104,7 +107,7 @@ func (c *comparer) add(was, is string) {
 }
 
 // simple tells whether a struct is printed whole.
-func simple(t reflect.Type) bool { return t == pointType || t.Implements(textEncoder) }
+func simple(t reflect.Type) bool { return t == pointType || t == idType || t.Implements(textEncoder) }
 
 // list compares two lists element by element: by their names where they have
 // any, else by their places, or if some came or went by where they stand.
@@ -177,23 +180,24 @@ func nameOf(v reflect.Value) string {
 	if v.Kind() != reflect.Struct {
 		return ""
 	}
-	for _, n := range []string{"Key", "Name"} {
-		if f := v.FieldByName(n); f.IsValid() && f.Kind() == reflect.String {
-			return f.String()
-		}
+	switch v := v.Interface().(type) {
+	case estimate.Item:
+		return fmt.Sprint(v.What)
+	case takeoff.ID:
+		return fmt.Sprint(v)
+	}
+	if f := v.FieldByName("Name"); f.IsValid() && f.Kind() == reflect.String {
+		return f.String()
 	}
 	return ""
 }
 
-// label names an element: by its name, its key, or its number from 1.
+// label names an element: by its name, or its number from 1.
 func label(v reflect.Value, i int) string {
-	if v.Kind() == reflect.Struct {
+	if v.Kind() == reflect.Struct && v.Type() != idType {
 		if f := v.FieldByName("Name"); f.IsValid() && f.Kind() == reflect.String && f.String() != "" {
 			return f.String()
 		}
-	}
-	if n := nameOf(v); n != "" {
-		return n
 	}
 	return strconv.Itoa(i + 1)
 }
@@ -209,6 +213,8 @@ func (c *comparer) print(v reflect.Value, exact bool) string {
 		return l.Text(c.units)
 	case v.Type() == pointType:
 		return "(" + c.print(v.Field(0), exact) + ", " + c.print(v.Field(1), exact) + ")"
+	case v.Type() == idType:
+		return orNone(v.Interface().(takeoff.ID).Text(c.units))
 	case v.Type().Implements(textEncoder):
 		text, err := v.Interface().(encoding.TextMarshaler).MarshalText()
 		if err != nil {
@@ -244,7 +250,7 @@ func (c *comparer) whole(v reflect.Value, exact bool) string {
 	var parts []string
 	for i := range v.NumField() {
 		f := v.Type().Field(i)
-		if !f.IsExported() || v.Field(i).IsZero() || f.Name == "Name" || f.Name == "Key" || v.Field(i).Kind() == reflect.Slice && v.Field(i).Len() == 0 {
+		if !f.IsExported() || v.Field(i).IsZero() || f.Name == "Name" || f.Type == idType || v.Field(i).Kind() == reflect.Slice && v.Field(i).Len() == 0 {
 			continue
 		}
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")

@@ -127,9 +127,9 @@ const quantityPlaces = 3
 
 func quantities(was, is takeoff.Takeoff) []Amount {
 	var out []Amount
-	add := func(key string) {
-		a, hadA := was.Line(key)
-		b, hadB := is.Line(key)
+	add := func(id takeoff.ID) {
+		a, hadA := was.Find(id)
+		b, hadB := is.Find(id)
 		l := b
 		if !hadB {
 			l = a
@@ -140,11 +140,11 @@ func quantities(was, is takeoff.Takeoff) []Amount {
 		}
 	}
 	for _, l := range is.Lines {
-		add(l.Key)
+		add(l.ID)
 	}
 	for _, l := range was.Lines {
-		if _, ok := is.Line(l.Key); !ok {
-			add(l.Key)
+		if _, ok := is.Find(l.ID); !ok {
+			add(l.ID)
 		}
 	}
 	return out
@@ -167,17 +167,18 @@ func money(was, is estimate.Estimate) []Amount {
 
 // PriceChange is a price that changed between two lists.
 type PriceChange struct {
-	Key, Name string
-	Was, Is   decimal.Decimal // 0 for none
-	Unit      string
-	Date      string // of the new price
+	What    takeoff.ID // zero for the wage
+	Name    string
+	Was, Is decimal.Decimal // 0 for none
+	Unit    string
+	Date    string // of the new price
 }
 
 // Prices gives what changed between two price lists, in order of the new one.
 func Prices(old, new estimate.PriceList) []PriceChange {
 	var out []PriceChange
-	find := func(p estimate.PriceList, key string) (estimate.Item, bool) {
-		i := slices.IndexFunc(p.Items, func(it estimate.Item) bool { return it.Key == key })
+	find := func(p estimate.PriceList, what takeoff.ID) (estimate.Item, bool) {
+		i := slices.IndexFunc(p.Items, func(it estimate.Item) bool { return it.What == what })
 		if i < 0 {
 			return estimate.Item{}, false
 		}
@@ -190,14 +191,14 @@ func Prices(old, new estimate.PriceList) []PriceChange {
 		return p.Date
 	}
 	for _, it := range new.Items {
-		was, had := find(old, it.Key)
+		was, had := find(old, it.What)
 		if !had || !was.Price.Equal(it.Price) || was.Unit != it.Unit {
-			out = append(out, PriceChange{it.Key, it.Name, was.Price, it.Price, it.Unit, date(it, new)})
+			out = append(out, PriceChange{it.What, it.Name, was.Price, it.Price, it.Unit, date(it, new)})
 		}
 	}
 	for _, it := range old.Items {
-		if _, kept := find(new, it.Key); !kept {
-			out = append(out, PriceChange{Key: it.Key, Name: it.Name, Was: it.Price, Unit: it.Unit, Date: new.Date})
+		if _, kept := find(new, it.What); !kept {
+			out = append(out, PriceChange{What: it.What, Name: it.Name, Was: it.Price, Unit: it.Unit, Date: new.Date})
 		}
 	}
 	if !old.Wage.Equal(new.Wage) {

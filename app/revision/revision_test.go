@@ -83,7 +83,7 @@ func TestAmounts(t *testing.T) {
 		}
 		return list[i]
 	}
-	if c := find(d.Quantities, "Concrete in the slab"); !c.Diff().IsPositive() || c.Unit != "yd³" {
+	if c := find(d.Quantities, "Concrete in place"); !c.Diff().IsPositive() || c.Unit != "yd³" {
 		t.Errorf("concrete: %+v", c)
 	}
 	if bid := find(d.Price, "Bid"); !bid.Diff().IsPositive() {

@@ -22,15 +22,11 @@ func (b *builder) concrete() {
 			steps = append(steps, Step{Text: s.Called("Sum"), Result: m.volumeText(s.Solid.Volume), Source: exactly})
 		}
 	}
-	what := "Concrete in the slab"
-	if len(b.t.Slabs) > 1 {
-		what = "Concrete in the slabs"
-	}
-	b.add("concrete.net", Concrete, what, net, unit, append(steps,
+	b.add(ID{Kind: ConcreteNet}, net, unit, append(steps,
 		Step{Text: "Sum", Result: text(net, unit), Source: exactly})...)
 
 	naive, _ := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Naive }))
-	b.add("concrete.naive", Concrete, "By length times section", naive, unit, append(
+	b.add(ID{Kind: ConcreteByLength}, naive, unit, append(
 		b.steps(func(s Slab) Step { return Step{Text: "By length times section", Result: m.volumeText(s.Solid.Naive)} }),
 		Step{Text: "Field and every edge's length times its section", Work: "corners counted twice outside, short inside", Result: text(naive, unit)},
 		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})...)
@@ -38,20 +34,20 @@ func (b *builder) concrete() {
 	exact := decimal.NewFromFloat(net).Round(9)
 	factor := b.spec.Order.Waste.Shift(-2)
 	waste := exact.Mul(factor)
-	b.add("concrete.waste", Concrete, "Waste", waste.InexactFloat64(), unit,
+	b.add(ID{Kind: ConcreteWaste}, waste.InexactFloat64(), unit,
 		Step{Text: "Waste", Work: fmt.Sprintf("%s × %s %%", text(net, unit), b.spec.Order.Waste), Result: text(waste.InexactFloat64(), unit), Source: "common practice: 5 to 10 % on ground"})
 
 	with := exact.Add(waste)
 	order, trucks := b.spec.Order.ordered(exact)
-	b.buy("concrete.order", Concrete, "Concrete to order", order.InexactFloat64(), unit,
+	b.add(ID{Kind: ConcreteOrder}, order.InexactFloat64(), unit,
 		Step{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)},
 		Step{Text: "Up to the plant's step", Work: fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit), Result: text(order.InexactFloat64(), unit)})
 
-	b.add("concrete.trucks", Concrete, "Trucks", trucks.InexactFloat64(), Each,
+	b.add(ID{Kind: ConcreteTrucks}, trucks.InexactFloat64(), Each,
 		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: trucks.String()})
 
 	area, au := m.area(b.sum(func(s Slab) float64 { return s.Solid.Area }))
-	b.add("slab.area", Concrete, "Slab area", area, au, append(
+	b.add(ID{Kind: SlabArea}, area, au, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Area", Result: m.areaText(s.Solid.Area)} }),
 		Step{Text: "Area of the outline, holes out", Result: text(area, au)})...)
 	var perimeter geometry.Length
@@ -59,7 +55,7 @@ func (b *builder) concrete() {
 		perimeter += s.Solid.Perimeter
 	}
 	around, lu := m.length(perimeter)
-	b.add("slab.perimeter", Concrete, "Perimeter", around, lu, append(
+	b.add(ID{Kind: SlabPerimeter}, around, lu, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Perimeter", Result: m.lengthText(s.Solid.Perimeter)} }),
 		Step{Text: "Sum of the edges of the outline", Result: text(around, lu)})...)
 
@@ -69,7 +65,7 @@ func (b *builder) concrete() {
 			yd /= yard3
 		}
 		w, wu := m.mass(b.spec.Mix.Fiber * yd * pound)
-		b.buy("fiber.weight", Concrete, "Fibers, ASTM C1116", w, wu,
+		b.add(ID{Kind: Fibers}, w, wu,
 			Step{Text: "Dose times concrete ordered", Work: fmt.Sprintf("%s lb/yd³ × %s yd³", number(b.spec.Mix.Fiber, 3), number(yd, 3)), Result: text(w, wu)})
 	}
 }

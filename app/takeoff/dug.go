@@ -12,13 +12,13 @@ import (
 // the section's depth, or to the bottom of the form board, whose dressed width
 // is less than its name.
 func (b *builder) trench() {
-	b.dugAs(plan.ToBoard, "concrete.toboard", "If edges end at the form board")
-	b.dugAs(plan.ToDepth, "concrete.todepth", "If edges are dug to their depth")
+	b.dugAs(plan.ToBoard, ConcreteToBoard)
+	b.dugAs(plan.ToDepth, ConcreteToDepth)
 }
 
 // dugAs takes off the volume if every slab were dug one way, where any is not and
 // it makes a difference.
-func (b *builder) dugAs(t plan.Trench, key, name string) {
+func (b *builder) dugAs(t plan.Trench, k Kind) {
 	var steps []Step
 	now, then := 0.0, 0.0
 	for _, s := range b.t.Slabs {
@@ -37,7 +37,7 @@ func (b *builder) dugAs(t plan.Trench, key, name string) {
 	}
 	net, unit := b.m.volume(now)
 	v, _ := b.m.volume(then)
-	b.add(key, Concrete, name, v, unit, append(steps,
+	b.add(ID{Kind: k}, v, unit, append(steps,
 		Step{Text: "Against the job as set", Work: fmt.Sprintf("%s − %s", text(v, unit), text(net, unit)), Result: text(v-net, unit)})...)
 }
 
@@ -83,10 +83,10 @@ func (b *builder) digging() {
 		Result: m.text(g.Gravel + g.Foam),
 	}
 	v, unit := m.volume(dig)
-	b.add("ground.dig", Ground, "Ground to dig, in place", v, unit, slices.Concat([]Step{layers}, from, dug, []Step{
+	b.add(ID{Kind: Digging}, v, unit, slices.Concat([]Step{layers}, from, dug, []Step{
 		{Text: "Integral, within the outline, of what the slab and its layers reach below the ground", Result: text(v, unit)}})...)
 	if v, unit = m.volume(fill); fill > 1e-9 {
-		b.add("ground.fill", Ground, "Fill under the base, in place", v, unit, slices.Concat([]Step{layers}, from, filled, []Step{
+		b.add(ID{Kind: Filling}, v, unit, slices.Concat([]Step{layers}, from, filled, []Step{
 			{Text: "Integral, within the outline, of what they stay above it", Result: text(v, unit)}})...)
 	}
 }

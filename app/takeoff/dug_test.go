@@ -19,15 +19,15 @@ func tray() plan.Plan {
 	return p
 }
 
-func value(t *testing.T, p plan.Plan, s Spec, key string) float64 {
+func value(t *testing.T, p plan.Plan, s Spec, k Kind) float64 {
 	t.Helper()
 	got, err := Of([]plan.Plan{p}, s, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, ok := got.Line(key)
+	l, ok := got.Line(k)
 	if !ok {
-		t.Fatalf("no line %s", key)
+		t.Fatalf("no line %s", k)
 	}
 	return l.Value
 }
@@ -43,11 +43,11 @@ func TestTrench(t *testing.T) {
 		}
 	}
 	deep, shallow := (240+84*0.5)/27, (240+84*5.25/12)/27
-	near("as called", value(t, p, s, "concrete.net"), deep)
-	near("at the board", value(t, p, s, "concrete.toboard"), shallow)
+	near("as called", value(t, p, s, ConcreteNet), deep)
+	near("at the board", value(t, p, s, ConcreteToBoard), shallow)
 	p.Trench = plan.ToBoard
-	near("at the board, as set", value(t, p, s, "concrete.net"), shallow)
-	near("to depth", value(t, p, s, "concrete.todepth"), deep)
+	near("at the board, as set", value(t, p, s, ConcreteNet), shallow)
+	near("to depth", value(t, p, s, ConcreteToDepth), deep)
 }
 
 // Top 6 in above the ground, 4 in base: the field's underside is at grade, its
@@ -55,7 +55,7 @@ func TestTrench(t *testing.T) {
 func TestDigging(t *testing.T) {
 	s := Default()
 	s.Base.Gravel, s.Base.Foam, s.Base.Above = 4*geometry.Inch, 0, 6*geometry.Inch
-	got := value(t, tray(), s, "ground.dig")
+	got := value(t, tray(), s, Digging)
 	if want := (480*4.0/12 + 84*0.5) / 27; math.Abs(got-want) > 1e-9 {
 		t.Errorf("got %.9f yd³ to dig, want %.9f", got, want)
 	}

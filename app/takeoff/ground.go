@@ -28,16 +28,16 @@ func (b *builder) gravel(under float64, follows []Step) {
 		return
 	}
 	area, au := m.area(under)
-	b.add("base.area", Ground, "Base course, area", area, au, follows...)
+	b.add(ID{Kind: BaseArea}, area, au, follows...)
 	compact := under * g.Gravel.Metres()
 	loose := compact * g.Compaction.InexactFloat64()
 	v, vu := m.volume(loose)
-	b.buy("base.gravel.volume", Ground, "Gravel, loose", v, vu,
+	b.add(ID{Kind: GravelVolume}, v, vu,
 		Step{Text: "Compacted", Work: fmt.Sprintf("%s × %s", text(area, au), m.text(g.Gravel)), Result: m.volumeText(compact), Source: "IRC R506.2.2: 4 in"},
 		Step{Text: "Loose", Work: fmt.Sprintf("%s × %s", m.volumeText(compact), g.Compaction), Result: text(v, vu), Source: "common practice: 1.15 to 1.25"})
 	tons := loose / yard3 * g.Density.InexactFloat64()
 	w, wu := m.heavy(tons * ton)
-	b.add("base.gravel.tons", Ground, "Gravel, weight", w, wu,
+	b.add(ID{Kind: GravelWeight}, w, wu,
 		Step{Text: "Weight", Work: fmt.Sprintf("%s yd³ × %s ton/yd³", number(loose/yard3, 3), g.Density), Result: text(w, wu), Source: "common practice"})
 }
 
@@ -50,10 +50,10 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		s.Foam = layout.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength)
 		return s.Foam
 	})
-	b.add("foam.area", Ground, "Foam, area", area, au, append(follows,
+	b.add(ID{Kind: FoamArea}, area, au, append(follows,
 		Step{Text: "Flat under the field", Result: m.areaText(c.Area)},
 		Step{Text: "Cut to the flats and slopes of haunches, pads and strips", Result: m.areaText(c.Cut)})...)
-	b.buy("foam.sheets", Ground, fmt.Sprintf("Foam sheets %s, %s × %s", m.text(g.Foam), m.text(g.FoamWidth), m.text(g.FoamLength)), float64(c.Count), Each, append(
+	b.add(ID{Kind: FoamStock, Thickness: g.Foam, Width: g.FoamWidth, Length: g.FoamLength, Form: Sheet}, float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Foam", Result: fmt.Sprint(s.Foam.Count)} }),
 		Step{Text: "Sheets flat under the field, along the better of two directions", Work: count(c.Flat, "piece")},
 		Step{Text: "On the flats and slopes of haunches, pads and strips; none on steps", Work: count(len(c.Sheets)-c.Flat, "cut piece") + ", ripped from sheets and from what is left of them"},
@@ -72,10 +72,10 @@ func (b *builder) retarder() {
 		return s.Retarder
 	})
 	v, vu := m.area(laid(c))
-	b.add("retarder.area", Ground, "Vapor retarder, area", v, vu, append(
+	b.add(ID{Kind: RetarderArea}, v, vu, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: m.areaText(laid(s.Retarder))} }),
 		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s, %s more where they follow a haunch", m.text(g.Lap), m.text(g.TurnUp), m.text(drape)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
-	b.buy("retarder.rolls", Ground, fmt.Sprintf("Vapor retarder %d mil, rolls %s × %s", g.Retarder, m.text(g.RollWidth), m.text(g.RollLength)), float64(c.Count), Each, append(
+	b.add(ID{Kind: RetarderStock, Mil: g.Retarder, Width: g.RollWidth, Length: g.RollLength, Form: Roll}, float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: fmt.Sprint(s.Retarder.Count)} }),
 		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d strips", len(c.Sheets)), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }

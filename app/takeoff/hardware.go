@@ -23,15 +23,15 @@ func (b *builder) dowels() {
 	}
 	d := b.place.Dowels
 	hole := d.HoleVolume()
-	b.add("dowels.count", Hardware, fmt.Sprintf("Holes to drill, %s deep", b.m.text(d.Embed)), float64(n), Each,
+	b.add(ID{Kind: DowelHoles, Depth: d.Embed}, float64(n), Each,
 		append(b.steps(func(s Slab) Step { return Step{Text: "Dowels", Result: fmt.Sprint(len(s.Layout.Dowels))} }),
 			Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})...)
-	b.add("dowels.bars", Hardware, fmt.Sprintf("Dowels No. %d × %s, cut from bar stock", d.Size, b.m.text(d.Length)), float64(n), Each,
+	b.add(ID{Kind: DowelBars, Bar: d.Size, Length: d.Length}, float64(n), Each,
 		Step{Text: "One for each hole", Work: "cut from the bars of the cut list", Result: fmt.Sprint(n)})
 	total := hole * float64(n) * (1 + float64(d.Waste)/100)
 	v, u := b.m.fluid(total)
 	each, _ := b.m.fluid(hole)
-	b.buy("dowels.epoxy", Hardware, "Adhesive for dowels", v, u,
+	b.add(ID{Kind: Adhesive}, v, u,
 		Step{Text: "Hole less bar", Work: fmt.Sprintf("π/4 × (hole² − bar²) × %s, hole %s over the bar", b.m.text(d.Embed), b.m.text(d.Clearance)), Result: text(each, u)},
 		Step{Text: "All holes and waste", Work: fmt.Sprintf("%d × %s × %d %%", n, text(each, u), 100+d.Waste), Result: text(v, u), Source: "check against the maker's data"})
 }
@@ -87,16 +87,16 @@ func (b *builder) bolts() {
 			cut = append(cut, Step{Text: name, Result: fmt.Sprint(len(w.Pieces))})
 		}
 	}
-	b.buy("bolts.count", Hardware, fmt.Sprintf("Anchor bolts %s × %s, %s", b.m.text(s.Diameter), b.m.text(s.Length), s.Shape), float64(bolts), Each, steps...)
-	b.buy("bolts.washers", Hardware, fmt.Sprintf("Washers %s, with nuts", b.m.text(s.Washer)), float64(bolts), Each,
+	b.add(ID{Kind: AnchorBolts, Diameter: s.Diameter, Length: s.Length, Shape: s.Shape.String()}, float64(bolts), Each, steps...)
+	b.add(ID{Kind: BoltWashers, Width: s.Washer}, float64(bolts), Each,
 		Step{Text: "One for each bolt", Result: fmt.Sprint(bolts), Source: "plate washers: IRC R602.11.1 where it applies"})
 	if holds > 0 {
-		b.buy("bolts.holddowns", Hardware, "Hold-down anchors", float64(holds), Each, marked...)
+		b.add(ID{Kind: HoldDowns}, float64(holds), Each, marked...)
 	}
 	v, lu := b.m.length(run)
-	b.add("plates.length", Hardware, "Sill plates, length", v, lu, append(lengths,
+	b.add(ID{Kind: PlateLength}, v, lu, append(lengths,
 		Step{Text: "Walls less openings", Work: "cut at rough openings and at stock lengths", Result: text(v, lu)})...)
-	b.add("plates.pieces", Hardware, "Sill plates, pieces", float64(pieces), Each, append(cut,
+	b.add(ID{Kind: PlatePieces}, float64(pieces), Each, append(cut,
 		Step{Text: "Pieces of plate", Work: "stock of " + b.m.text(s.Stock), Result: fmt.Sprint(pieces)})...)
-	b.stock("plates.stock.", Hardware, "Sill plate", b.t.Lists.Plates)
+	b.stock(ID{Kind: SillPlates}, b.t.Lists.Plates)
 }

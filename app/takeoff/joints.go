@@ -13,7 +13,7 @@ func (b *builder) joints() {
 }
 
 func (b *builder) sawCuts() {
-	var total, deepest geometry.Length
+	var total geometry.Length
 	var steps []Step
 	for _, s := range b.t.Slabs {
 		var order []string
@@ -29,7 +29,6 @@ func (b *builder) sawCuts() {
 			length[j.Why] += l
 			depth = max(depth, j.Depth)
 		}
-		deepest = max(deepest, depth)
 		for _, why := range order {
 			steps = append(steps, Step{Text: s.Called(fmt.Sprintf("%d for %s", count[why], why)), Work: b.m.text(depth) + " deep", Result: b.m.lengthText(length[why])})
 		}
@@ -42,7 +41,7 @@ func (b *builder) sawCuts() {
 		steps = append(steps, Step{Text: s.Called("Panels"), Work: "at most " + b.m.text(limit) + " apart", Source: rule.Name + ", " + rule.Source})
 	}
 	v, u := b.m.length(total)
-	b.add("joints.length", Saw, fmt.Sprintf("Saw cuts, %s deep", b.m.text(deepest)), v, u, append(steps,
+	b.add(ID{Kind: SawCuts}, v, u, append(steps,
 		Step{Text: "Sum", Work: "depth: a quarter of the thickness, at least 1 in", Result: text(v, u), Source: "ACI 302.1R"})...)
 }
 
@@ -63,6 +62,6 @@ func (b *builder) isolation() {
 	}
 	if total > 0 {
 		v, u := b.m.length(total)
-		b.buy("isolation.length", Saw, "Isolation strip", v, u, append(steps, Step{Text: "Sum", Result: text(v, u), Source: "ACI 302.1R"})...)
+		b.add(ID{Kind: IsolationStrip}, v, u, append(steps, Step{Text: "Sum", Result: text(v, u), Source: "ACI 302.1R"})...)
 	}
 }

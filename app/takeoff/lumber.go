@@ -26,12 +26,12 @@ func (b *builder) lumber() {
 		return
 	}
 	v, u := b.m.length(total)
-	b.add("forms.length", Lumber, "Forms", v, u, append(steps, Step{Text: "Sum", Result: text(v, u)})...)
-	b.stock("forms.boards.", Lumber, "Form board", b.t.Lists.Lumber)
-	b.buy("forms.stakes", Lumber, "Stakes", float64(stakes), Each, append(
+	b.add(ID{Kind: FormLength}, v, u, append(steps, Step{Text: "Sum", Result: text(v, u)})...)
+	b.stock(ID{Kind: FormBoards}, b.t.Lists.Lumber)
+	b.add(ID{Kind: Stakes}, float64(stakes), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Stakes", Result: fmt.Sprint(s.stakes())} }),
 		Step{Text: "At ends, butt joints and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})...)
-	b.buy("forms.kickers", Lumber, "Kickers", float64(kickers), Each, append(
+	b.add(ID{Kind: Kickers}, float64(kickers), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Kickers", Result: fmt.Sprint(s.kickers())} }),
 		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})...)
 }

@@ -86,9 +86,8 @@ func anyPlacing(t *rapid.T) takeoff.Spec {
 // pooled tells the lines that are not the sum over the slabs, and why: concrete
 // is rounded to the plant's step and to trucks once for the job, fibers follow
 // it, and stock is cut for all slabs together.
-func pooled(key string) bool {
-	return slices.ContainsFunc([]string{"concrete.order", "concrete.trucks", "fiber.weight", "steel.stock.", "steel.offcuts", "forms.boards.", "plates.stock."},
-		func(p string) bool { return strings.HasPrefix(key, p) })
+func pooled(k takeoff.Kind) bool {
+	return slices.Contains([]takeoff.Kind{takeoff.ConcreteOrder, takeoff.ConcreteTrucks, takeoff.Fibers, takeoff.BarStock, takeoff.YardBars, takeoff.Offcuts, takeoff.FormBoards, takeoff.SillPlates}, k)
 }
 
 // Two slabs take together what each takes alone, but for what is rounded or cut
@@ -103,36 +102,36 @@ func TestSlabsTogether(t *testing.T) {
 			t.Fatal(err)
 		}
 		var alone []takeoff.Takeoff
-		values := map[string]float64{}
+		values := map[takeoff.Kind]float64{}
 		for _, p := range slabs {
 			one, err := takeoff.Of([]plan.Plan{p}, s, u)
 			if err != nil {
 				t.Fatal(err)
 			}
 			alone = append(alone, one)
-			net, _ := one.Line("concrete.net")
-			other := map[string]bool{"concrete.toboard": true, "concrete.todepth": true}
+			net, _ := one.Line(takeoff.ConcreteNet)
+			other := map[takeoff.Kind]bool{takeoff.ConcreteToBoard: true, takeoff.ConcreteToDepth: true}
 			for _, l := range one.Lines {
-				values[l.Key] += l.Value
-				delete(other, l.Key)
+				values[l.ID.Kind] += l.Value
+				delete(other, l.ID.Kind)
 			}
 			for key := range other {
 				values[key] += net.Value // dug either way, it is the same
 			}
 		}
 		for _, l := range both.Lines {
-			sum := values[l.Key]
-			delete(values, l.Key)
+			sum := values[l.ID.Kind]
+			delete(values, l.ID.Kind)
 			switch {
-			case pooled(l.Key):
+			case pooled(l.ID.Kind):
 			case math.Abs(l.Value-sum) > 1e-9*(1+sum):
-				t.Fatalf("%s is %v for both slabs, %v for each alone", l.Key, l.Value, sum)
+				t.Fatalf("%s is %v for both slabs, %v for each alone", l.Name, l.Value, sum)
 			}
-			if strings.HasPrefix(l.Key, "concrete.order") && l.Value > sum+1e-9 {
+			if l.ID.Kind == takeoff.ConcreteOrder && l.Value > sum+1e-9 {
 				t.Fatalf("%v ordered for both slabs, %v for each alone", l.Value, sum)
 			}
 		}
-		net, _ := both.Line("concrete.net")
+		net, _ := both.Line(takeoff.ConcreteNet)
 		for key, v := range values {
 			if !pooled(key) && v > 1e-9 && math.Abs(v-net.Value) > 1e-9*v {
 				t.Fatalf("%s is not taken off for both slabs, and %v alone", key, v)
@@ -242,17 +241,17 @@ func TestHeightOfASlab(t *testing.T) {
 	s := takeoff.Default()
 	s.Base.Gravel, s.Base.Above = 4*inch, 0
 	p := rectangle(24*foot, 20*foot, "")
-	if got, want := line(t, take(t, p, s, geometry.FeetInches), "ground.dig"), 480*10.0/12/27; math.Abs(got-want) > 1e-9 {
+	if got, want := line(t, take(t, p, s, geometry.FeetInches), takeoff.Digging), 480*10.0/12/27; math.Abs(got-want) > 1e-9 {
 		t.Errorf("%v yd³ to dig, want %v", got, want)
 	}
 	p.Height = 8 * inch
 	got := take(t, p, s, geometry.FeetInches)
-	if v, want := line(t, got, "ground.dig"), 480*2.0/12/27; math.Abs(v-want) > 1e-9 {
+	if v, want := line(t, got, takeoff.Digging), 480*2.0/12/27; math.Abs(v-want) > 1e-9 {
 		t.Errorf("%v yd³ to dig 8 in higher, want %v", v, want)
 	}
 	p.Height = 13 * inch // 3 in to fill
 	got = take(t, p, s, geometry.FeetInches)
-	if v, want := line(t, got, "ground.fill"), 480*3.0/12/27; math.Abs(v-want) > 1e-9 || line(t, got, "ground.dig") != 0 {
+	if v, want := line(t, got, takeoff.Filling), 480*3.0/12/27; math.Abs(v-want) > 1e-9 || line(t, got, takeoff.Digging) != 0 {
 		t.Errorf("%v yd³ to fill 13 in higher, want %v", v, want)
 	}
 }
@@ -277,14 +276,14 @@ func TestTracesNameTheSlab(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	whole := []string{"concrete.waste", "concrete.order", "concrete.trucks", "dowels.bars", "dowels.epoxy", "base.gravel", "bolts.washers", "steel.bent", "steel.mesh.weight"}
+	whole := []takeoff.Kind{takeoff.ConcreteWaste, takeoff.DowelBars, takeoff.Adhesive, takeoff.GravelVolume, takeoff.GravelWeight, takeoff.BoltWashers, takeoff.BentBars, takeoff.MeshWeight}
 	for _, l := range got.Lines {
-		if pooled(l.Key) || slices.ContainsFunc(whole, func(w string) bool { return strings.HasPrefix(l.Key, w) }) {
+		if pooled(l.ID.Kind) || slices.Contains(whole, l.ID.Kind) {
 			continue
 		}
 		trace := fmt.Sprint(l.Trace)
 		if !strings.Contains(trace, "{House: ") || !strings.Contains(trace, "{Slab 2: ") {
-			t.Errorf("%s: the trace names not both slabs: %s", l.Key, trace)
+			t.Errorf("%s: the trace names not both slabs: %s", l.Name, trace)
 		}
 	}
 	for _, f := range got.Findings {
@@ -302,8 +301,8 @@ func TestTrucksOfSeveralSlabs(t *testing.T) {
 		t.Fatal(err)
 	}
 	n, err := takeoff.Trucks(slabs, takeoff.Default(), geometry.FeetInches)
-	if err != nil || float64(n) != line(t, got, "concrete.trucks") {
-		t.Errorf("%d trucks, %v in the takeoff (%v)", n, line(t, got, "concrete.trucks"), err)
+	if err != nil || float64(n) != line(t, got, takeoff.ConcreteTrucks) {
+		t.Errorf("%d trucks, %v in the takeoff (%v)", n, line(t, got, takeoff.ConcreteTrucks), err)
 	}
 }
 

@@ -11,11 +11,11 @@ import (
 
 // steel takes off bars, mesh and chairs.
 func (b *builder) steel() {
-	b.bars("steel.edge", "edge", "Edge bars")
-	b.bars("steel.pads", "pad", "Pad bars")
-	b.bars("steel.strips", "strip", "Strip bars")
-	b.bars("steel.grid", "field", "Field bars")
-	b.stock("steel.stock.", Steel, "Bar", b.t.Lists.Cuts)
+	b.bars(EdgeBarLength, EdgeBarWeight, "edge")
+	b.bars(PadBarLength, PadBarWeight, "pad")
+	b.bars(StripBarLength, StripBarWeight, "strip")
+	b.bars(FieldBarLength, FieldBarWeight, "field")
+	b.stock(ID{Kind: BarStock}, b.t.Lists.Cuts)
 	b.bent()
 	b.offcuts()
 	b.mesh()
@@ -24,14 +24,14 @@ func (b *builder) steel() {
 		n += s.Layout.Chairs
 	}
 	if n > 0 {
-		b.buy("steel.chairs", Steel, "Chairs", float64(n), Each, append(
+		b.add(ID{Kind: Chairs}, float64(n), Each, append(
 			b.steps(func(s Slab) Step { return Step{Text: "Chairs", Result: fmt.Sprint(s.Layout.Chairs)} }),
 			Step{Text: "Points on the slab of an even grid", Work: "at most " + b.m.text(b.place.Field.Chairs) + " apart both ways", Result: fmt.Sprint(n), Source: "common practice"})...)
 	}
 }
 
 // bars gives the length and weight of the bars whose row starts with prefix.
-func (b *builder) bars(key, prefix, name string) {
+func (b *builder) bars(length, weight Kind, prefix string) {
 	type group struct {
 		row   string
 		size  int
@@ -82,13 +82,14 @@ func (b *builder) bars(key, prefix, name string) {
 		}
 	}
 	v, u := b.m.length(total)
-	b.add(key+".length", Steel, name+", length", v, u, lengths...)
+	b.add(ID{Kind: length}, v, u, lengths...)
 	w, wu := b.m.mass(kg)
-	b.add(key+".weight", Steel, name+", weight", w, wu, weights...)
+	b.add(ID{Kind: weight}, w, wu, weights...)
 }
 
-// stock lists what to buy of a cut list, by name and length.
-func (b *builder) stock(prefix string, g Group, what string, list layout.CutList) {
+// stock lists what to buy of a cut list, by size and length. what is an ID without
+// either.
+func (b *builder) stock(what ID, list layout.CutList) {
 	type kind struct {
 		name   string
 		size   int
@@ -120,30 +121,20 @@ func (b *builder) stock(prefix string, g Group, what string, list layout.CutList
 		proof = fmt.Sprintf("no cutting buys less than %s", b.m.lengthText(list.Bound))
 	}
 	for _, k := range kinds {
-		size := k.name
-		if k.size > 0 {
-			size = fmt.Sprint(k.size)
-		}
 		steps := []Step{{
 			Text: fmt.Sprintf("%d pieces from %d of %s", k.pieces, k.count, b.m.text(k.length)),
 			Work: "cut list; left over " + b.m.lengthText(k.rest), Result: fmt.Sprint(k.count), Source: proof,
 		}}
-		key := fmt.Sprintf("%s%sx%s", prefix, size, keyLength(k.length, b.m.u))
-		name := fmt.Sprintf("%s %s × %s", what, k.name, b.m.text(k.length))
-		if k.yard {
-			b.add(key+".yard", g, name+", from the yard", float64(k.count), Each, steps...)
-			continue
+		id := what
+		id.Bar, id.Length = k.size, k.length
+		if k.size == 0 {
+			id.Size = k.name
 		}
-		b.buy(key, g, name, float64(k.count), Each, steps...)
+		if k.yard {
+			id.Kind = YardBars
+		}
+		b.add(id, float64(k.count), Each, steps...)
 	}
-}
-
-// keyLength prints a length for a key: whole feet as "20ft", else millimetres.
-func keyLength(l geometry.Length, u geometry.Units) string {
-	if u == geometry.FeetInches && l%geometry.Foot == 0 {
-		return fmt.Sprintf("%dft", l/geometry.Foot)
-	}
-	return number(float64(l)/float64(geometry.Millimetre), 3) + "mm"
 }
 
 // bent counts the bars to bend, with the legs of each mark.
@@ -166,7 +157,7 @@ func (b *builder) bent() {
 			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin) + ", past a bend at least " + b.m.text(layout.HookExtension(m.Size)), Source: "ACI 318-19 Table 25.3.1"})
 	}
 	if n > 0 {
-		b.add("steel.bent", Steel, "Bars to bend", float64(n), Each, steps...)
+		b.add(ID{Kind: BentBars}, float64(n), Each, steps...)
 	}
 }
 
@@ -183,7 +174,7 @@ func (b *builder) offcuts() {
 	for _, p := range left {
 		steps = append(steps, Step{Text: p.Mark, Result: b.m.text(p.Length)})
 	}
-	b.add("steel.offcuts", Steel, "Offcuts for the yard", float64(len(left)), Each, steps...)
+	b.add(ID{Kind: Offcuts}, float64(len(left)), Each, steps...)
 }
 
 func (b *builder) mesh() {
@@ -198,20 +189,20 @@ func (b *builder) mesh() {
 		return
 	}
 	style, _ := layout.MeshNamed(f.Style)
-	what := "sheets"
+	id := ID{Kind: MeshStock, Style: f.Style, Width: f.Width, Length: f.Length, Form: Sheet}
 	if f.Roll {
-		what = "rolls"
+		id.Form = Roll
 	}
 	proof := "fewest, proven"
 	if !optimal {
 		proof = "a few less may do"
 	}
-	b.buy("steel.mesh.sheets", Steel, fmt.Sprintf("Mesh %s, %s × %s %s", f.Style, b.m.text(f.Width), b.m.text(f.Length), what), float64(count), Each,
+	b.add(id, float64(count), Each,
 		append(b.steps(func(s Slab) Step { return Step{Text: "Mesh", Result: fmt.Sprint(s.Layout.MeshCount)} }),
 			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", pieces, b.m.text(style.MeshLap())), Result: fmt.Sprint(count), Source: proof})...)
 	area := float64(count) * f.Width.Metres() * f.Length.Metres()
 	kg := style.PerSheet / 100 * pound / foot2 * area
 	w, u := b.m.mass(kg)
-	b.add("steel.mesh.weight", Steel, "Mesh, weight", w, u,
+	b.add(ID{Kind: MeshWeight}, w, u,
 		Step{Text: "As bought", Work: fmt.Sprintf("%s × %s lb per 100 ft²", b.m.areaText(area), number(style.PerSheet, 1)), Result: text(w, u), Source: "ASTM A1064/A1064M styles"})
 }

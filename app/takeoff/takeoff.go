@@ -155,19 +155,22 @@ type builder struct {
 }
 
 // add appends a line; its last step repeats the result.
-func (b *builder) add(key string, g Group, name string, value float64, unit Unit, steps ...Step) {
-	b.t.Lines = append(b.t.Lines, Line{Key: key, Group: g, Name: name, Value: value, Unit: unit, Trace: steps})
+func (b *builder) add(id ID, value float64, unit Unit, steps ...Step) {
+	b.t.Lines = append(b.t.Lines, Line{ID: id, Name: id.Text(b.m.u), Value: value, Unit: unit, Trace: steps})
 }
 
-// buy appends a line that is a thing to buy.
-func (b *builder) buy(key string, g Group, name string, value float64, unit Unit, steps ...Step) {
-	b.add(key, g, name, value, unit, steps...)
-	b.t.Lines[len(b.t.Lines)-1].Buy = true
+// Line gives the line of that kind, the first of several.
+func (t Takeoff) Line(k Kind) (Line, bool) {
+	i := slices.IndexFunc(t.Lines, func(l Line) bool { return l.ID.Kind == k })
+	if i < 0 {
+		return Line{}, false
+	}
+	return t.Lines[i], true
 }
 
-// Line gives the line with that key.
-func (t Takeoff) Line(key string) (Line, bool) {
-	i := slices.IndexFunc(t.Lines, func(l Line) bool { return l.Key == key })
+// Find gives the line with that ID.
+func (t Takeoff) Find(id ID) (Line, bool) {
+	i := slices.IndexFunc(t.Lines, func(l Line) bool { return l.ID == id })
 	if i < 0 {
 		return Line{}, false
 	}
@@ -176,12 +179,10 @@ func (t Takeoff) Line(key string) (Line, bool) {
 
 // Line is one quantity.
 type Line struct {
-	Key   string  // stable name: "concrete.order"
-	Group Group   // where it is listed
-	Name  string  // for people: "Concrete to order"
+	ID    ID
+	Name  string  // for people, as ID.Text gives it: "Concrete to order"
 	Value float64 // in Unit; counts are whole numbers
 	Unit  Unit
-	Buy   bool   // a thing to buy; the others explain or serve the crew
 	Trace []Step // how it was computed, in order
 }
 

@@ -40,11 +40,11 @@ func take(t *testing.T, p plan.Plan, s takeoff.Spec, u geometry.Units) takeoff.T
 	return got
 }
 
-func line(t *testing.T, got takeoff.Takeoff, key string) float64 {
+func line(t *testing.T, got takeoff.Takeoff, k takeoff.Kind) float64 {
 	t.Helper()
-	l, ok := got.Line(key)
+	l, ok := got.Line(k)
 	if !ok {
-		t.Fatalf("no line %s", key)
+		t.Fatalf("no line %s", k)
 	}
 	return l.Value
 }
@@ -55,7 +55,7 @@ func TestUsualSlab(t *testing.T) {
 	s := takeoff.Default()
 	s.Order.Truck = decimal.NewFromInt(11)
 	got := take(t, rectangle(24*foot, 20*foot, "Edge"), s, geometry.FeetInches)
-	if v := line(t, got, "concrete.order"); v < 10.5 || v > 11.75 {
+	if v := line(t, got, takeoff.ConcreteOrder); v < 10.5 || v > 11.75 {
 		t.Errorf("ordered %.2f yd³", v)
 	}
 }
@@ -76,7 +76,7 @@ func TestOrder(t *testing.T) {
 		s := takeoff.Default()
 		s.Order = takeoff.Order{Waste: decimal.RequireFromString(c.waste), Step: decimal.RequireFromString(c.step), Truck: decimal.RequireFromString(c.truck)}
 		got := take(t, rectangle(27*foot, 20*foot, ""), s, geometry.FeetInches)
-		if o, n := line(t, got, "concrete.order"), line(t, got, "concrete.trucks"); o != c.order || n != c.trucks {
+		if o, n := line(t, got, takeoff.ConcreteOrder), line(t, got, takeoff.ConcreteTrucks); o != c.order || n != c.trucks {
 			t.Errorf("%+v: ordered %v on %v trucks", c, o, n)
 		}
 	}
@@ -89,8 +89,8 @@ func TestBaseAndFibers(t *testing.T) {
 	s.Order.Waste = decimal.Zero
 	s.Mix.Fiber = 1.5
 	got := take(t, rectangle(27*foot, 20*foot, ""), s, geometry.FeetInches)
-	for key, want := range map[string]float64{
-		"base.area": 540, "base.gravel.volume": 8, "base.gravel.tons": 11.2, "fiber.weight": 15, "slab.area": 540, "slab.perimeter": 94,
+	for key, want := range map[takeoff.Kind]float64{
+		takeoff.BaseArea: 540, takeoff.GravelVolume: 8, takeoff.GravelWeight: 11.2, takeoff.Fibers: 15, takeoff.SlabArea: 540, takeoff.SlabPerimeter: 94,
 	} {
 		if v := line(t, got, key); math.Abs(v-want) > 1e-9 {
 			t.Errorf("%s is %v, want %v", key, v, want)
@@ -102,7 +102,7 @@ func TestBaseAndFibers(t *testing.T) {
 // the pieces; what is bought holds them.
 func TestSteelWeight(t *testing.T) {
 	got := take(t, rectangle(24*foot, 20*foot, "Edge"), takeoff.Default(), geometry.FeetInches)
-	length, weight := line(t, got, "steel.edge.length"), line(t, got, "steel.edge.weight")
+	length, weight := line(t, got, takeoff.EdgeBarLength), line(t, got, takeoff.EdgeBarWeight)
 	if math.Abs(weight-0.668*length) > 1e-9*weight {
 		t.Errorf("%.3f lb for %.3f ft", weight, length)
 	}
@@ -113,8 +113,9 @@ func TestSteelWeight(t *testing.T) {
 	if math.Abs(cut.Feet()-length) > 1e-9 {
 		t.Errorf("%.3f ft listed, %.3f ft placed", length, cut.Feet())
 	}
-	bought := line(t, got, "steel.stock.4x20ft") * 20
-	if bought < length || !got.Lists.Cuts.Optimal || got.Lists.Cuts.Bought != geometry.Length(bought)*foot {
+	stock, ok := got.Find(takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * foot})
+	bought := stock.Value * 20
+	if !ok || bought < length || !got.Lists.Cuts.Optimal || got.Lists.Cuts.Bought != geometry.Length(bought)*foot {
 		t.Errorf("%v ft bought for %.3f ft", bought, length)
 	}
 }
@@ -128,14 +129,14 @@ func TestUnits(t *testing.T) {
 	p := rectangle(24*foot, 20*foot, "Edge")
 	p.Outline[0].Joint = true
 	us, si := take(t, p, s, geometry.FeetInches), take(t, p, s, geometry.Millimetres)
-	for key, factor := range map[string]float64{
-		"concrete.net": 0.764554857984, "concrete.order": 0.764554857984, "slab.area": 0.09290304, "slab.perimeter": 0.3048,
-		"base.gravel.volume": 0.764554857984, "base.gravel.tons": 0.90718474, "fiber.weight": 0.45359237,
-		"dowels.epoxy": 29.5735295625, "foam.area": 0.09290304, "foam.sheets": 1,
+	for key, factor := range map[takeoff.Kind]float64{
+		takeoff.ConcreteNet: 0.764554857984, takeoff.ConcreteOrder: 0.764554857984, takeoff.SlabArea: 0.09290304, takeoff.SlabPerimeter: 0.3048,
+		takeoff.GravelVolume: 0.764554857984, takeoff.GravelWeight: 0.90718474, takeoff.Fibers: 0.45359237,
+		takeoff.Adhesive: 29.5735295625, takeoff.FoamArea: 0.09290304, takeoff.FoamStock: 1,
 	} {
 		a, b := line(t, us, key)*factor, line(t, si, key)
 		near := 1e-12
-		if key == "concrete.order" || key == "fiber.weight" { // up to a step of 0.001 in either
+		if key == takeoff.ConcreteOrder || key == takeoff.Fibers { // up to a step of 0.001 in either
 			near = 2e-4
 		}
 		if math.Abs(a-b) > near*b {
@@ -144,7 +145,7 @@ func TestUnits(t *testing.T) {
 	}
 }
 
-// Every figure can be traced; keys are unique; counts are whole.
+// Every figure can be traced; no two are one; counts are whole.
 func TestLines(t *testing.T) {
 	j, err := job.Read(bytes.NewReader(assets.Demo()))
 	if err != nil {
@@ -155,28 +156,28 @@ func TestLines(t *testing.T) {
 			s := j.Spec
 			s.Place.Field.Kind, s.Base.Foam = kind, 2*inch
 			got := take(t, j.Slabs[0], s, u)
-			seen := map[string]bool{}
+			seen, kinds := map[takeoff.ID]bool{}, map[takeoff.Kind]bool{}
 			for _, l := range got.Lines {
-				if seen[l.Key] || l.Name == "" || l.Unit == "" || l.Group == "" || len(l.Trace) == 0 {
+				if seen[l.ID] || l.Name == "" || l.Unit == "" || l.ID.Kind.Group() == "" || len(l.Trace) == 0 {
 					t.Errorf("%+v", l)
 				}
-				seen[l.Key] = true
+				seen[l.ID], kinds[l.ID.Kind] = true, true
 				if math.IsNaN(l.Value) || math.IsInf(l.Value, 0) || l.Value < 0 || l.Unit == takeoff.Each && l.Value != math.Trunc(l.Value) {
-					t.Errorf("%s is %v", l.Key, l.Value)
+					t.Errorf("%s is %v", l.Name, l.Value)
 				}
 				for _, st := range l.Trace {
 					if st.Text == "" || st.Work == "" && st.Result == "" {
-						t.Errorf("%s: step %+v", l.Key, st)
+						t.Errorf("%s: step %+v", l.Name, st)
 					}
 				}
 			}
-			for _, key := range []string{"concrete.net", "concrete.order", "steel.edge.weight", "dowels.count", "bolts.count", "forms.stakes", "joints.length", "foam.sheets", "retarder.rolls"} {
-				if !seen[key] {
+			for _, key := range []takeoff.Kind{takeoff.ConcreteNet, takeoff.ConcreteOrder, takeoff.EdgeBarWeight, takeoff.DowelHoles, takeoff.AnchorBolts, takeoff.Stakes, takeoff.SawCuts, takeoff.FoamStock, takeoff.RetarderStock} {
+				if !kinds[key] {
 					t.Errorf("no line %s", key)
 				}
 			}
-			if (kind == layout.Mesh) != seen["steel.mesh.sheets"] || (kind == layout.Grid) != seen["steel.grid.weight"] {
-				t.Errorf("%v: mesh %v, grid %v", kind, seen["steel.mesh.sheets"], seen["steel.grid.weight"])
+			if (kind == layout.Mesh) != kinds[takeoff.MeshStock] || (kind == layout.Grid) != kinds[takeoff.FieldBarWeight] {
+				t.Errorf("%v: mesh %v, grid %v", kind, kinds[takeoff.MeshStock], kinds[takeoff.FieldBarWeight])
 			}
 		}
 	}

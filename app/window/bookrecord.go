@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/storage"
 )
 
@@ -91,7 +92,7 @@ func (p *bookPage) recordPart() (fyne.CanvasObject, func()) {
 		}))
 	}
 	unit := ""
-	if l, ok := base.Takeoff.Line("concrete.order"); ok {
+	if l, ok := base.Takeoff.Line(takeoff.ConcreteOrder); ok {
 		unit = ", " + string(l.Unit)
 	}
 	words("Poured on", func(r *actual.Record) *string { return &r.Poured })

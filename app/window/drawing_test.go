@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
@@ -141,7 +142,7 @@ func TestSeveralSlabsInTheWindow(t *testing.T) {
 	if len(w.doc.Job().Slabs) != 3 || w.doc.Slab() != 2 {
 		t.Errorf("undo: %d slabs, on %d", len(w.doc.Job().Slabs), w.doc.Slab())
 	}
-	if got := w.figure(t, "slab.area"); got < 639.9 || got > 640.1 {
+	if got := w.figure(t, takeoff.SlabArea); got < 639.9 || got > 640.1 {
 		t.Errorf("area %g ft², want 480 + 80 + 80", got)
 	}
 }

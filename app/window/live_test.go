@@ -35,7 +35,7 @@ func TestPanelsFollowInTurns(t *testing.T) {
 	shown := func() int {
 		n := 0
 		for _, l := range got.Lines {
-			if w.takeoff.rows[l.Key].row.value == Quantity(l.Value, l.Unit) {
+			if w.takeoff.rows[l.ID].row.value == Quantity(l.Value, l.Unit) {
 				n++
 			}
 		}

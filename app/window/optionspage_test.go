@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 )
@@ -101,28 +102,28 @@ func TestEveryFigureOpens(t *testing.T) {
 				t.Fatal("no takeoff")
 			}
 			for _, l := range to.Lines {
-				q := w.takeoff.rows[l.Key]
+				q := w.takeoff.rows[l.ID]
 				if q == nil {
-					t.Fatalf("%s has no row", l.Key)
+					t.Fatalf("%s has no row", l.Name)
 				}
 				if q.trace.Visible() {
-					t.Errorf("%s is open from the start", l.Key)
+					t.Errorf("%s is open from the start", l.Name)
 				}
 				q.row.Tapped(nil)
 				if !q.trace.Visible() {
-					t.Errorf("%s does not open", l.Key)
+					t.Errorf("%s does not open", l.Name)
 				}
 				for _, s := range l.Trace {
 					wantText(t, q.trace, s.Text)
 				}
 			}
 			if name == "several" {
-				wantText(t, w.takeoff.rows["concrete.net"].trace, "Shop: ", "Workshop: ")
+				wantText(t, w.takeoff.rows[takeoff.ID{Kind: takeoff.ConcreteNet}].trace, "Shop: ", "Workshop: ")
 			}
 			for _, l := range to.Lines {
-				w.takeoff.rows[l.Key].row.Tapped(nil)
-				if w.takeoff.rows[l.Key].trace.Visible() {
-					t.Errorf("%s does not close", l.Key)
+				w.takeoff.rows[l.ID].row.Tapped(nil)
+				if w.takeoff.rows[l.ID].trace.Visible() {
+					t.Errorf("%s does not close", l.Name)
 				}
 			}
 		})

@@ -17,6 +17,7 @@ import (
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
 )
@@ -165,23 +166,23 @@ func TestPriceEditsFlowIntoTheJob(t *testing.T) {
 	w.pages.turn(priceView)
 	p := priceViewOf(w)
 	before := w.estimated(t)
-	row := func(key string) *priceRow {
+	row := func(name string) *priceRow {
 		for _, r := range p.rows {
-			if r.line.Key == key || r.line.Name == key {
+			if r.line.Name == name {
 				return r
 			}
 		}
-		t.Fatalf("no row %s", key)
+		t.Fatalf("no row %s", name)
 		return nil
 	}
-	w.enter(t, row("concrete.order").price.entry, "200")
+	w.enter(t, row("Concrete to order").price.entry, "200")
 	e := w.estimated(t)
-	order := decimal.NewFromFloat(w.figure(t, "concrete.order"))
-	if got := row("concrete.order").amount.Text; got != money(e, order.Mul(decimal.NewFromInt(200))) {
+	order := decimal.NewFromFloat(w.figure(t, takeoff.ConcreteOrder))
+	if got := row("Concrete to order").amount.Text; got != money(e, order.Mul(decimal.NewFromInt(200))) {
 		t.Errorf("the concrete comes to %s", got)
 	}
 	wantText(t, p.totals.box, money(e, e.Bid))
-	if it, _ := w.doc.Job().Price.Prices.Item("concrete.order"); !it.Price.Equal(decimal.NewFromInt(200)) || it.Date == "" {
+	if it, _ := w.doc.Job().Price.Prices.Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.Equal(decimal.NewFromInt(200)) || it.Date == "" {
 		t.Errorf("the job's list has %+v", it)
 	}
 	if e.Bid.Equal(before.Bid) {
@@ -189,7 +190,7 @@ func TestPriceEditsFlowIntoTheJob(t *testing.T) {
 	}
 
 	// What cannot be is said beside the field, and changes nothing.
-	r := row("concrete.order")
+	r := row("Concrete to order")
 	for _, bad := range []string{"cheap", "-3", "1e9", "12345678901234"} {
 		w.enter(t, r.price.entry, bad)
 		if !r.price.bad || !r.price.note.Visible() {
@@ -210,12 +211,12 @@ func TestPriceEditsFlowIntoTheJob(t *testing.T) {
 	if got := w.estimated(t); !got.Bid.Equal(before.Bid) {
 		t.Errorf("after undo the bid is %s, it was %s", got.Bid, before.Bid)
 	}
-	if row("concrete.order").price.Text != "168.00" {
-		t.Errorf("after undo the field has %s", row("concrete.order").price.Text)
+	if row("Concrete to order").price.Text != "168.00" {
+		t.Errorf("after undo the field has %s", row("Concrete to order").price.Text)
 	}
 	w.redo()
-	if row("concrete.order").price.Text != "200.00" {
-		t.Errorf("after redo the field has %s", row("concrete.order").price.Text)
+	if row("Concrete to order").price.Text != "200.00" {
+		t.Errorf("after redo the field has %s", row("Concrete to order").price.Text)
 	}
 }
 

@@ -72,12 +72,12 @@ func (w *Window) changePrices(label string, change func(*estimate.PriceList)) er
 // changeItem changes the item that prices a line; a line without one gets it.
 func (w *Window) changeItem(l estimate.Line, label string, change func(*estimate.Item)) error {
 	return w.changePrices(label, func(p *estimate.PriceList) {
-		it, ok := p.Item(l.Key)
+		it, ok := p.Item(l.ID)
 		if !ok || it.Of != "" && it.Of != l.Of {
-			it = estimate.Item{Key: l.Key, Name: l.Name, Group: l.Group, Unit: string(l.Of), Of: l.Of, Loose: l.Loose}
+			it = estimate.Item{What: l.ID, Name: l.Name, Group: l.Group, Unit: string(l.Of), Of: l.Of, Loose: l.Loose}
 		}
 		change(&it)
-		if i := slices.IndexFunc(p.Items, func(o estimate.Item) bool { return o.Key == it.Key }); i >= 0 {
+		if i := slices.IndexFunc(p.Items, func(o estimate.Item) bool { return o.What == it.What }); i >= 0 {
 			p.Items[i] = it
 		} else {
 			p.Items = append(p.Items, it)

@@ -95,7 +95,7 @@ func (p *pricePage) fill() {
 	e := p.estimate
 	var keys strings.Builder
 	for _, l := range e.Lines {
-		fmt.Fprintln(&keys, l.Kind, l.Key, l.Name, l.Unit)
+		fmt.Fprintln(&keys, l.Kind, l.ID, l.Name, l.Unit)
 	}
 	if keys.String() != p.keys {
 		p.keys = keys.String()
@@ -118,7 +118,7 @@ func (p *pricePage) fill() {
 }
 
 func headingOf(l estimate.Line) string {
-	if l.Kind == estimate.Material && l.Key != "" {
+	if l.Kind == estimate.Material && !l.ID.IsZero() {
 		return string(l.Group)
 	}
 	switch l.Kind {

@@ -45,7 +45,7 @@ type priceRow struct {
 
 func newPriceRow(p *pricePage, i int) *priceRow {
 	r := &priceRow{p: p, line: p.estimate.Lines[i], more: container.NewVBox(), traces: container.NewVBox()}
-	key := fmt.Sprint(r.line.Kind, r.line.Key, r.line.Name, r.line.Extra)
+	key := fmt.Sprint(r.line.Kind, r.line.ID, r.line.Name, r.line.Extra)
 	r.row = newLineRow(p.w, func() {
 		p.open[key] = !p.open[key]
 		r.unfold(p.open[key])
@@ -139,7 +139,7 @@ func howMany(l estimate.Line) string {
 func (r *priceRow) perText() string {
 	l := r.line
 	switch {
-	case l.Kind == estimate.Labour && l.Key == "":
+	case l.Kind == estimate.Labour && l.ID.IsZero():
 		return "h a job"
 	case l.Kind == estimate.Labour:
 		return string(l.Of) + " an hour"
@@ -156,10 +156,10 @@ func (r *priceRow) perText() string {
 
 // item is the item of the list that prices the row.
 func (r *priceRow) item() (estimate.Item, bool) {
-	if r.line.Kind != estimate.Material || r.line.Key == "" {
+	if r.line.Kind != estimate.Material || r.line.ID.IsZero() {
 		return estimate.Item{}, false
 	}
-	it, ok := r.p.w.prices().Item(r.line.Key)
+	it, ok := r.p.w.prices().Item(r.line.ID)
 	return it, ok && (it.Of == "" || it.Of == r.line.Of)
 }
 
@@ -184,11 +184,11 @@ func (r *priceRow) fee() (estimate.Fee, bool) {
 
 func (r *priceRow) get() string {
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && l.Key == "":
+	case l.Kind == estimate.Labour && l.ID.IsZero():
 		return r.task().Each.String()
 	case l.Kind == estimate.Labour:
 		return r.task().Rate.String()
-	case l.Kind == estimate.Material && l.Key != "":
+	case l.Kind == estimate.Material && !l.ID.IsZero():
 		it, ok := r.item()
 		if !ok {
 			return ""
@@ -209,11 +209,11 @@ func (r *priceRow) put(s string) error {
 	}
 	w, name := r.p.w, r.line.Name
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && l.Key == "":
+	case l.Kind == estimate.Labour && l.ID.IsZero():
 		return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
 	case l.Kind == estimate.Labour:
 		return w.changeTask(name, "Rate of "+name, func(t *estimate.Task) { t.Rate = d })
-	case l.Kind == estimate.Material && l.Key != "":
+	case l.Kind == estimate.Material && !l.ID.IsZero():
 		return w.changeItem(l, "Price of "+name, func(it *estimate.Item) { it.Price, it.Date = d, today() })
 	}
 	if _, ok := r.fee(); ok {
@@ -233,11 +233,11 @@ func (r *priceRow) fields() *pageForm {
 	f, w := newPageForm(r.p.w), r.p.w
 	name := r.line.Name
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && l.Key != "":
+	case l.Kind == estimate.Labour && !l.ID.IsZero():
 		f.text("Hours besides, once a job", func() string { return r.task().Each.String() }, amountSetter(func(d decimal.Decimal) error {
 			return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
 		}))
-	case l.Kind == estimate.Material && l.Key != "":
+	case l.Kind == estimate.Material && !l.ID.IsZero():
 		item := func() estimate.Item { it, _ := r.item(); return it }
 		itemFields(f, l.Of, item, func(what string, change func(*estimate.Item)) error {
 			return w.changeItem(r.line, what+" of "+name, change)
@@ -289,16 +289,13 @@ func itemFields(f *pageForm, of takeoff.Unit, get func() estimate.Item, change f
 
 // others marks the line as supplied by others, or by us.
 func (r *priceRow) others(on bool) {
-	key := r.line.Key
+	id := r.line.ID
 	r.p.report(r.p.w.changePricing("Who supplies "+r.line.Name, func(s *estimate.Spec) {
 		if on {
-			s.Others = append(s.Others, key)
+			s.Others = append(s.Others, id)
 			return
 		}
-		s.Others = slices.DeleteFunc(s.Others, func(o string) bool {
-			stem, many := strings.CutSuffix(o, "*")
-			return o == key || many && strings.HasPrefix(key, stem)
-		})
+		s.Others = slices.DeleteFunc(s.Others, func(o takeoff.ID) bool { return o.Fits(id) })
 	}))
 }
 

@@ -22,14 +22,14 @@ type takeoffPanel struct {
 	state  *widget.Label
 	list   *fyne.Container
 	object fyne.CanvasObject
-	rows   map[string]*quantity
+	rows   map[takeoff.ID]*quantity
 	keys   string
-	open   map[string]bool
+	open   map[takeoff.ID]bool
 	of     any              // what it was shown for
 	faint  bool             // as figures of an earlier plan
 	next   int              // row to go on with in the next turn
 	round  *takeoff.Takeoff // what the round of turns began with
-	lookup func(key string) (takeoff.Line, bool)
+	lookup func(takeoff.ID) (takeoff.Line, bool)
 }
 
 // quantity is one row, with its trace.
@@ -40,7 +40,7 @@ type quantity struct {
 }
 
 func newTakeoffPanel() *takeoffPanel {
-	p := &takeoffPanel{state: widget.NewLabel(""), list: container.NewVBox(), rows: map[string]*quantity{}, open: map[string]bool{}}
+	p := &takeoffPanel{state: widget.NewLabel(""), list: container.NewVBox(), rows: map[takeoff.ID]*quantity{}, open: map[takeoff.ID]bool{}}
 	p.state.Wrapping = fyne.TextWrapWord
 	p.state.SizeName = theme.SizeNameCaptionText
 	head := widget.NewLabelWithStyle("Takeoff", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
@@ -114,9 +114,9 @@ func (p *takeoffPanel) some(d *document.Document, until time.Time) (more bool) {
 
 // set shows a line in its row.
 func (p *takeoffPanel) set(l *takeoff.Line, faint bool) {
-	q := p.rows[l.Key]
+	q := p.rows[l.ID]
 	q.row.set(l.Name, Quantity(l.Value, l.Unit), faint)
-	if p.open[l.Key] {
+	if p.open[l.ID] {
 		q.showTrace(l.Trace)
 	}
 }
@@ -125,7 +125,7 @@ func (p *takeoffPanel) set(l *takeoff.Line, faint bool) {
 func lineKeys(t *takeoff.Takeoff) string {
 	var keys strings.Builder
 	for _, l := range t.Lines {
-		keys.WriteString(l.Key + "\n")
+		fmt.Fprintln(&keys, l.ID)
 	}
 	return keys.String()
 }
@@ -136,16 +136,16 @@ func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
 	if keys := lineKeys(t); keys != p.keys {
 		p.keys = keys
 		p.list.RemoveAll()
-		p.rows = map[string]*quantity{}
+		p.rows = map[takeoff.ID]*quantity{}
 		group := takeoff.Group("")
 		for _, l := range t.Lines {
-			if l.Group != group {
-				group = l.Group
+			if g := l.ID.Kind.Group(); g != group {
+				group = g
 				h := widget.NewLabelWithStyle(string(group), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 				h.SizeName = theme.SizeNameCaptionText
 				p.list.Add(h)
 			}
-			p.list.Add(p.quantity(l.Key))
+			p.list.Add(p.quantity(l.ID))
 		}
 	}
 	for i := range t.Lines {
@@ -153,35 +153,35 @@ func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
 	}
 }
 
-func (p *takeoffPanel) quantity(key string) fyne.CanvasObject {
+func (p *takeoffPanel) quantity(id takeoff.ID) fyne.CanvasObject {
 	q := &quantity{trace: container.NewVBox()}
 	q.row = newQuantityRow(func() {
-		p.open[key] = !p.open[key]
-		q.row.open = p.open[key]
+		p.open[id] = !p.open[id]
+		q.row.open = p.open[id]
 		q.row.Refresh()
-		if p.open[key] {
+		if p.open[id] {
 			q.trace.Show()
 			q.steps = ""
-			p.refill(key)
+			p.refill(id)
 		} else {
 			q.trace.Hide()
 		}
 	})
-	q.row.open = p.open[key]
-	if !p.open[key] {
+	q.row.open = p.open[id]
+	if !p.open[id] {
 		q.trace.Hide()
 	}
-	p.rows[key] = q
+	p.rows[id] = q
 	return container.NewVBox(q.row, q.trace)
 }
 
 // refill is set by the window to show the trace of a row that was opened.
-func (p *takeoffPanel) refill(key string) {
+func (p *takeoffPanel) refill(id takeoff.ID) {
 	if p.lookup == nil {
 		return
 	}
-	if l, ok := p.lookup(key); ok {
-		p.rows[key].showTrace(l.Trace)
+	if l, ok := p.lookup(id); ok {
+		p.rows[id].showTrace(l.Trace)
 	}
 }
 

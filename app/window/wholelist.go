@@ -169,14 +169,14 @@ const shortLoad = "what the last load is short of"
 
 // quantities gives what can drive work and fees, as written in a list: the
 // quantities of the takeoff, and the one in use.
-func (l *wholeList) quantities(key string) []string {
+func (l *wholeList) quantities(what takeoff.ID) []string {
 	out := []string{onceAJob}
 	if t, _ := l.w.doc.Takeoff(); t != nil {
 		for _, line := range t.Lines {
 			out = append(out, quantityName(line))
 		}
 	}
-	if now := l.drivenBy(key); !slices.Contains(out, now) {
+	if now := l.drivenBy(what); !slices.Contains(out, now) {
 		out = append(out, now)
 	}
 	return out
@@ -184,33 +184,35 @@ func (l *wholeList) quantities(key string) []string {
 
 func quantityName(l takeoff.Line) string { return fmt.Sprintf("%s (%s)", l.Name, l.Unit) }
 
-// drivenBy names the quantity with a key; the key itself where the job has none.
-func (l *wholeList) drivenBy(key string) string {
-	if key == "" {
+// drivenBy names the quantity that drives work or a fee, as the job has it.
+func (l *wholeList) drivenBy(what takeoff.ID) string {
+	if what.IsZero() {
 		return onceAJob
 	}
 	if t, _ := l.w.doc.Takeoff(); t != nil {
-		if line, ok := t.Line(key); ok {
-			return quantityName(line)
+		for _, line := range t.Lines {
+			if what.Fits(line.ID) {
+				return quantityName(line)
+			}
 		}
 	}
-	return key
+	return what.Text(l.w.doc.Units())
 }
 
-// driver gives the key and the unit of a quantity by what it is called in the
-// list; none for once a job.
-func (l *wholeList) driver(name string) (key string, of takeoff.Unit, ok bool) {
+// driver gives a quantity and its unit by what it is called in the list; none for
+// once a job.
+func (l *wholeList) driver(name string) (what takeoff.ID, of takeoff.Unit, ok bool) {
 	if name == onceAJob {
-		return "", "", true
+		return takeoff.ID{}, "", true
 	}
 	if t, _ := l.w.doc.Takeoff(); t != nil {
 		for _, line := range t.Lines {
 			if quantityName(line) == name {
-				return line.Key, line.Unit, true
+				return takeoff.ID{Kind: line.ID.Kind}, line.Unit, true
 			}
 		}
 	}
-	return "", "", false
+	return takeoff.ID{}, "", false
 }
 
 func (l *wholeList) task(i int) (fyne.CanvasObject, func()) {
@@ -226,10 +228,10 @@ func (l *wholeList) task(i int) (fyne.CanvasObject, func()) {
 	return l.fold("task ", func() (string, string) {
 		t := get()
 		var parts []string
-		if t.Key != "" {
+		if !t.What.IsZero() {
 			parts = append(parts, fmt.Sprintf("%s %s an hour", t.Rate, t.Of))
 		}
-		if !t.Each.IsZero() || t.Key == "" {
+		if !t.Each.IsZero() || t.What.IsZero() {
 			parts = append(parts, t.Each.String()+" h a job")
 		}
 		return t.Name, strings.Join(parts, " + ")
@@ -237,11 +239,11 @@ func (l *wholeList) task(i int) (fyne.CanvasObject, func()) {
 		f.text("Name", func() string { return get().Name }, func(s string) error {
 			return change("Name", func(t *estimate.Task) { t.Name = strings.TrimSpace(s) })
 		})
-		f.choice("Hours by", l.quantities(get().Key), func() string { return l.drivenBy(get().Key) }, func(v string) {
-			if key, of, ok := l.driver(v); ok {
+		f.choice("Hours by", l.quantities(get().What), func() string { return l.drivenBy(get().What) }, func(v string) {
+			if what, of, ok := l.driver(v); ok {
 				l.say(change("Quantity", func(t *estimate.Task) {
-					t.Key, t.Of = key, of
-					if key != "" && !t.Rate.IsPositive() {
+					t.What, t.Of = what, of
+					if !what.IsZero() && !t.Rate.IsPositive() {
 						t.Rate = decimal.NewFromInt(1)
 					}
 				}))
@@ -283,7 +285,7 @@ func (l *wholeList) fee(i int) (fyne.CanvasObject, func()) {
 		if get().For == estimate.FeeShortLoad {
 			return shortLoad
 		}
-		return l.drivenBy(get().Key)
+		return l.drivenBy(get().What)
 	}
 	return l.fold("fee ", func() (string, string) {
 		x := get()
@@ -301,15 +303,15 @@ func (l *wholeList) fee(i int) (fyne.CanvasObject, func()) {
 		f.text("Amount", func() string { return get().Amount.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
 			return change("Amount", func(x *estimate.Fee) { x.Amount = d })
 		}))
-		f.choice("For each", append(l.quantities(get().Key), shortLoad), by, func(v string) {
-			key, of, ok := l.driver(v)
+		f.choice("For each", append(l.quantities(get().What), shortLoad), by, func(v string) {
+			what, of, ok := l.driver(v)
 			switch {
 			case v == shortLoad:
-				l.say(change("Count", func(x *estimate.Fee) { x.For, x.Key, x.Of = estimate.FeeShortLoad, "", "" }))
-			case ok && key == "":
-				l.say(change("Count", func(x *estimate.Fee) { x.For, x.Key, x.Of = estimate.FeePerJob, "", "" }))
+				l.say(change("Count", func(x *estimate.Fee) { x.For, x.What, x.Of = estimate.FeeShortLoad, takeoff.ID{}, "" }))
+			case ok && what.IsZero():
+				l.say(change("Count", func(x *estimate.Fee) { x.For, x.What, x.Of = estimate.FeePerJob, takeoff.ID{}, "" }))
 			case ok:
-				l.say(change("Count", func(x *estimate.Fee) { x.For, x.Key, x.Of = estimate.FeePerUnit, key, of }))
+				l.say(change("Count", func(x *estimate.Fee) { x.For, x.What, x.Of = estimate.FeePerUnit, what, of }))
 			}
 		})
 		f.text("Least load without a fee", func() string { return get().Least.String() }, amountSetter(func(d decimal.Decimal) error {

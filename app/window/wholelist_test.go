@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 // rowNamed finds the row of a list with that name.
@@ -83,12 +84,12 @@ func TestTaskOfThePriceList(t *testing.T) {
 	}
 	wantText(t, l.body, "Task 1\n1 h a job", "Done in a labour hour")
 	to, _ := w.doc.Takeoff()
-	trucks, _ := to.Line("concrete.trucks")
-	key, of, ok := l.driver(quantityName(trucks))
-	if !ok || key != "concrete.trucks" || of != trucks.Unit || l.drivenBy(key) != quantityName(trucks) || l.drivenBy("none.such") != "none.such" {
-		t.Errorf("trucks are %q in %q, and driven by %q", key, of, l.drivenBy(key))
+	trucks, _ := to.Line(takeoff.ConcreteTrucks)
+	what, of, ok := l.driver(quantityName(trucks))
+	if !ok || what.Kind != takeoff.ConcreteTrucks || of != trucks.Unit || l.drivenBy(what) != quantityName(trucks) || l.drivenBy(takeoff.ID{Kind: takeoff.Unknown, Name: "none.such"}) != "none.such" {
+		t.Errorf("trucks are %v in %q, and driven by %q", what, of, l.drivenBy(what))
 	}
-	if err := w.changeTask("Task 1", "test", func(x *estimate.Task) { x.Key, x.Of, x.Rate = key, of, x.Each }); err != nil {
+	if err := w.changeTask("Task 1", "test", func(x *estimate.Task) { x.What, x.Of, x.Rate = what, of, x.Each }); err != nil {
 		t.Fatal(err)
 	}
 	wantText(t, l.body, "1 ea an hour + 1 h a job")

@@ -148,13 +148,9 @@ func (w *Window) build() {
 	w.spec = newSpecPanel(w)
 	w.job = newJobPanel(w)
 	w.takeoff = newTakeoffPanel()
-	w.takeoff.lookup = func(key string) (takeoff.Line, bool) {
+	w.takeoff.lookup = func(id takeoff.ID) (takeoff.Line, bool) {
 		if t, _ := w.doc.Takeoff(); t != nil {
-			for _, l := range t.Lines {
-				if l.Key == key {
-					return l, true
-				}
-			}
+			return t.Find(id)
 		}
 		return takeoff.Line{}, false
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
@@ -102,15 +103,15 @@ func (w *Window) typed(s string) {
 
 func pt(x, y geometry.Length) geometry.Point { return geometry.Point{X: x, Y: y} }
 
-func (w *Window) figure(t *testing.T, key string) float64 {
+func (w *Window) figure(t *testing.T, k takeoff.Kind) float64 {
 	t.Helper()
 	got, stale := w.doc.Takeoff()
 	if got == nil || stale {
 		t.Fatalf("no takeoff; faults: %v; error: %v", w.doc.Faults(), w.doc.Err())
 	}
-	l, ok := got.Line(key)
+	l, ok := got.Line(k)
 	if !ok {
-		t.Fatalf("no line %s", key)
+		t.Fatalf("no line %s", k)
 	}
 	return l.Value
 }
@@ -136,7 +137,7 @@ func TestDrawAndPrint(t *testing.T) {
 	if !p.Outline[2].Joint || len(p.Outline[0].Doors) != 1 || p.Outline.Length(0) != 32*ft {
 		t.Fatalf("plan %+v", p.Outline)
 	}
-	if got := w.figure(t, "slab.area"); got < 767.9 || got > 768.1 {
+	if got := w.figure(t, takeoff.SlabArea); got < 767.9 || got > 768.1 {
 		t.Errorf("area %g ft², want 32 × 24 = 768", got)
 	}
 
@@ -166,7 +167,7 @@ func TestDrawAndPrint(t *testing.T) {
 func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 	w := open(t, Options{Job: demoJob(t)})
 	w.Show()
-	before := w.figure(t, "concrete.net")
+	before := w.figure(t, takeoff.ConcreteNet)
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	e.Position = w.at(pt(0, 28*ft))
 	w.plan.MouseMoved(e)
@@ -178,7 +179,7 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 	}
 	to(pt(-1*ft, 29*ft))
 	to(pt(-2*ft, 30*ft))
-	during := w.figure(t, "concrete.net")
+	during := w.figure(t, takeoff.ConcreteNet)
 	if !(during > before) {
 		t.Errorf("concrete was %g, is %g while a corner is dragged outward", before, during)
 	}
@@ -192,7 +193,7 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 		t.Errorf("%d checks; the panel says %q", w.checks.count, w.takeoff.state.Text)
 	}
 	w.typed("<Escape>")
-	if w.figure(t, "concrete.net") != before {
+	if w.figure(t, takeoff.ConcreteNet) != before {
 		t.Error("Esc did not bring the plan back")
 	}
 }

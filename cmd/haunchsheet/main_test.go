@@ -189,7 +189,7 @@ func TestSameJobSameFiles(t *testing.T) {
 	}
 	for _, l := range f.Lines {
 		if len(l.Trace) == 0 {
-			t.Errorf("%s has no trace", l.Key)
+			t.Errorf("%s has no trace", l.Name)
 		}
 	}
 }

@@ -25,8 +25,8 @@ func printTakeoff(w io.Writer, j job.Job, t takeoff.Takeoff) {
 	tw := tabwriter.NewWriter(w, 0, 0, 1, ' ', tabwriter.AlignRight)
 	group := takeoff.Group("")
 	for _, l := range t.Lines {
-		if l.Group != group {
-			group = l.Group
+		if g := l.ID.Kind.Group(); g != group {
+			group = g
 			tw.Flush()
 			fmt.Fprintf(w, "\n%s\n", group)
 		}
@@ -55,7 +55,7 @@ type (
 		Findings []findingFile `json:"findings"`
 	}
 	lineFile struct {
-		Key   string     `json:"key"`
+		What  takeoff.ID `json:"what"`
 		Group string     `json:"group"`
 		Name  string     `json:"name"`
 		Value float64    `json:"value"`
@@ -81,7 +81,7 @@ type (
 func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{}}
 	for _, l := range t.Lines {
-		line := lineFile{l.Key, string(l.Group), l.Name, l.Value, string(l.Unit), []stepFile{}}
+		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
 		for _, s := range l.Trace {
 			line.Trace = append(line.Trace, stepFile{s.Text, s.Work, s.Result, s.Source})
 		}

@@ -149,7 +149,7 @@ const mostSlabs = 6
 // scope says in words what is built.
 func (b bid) scope() []string {
 	area := ""
-	if l, ok := b.t.Line("slab.area"); ok {
+	if l, ok := b.t.Line(takeoff.SlabArea); ok {
 		area = fmt.Sprintf("%.0f %s", l.Value, l.Unit)
 	}
 	var out []string
@@ -251,7 +251,7 @@ func (b bid) excluded() []string {
 	for _, l := range b.e.Lines {
 		switch {
 		case !l.ByOthers:
-		case strings.HasPrefix(l.Key, "plates."):
+		case l.ID.Kind == takeoff.SillPlates:
 			plates = true
 		default:
 			out = append(out, l.Name+" (by others)")

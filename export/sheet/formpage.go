@@ -155,7 +155,7 @@ func (s *set) formTables() []block {
 func (s *set) quantities(title string, groups ...takeoff.Group) block {
 	out := notes{title: title, size: sizeSmall}
 	for _, l := range s.takeoff.Lines {
-		if l.Buy && slices.Contains(groups, l.Group) {
+		if l.ID.Kind.Bought() && slices.Contains(groups, l.ID.Kind.Group()) {
 			out.items = append(out.items, fmt.Sprintf("%s %s  %s", quantity(l), l.Unit, l.Name))
 		}
 	}

@@ -14,7 +14,7 @@ import (
 
 // concrete writes the parts of the volume and how it becomes an order.
 func (b *builder) concrete() error {
-	net := b.line("concrete.net")
+	net := b.line(takeoff.ConcreteNet)
 	unit := string(net.Unit)
 	p := b.page("Concrete", portrait, []column{
 		{"Part", 40, false}, {"Length or area", 11, true}, {"Unit", 6, false}, {"Times", 10, true}, {"Unit", 6, false}, {"Volume", 13, true}, {"Unit", 8, false},
@@ -41,11 +41,11 @@ func (b *builder) concrete() error {
 	p.gap()
 
 	p.band("For comparison")
-	naive := b.line("concrete.naive")
+	naive := b.line(takeoff.ConcreteByLength)
 	p.put(b.amount("By length times section", "corners twice outside, short inside", num(naive.Value, "#,##0.000"), unit)...)
 	p.put(b.amount("Difference", "", calc(fmt.Sprintf("F%d-ConcreteNet", p.row), naive.Value-net.Value, "#,##0.000;-#,##0.000"), unit)...)
-	for _, key := range []string{"concrete.toboard", "concrete.todepth", "slab.area", "slab.perimeter"} {
-		if l := b.line(key); l.Name != "" {
+	for _, k := range []takeoff.Kind{takeoff.ConcreteToBoard, takeoff.ConcreteToDepth, takeoff.SlabArea, takeoff.SlabPerimeter} {
+		if l := b.line(k); l.Name != "" {
 			p.put(b.amount(l.Name, "", num(l.Value, measured), string(l.Unit))...)
 		}
 	}
@@ -101,7 +101,7 @@ func (b *builder) volume(m3 float64) float64 {
 
 // ordering writes how the volume becomes an order.
 func (b *builder) ordering(p *page, unit string) {
-	net, order := b.line("concrete.net"), b.line("concrete.order")
+	net, order := b.line(takeoff.ConcreteNet), b.line(takeoff.ConcreteOrder)
 	o := b.job.Spec.Order
 	p.band("Order")
 	p.put(b.amount("Waste", "percent, for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
@@ -111,7 +111,7 @@ func (b *builder) ordering(p *page, unit string) {
 	ordered := decimal.NewFromFloat(order.Value).Round(6)
 	p.put(b.amount("Concrete to order", "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
 	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
-	trucks := decimal.NewFromFloat(b.line("concrete.trucks").Value)
+	trucks := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
 	p.put(b.amount("Trucks", "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
 	p.put(b.amount("Last truck's load", "all before it full", formula(lastLoadOf("ConcreteOrder", "Trucks"), estimate.LastLoad(ordered, o.Truck), volume).named("LastLoad"), unit)...)
 	if dose, per := b.dose(b.takeoff); dose > 0 {
@@ -134,8 +134,8 @@ func lastLoadOf(order, trucks string) string {
 
 // dose gives the fibers per unit of concrete ordered, and its unit; 0 for none.
 func (b *builder) dose(t takeoff.Takeoff) (float64, string) {
-	l, _ := t.Line("fiber.weight")
-	order, _ := t.Line("concrete.order")
+	l, _ := t.Line(takeoff.Fibers)
+	order, _ := t.Line(takeoff.ConcreteOrder)
 	if l.Value == 0 || order.Value == 0 {
 		return 0, ""
 	}

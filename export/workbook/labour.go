@@ -29,13 +29,13 @@ func (b *builder) labour() error {
 		}
 		row := p.row + 1
 		b.tasks[l.Name] = row
-		name := b.line(l.Key).Name
+		name := l.ID.Text(b.job.Units)
 		quantity, rate, unit := text(""), text(""), text("")
 		each, hoursOf := input(l.Each, general), fmt.Sprintf("ROUND(F%d,2)", row)
 		if l.Unpriced { // its unit is not the job's
 			each, hoursOf = text(""), "0"
 		}
-		if l.Rate.IsPositive() && l.Key != "" && !l.Unpriced {
+		if l.Rate.IsPositive() && !l.ID.IsZero() && !l.Unpriced {
 			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}

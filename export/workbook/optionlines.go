@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 // optionLines names the sheet on which options are worked out.
@@ -36,7 +37,7 @@ func (b *builder) optionTable() optionTable {
 	for _, o := range b.outcomes() {
 		for _, l := range o.Estimate.Lines {
 			switch {
-			case l.Kind == estimate.Material && l.Key != "" && !slices.ContainsFunc(t.materials, func(m estimate.Line) bool { return m.Key == l.Key }):
+			case l.Kind == estimate.Material && !l.ID.IsZero() && !slices.ContainsFunc(t.materials, func(m estimate.Line) bool { return m.ID == l.ID }):
 				t.materials = append(t.materials, l)
 			case l.Kind == estimate.Labour && !slices.ContainsFunc(t.tasks, func(m estimate.Line) bool { return m.Name == l.Name }):
 				t.tasks = append(t.tasks, l)
@@ -85,8 +86,8 @@ func feeLine(e estimate.Estimate, name string) (estimate.Line, bool) {
 	return e.Lines[i], true
 }
 
-func materialLine(e estimate.Estimate, key string) (estimate.Line, bool) {
-	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Material && l.Key == key })
+func materialLine(e estimate.Estimate, id takeoff.ID) (estimate.Line, bool) {
+	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Material && l.ID == id })
 	if i < 0 {
 		return estimate.Line{}, false
 	}
@@ -155,10 +156,10 @@ func (w *optionWriter) row(label, unit string, before [3]cell, of func(col strin
 
 func (w *optionWriter) concrete() {
 	b, p, at := w.b, w.p, w.at
-	unit := string(b.line("concrete.net").Unit)
+	unit := string(b.line(takeoff.ConcreteNet).Unit)
 	p.band("Concrete")
 	w.row("Concrete in the slab", unit, [3]cell{}, func(_ string, o estimate.Outcome) cell {
-		l, _ := o.Takeoff.Line("concrete.net")
+		l, _ := o.Takeoff.Line(takeoff.ConcreteNet)
 		return num(l.Value, "#,##0.000")
 	})
 	w.row("Concrete to order", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
@@ -186,13 +187,13 @@ func (w *optionWriter) materials() {
 	p.band("Materials: needed")
 	for _, m := range at.materials {
 		w.row(m.Name, string(m.Of), [3]cell{}, func(col string, o estimate.Outcome) cell {
-			l, ok := materialLine(o.Estimate, m.Key)
+			l, ok := materialLine(o.Estimate, m.ID)
 			switch {
 			case !ok:
 				return dec(decimal.Zero, quantityFormat(m.Of))
-			case m.Key == "concrete.order", m.Key == mixKey(m.Key):
+			case byConcrete(m.ID.Kind):
 				return formula(fmt.Sprint(col, at.order), l.Need, volume)
-			case m.Key == "fiber.weight":
+			case m.ID.Kind == takeoff.Fibers:
 				return formula(fmt.Sprintf("ROUND(%s%d*%s%d,6)", col, at.dose, col, at.order), l.Need, measured)
 			}
 			return dec(l.Need, quantityFormat(m.Of))
@@ -203,7 +204,7 @@ func (w *optionWriter) materials() {
 	for i, m := range at.materials {
 		row := p.row + 1
 		w.row(m.Name, m.Unit, w.priced(m), func(col string, o estimate.Outcome) cell {
-			l, _ := materialLine(o.Estimate, m.Key)
+			l, _ := materialLine(o.Estimate, m.ID)
 			if m.ByOthers {
 				return dec(decimal.Zero, b.money())
 			}
@@ -211,7 +212,7 @@ func (w *optionWriter) materials() {
 		})
 	}
 	w.total("Materials", at.amount, len(at.materials), func(e estimate.Estimate) decimal.Decimal {
-		return sum(e, func(l estimate.Line) bool { return l.Kind == estimate.Material && l.Key != "" })
+		return sum(e, func(l estimate.Line) bool { return l.Kind == estimate.Material && !l.ID.IsZero() })
 	})
 	p.gap()
 }
@@ -234,7 +235,7 @@ func (w *optionWriter) priced(m estimate.Line) [3]cell {
 	if m.Unpriced {
 		price.value = nil
 	}
-	if r, ok := b.ordered[m.Key]; ok {
+	if r, ok := b.ordered[m.ID]; ok {
 		price, uses = formula(fmt.Sprintf("Order!G%d", r), m.Price, b.money()), formula(fmt.Sprintf("Order!H%d", r), decimal.NewFromInt(int64(m.Uses)), whole)
 	}
 	if m.ByOthers {
@@ -272,9 +273,9 @@ func (w *optionWriter) labour() {
 		w.row(m.Name, string(m.Of), [3]cell{}, func(_ string, o estimate.Outcome) cell {
 			l, ok := labourLine(o.Estimate, m.Name)
 			switch {
-			case m.Key == "" && ok:
+			case m.ID.IsZero() && ok:
 				return dec(decimal.NewFromInt(1), whole)
-			case m.Key == "" || !ok:
+			case m.ID.IsZero() || !ok:
 				return dec(decimal.Zero, quantityFormat(m.Of))
 			}
 			return dec(l.Need, quantityFormat(m.Of))
@@ -288,7 +289,7 @@ func (w *optionWriter) labour() {
 		if r, ok := b.tasks[m.Name]; ok {
 			rate, each = formula(fmt.Sprintf("Labour!E%d", r), m.Rate, general), formula(fmt.Sprintf("Labour!F%d", r), m.Each, general)
 		}
-		rated := m.Key != "" && m.Rate.IsPositive() && !m.Unpriced
+		rated := !m.ID.IsZero() && m.Rate.IsPositive() && !m.Unpriced
 		if !rated {
 			rate = text("")
 		}
@@ -326,7 +327,7 @@ func span(f, col string, first, n int) string {
 
 func (w *optionWriter) fees() {
 	b, p, at := w.b, w.p, w.at
-	unit := string(b.line("concrete.order").Unit)
+	unit := string(b.line(takeoff.ConcreteOrder).Unit)
 	p.band("Fees and equipment: quantities")
 	for i, f := range at.fees {
 		w.row(f.Name, firstOf(string(f.Of), map[bool]string{true: unit, false: "job"}[f.For == estimate.FeeShortLoad]), [3]cell{}, func(col string, o estimate.Outcome) cell {
@@ -336,7 +337,7 @@ func (w *optionWriter) fees() {
 				return formula(fmt.Sprintf("MAX(0,ROUND($D%d-%s%d,6))", at.feeAmount+i, col, at.last), l.Quantity, volume)
 			case !ok || l.Unpriced:
 				return dec(decimal.Zero, general)
-			case f.Key == "concrete.trucks":
+			case f.What.Kind == takeoff.ConcreteTrucks:
 				return formula(fmt.Sprint(col, at.trucks), l.Quantity, whole)
 			}
 			return dec(l.Quantity, quantityFormat(l.Of))

@@ -9,6 +9,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -60,7 +61,7 @@ func (b *builder) options() error {
 			return formula(fmt.Sprintf("%s%s%d", lines, col, line), v(o), format)
 		}
 	}
-	unit, mass := b.line("concrete.order").Unit, ""
+	unit, mass := b.line(takeoff.ConcreteOrder).Unit, ""
 	for _, o := range outcomes {
 		mass = firstOf(mass, string(o.Weight))
 	}

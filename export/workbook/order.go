@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -39,7 +40,7 @@ func (b *builder) order() error {
 	}
 	all := decimal.Zero
 	for _, l := range b.estimate.Lines {
-		if l.Kind == estimate.Material && l.Key != "" {
+		if l.Kind == estimate.Material && !l.ID.IsZero() {
 			all = all.Add(l.Extended)
 		}
 	}
@@ -58,7 +59,7 @@ func (b *builder) order() error {
 func (b *builder) materials(g estimate.Group) []estimate.Line {
 	var out []estimate.Line
 	for _, l := range b.estimate.Lines {
-		if l.Kind == estimate.Material && l.Group == g && l.Key != "" {
+		if l.Kind == estimate.Material && l.Group == g && !l.ID.IsZero() {
 			out = append(out, l)
 		}
 	}
@@ -90,19 +91,17 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	row := p.row + 1
 	money := b.money()
 	need := dec(l.Need, quantityFormat(l.Of))
-	switch l.Key {
-	case "concrete.order":
+	switch {
+	case byConcrete(l.ID.Kind):
 		need = formula("ConcreteOrder", l.Need, volume)
-	case mixKey(l.Key):
-		need = formula("ConcreteOrder", l.Need, volume)
-	case "fiber.weight":
+	case l.ID.Kind == takeoff.Fibers:
 		need = formula("ROUND(FiberDose*ConcreteOrder,6)", l.Need, measured)
 	}
 	places, buy := 0, whole
 	if l.Loose {
 		places, buy = 2, volume
 	}
-	price := input(l.Price, money).named(b.nameFor("Price", l.Key))
+	price := input(l.Price, money).named(b.nameFor("Price", l.Name))
 	if l.Unpriced {
 		price.value = nil
 	}
@@ -110,7 +109,7 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
 	// Written over by hand it stays text, whatever it starts with.
 	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true, num: "@"}}
-	b.ordered[l.Key] = row
+	b.ordered[l.ID] = row
 	if l.ByOthers {
 		price, uses = styled("by others", plainText.right()), text("")
 		extended = formula("0", decimal.Zero, money)
@@ -121,13 +120,10 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 		indented(l.Unit), price, uses, extended, supplier, indented(l.Date))
 }
 
-// mixKey gives the key back where it is of what a mix costs beside the concrete,
-// which is counted by the concrete ordered.
-func mixKey(key string) string {
-	if strings.HasPrefix(key, "mix.") {
-		return key
-	}
-	return "none"
+// byConcrete tells whether a kind is counted by the concrete ordered: that itself,
+// and what its mix costs beside it.
+func byConcrete(k takeoff.Kind) bool {
+	return slices.Contains([]takeoff.Kind{takeoff.ConcreteOrder, takeoff.MixStrength, takeoff.MixAir, takeoff.MixReducer}, k)
 }
 
 // quantityFormat is how a quantity in a unit is shown.

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
 )
 
 // price writes how cost becomes a bid.
@@ -108,10 +109,10 @@ func (b *builder) fees(p *page) {
 		switch {
 		case f.For == estimate.FeeShortLoad:
 			quantity = formula(fmt.Sprintf("MAX(0,ROUND(E%d-LastLoad,6))", row), l.Quantity, volume)
-			least, unit = input(f.Least, general), string(b.line("concrete.order").Unit)
+			least, unit = input(f.Least, general), string(b.line(takeoff.ConcreteOrder).Unit)
 		case !due:
 			continue
-		case f.Key == "concrete.trucks":
+		case f.What.Kind == takeoff.ConcreteTrucks:
 			quantity = formula("Trucks", l.Quantity, whole)
 		}
 		b.charged[f.Name] = row

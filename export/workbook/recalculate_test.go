@@ -17,6 +17,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/plan"
@@ -99,7 +100,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	spare := demo(t)
 	spare.Price.Extras = []estimate.Extra{{Name: "=1+1", Amount: d("99.995"), Material: true}, {Name: "@allowance", Amount: d("-20")}}
 	spare.Price.Mobilisation = d("185.5")
-	spare.Price.Others = []string{"forms.boards.*", "retarder.rolls"}
+	spare.Price.Others = []takeoff.ID{{Kind: takeoff.FormBoards}, {Kind: takeoff.RetarderStock}}
 	varied := demo(t)
 	varied.Price.Options = []estimate.Option{
 		{Name: "Deep", Edge: estimate.To(26 * geometry.Inch), Bar: 5},
@@ -128,25 +129,25 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 		{name: "a list without prices", job: varied, prices: estimate.PriceList{Name: "empty", Items: []estimate.Item{}}},
 		{
 			name: "options of every kind, prices and waste changed", job: varied, Set: map[string]any{
-				"WastePercent": 7.5, "Wage": 58.4, "Rate_Set_forms": 8, "Rate_Drill_and_set_dowels": 5.5, "Price_concrete_order": 181.25, "Price_steel_stock_4x20ft": 19.5,
+				"WastePercent": 7.5, "Wage": 58.4, "Rate_Set_forms": 8, "Rate_Drill_and_set_dowels": 5.5, "Price_Concrete_to_order": 181.25, "Price_Bar_No__4___20__0_": 19.5,
 				"Fee_Truck_fee": 41.5, "OverheadPercent": 9.5, "TaxBasis": "all", "TruckSize": 9.5,
 			},
 			// What only an option takes is priced on the sheet of the options.
 			Cells: [][4]any{
-				{"Option lines", "Foam sheets 2\", 4'-0\" × 8'-0\"", "D", 44.15}, {"Option lines", "Tie field bars", "C", 55}, {"Option lines", "Lay foam", "D", 1.5},
+				{"Option lines", "Foam 2\", 4'-0\" × 8'-0\" sheets", "D", 44.15}, {"Option lines", "Tie field bars", "C", 55}, {"Option lines", "Lay foam", "D", 1.5},
 				{"Option lines", "Mix of 5000 psi, beyond the base price", "D", 19.35},
 			},
 			want: func(j *job.Job, p *estimate.PriceList) {
 				j.Spec.Order.Waste, j.Spec.Order.Truck, j.Price.Overhead, j.Price.TaxOn = d("7.5"), d("9.5"), d("9.5"), estimate.TaxAll
 				p.Wage = d("58.4")
-				p.Items = append(p.Items, estimate.Item{Key: "steel.stock.4x20ft", Name: "No. 4", Group: estimate.Steel, Unit: "bar", Price: d("19.5")})
+				p.Items = append(p.Items, estimate.Item{What: takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * geometry.Foot}, Name: "No. 4", Group: estimate.Steel, Unit: "bar", Price: d("19.5")})
 				for i := range p.Items {
-					switch it := &p.Items[i]; it.Key {
-					case "concrete.order":
+					switch it := &p.Items[i]; it.What {
+					case takeoff.ID{Kind: takeoff.ConcreteOrder}:
 						it.Price = d("181.25")
-					case "foam.sheets":
+					case takeoff.ID{Kind: takeoff.FoamStock}:
 						it.Price = d("44.15")
-					case "mix.5000psi":
+					case takeoff.ID{Kind: takeoff.MixStrength, Strength: 5000}:
 						it.Price = d("19.35")
 					}
 				}
@@ -181,10 +182,10 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			want: func(_ *job.Job, p *estimate.PriceList) {
 				p.Wage, p.Crew = d("61.35"), 3
 				for i := range p.Items {
-					switch p.Items[i].Key {
-					case "concrete.order":
+					switch p.Items[i].What.Kind {
+					case takeoff.ConcreteOrder:
 						p.Items[i].Price = d("171.37")
-					case "forms.stakes":
+					case takeoff.Stakes:
 						p.Items[i].Price, p.Items[i].Uses = d("28.65"), 3
 					}
 				}
@@ -238,8 +239,8 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	for i, c := range list {
 		t.Run(c.name, func(t *testing.T) {
 			data, to, e := write(t, c.job, c.prices, Options{})
-			order, _ := to.Line("concrete.order")
-			trucks, _ := to.Line("concrete.trucks")
+			order, _ := to.Line(takeoff.ConcreteOrder)
+			trucks, _ := to.Line(takeoff.ConcreteTrucks)
 			names := got[i].Names
 			for name, want := range map[string]float64{
 				"ConcreteOrder": order.Value, "Trucks": trucks.Value, "MaterialTotal": number(e.Materials), "LabourTotal": number(e.Labour), "LabourHours": number(e.Hours),

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 )
@@ -30,7 +31,7 @@ func (b *builder) length(l geometry.Length) cell {
 
 // steel writes the bars by mark and how they are cut from stock.
 func (b *builder) steel() error {
-	mass := string(b.line("steel.edge.weight").Unit)
+	mass := string(b.line(takeoff.EdgeBarWeight).Unit)
 	if mass == "" {
 		mass = map[bool]string{true: "kg", false: "lb"}[b.metric()]
 	}
@@ -217,13 +218,13 @@ func (b *builder) pieces(list []layout.Piece) string {
 }
 
 func (b *builder) mesh(p *page) {
-	sheets, chairs := b.line("steel.mesh.sheets"), b.line("steel.chairs")
+	sheets, chairs := b.line(takeoff.MeshStock), b.line(takeoff.Chairs)
 	if sheets.Value == 0 && chairs.Value == 0 {
 		return
 	}
 	p.band("Mesh and chairs")
-	for _, key := range []string{"steel.mesh.sheets", "steel.mesh.weight", "steel.chairs"} {
-		if l := b.line(key); l.Value != 0 {
+	for _, k := range []takeoff.Kind{takeoff.MeshStock, takeoff.MeshWeight, takeoff.Chairs} {
+		if l := b.line(k); l.Value != 0 {
 			cells := make([]cell, p.cols)
 			for i := range cells {
 				cells[i].style = plainText

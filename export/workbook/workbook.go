@@ -13,7 +13,7 @@
 // ExtraTotal, MaterialTotal, CostTotal, OverheadPercent, OverheadTotal,
 // ProfitPercent, ProfitBasis, ProfitTotal, PriceBeforeTax, TaxPercent, TaxBasis,
 // TaxTotal, BidTotal, and by takeoff line, task and fee Price_…, Rate_… and
-// Fee_…, as Price_concrete_order.
+// Fee_…, as Price_Concrete_to_order.
 //
 // Options are worked out line by line with the same named cells, so that they
 // follow what is changed as the job itself does; what each takes of a line, and
@@ -65,7 +65,7 @@ func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Opt
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
 	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{},
-		ordered: map[string]int{}, tasks: map[string]int{}, charged: map[string]int{}}
+		ordered: map[takeoff.ID]int{}, tasks: map[string]int{}, charged: map[string]int{}}
 	for _, write := range []func() error{
 		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labour, b.price, b.options, b.optionLines, b.trace,
 	} {
@@ -95,7 +95,8 @@ type builder struct {
 	sheets   int
 
 	// Where inputs stand, by takeoff line, task and fee.
-	ordered, tasks, charged map[string]int
+	ordered        map[takeoff.ID]int
+	tasks, charged map[string]int
 }
 
 // nameFor gives a name for a cell that no other has: what it is, and for what.
@@ -117,9 +118,9 @@ func (b *builder) nameFor(what, of string) string {
 
 func (b *builder) metric() bool { return b.job.Units == geometry.Millimetres }
 
-// line gives the takeoff line with that key; the zero Line if there is none.
-func (b *builder) line(key string) takeoff.Line {
-	l, _ := b.takeoff.Line(key)
+// line gives the takeoff line of that kind; the zero Line if there is none.
+func (b *builder) line(k takeoff.Kind) takeoff.Line {
+	l, _ := b.takeoff.Line(k)
 	return l
 }
 

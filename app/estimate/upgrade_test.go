@@ -1,0 +1,104 @@
+package estimate
+
+import (
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+)
+
+// The starting lists as earlier versions wrote them read as those of this one, item
+// by item, from a file as well as from a job book.
+func TestOldListsOpen(t *testing.T) {
+	for file, u := range map[string]geometry.Units{"feet-inches": geometry.FeetInches, "metric": geometry.Millimetres} {
+		data, err := os.ReadFile("testdata/old/" + file + ".json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := ReadPrices(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(Starting(u), got, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
+			t.Errorf("%s: %s", file, diff)
+		}
+		var kept struct{ List PriceList }
+		if err := json.Unmarshal([]byte(`{"List": `+string(data)+`}`), &kept); err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(got, kept.List, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
+			t.Errorf("%s in a book: %s", file, diff)
+		}
+	}
+}
+
+// Of keys that fitted the same, the one that fitted exactly counted, then the
+// longer one; one with * never priced what is not bought, and a task's or a fee's
+// fitted nothing.
+func TestOldKeysKeepTheirRank(t *testing.T) {
+	item := func(key, price string) string {
+		return `{"key":"` + key + `","name":"n","group":"Steel","unit":"u","of":"ea","price":"` + price + `"}`
+	}
+	p, err := ReadPrices([]byte(`{"name":"x","date":"","units":"ft-in","items":[` + strings.Join([]string{
+		item("steel.*", "1"), item("steel.stock.*", "2"), item("steel.chairs", "3"), item("steel.stock.4x*", "4"), item("steel.rope", "5"), item("concrete.w*", "6"),
+	}, ",") + `],"wage":"1","crew":1,"tasks":[{"name":"a","key":"steel.stock.*","rate":"2"},{"name":"b","key":"nothing.such","rate":"1"},{"name":"c","each":"1"}],
+	"fees":[{"name":"f","for":"unit","key":"concrete.tr*","amount":"1"},{"name":"g","for":"unit","key":"concrete.trucks","amount":"1"}]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[takeoff.ID]string{
+		{Kind: takeoff.BarStock, Bar: 4, Length: geometry.Foot}: "4", {Kind: takeoff.BarStock, Bar: 5, Length: geometry.Foot}: "2",
+		{Kind: takeoff.Chairs}: "3", {Kind: takeoff.MeshStock, Style: "x"}: "1", {Kind: takeoff.EdgeBarLength}: "", {Kind: takeoff.ConcreteWaste}: "",
+	} {
+		got := ""
+		if it, ok := p.Item(id); ok {
+			got = it.Price.String()
+		}
+		if got != want {
+			t.Errorf("%+v costs %q, want %q", id, got, want)
+		}
+	}
+	unknown := func(key string) takeoff.ID { return takeoff.ID{Kind: takeoff.Unknown, Name: key} }
+	for i, want := range []takeoff.ID{unknown("steel.stock.*"), unknown("nothing.such"), {}} {
+		if p.Tasks[i].What != want {
+			t.Errorf("task %d is driven by %+v, want %+v", i, p.Tasks[i].What, want)
+		}
+	}
+	for i, want := range []takeoff.ID{unknown("concrete.tr*"), {Kind: takeoff.ConcreteTrucks}} {
+		if p.Fees[i].What != want {
+			t.Errorf("fee %d is for %+v, want %+v", i, p.Fees[i].What, want)
+		}
+	}
+	// What no job had is kept, under the name it had.
+	if last := p.Items[len(p.Items)-2:]; last[0].What != unknown("steel.rope") || last[1].What != unknown("concrete.w*") {
+		t.Errorf("kept are %+v", last)
+	}
+	again, err := ReadPrices(p.Encode())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(p, again, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// Two quantities that a task or a fee fits drive it together.
+func TestDrivenByAll(t *testing.T) {
+	p := PriceList{Wage: d("10"), Tasks: []Task{{Name: "Carry bars", What: takeoff.ID{Kind: takeoff.BarStock}, Rate: d("2")}, {Name: "Carry No. 5", What: takeoff.ID{Kind: takeoff.BarStock, Bar: 5}, Rate: d("2")}}}
+	e := Of(example(), orderTenYards, Spec{}, p)
+	got := map[string]string{}
+	for _, l := range e.Lines {
+		if l.Kind == Labour {
+			got[l.Name] = l.Quantity.String()
+		}
+	}
+	if diff := cmp.Diff(map[string]string{"Carry bars": "5.5", "Carry No. 5": "1"}, got); diff != "" {
+		t.Error(diff)
+	}
+}

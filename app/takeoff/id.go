@@ -1,0 +1,167 @@
+package takeoff
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"haunchbook.example/geometry"
+)
+
+// ID says which quantity a line of the takeoff is: the kind of thing, and what
+// tells one of the kind from another. It is small and can be compared. Attributes
+// that a kind does not have are zero.
+//
+// A price list, work, a fee, or what others supply names with an ID what it is
+// for: there an attribute left out stands for any. See Fits.
+type ID struct {
+	Kind      Kind            `json:"kind"`
+	Bar       int             `json:"bar,omitzero"`       // bar number, ASTM A615/A615M: 4 is No. 4
+	Size      string          `json:"size,omitzero"`      // nominal size of lumber: "2x12"
+	Style     string          `json:"style,omitzero"`     // of mesh, ASTM A1064/A1064M: "6x6-W1.4xW1.4"
+	Mil       int             `json:"mil,omitzero"`       // thickness of a vapor retarder, mil
+	Strength  int             `json:"strength,omitzero"`  // of a mix, psi at 28 days
+	Diameter  geometry.Length `json:"diameter,omitzero"`  // of a bolt
+	Thickness geometry.Length `json:"thickness,omitzero"` // of foam
+	Depth     geometry.Length `json:"depth,omitzero"`     // of a hole
+	Width     geometry.Length `json:"width,omitzero"`     // of a sheet, a roll or a washer
+	Length    geometry.Length `json:"length,omitzero"`    // of a bar, a board, a bolt, a sheet or a roll
+	Form      Form            `json:"form,omitzero"`      // as bought
+	Shape     string          `json:"shape,omitzero"`     // of a bolt: "bent" or "headed"
+	Name      string          `json:"name,omitzero"`      // of the Unknown: what an older file called it
+}
+
+// Form is how goods that cover an area are sold.
+type Form string
+
+const (
+	Sheet Form = "sheet"
+	Roll  Form = "roll"
+)
+
+// IsZero tells whether the ID names nothing.
+func (id ID) IsZero() bool { return id == ID{} }
+
+// Fits tells whether id is what p names: of its kind, and alike in every
+// attribute that p has.
+func (p ID) Fits(id ID) bool {
+	return p.Kind == id.Kind && p.Kind != Unknown &&
+		fits(p.Bar, id.Bar) && fits(p.Size, id.Size) && fits(p.Style, id.Style) && fits(p.Mil, id.Mil) && fits(p.Strength, id.Strength) &&
+		fits(p.Diameter, id.Diameter) && fits(p.Thickness, id.Thickness) && fits(p.Depth, id.Depth) &&
+		fits(p.Width, id.Width) && fits(p.Length, id.Length) && fits(p.Form, id.Form) && fits(p.Shape, id.Shape)
+}
+
+func fits[T comparable](p, v T) bool {
+	var none T
+	return p == none || p == v
+}
+
+// Named counts the attributes that p has: of two that fit, the one with more is
+// the closer.
+func (p ID) Named() int {
+	n := 0
+	for _, has := range [...]bool{p.Bar != 0, p.Size != "", p.Style != "", p.Mil != 0, p.Strength != 0, p.Diameter != 0, p.Thickness != 0,
+		p.Depth != 0, p.Width != 0, p.Length != 0, p.Form != "", p.Shape != ""} {
+		if has {
+			n++
+		}
+	}
+	return n
+}
+
+// Text names what id is for people, everywhere alike: "Bar No. 4 × 20'-0\"". Of an
+// ID in a price list, it names what it is for: "Bar No. 4". Lengths are printed in
+// u.
+func (id ID) Text(u geometry.Units) string {
+	if id.Kind == Unknown {
+		return id.Name
+	}
+	noun, after, _ := strings.Cut(kinds[id.Kind].noun, ";")
+	var b strings.Builder
+	b.WriteString(noun)
+	add := func(has bool, format string, a ...any) {
+		if has {
+			fmt.Fprintf(&b, format, a...)
+		}
+	}
+	add(id.Bar != 0, " No. %d", id.Bar)
+	add(id.Size != "", " %s", id.Size)
+	add(id.Style != "", " %s", id.Style)
+	add(id.Mil != 0, " %d mil", id.Mil)
+	add(id.Strength != 0, " of %d psi", id.Strength)
+	add(id.Diameter != 0, " %s", id.Diameter.Text(u))
+	add(id.Thickness != 0, " %s", id.Thickness.Text(u))
+	switch {
+	case id.Width != 0 && id.Length != 0:
+		add(true, ", %s × %s", id.Width.Text(u), id.Length.Text(u))
+	case id.Width != 0:
+		add(true, ", %s wide", id.Width.Text(u))
+	case id.Length != 0:
+		add(true, " × %s", id.Length.Text(u))
+	}
+	add(id.Form != "", " %ss", id.Form)
+	add(id.Depth != 0, ", %s deep", id.Depth.Text(u))
+	add(id.Shape != "", ", %s", id.Shape)
+	return b.String() + after
+}
+
+// MarshalJSON writes the attributes that id has; lengths as a job file has them.
+func (id ID) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	err := enc.Encode(fileID{
+		id.Kind, id.Bar, id.Size, id.Style, id.Mil, id.Strength,
+		lengthText(id.Diameter), lengthText(id.Thickness), lengthText(id.Depth), lengthText(id.Width), lengthText(id.Length),
+		id.Form, id.Shape, id.Name,
+	})
+	return bytes.TrimSpace(b.Bytes()), err
+}
+
+// UnmarshalJSON reads what MarshalJSON writes.
+func (id *ID) UnmarshalJSON(data []byte) error {
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	var f fileID
+	if err := dec.Decode(&f); err != nil {
+		return err
+	}
+	*id = ID{
+		f.Kind, f.Bar, f.Size, f.Style, f.Mil, f.Strength,
+		geometry.Length(f.Diameter), geometry.Length(f.Thickness), geometry.Length(f.Depth), geometry.Length(f.Width), geometry.Length(f.Length),
+		f.Form, f.Shape, f.Name,
+	}
+	return nil
+}
+
+// fileID is an ID in a file of prices.
+type fileID struct {
+	Kind      Kind       `json:"kind"`
+	Bar       int        `json:"bar,omitzero"`
+	Size      string     `json:"size,omitzero"`
+	Style     string     `json:"style,omitzero"`
+	Mil       int        `json:"mil,omitzero"`
+	Strength  int        `json:"strength,omitzero"`
+	Diameter  lengthText `json:"diameter,omitzero"`
+	Thickness lengthText `json:"thickness,omitzero"`
+	Depth     lengthText `json:"depth,omitzero"`
+	Width     lengthText `json:"width,omitzero"`
+	Length    lengthText `json:"length,omitzero"`
+	Form      Form       `json:"form,omitzero"`
+	Shape     string     `json:"shape,omitzero"`
+	Name      string     `json:"name,omitzero"`
+}
+
+// lengthText is a length that is written with its unit.
+type lengthText geometry.Length
+
+func (l lengthText) MarshalText() ([]byte, error) {
+	return []byte(geometry.Length(l).Exact(geometry.FeetInches)), nil
+}
+
+func (l *lengthText) UnmarshalText(text []byte) error {
+	v, err := geometry.ParseWritten(string(text))
+	*l = lengthText(v)
+	return err
+}

@@ -1,0 +1,188 @@
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Kind is a kind of quantity, by the name that files give it.
+type Kind string
+
+// The kinds.
+const (
+	ConcreteNet      Kind = "concrete in place"
+	ConcreteByLength Kind = "concrete by length times section"
+	ConcreteWaste    Kind = "concrete waste"
+	ConcreteOrder    Kind = "concrete"
+	ConcreteTrucks   Kind = "trucks"
+	ConcreteToBoard  Kind = "concrete to board"
+	ConcreteToDepth  Kind = "concrete to depth"
+	SlabArea         Kind = "slab area"
+	SlabPerimeter    Kind = "slab perimeter"
+	Fibers           Kind = "fiber"
+
+	// What a plant charges for a mix beside its base price, for each unit of
+	// concrete ordered. A mix costs what the least strength on the list costs that
+	// is as strong.
+	MixStrength Kind = "mix strength"
+	MixAir      Kind = "air"
+	MixReducer  Kind = "water reducer"
+
+	EdgeBarLength  Kind = "edge bar length"
+	EdgeBarWeight  Kind = "edge bar weight"
+	PadBarLength   Kind = "pad bar length"
+	PadBarWeight   Kind = "pad bar weight"
+	StripBarLength Kind = "strip bar length"
+	StripBarWeight Kind = "strip bar weight"
+	FieldBarLength Kind = "field bar length"
+	FieldBarWeight Kind = "field bar weight"
+	BarStock       Kind = "bar"
+	YardBars       Kind = "bar from the yard"
+	BentBars       Kind = "bent bar"
+	Offcuts        Kind = "offcut"
+	MeshStock      Kind = "mesh"
+	MeshWeight     Kind = "mesh weight"
+	Chairs         Kind = "chair"
+
+	DowelHoles  Kind = "dowel hole"
+	DowelBars   Kind = "dowel"
+	Adhesive    Kind = "adhesive"
+	AnchorBolts Kind = "anchor bolt"
+	BoltWashers Kind = "washer"
+	HoldDowns   Kind = "hold-down"
+	PlateLength Kind = "sill plate length"
+	PlatePieces Kind = "sill plate piece"
+	SillPlates  Kind = "sill plate"
+
+	FormLength Kind = "form length"
+	FormBoards Kind = "form board"
+	Stakes     Kind = "stake"
+	Kickers    Kind = "kicker"
+
+	Digging       Kind = "digging"
+	Filling       Kind = "fill"
+	BaseArea      Kind = "base area"
+	GravelVolume  Kind = "gravel volume"
+	GravelWeight  Kind = "gravel weight"
+	FoamArea      Kind = "foam area"
+	FoamStock     Kind = "foam"
+	RetarderArea  Kind = "vapor retarder area"
+	RetarderStock Kind = "vapor retarder"
+
+	SawCuts        Kind = "saw cut"
+	IsolationStrip Kind = "isolation strip"
+
+	// Unknown is what a file of an older version named that no job has: it fits
+	// nothing, and keeps its name.
+	Unknown Kind = "unknown"
+)
+
+// kind is what is known of a kind of quantity.
+type kind struct {
+	group Group
+	buy   bool
+	noun  string // for people; what follows ";" stands after the attributes
+	old   string // the key of files of older versions; attributes followed one that ends with "."
+}
+
+var kinds = map[Kind]kind{
+	ConcreteNet:      {Concrete, false, "Concrete in place", "concrete.net"},
+	ConcreteByLength: {Concrete, false, "Concrete by length times section", "concrete.naive"},
+	ConcreteWaste:    {Concrete, false, "Waste", "concrete.waste"},
+	ConcreteOrder:    {Concrete, true, "Concrete to order", "concrete.order"},
+	ConcreteTrucks:   {Concrete, false, "Trucks", "concrete.trucks"},
+	ConcreteToBoard:  {Concrete, false, "Concrete if edges end at the form board", "concrete.toboard"},
+	ConcreteToDepth:  {Concrete, false, "Concrete if edges are dug to their depth", "concrete.todepth"},
+	SlabArea:         {Concrete, false, "Slab area", "slab.area"},
+	SlabPerimeter:    {Concrete, false, "Perimeter", "slab.perimeter"},
+	Fibers:           {Concrete, true, "Fibers, ASTM C1116", "fiber.weight"},
+
+	MixStrength: {Concrete, true, "Mix;, beyond the base price", "mix."},
+	MixAir:      {Concrete, true, "Entrained air", "mix.air"},
+	MixReducer:  {Concrete, true, "Water reducer", "mix.reducer"},
+
+	EdgeBarLength:  {Steel, false, "Edge bars, length", "steel.edge.length"},
+	EdgeBarWeight:  {Steel, false, "Edge bars, weight", "steel.edge.weight"},
+	PadBarLength:   {Steel, false, "Pad bars, length", "steel.pads.length"},
+	PadBarWeight:   {Steel, false, "Pad bars, weight", "steel.pads.weight"},
+	StripBarLength: {Steel, false, "Strip bars, length", "steel.strips.length"},
+	StripBarWeight: {Steel, false, "Strip bars, weight", "steel.strips.weight"},
+	FieldBarLength: {Steel, false, "Field bars, length", "steel.grid.length"},
+	FieldBarWeight: {Steel, false, "Field bars, weight", "steel.grid.weight"},
+	BarStock:       {Steel, true, "Bar", "steel.stock."},
+	YardBars:       {Steel, false, "Bar;, from the yard", ""},
+	BentBars:       {Steel, false, "Bars to bend", "steel.bent"},
+	Offcuts:        {Steel, false, "Offcuts for the yard", "steel.offcuts"},
+	MeshStock:      {Steel, true, "Mesh", "steel.mesh.sheets"},
+	MeshWeight:     {Steel, false, "Mesh, weight", "steel.mesh.weight"},
+	Chairs:         {Steel, true, "Chairs", "steel.chairs"},
+
+	DowelHoles:  {Hardware, false, "Holes to drill", "dowels.count"},
+	DowelBars:   {Hardware, false, "Dowels;, cut from bar stock", "dowels.bars"},
+	Adhesive:    {Hardware, true, "Adhesive for dowels", "dowels.epoxy"},
+	AnchorBolts: {Hardware, true, "Anchor bolts", "bolts.count"},
+	BoltWashers: {Hardware, true, "Washers with nuts", "bolts.washers"},
+	HoldDowns:   {Hardware, true, "Hold-down anchors", "bolts.holddowns"},
+	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},
+	PlatePieces: {Hardware, false, "Sill plates, pieces", "plates.pieces"},
+	SillPlates:  {Hardware, true, "Sill plate", "plates.stock."},
+
+	FormLength: {Lumber, false, "Forms", "forms.length"},
+	FormBoards: {Lumber, true, "Form board", "forms.boards."},
+	Stakes:     {Lumber, true, "Stakes", "forms.stakes"},
+	Kickers:    {Lumber, true, "Kickers", "forms.kickers"},
+
+	Digging:       {Ground, false, "Ground to dig, in place", "ground.dig"},
+	Filling:       {Ground, false, "Fill under the base, in place", "ground.fill"},
+	BaseArea:      {Ground, false, "Base course, area", "base.area"},
+	GravelVolume:  {Ground, true, "Gravel, loose", "base.gravel.volume"},
+	GravelWeight:  {Ground, false, "Gravel, weight", "base.gravel.tons"},
+	FoamArea:      {Ground, false, "Foam, area", "foam.area"},
+	FoamStock:     {Ground, true, "Foam", "foam.sheets"},
+	RetarderArea:  {Ground, false, "Vapor retarder, area", "retarder.area"},
+	RetarderStock: {Ground, true, "Vapor retarder", "retarder.rolls"},
+
+	SawCuts:        {Saw, false, "Saw cuts", "joints.length"},
+	IsolationStrip: {Saw, true, "Isolation strip", "isolation.length"},
+
+	Unknown: {},
+}
+
+// Group gives the heading under which the kind is listed.
+func (k Kind) Group() Group { return kinds[k].group }
+
+// Bought tells whether the kind is a thing to buy; the others explain or serve
+// the crew.
+func (k Kind) Bought() bool { return kinds[k].buy }
+
+// UnmarshalText reads a kind by its name.
+func (k *Kind) UnmarshalText(text []byte) error {
+	if _, ok := kinds[Kind(text)]; !ok {
+		return fmt.Errorf("found %q, no kind of quantity; the kinds are %s", text, join(Kinds()))
+	}
+	*k = Kind(text)
+	return nil
+}
+
+// Kinds lists the kinds that a price list may name, by their names.
+func Kinds() []Kind {
+	var out []Kind
+	for k := range kinds {
+		if k != Unknown {
+			out = append(out, k)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func join(ks []Kind) string {
+	text := ""
+	for i, k := range ks {
+		if i > 0 {
+			text += ", "
+		}
+		text += string(k)
+	}
+	return text
+}
