@@ -20,6 +20,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plane"
 )
 
 // Plan is one slab.
@@ -423,6 +424,15 @@ func (p Plan) Loops() []Loop {
 		loops = append(loops, h.Loop)
 	}
 	return loops
+}
+
+// Region gives the slab in plan: the outline less the holes.
+func (p Plan) Region() plane.Region {
+	g := make(plane.Region, 0, 1+len(p.Holes))
+	for _, l := range p.Loops() {
+		g = append(g, l.Corners())
+	}
+	return g
 }
 
 // Span is a stretch of an edge with one section.

@@ -144,3 +144,32 @@ func ClipLine(a, b Vec, f Linear, t0, t1 float64) (from, to float64) {
 	}
 	return t0, t1
 }
+
+// InConvex tells whether v lies in a convex polygon that runs counter-clockwise,
+// or at most slack beyond each of its sides that are longer than that.
+func InConvex(p []Vec, v Vec, slack float64) bool {
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		if e := b.Sub(a); e.Length() > slack && e.Cross(v.Sub(a)) < -slack*e.Length() {
+			return false
+		}
+	}
+	return true
+}
+
+// LineInConvex gives the fractions of the line a-b at which it enters and leaves a
+// convex polygon that runs counter-clockwise, taken wider by slack on all sides;
+// none of it where t0 is not below t1.
+func LineInConvex(p []Vec, a, b Vec, slack float64) (t0, t1 float64) {
+	t0, t1 = 0, 1
+	for i, c := range p {
+		d := p[(i+1)%len(p)]
+		if d.Sub(c).Length() <= slack {
+			continue
+		}
+		if t0, t1 = ClipLine(a, b, LeftOf(c, d).Plus(slack), t0, t1); t0 >= t1 {
+			return 0, 0
+		}
+	}
+	return t0, t1
+}

@@ -1,35 +1,42 @@
 package solid
 
 import (
+	"cmp"
 	"slices"
 
-	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plane"
+)
+
+// The tolerances, in metres and square metres. Plans come in whole nanometres;
+// these lie at or below one, so that what they drop cannot be seen: a face of
+// sliver area holds less than 1e-11 m³.
+const (
+	tiny   = 1e-9  // shorter than this is a point
+	sliver = 1e-12 // a smaller area is nothing
+	level  = 1e-12 // depths that differ by less are equal
 )
 
 // piece is a convex polygon, counter-clockwise, over which one feature's depth
 // is one plane. Pieces of one feature do not overlap.
 type piece struct {
-	poly    []vec
-	depth   plane
+	poly    []plane.Vec
+	depth   plane.Linear
 	feature int32
 }
 
-func (p piece) box() geometry.Box { return boxOf(p.poly) }
-
-func boxOf(poly []vec) geometry.Box {
-	b := geometry.Box{MinX: poly[0].x, MinY: poly[0].y, MaxX: poly[0].x, MaxY: poly[0].y}
-	for _, v := range poly[1:] {
-		b.MinX, b.MaxX = min(b.MinX, v.x), max(b.MaxX, v.x)
-		b.MinY, b.MaxY = min(b.MinY, v.y), max(b.MaxY, v.y)
+func boxesOf(pieces []piece) []plane.Box {
+	boxes := make([]plane.Box, len(pieces))
+	for i, p := range pieces {
+		boxes[i] = plane.BoxAround(p.poly...)
 	}
-	return b
+	return boxes
 }
 
 // loss is a convex part of a piece where another piece is deeper.
 type loss struct {
 	piece int32
 	size  float64
-	poly  []vec
+	poly  []plane.Vec
 }
 
 // envelope gives the deepest surface over all pieces, as pieces that do not
@@ -44,30 +51,26 @@ type loss struct {
 // topology to get wrong; an error of the last bit moves an edge by it and loses
 // no face.
 func envelope(pieces []piece, mem *arena) []piece {
-	boxes := make([]geometry.Box, len(pieces))
-	for i, p := range pieces {
-		boxes[i] = p.box()
-	}
-	s := newScratch()
+	var s scratch
 	losses := make([]loss, 0, len(pieces))
-	lose := func(i int, part []vec) {
-		if a := area(part); a > sliver {
+	lose := func(i int, part []plane.Vec) {
+		if a := plane.Area(part); a > sliver {
 			losses = append(losses, loss{int32(i), a, mem.keep(part)})
 		}
 	}
-	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+	plane.NewIndex(boxesOf(pieces)).Pairs(func(i, j int) {
 		p, q := pieces[i], pieces[j]
 		if p.feature == q.feature {
 			return
 		}
-		common := s.intersect(p.poly, q.poly)
-		if area(common) <= sliver {
+		common := s.Within(p.poly, q.poly, tiny)
+		if plane.Area(common) <= sliver {
 			return
 		}
-		g := q.depth.minus(p.depth) // positive where q is deeper
-		lo, hi := g.at(common[0]), g.at(common[0])
+		g := q.depth.Minus(p.depth) // positive where q is deeper
+		lo, hi := g.At(common[0]), g.At(common[0])
 		for _, v := range common[1:] {
-			d := g.at(v)
+			d := g.At(v)
 			lo, hi = min(lo, d), max(hi, d)
 		}
 		switch {
@@ -76,27 +79,18 @@ func envelope(pieces []piece, mem *arena) []piece {
 		case lo >= -level:
 			lose(i, common)
 		default:
-			s.c = clip(s.c[:0], common, g)
+			s.c = plane.Clip(s.c[:0], common, g)
 			lose(i, s.c)
-			s.c = clip(s.c[:0], common, plane{}.minus(g))
+			s.c = plane.Clip(s.c[:0], common, g.Negated())
 			lose(j, s.c)
 		}
 	})
 	// Large losses first: a piece that is lost whole goes at once.
 	slices.SortFunc(losses, func(a, b loss) int {
-		if a.piece != b.piece {
-			return int(a.piece) - int(b.piece)
-		}
-		switch {
-		case a.size > b.size:
-			return -1
-		case a.size < b.size:
-			return 1
-		}
-		return 0
+		return cmp.Or(cmp.Compare(a.piece, b.piece), cmp.Compare(b.size, a.size))
 	})
 	kept := make([]piece, 0, len(pieces)+len(losses))
-	var left, next [][]vec
+	var left, next [][]plane.Vec
 	for i, p := range pieces {
 		left = append(left[:0], p.poly)
 		for len(losses) > 0 && losses[0].piece == int32(i) {
@@ -115,28 +109,45 @@ func envelope(pieces []piece, mem *arena) []piece {
 }
 
 // subtract appends to dst the convex parts of convex p outside convex q.
-func (s *scratch) subtract(dst [][]vec, p, q []vec, mem *arena) [][]vec {
-	if !boxOf(p).Overlaps(boxOf(q)) || area(s.intersect(p, q)) <= sliver {
+func (s *scratch) subtract(dst [][]plane.Vec, p, q []plane.Vec, mem *arena) [][]plane.Vec {
+	if !plane.BoxAround(p...).Overlaps(plane.BoxAround(q...)) || plane.Area(s.Within(p, q, tiny)) <= sliver {
 		return append(dst, p)
 	}
-	rest := append(s.a[:0], p...)
-	other := s.b[:0]
+	rest, other := append(s.a[:0], p...), s.b[:0]
 	for i, a := range q {
 		b := q[(i+1)%len(q)]
-		if b.sub(a).length() <= tiny {
+		if b.Sub(a).Length() <= tiny {
 			continue
 		}
-		inside := leftOf(a, b)
-		s.c = clip(s.c[:0], rest, plane{}.minus(inside))
-		if area(s.c) > sliver {
+		inside := plane.LeftOf(a, b)
+		s.c = plane.Clip(s.c[:0], rest, inside.Negated())
+		if plane.Area(s.c) > sliver {
 			dst = append(dst, mem.keep(s.c))
 		}
-		other = clip(other[:0], rest, inside)
+		other = plane.Clip(other[:0], rest, inside)
 		rest, other = other, rest
-		if area(rest) <= sliver {
+		if plane.Area(rest) <= sliver {
 			break
 		}
 	}
 	s.a, s.b = rest, other
 	return dst
+}
+
+// scratch holds the buffers of polygon work that is thrown away.
+type scratch struct {
+	plane.Clipper
+	a, b, c []plane.Vec
+}
+
+// arena hands out polygons that live as long as the solid, from few blocks.
+type arena struct{ free []plane.Vec }
+
+func (m *arena) keep(p []plane.Vec) []plane.Vec {
+	if cap(m.free)-len(m.free) < len(p) {
+		m.free = make([]plane.Vec, 0, max(2*cap(m.free), 256, len(p)))
+	}
+	n := len(m.free)
+	m.free = append(m.free, p...)
+	return m.free[n:len(m.free):len(m.free)]
 }

@@ -5,6 +5,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // feature is one thickening before overlaps are settled: a span of an edge, a
@@ -43,49 +44,49 @@ func (b *builder) add(bd *band, part Part, further bool) {
 			i++
 		}
 		depth := bd.planeOf(slope(bd.stations[i-1], bd.stations[i]))
-		quad := [4]vec{bd.toPlan(t.l0, t.v0), bd.toPlan(t.r0, t.v0), bd.toPlan(t.r1, t.v1), bd.toPlan(t.l1, t.v1)}
+		quad := [4]plane.Vec{bd.toPlan(t.l0, t.v0), bd.toPlan(t.r0, t.v0), bd.toPlan(t.r1, t.v1), bd.toPlan(t.l1, t.v1)}
 		b.piece(quad[:], depth, n, bd)
 	}
 }
 
 // piece books one convex part of feature n, cut by the band's ramp if it has one.
-func (b *builder) piece(poly []vec, depth plane, n int, bd *band) {
+func (b *builder) piece(poly []plane.Vec, depth plane.Linear, n int, bd *band) {
 	if bd.ramp != nil {
 		ramp := bd.planeOf(*bd.ramp)
-		b.cut.a = clip(b.cut.a[:0], poly, ramp.minus(depth))
+		b.cut.a = plane.Clip(b.cut.a[:0], poly, ramp.Minus(depth))
 		b.book(b.cut.a, depth, n, bd)
-		b.cut.b = clip(b.cut.b[:0], poly, depth.minus(ramp))
+		b.cut.b = plane.Clip(b.cut.b[:0], poly, depth.Minus(ramp))
 		b.book(b.cut.b, ramp, n, bd)
 		return
 	}
 	b.book(poly, depth, n, bd)
 }
 
-func (b *builder) book(poly []vec, depth plane, n int, bd *band) {
-	if area(poly) <= sliver {
+func (b *builder) book(poly []plane.Vec, depth plane.Linear, n int, bd *band) {
+	if plane.Area(poly) <= sliver {
 		return
 	}
 	f := &b.features[n]
-	extra := depth.plus(-b.field)
-	f.clipped += integral(poly, extra)
+	extra := depth.Plus(-b.field)
+	f.clipped += plane.Integral(poly, extra)
 	if bd.k0 != 0 {
-		b.cut.c = clip(b.cut.c[:0], poly, bd.planeOf(plane{bd.from, vec{-1, 0}}))
-		f.fill += integral(b.cut.c, extra)
+		b.cut.c = plane.Clip(b.cut.c[:0], poly, bd.planeOf(plane.Linear{C: bd.from, G: plane.Vec{X: -1}}))
+		f.fill += plane.Integral(b.cut.c, extra)
 	}
 	if bd.k1 != 0 {
-		b.cut.c = clip(b.cut.c[:0], poly, bd.planeOf(plane{-bd.to, vec{1, 0}}))
-		f.fill += integral(b.cut.c, extra)
+		b.cut.c = plane.Clip(b.cut.c[:0], poly, bd.planeOf(plane.Linear{C: -bd.to, G: plane.Vec{X: 1}}))
+		f.fill += plane.Integral(b.cut.c, extra)
 	}
 	b.pieces = append(b.pieces, piece{b.mem.keep(poly), depth, int32(n)})
 }
 
 // slope gives the plane, in band coordinates, through two stations.
-func slope(s, t station) plane {
+func slope(s, t station) plane.Linear {
 	if t.v <= s.v {
-		return plane{s.depth, vec{}}
+		return plane.Linear{C: s.depth}
 	}
 	m := (t.depth - s.depth) / (t.v - s.v)
-	return plane{s.depth - m*s.v, vec{0, m}}
+	return plane.Linear{C: s.depth - m*s.v, G: plane.Vec{Y: m}}
 }
 
 // excess gives the area of the section beyond the field.
@@ -130,7 +131,7 @@ func (b *builder) edges() {
 		for i, e := range loop {
 			before, after := (i+len(loop)-1)%len(loop), (i+1)%len(loop)
 			prev, next := all[(start+len(all)-1)%len(all)], all[ends[i]%len(all)]
-			b.edge(li, i, e, all[start:ends[i]], [3][2]vec{sides[before], sides[i], sides[after]},
+			b.edge(li, i, e, all[start:ends[i]], [3][2]plane.Vec{sides[before], sides[i], sides[after]},
 				prev.stations != nil, next.stations != nil)
 			if e.RunOut > 0 && loop.StraightOn(i) {
 				b.straightOn(li, i, e.RunOut, prev, all[start], sides[before], sides[i])
@@ -178,10 +179,10 @@ func (b *builder) span(e plan.Edge, s plan.Span, known map[sectionKey][]station)
 
 // edge books the spans of one edge and the run-outs between them. sides are the
 // side before, its own and the one after.
-func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]vec, before, after bool) {
-	o, u := sides[1][0], sides[1][1].sub(sides[1][0])
-	length := u.length()
-	u = u.times(1 / length)
+func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]plane.Vec, before, after bool) {
+	o, u := sides[1][0], sides[1][1].Sub(sides[1][0])
+	length := u.Length()
+	u = u.Times(1 / length)
 	for k, s := range spans {
 		if k == len(spans)-1 {
 			s.to = length // the span's end was rounded to a nanometre
@@ -191,10 +192,10 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 		}
 		bd := band{o: o, u: u, from: s.from, to: s.to, stations: s.stations, attached: true, onSide: true}
 		if k == 0 && before {
-			bd.k0 = mitre(u, u.left(), sides[0][0].sub(sides[0][1]))
+			bd.k0 = mitre(u, u.Left(), sides[0][0].Sub(sides[0][1]))
 		}
 		if k == len(spans)-1 && after {
-			bd.k1 = mitre(u.times(-1), u.left(), sides[2][1].sub(sides[2][0]))
+			bd.k1 = mitre(u.Times(-1), u.Left(), sides[2][1].Sub(sides[2][0]))
 		}
 		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
 	}
@@ -213,10 +214,10 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 
 // straightOn books the run-out at the start of an edge that goes straight on
 // from the one before, as where only part of a side is a joint.
-func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own span, before, side [2]vec) {
-	u, w := side[1].sub(side[0]), before[1].sub(before[0])
-	length := w.length()
-	u, w = u.times(1/u.length()), w.times(1/length)
+func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own span, before, side [2]plane.Vec) {
+	u, w := side[1].Sub(side[0]), before[1].Sub(before[0])
+	length := w.Length()
+	u, w = u.Times(1/u.Length()), w.Times(1/length)
 	part := Part{Kind: RunOut, Loop: loop, Edge: number}
 	b.runOut(part, side[0], u, 0, 1, over.Metres(), prev, own)
 	b.runOut(part, before[0], w, length, -1, over.Metres(), own, prev)
@@ -230,9 +231,9 @@ func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own s
 // and the bisector leaves at a/2: it gains -cot(a/2) per unit inward. That is
 // both (1 + cos a) / -sin a and -sin a / (1 - cos a); the one that does not
 // cancel is taken, since collinear corners are common.
-func mitre(u, n, w vec) float64 {
-	w = w.times(1 / w.length())
-	cos, sin := u.dot(w), n.dot(w)
+func mitre(u, n, w plane.Vec) float64 {
+	w = w.Times(1 / w.Length())
+	cos, sin := u.Dot(w), n.Dot(w)
 	switch {
 	case sin >= 0:
 		return 0
@@ -246,7 +247,7 @@ func mitre(u, n, w vec) float64 {
 // goes on in direction dir along u: the deep section goes on over the length over,
 // no deeper than a bottom that rises in a straight line to the shallow section's.
 // Where deep is not the deeper it does nothing.
-func (b *builder) runOut(part Part, o, u vec, at, dir, over float64, deep, shallow span) {
+func (b *builder) runOut(part Part, o, u plane.Vec, at, dir, over float64, deep, shallow span) {
 	low := max(shallow.deepest, b.field)
 	if over == 0 || deep.deepest-low <= level {
 		return
@@ -257,7 +258,7 @@ func (b *builder) runOut(part Part, o, u vec, at, dir, over float64, deep, shall
 	if dir < 0 {
 		bd.from, bd.to = at-run, at
 	}
-	bd.ramp = &plane{deep.deepest + dir*grade*at, vec{-dir * grade, 0}}
+	bd.ramp = &plane.Linear{C: deep.deepest + dir*grade*at, G: plane.Vec{X: -dir * grade}}
 	before := len(b.features)
 	b.add(&bd, part, false)
 	f := &b.features[before]
@@ -268,14 +269,14 @@ func (b *builder) runOut(part Part, o, u vec, at, dir, over float64, deep, shall
 func (b *builder) pads() {
 	for i, p := range b.plan.Pads {
 		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
-		ux := vec{cos, sin}
-		c := b.sweep.vec(p.Centre)
+		ux := plane.Vec{X: cos, Y: sin}
+		c := b.sweep.In(p.Centre)
 		w, l, t, d := p.Width.Metres(), p.Length.Metres(), p.Taper.Metres(), p.Depth.Metres()
 		if d-b.field <= level {
 			continue
 		}
 		part := Part{Kind: PadPart, Loop: -1, Edge: -1, Span: i}
-		corner := c.sub(ux.times(w / 2)).sub(ux.left().times(l / 2))
+		corner := c.Sub(ux.Times(w / 2)).Sub(ux.Left().Times(l / 2))
 		bottom := band{o: corner, u: ux, to: w, stations: []station{{0, d}, {l, d}}}
 		b.add(&bottom, part, false)
 		if t == 0 {
@@ -284,12 +285,12 @@ func (b *builder) pads() {
 		sides := []station{{0, d}, {t, b.field}}
 		// Each side is a band that looks outward: its base is an edge of the
 		// bottom, run clockwise, and its ends lean out at 45 degrees.
-		at, u, run := corner, ux.left(), l
+		at, u, run := corner, ux.Left(), l
 		for range 4 {
 			side := band{o: at, u: u, to: run, k0: 1, k1: 1, stations: sides}
 			b.add(&side, part, true)
-			at = at.add(u.times(run))
-			u = u.left().times(-1)
+			at = at.Add(u.Times(run))
+			u = u.Left().Times(-1)
 			run = w + l - run
 		}
 		f := &b.features[len(b.features)-1]
@@ -308,23 +309,23 @@ func (b *builder) strips() {
 			continue
 		}
 		st := []station{{0, d}, {half, d}, {half + t, b.field}}
-		path := make([]vec, len(s.Path))
+		path := make([]plane.Vec, len(s.Path))
 		for k, p := range s.Path {
-			path[k] = b.sweep.vec(p)
+			path[k] = b.sweep.In(p)
 		}
 		for k := 1; k < len(path); k++ {
-			leg := path[k].sub(path[k-1])
+			leg := path[k].Sub(path[k-1])
 			for _, fromEnd := range [2]bool{false, true} {
-				bd := band{o: path[k-1], u: leg.times(1 / leg.length()), to: leg.length(), stations: st, attached: true}
+				bd := band{o: path[k-1], u: leg.Times(1 / leg.Length()), to: leg.Length(), stations: st, attached: true}
 				prev, next := k-2, k+1
 				if fromEnd {
-					bd.o, bd.u, prev, next = path[k], bd.u.times(-1), k+1, k-2
+					bd.o, bd.u, prev, next = path[k], bd.u.Times(-1), k+1, k-2
 				}
 				if prev >= 0 && prev < len(path) {
-					bd.k0 = mitre(bd.u, bd.u.left(), path[prev].sub(bd.o))
+					bd.k0 = mitre(bd.u, bd.u.Left(), path[prev].Sub(bd.o))
 				}
 				if next >= 0 && next < len(path) {
-					bd.k1 = mitre(bd.u.times(-1), bd.u.left(), path[next].sub(bd.toPlan(bd.to, 0)))
+					bd.k1 = mitre(bd.u.Times(-1), bd.u.Left(), path[next].Sub(bd.toPlan(bd.to, 0)))
 				}
 				b.add(&bd, Part{Kind: StripPart, Loop: -1, Edge: -1, Span: i, Length: bd.to, Section: bd.excess(b.field)}, false)
 			}

@@ -5,85 +5,62 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // region is the slab in plan: the outline less the holes. The slab is left of
-// each side.
+// each side. Its places are metres from the low corner of the outline's box.
 type region struct {
-	origin geometry.Point
-	loops  [][]vec
-	sides  [][2]vec
-	index  *geometry.Index
+	plane.Frame
+	loops [][]plane.Vec
+	sides [][2]plane.Vec
+	on    *plane.Sides
 }
 
 func newRegion(p plan.Plan) *region {
-	r := &region{}
-	r.origin, _ = p.Outline.Corners().Bounds()
-	n := 0
-	loops := p.Loops()
-	for _, l := range loops {
-		n += len(l)
-	}
-	corners := make([]vec, 0, n)
-	r.sides = make([][2]vec, 0, n)
-	boxes := make([]geometry.Box, 0, n)
-	for _, l := range loops {
+	rings := p.Region()
+	lo, _ := rings[0].Bounds()
+	r := &region{Frame: plane.NewFrame(lo, 0), on: plane.NewSides(rings)}
+	corners := make([]plane.Vec, 0, r.on.Len())
+	r.sides = make([][2]plane.Vec, 0, r.on.Len())
+	r.loops = make([][]plane.Vec, 0, len(rings))
+	for _, ring := range rings {
 		from := len(corners)
-		for _, e := range l {
-			corners = append(corners, r.vec(e.At))
+		for _, at := range ring {
+			corners = append(corners, r.In(at))
 		}
 		loop := corners[from:len(corners):len(corners)]
 		r.loops = append(r.loops, loop)
 		for i, a := range loop {
-			side := [2]vec{a, loop[(i+1)%len(loop)]}
-			r.sides = append(r.sides, side)
-			boxes = append(boxes, boxOf(side[:]))
+			r.sides = append(r.sides, [2]plane.Vec{a, loop[(i+1)%len(loop)]})
 		}
 	}
-	r.index = geometry.NewIndex(boxes)
 	return r
 }
 
-// vec gives a point of the plan in metres from the origin. The subtraction is
-// exact and the division rounds once.
-func (r *region) vec(p geometry.Point) vec {
-	d := p.Sub(r.origin)
-	return vec{d.X.Metres(), d.Y.Metres()}
-}
+// contains tells whether the place nearest to v that is whole nanometres lies on
+// the slab.
+func (r *region) contains(v plane.Vec) bool { return r.on.Contains(r.Out(v)) }
 
-// point is the inverse of vec, to the nearest nanometre.
-func (r *region) point(v vec) geometry.Point {
-	return r.origin.Add(geometry.Point{X: length(v.x), Y: length(v.y)})
-}
-
-// contains tells whether v lies on the slab, by the parity of the sides that a
-// ray from it crosses.
-func (r *region) contains(v vec) bool {
-	in := false
-	ray := geometry.Box{MinX: v.x, MinY: v.y, MaxX: 1e18, MaxY: v.y}
-	for _, i := range r.index.Near(ray, nil) {
-		a, b := r.sides[i][0], r.sides[i][1]
-		if (a.y > v.y) != (b.y > v.y) && v.x < between(a.x, b.x, (v.y-a.y)/(b.y-a.y)) {
-			in = !in
-		}
-	}
-	return in
+// near appends to dst the sides near a box.
+func (r *region) near(b plane.Box, dst []int32) []int32 {
+	x, y := float64(r.Origin.X), float64(r.Origin.Y)
+	return r.on.Near(plane.Box{MinX: x + 1e9*b.MinX - 1, MinY: y + 1e9*b.MinY - 1, MaxX: x + 1e9*b.MaxX + 1, MaxY: y + 1e9*b.MaxY + 1}, dst)
 }
 
 // integrate gives the integral of f over the part of the slab within a convex
 // polygon, or over all of it for nil.
-func (r *region) integrate(within []vec, f plane) float64 {
+func (r *region) integrate(within []plane.Vec, f plane.Linear) float64 {
 	sum := 0.0
-	var cur, next []vec
+	var cur, next []plane.Vec
 	for _, loop := range r.loops {
 		cur = append(cur[:0], loop...)
 		for i, a := range within {
-			next = clip(next[:0], cur, leftOf(a, within[(i+1)%len(within)]))
+			next = plane.Clip(next[:0], cur, plane.LeftOf(a, within[(i+1)%len(within)]))
 			cur, next = next, cur
 		}
-		sum += integral(cur, f)
+		sum += plane.Integral(cur, f)
 	}
 	return sum
 }
@@ -92,35 +69,35 @@ func (r *region) integrate(within []vec, f plane) float64 {
 // to along u from o, and inward (left) through the stations. Its ends lean
 // outward by k0 and k1 per unit inward: 0 is square, otherwise a mitre.
 type band struct {
-	o, u     vec
+	o, u     plane.Vec
 	from, to float64
 	k0, k1   float64
 	stations []station
-	ramp     *plane // where given, in u and v: the underside is no deeper
-	attached bool   // only what is connected to the base within the slab counts
-	onSide   bool   // the base is a side of the slab
+	ramp     *plane.Linear // where given, in u and v: the underside is no deeper
+	attached bool          // only what is connected to the base within the slab counts
+	onSide   bool          // the base is a side of the slab
 }
 
 // station is a point of a band's underside, v in from the base.
 type station struct{ v, depth float64 }
 
 // toPlan turns band coordinates into plan coordinates.
-func (b *band) toPlan(u, v float64) vec {
-	n := b.u.left()
-	return vec{b.o.x + b.u.x*u + n.x*v, b.o.y + b.u.y*u + n.y*v}
+func (b *band) toPlan(u, v float64) plane.Vec {
+	n := b.u.Left()
+	return plane.Vec{X: b.o.X + b.u.X*u + n.X*v, Y: b.o.Y + b.u.Y*u + n.Y*v}
 }
 
 // toBand turns plan coordinates into band coordinates.
-func (b *band) toBand(p vec) vec {
-	d := p.sub(b.o)
-	return vec{d.dot(b.u), b.u.cross(d)}
+func (b *band) toBand(p plane.Vec) plane.Vec {
+	d := p.Sub(b.o)
+	return plane.Vec{X: d.Dot(b.u), Y: b.u.Cross(d)}
 }
 
 // planeOf turns a plane over band coordinates into one over plan coordinates.
-func (b *band) planeOf(f plane) plane {
-	n := b.u.left()
-	g := b.u.times(f.g.x).add(n.times(f.g.y))
-	return plane{f.c - g.dot(b.o), g}
+func (b *band) planeOf(f plane.Linear) plane.Linear {
+	n := b.u.Left()
+	g := b.u.Times(f.G.X).Add(n.Times(f.G.Y))
+	return plane.Linear{C: f.C - g.Dot(b.o), G: g}
 }
 
 func (b *band) left(v float64) float64  { return b.from - b.k0*v }
@@ -139,8 +116,8 @@ type trapezoid struct {
 // sweeper cuts bands into trapezoids. Its buffers serve one band after another.
 type sweeper struct {
 	*region
-	near   []int32
-	sides  [][2]vec // near the band, in band coordinates
+	found  []int32
+	sides  [][2]plane.Vec // near the band, in band coordinates
 	events []float64
 	cross  []crossing
 	traps  []trapezoid
@@ -190,11 +167,11 @@ func (w *sweeper) within(b *band) []trapezoid {
 func (w *sweeper) gather(b *band) {
 	w.sides = w.sides[:0]
 	R := b.reach()
-	quad := [4]vec{b.toPlan(b.left(0), 0), b.toPlan(b.right(0), 0), b.toPlan(b.right(R), R), b.toPlan(b.left(R), R)}
-	w.near = w.index.Near(boxOf(quad[:]), w.near[:0])
+	quad := [4]plane.Vec{b.toPlan(b.left(0), 0), b.toPlan(b.right(0), 0), b.toPlan(b.right(R), R), b.toPlan(b.left(R), R)}
+	w.found = w.near(plane.BoxAround(quad[:]...), w.found[:0])
 	found := false
-	for _, i := range w.near {
-		s := [2]vec{b.toBand(w.region.sides[i][0]), b.toBand(w.region.sides[i][1])}
+	for _, i := range w.found {
+		s := [2]plane.Vec{b.toBand(w.region.sides[i][0]), b.toBand(w.region.sides[i][1])}
 		w.sides = append(w.sides, s)
 		found = found || b.crossedBy(s)
 	}
@@ -205,24 +182,20 @@ func (w *sweeper) gather(b *band) {
 
 // crossedBy tells whether a side runs through the inside of the band, deeper in
 // than a nanometre.
-func (b *band) crossedBy(s [2]vec) bool {
+func (b *band) crossedBy(s [2]plane.Vec) bool {
 	t0, t1 := 0.0, 1.0
-	inset := func(f plane) {
-		fa, fb := f.at(s[0])-tiny, f.at(s[1])-tiny
-		switch {
-		case fa < 0 && fb < 0:
-			t1 = -1
-		case fa < 0:
-			t0 = max(t0, fa/(fa-fb))
-		case fb < 0:
-			t1 = min(t1, fa/(fa-fb))
-		}
+	for _, f := range b.bounds() {
+		t0, t1 = plane.ClipLine(s[0], s[1], f.Plus(-tiny), t0, t1)
 	}
-	inset(plane{0, vec{0, 1}})
-	inset(plane{b.reach(), vec{0, -1}})
-	inset(plane{-b.from, vec{1, b.k0}})
-	inset(plane{b.to, vec{-1, b.k1}})
 	return t0 < t1
+}
+
+// bounds gives the four sides of the band, in band coordinates: its two ends last.
+func (b *band) bounds() [4]plane.Linear {
+	return [4]plane.Linear{
+		{G: plane.Vec{Y: 1}}, {C: b.reach(), G: plane.Vec{Y: -1}},
+		{C: -b.from, G: plane.Vec{X: 1, Y: b.k0}}, {C: b.to, G: plane.Vec{X: -1, Y: b.k1}},
+	}
 }
 
 // findEvents lists the distances from the base where the cross-section changes
@@ -238,13 +211,14 @@ func (w *sweeper) findEvents(b *band) {
 	for _, st := range b.stations {
 		w.events = append(w.events, st.v)
 	}
+	ends := b.bounds()
 	for _, s := range w.sides {
-		add(s[0].y)
-		add(s[1].y)
-		for _, f := range [2]plane{{-b.from, vec{1, b.k0}}, {b.to, vec{-1, b.k1}}} {
-			fa, fb := f.at(s[0]), f.at(s[1])
+		add(s[0].Y)
+		add(s[1].Y)
+		for _, f := range ends[2:] {
+			fa, fb := f.At(s[0]), f.At(s[1])
 			if (fa < 0) != (fb < 0) {
-				add(between(s[0].y, s[1].y, fa/(fa-fb)))
+				add(between(s[0].Y, s[1].Y, fa/(fa-fb)))
 			}
 		}
 	}
@@ -259,17 +233,17 @@ func (w *sweeper) slab(b *band, number int, v0, v1 float64) {
 	w.cross = w.cross[:0]
 	for _, s := range w.sides {
 		lo, hi := s[0], s[1]
-		if lo.y > hi.y {
+		if lo.Y > hi.Y {
 			lo, hi = hi, lo
 		}
-		if lo.y > vm || hi.y <= vm {
+		if lo.Y > vm || hi.Y <= vm {
 			continue
 		}
 		at := func(v float64) float64 {
-			return between(lo.x, hi.x, min(max((v-lo.y)/(hi.y-lo.y), 0), 1))
+			return between(lo.X, hi.X, min(max((v-lo.Y)/(hi.Y-lo.Y), 0), 1))
 		}
 		// The slab is left of a side: right of one that comes down.
-		w.cross = append(w.cross, crossing{at(vm), at(v0), at(v1), s[0].y > s[1].y})
+		w.cross = append(w.cross, crossing{at(vm), at(v0), at(v1), s[0].Y > s[1].Y})
 	}
 	slices.SortFunc(w.cross, func(a, b crossing) int { return cmp.Compare(a.u, b.u) })
 
@@ -317,8 +291,8 @@ func (w *sweeper) concreteAt(b *band, v float64) bool {
 	}
 	in := true
 	for _, s := range w.sides {
-		if (s[0].x > u) != (s[1].x > u) {
-			if y := between(s[0].y, s[1].y, (u-s[0].x)/(s[1].x-s[0].x)); y > tiny && y < v {
+		if (s[0].X > u) != (s[1].X > u) {
+			if y := between(s[0].Y, s[1].Y, (u-s[0].X)/(s[1].X-s[0].X)); y > tiny && y < v {
 				in = !in
 			}
 		}
@@ -364,3 +338,5 @@ func (w *sweeper) attach(b *band) {
 		}
 	}
 }
+
+func between(a, b, t float64) float64 { return a + (b-a)*t }

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Face is a convex part of the underside, other than the field, that lies in
@@ -26,14 +27,8 @@ type Contour struct {
 }
 
 // faceIndex indexes the faces; it is built once, when first asked for.
-func (s *Solid) faceIndex() *geometry.Index {
-	s.once.Do(func() {
-		boxes := make([]geometry.Box, len(s.faces))
-		for i, f := range s.faces {
-			boxes[i] = f.box()
-		}
-		s.index = geometry.NewIndex(boxes)
-	})
+func (s *Solid) faceIndex() *plane.Index {
+	s.once.Do(func() { s.index = plane.NewIndex(boxesOf(s.faces)) })
 	return s.index
 }
 
@@ -43,8 +38,8 @@ func (s *Solid) Faces() []Face {
 	for i, f := range s.faces {
 		face := Face{Part: s.parts[f.feature]}
 		for _, v := range f.poly {
-			face.Corners = append(face.Corners, s.region.point(v))
-			face.Depths = append(face.Depths, length(f.depth.at(v)))
+			face.Corners = append(face.Corners, s.region.Out(v))
+			face.Depths = append(face.Depths, length(f.depth.At(v)))
 		}
 		out[i] = face
 	}
@@ -54,33 +49,21 @@ func (s *Solid) Faces() []Face {
 // DepthAt gives the depth of the underside below the design top at q, and false
 // off the slab. On the line of a step it gives the deeper side.
 func (s *Solid) DepthAt(q geometry.Point) (geometry.Length, bool) {
-	v := s.region.vec(q)
-	if !s.region.contains(v) {
+	if !s.region.on.Contains(q) {
 		return 0, false
 	}
-	return length(s.depthAt(v)), true
+	return length(s.depthAt(s.region.In(q))), true
 }
 
-func (s *Solid) depthAt(v vec) float64 {
+func (s *Solid) depthAt(v plane.Vec) float64 {
 	d := s.field
-	near := s.faceIndex().Near(boxOf([]vec{v}), nil)
-	for _, i := range near {
-		if f := s.faces[i]; inside(f.poly, v) {
-			d = max(d, f.depth.at(v))
+	var room [16]int32
+	for _, i := range s.faceIndex().Near(plane.BoxAround(v), room[:0]) {
+		if f := s.faces[i]; plane.InConvex(f.poly, v, tiny) {
+			d = max(d, f.depth.At(v))
 		}
 	}
 	return d
-}
-
-// inside tells whether v lies in a convex polygon or within a nanometre of it.
-func inside(poly []vec, v vec) bool {
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if e := b.sub(a); e.length() > tiny && e.cross(v.sub(a)) < -tiny*e.length() {
-			return false
-		}
-	}
-	return true
 }
 
 // stretch is a part of a straight line over one face.
@@ -92,15 +75,15 @@ type stretch struct {
 // along cuts the line a-b where it passes from one face to another, the field
 // between them; it does not look whether the line is on the slab. Where it runs
 // on the border of two faces the deeper counts, as in DepthAt.
-func (s *Solid) along(a, b vec, dst []stretch) []stretch {
-	whole := b.sub(a).length()
+func (s *Solid) along(a, b plane.Vec, dst []stretch) []stretch {
+	whole := b.Sub(a).Length()
 	if whole <= tiny {
 		return dst
 	}
 	var hits []stretch
 	ends := []float64{0, 1}
-	for _, i := range s.faceIndex().Near(boxOf([]vec{a, b}), nil) {
-		if t0, t1 := clipLine(a, b, s.faces[i].poly); (t1-t0)*whole > tiny {
+	for _, i := range s.faceIndex().Near(plane.BoxAround(a, b), nil) {
+		if t0, t1 := plane.LineInConvex(s.faces[i].poly, a, b, tiny); (t1-t0)*whole > tiny {
 			hits = append(hits, stretch{t0, t1, i})
 			ends = append(ends, t0, t1)
 		}
@@ -113,7 +96,7 @@ func (s *Solid) along(a, b vec, dst []stretch) []stretch {
 		}
 		m, face := (at+end)/2, int32(-1)
 		for _, h := range hits {
-			if h.t0 <= m && m <= h.t1 && (face < 0 || s.faces[h.face].depth.minus(s.faces[face].depth).at(lerp(a, b, m)) > level) {
+			if h.t0 <= m && m <= h.t1 && (face < 0 || s.faces[h.face].depth.Minus(s.faces[face].depth).At(plane.Lerp(a, b, m)) > level) {
 				face = h.face
 			}
 		}
@@ -127,32 +110,9 @@ func (s *Solid) along(a, b vec, dst []stretch) []stretch {
 	return dst
 }
 
-// clipLine gives the fractions of the line a-b at which it enters and leaves a
-// convex polygon, taken a nanometre wider on all sides.
-func clipLine(a, b vec, poly []vec) (t0, t1 float64) {
-	t0, t1 = 0, 1
-	for i, p := range poly {
-		q := poly[(i+1)%len(poly)]
-		if q.sub(p).length() <= tiny {
-			continue
-		}
-		f := leftOf(p, q).plus(tiny)
-		fa, fb := f.at(a), f.at(b)
-		switch {
-		case fa <= 0 && fb <= 0:
-			return 0, 0
-		case fa < 0:
-			t0 = max(t0, fa/(fa-fb))
-		case fb < 0:
-			t1 = min(t1, fa/(fa-fb))
-		}
-	}
-	return t0, t1
-}
-
-func (s *Solid) depthOf(face int32) plane {
+func (s *Solid) depthOf(face int32) plane.Linear {
 	if face < 0 {
-		return plane{c: s.field}
+		return plane.Linear{C: s.field}
 	}
 	return s.faces[face].depth
 }
@@ -166,37 +126,19 @@ type Profile struct {
 
 // Cut gives the underside along the line from a to b, where it is on the slab.
 func (s *Solid) Cut(a, b geometry.Point) []Profile {
-	va, vb := s.region.vec(a), s.region.vec(b)
-	whole := vb.sub(va).length()
-	if whole <= tiny {
-		return nil
-	}
-	ends := []float64{0, 1}
-	for _, i := range s.region.index.Near(boxOf([]vec{va, vb}), nil) {
-		side := s.region.sides[i]
-		f := leftOf(va, vb)
-		if f0, f1 := f.at(side[0]), f.at(side[1]); (f0 < 0) != (f1 < 0) {
-			x := lerp(side[0], side[1], f0/(f0-f1))
-			if t := x.sub(va).dot(vb.sub(va)) / (whole * whole); t > 0 && t < 1 {
-				ends = append(ends, t)
-			}
-		}
-	}
-	slices.Sort(ends)
+	whole := float64(geometry.Distance(a, b))
+	va, vb := s.region.In(a), s.region.In(b)
 	var out []Profile
 	var parts []stretch
-	for i := 1; i < len(ends); i++ {
-		p, q := lerp(va, vb, ends[i-1]), lerp(va, vb, ends[i])
-		if q.sub(p).length() <= tiny || !s.region.contains(lerp(p, q, 0.5)) {
-			continue
-		}
-		parts = s.along(p, q, parts[:0])
+	for _, on := range s.region.on.Stretches(a, b, plane.Touching, nil) {
+		from, to := float64(on.From)/whole, float64(on.To)/whole
+		parts = s.along(plane.Lerp(va, vb, from), plane.Lerp(va, vb, to), parts[:0])
 		for _, st := range parts {
 			f := s.depthOf(st.face)
-			t0, t1 := between(ends[i-1], ends[i], st.t0), between(ends[i-1], ends[i], st.t1)
+			t0, t1 := between(from, to, st.t0), between(from, to, st.t1)
 			out = append(out, Profile{
-				length(t0 * whole), length(t1 * whole),
-				length(f.at(lerp(va, vb, t0))), length(f.at(lerp(va, vb, t1))),
+				geometry.Length(math.Round(t0 * whole)), geometry.Length(math.Round(t1 * whole)),
+				length(f.At(plane.Lerp(va, vb, t0))), length(f.At(plane.Lerp(va, vb, t1))),
 			})
 		}
 	}
@@ -209,8 +151,8 @@ func (s *Solid) Contours(depths ...geometry.Length) []Contour {
 	var out []Contour
 	for _, f := range s.faces {
 		for _, d := range depths {
-			if a, b, ok := zeroLine(f.poly, f.depth.plus(-d.Metres())); ok {
-				out = append(out, Contour{d, Line{s.region.point(a), s.region.point(b)}})
+			if a, b, ok := zeroLine(f.poly, f.depth.Plus(-d.Metres())); ok {
+				out = append(out, Contour{d, Line{s.region.Out(a), s.region.Out(b)}})
 			}
 		}
 	}
@@ -218,18 +160,18 @@ func (s *Solid) Contours(depths ...geometry.Length) []Contour {
 }
 
 // zeroLine gives where f is zero on a convex polygon, if that is a line.
-func zeroLine(poly []vec, f plane) (a, b vec, ok bool) {
-	if f.g.length() < level {
+func zeroLine(poly []plane.Vec, f plane.Linear) (a, b plane.Vec, ok bool) {
+	if f.G.Length() < level {
 		return a, b, false
 	}
-	var ends []vec
+	var ends []plane.Vec
 	for i, p := range poly {
 		q := poly[(i+1)%len(poly)]
-		if fp, fq := f.at(p), f.at(q); (fp < 0) != (fq < 0) {
-			ends = append(ends, lerp(p, q, fp/(fp-fq)))
+		if fp, fq := f.At(p), f.At(q); (fp < 0) != (fq < 0) {
+			ends = append(ends, plane.Lerp(p, q, fp/(fp-fq)))
 		}
 	}
-	if len(ends) != 2 || ends[1].sub(ends[0]).length() <= tiny {
+	if len(ends) != 2 || ends[1].Sub(ends[0]).Length() <= tiny {
 		return a, b, false
 	}
 	return ends[0], ends[1], true
@@ -240,19 +182,19 @@ const aside = 1e-7
 
 // borders calls visit for every stretch of the border of every face, with the
 // face beyond it, -1 for the field. Borders on the outline are left out.
-func (s *Solid) borders(visit func(face, beyond int32, a, b vec)) {
+func (s *Solid) borders(visit func(face, beyond int32, a, b plane.Vec)) {
 	var parts []stretch
 	for i, f := range s.faces {
 		for k, a := range f.poly {
 			b := f.poly[(k+1)%len(f.poly)]
-			if b.sub(a).length() <= 2*aside {
+			if b.Sub(a).Length() <= 2*aside {
 				continue
 			}
-			out := b.sub(a).left().times(-aside / b.sub(a).length())
-			parts = s.along(a.add(out), b.add(out), parts[:0])
+			out := b.Sub(a).Left().Times(-aside / b.Sub(a).Length())
+			parts = s.along(a.Add(out), b.Add(out), parts[:0])
 			for _, st := range parts {
-				p, q := lerp(a, b, st.t0), lerp(a, b, st.t1)
-				if st.face == int32(i) || st.face < 0 && !s.region.contains(lerp(p, q, 0.5).add(out)) {
+				p, q := plane.Lerp(a, b, st.t0), plane.Lerp(a, b, st.t1)
+				if st.face == int32(i) || st.face < 0 && !s.region.contains(plane.Lerp(p, q, 0.5).Add(out)) {
 					continue
 				}
 				visit(int32(i), st.face, p, q)
@@ -264,13 +206,13 @@ func (s *Solid) borders(visit func(face, beyond int32, a, b vec)) {
 // Ridges gives the lines at which the underside bends or steps, for drawing.
 func (s *Solid) Ridges() []Line {
 	var out []Line
-	s.borders(func(face, beyond int32, a, b vec) {
-		d := s.depthOf(face).minus(s.depthOf(beyond))
-		same := math.Abs(d.at(a)) < aside && math.Abs(d.at(b)) < aside && d.g.length() < 1e-9
-		if same || beyond >= 0 && beyond < face && d.at(lerp(a, b, 0.5)) < aside {
+	s.borders(func(face, beyond int32, a, b plane.Vec) {
+		d := s.depthOf(face).Minus(s.depthOf(beyond))
+		same := math.Abs(d.At(a)) < aside && math.Abs(d.At(b)) < aside && d.G.Length() < 1e-9
+		if same || beyond >= 0 && beyond < face && d.At(plane.Lerp(a, b, 0.5)) < aside {
 			return // one plane, or drawn from the other side
 		}
-		out = append(out, Line{s.region.point(a), s.region.point(b)})
+		out = append(out, Line{s.region.Out(a), s.region.Out(b)})
 	})
 	return out
 }
@@ -280,7 +222,7 @@ func (s *Solid) Ridges() []Line {
 func (s *Solid) Underside() float64 {
 	sum := s.Area
 	for _, f := range s.faces {
-		sum += area(f.poly) * (math.Hypot(1, f.depth.g.length()) - 1)
+		sum += plane.Area(f.poly) * (math.Hypot(1, f.depth.G.Length()) - 1)
 	}
 	return sum
 }
@@ -289,10 +231,10 @@ func (s *Solid) Underside() float64 {
 // outline, to about 1e-6 of their size.
 func (s *Solid) Steps() float64 {
 	sum := 0.0
-	s.borders(func(face, beyond int32, a, b vec) {
-		d := s.depthOf(face).minus(s.depthOf(beyond))
-		da, db := d.at(a), d.at(b)
-		switch n := b.sub(a).length(); {
+	s.borders(func(face, beyond int32, a, b plane.Vec) {
+		d := s.depthOf(face).Minus(s.depthOf(beyond))
+		da, db := d.At(a), d.At(b)
+		switch n := b.Sub(a).Length(); {
 		case da > 0 && db > 0:
 			sum += n * (da + db) / 2
 		case da > 0:
@@ -324,16 +266,16 @@ func (s *Solid) Sides() (formed, joint float64) {
 }
 
 // faceOf gives the area of the vertical face along a side.
-func (s *Solid) faceOf(a, b vec) float64 {
-	if b.sub(a).length() <= 2*aside {
+func (s *Solid) faceOf(a, b plane.Vec) float64 {
+	if b.Sub(a).Length() <= 2*aside {
 		return 0
 	}
-	in := b.sub(a).left().times(aside / b.sub(a).length())
-	a, b = a.add(in), b.add(in)
+	in := b.Sub(a).Left().Times(aside / b.Sub(a).Length())
+	a, b = a.Add(in), b.Add(in)
 	sum := 0.0
 	for _, st := range s.along(a, b, nil) {
 		f := s.depthOf(st.face)
-		sum += (st.t1 - st.t0) * b.sub(a).length() * f.at(lerp(a, b, (st.t0+st.t1)/2))
+		sum += (st.t1 - st.t0) * b.Sub(a).Length() * f.At(plane.Lerp(a, b, (st.t0+st.t1)/2))
 	}
 	return sum
 }
@@ -344,17 +286,17 @@ func (s *Solid) faceOf(a, b vec) float64 {
 // missing where the underside of the layers lies above the ground.
 func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 	down := layers.Metres() - height.Metres() // of the layers' underside, less the depth
-	var c []vec
-	book := func(poly []vec, f plane) {
-		c = clip(c[:0], poly, f)
-		dig += integral(c, f)
-		c = clip(c[:0], poly, plane{}.minus(f))
-		fill -= integral(c, f)
+	var c []plane.Vec
+	book := func(poly []plane.Vec, f plane.Linear) {
+		c = plane.Clip(c[:0], poly, f)
+		dig += plane.Integral(c, f)
+		c = plane.Clip(c[:0], poly, f.Negated())
+		fill -= plane.Integral(c, f)
 	}
 	// Over the field as it would be without thickenings, then each thickening in
 	// its place. A graded base rises with the top.
-	field := plane{c: s.field + down}
-	lift, frame := []plane{{}}, s.region.frame()
+	field := plane.Linear{C: s.field + down}
+	lift, frame := []plane.Linear{{}}, s.region.frame()
 	if s.top != nil && s.plan.Base == plan.Graded {
 		lift = s.top.planes
 	}
@@ -366,24 +308,24 @@ func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 			}
 		}
 		for _, loop := range s.region.loops {
-			book(within(loop, where), field.minus(h))
+			book(within(loop, where), field.Minus(h))
 		}
 		for _, f := range s.faces {
 			p := within(f.poly, where)
 			d0, f0 := dig, fill
-			book(p, field.minus(h))
+			book(p, field.Minus(h))
 			dig, fill = 2*d0-dig, 2*f0-fill // take the field back out
-			book(p, f.depth.plus(down).minus(h))
+			book(p, f.depth.Plus(down).Minus(h))
 		}
 	}
 	return dig, fill
 }
 
 // within gives the part of a polygon inside a convex one, all of it for nil.
-func within(poly, convex []vec) []vec {
+func within(poly, convex []plane.Vec) []plane.Vec {
 	cur := slices.Clone(poly)
 	for i, a := range convex {
-		cur = clip(nil, cur, leftOf(a, convex[(i+1)%len(convex)]))
+		cur = plane.Clip(nil, cur, plane.LeftOf(a, convex[(i+1)%len(convex)]))
 	}
 	return cur
 }

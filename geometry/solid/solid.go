@@ -8,6 +8,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Solid is the concrete of one plan. Its methods may be called from several
@@ -25,7 +26,7 @@ type Solid struct {
 	faces  []piece // the thickenings where they are deepest; elsewhere is field
 	parts  []Part  // by feature
 	once   sync.Once
-	index  *geometry.Index // of the faces
+	index  *plane.Index // of the faces
 	lips   []piece
 	top    *top
 }
@@ -74,7 +75,7 @@ func Of(p plan.Plan) (*Solid, error) {
 // OfSound is Of for a plan that plan.Validate is known to pass, without looking
 // again. It must not be given any other.
 func OfSound(p plan.Plan) *Solid {
-	b := builder{plan: p, field: p.Field.Metres(), cut: newScratch()}
+	b := builder{plan: p, field: p.Field.Metres()}
 	b.sweep.region = newRegion(p)
 	n := len(b.sweep.region.sides)
 	b.features = make([]feature, 0, n+len(p.Pads)+2*len(p.Strips))
@@ -85,7 +86,7 @@ func OfSound(p plan.Plan) *Solid {
 	s := &Solid{plan: p, region: b.sweep.region, field: b.field}
 	s.faces = envelope(b.pieces, &b.mem)
 	for _, f := range s.faces {
-		b.features[f.feature].surviving += integral(f.poly, f.depth.plus(-b.field))
+		b.features[f.feature].surviving += plane.Integral(f.poly, f.depth.Plus(-b.field))
 	}
 	s.top = newTop(p.Top, s.region)
 	s.lips = lips(p, b.sweep.region)
@@ -96,7 +97,7 @@ func OfSound(p plan.Plan) *Solid {
 // sum adds up the parts.
 func (s *Solid) sum(b *builder) {
 	s.Perimeter = s.plan.Outline.Corners().Perimeter()
-	s.Area = s.region.integrate(nil, plane{c: 1})
+	s.Area = s.region.integrate(nil, plane.Linear{C: 1})
 	none := func(k Kind, volume float64) Part { return Part{Kind: k, Loop: -1, Edge: -1, Volume: volume} }
 	field := none(Field, s.Area*s.field)
 	field.Section = s.Area
@@ -122,7 +123,7 @@ func (s *Solid) sum(b *builder) {
 	}
 	lip := 0.0
 	for _, f := range s.lips {
-		lip -= integral(f.poly, f.depth)
+		lip -= plane.Integral(f.poly, f.depth)
 	}
 	for _, part := range [...]Part{none(Fill, fill), none(Outside, outside), none(Overlap, overlap), none(Wedge, s.wedge(nil)), none(LipPart, lip)} {
 		if math.Abs(part.Volume) > nothing*s.Area {
@@ -140,7 +141,7 @@ const nothing = 1e-12
 
 // wedge gives the volume that level ground adds within a convex polygon, or
 // under the whole slab for nil.
-func (s *Solid) wedge(within []vec) float64 {
+func (s *Solid) wedge(within []plane.Vec) float64 {
 	if s.plan.Base != plan.Level || s.top == nil {
 		return 0
 	}
@@ -157,11 +158,11 @@ func lips(p plan.Plan, r *region) []piece {
 					continue
 				}
 				a, z := loop.Ends(i)
-				o := b.sweep.vec(a)
-				u := b.sweep.vec(z).sub(o)
+				o := b.sweep.In(a)
+				u := b.sweep.In(z).Sub(o)
 				drop := d.Lip.Drop.Metres()
 				bd := band{
-					o: o, u: u.times(1 / u.length()), from: d.From.Metres(), to: (d.From + d.Width).Metres(),
+					o: o, u: u.Times(1 / u.Length()), from: d.From.Metres(), to: (d.From + d.Width).Metres(),
 					stations: []station{{0, drop}, {d.Lip.Inset.Metres(), drop}}, attached: true, onSide: true,
 				}
 				b.add(&bd, Part{Kind: LipPart, Loop: li, Edge: i, Span: k}, false)
@@ -177,23 +178,23 @@ func lips(p plan.Plan, r *region) []piece {
 // VolumeWithin gives the concrete, in m³, of the part of the slab inside a
 // convex polygon, run in either direction, with sides longer than a nanometre.
 func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
-	w := make([]vec, len(convex))
+	w := make([]plane.Vec, len(convex))
 	for i, p := range convex {
-		w[i] = s.region.vec(p)
+		w[i] = s.region.In(p)
 	}
-	if area(w) < 0 {
+	if plane.Area(w) < 0 {
 		slices.Reverse(w)
 	}
-	var c scratch
-	sum := s.region.integrate(w, plane{c: s.field}) + s.wedge(w)
+	var c plane.Clipper
+	sum := s.region.integrate(w, plane.Linear{C: s.field}) + s.wedge(w)
 	for _, f := range s.faces {
-		if part := c.intersect(f.poly, w); part != nil {
-			sum += integral(part, f.depth.plus(-s.field))
+		if part := c.Within(f.poly, w, tiny); part != nil {
+			sum += plane.Integral(part, f.depth.Plus(-s.field))
 		}
 	}
 	for _, f := range s.lips {
-		if part := c.intersect(f.poly, w); part != nil {
-			sum -= integral(part, f.depth)
+		if part := c.Within(f.poly, w, tiny); part != nil {
+			sum -= plane.Integral(part, f.depth)
 		}
 	}
 	return sum

@@ -6,12 +6,13 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // top is the height of a falling top, the higher or the lower of several
 // planes, above its lowest point on the slab.
 type top struct {
-	planes []plane
+	planes []plane.Linear
 	ridge  bool
 }
 
@@ -19,27 +20,27 @@ type top struct {
 func newTop(t plan.Top, r *region) *top {
 	out := &top{ridge: t.Meet == plan.Ridge}
 	for _, f := range t.Falls {
-		to, d := r.vec(f.To), r.vec(f.From).sub(r.vec(f.To))
-		g := d.times(f.Drop.Metres() / d.dot(d))
-		out.planes = append(out.planes, plane{-g.dot(to), g})
+		to, d := r.In(f.To), r.In(f.From).Sub(r.In(f.To))
+		g := d.Times(f.Drop.Metres() / d.Dot(d))
+		out.planes = append(out.planes, plane.Linear{C: -g.Dot(to), G: g})
 	}
 	if len(out.planes) == 0 {
 		return nil
 	}
 	low := out.lowest(r)
 	for i := range out.planes {
-		out.planes[i].c -= low
+		out.planes[i].C -= low
 	}
 	return out
 }
 
-func (t *top) at(v vec) float64 {
-	h := t.planes[0].at(v)
+func (t *top) at(v plane.Vec) float64 {
+	h := t.planes[0].At(v)
 	for _, f := range t.planes[1:] {
 		if t.ridge {
-			h = min(h, f.at(v))
+			h = min(h, f.At(v))
 		} else {
-			h = max(h, f.at(v))
+			h = max(h, f.At(v))
 		}
 	}
 	return h
@@ -49,24 +50,24 @@ func (t *top) at(v vec) float64 {
 // of equal heights of two planes meets a side, or where two such lines meet.
 func (t *top) lowest(r *region) float64 {
 	low := math.Inf(1)
-	var lines []plane
+	var lines []plane.Linear
 	for i, f := range t.planes {
 		for _, g := range t.planes[:i] {
-			lines = append(lines, f.minus(g))
+			lines = append(lines, f.Minus(g))
 		}
 	}
 	for _, s := range r.sides {
 		low = min(low, t.at(s[0]))
 		for _, l := range lines {
-			if fa, fb := l.at(s[0]), l.at(s[1]); (fa < 0) != (fb < 0) {
-				low = min(low, t.at(lerp(s[0], s[1], fa/(fa-fb))))
+			if fa, fb := l.At(s[0]), l.At(s[1]); (fa < 0) != (fb < 0) {
+				low = min(low, t.at(plane.Lerp(s[0], s[1], fa/(fa-fb))))
 			}
 		}
 	}
 	for i, l := range lines {
 		for _, m := range lines[:i] {
-			if d := l.g.cross(m.g); d != 0 {
-				v := vec{(l.g.y*m.c - m.g.y*l.c) / d, (m.g.x*l.c - l.g.x*m.c) / d}
+			if d := l.G.Cross(m.G); d != 0 {
+				v := plane.Vec{X: (l.G.Y*m.C - m.G.Y*l.C) / d, Y: (m.G.X*l.C - l.G.X*m.C) / d}
 				if r.contains(v) {
 					low = min(low, t.at(v))
 				}
@@ -78,7 +79,7 @@ func (t *top) lowest(r *region) float64 {
 
 // integrate gives the integral of the height over the slab within a convex
 // polygon, or over all of it for nil.
-func (t *top) integrate(r *region, within []vec) float64 {
+func (t *top) integrate(r *region, within []plane.Vec) float64 {
 	if within == nil {
 		within = r.frame()
 	}
@@ -93,28 +94,28 @@ func (t *top) integrate(r *region, within []vec) float64 {
 
 // counts gives the part of a convex polygon in which plane i is the top; it is
 // convex. Of equal planes the first counts.
-func (t *top) counts(within []vec, i int) []vec {
+func (t *top) counts(within []plane.Vec, i int) []plane.Vec {
 	cur := slices.Clone(within)
 	for j, g := range t.planes {
-		d := t.planes[i].minus(g)
+		d := t.planes[i].Minus(g)
 		if t.ridge {
-			d = plane{}.minus(d)
+			d = d.Negated()
 		}
 		switch {
 		case j == i:
-		case j < i && d == (plane{}):
+		case j < i && d == (plane.Linear{}):
 			return nil
 		default:
-			cur = clip(nil, cur, d)
+			cur = plane.Clip(nil, cur, d)
 		}
 	}
 	return cur
 }
 
 // frame gives the rectangle that holds the slab.
-func (r *region) frame() []vec {
-	b := boxOf(r.loops[0])
-	return []vec{{b.MinX, b.MinY}, {b.MaxX, b.MinY}, {b.MaxX, b.MaxY}, {b.MinX, b.MaxY}}
+func (r *region) frame() []plane.Vec {
+	b := plane.BoxAround(r.loops[0]...)
+	return []plane.Vec{{X: b.MinX, Y: b.MinY}, {X: b.MaxX, Y: b.MinY}, {X: b.MaxX, Y: b.MaxY}, {X: b.MinX, Y: b.MaxY}}
 }
 
 // TopAt gives the height of the top at q above its lowest point on the slab.
@@ -122,5 +123,5 @@ func (s *Solid) TopAt(q geometry.Point) geometry.Length {
 	if s.top == nil {
 		return 0
 	}
-	return length(s.top.at(s.region.vec(q)))
+	return length(s.top.at(s.region.In(q)))
 }
