@@ -14,6 +14,9 @@ func (a Vec) Sub(b Vec) Vec { return Vec{a.X - b.X, a.Y - b.Y} }
 // Times gives a scaled by f.
 func (a Vec) Times(f float64) Vec { return Vec{a.X * f, a.Y * f} }
 
+// Toward gives the place at distance d from a along a unit vector.
+func (a Vec) Toward(u Vec, d float64) Vec { return Vec{a.X + u.X*d, a.Y + u.Y*d} }
+
 // Dot gives the scalar product.
 func (a Vec) Dot(b Vec) float64 { return a.X*b.X + a.Y*b.Y }
 

@@ -1,0 +1,252 @@
+package planview
+
+import (
+	"strconv"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/lumber"
+)
+
+var (
+	_ = add(kind{layer: drawing.Plates, stage: placed, order: 7, sound: true, draw: (*Maker).plates})
+	_ = add(kind{layer: drawing.Bolts, stage: placed, order: 8, sound: true, draw: (*Maker).bolts, write: (*Maker).boltNumbers})
+	_ = add(kind{layer: drawing.Walls, stage: placed, order: 9, sound: true, write: (*Maker).wallNames})
+	_ = add(kind{layer: drawing.SawCuts, stage: placed, order: 3, sound: true, draw: (*Maker).sawCuts, write: (*Maker).isolationNames})
+	_ = add(kind{layer: drawing.Forms, stage: placed, order: 5, sound: true, draw: (*Maker).forms, write: (*Maker).formNames})
+)
+
+// eachWall calls f with each framed wall and its edge.
+func (m *Maker) eachWall(f func(w *layout.Wall, a, b geometry.Point)) {
+	if m.s.Layout == nil {
+		return
+	}
+	for i := range m.s.Layout.Walls {
+		w := &m.s.Layout.Walls[i]
+		if w.Loop < len(m.loops) && w.Edge < len(m.loops[w.Loop]) {
+			a, b := m.loops[w.Loop].Ends(w.Edge)
+			f(w, a, b)
+		}
+	}
+}
+
+// plates draws the pieces of sill plate, where they are wide enough to be seen.
+func (m *Maker) plates() {
+	m.eachWall(func(w *layout.Wall, _, _ geometry.Point) {
+		for i := range w.Pieces {
+			if ps := w.Pieces[i].Outline; len(ps) > 2 && m.seen(ps...) && !m.small(geometry.Distance(ps[0], ps[len(ps)-1]), 1) {
+				m.d.Ring(drawing.Pencil{Layer: drawing.Plates, Style: drawing.PlateLine}, ps...)
+			}
+		}
+	})
+}
+
+// bolts draws the anchor bolts, those of hold-downs with a second ring.
+func (m *Maker) bolts() {
+	m.eachWall(func(w *layout.Wall, _, _ geometry.Point) {
+		var last geometry.Point
+		for k := range w.Bolts {
+			b := &w.Bolts[k]
+			if k > 0 && m.small((b.At.X-last.X).Abs()+(b.At.Y-last.Y).Abs(), 1) || !m.seen(b.At) {
+				continue
+			}
+			last = b.At
+			s := drawing.BoltMark
+			if b.HoldDown {
+				s = drawing.HoldDown
+			}
+			m.d.Mark(drawing.Pencil{Layer: drawing.Bolts, Style: drawing.BoltLine}, s, b.At, geometry.Point{})
+		}
+	})
+}
+
+// boltNumbers writes the bolts' numbers on the slab's side of them, where they can
+// be told apart.
+func (m *Maker) boltNumbers() {
+	if m.o.Screen && m.small(geometry.Foot, 3.7) {
+		return
+	}
+	m.eachWall(func(w *layout.Wall, a, b geometry.Point) {
+		for k := range w.Bolts {
+			bolt := &w.Bolts[k]
+			if bolt.Mark <= 0 || !m.seen(bolt.At) {
+				continue
+			}
+			m.lines = append(m.lines[:0], number(bolt.Mark))
+			l := drawing.Label{
+				Layer: drawing.Bolts, Style: drawing.BoltLine, Type: drawing.Small, Of: "Bolt", At: bolt.At, Weight: markWeight,
+				Prefer: inward(a, b), Start: 1.7, Near: 5, Reach: 25,
+			}
+			if m.o.Screen {
+				l.Reach = 0
+				m.d.Label(l, m.lines, drawing.Spot{At: bolt.At, Line: b.Sub(a), Aside: 2.1}, drawing.Spot{At: bolt.At, Line: b.Sub(a), Aside: 7.5})
+				continue
+			}
+			m.d.Label(l, m.lines)
+		}
+	})
+}
+
+// smallNumbers are printed once for all.
+var smallNumbers = func() (out [512]string) {
+	for i := range out {
+		out[i] = strconv.Itoa(i)
+	}
+	return out
+}()
+
+func number(n int) string {
+	if n < len(smallNumbers) {
+		return smallNumbers[n]
+	}
+	return strconv.Itoa(n)
+}
+
+// wallNames writes the name of each wall outside it, with where its tape hooks.
+func (m *Maker) wallNames() {
+	if m.o.Screen {
+		return
+	}
+	m.eachWall(func(w *layout.Wall, a, b geometry.Point) {
+		if len(w.Bolts) == 0 {
+			return
+		}
+		n := len(m.loops[w.Loop])
+		hook := "tape from " + strconv.Itoa(w.Edge+1) + " to " + strconv.Itoa((w.Edge+1)%n+1)
+		m.d.Label(drawing.Label{
+			Layer: drawing.Walls, Style: drawing.NoteText, Type: drawing.Body | drawing.Bold, Of: w.Name,
+			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 3, Near: 9, Reach: 80, Weight: placeWeight,
+		}, []string{w.Name, hook})
+	})
+}
+
+// sawCuts draws the saw cuts and the strips of filler.
+func (m *Maker) sawCuts() {
+	if m.s.Layout == nil {
+		return
+	}
+	for _, j := range m.s.Layout.Joints {
+		m.d.Stroke(drawing.Pencil{Layer: drawing.SawCuts, Style: drawing.SawLine}, j.A, j.B)
+	}
+	for _, i := range m.s.Layout.Isolation {
+		m.d.Stroke(drawing.Pencil{Layer: drawing.SawCuts, Style: drawing.IsolationLine}, i.A, i.B)
+	}
+}
+
+// isolationNames names the strips of filler.
+func (m *Maker) isolationNames() {
+	if m.s.Layout == nil || !m.o.Screen {
+		return
+	}
+	for _, i := range m.s.Layout.Isolation {
+		if m.small(geometry.Distance(i.A, i.B), 40) {
+			continue
+		}
+		at := drawing.Beside(i.A, i.B, 6.6, 0.5, 0.25, 0.75)
+		m.lines = append(m.lines[:0], "isolation strip")
+		m.d.Label(drawing.Label{Layer: drawing.SawCuts, Style: drawing.SawLine, Type: drawing.Small, At: drawing.Between(i.A, i.B, 0.5), Weight: coverWeight - 1}, m.lines, at[:3]...)
+	}
+}
+
+// eachForm calls f with each run of boards and its edge.
+func (m *Maker) eachForm(f func(f *layout.Form, a, b geometry.Point)) {
+	if m.s.Layout == nil {
+		return
+	}
+	for i := range m.s.Layout.Forms {
+		s := &m.s.Layout.Forms[i]
+		if s.Loop >= len(m.loops) || s.Edge >= len(m.loops[s.Loop]) {
+			continue
+		}
+		if a, b := m.loops[s.Loop].Ends(s.Edge); a != b && m.seen(a, b) {
+			f(s, a, b)
+		}
+	}
+}
+
+// forms draws the boards with their joints, the stakes, and kickers out to their
+// feet.
+func (m *Maker) forms() {
+	board := drawing.Pencil{Layer: drawing.Forms, Style: drawing.FormLine, Aside: -1.06}
+	m.eachForm(func(f *layout.Form, a, b geometry.Point) {
+		end := b
+		if !m.o.Screen && f.Length > 0 {
+			end = geometry.Along(a, b, f.Length)
+		}
+		m.d.Stroke(board, a, end)
+		if !m.o.Screen && len(f.Boards) > 1 {
+			thick := boardThick(f.Board)
+			at := geometry.Length(0)
+			for _, l := range f.Boards[:len(f.Boards)-1] {
+				at += l
+				p := geometry.Along(a, b, at)
+				m.d.Stroke(drawing.Pencil{Layer: drawing.Forms, Style: drawing.KickerLine}, p, p.Add(unitOut(a, b, thick)))
+			}
+		}
+		marks := func(along []geometry.Length, s drawing.Symbol, style drawing.Style) {
+			last := -geometry.MaxLength
+			for _, at := range along {
+				if m.small(at-last, 1.33) {
+					continue
+				}
+				last = at
+				m.d.Mark(drawing.Pencil{Layer: drawing.Forms, Style: style}, s, geometry.Along(a, b, at), b.Sub(a))
+			}
+		}
+		marks(f.Stakes, drawing.StakeTick, drawing.StakeLine)
+		marks(f.Kickers, drawing.KickerTick, drawing.KickerLine)
+	})
+}
+
+// boardThick gives how thick a board is, 1 1/2 in for one that is not known.
+func boardThick(name string) geometry.Length {
+	if b, ok := lumber.Named(name); ok {
+		return b.Thickness
+	}
+	return 3 * geometry.Inch / 2
+}
+
+// unitOut gives the vector of a length out of the slab at the edge a-b.
+func unitOut(a, b geometry.Point, l geometry.Length) geometry.Point {
+	v := geometry.Along(a, b, l).Sub(a)
+	return geometry.Point{X: v.Y, Y: -v.X}
+}
+
+// formNames writes on each side its boards.
+func (m *Maker) formNames() {
+	if m.o.Screen {
+		return
+	}
+	m.eachForm(func(f *layout.Form, a, b geometry.Point) {
+		lines := []string{f.Board, m.boards(f.Boards)}
+		if f.Ripped > 0 {
+			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
+		}
+		n := len(m.loops[f.Loop])
+		m.d.Label(drawing.Label{
+			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + sideName(side{f.Loop, f.Edge, 0}, n),
+			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 5, Near: 10, Reach: 80, Weight: markWeight,
+		}, lines)
+	})
+}
+
+// boards writes boards as "2 × 16'-0" + 8'-0"".
+func (m *Maker) boards(boards []geometry.Length) string {
+	out := ""
+	for i := 0; i < len(boards); {
+		k := i
+		for k < len(boards) && boards[k] == boards[i] {
+			k++
+		}
+		if out != "" {
+			out += " + "
+		}
+		if k-i > 1 {
+			out += strconv.Itoa(k-i) + " × "
+		}
+		out += m.d.Text(boards[i])
+		i = k
+	}
+	return out
+}

@@ -1,0 +1,198 @@
+package planview
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/layout"
+)
+
+var (
+	_ = add(kind{layer: drawing.Steel, stage: placed, order: 2, sound: true, draw: (*Maker).bars, write: (*Maker).barNames})
+	_ = add(kind{layer: drawing.Dowels, stage: placed, order: 6, sound: true, draw: (*Maker).dowels})
+)
+
+// bars draws the bars. Close by they have their thickness, and those of one line
+// lie side by side, so that their laps are seen; far off, rows and the lines of a
+// grid are thinned.
+func (m *Maker) bars() {
+	if m.s.Layout == nil {
+		return
+	}
+	apart := m.o.Screen && !m.small(geometry.Inch, 0.5)
+	crowded := m.small(geometry.Foot/2, 1) // rows would run together: one is drawn
+	var last struct {
+		a, b        geometry.Point
+		drawn, some bool
+	}
+	bars := m.s.Layout.Bars
+	for i := range bars {
+		b := &bars[i]
+		if len(b.Path) < 2 || crowded && strings.HasPrefix(b.Row, "edge row") && b.Row != "edge row 1" {
+			continue
+		}
+		if b.Row == "field grid" && m.o.Detail > 0 {
+			d := offLine(last.a, last.b, b.Path[0])
+			switch {
+			case last.some && d < 0.1*float64(m.o.Detail): // goes on in the same line
+				if !last.drawn {
+					continue
+				}
+			case last.some && last.drawn && d < float64(m.o.Detail):
+				continue
+			default:
+				last.a, last.b, last.drawn, last.some = b.Path[0], b.Path[1], true, true
+			}
+		}
+		k := drawing.Pencil{Layer: drawing.Steel, Style: drawing.BarLine, Width: barWidth(b.Size), Ends: apart || !m.o.Screen}
+		if apart {
+			k.Aside = max(0.42, 0.15*float32(float64(k.Width)/float64(m.o.Detail)))
+			if i%2 == 1 {
+				k.Aside = -k.Aside
+			}
+		}
+		if !m.o.Screen {
+			k.Width = 0
+		}
+		m.d.Stroke(k, b.Path...)
+	}
+}
+
+// barWidth gives the nominal diameter of bars up to No. 8, which is all that a
+// slab has: eighths of an inch (ASTM A615/A615M).
+func barWidth(size int) geometry.Length { return geometry.Length(size) * geometry.Inch / 8 }
+
+// offLine gives how far c lies from the line a-b, nanometres.
+func offLine(a, b, c geometry.Point) float64 {
+	x, y := float64(b.X-a.X), float64(b.Y-a.Y)
+	l := math.Hypot(x, y)
+	if l == 0 {
+		return 0
+	}
+	return math.Abs(x*float64(c.Y-a.Y)-y*float64(c.X-a.X)) / l
+}
+
+// many is how many alike bars of a row get one label together.
+const many = 5
+
+// barNames writes the marks of the bars: on a screen beside them with their size,
+// each mark where it first finds room; on a sheet on each bar, or once for many
+// alike that are no edge's.
+func (m *Maker) barNames() {
+	if m.s.Layout == nil || m.o.Screen && m.small(geometry.Foot, 4.7) {
+		return
+	}
+	bars := m.s.Layout.Bars
+	if m.o.Screen {
+		last, said := "", 0
+		for i := range bars {
+			b := &bars[i]
+			if b.Mark != last {
+				last, said = b.Mark, 0
+			}
+			if b.Mark == "" || len(b.Path) < 2 || said > 2 {
+				continue
+			}
+			k := len(b.Path) / 2
+			p, q := b.Path[k-1], b.Path[k]
+			if m.small(geometry.Distance(p, q), 20) || !m.seen(p, q) {
+				continue
+			}
+			said++
+			at := drawing.Beside(p, q, 1.3, 0.5, 0.25, 0.75)
+			m.lines = append(m.lines[:0], m.sized(b))
+			m.d.Label(drawing.Label{Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, At: drawing.Between(p, q, 0.5), Weight: markWeight - 1, Optional: said > 1}, m.lines, at[:3]...)
+		}
+		return
+	}
+	for _, g := range groups(bars) {
+		if len(g.bars) >= many && !strings.HasPrefix(g.row, "edge") {
+			m.barName(g.bars[len(g.bars)/2], strconv.Itoa(len(g.bars))+" × "+g.mark)
+			continue
+		}
+		for _, b := range g.bars {
+			m.barName(b, g.mark)
+		}
+	}
+}
+
+// sized gives a bar's mark with its size.
+func (m *Maker) sized(b *layout.Bar) string {
+	if b.Size <= 0 || b.Size >= len(numbers) {
+		return b.Mark
+	}
+	return m.d.Join(b.Mark, numbers[b.Size])
+}
+
+// numbers are the bars' sizes as they are written.
+var numbers = func() (out [19]string) {
+	for i := range out {
+		out[i] = "  No. " + strconv.Itoa(i)
+	}
+	return out
+}()
+
+// group is the bars of one row and mark.
+type group struct {
+	row, mark string
+	bars      []*layout.Bar
+}
+
+func groups(bars []layout.Bar) []group {
+	var out []group
+	at := map[[2]string]int{}
+	for k := range bars {
+		b := &bars[k]
+		if len(b.Path) < 2 {
+			continue
+		}
+		i, ok := at[[2]string{b.Row, b.Mark}]
+		if !ok {
+			i = len(out)
+			at[[2]string{b.Row, b.Mark}] = i
+			out = append(out, group{row: b.Row, mark: b.Mark})
+		}
+		out[i].bars = append(out[i].bars, b)
+	}
+	return out
+}
+
+// barName writes a mark on the longest leg of a bar, which is broken for it, or
+// beside it.
+func (m *Maker) barName(b *layout.Bar, text string) {
+	at := 1
+	for i := 2; i < len(b.Path); i++ {
+		if geometry.Distance(b.Path[i-1], b.Path[i]) > geometry.Distance(b.Path[at-1], b.Path[at]) {
+			at = i
+		}
+	}
+	p, q := b.Path[at-1], b.Path[at]
+	spots := make([]drawing.Spot, 0, 15)
+	for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74} {
+		spots = append(spots, drawing.Spot{At: drawing.Between(p, q, f), Line: q.Sub(p), Turned: true, Within: true})
+	}
+	for _, aside := range [2]float32{0.5, -0.5} {
+		four := drawing.Beside(p, q, aside, 0.5, 0.3, 0.7, 0.15)
+		spots = append(spots, four[:]...)
+	}
+	m.d.Label(drawing.Label{
+		Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, Of: "Bar " + b.Mark, At: drawing.Between(p, q, 0.5),
+		Prefer: inward(p, q), Start: 0.8, Near: 1.5, Reach: 60, Weight: markWeight,
+	}, []string{text}, spots...)
+}
+
+// dowels draws each dowel as it lies across the joint.
+func (m *Maker) dowels() {
+	if m.s.Layout == nil {
+		return
+	}
+	k := drawing.Pencil{Layer: drawing.Dowels, Style: drawing.DowelLine, Width: geometry.Inch / 2}
+	for i := range m.s.Layout.Dowels {
+		if d := &m.s.Layout.Dowels[i]; d.Outer != d.Inner {
+			m.d.Stroke(k, d.Outer, d.Inner)
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package drawing
+
+import "haunchbook.example/geometry/plane"
+
+// room keeps what of a sheet is taken, so that the next line or text finds a free
+// place. What was taken last can be given back. It allocates nothing once it has
+// held as many boxes before.
+type room struct {
+	cell  float64
+	all   Rect // beyond it nothing is looked for
+	index plane.Index
+	boxes []takenBox
+	near  []int32
+}
+
+type takenBox struct {
+	Box
+	bounds  Rect
+	upright bool
+	is      taken
+}
+
+// taken tells what a box is of.
+type taken uint8
+
+const (
+	takenLine taken = 1 << iota
+	takenText
+	takenAny = takenLine | takenText
+)
+
+// reset empties the room.
+func (r *room) reset(cell float64, all Rect) {
+	r.cell, r.all, r.boxes = cell, all, r.boxes[:0]
+	r.index.Reset(cell)
+}
+
+// take takes a box. A long slanted one is taken in pieces, so that it is looked at
+// only where it is.
+func (r *room) take(b Box, is taken) {
+	if long := 2 * r.cell; !b.Upright() && b.L > long {
+		n := int(2*b.L/long) + 1
+		step := b.L / float64(n)
+		for k := range n {
+			r.add(Box{b.Mid.Toward(b.Along, float64(2*k+1)*step-b.L), b.Along, step, b.H}, is)
+		}
+		return
+	}
+	r.add(b, is)
+}
+
+func (r *room) add(b Box, is taken) {
+	t := takenBox{b, b.Bounds(), b.Upright(), is}
+	r.boxes = append(r.boxes, t)
+	r.index.Add(plane.Box{MinX: t.bounds.X0, MinY: t.bounds.Y0, MaxX: t.bounds.X1, MaxY: t.bounds.Y1})
+}
+
+// held is how much is taken, to give back what comes after.
+func (r *room) held() int { return len(r.boxes) }
+
+// giveBack takes nothing but what was held.
+func (r *room) giveBack(n int) {
+	if n < len(r.boxes) {
+		r.boxes = r.boxes[:n]
+		r.index.Forget(n)
+	}
+}
+
+// each calls f with every box of the kinds asked for that b runs into, until f says
+// stop.
+func (r *room) each(b Box, kinds taken, f func(*Box) bool) {
+	bounds, upright := b.Bounds(), b.Upright()
+	r.near = r.index.Near(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, r.near[:0])
+	for _, k := range r.near {
+		o := &r.boxes[k]
+		if o.is&kinds == 0 || !o.bounds.Overlaps(bounds) || !(o.upright && upright) && !o.Hits(b) {
+			continue
+		}
+		if !f(&o.Box) {
+			return
+		}
+	}
+}
+
+// free tells whether b runs into nothing of the kinds asked for.
+func (r *room) free(b Box, kinds taken) bool {
+	hit := false
+	r.each(b, kinds, func(*Box) bool {
+		hit = true
+		return false
+	})
+	return !hit
+}
