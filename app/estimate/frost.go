@@ -26,32 +26,12 @@ func (b Base) frostLine(p plan.Plan, s *solid.Solid, above geometry.Length) fros
 		for _, span := range p.Outline.Spans(i) {
 			rise := geometry.Length(0)
 			if p.Base == plan.Graded {
-				rise = highest(p, s, geometry.Along(from, to, span.From), geometry.Along(from, to, span.To))
+				_, rise = s.TopRange(geometry.Along(from, to, span.From), geometry.Along(from, to, span.To))
 			}
 			out[i] = append(out[i], b.Frost+above+p.Height+rise)
 		}
 	}
 	return out
-}
-
-// highest gives the greatest height of the top between two points, over its
-// lowest on the slab.
-func highest(p plan.Plan, s *solid.Solid, a, b geometry.Point) geometry.Length {
-	ends := max(s.TopAt(a), s.TopAt(b))
-	if p.Top.Meet != plan.Ridge {
-		return ends // the higher of planes is highest at an end
-	}
-	// The lower of planes rises to its highest and falls from there.
-	lo, hi := geometry.Length(0), geometry.Distance(a, b)
-	for hi-lo > geometry.Millimetre {
-		third := (hi - lo) / 3
-		if s.TopAt(geometry.Along(a, b, lo+third)) < s.TopAt(geometry.Along(a, b, hi-third)) {
-			lo += third
-		} else {
-			hi -= third
-		}
-	}
-	return max(ends, s.TopAt(geometry.Along(a, b, (lo+hi)/2)))
 }
 
 // reached tells whether every edge of a slab goes as deep as the line.

@@ -237,24 +237,35 @@ func toSegment(a, b, p geometry.Point) float64 {
 // Middle gives a place well inside the largest part, as for its name; false for
 // an empty region.
 func (g Region) Middle() (geometry.Point, bool) {
+	lo, _ := g.Bounds()
+	a, b, ok := g.Widest(NewFrame(lo, 0))
+	return geometry.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}, ok
+}
+
+// Widest gives the ends of a stretch of the largest part along a frame's X axis:
+// the one in its middle, unless another is much wider; false for an empty region.
+func (g Region) Widest(f Frame) (a, b geometry.Point, ok bool) {
 	var part Region
 	for _, p := range g.Parts() {
 		if part == nil || p.Area() > part.Area() {
 			part = p
 		}
 	}
-	lo, hi := part.Bounds()
-	var best geometry.Point
+	if part == nil {
+		return a, b, false
+	}
+	sides, box := NewSides(part), f.Bounds(part)
 	widest := 0.0
-	for _, share := range [...]float64{0.5, 0.3, 0.7} { // the middle if nothing is much wider
-		y := lo.Y + geometry.Length(share*float64(hi.Y-lo.Y))
-		for _, s := range NewSides(part).Stretches(geometry.Point{X: lo.X - 1, Y: y}, geometry.Point{X: hi.X + 1, Y: y}, Through, nil) {
+	for _, share := range [...]float64{0.5, 0.3, 0.7} {
+		y := box.MinY + share*(box.MaxY-box.MinY)
+		p, q := f.Out(Vec{box.MinX - 1, y}), f.Out(Vec{box.MaxX + 1, y})
+		for _, s := range sides.Stretches(p, q, Through, nil) {
 			if w := float64(s.To - s.From); w > 1.3*widest {
-				widest, best = w, geometry.Point{X: lo.X - 1 + (s.From+s.To)/2, Y: y}
+				widest, a, b = w, geometry.Along(p, q, s.From), geometry.Along(p, q, s.To)
 			}
 		}
 	}
-	return best, widest > 0
+	return a, b, widest > 0
 }
 
 // sorted puts the rings in order of their lowest leftmost corner, and each ring

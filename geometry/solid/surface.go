@@ -1,0 +1,205 @@
+package solid
+
+import (
+	"math"
+	"slices"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
+)
+
+// Surface is the finished top of a slab that falls, as it is set out. Its heights
+// are over the lowest place of the top. A level top has none of it.
+type Surface struct {
+	Heights []TopHeight
+	Creases []Crease
+	Arrows  []FallArrow
+}
+
+// TopHeight is the height of the finished top at a place of the plan.
+type TopHeight struct {
+	Kind   TopKind
+	Loop   int // of corners and doors, as plan.Loops numbers them
+	Edge   int // the corner's number, or the edge of the door
+	Door   int // on its edge; its start jamb comes first
+	At     geometry.Point
+	Height geometry.Length
+}
+
+// TopKind tells what a place of known height is.
+type TopKind uint8
+
+const (
+	AtCorner TopKind = iota // of the outline or of a hole
+	AtJamb                  // of a door, on the face, lowered by its lip
+	AtDrain                 // the low end of a fall inside the slab
+)
+
+// Crease is a line along which two falls meet.
+type Crease struct {
+	Meet             plan.Meet
+	A, B             geometry.Point
+	HeightA, HeightB geometry.Length
+}
+
+// FallArrow shows which way the top falls: down its steepest way, within the part
+// of the slab where its fall is the top, so that no two lie on each other.
+type FallArrow struct {
+	Fall     int // number of the plan's fall
+	From, To geometry.Point
+	Drop     geometry.Length // from its start to its end
+	Grade    float64         // drop over length
+}
+
+// leastCrease is what only rounding makes.
+const leastCrease = geometry.Millimetre
+
+// Surface gives the finished top.
+func (s *Solid) Surface() Surface {
+	var out Surface
+	if s.top == nil || !slices.ContainsFunc(s.top.planes, func(f plane.Linear) bool { return f.G != (plane.Vec{}) }) {
+		return out
+	}
+	for k, loop := range s.plan.Loops() {
+		for i, e := range loop {
+			out.Heights = append(out.Heights, TopHeight{Kind: AtCorner, Loop: k, Edge: i, At: e.At, Height: s.TopAt(e.At)})
+			a, b := loop.Ends(i)
+			for d, door := range e.Doors {
+				for _, along := range [...]geometry.Length{door.From, door.From + door.Width} {
+					at := geometry.Along(a, b, along)
+					out.Heights = append(out.Heights, TopHeight{AtJamb, k, i, d, at, s.TopAt(at) - door.Lip.Drop})
+				}
+			}
+		}
+	}
+	for _, f := range s.plan.Top.Falls {
+		known := slices.ContainsFunc(out.Heights, func(h TopHeight) bool { return h.Kind == AtDrain && h.At == f.To })
+		if !known && s.region.on.Locate(f.To) == plane.Inside {
+			out.Heights = append(out.Heights, TopHeight{Kind: AtDrain, At: f.To, Height: s.TopAt(f.To)})
+		}
+	}
+	out.Creases = s.creases()
+	for i := range s.top.planes {
+		out.Arrows = append(out.Arrows, s.arrow(i)...)
+	}
+	return out
+}
+
+// higher gives a function that is not negative where fall i is the top rather than
+// fall j.
+func (t *top) higher(i, j int) plane.Linear {
+	d := t.planes[i].Minus(t.planes[j])
+	if t.ridge {
+		d = d.Negated()
+	}
+	return d
+}
+
+// line gives two places far off the slab on the line where f is zero, with f
+// growing to its left; false where f is the same everywhere.
+func (r *region) line(f plane.Linear) (a, b plane.Vec, ok bool) {
+	h := f.G.Length()
+	if h < level {
+		return a, b, false
+	}
+	box := plane.BoxAround(r.loops[0]...)
+	mid := plane.Vec{X: (box.MinX + box.MaxX) / 2, Y: (box.MinY + box.MaxY) / 2}
+	foot := mid.Sub(f.G.Times(f.At(mid) / (h * h)))
+	way := f.G.Left().Times(-(box.MaxX - box.MinX + box.MaxY - box.MinY + 1) / h)
+	return foot.Sub(way), foot.Add(way), true
+}
+
+// creases gives the lines where two falls meet and no other is the top.
+func (s *Solid) creases() []Crease {
+	var out []Crease
+	n := len(s.top.planes)
+	for i := range n {
+		for j := range i {
+			a, b, ok := s.region.line(s.top.higher(i, j))
+			if !ok {
+				continue
+			}
+			t0, t1 := 0.0, 1.0
+			for k := range n {
+				if k != i && k != j {
+					t0, t1 = plane.ClipLine(a, b, s.top.higher(i, k), t0, t1)
+				}
+			}
+			if t0 >= t1 {
+				continue
+			}
+			p, q := s.region.Out(plane.Lerp(a, b, t0)), s.region.Out(plane.Lerp(a, b, t1))
+			for _, on := range s.region.on.Stretches(p, q, plane.Through, nil) {
+				c := Crease{Meet: s.plan.Top.Meet, A: geometry.Along(p, q, on.From), B: geometry.Along(p, q, on.To)}
+				c.HeightA, c.HeightB = s.TopAt(c.A), s.TopAt(c.B)
+				if on.To-on.From > leastCrease && !slices.ContainsFunc(out, c.lies) {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// lies tells whether two creases are one line, as where three falls meet in it.
+func (c Crease) lies(d Crease) bool {
+	near := func(p, q geometry.Point) bool { return geometry.Distance(p, q) <= leastCrease }
+	return near(c.A, d.A) && near(c.B, d.B) || near(c.A, d.B) && near(c.B, d.A)
+}
+
+// arrow gives the arrow of fall i: none where it falls nowhere or nowhere is the
+// top.
+func (s *Solid) arrow(i int) []FallArrow {
+	f := s.top.planes[i]
+	if f.G == (plane.Vec{}) {
+		return nil
+	}
+	where := s.plan.Region()
+	for j := range s.top.planes {
+		if j == i {
+			continue
+		}
+		d := s.top.higher(i, j)
+		a, b, ok := s.region.line(d)
+		switch {
+		case ok:
+			where = where.Left(s.region.Out(a), s.region.Out(b))
+		case d.C < -level || j < i && d.C <= level:
+			return nil
+		}
+	}
+	down := f.G.Unit().Times(-1)
+	from, to, ok := where.Widest(plane.Frame{Origin: s.region.Origin, Along: down})
+	long := geometry.Distance(from, to)
+	if !ok || long <= leastCrease {
+		return nil
+	}
+	out := FallArrow{Fall: i, From: geometry.Along(from, to, long/10), To: geometry.Along(from, to, long-long/10), Grade: f.G.Length()}
+	out.Drop = s.TopAt(out.From) - s.TopAt(out.To)
+	return []FallArrow{out}
+}
+
+// TopRange gives the least and the greatest height of the top along the segment
+// a-b, over its lowest place on the slab. They lie at its ends or where falls meet.
+func (s *Solid) TopRange(a, b geometry.Point) (lo, hi geometry.Length) {
+	if s.top == nil {
+		return 0, 0
+	}
+	p, q := s.region.In(a), s.region.In(b)
+	least, most := math.Inf(1), math.Inf(-1)
+	add := func(v plane.Vec) {
+		h := s.top.at(v)
+		least, most = min(least, h), max(most, h)
+	}
+	add(p)
+	add(q)
+	for i, f := range s.top.planes {
+		for _, g := range s.top.planes[:i] {
+			if d := f.Minus(g); (d.At(p) < 0) != (d.At(q) < 0) {
+				add(plane.Lerp(p, q, d.At(p)/(d.At(p)-d.At(q))))
+			}
+		}
+	}
+	return length(least), length(most)
+}
