@@ -220,15 +220,18 @@ func TestParse(t *testing.T) {
 		{"run", "run", false, true},
 		{"-n test", "test", true, true},
 		{"bench -n", "bench", true, true},
+		{"check", "check", false, true},
+		{"-n check documents", "check", true, true},
+		{"check nothing", "", false, false},
 		{"", "", false, false},
 		{"-n", "", false, false},
 		{"run test", "", false, false},
 		{"jump", "", false, false},
 		{"-x run", "", false, false},
 	} {
-		command, dry, err := parse(strings.Fields(c.args))
-		if (err == nil) != c.ok || c.ok && (command != c.command || dry != c.dry) {
-			t.Errorf("%q: %q %v %v", c.args, command, dry, err)
+		got, err := parse(strings.Fields(c.args))
+		if (err == nil) != c.ok || c.ok && (got.command != c.command || got.dry != c.dry) {
+			t.Errorf("%q: %q %v %v", c.args, got.command, got.dry, err)
 		}
 	}
 }
@@ -237,7 +240,7 @@ func TestExitCodes(t *testing.T) {
 	for _, c := range []struct {
 		args string
 		want int
-	}{{"", 2}, {"jump", 2}, {"-h", 0}, {"-n bench", 0}} {
+	}{{"", 2}, {"jump", 2}, {"-h", 0}, {"-n bench", 0}, {"-n check", 0}, {"check nothing", 2}} {
 		var stdout, stderr bytes.Buffer
 		if got := dev(strings.Fields(c.args), &stdout, &stderr); got != c.want {
 			t.Errorf("dev %s: exit %d, want %d\n%s%s", c.args, got, c.want, &stdout, &stderr)

@@ -27,7 +27,7 @@ func (machine) variable(name string) bool { return os.Getenv(name) != "" }
 // python asks the system's own interpreter, the one that the distribution's
 // packages are for.
 func (machine) python(module string) bool {
-	return exec.Command("/usr/bin/python3", "-c", "import "+module).Run() == nil
+	return exec.Command(python, "-c", "import "+module).Run() == nil
 }
 
 func (machine) pkgConfig(modules []string) bool {

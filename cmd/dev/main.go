@@ -4,6 +4,8 @@
 //	go run ./cmd/dev run     build the window and open it on the demo job
 //	go run ./cmd/dev test    every check there is
 //	go run ./cmd/dev bench   the benchmarks
+//	go run ./cmd/dev check   what goes through more than a test has time for;
+//	                         check NAME for one of them
 //
 // With -n it says what it would do and does nothing. It installs through the
 // system's own package manager (apt, dnf, pacman, brew, winget), says first what
@@ -29,6 +31,8 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
           without a display, write the demo job's sheets to out
   test    install what the tests need and run every check
   bench   run the benchmarks
+  check   run what goes through more than a test has time for, all of it or
+          what is named: documents, placed
 
   -n      say what would be done, and do nothing
 `
@@ -36,7 +40,7 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
 func main() { os.Exit(dev(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func dev(args []string, stdout, stderr io.Writer) int {
-	command, dry, err := parse(args)
+	c, err := parse(args)
 	if err == errHelp {
 		fmt.Fprint(stdout, usage)
 		return 0
@@ -50,7 +54,7 @@ func dev(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "dev:", err)
 		return 1
 	}
-	r := &runner{root: root, dry: dry, env: language(os.Getenv), stdout: stdout, stderr: stderr}
+	r := &runner{root: root, dry: c.dry, env: language(os.Getenv), stdout: stdout, stderr: stderr}
 	sys := system{
 		os:        runtime.GOOS,
 		osRelease: readOSRelease(),
@@ -58,7 +62,7 @@ func dev(args []string, stdout, stderr io.Writer) int {
 		display:   os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != "",
 		has:       onPath,
 	}
-	if err := r.do(command, sys); err != nil {
+	if err := r.do(c, sys); err != nil {
 		fmt.Fprintln(stderr, "dev:", err)
 		return 1
 	}
@@ -67,26 +71,37 @@ func dev(args []string, stdout, stderr io.Writer) int {
 
 var errHelp = fmt.Errorf("help asked for")
 
+// call is what the command line asks for.
+type call struct {
+	command string
+	checks  []string // of the command check; none for all
+	dry     bool
+}
+
 // parse reads the command line.
-func parse(args []string) (command string, dry bool, err error) {
+func parse(args []string) (call, error) {
+	var c call
 	for _, a := range args {
 		switch {
 		case a == "-h" || a == "-help" || a == "--help" || a == "help":
-			return "", false, errHelp
+			return call{}, errHelp
 		case a == "-n" || a == "--n":
-			dry = true
-		case !slices.Contains([]string{"run", "test", "bench"}, a):
-			return "", false, fmt.Errorf("%q is neither run, test, bench nor -n", a)
-		case command != "":
-			return "", false, fmt.Errorf("one command at a time, not %s and %s", command, a)
+			c.dry = true
+		case c.command == "check":
+			c.checks = append(c.checks, a)
+		case !slices.Contains([]string{"run", "test", "bench", "check"}, a):
+			return call{}, fmt.Errorf("%q is neither run, test, bench, check nor -n", a)
+		case c.command != "":
+			return call{}, fmt.Errorf("one command at a time, not %s and %s", c.command, a)
 		default:
-			command = a
+			c.command = a
 		}
 	}
-	if command == "" {
-		return "", false, fmt.Errorf("say what to do")
+	if c.command == "" {
+		return call{}, fmt.Errorf("say what to do")
 	}
-	return command, dry, nil
+	_, err := checkSteps(c.checks)
+	return c, err
 }
 
 // moduleRoot finds the folder of go.mod, from the working directory upward.

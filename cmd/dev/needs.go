@@ -204,6 +204,9 @@ var toolNeeds = []need{
 	tool("ezdxf", check{python: "ezdxf"}, linux, map[string][]string{
 		"apt": {"python3-ezdxf"}, "dnf": {"python3-ezdxf"},
 	}),
+	tool("numpy", check{python: "numpy"}, linux, map[string][]string{
+		"apt": {"python3-numpy"}, "dnf": {"python3-numpy"}, "pacman": {"python-numpy"},
+	}),
 	tool("shapely", check{python: "shapely"}, linux, map[string][]string{
 		"apt": {"python3-shapely"}, "dnf": {"python3-shapely"}, "pacman": {"python-shapely"},
 	}),
@@ -222,11 +225,13 @@ var toolNeeds = []need{
 }
 
 // referenceNeeds is what the reference program is built with.
-func referenceNeeds() []need {
+func referenceNeeds() []need { return needed("a C compiler", "a C++ compiler", "CGAL") }
+
+// needed picks needs of the window and of the tests by name.
+func needed(called ...string) []need {
 	var out []need
 	for _, n := range join(windowNeeds, toolNeeds) {
-		switch n.name {
-		case "a C compiler", "a C++ compiler", "CGAL":
+		if slices.Contains(called, n.name) {
 			out = append(out, n)
 		}
 	}

@@ -24,10 +24,10 @@ type runner struct {
 func (r *runner) say(format string, args ...any) { fmt.Fprintf(r.stderr, format+"\n", args...) }
 
 // do carries out one of dev's commands.
-func (r *runner) do(name string, sys system) error {
+func (r *runner) do(c call, sys system) error {
 	needs := downloadNeeds
 	var steps []step
-	switch name {
+	switch c.command {
 	case "run":
 		steps = runSteps(sys.hasDisplay())
 		if sys.hasDisplay() {
@@ -39,6 +39,12 @@ func (r *runner) do(name string, sys system) error {
 		steps, needs = testSteps(), join(needs, windowNeeds, toolNeeds)
 	case "bench":
 		steps, needs = benchSteps(), join(needs, referenceNeeds())
+	case "check":
+		var err error
+		if steps, err = checkSteps(c.checks); err != nil {
+			return err
+		}
+		needs = join(needs, needed("poppler's tools", "openpyxl", "ezdxf", "numpy", "shapely"))
 	}
 	if err := r.provide(needs, sys); err != nil {
 		return err

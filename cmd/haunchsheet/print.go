@@ -53,6 +53,10 @@ type (
 		Units    string        `json:"units"`
 		Lines    []lineFile    `json:"lines"`
 		Findings []findingFile `json:"findings"`
+
+		LengthUnit string       `json:"lengthunit"` // of what follows
+		Slabs      []placedFile `json:"slabs"`
+		Cutting    []stockFile  `json:"cutting"`
 	}
 	lineFile struct {
 		What  takeoff.ID `json:"what"`
@@ -77,9 +81,12 @@ type (
 	}
 )
 
-// writeJSON writes the takeoff with the trace of every figure.
+// writeJSON writes the takeoff with the trace of every figure, and where everything
+// is placed.
 func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
-	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{}}
+	_, unit := unitOf(j)
+	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{},
+		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
 	for _, l := range t.Lines {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
 		for _, s := range l.Trace {

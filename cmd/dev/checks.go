@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// namedCheck goes through more than a test has time for. Its steps run in order;
+// the tests run a small sample of it.
+type namedCheck struct {
+	name  string
+	steps []step
+}
+
+// namedChecks lists what `dev check` knows.
+func namedChecks() []namedCheck {
+	sheet := step{
+		name:    "build haunchsheet without C",
+		command: goTool("build", "-o", filepath.Join("out", exe("haunchsheet")), "./cmd/haunchsheet").with(withoutC...),
+	}
+	// independent runs a program of testdata over many jobs.
+	independent := func(what, folder, program, count string) step {
+		dir := filepath.Join("testdata", folder)
+		return step{name: what, command: command{args: []string{
+			python, filepath.Join(dir, program), "--program", filepath.Join("out", exe("haunchsheet")),
+			"--count", count, "--known", filepath.Join(dir, "known-large.txt"),
+		}}}
+	}
+	return []namedCheck{
+		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "340")}},
+		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "1000")}},
+	}
+}
+
+// python is the system's own interpreter, which has the distribution's packages.
+const python = "/usr/bin/python3"
+
+// checkSteps gives the steps of the checks of those names, of all without any.
+func checkSteps(wanted []string) ([]step, error) {
+	var out []step
+	var known []string
+	found := map[string]bool{}
+	for _, c := range namedChecks() {
+		known = append(known, c.name)
+		if len(wanted) > 0 && !slices.Contains(wanted, c.name) {
+			continue
+		}
+		found[c.name] = true
+		out = append(out, c.steps...)
+	}
+	for _, w := range wanted {
+		if !found[w] {
+			return nil, fmt.Errorf("%q is no check; there are %s", w, strings.Join(known, ", "))
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,200 @@
+package main
+
+import (
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+)
+
+// Positions of what is placed, in takeoff.json: all lengths are numbers, in inches
+// or millimetres as `lengthunit` says, depths from the top of the slab.
+type (
+	placedFile struct {
+		Name     string       `json:"name"`
+		Bars     []barFile    `json:"bars"`
+		Dowels   []dowelFile  `json:"dowels"`
+		Walls    []wallFile   `json:"walls"`
+		Forms    []formFile   `json:"forms"`
+		SawCuts  []sawCutFile `json:"sawcuts"`
+		Lines    []lineToFile `json:"stringlines"`
+		Mesh     []ringFile   `json:"mesh"`
+		Foam     []ringFile   `json:"foam"`
+		Retarder []ringFile   `json:"retarder"`
+	}
+	pointFile [2]float64
+	ringFile  []pointFile
+	barFile   struct {
+		Mark   string      `json:"mark"`
+		Size   int         `json:"size"`
+		Row    string      `json:"row"`
+		Path   []pointFile `json:"path"`   // along its centre line, bends as corners
+		Depths []float64   `json:"depths"` // of its centre at each point of the path
+		Cut    float64     `json:"cut"`
+	}
+	dowelFile struct {
+		Number int       `json:"number"`
+		Edge   int       `json:"edge"`
+		Along  float64   `json:"along"`
+		At     pointFile `json:"at"`
+		Outer  pointFile `json:"outer"`
+		Inner  pointFile `json:"inner"`
+		Depth  float64   `json:"depth"`
+	}
+	wallFile struct {
+		Name   string      `json:"name"`
+		Loop   int         `json:"loop"` // 0 the outline, from 1 the holes
+		Edge   int         `json:"edge"`
+		Plate  string      `json:"plate"`
+		Length float64     `json:"length"`
+		Pieces []plateFile `json:"pieces"`
+		Bolts  []boltFile  `json:"bolts"`
+	}
+	plateFile struct {
+		From    float64  `json:"from"`
+		To      float64  `json:"to"`
+		Outline ringFile `json:"outline"`
+	}
+	boltFile struct {
+		Mark     int       `json:"mark"`
+		Along    float64   `json:"along"`
+		At       pointFile `json:"at"`
+		Builder  bool      `json:"builder,omitempty"`
+		HoldDown bool      `json:"holddown,omitempty"`
+	}
+	formFile struct {
+		Loop    int       `json:"loop"`
+		Edge    int       `json:"edge"`
+		Board   string    `json:"board"`
+		Depth   float64   `json:"depth"`
+		Length  float64   `json:"length"`
+		Boards  []float64 `json:"boards"`
+		Stakes  []float64 `json:"stakes"`
+		Kickers []float64 `json:"kickers"`
+	}
+	sawCutFile struct {
+		A     pointFile `json:"a"`
+		B     pointFile `json:"b"`
+		Depth float64   `json:"depth"`
+		Why   string    `json:"why"`
+	}
+	lineToFile struct {
+		Edge int       `json:"edge"`
+		A    pointFile `json:"a"`
+		B    pointFile `json:"b"`
+	}
+	stockFile struct {
+		Name    string      `json:"name"`
+		Bought  float64     `json:"bought"`
+		Bound   float64     `json:"bound"` // proven: no cutting buys less
+		Optimal bool        `json:"optimal"`
+		Stock   []stickFile `json:"stock"`
+	}
+	stickFile struct {
+		Name   string      `json:"name"`
+		Length float64     `json:"length"`
+		Yard   bool        `json:"yard,omitempty"`
+		Pieces []pieceFile `json:"pieces"`
+	}
+	pieceFile struct {
+		Mark   string  `json:"mark"`
+		Length float64 `json:"length"`
+	}
+)
+
+// unitOf gives the unit of the lengths and its name.
+func unitOf(j job.Job) (geometry.Length, string) {
+	if j.Units == geometry.Millimetres {
+		return geometry.Millimetre, "mm"
+	}
+	return geometry.Inch, "in"
+}
+
+// placed gives the positions of everything on each slab.
+func placed(j job.Job, t takeoff.Takeoff) []placedFile {
+	unit, _ := unitOf(j)
+	n := func(l geometry.Length) float64 { return float64(l) / float64(unit) }
+	at := func(p geometry.Point) pointFile { return pointFile{n(p.X), n(p.Y)} }
+	all := func(ls []geometry.Length) []float64 {
+		out := make([]float64, len(ls))
+		for i, l := range ls {
+			out[i] = n(l)
+		}
+		return out
+	}
+	ring := func(ps []geometry.Point) ringFile {
+		out := make(ringFile, len(ps))
+		for i, p := range ps {
+			out[i] = at(p)
+		}
+		return out
+	}
+	cover := func(sheets []layout.Sheet) []ringFile {
+		out := []ringFile{}
+		for _, s := range sheets {
+			out = append(out, ring(s.Corners[:]))
+		}
+		return out
+	}
+	var out []placedFile
+	for _, s := range t.Slabs {
+		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
+			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
+		for _, b := range s.Layout.Bars {
+			depths := all(b.Depths)
+			if b.Depths == nil {
+				depths = make([]float64, len(b.Path))
+				for i := range depths {
+					depths[i] = n(b.Depth)
+				}
+			}
+			f.Bars = append(f.Bars, barFile{b.Mark, b.Size, b.Row, ring(b.Path), depths, n(b.Cut)})
+		}
+		for i, d := range s.Layout.Dowels {
+			f.Dowels = append(f.Dowels, dowelFile{i + 1, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
+		}
+		for _, w := range s.Layout.Walls {
+			wall := wallFile{Name: w.Name, Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
+			for _, p := range w.Pieces {
+				wall.Pieces = append(wall.Pieces, plateFile{n(p.From), n(p.To), ring(p.Outline)})
+			}
+			for _, b := range w.Bolts {
+				wall.Bolts = append(wall.Bolts, boltFile{b.Mark, n(b.Along), at(b.At), b.Builder, b.HoldDown})
+			}
+			f.Walls = append(f.Walls, wall)
+		}
+		for _, m := range s.Layout.Forms {
+			f.Forms = append(f.Forms, formFile{m.Loop, m.Edge + 1, m.Board, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
+		}
+		for _, c := range s.Layout.Joints {
+			f.SawCuts = append(f.SawCuts, sawCutFile{at(c.A), at(c.B), n(c.Depth), c.Why})
+		}
+		for _, l := range s.Layout.Lines {
+			f.Lines = append(f.Lines, lineToFile{l.Edge + 1, at(l.A), at(l.B)})
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// cutting gives how bars, boards and plates are cut from stock.
+func cutting(j job.Job, t takeoff.Takeoff) []stockFile {
+	unit, _ := unitOf(j)
+	n := func(l geometry.Length) float64 { return float64(l) / float64(unit) }
+	var out []stockFile
+	for _, c := range []struct {
+		name string
+		list layout.CutList
+	}{{"bars", t.Lists.Cuts}, {"boards", t.Lists.Lumber}, {"plates", t.Lists.Plates}} {
+		f := stockFile{Name: c.name, Bought: n(c.list.Bought), Bound: n(c.list.Bound), Optimal: c.list.Optimal, Stock: []stickFile{}}
+		for _, s := range c.list.Stock {
+			stick := stickFile{s.Name, n(s.Length), s.Yard, []pieceFile{}}
+			for _, p := range s.Pieces {
+				stick.Pieces = append(stick.Pieces, pieceFile{p.Mark, n(p.Length)})
+			}
+			f.Stock = append(f.Stock, stick)
+		}
+		out = append(out, f)
+	}
+	return out
+}

@@ -1,0 +1,98 @@
+"""What a job places, read from its job file and takeoff.json: all in inches."""
+
+import json
+import math
+import os
+import re
+
+import measure
+import names
+from slab import BAR, Slab, length_of, setting
+
+INCH = 25.4
+
+
+class Bar:
+    def __init__(self, d, k):
+        self.mark, self.size, self.row = d["mark"], d["size"], d["row"]
+        self.path = [(x * k, y * k) for x, y in d["path"]]
+        self.depths = [z * k for z in d["depths"]]
+        self.cut = d["cut"] * k
+        self.db = BAR[self.size]
+
+    def points(self, step):
+        """Points along the bar with their depth, ends and bends among them."""
+        for i in range(len(self.path) - 1):
+            (x0, y0), (x1, y1) = self.path[i], self.path[i + 1]
+            z0, z1 = self.depths[i], self.depths[i + 1]
+            n = max(1, math.ceil(math.dist((x0, y0), (x1, y1)) / step))
+            for k in range(n):
+                t = k / n
+                yield (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t), z0 + (z1 - z0) * t
+        yield self.path[-1], self.depths[-1]
+
+
+class Wall:
+    def __init__(self, d, k):
+        self.name, self.loop, self.edge, self.plate = d["name"], d["loop"], d["edge"] - 1, d["plate"]
+        self.length = d["length"] * k
+        self.pieces = [(p["from"] * k, p["to"] * k, [(x * k, y * k) for x, y in p["outline"]]) for p in d["pieces"]]
+        self.bolts = [Bolt(b, k) for b in d["bolts"]]
+
+
+class Bolt:
+    def __init__(self, d, k):
+        self.mark, self.along, self.at = d["mark"], d["along"] * k, (d["at"][0] * k, d["at"][1] * k)
+        self.builder, self.holddown = d.get("builder", False), d.get("holddown", False)
+
+
+class Placed:
+    """One slab with all that is placed on it."""
+
+    def __init__(self, job, number, d, k):
+        self.job, self.plan = job, Slab(job, number)
+        self.number = number
+        self.bars = [Bar(b, k) for b in d["bars"]]
+        self.walls = [Wall(w, k) for w in d["walls"]]
+        self.dowels = [{"edge": w["edge"] - 1, "along": w["along"] * k, "at": _p(w["at"], k), "outer": _p(w["outer"], k), "inner": _p(w["inner"], k), "depth": w["depth"] * k} for w in d["dowels"]]
+        self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k) for f in d["forms"]]
+        self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
+
+
+def _p(p, k):
+    return p[0] * k, p[1] * k
+
+
+class Finding:
+    def __init__(self, d):
+        self.rule, self.source, self.text = d["rule"], d["source"], d["text"]
+        self.severe = bool(d.get("severe")) or d.get("level") in ("severe", "limit")
+        self.at = tuple(float(measure.job_length(v)) for v in d["at"])
+
+    def says(self, words):
+        return re.search(words, self.rule + ". " + self.text, re.I) is not None
+
+
+class Job:
+    def __init__(self, folder):
+        with open(os.path.join(folder, "job.json"), encoding="utf-8") as f:
+            self.job = names.spoken(json.load(f))
+        with open(os.path.join(folder, "takeoff.json"), encoding="utf-8") as f:
+            self.takeoff = json.load(f)
+        self.metric = self.job.get("units") == "mm"
+        k = 1 / INCH if self.takeoff["lengthunit"] == "mm" else 1.0
+        self.slabs = [Placed(self.job, i, d, k) for i, d in enumerate(self.takeoff["slabs"])]
+        self.findings = [Finding(d) for d in self.takeoff["findings"]]
+        self.cutting = [dict(c, bought=c["bought"] * k, bound=c["bound"] * k,
+                             stock=[dict(s, length=s["length"] * k, pieces=[(p["mark"], p["length"] * k) for p in s["pieces"]]) for s in c["stock"]])
+                        for c in self.takeoff["cutting"]]
+
+    def told(self, words, at, reach):
+        """Whether a finding speaks of it near the place."""
+        return any(f.says(words) and math.dist(f.at, at) <= reach for f in self.findings)
+
+    def of(self, path):
+        return setting(self.job, path)
+
+    def length(self, path):
+        return length_of(self.job, path)

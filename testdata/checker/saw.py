@@ -1,0 +1,115 @@
+"""Rules of saw cuts and the panels between them, and of the findings as such."""
+
+import math
+import re
+from collections import Counter
+
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import polygonize, unary_union
+
+import measure
+from measure import job_length as J
+
+SAW = []
+
+
+def rule(f):
+    SAW.append(f)
+    return f
+
+
+def faces(s):
+    """The panels that cuts, holes and edges make, slivers too."""
+    p = s.plan
+    holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in p.data.get("holes", [])]
+    shape = Polygon(p.at, holes)
+    if not shape.is_valid:
+        shape = shape.buffer(0)
+    lines = [shape.boundary]
+    for a, b, _, _ in s.sawcuts:
+        l = math.dist(a, b)
+        if l > 0.01:
+            # A hair longer, so that a cut that ends on an edge reaches it.
+            ux, uy = (b[0] - a[0]) / l * 0.02, (b[1] - a[1]) / l * 0.02
+            lines.append(LineString([(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]))
+    return shape, [f for f in polygonize(unary_union(lines)) if shape.contains(f.representative_point()) and f.area > 0.5]
+
+
+def sides(face):
+    """Width and length of the smallest rectangle round a panel."""
+    r = face.minimum_rotated_rectangle
+    c = list(r.exterior.coords)
+    a, b = math.dist(c[0], c[1]), math.dist(c[1], c[2])
+    return min(a, b), max(a, b)
+
+
+@rule
+def panels(job):
+    """ACI 302.1R: cuts 24 to 36 thicknesses apart, at most 18 ft (PCA); panels near
+    square, the longer side at most 1.5 times the shorter; none L- or T-shaped; cuts
+    from inside corners."""
+    place = job.job.get("spec", {}).get("place", {}).get("joints", {})
+    ratio, aspect = place.get("ratio", 30), place.get("aspect", 1.5)
+    spacing = float(J(place.get("spacing", "0")))
+    if ratio == 0 and spacing == 0:
+        return
+    for s in job.slabs:
+        limit = spacing or min(ratio * s.plan.field, 18 * 12)
+        shape, found = faces(s)
+        told = lambda f, words=r"\bpanel|\bsaw|\bcontrol joint|\bcuts?\b": any(x.says(words) and f.distance(Point(x.at)) < 24 for x in job.findings)
+        for f in found:
+            w, l = sides(f)
+            c = f.representative_point()
+            where = "slab %d, a panel of %.1f by %.1f in at (%.0f, %.0f)" % (s.number + 1, w, l, c.x, c.y)
+            if told(f):
+                continue
+            if l > limit + 1 and f.area > 0.8 * w * l:
+                yield "saw.long", "%s: %.0f at most" % (where, limit)
+            if w < 24 and l > 3 * w:
+                yield "saw.sliver", where
+            elif l > aspect * w * 1.02 and f.area > 0.8 * w * l:
+                yield "saw.aspect", "%s: %.2f times, %.2f at most" % (where, l / w, aspect)
+            if f.area < 0.75 * w * l and len(f.exterior.coords) > 5:
+                yield "saw.shape", "%s fills %.0f %% of its rectangle" % (where, 100 * f.area / (w * l))
+        for a, b, _, why in s.sawcuts:
+            for i in range(s.plan.n):
+                p, q = s.plan.at[i], s.plan.at[(i + 1) % s.plan.n]
+                l = math.dist(p, q)
+                u = ((q[0] - p[0]) / l, (q[1] - p[1]) / l)
+                d = math.dist(a, b)
+                if d < 12 or abs(u[0] * (b[1] - a[1]) - u[1] * (b[0] - a[0])) / d > 0.02:
+                    continue
+                off = [-(x[0] - p[0]) * u[1] + (x[1] - p[1]) * u[0] for x in (a, b)]
+                t = sorted((x[0] - p[0]) * u[0] + (x[1] - p[1]) * u[1] for x in (a, b))
+                if 0 < max(off) < 6 and min(t[1], l) - max(t[0], 0) > 12 and not job.told(r"\bpanel|\bsaw|\bcuts?\b", ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), 36):
+                    yield "saw.along-edge", "slab %d: a cut runs %.2f in inside edge %d for %.0f in" % (s.number + 1, max(off), i + 1, min(t[1], l) - max(t[0], 0))
+        cuts = [LineString([a, b]) for a, b, _, _ in s.sawcuts if math.dist(a, b) > 0.01]
+        for k in range(s.plan.n):
+            p = s.plan.at
+            a, b, c = p[k - 1], p[k], p[(k + 1) % s.plan.n]
+            if s.plan.turn(k) > -0.3 or min(math.dist(a, b), math.dist(b, c)) < 12:
+                continue
+            if not any(x.distance(Point(b)) < 1.0 for x in cuts) and not job.told(r"\bpanel|\bsaw|\bcuts?\b|\bcorner", b, 36):
+                yield "saw.corner", "slab %d, inside corner %d has no cut" % (s.number + 1, k + 1)
+
+
+@rule
+def findings(job):
+    """Each is given once, and what it finds is not what it asks."""
+    for (text, at), n in Counter((f.text, f.at) for f in job.findings).items():
+        if n > 1:
+            yield "finding.twice", "%d times: %s" % (n, text)
+    for text, n in Counter(f.text for f in job.findings).items():
+        if n > 1 and not any(f.text == text and list(x.text for x in job.findings if x.at == f.at).count(text) > 1 for f in job.findings):
+            yield "finding.again", "%d times, at other places: %s" % (n, text)
+    for f in job.findings:
+        m = re.search(r"(?:has|have|is|are|found) (%s).*?(?:at least|at most|;)\s*(%s)(?: is asked| are asked|\.)" % (measure.LENGTH, measure.LENGTH), f.text)
+        if m and m[1] == m[2]:
+            yield ("metric.same" if job.metric else "finding.same"), f.text
+    if job.metric:
+        # Limits of the metric editions: 75, 50, 40 mm of cover (ACI 318M-19), 305 mm from a plate's end (IRC).
+        for f in job.findings:
+            m = re.search(r"(\d+) mm (?:is|are) asked|at most (\d+) mm|at least (\d+) mm", f.text)
+            n = next((int(x) for x in m.groups() if x), 0) if m else 0
+            if f.says(r"\bcover\b|concrete is left|to the bottom") and n in (76, 38, 51):
+                yield "metric.limit", f.text

@@ -1,0 +1,198 @@
+"""Rules of sill plates, anchor bolts and form boards."""
+
+import math
+from collections import defaultdict
+
+import depth
+from measure import job_length as J
+from slab import DRESSED
+
+WOOD = []
+
+
+def rule(f):
+    WOOD.append(f)
+    return f
+
+
+# IRC R403.1.6: anchor bolts at most 6 ft apart; at least two in each plate piece,
+# with one not more than 12 in and not less than seven bolt diameters from each end;
+# at least 7 in into concrete. IRC in its metric figures: 1829, 305 mm, 178 mm.
+SPACING, END, DIAMETERS, EMBED = 72.0, 12.0, 7, 7.0
+
+
+def on_wall(s, w, t):
+    """The place on a wall's edge at a running distance from its start."""
+    if w.loop != 0:
+        return None
+    a, b = s.plan.at[w.edge], s.plan.at[(w.edge + 1) % s.plan.n]
+    l = math.dist(a, b)
+    return a[0] + (b[0] - a[0]) * t / l, a[1] + (b[1] - a[1]) * t / l
+
+
+@rule
+def bolts(job):
+    d = job.length("spec.place.bolts.diameter")
+    up, long = job.length("spec.place.bolts.projection"), job.length("spec.place.bolts.length")
+    tol = 0.03 if not job.metric else 0.021
+    said = r"\bbolts?\b|\bplate\b"
+    for s in job.slabs:
+        under = depth.Underside(s.plan)
+        level = s.plan.data.get("trench") != "board"
+        for w in s.walls:
+            if w.loop != 0:
+                continue
+            doors = [(float(J(x["from"])), float(J(x["from"])) + float(J(x["width"]))) for x in s.plan.edges[w.edge].get("doors", [])]
+            name = "slab %d, %s" % (s.number + 1, w.name)
+            for n, (a, b, _) in enumerate(w.pieces):
+                mine = sorted(x.along for x in w.bolts if a - tol <= x.along <= b + tol and not x.holddown)
+                mid = on_wall(s, w, (a + b) / 2)
+                reach = (b - a) / 2 + 24
+                if len(mine) < 2:
+                    if not job.told(said, mid, reach):
+                        yield "bolt.two", "%s, piece %d (%.1f to %.1f): %d bolts" % (name, n + 1, a, b, len(mine))
+                    continue
+                for gap, what in ((mine[0] - a, "start"), (b - mine[-1], "end")):
+                    if (gap > END + tol or gap < DIAMETERS * d - tol) and not job.told(said, mid, reach):
+                        yield "bolt.end", "%s, piece %d (%.1f to %.1f): %.3f in from its %s" % (name, n + 1, a, b, gap, what)
+                for x, y in zip(mine, mine[1:]):
+                    if y - x > SPACING + tol and not job.told(said, on_wall(s, w, (x + y) / 2), reach):
+                        yield "bolt.spacing", "%s: %.2f in between bolts at %.1f and %.1f" % (name, y - x, x, y)
+            for x in w.bolts:
+                if any(p + 0.1 < x.along < q - 0.1 for p, q in doors) and not job.told(said, x.at, 48):
+                    yield "bolt.door", "%s: bolt %d stands in a door opening" % (name, x.mark)
+                if not s.plan.inside(x.at):
+                    if not job.told(said, x.at, 48):
+                        yield "bolt.off-slab", "%s: bolt %d at %.1f is not on the slab" % (name, x.mark, x.along)
+                    continue
+                deep = float(under.at([x.at[0]], [x.at[1]])[0])
+                tip = long - up
+                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and math.dist(f.at, x.at) < 48 for f in job.findings):
+                    yield "bolt.in-ground", "%s: bolt %d reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
+                if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
+                    yield "bolt.embed", "%s: bolt %d has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
+                near = touch(s, x, d, tip)
+                if near is not None and near <= 0.005 and not job.told(r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt", x.at, 24):
+                    yield ("bolt.touches" if near > -0.005 else "bolt.meets"), "%s: the shaft of bolt %d is %.3f in clear of a bar" % (name, x.mark, near)
+
+
+def touch(s, bolt, d, tip):
+    """Clear distance of a bolt's shaft from the nearest bar that is not below its tip."""
+    best = None
+    x, y = bolt.at
+    for b in s.bars:
+        for i in range(len(b.path) - 1):
+            (x0, y0), (x1, y1) = b.path[i], b.path[i + 1]
+            if min(x0, x1) - 2 > x or max(x0, x1) + 2 < x or min(y0, y1) - 2 > y or max(y0, y1) + 2 < y:
+                continue
+            l2 = (x1 - x0) ** 2 + (y1 - y0) ** 2
+            if l2 == 0:
+                continue
+            t = min(max(((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / l2, 0), 1)
+            z = b.depths[i] + (b.depths[i + 1] - b.depths[i]) * t
+            if z - b.db / 2 > tip:
+                continue
+            c = math.dist((x, y), (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t)) - d / 2 - b.db / 2
+            best = c if best is None else min(best, c)
+    return best
+
+
+@rule
+def plates(job):
+    for s in job.slabs:
+        p = s.plan
+        walls = {w.edge: w for w in s.walls if w.loop == 0}
+        stock = float(J(job.job.get("spec", {}).get("place", {}).get("bolts", {}).get("stock", "16'")))
+        jamb = float(J(job.job.get("spec", {}).get("place", {}).get("bolts", {}).get("jamb", "0")))
+        for k in range(p.n):
+            a, b = walls.get((k - 1) % p.n), walls.get(k)
+            if a is None or b is None:
+                continue
+            c = p.at[k]
+            u = _unit(c, p.at[k - 1])
+            v = _unit(c, p.at[(k + 1) % p.n])
+            turn = u[0] * v[1] - u[1] * v[0]
+            if abs(turn) < 0.2 or -turn < 0:  # straight on, or an inside corner
+                continue
+            sharp = math.degrees(math.acos(max(-1, min(1, u[0] * v[0] + u[1] * v[1]))))
+            if sharp < 60:
+                continue
+            at_corner = [x for x in p.edges[k].get("doors", []) if float(J(x["from"])) < 0.1] + \
+                [x for x in p.edges[k - 1].get("doors", []) if float(J(x["from"])) + float(J(x["width"])) > p.length((k - 1) % p.n) - 0.1]
+            # Beside the corner along either edge, a hair inside.
+            points = [(c[0] + 0.5 * u[0] + 0.1 * u[1], c[1] + 0.5 * u[1] - 0.1 * u[0]), (c[0] + 0.5 * v[0] - 0.1 * v[1], c[1] + 0.5 * v[1] + 0.1 * v[0])]
+            covered = all(any(_in(ring, q) for w in s.walls for _, _, ring in w.pieces) for q in points)
+            if not at_corner and not covered and not job.told(r"\bplate\b", c, 36):
+                yield "plate.corner", "slab %d, corner %d: no plate stands in it" % (s.number + 1, k + 1)
+        for w in s.walls:
+            for n, (a, b, ring) in enumerate(w.pieces):
+                if b - a > stock + 0.07:
+                    yield "plate.stock", "slab %d, %s, piece %d: %.2f in of stock %.1f" % (s.number + 1, w.name, n + 1, b - a, stock)
+            if w.loop != 0:
+                continue
+            doors = sorted((float(J(x["from"])) - jamb, float(J(x["from"])) + float(J(x["width"])) + jamb) for x in p.edges[w.edge].get("doors", []))
+            for n, (a, b, _) in enumerate(w.pieces):
+                for f, t in doors:
+                    if min(b, t - jamb) - max(a, f + jamb) > 0.05:
+                        yield "plate.door", "slab %d, %s, piece %d runs into a door" % (s.number + 1, w.name, n + 1)
+            # What no plate covers but doors and, at corners, the width of the other wall's plate.
+            width = max([DRESSED.get(x.plate, 5.5) for x in s.walls])
+            at = 0.0
+            for f, t in sorted([(a, b) for a, b, _ in w.pieces] + doors):
+                if f - at > 0.07 and not (at == 0.0 and f <= 3 * width) and not job.told(r"\bplate\b", on_wall(s, w, min(max((at + f) / 2, 0), w.length)), 36):
+                    yield "plate.gap", "slab %d, %s: nothing from %.2f to %.2f" % (s.number + 1, w.name, at, f)
+                at = max(at, t)
+            if w.length - at > 3 * width and not job.told(r"\bplate\b", on_wall(s, w, (at + w.length) / 2), 36):
+                yield "plate.gap", "slab %d, %s: nothing from %.2f to its end" % (s.number + 1, w.name, at)
+
+
+def _unit(a, b):
+    l = math.dist(a, b)
+    return (b[0] - a[0]) / l, (b[1] - a[1]) / l
+
+
+def _in(ring, p):
+    c = False
+    for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1]):
+        if (y0 > p[1]) != (y1 > p[1]) and p[0] < (x1 - x0) * (p[1] - y0) / (y1 - y0) + x0:
+            c = not c
+    return c
+
+
+@rule
+def forms(job):
+    """A form on every free edge, a stake at each end and at each joint of boards, none too far apart. Common practice."""
+    place = job.job.get("spec", {}).get("place", {}).get("forms", {})
+    apart, kick = float(J(place.get("stakes", "3'"))), float(J(place.get("kickers", "4'")))
+    for s in job.slabs:
+        of = defaultdict(list)
+        for f in s.forms:
+            of[(f["loop"], f["edge"])].append(f)
+        for k in range(s.plan.n):
+            fs = of.get((0, k), [])
+            if s.plan.edges[k].get("joint"):
+                if fs:
+                    yield "form.joint", "slab %d, edge %d: a form stands on the joint" % (s.number + 1, k + 1)
+                continue
+            total = sum(sum(f["boards"]) for f in fs)
+            # At an inside corner a board ends against the other's.
+            spare = sum(1.55 for c in (k, (k + 1) % s.plan.n) if s.plan.turn(c) < 0)
+            if total < s.plan.length(k) - 0.1 - spare and not job.told(r"\bform|\bboard", s.plan.at[k], s.plan.length(k) + 12):
+                yield "form.edge", "slab %d, edge %d: %.2f in of boards, %.2f of edge" % (s.number + 1, k + 1, total, s.plan.length(k))
+        for f in s.forms:
+            name = "slab %d, loop %d, edge %d" % (s.number + 1, f["loop"], f["edge"] + 1)
+            st = sorted(f["stakes"])
+            for a, b in zip(st, st[1:]):
+                if b - a > apart + 0.07:
+                    yield "form.stakes", "%s: %.2f in between stakes, %.1f at most" % (name, b - a, apart)
+            at = 0.0
+            for b in f["boards"][:-1]:
+                at += b
+                if st and min(abs(x - at) for x in st) > 1.6 and not job.told(r"\bstake", (0, 0), 1e9):
+                    yield "form.joint-stake", "%s: no stake at the boards' joint at %.1f" % (name, at)
+            if st and (st[0] > 1.6 or f["length"] - st[-1] > 3.2):
+                yield "form.end-stake", "%s: stakes from %.2f to %.2f of %.2f" % (name, st[0], st[-1], f["length"])
+            ks = sorted(f["kickers"])
+            for a, b in zip(ks, ks[1:]):
+                if kick and b - a > kick + 0.07:
+                    yield "form.kickers", "%s: %.2f in between kickers, %.1f at most" % (name, b - a, kick)

@@ -1,0 +1,856 @@
+"""What must hold between the documents of a job, and between them and the job.
+
+Each check yields (kind, text): the kind names the fault, the text says where."""
+
+import math
+import re
+from collections import Counter
+from fractions import Fraction
+
+import measure
+import paper
+import patterns
+import slab as slabs
+from slab import J, Slab, length_of, setting
+
+CHECKS = []
+
+
+def check(f):
+    CHECKS.append(f)
+    return f
+
+
+# ---- (a) what two documents show must be equal in both
+
+@check
+def same_everywhere(d, f):
+    for key, said in sorted(f.of.items(), key=lambda kv: str(kv[0])):
+        said = [(a, w) for a, w in said if a is not None]
+        if len(said) < 2:
+            continue
+        first = said[0]
+        for a, w in said[1:]:
+            if isinstance(a, str) or isinstance(first[0], str):
+                if a != first[0]:
+                    yield "differs." + kind_of(key), "%s: %r in %s, %r in %s" % (name_of(key), first[0], first[1], a, w)
+                    break
+            elif not a.same(first[0]):
+                yield "differs." + kind_of(key), "%s: %r in %s, %r in %s" % (name_of(key), first[0], first[1], a, w)
+                break
+
+
+def kind_of(key):
+    kind = key[0].replace(" ", "-")
+    if key[0] == "line":
+        return "line"
+    last = key[-1] if len(key) > 1 and isinstance(key[-1], str) else ""
+    if key[0] in ("bar", "bolt", "plate", "dowel", "form", "height") and last:
+        return kind + "-" + re.sub(r" \d+$", "", last).replace(" ", "-")
+    return kind
+
+
+def name_of(key):
+    return " ".join(str(k) for k in key)
+
+
+@check
+def one_name(d, f):
+    """The same name for the same line, everywhere."""
+    names = {l.name for l in d.lines}
+    for key, said in f.of.items():
+        if key[0] in ("order text", "stray line"):
+            yield "name.line", "%r in %s is no line of the takeoff" % (key[1], said[0][1])
+    for row in d.book.get("Order", []):
+        if isinstance(row.get("B"), (int, float)) and isinstance(row.get("E"), (int, float)) and row.get("A") not in names and not re.fullmatch(patterns.MIX, str(row.get("A"))):
+            yield "name.book", "%r in the workbook, Order, is no line of the takeoff" % row.get("A")
+    # Rows of the other sheets that hold a line's value under another name.
+    exact = {}
+    for l in d.lines:
+        if abs(l.value - round(l.value)) > 1e-9:
+            exact[(round(l.value, 6), l.unit)] = l.name
+    for title, rows in d.book.items():
+        for row in rows:
+            texts = [v for v in row.values() if isinstance(v, str)]
+            for v in row.values():
+                name = isinstance(v, float) and next((exact[(round(v, 6), u)] for u in texts if (round(v, 6), u) in exact), None)
+                if name and isinstance(row.get("A"), str) and not any(name in t for t in texts) and title in ("Concrete", "Steel", "Forms", "Bolts and dowels"):
+                    yield "name.book", "%r of the takeoff is %r in the workbook, %s" % (name, row["A"], title)
+    text = all_text(d)
+    for thing, words in patterns.ONE_NAME:
+        used = [w for w in words if re.search(w, text, re.I)]
+        if len(used) > 1:
+            yield "name." + thing.replace(" ", "-"), "called in %d ways: %s" % (len(used), ", ".join(re.search(w, text, re.I)[0] for w in used))
+    bid = "\n".join(t.text for p in d.bid for t in paper.paragraphs(p.pieces)).lower()
+    for k, word in patterns.BID_WORDS:
+        used = [l for l in d.lines if re.fullmatch(k, l.kind) and l.value > 0]
+        if used and not re.search(word, bid):
+            yield "name.bid", "the bid has no item that is called as %r is" % used[0].name
+
+
+def all_text(d):
+    return "\n".join([t.text for p in d.pages + d.bid for t in paper.paragraphs(p.pieces)] + [l.name for l in d.lines] +
+                     [str(v) for rows in d.book.values() for r in rows for v in r.values() if isinstance(v, str)])
+
+
+@check
+def heights_of_slabs(d, f):
+    """A slab's top in the list of slabs and on the drawing."""
+    for i, called in enumerate(d.slab_names()):
+        listed = f.get(("slab top", called))
+        if listed is None:
+            continue
+        for p in d.pages:
+            name = next((q for q in p.pieces if q.text == called and q.y < p.height * 0.8 and q.turn == 0), None)
+            if name is None:
+                continue
+            for q in p.pieces:
+                m = re.fullmatch(r"top (.*)", q.text)
+                if m and abs(q.x - name.x) < 40 and 0 < q.y - name.y < 5 * q.em:
+                    a = measure.length(m[1])
+                    if a and not a.same(listed):
+                        yield "differs.slab-height", "%s: %r in the list, %r on the drawing of sheet %d" % (called, listed, a, p.number)
+
+
+# ---- (b) drawings against lists
+
+@check
+def drawn_as_listed(d, f):
+    bolts = {k[1] for k in f.of if k[0] == "bolt"}
+    bought = amount(d, "anchor bolt", "hold-down", "hold-down bolt")
+    if bolts and len(bolts) != bought:
+        yield "listed.bolts", "%d bolts in the tables, %g bought" % (len(bolts), bought)
+    for layer, count, what in (("BOLT", len(bolts), "bolts"), ("PLATE", len({k for k in f.of if k[0] == "plate" and k[-1] == "length"}), "plates"),
+                               ("STEEL", sum(int(f.get(k).value) for k in f.of if k[0] == "bar" and k[-1] == "pieces" and not k[1].startswith("D")), "bars"),
+                               ("FORM", len({k for k in f.of if k[0] == "form" and k[-1] == "length"}), "form boards"),
+                               ("SAWCUT", 1 if amount(d, "saw cut") > 0 else 0, "saw cuts")):
+        entities = d.dxf_layers.get(layer, [])
+        if count and not entities:
+            yield "drawn.dxf-" + what.replace(" ", "-"), "layer %s is empty, the lists have %d" % (layer, count)
+        elif layer == "BOLT" and count:
+            drawn = sum(1 for e in entities if e.dxftype() in ("INSERT", "POINT", "CIRCLE"))
+            if drawn != count:
+                yield "drawn.dxf-bolts", "%d drawn, %d listed" % (drawn, count)
+    # Bars by mark: pieces of the schedule = pieces cut, in the sheets and in the workbook.
+    cut, stock = cut_pieces(d)
+    for source, pieces in cut.items():
+        for key in [k for k in f.of if k[0] == "bar" and k[-1] == "pieces"]:
+            want = f.get(key).value
+            if pieces.get(key[1], 0) != want:
+                yield "listed.bars-cut", "%s: %d in the schedule, %d in the cutting of the %s" % (key[1], want, pieces.get(key[1], 0), source)
+    for l in d.lines:
+        if l.kind in ("bar", "form board", "sill plate") and l.what.get("length"):
+            name = "No. %s" % l.what["bar"] if l.kind == "bar" else l.what["size"]
+            n = measure.length(l.what["length"])
+            for source, sticks in stock.items():
+                have = sum(c for (what, x), c in sticks.items() if what == name and x.same(n))
+                if l.kind == "bar" and have != l.value:
+                    yield "listed.stock", "%s: %g bought, %d cut in the %s" % (l.name, l.value, have, source)
+    marks = {k[1] for k in f.of if k[0] == "bar" and not k[1].startswith("D")}
+    drawn = set()
+    for p in d.pages:
+        for q in p.pieces:
+            if id(q) not in p.in_tables:
+                for t in re.split(r",\s*|\s+", q.text):
+                    drawn.add(t)
+    for m in sorted(marks - drawn):
+        yield "missing.bar-mark", "bar %s is in the schedule and on no drawing" % m
+
+
+def cut_pieces(d):
+    """Pieces by mark, and sticks, of the cutting lists: of the sheets and of the workbook."""
+    pieces, sticks = {"sheets": Counter(), "workbook": Counter()}, {"sheets": Counter(), "workbook": Counter()}
+    number = 1
+    for p in d.pages:
+        for t in p.paragraphs:
+            text = t.text
+            m = re.fullmatch(r"(\d+) × (No\. \d+|\dx\d+) (%s)" % patterns.LEN, text)
+            if m:
+                number = int(m[1])
+                sticks["sheets"][(m[2], _Key(measure.length(m[3])))] += number
+                continue
+            if re.match(r"(?:\d+ × )?[A-Z]{1,2}\d+ %s" % patterns.LEN, text):
+                for m in re.finditer(r"(?:(\d+) × )?([A-Z]{1,2}\d+) %s" % patterns.LEN, text):
+                    pieces["sheets"][m[2]] += number * int(m[1] or 1)
+    for row in d.book.get("Steel", []):
+        if isinstance(row.get("A"), str) and row["A"].startswith("Cut ") and isinstance(row.get("D"), (int, float)):
+            n = int(row["D"])
+            sticks["workbook"][(row.get("C"), _Key(measure.length(str(row.get("E")))))] += n
+            for m in re.finditer(r"(?:(\d+) × )?([A-Z]{1,2}\d+) %s" % patterns.LEN, row.get("B", "")):
+                pieces["workbook"][m[2]] += n * int(m[1] or 1)
+    if not pieces["sheets"]:
+        del pieces["sheets"], sticks["sheets"]
+    return pieces, sticks
+
+
+class _Key:
+    """A printed length as a key of a count."""
+
+    def __init__(self, a):
+        self.a = a
+
+    def __eq__(self, o):
+        return self.a.value == o.a.value
+
+    def __hash__(self):
+        return hash(self.a.value)
+
+    def same(self, o):
+        return self.a.same(o)
+
+
+@check
+def drawings_alike(d, f):
+    """The DXF and the SVG are the same drawing."""
+    plain = lambda t: re.sub(r"[^\w'\"/ .,:]", "-", t.strip())
+    a, b = Counter(plain(t) for _, t, _, _ in d.dxf_texts), Counter(plain(t) for t in d.svg_texts)
+    for t in sorted((b - a)):
+        yield "differs.drawing-text", "%r is in the SVG and not in the DXF" % t
+    for t in sorted((a - b)):
+        yield "differs.drawing-text", "%r is in the DXF and not in the SVG" % t
+
+
+@check
+def outline_drawn(d, f):
+    """The DXF's outline is the job's, in true size."""
+    unit = 25.4 if d.metric else 1.0
+    points = set()
+    for e in d.dxf_layers.get("SLAB", []):
+        if e.dxftype() == "LINE":
+            points |= {(e.dxf.start[0], e.dxf.start[1]), (e.dxf.end[0], e.dxf.end[1])}
+        elif e.dxftype() == "POLYLINE":
+            points |= {(v.dxf.location[0], v.dxf.location[1]) for v in e.vertices}
+        elif e.dxftype() == "LWPOLYLINE":
+            points |= {(p[0], p[1]) for p in e.get_points()}
+    for e in d.dxf_layers.get("JOINT", []):
+        if e.dxftype() == "LINE":
+            points |= {(e.dxf.start[0], e.dxf.start[1]), (e.dxf.end[0], e.dxf.end[1])}
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        for k, (x, y) in enumerate(s.at):
+            if not any(math.hypot(px - x * unit, py - y * unit) < 0.01 for px, py in points):
+                yield "drawn.dxf-outline", "corner %d of slab %d is not in the DXF" % (k + 1, i + 1)
+    if "$INSUNITS" not in d.dxf.header or not d.dxf.header.get("$INSUNITS"):
+        yield "drawn.dxf-units", "the DXF declares no units"
+
+
+# ---- (c) what must stand on paper
+
+def printed(d):
+    """Every length that stands on the sheets, with how often."""
+    if not hasattr(d, "printed"):
+        d.printed = Counter(a.value for p in d.pages for q in p.pieces for a in measure.lengths(q.text))
+    return d.printed
+
+
+def has(counts, value, metric):
+    want = measure.printed(Fraction(value).limit_denominator(10 ** 9), metric)
+    return any(abs(v - want.value) <= want.half * Fraction(1000001, 1000000) and n > 0 for v, n in counts.items())
+
+
+class Plan:
+    """A slab as drawn on a page, to ask what stands near a place."""
+
+    def __init__(self, page, slab, scale, x, y):
+        self.page, self.slab, self.scale, self.x, self.y = page, slab, scale, x, y
+        self.lengths = [(q, a) for q in page.pieces if id(q) not in page.in_tables for a in measure.lengths(q.text)]
+
+    def near(self, a, b, value, metric, reach=130, ends=18):
+        """Whether a length stands beside the stretch of the plan from a to b."""
+        half = float(measure.MM / 2 if metric else Fraction(1, 32)) * 1.000001
+        ax, ay = self.x + a[0] * self.scale, self.y - a[1] * self.scale
+        bx, by = self.x + b[0] * self.scale, self.y - b[1] * self.scale
+        l = math.hypot(bx - ax, by - ay) or 1.0
+        ux, uy = (bx - ax) / l, (by - ay) / l
+        for q, v in self.lengths:
+            if abs(float(v.value) - value) <= half:
+                along = (q.x - ax) * ux + (q.y - ay) * uy
+                off = abs(-(q.x - ax) * uy + (q.y - ay) * ux)
+                if -ends <= along <= l + ends and off <= reach:
+                    return True
+        return False
+
+
+def plans(d):
+    if not hasattr(d, "plans"):
+        d.plans = []
+        for p in d.pages:
+            scale = None
+            for q in p.pieces:
+                m = re.match(patterns.SCALE, q.text)
+                if m:
+                    if m["ratio"]:
+                        scale = 72.0 / float(m["ratio"])
+                    else:
+                        scale = 72.0 * float(measure.length(m["paper"]).value / measure.length(m["site"]).value)
+            if scale:
+                where = range(len(d.slabs())) if p.slab is None else [p.slab]
+                for i, k, x, y in paper.plans(p, [(i, Slab(d.job, i).at) for i in where], scale):
+                    d.plans.append(Plan(p, i, k, x, y))
+    return d.plans
+
+
+@check
+def dimensions(d, f):
+    show = lambda v: measure.shown(v, d.metric)
+    everything = "\n".join(t.text for p in d.pages for t in p.paragraphs)
+    rows = "\n".join(" ".join(c or "" for c in r) for p in d.pages for t in p.tables for r in t.rows)
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        drawn = [p for p in plans(d) if p.slab == i]
+        split = any(re.search(patterns.MATCH_LINE, q.text) for p in d.pages for q in p.pieces)
+        if not drawn and not split:
+            yield "unread.plan", "slab %d is found on no sheet" % (i + 1)
+            continue
+        on = lambda k, t: (s.at[k][0] + (s.at[(k + 1) % s.n][0] - s.at[k][0]) * t / s.length(k), s.at[k][1] + (s.at[(k + 1) % s.n][1] - s.at[k][1]) * t / s.length(k))
+        stands = lambda k, u, v, value: any(p.near(on(k, u), on(k, v), value, d.metric) for p in drawn) or not drawn and has(printed(d), value, d.metric)
+        for k in range(s.n):
+            if not stands(k, 0, s.length(k), s.length(k)):
+                side = "%d–%d" % (k + 1, (k + 1) % s.n + 1)
+                if not any(side in line and together(line, [s.length(k)], d.metric) for line in rows.split("\n")):
+                    yield "missing.edge-length", "slab %d, edge %d: %s does not stand along it" % (i + 1, k + 1, show(s.length(k)))
+            doors = sorted(s.edges[k].get("doors", []), key=lambda x: J(x["from"]))
+            at = 0.0
+            for n, door in enumerate(doors):
+                a, w = float(J(door["from"])), float(J(door["width"]))
+                nxt = float(J(doors[n + 1]["from"])) if n + 1 < len(doors) else s.length(k)
+                called = door.get("name") or ""
+                in_row = lambda v: any((called and called in line or re.search(r"\bdoors?\b", line)) and together(line, [v], d.metric) for line in rows.split("\n"))
+                if not stands(k, a, a + w, w) and not in_row(w) and not any(re.search(r"\bopening\b|\bdoor\b", line) and together(line, [w], d.metric) for line in everything.split("\n")):
+                    yield "missing.door-width", "slab %d, edge %d, door %d: %s" % (i + 1, k + 1, n + 1, show(w))
+                # Its place: from the corner, from what is before it, or from what is after it.
+                ways = [(0, a, a), (at, a, a - at), (a + w, nxt, nxt - a - w), (a + w, s.length(k), s.length(k) - a - w)]
+                if a > 0.05 and not any(v > 0.05 and stands(k, u, t, v) for u, t, v in ways) and not in_row(a):
+                    yield "missing.door-place", "slab %d, edge %d, door %d: %s from the corner" % (i + 1, k + 1, n + 1, show(a))
+                at = a + w
+        for kind, things in (("pad", s.data.get("pads", [])), ("strip", s.data.get("strips", [])), ("hole", s.data.get("holes", []))):
+            for n, x in enumerate(things):
+                yield from thing(d, f, s, i, kind, n, x, everything)
+
+
+def together(text, values, metric):
+    """Whether one paragraph of a text holds all the lengths."""
+    for line in text.split("\n"):
+        c = Counter(a.value for a in measure.lengths(line))
+        if all(has(c, v, metric) for v in values):
+            return True
+    return False
+
+
+def thing(d, f, s, i, kind, n, x, text):
+    where = "slab %d, %s %d%s" % (i + 1, kind, n + 1, " (%s)" % x["name"] if x.get("name") else "")
+    rows = "\n".join(" ".join(c or "" for c in r) for p in d.pages for t in p.tables if t.kind == "place" for r in t.rows)
+    if kind == "pad":
+        size = [float(J(x["width"])), float(J(x["length"])), float(J(x["depth"]))]
+        points = [tuple(float(J(v)) for v in x["centre"])]
+    elif kind == "strip":
+        size = [float(J(x["bottom"])), float(J(x["depth"]))]
+        points = [tuple(float(J(v)) for v in p) for p in x["path"]]
+    else:
+        ring = [tuple(float(J(v)) for v in e["at"]) for e in x["edges"]]
+        size = [math.dist(ring[0], ring[1]), math.dist(ring[1], ring[2])]
+        points = ring
+    if not together(text, size, d.metric) and not together(rows, size, d.metric):
+        yield "missing.%s-size" % kind, "%s: %s" % (where, " × ".join(measure.shown(v, d.metric) for v in size))
+    for p in points:
+        a, b = s.along(p)
+        if not together(rows, [a, b], d.metric) and not together(text, [a, b], d.metric):
+            yield "missing.%s-place" % kind, "%s: %s along the first edge and %s off it" % (where, measure.shown(a, d.metric), measure.shown(b, d.metric))
+            break
+
+
+@check
+def section_depths(d, f):
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        used = {e.get("section") for e in s.edges} | {x.get("section") for e in s.edges for x in e.get("doors", [])}
+        for name in used & set(s.sections):
+            if not has(printed(d), s.depth(name), d.metric):
+                yield "missing.section-depth", "slab %d, %s: %s" % (i + 1, name, measure.shown(s.depth(name), d.metric))
+            listed = [k for k in f.of if k[0] == "edge section" and k[2] == "name" and f.get(k) == name]
+            if s.data.get("trench") != "board" and listed and not any(abs(float(f.get(("edge section", k[1], "depth")).value) - s.depth(name)) < 0.04 for k in listed):
+                yield "wrong.section-depth", "slab %d, %s is listed as %r deep" % (i + 1, name, f.get(("edge section", listed[0][1], "depth")))
+
+
+@check
+def heights(d, f):
+    """Tops at the corners follow the falls; digging goes under the base."""
+    base = length_of(d.job, "spec.base.gravel") + length_of(d.job, "spec.base.foam")
+    under = base if base_under_haunches(d) else 0.0
+    step = 0.04 if not d.metric else 0.025
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        first = f.get(("height", i, 1, "top"))
+        for k in range(s.n):
+            top, dig = f.get(("height", i, k + 1, "top")), f.get(("height", i, k + 1, "dig to"))
+            if top is not None and first is not None:
+                want = s.top(s.at[k]) - s.top(s.at[0])
+                if abs(float(top.value - first.value) - want) > 2 * step:
+                    yield "wrong.height", "slab %d, corner %d: %r, and %r at corner 1; the falls give %s between them" % (i + 1, k + 1, top, first, measure.shown(want, d.metric))
+            if top is not None and dig is not None and s.data.get("trench") != "board":
+                want = s.corner_depth(k) + under
+                if abs(float(top.value - dig.value) - want) > 2 * step:
+                    yield "wrong.dig-to", "slab %d, corner %d: dug %s below its top, %s with what lies under it" % (
+                        i + 1, k + 1, measure.shown(top.value - dig.value, d.metric), measure.shown(want, d.metric))
+        for k in range(s.n):
+            key = ("form", i, k + 1)
+            dig, board = f.get(key + ("dig below",)), f.get(key + ("board",))
+            deep = f.get(key + ("deep",))
+            if dig is None or board not in slabs.DRESSED or deep is None or s.data.get("trench") == "board" or setting(d.job, "spec.place.forms.rip"):
+                continue
+            want = max(float(deep.value) + under - slabs.DRESSED[board], 0)
+            if abs(float(dig.value) - want) > 2 * step:
+                yield "wrong.dig-below", "slab %d, edge %d: %r below a %s, %s with what lies under an edge %r deep" % (
+                    i + 1, k + 1, dig, board, measure.shown(want, d.metric), deep)
+
+
+def base_under_haunches(d):
+    """Whether the base is bought under the haunches too: its area is more than the slab's."""
+    choice = setting(d.job, "spec.base.under")
+    if choice:
+        return "haunch" in choice
+    area = amount(d, "base area") or amount(d, "foam area")
+    return area > amount(d, "slab area") * (1 + 1e-9)
+
+
+def amount(d, *kinds):
+    """How much the takeoff has of some kinds in all."""
+    return sum(l.value for l in d.lines if l.kind in kinds)
+
+
+@check
+def frost(d, f):
+    """Frost depth counts from the ground outside: IRC R403.1.4."""
+    depth = d.options.get("frost")
+    if not depth:
+        return
+    want = float(J(depth))
+    above = length_of(d.job, "spec.base.above")
+    verdicts = {}
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        high = above + float(J(s.data.get("height", "0")))
+        for name in {e.get("section") for e in s.edges} & set(s.sections):
+            reach = s.depth(name) - high
+            verdicts.setdefault(name, set()).add(reach >= want - 1e-9)
+    for name, oks in verdicts.items():
+        said = [a for a, w in f.of.get(("frost", name, "verdict"), []) if w.startswith("sheet")]
+        for v in said:
+            if oks == {False} and v == "reaches it":
+                yield "wrong.frost", "%s: the sheet says it reaches %s; from the ground outside it does not" % (name, depth)
+            if oks == {True} and v != "reaches it":
+                yield "wrong.frost", "%s: the sheet says %s; from the ground outside it reaches %s" % (name, v, depth)
+    # The options of the workbook speak of the main edge.
+    for row in d.book.get("Options", []):
+        if row.get("A") == "Frost depth" and isinstance(row.get("B"), str):
+            ok = not re.search(r"not reached|short", row["B"])
+            sheet = {v == "reaches it" for k in f.of if k[0] == "frost" and k[2] == "verdict" for v, w in f.of[k]}
+            if sheet and ok not in sheet:
+                yield "differs.frost", "options: %r; sheet: %s" % (row["B"], "reached" if True in sheet else "not reached")
+
+
+@check
+def laps(d, f):
+    """The lap printed is what the bars need, top bars too."""
+    rows = setting(d.job, "spec.place.bars.rows")
+    need = {}
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        for k in range(s.n):
+            if s.edge_depth(k) <= s.field and not s.edges[k].get("section"):
+                continue
+            for r in rows:
+                size = slabs.row_size(d.job, r)
+                top = slabs.below(r, s.deepest(k), size) > 12
+                need.setdefault(size, set()).add(round(slabs.lap(d.job, size, top), 3))
+    for size, values in need.items():
+        said = [a for a, w in f.of.get(("lap", size), [])]
+        if not said:
+            continue
+        for v in values:
+            if not any(abs(float(a.value) - v) <= float(a.half) * 2 + 0.001 for a in said):
+                yield "wrong.lap", "No. %d: %r is printed, %s is needed" % (size, said[0], measure.shown(v, d.metric))
+
+
+@check
+def loads(d, f):
+    order = f.get(("line", "concrete"))
+    printed_loads = {k[1]: f.get(k) for k in f.of if k[0] == "load"}
+    trucks = f.get(("line", "trucks"))
+    if printed_loads and order is not None:
+        total = sum(float(a.value) for a in printed_loads.values())
+        if abs(total - float(order.value)) > 0.005 * len(printed_loads) + 1e-6:
+            yield "sum.loads", "loads add up to %g, ordered %r" % (total, order)
+        if trucks is not None and trucks.value != len(printed_loads):
+            yield "differs.trucks", "%d loads, %d trucks" % (len(printed_loads), trucks.value)
+    last = f.get(("last load",))
+    if last is not None and printed_loads:
+        a = printed_loads[max(printed_loads)]
+        if not a.same(last):
+            yield "differs.last-load", "%r in the workbook, %r on the sheet" % (last, a)
+    for row in d.book.get("Price", []):
+        if isinstance(row.get("A"), str) and re.fullmatch(r"Short load.*", row["A"]) and isinstance(row.get("E"), (int, float)) and printed_loads:
+            short = sum(max(0.0, float(row["E"]) - float(a.value)) for a in printed_loads.values())
+            if abs(short - float(row.get("B", 0))) > 0.02:
+                yield "wrong.short-load", "charged for %g short of %g, the loads ordered are %s" % (row["B"], row["E"], ", ".join(repr(a) for a in printed_loads.values()))
+
+
+@check
+def wet_pads(d, f):
+    """Wet pads stand so that the straightedge reaches from pad to pad and to the forms."""
+    span = length_of(d.job, "pour.reach.straightedge") - length_of(d.job, "pour.reach.overlap")
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        keys = {k[2] for k in f.of if k[0] == "wetpad" and k[1] == i}
+        sides = s.straight()
+        if sides and keys and span > 0:
+            want = 1
+            for side in sides:
+                want *= max(math.ceil(side / span - 1e-9) - 1, 0)
+            if len(keys) > want:
+                yield "wrong.wet-pads", "slab %d, %s by %s: %d pads, %d serve a straightedge that spans %s" % (
+                    i + 1, measure.shown(sides[0], d.metric), measure.shown(sides[1], d.metric), len(keys), want, measure.shown(span, d.metric))
+        for k in sorted(keys):
+            over, up = f.get(("wetpad", i, k, "over")), f.get(("wetpad", i, k, "up"))
+            if over is None or up is None:
+                continue
+            a, b = s.at[0], s.at[1]
+            l = math.dist(a, b)
+            ux, uy = (b[0] - a[0]) / l, (b[1] - a[1]) / l
+            x, y = float(over.value), float(up.value)
+            if not s.inside((a[0] + x * ux - y * uy, a[1] + x * uy + y * ux)):
+                yield "wrong.wet-pad-place", "slab %d, %s: %r along the first edge and %r off it is not on the slab" % (i + 1, k, over, up)
+                break
+        # Their heights differ as the top's do.
+        if keys and s.data.get("top", {}).get("falls") and abs(s.at[0][1] - s.at[1][1]) < 1e-9 and s.at[1][0] > s.at[0][0]:
+            k0 = min(keys)
+            where = lambda k: (s.at[0][0] + float(f.get(("wetpad", i, k, "over")).value), s.at[0][1] + float(f.get(("wetpad", i, k, "up")).value))
+            for k in sorted(keys):
+                h, h0 = f.get(("wetpad", i, k, "height")), f.get(("wetpad", i, k0, "height"))
+                if h and h0 and abs(float(h.value - h0.value) - (s.top(where(k)) - s.top(where(k0)))) > 0.13:
+                    yield "wrong.wet-pad-height", "slab %d, %s: %r against %r at %s; the falls give %s between them" % (
+                        i + 1, k, h, h0, k0, measure.shown(s.top(where(k)) - s.top(where(k0)), d.metric))
+
+
+@check
+def arrows(d, f):
+    """Arrows of the falls stand on the slab and point the way that water runs."""
+    unit = 25.4 if d.metric else 1.0
+    notes = d.dxf_layers.get("NOTE", []) + d.dxf_layers.get("FALL", [])
+    texts = [(t, x / unit, y / unit) for _, t, x, y in d.dxf_texts if t.startswith("falls ")]
+    starts = Counter()
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        falls = s.data.get("top", {}).get("falls", [])
+        if not falls:
+            continue
+        tips = []
+        for e in notes:
+            if e.dxftype() == "SOLID":
+                p = [(e.dxf.vtx0[0] / unit, e.dxf.vtx0[1] / unit), (e.dxf.vtx1[0] / unit, e.dxf.vtx1[1] / unit), (e.dxf.vtx2[0] / unit, e.dxf.vtx2[1] / unit)]
+                tips.append((p[0], ((p[1][0] + p[2][0]) / 2, (p[1][1] + p[2][1]) / 2)))
+        for e in notes:
+            if e.dxftype() != "LINE":
+                continue
+            a = (e.dxf.start[0] / unit, e.dxf.start[1] / unit)
+            b = (e.dxf.end[0] / unit, e.dxf.end[1] / unit)
+            for tip, back in tips:
+                # The head of this line, near a text that speaks of a fall.
+                if math.dist(b, back) > 0.9 * math.dist(tip, back) or math.dist(b, tip) > math.dist(a, tip):
+                    continue
+                if not any(math.dist((x, y), tip) < 200 or math.dist((x, y), a) < 200 for _, x, y in texts):
+                    continue
+                if abs(math.dist(a, tip)) < 4:
+                    continue
+                if not any(abs(cross(direction(fl), (tip[0] - a[0], tip[1] - a[1]))) < 0.02 for fl in falls):
+                    continue  # a leader of a note
+                if s.top(a) <= s.top(tip) - 1e-6:
+                    yield "wrong.fall-arrow", "slab %d: an arrow from (%.0f, %.0f) to (%.0f, %.0f) in points uphill" % (i + 1, *a, *tip)
+                if not (s.inside(a) and s.inside(tip)):
+                    yield "wrong.fall-arrow-place", "slab %d: an arrow from (%.0f, %.0f) to (%.0f, %.0f) in stands off the slab" % (i + 1, *a, *tip)
+
+
+def direction(fall):
+    x0, y0 = (float(J(v)) for v in fall["from"])
+    x1, y1 = (float(J(v)) for v in fall["to"])
+    l = math.hypot(x1 - x0, y1 - y0)
+    return (x1 - x0) / l, (y1 - y0) / l
+
+
+def cross(u, v):
+    l = math.hypot(*v) or 1
+    return (u[0] * v[1] - u[1] * v[0]) / l
+
+
+@check
+def tops(d, f):
+    """Heights of a falling top stand where the top is so high, at the drain too, and valleys are drawn."""
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        first = f.get(("height", i, 1, "top"))
+        if not s.data.get("top", {}).get("falls") or first is None:
+            continue
+        holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in s.data.get("holes", [])]
+        points = s.at + [p for h in holes for p in h]
+        high = lambda p: float(first.value) + s.top(p) - s.top(s.at[0])
+        near_hole = set()
+        for p in plans(d):
+            if p.slab != i:
+                continue
+            for q in p.page.pieces:
+                m = re.fullmatch(r"top (%s)" % patterns.LEN, q.text)
+                if not m or q.y > p.page.height * 0.9:
+                    continue
+                a = measure.length(m[1])
+                at = lambda c: (p.x + c[0] * p.scale, p.y - c[1] * p.scale)
+                ok = [c for c in points if math.dist(at(c), (q.x, q.y)) < 60 and abs(high(c) - float(a.value)) < 0.07]
+                here = ((q.x - p.x) / p.scale, (p.y - q.y) / p.scale)
+                if not ok and s.inside(here) and abs(high(here) - float(a.value)) > 0.25:
+                    yield "wrong.top-label", "slab %d: %r stands where the top is at %s" % (i + 1, q.text, measure.shown(high(here), d.metric))
+                for n, h in enumerate(holes):
+                    if any(c in h for c in ok):
+                        near_hole.add(n)
+        for n, h in enumerate(holes):
+            low = min(high(p) for p in h)
+            if abs(low - min(high(p) for p in points)) < 0.01 and n not in near_hole:
+                rows = [r for pg in d.pages for t in pg.tables if t.kind == "height" for r in t.rows if r[0] and not r[0].isdigit()]
+                if not rows:
+                    yield "missing.drain-height", "slab %d, hole %d: the top's lowest place has no height" % (i + 1, n + 1)
+        yield from valleys(d, s, i, holes)
+
+
+def valleys(d, s, i, holes):
+    """Lines where two falls meet, halfway from each corner to the lowest hole."""
+    falls = s.data["top"]["falls"]
+    if len(falls) < 4 or not holes:
+        return
+    unit = 25.4 if d.metric else 1.0
+    lines = []
+    for layer, es in d.dxf_layers.items():
+        for e in es:
+            if e.dxftype() == "LINE":
+                lines.append(((e.dxf.start[0] / unit, e.dxf.start[1] / unit), (e.dxf.end[0] / unit, e.dxf.end[1] / unit)))
+            elif e.dxftype() == "POLYLINE":
+                v = [(x.dxf.location[0] / unit, x.dxf.location[1] / unit) for x in e.vertices]
+                lines += list(zip(v, v[1:]))
+            elif e.dxftype() == "LWPOLYLINE":
+                v = [(x[0] / unit, x[1] / unit) for x in e.get_points()]
+                lines += list(zip(v, v[1:]))
+    heights = lambda p: sorted((plane(f, p) for f in falls), reverse=True)
+    # Points on a ring about halfway out where the two highest planes change places.
+    c = [sum(p[k] for p in holes[0]) / len(holes[0]) for k in (0, 1)]
+    r = 0.5 * min(math.dist(c, p) for p in s.at)
+    last, found, drawn = None, 0, 0
+    for k in range(721):
+        t = math.radians(k / 2)
+        p = (c[0] + r * math.cos(t), c[1] + r * math.sin(t))
+        best = max(range(len(falls)), key=lambda n: plane(falls[n], p))
+        if last is not None and best != last and s.inside(p):
+            found += 1
+            drawn += any(distance(p, a, b) < r * 0.02 + 1 and abs(math.cos(math.atan2(b[1] - a[1], b[0] - a[0]) - t)) > 0.97 for a, b in lines if a != b)
+        last = best
+    if found and drawn < found:
+        yield "missing.valley", "slab %d: %d lines where falls meet, %d drawn" % (i + 1, found, drawn)
+
+
+def plane(f, p):
+    x0, y0 = (float(J(v)) for v in f["from"])
+    x1, y1 = (float(J(v)) for v in f["to"])
+    return float(J(f["drop"])) * (1 - ((p[0] - x0) * (x1 - x0) + (p[1] - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2))
+
+
+def distance(p, a, b):
+    l2 = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
+    t = min(max(((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / l2, 0), 1)
+    return math.dist(p, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+
+
+@check
+def main_edge(d, f):
+    """The options' edge depth is that of the haunch used along most of the job."""
+    along = Counter()
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        for k in range(s.n):
+            e = s.edges[k]
+            rest = s.length(k)
+            for x in e.get("doors", []):
+                if x.get("section"):
+                    rest -= float(J(x["width"]))
+                    along[s.depth(x["section"])] += float(J(x["width"]))
+            if e.get("section"):
+                along[s.depth(e["section"])] += rest
+    if len(along) < 1:
+        return
+    best = along.most_common(2)
+    if len(best) == 2 and best[0][1] < best[1][1] * 1.02:
+        return
+    for row in d.book.get("Options", []):
+        if row.get("A") == "Edge depth" and isinstance(row.get("B"), str):
+            a = measure.length(row["B"])
+            if a and abs(float(a.value) - best[0][0]) > 0.04:
+                yield "wrong.main-edge", "options take %r for the main edge; most is %s" % (a, measure.shown(best[0][0], d.metric))
+
+
+@check
+def on_the_page(d, f):
+    """Nothing cut off, beyond the page, or over another text."""
+    for name, pages in (("sheet", d.pages), ("bid", d.bid)):
+        for p in pages:
+            for q in p.pieces:
+                if "…" in q.text or "..." in q.text:
+                    yield "paper.cut-off", "%s %d: %r" % (name, p.number, q.text)
+                if q.x0 < -0.5 or q.y0 < -0.5 or q.x1 > p.width + 0.5 or q.y1 > p.height + 0.5:
+                    yield "paper.beyond", "%s %d: %r" % (name, p.number, q.text)
+            level = sorted((q for q in p.pieces if q.turn == 0 or q.turn == 90), key=lambda q: q.x0)
+            for i, a in enumerate(level):
+                for b in level[i + 1:]:
+                    if b.x0 >= a.x1:
+                        break
+                    # Boxes hold room above and below the letters: take the letters only.
+                    w = min(a.x1, b.x1) - max(a.x0, b.x0)
+                    h = min(a.y1 - 0.2 * a.em * (a.turn == 0), b.y1 - 0.2 * b.em * (b.turn == 0)) - max(a.y0 + 0.2 * a.em * (a.turn == 0), b.y0 + 0.2 * b.em * (b.turn == 0))
+                    if w > 0.8 and h > 0.8:
+                        yield "paper.overlap", "%s %d: %r over %r" % (name, p.number, a.text, b.text)
+
+
+@check
+def marks(d, f):
+    """No mark stands for two kinds of thing in a set."""
+    uses = {}
+    for p in d.pages:
+        for text in [q.text for q in p.pieces] + [t.text for t in p.paragraphs]:
+            for kind, pattern in patterns.MARK_WORDS.items():
+                m = re.fullmatch(pattern, text)
+                if m:
+                    uses.setdefault(m["mark"], set()).add(kind)
+    for k in f.of:
+        if k[0] == "bar":
+            uses.setdefault(k[1], set()).add("bar")
+        if k[0] == "edge section":
+            uses.setdefault(k[1], set()).add("edge section")
+    for mark, kinds in sorted(uses.items()):
+        if len(kinds) > 1:
+            yield "paper.mark-twice", "%s is %s" % (mark, " and ".join("a " + k for k in sorted(kinds)))
+    # One hole, one name.
+    names = set()
+    text = "\n".join(t.text for p in d.pages for t in p.paragraphs)
+    for pattern in (r"\bH\d+: ", r"hole \d+\.\d+", r"\S+ opening\b(?! \d)"):
+        m = [x for x in re.findall(pattern, text) if not x.startswith("rough")]
+        if m:
+            names.add(m[0])
+    holes = sum(len(Slab(d.job, i).data.get("holes", [])) for i in range(len(d.slabs())))
+    if holes == 1 and len(names) > 1:
+        yield "name.hole", "one hole is called " + ", ".join(repr(n.strip(" :")) for n in sorted(names))
+    if re.search(r"\bedge \d+\.\d+ ", text):
+        yield "name.board", "a form board is called as a side: %r" % re.search(r"\bedge \d+\.\d+", text)[0]
+
+
+# ---- (d) sums of money
+
+@check
+def money(d, f):
+    def num(row, c):
+        v = row.get(c)
+        return float(v) if isinstance(v, (int, float)) and not isinstance(v, bool) else None
+
+    cents = lambda v: math.floor(v * 100 + 0.5 + 1e-7) / 100
+    rows = d.book.get("Order", [])
+    total, group = 0.0, 0.0
+    for row in rows:
+        a = row.get("A")
+        order, price, uses, ext, pack, needed = (num(row, c) for c in "EGHIDB")
+        if ext is not None and order is not None:
+            want = cents(order * price / (uses or 1)) if price is not None else 0.0
+            if abs(ext - want) > 0.0051:
+                yield "sum.order", "%s: %g at %s is %.2f, not %.2f" % (a, order, row.get("G"), want, ext)
+            if needed is not None and pack:
+                whole = needed / pack
+                if not (order >= whole - 1e-6 and order < whole + 1 + 1e-6):
+                    yield "sum.packs", "%s: %g ordered in packs of %g for %g" % (a, order, pack, needed)
+            group += ext
+        elif isinstance(a, str) and ext is not None:
+            if a == "Order total":
+                if abs(total - ext) > 0.0051:
+                    yield "sum.order-total", "groups add up to %.2f, not %.2f" % (total, ext)
+            else:
+                if abs(group - ext) > 0.0051:
+                    yield "sum.group", "%s: lines add up to %.2f, not %.2f" % (a, group, ext)
+                total += ext
+                group = 0.0
+    price = {}
+    for row in d.book.get("Price", []):
+        if isinstance(row.get("A"), str):
+            price[row["A"].split(",")[0].split(":")[0]] = (num(row, "D"), num(row, "F"), row.get("D"))
+    get = lambda k: (price.get(k) or (None, None, None))
+    cost = get("Cost")[1]
+    parts = [get(k)[1] for k in ("Materials", "Fees and equipment", "Extras")] + [get("Labour")[1] if "Labour" in price else get("Labor")[1]]
+    if cost is not None and None not in parts and abs(sum(parts) - cost) > 0.0051:
+        yield "sum.cost", "parts add up to %.2f, not %.2f" % (sum(parts), cost)
+    rate, over, _ = get("Overhead")
+    if rate is not None and over is not None and cost is not None and abs(cents(cost * rate / 100) - over) > 0.0051:
+        yield "sum.overhead", "%g %% of %.2f is not %.2f" % (rate, cost, over)
+    _, before, _ = get("Price before tax")
+    tax, bid = get("Sales tax"), get("Bid")[1]
+    on, taxed = None, get("Sales tax on")[2]
+    for row in d.book.get("Price", []):
+        if isinstance(row.get("A"), str) and row["A"].startswith("Sales tax") and isinstance(row.get("F"), (int, float)):
+            tax = (num(row, "D"), num(row, "F"), None)
+    profit = next(((num(r, "D"), num(r, "F")) for r in d.book.get("Price", []) if r.get("A") == "Profit"), None)
+    way = next((r.get("D") for r in d.book.get("Price", []) if isinstance(r.get("A"), str) and r["A"].startswith("Profit: ")), None)
+    if profit and None not in (profit[0], profit[1], cost, over):
+        base = cost + over
+        want = base * profit[0] / 100 if way == "markup" else base / (1 - profit[0] / 100) - base
+        if abs(cents(want) - profit[1]) > 0.0101:
+            yield "sum.profit", "%g %% as %s on %.2f is %.2f, not %.2f" % (profit[0], way, base, want, profit[1])
+        if before is not None and abs(base + profit[1] - before) > 0.0051:
+            yield "sum.price", "%.2f and %.2f are not %.2f" % (base, profit[1], before)
+    if None not in (before, bid, tax[1]) and abs(before + tax[1] - bid) > 0.0051:
+        yield "sum.bid", "%.2f and tax %.2f are not %.2f" % (before, tax[1], bid)
+    for title, (amount, parts) in {"Labour": ("H", "G"), "Labor": ("H", "G")}.items():
+        wage = next((num(r, "E") for r in d.book.get(title, []) if str(r.get("A", "")).startswith("Wage")), None)
+        hours, cost = 0.0, 0.0
+        for row in d.book.get(title, []):
+            h, c = num(row, parts), num(row, amount)
+            if h is None or c is None or wage is None:
+                continue
+            if str(row.get("A")).endswith(" total"):
+                if abs(hours - h) > 0.006 or abs(cost - c) > 0.0051:
+                    yield "sum.labor-total", "%.2f h and %.2f add up to %.2f and %.2f" % (h, c, hours, cost)
+                continue
+            hours, cost = hours + h, cost + c
+            want = (num(row, "C") / num(row, "E") if num(row, "C") is not None and num(row, "E") else 0) + (num(row, "F") or 0)
+            if abs(cents(want) - h) > 0.0101 or abs(cents(h * wage) - c) > 0.0051:
+                yield "sum.labor", "%s: %g h at %g is not %g; %g h asked" % (row.get("A"), h, wage, c, want)
+    for row in d.book.get("Price", []):
+        q, r, a = num(row, "B"), num(row, "D"), num(row, "F")
+        if None not in (q, r, a) and abs(cents(q * r) - a) > 0.0051:
+            yield "sum.fee", "%s: %g at %g is not %.2f" % (row.get("A"), q, r, a)
+    paid = {k: f.get((k,), "bid") for k in ("price before tax", "tax", "total")}
+    if paid["total"] is not None and paid["price before tax"] is not None:
+        t = float(paid["tax"].value) if paid["tax"] is not None else 0.0
+        if abs(float(paid["price before tax"].value) + t - float(paid["total"].value)) > 0.0051:
+            yield "sum.bid", "the bid's own lines do not add up"
+    elif paid["total"] is None and paid["price before tax"] is None:
+        yield "unread.bid", "no total found on the bid"
+
+
+# ---- what the reader itself must have found, so that it is not blind
+
+@check
+def not_blind(d, f):
+    kinds = Counter(k[0] for k in f.of)
+    want = {
+        "bolt": amount(d, "anchor bolt") > 0, "plate": amount(d, "sill plate piece") > 0, "bar": amount(d, "edge bar length") > 0,
+        "form": amount(d, "form length") > 0, "dowel": amount(d, "dowel hole") > 0, "load": amount(d, "concrete") > 0,
+        "edge section": any(s.get("sections") and any(e.get("section") for e in s["outline"]) for s in d.slabs()),
+        "lap": amount(d, "edge bar length") > 0 and any(a for k, a in f.of.items() if k[0] == "lap"),
+        "height": any(s.get("top", {}).get("falls") for s in d.slabs()),
+    }
+    for kind, expected in want.items():
+        on_paper = any(w.startswith("sheet") for k in f.of if k[0] == kind for _, w in f.of[k])
+        if expected and not on_paper:
+            yield "unread." + kind.replace(" ", "-"), "the sheets show none"
+    for kind in ("bolt", "plate", "bar", "form", "dowel"):
+        if want[kind] and not any(w.startswith("workbook") for k in f.of if k[0] == kind for _, w in f.of[k]):
+            yield "unread.workbook-" + kind, "the workbook shows none"

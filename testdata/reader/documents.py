@@ -1,0 +1,413 @@
+"""The documents of a job as data: what each of them shows, without judging it."""
+
+import html
+import json
+import os
+import re
+from fractions import Fraction
+
+import ezdxf
+import openpyxl
+
+import measure
+import names
+import paper
+import patterns
+
+# Decimal places that a double carries beyond doubt.
+FLOAT = Fraction(1, 10 ** 6)
+
+
+class Documents:
+    def __init__(self, folder):
+        self.folder = folder
+        path = lambda name: os.path.join(folder, name)
+        with open(path("job.json"), encoding="utf-8") as f:
+            self.job = names.spoken(json.load(f))
+        with open(path("takeoff.json"), encoding="utf-8") as f:
+            self.takeoff = json.load(f)
+        self.metric = self.job.get("units") == "mm"
+        self.pages = paper.read(path("layout.pdf"))
+        self.bid = paper.read(path("bid.pdf"))
+        self.book = _book(path("materials.xlsx"))
+        self.dxf_texts, self.dxf_layers, self.dxf = _dxf(path("layout.dxf"))
+        with open(path("layout.svg"), encoding="utf-8") as f:
+            svg = f.read()
+        self.svg_texts = [html.unescape(t) for t in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+        self.out = ""
+        if os.path.exists(path("out.txt")):
+            with open(path("out.txt"), encoding="utf-8") as f:
+                self.out = f.read()
+        self.options = {}
+        if os.path.exists(path("options.json")):
+            with open(path("options.json"), encoding="utf-8") as f:
+                self.options = json.load(f)
+        self.lines = [Line(l) for l in self.takeoff["lines"]]
+        lines = {(l.name, l.unit) for l in self.lines}
+        for p in self.pages:
+            p.paragraphs = paper.paragraphs(p.pieces)
+            p.slab = self._slab_of(p)
+            p.tables = list(_tables(p))
+            p.statements = list(_statements(p.paragraphs, lines))
+            p.in_tables = set()
+            for t in p.tables:
+                for q in p.pieces:
+                    if q.turn == 0 and t.x0 - 4 <= q.x0 and q.x1 <= t.x1 + 4 and t.y0 - 1 <= q.y <= t.y1 + 1:
+                        p.in_tables.add(id(q))
+
+    def slab_names(self):
+        slabs = self.job["slabs"] if "slabs" in self.job else [self.job["slab"]]
+        return [s.get("name") or "Slab %d" % (i + 1) for i, s in enumerate(slabs)]
+
+    def slabs(self):
+        return self.job["slabs"] if "slabs" in self.job else [self.job["slab"]]
+
+    def _slab_of(self, page):
+        """The slab that a page is of: 0 for the only one, its number, or None."""
+        called = self.slab_names()
+        if len(called) == 1:
+            return 0
+        # The title block is drawn last.
+        for p in reversed(page.pieces):
+            if p.y > page.height * 0.8 and p.text in called:
+                return called.index(p.text)
+        return None
+
+
+class Line:
+    """A line of the takeoff: what it is, and how much."""
+
+    def __init__(self, d):
+        self.what, self.name, self.value, self.unit = d["what"], d["name"], d["value"], d["unit"]
+        self.kind = d["what"]["kind"]
+        self.key = ("line", self.kind) + tuple("%s %s" % kv for kv in sorted(d["what"].items()) if kv[0] != "kind")
+        self.working = d.get("working") or d.get("trace") or []
+
+
+class Table:
+    def __init__(self, kind, head, rows, caption):
+        self.kind, self.head, self.rows, self.caption = kind, head, rows, caption
+        self.x0, self.x1 = head[0].x0 - 20, head[-1].x1 + 2
+        self.y0 = head[0].y0
+        self.y1 = self.y0 + 2 * head[0].em + len(rows) * 1.5 * head[0].em
+
+
+def _statements(paragraphs, lines):
+    """What the running texts state: each line alone or with some that follow it."""
+    for block in paragraphs:
+        for i in range(len(block.lines)):
+            text, found = "", {}
+            for k in range(i, min(i + 6, len(block.lines))):
+                text = (text + " " + block.lines[k].text).strip()
+                for n, (kind, pattern) in enumerate(patterns.STATEMENTS):
+                    m = re.fullmatch(pattern, text)
+                    # A name that runs on over lines is whole when it is a line of the takeoff.
+                    if m and (n not in found or kind == "order" and (m["name"], m["unit"]) in lines):
+                        found[n] = (kind, m, block.lines[i])
+            seen = set()
+            for kind, m, piece in found.values():
+                if kind not in seen:
+                    seen.add(kind)
+                    yield kind, m, piece
+
+
+def _tables(page):
+    for kind, columns, caption in patterns.TABLES:
+        for head, rows in paper.table(page, columns):
+            groups = {}
+            for h, c in zip(head, columns):
+                groups.update(re.fullmatch(c, h.text).groupdict())
+            if caption:
+                # The text above that says whose table it is; of one set in columns
+                # side by side, over the first of them.
+                best = None
+                for p in page.pieces:
+                    m = p.turn == 0 and re.fullmatch(caption, p.text)
+                    if m and 0 < head[0].y - p.y < 3 * head[0].em and p.x0 < head[0].x0 + head[0].em:
+                        if best is None or p.x0 > best[0]:
+                            best = (p.x0, m)
+                if best is None:
+                    continue
+                groups.update(best[1].groupdict())
+            t = Table(kind, head, rows, groups)
+            bottom = head[0].y1
+            for p in page.pieces:
+                for r in rows:
+                    if p.turn == 0 and p.text in r and t.x0 <= p.x0 and p.x1 <= t.x1 + 4 and p.y > head[0].y:
+                        if p.y < t.y1 + 60:
+                            bottom = max(bottom, p.y1)
+            t.y1 = bottom
+            yield t
+
+
+def _book(file):
+    """Sheets of the workbook: name -> list of {column: value}, rows from 1."""
+    wb = openpyxl.load_workbook(file, data_only=True)
+    out = {}
+    for ws in wb:
+        rows = []
+        for row in ws.iter_rows():
+            rows.append({c.column_letter: c.value for c in row if c.value is not None})
+        out[ws.title] = rows
+    return out
+
+
+def _dxf(file):
+    doc = ezdxf.readfile(file)
+    texts, layers, things = [], {}, []
+    for e in doc.modelspace():
+        layers.setdefault(e.dxf.layer, []).append(e)
+        if e.dxftype() in ("TEXT", "MTEXT"):
+            texts.append((e.dxf.layer, e.dxf.text if e.dxftype() == "TEXT" else e.plain_text(), e.dxf.insert[0], e.dxf.insert[1]))
+        if e.dxftype() == "DIMENSION" and e.dxf.text not in ("", "<>"):
+            texts.append((e.dxf.layer, e.dxf.text, e.dxf.text_midpoint[0], e.dxf.text_midpoint[1]))
+    return texts, layers, doc
+
+
+class Facts:
+    """What the documents say of each quantity."""
+
+    def __init__(self):
+        self.of = {}
+        self.pieces = {}  # of bars, by mark, of each slab's schedule
+
+    def say(self, key, amount, where):
+        if amount is not None:
+            self.of.setdefault(key, []).append((amount, where))
+
+    def text(self, key, text, where):
+        self.of.setdefault(key, []).append((text, where))
+
+    def get(self, key, where=None):
+        for a, w in self.of.get(key, []):
+            if where is None or w.startswith(where):
+                return a
+        return None
+
+
+def facts(d):
+    """Everything that a set of documents says, by quantity."""
+    f = Facts()
+    _takeoff(d, f)
+    _out(d, f)
+    _book_facts(d, f)
+    _sheets(d, f)
+    _bid(d, f)
+    return f
+
+
+def _takeoff(d, f):
+    for l in d.lines:
+        f.say(l.key, measure.exact(l.value), "takeoff.json")
+        for s in l.working:
+            m = re.fullmatch(r"(\d+) of (\w+), No\. (\d+), cut (.*)", s.get("text", ""))
+            if m:
+                f.say(("bar", m[2], "pieces"), measure.number(m[1]), "takeoff.json")
+                f.say(("bar", m[2], "size"), measure.number(m[3]), "takeoff.json")
+                f.say(("bar", m[2], "cut"), measure.length(m[4]), "takeoff.json")
+                for i, x in enumerate(measure.lengths(s.get("work", ""))):
+                    f.say(("bar", m[2], "leg %d" % (i + 1)), x, "takeoff.json")
+            for m in re.finditer(r"at least (%s) for No\. (\d+)" % patterns.LEN, s.get("work", "")):
+                f.say(("lap", int(m[2])), measure.length(m[1]), "takeoff.json")
+
+
+def _out(d, f):
+    """The short takeoff that the program prints."""
+    by_name = {(l.name, l.unit): l.key for l in d.lines}
+    for line in d.out.splitlines():
+        m = re.fullmatch(r"\s*(%s)\s+(\S+(?: oz)?)\s{2,}(.+)" % patterns.NUM, line)
+        if not m:
+            continue
+        key = by_name.get((m[3], m[2]))
+        if key is None:
+            f.text(("stray line", m[3]), m[3], "printed takeoff")
+        else:
+            f.say(key, measure.number(m[1]), "printed takeoff")
+
+
+def _value(v):
+    if isinstance(v, bool) or v is None:
+        return None
+    if isinstance(v, (int, float)):
+        return measure.Amount(Fraction(v), FLOAT / 2)
+    return measure.length(str(v)) or measure.number(str(v))
+
+
+def _book_facts(d, f):
+    lines = {}
+    for l in d.lines:
+        lines.setdefault(l.name, l)
+    for title, rows in d.book.items():
+        where = "workbook, " + title
+        bars = {}
+        slab, part, wall, started = 0, 0, None, {}
+        for i, row in enumerate(rows):
+            a = row.get("A")
+            for sheet, first, key, column in patterns.BOOK_ROWS:
+                if isinstance(a, str) and re.fullmatch(sheet, title) and re.fullmatch(first, a) and isinstance(row.get(column), (int, float)):
+                    f.say(key, _value(row[column]), where)
+            if not isinstance(a, str):
+                continue
+            if title == "Order" and "B" in row and a in lines:
+                # Quantities of the order are held to millionths.
+                f.say(lines[a].key, measure.Amount(Fraction(row["B"]), Fraction(1, 10 ** 6)), where)
+            if title == "Steel" and re.fullmatch(r"[A-Z]{1,2}\d+", a) and isinstance(row.get("D"), (int, float)):
+                b = bars.setdefault(a, {"pieces": 0, "size": row.get("C"), "cut": row.get("E"), "shape": row.get("J", "")})
+                b["pieces"] += row["D"]
+            m = re.match(r"(?:(.+?): )?(Wall \w+), edge (\d+)", a)
+            if title == "Bolts and dowels" and m:
+                wall = m[2]
+            m = re.match(r"(?:(.+?): )?Dowels, edge (\d+)|Dowels, (.+?),? edge (\d+)", a)
+            if title == "Bolts and dowels" and m:
+                called = (m[1] or m[3] or "").strip(", ")
+                slab = d.slab_names().index(called) if called in d.slab_names() else 0
+                wall = ("dowel", slab, int(m[2] or m[4]))
+            if title == "Bolts and dowels" and isinstance(row.get("B"), (int, float)) and a != "Dowel" and isinstance(wall, str):
+                n = int(row["B"])
+                f.say(("bolt", n, "from"), _value(row.get("C")), where)
+                f.say(("bolt", n, "to"), _value(row.get("E")), where)
+                f.text(("bolt", n, "wall"), wall, where)
+            if title == "Bolts and dowels" and a == "Dowel" and isinstance(wall, tuple):
+                k = started.setdefault(wall, [0])
+                k[0] += 1
+                f.say(wall + (k[0], "at"), _value(row.get("C")), where)
+                f.say(wall + (k[0], "number"), _value(row.get("B")), where)
+            m = re.fullmatch(r"Plate piece (\d+)", a)
+            if title == "Bolts and dowels" and m and isinstance(wall, str):
+                n = re.findall(patterns.LEN, row.get("F", ""))
+                f.say(("plate", wall, int(m[1]), "from"), _value(row.get("C")), where)
+                if len(n) >= 2:
+                    f.say(("plate", wall, int(m[1]), "to"), measure.length(n[0]), where)
+                    f.say(("plate", wall, int(m[1]), "length"), measure.length(n[1]), where)
+            m = re.fullmatch(r"(?:(.+?): )?[Ee]dge (\d+)", a)
+            if title == "Forms" and m and "J" in row:
+                slab = d.slab_names().index(m[1]) if m[1] in d.slab_names() else 0
+                key = ("form", slab, int(m[2]))
+                f.say(key + ("length",), _value(row.get("E")), where)
+                n = [measure.length(x) for x in re.findall(patterns.LEN, row["J"])]
+                if n:
+                    f.say(key + ("deep",), n[0], where)
+            m = re.fullmatch(r"(.+?): Diagonals between corners", a)
+            if m:
+                part = d.slab_names().index(m[1]) if m[1] in d.slab_names() else 0
+            m = re.fullmatch(r"(\d+) to (\d+)", a)
+            if title == "Forms" and m:
+                f.say(("diagonal", part, int(m[1]), int(m[2])), _value(row.get("E")), where)
+        for mark, b in bars.items():
+            f.say(("bar", mark, "pieces"), _value(b["pieces"]), where)
+            f.say(("bar", mark, "size"), _value(b["size"]), where)
+            f.say(("bar", mark, "cut"), _value(b["cut"]), where)
+            if str(b["shape"]).startswith("bent"):
+                for k, x in enumerate(measure.lengths(b["shape"])):
+                    f.say(("bar", mark, "leg %d" % (k + 1)), x, where)
+
+
+def _sheets(d, f):
+    plates, numbers = {}, {}
+    for p in d.pages:
+        where = "sheet %d" % p.number
+        for t in p.tables:
+            for row in t.rows:
+                _row(d, f, p, t, row, where, plates, numbers)
+        for kind, m, piece in p.statements:
+            _statement(d, f, p, kind, m, piece, where)
+    for mark, counts in f.pieces.items():
+        f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "sheets")
+
+
+def _row(d, f, p, t, row, where, plates, numbers):
+    L = measure.length
+    slab = p.slab or 0
+    if t.kind == "bolt" and re.fullmatch(r"\d+\W*", row[0] or ""):
+        n = int(re.sub(r"\D", "", row[0]))
+        f.say(("bolt", n, "from"), L(row[1] or ""), where)
+        f.say(("bolt", n, "to"), L(row[2] or ""), where)
+        f.text(("bolt", n, "wall"), t.caption["wall"], where)
+    elif t.kind == "dowel" and row[0] and row[0].isdigit():
+        key = ("dowel", slab, int(t.caption["a"]))
+        numbers.setdefault(key, []).append((int(row[0]), L(row[1] or ""), where))
+        n = int(row[0]) - min(x[0] for x in numbers[key]) + 1
+        f.say(key + (n, "at"), L(row[1] or ""), where)
+        f.say(key + (n, "number"), measure.number(row[0]), where)
+    elif t.kind == "plate" and row[0]:
+        wall = row[0]
+        plates[wall] = plates.get(wall, 0) + 1
+        for what, cell in zip(("from", "to", "length"), row[1:]):
+            f.say(("plate", wall, plates[wall], what), L(cell or ""), where)
+    elif t.kind == "bar" and row[0]:
+        n = measure.number(row[1] or "")
+        if n:
+            f.pieces.setdefault(row[0], []).append(n.value)
+        f.say(("bar", row[0], "size"), measure.number(row[2] or ""), where)
+        f.say(("bar", row[0], "cut"), L(row[3] or ""), where)
+    elif t.kind == "form" and row[0]:
+        m = re.fullmatch(r"(\d+)–(\d+)", row[0])
+        if m:
+            key = ("form", slab, int(m[1]))
+            f.say(key + ("length",), L(row[2] or ""), where)
+            f.say(key + ("deep",), L(row[3] or ""), where)
+            f.say(key + ("dig below",), L(row[4] or ""), where)
+            f.text(key + ("board",), row[1], where)
+    elif t.kind == "diagonal" and row[0]:
+        m = re.fullmatch(r"(\d+)–(\d+)", row[0])
+        if m:
+            f.say(("diagonal", slab, int(m[1]), int(m[2])), L(row[1] or ""), where)
+    elif t.kind == "height" and row[0] and row[0].isdigit():
+        f.say(("height", slab, int(row[0]), "top"), L(row[1] or ""), where)
+        f.say(("height", slab, int(row[0]), "dig to"), L(row[2] or ""), where)
+    elif t.kind == "place" and row[0] and "…" not in row[0]:
+        f.say(("place", slab, row[0], "along"), L(row[1] or ""), where)
+        f.say(("place", slab, row[0], "off"), L(row[2] or ""), where)
+    elif t.kind == "bay" and row[0]:
+        f.say(("bay", slab, row[0], "volume"), measure.number(row[1] or ""), where)
+    elif t.kind == "wetpad" and row[0]:
+        f.say(("wetpad", slab, row[0], "over"), L(row[1] or ""), where)
+        f.say(("wetpad", slab, row[0], "up"), L(row[2] or ""), where)
+        f.say(("wetpad", slab, row[0], "height"), L(row[3] or ""), where)
+
+
+def _statement(d, f, p, kind, m, piece, where):
+    L = measure.length
+    g = m.groupdict()
+    if kind == "edge section":
+        f.say(("edge section", g["mark"], "depth"), L(g["depth"]), where)
+        f.text(("edge section", g["mark"], "name"), g["name"], where)
+    elif kind == "lap":
+        for q in p.pieces:
+            if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 - 5 <= q.x0 < piece.x0 + 220:
+                f.say(("lap", int(g["size"])), L(q.text), where)
+                break
+    elif kind == "load":
+        f.say(("load", int(g["n"])), measure.number(g["value"]), where)
+    elif kind == "loads":
+        f.say(("line", "concrete"), measure.number(g["order"]), where)
+        f.say(("loads",), measure.number(g["n"]), where)
+    elif kind == "slab volume":
+        f.say(("line", "concrete in place"), measure.number(g["net"]), where)
+        f.say(("line", "concrete"), measure.number(g["order"]), where)
+    elif kind == "slab top":
+        f.say(("slab top", g["slab"]), L(g["top"]), where + ", list")
+    elif kind == "frost":
+        f.say(("frost", g["name"], "depth"), L(g["depth"]), where)
+        f.text(("frost", g["name"], "verdict"), "short by " + g["short"] if g["short"] else "reaches it", where)
+    elif kind == "order":
+        by_name = {(l.name, l.unit): l.key for l in d.lines}
+        key = by_name.get((g["name"], g["unit"]))
+        if key:
+            f.say(("line", key), measure.number(g["value"]), where)
+        elif not re.match(r"(to|in|of|with|ordered|by|waste)\b", g["name"]):
+            f.text(("order text", g["name"]), g["name"], where)
+
+
+def _bid(d, f):
+    for p in d.bid:
+        for q in p.pieces:
+            for pattern, key in patterns.BID:
+                if re.fullmatch(pattern, q.text):
+                    for r in p.pieces:
+                        if r.text.startswith("$") and abs(r.y - q.y) < 0.6 * q.em + 2 and r.x0 > q.x0:
+                            f.say(key, measure.number(r.text), "bid")
+        text = " ".join(t.text for t in paper.paragraphs(p.pieces))
+        m = re.search(r"(%s) (?:ft²|m²) in area" % patterns.NUM, text)
+        if m:
+            f.say(("line", "slab area"), measure.number(m[1]), "bid")

@@ -1,0 +1,114 @@
+"""What the documents say where: the one place to change when they say it otherwise.
+
+A quantity is called by a tuple, its kind first. Groups of the patterns carry
+its parts; LEN and NUM stand for a printed length and number."""
+
+import measure
+
+LEN = measure.LENGTH
+NUM = measure.NUMBER
+
+# Tables of the sheets: name, headings, and the text before them that says whose
+# they are (searched in the last texts drawn before the headings).
+TABLES = [
+    ("bolt", [r"Bolt", r"from (?P<a>\d+)", r"from (?P<b>\d+)"], r"(?P<wall>Wall \w+), .*"),
+    ("dowel", [r"Dowel", r"Mark"], r"(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
+    ("plate", [r"Wall", r"From", r"To", r"Length"], None),
+    ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"Shape"], None),
+    ("form", [r"Side", r"Board", r"Length", r"Deep", r"Dig.*"], None),
+    ("diagonal", [r"Corners", r"Length"], None),
+    ("height", [r"Corner", r"Top", r"Dig to"], None),
+    ("place", [r"What", r"Along .*", r"Square off"], None),
+    ("offset", [r"Corner", r"Along .*", r"Square off"], None),
+    ("bay", [r"Bay", r"(?:yd³|m³)", r"Used", r"Min", r"Done", r"Load"], None),
+    ("wetpad", [r"Pad", r"(?:Over|Along .*)", r"(?:Up|Square off)", r"Height"], None),
+    ("piece", [r"Width", r"Length", r"Pieces"], None),
+]
+
+# The scale of a drawing, on its sheet.
+SCALE = r"Scale (?:1:(?P<ratio>\d+)|(?P<paper>%s) = (?P<site>%s))" % (LEN, LEN)
+
+# What a drawing says that goes on on another sheet.
+MATCH_LINE = r"match(?:ing)? line"
+
+# Single statements of the sheets, in running text.
+STATEMENTS = [
+    ("edge section", r"(?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep" % LEN),
+    ("section", r"(?:Section (?P<mark>[A-Z]{1,2})|Edge section): (?P<name>.+)"),
+    ("lap", r"Lap, No\. (?P<size>\d+)"),
+    ("to buy", r"(?P<stock>%s) to buy(?:, (?P<rest>%s) left over)?.*" % (LEN, LEN)),
+    ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|\dx\d+) (?P<length>%s)" % LEN),
+    ("order", r"(?P<value>%s) (?P<unit>yd³|m³|ea|ton|t|lb|kg|ft|m|ft²|m²|fl oz|mL|L) (?P<name>[A-Z].+)" % NUM),
+    ("load", r"Load (?P<n>\d+): (?P<value>%s) (?:yd³|m³), due .*" % NUM),
+    ("loads", r"• (?P<order>%s) (?:yd³|m³); loads: (?P<n>\d+)" % NUM),
+    ("slab volume", r"• Slab (?P<net>%s) (?:yd³|m³), with .* waste (?P<waste>%s) (?:yd³|m³), ordered (?P<order>%s) (?:yd³|m³).*" % (NUM, NUM, NUM)),
+    ("slab top", r"• (?P<slab>.+): .* overall, .* thick, top (?P<top>%s)" % LEN),
+    ("saw cuts", r"• Saw cuts: (?P<n>\d+), (?P<depth>%s) deep.*" % LEN),
+    ("bend", r"Bend (?P<mark>\w+): (?P<count>\d+) × No\. (?P<size>\d+)"),
+    ("frost", r"• (?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
+    ("frost", r"• (?P<name>[^,•]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
+    ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), (?P<n>\d+) pieces?"),
+]
+
+# Words that name one thing in several ways: name of the fault, the words, and
+# where each is looked for. More than one in a set is a fault.
+ONE_NAME = [
+    ("saw cut", [r"saw cuts?\b", r"control joints?\b", r"sawing joints\b|saw joints\b"]),
+    ("old slab", [r"existing slab", r"old slab", r"old floor(?! at the joint)"]),
+    ("form board", [r"form boards?\b", r"\bforming lumber"]),
+]
+
+# Rows of the workbook: sheet, first cell, and what the row's numbers are.
+BOOK_ROWS = [
+    ("Concrete", r"Concrete in all", ("line", "concrete in place"), "F"),
+    ("Concrete", r"Concrete to order", ("line", "concrete"), "F"),
+    ("Concrete", r"Trucks", ("line", "trucks"), "F"),
+    ("Concrete", r"By length times section", ("line", "concrete by length times section"), "F"),
+    ("Concrete", r"Slab area", ("line", "slab area"), "F"),
+    ("Concrete", r"Perimeter", ("line", "slab perimeter"), "F"),
+    ("Concrete", r"Last truck's load", ("last load",), "F"),
+    ("Price", r"Price before tax", ("price before tax",), "F"),
+    ("Price", r"Sales tax", ("tax",), "F"),
+    ("Price", r"Bid", ("total",), "F"),
+    ("Options", r"Concrete to order, .*", ("line", "concrete"), "B"),
+    ("Options", r"Trucks", ("line", "trucks"), "B"),
+    ("Options", r"Bid", ("total",), "B"),
+    ("Labou?r", r"Labou?r total", ("labor hours",), "G"),
+    ("Options", r"Labou?r hours", ("labor hours",), "B"),
+]
+
+# Amounts of the bid.
+BID = [
+    (r"Price", ("price before tax",)),
+    (r"Sales tax", ("tax",)),
+    (r"Total", ("total",)),
+]
+
+# What the bid may say of a line of the takeoff: kinds of the line, and the word
+# that both must use.
+BID_WORDS = [
+    (r"form length|form board", r"\bforms?\b"),
+    (r"gravel.*", r"\bgravel\b"),
+    (r"foam.*", r"\bfoam\b"),
+    (r"vapor retarder.*", r"\bvapor retarder\b"),
+    (r"bar|edge bar.*", r"\bbars?\b"),
+    (r"mesh.*", r"\bmesh\b"),
+    (r"dowel.*", r"\bdowels?\b"),
+    (r"anchor bolt.*", r"\banchor bolts?\b"),
+    (r"saw cut.*", r"\bsaw cuts?\b"),
+    (r"digging", r"\bdig"),
+    (r"sill plate.*", r"\bsill plates?\b"),
+]
+
+# Lines of the order that the takeoff does not have: what a mix costs beside the concrete.
+MIX = r"Mix of .*|Entrained air|Water reducer"
+
+# Marks: where each kind of mark stands on the sheets, for "no mark twice".
+MARK_WORDS = {
+    "door": r"(?P<mark>[A-Z]\d+) (?:overhead|walk) door",
+    "pad": r"(?P<mark>[A-Z]\d+) pad",
+    "hole": r"(?P<mark>[A-Z]\d+) opening",
+    "wall": r"Wall (?P<mark>[A-Z]{1,2})(?:, .*)?",
+    "edge section": r"(?P<mark>[A-Z]{1,2}) .*, %s deep" % LEN,
+    "wet pad": r"(?P<mark>p\d+) \+.*",
+}
