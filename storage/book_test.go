@@ -213,6 +213,7 @@ func TestUndoSurvivesRestart(t *testing.T) {
 
 // Every edit can be undone, in little room, across openings and a compaction.
 func TestUndoWithoutLimit(t *testing.T) {
+	t.Parallel()
 	path := newPath(t)
 	b, err := Open(path, Options{NoBackup: true})
 	if err != nil {

@@ -397,8 +397,8 @@ func (t *tx) importRevisions(files map[string][]byte, dir string, id ID) error {
 		if !ok {
 			continue
 		}
-		if _, err := fmt.Sscanf(rest, "%d.json", &number); err != nil || number < 1 || rest != fmt.Sprintf("%d.json", number) {
-			return fmt.Errorf("%s: found no number of a revision; name it 1.json, 2.json, …", name)
+		if _, err := fmt.Sscanf(rest, "%d.json", &number); err != nil || number < 1 || number > maxRevision || rest != fmt.Sprintf("%d.json", number) {
+			return fmt.Errorf("%s: found no number of a revision; name it 1.json, 2.json, … up to %d.json", name, maxRevision)
 		}
 		var r bundleRevision
 		if err := json.Unmarshal(data, &r); err != nil {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
 
 	bolt "go.etcd.io/bbolt"
 
@@ -31,14 +33,15 @@ func (r Room) Wasteful() bool { return r.Size >= 1<<20 && 2*r.Free > r.Size }
 
 // Room gives how much of the file is in use.
 func (b *Book) Room() (Room, error) {
-	b.swap.RLock()
-	defer b.swap.RUnlock()
-	return b.room()
-}
-
-func (b *Book) room() (Room, error) {
 	if b.readOnly {
 		return Room{}, errReadOnly
+	}
+	b.write.Lock()
+	defer b.write.Unlock()
+	b.swap.RLock()
+	defer b.swap.RUnlock()
+	if err := b.usable(&b.lost); err != nil {
+		return Room{}, err
 	}
 	var r Room
 	err := guard(b.path, func() error {
@@ -56,6 +59,9 @@ func (b *Book) room() (Room, error) {
 		r.Free = int64(s.FreePageN+s.PendingPageN) * int64(b.db.Info().PageSize)
 		return nil
 	})
+	if errors.Is(err, errTripped) {
+		return Room{}, b.give(err, &b.lost)
+	}
 	return r, explain(b.path, err)
 }
 
@@ -68,58 +74,78 @@ func (b *Book) compactIfDue() error {
 }
 
 // Compact rewrites the book without the room that nothing uses. When it fails
-// the book is as it was.
+// the book is as it was; so is a damaged one, of which unused room may hold what
+// can still be salvaged.
 func (b *Book) Compact() error {
 	if b.readOnly {
 		return explain(b.path, errReadOnly)
 	}
-	b.swap.Lock()
-	defer b.swap.Unlock()
-	temp := b.path + compacting
-	db, err := b.copyInUse(temp)
-	if err != nil {
-		return explain(b.path, errors.Join(err, removeIfThere(temp)))
+	if err := b.Verify(); err != nil {
+		return err
 	}
-	old := b.db
-	if err := os.Rename(temp, b.path); err != nil {
-		return explain(b.path, errors.Join(b.exchangeClosed(db, temp), removeIfThere(temp)))
+	b.write.Lock()
+	defer b.write.Unlock()
+	if err := b.usable(&b.lost); err != nil {
+		return err
 	}
-	b.db = db
-	return explain(b.path, errors.Join(wholefile.SyncDir(filepath.Dir(b.path)), old.Close()))
+	if err := b.inPlace(nil); err != nil {
+		return err
+	}
+	return b.renew(b.copyInUse)
 }
 
-// copyInUse writes what is in use to a new database, on disk, sound and locked.
-func (b *Book) copyInUse(temp string) (*bolt.DB, error) {
-	if err := removeIfThere(temp); err != nil {
-		return nil, err
-	}
-	db, err := bolt.Open(temp, wholefile.Mode, &bolt.Options{Timeout: b.o.Wait, FreelistType: bolt.FreelistMapType, NoSync: true})
-	if err != nil {
-		return nil, err
-	}
-	err = guard(b.path, func() error { return bolt.Compact(db, b.db, 64<<20) })
+// renew puts a copy of the database in its place, under its name. Nothing is
+// written meanwhile; others go on reading until the last moment.
+func (b *Book) renew(copy func(temp string) error) error {
+	temp := b.file + compacting
+	err := removeIfThere(temp)
 	if err == nil {
-		err = db.Sync()
+		err = guard(b.path, func() error { return copy(temp) })
 	}
 	if err == nil {
 		err = verifyPages(temp)
 	}
-	if err != nil {
-		return nil, errors.Join(err, db.Close())
+	var db *bolt.DB
+	var opened *os.File
+	if err == nil {
+		db, opened, err = openDatabase(temp, &bolt.Options{Timeout: b.o.Wait})
 	}
-	db.NoSync = false
-	return db, nil
+	if err != nil {
+		return explain(b.path, errors.Join(err, removeIfThere(temp)))
+	}
+	b.swap.Lock()
+	defer b.swap.Unlock()
+	if err := os.Rename(temp, b.file); err != nil {
+		return explain(b.path, errors.Join(b.exchangeClosed(db, temp), removeIfThere(temp)))
+	}
+	err = errors.Join(wholefile.SyncDir(filepath.Dir(b.file)), b.detach())
+	b.db, b.opened = db, opened
+	return explain(b.path, err)
+}
+
+// copyInUse writes what is in use to a new database, on disk.
+func (b *Book) copyInUse(temp string) error { return copyInUse(b.db, temp, b.o.Wait) }
+
+func copyInUse(from *bolt.DB, temp string, wait time.Duration) error {
+	db, err := bolt.Open(temp, wholefile.Mode, &bolt.Options{Timeout: wait, FreelistType: bolt.FreelistMapType, NoSync: true})
+	if err != nil {
+		return err
+	}
+	err = bolt.Compact(db, from, 64<<20)
+	if err == nil {
+		err = db.Sync()
+	}
+	return errors.Join(err, db.Close())
 }
 
 // exchangeClosed puts the file in the book's place on systems that rename no open
 // file. Should another window get in between, it has a whole book.
 func (b *Book) exchangeClosed(db *bolt.DB, temp string) error {
-	if err := errors.Join(db.Close(), b.db.Close()); err != nil {
+	if err := errors.Join(db.Close(), b.detach()); err != nil {
 		return err
 	}
-	b.db = nil
-	err := os.Rename(temp, b.path)
-	return errors.Join(err, b.attach(b.path, false))
+	err := os.Rename(temp, b.file)
+	return errors.Join(err, b.attach(b.file, false))
 }
 
 func removeIfThere(name string) error {
@@ -127,4 +153,36 @@ func removeIfThere(name string) error {
 		return err
 	}
 	return nil
+}
+
+// removeLeftovers removes what killed processes left on the way to this book and
+// its backups. Nobody else is on such a way while this process has the book open.
+func (b *Book) removeLeftovers() {
+	dir, base := filepath.Split(b.file)
+	_ = removeIfThere(b.file + compacting)
+	_ = removeIfThere(b.file + restoringBefore)
+	removeAll(dir, func(name string) bool {
+		return strings.HasPrefix(name, "."+base+"-") && (strings.HasPrefix(name, "."+base+creating) || strings.Contains(name, ".writing"))
+	})
+	for _, dir := range b.backupDirs() {
+		removeAll(dir, func(name string) bool {
+			return strings.HasPrefix(name, ".") && strings.Contains(name, ".writing")
+		})
+		if info, err := os.Stat(dir); err == nil && info.Mode().Perm() == 0o755 {
+			_ = os.Chmod(dir, wholefile.DirMode) // as earlier versions made it
+		}
+	}
+}
+
+// restoringBefore is at the end of what a killed restore of an earlier version left.
+const restoringBefore = ".restoring"
+
+// removeAll removes the files of a folder whose names are given up.
+func removeAll(dir string, given func(name string) bool) {
+	files, _ := os.ReadDir(filepath.Clean(dir))
+	for _, f := range files {
+		if given(f.Name()) {
+			_ = os.Remove(filepath.Join(dir, f.Name())) // in nobody's way; the next opening tries again
+		}
+	}
 }

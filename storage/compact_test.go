@@ -46,6 +46,7 @@ func size(t *testing.T, path string) int64 {
 }
 
 func TestCompactsAtTheStart(t *testing.T) {
+	t.Parallel()
 	path, id := loose(t)
 	before := size(t, path)
 	b, err := Open(path, Options{NoBackup: true})
@@ -83,6 +84,7 @@ func TestCompactsAtTheStart(t *testing.T) {
 
 // A window that waits for a book gets the one that has its name in the end.
 func TestWaitingWindowGetsTheCurrentFile(t *testing.T) {
+	t.Parallel()
 	path, id := loose(t)
 	b, err := Open(path, Options{NoBackup: true})
 	if err != nil {
@@ -117,6 +119,7 @@ func TestWaitingWindowGetsTheCurrentFile(t *testing.T) {
 }
 
 func TestCompactIsForTheOneThatWrites(t *testing.T) {
+	t.Parallel()
 	path, _ := loose(t)
 	before := size(t, path)
 	b, err := Open(path, Options{ReadOnly: true})
@@ -130,6 +133,7 @@ func TestCompactIsForTheOneThatWrites(t *testing.T) {
 }
 
 func TestCompactionThatFailsLeavesTheBook(t *testing.T) {
+	t.Parallel()
 	path, id := loose(t)
 	// A folder stands where the new file should be written.
 	if err := os.MkdirAll(path+compacting+"/in the way", 0o755); err != nil {
@@ -152,6 +156,7 @@ func TestCompactionThatFailsLeavesTheBook(t *testing.T) {
 
 // Work in other goroutines goes on while the file is exchanged.
 func TestCompactWhileOthersReadAndWrite(t *testing.T) {
+	t.Parallel()
 	b := open(t, newPath(t))
 	id := must(b.Create(shop(1)))(t)
 	stop, done := make(chan struct{}), make(chan error, 2)

@@ -34,6 +34,12 @@ const (
 	ReadOnly
 	// Invalid: an imported file, or a value to store, is not as it must be.
 	Invalid
+	// Lost: there is no book under the name, but there are backups of it.
+	Lost
+	// Displaced: the file of an open book no longer has the book's name.
+	Displaced
+	// Unreadable: the file of an open book reads no more.
+	Unreadable
 )
 
 // Fault is an error that a person can do something about.
@@ -110,7 +116,7 @@ func guard(path string, f func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if r := recover(); r != nil {
-			err = damaged(path, "the file is damaged or cut short", fmt.Errorf("%v", r))
+			err = damaged(path, "the file is damaged or cut short", fmt.Errorf("%w: %v", errTripped, r))
 		}
 	}()
 	return f()

@@ -80,6 +80,7 @@ func init() {
 
 // TestFileMayNotGrow lets the file of a book grow no further at many sizes.
 func TestFileMayNotGrow(t *testing.T) {
+	t.Parallel()
 	for limit := 200_000; limit < 420_000; limit += 33_333 {
 		path := newPath(t)
 		b := open(t, path)

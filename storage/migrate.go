@@ -20,7 +20,7 @@ func (b *Book) migrateTo(version int, steps []func(*tx) error) error {
 	if a.Schema < 1 || version-1 > len(steps) {
 		return damaged(b.path, fmt.Sprintf("the book says it has form %d", a.Schema), nil)
 	}
-	if _, err := b.Backup(fmt.Sprintf("form%d", a.Schema)); err != nil {
+	if _, err := b.backup(fmt.Sprintf("form%d", a.Schema), verifyPages); err != nil {
 		return fmt.Errorf("no backup before bringing the book to the new form, so it is left as it was: %w", err)
 	}
 	return b.update(func(t *tx) error {

@@ -14,9 +14,9 @@ import (
 // it must be: a page of the wrong kind, an element outside its page, keys out of
 // order, a page reached twice, or one both in use and listed as free. A process
 // that writes the file meanwhile does no harm: until it commits it leaves the
-// pages in use alone, and if it commits the walk starts anew. The database itself trusts its pages; a loop among
-// them would overflow its stack, which nothing can catch. Values are not read:
-// each record has its own checksum.
+// pages in use alone, and if it commits the walk starts anew. The database itself
+// trusts its pages; a loop among them would overflow its stack, which nothing can
+// catch. Values are not read: each record has its own checksum.
 //
 // The form is that of bbolt's file version 2: a 16-byte page header (id uint64,
 // flags uint16, count uint16, overflow uint32), then elements; numbers in the
@@ -48,8 +48,8 @@ func walk(f *os.File, m fileMeta) error {
 	if err != nil {
 		return err
 	}
-	if need := int64(m.pages) * int64(m.pageSize); m.pages < 4 || info.Size() < need {
-		return fmt.Errorf("the file is cut short: %d bytes of %d", info.Size(), need)
+	if m.pages < 4 || info.Size() < m.size() {
+		return fmt.Errorf("the file is cut short: %d bytes of %d", info.Size(), m.size())
 	}
 	w := pageWalk{f: f, meta: m, used: make([]bool, m.pages)}
 	w.used[0], w.used[1] = true, true
@@ -68,6 +68,9 @@ type fileMeta struct {
 	pages, transaction   uint64
 	newest, olderOrEqual [64]byte // raw, to see whether a commit came between
 }
+
+// size gives how many bytes the file's pages take.
+func (m fileMeta) size() int64 { return int64(m.pages) * int64(m.pageSize) }
 
 const (
 	boltMagic   = 0xED0CDAED
@@ -88,8 +91,10 @@ var order = binary.NativeEndian
 // readMeta reads the two meta pages and gives the newer valid one.
 func readMeta(f io.ReaderAt) (fileMeta, error) {
 	first := make([]byte, pageHeader+metaSize)
-	if _, err := f.ReadAt(first, 0); err != nil {
+	if _, err := f.ReadAt(first, 0); err == io.EOF {
 		return fileMeta{}, errNoStart
+	} else if err != nil {
+		return fileMeta{}, err
 	}
 	a, okA := parseMeta(first[pageHeader:])
 	// The first meta page tells where the second is; if it does not, try the

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"slices"
 	"time"
 
 	"haunchbook.example/app/estimate"
@@ -33,16 +34,24 @@ func (b *Book) Prices(u geometry.Units) (estimate.PriceList, error) {
 }
 
 // PricesAt gives the price list for jobs in u that was current at a moment: the
-// last one stored by then, or the built-in list of invented prices.
+// last one stored by then, or the built-in list of invented prices. A list was
+// stored no later than the one after it, and none later than now, whatever a wrong
+// clock said.
 func (b *Book) PricesAt(u geometry.Units, at time.Time) (estimate.PriceList, error) {
 	history, err := b.PriceHistory(u)
-	list := estimate.Starting(u)
-	for _, v := range history {
-		if !v.Stored.After(at) {
-			list = v.List
+	latest := b.o.Now()
+	if at.After(latest) {
+		latest = at
+	}
+	for _, v := range slices.Backward(history) {
+		if v.Stored.Before(latest) {
+			latest = v.Stored
+		}
+		if !latest.After(at) {
+			return v.List, err
 		}
 	}
-	return list, err
+	return estimate.Starting(u), err
 }
 
 // SetPrices stores a price list as the current one for its units. Earlier ones

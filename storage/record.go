@@ -49,6 +49,9 @@ const (
 	lastBucket = inPictures
 )
 
+// ofJobs are the buckets whose keys start with the number of a job.
+var ofJobs = []bucket{inEntries, inJobs, inEdits, inRevisions, inRecords, inPictures}
+
 var bucketNames = map[bucket]string{
 	inMeta: "book", inEntries: "entries", inJobs: "jobs", inEdits: "edits", inRevisions: "revisions",
 	inRecords: "records", inPrices: "prices", inSettings: "settings", inNotes: "notes", inGone: "gone",

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"fmt"
 	"time"
 
 	"haunchbook.example/app/job"
@@ -25,17 +26,35 @@ func (b *Book) Revise(id ID, note string) (int, error) {
 		if err != nil {
 			return t.noJob(id, err)
 		}
-		last := uint64(0)
-		if err := t.each(inRevisions, uint64(id), func(k key, _ []byte, _ error) error {
-			last = k.b
-			return nil
-		}); err != nil {
-			return err
+		if number = t.lastRevision(id) + 1; number > maxRevision {
+			return &Fault{Kind: Invalid, Path: t.path, Text: fmt.Sprintf("job %v has revision %d", id, maxRevision), Way: "no number is left; copy the job"}
 		}
-		number = int(last) + 1
 		return t.putRevision(id, number, edit{Label: note, Time: b.o.Now().UTC(), data: data})
 	})
 	return number, err
+}
+
+// maxRevision bounds the numbers of revisions, far beyond what anybody prints: a
+// file from elsewhere may say anything.
+const maxRevision = 1_000_000
+
+// lastRevision gives the highest number of a job's revisions, 0 for none.
+func (t *tx) lastRevision(id ID) int {
+	bk := t.Bucket(inRevisions.name())
+	if bk == nil {
+		return 0
+	}
+	c := bk.Cursor()
+	kb, _ := c.Seek(key{uint64(id), maxRevision + 1}.bytes())
+	if kb == nil {
+		kb, _ = c.Last()
+	} else {
+		kb, _ = c.Prev()
+	}
+	if k, ok := keyOf(kb); ok && k.a == uint64(id) {
+		return int(k.b)
+	}
+	return 0
 }
 
 func (t *tx) putRevision(id ID, number int, e edit) error {

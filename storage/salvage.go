@@ -48,18 +48,45 @@ func Salvage(path, out string) (Salvaged, error) {
 	return s, errors.Join(err, b.Close())
 }
 
-// readAll reads a file as far as it reads.
+// readAll reads a file as far as it reads. A stretch that does not, as on a bad
+// sector, comes as zeros.
 func readAll(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(f)
-	if len(data) > 0 {
-		err = nil // a bad sector: what came before it
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
 	}
-	return data, err
+	data := make([]byte, info.Size())
+	return data, readAround(f, data)
+}
+
+// stretch is the least that a disk reads or does not read.
+const stretch = 4096
+
+// readAround fills data from the start of a file, but for the stretches that do not
+// read. With an error, nothing does.
+func readAround(f io.ReaderAt, data []byte) error {
+	whole, err := f.ReadAt(data, 0)
+	if whole == len(data) || err == io.EOF {
+		return nil
+	}
+	read := whole
+	for at := whole / stretch * stretch; at < len(data); at += stretch {
+		part := data[at:min(at+stretch, len(data))]
+		if n, err := f.ReadAt(part, int64(at)); err != nil && err != io.EOF {
+			clear(part)
+		} else {
+			read += n
+		}
+	}
+	if read == 0 {
+		return err
+	}
+	return nil
 }
 
 // where is a record's place in the book.
@@ -67,6 +94,9 @@ type where struct {
 	in bucket
 	k  key
 }
+
+// maxNumber bounds the numbers of jobs.
+const maxNumber = 1 << 53
 
 // carve finds the newest sound version of every record in data.
 func carve(data []byte) map[where]record {
@@ -78,7 +108,7 @@ func carve(data []byte) map[where]record {
 		}
 		at += i
 		r, n, err := unseal(data[at:])
-		if err != nil {
+		if err != nil || r.key.a > maxNumber && slices.Contains(ofJobs, r.in) || r.key.b > maxRevision && r.in == inRevisions {
 			at++
 			continue
 		}

@@ -3,9 +3,11 @@ package storage
 import (
 	"bytes"
 	"errors"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -200,5 +202,74 @@ func TestSalvageBringsTheHistory(t *testing.T) {
 	}
 	if err := c.Verify(); err != nil {
 		t.Error(err)
+	}
+}
+
+// badSectors reads, but for some of its stretches.
+type badSectors struct {
+	data []byte
+	bad  map[int]bool
+}
+
+func (b badSectors) ReadAt(p []byte, off int64) (int, error) {
+	for at := int(off); at < int(off)+len(p); at++ {
+		if b.bad[at/stretch] {
+			return copy(p, b.data[off:max(int(off), at/stretch*stretch)]), syscall.EIO
+		}
+	}
+	n := copy(p, b.data[off:])
+	if n < len(p) {
+		return n, io.EOF
+	}
+	return n, nil
+}
+
+// A bad sector loses what is on it, and nothing behind it.
+func TestSalvageReadsAroundBadSectors(t *testing.T) {
+	data := make([]byte, 10*stretch+100)
+	for i := range data {
+		data[i] = byte(1 + i%200)
+	}
+	got := make([]byte, len(data))
+	if err := readAround(badSectors{data, map[int]bool{0: true, 3: true, 4: true}}, got); err != nil {
+		t.Fatal(err)
+	}
+	for i := range data {
+		want := data[i]
+		if p := i / stretch; p == 0 || p == 3 || p == 4 {
+			want = 0
+		}
+		if got[i] != want {
+			t.Fatalf("byte %d reads %d, want %d", i, got[i], want)
+		}
+	}
+	all := map[int]bool{}
+	for i := range 11 {
+		all[i] = true
+	}
+	if err := readAround(badSectors{data, all}, got); !errors.Is(err, syscall.EIO) {
+		t.Errorf("nothing reads: %v", err)
+	}
+}
+
+// Numbers of revisions that a file brings are bounded, so that the next one has a
+// number.
+func TestRevisionNumbersAreBounded(t *testing.T) {
+	b := open(t, newPath(t))
+	id := must(b.Create(shop(1)))(t)
+	for _, n := range []int{3, 1 << 40} {
+		err := b.update(func(t *tx) error { return t.putRevision(id, n, edit{Label: "from elsewhere", data: shop(1).Encode()}) })
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := must(b.Revise(id, "printed"))(t); n != 4 {
+		t.Errorf("the next revision is %d, want 4", n)
+	}
+	if err := b.update(func(t *tx) error { return t.putRevision(id, maxRevision, edit{data: shop(1).Encode()}) }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Revise(id, "printed"); !IsKind(err, Invalid) {
+		t.Errorf("beyond the last: %v", err)
 	}
 }

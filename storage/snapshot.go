@@ -9,11 +9,10 @@ import (
 
 // openToRead opens a book without changing it. While another window has it open
 // the database cannot be shared, so a copy of this moment is opened.
-func openToRead(path string, o Options) (*Book, error) {
-	b := &Book{path: path, o: o}
-	err := b.attach(path, true)
-	if err = explain(path, err); IsKind(err, Busy) {
-		err = explain(path, b.attachSnapshot())
+func (b *Book) openToRead() (*Book, error) {
+	err := explain(b.path, b.attach(b.file, true))
+	if IsKind(err, Busy) {
+		err = explain(b.path, b.attachSnapshot())
 	}
 	if err == nil {
 		err = b.check()
@@ -25,7 +24,7 @@ func openToRead(path string, o Options) (*Book, error) {
 }
 
 func (b *Book) attachSnapshot() error {
-	temp, err := snapshot(b.path)
+	temp, err := snapshot(b.file)
 	if err != nil {
 		return err
 	}

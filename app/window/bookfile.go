@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -97,11 +96,7 @@ func (p *bookPage) checkedBook(box *fyne.Container, err error) {
 	}
 	box.Add(grave("! " + capitalised(sentence(err)) + "."))
 	box.Add(newPageButton(w, "Salvage what reads into a new book", func() {
-		out, err := freePath(strings.TrimSuffix(w.book.Path(), ".book") + "-salvaged")
-		if err != nil {
-			p.say(err)
-			return
-		}
+		out := storage.SalvagedName(w.book.Path())
 		w.longWork("Searching the file for what is whole", func(context.Context) (func(), error) {
 			s, err := storage.Salvage(w.book.Path(), out)
 			return func() {

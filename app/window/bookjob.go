@@ -3,6 +3,7 @@ package window
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -144,15 +145,25 @@ func (p *bookPage) deleteButton(s storage.Summary) fyne.CanvasObject {
 			b.Refresh()
 			return
 		}
-		if err := p.w.book.Delete(s.ID); err != nil {
-			p.say(err)
-			return
-		}
-		p.chosen = p.w.id
-		p.turn(p.part)
-		p.w.tell("Deleted " + s.ID.String() + "; backups made before still have it")
+		p.erase(s)
 	})
 	return b
+}
+
+// erase deletes a job for good, and says what it cannot reach.
+func (p *bookPage) erase(s storage.Summary) {
+	p.w.longWork("Deleting "+s.ID.String()+" from the book and its backups", func(ctx context.Context) (func(), error) {
+		done, err := p.w.book.Erase(ctx, s.ID)
+		return func() {
+			p.chosen = p.w.id
+			p.turn(p.part)
+			if len(done.Left) > 0 {
+				p.w.say(fmt.Sprintf("%s is deleted, but may still be in %s: %s", s.ID, plural(len(done.Left), "file"), errors.Join(done.Left...)))
+				return
+			}
+			p.w.tell(fmt.Sprintf("Deleted %s from the book and %s; what was exported or printed is not touched", s.ID, plural(done.Files, "backup")))
+		}, err
+	})
 }
 
 // save asks for a file and writes it, whole or not at all.

@@ -3,8 +3,6 @@ package window
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -17,6 +15,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/storage"
+	"haunchbook.example/storage/wholefile"
 )
 
 // Start says what to open.
@@ -186,6 +185,8 @@ func headline(k storage.Kind) string {
 		return "The job book may not be written"
 	case storage.Full:
 		return "The disk is full"
+	case storage.Lost:
+		return "The job book is gone"
 	}
 	return "The job book cannot be opened"
 }
@@ -233,6 +234,11 @@ func (o *opening) choices(f *storage.Fault) []fyne.CanvasObject {
 				o.again()
 			}))
 		}
+	case storage.Lost:
+		list = append(list, o.backups()...)
+		list = append(list,
+			choice("A backup elsewhere…", "A backup that is kept in another folder or on another disk.", o.elsewhere),
+			choice("Begin a new book", "An empty book in the place of the one that is gone. The backups stay.", o.begin), again)
 	case storage.Newer:
 		list = append(list, wrapped("It is left as it is. Open it with the newer version of this program.", fyne.TextStyle{Italic: true}))
 	case storage.Denied:
@@ -285,6 +291,17 @@ func (o *opening) open(path string) {
 // options leave the daily backup until the window is up; see keepBackedUp.
 func (o *opening) options() storage.Options {
 	return storage.Options{NoBackup: o.scheduler.Go != nil}
+}
+
+// begin makes a new book where one is gone.
+func (o *opening) begin() {
+	opt := o.options()
+	opt.Fresh = true
+	book, err := storage.Open(o.start.Book, opt)
+	if err == nil {
+		err = o.enter(book)
+	}
+	o.told(err)
 }
 
 func (o *opening) read() {
@@ -367,11 +384,7 @@ func (o *opening) restore(backup string) {
 
 // salvage brings what still reads into a new book and offers to open that.
 func (o *opening) salvage() {
-	out, err := freePath(strings.TrimSuffix(o.start.Book, ".book") + "-salvaged")
-	if err != nil {
-		o.show(err)
-		return
-	}
+	out := storage.SalvagedName(o.start.Book)
 	bar := widget.NewProgressBarInfinite()
 	o.set(container.NewVBox(title("Searching the file for what is whole"), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}), bar))
 	o.scheduler.Work(func() {
@@ -413,34 +426,21 @@ func foundText(s storage.Salvaged) string {
 	return text
 }
 
-// freePath gives name.book, or with a number so that there is no such file yet.
-func freePath(name string) (string, error) {
-	for i := 1; i < 1000; i++ {
-		path := name + ".book"
-		if i > 1 {
-			path = fmt.Sprintf("%s-%d.book", name, i)
-		}
-		if !exists(path) {
-			return path, nil
-		}
-	}
-	return "", errors.New("there are a thousand salvaged books already: move some away")
-}
-
-func exists(path string) bool {
-	_, err := os.Lstat(path)
-	return !errors.Is(err, fs.ErrNotExist)
-}
-
 // other opens a book that the user chooses.
-func (o *opening) other() {
+func (o *opening) other() { o.choose(o.open) }
+
+// elsewhere restores a backup that the user chooses.
+func (o *opening) elsewhere() { o.choose(o.restore) }
+
+// choose asks for a file.
+func (o *opening) choose(then func(path string)) {
 	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
 		if err != nil || f == nil {
 			o.told(err)
 			return
 		}
 		_ = f.Close() // only its name is wanted
-		o.open(f.URI().Path())
+		then(f.URI().Path())
 	}, o.win)
 	d.Resize(fyne.NewSize(700, 520))
 	d.Show()
@@ -453,12 +453,7 @@ func (o *opening) fresh() {
 			o.told(err)
 			return
 		}
-		path, err := freePath(filepath.Join(u.Path(), "jobs"))
-		if err != nil {
-			o.told(err)
-			return
-		}
-		o.open(path)
+		o.open(wholefile.FreeName(filepath.Join(u.Path(), "jobs"), ".book"))
 	}, o.win)
 	d.SetConfirmText("Make it here")
 	d.Resize(fyne.NewSize(700, 520))

@@ -3,6 +3,7 @@ package window
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"hash/crc32"
 	"os"
 	"path/filepath"
@@ -259,6 +260,38 @@ func TestBookWithADamagedJob(t *testing.T) {
 	press(t, o.body, "Salvage what reads")
 	press(t, o.body, "Open the salvaged book")
 	wantWindow(t, o, "Shop, with a name that can be found")
+}
+
+// A book that is gone while its backups are there opens no window as on the first
+// day: it says so, and brings a backup or begins anew.
+func TestLostBook(t *testing.T) {
+	path := newBook(t, "Shop")
+	b, err := storage.Open(path, storage.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Backup("asked"); err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(b.Close(), os.Remove(path)); err != nil {
+		t.Fatal(err)
+	}
+	o := begin(t, path)
+	if o.window != nil || exists(path) {
+		t.Fatal("a new book was begun without a word")
+	}
+	wantText(t, o.body, "The job book is gone", "its backups are", path)
+	press(t, o.body, "Restore")
+	wantWindow(t, o, "Shop")
+	_ = o.window.book.Close()
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	o = begin(t, path)
+	press(t, o.body, "Begin a new book")
+	if o.window == nil || !o.window.doc.Blank() && o.window.doc.Job().Name == "Shop" {
+		t.Errorf("no new book was begun: %s", texts(o.body))
+	}
 }
 
 func TestForeignFile(t *testing.T) {
@@ -623,7 +656,7 @@ func TestRestoreThatFails(t *testing.T) {
 		t.Fatal(err)
 	}
 	bookViewOf(w).restore(bad)
-	if !strings.Contains(w.machine.Notice, "backup is damaged") {
+	if !strings.Contains(w.machine.Notice, "not a job book") {
 		t.Errorf("it says %q", w.machine.Notice)
 	}
 	j := w.doc.Job()

@@ -420,3 +420,9 @@ func TestChosenFileIsReplacedWhole(t *testing.T) {
 	}
 	check("the new job")
 }
+
+// exists tells whether there is a file.
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
+}

@@ -54,7 +54,7 @@ func fill(making, dir string, files []File) (path string, err error) {
 		if filepath.Base(f.Name) != f.Name {
 			return path, fs.ErrInvalid
 		}
-		_, mode, err := target(path)
+		_, mode, err := Target(path)
 		if err != nil {
 			return path, err
 		}
@@ -133,7 +133,7 @@ func place(from, dir string) error {
 // replace renames a file to name, once the one that is there has a second name, as;
 // where the system has no such names, another one.
 func replace(from, name, as string) error {
-	to, _, err := target(name)
+	to, _, err := Target(name)
 	if err != nil {
 		return err
 	}
@@ -152,7 +152,7 @@ func replace(from, name, as string) error {
 func putBack(old, dir string, names []string) error {
 	var errs []error
 	for _, n := range names {
-		name, _, err := target(filepath.Join(dir, n))
+		name, _, err := Target(filepath.Join(dir, n))
 		if err == nil {
 			err = os.Rename(filepath.Join(old, n), name)
 		}

@@ -42,7 +42,7 @@ var rename = os.Rename
 // it was.
 func Write(path string, write func(io.Writer) error) error {
 	return explained(path, func() error {
-		name, mode, err := target(path)
+		name, mode, err := Target(path)
 		if err != nil {
 			return err
 		}
@@ -104,9 +104,9 @@ func clean(mine, prefix string) {
 	}
 }
 
-// target gives the file that path stands for, through symbolic links, and the mode
-// it is to have.
-func target(path string) (name string, mode fs.FileMode, err error) {
+// Target gives the file that path stands for, through symbolic links, and the mode
+// it has, or is to have where there is none yet.
+func Target(path string) (name string, mode fs.FileMode, err error) {
 	name = path
 	for range 40 {
 		info, err := os.Lstat(name)
@@ -151,14 +151,13 @@ func SyncDir(dir string) error {
 	return d.Close()
 }
 
-// FreeName gives name, or name with the first number that makes it new: for
-// "jobs.book", "jobs-2.book".
-func FreeName(name string) string {
-	end := filepath.Ext(name)
-	for i, try := 2, name; ; i++ {
+// FreeName gives name and end, with the first number between them that makes it
+// new: for "jobs" and ".book", "jobs.book" or "jobs-2.book".
+func FreeName(name, end string) string {
+	for i, try := 2, name+end; ; i++ {
 		if _, err := os.Lstat(try); errors.Is(err, fs.ErrNotExist) {
 			return try
 		}
-		try = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, end), i, end)
+		try = fmt.Sprintf("%s-%d%s", name, i, end)
 	}
 }

@@ -262,7 +262,7 @@ func TestFreeName(t *testing.T) {
 	dir := t.TempDir()
 	var got []string
 	for range 3 {
-		name := FreeName(filepath.Join(dir, "jobs.book"))
+		name := FreeName(filepath.Join(dir, "jobs"), ".book")
 		if err := os.WriteFile(name, nil, 0o600); err != nil {
 			t.Fatal(err)
 		}
