@@ -11,10 +11,10 @@ import (
 
 // steel takes off bars, mesh and chairs.
 func (b *builder) steel() {
-	b.bars(EdgeBarLength, EdgeBarWeight, "edge")
-	b.bars(PadBarLength, PadBarWeight, "pad")
-	b.bars(StripBarLength, StripBarWeight, "strip")
-	b.bars(FieldBarLength, FieldBarWeight, "field")
+	b.bars(EdgeBarLength, EdgeBarWeight, "edge", b.lapSteps(layout.EdgeLaps))
+	b.bars(PadBarLength, PadBarWeight, "pad", nil)
+	b.bars(StripBarLength, StripBarWeight, "strip", b.lapSteps(layout.StripLaps))
+	b.bars(FieldBarLength, FieldBarWeight, "field", b.lapSteps(layout.FieldLaps))
 	b.stock(ID{Kind: BarStock}, b.t.Lists.Cuts)
 	b.bent()
 	b.offcuts()
@@ -31,7 +31,7 @@ func (b *builder) steel() {
 }
 
 // bars gives the length and weight of the bars whose row starts with prefix.
-func (b *builder) bars(length, weight Kind, prefix string) {
+func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
 	type group struct {
 		row   string
 		size  int
@@ -73,14 +73,7 @@ func (b *builder) bars(length, weight Kind, prefix string) {
 		lengths = append(lengths, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%d pieces, laps included", g.count), Result: b.m.lengthText(g.cut)})
 		weights = append(weights, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%s × %s", b.m.lengthText(g.cut), per), Result: b.m.massText(w), Source: "ASTM A615/A615M Table 1"})
 	}
-	rule := b.place.LapRule()
-	var sizes []int
-	for _, g := range groups {
-		if !slices.Contains(sizes, g.size) {
-			sizes = append(sizes, g.size)
-			lengths = append(lengths, Step{Text: "Laps", Work: fmt.Sprintf("at least %s for No. %d", b.m.text(b.place.LapLength(g.size, false)), g.size), Source: rule.Name + ", " + rule.Source})
-		}
-	}
+	lengths = append(lengths, laps...)
 	v, u := b.m.length(total)
 	b.add(ID{Kind: length}, v, u, lengths...)
 	w, wu := b.m.mass(kg)

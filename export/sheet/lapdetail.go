@@ -2,37 +2,26 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 )
 
 // lapDetail shows how long bars of a size lie side by side.
 type lapDetail struct {
-	size    int
-	length  geometry.Length
+	of      takeoff.Lap
 	stagger geometry.Length // clear between laps of neighbouring rows; 0 for none
 	rule    layout.Rule
 	units   geometry.Units
 }
 
-// lapDetails gives one for each size of bar that runs on from piece to piece.
+// lapDetails gives one for each lap of bars that run on from piece to piece.
 func (s *set) lapDetails() []block {
 	spec := s.job.Spec.Layout(s.job.Units)
-	var sizes []int
-	for _, slab := range s.takeoff.Slabs {
-		for _, b := range slab.Layout.Bars {
-			if !strings.HasPrefix(b.Row, "pad") && !slices.Contains(sizes, b.Size) {
-				sizes = append(sizes, b.Size)
-			}
-		}
-	}
-	slices.Sort(sizes)
 	var out []block
-	for _, n := range sizes {
-		out = append(out, lapDetail{n, spec.LapLength(n, false), spec.Bars.Stagger, spec.LapRule(), s.job.Units})
+	for _, l := range s.takeoff.Laps() {
+		out = append(out, lapDetail{l, spec.Bars.Stagger, spec.LapRule(), s.job.Units})
 	}
 	return out
 }
@@ -43,8 +32,18 @@ func (l lapDetail) height(width float64) float64 {
 	return titleSkip + lapTall + float64(len(l.text(width)))*leading(sizeFine)
 }
 
+func (l lapDetail) title() string {
+	if l.of.TopCast {
+		return fmt.Sprintf("Lap, No. %d, top rows", l.of.Size)
+	}
+	return fmt.Sprintf("Lap, No. %d", l.of.Size)
+}
+
 func (l lapDetail) text(width float64) []string {
 	s := "At least, by " + l.rule.Name + " (" + l.rule.Source + ")."
+	if l.of.TopCast {
+		s = "Of " + l.of.Text(l.units) + ". " + s
+	}
 	if l.stagger > 0 {
 		s += " Laps of neighbouring rows " + l.stagger.Text(l.units) + " clear of each other."
 	}
@@ -53,7 +52,7 @@ func (l lapDetail) text(width float64) []string {
 
 // draw draws the two bars, not to scale.
 func (l lapDetail) draw(d *draft, x, top, width float64) float64 {
-	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, fmt.Sprintf("Lap, No. %d", l.size))
+	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, l.title())
 	top -= titleSkip
 	bar := Pen{Width: 0.8, Color: red}
 	long := min(width, 66.0)
@@ -63,7 +62,7 @@ func (l lapDetail) draw(d *draft, x, top, width float64) float64 {
 	d.line(Steel, bar, a, Point{x + long, y})
 	old := d.area
 	d.area = rect{x, top - lapTall, x + width, top}
-	d.mustBetween(a.add(upward.times(1.8)), b.add(upward.times(1.8)), upward, 3.5, 9, l.length.Text(l.units), neither)
+	d.mustBetween(a.add(upward.times(1.8)), b.add(upward.times(1.8)), upward, 3.5, 9, l.of.Length.Text(l.units), neither)
 	d.area = old
 	top -= lapTall
 	for _, t := range l.text(width) {

@@ -32,13 +32,17 @@ func (t *site) edgeBars() []Bar {
 	}
 	for i := range t.spec.Bars.Rows {
 		r := t.row(i)
-		r.lap = t.spec.LapLength(r.size, t.topCast(r))
-		legs := t.cornerLegs(r, i)
+		top := t.topCast(r)
+		r.lap = t.spec.LapLength(r.size, top)
+		legs, before := t.cornerLegs(r, i), len(bars)
 		for k := range t.loops {
 			for _, c := range t.chains(k, r, legs.short+2*r.db) {
 				t.checkDug(&c)
 				bars = append(bars, t.layChain(&c, legs, laid)...)
 			}
+		}
+		if len(bars) > before {
+			t.laps = append(t.laps, LaidLap{EdgeLaps, r.number, r.size, r.lap, top && t.spec.Bars.Lap.Rule == LapByACI})
 		}
 		t.checkRow(r)
 	}

@@ -118,6 +118,9 @@ func (t *site) grid(before []Bar) []Bar {
 			}
 		}
 	}
+	if len(cuts) > 0 {
+		t.laps = append(t.laps, LaidLap{Of: FieldLaps, Size: g.Size, Length: lap})
+	}
 	bars := append(make([]Bar, 0, len(before)+len(cuts)), before...)
 	path := make([]geometry.Point, 0, 2*len(cuts))
 	for _, r := range runs {

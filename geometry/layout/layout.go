@@ -13,6 +13,7 @@ import "haunchbook.example/geometry"
 // gives them: 0 is the outline.
 type Layout struct {
 	Bars      []Bar
+	Laps      []LaidLap // of the bars that run on from piece to piece
 	Mesh      []Sheet
 	Chairs    int // under the field steel
 	Dowels    []Dowel
@@ -50,6 +51,25 @@ type Bar struct {
 	Bends  []Bend            // at the inner points of Path, in order
 	Legs   []geometry.Length // of a bent bar, over the outside of its bends
 }
+
+// LaidLap is how long bars that run on from piece to piece lie side by side, as
+// they are laid.
+type LaidLap struct {
+	Of      Lapped
+	Row     int // of edge bars, from 1
+	Size    int // bar number
+	Length  geometry.Length
+	TopCast bool // longer, since more than 12 in of concrete is cast below them: ACI 318-19 table 25.4.2.5
+}
+
+// Lapped tells what laps belong to.
+type Lapped uint8
+
+const (
+	EdgeLaps  Lapped = iota // a row of edge bars
+	StripLaps               // the bars of thickened strips
+	FieldLaps               // the grid of the field
+)
 
 // Bend is one bend of a bar.
 type Bend struct {

@@ -41,6 +41,7 @@ func (t *site) layout() Layout {
 	l.Bars = append(l.Bars, t.padBars()...)
 	l.Bars = append(l.Bars, t.stripBars()...)
 	t.field(&l)
+	l.Laps = t.laps
 	met := newSegments(t.nearEdges(l.Bars))
 	l.Dowels = t.dowels(met)
 	l.Walls = t.walls()

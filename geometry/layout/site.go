@@ -32,6 +32,7 @@ type site struct {
 	dug     map[dug][]plan.Station
 
 	stretches []interval // room for what lies on a line
+	laps      []LaidLap
 	findings  []Finding
 	shallow   []geometry.Length // depths of edges that are known to be below their board
 }

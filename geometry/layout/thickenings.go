@@ -115,6 +115,9 @@ func (t *site) stripBars() []Bar {
 			bars = append(bars, t.stripBar(strip, off, depth, name)...)
 		}
 	}
+	if len(bars) > 0 {
+		t.laps = append(t.laps, LaidLap{Of: StripLaps, Size: s.Size, Length: t.spec.LapLength(s.Size, false)})
+	}
 	return bars
 }
 
