@@ -9,8 +9,8 @@ import (
 
 // fallStep is the finest drop that a slope comes to: nobody builds finer.
 func (u Units) fallStep() Length {
-	if u == Millimetres {
-		return Millimetre / 10
+	if u == Millimeters {
+		return Millimeter / 10
 	}
 	return SixtyFourth
 }
@@ -20,8 +20,8 @@ func (u Units) fallStep() Length {
 //
 //	3 1/2"   1/8" per ft   1/8 per ft   10 mm/m   2 %
 //
-// A number without a unit is inches, or millimetres in a metric job. A drop that
-// comes from a slope is rounded to a 64th of an inch, or a tenth of a millimetre.
+// A number without a unit is inches, or millimeters in a metric job. A drop that
+// comes from a slope is rounded to a 64th of an inch, or a tenth of a millimeter.
 func ParseFall(s string, run Length, u Units) (Length, error) {
 	slope, err := slopeOf(s, u)
 	switch {
@@ -55,7 +55,7 @@ func slopeOf(s string, u Units) (*big.Rat, error) {
 	for _, per := range []struct {
 		words []string
 		one   Length
-	}{{[]string{"per ft", "per foot", "/ft", "/foot", "/ ft", "/ foot"}, Foot}, {[]string{"per m", "/m", "/ m"}, Metre}} {
+	}{{[]string{"per ft", "per foot", "/ft", "/foot", "/ ft", "/ foot"}, Foot}, {[]string{"per m", "/m", "/ m"}, Meter}} {
 		for _, word := range per.words {
 			number, ok := strings.CutSuffix(t, word)
 			if !ok {
@@ -76,14 +76,14 @@ func slopeOf(s string, u Units) (*big.Rat, error) {
 }
 
 // FallText says a fall in all three ways: 3 1/2" (1/8" per ft, 1.04 %). A slope
-// that is no whole 64th, or tenth of a millimetre, is "about".
+// that is no whole 64th, or tenth of a millimeter, is "about".
 func FallText(drop, run Length, u Units) string {
 	if run <= 0 {
 		return drop.Exact(u)
 	}
 	per, name := Foot, "ft"
-	if u == Millimetres {
-		per, name = Metre, "m"
+	if u == Millimeters {
+		per, name = Meter, "m"
 	}
 	slope := big.NewRat(int64(drop), int64(run))
 	exact := new(big.Rat).Mul(slope, new(big.Rat).SetInt64(int64(per)))

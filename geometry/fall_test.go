@@ -20,11 +20,11 @@ func TestFall(t *testing.T) {
 		{`1/8"/ft`, FeetInches, 7 * Inch / 2},
 		{"1/8 in / ft", FeetInches, 7 * Inch / 2},
 		{"2%", FeetInches, 672 * Inch / 100 / SixtyFourth * SixtyFourth}, // 6.72 in, 6 46/64
-		{"2 percent", Millimetres, (run / 50).Round(Millimetre / 10)},
-		{"90 mm", FeetInches, 90 * Millimetre},
-		{"90", Millimetres, 90 * Millimetre},
-		{"10 mm per m", Millimetres, (run / 100).Round(Millimetre / 10)},
-		{"10/m", Millimetres, (run / 100).Round(Millimetre / 10)},
+		{"2 percent", Millimeters, (run / 50).Round(Millimeter / 10)},
+		{"90 mm", FeetInches, 90 * Millimeter},
+		{"90", Millimeters, 90 * Millimeter},
+		{"10 mm per m", Millimeters, (run / 100).Round(Millimeter / 10)},
+		{"10/m", Millimeters, (run / 100).Round(Millimeter / 10)},
 		{"=1\" + 2 1/2\"", FeetInches, 7 * Inch / 2},
 		{"0 %", FeetInches, 0},
 	} {
@@ -54,8 +54,8 @@ func TestFall(t *testing.T) {
 	}{
 		{7 * Inch / 2, run, FeetInches, `3 1/2" (1/8" per ft, 1.04 %)`},
 		{Inch, 9 * Foot, FeetInches, `1" (about 7/64" per ft, 0.93 %)`},
-		{20 * Millimetre, 2 * Metre, Millimetres, "20 mm (10 mm per m, 1.00 %)"},
-		{20 * Millimetre, 3 * Metre, Millimetres, "20 mm (about 6.7 mm per m, 0.67 %)"},
+		{20 * Millimeter, 2 * Meter, Millimeters, "20 mm (10 mm per m, 1.00 %)"},
+		{20 * Millimeter, 3 * Meter, Millimeters, "20 mm (about 6.7 mm per m, 0.67 %)"},
 		{Inch, 0, FeetInches, `1"`},
 	} {
 		if got := FallText(c.drop, c.run, c.units); got != c.want {

@@ -8,7 +8,7 @@ import (
 // Box is an axis-parallel rectangle in any one unit, edges included.
 type Box struct{ MinX, MinY, MaxX, MaxY float64 }
 
-// BoxOf gives the box of a segment, in nanometres.
+// BoxOf gives the box of a segment, in nanometers.
 func BoxOf(a, b Point) Box {
 	return Box{
 		float64(min(a.X, b.X)), float64(min(a.Y, b.Y)),

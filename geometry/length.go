@@ -7,21 +7,21 @@ import (
 	"strings"
 )
 
-// Length is a signed distance in whole nanometres. Every 1/64 in and every
-// micrometre is a whole number of them, so that neither unit system rounds.
+// Length is a signed distance in whole nanometers. Every 1/64 in and every
+// micrometer is a whole number of them, so that neither unit system rounds.
 //
 // The inch is 25.4 mm exactly: international yard and pound agreement of 1959,
 // restated in NIST Special Publication 811, appendix B.
 type Length int64
 
-// The lengths that people write, in nanometres.
+// The lengths that people write, in nanometers.
 const (
-	Nanometre   Length = 1
-	Micrometre         = 1000 * Nanometre
-	Millimetre         = 1000 * Micrometre
-	Centimetre         = 10 * Millimetre
-	Metre              = 1000 * Millimetre
-	Inch               = 25_400 * Micrometre
+	Nanometer   Length = 1
+	Micrometer         = 1000 * Nanometer
+	Millimeter         = 1000 * Micrometer
+	Centimeter         = 10 * Millimeter
+	Meter              = 1000 * Millimeter
+	Inch               = 25_400 * Micrometer
 	Foot               = 12 * Inch
 	Yard               = 3 * Foot
 	Sixteenth          = Inch / 16
@@ -30,7 +30,7 @@ const (
 
 // MaxLength bounds what ParseLength accepts and what a plan may hold: 10 km,
 // far beyond any slab and far below overflow.
-const MaxLength = 10_000 * Metre
+const MaxLength = 10_000 * Meter
 
 // Units says how lengths are printed.
 type Units uint8
@@ -38,28 +38,28 @@ type Units uint8
 const (
 	// FeetInches prints feet, inches and sixteenths.
 	FeetInches Units = iota
-	// Millimetres prints whole millimetres.
-	Millimetres
+	// Millimeters prints whole millimeters.
+	Millimeters
 )
 
 // Foot gives the length of one where people count feet, as along a side: a foot,
-// or a millimetre.
+// or a millimeter.
 func (u Units) Foot() Length { return u.or(Foot) }
 
 // Inch gives the length of one where people count inches, as of a thickness: an
-// inch, or a millimetre.
+// inch, or a millimeter.
 func (u Units) Inch() Length { return u.or(Inch) }
 
 func (u Units) or(one Length) Length {
-	if u == Millimetres {
-		return Millimetre
+	if u == Millimeters {
+		return Millimeter
 	}
 	return one
 }
 
 // String gives the name that job files use: "ft-in" or "mm".
 func (u Units) String() string {
-	if u == Millimetres {
+	if u == Millimeters {
 		return "mm"
 	}
 	return "ft-in"
@@ -74,15 +74,15 @@ func (u *Units) UnmarshalText(text []byte) error {
 	case "ft-in":
 		*u = FeetInches
 	case "mm":
-		*u = Millimetres
+		*u = Millimeters
 	default:
 		return errors.New(`write "ft-in" or "mm"`)
 	}
 	return nil
 }
 
-// Metres gives l in metres, correctly rounded.
-func (l Length) Metres() float64 { return float64(l) / 1e9 }
+// Meters gives l in meters, correctly rounded.
+func (l Length) Meters() float64 { return float64(l) / 1e9 }
 
 // Feet gives l in feet, correctly rounded.
 func (l Length) Feet() float64 { return float64(l) / float64(Foot) }
@@ -111,17 +111,17 @@ func (l Length) Round(step Length) Length {
 }
 
 // Text prints l for people: feet, inches and sixteenths such as 24'-6 1/2", or
-// whole millimetres such as 7468 mm. It rounds what it prints and nothing else.
+// whole millimeters such as 7468 mm. It rounds what it prints and nothing else.
 func (l Length) Text(u Units) string {
-	if u == Millimetres {
-		return strconv.FormatInt(int64(l.Round(Millimetre)/Millimetre), 10) + " mm"
+	if u == Millimeters {
+		return strconv.FormatInt(int64(l.Round(Millimeter)/Millimeter), 10) + " mm"
 	}
 	return feetInches(l.Round(Sixteenth), Sixteenth, 16)
 }
 
 // Exact prints l without rounding, so that ParseLength gives l back: in feet and
 // inches where l is a whole number of 64ths and u is FeetInches, otherwise in
-// decimal millimetres.
+// decimal millimeters.
 func (l Length) Exact(u Units) string {
 	if u == FeetInches && l%SixtyFourth == 0 {
 		return feetInches(l, SixtyFourth, 64)
@@ -130,7 +130,7 @@ func (l Length) Exact(u Units) string {
 	if l < 0 {
 		sign, l = "-", -l
 	}
-	s := fmt.Sprintf("%s%d.%06d", sign, l/Millimetre, l%Millimetre)
+	s := fmt.Sprintf("%s%d.%06d", sign, l/Millimeter, l%Millimeter)
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".") + " mm"
 }
 

@@ -21,12 +21,12 @@ func TestText(t *testing.T) {
 		{SixtyFourth, `0"`, "0 mm", `1/64"`},
 		{-Foot, `-1'-0"`, "-305 mm", `-1'-0"`},
 		{12*Inch - 1, `1'-0"`, "305 mm", "304.799999 mm"}, // rounds up into the next foot
-		{1000 * Millimetre, `3'-3 3/8"`, "1000 mm", "1000 mm"},
+		{1000 * Millimeter, `3'-3 3/8"`, "1000 mm", "1000 mm"},
 	} {
 		if got := c.l.Text(FeetInches); got != c.us {
 			t.Errorf("%d: %s, want %s", c.l, got, c.us)
 		}
-		if got := c.l.Text(Millimetres); got != c.si {
+		if got := c.l.Text(Millimeters); got != c.si {
 			t.Errorf("%d: %s, want %s", c.l, got, c.si)
 		}
 		if got := c.l.Exact(FeetInches); got != c.exact {
@@ -49,7 +49,7 @@ func TestPrintParse(t *testing.T) {
 			t.Fatalf("%s read back as %d (%v), want %d", n.Text(FeetInches), got, err, n)
 		}
 		l := Length(rapid.Int64Range(-int64(MaxLength), int64(MaxLength)).Draw(t, "nm"))
-		for _, u := range []Units{FeetInches, Millimetres} {
+		for _, u := range []Units{FeetInches, Millimeters} {
 			if got, err := ParseWritten(l.Exact(u)); err != nil || got != l {
 				t.Fatalf("%s read back as %d (%v), want %d", l.Exact(u), got, err, l)
 			}

@@ -12,8 +12,8 @@ import (
 //	11-1/4 in   24 ft 6 in   7.25m   1066.8mm
 //
 // with straight or typographic quotes, primes, vulgar fractions and stray
-// spaces. A number without a unit counts in one: Foot, Inch or Millimetre; see
-// Units.Foot and Units.Inch. A value that is no whole number of nanometres (1/3")
+// spaces. A number without a unit counts in one: Foot, Inch or Millimeter; see
+// Units.Foot and Units.Inch. A value that is no whole number of nanometers (1/3")
 // is rounded to the nearest. The error says what was found and what would do.
 //
 // A hyphen between feet and inches only separates them. A sum is opened by "=":
@@ -47,7 +47,7 @@ func parse(s string, one Length) (Length, error) {
 	return roundRat(nm), nil
 }
 
-// read gives the nanometres of a length or a sum, not rounded.
+// read gives the nanometers of a length or a sum, not rounded.
 func read(s string, one Length) (*big.Rat, error) {
 	if len(s) > maxSum {
 		return nil, fmt.Errorf("too long to be a length; write one such as 24'-6\"")
@@ -109,7 +109,7 @@ func split(s string) ([]summand, error) {
 	return terms, nil
 }
 
-// term gives the nanometres of one length, not rounded.
+// term gives the nanometers of one length, not rounded.
 func term(t string, one Length) (*big.Rat, error) {
 	toks, err := scan(t)
 	if err != nil {
@@ -145,7 +145,7 @@ const (
 
 type token struct {
 	kind  tokenKind
-	value *big.Rat // number and fraction; for unit, its size in nanometres
+	value *big.Rat // number and fraction; for unit, its size in nanometers
 	whole bool     // number without a decimal point
 	name  string
 }
@@ -154,7 +154,7 @@ var unitWords = map[string]Length{
 	"'": Foot, "ft": Foot, "foot": Foot, "feet": Foot,
 	`"`: Inch, "in": Inch, "inch": Inch, "inches": Inch,
 	"yd": Yard, "yard": Yard, "yards": Yard,
-	"mm": Millimetre, "cm": Centimetre, "m": Metre,
+	"mm": Millimeter, "cm": Centimeter, "m": Meter,
 }
 
 // plain maps typographic signs to the plain ones that scan knows.
@@ -268,7 +268,7 @@ func evaluate(toks []token, one Length) (*big.Rat, error) {
 	if err != nil {
 		return nil, err
 	}
-	total := first.nanometres()
+	total := first.nanometers()
 	switch {
 	case len(rest) > 0:
 		if total, err = feetThenInches(first, rest, one); err != nil {
@@ -295,7 +295,7 @@ type value struct {
 	mixed bool // has a fraction
 }
 
-func (v value) nanometres() *big.Rat {
+func (v value) nanometers() *big.Rat {
 	if v.unit == nil {
 		return new(big.Rat)
 	}

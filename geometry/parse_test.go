@@ -14,25 +14,25 @@ func TestParseLength(t *testing.T) {
 	}{
 		{"24'", Foot, 24 * Foot},
 		{"24", Foot, 24 * Foot},
-		{"24", Millimetre, 24 * Millimetre},
+		{"24", Millimeter, 24 * Millimeter},
 		{"24-6", Foot, 24*Foot + 6*Inch},
 		{"24'6", Foot, 24*Foot + 6*Inch},
-		{"24'6", Millimetre, 24*Foot + 6*Inch},
+		{"24'6", Millimeter, 24*Foot + 6*Inch},
 		{`24' 6 1/2"`, Foot, 24*Foot + 6*Inch + 8*sixteenth},
 		{`3'-6 1/2"`, Foot, 3*Foot + 6*Inch + 8*sixteenth},
 		{`3' - 6-1/2 in`, Foot, 3*Foot + 6*Inch + 8*sixteenth},
 		{`7' 3/8`, Foot, 7*Foot + 6*sixteenth},
-		{`18"`, Millimetre, 18 * Inch},
+		{`18"`, Millimeter, 18 * Inch},
 		{`1/2"`, Foot, 8 * sixteenth},
 		{`6.5"`, Foot, 6*Inch + 8*sixteenth},
 		{`11-1/4 in`, Foot, 11*Inch + 4*sixteenth},
 		{`11 1/4"`, Foot, 11*Inch + 4*sixteenth},
-		{"7.25m", Foot, 7250 * Millimetre},
+		{"7.25m", Foot, 7250 * Millimeter},
 		{"1066.8mm", Foot, 42 * Inch},
-		{"1066.8 mm", Millimetre, 42 * Inch},
-		{"12 cm", Foot, 120 * Millimetre},
+		{"1066.8 mm", Millimeter, 42 * Inch},
+		{"12 cm", Foot, 120 * Millimeter},
 		{"24 ft 6 in.", Foot, 24*Foot + 6*Inch},
-		{"24 FEET 6 INCHES", Millimetre, 24*Foot + 6*Inch},
+		{"24 FEET 6 INCHES", Millimeter, 24*Foot + 6*Inch},
 		{"2 yd", Foot, 6 * Foot},
 		{"24’ 6½”", Foot, 24*Foot + 6*Inch + 8*sixteenth},
 		{"24′–6 1⁄2″", Foot, 24*Foot + 6*Inch + 8*sixteenth},
@@ -42,7 +42,7 @@ func TestParseLength(t *testing.T) {
 		{"5 1/2'", Foot, 5*Foot + 6*Inch},
 		{"0", Foot, 0},
 		{"-3'6\"", Foot, -(3*Foot + 6*Inch)},
-		{"−2 m", Foot, -2 * Metre},
+		{"−2 m", Foot, -2 * Meter},
 		{".5\"", Foot, 8 * sixteenth},
 		{`1/3"`, Foot, 8_466_667},
 		{"2", Inch, 2 * Inch},
@@ -61,7 +61,7 @@ func TestParseLength(t *testing.T) {
 		{"=24+2", Foot, 26 * Foot},
 		{"=24-6", Foot, 24*Foot + 6*Inch},
 		{"=3 1/2 + 1/2", Inch, 4 * Inch},
-		{"=7.5 + 2.5", Millimetre, 10 * Millimetre},
+		{"=7.5 + 2.5", Millimeter, 10 * Millimeter},
 		{"=+2'", Foot, 2 * Foot},
 		{"=-2' + 6'", Foot, 4 * Foot},
 		{"=2' + -6\"", Foot, 18 * Inch},
@@ -86,7 +86,7 @@ func TestParseLengthFaults(t *testing.T) {
 		{"24 furlongs", Foot, "“furlongs” is no unit"},
 		{"1/2", Foot, "fraction of what"},
 		{"24-1/2", Foot, "fraction of what"},
-		{"24-6", Millimetre, "without a unit"},
+		{"24-6", Millimeter, "without a unit"},
 		{"24 6", Foot, "without a unit"},
 		{"6\" 3'", Foot, "only feet"},
 		{"6.5' 3\"", Foot, "whole number"},
@@ -138,7 +138,7 @@ func FuzzParseLength(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		for _, one := range []Length{0, Foot, Inch, Millimetre} {
+		for _, one := range []Length{0, Foot, Inch, Millimeter} {
 			l, err := parse(s, one)
 			if err != nil {
 				continue

@@ -17,7 +17,7 @@ func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 // Sub gives the vector from q to p.
 func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 
-// Distance gives the distance from p to q, rounded to the nanometre.
+// Distance gives the distance from p to q, rounded to the nanometer.
 func Distance(p, q Point) Length {
 	d := q.Sub(p)
 	switch {
@@ -30,7 +30,7 @@ func Distance(p, q Point) Length {
 }
 
 // Along gives the point at distance d from p on the way to q, rounded to the
-// nanometre; it may lie before p or beyond q. p and q must differ.
+// nanometer; it may lie before p or beyond q. p and q must differ.
 func Along(p, q Point, d Length) Point {
 	v := q.Sub(p)
 	switch {
@@ -97,7 +97,7 @@ func (r Ring) Bounds() (lo, hi Point) {
 	return lo, hi
 }
 
-// doubleArea gives twice the signed area in square nanometres, exactly.
+// doubleArea gives twice the signed area in square nanometers, exactly.
 func (r Ring) doubleArea() *big.Int {
 	sum, term, f := new(big.Int), new(big.Int), new(big.Int)
 	for i, p := range r {
@@ -109,7 +109,7 @@ func (r Ring) doubleArea() *big.Int {
 	return sum
 }
 
-// Area gives the signed area in square metres, positive for a ring that runs
+// Area gives the signed area in square meters, positive for a ring that runs
 // counter-clockwise; exact but for the last rounding.
 func (r Ring) Area() float64 {
 	f, _ := new(big.Rat).SetFrac(r.doubleArea(), big.NewInt(2e18)).Float64()
@@ -120,7 +120,7 @@ func (r Ring) Area() float64 {
 func (r Ring) CounterClockwise() bool { return r.doubleArea().Sign() > 0 }
 
 // Perimeter gives the length of the closed chain, each side rounded to the
-// nanometre.
+// nanometer.
 func (r Ring) Perimeter() Length {
 	var sum Length
 	for i, p := range r {
@@ -155,11 +155,11 @@ func onSegment(a, b, p Point) bool {
 // Crossing is a place where two sides of a ring meet that should not.
 type Crossing struct {
 	I, J int   // the sides, I < J; a side starts at the corner of its number
-	At   Point // where, rounded to the nanometre
+	At   Point // where, rounded to the nanometer
 }
 
 // Crossings lists, in order of their sides, the places where sides touch or
-// cross other than neighbours in their common corner. A ring that has none, and
+// cross other than neighbors in their common corner. A ring that has none, and
 // no side of zero length, is a simple polygon. It is exact; with sides of like
 // size it takes n log n time. limit bounds how many are returned; 0 is no bound.
 func (r Ring) Crossings(limit int) []Crossing {
@@ -190,9 +190,9 @@ func Crossings(rings []Ring, limit int) []Crossing {
 		var ok bool
 		switch {
 		case s.ring == t.ring && (s.k+1)%s.n == t.k:
-			at, ok = neighboursFold(s.a, s.b, t.b)
+			at, ok = neighborsFold(s.a, s.b, t.b)
 		case s.ring == t.ring && (t.k+1)%s.n == s.k:
-			at, ok = neighboursFold(t.a, t.b, s.b)
+			at, ok = neighborsFold(t.a, t.b, s.b)
 		default:
 			at, ok = Meet(s.a, s.b, t.a, t.b)
 		}
@@ -209,8 +209,8 @@ func Crossings(rings []Ring, limit int) []Crossing {
 	return found
 }
 
-// neighboursFold tells whether the sides a-b and b-c run back over each other.
-func neighboursFold(a, b, c Point) (Point, bool) {
+// neighborsFold tells whether the sides a-b and b-c run back over each other.
+func neighborsFold(a, b, c Point) (Point, bool) {
 	if a == b || b == c || Orientation(a, b, c) != 0 {
 		return Point{}, false
 	}
@@ -223,7 +223,7 @@ func neighboursFold(a, b, c Point) (Point, bool) {
 }
 
 // Meet gives a point that the segments a-b and c-d share, if there is one. The
-// yes or no is exact; the point is rounded to the nanometre.
+// yes or no is exact; the point is rounded to the nanometer.
 func Meet(a, b, c, d Point) (Point, bool) {
 	o1, o2 := Orientation(a, b, c), Orientation(a, b, d)
 	o3, o4 := Orientation(c, d, a), Orientation(c, d, b)

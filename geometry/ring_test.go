@@ -28,28 +28,28 @@ func TestOrientation(t *testing.T) {
 func square(side Length) Ring { return Ring{{0, 0}, {side, 0}, {side, side}, {0, side}} }
 
 func TestRing(t *testing.T) {
-	r := square(2 * Metre)
-	if r.Area() != 4 || r.Perimeter() != 8*Metre || !r.CounterClockwise() {
+	r := square(2 * Meter)
+	if r.Area() != 4 || r.Perimeter() != 8*Meter || !r.CounterClockwise() {
 		t.Errorf("square of 2 m: %g m², %d nm, counter-clockwise %v", r.Area(), r.Perimeter(), r.CounterClockwise())
 	}
 	for _, c := range []struct {
 		p  Point
 		in bool
-	}{{Point{Metre, Metre}, true}, {Point{0, Metre}, true}, {Point{2 * Metre, 2 * Metre}, true}, {Point{-1, Metre}, false}, {Point{Metre, 2*Metre + 1}, false}} {
+	}{{Point{Meter, Meter}, true}, {Point{0, Meter}, true}, {Point{2 * Meter, 2 * Meter}, true}, {Point{-1, Meter}, false}, {Point{Meter, 2*Meter + 1}, false}} {
 		if r.Contains(c.p) != c.in {
 			t.Errorf("%v inside: %v, want %v", c.p, !c.in, c.in)
 		}
 	}
-	if got := Along(Point{0, 0}, Point{3 * Metre, 4 * Metre}, 5*Metre); got != (Point{3 * Metre, 4 * Metre}) {
+	if got := Along(Point{0, 0}, Point{3 * Meter, 4 * Meter}, 5*Meter); got != (Point{3 * Meter, 4 * Meter}) {
 		t.Errorf("5 m along a 3-4-5 triangle: %v", got)
 	}
-	if got := Distance(Point{0, 0}, Point{3 * Metre, 4 * Metre}); got != 5*Metre {
+	if got := Distance(Point{0, 0}, Point{3 * Meter, 4 * Meter}); got != 5*Meter {
 		t.Errorf("3-4-5 triangle: %v", got)
 	}
 }
 
 func TestCrossings(t *testing.T) {
-	m := Metre
+	m := Meter
 	for _, c := range []struct {
 		name string
 		ring Ring
@@ -119,9 +119,9 @@ func TestIndex(t *testing.T) {
 }
 
 func TestAreaIsExact(t *testing.T) {
-	// One nanometre more on a side of 10 km: 1e-9 · 1e4 m² beyond 1e8 m², in the
+	// One nanometer more on a side of 10 km: 1e-9 · 1e4 m² beyond 1e8 m², in the
 	// 17th digit; the sum must not lose it before the last rounding.
-	r := square(10_000 * Metre)
+	r := square(10_000 * Meter)
 	r[1].X++
 	r[2].X++
 	if got, want := r.Area(), 1e8+1e-5; math.Abs(got-want) > 1.5e-8 {

@@ -298,7 +298,7 @@ func TestEraseLeavesNoBytes(t *testing.T) {
 	first := must(b.Backup("before"))(t) // does not have it
 	secret := shop(1)
 	secret.Customer = "Wilhelmina Underhill"
-	secret.Trace = sketchOf(3, 20_000)
+	secret.Sketch = sketchOf(3, 20_000)
 	id := must(b.Create(secret))(t)
 	other := must(b.Create(shop(2)))(t)
 	for n := range 40 {

@@ -29,7 +29,7 @@ import (
 //	jobs/NNNN/revisions/N.json {"note", "time", "job"}
 //	jobs/NNNN/history/N.json   {"label", "time", "job"}, edit by edit, if asked for
 //
-// Traced pictures stand in each job file that shows them.
+// Sketches stand in each job file that shows them.
 
 // ExportOptions say what of a job goes into an export besides the job, its
 // revisions and what it took.

@@ -47,7 +47,7 @@ func TestSettingsPricesRecords(t *testing.T) {
 	if s := must(b.Settings())(t); len(s.Start.Slabs[0].Outline) != 0 || s.Frost != 0 {
 		t.Errorf("settings of a new book: %+v", s)
 	}
-	if p := must(b.Prices(geometry.Millimetres))(t); !p.Invented || p.Units != geometry.Millimetres {
+	if p := must(b.Prices(geometry.Millimeters))(t); !p.Invented || p.Units != geometry.Millimeters {
 		t.Errorf("prices of a new book: %q", p.Name)
 	}
 	b, id := full(t)
@@ -246,7 +246,7 @@ func FuzzImportedJob(f *testing.F) {
 func TestExportWithHistory(t *testing.T) {
 	b := open(t, newPath(t))
 	j := shop(1)
-	j.Trace = sketch(1)
+	j.Sketch = sketch(1)
 	id := must(b.Create(j))(t)
 	for _, notes := range []string{"one", "two", "three"} {
 		j.Notes = notes
@@ -281,7 +281,7 @@ func TestExportWithHistory(t *testing.T) {
 	if diff := cmp.Diff(must(b.History(id))(t), h); diff != "" {
 		t.Error(diff)
 	}
-	if r, label, ok, err := c.Redo(got); err != nil || !ok || r.Notes != "three" || label != "Write three" || r.Trace.Image != j.Trace.Image {
+	if r, label, ok, err := c.Redo(got); err != nil || !ok || r.Notes != "three" || label != "Write three" || r.Sketch.Image != j.Sketch.Image {
 		t.Errorf("redo after the import: %q %q %v %v", r.Notes, label, ok, err)
 	}
 	for range 3 {

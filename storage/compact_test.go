@@ -21,7 +21,7 @@ func loose(t *testing.T) (path string, id ID) {
 	var drop []ID
 	for n := range 40 {
 		big := shop(n)
-		big.Trace = sketchOf(n, 100_000)
+		big.Sketch = sketchOf(n, 100_000)
 		drop = append(drop, must(b.Create(big))(t))
 	}
 	for _, d := range drop {

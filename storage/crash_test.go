@@ -145,8 +145,8 @@ func TestKilledWhileMigratingOrRestoring(t *testing.T) {
 		}
 		defer b.Close()
 		j := must(b.Get(id))(t)
-		if err := b.Verify(); err != nil || j.Trace.Image != sketch(1).Image {
-			t.Fatalf("%v; a picture of %d characters", err, len(j.Trace.Image))
+		if err := b.Verify(); err != nil || j.Sketch.Image != sketch(1).Image {
+			t.Fatalf("%v; a picture of %d characters", err, len(j.Sketch.Image))
 		}
 		if h := must(b.History(id))(t); len(h.Done) < 2 {
 			t.Fatalf("the history is %+v", h)

@@ -8,7 +8,7 @@
 // passed on, and Salvage recovers what is still whole by its checksums alone,
 // whether or not the database around it can be read.
 //
-// A traced picture is stored once in a job, however many states show it. A file
+// A sketch is stored once in a job, however many states show it. A file
 // that is mostly unused is rewritten when the book is opened. A book of an older
 // form is brought to the present one, with a backup first.
 //

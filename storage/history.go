@@ -114,7 +114,7 @@ func (b *Book) Edit(id ID, label string, j job.Job) error {
 // Undo takes the last edit back, on disk too, and gives the job as it is then
 // and the label of what was taken back; false if there is nothing to undo.
 func (b *Book) Undo(id ID) (j job.Job, label string, ok bool, err error) {
-	return b.step(id, func(e *entry) (move int, labelled uint64) {
+	return b.step(id, func(e *entry) (move int, labeled uint64) {
 		if e.At <= e.First {
 			return 0, 0
 		}
@@ -124,7 +124,7 @@ func (b *Book) Undo(id ID) (j job.Job, label string, ok bool, err error) {
 
 // Redo does the edit again that Undo took back last; see Undo.
 func (b *Book) Redo(id ID) (j job.Job, label string, ok bool, err error) {
-	return b.step(id, func(e *entry) (move int, labelled uint64) {
+	return b.step(id, func(e *entry) (move int, labeled uint64) {
 		if e.At >= e.Last {
 			return 0, 0
 		}
@@ -134,7 +134,7 @@ func (b *Book) Redo(id ID) (j job.Job, label string, ok bool, err error) {
 
 func (b *Book) step(id ID, f func(*entry) (int, uint64)) (j job.Job, label string, ok bool, err error) {
 	err = b.change(id, func(t *tx, e *entry) error {
-		move, labelled := f(e)
+		move, labeled := f(e)
 		if move == 0 {
 			data, err := t.get(inJobs, key{uint64(id), 0})
 			if err != nil {
@@ -143,7 +143,7 @@ func (b *Book) step(id ID, f func(*entry) (int, uint64)) (j job.Job, label strin
 			j, err = t.decode(id, data)
 			return err
 		}
-		named, err := t.getEdit(id, labelled)
+		named, err := t.getEdit(id, labeled)
 		if err != nil {
 			return err
 		}

@@ -91,8 +91,8 @@ func TestOldBookOpens(t *testing.T) {
 		if len(j.Slabs) != 1 || len(j.Slabs[0].Outline) != 4 || j.Slabs[0].Field != 6*geometry.Inch || len(j.Slabs[0].Outline[0].Doors) != 1 {
 			t.Errorf("the slab reads %+v", j.Slabs)
 		}
-		if j.Notes != notes || j.Trace.Image != sketch(1).Image || j.Spec.Mix.Strength != 3500 {
-			t.Errorf("the job reads %q, a picture of %d characters, %d psi", j.Notes, len(j.Trace.Image), j.Spec.Mix.Strength)
+		if j.Notes != notes || j.Sketch.Image != sketch(1).Image || j.Spec.Mix.Strength != 3500 {
+			t.Errorf("the job reads %q, a picture of %d characters, %d psi", j.Notes, len(j.Sketch.Image), j.Spec.Mix.Strength)
 		}
 	}
 	check(b, "two")

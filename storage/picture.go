@@ -13,7 +13,7 @@ import (
 	"haunchbook.example/app/job"
 )
 
-// A traced picture is large and seldom changes, while every edit stores a whole
+// A sketch is large and seldom changes, while every edit stores a whole
 // state of its job. So a picture is stored once in a job, as a file under the hash
 // of its bytes, and the states refer to it: their job file says "picture:" and
 // the hash where the picture would stand. A picture goes with the last state that
@@ -59,13 +59,13 @@ func (c *pictureCache) textOf(ref string) string {
 // encode gives job j as it is stored as a state of job id, and stores its picture
 // unless it is there.
 func (t *tx) encode(id ID, j job.Job) ([]byte, error) {
-	if !j.Trace.Any() {
+	if !j.Sketch.Any() {
 		return j.Encode(), nil
 	}
-	text := j.Trace.Image
+	text := j.Sketch.Image
 	if ref := t.pictures.refOf(text); ref != "" {
 		if sum, ok := pictureSum(ref); ok && t.has(inPictures, pictureKey(id, sum)) {
-			j.Trace.Image = ref
+			j.Sketch.Image = ref
 			return j.Encode(), nil
 		}
 	}
@@ -83,8 +83,8 @@ func (t *tx) encode(id ID, j job.Job) ([]byte, error) {
 			return nil, err
 		}
 	}
-	j.Trace.Image = pictureMark + hex.EncodeToString(sum[:])
-	t.pictures.keep(text, j.Trace.Image)
+	j.Sketch.Image = pictureMark + hex.EncodeToString(sum[:])
+	t.pictures.keep(text, j.Sketch.Image)
 	return j.Encode(), nil
 }
 
@@ -94,12 +94,12 @@ func (t *tx) decode(id ID, data []byte) (job.Job, error) {
 	if err != nil {
 		return j, err
 	}
-	sum, ok := pictureSum(j.Trace.Image)
+	sum, ok := pictureSum(j.Sketch.Image)
 	if !ok {
 		return j, nil
 	}
-	if text := t.pictures.textOf(j.Trace.Image); text != "" {
-		j.Trace.Image = text
+	if text := t.pictures.textOf(j.Sketch.Image); text != "" {
+		j.Sketch.Image = text
 		return j, nil
 	}
 	file, err := t.get(inPictures, pictureKey(id, sum))
@@ -109,11 +109,11 @@ func (t *tx) decode(id ID, data []byte) (job.Job, error) {
 		}
 	}
 	if err != nil {
-		return j, damaged(t.path, fmt.Sprintf("the traced picture of job %v is damaged or gone", id), err)
+		return j, damaged(t.path, fmt.Sprintf("the sketch of job %v is damaged or gone", id), err)
 	}
-	ref := j.Trace.Image
-	j.Trace.Image = base64.StdEncoding.EncodeToString(file)
-	t.pictures.keep(j.Trace.Image, ref)
+	ref := j.Sketch.Image
+	j.Sketch.Image = base64.StdEncoding.EncodeToString(file)
+	t.pictures.keep(j.Sketch.Image, ref)
 	return j, nil
 }
 
@@ -159,7 +159,7 @@ func isRef(s string) bool {
 
 // pictureIn gives the reference in a stored state, "" for none.
 func pictureIn(data []byte) string {
-	last := "" // the trace stands at the end of a job file
+	last := "" // the sketch stands at the end of a job file
 	picturesIn(data, func(ref string) { last = ref })
 	return last
 }
@@ -252,7 +252,7 @@ func (t *tx) pictureOnce(in bucket, k key) error {
 		}
 	}
 	j, err := readJob(e.data)
-	if err != nil || !j.Trace.Any() {
+	if err != nil || !j.Sketch.Any() {
 		return nil // reads no better elsewhere
 	}
 	data, err := t.encode(ID(k.a), j)

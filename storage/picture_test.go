@@ -10,11 +10,11 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// sketch is a traced picture: a file that begins as a PNG does, with noise that
+// sketch is a sketch: a file that begins as a PNG does, with noise that
 // does not pack.
-func sketch(n int) job.Trace { return sketchOf(n, 6000) }
+func sketch(n int) job.Sketch { return sketchOf(n, 6000) }
 
-func sketchOf(n, size int) job.Trace {
+func sketchOf(n, size int) job.Sketch {
 	file := []byte("\x89PNG\r\n\x1a\n")
 	r := rand.New(rand.NewPCG(uint64(n), 5))
 	for len(file) < size {
@@ -23,7 +23,7 @@ func sketchOf(n, size int) job.Trace {
 	at := func(x, y geometry.Length) geometry.Point {
 		return geometry.Point{X: x * geometry.Foot, Y: y * geometry.Foot}
 	}
-	return job.Trace{Image: base64.StdEncoding.EncodeToString(file), Corners: []geometry.Point{at(0, 20), at(30, 20), at(30, 0), at(0, 0)}}
+	return job.Sketch{Image: base64.StdEncoding.EncodeToString(file), Corners: []geometry.Point{at(0, 20), at(30, 20), at(30, 0), at(0, 0)}}
 }
 
 func pictures(t *testing.T, b *Book) int {
@@ -50,7 +50,7 @@ func TestPictureIsStoredOnce(t *testing.T) {
 	defer func() { b.Close() }()
 	const size = 400_000
 	j := shop(1)
-	j.Trace = sketchOf(1, size)
+	j.Sketch = sketchOf(1, size)
 	id := must(b.Create(j))(t)
 	for range 50 {
 		j.Slabs[0].Outline[0].At.X++
@@ -70,8 +70,8 @@ func TestPictureIsStoredOnce(t *testing.T) {
 	}
 	check := func(name string, got job.Job, err error) {
 		t.Helper()
-		if err != nil || got.Trace.Image != j.Trace.Image {
-			t.Errorf("%s: a picture of %d characters (%v), want %d", name, len(got.Trace.Image), err, len(j.Trace.Image))
+		if err != nil || got.Sketch.Image != j.Sketch.Image {
+			t.Errorf("%s: a picture of %d characters (%v), want %d", name, len(got.Sketch.Image), err, len(j.Sketch.Image))
 		}
 	}
 	b.Close()
@@ -107,7 +107,7 @@ func TestPictureGoesWithTheLastState(t *testing.T) {
 	}
 	defer b.Close()
 	j := shop(1)
-	j.Trace = sketch(1)
+	j.Sketch = sketch(1)
 	id := must(b.Create(j))(t)
 	edit := func(label string) {
 		t.Helper()
@@ -123,30 +123,30 @@ func TestPictureGoesWithTheLastState(t *testing.T) {
 			}
 		}
 	}
-	j.Trace = sketch(2)
+	j.Sketch = sketch(2)
 	edit("Other picture")
-	j.Trace = job.Trace{}
+	j.Sketch = job.Sketch{}
 	edit("No picture")
 	if n := pictures(t, b); n != 2 {
 		t.Errorf("%d pictures, want both: they can be had by undo", n)
 	}
 	undo(2)
-	j.Notes, j.Trace = "another way", sketch(1)
+	j.Notes, j.Sketch = "another way", sketch(1)
 	edit("Notes")
 	if n := pictures(t, b); n != 1 {
 		t.Errorf("%d pictures once the second is out of reach, want 1", n)
 	}
 	// A revision keeps one that undo and redo no longer reach.
-	j.Trace = sketch(3)
+	j.Sketch = sketch(3)
 	edit("Third picture")
 	must(b.Revise(id, "printed"))(t)
 	undo(1)
-	j.Notes, j.Trace = "a third way", sketch(1)
+	j.Notes, j.Sketch = "a third way", sketch(1)
 	edit("Notes")
 	if n := pictures(t, b); n != 2 {
 		t.Errorf("%d pictures, want that of the job and that of its revision", n)
 	}
-	if r := must(b.Revision(id, 1))(t); r.Trace.Image != sketch(3).Image {
+	if r := must(b.Revision(id, 1))(t); r.Sketch.Image != sketch(3).Image {
 		t.Error("the revision has another picture")
 	}
 	if err := b.Verify(); err != nil {
@@ -158,7 +158,7 @@ func TestDamagedPictureIsSaidAndSalvaged(t *testing.T) {
 	path := newPath(t)
 	b := open(t, path)
 	j := shop(1)
-	j.Trace = sketch(1)
+	j.Sketch = sketch(1)
 	id := must(b.Create(j))(t)
 	j.Notes = "one more state"
 	if err := b.Edit(id, "Notes", j); err != nil {
@@ -167,7 +167,7 @@ func TestDamagedPictureIsSaidAndSalvaged(t *testing.T) {
 	b.Close()
 	sound := must(os.ReadFile(path))(t)
 	c, s := salvaged(t, path)
-	if got := must(c.Get(id))(t); got.Trace.Image != j.Trace.Image || s.Pictures != 0 {
+	if got := must(c.Get(id))(t); got.Sketch.Image != j.Sketch.Image || s.Pictures != 0 {
 		t.Errorf("salvaged %+v without the picture", s)
 	}
 	if err := os.WriteFile(path, sound, 0o644); err != nil {
@@ -182,7 +182,7 @@ func TestDamagedPictureIsSaidAndSalvaged(t *testing.T) {
 	b.Close()
 	c, s = salvaged(t, path)
 	got := must(c.Get(id))(t)
-	if got.Trace.Any() || got.Notes != j.Notes || s.Pictures != 1 || s.Edits != 1 {
+	if got.Sketch.Any() || got.Notes != j.Notes || s.Pictures != 1 || s.Edits != 1 {
 		t.Errorf("salvaged %+v, notes %q", s, got.Notes)
 	}
 	if was, _, ok, err := c.Undo(id); !ok || err != nil || was.Notes != "" {
@@ -209,7 +209,7 @@ func mustRef(t *testing.T, j job.Job) string {
 func BenchmarkEditWithPicture(b *testing.B) {
 	book := open(b, newPath(b))
 	j := shop(1)
-	j.Trace = sketchOf(1, 2_000_000)
+	j.Sketch = sketchOf(1, 2_000_000)
 	id := must(book.Create(j))(b)
 	for b.Loop() {
 		j.Slabs[0].Outline[0].At.X++

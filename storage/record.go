@@ -44,7 +44,7 @@ const (
 	inSettings                    // settings
 	inNotes                       // what a window wants remembered
 	inGone                        // marks of deleted jobs
-	inPictures                    // traced pictures of jobs
+	inPictures                    // sketches of jobs
 
 	lastBucket = inPictures
 )

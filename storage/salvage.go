@@ -19,7 +19,7 @@ type Salvaged struct {
 	FromEdits int  // of these, taken from the undo history, since the job itself was damaged
 	Revisions int  // recovered
 	Edits     int  // recovered of the undo histories
-	Pictures  int  // traced pictures that were lost: their jobs come without
+	Pictures  int  // sketches that were lost: their jobs come without
 	Settings  bool // the settings were among what could be read
 }
 
@@ -140,7 +140,7 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 				return err
 			}
 			s.Edits += edits
-			if _, ok := pictureSum(j.Trace.Image); ok && missingPicture(found, id, data) {
+			if _, ok := pictureSum(j.Sketch.Image); ok && missingPicture(found, id, data) {
 				s.Pictures++
 			}
 			kept[id] = true
@@ -270,7 +270,7 @@ type foundEdit struct {
 // historyOf gives the unbroken run of edits around the state data of a job, and
 // sets e.At to the edit of that state; none if it is not among them. Edits that
 // were dropped linger in the file until something is written over them: they are
-// known by a stamp that is not between those of their neighbours.
+// known by a stamp that is not between those of their neighbors.
 func historyOf(found map[where]record, id uint64, e *entry, data []byte) []foundEdit {
 	at := func(seq uint64) (edit, uint64, bool) {
 		r, ok := found[where{inEdits, key{id, seq}}]
@@ -326,7 +326,7 @@ func missingPicture(found map[where]record, id uint64, data []byte) bool {
 	return !ok
 }
 
-// withoutMissingPicture gives a state, without its traced picture if that was not
+// withoutMissingPicture gives a state, without its sketch if that was not
 // found.
 func withoutMissingPicture(found map[where]record, id uint64, data []byte) []byte {
 	if !missingPicture(found, id, data) {
@@ -336,6 +336,6 @@ func withoutMissingPicture(found map[where]record, id uint64, data []byte) []byt
 	if err != nil {
 		return data
 	}
-	j.Trace = job.Trace{}
+	j.Sketch = job.Sketch{}
 	return j.Encode()
 }

@@ -25,7 +25,7 @@ type Settings struct {
 // Company heads the sheets.
 type Company struct {
 	Name  string   `json:"name,omitzero"`
-	Lines []string `json:"lines,omitzero"` // address, telephone, licence
+	Lines []string `json:"lines,omitzero"` // address, telephone, license
 	Logo  []byte   `json:"logo,omitzero"`  // an image file; nil for none
 }
 

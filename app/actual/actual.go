@@ -28,7 +28,7 @@ type Record struct {
 	Notes     string          `json:"notes,omitzero"`
 }
 
-// TaskHours is the labour hours that a task of the estimate took.
+// TaskHours is the labor hours that a task of the estimate took.
 type TaskHours struct {
 	Task  string          `json:"task"`
 	Hours decimal.Decimal `json:"hours"`
@@ -115,7 +115,7 @@ func Against(j Job) []Row {
 		rows = append(rows, row(h.Task, "h", e, h.Hours))
 	}
 	if len(r.Hours) > 1 {
-		rows = append(rows, row("Labour, of these tasks", "h", estimated, actual))
+		rows = append(rows, row("Labor, of these tasks", "h", estimated, actual))
 	}
 	return rows
 }
@@ -129,7 +129,7 @@ func value(l takeoff.Line) decimal.Decimal { return decimal.NewFromFloat(l.Value
 
 func taskLine(e estimate.Estimate, task string) estimate.Line {
 	for _, l := range e.Lines {
-		if l.Kind == estimate.Labour && l.Name == task {
+		if l.Kind == estimate.Labor && l.Name == task {
 			return l
 		}
 	}

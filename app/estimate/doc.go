@@ -1,5 +1,5 @@
 // Package estimate turns a takeoff into money: materials at the prices of a
-// list, labour by task, fees, overhead, profit, tax and the bid, each line with
+// list, labor by task, fees, overhead, profit, tax and the bid, each line with
 // the steps by which it was computed; and it sets variations of a job side by
 // side.
 //

@@ -13,13 +13,13 @@ import (
 
 // Estimate is what a job costs and what is asked for it.
 type Estimate struct {
-	Lines []Line // materials by group, labour, fees, extras
+	Lines []Line // materials by group, labor, fees, extras
 
 	Materials decimal.Decimal // of the material lines
-	Labour    decimal.Decimal
-	Fees      decimal.Decimal // suppliers' fees, equipment and mobilisation
+	Labor     decimal.Decimal
+	Fees      decimal.Decimal // suppliers' fees, equipment and mobilization
 	Extras    decimal.Decimal
-	Hours     decimal.Decimal // labour hours
+	Hours     decimal.Decimal // labor hours
 	CrewHours decimal.Decimal // with the crew at work together
 
 	Cost     decimal.Decimal // sum of the lines
@@ -30,10 +30,10 @@ type Estimate struct {
 	Tax      decimal.Decimal
 	Bid      decimal.Decimal // Price and Tax
 
-	Spec   Spec      // as it was priced
-	Prices PriceList // as it was priced
-	Trace  []takeoff.Step
-	Wants  []Want // what stands between this and a bid
+	Spec    Spec      // as it was priced
+	Prices  PriceList // as it was priced
+	Working []takeoff.Step
+	Wants   []Want // what stands between this and a bid
 }
 
 // Kind tells what a line is for.
@@ -41,7 +41,7 @@ type Kind string
 
 const (
 	Material  Kind = "Material"
-	Labour    Kind = "Labour"
+	Labor     Kind = "Labor"
 	Charge    Kind = "Fee"
 	Equipment Kind = "Equipment"
 	Other     Kind = "Extra"
@@ -51,17 +51,17 @@ const (
 type Line struct {
 	Kind  Kind
 	Group Group      // of a material
-	ID    takeoff.ID // of the takeoff line behind it; zero for none. Of labour and fees, what the list names
+	ID    takeoff.ID // of the takeoff line behind it; zero for none. Of labor and fees, what the list names
 	Name  string
 
 	Need     decimal.Decimal // from the takeoff
 	Of       takeoff.Unit    // its unit
 	Pack     decimal.Decimal // how much of Of is in one Unit
 	Loose    bool            // Quantity need not be whole
-	Quantity decimal.Decimal // to buy; hours for labour
+	Quantity decimal.Decimal // to buy; hours for labor
 	Unit     string
-	Rate     decimal.Decimal // of labour: units of Need in one hour; 0 if there is none
-	Each     decimal.Decimal // of labour: hours besides
+	Rate     decimal.Decimal // of labor: units of Need in one hour; 0 if there is none
+	Each     decimal.Decimal // of labor: hours besides
 	Price    decimal.Decimal // per Unit
 	Uses     int             // jobs that share the cost, 1 or more
 	Extended decimal.Decimal // Quantity × Price ÷ Uses, to the cent
@@ -71,7 +71,7 @@ type Line struct {
 	Unpriced bool   // the list has no price for it
 	ByOthers bool   // others supply it: listed, not charged
 	Extra    int    // number of the job's extra that it is, from 1; 0 for none
-	Trace    []takeoff.Step
+	Working  []takeoff.Step
 }
 
 // Want is something to do before a bid is made.
@@ -113,7 +113,7 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 		return slices.Index(Groups, a.Group) - slices.Index(Groups, b.Group)
 	})
 	for _, task := range p.Tasks {
-		if line, ok := labour(task, t, p); ok {
+		if line, ok := labor(task, t, p); ok {
 			e.Lines = append(e.Lines, line)
 		}
 	}
@@ -177,10 +177,10 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	if it.Pack.IsPositive() {
 		line.Pack = it.Pack
 	}
-	line.trace("From the takeoff", l.Name, quantity(n, string(l.Unit)), "")
+	line.show("From the takeoff", l.Name, quantity(n, string(l.Unit)), "")
 	if priced && it.Of != "" && it.Of != l.Unit {
 		line.Unpriced, line.Price = true, decimal.Zero
-		line.trace("The price does not fit", fmt.Sprintf("the list prices this line in %s, the job counts %s", it.Of, l.Unit), "", "")
+		line.show("The price does not fit", fmt.Sprintf("the list prices this line in %s, the job counts %s", it.Of, l.Unit), "", "")
 	}
 	if it.By == ByLength && !line.Unpriced {
 		line.byLength(it, p.Units)
@@ -191,7 +191,7 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 		if line.Loose {
 			work = quantity(n, string(l.Unit)) + " ÷ " + line.Pack.String() + ", rounded up to hundredths"
 		}
-		line.trace("To buy", work, quantity(line.Quantity, it.Unit), "")
+		line.show("To buy", work, quantity(line.Quantity, it.Unit), "")
 	}
 	line.extend(p.Currency)
 	return line, true
@@ -201,16 +201,16 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 func (l *Line) byLength(it Item, u geometry.Units) {
 	if l.ID.Length <= 0 {
 		l.Unpriced, l.Price = true, decimal.Zero
-		l.trace("No length", "the takeoff line names no length to price by", "", "")
+		l.show("No length", "the takeoff line names no length to price by", "", "")
 		return
 	}
 	per, unit := decimal.NewFromInt(int64(geometry.Foot)), "ft"
-	if u == geometry.Millimetres {
-		per, unit = decimal.NewFromInt(int64(geometry.Metre)), "m"
+	if u == geometry.Millimeters {
+		per, unit = decimal.NewFromInt(int64(geometry.Meter)), "m"
 	}
 	n := decimal.NewFromInt(int64(l.ID.Length)).Div(per)
 	l.Price = n.Mul(it.Price).Round(moneyPlaces)
-	l.trace("Price of a piece", fmt.Sprintf("%s %s × %s per %s", n.Round(4), unit, it.Price, unit), l.Price.StringFixed(moneyPlaces), "")
+	l.show("Price of a piece", fmt.Sprintf("%s %s × %s per %s", n.Round(4), unit, it.Price, unit), l.Price.StringFixed(moneyPlaces), "")
 }
 
 func whole(d decimal.Decimal) bool { return d.Equal(d.Truncate(0)) }
@@ -219,8 +219,8 @@ func quantity(d decimal.Decimal, unit string) string {
 	return strings.TrimSpace(d.String() + " " + unit)
 }
 
-func (l *Line) trace(text, work, result, source string) {
-	l.Trace = append(l.Trace, takeoff.Step{Text: text, Work: work, Result: result, Source: source})
+func (l *Line) show(text, work, result, source string) {
+	l.Working = append(l.Working, takeoff.Step{Text: text, Work: work, Result: result, Source: source})
 }
 
 // extend computes the line's amount.
@@ -230,10 +230,10 @@ func (l *Line) extend(currency string) {
 	}
 	switch {
 	case l.ByOthers:
-		l.trace("By others", "listed, not charged", money(decimal.Zero, currency), "")
+		l.show("By others", "listed, not charged", money(decimal.Zero, currency), "")
 		return
 	case l.Unpriced:
-		l.trace("No price", "the price list has none for this line", "", "")
+		l.show("No price", "the price list has none for this line", "", "")
 		return
 	}
 	l.Extended = l.Quantity.Mul(l.Price).Div(decimal.NewFromInt(int64(l.Uses))).Round(moneyPlaces)
@@ -245,7 +245,7 @@ func (l *Line) extend(currency string) {
 	if l.Supplier != "" || l.Date != "" {
 		source = strings.TrimSpace(l.Supplier + " " + l.Date)
 	}
-	l.trace("Extended", work, money(l.Extended, currency), source)
+	l.show("Extended", work, money(l.Extended, currency), source)
 }
 
 func money(d decimal.Decimal, currency string) string {
@@ -275,9 +275,9 @@ func supplierOf(g takeoff.Group) Group {
 // line: gravel by volume or by weight.
 var instead = map[takeoff.Kind]takeoff.Kind{takeoff.GravelVolume: takeoff.GravelWeight}
 
-func labour(task Task, t takeoff.Takeoff, p PriceList) (Line, bool) {
+func labor(task Task, t takeoff.Takeoff, p PriceList) (Line, bool) {
 	line := Line{
-		Kind: Labour, ID: task.What, Name: task.Name, Unit: "h", Price: p.Wage, Pack: one, Uses: 1, Loose: true,
+		Kind: Labor, ID: task.What, Name: task.Name, Unit: "h", Price: p.Wage, Pack: one, Uses: 1, Loose: true,
 		Rate: task.Rate, Each: task.Each, Date: p.Date,
 	}
 	hours := decimal.Zero
@@ -288,16 +288,16 @@ func labour(task Task, t takeoff.Takeoff, p PriceList) (Line, bool) {
 			return Line{}, false // nothing of it on this job
 		case task.Of != "" && task.Of != unit:
 			line.Unpriced = true
-			line.trace("The rate does not fit", fmt.Sprintf("the list counts %s in %s, the job in %s", task.Name, task.Of, unit), "", "")
+			line.show("The rate does not fit", fmt.Sprintf("the list counts %s in %s, the job in %s", task.Name, task.Of, unit), "", "")
 		default:
 			hours = n.Div(task.Rate).Round(hourPlaces)
-			line.trace("Hours", fmt.Sprintf("%s ÷ %s per labour hour", quantity(n, string(unit)), task.Rate), quantity(hours, "h"), "")
+			line.show("Hours", fmt.Sprintf("%s ÷ %s per labor hour", quantity(n, string(unit)), task.Rate), quantity(hours, "h"), "")
 		}
 		line.Need, line.Of = n, unit
 	}
 	if task.Each.IsPositive() && !line.Unpriced {
 		hours = hours.Add(task.Each)
-		line.trace("Hours besides", "once per job", quantity(task.Each, "h"), "")
+		line.show("Hours besides", "once per job", quantity(task.Each, "h"), "")
 	}
 	line.Quantity = hours.Round(hourPlaces)
 	line.extend(p.Currency)
@@ -318,7 +318,7 @@ func fee(f Fee, t takeoff.Takeoff, o takeoff.Order, currency string) (Line, bool
 		line.ID, line.Need, line.Of, line.Quantity, line.Unit = f.What, n, unit, n, string(unit)
 		if f.Of != "" && f.Of != unit {
 			line.Unpriced = true
-			line.trace("The fee does not fit", fmt.Sprintf("the list counts it by %s, the job by %s", f.Of, unit), "", "")
+			line.show("The fee does not fit", fmt.Sprintf("the list counts it by %s, the job by %s", f.Of, unit), "", "")
 		}
 	case FeeShortLoad:
 		l, ok := t.Line(takeoff.ConcreteOrder)
@@ -328,8 +328,8 @@ func fee(f Fee, t takeoff.Takeoff, o takeoff.Order, currency string) (Line, bool
 			return Line{}, false
 		}
 		line.ID, line.Need, line.Of, line.Quantity, line.Unit = l.ID, last, l.Unit, short, string(l.Unit)
-		line.trace("Last truck's load", fmt.Sprintf("%s ordered, %s a truck", need(l), o.Truck), quantity(last, string(l.Unit)), "")
-		line.trace("Short of the plant's least load", fmt.Sprintf("%s − %s", f.Least, last), quantity(short, string(l.Unit)), "")
+		line.show("Last truck's load", fmt.Sprintf("%s ordered, %s a truck", need(l), o.Truck), quantity(last, string(l.Unit)), "")
+		line.show("Short of the plant's least load", fmt.Sprintf("%s − %s", f.Least, last), quantity(short, string(l.Unit)), "")
 	}
 	if line.Quantity.IsZero() || line.Price.IsZero() && !line.Unpriced {
 		return Line{}, false
@@ -357,7 +357,7 @@ func extras(s Spec, currency string) []Line {
 			lines = append(lines, l)
 		}
 	}
-	add(Charge, "Mobilisation", s.Mobilisation, 0)
+	add(Charge, "Mobilization", s.Mobilization, 0)
 	for i, x := range s.Extras {
 		kind := Other
 		if x.Material {
@@ -375,8 +375,8 @@ func (e *Estimate) total() {
 		switch l.Kind {
 		case Material:
 			e.Materials = e.Materials.Add(l.Extended)
-		case Labour:
-			e.Labour = e.Labour.Add(l.Extended)
+		case Labor:
+			e.Labor = e.Labor.Add(l.Extended)
 			e.Hours = e.Hours.Add(l.Quantity)
 		case Charge, Equipment:
 			e.Fees = e.Fees.Add(l.Extended)
@@ -386,8 +386,8 @@ func (e *Estimate) total() {
 	}
 	s, c := e.Spec, e.Prices.Currency
 	e.CrewHours = e.Hours.Div(decimal.NewFromInt(int64(max(1, e.Prices.Crew)))).Round(hourPlaces)
-	e.Cost = decimal.Sum(e.Materials, e.Labour, e.Fees, e.Extras)
-	e.step("Cost", fmt.Sprintf("materials %s + labour %s + fees %s + extras %s", money(e.Materials, c), money(e.Labour, c), money(e.Fees, c), money(e.Extras, c)), e.Cost)
+	e.Cost = decimal.Sum(e.Materials, e.Labor, e.Fees, e.Extras)
+	e.step("Cost", fmt.Sprintf("materials %s + labor %s + fees %s + extras %s", money(e.Materials, c), money(e.Labor, c), money(e.Fees, c), money(e.Extras, c)), e.Cost)
 	e.Overhead = percent(s.Overhead, e.Cost)
 	e.step("Overhead", fmt.Sprintf("%s %% of cost %s", s.Overhead, money(e.Cost, c)), e.Overhead)
 	burdened := e.Cost.Add(e.Overhead)
@@ -417,7 +417,7 @@ func percent(p, of decimal.Decimal) decimal.Decimal {
 }
 
 func (e *Estimate) step(text, work string, result decimal.Decimal) {
-	e.Trace = append(e.Trace, takeoff.Step{Text: text, Work: work, Result: money(result, e.Prices.Currency)})
+	e.Working = append(e.Working, takeoff.Step{Text: text, Work: work, Result: money(result, e.Prices.Currency)})
 }
 
 // wants lists what to do before this is a bid.

@@ -48,7 +48,7 @@ func example() takeoff.Takeoff {
 
 func exampleSpec() Spec {
 	return Spec{
-		Overhead: d("12.5"), Profit: d("15"), Tax: d("6.375"), Mobilisation: d("150"),
+		Overhead: d("12.5"), Profit: d("15"), Tax: d("6.375"), Mobilization: d("150"),
 		Extras: []Extra{{"Trench drain", d("312.45"), true}, {"Rock allowance", d("-75.5"), false}},
 	}
 }
@@ -76,7 +76,7 @@ func TestWorkedExample(t *testing.T) {
 	defer f.Close()
 	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
 	totals := map[string]decimal.Decimal{
-		"Materials": e.Materials, "Labour": e.Labour, "Fees": e.Fees, "Extras": e.Extras, "Hours": e.Hours, "Cost": e.Cost,
+		"Materials": e.Materials, "Labor": e.Labor, "Fees": e.Fees, "Extras": e.Extras, "Hours": e.Hours, "Cost": e.Cost,
 		"Overhead": e.Overhead, "Profit": e.Profit, "Price": e.Price, "Taxed": e.Taxed, "Tax": e.Tax, "Bid": e.Bid,
 	}
 	lines, seen := e.Lines, 0
@@ -226,16 +226,16 @@ func TestTheJobsOwnPricesGoFirst(t *testing.T) {
 	}
 }
 
-func TestEveryLineIsTraced(t *testing.T) {
+func TestEveryLineHasAWorking(t *testing.T) {
 	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
 	for _, l := range e.Lines {
-		last := l.Trace[len(l.Trace)-1]
+		last := l.Working[len(l.Working)-1]
 		if !strings.HasSuffix(last.Result, l.Extended.Abs().StringFixed(2)) {
-			t.Errorf("%s: the trace ends in %q, the amount is %s", l.Name, last.Result, l.Extended)
+			t.Errorf("%s: the working ends in %q, the amount is %s", l.Name, last.Result, l.Extended)
 		}
 	}
-	if last := e.Trace[len(e.Trace)-1]; last.Result != e.Money(e.Bid) {
-		t.Errorf("the trace ends in %q", last.Result)
+	if last := e.Working[len(e.Working)-1]; last.Result != e.Money(e.Bid) {
+		t.Errorf("the working ends in %q", last.Result)
 	}
 }
 
@@ -248,7 +248,7 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 		for i := range to.Lines {
 			to.Lines[i].Value = float64(rapid.IntRange(0, 9_999_999).Draw(t, "value")) / 1000
 		}
-		s := Spec{Overhead: cents("overhead", 99_999), Profit: cents("profit", 90_000), Tax: cents("tax", 20_000), Mobilisation: cents("mob", 999_999)}
+		s := Spec{Overhead: cents("overhead", 99_999), Profit: cents("profit", 90_000), Tax: cents("tax", 20_000), Mobilization: cents("mob", 999_999)}
 		s.ProfitAs = ProfitAs(rapid.IntRange(0, 1).Draw(t, "as"))
 		s.TaxOn = TaxOn(rapid.IntRange(0, 2).Draw(t, "on"))
 		p := Starting(geometry.FeetInches)
@@ -284,7 +284,7 @@ func TestLastLoad(t *testing.T) {
 }
 
 func TestStartingLists(t *testing.T) {
-	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		p := Starting(u)
 		if !p.Invented || p.Units != u || !strings.Contains(p.Name, "invented") {
 			t.Errorf("%v: the starting list does not say that it is invented", u)

@@ -19,7 +19,7 @@ func ExampleOf() {
 	}}}
 	spec := estimate.Spec{Profit: decimal.NewFromInt(20), ProfitAs: estimate.Margin}
 	e := estimate.Of(t, takeoff.Order{}, spec, prices)
-	for _, s := range e.Lines[0].Trace {
+	for _, s := range e.Lines[0].Working {
 		fmt.Println(s.Text+":", s.Work, "=", s.Result)
 	}
 	fmt.Println("Bid:", e.Money(e.Bid))

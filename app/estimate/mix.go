@@ -14,7 +14,7 @@ func mixLines(order takeoff.Line, mix takeoff.Mix, p PriceList) []takeoff.Line {
 		if it, ok := p.Item(id); ok && !it.Price.IsZero() {
 			out = append(out, takeoff.Line{
 				ID: id, Name: id.Text(p.Units), Value: order.Value, Unit: order.Unit,
-				Trace: []takeoff.Step{{Text: "For the concrete ordered", Work: work}},
+				Working: []takeoff.Step{{Text: "For the concrete ordered", Work: work}},
 			})
 		}
 	}

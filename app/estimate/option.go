@@ -315,15 +315,15 @@ var ErrNoEdge = errors.New("no edge has a section that can be made deeper")
 // Thresholds finds the edge depths that matter: the deepest within the trucks
 // the job takes now, the one at which the next truck is needed, the deepest
 // within one truck, and the frost depth. Depths are whole sixteenths, or
-// millimetres.
+// millimeters.
 func Thresholds(b Base) ([]Threshold, error) {
 	main, ok := MainSection(b.Slabs)
 	if !ok {
 		return nil, ErrNoEdge
 	}
 	step := geometry.Sixteenth
-	if b.Units == geometry.Millimetres {
-		step = geometry.Millimetre
+	if b.Units == geometry.Millimeters {
+		step = geometry.Millimeter
 	}
 	trucks := func(d geometry.Length) (int, error) {
 		p, s := Option{Edge: To(d)}.Apply(b.Slabs, b.Spec)
@@ -397,8 +397,8 @@ func EdgeOptions(p []plan.Plan, u geometry.Units) []Option {
 		return nil
 	}
 	depths := []geometry.Length{8 * geometry.Inch, 12 * geometry.Inch, 16 * geometry.Inch, 20 * geometry.Inch, 24 * geometry.Inch}
-	if u == geometry.Millimetres {
-		depths = []geometry.Length{200 * geometry.Millimetre, 300 * geometry.Millimetre, 400 * geometry.Millimetre, 500 * geometry.Millimetre, 600 * geometry.Millimetre}
+	if u == geometry.Millimeters {
+		depths = []geometry.Length{200 * geometry.Millimeter, 300 * geometry.Millimeter, 400 * geometry.Millimeter, 500 * geometry.Millimeter, 600 * geometry.Millimeter}
 	}
 	var out []Option
 	for _, d := range depths {

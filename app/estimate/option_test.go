@@ -217,7 +217,7 @@ func TestCompare(t *testing.T) {
 }
 
 func TestChangeAsText(t *testing.T) {
-	for _, want := range []Change{{}, To(0), To(18 * inch), To(1066800 * geometry.Micrometre), To(1 * geometry.Nanometre)} {
+	for _, want := range []Change{{}, To(0), To(18 * inch), To(1066800 * geometry.Micrometer), To(1 * geometry.Nanometer)} {
 		text, _ := want.MarshalText()
 		var got Change
 		if err := got.UnmarshalText(text); err != nil || got != want {

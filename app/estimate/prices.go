@@ -16,7 +16,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// PriceList is what things cost: materials by takeoff line, labour by task, and
+// PriceList is what things cost: materials by takeoff line, labor by task, and
 // the fees of suppliers.
 type PriceList struct {
 	Name     string          `json:"name"`
@@ -25,7 +25,7 @@ type PriceList struct {
 	Currency string          `json:"currency,omitzero"` // sign before amounts: "$"
 	Units    geometry.Units  `json:"units"`             // of the jobs it is for
 	Items    []Item          `json:"items"`
-	Wage     decimal.Decimal `json:"wage"` // per labour hour, with taxes and insurance
+	Wage     decimal.Decimal `json:"wage"` // per labor hour, with taxes and insurance
 	Crew     int             `json:"crew"` // people who work at once
 	Tasks    []Task          `json:"tasks"`
 	Fees     []Fee           `json:"fees"`
@@ -70,7 +70,7 @@ type By string
 const (
 	// ByUnit prices one unit as sold.
 	ByUnit By = ""
-	// ByLength prices a foot, or a metre, of pieces that have a length: bars and
+	// ByLength prices a foot, or a meter, of pieces that have a length: bars and
 	// boards.
 	ByLength By = "length"
 )
@@ -80,8 +80,8 @@ type Task struct {
 	Name string          `json:"name"`
 	What takeoff.ID      `json:"what,omitzero"` // the quantity that drives it; zero for a task once per job
 	Of   takeoff.Unit    `json:"of,omitzero"`   // its unit
-	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labour hour
-	Each decimal.Decimal `json:"each,omitzero"` // labour hours once per job, besides
+	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labor hour
+	Each decimal.Decimal `json:"each,omitzero"` // labor hours once per job, besides
 }
 
 // Fee is what is charged besides materials and hours.
@@ -190,7 +190,7 @@ func (p PriceList) Validate() error {
 		case slices.ContainsFunc(p.Tasks[:i], func(o Task) bool { return o.Name == t.Name }):
 			return fault("%s.name: found %q a second time; give each task a name of its own", at, t.Name)
 		case !t.What.IsZero() && !t.Rate.IsPositive():
-			return fault("%s (%s).rate: found %s; write how much is done in one labour hour", at, t.Name, t.Rate)
+			return fault("%s (%s).rate: found %s; write how much is done in one labor hour", at, t.Name, t.Rate)
 		case t.Each.IsNegative():
 			return fault("%s (%s).each: found %s; write 0 or more hours", at, t.Name, t.Each)
 		}
@@ -264,7 +264,7 @@ func (p PriceList) Item(id takeoff.ID) (Item, bool) {
 // invented.
 func Starting(u geometry.Units) PriceList {
 	data := prices.FeetInches()
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		data = prices.Metric()
 	}
 	p, err := ReadPrices(data)

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/plan"
 )
 
 // Spec is how a job is priced, besides the price list.
@@ -17,7 +18,7 @@ type Spec struct {
 	ProfitAs     ProfitAs        `json:"profitas"`
 	Tax          decimal.Decimal `json:"tax"` // percent
 	TaxOn        TaxOn           `json:"taxon"`
-	Mobilisation decimal.Decimal `json:"mobilisation"`    // amount, once
+	Mobilization decimal.Decimal `json:"mobilization"`    // amount, once
 	Extras       []Extra         `json:"extras,omitzero"` // what this job has besides
 	Others       []takeoff.ID    `json:"others"`          // what others supply
 	Terms        Terms           `json:"terms,omitzero"`
@@ -112,17 +113,17 @@ func Default() Spec {
 
 // Validate gives each thing wrong with the pricing: the field, what was found
 // and what would do.
-func (s Spec) Validate() []Problem {
-	var out []Problem
+func (s Spec) Validate() plan.Faults {
+	var out plan.Faults
 	amount := func(field string, v decimal.Decimal) bool {
 		if !plain(v) {
-			out = append(out, Problem{field, "a number of too many digits", "write at most 12"})
+			out = append(out, plan.Fault{Path: field, Found: "a number of too many digits", Want: "write at most 12"})
 		}
 		return plain(v)
 	}
 	check := func(field string, v decimal.Decimal, below int64) {
 		if amount(field, v) && (v.IsNegative() || v.GreaterThanOrEqual(decimal.NewFromInt(below))) {
-			out = append(out, Problem{field, v.String(), "write a percentage from 0 to under " + decimal.NewFromInt(below).String()})
+			out = append(out, plan.Fault{Path: field, Found: v.String(), Want: "write a percentage from 0 to under " + decimal.NewFromInt(below).String()})
 		}
 	}
 	check("overhead", s.Overhead, 1000)
@@ -132,21 +133,18 @@ func (s Spec) Validate() []Problem {
 		check("profit", s.Profit, 1000)
 	}
 	check("tax", s.Tax, 100)
-	if amount("mobilisation", s.Mobilisation) && s.Mobilisation.IsNegative() {
-		out = append(out, Problem{"mobilisation", s.Mobilisation.String(), "write an amount of 0 or more"})
+	if amount("mobilization", s.Mobilization) && s.Mobilization.IsNegative() {
+		out = append(out, plan.Fault{Path: "mobilization", Found: s.Mobilization.String(), Want: "write an amount of 0 or more"})
 	}
 	for i, x := range s.Extras {
 		amount(fmt.Sprintf("extras[%d].amount", i), x.Amount)
 	}
 	out = append(out, s.Terms.validate()...)
 	if len(s.Options) > MaxOptions {
-		out = append(out, Problem{"options", fmt.Sprint(len(s.Options), " options"), "keep six at most"})
+		out = append(out, plan.Fault{Path: "options", Found: fmt.Sprint(len(s.Options), " options"), Want: "keep six at most"})
 	}
 	if err := s.Prices.Validate(); err != nil {
-		out = append(out, Problem{"prices", "a fault", err.Error()})
+		out = append(out, plan.Fault{Path: "prices", Found: "a fault", Want: err.Error()})
 	}
 	return out
 }
-
-// Problem is one thing wrong with a Spec.
-type Problem struct{ Field, Found, Want string }

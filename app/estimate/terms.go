@@ -3,6 +3,8 @@ package estimate
 import (
 	"fmt"
 	"strings"
+
+	"haunchbook.example/geometry/plan"
 )
 
 // Terms is what a bid says besides its price. What is empty is printed as a blank
@@ -33,15 +35,15 @@ const (
 )
 
 // validate gives the faults of the terms.
-func (t Terms) validate() (out []Problem) {
+func (t Terms) validate() (out plan.Faults) {
 	text := func(field, s string) {
 		if n := len([]rune(s)); n > maxText || strings.ContainsAny(s, "\n\r") {
-			out = append(out, Problem{field, fmt.Sprintf("%d letters", n), fmt.Sprintf("write one line of at most %d", maxText)})
+			out = append(out, plan.Fault{Path: field, Found: fmt.Sprintf("%d letters", n), Want: fmt.Sprintf("write one line of at most %d", maxText)})
 		}
 	}
 	list := func(field string, items []string) {
 		if len(items) > maxItems {
-			out = append(out, Problem{field, fmt.Sprint(len(items), " items"), fmt.Sprintf("a bid is one page: keep %d at most", maxItems)})
+			out = append(out, plan.Fault{Path: field, Found: fmt.Sprint(len(items), " items"), Want: fmt.Sprintf("a bid is one page: keep %d at most", maxItems)})
 		}
 		for i, s := range items {
 			text(fmt.Sprintf("%s[%d]", field, i), s)
@@ -50,7 +52,7 @@ func (t Terms) validate() (out []Problem) {
 	list("terms.included", t.Included)
 	list("terms.excluded", t.Excluded)
 	if t.Days < 0 || t.Days > maxDays {
-		out = append(out, Problem{"terms.days", fmt.Sprint(t.Days), fmt.Sprintf("write a number of days from 0, for a blank, to %d", maxDays)})
+		out = append(out, plan.Fault{Path: "terms.days", Found: fmt.Sprint(t.Days), Want: fmt.Sprintf("write a number of days from 0, for a blank, to %d", maxDays)})
 	}
 	text("terms.payment", t.Payment)
 	text("terms.start", t.Start)

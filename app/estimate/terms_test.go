@@ -25,7 +25,7 @@ func TestTermsAreChecked(t *testing.T) {
 		s := Default()
 		s.Terms = c.terms
 		got := s.Validate()
-		if c.field == "" && len(got) > 0 || c.field != "" && (len(got) != 1 || got[0].Field != c.field) {
+		if c.field == "" && len(got) > 0 || c.field != "" && (len(got) != 1 || got[0].Path != c.field) {
 			t.Errorf("%+v: %v, want a fault of %q", c.terms, got, c.field)
 		}
 	}

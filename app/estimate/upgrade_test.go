@@ -16,7 +16,7 @@ import (
 // The starting lists as earlier versions wrote them read as those of this one, item
 // by item, from a file as well as from a job book.
 func TestOldListsOpen(t *testing.T) {
-	for file, u := range map[string]geometry.Units{"feet-inches": geometry.FeetInches, "metric": geometry.Millimetres} {
+	for file, u := range map[string]geometry.Units{"feet-inches": geometry.FeetInches, "metric": geometry.Millimeters} {
 		data, err := os.ReadFile("testdata/old/" + file + ".json")
 		if err != nil {
 			t.Fatal(err)
@@ -94,7 +94,7 @@ func TestDrivenByAll(t *testing.T) {
 	e := Of(example(), orderTenYards, Spec{}, p)
 	got := map[string]string{}
 	for _, l := range e.Lines {
-		if l.Kind == Labour {
+		if l.Kind == Labor {
 			got[l.Name] = l.Quantity.String()
 		}
 	}

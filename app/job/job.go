@@ -34,7 +34,7 @@ type Job struct {
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
 	Price    estimate.Spec  `json:"price"`
-	Trace    Trace          `json:"trace,omitzero"`
+	Sketch   Sketch         `json:"sketch,omitzero"`
 }
 
 // New gives a job with an empty plan and the usual specification.
@@ -104,10 +104,11 @@ func (j Job) Validate() plan.Faults {
 		f.Path = "pour." + f.Path
 		faults = append(faults, f)
 	}
-	for _, p := range j.Price.Validate() {
-		faults = append(faults, plan.Fault{Path: "price." + p.Field, Found: p.Found, Want: p.Want})
+	for _, f := range j.Price.Validate() {
+		f.Path = "price." + f.Path
+		faults = append(faults, f)
 	}
-	return append(faults, j.Trace.validate()...)
+	return append(faults, j.Sketch.validate()...)
 }
 
 // WithSlab gives the job with p in place of slab k, and the others as they are.

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"encoding/base64"
 	"errors"
 	"strings"
 	"testing"
@@ -149,14 +150,14 @@ func TestReadVersion2(t *testing.T) {
 }
 
 func TestRoundTrip(t *testing.T) {
-	for _, units := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, units := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		j, err := Read(strings.NewReader(minimal))
 		if err != nil {
 			t.Fatal(err)
 		}
 		j.Units = units
-		j.Slabs[0].Outline[1].At.X += 1 // a nanometre is not lost
-		j.Slabs[0].Pads = []plan.Pad{{Name: `post "A"`, Centre: j.Slabs[0].Outline[0].At.Add(geometry.Point{X: geometry.Metre, Y: geometry.Metre}), Width: geometry.Foot, Length: geometry.Foot, Depth: geometry.Foot, Turn: 12.5}}
+		j.Slabs[0].Outline[1].At.X += 1 // a nanometer is not lost
+		j.Slabs[0].Pads = []plan.Pad{{Name: `post "A"`, Center: j.Slabs[0].Outline[0].At.Add(geometry.Point{X: geometry.Meter, Y: geometry.Meter}), Width: geometry.Foot, Length: geometry.Foot, Depth: geometry.Foot, Turn: 12.5}}
 		j.Spec.Order.Waste = j.Spec.Order.Waste.Sub(j.Spec.Order.Waste) // a zero is not the usual
 		text := j.Encode()
 		back, err := Read(strings.NewReader(string(text)))
@@ -188,4 +189,38 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%v\n%s", err, j.Encode())
 		}
 	})
+}
+
+// A file of version 2 has other names for some fields, and says the same.
+func TestReadOldNames(t *testing.T) {
+	png := base64.StdEncoding.EncodeToString(append([]byte("\x89PNG\r\n"), make([]byte, 60)...))
+	rest := `"pads": [{"centre": ["8'", "8'"], "width": "2'", "length": "2'", "depth": "1'"}]
+  }],
+  "spec": {"place": {"joints": {"spacing": "9'"}}},
+  "price": {"mobilisation": "180"},
+  "trace": {"image": "` + png + `", "corners": [["0", "9'"], ["9'", "9'"], ["9'", "0"], ["0", "0"]]}
+}`
+	fresh := strings.Replace(minimal, "\n  }]\n}", ",\n    "+rest, 1)
+	old := strings.Replace(fresh, `"haunchbook": 3`, `"haunchbook": 2`, 1)
+	for _, r := range renamed3 {
+		key := r.path[strings.LastIndex(r.path, ".")+1:]
+		if !strings.Contains(old, `"`+key+`"`) {
+			t.Errorf("no %s in the file of this test", r.path)
+		}
+		fresh = strings.Replace(fresh, `"`+key+`"`, `"`+r.name+`"`, 1)
+	}
+	want, err := Read(strings.NewReader(fresh))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := Read(strings.NewReader(old))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want.Encode()), string(got.Encode())); diff != "" {
+		t.Error(diff)
+	}
+	if _, err := Read(strings.NewReader(strings.Replace(old, `"haunchbook": 2`, `"haunchbook": 3`, 1))); err == nil {
+		t.Error("a file of version 3 may have the names of version 2")
+	}
 }

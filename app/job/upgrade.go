@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/geometry"
@@ -39,12 +40,31 @@ func versionOf(n node) (int, error) {
 	return version, nil
 }
 
-// upgrade turns a file of an older version into one of this. Up to version 2,
-// prices and what others supply named takeoff lines by keys. Version 1 held one
-// slab, and the builder's bolts apart from the edges; these it gives.
+// renamed3 are the fields that have another name since version 3.
+var renamed3 = []struct{ path, name string }{
+	{"slabs[].pads[].centre", "center"},
+	{"price.mobilisation", "mobilization"},
+	{"spec.place.joints", "sawcuts"},
+	{"trace", "sketch"},
+}
+
+// upgrade turns a file of an older version into one of this. Version 1 held one
+// slab, and the builder's bolts apart from the edges; these it gives. Up to version
+// 2, some fields had other names, and prices and what others supply named takeoff
+// lines by keys.
 func upgrade(n *node, version int) ([]mark1, error) {
 	if version > 2 {
 		return nil, nil
+	}
+	var marks []mark1
+	if version < 2 {
+		var err error
+		if marks, err = upgrade1(n); err != nil {
+			return nil, err
+		}
+	}
+	for _, r := range renamed3 {
+		n.rename(r.path, r.name)
 	}
 	if price, ok := n.field("price"); ok {
 		var err error
@@ -52,9 +72,10 @@ func upgrade(n *node, version int) ([]mark1, error) {
 			return nil, err
 		}
 	}
-	if version > 1 {
-		return nil, nil
-	}
+	return marks, nil
+}
+
+func upgrade1(n *node) ([]mark1, error) {
 	if k := slices.Index(n.keys, "slab"); k >= 0 {
 		n.keys[k] = "slabs"
 		n.values[k] = node{kind: '[', values: []node{n.values[k]}}
@@ -91,6 +112,29 @@ func (n *node) field(key string) (*node, bool) {
 		return nil, false
 	}
 	return &n.values[k], true
+}
+
+// rename gives the fields at a path, as "slabs[].pads[].centre", another name, but
+// where there is one of that name already: the reader refuses the old one then.
+func (n *node) rename(path, name string) {
+	key, rest, deeper := strings.Cut(path, ".")
+	list := strings.HasSuffix(key, "[]")
+	if !deeper {
+		if k := slices.Index(n.keys, key); k >= 0 && !slices.Contains(n.keys, name) {
+			n.keys[k] = name
+		}
+		return
+	}
+	next, ok := n.field(strings.TrimSuffix(key, "[]"))
+	switch {
+	case !ok:
+	case list:
+		for i := range next.values {
+			next.values[i].rename(rest, name)
+		}
+	default:
+		next.rename(rest, name)
+	}
 }
 
 // take takes the field at the end of a path out of its object.

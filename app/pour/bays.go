@@ -10,8 +10,8 @@ import (
 	"haunchbook.example/geometry/solid"
 )
 
-// Strip is a band of a slab that the straightedge spans in one pass.
-type Strip struct {
+// Lane is a band of a slab that the straightedge spans in one pass.
+type Lane struct {
 	Number int    // in the order of placing, from 1, over all slabs
 	Slab   int    // its slab's number in the job, from 0
 	Name   string // its slab's, "" where the job has but one
@@ -20,11 +20,11 @@ type Strip struct {
 	Bays   []int // places in the list of bays
 }
 
-// Bay is what is placed and struck off in one go: a part of a strip.
+// Bay is what is placed and struck off in one go: a part of a lane.
 type Bay struct {
 	Number  int             // in the order of placing, from 1, over all slabs
 	Slab    int             // its slab's number in the job, from 0
-	Strip   int             // its strip's number
+	Lane    int             // its lane's number
 	Shape   Shape           // it holds slab only
 	Middle  geometry.Point  // a place in it for its number
 	Volume  float64         // m³ of the slab in it, no waste
@@ -38,44 +38,44 @@ type Bay struct {
 
 // Bounds on what a plan is cut into, far beyond what is poured in a day.
 const (
-	maxStrips = 200
-	maxBays   = 2000
+	maxLanes = 200
+	maxBays  = 2000
 )
 
-// course is the strips, bays and wet pads of the slabs laid so far.
+// course is the lanes, bays and wet pads of the slabs laid so far.
 type course struct {
 	reach    Reach
 	stations []geometry.Point
-	strips   []Strip
+	lanes    []Lane
 	bays     []Bay
 	pads     []Pad
 	placed   float64 // m³
 }
 
-// lay cuts a slab into strips and bays in the order they are placed: from the
-// strip farthest from the trucks to the nearest, and in each from its far end.
+// lay cuts a slab into lanes and bays in the order they are placed: from the
+// lane farthest from the trucks to the nearest, and in each from its far end.
 func (c *course) lay(s Slab) error {
 	cut := chooseCut(s.Plan, c.reach, c.stations)
-	if cut.strips > maxStrips {
-		return fmt.Errorf("found a slab %d strips wide; a pour of at most %d is planned here: divide the slab, or check its size", cut.strips, maxStrips)
+	if cut.lanes > maxLanes {
+		return fmt.Errorf("found a slab %d lanes wide; a pour of at most %d is planned here: divide the slab, or check its size", cut.lanes, maxLanes)
 	}
 	f := cut.frame
-	width := (cut.extent.v1 - cut.extent.v0) / float64(cut.strips)
+	width := (cut.extent.v1 - cut.extent.v0) / float64(cut.lanes)
 	border := func(k int) float64 { return cut.extent.v0 + float64(k)*width }
 	upward := cut.upward()
 	first := len(c.bays)
 	var shapes []shape
-	for n := range cut.strips {
+	for n := range cut.lanes {
 		k := n
 		if !upward {
-			k = cut.strips - 1 - n
+			k = cut.lanes - 1 - n
 		}
 		// The outer borders are the slab's own.
 		band := cut.slab
 		if k > 0 {
 			band = band.keep(above(border(k)))
 		}
-		if k < cut.strips-1 {
+		if k < cut.lanes-1 {
 			band = band.keep(below(border(k + 1)))
 		}
 		if n > 0 {
@@ -85,16 +85,16 @@ func (c *course) lay(s Slab) error {
 			}
 			c.padRow(s, cut, at, width)
 		}
-		strip := Strip{Number: len(c.strips) + 1, Slab: s.Number, Name: s.Name, Width: length(width), Shape: f.shape(band)}
-		for _, part := range cutStrip(band, c.reach.Bay.Metres(), cut.trucks, maxBays/cut.strips+1) {
+		lane := Lane{Number: len(c.lanes) + 1, Slab: s.Number, Name: s.Name, Width: length(width), Shape: f.shape(band)}
+		for _, part := range cutLane(band, c.reach.Bay.Meters(), cut.trucks, maxBays/cut.lanes+1) {
 			bay := c.fillBay(s, f, part)
-			bay.Number, bay.Slab, bay.Strip = len(c.bays)+1, s.Number, strip.Number
+			bay.Number, bay.Slab, bay.Lane = len(c.bays)+1, s.Number, lane.Number
 			c.placed += bay.Volume
 			bay.Running = c.placed
-			strip.Bays = append(strip.Bays, len(c.bays))
+			lane.Bays = append(lane.Bays, len(c.bays))
 			c.bays, shapes = append(c.bays, bay), append(shapes, part)
 		}
-		c.strips = append(c.strips, strip)
+		c.lanes = append(c.lanes, lane)
 	}
 	for _, at := range s.Bolts {
 		if i := nearest(shapes, f.in(at)); i >= 0 {
@@ -104,10 +104,10 @@ func (c *course) lay(s Slab) error {
 	return nil
 }
 
-// cutStrip cuts a strip into bays of at most a length along it, in the order
-// they are placed: the part of the strip farthest from the truck first, each from
+// cutLane cuts a lane into bays of at most a length along it, in the order
+// they are placed: the part of the lane farthest from the truck first, each from
 // its far end. No bay reaches across a gap in the slab.
-func cutStrip(band shape, long float64, trucks []uv, most int) []shape {
+func cutLane(band shape, long float64, trucks []uv, most int) []shape {
 	parts := band.parts()
 	truck := nearestPlace(trucks, band.extent()).u
 	away := func(p shape) float64 { e := p.extent(); return math.Abs((e.u0+e.u1)/2 - truck) }

@@ -31,12 +31,12 @@ func slab(corners ...geometry.Point) plan.Plan {
 	return p.Oriented()
 }
 
-func lay(t interface{ Fatal(...any) }, p plan.Plan, r Reach, stations, bolts []geometry.Point, s *solid.Solid) ([]Strip, []Bay, []Pad) {
+func lay(t interface{ Fatal(...any) }, p plan.Plan, r Reach, stations, bolts []geometry.Point, s *solid.Solid) ([]Lane, []Bay, []Pad) {
 	c := course{reach: r, stations: stations}
 	if err := c.lay(Slab{Plan: p, Solid: s, Bolts: bolts}); err != nil {
 		t.Fatal(err)
 	}
-	return c.strips, c.bays, c.pads
+	return c.lanes, c.bays, c.pads
 }
 
 func solidOf(t interface{ Fatal(...any) }, p plan.Plan) *solid.Solid {
@@ -48,7 +48,7 @@ func solidOf(t interface{ Fatal(...any) }, p plan.Plan) *solid.Solid {
 }
 
 // A slab of 30 ft by 24 ft, a straightedge of 13 ft with 1 ft of overlap, the truck
-// at the middle of the east side. By hand: along the long side two strips of 12 ft
+// at the middle of the east side. By hand: along the long side two lanes of 12 ft
 // do, as do three of 10 ft the other way; two it is. Bays of at most 12 ft make
 // three of 10 ft in each. The row of pads lies at 12 ft; from form to form are
 // 30 ft, which 12 ft steps cross in three, with pads at 10 ft and 20 ft.
@@ -56,14 +56,14 @@ func TestBaysOfARectangle(t *testing.T) {
 	p := slab(at(0, 0), at(30, 0), at(30, 24), at(0, 24))
 	r := Reach{Chute: 40 * ft, Straightedge: 13 * ft, Overlap: ft, Float: 18 * ft, Bay: 12 * ft}
 	bolts := []geometry.Point{at(0.2, 0.2), at(10, 0.2), at(29.8, 23.8), at(15, 12)}
-	strips, bays, pads := lay(t, p, r, []geometry.Point{at(36, 18)}, bolts, solidOf(t, p))
+	lanes, bays, pads := lay(t, p, r, []geometry.Point{at(36, 18)}, bolts, solidOf(t, p))
 
-	if len(strips) != 2 || len(bays) != 6 || len(pads) != 2 {
-		t.Fatalf("%d strips, %d bays, %d pads; want 2, 6, 2", len(strips), len(bays), len(pads))
+	if len(lanes) != 2 || len(bays) != 6 || len(pads) != 2 {
+		t.Fatalf("%d lanes, %d bays, %d pads; want 2, 6, 2", len(lanes), len(bays), len(pads))
 	}
-	for _, s := range strips {
+	for _, s := range lanes {
 		if s.Width != 12*ft || len(s.Bays) != 3 {
-			t.Errorf("strip %d is %s wide with %d bays", s.Number, s.Width.Text(geometry.FeetInches), len(s.Bays))
+			t.Errorf("lane %d is %s wide with %d bays", s.Number, s.Width.Text(geometry.FeetInches), len(s.Bays))
 		}
 	}
 	if a, b := pads[0].At, pads[1].At; a != at(10, 12) || b != at(20, 12) {
@@ -74,7 +74,7 @@ func TestBaysOfARectangle(t *testing.T) {
 			t.Errorf("bay %d is numbered %d", i, b.Number)
 		}
 	}
-	// The truck stands to the east: each strip is placed from the west.
+	// The truck stands to the east: each lane is placed from the west.
 	if got, want := bays[0].Shape, (Shape{{at(0, 0), at(10, 0), at(10, 12), at(0, 12)}}); !sameRings(got, want) {
 		t.Errorf("the first bay is %v, want %v", got, want)
 	}
@@ -83,7 +83,7 @@ func TestBaysOfARectangle(t *testing.T) {
 	}
 	last := bays[len(bays)-1]
 	for _, b := range bays[:len(bays)-1] {
-		if b.Away < last.Away && b.Strip == last.Strip {
+		if b.Away < last.Away && b.Lane == last.Lane {
 			t.Errorf("bay %d is nearer to the truck than the last", b.Number)
 		}
 	}
@@ -100,9 +100,9 @@ func TestBaysOfARectangle(t *testing.T) {
 func TestBaysEndAtTheTruck(t *testing.T) {
 	p := slab(at(0, 0), at(20, 0), at(20, 36), at(0, 36))
 	r := Reach{Chute: 16 * ft, Straightedge: 11 * ft, Overlap: ft, Bay: 0, Turned: true}
-	strips, bays, _ := lay(t, p, r, []geometry.Point{at(10, -4)}, nil, solidOf(t, p))
-	if len(strips) != 4 || len(bays) != 4 {
-		t.Fatalf("%d strips, %d bays; 36 ft by 10 ft are 4", len(strips), len(bays))
+	lanes, bays, _ := lay(t, p, r, []geometry.Point{at(10, -4)}, nil, solidOf(t, p))
+	if len(lanes) != 4 || len(bays) != 4 {
+		t.Fatalf("%d lanes, %d bays; 36 ft by 10 ft are 4", len(lanes), len(bays))
 	}
 	for i := 1; i < len(bays); i++ {
 		if bays[i].Away >= bays[i-1].Away {
@@ -118,14 +118,14 @@ func TestBaysEndAtTheTruck(t *testing.T) {
 	}
 }
 
-// Of two trucks the nearer one, at the south, has the last strip, though the other
-// stands farther out at the north; along the strips the bays end at it too.
+// Of two trucks the nearer one, at the south, has the last lane, though the other
+// stands farther out at the north; along the lanes the bays end at it too.
 func TestLastBayIsAtTheNearestTruck(t *testing.T) {
 	p := slab(at(0, 0), at(24, 0), at(24, 20), at(0, 20))
 	r := Reach{Chute: 30 * ft, Straightedge: 11 * ft, Overlap: ft, Bay: 12 * ft, Turned: true}
-	strips, bays, _ := lay(t, p, r, []geometry.Point{at(50, 60), at(4, -6)}, nil, solidOf(t, p))
-	if len(strips) != 2 || len(bays) != 4 {
-		t.Fatalf("%d strips, %d bays; want 2 and 4", len(strips), len(bays))
+	lanes, bays, _ := lay(t, p, r, []geometry.Point{at(50, 60), at(4, -6)}, nil, solidOf(t, p))
+	if len(lanes) != 2 || len(bays) != 4 {
+		t.Fatalf("%d lanes, %d bays; want 2 and 4", len(lanes), len(bays))
 	}
 	for i, middle := range []geometry.Point{at(18, 15), at(6, 15), at(18, 5), at(6, 5)} {
 		if bays[i].Middle != middle {
@@ -149,7 +149,7 @@ func TestPadHeightsFollowTheFall(t *testing.T) {
 	}
 }
 
-// anyPlan draws a slab: a star round a centre, at times with a hole in it, or a
+// anyPlan draws a slab: a star round a center, at times with a hole in it, or a
 // comb; turned and moved, some edges joints.
 func anyPlan(t *rapid.T) plan.Plan {
 	var ring []geometry.Point
@@ -224,7 +224,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 				wantEdge += geometry.Distance(a, b)
 			}
 		}
-		strips, bays, pads := lay(t, p, r, stations, bolts, s)
+		lanes, bays, pads := lay(t, p, r, stations, bolts, s)
 
 		sum, edge, held := 0.0, geometry.Length(0), 0
 		for i, b := range bays {
@@ -242,13 +242,13 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 		for _, b := range bays {
 			checkReach(t, b, r, stations)
 		}
-		for _, st := range strips {
+		for _, st := range lanes {
 			area := 0.0
 			for _, i := range st.Bays {
 				area += bays[i].Shape.Area()
 			}
 			if math.Abs(area-st.Shape.Area()) > 1e-6 {
-				t.Fatalf("strip %d has %v m², its bays %v", st.Number, st.Shape.Area(), area)
+				t.Fatalf("lane %d has %v m², its bays %v", st.Number, st.Shape.Area(), area)
 			}
 		}
 		for _, b := range bays {
@@ -256,15 +256,15 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 				t.Fatalf("the middle of bay %d, %v, lies off it: %v", b.Number, b.Middle, b.Shape)
 			}
 		}
-		if (edge - wantEdge).Abs() > geometry.Millimetre {
-			t.Fatalf("%s of edge in the bays, of %s", edge.Exact(geometry.Millimetres), wantEdge.Exact(geometry.Millimetres))
+		if (edge - wantEdge).Abs() > geometry.Millimeter {
+			t.Fatalf("%s of edge in the bays, of %s", edge.Exact(geometry.Millimeters), wantEdge.Exact(geometry.Millimeters))
 		}
 		if held != len(bolts) {
 			t.Fatalf("%d bolts in the bays, of %d", held, len(bolts))
 		}
-		for _, st := range strips {
-			if st.Width > r.StripWidth()+1 {
-				t.Fatalf("strip %d is wider than the tools reach", st.Number)
+		for _, st := range lanes {
+			if st.Width > r.LaneWidth()+1 {
+				t.Fatalf("lane %d is wider than the tools reach", st.Number)
 			}
 		}
 		for _, pad := range pads {
@@ -322,7 +322,7 @@ func coverOnce(t interface{ Fatalf(string, ...any) }, p plan.Plan, bays []Bay) {
 		var xy []float64
 		for i := range len(r) + 1 {
 			d := r[i%len(r)].Sub(origin)
-			xy = append(xy, d.X.Metres(), d.Y.Metres())
+			xy = append(xy, d.X.Meters(), d.Y.Meters())
 		}
 		return geom.NewPolygonXY(xy).AsGeometry()
 	}
@@ -360,7 +360,7 @@ func coverOnce(t interface{ Fatalf(string, ...any) }, p plan.Plan, bays []Bay) {
 		all = append(all, g)
 	}
 	union := must(geom.UnionMany(all))
-	const most = 1e-6 // m²: corners are whole nanometres
+	const most = 1e-6 // m²: corners are whole nanometers
 	if d := sum - union.Area(); math.Abs(d) > most {
 		t.Fatalf("the bays overlap by %v m²", d)
 	}
@@ -390,7 +390,7 @@ func sameRings(a, b Shape) bool {
 	return true
 }
 
-// Worked by hand: strips 10 ft wide along X, cut to the slab.
+// Worked by hand: lanes 10 ft wide along X, cut to the slab.
 func TestBaysKeepToTheSlab(t *testing.T) {
 	r := Reach{Straightedge: 11 * ft, Overlap: ft, Turned: true}
 	loop := func(ps ...geometry.Point) (l plan.Loop) {
@@ -407,8 +407,8 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 		areas []float64 // ft²
 	}{
 		{
-			// The upper strip reaches 2 ft below the inside corner: an L.
-			name: "an inside corner within a strip",
+			// The upper lane reaches 2 ft below the inside corner: an L.
+			name: "an inside corner within a lane",
 			plan: slab(at(0, 0), at(10, 0), at(10, 12), at(30, 12), at(30, 20), at(0, 20)),
 			want: []Shape{
 				{{at(10, 10), at(10, 12), at(30, 12), at(30, 20), at(0, 20), at(0, 10)}},
@@ -419,7 +419,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 		{
 			// The notch's bottom is the border: the legs are two bays, the one
 			// farther from the low corner first.
-			name: "two legs beside a notch as deep as a strip",
+			name: "two legs beside a notch as deep as a lane",
 			plan: slab(at(0, 0), at(30, 0), at(30, 20), at(25, 20), at(25, 10), at(5, 10), at(5, 20), at(0, 20)),
 			want: []Shape{
 				{{at(25, 10), at(30, 10), at(30, 20), at(25, 20)}},
@@ -429,7 +429,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 			areas: []float64{50, 50, 300},
 		},
 		{
-			// An opening in the middle of one strip, whole within a bay.
+			// An opening in the middle of one lane, whole within a bay.
 			name: "an opening",
 			plan: func() plan.Plan {
 				p := slab(at(0, 0), at(20, 0), at(20, 10), at(0, 10))
@@ -465,7 +465,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 			if !sameRings(b.Shape, c.want[i]) {
 				t.Errorf("%s: bay %d is %v, want %v", c.name, i+1, b.Shape, c.want[i])
 			}
-			if a := b.Shape.Area() / (ft.Metres() * ft.Metres()); math.Abs(a-c.areas[i]) > 1e-9 {
+			if a := b.Shape.Area() / (ft.Meters() * ft.Meters()); math.Abs(a-c.areas[i]) > 1e-9 {
 				t.Errorf("%s: bay %d has %v ft², want %v", c.name, i+1, a, c.areas[i])
 			}
 		}

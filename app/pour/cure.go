@@ -22,8 +22,8 @@ func cureStages(weather []Hour, u geometry.Units) []Stage {
 	const practice = "common practice"
 	stages := []Stage{
 		{"Start curing", "as soon as the surface is not marred", "ACI 308R", "curing compound, wet cover or sheeting; keep it up for 7 days at " + Fahrenheit(50).Text(u) + " or above"},
-		{"Saw control joints, early-entry saw", "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"},
-		{"Saw control joints, conventional saw", "4 to 12 h after finishing", "ACI 302.1R", "the same day in hot weather, before it cracks by itself"},
+		{"Saw cuts, early-entry saw", "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"},
+		{"Saw cuts, conventional saw", "4 to 12 h after finishing", "ACI 302.1R", "the same day in hot weather, before it cracks by itself"},
 		{"Strip edge forms", "12 to 24 h", practice, "when the edge is not damaged by it"},
 		{"Walk on it, lay out walls", "24 to 48 h", practice, ""},
 		{"Stand walls, tighten bolts", "3 to 7 days", practice, "snug only, before 7 days"},

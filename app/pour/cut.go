@@ -18,9 +18,9 @@ func divide(length, most float64) int {
 	return max(1, int(math.Ceil(length/most-1e-9)))
 }
 
-// StripWidth gives the greatest width of a strip: what the straightedge spans
+// LaneWidth gives the greatest width of a lane: what the straightedge spans
 // with its overlap, and what the bull float reaches across from one side.
-func (r Reach) StripWidth() geometry.Length {
+func (r Reach) LaneWidth() geometry.Length {
 	w := r.Straightedge - r.Overlap
 	if r.Float > 0 {
 		w = min(w, r.Float)
@@ -28,7 +28,7 @@ func (r Reach) StripWidth() geometry.Length {
 	return w
 }
 
-// turns lists the directions of strips to choose from: the given one, or those of
+// turns lists the directions of lanes to choose from: the given one, or those of
 // the outline's edges, each once, longest edge first.
 func turns(p plan.Plan, r Reach) []float64 {
 	if r.Turned {
@@ -61,39 +61,39 @@ func turns(p plan.Plan, r Reach) []float64 {
 	return out[:min(len(out), 32)]
 }
 
-// cut is one way to lay the strips.
+// cut is one way to lay the lanes.
 type cut struct {
 	frame  frame
 	slab   shape
 	extent rectangle
-	strips int
+	lanes  int
 	trucks []uv    // their places
-	away   float64 // how far the nearest truck stands beyond the last strip; negative beside them
+	away   float64 // how far the nearest truck stands beyond the last lane; negative beside them
 }
 
-// chooseCut takes the direction with the fewest strips, and of several the one
-// whose last strip the truck stands behind.
+// chooseCut takes the direction with the fewest lanes, and of several the one
+// whose last lane the truck stands behind.
 func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
 	var best cut
 	for i, t := range turns(p, r) {
 		c := cut{frame: newFrame(p.Outline[0].At, t)}
 		c.slab = c.frame.slab(p)
 		c.extent = c.slab.extent()
-		c.strips = divide(c.extent.v1-c.extent.v0, r.StripWidth().Metres())
+		c.lanes = divide(c.extent.v1-c.extent.v0, r.LaneWidth().Meters())
 		for _, st := range stations {
 			c.trucks = append(c.trucks, c.frame.in(st))
 		}
 		q := nearestPlace(c.trucks, c.extent)
 		c.away = max(q.v-c.extent.v1, c.extent.v0-q.v)
-		if i == 0 || c.strips < best.strips || c.strips == best.strips && c.away > best.away+1e-6 {
+		if i == 0 || c.lanes < best.lanes || c.lanes == best.lanes && c.away > best.away+1e-6 {
 			best = c
 		}
 	}
 	return best
 }
 
-// upward tells whether the strips are placed from the low side to the high one:
-// the last strip is on the side that a truck stands nearest to, the low one
+// upward tells whether the lanes are placed from the low side to the high one:
+// the last lane is on the side that a truck stands nearest to, the low one
 // without any.
 func (c cut) upward() bool {
 	low, high := c.extent, c.extent

@@ -72,7 +72,7 @@ type Day struct {
 	Slow   float64         // the crew's pace, volume an hour
 	Fast   float64
 	Loads  []Load
-	Strips []Strip
+	Lanes  []Lane
 	Bays   []Bay
 	Times  []BayTime // of each bay
 	Pads   []Pad
@@ -135,7 +135,7 @@ func Of(in Input) (Day, error) {
 			return Day{}, err
 		}
 	}
-	day.Strips, day.Bays, day.Pads, day.Places = c.strips, c.bays, c.pads, c.places()
+	day.Lanes, day.Bays, day.Pads, day.Places = c.lanes, c.bays, c.pads, c.places()
 
 	waste := 1 + in.Spec.Order.Waste.InexactFloat64()/100
 	day.Net = in.volume() / size

@@ -44,7 +44,7 @@ func square(t *testing.T) Input {
 // 7. At 0.5 yd³ a minute a load takes 14 min after 5 of setting up: 19, asked
 // for as 20. Trucks are due at 07:00 and 07:20 and begin at 07:05 and 07:25;
 // the first is empty at 07:19, so that the crew waits a minute for the second.
-// 24 ft by 9 ft of straightedge are three strips of 8 ft, of 4.4 yd³ with waste.
+// 24 ft by 9 ft of straightedge are three lanes of 8 ft, of 4.4 yd³ with waste.
 func TestDayByHand(t *testing.T) {
 	d, err := Of(square(t))
 	if err != nil {
@@ -64,11 +64,11 @@ func TestDayByHand(t *testing.T) {
 			t.Errorf("visit %d: %+v, want %+v", i, got, want)
 		}
 	}
-	if len(d.Strips) != 3 || len(d.Bays) != 3 {
-		t.Fatalf("%d strips, %d bays", len(d.Strips), len(d.Bays))
+	if len(d.Lanes) != 3 || len(d.Bays) != 3 {
+		t.Fatalf("%d lanes, %d bays", len(d.Lanes), len(d.Bays))
 	}
-	// Strip 1: 4.4 yd³ in 8.8 min, from 07:05. Strip 2: 2.6 from the first truck
-	// (5.2 min, 07:19) and 1.8 from the second (3.6 min, from 07:25). Strip 3: 8.8.
+	// Lane 1: 4.4 yd³ in 8.8 min, from 07:05. Lane 2: 2.6 from the first truck
+	// (5.2 min, 07:19) and 1.8 from the second (3.6 min, from 07:25). Lane 3: 8.8.
 	for i, want := range []BayTime{
 		{Volume: 4.4, Used: 4.4, Left: 9.6, Minutes: 8.8, Done: 434, Load: 1},
 		{Volume: 4.4, Used: 8.8, Left: 5.2, Minutes: 8.8, Done: 449, Load: 2},
@@ -84,7 +84,7 @@ func TestDayByHand(t *testing.T) {
 			t.Errorf("bay %d: %+v, want %+v", i+1, got, want)
 		}
 	}
-	if got, want := d.StripText(2), "at the end of strip 2: 8.8 yd³ used, 5.2 yd³ left, by 07:29"; got != want {
+	if got, want := d.LaneText(2), "at the end of lane 2: 8.8 yd³ used, 5.2 yd³ left, by 07:29"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// The second load is batched at 06:50, before the first truck is here. Held
@@ -129,9 +129,9 @@ func TestDayFindings(t *testing.T) {
 		{"no truck's place", func(in *Input) { in.Pour.Stations = nil }, "Truck place"},
 		{"a short chute", func(in *Input) { in.Pour.Reach.Chute = 17 * ft }, "Reach!"},
 		{"buggies go anywhere", func(in *Input) { in.Pour.Reach.Chute, in.Pour.Reach.Method = 0, Buggy }, ""},
-		{"bays along the truck's own strip", func(in *Input) { in.Pour.Reach.Bay = 9 * ft }, ""},
-		// Strips along Y, the last at the west; the truck at the south is nearest to the middle.
-		{"a truck beside the strips", func(in *Input) { in.Pour.Reach.Turn, in.Pour.Stations = 90, []geometry.Point{at(13.5, -5)} }, "Order of bays"},
+		{"bays along the truck's own lane", func(in *Input) { in.Pour.Reach.Bay = 9 * ft }, ""},
+		// Lanes along Y, the last at the west; the truck at the south is nearest to the middle.
+		{"a truck beside the lanes", func(in *Input) { in.Pour.Reach.Turn, in.Pour.Stations = 90, []geometry.Point{at(13.5, -5)} }, "Order of bays"},
 		{"a weak mix", func(in *Input) { in.Pour.Weathering, in.Spec.Mix.Strength = Severe, 3000 }, "Strength!"},
 		{"an order too small", func(in *Input) { in.Order = dec("11.5") }, "Order!"},
 		{"a full truck and a rest", func(in *Input) { in.Pour.Trucks.Loads, in.Order, in.Spec.Order.Truck = Full, dec("12.5"), dec("11") }, "Small last load"},
@@ -222,11 +222,11 @@ Ask:         that each load is empty within 90 min of batching
 	}
 }
 
-// A metric job orders in cubic metres: 3,500 psi is 24.1 MPa (NIST SP 811: 1 psi
+// A metric job orders in cubic meters: 3,500 psi is 24.1 MPa (NIST SP 811: 1 psi
 // is 6,894.757 Pa), 1.5 lb/yd³ is 0.89 kg/m³.
 func TestMetricOrderText(t *testing.T) {
 	in := square(t)
-	in.Units, in.Spec.Mix.Fiber = geometry.Millimetres, 1.5
+	in.Units, in.Spec.Mix.Fiber = geometry.Millimeters, 1.5
 	in.Order, in.Spec.Order.Truck, in.Pour.Crew.Rate = dec("10"), dec("8"), dec("25")
 	d, err := Of(in)
 	if err != nil {
@@ -240,8 +240,8 @@ func TestMetricOrderText(t *testing.T) {
 	}
 }
 
-// A job in millimetres shows nothing in feet, pounds or °F, whatever was typed; one
-// in feet shows nothing in metres. Strength is kept in psi and named in brackets.
+// A job in millimeters shows nothing in feet, pounds or °F, whatever was typed; one
+// in feet shows nothing in meters. Strength is kept in psi and named in brackets.
 func TestUnitsOfTheJob(t *testing.T) {
 	brackets := regexp.MustCompile(` \(\d+ psi\)`)
 	for _, c := range []struct {
@@ -249,12 +249,12 @@ func TestUnitsOfTheJob(t *testing.T) {
 		weather []Hour
 		foreign *regexp.Regexp
 	}{
-		{geometry.Millimetres, []Hour{
+		{geometry.Millimeters, []Hour{
 			{Time: 420, Air: Fahrenheit(96), Concrete: Fahrenheit(97), Humidity: 20, Wind: MilesPerHour(15)},
 			{Time: 480, Air: Fahrenheit(38), Concrete: Fahrenheit(50), Humidity: 50},
 		}, regexp.MustCompile(`°F|mph|yd|lb|\bft\b|\bin\b \(|\d'|\d"|psi`)},
 		{geometry.FeetInches, []Hour{
-			{Time: 420, Air: Celsius(36), Concrete: Celsius(36.5), Humidity: 20, Wind: KilometresPerHour(25)},
+			{Time: 420, Air: Celsius(36), Concrete: Celsius(36.5), Humidity: 20, Wind: KilometersPerHour(25)},
 			{Time: 480, Air: Celsius(3), Concrete: Celsius(10), Humidity: 50},
 		}, regexp.MustCompile(`°C|km/h|\bmm?\b|m³|kg|MPa`)},
 	} {
@@ -270,7 +270,7 @@ func TestUnitsOfTheJob(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		texts := []string{d.OrderText("", "", "", in.Spec.Mix, in.Pour, c.units), d.NeedText(in.Spec.Order.Waste), d.CallText(), d.StripText(1),
+		texts := []string{d.OrderText("", "", "", in.Spec.Mix, in.Pour, c.units), d.NeedText(in.Spec.Order.Waste), d.CallText(), d.LaneText(1),
 			d.FloatText(0, in.Pour.Reach, c.units), d.PlaceText(0, c.units), d.TrowelText(), TrowelBasis(c.units)}
 		for _, f := range d.Findings {
 			texts = append(texts, f.Text)
@@ -376,14 +376,14 @@ func TestSlabAfterSlab(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// 12 ft by 9 ft of straightedge are two strips of 6 ft in each, of 3.3 yd³.
-	if len(d.Strips) != 4 || len(d.Bays) != 4 || len(d.Loads) != 2 {
-		t.Fatalf("%d strips, %d bays, %d loads", len(d.Strips), len(d.Bays), len(d.Loads))
+	// 12 ft by 9 ft of straightedge are two lanes of 6 ft in each, of 3.3 yd³.
+	if len(d.Lanes) != 4 || len(d.Bays) != 4 || len(d.Loads) != 2 {
+		t.Fatalf("%d lanes, %d bays, %d loads", len(d.Lanes), len(d.Bays), len(d.Loads))
 	}
 	for i, b := range d.Bays {
 		slab := []int{0, 0, 2, 2}[i]
-		if b.Number != i+1 || b.Strip != i+1 || b.Slab != slab || d.Strips[i].Slab != slab || d.Strips[i].Number != i+1 {
-			t.Errorf("bay %+v of strip %+v", b, d.Strips[i])
+		if b.Number != i+1 || b.Lane != i+1 || b.Slab != slab || d.Lanes[i].Slab != slab || d.Lanes[i].Number != i+1 {
+			t.Errorf("bay %+v of lane %+v", b, d.Lanes[i])
 		}
 		if used := d.Times[i].Used; math.Abs(used-3.3*float64(i+1)) > 1e-9 {
 			t.Errorf("after bay %d: %v yd³", i+1, used)
@@ -398,7 +398,7 @@ func TestSlabAfterSlab(t *testing.T) {
 	if len(d.Pads) < 2 || d.Pads[0].Slab != 0 || d.Pads[len(d.Pads)-1].Slab != 2 || d.Pads[len(d.Pads)-1].Number != len(d.Pads) {
 		t.Errorf("pads %+v", d.Pads)
 	}
-	if got, want := d.StripText(4), "at the end of strip 4, Apron: 13.2 yd³ used, 0.8 yd³ left, by 07:37"; got != want {
+	if got, want := d.LaneText(4), "at the end of lane 4, Apron: 13.2 yd³ used, 0.8 yd³ left, by 07:37"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if d.Places[0].Reach != 60*ft || len(d.Places[0].Bays) != 4 {
@@ -411,7 +411,7 @@ func TestSlabAfterSlab(t *testing.T) {
 
 // Whatever is drawn: the loads add up to the order, the last bay ends with what is
 // needed, no bay is done before the one before it, numbers run on over the slabs,
-// and every bay of a slab lies in one of its strips.
+// and every bay of a slab lies in one of its lanes.
 func TestAnyDayHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := Input{Spec: takeoff.Default(), Pour: Default()}
@@ -444,9 +444,9 @@ func TestAnyDayHolds(t *testing.T) {
 			t.Fatalf("the last bay ends with %v, need %v", used, d.Need)
 		}
 		for i, b := range d.Bays {
-			s := d.Strips[b.Strip-1]
+			s := d.Lanes[b.Lane-1]
 			if b.Number != i+1 || s.Slab != b.Slab || !slices.Contains(s.Bays, i) {
-				t.Fatalf("bay %+v of strip %+v", b, s)
+				t.Fatalf("bay %+v of lane %+v", b, s)
 			}
 			if i > 0 && (d.Times[i].Done < d.Times[i-1].Done || b.Slab < d.Bays[i-1].Slab) {
 				t.Fatalf("bay %d comes before bay %d", i+1, i)
@@ -458,7 +458,7 @@ func TestAnyDayHolds(t *testing.T) {
 	})
 }
 
-// Who reaches what, with a chute of 17 ft from 5 ft south of the middle: strip 1
+// Who reaches what, with a chute of 17 ft from 5 ft south of the middle: lane 1
 // of square is 8 ft wide and ends 29 ft up.
 func TestReachTexts(t *testing.T) {
 	in := square(t)
@@ -471,7 +471,7 @@ func TestReachTexts(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	for slab, want := range []string{
-		`bull float across strips 1 to 3, 8'-0" wide, from the base of the next one and the last from outside the form; its handle reaches 18'-0"`,
+		`bull float across lanes 1 to 3, 8'-0" wide, from the base of the next one and the last from outside the form; its handle reaches 18'-0"`,
 		"",
 	} {
 		if got := d.FloatText(slab, in.Pour.Reach, geometry.FeetInches); got != want {
@@ -480,7 +480,7 @@ func TestReachTexts(t *testing.T) {
 	}
 }
 
-// Strip 1 is done at 07:14 and 3 at 07:37; at 80 °F, 45 to 60 min after.
+// Lane 1 is done at 07:14 and 3 at 07:37; at 80 °F, 45 to 60 min after.
 func TestTrowelText(t *testing.T) {
 	in := square(t)
 	h := Hour{Air: Fahrenheit(80), Concrete: Fahrenheit(80), Humidity: 80}
@@ -491,10 +491,10 @@ func TestTrowelText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := d.TrowelText(), "Power trowelling may start on the first bay between 07:59 and 08:14, on the last between 08:22 and 08:37."; got != want {
+	if got, want := d.TrowelText(), "Power troweling may start on the first bay between 07:59 and 08:14, on the last between 08:22 and 08:37."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if !strings.Contains(TrowelBasis(geometry.Millimetres), "27 °C") || !strings.Contains(TrowelBasis(geometry.FeetInches), "80 °F") {
+	if !strings.Contains(TrowelBasis(geometry.Millimeters), "27 °C") || !strings.Contains(TrowelBasis(geometry.FeetInches), "80 °F") {
 		t.Error(TrowelBasis(geometry.FeetInches))
 	}
 }

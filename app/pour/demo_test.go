@@ -60,8 +60,8 @@ func TestDemoDay(t *testing.T) {
 		}
 	}
 	t.Logf("%s%s", d.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), d.CallText())
-	for _, s := range d.Strips {
-		t.Log(d.StripText(s.Number))
+	for _, s := range d.Lanes {
+		t.Log(d.LaneText(s.Number))
 	}
 	for _, f := range d.Findings {
 		t.Logf("%v %s: %s", f.Severe, f.Name, f.Text)

@@ -1,5 +1,5 @@
 // Package pour plans the day of the pour: what the weather asks for, whether the
-// mix is fit for its place, the loads to order and when, the strips and bays in
+// mix is fit for its place, the loads to order and when, the lanes and bays in
 // which the slabs are placed with their running yards, and what may be done with
 // them afterwards.
 //

@@ -72,32 +72,32 @@ func (d *Day) reachFindings(in Input) []Finding {
 	if len(in.Pour.Stations) > 0 && r.Method == Chute {
 		for _, s := range in.Slabs {
 			if bay, last, ok := d.cornered(s.Number); ok {
-				add("Order of bays", false, "bay %d is nearer to the truck than the last strip, %d: move the truck to the side that is placed last, or turn the strips", bay, last)
+				add("Order of bays", false, "bay %d is nearer to the truck than the last lane, %d: move the truck to the side that is placed last, or turn the lanes", bay, last)
 			}
 		}
 	}
 	if r.Float > 0 && r.Float < r.Straightedge-r.Overlap {
-		add("Float reach", false, "the bull float reaches %s, less than the straightedge spans: the strips are laid to the float", r.Float.Text(in.Units))
+		add("Float reach", false, "the bull float reaches %s, less than the straightedge spans: the lanes are laid to the float", r.Float.Text(in.Units))
 	}
 	return out
 }
 
 // cornered finds a bay of a slab that is nearer to its truck than the slab's last
-// strip: the crew works itself into a corner.
+// lane: the crew works itself into a corner.
 func (d *Day) cornered(slab int) (bay, last int, found bool) {
-	near := map[int]geometry.Length{} // to the last strip, by truck
-	for _, s := range d.Strips {
+	near := map[int]geometry.Length{} // to the last lane, by truck
+	for _, s := range d.Lanes {
 		if s.Slab == slab {
 			last = s.Number
 		}
 	}
 	for _, b := range d.Bays {
-		if away, ok := near[b.Station]; b.Strip == last && (!ok || b.Away < away) {
+		if away, ok := near[b.Station]; b.Lane == last && (!ok || b.Away < away) {
 			near[b.Station] = b.Away
 		}
 	}
 	for _, b := range d.Bays {
-		if away, ok := near[b.Station]; ok && b.Slab == slab && b.Strip != last && b.Away < away-geometry.Foot {
+		if away, ok := near[b.Station]; ok && b.Slab == slab && b.Lane != last && b.Away < away-geometry.Foot {
 			return b.Number, last, true
 		}
 	}

@@ -7,8 +7,8 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// frame turns plan coordinates so that strips run along u and lie side by side
-// along v. Both are metres from an origin near the slab.
+// frame turns plan coordinates so that lanes run along u and lie side by side
+// along v. Both are meters from an origin near the slab.
 type frame struct {
 	origin geometry.Point
 	cos    float64
@@ -22,7 +22,7 @@ func newFrame(origin geometry.Point, turn float64) frame {
 
 func (f frame) in(p geometry.Point) uv {
 	d := p.Sub(f.origin)
-	x, y := d.X.Metres(), d.Y.Metres()
+	x, y := d.X.Meters(), d.Y.Meters()
 	return uv{f.cos*x + f.sin*y, f.cos*y - f.sin*x}
 }
 
@@ -62,4 +62,4 @@ func (r rectangle) distance(q uv) float64 {
 	return math.Hypot(max(r.u0-q.u, 0, q.u-r.u1), max(r.v0-q.v, 0, q.v-r.v1))
 }
 
-func length(metres float64) geometry.Length { return geometry.Length(math.Round(metres * 1e9)) }
+func length(meters float64) geometry.Length { return geometry.Length(math.Round(meters * 1e9)) }

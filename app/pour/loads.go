@@ -62,7 +62,7 @@ const cubicYard = 0.9144 * 0.9144 * 0.9144 // m³
 // volumeUnit gives the size in m³ of the unit in which a job's concrete is
 // bought, and its name.
 func volumeUnit(u geometry.Units) (size float64, name string) {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return 1, "m³"
 	}
 	return cubicYard, "yd³"

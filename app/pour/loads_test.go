@@ -87,7 +87,7 @@ func TestPace(t *testing.T) {
 	if m := 11 / s.middlePace(geometry.FeetInches) * 60; math.Abs(m-32.5) > 1e-9 {
 		t.Errorf("planned at %.2f min, want 32.5", m)
 	}
-	metric, _ := s.Pace(geometry.Millimetres)
+	metric, _ := s.Pace(geometry.Millimeters)
 	if math.Abs(metric-slow*0.764554857984) > 1e-9 {
 		t.Errorf("%v m³ and %v yd³ an hour", metric, slow)
 	}

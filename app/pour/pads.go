@@ -5,25 +5,25 @@ import (
 )
 
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
-// carries the straightedge between two strips.
+// carries the straightedge between two lanes.
 type Pad struct {
 	Number int    // from 1, over all slabs
 	Slab   int    // its slab's number in the job, from 0
 	Name   string // its slab's, "" where the job has but one
-	Row    int    // rows lie between strips: after the strip of that number
+	Row    int    // rows lie between lanes: after the lane of that number
 	At     geometry.Point
 	From   geometry.Point  // At from the slab's first corner
 	Height geometry.Length // of the top above its lowest point; 0 for a level top
 }
 
-// padRow sets wet pads along the line between the last strip and the next, so
+// padRow sets wet pads along the line between the last lane and the next, so
 // that the straightedge reaches from form to pad and from pad to pad.
 func (c *course) padRow(s Slab, cut cut, v, most float64) {
 	for _, stretch := range slabAlong(cut.slab, v) {
 		n := divide(stretch[1]-stretch[0], most)
 		for k := 1; k < n; k++ {
 			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
-			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, s.Name, len(c.strips), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
+			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, s.Name, len(c.lanes), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
 		}
 	}
 }

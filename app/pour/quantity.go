@@ -55,7 +55,7 @@ func (t Temperature) String() string {
 // Text prints t in the job's units, in whole degrees or in tenths.
 func (t Temperature) Text(u geometry.Units) string {
 	switch {
-	case t.unit == 'F' && u == geometry.Millimetres:
+	case t.unit == 'F' && u == geometry.Millimeters:
 		return Celsius(math.Round(t.C()*10) / 10).String()
 	case t.unit == 'C' && u == geometry.FeetInches:
 		return Fahrenheit(math.Round(t.F()*10) / 10).String()
@@ -104,8 +104,8 @@ const kmPerMile = 1.609344
 // MilesPerHour gives a speed, kept to a hundredth.
 func MilesPerHour(v float64) Speed { return Speed{hundredths(v), 'm'} }
 
-// KilometresPerHour is MilesPerHour in km/h.
-func KilometresPerHour(v float64) Speed { return Speed{hundredths(v), 'k'} }
+// KilometersPerHour is MilesPerHour in km/h.
+func KilometersPerHour(v float64) Speed { return Speed{hundredths(v), 'k'} }
 
 // MPH gives v in miles per hour.
 func (v Speed) MPH() float64 {
@@ -115,7 +115,7 @@ func (v Speed) MPH() float64 {
 	return float64(v.hundredths) / 100
 }
 
-// KMH gives v in kilometres per hour.
+// KMH gives v in kilometers per hour.
 func (v Speed) KMH() float64 {
 	if v.unit == 'k' {
 		return float64(v.hundredths) / 100
@@ -137,8 +137,8 @@ func (v Speed) String() string {
 // Text prints v in the job's units, in tenths at most.
 func (v Speed) Text(u geometry.Units) string {
 	switch {
-	case v.unit == 'm' && u == geometry.Millimetres:
-		return KilometresPerHour(math.Round(v.KMH()*10) / 10).String()
+	case v.unit == 'm' && u == geometry.Millimeters:
+		return KilometersPerHour(math.Round(v.KMH()*10) / 10).String()
 	case v.unit == 'k' && u == geometry.FeetInches:
 		return MilesPerHour(math.Round(v.MPH()*10) / 10).String()
 	}

@@ -83,12 +83,12 @@ func TestClockText(t *testing.T) {
 func TestTextInTheJobsUnits(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{Fahrenheit(80).Text(geometry.FeetInches), "80 °F"},
-		{Fahrenheit(80).Text(geometry.Millimetres), "26.7 °C"},
+		{Fahrenheit(80).Text(geometry.Millimeters), "26.7 °C"},
 		{Celsius(20).Text(geometry.FeetInches), "68 °F"},
-		{Celsius(21.5).Text(geometry.Millimetres), "21.5 °C"},
-		{Temperature{}.Text(geometry.Millimetres), ""},
-		{MilesPerHour(12).Text(geometry.Millimetres), "19.3 km/h"},
-		{KilometresPerHour(20).Text(geometry.FeetInches), "12.4 mph"},
+		{Celsius(21.5).Text(geometry.Millimeters), "21.5 °C"},
+		{Temperature{}.Text(geometry.Millimeters), ""},
+		{MilesPerHour(12).Text(geometry.Millimeters), "19.3 km/h"},
+		{KilometersPerHour(20).Text(geometry.FeetInches), "12.4 mph"},
 		{Speed{}.Text(geometry.FeetInches), ""},
 	} {
 		if c.got != c.want {

@@ -22,7 +22,7 @@ func (s Shape) Area() float64 {
 	return sum
 }
 
-// uv is a place in a frame, metres.
+// uv is a place in a frame, meters.
 type uv struct{ u, v float64 }
 
 // shape is a part of a plane: rings counter-clockwise round it and clockwise
@@ -31,8 +31,8 @@ type shape [][]uv
 
 // line parts the plane. It runs so that the side to keep is on its left.
 type line struct {
-	side  func(uv) float64 // distance to the left, metres
-	along func(uv) float64 // distance in its direction, metres
+	side  func(uv) float64 // distance to the left, meters
+	along func(uv) float64 // distance in its direction, meters
 }
 
 func above(v float64) line {
@@ -51,7 +51,7 @@ func before(u float64) line {
 	return line{func(q uv) float64 { return u - q.u }, func(q uv) float64 { return q.v }}
 }
 
-// onLine is how near to a line a corner lies on it, metres: more than turning a
+// onLine is how near to a line a corner lies on it, meters: more than turning a
 // plan by an angle rounds off, and far less than anything that is built.
 const onLine = 1e-8
 

@@ -10,7 +10,7 @@ import (
 )
 
 // Spec says how the slab is poured. Volumes and rates by volume are in cubic
-// yards for a job in feet and inches, in cubic metres for one in millimetres.
+// yards for a job in feet and inches, in cubic meters for one in millimeters.
 type Spec struct {
 	Weathering Weathering       `json:"weathering"` // region of the site; see Weathering
 	Use        Use              `json:"use"`        // what the slab is for; see Use
@@ -46,8 +46,8 @@ type Reach struct {
 	Straightedge geometry.Length `json:"straightedge"`  // its length
 	Overlap      geometry.Length `json:"overlap"`       // of the straightedge on pads and forms, both ends together
 	Float        geometry.Length `json:"float"`         // of the bull float with its handle
-	Bay          geometry.Length `json:"bay"`           // longest bay along a strip; 0 for whole strips
-	Turn         float64         `json:"turn,omitzero"` // degrees from the X axis to the strips, where Turned
+	Bay          geometry.Length `json:"bay"`           // longest bay along a lane; 0 for whole lanes
+	Turn         float64         `json:"turn,omitzero"` // degrees from the X axis to the lanes, where Turned
 	Turned       bool            `json:"turned,omitzero"`
 }
 

@@ -79,7 +79,7 @@ const psiPerMPa = 1 / 0.006894757
 
 // StrengthText writes a strength in the units of a job.
 func StrengthText(psi int, u geometry.Units) string {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return fmt.Sprintf("%.1f MPa (%d psi)", float64(psi)/psiPerMPa, psi)
 	}
 	return fmt.Sprintf("%d psi", psi)
@@ -89,7 +89,7 @@ func StrengthText(psi int, u geometry.Units) string {
 const kgPerPound = 0.45359237
 
 func fiberText(poundsPerYard float64, u geometry.Units) string {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return fmt.Sprintf("%.2f kg/m³", poundsPerYard*kgPerPound/cubicYard)
 	}
 	return fmt.Sprintf("%g lb/yd³", poundsPerYard)
@@ -106,38 +106,38 @@ func (d Day) NeedText(waste decimal.Decimal) string {
 	return text + fmt.Sprintf(": %.2f %s in hand", order-d.Need, d.Unit)
 }
 
-// StripText tells the foreman where he should be at the end of a strip: "at the
-// end of strip 2: 6.4 yd³ used, 4.6 yd³ left, by 08:10".
-func (d Day) StripText(strip int) string {
-	for _, s := range d.Strips {
-		if s.Number == strip && len(s.Bays) > 0 {
+// LaneText tells the foreman where he should be at the end of a lane: "at the
+// end of lane 2: 6.4 yd³ used, 4.6 yd³ left, by 08:10".
+func (d Day) LaneText(lane int) string {
+	for _, s := range d.Lanes {
+		if s.Number == lane && len(s.Bays) > 0 {
 			t := d.Times[s.Bays[len(s.Bays)-1]]
 			of := ""
 			if s.Name != "" {
 				of = ", " + s.Name
 			}
-			return fmt.Sprintf("at the end of strip %d%s: %.1f %s used, %.1f %s left, by %s", strip, of, t.Used, d.Unit, t.Left, d.Unit, t.Done)
+			return fmt.Sprintf("at the end of lane %d%s: %.1f %s used, %.1f %s left, by %s", lane, of, t.Used, d.Unit, t.Left, d.Unit, t.Done)
 		}
 	}
 	return ""
 }
 
-// FloatText tells how far the bull float reaches on the strips of a slab, and
-// from where: beyond a strip is fresh concrete or a form, and the crew stands on
-// the side that is not yet placed. "" for a slab without strips.
+// FloatText tells how far the bull float reaches on the lanes of a slab, and
+// from where: beyond a lane is fresh concrete or a form, and the crew stands on
+// the side that is not yet placed. "" for a slab without lanes.
 func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
-	var strips []int
+	var lanes []int
 	var width geometry.Length
-	for _, s := range d.Strips {
+	for _, s := range d.Lanes {
 		if s.Slab == slab {
-			strips, width = append(strips, s.Number), s.Width
+			lanes, width = append(lanes, s.Number), s.Width
 		}
 	}
-	if len(strips) == 0 {
+	if len(lanes) == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("bull float across %s, %s wide, from ", numbered("strip", strips), Coarse(width, u))
-	if len(strips) > 1 {
+	text := fmt.Sprintf("bull float across %s, %s wide, from ", numbered("lane", lanes), Coarse(width, u))
+	if len(lanes) > 1 {
 		text += "the base of the next one and the last from "
 	}
 	text += "outside the form"
@@ -148,10 +148,10 @@ func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
 }
 
 // Coarse prints a length for people who place concrete: to the inch, or to the
-// centimetre.
+// centimeter.
 func Coarse(l geometry.Length, u geometry.Units) string {
-	if u == geometry.Millimetres {
-		return l.Round(10 * geometry.Millimetre).Text(u)
+	if u == geometry.Millimeters {
+		return l.Round(10 * geometry.Millimeter).Text(u)
 	}
 	return l.Round(geometry.Inch).Text(u)
 }
@@ -174,21 +174,21 @@ func (d Day) PlaceText(place int, u geometry.Units) string {
 	return fmt.Sprintf("%s: %s; %s %s beyond %s", name, numbered("bay", p.Bays), numbered("bay", p.Outside), isAre(len(p.Outside)), p.Reach.Text(u))
 }
 
-// TrowelText tells when power trowelling may start, by the weather given; "" for
+// TrowelText tells when power troweling may start, by the weather given; "" for
 // none.
 func (d Day) TrowelText() string {
 	if len(d.Hours) == 0 || len(d.Times) == 0 {
 		return ""
 	}
 	first, last := d.Times[0].Done, d.Times[len(d.Times)-1].Done
-	text := fmt.Sprintf("Power trowelling may start on the first bay between %s", d.trowelFrom(first))
+	text := fmt.Sprintf("Power troweling may start on the first bay between %s", d.trowelFrom(first))
 	if len(d.Times) > 1 {
 		text += fmt.Sprintf(", on the last between %s", d.trowelFrom(last))
 	}
 	return text + "."
 }
 
-// trowelFrom gives the span in which a bay done at a time may be trowelled, by
+// trowelFrom gives the span in which a bay done at a time may be troweled, by
 // the weather of that hour.
 func (d Day) trowelFrom(done Clock) string {
 	at := d.Hours[0]

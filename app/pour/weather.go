@@ -51,7 +51,7 @@ func EvaporationSI(concreteC, airC, r, windKMH float64) float64 {
 }
 
 // HumidityFromDew gives the relative humidity, 0 to 1, of air at a dew point. It
-// is the quotient of the vapour pressures by the Magnus form with the constants
+// is the quotient of the vapor pressures by the Magnus form with the constants
 // of O. A. Alduchov and R. E. Eskridge, "Improved Magnus Form Approximation of
 // Saturation Vapor Pressure", Journal of Applied Meteorology 35 (1996).
 func HumidityFromDew(air, dew Temperature) float64 {
@@ -80,9 +80,9 @@ func (h Hour) Evaporation() Rate {
 }
 
 // In gives the rate in lb/ft²/h for a job in feet and inches, in kg/m²/h for one
-// in millimetres.
+// in millimeters.
 func (r Rate) In(u geometry.Units) float64 {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return r.SI
 	}
 	return r.US
@@ -93,7 +93,7 @@ func (r Rate) Over(u geometry.Units) bool { return r.In(u) >= EvaporationLimit.I
 
 // Text prints the rate in the job's units.
 func (r Rate) Text(u geometry.Units) string {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return fmt.Sprintf("%.2f kg/m²/h", r.SI)
 	}
 	return fmt.Sprintf("%.2f lb/ft²/h", r.US)
@@ -164,7 +164,7 @@ func leastConcreteF(field geometry.Length) float64 {
 // Range is a span of time; no crew and no mix keeps to one number.
 type Range struct{ From, To int } // minutes
 
-// Trowel gives the span after bull-floating in which power trowelling starts.
+// Trowel gives the span after bull-floating in which power troweling starts.
 //
 // On a warm day of about 80 °F it is 45 to 60 min (common practice, no source).
 // For every 10 °F the setting time changes by about a third (a rule of thumb of
@@ -179,7 +179,7 @@ func (h Hour) Trowel() Range {
 // TrowelBasis says what Trowel's range rests on, in the job's units.
 func TrowelBasis(u geometry.Units) string {
 	warm, step, deep := "80 °F", "10 °F", "1/4 in"
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		warm, step, deep = "27 °C", "6 °C", "6 mm"
 	}
 	return fmt.Sprintf("After bull-floating: 45 to 60 min on a day of %s (common practice, no source), about a third longer for every %s cooler (rule of thumb, from memory). "+

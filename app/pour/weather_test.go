@@ -56,7 +56,7 @@ func TestEvaporationLimit(t *testing.T) {
 		rate   Rate
 		us, si bool
 	}{{Rate{0.19, 0.99}, false, false}, {Rate{0.2, 0.99}, true, false}, {Rate{0.2, 1}, true, true}} {
-		if c.rate.Over(geometry.FeetInches) != c.us || c.rate.Over(geometry.Millimetres) != c.si {
+		if c.rate.Over(geometry.FeetInches) != c.us || c.rate.Over(geometry.Millimeters) != c.si {
 			t.Errorf("%+v", c.rate)
 		}
 	}

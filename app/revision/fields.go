@@ -159,7 +159,7 @@ func identity(a, b reflect.Value) func(reflect.Value, int) string {
 	case a.Len() == b.Len():
 		return byPlace
 	case a.Type().Elem().Kind() == reflect.Struct:
-		if at := firstOf(a.Type().Elem(), "At", "Centre", "From", "Along"); at != "" {
+		if at := firstOf(a.Type().Elem(), "At", "Center", "From", "Along"); at != "" {
 			return func(v reflect.Value, _ int) string { return fmt.Sprint(v.FieldByName(at).Interface()) }
 		}
 	}

@@ -152,9 +152,9 @@ func quantities(was, is takeoff.Takeoff) []Amount {
 
 func money(was, is estimate.Estimate) []Amount {
 	sums := func(e estimate.Estimate) []decimal.Decimal {
-		return []decimal.Decimal{e.Materials, e.Labour, e.Fees, e.Extras, e.Cost, e.Overhead, e.Profit, e.Tax, e.Bid}
+		return []decimal.Decimal{e.Materials, e.Labor, e.Fees, e.Extras, e.Cost, e.Overhead, e.Profit, e.Tax, e.Bid}
 	}
-	names := []string{"Materials", "Labour", "Fees and equipment", "Extras", "Cost", "Overhead", "Profit", "Sales tax", "Bid"}
+	names := []string{"Materials", "Labor", "Fees and equipment", "Extras", "Cost", "Overhead", "Profit", "Sales tax", "Bid"}
 	var out []Amount
 	b := sums(is)
 	for i, a := range sums(was) {
@@ -202,7 +202,7 @@ func Prices(old, new estimate.PriceList) []PriceChange {
 		}
 	}
 	if !old.Wage.Equal(new.Wage) {
-		out = append(out, PriceChange{Name: "Wage per labour hour", Was: old.Wage, Is: new.Wage, Unit: "h", Date: new.Date})
+		out = append(out, PriceChange{Name: "Wage per labor hour", Was: old.Wage, Is: new.Wage, Unit: "h", Date: new.Date})
 	}
 	return out
 }

@@ -100,7 +100,7 @@ func (b *builder) partWork(field geometry.Length, p solid.Part) string {
 	case p.Kind == solid.Field:
 		return fmt.Sprintf("%s × %s", b.m.areaText(p.Section), b.m.text(field))
 	case p.Length > 0 && p.Section != 0:
-		l, u := p.Length, Metres
+		l, u := p.Length, Meters
 		if !b.m.metric() {
 			l, u = l/0.3048, Feet
 		}

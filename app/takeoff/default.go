@@ -96,7 +96,7 @@ func Default() Spec {
 				Stakes:  3 * foot,
 				Kickers: 4 * foot,
 			},
-			Joints: layout.JointSpec{
+			SawCuts: layout.SawCutSpec{
 				Ratio:  30,  // ACI 302.1R: 24 to 36 times the thickness
 				Aspect: 1.5, // ACI 302.1R
 			},

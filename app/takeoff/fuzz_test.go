@@ -40,7 +40,7 @@ func TestAnySpec(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j.Slabs[0].Pads = []plan.Pad{{Centre: geometry.Point{X: 10 * foot, Y: 20 * foot}, Width: 3 * foot, Length: 2 * foot, Turn: 30, Depth: 14 * inch}}
+	j.Slabs[0].Pads = []plan.Pad{{Center: geometry.Point{X: 10 * foot, Y: 20 * foot}, Width: 3 * foot, Length: 2 * foot, Turn: 30, Depth: 14 * inch}}
 	j.Slabs[0].Strips = []plan.Strip{{Path: []geometry.Point{{X: 5 * foot, Y: 24 * foot}, {X: 20 * foot, Y: 24 * foot}, {X: 30 * foot, Y: 14 * foot}}, Bottom: foot, Depth: foot}}
 	taken := 0
 	rapid.Check(t, func(t *rapid.T) {

@@ -29,7 +29,7 @@ func (b *builder) gravel(under float64, follows []Step) {
 	}
 	area, au := m.area(under)
 	b.add(ID{Kind: BaseArea}, area, au, follows...)
-	compact := under * g.Gravel.Metres()
+	compact := under * g.Gravel.Meters()
 	loose := compact * g.Compaction.InexactFloat64()
 	v, vu := m.volume(loose)
 	b.add(ID{Kind: GravelVolume}, v, vu,
@@ -57,7 +57,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		b.steps(func(s Slab) Step { return Step{Text: "Foam", Result: fmt.Sprint(s.Foam.Count)} }),
 		Step{Text: "Sheets flat under the field, along the better of two directions", Work: count(c.Flat, "piece")},
 		Step{Text: "On the flats and slopes of haunches, pads and strips; none on steps", Work: count(len(c.Sheets)-c.Flat, "cut piece") + ", ripped from sheets and from what is left of them"},
-		Step{Text: "To buy", Work: fmt.Sprintf("%s of pieces before they are trimmed, %s a sheet", m.areaText(laid(c)), m.areaText(g.FoamWidth.Metres()*g.FoamLength.Metres())), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
+		Step{Text: "To buy", Work: fmt.Sprintf("%s of pieces before they are trimmed, %s a sheet", m.areaText(laid(c)), m.areaText(g.FoamWidth.Meters()*g.FoamLength.Meters())), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }
 
 func (b *builder) retarder() {

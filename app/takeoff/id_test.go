@@ -90,7 +90,7 @@ func TestKinds(t *testing.T) {
 func TestIDInAFile(t *testing.T) {
 	for want, id := range map[string]takeoff.ID{
 		`{"kind":"bar","bar":4,"length":"20'-0\""}`:                                {Kind: takeoff.BarStock, Bar: 4, Length: 20 * foot},
-		`{"kind":"bar","bar":4,"length":"6000 mm"}`:                                {Kind: takeoff.BarStock, Bar: 4, Length: 6 * geometry.Metre},
+		`{"kind":"bar","bar":4,"length":"6000 mm"}`:                                {Kind: takeoff.BarStock, Bar: 4, Length: 6 * geometry.Meter},
 		`{"kind":"anchor bolt","diameter":"1/2\"","length":"10\"","shape":"bent"}`: {Kind: takeoff.AnchorBolts, Diameter: inch / 2, Length: 10 * inch, Shape: "bent"},
 		`{"kind":"foam","thickness":"2\"","form":"sheet"}`:                         {Kind: takeoff.FoamStock, Thickness: 2 * inch, Form: takeoff.Sheet},
 	} {
@@ -135,7 +135,7 @@ func TestOldKeys(t *testing.T) {
 		"base.area": kind(takeoff.BaseArea), "base.gravel.volume": kind(takeoff.GravelVolume), "base.gravel.tons": kind(takeoff.GravelWeight), "foam.area": kind(takeoff.FoamArea), "foam.sheets": kind(takeoff.FoamStock),
 		"retarder.area": kind(takeoff.RetarderArea), "retarder.rolls": kind(takeoff.RetarderStock), "joints.length": kind(takeoff.SawCuts), "isolation.length": kind(takeoff.IsolationStrip),
 		"steel.stock.4x20ft":        ids(takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * foot}),
-		"steel.stock.5x6000mm":      ids(takeoff.ID{Kind: takeoff.BarStock, Bar: 5, Length: 6 * geometry.Metre}),
+		"steel.stock.5x6000mm":      ids(takeoff.ID{Kind: takeoff.BarStock, Bar: 5, Length: 6 * geometry.Meter}),
 		"steel.stock.4x2286mm.yard": ids(takeoff.ID{Kind: takeoff.YardBars, Bar: 4, Length: 90 * inch}),
 		"forms.boards.2x12x16ft":    ids(takeoff.ID{Kind: takeoff.FormBoards, Size: "2x12", Length: 16 * foot}),
 		"plates.stock.2x6x4876.8mm": ids(takeoff.ID{Kind: takeoff.SillPlates, Size: "2x6", Length: 16 * foot}),

@@ -56,7 +56,7 @@ func TestLapsSaidAreLapsCut(t *testing.T) {
 		t.Errorf("no laps to measure: %v", shared)
 	}
 	l, _ := got.Line(takeoff.EdgeBarLength)
-	said := fmt.Sprint(l.Trace)
+	said := fmt.Sprint(l.Working)
 	if !strings.Contains(said, "at least "+laps[true].Text(geometry.FeetInches)) || !strings.Contains(said, "at least "+laps[false].Text(geometry.FeetInches)) {
 		t.Errorf("the working says %s", said)
 	}

@@ -21,25 +21,25 @@ const (
 // measure turns SI values into the job's units.
 type measure struct{ u geometry.Units }
 
-func (m measure) metric() bool { return m.u == geometry.Millimetres }
+func (m measure) metric() bool { return m.u == geometry.Millimeters }
 
 func (m measure) volume(m3 float64) (float64, Unit) {
 	if m.metric() {
-		return m3, CubicMetres
+		return m3, CubicMeters
 	}
 	return m3 / yard3, CubicYards
 }
 
 func (m measure) area(m2 float64) (float64, Unit) {
 	if m.metric() {
-		return m2, SquareMetres
+		return m2, SquareMeters
 	}
 	return m2 / foot2, SquareFeet
 }
 
 func (m measure) length(l geometry.Length) (float64, Unit) {
 	if m.metric() {
-		return l.Metres(), Metres
+		return l.Meters(), Meters
 	}
 	return l.Feet(), Feet
 }
@@ -65,7 +65,7 @@ func (m measure) fluid(m3 float64) (float64, Unit) {
 	return m3 / ounceFl, FluidOunces
 }
 
-// text prints a value for a trace: three decimals, or none for a count.
+// text prints a value for a working: three decimals, or none for a count.
 func text(v float64, u Unit) string {
 	if u == Each {
 		return number(v, 0)

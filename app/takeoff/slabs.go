@@ -59,14 +59,14 @@ func overlap(p, q plan.Plan) (geometry.Point, float64) {
 	return geometry.Point{X: geometry.Length(at.X * 1e9), Y: geometry.Length(at.Y * 1e9)}, shared.Area()
 }
 
-// polygon gives a sound plan as a polygon in metres.
+// polygon gives a sound plan as a polygon in meters.
 func polygon(p plan.Plan) geom.Geometry {
 	var rings []geom.LineString
 	for _, l := range p.Loops() {
 		var xy []float64
 		for i := range len(l) + 1 {
 			at := l[i%len(l)].At
-			xy = append(xy, at.X.Metres(), at.Y.Metres())
+			xy = append(xy, at.X.Meters(), at.Y.Meters())
 		}
 		rings = append(rings, geom.NewLineString(geom.NewSequence(xy, geom.DimXY)))
 	}

@@ -30,8 +30,8 @@ func moved(p plan.Plan, x, y geometry.Length) plan.Plan {
 		}
 	}
 	for i := range p.Pads {
-		p.Pads[i].Centre.X += x
-		p.Pads[i].Centre.Y += y
+		p.Pads[i].Center.X += x
+		p.Pads[i].Center.Y += y
 	}
 	return p
 }
@@ -67,7 +67,7 @@ func anySlab(t *rapid.T, name string) plan.Plan {
 		p.Outline = append(p.Outline, e)
 	}
 	if rapid.Bool().Draw(t, name+" pad") {
-		p.Pads = []plan.Pad{{Name: "Post", Centre: geometry.Point{X: 6 * foot, Y: 6 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 20 * inch}}
+		p.Pads = []plan.Pad{{Name: "Post", Center: geometry.Point{X: 6 * foot, Y: 6 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 20 * inch}}
 	}
 	return p
 }
@@ -164,7 +164,7 @@ func TestBlankSlab(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if d := cmp.Diff(want.Lines, got.Lines, cmp.FilterPath(func(p cmp.Path) bool { return p.Last().String() == ".Trace" }, cmp.Ignore())); d != "" {
+		if d := cmp.Diff(want.Lines, got.Lines, cmp.FilterPath(func(p cmp.Path) bool { return p.Last().String() == ".Working" }, cmp.Ignore())); d != "" {
 			t.Error(d)
 		}
 		number := slices.IndexFunc(slabs, func(p plan.Plan) bool { return !p.Blank() })
@@ -256,9 +256,9 @@ func TestHeightOfASlab(t *testing.T) {
 	}
 }
 
-// Every figure of a job with several slabs tells in its trace what each of them
+// Every figure of a job with several slabs tells in its working what each of them
 // takes, by its name; but for what is bought for the job as a whole.
-func TestTracesNameTheSlab(t *testing.T) {
+func TestWorkingsNameTheSlab(t *testing.T) {
 	s := takeoff.Default()
 	s.Base.Foam, s.Place.Field.Kind, s.Place.Field.Chairs = 2*inch, layout.Mesh, 3*foot
 	var slabs []plan.Plan
@@ -269,7 +269,7 @@ func TestTracesNameTheSlab(t *testing.T) {
 			p.Outline[k].Wall = "2x6"
 		}
 		p.Outline[3] = plan.Edge{At: p.Outline[3].At, Joint: true}
-		p.Pads = []plan.Pad{{Name: "Post", Centre: geometry.Point{X: geometry.Length(i)*50*foot + 10*foot, Y: 10 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 14 * inch}}
+		p.Pads = []plan.Pad{{Name: "Post", Center: geometry.Point{X: geometry.Length(i)*50*foot + 10*foot, Y: 10 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 14 * inch}}
 		slabs = append(slabs, p)
 	}
 	got, err := takeoff.Of(slabs, s, geometry.FeetInches)
@@ -281,9 +281,9 @@ func TestTracesNameTheSlab(t *testing.T) {
 		if pooled(l.ID.Kind) || slices.Contains(whole, l.ID.Kind) {
 			continue
 		}
-		trace := fmt.Sprint(l.Trace)
-		if !strings.Contains(trace, "{House: ") || !strings.Contains(trace, "{Slab 2: ") {
-			t.Errorf("%s: the trace names not both slabs: %s", l.Name, trace)
+		working := fmt.Sprint(l.Working)
+		if !strings.Contains(working, "{House: ") || !strings.Contains(working, "{Slab 2: ") {
+			t.Errorf("%s: the working names not both slabs: %s", l.Name, working)
 		}
 	}
 	for _, f := range got.Findings {
@@ -306,7 +306,7 @@ func TestTrucksOfSeveralSlabs(t *testing.T) {
 	}
 }
 
-// A finding and a trace call a slab by the same number, that in the job, though a
+// A finding and a working call a slab by the same number, that in the job, though a
 // blank one comes before it.
 func TestFindingsNumberSlabsAsTheJob(t *testing.T) {
 	p := rectangle(24*foot, 20*foot, "Edge")

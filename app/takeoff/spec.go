@@ -28,7 +28,7 @@ type Mix struct {
 }
 
 // Order is how concrete is bought. Step and Truck are in cubic yards for a job
-// in feet and inches, in cubic metres for one in millimetres.
+// in feet and inches, in cubic meters for one in millimeters.
 type Order struct {
 	Waste decimal.Decimal `json:"waste"` // percent added for spill and uneven ground
 	Step  decimal.Decimal `json:"step"`  // the plant sells whole multiples of this

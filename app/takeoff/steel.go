@@ -66,8 +66,8 @@ func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
 		w := size.PerFoot * pound * g.cut.Feet()
 		per := fmt.Sprintf("%s lb/ft", number(size.PerFoot, 3))
 		if b.m.metric() {
-			w = size.PerMetre * g.cut.Metres()
-			per = fmt.Sprintf("%s kg/m", number(size.PerMetre, 3))
+			w = size.PerMeter * g.cut.Meters()
+			per = fmt.Sprintf("%s kg/m", number(size.PerMeter, 3))
 		}
 		kg += w
 		lengths = append(lengths, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%d pieces, laps included", g.count), Result: b.m.lengthText(g.cut)})
@@ -193,7 +193,7 @@ func (b *builder) mesh() {
 	b.add(id, float64(count), Each,
 		append(b.steps(func(s Slab) Step { return Step{Text: "Mesh", Result: fmt.Sprint(s.Layout.MeshCount)} }),
 			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", pieces, b.m.text(style.MeshLap())), Result: fmt.Sprint(count), Source: proof})...)
-	area := float64(count) * f.Width.Metres() * f.Length.Metres()
+	area := float64(count) * f.Width.Meters() * f.Length.Meters()
 	kg := style.PerSheet / 100 * pound / foot2 * area
 	w, u := b.m.mass(kg)
 	b.add(ID{Kind: MeshWeight}, w, u,

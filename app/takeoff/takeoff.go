@@ -51,7 +51,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	b.lumber()
 	b.digging()
 	b.ground()
-	b.joints()
+	b.sawing()
 	b.checkMix()
 	return b.t, nil
 }
@@ -156,7 +156,7 @@ type builder struct {
 
 // add appends a line; its last step repeats the result.
 func (b *builder) add(id ID, value float64, unit Unit, steps ...Step) {
-	b.t.Lines = append(b.t.Lines, Line{ID: id, Name: id.Text(b.m.u), Value: value, Unit: unit, Trace: steps})
+	b.t.Lines = append(b.t.Lines, Line{ID: id, Name: id.Text(b.m.u), Value: value, Unit: unit, Working: steps})
 }
 
 // Line gives the line of that kind, the first of several.
@@ -179,11 +179,11 @@ func (t Takeoff) Find(id ID) (Line, bool) {
 
 // Line is one quantity.
 type Line struct {
-	ID    ID
-	Name  string  // for people, as ID.Text gives it: "Concrete to order"
-	Value float64 // in Unit; counts are whole numbers
-	Unit  Unit
-	Trace []Step // how it was computed, in order
+	ID      ID
+	Name    string  // for people, as ID.Text gives it: "Concrete to order"
+	Value   float64 // in Unit; counts are whole numbers
+	Unit    Unit
+	Working []Step // how it was computed, in order
 }
 
 // Group is a heading of the takeoff.
@@ -196,7 +196,7 @@ const (
 	Hardware Group = "Bolts and dowels"
 	Lumber   Group = "Forms"
 	Ground   Group = "Base and insulation"
-	Saw      Group = "Joints"
+	Saw      Group = "Saw cuts and isolation"
 )
 
 // Unit is what a value counts.
@@ -204,11 +204,11 @@ type Unit string
 
 const (
 	CubicYards   Unit = "yd³"
-	CubicMetres  Unit = "m³"
+	CubicMeters  Unit = "m³"
 	SquareFeet   Unit = "ft²"
-	SquareMetres Unit = "m²"
+	SquareMeters Unit = "m²"
 	Feet         Unit = "ft"
-	Metres       Unit = "m"
+	Meters       Unit = "m"
 	Pounds       Unit = "lb"
 	Kilograms    Unit = "kg"
 	Tons         Unit = "ton"
@@ -218,7 +218,7 @@ const (
 	Millilitres  Unit = "ml"
 )
 
-// Step is one line of a trace.
+// Step is one line of a working.
 type Step struct {
 	Text   string // what it is: "Haunch, edge 3"
 	Work   string // with its numbers: "30.000 ft × 0.625 ft²"

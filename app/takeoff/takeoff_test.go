@@ -128,7 +128,7 @@ func TestUnits(t *testing.T) {
 	s.Base.Foam = 2 * inch
 	p := rectangle(24*foot, 20*foot, "Edge")
 	p.Outline[0].Joint = true
-	us, si := take(t, p, s, geometry.FeetInches), take(t, p, s, geometry.Millimetres)
+	us, si := take(t, p, s, geometry.FeetInches), take(t, p, s, geometry.Millimeters)
 	for key, factor := range map[takeoff.Kind]float64{
 		takeoff.ConcreteNet: 0.764554857984, takeoff.ConcreteOrder: 0.764554857984, takeoff.SlabArea: 0.09290304, takeoff.SlabPerimeter: 0.3048,
 		takeoff.GravelVolume: 0.764554857984, takeoff.GravelWeight: 0.90718474, takeoff.Fibers: 0.45359237,
@@ -145,27 +145,27 @@ func TestUnits(t *testing.T) {
 	}
 }
 
-// Every figure can be traced; no two are one; counts are whole.
+// Every figure has a working; no two are one; counts are whole.
 func TestLines(t *testing.T) {
 	j, err := job.Read(bytes.NewReader(assets.Demo()))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, kind := range []layout.FieldKind{layout.NoField, layout.Mesh, layout.Grid, layout.Fiber} {
-		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 			s := j.Spec
 			s.Place.Field.Kind, s.Base.Foam = kind, 2*inch
 			got := take(t, j.Slabs[0], s, u)
 			seen, kinds := map[takeoff.ID]bool{}, map[takeoff.Kind]bool{}
 			for _, l := range got.Lines {
-				if seen[l.ID] || l.Name == "" || l.Unit == "" || l.ID.Kind.Group() == "" || len(l.Trace) == 0 {
+				if seen[l.ID] || l.Name == "" || l.Unit == "" || l.ID.Kind.Group() == "" || len(l.Working) == 0 {
 					t.Errorf("%+v", l)
 				}
 				seen[l.ID], kinds[l.ID.Kind] = true, true
 				if math.IsNaN(l.Value) || math.IsInf(l.Value, 0) || l.Value < 0 || l.Unit == takeoff.Each && l.Value != math.Trunc(l.Value) {
 					t.Errorf("%s is %v", l.Name, l.Value)
 				}
-				for _, st := range l.Trace {
+				for _, st := range l.Working {
 					if st.Text == "" || st.Work == "" && st.Result == "" {
 						t.Errorf("%s: step %+v", l.Name, st)
 					}
@@ -200,8 +200,8 @@ func TestSpecFaults(t *testing.T) {
 		}},
 		{"spec.place.field.style", `"6x6"`, func(s *takeoff.Spec) { s.Place.Field.Kind, s.Place.Field.Style = layout.Mesh, "6x6" }},
 		{"spec.place.forms.board", `"2x7"`, func(s *takeoff.Spec) { s.Place.Forms.Board = "2x7" }},
-		{"spec.place.joints.ratio", "5", func(s *takeoff.Spec) { s.Place.Joints.Ratio = 5 }},
-		{"spec.place.joints.aspect", "NaN", func(s *takeoff.Spec) { s.Place.Joints.Aspect = math.NaN() }},
+		{"spec.place.sawcuts.ratio", "5", func(s *takeoff.Spec) { s.Place.SawCuts.Ratio = 5 }},
+		{"spec.place.sawcuts.aspect", "NaN", func(s *takeoff.Spec) { s.Place.SawCuts.Aspect = math.NaN() }},
 		{"spec.mix.strength", "0", func(s *takeoff.Spec) { s.Mix.Strength = 0 }},
 		{"spec.mix.fiber", "0", func(s *takeoff.Spec) { s.Place.Field.Kind = layout.Fiber }},
 		{"spec.order.step", "0", func(s *takeoff.Spec) { s.Order.Step = decimal.Zero }},
@@ -221,7 +221,7 @@ func TestSpecFaults(t *testing.T) {
 // back from a job file as it was.
 func TestDefault(t *testing.T) {
 	s := takeoff.Default()
-	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		if faults := s.Validate(u); len(faults) > 0 {
 			t.Error(faults)
 		}

@@ -94,7 +94,7 @@ func (p *bookPage) checkedBook(box *fyne.Container, err error) {
 		box.Refresh()
 		return
 	}
-	box.Add(grave("! " + capitalised(sentence(err)) + "."))
+	box.Add(grave("! " + capitalized(sentence(err)) + "."))
 	box.Add(newPageButton(w, "Salvage what reads into a new book", func() {
 		out := storage.SalvagedName(w.book.Path())
 		w.longWork("Searching the file for what is whole", func(context.Context) (func(), error) {

@@ -116,9 +116,9 @@ func (p *bookPage) recordPart() (fyne.CanvasObject, func()) {
 	})
 	words("Weather", func(r *actual.Record) *string { return &r.Weather })
 	words("Notes", func(r *actual.Record) *string { return &r.Notes })
-	f.heading("Labour hours, by task")
+	f.heading("Labor hours, by task")
 	for _, l := range base.Estimate.Lines {
-		if l.Kind != estimate.Labour {
+		if l.Kind != estimate.Labor {
 			continue
 		}
 		task := l.Name

@@ -95,7 +95,7 @@ func (w *Window) changeSettings(change func(*storage.Settings)) error {
 }
 
 // companyLines are the lines below the company's name.
-var companyLines = []string{"Address", "Phone", "Licence"}
+var companyLines = []string{"Address", "Phone", "License"}
 
 // withLine sets one of the lines; empty ones at the end go.
 func withLine(lines []string, i int, text string) []string {
@@ -162,14 +162,14 @@ func checkLogo(data []byte) error {
 func (p *bookPage) newJobs(f *pageForm, get func() storage.Settings, set func(func(*storage.Settings)) error) {
 	w := p.w
 	f.heading("New jobs start with")
-	f.choice("Units", []string{geometry.FeetInches.String(), geometry.Millimetres.String()}, func() string {
+	f.choice("Units", []string{geometry.FeetInches.String(), geometry.Millimeters.String()}, func() string {
 		if s := get(); s.Stored {
 			return s.Start.Units.String()
 		}
 		return w.doc.Units().String()
 	}, func(v string) {
 		p.say(set(func(s *storage.Settings) {
-			for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+			for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 				if u.String() == v && u != s.Start.Units {
 					fresh := startOf(Blank(u))
 					s.Start.Units, s.Start.Slabs = u, fresh.Slabs

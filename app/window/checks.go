@@ -95,8 +95,8 @@ func (w *Window) visit(c check) {
 	case "price":
 		w.pages.turn(priceView)
 		return
-	case "trace":
-		w.turn(tracePage)
+	case "sketch":
+		w.turn(sketchPage)
 		return
 	}
 	if c.slab >= 0 && c.slab != w.doc.Slab() {

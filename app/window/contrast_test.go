@@ -41,7 +41,7 @@ func TestContrastFormula(t *testing.T) {
 	}{
 		{0x000000, 0xffffff, 21},   // WCAG 2.1: ratios go from 1 to 21
 		{0x123456, 0x123456, 1},    //
-		{0x767676, 0xffffff, 4.54}, // the lightest grey that passes on white; from memory
+		{0x767676, 0xffffff, 4.54}, // the lightest gray that passes on white; from memory
 		{0x777777, 0xffffff, 4.48},
 	} {
 		if got := contrast(hex(c.a), hex(c.b)); math.Abs(got-c.want) > 0.005 {

@@ -240,9 +240,9 @@ func TestSurveyInTheWindow(t *testing.T) {
 	w.Show()
 	w.typed("e")
 	w.click(pt(28*ft, 4*ft))
-	w.typed("nail in the kerb<Return>8\"<Return>")
+	w.typed("nail in the curb<Return>8\"<Return>")
 	sv := func() plan.Survey { return w.doc.Job().Survey }
-	if b := sv().Benchmarks; len(b) != 1 || b[0].Name != "nail in the kerb" || b[0].Height != 8*geometry.Inch {
+	if b := sv().Benchmarks; len(b) != 1 || b[0].Name != "nail in the curb" || b[0].Height != 8*geometry.Inch {
 		t.Fatalf("benchmarks %+v", b)
 	}
 	w.fill(t, "Height over datum", "9\"")

@@ -12,7 +12,7 @@ func (p *editPanel) newEdges() {
 	p.form.choice("Section", p.sectionNames, func() string { return named(m.NewEdge.Section) }, func(v string) { m.NewEdge.Section = unnamed(v) })
 	p.form.choice("Wall", wallNames, func() string { return named(m.NewEdge.Wall) }, func(v string) { m.NewEdge.Wall = unnamed(v) })
 	if _, ok := m.State().(*tool.Rectangle); ok {
-		p.form.note("Click two opposite corners, or type the width and the depth: 24 x 30, then Enter.")
+		p.form.note("Click two opposite corners, or type the width and the length: 24 x 30, then Enter.")
 		return
 	}
 	p.form.note("Click corner by corner. Or point a direction with the mouse or an arrow key, type a length such as 24-6 and press Enter. 12' < 30 goes at 30 degrees; 4', 3' goes 4 ft right and 3 ft up. Enter closes.")

@@ -32,13 +32,13 @@ const (
 	sectionsPage
 	cutPage
 	printPage
-	tracePage
+	sketchPage
 	surveyPage
 )
 
 // name is how the status line calls the page.
 func (p page) name() string {
-	return [...]string{"", "Outline by sizes", "Outline by legs", "Edge sections", "Section cut", "Print sheets", "Trace a picture", "North, benchmarks"}[p]
+	return [...]string{"", "Outline by sizes", "Outline by legs", "Edge sections", "Section cut", "Print sheets", "Draw over a sketch", "North, benchmarks"}[p]
 }
 
 func newEditPanel(w *Window) *editPanel {
@@ -54,7 +54,7 @@ func (p *editPanel) turn(to page) {
 // show makes the form for what is at hand, or brings the present one up to date.
 func (p *editPanel) show() {
 	m := p.w.machine
-	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage && p.page != tracePage {
+	if _, ok := m.State().(*tool.Select); !ok && p.page != cutPage && p.page != sketchPage {
 		p.page = selection
 	}
 	key := p.state()
@@ -114,8 +114,8 @@ func (p *editPanel) build() {
 	case printPage:
 		p.print()
 		return
-	case tracePage:
-		p.trace()
+	case sketchPage:
+		p.sketch()
 		return
 	case surveyPage:
 		p.survey()

@@ -51,25 +51,25 @@ func (p *editPanel) slab() {
 		newButton("Legs…", func() { p.turn(legsPage) }),
 	)
 	f.buttons(
-		newButton("Trace a picture…", func() { p.turn(tracePage) }),
+		newButton("Draw over a sketch…", func() { p.turn(sketchPage) }),
 		newButton("North, notes…", func() { p.turn(surveyPage) }),
 	)
 	if len(w.doc.Plan().Outline) == 0 {
 		return
 	}
-	centre := func() geometry.Point {
+	center := func() geometry.Point {
 		lo, hi := w.doc.Plan().Outline.Corners().Bounds()
 		return geometry.Point{X: lo.X/2 + hi.X/2, Y: lo.Y/2 + hi.Y/2}
 	}
 	f.buttons(
 		newButton("Flip left-right", func() {
-			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossX, centre().X), nil))
+			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossX, center().X), nil))
 		}),
 		newButton("Flip up-down", func() {
-			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossY, centre().Y), nil))
+			p.report(p.commit("Mirror", w.doc.Plan().Mirror(plan.AcrossY, center().Y), nil))
 		}),
 		newButton("Turn 90°", func() {
-			p.report(p.commit("Turn 90°", w.doc.Plan().Rotate(centre(), 90), nil))
+			p.report(p.commit("Turn 90°", w.doc.Plan().Rotate(center(), 90), nil))
 			w.machine.Fit()
 		}),
 	)
@@ -78,7 +78,7 @@ func (p *editPanel) slab() {
 		if err != nil || d == 0 {
 			return err
 		}
-		return p.commit(fmt.Sprintf("Turn %g°", d), w.doc.Plan().Rotate(centre(), d), nil)
+		return p.commit(fmt.Sprintf("Turn %g°", d), w.doc.Plan().Rotate(center(), d), nil)
 	}, nil)
 }
 

@@ -34,9 +34,9 @@ func (p *editPanel) pad(t hit.Target) {
 		}
 		return put(v)
 	}, nil)
-	p.place(func() geometry.Point { return get().Centre }, func(c geometry.Point) error {
+	p.place(func() geometry.Point { return get().Center }, func(c geometry.Point) error {
 		v := get()
-		v.Centre = c
+		v.Center = c
 		return put(v)
 	})
 	p.form.buttons(newButton("Remove pad", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
@@ -75,16 +75,16 @@ func (p *editPanel) strip(t hit.Target) {
 		return p.w.doc.Plan().Strips[t.Index]
 	}
 	put := func(v plan.Strip) error {
-		return p.change("Change a strip", func(q *plan.Plan) { q.Strips[t.Index] = v })
+		return p.change("Change a thickened strip", func(q *plan.Plan) { q.Strips[t.Index] = v })
 	}
-	p.form.heading(fmt.Sprintf("Strip %d", t.Index+1))
+	p.form.heading(fmt.Sprintf("Thickened strip %d", t.Index+1))
 	p.form.text("Name", func() string { return get().Name }, func(s string) error {
 		v := get()
 		v.Name = s
 		return put(v)
 	}, nil)
 	p.stripFields(get, put)
-	p.form.buttons(newButton("Remove strip", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
+	p.form.buttons(newButton("Remove thickened strip", func() { p.w.machine.Key(tool.Delete, tool.Mods{}) }))
 }
 
 func (p *editPanel) stripFields(get func() plan.Strip, put func(plan.Strip) error) {
@@ -106,7 +106,7 @@ func (p *editPanel) stripFields(get func() plan.Strip, put func(plan.Strip) erro
 
 func (p *editPanel) newStrip() {
 	m := p.w.machine
-	p.form.heading("Next strip")
+	p.form.heading("Next thickened strip")
 	p.stripFields(func() plan.Strip { return m.NewBand }, func(v plan.Strip) error { m.NewBand = v; return nil })
 	p.form.note("Click its line point by point; Enter finishes it.")
 }

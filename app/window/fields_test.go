@@ -20,7 +20,7 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/hit"
-	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -38,8 +38,8 @@ var unshown = map[string]string{
 	"slabs[].holes[].edges[]":            "edges as those of the outline",
 	"survey.notes[].to":                  "dragged on the plan",
 	"survey.benchmarks[].at":             "dragged on the plan",
-	"trace.image":                        "the picture itself",
-	"trace.corners[]":                    "fitted on the plan by known lengths",
+	"sketch.image":                       "the picture itself",
+	"sketch.corners[]":                   "fitted on the plan by known lengths",
 	"price.prices.items[]":               "in the opened row of each line that the takeoff has; the job has the list's copy",
 	"price.prices.tasks[]":               "as that of an item",
 	"price.prices.fees[]":                "as that of an item",
@@ -148,7 +148,7 @@ func fullJob(t *testing.T) job.Job {
 	j := demoJob(t)
 	s := &j.Slabs[0]
 	*s = s.AddHole("pit", plan.Like(geometry.Ring{pt(10*ft, 20*ft), pt(13*ft, 20*ft), pt(13*ft, 23*ft), pt(10*ft, 23*ft)}, plan.Edge{}))
-	s.Pads = []plan.Pad{{Name: "P", Centre: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
+	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}
 	j.Pour.Stations = []geometry.Point{pt(0, -10*ft)}
@@ -164,11 +164,11 @@ func fullJob(t *testing.T) job.Job {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	image, size, err := trace.Import(f)
+	image, size, err := sketch.Import(f)
 	if err != nil {
 		t.Fatal(err)
 	}
-	j.Trace = job.Trace{Image: image, Corners: trace.Place(size, pt(0, 0), pt(40*ft, 30*ft)), Fade: 40}
+	j.Sketch = job.Sketch{Image: image, Corners: sketch.Place(size, pt(0, 0), pt(40*ft, 30*ft)), Fade: 40}
 	j.Price.Prices = estimate.Starting(j.Units)
 	return j
 }
@@ -261,9 +261,9 @@ func (w *Window) fieldsOf(group string) string {
 			take(w.edit.scroll)
 		}
 		w.machine.Selected = hit.Target{}
-	case "trace":
+	case "sketch":
 		w.tabs.SelectIndex(0)
-		w.edit.turn(tracePage)
+		w.edit.turn(sketchPage)
 		take(w.edit.scroll)
 	case "spec":
 		w.tabs.SelectIndex(2)

@@ -213,7 +213,7 @@ func (c *keyCheck) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
-// field is a labelled entry with its error, or the meaning of what is being
+// field is a labeled entry with its error, or the meaning of what is being
 // typed, beside it.
 type field struct {
 	entry *entry
@@ -281,7 +281,7 @@ func (f *form) text(label string, get func() string, set func(string) error, mea
 	show()
 	l := widget.NewLabel(label)
 	l.Truncation = fyne.TextTruncateEllipsis
-	fl.row = container.NewVBox(container.New(&labelled{}, l, e), note)
+	fl.row = container.NewVBox(container.New(&labeled{}, l, e), note)
 	f.add(fl.row, func() {
 		if !e.focused {
 			if g := get(); g != shown {
@@ -312,7 +312,7 @@ func (f *form) length(label string, units func() geometry.Units, get func() geom
 
 // lengthText prints a length so that nothing is hidden by rounding.
 func lengthText(l geometry.Length, u geometry.Units) string {
-	if u == geometry.FeetInches && l.Round(geometry.Sixteenth) == l || u == geometry.Millimetres && l%geometry.Millimetre == 0 {
+	if u == geometry.FeetInches && l.Round(geometry.Sixteenth) == l || u == geometry.Millimeters && l%geometry.Millimeter == 0 {
 		return l.Text(u)
 	}
 	return l.Exact(u)
@@ -338,7 +338,7 @@ func (f *form) choice(label string, options func() []string, get func() string, 
 	show()
 	l := widget.NewLabel(label)
 	l.Truncation = fyne.TextTruncateEllipsis
-	f.add(container.New(&labelled{}, l, s), show)
+	f.add(container.New(&labeled{}, l, s), show)
 	return s
 }
 
@@ -364,10 +364,10 @@ func (f *form) buttons(bs ...fyne.CanvasObject) {
 	f.add(container.New(layout.NewGridLayoutWithColumns(len(bs)), bs...), nil)
 }
 
-// labelled lays out a label and what it labels: two fifths to three.
-type labelled struct{}
+// labeled lays out a label and what it labels: two fifths to three.
+type labeled struct{}
 
-func (labelled) Layout(os []fyne.CanvasObject, s fyne.Size) {
+func (labeled) Layout(os []fyne.CanvasObject, s fyne.Size) {
 	w := s.Width * 0.44
 	h := os[0].MinSize().Height
 	os[0].Resize(fyne.NewSize(w, h))
@@ -376,7 +376,7 @@ func (labelled) Layout(os []fyne.CanvasObject, s fyne.Size) {
 	os[1].Move(fyne.NewPos(w, 0))
 }
 
-func (labelled) MinSize(os []fyne.CanvasObject) fyne.Size {
+func (labeled) MinSize(os []fyne.CanvasObject) fyne.Size {
 	a, b := os[0].MinSize(), os[1].MinSize()
 	return fyne.NewSize(max(b.Width/0.56, 160), max(a.Height, b.Height))
 }

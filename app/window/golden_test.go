@@ -34,7 +34,7 @@ func picturePlan() plan.Plan {
 	p.Outline[0].Doors = []plan.Door{{Name: "D1", From: 6 * ft, Width: 10 * ft, Lip: plan.Lip{Inset: ft / 2, Drop: ft / 24}}}
 	p.Outline[4] = plan.Edge{At: p.Outline[4].At, Joint: true}
 	p = p.AddHole("pit", plan.Like(geometry.Ring{pt(22*ft, 4*ft), pt(26*ft, 4*ft), pt(26*ft, 7*ft), pt(22*ft, 7*ft)}, plan.Edge{}))
-	p.Pads = []plan.Pad{{Name: "P1", Centre: pt(15*ft, 14*ft), Width: 3 * ft, Length: 3 * ft, Depth: ft, Turn: 30}}
+	p.Pads = []plan.Pad{{Name: "P1", Center: pt(15*ft, 14*ft), Width: 3 * ft, Length: 3 * ft, Depth: ft, Turn: 30}}
 	p.Strips = []plan.Strip{{Path: []geometry.Point{pt(3*ft, 18*ft), pt(20*ft, 18*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	p.Top.Falls = []plan.Fall{{From: pt(10*ft, 20*ft), To: pt(10*ft, 0), Drop: ft / 6}}
 	return p
@@ -57,7 +57,7 @@ func pictureLayout() layout.Layout {
 		Dowels:    []layout.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
 		Walls:     []layout.Wall{{Bolts: []layout.Bolt{{Mark: 1, At: pt(ft, ft/4)}, {Mark: 2, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: 3, At: pt(20*ft, ft/4)}}}},
 		Forms:     []layout.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
-		Joints:    []layout.Joint{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
+		SawCuts:   []layout.SawCut{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
 		Diagonals: []layout.Diagonal{{I: 0, J: 2, Length: geometry.Distance(corners[0], corners[2])}, {I: 1, J: 4, Length: geometry.Distance(corners[1], corners[4])}},
 		Squares:   []layout.Square{{Corner: 0, Unit: 4 * ft, A: pt(0, 12*ft), B: pt(16*ft, 0)}},
 		Lines:     []layout.StringLine{{Edge: 0, A: pt(-3*ft, 0), B: pt(33*ft, 0)}, {Edge: 4, A: pt(0, 25*ft), B: pt(0, -3*ft)}},
@@ -84,7 +84,7 @@ func picturePour() *scene.Pour {
 	p := &scene.Pour{Reach: 16 * ft, Trucks: []scene.Spot{{Name: "T1", At: pt(11*ft, -3*ft)}}, Pads: []scene.Spot{{Name: "P1", At: pt(10*ft, 11*ft)}, {Name: "P2", At: pt(20*ft, 11*ft)}}}
 	for i := range 2 {
 		y := 11 * ft * geometry.Length(1-i)
-		p.Lines = append(p.Lines, scene.Line{A: pt(0, y), B: pt(30*ft, y), Strip: true})
+		p.Lines = append(p.Lines, scene.Line{A: pt(0, y), B: pt(30*ft, y), Lane: true})
 		for k := range 3 {
 			x := 10 * ft * geometry.Length(k)
 			p.Lines = append(p.Lines, scene.Line{A: pt(x, y), B: pt(x, y+11*ft)})
@@ -104,7 +104,7 @@ func picturePour() *scene.Pour {
 func pictureSurvey() plan.Survey {
 	return plan.Survey{
 		North:      plan.North{Known: true, Turn: 30},
-		Benchmarks: []plan.Benchmark{{Name: "BM 1, nail in the kerb", At: pt(-2*ft, 24*ft), Height: ft / 2}},
+		Benchmarks: []plan.Benchmark{{Name: "BM 1, nail in the curb", At: pt(-2*ft, 24*ft), Height: ft / 2}},
 		Notes:      []plan.Note{{Text: "Downspout: keep the form clear of it", At: pt(34*ft, 20*ft), Leader: true, To: pt(26*ft, 18*ft)}},
 	}
 }
@@ -162,8 +162,8 @@ func TestGoldenPictures(t *testing.T) {
 			in.View = view.Fit(pt(-4*ft, -6*ft), pt(46*ft, 26*ft), 640, 480, 10)
 			in.Dims, in.Layers = nil, on("Underside,Bolts")
 		}),
-		"millimetres": change(func(in *scene.Input) {
-			in.Units, in.Dims = geometry.Millimetres, dim.Place(p, v, geometry.Millimetres, measure, -1, -1)
+		"millimeters": change(func(in *scene.Input) {
+			in.Units, in.Dims = geometry.Millimeters, dim.Place(p, v, geometry.Millimeters, measure, -1, -1)
 		}),
 	} {
 		for theme, palette := range map[string]scene.Palette{"light": scene.Light, "dark": scene.Dark} {

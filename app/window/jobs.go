@@ -34,9 +34,9 @@ func Blank(u geometry.Units) job.Job {
 	j.Name = "New job"
 	j.Units = u
 	s := plan.Section{Name: "Edge 12", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
-	if u == geometry.Millimetres {
-		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimetre, Bottom: 300 * geometry.Millimetre, Taper: 150 * geometry.Millimetre}
-		j.Slabs[0].Field = 150 * geometry.Millimetre
+	if u == geometry.Millimeters {
+		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimeter, Bottom: 300 * geometry.Millimeter, Taper: 150 * geometry.Millimeter}
+		j.Slabs[0].Field = 150 * geometry.Millimeter
 	}
 	j.Slabs[0].Sections = []plan.Section{s}
 	return j

@@ -240,7 +240,7 @@ func letterKeys() []letterKey {
 		{"-_", "-", "smaller", func(w *Window) { w.machine.Zoom(0.8) }},
 		{"z0", "Z", "show all", func(w *Window) { w.machine.Fit() }},
 		{"s", "S", "begin another slab", (*Window).newSlab},
-		{"u", "U", "feet and inches or millimetres", (*Window).switchUnits},
+		{"u", "U", "feet and inches or millimeters", (*Window).switchUnits},
 		{"?", "?", "this sheet", (*Window).showKeys},
 	}
 }

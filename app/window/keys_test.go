@@ -471,7 +471,7 @@ func TestEverythingByKeysAlone(t *testing.T) {
 		w.sideTab(i)
 		look("panel "+w.tabs.Items[i].Text, w.side())
 	}
-	for _, p := range []page{shapesPage, legsPage, sectionsPage, printPage, tracePage} {
+	for _, p := range []page{shapesPage, legsPage, sectionsPage, printPage, sketchPage} {
 		w.turn(p)
 		look("page "+p.name(), w.side())
 	}
@@ -618,10 +618,10 @@ func TestPictureByPath(t *testing.T) {
 	if err := w.importPath(text); err != nil || !strings.Contains(w.machine.Notice, "PNG or JPEG") {
 		t.Errorf("a file that is no picture: %v, %q", err, w.machine.Notice)
 	}
-	w.turn(tracePage)
+	w.turn(sketchPage)
 	w.typed(filepath.Join("..", "..", "testdata", "sketch", "sketch.jpg") + "<Return>")
-	tr := w.doc.Job().Trace
-	if !tr.Any() || w.machine.State().Name() != tool.NewScaleTrace().Name() {
+	tr := w.doc.Job().Sketch
+	if !tr.Any() || w.machine.State().Name() != tool.NewScaleSketch().Name() {
 		t.Fatalf("picture %v, tool %s, notice %q", tr.Any(), w.machine.State().Name(), w.machine.Notice)
 	}
 	if wide, high := tr.Corners[1].X-tr.Corners[0].X, tr.Corners[0].Y-tr.Corners[3].Y; wide <= high {

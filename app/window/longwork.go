@@ -31,7 +31,7 @@ func (w *Window) longWork(what string, work func(context.Context) (done func(), 
 			d.Hide()
 			switch {
 			case err != nil && ctx.Err() != nil:
-				w.say(capitalised(errStop.Error()) + ": " + what)
+				w.say(capitalized(errStop.Error()) + ": " + what)
 			case err != nil:
 				w.say(sentence(err))
 			case done != nil:

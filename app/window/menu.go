@@ -40,7 +40,7 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Hole, point by point", nil, func() { w.use(&tool.Chain{What: tool.Hole}) }),
 		item("Joint with the old slab   (J)", nil, func() { w.letter('j') }),
 		item("Edge sections…", ctrl(fyne.KeyE, 0), func() { w.turn(sectionsPage) }),
-		item("Trace a picture…", ctrl(fyne.KeyI, 0), func() { w.turn(tracePage) }),
+		item("Draw over a sketch…", ctrl(fyne.KeyI, 0), func() { w.turn(sketchPage) }),
 		item("North, benchmarks, notes…", nil, func() { w.turn(surveyPage) }),
 	)
 	return fyne.NewMainMenu(
@@ -155,10 +155,10 @@ func (w *Window) sheet(title string, rows [][2]string) {
 
 // tightRow lays out a key and what it does, two fifths to three, close below the
 // row before.
-type tightRow struct{ labelled }
+type tightRow struct{ labeled }
 
 func (r tightRow) MinSize(os []fyne.CanvasObject) fyne.Size {
-	return r.labelled.MinSize(os).SubtractWidthHeight(0, 8)
+	return r.labeled.MinSize(os).SubtractWidthHeight(0, 8)
 }
 
 // closeButton closes what it stands on, for Esc too; other keys scroll it.
@@ -220,7 +220,7 @@ func (w *Window) keySheet() [][2]string {
 		{"< 30 Enter", "point at 30 degrees, for the lengths that follow"},
 		{"4', 3' Enter", "go 4' right and 3' up"},
 		{"Tab", "where the legs miss the start: keep the gap, spread it, or put it in one leg"},
-		{"24 x 30 Enter", "a rectangle by its width and depth"},
+		{"24 x 30 Enter", "a rectangle by its width and length"},
 		{"Enter", "close the outline"},
 		{"Backspace", "remove the last point"},
 		{"Shift", "free the angle and the grid"},

@@ -157,7 +157,7 @@ func (o *opening) show(err error) {
 		f = &storage.Fault{Path: o.start.Book, Text: err.Error(), Err: err}
 	}
 	box := container.NewVBox(title(headline(f.Kind)), wrapped(o.start.Book, fyne.TextStyle{Monospace: true}))
-	if text := capitalised(f.Text); text != headline(f.Kind) {
+	if text := capitalized(f.Text); text != headline(f.Kind) {
 		box.Add(wrapped(text+".", fyne.TextStyle{}))
 	}
 	for _, c := range o.choices(f) {
@@ -200,7 +200,7 @@ func wrapped(text string, style fyne.TextStyle) *widget.Label {
 	return l
 }
 
-func capitalised(s string) string {
+func capitalized(s string) string {
 	if s == "" {
 		return s
 	}
@@ -213,7 +213,7 @@ func choice(name, about string, f func()) fyne.CanvasObject {
 	b.Alignment = widget.ButtonAlignLeading
 	l := widget.NewLabel(about)
 	l.Wrapping = fyne.TextWrapWord
-	return container.New(&labelled{}, container.NewVBox(b), l)
+	return container.New(&labeled{}, container.NewVBox(b), l)
 }
 
 // choices are the ways out of a fault, the likeliest first.
@@ -418,7 +418,7 @@ func foundText(s storage.Salvaged) string {
 		text += fmt.Sprintf(" Of %s the last state is damaged: the newest whole one before it was taken.", plural(s.FromEdits, "job"))
 	}
 	if s.Pictures > 0 {
-		text += fmt.Sprintf(" %s lost the traced picture.", capitalised(plural(s.Pictures, "job")))
+		text += fmt.Sprintf(" %s lost the sketch.", capitalized(plural(s.Pictures, "job")))
 	}
 	if !s.Settings {
 		text += " The settings of the book were not among it."

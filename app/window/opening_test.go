@@ -701,7 +701,7 @@ func TestClosingTakesWhatIsBeingTyped(t *testing.T) {
 	path := newBook(t, "Shop")
 	w := wantWindow(t, begin(t, path), "Shop")
 	w.tabs.SelectIndex(3)
-	e := labelledEntry(t, w.job.form.box, "Customer")
+	e := labeledEntry(t, w.job.form.box, "Customer")
 	w.win.Canvas().Focus(e)
 	e.SetText("Typed and not entered")
 	w.close()

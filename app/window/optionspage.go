@@ -281,8 +281,8 @@ func (p *optionsPage) setFrost(s string) error {
 		if l, err = geometry.ParseLength(s, p.w.doc.Units().Foot()); err != nil {
 			return err
 		}
-		if l < 0 || l > 4*geometry.Metre {
-			return fmt.Errorf("found %s; write a depth of up to %s", s, (4 * geometry.Metre).Text(p.w.doc.Units()))
+		if l < 0 || l > 4*geometry.Meter {
+			return fmt.Errorf("found %s; write a depth of up to %s", s, (4 * geometry.Meter).Text(p.w.doc.Units()))
 		}
 	}
 	p.frost = l
@@ -324,8 +324,8 @@ func lengthVariable(label string, drawn func([]plan.Plan, takeoff.Spec) geometry
 				return nil
 			}
 			l, err := geometry.ParseLength(s, u.Foot())
-			if err == nil && (l < 0 || l > 10*geometry.Metre) {
-				err = fmt.Errorf("found %s; write a length of up to %s", s, (10 * geometry.Metre).Text(u))
+			if err == nil && (l < 0 || l > 10*geometry.Meter) {
+				err = fmt.Errorf("found %s; write a length of up to %s", s, (10 * geometry.Meter).Text(u))
 			}
 			if err == nil {
 				*at(o) = estimate.To(l)
@@ -414,7 +414,7 @@ func results() []result {
 			return thousands(o.Steel.StringFixed(0)) + " " + string(o.Weight)
 		}, false, func(o estimate.Outcome) float64 { return o.Steel.InexactFloat64() }},
 		{"Form boards", func(o estimate.Outcome) string { return strconv.Itoa(o.Boards) }, false, func(o estimate.Outcome) float64 { return float64(o.Boards) }},
-		{"Labour hours", func(o estimate.Outcome) string { return o.Hours.StringFixed(1) }, false, func(o estimate.Outcome) float64 { return o.Hours.InexactFloat64() }},
+		{"Labor hours", func(o estimate.Outcome) string { return o.Hours.StringFixed(1) }, false, func(o estimate.Outcome) float64 { return o.Hours.InexactFloat64() }},
 		{"Cost", func(o estimate.Outcome) string { return money(o.Estimate, o.Cost) }, false, func(o estimate.Outcome) float64 { return o.Cost.InexactFloat64() }},
 		{"Bid", func(o estimate.Outcome) string { return money(o.Estimate, o.Bid) }, true, func(o estimate.Outcome) float64 { return o.Bid.InexactFloat64() }},
 		{"Difference", func(o estimate.Outcome) string {

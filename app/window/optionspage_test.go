@@ -106,23 +106,23 @@ func TestEveryFigureOpens(t *testing.T) {
 				if q == nil {
 					t.Fatalf("%s has no row", l.Name)
 				}
-				if q.trace.Visible() {
+				if q.working.Visible() {
 					t.Errorf("%s is open from the start", l.Name)
 				}
 				q.row.Tapped(nil)
-				if !q.trace.Visible() {
+				if !q.working.Visible() {
 					t.Errorf("%s does not open", l.Name)
 				}
-				for _, s := range l.Trace {
-					wantText(t, q.trace, s.Text)
+				for _, s := range l.Working {
+					wantText(t, q.working, s.Text)
 				}
 			}
 			if name == "several" {
-				wantText(t, w.takeoff.rows[takeoff.ID{Kind: takeoff.ConcreteNet}].trace, "Shop: ", "Workshop: ")
+				wantText(t, w.takeoff.rows[takeoff.ID{Kind: takeoff.ConcreteNet}].working, "Shop: ", "Workshop: ")
 			}
 			for _, l := range to.Lines {
 				w.takeoff.rows[l.ID].row.Tapped(nil)
-				if w.takeoff.rows[l.ID].trace.Visible() {
+				if w.takeoff.rows[l.ID].working.Visible() {
 					t.Errorf("%s does not close", l.Name)
 				}
 			}

@@ -149,12 +149,12 @@ func TestPriceShowsTheEstimate(t *testing.T) {
 			t.Errorf("row %d shows %q, %q, %q; the estimate has %s, %s %s, %s", i, r.row.name, r.row.value, r.amount.Text, l.Name, l.Quantity, l.Unit, want)
 		}
 		r.row.Tapped(nil)
-		for _, s := range l.Trace {
+		for _, s := range l.Working {
 			wantText(t, r.box, s.Text, s.Result)
 		}
 		r.row.Tapped(nil)
 	}
-	for _, s := range e.Trace {
+	for _, s := range e.Working {
 		wantText(t, p.totals.box, s.Text)
 	}
 	wantText(t, p.totals.box, money(e, e.Bid)+" *", money(e, e.Cost), money(e, e.Overhead), money(e, e.Profit), money(e, e.Tax))
@@ -383,8 +383,8 @@ func TestPourShowsTheDay(t *testing.T) {
 	for i, b := range d.Bays {
 		wantText(t, p.bays, fmt.Sprintf("%.2f %s", d.Times[i].Volume, d.Unit), fmt.Sprintf("%.1f", d.Times[i].Used), b.Edge.Round(geometry.Inch).Text(j.Units))
 	}
-	for _, s := range d.Strips {
-		wantText(t, p.bays, strings.TrimPrefix(d.StripText(s.Number), "at"))
+	for _, s := range d.Lanes {
+		wantText(t, p.bays, strings.TrimPrefix(d.LaneText(s.Number), "at"))
 	}
 	for _, f := range d.Findings {
 		wantText(t, p.findings, f.Text, f.Source)
@@ -445,7 +445,7 @@ func TestPourEdits(t *testing.T) {
 	}
 }
 
-func TestPagesInMillimetres(t *testing.T) {
+func TestPagesInMillimeters(t *testing.T) {
 	w := open(t, Options{Job: demoJob(t)})
 	w.switchUnits()
 	for i := 1; i < len(w.pages.list); i++ {

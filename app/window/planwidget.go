@@ -28,7 +28,7 @@ type PlanCanvas struct {
 	Layers  scene.Layers
 	Shapes  *shapes                                           // of the takeoff's solids
 	Pour    *scene.Pour                                       // of the last sound job
-	Under   func(s *scene.Scene, v view.View, k float64) bool // drawn under the plan: a traced image
+	Under   func(s *scene.Scene, v view.View, k float64) bool // drawn under the plan: the sketch
 	// Letter is called with a rune that the machine had no use for.
 	Letter func(r rune) bool
 	// Shortcut is called with every shortcut that reaches the plan.

@@ -47,7 +47,7 @@ func (p *pourLayer) show() {
 func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 	out := &scene.Pour{}
 	known := map[[2]geometry.Point]bool{}
-	border := func(shape pour.Shape, strip bool) {
+	border := func(shape pour.Shape, lane bool) {
 		for _, ring := range shape {
 			for k, a := range ring {
 				b := ring[(k+1)%len(ring)]
@@ -55,11 +55,11 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 					continue // from the other side
 				}
 				known[[2]geometry.Point{a, b}] = true
-				out.Lines = append(out.Lines, scene.Line{A: a, B: b, Strip: strip})
+				out.Lines = append(out.Lines, scene.Line{A: a, B: b, Lane: lane})
 			}
 		}
 	}
-	for _, s := range day.Strips {
+	for _, s := range day.Lanes {
 		border(s.Shape, true)
 	}
 	for i, b := range day.Bays {

@@ -20,7 +20,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// pourPage is the day of the pour: the order, the trucks, the strips with their
+// pourPage is the day of the pour: the order, the trucks, the lanes with their
 // running yards, the weather, and what may be done afterwards.
 type pourPage struct {
 	w      *Window
@@ -66,7 +66,7 @@ func newPourPage(w *Window) pageView {
 		p.findings,
 		container.NewBorder(nil, nil, title("Order"), copied), p.need, p.order,
 		title("Trucks"), p.loads, p.cautions("Before the truck", "Chute and pump", "Backing up"),
-		title("Strips, bays and wet pads"), p.picture,
+		title("Lanes, bays and wet pads"), p.picture,
 		caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. P: wet pad, with its height where the top falls. T: truck or pump, with its reach.", false),
 		p.bays, p.cautions("Placing"),
 	)
@@ -163,7 +163,7 @@ func (p *pourPage) fill(j job.Job, day pour.Day, err error) {
 	p.failed, p.ready = err, err == nil
 	if err == nil {
 		p.day = day
-		set(p.need, capitalised(day.NeedText(j.Spec.Order.Waste))+".")
+		set(p.need, capitalized(day.NeedText(j.Spec.Order.Waste))+".")
 		set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
 		p.showFindings()
 		p.showLoads()
@@ -231,10 +231,10 @@ func (p *pourPage) showBays(j job.Job) {
 	u, unit := j.Units, p.day.Unit
 	cols := func() *columns { return &columns{widths: []float32{40, 72, 84, 50, 62, 50, 50, 46, 76, 92}, gap: 4} }
 	p.bays.Add(headings([]string{"Bay", ">Takes", ">Used so far", ">Left", ">Minutes", ">Done", ">Truck", ">Bolts", ">Edge", ">From truck"}, cols()))
-	for _, s := range p.day.Strips {
-		name := fmt.Sprintf("Strip %d, %s wide", s.Number, pour.Coarse(s.Width, u))
+	for _, s := range p.day.Lanes {
+		name := fmt.Sprintf("Lane %d, %s wide", s.Number, pour.Coarse(s.Width, u))
 		if s.Name != "" {
-			name = s.Name + ": strip " + strings.TrimPrefix(name, "Strip ")
+			name = s.Name + ": lane " + strings.TrimPrefix(name, "Lane ")
 		}
 		head := widget.NewLabelWithStyle(name, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 		head.SizeName = theme.SizeNameCaptionText
@@ -242,8 +242,8 @@ func (p *pourPage) showBays(j job.Job) {
 		for _, i := range s.Bays {
 			p.bays.Add(tableRow(cols(), p.bayTexts(i, u)...))
 		}
-		if text := p.day.StripText(s.Number); text != "" {
-			l := wrapped(capitalised(text)+".", fyne.TextStyle{})
+		if text := p.day.LaneText(s.Number); text != "" {
+			l := wrapped(capitalized(text)+".", fyne.TextStyle{})
 			l.Importance = widget.HighImportance
 			p.bays.Add(l)
 		}
@@ -253,10 +253,10 @@ func (p *pourPage) showBays(j job.Job) {
 		p.bays.Add(wrapped("Truck or pump "+p.day.PlaceText(i, u)+".", fyne.TextStyle{}))
 	}
 	slab := -1
-	for _, s := range p.day.Strips {
+	for _, s := range p.day.Lanes {
 		if s.Slab != slab {
 			slab = s.Slab
-			p.bays.Add(wrapped(capitalised(p.day.FloatText(slab, j.Pour.Reach, u))+".", fyne.TextStyle{}))
+			p.bays.Add(wrapped(capitalized(p.day.FloatText(slab, j.Pour.Reach, u))+".", fyne.TextStyle{}))
 		}
 	}
 	p.showPads(u)
@@ -423,7 +423,7 @@ func (p *pourPage) fields() *pageForm {
 	length("Its overlap", func(s *pour.Spec) *geometry.Length { return &s.Reach.Overlap })
 	length("Bull float", func(s *pour.Spec) *geometry.Length { return &s.Reach.Float })
 	length("Longest bay", func(s *pour.Spec) *geometry.Length { return &s.Reach.Bay })
-	f.text("Strips at, °", func() string {
+	f.text("Lanes at, °", func() string {
 		if s := spec(); s.Reach.Turned {
 			return strconv.FormatFloat(s.Reach.Turn, 'g', -1, 64)
 		}
@@ -431,15 +431,15 @@ func (p *pourPage) fields() *pageForm {
 	}, func(v string) error {
 		v = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(v), "°"))
 		if v == "" {
-			return put("Direction of strips", func(s *pour.Spec) { s.Reach.Turn, s.Reach.Turned = 0, false })
+			return put("Direction of lanes", func(s *pour.Spec) { s.Reach.Turn, s.Reach.Turned = 0, false })
 		}
 		d, err := strconv.ParseFloat(v, 64)
 		if err != nil {
-			return fmt.Errorf("found %q; write degrees from the X axis, or nothing for the fewest strips", v)
+			return fmt.Errorf("found %q; write degrees from the X axis, or nothing for the fewest lanes", v)
 		}
-		return put("Direction of strips", func(s *pour.Spec) { s.Reach.Turn, s.Reach.Turned = d, true })
+		return put("Direction of lanes", func(s *pour.Spec) { s.Reach.Turn, s.Reach.Turned = d, true })
 	})
-	f.note("Empty: the direction with the fewest strips.")
+	f.note("Empty: the direction with the fewest lanes.")
 	f.heading("Places for the truck or pump")
 	f.add(p.places())
 	return f
@@ -454,7 +454,7 @@ func (p *pourPage) inUnit(s, us, si string) string {
 	if _, err := strconv.ParseFloat(s, 64); err != nil {
 		return s
 	}
-	if p.w.doc.Units() == geometry.Millimetres {
+	if p.w.doc.Units() == geometry.Millimeters {
 		return s + " " + si
 	}
 	return s + " " + us
@@ -491,7 +491,7 @@ func (p *pourPage) places() (box fyne.CanvasObject, show func()) {
 	})
 	add := newPageButton(w, "Add a place: click on the picture", func() {
 		p.picture.armed = true
-		w.tell("Click on the picture of the strips where the truck can stand")
+		w.tell("Click on the picture of the lanes where the truck can stand")
 		w.pages.show()
 	})
 	// With the keys alone: before the first corner, to be typed where it is.

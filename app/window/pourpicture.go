@@ -12,7 +12,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// pourPicture shows strips, bays in the order they are placed, wet pads and the
+// pourPicture shows lanes, bays in the order they are placed, wet pads and the
 // places of trucks on the slab.
 type pourPicture struct {
 	widget.BaseWidget
@@ -48,8 +48,8 @@ func (c *pourPicture) Tapped(e *fyne.PointEvent) {
 	s := c.Size()
 	at := c.view(float64(s.Width), float64(s.Height)).Plan(view.XY{X: float64(e.Position.X), Y: float64(e.Position.Y)})
 	step := geometry.Inch
-	if c.p.w.doc.Units() == geometry.Millimetres {
-		step = 10 * geometry.Millimetre
+	if c.p.w.doc.Units() == geometry.Millimeters {
+		step = 10 * geometry.Millimeter
 	}
 	c.p.report(c.p.place(geometry.Point{X: at.X.Round(step), Y: at.Y.Round(step)}))
 }

@@ -85,7 +85,7 @@ func (w *Window) changeItem(l estimate.Line, label string, change func(*estimate
 	})
 }
 
-// changeTask changes the task of a line of labour.
+// changeTask changes the task of a line of labor.
 func (w *Window) changeTask(name, label string, change func(*estimate.Task)) error {
 	return w.changePrices(label, func(p *estimate.PriceList) {
 		if i := slices.IndexFunc(p.Tasks, func(t estimate.Task) bool { return t.Name == name }); i >= 0 {

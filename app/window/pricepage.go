@@ -122,8 +122,8 @@ func headingOf(l estimate.Line) string {
 		return string(l.Group)
 	}
 	switch l.Kind {
-	case estimate.Labour:
-		return "Labour"
+	case estimate.Labor:
+		return "Labor"
 	case estimate.Charge, estimate.Equipment:
 		return "Fees and equipment"
 	}
@@ -132,7 +132,7 @@ func headingOf(l estimate.Line) string {
 
 func headingsOf(l estimate.Line) []string {
 	h := headingOf(l)
-	if l.Kind == estimate.Labour {
+	if l.Kind == estimate.Labor {
 		return []string{h, "Rate", "", ">Amount"}
 	}
 	return []string{h, "Price", "per", ">Amount"}
@@ -192,9 +192,9 @@ func (t *totals) show(e estimate.Estimate) {
 		text += " *"
 	}
 	set(t.bid, text)
-	t.steps = append(t.steps[:0], e.Trace...)
+	t.steps = append(t.steps[:0], e.Working...)
 	t.steps = append(t.steps, takeoff.Step{
-		Text: "Labour hours", Work: fmt.Sprintf("%s h of one person, %s h with %d at work, who cost %s an hour together", e.Hours, e.CrewHours, e.Prices.Crew, money(e, e.Prices.Wage.Mul(decimal.NewFromInt(int64(e.Prices.Crew))))), Result: e.Hours.String() + " h",
+		Text: "Labor hours", Work: fmt.Sprintf("%s h of one person, %s h with %d at work, who cost %s an hour together", e.Hours, e.CrewHours, e.Prices.Crew, money(e, e.Prices.Wage.Mul(decimal.NewFromInt(int64(e.Prices.Crew))))), Result: e.Hours.String() + " h",
 	})
 	for len(t.rows) < len(t.steps) {
 		i := len(t.rows)
@@ -264,9 +264,9 @@ func (p *pricePage) fields() *pageForm {
 			p.report(w.changePricing("Tax on "+v, func(s *estimate.Spec) { s.TaxOn = on }))
 		}
 	})
-	percent("Mobilisation", func(s *estimate.Spec) *decimal.Decimal { return &s.Mobilisation })
+	percent("Mobilization", func(s *estimate.Spec) *decimal.Decimal { return &s.Mobilization })
 
-	f.heading("Labour")
+	f.heading("Labor")
 	f.text("Wage per hour", func() string { return w.prices().Wage.StringFixed(2) }, amountSetter(func(d decimal.Decimal) error {
 		return w.changePrices("Set the wage", func(l *estimate.PriceList) { l.Wage = d })
 	}))

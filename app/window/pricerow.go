@@ -30,21 +30,21 @@ func (w *Window) changePricing(label string, change func(*estimate.Spec)) error 
 // amount. It opens how the figure came about, and the rest of what the list
 // says of it.
 type priceRow struct {
-	p      *pricePage
-	line   estimate.Line
-	row    *lineRow
-	price  *cell
-	per    *widget.Label
-	amount *widget.Label
-	more   *fyne.Container
-	form   *pageForm
-	traces *fyne.Container
-	traced string
-	box    *fyne.Container
+	p       *pricePage
+	line    estimate.Line
+	row     *lineRow
+	price   *cell
+	per     *widget.Label
+	amount  *widget.Label
+	more    *fyne.Container
+	form    *pageForm
+	working *fyne.Container
+	worked  string
+	box     *fyne.Container
 }
 
 func newPriceRow(p *pricePage, i int) *priceRow {
-	r := &priceRow{p: p, line: p.estimate.Lines[i], more: container.NewVBox(), traces: container.NewVBox()}
+	r := &priceRow{p: p, line: p.estimate.Lines[i], more: container.NewVBox(), working: container.NewVBox()}
 	key := fmt.Sprint(r.line.Kind, r.line.ID, r.line.Name, r.line.Extra)
 	r.row = newLineRow(p.w, func() {
 		p.open[key] = !p.open[key]
@@ -70,24 +70,24 @@ func (r *priceRow) unfold(open bool) {
 	}
 	if r.form == nil {
 		r.form = r.fields()
-		r.more.Add(r.traces)
+		r.more.Add(r.working)
 		r.more.Add(container.NewBorder(nil, nil, strut(18, 1), strut(80, 1), r.form.box))
 		r.more.Add(rule())
 	}
-	r.traced = ""
-	r.trace()
+	r.worked = ""
+	r.showWorking()
 	r.form.sync()
 	r.more.Show()
 }
 
-func (r *priceRow) trace() {
-	text := fmt.Sprint(r.line.Trace)
-	if text == r.traced {
+func (r *priceRow) showWorking() {
+	text := fmt.Sprint(r.line.Working)
+	if text == r.worked {
 		return
 	}
-	r.traced = text
-	r.traces.RemoveAll()
-	for _, s := range r.line.Trace {
+	r.worked = text
+	r.working.RemoveAll()
+	for _, s := range r.line.Working {
 		text := s.Text
 		if s.Work != "" {
 			text += ": " + s.Work
@@ -98,7 +98,7 @@ func (r *priceRow) trace() {
 		if s.Source != "" {
 			text += "  (" + s.Source + ")"
 		}
-		r.traces.Add(caption(text, false))
+		r.working.Add(caption(text, false))
 	}
 }
 
@@ -121,7 +121,7 @@ func (r *priceRow) show(l estimate.Line) {
 	}
 	set(r.amount, text)
 	if r.row.open {
-		r.trace()
+		r.showWorking()
 		r.form.sync()
 	}
 }
@@ -139,9 +139,9 @@ func howMany(l estimate.Line) string {
 func (r *priceRow) perText() string {
 	l := r.line
 	switch {
-	case l.Kind == estimate.Labour && l.ID.IsZero():
+	case l.Kind == estimate.Labor && l.ID.IsZero():
 		return "h a job"
-	case l.Kind == estimate.Labour:
+	case l.Kind == estimate.Labor:
 		return string(l.Of) + " an hour"
 	}
 	unit := l.Unit
@@ -184,9 +184,9 @@ func (r *priceRow) fee() (estimate.Fee, bool) {
 
 func (r *priceRow) get() string {
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && l.ID.IsZero():
+	case l.Kind == estimate.Labor && l.ID.IsZero():
 		return r.task().Each.String()
-	case l.Kind == estimate.Labour:
+	case l.Kind == estimate.Labor:
 		return r.task().Rate.String()
 	case l.Kind == estimate.Material && !l.ID.IsZero():
 		it, ok := r.item()
@@ -209,9 +209,9 @@ func (r *priceRow) put(s string) error {
 	}
 	w, name := r.p.w, r.line.Name
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && l.ID.IsZero():
+	case l.Kind == estimate.Labor && l.ID.IsZero():
 		return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
-	case l.Kind == estimate.Labour:
+	case l.Kind == estimate.Labor:
 		return w.changeTask(name, "Rate of "+name, func(t *estimate.Task) { t.Rate = d })
 	case l.Kind == estimate.Material && !l.ID.IsZero():
 		return w.changeItem(l, "Price of "+name, func(it *estimate.Item) { it.Price, it.Date = d, today() })
@@ -224,7 +224,7 @@ func (r *priceRow) put(s string) error {
 			p.Extras[i].Amount = d
 			return
 		}
-		p.Mobilisation = d
+		p.Mobilization = d
 	})
 }
 
@@ -233,7 +233,7 @@ func (r *priceRow) fields() *pageForm {
 	f, w := newPageForm(r.p.w), r.p.w
 	name := r.line.Name
 	switch l := r.line; {
-	case l.Kind == estimate.Labour && !l.ID.IsZero():
+	case l.Kind == estimate.Labor && !l.ID.IsZero():
 		f.text("Hours besides, once a job", func() string { return r.task().Each.String() }, amountSetter(func(d decimal.Decimal) error {
 			return w.changeTask(name, "Hours of "+name, func(t *estimate.Task) { t.Each = d })
 		}))

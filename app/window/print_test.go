@@ -39,7 +39,7 @@ func withBook(t *testing.T) *Window {
 		t.Fatal(err)
 	}
 	err = book.SetSettings(storage.Settings{
-		Company: storage.Company{Name: "Sample Flatwork", Lines: []string{"1 Yard Road", "", "Licence 12345"}, Logo: logo.Bytes()},
+		Company: storage.Company{Name: "Sample Flatwork", Lines: []string{"1 Yard Road", "", "License 12345"}, Logo: logo.Bytes()},
 		Start:   startOf(Blank(geometry.FeetInches)), Frost: 31 * geometry.Inch, Paper: sheet.Tabloid.Name,
 	})
 	if err != nil {
@@ -103,7 +103,7 @@ func TestPrintKeepsARevisionAndHeadsTheSheets(t *testing.T) {
 		t.Error("the workbook does not name the company")
 	}
 	text := pdfText(t, filepath.Join(folder, "layout.pdf"))
-	for _, want := range []string{"Sample Flatwork", "Licence 12345", "Frost depth"} {
+	for _, want := range []string{"Sample Flatwork", "License 12345", "Frost depth"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the layout sheet does not show %q", want)
 		}
@@ -244,7 +244,7 @@ func TestNewJobsStartFromTheSettings(t *testing.T) {
 		t.Fatal(err)
 	}
 	usual := demoJob(t)
-	usual.Units = geometry.Millimetres
+	usual.Units = geometry.Millimeters
 	usual.Spec.Order.Waste = decimal.NewFromInt(9)
 	s.Start = startOf(usual)
 	if err := w.book.SetSettings(s); err != nil {
@@ -253,13 +253,13 @@ func TestNewJobsStartFromTheSettings(t *testing.T) {
 	before := w.id
 	w.newJob()
 	j := w.doc.Job()
-	if w.id == before || j.Units != geometry.Millimetres || !j.Spec.Order.Waste.Equal(decimal.NewFromInt(9)) || len(j.Slabs) != 1 || len(j.Slabs[0].Outline) != 0 || j.Customer != "" {
+	if w.id == before || j.Units != geometry.Millimeters || !j.Spec.Order.Waste.Equal(decimal.NewFromInt(9)) || len(j.Slabs) != 1 || len(j.Slabs[0].Outline) != 0 || j.Customer != "" {
 		t.Errorf("a new job starts as %+v", j)
 	}
 	if len(j.Slabs[0].Sections) != len(usual.Slabs[0].Sections) || j.Pour.Weathering != usual.Pour.Weathering {
 		t.Errorf("without its sections or region: %+v, %v", j.Slabs[0].Sections, j.Pour.Weathering)
 	}
-	if got, err := w.book.Get(w.id); err != nil || got.Units != geometry.Millimetres {
+	if got, err := w.book.Get(w.id); err != nil || got.Units != geometry.Millimeters {
 		t.Errorf("the book has it in %v, %v", got.Units, err)
 	}
 }
@@ -282,7 +282,7 @@ func TestSettingsForm(t *testing.T) {
 		{"Waste, %", "7.5", func(s storage.Settings) string { return s.Start.Spec.Order.Waste.String() }},
 		{"Overhead, % of cost", "12", func(s storage.Settings) string { return s.Start.Price.Overhead.String() }},
 	} {
-		w.enter(t, labelledEntry(t, p.body, f.label), f.text)
+		w.enter(t, labeledEntry(t, p.body, f.label), f.text)
 		s, err := w.book.Settings()
 		if err != nil {
 			t.Fatal(err)
@@ -291,7 +291,7 @@ func TestSettingsForm(t *testing.T) {
 			t.Errorf("%s: the book has %q, want %q", f.label, got, f.text)
 		}
 	}
-	e := labelledEntry(t, p.body, "Overhead, % of cost")
+	e := labeledEntry(t, p.body, "Overhead, % of cost")
 	w.enter(t, e, "1200")
 	wantText(t, p.body, "found 1200")
 	if s, _ := w.book.Settings(); !s.Start.Price.Overhead.Equal(decimal.NewFromInt(12)) {
@@ -302,8 +302,8 @@ func TestSettingsForm(t *testing.T) {
 	}
 }
 
-// labelledEntry gives the field beside a label.
-func labelledEntry(t *testing.T, in fyne.CanvasObject, label string) *entry {
+// labeledEntry gives the field beside a label.
+func labeledEntry(t *testing.T, in fyne.CanvasObject, label string) *entry {
 	t.Helper()
 	var found *entry
 	every(in, func(o fyne.CanvasObject) {
@@ -365,7 +365,7 @@ func TestPriceListsOnThePage(t *testing.T) {
 	w.pages.turn(bookView)
 	p := bookViewOf(w)
 	p.turn(4)
-	wantText(t, p.body, "Wage per labour hour", "$60.00", "$61.00")
+	wantText(t, p.body, "Wage per labor hour", "$60.00", "$61.00")
 }
 
 func TestPrintedTwice(t *testing.T) {

@@ -343,7 +343,7 @@ func (r *printRun) finish(written []string, err error) {
 	r.said.Importance = widget.MediumImportance
 	if err != nil {
 		r.said.Importance = widget.DangerImportance
-		text = "! " + capitalised(sentence(err)) + "."
+		text = "! " + capitalized(sentence(err)) + "."
 	} else {
 		r.open.Show()
 		r.w.tell("Written to " + r.folder.Text)
@@ -435,18 +435,18 @@ func notOwn(e estimate.Estimate) []string {
 			out = append(out, s)
 		}
 	}
-	labour := false
+	labor := false
 	for _, l := range e.Lines {
 		if l.ByOthers || l.Unpriced || l.Kind == estimate.Other {
 			continue
 		}
-		if l.Kind == estimate.Labour {
-			labour = true
+		if l.Kind == estimate.Labor {
+			labor = true
 			continue
 		}
 		add(fmt.Sprintf("%s: %s per %s", l.Name, e.Money(l.Price), l.Unit))
 	}
-	if labour {
+	if labor {
 		add("Wage: " + e.Money(e.Prices.Wage) + " per hour, and the production rates")
 	}
 	return out

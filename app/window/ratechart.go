@@ -78,7 +78,7 @@ func (v *rateRenderer) draw() {
 	}
 	v.most *= 1.2
 	unit := "lb/ft² an hour"
-	if v.c.units == geometry.Millimetres {
+	if v.c.units == geometry.Millimeters {
 		unit = "kg/m² an hour"
 	}
 	v.write("Evaporation, "+unit, fyne.NewPos(0, 2), true, false)

@@ -34,8 +34,8 @@ func (p *editPanel) sections() {
 		}
 		add := newButton("New section", func() {
 			s := plan.Section{Name: freeSectionName(p.w.doc.Plan()), Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
-			if p.units() == geometry.Millimetres {
-				s.Depth, s.Bottom, s.Taper = 300*geometry.Millimetre, 300*geometry.Millimetre, 150*geometry.Millimetre
+			if p.units() == geometry.Millimeters {
+				s.Depth, s.Bottom, s.Taper = 300*geometry.Millimeter, 300*geometry.Millimeter, 150*geometry.Millimeter
 			}
 			s.Depth = max(s.Depth, p.w.doc.Plan().Field)
 			p.report(p.shareSection("New section", "", s))

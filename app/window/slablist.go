@@ -98,10 +98,10 @@ func (w *Window) slabSize(k int) string {
 	}
 	if t, stale := w.doc.Takeoff(); t != nil && !stale {
 		if s, ok := t.Slab(k); ok {
-			if w.doc.Units() == geometry.Millimetres {
-				return Quantity(s.Solid.Area, takeoff.SquareMetres)
+			if w.doc.Units() == geometry.Millimeters {
+				return Quantity(s.Solid.Area, takeoff.SquareMeters)
 			}
-			foot := geometry.Foot.Metres()
+			foot := geometry.Foot.Meters()
 			return Quantity(s.Solid.Area/(foot*foot), takeoff.SquareFeet)
 		}
 	}

@@ -337,7 +337,7 @@ var labels = map[string]string{
 	"Place.Bars.Lap": "Lap", "Place.Bars.Lap.Rule": "Lap rule", "Place.Bars.Lap.Length": "Lap by length", "Place.Bars.Stagger": "Laps apart", "Place.Bars.Corner": "At corners", "Place.Bars.Leg": "Corner leg (0: lap)",
 	"Place.Bars.Stock": "Stock lengths", "Place.Bars.Yard": "Offcuts on hand", "Place.Bars.Kerf": "Lost at each cut", "Place.Bars.Joint": "Along the joint", "Place.Bars.Rows": "Bars round the edge",
 	"Place.Pads": "Steel in pads", "Place.Pads.Size": "Bar no. (0: none)", "Place.Pads.Spacing": "Spacing, at most", "Place.Pads.Cover": "Cover",
-	"Place.Strips": "Steel in strips", "Place.Strips.Size": "Bar number", "Place.Strips.Count": "Bars", "Place.Strips.Cover": "Cover",
+	"Place.Strips": "Steel in thickened strips", "Place.Strips.Size": "Bar number", "Place.Strips.Count": "Bars", "Place.Strips.Cover": "Cover",
 	"Place.Field": "Field steel", "Place.Field.Kind": "Kind", "Place.Field.Style": "Mesh style", "Place.Field.Width": "Mesh width", "Place.Field.Length": "Mesh length", "Place.Field.Roll": "Mesh in rolls",
 	"Place.Field.Size": "Grid bar number", "Place.Field.Spacing": "Grid spacing, most", "Place.Field.Cover": "Clear of faces", "Place.Field.Depth": "Below top (0: mid)", "Place.Field.Chairs": "Chairs apart",
 	"Place.Dowels": "Dowels", "Place.Dowels.Size": "Bar no. (0: none)", "Place.Dowels.Length": "Length", "Place.Dowels.Embed": "In the old slab",
@@ -346,7 +346,7 @@ var labels = map[string]string{
 	"Place.Bolts.Spacing": "Spacing, at most", "Place.Bolts.End": "From plate end", "Place.Bolts.EndMax": "– at most", "Place.Bolts.EndMin": "– at least", "Place.Bolts.Apart": "Any two, at least", "Place.Bolts.Offset": "From face (0: mid)",
 	"Place.Bolts.Shape": "Shape", "Place.Bolts.Hook": "Hook", "Place.Bolts.Washer": "Washer", "Place.Bolts.Jamb": "Plate short of jamb", "Place.Bolts.Stock": "Plate stock length", "Place.Bolts.Stud": "Studs (0: ignore)", "Place.Bolts.Shift": "Off a stud by, most",
 	"Place.Forms": "Forms", "Place.Forms.Board": "Board (–: by depth)", "Place.Forms.Stock": "Board lengths", "Place.Forms.Rip": "Rip the next wider board to depth", "Place.Forms.Stakes": "Stakes apart, most", "Place.Forms.Kickers": "Kickers apart",
-	"Place.Joints": "Saw cuts", "Place.Joints.Ratio": "Spacing ÷ thickness", "Place.Joints.Spacing": "Spacing, at most", "Place.Joints.Aspect": "Panel, long ÷ short", "Place.Joints.Early": "Early-entry saw",
+	"Place.SawCuts": "Saw cuts", "Place.SawCuts.Ratio": "Spacing ÷ thickness", "Place.SawCuts.Spacing": "Spacing, at most", "Place.SawCuts.Aspect": "Panel, long ÷ short", "Place.SawCuts.Early": "Early-entry saw",
 	"Place.StakeOut": "Stake-out", "Place.StakeOut.Offset": "Strings beyond", "Place.StakeOut.Benchmark": "Top over benchmark",
 }
 

@@ -86,7 +86,7 @@ func (p *editPanel) benchmark(t hit.Target) {
 	f.heading("Benchmark")
 	f.text("Name", func() string { return get().Name }, func(s string) error {
 		if s == "" {
-			return fmt.Errorf("say what it is: BM 1, nail in the kerb")
+			return fmt.Errorf("say what it is: BM 1, nail in the curb")
 		}
 		return put(func(b *plan.Benchmark) { b.Name = s })
 	}, nil)

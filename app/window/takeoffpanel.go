@@ -32,11 +32,11 @@ type takeoffPanel struct {
 	lookup func(takeoff.ID) (takeoff.Line, bool)
 }
 
-// quantity is one row, with its trace.
+// quantity is one row, with its working.
 type quantity struct {
-	row   *quantityRow
-	trace *fyne.Container
-	steps string
+	row     *quantityRow
+	working *fyne.Container
+	steps   string
 }
 
 func newTakeoffPanel() *takeoffPanel {
@@ -117,7 +117,7 @@ func (p *takeoffPanel) set(l *takeoff.Line, faint bool) {
 	q := p.rows[l.ID]
 	q.row.set(l.Name, Quantity(l.Value, l.Unit), faint)
 	if p.open[l.ID] {
-		q.showTrace(l.Trace)
+		q.showWorking(l.Working)
 	}
 }
 
@@ -154,47 +154,47 @@ func (p *takeoffPanel) fill(t *takeoff.Takeoff, faint bool) {
 }
 
 func (p *takeoffPanel) quantity(id takeoff.ID) fyne.CanvasObject {
-	q := &quantity{trace: container.NewVBox()}
+	q := &quantity{working: container.NewVBox()}
 	q.row = newQuantityRow(func() {
 		p.open[id] = !p.open[id]
 		q.row.open = p.open[id]
 		q.row.Refresh()
 		if p.open[id] {
-			q.trace.Show()
+			q.working.Show()
 			q.steps = ""
 			p.refill(id)
 		} else {
-			q.trace.Hide()
+			q.working.Hide()
 		}
 	})
 	q.row.open = p.open[id]
 	if !p.open[id] {
-		q.trace.Hide()
+		q.working.Hide()
 	}
 	p.rows[id] = q
-	return container.NewVBox(q.row, q.trace)
+	return container.NewVBox(q.row, q.working)
 }
 
-// refill is set by the window to show the trace of a row that was opened.
+// refill is set by the window to show the working of a row that was opened.
 func (p *takeoffPanel) refill(id takeoff.ID) {
 	if p.lookup == nil {
 		return
 	}
 	if l, ok := p.lookup(id); ok {
-		p.rows[id].showTrace(l.Trace)
+		p.rows[id].showWorking(l.Working)
 	}
 }
 
-// showTrace lists the steps by which a figure was computed.
-func (q *quantity) showTrace(steps []takeoff.Step) {
+// showWorking lists the steps by which a figure was computed.
+func (q *quantity) showWorking(steps []takeoff.Step) {
 	text := fmt.Sprint(steps)
 	if text == q.steps {
 		return
 	}
 	q.steps = text
-	q.trace.RemoveAll()
+	q.working.RemoveAll()
 	if len(steps) == 0 {
-		q.trace.Add(caption("Counted on the plan.", false))
+		q.working.Add(caption("Counted on the plan.", false))
 	}
 	for _, s := range steps {
 		line := s.Text
@@ -204,12 +204,12 @@ func (q *quantity) showTrace(steps []takeoff.Step) {
 		if s.Result != "" {
 			line += " = " + s.Result
 		}
-		q.trace.Add(caption(line, false))
+		q.working.Add(caption(line, false))
 		if s.Source != "" {
-			q.trace.Add(caption("Source: "+s.Source, true))
+			q.working.Add(caption("Source: "+s.Source, true))
 		}
 	}
-	q.trace.Refresh()
+	q.working.Refresh()
 }
 
 func caption(text string, italic bool) fyne.CanvasObject {
@@ -227,7 +227,7 @@ func Quantity(v float64, u takeoff.Unit) string {
 	switch u {
 	case takeoff.Each:
 		digits = 0
-	case takeoff.CubicYards, takeoff.CubicMetres, takeoff.Tons, takeoff.Tonnes:
+	case takeoff.CubicYards, takeoff.CubicMeters, takeoff.Tons, takeoff.Tonnes:
 		digits = 2
 	case takeoff.Pounds, takeoff.Kilograms, takeoff.SquareFeet, takeoff.FluidOunces, takeoff.Millilitres:
 		digits = 0

@@ -41,7 +41,7 @@ func hexA(v uint32, a uint8) color.NRGBA {
 	return c
 }
 
-// shades gives each colour for light and for dark. Notes are written in the colour
+// shades gives each color for light and for dark. Notes are written in the color
 // of what is disabled, so that one too must be read.
 var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameBackground:          {hex(0xf1eee7), hex(0x1b2126)},
@@ -70,7 +70,7 @@ var shades = map[fyne.ThemeColorName][2]color.NRGBA{
 	theme.ColorNameSuccess:             {hex(0x2f6b2f), hex(0x8fcf8a)},
 }
 
-// ink is a solid colour whose alpha is not quite the full 65535. The toolkit
+// ink is a solid color whose alpha is not quite the full 65535. The toolkit
 // takes the low byte of nineteen twentieths of it for the keys named in menus:
 // of the full alpha that byte is 50, and the keys would hardly show.
 type ink struct{ color.NRGBA }
@@ -131,7 +131,7 @@ func (look) Size(n fyne.ThemeSizeName) float32 {
 	return theme.DefaultTheme().Size(n)
 }
 
-// palette gives the plan's colours that go with the theme.
+// palette gives the plan's colors that go with the theme.
 func palette() scene.Palette {
 	if l, ok := fyne.CurrentApp().Settings().Theme().(look); ok && l.dark(fyne.CurrentApp().Settings().ThemeVariant()) {
 		return scene.Dark
@@ -139,7 +139,7 @@ func palette() scene.Palette {
 	return scene.Light
 }
 
-// shade gives a theme colour as it is now.
+// shade gives a theme color as it is now.
 func shade(n fyne.ThemeColorName) color.Color {
 	s := fyne.CurrentApp().Settings()
 	return s.Theme().Color(n, s.ThemeVariant())

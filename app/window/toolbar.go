@@ -68,7 +68,7 @@ func (b *toolbar) show() {
 	able(b.undo, undo)
 	able(b.redo, redo)
 	text := "Units: ft-in"
-	if b.w.doc.Units() == geometry.Millimetres {
+	if b.w.doc.Units() == geometry.Millimeters {
 		text = "Units: mm"
 	}
 	if b.units.Text != text {

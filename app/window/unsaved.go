@@ -47,7 +47,7 @@ func (s *unsavedStrip) show() {
 	n, err := w.unsaved()
 	switch {
 	case err != nil:
-		text, grave = fmt.Sprintf("! Not saved: %s. %s.", plural(n, "change"), capitalised(sentence(err))), true
+		text, grave = fmt.Sprintf("! Not saved: %s. %s.", plural(n, "change"), capitalized(sentence(err))), true
 		able(s.retry, true)
 	case w.book != nil && w.book.ReadOnly():
 		text = "Open to read only"
@@ -180,7 +180,7 @@ func (w *Window) leave(then func()) {
 	}
 	text := "What you changed is not in a job book: it is in this window only."
 	if err != nil {
-		text = fmt.Sprintf("%s could not be saved: %s.", capitalised(plural(n, "change")), sentence(err))
+		text = fmt.Sprintf("%s could not be saved: %s.", capitalized(plural(n, "change")), sentence(err))
 	}
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord

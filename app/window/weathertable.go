@@ -131,8 +131,8 @@ func (t *weatherTable) row(i int) (fyne.CanvasObject, func()) {
 func (t *weatherTable) addHour() {
 	t.p.report(t.p.w.changePour("Add an hour", func(s *pour.Spec) {
 		h := pour.Hour{Time: s.Start, Air: pour.Fahrenheit(70), Concrete: pour.Fahrenheit(70), Humidity: 50, Wind: pour.MilesPerHour(5)}
-		if t.p.w.doc.Units() == geometry.Millimetres {
-			h.Air, h.Concrete, h.Wind = pour.Celsius(20), pour.Celsius(20), pour.KilometresPerHour(8)
+		if t.p.w.doc.Units() == geometry.Millimeters {
+			h.Air, h.Concrete, h.Wind = pour.Celsius(20), pour.Celsius(20), pour.KilometersPerHour(8)
 		}
 		if n := len(s.Weather); n > 0 {
 			h = s.Weather[n-1]

@@ -60,7 +60,7 @@ func (l *wholeList) make() {
 	items := newRowList(func() []estimate.Item { return l.w.prices().Items }, l.item)
 	part("Materials", items.box, items.show)
 	tasks := newRowList(func() []estimate.Task { return l.w.prices().Tasks }, l.task)
-	part("Labour", tasks.box, tasks.show, newPageButton(l.w, "Add a task", l.addTask))
+	part("Labor", tasks.box, tasks.show, newPageButton(l.w, "Add a task", l.addTask))
 	fees := newRowList(func() []estimate.Fee { return l.w.prices().Fees }, l.fee)
 	part("Fees and equipment", fees.box, fees.show, newPageButton(l.w, "Add a fee", l.addFee))
 }
@@ -155,7 +155,7 @@ func priceUnit(it estimate.Item, u geometry.Units) string {
 	if it.By != estimate.ByLength {
 		return it.Unit
 	}
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return "m"
 	}
 	return "ft"
@@ -249,7 +249,7 @@ func (l *wholeList) task(i int) (fyne.CanvasObject, func()) {
 				}))
 			}
 		})
-		f.text("Done in a labour hour", func() string { return get().Rate.String() }, amountSetter(func(d decimal.Decimal) error {
+		f.text("Done in a labor hour", func() string { return get().Rate.String() }, amountSetter(func(d decimal.Decimal) error {
 			return change("Rate", func(t *estimate.Task) { t.Rate = d })
 		}))
 		f.text("Hours besides, once a job", func() string { return get().Each.String() }, amountSetter(func(d decimal.Decimal) error {

@@ -82,7 +82,7 @@ func TestTaskOfThePriceList(t *testing.T) {
 	if len(w.prices().Tasks) != n+1 || task().Name != "Task 1" {
 		t.Fatalf("%d tasks", len(w.prices().Tasks))
 	}
-	wantText(t, l.body, "Task 1\n1 h a job", "Done in a labour hour")
+	wantText(t, l.body, "Task 1\n1 h a job", "Done in a labor hour")
 	to, _ := w.doc.Takeoff()
 	trucks, _ := to.Line(takeoff.ConcreteTrucks)
 	what, of, ok := l.driver(quantityName(trucks))

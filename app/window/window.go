@@ -76,7 +76,7 @@ type Window struct {
 	worked    int                // the slab that was worked on when last looked at
 	section   *[2]geometry.Point // of the section cut that is shown
 	written   *widget.Button     // the button of the print page
-	tracing   tracing
+	under     underSketch
 	refreshed bool
 	waiting   bool // for the panels' turn during a drag
 }
@@ -126,8 +126,8 @@ func (w *Window) usual() {
 		m.NewEdge.Section = s[0].Name
 	}
 	m.Brush = tool.Brush{Section: m.NewEdge.Section, Wall: "2x6"}
-	if w.doc.Units() == geometry.Millimetres {
-		m.NewDoor.Width = 2700 * geometry.Millimetre
+	if w.doc.Units() == geometry.Millimeters {
+		m.NewDoor.Width = 2700 * geometry.Millimeter
 	}
 }
 
@@ -340,7 +340,7 @@ func (w *Window) redo() {
 
 // switchUnits changes how lengths are shown and read; the job stays as it is.
 func (w *Window) switchUnits() {
-	j, u := w.doc.Job(), geometry.Millimetres
+	j, u := w.doc.Job(), geometry.Millimeters
 	if j.Units == u {
 		u = geometry.FeetInches
 	}

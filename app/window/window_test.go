@@ -261,7 +261,7 @@ func TestUnitsSwitchWithoutChangingThePlan(t *testing.T) {
 			t.Errorf("corner %d moved", i)
 		}
 	}
-	if w.doc.Units() != geometry.Millimetres {
+	if w.doc.Units() != geometry.Millimeters {
 		t.Error("units did not switch")
 	}
 	w.undo()
@@ -325,7 +325,7 @@ func TestSpecificationFieldsReadAndWrite(t *testing.T) {
 
 func TestEveryPageAndToolCanBeShown(t *testing.T) {
 	exhaustive(t)
-	for _, j := range []job.Job{demoJob(t), Blank(geometry.Millimetres)} {
+	for _, j := range []job.Job{demoJob(t), Blank(geometry.Millimeters)} {
 		w := open(t, Options{Job: j})
 		w.Show()
 		for _, p := range []page{shapesPage, legsPage, sectionsPage, cutPage, printPage} {

@@ -1,5 +1,5 @@
 // Package fonts embeds the typeface of the printed sheets: DejaVu Sans
-// Condensed 2.37, whose licence stands beside it in LICENSE. It is narrow, plain
+// Condensed 2.37, whose license stands beside it in LICENSE. It is narrow, plain
 // and large in its small letters, and has every sign the sheets use, such as
 // ½ × Ø ≤ ° →.
 package fonts

@@ -16,5 +16,5 @@ var metric []byte
 // FeetInches gives the price list file for jobs in feet and inches.
 func FeetInches() []byte { return slices.Clone(feetInches) }
 
-// Metric gives the price list file for jobs in millimetres.
+// Metric gives the price list file for jobs in millimeters.
 func Metric() []byte { return slices.Clone(metric) }

@@ -13,7 +13,7 @@ import (
 const (
 	debian = "PRETTY_NAME=\"Debian GNU/Linux 12 (bookworm)\"\nID=debian\n"
 	ubuntu = "ID=ubuntu\nID_LIKE=debian\n"
-	mint   = "ID=someflavour\nID_LIKE=\"ubuntu debian\"\n"
+	mint   = "ID=someflavor\nID_LIKE=\"ubuntu debian\"\n"
 	fedora = "ID=fedora\n"
 	rocky  = "ID=\"rocky\"\nID_LIKE=\"rhel centos fedora\"\n"
 	arch   = "ID=arch\n"

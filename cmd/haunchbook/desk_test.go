@@ -324,13 +324,13 @@ func (p *program) print(home string, width int, files map[string]string) {
 	p.rest()
 }
 
-// boldButton finds the middle of the first wide button in the accent colour in
+// boldButton finds the middle of the first wide button in the accent color in
 // the part of the window right of x and below y, row by row.
 func (p *program) boldButton(x, y int) (int, int) {
 	p.t.Helper()
 	const least = 60 // pixels
 	var at [2]int
-	p.until("a button in the accent colour is there", func() bool {
+	p.until("a button in the accent color is there", func() bool {
 		m := p.seen()
 		b := m.Bounds()
 		for row := y; row < b.Dy(); row++ {

@@ -17,7 +17,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/scene"
-	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -55,7 +55,7 @@ func TestSketch(t *testing.T) {
 			began := time.Now()
 			s.shoot("1-first-run")
 			s.begin()
-			s.trace(c.picture)
+			s.lay(c.picture)
 			s.shoot("3-fitted")
 			s.outline()
 			s.shoot("4-outline")
@@ -166,8 +166,8 @@ func (s *sketching) on(p geometry.Point) (x, y int) {
 	return int(math.Round(s.left + q.X)), int(math.Round(s.top + q.Y))
 }
 
-// trace brings the sketch under the plan and fits it by its longest length.
-func (s *sketching) trace(picture string) {
+// lay brings the sketch under the plan and fits it by its longest length.
+func (s *sketching) lay(picture string) {
 	s.t.Helper()
 	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "sketch", picture))
 	if err != nil {
@@ -210,7 +210,7 @@ func (s *sketching) trace(picture string) {
 func (s *sketching) placed() (lo, hi geometry.Point) {
 	v := s.view
 	lo, hi = v.Plan(view.XY{X: v.W * 0.08, Y: v.H * 0.92}), v.Plan(view.XY{X: v.W * 0.92, Y: v.H * 0.08})
-	return geometry.Ring(trace.Place(image.Pt(sheetWidth, sheetHeight), lo, hi)).Bounds()
+	return geometry.Ring(sketch.Place(image.Pt(sheetWidth, sheetHeight), lo, hi)).Bounds()
 }
 
 // pictureShown tells whether the sheet lies on the plan: no pixel of bare paper is
@@ -341,7 +341,7 @@ func (s *sketching) check() {
 		t.Errorf("the plan is not as sketched (-sketch +plan):\n%s", diff)
 	}
 	// The picture lies under the plan upright, level and to scale.
-	if c := got.Trace.Corners; len(c) != 4 {
+	if c := got.Sketch.Corners; len(c) != 4 {
 		t.Errorf("the picture has %d corners", len(c))
 	} else {
 		foot := func(px float64) geometry.Length { return geometry.Length(px / sheetFoot * float64(geometry.Foot)) }

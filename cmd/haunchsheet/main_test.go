@@ -188,8 +188,8 @@ func TestSameJobSameFiles(t *testing.T) {
 		t.Errorf("takeoff.json: %d lines in %q", len(f.Lines), f.Units)
 	}
 	for _, l := range f.Lines {
-		if len(l.Trace) == 0 {
-			t.Errorf("%s has no trace", l.Name)
+		if len(l.Working) == 0 {
+			t.Errorf("%s has no working", l.Name)
 		}
 	}
 }

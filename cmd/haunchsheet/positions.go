@@ -8,7 +8,7 @@ import (
 )
 
 // Positions of what is placed, in takeoff.json: all lengths are numbers, in inches
-// or millimetres as `lengthunit` says, depths from the top of the slab.
+// or millimeters as `lengthunit` says, depths from the top of the slab.
 type (
 	placedFile struct {
 		Name     string       `json:"name"`
@@ -28,8 +28,8 @@ type (
 		Mark   string      `json:"mark"`
 		Size   int         `json:"size"`
 		Row    string      `json:"row"`
-		Path   []pointFile `json:"path"`   // along its centre line, bends as corners
-		Depths []float64   `json:"depths"` // of its centre at each point of the path
+		Path   []pointFile `json:"path"`   // along its center line, bends as corners
+		Depths []float64   `json:"depths"` // of its center at each point of the path
 		Cut    float64     `json:"cut"`
 	}
 	dowelFile struct {
@@ -104,8 +104,8 @@ type (
 
 // unitOf gives the unit of the lengths and its name.
 func unitOf(j job.Job) (geometry.Length, string) {
-	if j.Units == geometry.Millimetres {
-		return geometry.Millimetre, "mm"
+	if j.Units == geometry.Millimeters {
+		return geometry.Millimeter, "mm"
 	}
 	return geometry.Inch, "in"
 }
@@ -166,7 +166,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		for _, m := range s.Layout.Forms {
 			f.Forms = append(f.Forms, formFile{m.Loop, m.Edge + 1, m.Board, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
 		}
-		for _, c := range s.Layout.Joints {
+		for _, c := range s.Layout.SawCuts {
 			f.SawCuts = append(f.SawCuts, sawCutFile{at(c.A), at(c.B), n(c.Depth), c.Why})
 		}
 		for _, l := range s.Layout.Lines {

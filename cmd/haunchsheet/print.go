@@ -59,12 +59,12 @@ type (
 		Cutting    []stockFile  `json:"cutting"`
 	}
 	lineFile struct {
-		What  takeoff.ID `json:"what"`
-		Group string     `json:"group"`
-		Name  string     `json:"name"`
-		Value float64    `json:"value"`
-		Unit  string     `json:"unit"`
-		Trace []stepFile `json:"trace"`
+		What    takeoff.ID `json:"what"`
+		Group   string     `json:"group"`
+		Name    string     `json:"name"`
+		Value   float64    `json:"value"`
+		Unit    string     `json:"unit"`
+		Working []stepFile `json:"working"`
 	}
 	stepFile struct {
 		Text   string `json:"text"`
@@ -81,7 +81,7 @@ type (
 	}
 )
 
-// writeJSON writes the takeoff with the trace of every figure, and where everything
+// writeJSON writes the takeoff with the working of every figure, and where everything
 // is placed.
 func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 	_, unit := unitOf(j)
@@ -89,8 +89,8 @@ func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
 	for _, l := range t.Lines {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
-		for _, s := range l.Trace {
-			line.Trace = append(line.Trace, stepFile{s.Text, s.Work, s.Result, s.Source})
+		for _, s := range l.Working {
+			line.Working = append(line.Working, stepFile{s.Text, s.Work, s.Result, s.Source})
 		}
 		f.Lines = append(f.Lines, line)
 	}

@@ -14,7 +14,7 @@ import (
 	"haunchbook.example/geometry/drawing"
 )
 
-// WriteSVG writes a placed drawing as SVG 1.1, in millimetres on a sheet of that
+// WriteSVG writes a placed drawing as SVG 1.1, in millimeters on a sheet of that
 // size. It fills the window that it is seen in; its layers are groups. Texts stay
 // texts; their width is fixed, so that a viewer without the typeface still sets
 // them where they belong.
@@ -133,7 +133,7 @@ func line(k drawing.Ink) string {
 	return s
 }
 
-// number prints a length to a tenth of a micrometre on paper.
+// number prints a length to a tenth of a micrometer on paper.
 func number(v float64) string {
 	s := strings.TrimRight(fmt.Sprintf("%.4f", v), "0")
 	if s = strings.TrimSuffix(s, "."); s == "-0" {

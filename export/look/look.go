@@ -1,5 +1,5 @@
 // Package look is how drawings look on paper, in print and in files: the typeface
-// with its measures, and the colour of each style. Whoever writes a drawing for
+// with its measures, and the color of each style. Whoever writes a drawing for
 // paper takes both from here, so that all of them are alike.
 package look
 
@@ -22,10 +22,10 @@ const (
 	Descent   = 0.24
 )
 
-// MMPerPoint is how long a point is, in millimetres.
+// MMPerPoint is how long a point is, in millimeters.
 const MMPerPoint = 25.4 / 72
 
-// Fonts measures the typeface in millimetres. It may be used from several
+// Fonts measures the typeface in millimeters. It may be used from several
 // goroutines at once.
 type Fonts struct{}
 
@@ -49,7 +49,7 @@ func Below(text string) float64 {
 	return 0.03
 }
 
-// Width gives the width of a text of a size in points, in millimetres: the sum of
+// Width gives the width of a text of a size in points, in millimeters: the sum of
 // its letters', since sheets are set without kerning and ligatures.
 func Width(text string, points float64, bold bool) float64 {
 	w := 0.0
@@ -97,11 +97,11 @@ var faces = sync.OnceValue(func() (out [2]*sfnt.Font) {
 	return out
 })
 
-// The inks are dark enough to print black on a one-colour printer, and told apart
+// The inks are dark enough to print black on a one-color printer, and told apart
 // by weight and dash as well as by hue.
 var (
 	Black = color.RGBA{0x11, 0x11, 0x11, 0xff}
-	Grey  = color.RGBA{0x55, 0x55, 0x55, 0xff}
+	Gray  = color.RGBA{0x55, 0x55, 0x55, 0xff}
 	Blue  = color.RGBA{0x17, 0x3f, 0x73, 0xff}
 	Red   = color.RGBA{0x9a, 0x20, 0x1a, 0xff}
 	Pale  = color.RGBA{0xee, 0xee, 0xec, 0xff}
@@ -109,11 +109,11 @@ var (
 	White = color.RGBA{0xff, 0xff, 0xff, 0xff}
 )
 
-// Color gives the colour of what is drawn.
+// Color gives the color of what is drawn.
 func Color(k drawing.Ink) color.RGBA {
 	switch k.Style {
 	case drawing.NeighborLine, drawing.BendLine, drawing.ContourLine, drawing.PadAxis, drawing.PlateLine, drawing.WallLine, drawing.TapeLine, drawing.HatchLine, drawing.JointHatch, drawing.ReachLine:
-		return Grey
+		return Gray
 	case drawing.DimLine, drawing.ExtLine, drawing.TickLine, drawing.StringLine, drawing.MeshLine, drawing.WireLine, drawing.FoamLine, drawing.FoamAxis, drawing.RetarderLine, drawing.LaneLine, drawing.BayLine:
 		return Blue
 	case drawing.BarLine, drawing.BarEnd, drawing.BoltLine, drawing.DowelLine, drawing.SteelFill:
@@ -128,7 +128,7 @@ func Color(k drawing.Ink) color.RGBA {
 		v := uint8(0xf6 - 0x38*k.Shade)
 		return color.RGBA{v, v, v, 0xff}
 	case drawing.OwnFill:
-		return Grey
+		return Gray
 	}
 	return Black
 }

@@ -74,7 +74,7 @@ func (b bendShape) draw(d *draft, x, top, width float64) float64 {
 		lo, hi = Point{min(lo.X, p.X), min(lo.Y, p.Y)}, Point{max(hi.X, p.X), max(hi.Y, p.Y)}
 	}
 	f := min(1, (r.height()-11)/max(1, hi.Y-lo.Y), (width-34)/max(1, hi.X-lo.X))
-	move := Point{r.x0 + width/2 - (lo.X+hi.X)/2*f, r.centre().Y - (lo.Y+hi.Y)/2*f}
+	move := Point{r.x0 + width/2 - (lo.X+hi.X)/2*f, r.center().Y - (lo.Y+hi.Y)/2*f}
 	for i := range pts {
 		pts[i] = pts[i].times(f).add(move)
 	}
@@ -105,8 +105,8 @@ func (b bendShape) side(i int) float64 {
 	if i+2 >= len(p) {
 		return 1
 	}
-	u := Point{(p[i+1].X - p[i].X).Metres(), (p[i+1].Y - p[i].Y).Metres()}
-	v := Point{(p[i+2].X - p[i+1].X).Metres(), (p[i+2].Y - p[i+1].Y).Metres()}
+	u := Point{(p[i+1].X - p[i].X).Meters(), (p[i+1].Y - p[i].Y).Meters()}
+	v := Point{(p[i+2].X - p[i+1].X).Meters(), (p[i+2].Y - p[i+1].Y).Meters()}
 	if turn := u.unit().left().dot(v.unit()); math.Abs(turn) > 0.05 {
 		return math.Copysign(1, turn)
 	}
@@ -114,7 +114,7 @@ func (b bendShape) side(i int) float64 {
 	if len(d) != len(p) {
 		return 1
 	}
-	rise := func(k int, run Point) float64 { return (d[k] - d[k+1]).Metres() / max(run.length(), 1e-9) }
+	rise := func(k int, run Point) float64 { return (d[k] - d[k+1]).Meters() / max(run.length(), 1e-9) }
 	return math.Copysign(1, rise(i+1, v)-rise(i, u))
 }
 

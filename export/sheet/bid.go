@@ -28,7 +28,7 @@ func WriteBid(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o 
 	return writePDF(w, "Bid: "+j.Name, []Page{p}, o)
 }
 
-// mostLetter is how wide a sheet may be, in millimetres, that a letter is written
+// mostLetter is how wide a sheet may be, in millimeters, that a letter is written
 // on.
 const mostLetter = 230
 
@@ -240,7 +240,7 @@ func (b bid) included() []string {
 		return slices.ContainsFunc(l.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })
 	}), "Anchor bolts, set to the wall layout")
 	add(true, "Placing, finishing and curing")
-	add(any(func(l layout.Layout) bool { return len(l.Joints) > 0 }), "Sawing control joints")
+	add(any(func(l layout.Layout) bool { return len(l.SawCuts) > 0 }), "Saw cuts")
 	return append(out, b.j.Price.Terms.Included...)
 }
 

@@ -121,7 +121,7 @@ func TestLongBid(t *testing.T) {
 func TestBidKeepsSecrets(t *testing.T) {
 	demo := demoJob(t)
 	demo.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500)}}
-	demo.Price.Mobilisation = decimal.NewFromInt(321)
+	demo.Price.Mobilization = decimal.NewFromInt(321)
 	jobs := []awkward{{"demo", demo}}
 	for _, c := range corpus() {
 		if c.name == "two slabs" || c.name == "metric" {
@@ -134,8 +134,8 @@ func TestBidKeepsSecrets(t *testing.T) {
 			prices.Items[i].Supplier = "Hidden Supply"
 		}
 		text, e := bidText(t, "secret "+c.name, c.job, prices)
-		secret := []string{"overhead", "profit", "markup", "margin", "labour", "labor", "hour", "wage", "crew", "waste", "supplier", "hidden", "secret", "contingency", "mobilisation", "cost",
-			money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labour, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$"), e.Hours.String(),
+		secret := []string{"overhead", "profit", "markup", "margin", "labor", "labor", "hour", "wage", "crew", "waste", "supplier", "hidden", "secret", "contingency", "mobilization", "cost",
+			money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labor, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$"), e.Hours.String(),
 			c.job.Price.Overhead.String() + " %", c.job.Price.Profit.String() + " %"}
 		for _, l := range e.Lines {
 			if !l.Extended.IsZero() {

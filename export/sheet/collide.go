@@ -7,7 +7,7 @@ import (
 
 // box is a rectangle that may be turned.
 type box struct {
-	centre       Point
+	center       Point
 	along        Point // unit vector of its length
 	halfL, halfH float64
 }
@@ -35,20 +35,20 @@ func (b box) grown(by float64) box {
 
 func (b box) corners() [4]Point {
 	u, v := b.along.times(b.halfL), b.along.left().times(b.halfH)
-	c := b.centre
+	c := b.center
 	return [4]Point{c.sub(u).sub(v), c.add(u).sub(v), c.add(u).add(v), c.sub(u).add(v)}
 }
 
 func (b box) bounds() (lo, hi Point) {
 	x := math.Abs(b.along.X)*b.halfL + math.Abs(b.along.Y)*b.halfH
 	y := math.Abs(b.along.Y)*b.halfL + math.Abs(b.along.X)*b.halfH
-	return Point{b.centre.X - x, b.centre.Y - y}, Point{b.centre.X + x, b.centre.Y + y}
+	return Point{b.center.X - x, b.center.Y - y}, Point{b.center.X + x, b.center.Y + y}
 }
 
 // hits tells whether two boxes share more than their rims. Two rectangles are
 // apart just when one of their four directions separates them.
 func (b box) hits(c box) bool {
-	d := c.centre.sub(b.centre)
+	d := c.center.sub(b.center)
 	for _, axis := range [4]Point{b.along, b.along.left(), c.along, c.along.left()} {
 		if math.Abs(d.dot(axis)) >= b.spread(axis)+c.spread(axis)-1e-9 {
 			return false
@@ -68,7 +68,7 @@ func (b box) cuts(p, q Point) (from, to float64, ok bool) {
 		axis Point
 		half float64
 	}{{b.along, b.halfL}, {b.along.left(), b.halfH}} {
-		x, dx := p.sub(b.centre).dot(s.axis), q.sub(p).dot(s.axis)
+		x, dx := p.sub(b.center).dot(s.axis), q.sub(p).dot(s.axis)
 		if math.Abs(dx) < 1e-12 {
 			if math.Abs(x) >= s.half {
 				return 0, 0, false

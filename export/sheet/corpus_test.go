@@ -117,7 +117,7 @@ func corpus() []awkward {
 		for i := range 4 {
 			for k := range 3 {
 				j.Slabs[0].Pads = append(j.Slabs[0].Pads, plan.Pad{
-					Centre: geometry.Point{X: ft * geometry.Length(4+7*i), Y: ft * geometry.Length(4+6*k)},
+					Center: geometry.Point{X: ft * geometry.Length(4+7*i), Y: ft * geometry.Length(4+6*k)},
 					Width:  2 * ft, Length: 2 * ft, Depth: 12 * in, Taper: 6 * in, Turn: float64(15 * i),
 				})
 			}
@@ -130,8 +130,8 @@ func corpus() []awkward {
 			j.Slabs[0].Outline[i].Wall = ""
 		}
 	}, rect(14, 11)...)
-	add("metric", func(j *job.Job) { j.Units = geometry.Millimetres; doors(0, 4, 10)(j) }, rect(30, 22)...)
-	add("metric ell", func(j *job.Job) { j.Units = geometry.Millimetres }, [2]float64{0, 0}, [2]float64{41, 0}, [2]float64{41, 12.37}, [2]float64{14, 12.37}, [2]float64{14, 31}, [2]float64{0, 31})
+	add("metric", func(j *job.Job) { j.Units = geometry.Millimeters; doors(0, 4, 10)(j) }, rect(30, 22)...)
+	add("metric ell", func(j *job.Job) { j.Units = geometry.Millimeters }, [2]float64{0, 0}, [2]float64{41, 0}, [2]float64{41, 12.37}, [2]float64{14, 12.37}, [2]float64{14, 31}, [2]float64{0, 31})
 	slab := func(name string, height, field geometry.Length, wall string, corners [][2]float64) plan.Plan {
 		p := plan.Plan{Name: name, Height: height, Field: field, Sections: []plan.Section{{Name: "Edge", Depth: 10 * in, Bottom: 6 * in, Taper: 6 * in}}}
 		for _, c := range corners {
@@ -190,7 +190,7 @@ func corpus() []awkward {
 		j.Spec.Place.Bars.Rows = append(j.Spec.Place.Bars.Rows, layout.Row{Face: 3 * in, Top: 2 * in})
 		j.Slabs[0].Outline[1].Bolts = []plan.BoltMark{{Along: 14 * in}, {Along: 5 * ft}, {Along: 11*ft + 2*in, HoldDown: true}}
 		j.Slabs[0].Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * ft, Width: 16 * ft, Lip: plan.Lip{Inset: 5 * in, Drop: in}}}
-		j.Slabs[0].Pads = []plan.Pad{{Centre: point(7, 6), Width: 3 * ft, Length: 3 * ft, Depth: 16 * in, Taper: 6 * in}}
+		j.Slabs[0].Pads = []plan.Pad{{Center: point(7, 6), Width: 3 * ft, Length: 3 * ft, Depth: 16 * in, Taper: 6 * in}}
 	}, ell...)
 	add("long words", func(j *job.Job) {
 		j.Name = "A very long job name that can not possibly stand in the title block of any sheet without being cut"

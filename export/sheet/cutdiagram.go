@@ -92,15 +92,15 @@ func (c cutDiagram) height(width float64) float64 {
 func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 	d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, true, shorten(c.heading(), width, sizeSmall, true))
 	top -= leading(sizeSmall)
-	scale := width / c.most.Metres()
+	scale := width / c.most.Meters()
 	y0, y1 := top-cutTall+1.6, top-0.4
 	at := x
 	for _, p := range c.stock.Pieces {
-		w := p.Length.Metres() * scale
+		w := p.Length.Meters() * scale
 		d.ring(Steel, penRule, noFill, Point{at, y0}, Point{at + w, y0}, Point{at + w, y1}, Point{at, y1})
 		at += w
 	}
-	end := x + c.stock.Length.Metres()*scale
+	end := x + c.stock.Length.Meters()*scale
 	if end-at > 0.05 {
 		d.ring(Steel, penRule, pale, Point{at, y0}, Point{end, y0}, Point{end, y1}, Point{at, y1})
 		for h := at + 0.8; h < end-1.2; h += 1.6 {

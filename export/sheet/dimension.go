@@ -6,7 +6,7 @@ import "math"
 type run struct {
 	a, b Point // its ends
 	out  Point // unit vector away from the slab
-	// prev and next are the neighbouring sides, as vectors from a and from b.
+	// prev and next are the neighboring sides, as vectors from a and from b.
 	// One that runs along an extension line serves as that line.
 	prev, next Point
 	from, to   float64 // the stretch of it that is seen, mm from a
@@ -34,7 +34,7 @@ type chain struct {
 	texts []string  // between them
 }
 
-// Distances of dimension strings, in millimetres.
+// Distances of dimension strings, in millimeters.
 const (
 	firstTier = 9.0
 	tierStep  = 6.5
@@ -136,7 +136,7 @@ func (d *draft) chain(r run, o float64, c chain) bool {
 	at := func(s float64) Point { return r.a.toward(u, s).toward(r.out, o) }
 	cut := func(s float64) float64 { return max(r.from, min(r.to, s)) }
 	a, b := at(cut(c.stops[0])), at(cut(c.stops[len(c.stops)-1]))
-	// Its ends stand on extension lines or on the neighbouring sides.
+	// Its ends stand on extension lines or on the neighboring sides.
 	const end = 1.1
 	if b.sub(a).length() <= 0.5 || !d.clearLine(a.toward(u, end), b.toward(u, -end), u, c, at) {
 		return false
@@ -252,9 +252,9 @@ func (d *draft) measure(p, q, u Point, text string) bool {
 
 // nearest gives the point of the box nearest to p.
 func (b box) nearest(p Point) Point {
-	v := p.sub(b.centre)
+	v := p.sub(b.center)
 	clamp := func(x, h float64) float64 { return max(-h, min(h, x)) }
-	return b.centre.
+	return b.center.
 		toward(b.along, clamp(v.dot(b.along), b.halfL)).
 		toward(b.along.left(), clamp(v.dot(b.along.left()), b.halfH))
 }

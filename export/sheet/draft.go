@@ -10,7 +10,7 @@ type rect struct{ x0, y0, x1, y1 float64 }
 
 func (r rect) width() float64  { return r.x1 - r.x0 }
 func (r rect) height() float64 { return r.y1 - r.y0 }
-func (r rect) centre() Point   { return Point{(r.x0 + r.x1) / 2, (r.y0 + r.y1) / 2} }
+func (r rect) center() Point   { return Point{(r.x0 + r.x1) / 2, (r.y0 + r.y1) / 2} }
 func (r rect) inset(d float64) rect {
 	return rect{r.x0 + d, r.y0 + d, r.x1 - d, r.y1 - d}
 }
@@ -33,7 +33,7 @@ type draft struct {
 // everywhere is a rectangle that holds any sheet.
 var everywhere = rect{-1e9, -1e9, 1e9, 1e9}
 
-// clearances around what is drawn, in millimetres.
+// clearances around what is drawn, in millimeters.
 const (
 	clearText = 0.5
 	clearLine = 0.35
@@ -115,7 +115,7 @@ func (d *draft) writeRight(x, y, size float64, bold bool, s string) {
 	d.write(x-textWidth(s, size, bold), y, size, bold, s)
 }
 
-// writeMid puts a text centred on x.
+// writeMid puts a text centered on x.
 func (d *draft) writeMid(x, y, size float64, bold bool, s string) {
 	d.write(x-textWidth(s, size, bold)/2, y, size, bold, s)
 }

@@ -85,8 +85,8 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 		}
 		show(t, "c-"+c.name+".dxf", b.Bytes())
 		unit := geometry.Inch
-		if c.job.Units == geometry.Millimetres {
-			unit = geometry.Millimetre
+		if c.job.Units == geometry.Millimeters {
+			unit = geometry.Millimeter
 		}
 		pairs := readDXF(t, b.Bytes())
 		if last := pairs[len(pairs)-1]; last != (pair{0, "EOF"}) {
@@ -171,8 +171,8 @@ func TestDXFIsReadBack(t *testing.T) {
 			t.Errorf("%s: %s with %d faults", c.name, got.Version, got.Faults)
 		}
 		unit := geometry.Inch
-		if c.job.Units == geometry.Millimetres {
-			unit = geometry.Millimetre
+		if c.job.Units == geometry.Millimeters {
+			unit = geometry.Millimeter
 		}
 		for _, p := range c.job.Slabs {
 			for i := range p.Outline {

@@ -14,7 +14,7 @@ import (
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
-// in inches or millimetres of the site: the drawing of the layout sheet without
+// in inches or millimeters of the site: the drawing of the layout sheet without
 // its frame, its texts as large as at the sheet's scale.
 func WriteDXF(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 	p, err := LayoutDrawing(j, t)
@@ -22,10 +22,10 @@ func WriteDXF(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 		return err
 	}
 	b := bufio.NewWriter(w)
-	d := dxf{w: b, page: p, unit: geometry.Inch.Metres()}
+	d := dxf{w: b, page: p, unit: geometry.Inch.Meters()}
 	name := "inches"
-	if j.Units == geometry.Millimetres {
-		d.unit, name = geometry.Millimetre.Metres(), "millimetres"
+	if j.Units == geometry.Millimeters {
+		d.unit, name = geometry.Millimeter.Meters(), "millimeters"
 	}
 	d.pair(999, plainText("Haunchbook, "+j.Name+", units "+name))
 	d.header()
@@ -47,7 +47,7 @@ func WriteDXF(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 type dxf struct {
 	w    *bufio.Writer
 	page Page
-	unit float64 // metres
+	unit float64 // meters
 }
 
 func (d dxf) pair(code int, value any) {
@@ -88,7 +88,7 @@ func (d dxf) header() {
 	d.pair(0, "ENDSEC")
 }
 
-// Line types of the file, with their dashes on paper in millimetres; a negative
+// Line types of the file, with their dashes on paper in millimeters; a negative
 // length is a gap.
 var lineTypes = []struct {
 	name, text string
@@ -109,8 +109,8 @@ func lineType(p Pen) string {
 	return "DASHDOT"
 }
 
-// layerColors are colour numbers of the form: 7 is black or white, 1 red, 5 blue,
-// 8 grey.
+// layerColors are color numbers of the form: 7 is black or white, 1 red, 5 blue,
+// 8 gray.
 var layerColors = []struct {
 	layer Layer
 	color int
@@ -185,7 +185,7 @@ func (d dxf) item(it Item) {
 		d.line(v)
 	case Circle:
 		d.entity("CIRCLE", v.Layer)
-		d.at(10, v.Centre)
+		d.at(10, v.Center)
 		d.pair(40, d.size(v.Radius))
 	case Text:
 		d.entity("TEXT", v.Layer)

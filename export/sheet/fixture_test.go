@@ -70,7 +70,7 @@ func TestLogo(t *testing.T) {
 	tk := taken(t, j)
 	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
 	for name, img := range map[string]image.Image{"wide": logo(400, 60), "square": logo(100, 100), "tall": logo(30, 200), "dot": logo(1, 1), "none": logo(0, 0)} {
-		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete and Masonry of the Valley", Lines: []string{"1 Sample Lane, Sampletown", "555 0100", "Licence 0000000", "a fourth line"}, Logo: img}}
+		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete and Masonry of the Valley", Lines: []string{"1 Sample Lane, Sampletown", "555 0100", "License 0000000", "a fourth line"}, Logo: img}}
 		pages, err := Pages(j, tk, o)
 		if err != nil {
 			t.Fatal(err)
@@ -113,7 +113,7 @@ func TestLogo(t *testing.T) {
 	}
 }
 
-func boxOfRect(r rect) box { return box{r.centre(), Point{1, 0}, r.width() / 2, r.height() / 2} }
+func boxOfRect(r rect) box { return box{r.center(), Point{1, 0}, r.width() / 2, r.height() / 2} }
 
 func TestDemo(t *testing.T) {
 	j := demoJob(t)

@@ -14,7 +14,7 @@ import (
 // Company is who the sheets come from.
 type Company struct {
 	Name  string
-	Lines []string    // address, telephone, licence
+	Lines []string    // address, telephone, license
 	Logo  image.Image // nil for none
 }
 
@@ -29,7 +29,7 @@ type Options struct {
 	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
 }
 
-// Distances of the frame, in millimetres.
+// Distances of the frame, in millimeters.
 const (
 	margin     = 9.0
 	titleBlock = 21.0
@@ -99,9 +99,9 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
 	d.stacked(field[2], t.sheet, sizeHead, t.lines())
 	f := field[3]
-	d.writeMid(f.centre().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
-	d.writeMid(f.centre().X, f.centre().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
-	d.writeMid(f.centre().X, f.y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
+	d.writeMid(f.center().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
+	d.writeMid(f.center().X, f.center().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
+	d.writeMid(f.center().X, f.y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
 }
 
 func revision(j job.Job, o Options) string {
@@ -120,7 +120,7 @@ func revision(j job.Job, o Options) string {
 }
 
 func printedDate(t time.Time, u geometry.Units) string {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return t.Format("2006-01-02")
 	}
 	return t.Format("Jan 2, 2006")
@@ -151,7 +151,7 @@ func (d *draft) company(f rect, c Company) {
 		b := c.Logo.Bounds()
 		w := min(f.width()*0.4, f.height()*float64(b.Dx())/float64(b.Dy()))
 		h := w * float64(b.Dy()) / float64(b.Dx())
-		d.page.Items = append(d.page.Items, Picture{c.Logo, Point{f.x0, f.centre().Y - h/2}, w})
+		d.page.Items = append(d.page.Items, Picture{c.Logo, Point{f.x0, f.center().Y - h/2}, w})
 		f.x0 += w + 2
 	}
 	name := c.Name
@@ -164,8 +164,8 @@ func (d *draft) company(f rect, c Company) {
 // scaleBar draws a graphic scale with its left end at x, y.
 func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
 	step, n, name := geometry.Foot, 4, "ft"
-	if u == geometry.Millimetres {
-		step, name = geometry.Metre, "m"
+	if u == geometry.Millimeters {
+		step, name = geometry.Meter, "m"
 	}
 	for v.Scale.paperOf(step) < 6 {
 		step *= 2
@@ -192,8 +192,8 @@ func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
 }
 
 func unitOf(u geometry.Units) geometry.Length {
-	if u == geometry.Millimetres {
-		return geometry.Metre
+	if u == geometry.Millimeters {
+		return geometry.Meter
 	}
 	return geometry.Foot
 }

@@ -8,7 +8,7 @@ import (
 	"github.com/tdewolff/canvas"
 )
 
-// Point is a place on paper, in millimetres from the lower left corner.
+// Point is a place on paper, in millimeters from the lower left corner.
 type Point struct{ X, Y float64 }
 
 func (p Point) add(q Point) Point               { return Point{p.X + q.X, p.Y + q.Y} }
@@ -47,18 +47,18 @@ const (
 	Notes     Layer = "NOTE"
 )
 
-// Pen is how a line is drawn. Widths and dashes are millimetres on paper.
+// Pen is how a line is drawn. Widths and dashes are millimeters on paper.
 type Pen struct {
 	Width float64
 	Color color.RGBA
 	Dash  []float64
 }
 
-// The inks are dark enough to print black on a one-colour printer, and told
+// The inks are dark enough to print black on a one-color printer, and told
 // apart by weight and dash as well as by hue.
 var (
 	black  = color.RGBA{0x11, 0x11, 0x11, 0xff}
-	grey   = color.RGBA{0x55, 0x55, 0x55, 0xff}
+	gray   = color.RGBA{0x55, 0x55, 0x55, 0xff}
 	blue   = color.RGBA{0x17, 0x3f, 0x73, 0xff}
 	red    = color.RGBA{0x9a, 0x20, 0x1a, 0xff}
 	pale   = color.RGBA{0xee, 0xee, 0xec, 0xff}
@@ -68,13 +68,13 @@ var (
 
 	penEdge   = Pen{Width: 0.7, Color: black}
 	penJoint  = Pen{Width: 0.9, Color: black, Dash: []float64{6, 1.4, 1.4, 1.4}}
-	penPlate  = Pen{Width: 0.2, Color: grey}
-	penHidden = Pen{Width: 0.22, Color: grey, Dash: []float64{2, 1.2}}
+	penPlate  = Pen{Width: 0.2, Color: gray}
+	penHidden = Pen{Width: 0.22, Color: gray, Dash: []float64{2, 1.2}}
 	penDim    = Pen{Width: 0.18, Color: blue}
 	penTick   = Pen{Width: 0.4, Color: blue}
 	penBolt   = Pen{Width: 0.35, Color: red}
 	penSaw    = Pen{Width: 0.3, Color: black, Dash: []float64{5, 1.5, 1, 1.5}}
-	penHatch  = Pen{Width: 0.13, Color: grey}
+	penHatch  = Pen{Width: 0.13, Color: gray}
 	penRule   = Pen{Width: 0.2, Color: black}
 	penHeavy  = Pen{Width: 0.5, Color: black}
 )
@@ -95,7 +95,7 @@ type Line struct {
 // Circle is a circle.
 type Circle struct {
 	Layer  Layer
-	Centre Point
+	Center Point
 	Radius float64
 	Pen    Pen
 	Fill   color.RGBA
@@ -231,7 +231,7 @@ func dashed(pts []Point, pattern []float64) (out [][]Point) {
 
 func (c Circle) draw(ctx *canvas.Context) {
 	setPen(ctx, c.Pen, c.Fill)
-	ctx.DrawPath(c.Centre.X, c.Centre.Y, canvas.Circle(c.Radius))
+	ctx.DrawPath(c.Center.X, c.Center.Y, canvas.Circle(c.Radius))
 }
 
 func (t Text) draw(ctx *canvas.Context) {

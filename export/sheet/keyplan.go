@@ -108,7 +108,7 @@ func (keyBlock) height(float64) float64 { return titleSkip + keyTall }
 func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 	r := rect{x, top - titleSkip - keyTall, x + width, top - titleSkip}
 	lo, hi := boundsOf(k.slabs)
-	ratio := max((hi.X-lo.X).Metres()/(r.width()-2), (hi.Y-lo.Y).Metres()/(r.height()-2)) * 1000
+	ratio := max((hi.X-lo.X).Meters()/(r.width()-2), (hi.Y-lo.Y).Meters()/(r.height()-2)) * 1000
 	v := viewOf(Scale{Ratio: ratio}, lo, hi, r)
 	name := ""
 	for _, s := range k.slabs {
@@ -118,7 +118,7 @@ func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 		}
 		fill := white
 		if s.Number == k.own {
-			fill, name = grey, s.Name
+			fill, name = gray, s.Name
 		}
 		d.ring(Notes, penRule, fill, pts...)
 	}

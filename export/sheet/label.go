@@ -43,9 +43,9 @@ func (d *draft) label(l label) bool {
 			}
 			s, c := math.Sincos(turn)
 			u = Point{u.X*c - u.Y*s, u.X*s + u.Y*c}
-			// The centre so far out that the label's rim is r away.
-			centre := l.at.toward(u, r).add(Point{u.X * w / 2, u.Y * h / 2})
-			if d.attempt(func() bool { return d.labelAt(l, centre, w, h, r) }) {
+			// The center so far out that the label's rim is r away.
+			center := l.at.toward(u, r).add(Point{u.X * w / 2, u.Y * h / 2})
+			if d.attempt(func() bool { return d.labelAt(l, center, w, h, r) }) {
 				return true
 			}
 		}
@@ -61,8 +61,8 @@ func (l label) extent() (w, h float64) {
 	return w, float64(len(l.lines)-1)*leading(l.size) + (capHeight+descent)*l.size*mmPerPoint
 }
 
-func (d *draft) labelAt(l label, centre Point, w, h, r float64) bool {
-	b := box{centre, Point{1, 0}, w / 2, h / 2}
+func (d *draft) labelAt(l label, center Point, w, h, r float64) bool {
+	b := box{center, Point{1, 0}, w / 2, h / 2}
 	rim := 0.2
 	if l.boxed {
 		rim = 1
@@ -70,12 +70,12 @@ func (d *draft) labelAt(l label, centre Point, w, h, r float64) bool {
 	if !d.free(b.grown(rim)) {
 		return false
 	}
-	y := centre.Y + h/2 - capHeight*l.size*mmPerPoint
+	y := center.Y + h/2 - capHeight*l.size*mmPerPoint
 	for i, s := range l.lines {
 		bold := l.bold && i == 0
-		x := centre.X - textWidth(s, l.size, bold)/2
+		x := center.X - textWidth(s, l.size, bold)/2
 		if l.left {
-			x = centre.X - w/2
+			x = center.X - w/2
 		}
 		d.put(Text{l.layer, Point{x, y}, 0, l.size, bold, l.color, s})
 		y -= leading(l.size)

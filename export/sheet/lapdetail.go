@@ -11,7 +11,7 @@ import (
 // lapDetail shows how long bars of a size lie side by side.
 type lapDetail struct {
 	of      takeoff.Lap
-	stagger geometry.Length // clear between laps of neighbouring rows; 0 for none
+	stagger geometry.Length // clear between laps of neighboring rows; 0 for none
 	rule    layout.Rule
 	units   geometry.Units
 }
@@ -45,7 +45,7 @@ func (l lapDetail) text(width float64) []string {
 		s = "Of " + l.of.Text(l.units) + ". " + s
 	}
 	if l.stagger > 0 {
-		s += " Laps of neighbouring rows " + l.stagger.Text(l.units) + " clear of each other."
+		s += " Laps of neighboring rows " + l.stagger.Text(l.units) + " clear of each other."
 	}
 	return wrap(s, width, sizeFine, false)
 }

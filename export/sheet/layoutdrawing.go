@@ -34,8 +34,8 @@ func drawLayout(plans []*drawing, ls letters, wants func(plan.Note) bool) (short
 	return short
 }
 
-// neighbours draws the other slabs of the job, as far as they are on the sheet.
-func (g *drawing) neighbours() {
+// neighbors draws the other slabs of the job, as far as they are on the sheet.
+func (g *drawing) neighbors() {
 	for _, s := range g.all {
 		if s.Number == g.of.Number {
 			continue
@@ -46,15 +46,15 @@ func (g *drawing) neighbours() {
 			for _, e := range l {
 				pts = append(pts, g.view.at(e.At))
 			}
-			g.soft(Notes, penNeighbour, append(pts, pts[0])...)
+			g.soft(Notes, penNeighbor, append(pts, pts[0])...)
 		}
 		if at := g.view.at(innermost(other.loops[0].Corners())); g.clip.inset(8).has(at) {
-			g.label(label{layer: Notes, size: sizeSmall, color: grey, lines: []string{s.Name}, at: at, limit: 20})
+			g.label(label{layer: Notes, size: sizeSmall, color: gray, lines: []string{s.Name}, at: at, limit: 20})
 		}
 	}
 }
 
-var penNeighbour = Pen{Width: 0.25, Color: grey, Dash: []float64{8, 1.5, 1.5, 1.5, 1.5, 1.5}}
+var penNeighbor = Pen{Width: 0.25, Color: gray, Dash: []float64{8, 1.5, 1.5, 1.5, 1.5, 1.5}}
 
 // LayoutDrawing gives the plan of the layout sheet on a page of its own size,
 // without frame or details: all slabs in their places, whole also where the

@@ -11,7 +11,7 @@ func (s *set) layoutPages() {
 	s.plans(work{
 		title: "Layout",
 		draw: func(g *drawing) {
-			g.neighbours()
+			g.neighbors()
 			short = append(short, drawLayout([]*drawing{g}, s.letters, s.noteOf)...)
 		},
 		details: func() []block {

@@ -45,7 +45,7 @@ func (s *set) layoutLegend() []legendEntry {
 		out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})
 	}
 	if len(s.takeoff.Slabs) > 1 {
-		out = append(out, legendEntry{pen: penNeighbour, text: "another slab of this job"})
+		out = append(out, legendEntry{pen: penNeighbor, text: "another slab of this job"})
 	}
 	out = append(out, legendEntry{pen: penHidden, text: "bend of the underside"}, legendEntry{mark: datum, text: "datum corner: hook the tapes here"})
 	if len(s.job.Survey.Benchmarks) > 0 {

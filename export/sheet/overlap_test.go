@@ -15,7 +15,7 @@ import (
 func overlaps(p Page) (out []string) {
 	var texts []Text
 	var dims [][2]Point
-	ticks := map[[2]int]bool{} // tenths of a millimetre
+	ticks := map[[2]int]bool{} // tenths of a millimeter
 	for _, it := range p.Items {
 		switch v := it.(type) {
 		case Text:
@@ -94,10 +94,10 @@ func chainHits(l Line, b box) bool {
 }
 
 func rimHits(c Circle, b box) bool {
-	near := b.nearest(c.Centre).sub(c.Centre).length()
+	near := b.nearest(c.Center).sub(c.Center).length()
 	far := 0.0
 	for _, k := range b.corners() {
-		far = math.Max(far, k.sub(c.Centre).length())
+		far = math.Max(far, k.sub(c.Center).length())
 	}
 	return near < c.Radius+c.Pen.Width/2 && far > c.Radius-c.Pen.Width/2
 }
@@ -153,7 +153,7 @@ func TestNothingOverlaps(t *testing.T) {
 	}
 }
 
-// Sheets can be printed on every paper, both in feet and in metres.
+// Sheets can be printed on every paper, both in feet and in meters.
 func TestEveryPaper(t *testing.T) {
 	for _, name := range []string{"two slabs", "metric ell", "spiral"} {
 		j := jobNamed(t, name)

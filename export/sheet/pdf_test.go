@@ -104,7 +104,7 @@ func TestDocumentIsSound(t *testing.T) {
 
 // The scale is true: by the drawing commands that another program finds in the
 // file, each whole side of the outline is on paper as long as the plan and the
-// written scale say, in feet and in metres, straight and turned.
+// written scale say, in feet and in meters, straight and turned.
 func TestLengthsOnPaper(t *testing.T) {
 	rect24, _, _ := document24(t)
 	jobs := []awkward{{"24 by 30", rect24}}
@@ -141,7 +141,7 @@ func TestLengthsOnPaper(t *testing.T) {
 						continue // a pattern of dashes
 					}
 					checked++
-					want := slab.Plan.Outline.Length(i).Metres() / ratio * 1000 / 25.4 * 72 // points
+					want := slab.Plan.Outline.Length(i).Meters() / ratio * 1000 / 25.4 * 72 // points
 					if !slices.ContainsFunc(heavy, func(s stroke) bool {
 						return math.Abs(s.width-penEdge.Width*72/25.4) < 0.01 && math.Abs(math.Hypot(s.b[0]-s.a[0], s.b[1]-s.a[1])-want) < 0.01
 					}) {

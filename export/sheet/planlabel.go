@@ -113,7 +113,7 @@ func (g *drawing) padLabels() {
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
 			lines: []string{name + " pad", fmt.Sprintf("%s × %s × %s deep", p.Width.Text(u), p.Length.Text(u), p.Depth.Text(u))},
-			at:    g.view.at(p.Centre), near: 3, limit: 60,
+			at:    g.view.at(p.Center), near: 3, limit: 60,
 		})
 	}
 	for i, s := range g.of.Plan.Strips {
@@ -278,10 +278,10 @@ func innermost(r geometry.Ring) geometry.Point {
 	return best
 }
 
-// offLine gives the distance from p to the segment a-b, in metres.
+// offLine gives the distance from p to the segment a-b, in meters.
 func offLine(p, a, b geometry.Point) float64 {
-	q := boxOf(Point{a.X.Metres(), a.Y.Metres()}, Point{b.X.Metres(), b.Y.Metres()}, 0).nearest(Point{p.X.Metres(), p.Y.Metres()})
-	return q.sub(Point{p.X.Metres(), p.Y.Metres()}).length()
+	q := boxOf(Point{a.X.Meters(), a.Y.Meters()}, Point{b.X.Meters(), b.Y.Meters()}, 0).nearest(Point{p.X.Meters(), p.Y.Meters()})
+	return q.sub(Point{p.X.Meters(), p.Y.Meters()}).length()
 }
 
 // slabLabel says what the field is, of which slab, and how high it lies.

@@ -170,7 +170,7 @@ func (g *drawing) overall() {
 	} {
 		done := false
 		for e := range ring {
-			const grain = geometry.Micrometre // a turned side's length is rounded
+			const grain = geometry.Micrometer // a turned side's length is rounded
 			done = done || (l.Length(e)-dir.length).Abs() <= grain && math.Abs(g.side(0, e).along().dot(dir.along)) > 1-1e-9
 		}
 		for o := firstTier; o < 60 && !done; o += tierTry {
@@ -296,13 +296,13 @@ func (g *drawing) diagonals() {
 
 // tape draws how a tape lies between two points.
 func (g *drawing) tape(a, b Point) {
-	g.soft(Notes, Pen{Width: 0.13, Color: grey, Dash: []float64{3, 2}}, a, b)
+	g.soft(Notes, Pen{Width: 0.13, Color: gray, Dash: []float64{3, 2}}, a, b)
 }
 
 // onTape writes on a tape's line, which is broken for it.
 func (g *drawing) onTape(a, b Point, text string) bool {
 	u := readable(b.sub(a).unit())
-	t := Text{Layer: Notes, Turn: angle(u), Size: sizeSmall, Color: grey, Text: text}
+	t := Text{Layer: Notes, Turn: angle(u), Size: sizeSmall, Color: gray, Text: text}
 	for _, f := range []float64{0.3, 0.7, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
 		m := a.add(b.sub(a).times(f))
 		t.At = m.toward(u, -t.width()/2).toward(u.left(), -0.36*t.Size*mmPerPoint)

@@ -9,7 +9,7 @@ import (
 )
 
 // Room around a slab for its dimension strings, and for the details beside or
-// under a plan, in millimetres on paper.
+// under a plan, in millimeters on paper.
 const (
 	reserve   = 20.0
 	colWidth  = 66.0
@@ -54,7 +54,7 @@ func arrange(papers []Paper, u geometry.Units, w, h geometry.Length) []arrangeme
 
 // readableScale is the smallest scale that a small paper is kept for.
 func readableScale(u geometry.Units) float64 {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return 75
 	}
 	return 64
@@ -84,9 +84,9 @@ const mostTiles = 12
 
 // tile is one sheet's share of a split plan.
 type tile struct {
-	lo, hi     geometry.Point // of the plan
-	clip       [4]bool        // left, bottom, right, top: cut by a match line
-	neighbours [4]int         // the tiles beyond them
+	lo, hi    geometry.Point // of the plan
+	clip      [4]bool        // left, bottom, right, top: cut by a match line
+	neighbors [4]int         // the tiles beyond them
 }
 
 // split parts the plan lo-hi over tiles that fit a at the largest of the scales
@@ -146,10 +146,10 @@ func tilesOf(cx, cy []geometry.Length) []tile {
 	for k := ny - 1; k >= 0; k-- {
 		for i := range nx {
 			out = append(out, tile{
-				lo:         geometry.Point{X: cx[i], Y: cy[k]},
-				hi:         geometry.Point{X: cx[i+1], Y: cy[k+1]},
-				clip:       [4]bool{i > 0, k > 0, i < nx-1, k < ny-1},
-				neighbours: [4]int{at(i-1, k), at(i, k-1), at(i+1, k), at(i, k+1)},
+				lo:        geometry.Point{X: cx[i], Y: cy[k]},
+				hi:        geometry.Point{X: cx[i+1], Y: cy[k+1]},
+				clip:      [4]bool{i > 0, k > 0, i < nx-1, k < ny-1},
+				neighbors: [4]int{at(i-1, k), at(i, k-1), at(i+1, k), at(i, k+1)},
 			})
 		}
 	}
@@ -269,7 +269,7 @@ func (g *drawing) matchLines(t tile, first int) {
 		u := readable(ends[1].sub(ends[0]).unit())
 		inward := []Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
-			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbours[i])}
+			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}
 		lift := 1.2 + text.low()
 		if u.left().dot(inward) > 0 {
 			lift = -1.2 - capHeight*text.Size*mmPerPoint

@@ -38,7 +38,7 @@ func (s *set) pourPages() {
 
 var (
 	penBay   = Pen{Width: 0.25, Color: blue}
-	penReach = Pen{Width: 0.2, Color: grey, Dash: []float64{1.2, 1.2}}
+	penReach = Pen{Width: 0.2, Color: gray, Dash: []float64{1.2, 1.2}}
 	pourKey  = legend{
 		{pen: penBay, text: "bay, numbered in order"},
 		{pen: penSaw, text: "saw cut"},
@@ -118,7 +118,7 @@ func (g *drawing) bayNumbers(day pour.Day) {
 }
 
 func (g *drawing) sawCuts() {
-	for _, c := range g.of.Layout.Joints {
+	for _, c := range g.of.Layout.SawCuts {
 		g.soft(SawCut, penSaw, g.view.at(c.A), g.view.at(c.B))
 	}
 }
@@ -200,7 +200,7 @@ func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
-	n := notes{title: "Reach and joints", size: sizeSmall, bullet: "•"}
+	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•"}
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
 	}
@@ -210,7 +210,7 @@ func (s *set) reachNotes(day pour.Day) block {
 			of = slab.Name + ": "
 		}
 		n.items = append(n.items, upper(of+day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units))+".")
-		if j := slab.Layout.Joints; len(j) > 0 {
+		if j := slab.Layout.SawCuts; len(j) > 0 {
 			n.items = append(n.items, upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}

@@ -34,7 +34,7 @@ func (p Page) only(keep func(i int, it Item) bool) Page {
 	return p
 }
 
-// printed rasterises pages as another program prints their PDF.
+// printed rasterizes pages as another program prints their PDF.
 func printed(t *testing.T, dpi int, pages ...Page) []*image.Gray {
 	t.Helper()
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
@@ -68,7 +68,7 @@ func printed(t *testing.T, dpi int, pages ...Page) []*image.Gray {
 		}
 		var w, h, most int
 		if _, err := fmt.Sscanf(string(data[:min(40, len(data))]), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil || len(data) < w*h {
-			t.Fatalf("no grey picture: %v", err)
+			t.Fatalf("no gray picture: %v", err)
 		}
 		out[i] = &image.Gray{Pix: data[len(data)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)}
 	}
@@ -76,7 +76,7 @@ func printed(t *testing.T, dpi int, pages ...Page) []*image.Gray {
 }
 
 // inkDPI is fine enough that the least clearance between texts and lines, half a
-// millimetre, is two pixels wide.
+// millimeter, is two pixels wide.
 const inkDPI = 100
 
 // A pixel is inked by a text when it is half covered, and by a line as soon as
@@ -213,16 +213,16 @@ func mm(p image.Point, dpi float64) string {
 	return fmt.Sprintf("%.0f, %.0f", float64(p.X)/dpi*25.4, float64(p.Y)/dpi*25.4)
 }
 
-// A sheet that prints on a one-colour printer: each ink is far from white.
-func TestInksAreDarkInGrey(t *testing.T) {
-	for _, c := range []color.RGBA{black, grey, blue, red} {
+// A sheet that prints on a one-color printer: each ink is far from white.
+func TestInksAreDarkInGray(t *testing.T) {
+	for _, c := range []color.RGBA{black, gray, blue, red} {
 		if y := color.GrayModel.Convert(c).(color.Gray).Y; y > 0x60 {
-			t.Errorf("%v is %d of 255 in grey", c, y)
+			t.Errorf("%v is %d of 255 in gray", c, y)
 		}
 	}
 	for _, c := range []color.RGBA{pale, paler} {
 		if y := color.GrayModel.Convert(c).(color.Gray).Y; y < 0xe0 {
-			t.Errorf("tint %v is %d of 255 in grey: text on it is hard to read", c, y)
+			t.Errorf("tint %v is %d of 255 in gray: text on it is hard to read", c, y)
 		}
 	}
 }
@@ -302,7 +302,7 @@ func golden(t *testing.T, name string, p Page) {
 	}
 }
 
-// smaller gives a picture on white paper at half size in grey, which forgives a pixel's shift.
+// smaller gives a picture on white paper at half size in gray, which forgives a pixel's shift.
 func smaller(img image.Image) *image.Gray {
 	b := img.Bounds()
 	out := image.NewGray(image.Rect(0, 0, b.Dx()/2, b.Dy()/2))

@@ -16,7 +16,7 @@ type Scale struct {
 // planScales are the scales of plans, from large to small: architects' scales
 // for feet and inches, those of ISO 5455 and their usual companions for metric.
 func planScales(u geometry.Units) []Scale {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return metricScales(20, 25, 50, 75, 100)
 	}
 	return []Scale{
@@ -27,7 +27,7 @@ func planScales(u geometry.Units) []Scale {
 
 // detailScales are the scales of sections and details.
 func detailScales(u geometry.Units) []Scale {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return metricScales(5, 10, 15, 20, 25, 50)
 	}
 	return []Scale{
@@ -39,7 +39,7 @@ func detailScales(u geometry.Units) []Scale {
 // siteScales are smaller than those of plans: engineers' scales for feet, and
 // the next of ISO 5455, out to what a plan may measure.
 func siteScales(u geometry.Units) []Scale {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return metricScales(200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000)
 	}
 	var s []Scale
@@ -57,8 +57,8 @@ func metricScales(ratios ...float64) []Scale {
 	return s
 }
 
-// paperOf gives how long l is on paper, in millimetres.
-func (s Scale) paperOf(l geometry.Length) float64 { return l.Metres() * 1000 / s.Ratio }
+// paperOf gives how long l is on paper, in millimeters.
+func (s Scale) paperOf(l geometry.Length) float64 { return l.Meters() * 1000 / s.Ratio }
 
 // fit gives the largest scale at which a thing of size w by h goes into r; false
 // with the smallest scale where none does.
@@ -77,11 +77,11 @@ type View struct {
 	Origin Point // where the plan's zero lies on the page
 }
 
-// viewOf centres the box lo-hi of the plan in r.
+// viewOf centers the box lo-hi of the plan in r.
 func viewOf(s Scale, lo, hi geometry.Point, r rect) View {
 	v := View{Scale: s}
 	mid := v.at(lo).add(v.at(hi)).times(0.5)
-	v.Origin = r.centre().sub(mid)
+	v.Origin = r.center().sub(mid)
 	return v
 }
 
@@ -93,10 +93,10 @@ func (v View) at(p geometry.Point) Point {
 // point gives the plan's point under a place on the page.
 func (v View) point(p Point) geometry.Point {
 	x, y := v.back(p)
-	return geometry.Point{X: geometry.Length(x * float64(geometry.Metre)), Y: geometry.Length(y * float64(geometry.Metre))}
+	return geometry.Point{X: geometry.Length(x * float64(geometry.Meter)), Y: geometry.Length(y * float64(geometry.Meter))}
 }
 
-// back gives the plan's point under a place on the page, in metres.
+// back gives the plan's point under a place on the page, in meters.
 func (v View) back(p Point) (x, y float64) {
 	f := v.Scale.Ratio / 1000
 	return (p.X - v.Origin.X) * f, (p.Y - v.Origin.Y) * f
@@ -144,7 +144,7 @@ func PaperNamed(name string) (Paper, bool) {
 // Papers lists the papers that are chosen from where none is asked for, by a
 // job's units, small first: those of an office printer.
 func Papers(u geometry.Units) []Paper {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return []Paper{A4, A3}
 	}
 	return []Paper{Letter, Tabloid}

@@ -27,7 +27,7 @@ type sectionSpec struct {
 
 // barDot is a bar seen from its end.
 type barDot struct {
-	inset, depth geometry.Length // of its centre
+	inset, depth geometry.Length // of its center
 	diameter     geometry.Length
 	face         geometry.Length // clear of the face
 	bottom, top  geometry.Length // clear of the underside or of the top; 0 where the other rules
@@ -35,7 +35,7 @@ type barDot struct {
 
 // fieldSteel is the mesh or the grid of the field, seen from its edge.
 type fieldSteel struct {
-	depth, cover geometry.Length // of its centre below the top, and clear of the face
+	depth, cover geometry.Length // of its center below the top, and clear of the face
 	name         string
 }
 
@@ -65,7 +65,7 @@ func (s sectionSpec) reach() geometry.Length {
 	return s.under[len(s.under)-1].Inset
 }
 
-// Room that a section wants around the concrete, in millimetres on paper.
+// Room that a section wants around the concrete, in millimeters on paper.
 const (
 	sectionLeft   = 14.0
 	sectionRight  = 9.0
@@ -77,7 +77,7 @@ const (
 // beyond is how much of the field is drawn beyond the taper.
 func (s sectionSpec) beyond() geometry.Length { return max(6*geometry.Inch, s.reach()/4) }
 
-// wideColumn is how wide a column is, in millimetres, that is for sections alone:
+// wideColumn is how wide a column is, in millimeters, that is for sections alone:
 // there they may stand taller.
 const wideColumn = 100.0
 
@@ -132,7 +132,7 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 		y -= leading(sizeFine)
 	}
 	r := rect{x, top - l.tall, x + width, y}
-	// The face stands so that the whole is centred across.
+	// The face stands so that the whole is centered across.
 	face := x + sectionLeft + (width-sectionLeft-sectionRight-l.w)/2 + l.scale.paperOf(l.left)
 	v := View{l.scale, Point{face, y - l.head - l.scale.paperOf(s.above())}}
 	p := func(x, y geometry.Length) Point { return v.at(geometry.Point{X: x, Y: -y}) }
@@ -232,7 +232,7 @@ func (d *draft) ground(s sectionSpec, p place) {
 		d.soft(Notes, penHatch, e, c)
 		for x, k := a.X+1.1, 0; x < b.X-0.5; x, k = x+1.9, k+1 {
 			y := a.Y + (c.Y-a.Y)*[]float64{0.3, 0.7, 0.5}[k%3]
-			d.page.Items = append(d.page.Items, Circle{Layer: Notes, Centre: Point{x, y}, Radius: 0.32, Pen: penHatch})
+			d.page.Items = append(d.page.Items, Circle{Layer: Notes, Center: Point{x, y}, Radius: 0.32, Pen: penHatch})
 		}
 	}
 	layer(0, s.foam, true)

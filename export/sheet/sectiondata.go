@@ -74,7 +74,7 @@ func (s *set) frostNote() block {
 
 // mils writes the thickness of a sheet, in thousandths of an inch: 25.4 µm.
 func mils(n int, u geometry.Units) string {
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		return fmt.Sprintf("%.2f mm (%d mil)", float64(n)*0.0254, n)
 	}
 	return fmt.Sprintf("%d mil", n)

@@ -22,7 +22,7 @@ func (s *set) setOutTable() []block {
 		tb.rows = append(tb.rows, []string{name, x.Text(u), y.Text(u)})
 	}
 	for i, p := range s.slab.Plan.Pads {
-		add(padName(p, i)+" centre", p.Centre)
+		add(padName(p, i)+" center", p.Center)
 	}
 	for i, h := range s.slab.Plan.Holes {
 		for k, e := range h.Loop {

@@ -196,11 +196,11 @@ func TestNorthPoints(t *testing.T) {
 			switch v := it.(type) {
 			case Text:
 				if v.Text == "N" {
-					n = v.box().centre
+					n = v.box().center
 				}
 			case Circle:
 				if v.Radius == 4 {
-					c = v.Centre
+					c = v.Center
 				}
 			}
 		}

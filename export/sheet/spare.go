@@ -15,7 +15,7 @@ func (g *drawing) spare(blocks []block, width float64) (left []block) {
 			continue
 		}
 		bottom := b.draw(g.draft, at.x0, at.y1, width)
-		taken.add(box{at.centre(), Point{1, 0}, at.width() / 2, (at.y1 - bottom) / 2}, true)
+		taken.add(box{at.center(), Point{1, 0}, at.width() / 2, (at.y1 - bottom) / 2}, true)
 	}
 	return left
 }
@@ -28,13 +28,13 @@ func (g *drawing) spareFor(taken *obstacles, width, height float64) (rect, bool)
 	for x := area.x1 - width; x >= area.x0; x -= step {
 		for y := area.y1; y-height >= area.y0; {
 			r := rect{x, y - height, x + width, y}
-			b := box{r.centre(), Point{1, 0}, width/2 + clear, height/2 + clear}
+			b := box{r.center(), Point{1, 0}, width/2 + clear, height/2 + clear}
 			if hit, ok := taken.first(b); ok {
 				lo, _ := hit.bounds()
 				y = min(y-step, lo.Y-clear) // below what is in the way
 				continue
 			}
-			if !ring.Contains(g.view.point(r.centre())) {
+			if !ring.Contains(g.view.point(r.center())) {
 				return r, true
 			}
 			y -= step
@@ -57,7 +57,7 @@ func (g *drawing) inked() *obstacles {
 				out.add(boxOf(pts[i-1], pts[i], v.Pen.Width/2), false)
 			}
 		case Circle:
-			out.add(box{v.Centre, Point{1, 0}, v.Radius, v.Radius}, false)
+			out.add(box{v.Center, Point{1, 0}, v.Radius, v.Radius}, false)
 		case Text:
 			out.add(v.box(), true)
 		}

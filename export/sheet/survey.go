@@ -122,7 +122,7 @@ func (s *set) noteOf(n plan.Note) bool {
 	return best == s.slab.Number
 }
 
-// offRing gives how far p lies outside a ring, in metres.
+// offRing gives how far p lies outside a ring, in meters.
 func offRing(p geometry.Point, r geometry.Ring) float64 {
 	if r.Contains(p) {
 		return 0

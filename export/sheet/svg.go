@@ -77,7 +77,7 @@ func (p Page) svgItem(b *bufio.Writer, it Item) {
 		}
 		fmt.Fprintf(b, `<%s points="%s"%s/>`+"\n", tag, strings.Join(pts, " "), svgStyle(v.Pen, v.Fill))
 	case Circle:
-		fmt.Fprintf(b, `<circle cx="%s" cy="%s" r="%s"%s/>`+"\n", svgNumber(v.Centre.X), svgNumber(p.Height-v.Centre.Y), svgNumber(v.Radius), svgStyle(v.Pen, v.Fill))
+		fmt.Fprintf(b, `<circle cx="%s" cy="%s" r="%s"%s/>`+"\n", svgNumber(v.Center.X), svgNumber(p.Height-v.Center.Y), svgNumber(v.Radius), svgStyle(v.Pen, v.Fill))
 	case Text:
 		x, y := svgNumber(v.At.X), svgNumber(p.Height-v.At.Y)
 		turn, weight := "", ""
@@ -120,7 +120,7 @@ func svgStyle(pen Pen, fill color.RGBA) string {
 	return s
 }
 
-// svgNumber prints a length to a micrometre on paper.
+// svgNumber prints a length to a micrometer on paper.
 func svgNumber(v float64) string {
 	s := strings.TrimRight(fmt.Sprintf("%.4f", v), "0")
 	if s = strings.TrimSuffix(s, "."); s == "-0" {

@@ -159,7 +159,7 @@ func (d *draft) table(x, top, width float64, t table) float64 {
 	}
 	for i, r := range t.rows {
 		if i > 0 {
-			rule(Pen{Width: 0.1, Color: grey})
+			rule(Pen{Width: 0.1, Color: gray})
 		}
 		row(r, false)
 	}

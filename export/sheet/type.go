@@ -50,7 +50,7 @@ func face(size float64, bold bool, c color.RGBA) *canvas.FontFace {
 	return f.Face(size, c)
 }
 
-// textWidth gives the width of s in millimetres.
+// textWidth gives the width of s in millimeters.
 func textWidth(s string, size float64, bold bool) float64 {
 	w := 0.0
 	for _, r := range s {
@@ -76,7 +76,7 @@ func advance(r rune, bold bool) float64 {
 	return w
 }
 
-// width gives how wide t is, in millimetres.
+// width gives how wide t is, in millimeters.
 func (t Text) width() float64 { return textWidth(t.Text, t.Size, t.Bold) }
 
 // box gives the rectangle that t's ink may cover.
@@ -86,7 +86,7 @@ func (t Text) box() box {
 	return boxAlong(t.At, t.Turn, t.width(), -low, capHeight*em)
 }
 
-// low gives how far t's ink goes below the base line, in millimetres.
+// low gives how far t's ink goes below the base line, in millimeters.
 func (t Text) low() float64 {
 	em := t.Size * mmPerPoint
 	switch {

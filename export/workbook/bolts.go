@@ -12,7 +12,7 @@ import (
 func (b *builder) bolts() error {
 	unit := "Inches"
 	if b.metric() {
-		unit = "Millimetres"
+		unit = "Millimeters"
 	}
 	p := b.page("Bolts and dowels", portrait, []column{
 		{"Wall or edge", 26, false}, {"Mark", 8, true}, {"From the start corner", 17, true}, {unit, 12, true}, {"From the far corner", 17, true}, {"Note", 30, false},
@@ -72,10 +72,10 @@ func (b *builder) dowels(p *page, s takeoff.Slab) {
 	}
 }
 
-// small gives a length in inches or millimetres.
+// small gives a length in inches or millimeters.
 func (b *builder) small(l geometry.Length) float64 {
 	if b.metric() {
-		return l.Metres() * 1000
+		return l.Meters() * 1000
 	}
 	return l.Inches()
 }

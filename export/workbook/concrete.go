@@ -78,7 +78,7 @@ func (b *builder) part(s takeoff.Slab, part solid.Part, row int, unit string) []
 	}
 	switch {
 	case part.Kind == solid.Field:
-		times(part.Section/(feet*feet), wide, s.Plan.Field.Metres()/feet, long)
+		times(part.Section/(feet*feet), wide, s.Plan.Field.Meters()/feet, long)
 	case part.Length > 0 && part.Section != 0:
 		times(part.Length/feet, long, part.Section/(feet*feet), wide)
 	}
@@ -146,7 +146,7 @@ func (c cell) in() cell { c.style = c.style.in(); return c }
 
 // amount is a row with its number in the column of volumes.
 func (b *builder) amount(name, work string, c cell, unit string) []cell {
-	label, remark := text(name), styled(work, style{color: grey, line: 'h'})
+	label, remark := text(name), styled(work, style{color: gray, line: 'h'})
 	label.style.bold = c.style.bold
 	line := c.style.line
 	if line == 't' {

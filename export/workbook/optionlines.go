@@ -39,7 +39,7 @@ func (b *builder) optionTable() optionTable {
 			switch {
 			case l.Kind == estimate.Material && !l.ID.IsZero() && !slices.ContainsFunc(t.materials, func(m estimate.Line) bool { return m.ID == l.ID }):
 				t.materials = append(t.materials, l)
-			case l.Kind == estimate.Labour && !slices.ContainsFunc(t.tasks, func(m estimate.Line) bool { return m.Name == l.Name }):
+			case l.Kind == estimate.Labor && !slices.ContainsFunc(t.tasks, func(m estimate.Line) bool { return m.Name == l.Name }):
 				t.tasks = append(t.tasks, l)
 			}
 		}
@@ -94,8 +94,8 @@ func materialLine(e estimate.Estimate, id takeoff.ID) (estimate.Line, bool) {
 	return e.Lines[i], true
 }
 
-func labourLine(e estimate.Estimate, name string) (estimate.Line, bool) {
-	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Labour && l.Name == name })
+func laborLine(e estimate.Estimate, name string) (estimate.Line, bool) {
+	i := slices.IndexFunc(e.Lines, func(l estimate.Line) bool { return l.Kind == estimate.Labor && l.Name == name })
 	if i < 0 {
 		return estimate.Line{}, false
 	}
@@ -112,7 +112,7 @@ func (b *builder) optionLines() error {
 	w := &optionWriter{b, b.page(optionLines, landscape, columns), b.optionTable()}
 	w.concrete()
 	w.materials()
-	w.labour()
+	w.labor()
 	w.fees()
 	w.bid()
 	if w.p.row != w.at.bid {
@@ -266,12 +266,12 @@ func sum(e estimate.Estimate, which func(estimate.Line) bool) decimal.Decimal {
 	return total
 }
 
-func (w *optionWriter) labour() {
+func (w *optionWriter) labor() {
 	b, p, at := w.b, w.p, w.at
-	p.band("Labour: quantities")
+	p.band("Labor: quantities")
 	for _, m := range at.tasks {
 		w.row(m.Name, string(m.Of), [3]cell{}, func(_ string, o estimate.Outcome) cell {
-			l, ok := labourLine(o.Estimate, m.Name)
+			l, ok := laborLine(o.Estimate, m.Name)
 			switch {
 			case m.ID.IsZero() && ok:
 				return dec(decimal.NewFromInt(1), whole)
@@ -282,12 +282,12 @@ func (w *optionWriter) labour() {
 		})
 	}
 	p.gap()
-	p.band("Labour: hours")
+	p.band("Labor: hours")
 	for i, m := range at.tasks {
 		row := p.row + 1
 		rate, each := input(m.Rate, general), input(m.Each, general)
 		if r, ok := b.tasks[m.Name]; ok {
-			rate, each = formula(fmt.Sprintf("Labour!E%d", r), m.Rate, general), formula(fmt.Sprintf("Labour!F%d", r), m.Each, general)
+			rate, each = formula(fmt.Sprintf("Labor!E%d", r), m.Rate, general), formula(fmt.Sprintf("Labor!F%d", r), m.Each, general)
 		}
 		rated := !m.ID.IsZero() && m.Rate.IsPositive() && !m.Unpriced
 		if !rated {
@@ -297,7 +297,7 @@ func (w *optionWriter) labour() {
 			each = text("")
 		}
 		w.row(m.Name, "h", [3]cell{rate, each}, func(col string, o estimate.Outcome) cell {
-			l, _ := labourLine(o.Estimate, m.Name)
+			l, _ := laborLine(o.Estimate, m.Name)
 			q := fmt.Sprintf("%s%d", col, at.quantity+i)
 			switch {
 			case m.Unpriced:
@@ -311,8 +311,8 @@ func (w *optionWriter) labour() {
 	w.row("Hours", "h", [3]cell{}, func(col string, o estimate.Outcome) cell {
 		return formula(span("SUM(%s)", col, at.hour, len(at.tasks)), o.Hours, measured).strong()
 	})
-	w.row("Labour, at the wage", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
-		return formula(span("SUMPRODUCT(ROUND(%s*Wage,2))", col, at.hour, len(at.tasks)), o.Estimate.Labour, b.money()).strong()
+	w.row("Labor, at the wage", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		return formula(span("SUMPRODUCT(ROUND(%s*Wage,2))", col, at.hour, len(at.tasks)), o.Estimate.Labor, b.money()).strong()
 	})
 	p.gap()
 }
@@ -359,8 +359,8 @@ func (w *optionWriter) fees() {
 			return formula(fmt.Sprintf("ROUND(%s%d*$C%d,2)", col, at.feeQuantity+i, row), l.Extended, b.money())
 		})
 	}
-	w.total("Fees and equipment, besides mobilisation", at.feeAmount, len(at.fees), func(e estimate.Estimate) decimal.Decimal {
-		return e.Fees.Sub(e.Spec.Mobilisation.Round(2))
+	w.total("Fees and equipment, besides mobilization", at.feeAmount, len(at.fees), func(e estimate.Estimate) decimal.Decimal {
+		return e.Fees.Sub(e.Spec.Mobilization.Round(2))
 	})
 	p.gap()
 }
@@ -377,8 +377,8 @@ func (w *optionWriter) bid() {
 	in := func(row int) string { return fmt.Sprintf("{}%d", row) }
 	p.band("From cost to bid")
 	line("Materials, with extras", in(at.materialTotal)+"+MaterialExtras", func(e estimate.Estimate) decimal.Decimal { return e.Materials })
-	line("Labour", in(at.wages), func(e estimate.Estimate) decimal.Decimal { return e.Labour })
-	line("Fees and equipment", in(at.feeTotal)+"+Mobilisation", func(e estimate.Estimate) decimal.Decimal { return e.Fees })
+	line("Labor", in(at.wages), func(e estimate.Estimate) decimal.Decimal { return e.Labor })
+	line("Fees and equipment", in(at.feeTotal)+"+Mobilization", func(e estimate.Estimate) decimal.Decimal { return e.Fees })
 	line("Extras", "ExtraTotal", func(e estimate.Estimate) decimal.Decimal { return e.Extras })
 	line("Cost", fmt.Sprintf("SUM({}%d:{}%d)", at.bidFrom, at.bidFrom+3), func(e estimate.Estimate) decimal.Decimal { return e.Cost })
 	line("Overhead", fmt.Sprintf("ROUND({}%d*OverheadPercent/100,2)", at.cost), func(e estimate.Estimate) decimal.Decimal { return e.Overhead })

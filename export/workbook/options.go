@@ -94,7 +94,7 @@ func (b *builder) options() error {
 	row("Trucks", linked(at.trucks, func(o estimate.Outcome) decimal.Decimal { return decimal.NewFromInt(int64(o.Trucks)) }, whole))
 	row(joinNonEmpty(", ", "Steel", mass), func(_ string, o estimate.Outcome) cell { return dec(o.Steel, weight) })
 	row("Form boards", func(_ string, o estimate.Outcome) cell { return num(float64(o.Boards), whole) })
-	row("Labour hours", linked(at.hours, func(o estimate.Outcome) decimal.Decimal { return o.Hours }, measured))
+	row("Labor hours", linked(at.hours, func(o estimate.Outcome) decimal.Decimal { return o.Hours }, measured))
 	p.band("What it costs")
 	money := b.money()
 	row("Cost", linked(at.cost, func(o estimate.Outcome) decimal.Decimal { return o.Cost }, money))

@@ -11,7 +11,7 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Colours: dark headings, light bands, and yellow with blue for cells to fill in.
+// Colors: dark headings, light bands, and yellow with blue for cells to fill in.
 const (
 	ink     = "1F2933"
 	paper   = "FFFFFF"
@@ -19,7 +19,7 @@ const (
 	fillIn  = "FFF8D6"
 	blue    = "0B3D91"
 	red     = "B00020"
-	grey    = "616E7C"
+	gray    = "616E7C"
 	hairCol = "CBD2D9"
 )
 
@@ -42,7 +42,7 @@ var (
 	plainText = style{line: 'h', wrap: true}
 	heading   = style{bold: true, color: paper, fill: ink, wrap: true}
 	section   = style{bold: true, fill: band}
-	note      = style{italic: true, color: grey}
+	note      = style{italic: true, color: gray}
 	warning   = style{bold: true, color: red}
 	totalText = style{bold: true, line: 't'}
 )
@@ -224,7 +224,7 @@ const headRows = 5
 func (p *page) head(columns []column) {
 	j := p.b.job
 	title := style{size: 16, bold: true}
-	sub := style{color: grey}
+	sub := style{color: gray}
 	p.put(styled(firstOf(j.Name, "Untitled job"), title))
 	p.put(styled(p.name, style{size: 12, bold: true}))
 	p.put(styled(joinNonEmpty(" · ", p.b.o.Company, j.Customer, j.Site, j.Date, prefixed("Revision ", j.Revision)), sub))
@@ -287,7 +287,7 @@ func (p *page) put(cells ...cell) int {
 		p.do(func() error { return err })
 		x := excelize.Cell{StyleID: id, Value: c.value, Formula: c.formula}
 		if c.value == "" {
-			x.Value = nil // an empty text would stop its neighbour from running on
+			x.Value = nil // an empty text would stop its neighbor from running on
 		}
 		row[i] = x
 		height = max(height, p.height(i, c))

@@ -21,10 +21,10 @@ func (b *builder) price() error {
 	p.band("Cost")
 	taxed := e.Materials
 	p.put(b.priceRow("Materials, from the order and extras", formula("OrderTotal+MaterialExtras", taxed, money).named("MaterialTotal"))...)
-	p.put(b.priceRow("Labour", formula("LabourTotal", e.Labour, money))...)
+	p.put(b.priceRow("Labor", formula("LaborTotal", e.Labor, money))...)
 	p.put(b.priceRow("Fees and equipment", formula("FeeTotal", e.Fees, money))...)
 	p.put(b.priceRow("Extras", formula("ExtraTotal", e.Extras, money))...)
-	p.put(b.priceRow("Cost", formula("MaterialTotal+LabourTotal+FeeTotal+ExtraTotal", e.Cost, money).named("CostTotal").strong())...)
+	p.put(b.priceRow("Cost", formula("MaterialTotal+LaborTotal+FeeTotal+ExtraTotal", e.Cost, money).named("CostTotal").strong())...)
 	p.gap()
 
 	p.band("Price")
@@ -87,7 +87,7 @@ func firstByte(a, b byte) byte {
 	return b
 }
 
-// fees writes suppliers' fees, equipment and mobilisation. A short-load fee
+// fees writes suppliers' fees, equipment and mobilization. A short-load fee
 // stands there also when nothing is due: another waste may bring it about.
 func (b *builder) fees(p *page) {
 	e, money := b.estimate, b.money()
@@ -122,9 +122,9 @@ func (b *builder) fees(p *page) {
 		p.put(text(f.Name), quantity, indented(unit), input(f.Amount, money).named(b.nameFor("Fee", f.Name)), least, amount)
 	}
 	{
-		m := e.Spec.Mobilisation
+		m := e.Spec.Mobilization
 		row := p.row + 1
-		p.put(text("Mobilisation"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilisation"))
+		p.put(text("Mobilization"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilization"))
 	}
 	p.put(b.priceRow("Fees and equipment", formula(fmt.Sprintf("SUM(F%d:F%d)", first, p.row), e.Fees, money).named("FeeTotal").strong())...)
 	p.gap()

@@ -20,10 +20,10 @@ import (
 // in, and with text that is text.
 func TestOpenpyxlReads(t *testing.T) {
 	py := python(t)
-	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		j, p := hostile(t, "=1+1")
 		j.Units = u
-		if u == geometry.Millimetres {
+		if u == geometry.Millimeters {
 			p = estimate.Starting(u)
 		}
 		data, _, _ := write(t, j, p, Options{})
@@ -49,7 +49,7 @@ func TestOpenpyxlReads(t *testing.T) {
 		if len(sheets) != 10 {
 			t.Errorf("%d sheets", len(sheets))
 		}
-		paper := map[geometry.Units]int{geometry.FeetInches: 1, geometry.Millimetres: 9}[u] // letter, A4
+		paper := map[geometry.Units]int{geometry.FeetInches: 1, geometry.Millimeters: 9}[u] // letter, A4
 		for name, s := range sheets {
 			if s.Frozen != fmt.Sprintf("A%d", headRows+1) || s.Titles != fmt.Sprintf("$%d:$%[1]d", headRows) || !s.Fit || s.FitWidth != 1 || s.Paper != paper || !s.Protected || s.Password != nil {
 				t.Errorf("%s: %+v", name, s)
@@ -78,11 +78,11 @@ func TestOpenpyxlReads(t *testing.T) {
 					t.Errorf("%s %s is not printed", name, at)
 				}
 			}
-			fills := name == "Order" || name == "Concrete" || name == "Labour" || name == "Price" || name == optionLines
+			fills := name == "Order" || name == "Concrete" || name == "Labor" || name == "Price" || name == optionLines
 			if fills != (s.Open > 0) {
 				t.Errorf("%s has %d cells to fill in", name, s.Open)
 			}
-			if computed == 0 && name != "Trace" && name != "Bolts and dowels" {
+			if computed == 0 && name != "Working" && name != "Bolts and dowels" {
 				t.Errorf("nothing on %s is computed", name)
 			}
 		}

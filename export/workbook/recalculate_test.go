@@ -95,11 +95,11 @@ func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 func TestLibreOfficeGetsTheSame(t *testing.T) {
 	english := demo(t)
 	metric := demo(t)
-	metric.Units = geometry.Millimetres
+	metric.Units = geometry.Millimeters
 	metric.Spec.Order = estimateOrder("6", "0.1", "7.5")
 	spare := demo(t)
 	spare.Price.Extras = []estimate.Extra{{Name: "=1+1", Amount: d("99.995"), Material: true}, {Name: "@allowance", Amount: d("-20")}}
-	spare.Price.Mobilisation = d("185.5")
+	spare.Price.Mobilization = d("185.5")
 	spare.Price.Others = []takeoff.ID{{Kind: takeoff.FormBoards}, {Kind: takeoff.RetarderStock}}
 	varied := demo(t)
 	varied.Price.Options = []estimate.Option{
@@ -125,7 +125,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 		{name: "as it is", job: english},
 		{name: "options of every kind", job: varied},
 		{name: "two slabs", job: twins},
-		{name: "a list for jobs in other units", job: varied, prices: estimate.Starting(geometry.Millimetres)},
+		{name: "a list for jobs in other units", job: varied, prices: estimate.Starting(geometry.Millimeters)},
 		{name: "a list without prices", job: varied, prices: estimate.PriceList{Name: "empty", Items: []estimate.Item{}}},
 		{
 			name: "options of every kind, prices and waste changed", job: varied, Set: map[string]any{
@@ -178,7 +178,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 		},
 		{
 			name: "prices and wage", job: english, Set: map[string]any{"Wage": 61.35, "Crew": 3},
-			Cells: [][4]any{{"Order", "Concrete to order", "G", 171.37}, {"Order", "Stakes", "G", 28.65}, {"Labour", "Set forms", "E", 7.5}, {"Labour", "Cure", "F", 1.25}, {"Order", "Stakes", "H", 3}},
+			Cells: [][4]any{{"Order", "Concrete to order", "G", 171.37}, {"Order", "Stakes", "G", 28.65}, {"Labor", "Set forms", "E", 7.5}, {"Labor", "Cure", "F", 1.25}, {"Order", "Stakes", "H", 3}},
 			want: func(_ *job.Job, p *estimate.PriceList) {
 				p.Wage, p.Crew = d("61.35"), 3
 				for i := range p.Items {
@@ -206,9 +206,9 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			},
 		},
 		{
-			name: "a short load", job: english, Set: map[string]any{"WastePercent": 8, "TaxBasis": "none"}, Cells: [][4]any{{"Price", "Short load", "D", 61.15}, {"Price", "Mobilisation", "D", 210}},
+			name: "a short load", job: english, Set: map[string]any{"WastePercent": 8, "TaxBasis": "none"}, Cells: [][4]any{{"Price", "Short load", "D", 61.15}, {"Price", "Mobilization", "D", 210}},
 			want: func(j *job.Job, p *estimate.PriceList) {
-				j.Spec.Order.Waste, j.Price.TaxOn, j.Price.Mobilisation = d("8"), estimate.TaxNone, d("210")
+				j.Spec.Order.Waste, j.Price.TaxOn, j.Price.Mobilization = d("8"), estimate.TaxNone, d("210")
 				for i := range p.Fees {
 					if p.Fees[i].For == estimate.FeeShortLoad {
 						p.Fees[i].Amount = d("61.15")
@@ -243,7 +243,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			trucks, _ := to.Line(takeoff.ConcreteTrucks)
 			names := got[i].Names
 			for name, want := range map[string]float64{
-				"ConcreteOrder": order.Value, "Trucks": trucks.Value, "MaterialTotal": number(e.Materials), "LabourTotal": number(e.Labour), "LabourHours": number(e.Hours),
+				"ConcreteOrder": order.Value, "Trucks": trucks.Value, "MaterialTotal": number(e.Materials), "LaborTotal": number(e.Labor), "LaborHours": number(e.Hours),
 				"FeeTotal": number(e.Fees), "ExtraTotal": number(e.Extras), "CostTotal": number(e.Cost), "OverheadTotal": number(e.Overhead), "ProfitTotal": number(e.Profit),
 				"PriceBeforeTax": number(e.Price), "TaxTotal": number(e.Tax), "BidTotal": number(e.Bid),
 			} {
@@ -278,7 +278,7 @@ func compareOptions(t *testing.T, c change, cells map[string]any) {
 	}
 	for k, o := range estimate.Compare(base) {
 		for label, want := range map[string]float64{
-			"Concrete to order": number(o.Ordered), "Trucks": float64(o.Trucks), "Labour hours": number(o.Hours), "Cost": number(o.Cost), "Bid": number(o.Bid),
+			"Concrete to order": number(o.Ordered), "Trucks": float64(o.Trucks), "Labor hours": number(o.Hours), "Cost": number(o.Cost), "Bid": number(o.Bid),
 			"Difference from as drawn": number(o.Difference), "Steel": number(o.Steel), "Form boards": float64(o.Boards),
 		} {
 			at := fmt.Sprintf("%s%d", letter(1+k), rows[label])

@@ -10,7 +10,7 @@ import (
 	"haunchbook.example/geometry/layout"
 )
 
-// lengthUnit is the unit of decimal lengths: feet or metres.
+// lengthUnit is the unit of decimal lengths: feet or meters.
 func (b *builder) lengthUnit() string {
 	if b.metric() {
 		return "m"
@@ -20,7 +20,7 @@ func (b *builder) lengthUnit() string {
 
 func (b *builder) decimalLength(l geometry.Length) float64 {
 	if b.metric() {
-		return l.Metres()
+		return l.Meters()
 	}
 	return l.Feet()
 }
@@ -84,7 +84,7 @@ func (b *builder) bars(p *page) {
 		size, _ := layout.BarNumbered(k.Size)
 		per := size.PerFoot
 		if b.metric() {
-			per = size.PerMetre
+			per = size.PerMeter
 		}
 		one := b.decimalLength(k.Cut)
 		run := one * float64(k.count)
@@ -199,7 +199,7 @@ func (b *builder) cuts(p *page, title string, list layout.CutList) {
 	p.gap()
 }
 
-// pieces lists pieces in order of cutting, equal neighbours together.
+// pieces lists pieces in order of cutting, equal neighbors together.
 func (b *builder) pieces(list []layout.Piece) string {
 	var parts []string
 	for i := 0; i < len(list); {

@@ -1,15 +1,15 @@
 // Package workbook writes a job as an XLSX workbook: the order by supplier, the
-// concrete, steel, bolts, forms and labour behind it, the price, options side by
-// side, and the trace of every figure.
+// concrete, steel, bolts, forms and labor behind it, the price, options side by
+// side, and the working of every figure.
 //
 // The workbook lives: totals are formulas over named cells, with the program's
 // own results as their stored values, so that a program that does not recalculate
-// shows the same figures. Changing the waste, a price or a labour rate recomputes
+// shows the same figures. Changing the waste, a price or a labor rate recomputes
 // the bid. Cells to fill in are yellow and unlocked; sheets are protected without
 // a password, against slips only.
 //
 // Named cells: ConcreteNet, WastePercent, OrderStep, TruckSize, ConcreteOrder,
-// Trucks, LastLoad, OrderTotal, Wage, Crew, LabourHours, LabourTotal, FeeTotal,
+// Trucks, LastLoad, OrderTotal, Wage, Crew, LaborHours, LaborTotal, FeeTotal,
 // ExtraTotal, MaterialTotal, CostTotal, OverheadPercent, OverheadTotal,
 // ProfitPercent, ProfitBasis, ProfitTotal, PriceBeforeTax, TaxPercent, TaxBasis,
 // TaxTotal, BidTotal, and by takeoff line, task and fee Price_…, Rate_… and
@@ -67,7 +67,7 @@ func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Opt
 	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{},
 		ordered: map[takeoff.ID]int{}, tasks: map[string]int{}, charged: map[string]int{}}
 	for _, write := range []func() error{
-		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labour, b.price, b.options, b.optionLines, b.trace,
+		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labor, b.price, b.options, b.optionLines, b.working,
 	} {
 		if err := write(); err != nil {
 			return err
@@ -116,7 +116,7 @@ func (b *builder) nameFor(what, of string) string {
 	return name
 }
 
-func (b *builder) metric() bool { return b.job.Units == geometry.Millimetres }
+func (b *builder) metric() bool { return b.job.Units == geometry.Millimeters }
 
 // line gives the takeoff line of that kind; the zero Line if there is none.
 func (b *builder) line(k takeoff.Kind) takeoff.Line {
@@ -130,7 +130,7 @@ func (b *builder) finish() error {
 	return errors.Join(
 		b.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes}),
 		b.f.SetDocProps(&excelize.DocProperties{
-			Title: plain(b.job.Name), Subject: "Materials, labour and price", Creator: "Haunchbook", LastModifiedBy: "Haunchbook",
+			Title: plain(b.job.Name), Subject: "Materials, labor and price", Creator: "Haunchbook", LastModifiedBy: "Haunchbook",
 			Created: stamp, Modified: stamp,
 		}),
 	)

@@ -71,7 +71,7 @@ func TestSheets(t *testing.T) {
 	j := demo(t)
 	data, _, _ := write(t, j, estimate.Starting(j.Units), Options{})
 	f := opened(t, data)
-	want := []string{"Order", "Concrete", "Steel", "Bolts and dowels", "Forms", "Labour", "Price", "Options", "Option lines", "Trace"}
+	want := []string{"Order", "Concrete", "Steel", "Bolts and dowels", "Forms", "Labor", "Price", "Options", "Option lines", "Working"}
 	if diff := cmp.Diff(want, f.GetSheetList()); diff != "" {
 		t.Error(diff)
 	}
@@ -171,7 +171,7 @@ func hostile(t testing.TB, s string) (job.Job, estimate.PriceList) {
 	}
 	second.Top = plan.Plan{}.Top
 	j.Slabs[0].Name, second.Name = s, s+" 2"
-	j.Slabs[0].Pads = []plan.Pad{{Name: s, Centre: geometry.Point{X: 10 * geometry.Foot, Y: 20 * geometry.Foot}, Width: geometry.Foot, Length: geometry.Foot, Depth: 14 * geometry.Inch}}
+	j.Slabs[0].Pads = []plan.Pad{{Name: s, Center: geometry.Point{X: 10 * geometry.Foot, Y: 20 * geometry.Foot}, Width: geometry.Foot, Length: geometry.Foot, Depth: 14 * geometry.Inch}}
 	j.Slabs = append(j.Slabs, second)
 	j.Price.Extras = []estimate.Extra{{Name: s, Amount: d("1")}, {Name: s, Amount: d("2"), Material: true}}
 	j.Price.Options = []estimate.Option{{Name: s, Edge: estimate.To(8 * geometry.Inch)}, {Name: s, Field: estimate.To(-1)}}
@@ -238,7 +238,7 @@ func TestTextIsNeverAFormula(t *testing.T) {
 		if len(got) != len(harmless) {
 			t.Errorf("%.20q: %d formulas, %d of a harmless job", s, len(got), len(harmless))
 		}
-		for sheet, at := range map[string]string{"Order": "A1", "Trace": "A1", "Options": "C5"} {
+		for sheet, at := range map[string]string{"Order": "A1", "Working": "A1", "Options": "C5"} {
 			kind, err := f.GetCellType(sheet, at)
 			text, err2 := f.GetCellValue(sheet, at)
 			if err != nil || err2 != nil || kind == excelize.CellTypeFormula || text != plain(s) {

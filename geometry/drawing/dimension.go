@@ -10,7 +10,7 @@ type Dimension struct {
 	Weight int8 // as that of labels
 	Left   bool // its chains stand on the left of A-B first
 
-	// The neighbouring sides, as vectors from A and from B. One that runs along an
+	// The neighboring sides, as vectors from A and from B. One that runs along an
 	// extension line serves as that line.
 	Before, After geometry.Point
 

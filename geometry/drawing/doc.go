@@ -7,7 +7,7 @@
 // A Drawing holds geometry of the plan, in geometry.Point: exact, and without a
 // scale. A detail such as a section has a plan of its own, true to size. What has
 // a size on paper alone (a symbol, the distance of a line from its path, the
-// height of letters) is in millimetres on paper.
+// height of letters) is in millimeters on paper.
 //
 //	var d drawing.Drawing
 //	d.Ring(drawing.Pencil{Layer: drawing.Outline, Style: drawing.EdgeLine}, corners...)
@@ -17,7 +17,7 @@
 //
 // A style says what a line is: EdgeLine, BarLine. A Pens gives it its weight and
 // dashes and says whether text keeps off it (then it is hard) or breaks it (soft).
-// Its colour is whoever renders it to say.
+// Its color is whoever renders it to say.
 //
 // Plans are drawn by package planview, sections, bends and cutting diagrams by
 // package detail; whoever shows a job seldom makes a drawing by hand.
@@ -26,8 +26,8 @@
 //
 // Place sets a drawing on a sheet: a View maps the plan to it, labels and
 // dimensions keep within Area, strokes are cut to Clip. Units of the sheet are
-// millimetres on paper and pixels on a screen; Unit is how many of them a
-// millimetre has.
+// millimeters on paper and pixels on a screen; Unit is how many of them a
+// millimeter has.
 //
 //	area := drawing.Rect{X0: 10, Y0: 35, X1: 300, Y1: 205}
 //	p := drawing.Place(d, drawing.Options{View: drawing.ViewIn(drawing.Ratio(48), lo, hi, area), Area: area, Fonts: fonts})

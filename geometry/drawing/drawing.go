@@ -9,7 +9,7 @@ import (
 
 // Drawing is a list of what is drawn, in the order in which it is drawn, and of
 // the labels and dimensions that find their places when it is placed. Its
-// geometry is that of the plan, exact to the nanometre; a detail, as a section,
+// geometry is that of the plan, exact to the nanometer; a detail, as a section,
 // has a plan of its own. The zero Drawing is empty. It may be used again from
 // picture to picture: it then allocates nothing once it has held as much before.
 type Drawing struct {
@@ -153,7 +153,7 @@ func (d *Drawing) Hatch(k Pencil, pts ...geometry.Point) {
 }
 
 // Circle draws a circle as large as it is, but on paper with a radius of at least
-// and at most so many millimetres; no bound where most is 0.
+// and at most so many millimeters; no bound where most is 0.
 func (d *Drawing) Circle(k Pencil, at geometry.Point, radius geometry.Length, least, most float32, full bool) {
 	d.Point(at)
 	it := item{kind: circle, Pencil: k, radius: radius, least: least, most: most}
@@ -234,7 +234,7 @@ func (d *Drawing) Join(a, b string) string {
 // mostSaid bounds what is kept; past it, it starts anew.
 const mostSaid = 4096
 
-// Bounds gives the box of all that is drawn and labelled, false for nothing.
+// Bounds gives the box of all that is drawn and labeled, false for nothing.
 func (d *Drawing) Bounds() (lo, hi geometry.Point, ok bool) {
 	take := func(a, b geometry.Point) {
 		if !ok {

@@ -105,7 +105,7 @@ func TestLabelsAreNeverLost(t *testing.T) {
 	})
 }
 
-// A place is on the sheet where the view says, and back again to the nanometre.
+// A place is on the sheet where the view says, and back again to the nanometer.
 func TestViewsAreTurnedBack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		long := rapid.Int64Range(-int64(geometry.MaxLength), int64(geometry.MaxLength))

@@ -12,12 +12,12 @@ import (
 // with a row of a table.
 type Label struct {
 	Layer Layer
-	Style Style          // whose colour it has
+	Style Style          // whose color it has
 	Type  Type           // of its lines; bold for the first alone
 	Of    string         // what the row of a table calls it: "Door D2"; "" for its lines alone
 	At    geometry.Point // what it belongs to
 
-	// Round its place it is looked for from Start to Reach millimetres away, first
+	// Round its place it is looked for from Start to Reach millimeters away, first
 	// the way that Prefer points, as a vector of any length; up for zero. Reach 0
 	// is nowhere but at its spots. From Near on it gets a leader; 0 is never.
 	Prefer             geometry.Point
@@ -47,7 +47,7 @@ const (
 )
 
 // Spot is where a label may stand: at a place, or beside a line through it. Aside
-// is how far to the left of the line its nearer side lies, in millimetres, or to
+// is how far to the left of the line its nearer side lies, in millimeters, or to
 // the right where it is negative, and Ahead how far along; for 0 the line goes
 // through its middle. Without a line both are off the place, Ahead to the right
 // and Aside up.

@@ -15,7 +15,7 @@ type Options struct {
 	Fonts    Fonts              // measures text
 	Pens     *Pens              // nil for Paper
 	Manner   *Manner            // nil for OnPaper
-	Unit     float64            // units of the sheet per millimetre on paper; 0 for 1
+	Unit     float64            // units of the sheet per millimeter on paper; 0 for 1
 	Taken    []Box              // of the sheet already
 	FirstRow int                // number of the first row's mark; 0 for 1
 	Number   func(n int) string // the mark of row n; nil for the number itself

@@ -231,7 +231,7 @@ func (p *Placed) measured(r run, c *Chain, k int, o float64, mid Vec, row bool) 
 }
 
 // clearString tells whether a string from a to b crosses nothing but the extension
-// lines of its own stops. Its ends stand on extension lines or on the neighbouring
+// lines of its own stops. Its ends stand on extension lines or on the neighboring
 // sides.
 func (p *Placed) clearString(r run, o float64, a, b Vec, c *Chain) bool {
 	near, end := 0.75*p.unit, 1.1*p.unit

@@ -1,7 +1,7 @@
 package drawing
 
 // Style names how something is drawn, by what it is: whoever renders gives each
-// its colour, and a Pens its weight and dashes.
+// its color, and a Pens its weight and dashes.
 type Style uint8
 
 // The styles.
@@ -69,7 +69,7 @@ const (
 	styleCount
 )
 
-// Pen is how a line is drawn: weight and dashes in millimetres on paper.
+// Pen is how a line is drawn: weight and dashes in millimeters on paper.
 type Pen struct {
 	Width float64
 	Dash  []float64 // dash, gap, dash, gap; nil for a full line
@@ -161,7 +161,7 @@ func (r *remembered) Size(text string, t Type) (width, above, below float64) {
 }
 
 // Manner is how a drawing is set: on paper, or on a screen. Distances are
-// millimetres on paper.
+// millimeters on paper.
 type Manner struct {
 	Plates  bool // text stands on a plate that hides what lies under it: no line is broken
 	Quarter bool // text is level or turned by a quarter

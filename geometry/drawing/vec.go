@@ -142,7 +142,7 @@ func (b Box) Cuts(p, q Vec) (from, to float64, ok bool) {
 
 // View maps the plan to the sheet.
 type View struct {
-	Scale float64        // units of the sheet per nanometre of the plan
+	Scale float64        // units of the sheet per nanometer of the plan
 	From  geometry.Point // this point of the plan
 	At    Vec            // lies here on the sheet
 }
@@ -153,8 +153,8 @@ func ViewIn(scale float64, lo, hi geometry.Point, r Rect) View {
 	return View{scale, geometry.Point{X: lo.X + (hi.X-lo.X)/2, Y: lo.Y + (hi.Y-lo.Y)/2}, r.Middle()}
 }
 
-// Ratio gives the scale of a drawing on paper that is 1 to r, in millimetres.
-func Ratio(r float64) float64 { return 1 / (r * float64(geometry.Millimetre)) }
+// Ratio gives the scale of a drawing on paper that is 1 to r, in millimeters.
+func Ratio(r float64) float64 { return 1 / (r * float64(geometry.Millimeter)) }
 
 // On gives where a point of the plan lies on the sheet.
 func (v View) On(p geometry.Point) Vec {
@@ -164,7 +164,7 @@ func (v View) On(p geometry.Point) Vec {
 // Size gives how long a length of the plan is on the sheet.
 func (v View) Size(l geometry.Length) float64 { return float64(l) * v.Scale }
 
-// Back gives the point of the plan under a place on the sheet, to the nanometre.
+// Back gives the point of the plan under a place on the sheet, to the nanometer.
 func (v View) Back(q Vec) geometry.Point {
 	nm := func(f float64) geometry.Length { return geometry.Length(math.Round(f / v.Scale)) }
 	return geometry.Point{X: v.From.X + nm(q.X-v.At.X), Y: v.From.Y + nm(q.Y-v.At.Y)}

@@ -182,7 +182,7 @@ func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
 	for _, w := range l.Walls {
 		checkPlates(t, w)
 	}
-	for _, j := range l.Joints {
+	for _, j := range l.SawCuts {
 		if !near(p, j.A) || !near(p, j.B) {
 			t.Fatalf("cut %v leaves the slab", j)
 		}
@@ -312,7 +312,7 @@ func plates(l laid) map[string][]geometry.Length {
 
 // near tells whether a point lies on the slab or within 10 µm of it.
 func near(p plan.Plan, q geometry.Point) bool {
-	const r = 10 * geometry.Micrometre
+	const r = 10 * geometry.Micrometer
 	for _, d := range []geometry.Point{{}, {X: r}, {X: -r}, {Y: r}, {Y: -r}} {
 		if onSlab(p, q.Add(d)) {
 			return true

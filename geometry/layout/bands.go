@@ -8,7 +8,7 @@ import (
 // Ply is goods that cover the slab side by side: mesh, foam, a vapor retarder.
 type Ply struct {
 	Width, Length geometry.Length // of one sheet or roll
-	Lap           geometry.Length // over the neighbour, at sides and ends
+	Lap           geometry.Length // over the neighbor, at sides and ends
 	Margin        geometry.Length // short of the outline; negative to turn up beyond it
 	Roll          bool
 }

@@ -54,7 +54,7 @@ func TestCoverIsWhole(t *testing.T) {
 				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "x")),
 				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "y")),
 			}
-			if onSlab(p, q) && !under(c.Sheets, q, geometry.Micrometre) {
+			if onSlab(p, q) && !under(c.Sheets, q, geometry.Micrometer) {
 				t.Fatalf("%v is not covered", q)
 			}
 		}

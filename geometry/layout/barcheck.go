@@ -98,7 +98,7 @@ func (t *site) checkDug(c *chain) {
 			q := geometry.Along(a.at, b.at, d)
 			depth := a.depth + round(float64(b.depth-a.depth)*float64(d)/float64(long))
 			under, ok := t.solid.DepthAt(q)
-			if ok && depth+c.row.db/2 > under+geometry.Micrometre {
+			if ok && depth+c.row.db/2 > under+geometry.Micrometer {
 				found[s.edge] = true
 				t.find(ruleHaunch, true, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
 					c.row.number, t.sides[c.loop][s.edge].name(), t.text(depth), t.text(under))
@@ -108,7 +108,7 @@ func (t *site) checkDug(c *chain) {
 	}
 }
 
-// crowded tells whether any edge but a row's own and its neighbours comes within
+// crowded tells whether any edge but a row's own and its neighbors comes within
 // the haunch under a stretch of it.
 func (t *site) crowded(c *chain, a, b geometry.Point, edge int) bool {
 	m := float64(c.row.inset + c.row.db)
@@ -152,7 +152,7 @@ func (t *site) checkRowsApart() {
 func HookExtension(size int) geometry.Length { return 12 * diameter(size) }
 
 // leastHookTurn is the turn, in degrees, from which a bar's end past a bend is
-// looked at as a hook: judgement, no source.
+// looked at as a hook: judgment, no source.
 const leastHookTurn = 80
 
 // checkHooks reports bars that end too soon past a sharp bend.

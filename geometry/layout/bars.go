@@ -64,7 +64,7 @@ func (t *site) topCast(r row) bool {
 }
 
 // cornerLegs is how long the legs of corner bars are, outside. Every other row
-// takes the longer leg where there is room, so that laps of neighbouring rows do
+// takes the longer leg where there is room, so that laps of neighboring rows do
 // not lie side by side.
 type cornerLegs struct{ short, long geometry.Length }
 
@@ -313,7 +313,7 @@ func (c *chain) slopes() []interval {
 	return out
 }
 
-// fit gives the leg, along the centre line from the corner, on a straight of
+// fit gives the leg, along the center line from the corner, on a straight of
 // that length: the long or the short one, or one that reaches past a slope its
 // lap would lie on. beyond gives how long it must be for that, 0 where it is
 // clear.

@@ -11,7 +11,7 @@ import (
 )
 
 // A slab of 24 ft by 20 ft, one row of No. 4 at 3 in to face and bottom, worked
-// by hand. The centre line stands 3 1/4 in from the face: 23 ft 5 1/2 in by
+// by hand. The center line stands 3 1/4 in from the face: 23 ft 5 1/2 in by
 // 19 ft 5 1/2 in. Lap 28.5 in.
 func TestEdgeRowByHand(t *testing.T) {
 	one := func(corner layout.Corner) layout.Spec {
@@ -26,7 +26,7 @@ func TestEdgeRowByHand(t *testing.T) {
 	t.Run("wrapped", func(t *testing.T) {
 		l := lay(t, p, one(layout.Wrapped))
 		// Round the loop: 2·(281.5 + 233.5) in, less 4 bends. A bend of 90° about a
-		// 3 in pin has its centre line at R = 1.75 in: 2R − πR/2 = 0.751 in less.
+		// 3 in pin has its center line at R = 1.75 in: 2R − πR/2 = 0.751 in less.
 		loop := 2*(281.5+233.5) - 4*1.75*(2-math.Pi/2)
 		// n bars of 20 ft reach n·240 − n·28.5 on a closed loop: 5.
 		if n := math.Ceil(loop / (240 - lap.Inches())); float64(len(l.Bars)) != n {
@@ -54,7 +54,7 @@ func TestEdgeRowByHand(t *testing.T) {
 			t.Fatalf("%d corner bars", len(corner))
 		}
 		// Leg: lap 28.48, tangent 1.75, half a bar: 30.48, up to 30.5 in. Cut: two
-		// legs less 0.5 in (outside to centre) and 0.751 in: 59.75, a multiple of 1/4.
+		// legs less 0.5 in (outside to center) and 0.751 in: 59.75, a multiple of 1/4.
 		for _, b := range corner {
 			if b.Cut != 59*inch+3*inch/4 {
 				t.Errorf("corner bar is cut %s", b.Cut.Text(0))
@@ -137,7 +137,7 @@ func TestRowsDropUnderDoors(t *testing.T) {
 	}
 }
 
-// Laps of neighbouring rows keep apart, and off corners, where bars are wrapped
+// Laps of neighboring rows keep apart, and off corners, where bars are wrapped
 // round a slab that has room for it.
 func TestLapsStaggered(t *testing.T) {
 	p := ring(0, 0, 60, 0, 60, 40, 0, 40)
@@ -174,7 +174,7 @@ func TestLapsStaggered(t *testing.T) {
 // Pads get bars both ways, strips along them.
 func TestThickenings(t *testing.T) {
 	p := ring(0, 0, 40, 0, 40, 30, 0, 30)
-	p.Pads = []plan.Pad{{Name: "P1", Centre: geometry.Point{X: 15 * foot, Y: 15 * foot}, Width: 3 * foot, Length: 4 * foot, Depth: 14 * inch}}
+	p.Pads = []plan.Pad{{Name: "P1", Center: geometry.Point{X: 15 * foot, Y: 15 * foot}, Width: 3 * foot, Length: 4 * foot, Depth: 14 * inch}}
 	p.Strips = []plan.Strip{{Name: "S1", Path: []geometry.Point{{X: 25 * foot, Y: 2 * foot}, {X: 25 * foot, Y: 28 * foot}}, Bottom: 16 * inch, Depth: 12 * inch}}
 	l := lay(t, p, spec(nil))
 	count, cut := map[string]int{}, map[string]geometry.Length{}

@@ -63,7 +63,7 @@ func (t *site) boltOffset(plate string) geometry.Length {
 }
 
 // boltLines gives, for every piece of a wall's plate, its stretch of the line on
-// which the bolts stand: less than From to To where an end is mitred.
+// which the bolts stand: less than From to To where an end is mitered.
 func (t *site) boltLines(w *Wall, s side) []interval {
 	out := make([]interval, len(w.Pieces))
 	for i, p := range w.Pieces {

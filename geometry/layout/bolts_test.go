@@ -121,7 +121,7 @@ func TestBuildersMarks(t *testing.T) {
 	}
 }
 
-// Whatever the builder marks is placed as he marks it, to the nanometre, and what
+// Whatever the builder marks is placed as he marks it, to the nanometer, and what
 // breaks a rule is said; hold-downs count for no plate.
 func TestMarksAreKept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -214,7 +214,7 @@ func TestBoltsMeetBars(t *testing.T) {
 		t.Errorf("%d bolts meet bottom rows", n)
 	}
 	l := lay(t, p, spec(func(s *layout.Spec) {
-		s.Bars.Rows = []layout.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // centre 2 3/4 in from the face, where the bolts stand
+		s.Bars.Rows = []layout.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // center 2 3/4 in from the face, where the bolts stand
 	}))
 	bolts := 0
 	for _, w := range l.Walls {
@@ -330,8 +330,8 @@ func TestBoltRules(t *testing.T) {
 			s.Bolts.Stud = rapid.SampledFrom([]geometry.Length{0, 16 * inch, 24 * inch}).Draw(t, "stud")
 			s.Bolts.Stock = rapid.SampledFrom([]geometry.Length{12 * foot, 16 * foot}).Draw(t, "stock")
 			s.Bolts.End = rapid.SampledFrom([]geometry.Length{4 * inch, 8 * inch, 12 * inch}).Draw(t, "end")
-			s.Bolts.Jamb = rapid.SampledFrom([]geometry.Length{0, inch / 2, 100 * geometry.Nanometre}).Draw(t, "jamb")
-			s.Units = rapid.SampledFrom([]geometry.Units{geometry.FeetInches, geometry.Millimetres}).Draw(t, "units")
+			s.Bolts.Jamb = rapid.SampledFrom([]geometry.Length{0, inch / 2, 100 * geometry.Nanometer}).Draw(t, "jamb")
+			s.Units = rapid.SampledFrom([]geometry.Units{geometry.FeetInches, geometry.Millimeters}).Draw(t, "units")
 		})
 		l := of(p, s, nil)
 		said := map[string]bool{}
@@ -394,8 +394,8 @@ func TestBoltRules(t *testing.T) {
 // each rounded once.
 func checkEven(t *rapid.T, in []geometry.Length, u geometry.Units) {
 	grain := geometry.Sixteenth
-	if u == geometry.Millimetres {
-		grain = geometry.Millimetre
+	if u == geometry.Millimeters {
+		grain = geometry.Millimeter
 	}
 	n := geometry.Length(len(in) - 1)
 	for k, a := range in {
@@ -406,17 +406,17 @@ func checkEven(t *rapid.T, in []geometry.Length, u geometry.Units) {
 }
 
 // Running distances carry no accumulated rounding: each is the even position
-// rounded once, to the sixteenth or the millimetre.
+// rounded once, to the sixteenth or the millimeter.
 func TestRunningTape(t *testing.T) {
 	p := ring(0, 0, 100, 0, 100, 20, 0, 20)
-	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		s := spec(func(s *layout.Spec) { s.Bolts.Stud, s.Bolts.Stock, s.Bolts.Spacing, s.Units = 0, 200*foot, 70*inch, u })
 		w := of(p, s, nil).Walls[0]
 		first, last := w.Bolts[0].Along, w.Bolts[len(w.Bolts)-1].Along
 		n := geometry.Length(len(w.Bolts) - 1)
 		grain := geometry.Sixteenth
-		if u == geometry.Millimetres {
-			grain = geometry.Millimetre
+		if u == geometry.Millimeters {
+			grain = geometry.Millimeter
 		}
 		for k, b := range w.Bolts {
 			even := first + (last-first)*geometry.Length(k)/n

@@ -39,7 +39,7 @@ func wide(x, y float64) plan.Plan {
 	at := func(fx, fy float64) geometry.Point {
 		return geometry.Point{X: geometry.Length(fx * x * float64(foot)), Y: geometry.Length(fy * y * float64(foot))}
 	}
-	p.Pads = []plan.Pad{{Centre: at(0.5, 0.5), Width: at(0.5, 0).X, Length: at(0, 0.5).Y, Depth: foot, Turn: 0}}
+	p.Pads = []plan.Pad{{Center: at(0.5, 0.5), Width: at(0.5, 0).X, Length: at(0, 0.5).Y, Depth: foot, Turn: 0}}
 	p.Strips = []plan.Strip{{Path: []geometry.Point{at(0.1, 0.1), at(0.9, 0.1), at(0.9, 0.9)}, Bottom: foot, Depth: foot}}
 	return p
 }
@@ -69,7 +69,7 @@ func tight(s *layout.Spec) {
 	s.Dowels.Spacing, s.Dowels.End = 2*inch, 0
 	s.Bolts.Spacing, s.Bolts.Stud, s.Bolts.Shift = 6*inch, 6*inch, 2*foot
 	s.Forms.Stakes, s.Forms.Kickers = 6*inch, 6*inch
-	s.Joints.Ratio, s.Joints.Spacing = 10, 2*foot
+	s.SawCuts.Ratio, s.SawCuts.Spacing = 10, 2*foot
 	s.Field.Spacing, s.Field.Chairs, s.Field.Cover = 2*inch, 6*inch, 0
 	s.Field.Width, s.Field.Length = 21*inch, 21*inch
 }
@@ -85,7 +85,7 @@ func checkBounded(t failing, l laid) {
 	for _, w := range l.Walls {
 		bolts += len(w.Bolts) + len(w.Pieces)
 	}
-	for _, n := range []int{len(l.Bars), len(l.Mesh), len(l.Dowels), len(l.Joints), len(l.Cuts.Stock), len(l.Lumber.Stock), len(l.Plates.Stock), stakes, bolts} {
+	for _, n := range []int{len(l.Bars), len(l.Mesh), len(l.Dowels), len(l.SawCuts), len(l.Cuts.Stock), len(l.Lumber.Stock), len(l.Plates.Stock), stakes, bolts} {
 		if n > most {
 			t.Fatalf("%d things of a kind", n)
 		}

@@ -8,7 +8,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// vertex is a bend or an end of a bar's centre line.
+// vertex is a bend or an end of a bar's center line.
 type vertex struct {
 	spot
 	corner bool            // turns round a corner of the slab
@@ -23,7 +23,7 @@ type stretch struct {
 	from, to geometry.Length // running distances on the edge
 }
 
-// chain is the unbroken centre line of a row: an open line, or a closed one
+// chain is the unbroken center line of a row: an open line, or a closed one
 // that ends at the vertex it starts from.
 type chain struct {
 	loop   int

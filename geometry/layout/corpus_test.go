@@ -63,7 +63,7 @@ func corpus(t *testing.T) []plan.Plan {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p.Pads = append(p.Pads, plan.Pad{Centre: at(1), Width: num(3), Length: num(4), Turn: turn, Depth: num(6), Taper: num(7)})
+			p.Pads = append(p.Pads, plan.Pad{Center: at(1), Width: num(3), Length: num(4), Turn: turn, Depth: num(6), Taper: num(7)})
 		case "strip":
 			s := plan.Strip{Bottom: num(1), Depth: num(2), Taper: num(3)}
 			for i := 4; i < len(word); i += 2 {
@@ -93,7 +93,7 @@ func checkInConcrete(t failing, l laid, sol *solid.Solid) {
 				v := b.Path[i].Sub(b.Path[i-1])
 				q := b.Path[i-1].Add(geometry.Point{X: geometry.Length(f * float64(v.X)), Y: geometry.Length(f * float64(v.Y))})
 				d := depth(i-1) + geometry.Length(f*float64(depth(i)-depth(i-1)))
-				if under, ok := sol.DepthAt(q); ok && d+size.Diameter/2 > under+geometry.Micrometre {
+				if under, ok := sol.DepthAt(q); ok && d+size.Diameter/2 > under+geometry.Micrometer {
 					t.Fatalf("a bar of %s, %s deep at %v, lies under the slab, which is %s deep there", b.Row, d.Text(0), q, under.Text(0))
 				}
 			}

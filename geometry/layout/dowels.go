@@ -157,7 +157,7 @@ func (t *site) checkDowels(s side) {
 // HoleVolume gives the volume to fill round one dowel, in m³: the hole less the
 // bar.
 func (d DowelSpec) HoleVolume() float64 {
-	bar := diameter(d.Size).Metres()
-	hole := bar + d.Clearance.Metres()
-	return math.Pi / 4 * (hole*hole - bar*bar) * d.Embed.Metres()
+	bar := diameter(d.Size).Meters()
+	hole := bar + d.Clearance.Meters()
+	return math.Pi / 4 * (hole*hole - bar*bar) * d.Embed.Meters()
 }

@@ -92,7 +92,7 @@ func TestIsolation(t *testing.T) {
 	}
 }
 
-// ACI 302.1R: control joints at most 36 thicknesses apart, however that comes.
+// ACI 302.1R: saw cuts at most 36 thicknesses apart, however that comes.
 func TestJointRatioFound(t *testing.T) {
 	for _, c := range []struct {
 		ratio   float64
@@ -104,10 +104,10 @@ func TestJointRatioFound(t *testing.T) {
 		if p.Field = 10 * inch; c.spacing > 0 {
 			p.Field = 6 * inch
 		}
-		l := lay(t, p, spec(func(s *layout.Spec) { s.Joints.Ratio, s.Joints.Spacing = c.ratio, c.spacing }))
+		l := lay(t, p, spec(func(s *layout.Spec) { s.SawCuts.Ratio, s.SawCuts.Spacing = c.ratio, c.spacing }))
 		found := false
 		for _, f := range l.Findings {
-			found = found || f.Rule.Name == "Control joint spacing"
+			found = found || f.Rule.Name == "Saw cut spacing"
 		}
 		if found != c.found {
 			t.Errorf("%+v: %v", c, l.Findings)
@@ -261,14 +261,14 @@ func TestJointsThroughInsideCorners(t *testing.T) {
 		t.Errorf("%d diagonals, want %d", len(l.Diagonals), want)
 	}
 	corner, found := geometry.Point{X: 12 * foot, Y: 12 * foot}, false
-	for _, j := range l.Joints {
+	for _, j := range l.SawCuts {
 		found = found || j.A == corner || j.B == corner
 		if j.Depth != 3*inch/2 { // a quarter of 6 in
 			t.Errorf("cut %s deep", j.Depth.Text(0))
 		}
 	}
 	if !found {
-		t.Errorf("no cut from the inside corner: %v", l.Joints)
+		t.Errorf("no cut from the inside corner: %v", l.SawCuts)
 	}
 	for _, f := range l.Findings {
 		if f.Rule.Name == "Panels near square" {
@@ -279,12 +279,12 @@ func TestJointsThroughInsideCorners(t *testing.T) {
 
 // A slab within the limit needs no cut; one beyond is cut into even panels.
 func TestJointSpacing(t *testing.T) {
-	if l := lay(t, ring(0, 0, 15, 0, 15, 15, 0, 15), spec(nil)); len(l.Joints) != 0 {
-		t.Errorf("15 ft square: %v", l.Joints)
+	if l := lay(t, ring(0, 0, 15, 0, 15, 15, 0, 15), spec(nil)); len(l.SawCuts) != 0 {
+		t.Errorf("15 ft square: %v", l.SawCuts)
 	}
 	l := lay(t, ring(0, 0, 40, 0, 40, 26, 0, 26), spec(nil))
 	var across, along int // 40 ft in 3 of 13 ft 4 in, 26 ft in 2 of 13 ft
-	for _, j := range l.Joints {
+	for _, j := range l.SawCuts {
 		if j.A.X == j.B.X {
 			across++
 		} else {
@@ -299,14 +299,14 @@ func TestJointSpacing(t *testing.T) {
 // A cut keeps off the middle of a pad where the limit leaves room for it.
 func TestJointsKeepOffPads(t *testing.T) {
 	p := ring(0, 0, 28, 0, 28, 14, 0, 14)
-	p.Pads = []plan.Pad{{Centre: geometry.Point{X: 14 * foot, Y: 7 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 12 * inch}}
+	p.Pads = []plan.Pad{{Center: geometry.Point{X: 14 * foot, Y: 7 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 12 * inch}}
 	l := lay(t, p, spec(nil))
-	for _, j := range l.Joints {
+	for _, j := range l.SawCuts {
 		if (j.A.X - 14*foot).Abs() < 5*inch {
 			t.Errorf("cut at %s over the pad's middle", j.A.X.Text(0))
 		}
 	}
-	if len(l.Joints) == 0 {
+	if len(l.SawCuts) == 0 {
 		t.Error("no cut")
 	}
 }
@@ -316,8 +316,8 @@ func TestJointsMeetJambs(t *testing.T) {
 	p := ring(0, 0, 28, 0, 28, 14, 0, 14)
 	p.Outline[0].Doors = []plan.Door{{From: 15 * foot, Width: 9 * foot}}
 	l := lay(t, p, spec(nil))
-	if len(l.Joints) != 1 || l.Joints[0].A.X != 15*foot || l.Joints[0].Why != "door jamb" {
-		t.Errorf("%v", l.Joints)
+	if len(l.SawCuts) != 1 || l.SawCuts[0].A.X != 15*foot || l.SawCuts[0].Why != "door jamb" {
+		t.Errorf("%v", l.SawCuts)
 	}
 }
 
@@ -389,16 +389,16 @@ func TestJointsFromSmallHoles(t *testing.T) {
 	l := lay(t, p, spec(nil))
 	for _, c := range hole {
 		met := false
-		for _, j := range l.Joints {
+		for _, j := range l.SawCuts {
 			d := geometry.Distance(j.A, c) + geometry.Distance(c, j.B) - geometry.Distance(j.A, j.B)
 			met = met || d < inch
 		}
 		if !met {
-			t.Errorf("no cut at the hole's corner %v: %v", c, l.Joints)
+			t.Errorf("no cut at the hole's corner %v: %v", c, l.SawCuts)
 		}
 	}
 	through := 0
-	for _, j := range l.Joints {
+	for _, j := range l.SawCuts {
 		if geometry.Distance(j.A, j.B) > 25*foot {
 			through++
 		}

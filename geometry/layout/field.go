@@ -63,7 +63,7 @@ func (t *site) field(l *Layout) {
 	l.Chairs = t.chairs()
 }
 
-// fieldDepth gives the depth of the field steel's centre.
+// fieldDepth gives the depth of the field steel's center.
 func (t *site) fieldDepth() geometry.Length {
 	if t.spec.Field.Depth > 0 {
 		return t.spec.Field.Depth

@@ -50,7 +50,7 @@ type bed struct {
 	sides  [][2]geometry.Point
 }
 
-// plane gives depths, in metres: at one place, and by how much they grow along X
+// plane gives depths, in meters: at one place, and by how much they grow along X
 // and Y.
 type plane struct {
 	at            geometry.Point
@@ -108,7 +108,7 @@ func planeOf(f solid.Face) planed {
 	var nx, ny, nz float64
 	at := func(i int) (x, y, d float64) {
 		q := f.Corners[i%len(f.Corners)].Sub(f.Corners[0])
-		return q.X.Metres(), q.Y.Metres(), f.Depths[i%len(f.Depths)].Metres()
+		return q.X.Meters(), q.Y.Meters(), f.Depths[i%len(f.Depths)].Meters()
 	}
 	for i := range f.Corners {
 		ax, ay, ad := at(i)
@@ -120,7 +120,7 @@ func planeOf(f solid.Face) planed {
 	if nz == 0 {
 		return planed{Face: f}
 	}
-	return planed{f, plane{f.Corners[0], f.Depths[0].Metres(), -nx / nz, -ny / nz}, math.Abs(nz) / 2}
+	return planed{f, plane{f.Corners[0], f.Depths[0].Meters(), -nx / nz, -ny / nz}, math.Abs(nz) / 2}
 }
 
 // slope gives the area of a plane over that in plan.
@@ -154,7 +154,7 @@ func newBed(f planed) bed {
 // continues tells whether a face of the same thickening lies in the bed's plane.
 func (b *bed) continues(f planed) bool {
 	q := f.at.Sub(b.plane.at)
-	there := b.plane.depth + b.plane.dx*q.X.Metres() + b.plane.dy*q.Y.Metres()
+	there := b.plane.depth + b.plane.dx*q.X.Meters() + b.plane.dy*q.Y.Meters()
 	return math.Hypot(b.plane.dx-f.dx, b.plane.dy-f.dy) < flat && math.Abs(there-f.depth) < flat
 }
 

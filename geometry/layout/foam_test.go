@@ -75,7 +75,7 @@ func TestFoamIsWhole(t *testing.T) {
 		p := awkward(t)
 		if rapid.Bool().Draw(t, "pad") {
 			lo, hi := p.Outline.Corners().Bounds()
-			pad := plan.Pad{Centre: geometry.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}, Width: 3 * foot, Length: 2 * foot, Depth: 14 * inch, Turn: 20, Taper: 5 * inch}
+			pad := plan.Pad{Center: geometry.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}, Width: 3 * foot, Length: 2 * foot, Depth: 14 * inch, Turn: 20, Taper: 5 * inch}
 			p.Pads = append(p.Pads, pad)
 			if len(p.Validate(geometry.FeetInches)) > 0 {
 				p.Pads = nil
@@ -93,7 +93,7 @@ func TestFoamIsWhole(t *testing.T) {
 		if under := s.Underside(); math.Abs(c.Area+c.Cut-under) > 1e-6*under+1e-5 {
 			t.Fatalf("%.6f m² under the field and %.6f cut, the underside has %.6f", c.Area, c.Cut, under)
 		}
-		if got := float64(c.Count) * width.Metres() * length.Metres(); got < c.Area+c.Cut-1e-3 {
+		if got := float64(c.Count) * width.Meters() * length.Meters(); got < c.Area+c.Cut-1e-3 {
 			t.Fatalf("%d sheets have %.3f m² for %.3f", c.Count, got, c.Area+c.Cut)
 		}
 		for _, piece := range c.Sheets {
@@ -107,7 +107,7 @@ func TestFoamIsWhole(t *testing.T) {
 				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "x")),
 				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "y")),
 			}
-			if onSlab(p, q) && !under(c.Sheets, q, geometry.Millimetre) {
+			if onSlab(p, q) && !under(c.Sheets, q, geometry.Millimeter) {
 				t.Fatalf("%v has no foam under it", q)
 			}
 		}

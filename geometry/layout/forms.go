@@ -56,7 +56,7 @@ func (t *site) forms() []Form {
 // formLap gives by how much a form runs past its end, to its longest point. At an
 // outside corner it runs on by a board's thickness, for the board of the next edge
 // to butt against; at an inside one it stops short of that board by as much. Where
-// the corner turns slightly, both are mitred. No form follows along a joint.
+// the corner turns slightly, both are mitered. No form follows along a joint.
 func (t *site) formLap(s side) geometry.Length {
 	n := t.after(s)
 	if t.edge(n).Joint {
@@ -65,17 +65,17 @@ func (t *site) formLap(s side) geometry.Length {
 	turn := math.Pi - interior(s, n)
 	size := math.Abs(turn)
 	board := float64(formThickness)
-	mitre := board * math.Tan(min(size, sharpest)/2)
+	miter := board * math.Tan(min(size, sharpest)/2)
 	square := board / math.Sin(min(size, sharpest))
 	switch {
 	case turn > 0 && size < leastButt:
-		return round(mitre)
+		return round(miter)
 	case turn > 0:
-		return round(max(mitre, square))
+		return round(max(miter, square))
 	}
-	lap := mitre
+	lap := miter
 	if size > math.Pi/2 {
-		lap = min(mitre, square)
+		lap = min(miter, square)
 	}
 	return -min(round(lap), s.length/2)
 }

@@ -142,7 +142,7 @@ func (f frame) spans(y0, y1 float64) [][2]float64 {
 }
 
 // sliver is a width that only rounding makes.
-const sliver = float64(10 * geometry.Micrometre)
+const sliver = float64(10 * geometry.Micrometer)
 
 // trapezoids notes the extents of the slab's parts between two heights that no
 // corner lies between, of the sides near.

@@ -10,7 +10,7 @@ type Isolation struct {
 	Depth      geometry.Length // of the strip: the slab's there
 }
 
-// isolation gives the strips: along joints that are not dowelled, and round what
+// isolation gives the strips: along joints that are not doweled, and round what
 // stands in a hole, as a pier, whose edges are joints (ACI 302.1R).
 func (t *site) isolation() []Isolation {
 	var out []Isolation

@@ -11,7 +11,7 @@ type BarSize struct {
 	Number   int     // "No. 4"
 	Soft     int     // metric designation: No. 13
 	PerFoot  float64 // lb/ft
-	PerMetre float64 // kg/m
+	PerMeter float64 // kg/m
 	Diameter geometry.Length
 	Area     float64 // in²
 }
@@ -119,11 +119,11 @@ func (s Spec) LapRule() Rule {
 // No. 3 to No. 8 (ACI 318-19 table 25.3.1).
 func BendDiameter(size int) geometry.Length { return 6 * diameter(size) }
 
-// bendRadius is of the bar's centre line.
+// bendRadius is of the bar's center line.
 func bendRadius(size int) geometry.Length { return (BendDiameter(size) + diameter(size)) / 2 }
 
 // bendSaving gives by how much a bar bent by turn radians is shorter than its
-// centre lines drawn to their sharp corner: two tangents less the arc.
+// center lines drawn to their sharp corner: two tangents less the arc.
 func bendSaving(size int, turn float64) geometry.Length {
 	turn = math.Min(math.Abs(turn), sharpest)
 	return round(float64(bendRadius(size)) * (2*math.Tan(turn/2) - turn))

@@ -59,11 +59,11 @@ func TestBarSizes(t *testing.T) {
 		n := int(number(t, row["bar"]))
 		b, ok := layout.BarNumbered(n)
 		if !ok || b.Soft != int(number(t, row["soft_metric"])) || b.PerFoot != number(t, row["lb_per_ft"]) ||
-			b.PerMetre != number(t, row["kg_per_m"]) || b.Diameter.Inches() != number(t, row["diameter_in"]) || b.Area != number(t, row["area_in2"]) {
+			b.PerMeter != number(t, row["kg_per_m"]) || b.Diameter.Inches() != number(t, row["diameter_in"]) || b.Area != number(t, row["area_in2"]) {
 			t.Errorf("No. %d: %+v, the table has %v", n, b, row)
 		}
 		// The table's own columns agree: a pound is 0.45359237 kg, a foot 0.3048 m.
-		if d := b.PerFoot*0.45359237/0.3048 - b.PerMetre; math.Abs(d) > 0.0015 {
+		if d := b.PerFoot*0.45359237/0.3048 - b.PerMeter; math.Abs(d) > 0.0015 {
 			t.Errorf("No. %d: lb/ft and kg/m differ by %.4f kg/m", n, d)
 		}
 	}
@@ -132,7 +132,7 @@ func TestLapRules(t *testing.T) {
 	}
 }
 
-// The handbook's table of control joint spacing, with 24 to 36 times the
+// The handbook's table of spacing of control joints, with 24 to 36 times the
 // thickness (ACI 302.1R).
 func TestJointLimit(t *testing.T) {
 	for _, row := range table(t, "joint_spacing.csv") {
@@ -146,17 +146,17 @@ func TestJointLimit(t *testing.T) {
 			{3 * inch, 3 * inch / 4, "slump_under_4_in"},
 		} {
 			s := takeoff.Default().Place
-			s.Joints.Ratio = 36
+			s.SawCuts.Ratio = 36
 			s.Concrete = layout.Concrete{Slump: c.slump, Aggregate: c.aggregate}
 			want := min(geometry.Length(number(t, row[c.column]))*foot, 36*thick)
-			if got, _ := s.JointLimit(thick); got != want {
+			if got, _ := s.SawCutLimit(thick); got != want {
 				t.Errorf("%s, %s: %v, want %v", thick.Text(0), c.column, got.Text(0), want.Text(0))
 			}
 		}
 	}
 	s := takeoff.Default().Place
-	s.Joints.Ratio = 30
-	if got, _ := s.JointLimit(8 * inch); got != 20*foot {
+	s.SawCuts.Ratio = 30
+	if got, _ := s.SawCutLimit(8 * inch); got != 20*foot {
 		t.Errorf("8 in at 30 times: %v", got.Text(0))
 	}
 	// A quarter of the thickness, at least 1 in (ACI 302.1R).

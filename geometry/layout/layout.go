@@ -1,5 +1,5 @@
 // Package layout places everything the crew places: edge bars, field steel,
-// dowels, sill plates with their anchor bolts, form boards, control joints, and
+// dowels, sill plates with their anchor bolts, form boards, saw cuts, and
 // the diagonals that square the forms. Positions are on the plan, piece by
 // piece, and the lists to order and cut from follow from them.
 //
@@ -19,7 +19,7 @@ type Layout struct {
 	Dowels    []Dowel
 	Walls     []Wall
 	Forms     []Form
-	Joints    []Joint
+	SawCuts   []SawCut
 	Isolation []Isolation
 	Diagonals []Diagonal
 	Squares   []Square
@@ -44,8 +44,8 @@ type Bar struct {
 	Mark   string            // marks of equal shape are equal: "A1"
 	Size   int               // bar number of ASTM A615: 4 is No. 4
 	Row    string            // what it belongs to: "edge row 1", "field grid", "pad P1"
-	Path   []geometry.Point  // along its centre line, bends as corners
-	Depth  geometry.Length   // of its centre below the top, the least
+	Path   []geometry.Point  // along its center line, bends as corners
+	Depth  geometry.Length   // of its center below the top, the least
 	Depths []geometry.Length // at each point of Path; nil where all are Depth
 	Cut    geometry.Length   // length to cut, bend deductions made
 	Bends  []Bend            // at the inner points of Path, in order
@@ -110,7 +110,7 @@ type Sheet struct {
 }
 
 // Area gives the sheet's area, in m².
-func (s Sheet) Area() float64 { return s.Width.Metres() * s.Length.Metres() }
+func (s Sheet) Area() float64 { return s.Width.Meters() * s.Length.Meters() }
 
 // Dowel is a bar drilled into the slab that is already there.
 type Dowel struct {
@@ -119,7 +119,7 @@ type Dowel struct {
 	At    geometry.Point  // on the joint
 	Outer geometry.Point  // its end in the old slab
 	Inner geometry.Point  // its end in the new slab
-	Depth geometry.Length // of its centre below the top
+	Depth geometry.Length // of its center below the top
 }
 
 // Wall is a framed wall on one edge: its plates and the bolts that hold them.
@@ -137,7 +137,7 @@ type Wall struct {
 // corner ends past it: To is then more than the wall's length.
 type Plate struct {
 	From, To geometry.Length
-	Outline  []geometry.Point // on the plan, counter-clockwise: square ends but where it is mitred
+	Outline  []geometry.Point // on the plan, counter-clockwise: square ends but where it is mitered
 }
 
 // Bolt is one anchor bolt.
@@ -165,7 +165,7 @@ type Form struct {
 }
 
 // Joint is a saw cut.
-type Joint struct {
+type SawCut struct {
 	A, B  geometry.Point
 	Depth geometry.Length
 	Why   string // "re-entrant corner", "door jamb" or "spacing"

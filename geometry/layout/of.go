@@ -48,7 +48,7 @@ func (t *site) layout() Layout {
 	t.bolts(l.Walls)
 	t.hits(l.Walls, met)
 	l.Forms = t.forms()
-	l.Joints = t.joints()
+	l.SawCuts = t.sawCuts()
 	l.Isolation = t.isolation()
 	l.Diagonals = t.diagonals()
 	l.Squares = t.squares()
@@ -86,8 +86,8 @@ func count(ls []Layout) {
 
 // boardStep is what lengths of boards are rounded up to on their cut lists.
 func (s Spec) boardStep() geometry.Length {
-	if s.Units == geometry.Millimetres {
-		return geometry.Millimetre
+	if s.Units == geometry.Millimeters {
+		return geometry.Millimeter
 	}
 	return geometry.Inch / 8
 }

@@ -87,7 +87,7 @@ type meeting struct {
 }
 
 // Corners that turn by more than leastButt and less than mostButt take a plate
-// that runs through and one that butts against it; others are mitred. Beyond
+// that runs through and one that butts against it; others are mitered. Beyond
 // sharpest, plates at an inside corner do not meet. Common practice, no source.
 const (
 	leastButt = math.Pi / 3
@@ -113,7 +113,7 @@ func (t *site) meeting(s side, starts bool) meeting {
 	case !both || turn < -sharpest:
 		return meeting{}
 	case size < leastButt || size > mostButt:
-		return meeting{true, []half{o.mitre(starts)}}
+		return meeting{true, []half{o.miter(starts)}}
 	case turn > 0 && starts:
 		return meeting{true, []half{o.inside(o.width)}}
 	case turn > 0:
@@ -124,18 +124,18 @@ func (t *site) meeting(s side, starts bool) meeting {
 	return meeting{true, []half{o.outside(o.width)}}
 }
 
-// neighbour is the wall round a corner as seen along another.
-type neighbour struct {
+// neighbor is the wall round a corner as seen along another.
+type neighbor struct {
 	corner, along, inward vec
 	width                 float64 // of its plate
 }
 
-func (t *site) seen(s side, starts bool, turn float64) neighbour {
+func (t *site) seen(s side, starts bool, turn float64) neighbor {
 	sin, cos := math.Sincos(turn)
-	o := neighbour{corner: vec{float64(s.length), 0}, along: vec{cos, sin}}
+	o := neighbor{corner: vec{float64(s.length), 0}, along: vec{cos, sin}}
 	e := t.edge(t.after(s))
 	if starts {
-		o, e = neighbour{along: vec{cos, -sin}}, t.edge(t.before(s))
+		o, e = neighbor{along: vec{cos, -sin}}, t.edge(t.before(s))
 	}
 	o.inward = vec{-o.along.y, o.along.x}
 	o.width = float64(plateWidth(e.Wall))
@@ -143,19 +143,19 @@ func (t *site) seen(s side, starts bool, turn float64) neighbour {
 }
 
 // inside is what lies inward of the line at an inset from the wall's face.
-func (o neighbour) inside(inset float64) half {
+func (o neighbor) inside(inset float64) half {
 	return half{vec{o.corner.x + inset*o.inward.x, o.corner.y + inset*o.inward.y}, o.inward}
 }
 
 // outside is what lies outward of it.
-func (o neighbour) outside(inset float64) half {
+func (o neighbor) outside(inset float64) half {
 	h := o.inside(inset)
 	h.in = vec{-o.inward.x, -o.inward.y}
 	return h
 }
 
-// mitre is what lies on the own side of the bisector of the corner.
-func (o neighbour) mitre(starts bool) half {
+// miter is what lies on the own side of the bisector of the corner.
+func (o neighbor) miter(starts bool) half {
 	x, y := 1+o.along.x, o.along.y
 	h := math.Hypot(x, y)
 	if !starts {
@@ -229,7 +229,7 @@ func (t *site) checkPlates(walls []Wall) {
 			common = common.keep(leftOf(p, b.on[(k+1)%len(b.on)]))
 		}
 		if common.area() > float64(inch)*float64(inch)/100 {
-			t.find(rulePlates, true, common.centre(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
+			t.find(rulePlates, true, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
 		}
 	})
 }

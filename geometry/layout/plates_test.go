@@ -42,9 +42,9 @@ func TestPlatesAtCornersByHand(t *testing.T) {
 	}
 }
 
-// At a corner of 45 degrees, as of a bay, both plates are mitred: their longest
+// At a corner of 45 degrees, as of a bay, both plates are mitered: their longest
 // points are at the corner, and the short ones w·tan(45°/2) before it.
-func TestPlatesMitred(t *testing.T) {
+func TestPlatesMitered(t *testing.T) {
 	p := ring(0, 0, 12, 0, 18, 6, 18, 20, 0, 20)
 	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Stock = 40 * foot }))
 	a := l.Walls[0].Pieces[0]
@@ -82,7 +82,7 @@ func TestPlatesOverlapFound(t *testing.T) {
 	}
 }
 
-// builtWith draws a house-like outline: a ring of n corners about a centre or
+// builtWith draws a house-like outline: a ring of n corners about a center or
 // steps of right angles, with a plate of any width on every edge and no side
 // shorter than 4 ft.
 func builtWith(t *rapid.T) plan.Plan {
@@ -133,7 +133,7 @@ func TestPlatesCoverWallsOnce(t *testing.T) {
 		under := func(q geometry.Point) (n int) {
 			for _, w := range l.Walls {
 				for _, piece := range w.Pieces {
-					if distanceIn(piece.Outline, q) > -1000 { // on it, to the micrometre
+					if distanceIn(piece.Outline, q) > -1000 { // on it, to the micrometer
 						n++
 					}
 				}
@@ -173,7 +173,7 @@ func TestPlatesCoverWallsOnce(t *testing.T) {
 	})
 }
 
-// distanceIn gives how far a point lies within a convex outline, in nanometres;
+// distanceIn gives how far a point lies within a convex outline, in nanometers;
 // negative outside.
 func distanceIn(outline []geometry.Point, q geometry.Point) float64 {
 	least := math.Inf(1)

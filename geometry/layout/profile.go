@@ -57,7 +57,7 @@ func (t *site) profile(c reach, r row, flat geometry.Length) []bend {
 	return tidy(bends, c.from, c.to)
 }
 
-// level takes the depth of a neighbour where a deeper span leaves no room to
+// level takes the depth of a neighbor where a deeper span leaves no room to
 // drop into it and back, or the difference is slight.
 func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Length) {
 	for i := range depths {
@@ -69,7 +69,7 @@ func (t *site) level(c reach, r row, depths []geometry.Length, flat geometry.Len
 	if r.Top > 0 {
 		return
 	}
-	// A span that is levelled may leave its neighbour no room. Each pass but the last
+	// A span that is leveled may leave its neighbor no room. Each pass but the last
 	// lowers a span to the depth of another, or of a corner: no new depth arises.
 	n := len(depths)
 	for pass, again := 0, true; again && pass <= n*(n+2); pass++ {

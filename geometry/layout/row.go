@@ -50,7 +50,7 @@ type row struct {
 	number int // from 1
 	size   int
 	db     geometry.Length
-	inset  geometry.Length // of its centre from the face
+	inset  geometry.Length // of its center from the face
 	lap    geometry.Length
 }
 
@@ -74,7 +74,7 @@ func (t *site) under(r row, e plan.Edge, sp plan.Span) geometry.Length {
 	return under
 }
 
-// depth gives how deep the centre of the row lies under a span.
+// depth gives how deep the center of the row lies under a span.
 func (t *site) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
 	var drop geometry.Length
 	if sp.Door >= 0 {
@@ -106,7 +106,7 @@ func (t *site) reaches(loop int, r row) []reach {
 	for _, s := range t.sides[loop] {
 		out = append(out, t.live(s)...)
 	}
-	for range 4 { // a reach that finds no room frees its neighbours
+	for range 4 { // a reach that finds no room frees its neighbors
 		t.join(out, r)
 		kept := out[:0]
 		for _, c := range out {
@@ -148,7 +148,7 @@ func (t *site) live(s side) []reach {
 	return out
 }
 
-// join sets the ends of the reaches: on the mitre where two meet at a corner,
+// join sets the ends of the reaches: on the miter where two meet at a corner,
 // else clear of the face or of the end of the haunch.
 func (t *site) join(rs []reach, r row) {
 	for i := range rs {
@@ -220,8 +220,8 @@ func (t *site) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
 	needs := t.depth(r, t.edge(c.side), sp) + r.db/2 + coverEarth
 	sin, cos := math.Sincos(angle - math.Pi)
 	reached := geometry.Length(0)
-	for past := mitre(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
-		// The place beyond the mitre, as seen along the edge round the corner.
+	for past := miter(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
+		// The place beyond the miter, as seen along the edge round the corner.
 		inset := round(float64(past)*sin + float64(r.inset)*cos)
 		along := max(0, round(float64(past)*cos-float64(r.inset)*sin))
 		if !atEnd {
@@ -289,7 +289,7 @@ func (t *site) clear(rs []reach, r row) []reach {
 			}
 		}
 	}
-	// A neighbour that was cut joins no more.
+	// A neighbor that was cut joins no more.
 	for i := range out {
 		n := &out[(i+1)%len(out)]
 		if out[i].end && !(n.start && n.side.edge == t.after(out[i].side).edge) {

@@ -6,7 +6,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// vec is a place or a direction in a turned frame, in nanometres.
+// vec is a place or a direction in a turned frame, in nanometers.
 type vec struct{ x, y float64 }
 
 // shape is a convex polygon that runs counter-clockwise.
@@ -22,7 +22,7 @@ func leftOf(p, q vec) half {
 	return half{p, vec{(p.y - q.y) / h, (q.x - p.x) / h}}
 }
 
-// depth gives how far a place lies within; on the line, to the nanometre, 0.
+// depth gives how far a place lies within; on the line, to the nanometer, 0.
 func (h half) depth(v vec) float64 {
 	d := (v.x-h.at.x)*h.in.x + (v.y-h.at.y)*h.in.y
 	if math.Abs(d) < 1 {
@@ -93,8 +93,8 @@ func (p shape) area() float64 {
 	return sum / 2
 }
 
-// centre gives the mean of the corners.
-func (p shape) centre() geometry.Point {
+// center gives the mean of the corners.
+func (p shape) center() geometry.Point {
 	var c vec
 	for _, v := range p {
 		c.x, c.y = c.x+v.x, c.y+v.y

@@ -90,7 +90,7 @@ func newSide(loop, edge int, a, b geometry.Point) side {
 }
 
 // at gives the point at a running distance from the start corner and an inset
-// from the face, rounded to the nanometre.
+// from the face, rounded to the nanometer.
 func (s side) at(along, inset geometry.Length) geometry.Point {
 	return geometry.Point{
 		X: s.a.X + round(float64(along)*s.ux-float64(inset)*s.uy),
@@ -147,16 +147,16 @@ func (t *site) text(l geometry.Length) string { return l.Text(t.spec.Units) }
 
 // step is what marks and cuts are rounded to.
 func (t *site) step() geometry.Length {
-	if t.spec.Units == geometry.Millimetres {
-		return geometry.Millimetre
+	if t.spec.Units == geometry.Millimeters {
+		return geometry.Millimeter
 	}
 	return geometry.Sixteenth
 }
 
 // cutStep is what a bar is cut to.
 func (t *site) cutStep() geometry.Length {
-	if t.spec.Units == geometry.Millimetres {
-		return 5 * geometry.Millimetre
+	if t.spec.Units == geometry.Millimeters {
+		return 5 * geometry.Millimeter
 	}
 	return geometry.Inch / 4
 }

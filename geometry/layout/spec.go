@@ -5,15 +5,15 @@ import "haunchbook.example/geometry"
 // Spec says what is placed and by which rules; takeoff.Default gives a usual
 // one. Its field names are those of the job file.
 type Spec struct {
-	Bars     BarSpec   `json:"bars"`
-	Pads     PadSpec   `json:"pads"`
-	Strips   StripSpec `json:"strips"`
-	Field    FieldSpec `json:"field"`
-	Dowels   DowelSpec `json:"dowels"`
-	Bolts    BoltSpec  `json:"bolts"`
-	Forms    FormSpec  `json:"forms"`
-	Joints   JointSpec `json:"joints"`
-	StakeOut StakeSpec `json:"stakeout"`
+	Bars     BarSpec    `json:"bars"`
+	Pads     PadSpec    `json:"pads"`
+	Strips   StripSpec  `json:"strips"`
+	Field    FieldSpec  `json:"field"`
+	Dowels   DowelSpec  `json:"dowels"`
+	Bolts    BoltSpec   `json:"bolts"`
+	Forms    FormSpec   `json:"forms"`
+	SawCuts  SawCutSpec `json:"sawcuts"`
+	StakeOut StakeSpec  `json:"stakeout"`
 
 	// What the rules also depend on; set from the rest of the job.
 	Concrete Concrete       `json:"-"`
@@ -34,7 +34,7 @@ type BarSpec struct {
 	Grade   int               `json:"grade"`  // yield strength, ksi: 40, 60 or 80
 	Coated  bool              `json:"coated"` // epoxy-coated
 	Lap     Lap               `json:"lap"`
-	Stagger geometry.Length   `json:"stagger"` // clear distance between laps of neighbouring rows
+	Stagger geometry.Length   `json:"stagger"` // clear distance between laps of neighboring rows
 	Corner  Corner            `json:"corner"`
 	Leg     geometry.Length   `json:"leg,omitzero"` // of a corner bar, outside; 0 for the lap and the bend
 	Joint   JointSteel        `json:"joint"`        // what rows do along the joint
@@ -84,11 +84,11 @@ type FieldSpec struct {
 
 	// Grid of bars.
 	Size    int             `json:"size"`
-	Spacing geometry.Length `json:"spacing"` // centre to centre, at most
+	Spacing geometry.Length `json:"spacing"` // center to center, at most
 
 	// Mesh and grid.
 	Cover  geometry.Length `json:"cover"`  // ends clear of the faces
-	Depth  geometry.Length `json:"depth"`  // of the steel's centre below the top; 0 for the middle of the field
+	Depth  geometry.Length `json:"depth"`  // of the steel's center below the top; 0 for the middle of the field
 	Chairs geometry.Length `json:"chairs"` // apart both ways; 0 for none
 }
 
@@ -135,8 +135,8 @@ type FormSpec struct {
 	Kickers geometry.Length   `json:"kickers"` // apart, at most
 }
 
-// JointSpec is the saw cuts.
-type JointSpec struct {
+// SawCutSpec is the saw cuts.
+type SawCutSpec struct {
 	Ratio   float64         `json:"ratio"`   // spacing at most this many times the thickness, 24 to 36; 0 for no saw cuts
 	Spacing geometry.Length `json:"spacing"` // at most; 0 for what Ratio and the table give
 	Aspect  float64         `json:"aspect"`  // longer over shorter side of a panel, at most

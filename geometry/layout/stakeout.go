@@ -14,7 +14,7 @@ import (
 const allDiagonals = 16
 
 // diagonals gives the check measures between corners of the outline that are no
-// neighbours.
+// neighbors.
 func (t *site) diagonals() []Diagonal {
 	r := t.rings[0]
 	n := len(r)
@@ -42,8 +42,8 @@ func (t *site) diagonals() []Diagonal {
 // squareStep is what the unit of a 3-4-5 check is a multiple of, so that its
 // legs are easy to find on a tape.
 func (t *site) squareStep() geometry.Length {
-	if t.spec.Units == geometry.Millimetres {
-		return 100 * geometry.Millimetre
+	if t.spec.Units == geometry.Millimeters {
+		return 100 * geometry.Millimeter
 	}
 	return geometry.Foot
 }

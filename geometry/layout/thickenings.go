@@ -28,15 +28,15 @@ func (t *site) padBars() []Bar {
 		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
 		at := func(x, y geometry.Length) geometry.Point {
 			return geometry.Point{
-				X: p.Centre.X + round(float64(x)*cos-float64(y)*sin),
-				Y: p.Centre.Y + round(float64(x)*sin+float64(y)*cos),
+				X: p.Center.X + round(float64(x)*cos-float64(y)*sin),
+				Y: p.Center.Y + round(float64(x)*sin+float64(y)*cos),
 			}
 		}
 		for way, size := range [2][2]geometry.Length{{p.Width, p.Length}, {p.Length, p.Width}} {
 			half := size[0]/2 - s.Cover
 			side := size[1]/2 - s.Cover - db/2
 			if half < 2*db || side < 0 {
-				t.find(rulePadRoom, false, p.Centre, "%s is too small for bars with %s of cover.", name, t.text(s.Cover))
+				t.find(rulePadRoom, false, p.Center, "%s is too small for bars with %s of cover.", name, t.text(s.Cover))
 				break
 			}
 			depth := p.Depth - s.Cover - db/2 - geometry.Length(way)*db
@@ -136,12 +136,12 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 	for i, g := range segs {
 		from, to := geometry.Length(0), g.length
 		if i > 0 {
-			from += mitre(interior(segs[i-1], g), off)
+			from += miter(interior(segs[i-1], g), off)
 		} else {
 			from += s.Cover
 		}
 		if i+1 < len(segs) {
-			to -= mitre(interior(g, segs[i+1]), off)
+			to -= miter(interior(g, segs[i+1]), off)
 		} else {
 			to -= s.Cover
 		}
@@ -166,8 +166,8 @@ func (t *site) stripBar(strip plan.Strip, off, depth geometry.Length, name strin
 	return t.lay(&c, 0, c.length(), name, laps{})
 }
 
-// mitre gives how far before a corner two lines at an offset to the left meet.
-func mitre(angle float64, off geometry.Length) geometry.Length {
+// miter gives how far before a corner two lines at an offset to the left meet.
+func miter(angle float64, off geometry.Length) geometry.Length {
 	if straight(angle) {
 		return 0
 	}

@@ -21,7 +21,7 @@ func (s Spec) Validate(u geometry.Units) plan.Faults {
 	v.dowels(s.Dowels)
 	v.bolts(s.Bolts)
 	v.forms(s.Forms)
-	v.joints(s.Joints)
+	v.joints(s.SawCuts)
 	v.length("stakeout.offset", s.StakeOut.Offset, 0, 100*geometry.Foot)
 	v.length("stakeout.benchmark", s.StakeOut.Benchmark, -geometry.MaxLength, geometry.MaxLength)
 	return v.faults
@@ -233,14 +233,14 @@ func (v *checker) forms(f FormSpec) {
 	}
 }
 
-func (v *checker) joints(j JointSpec) {
+func (v *checker) joints(j SawCutSpec) {
 	if !(j.Ratio == 0 || j.Ratio >= 10 && j.Ratio <= 100) {
-		v.fault("joints.ratio", fmt.Sprint(j.Ratio), "must be from 10 to 100 times the thickness, or 0 for no saw cuts")
+		v.fault("sawcuts.ratio", fmt.Sprint(j.Ratio), "must be from 10 to 100 times the thickness, or 0 for no saw cuts")
 	}
 	if j.Spacing != 0 {
-		v.length("joints.spacing", j.Spacing, 2*foot, 100*foot)
+		v.length("sawcuts.spacing", j.Spacing, 2*foot, 100*foot)
 	}
 	if !(j.Aspect >= 1 && j.Aspect <= 10) {
-		v.fault("joints.aspect", fmt.Sprint(j.Aspect), "must be from 1 to 10")
+		v.fault("sawcuts.aspect", fmt.Sprint(j.Aspect), "must be from 1 to 10")
 	}
 }

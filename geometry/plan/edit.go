@@ -53,8 +53,8 @@ func (p Plan) moveCorners(loop int, to map[int]geometry.Point) (Plan, error) {
 }
 
 // MoveEdge pushes edge i of a loop sideways by the distance by, positive away
-// from the slab. It stays parallel to itself, and its two neighbours grow or
-// shrink along their own lines; a neighbour in line with it is sheared instead.
+// from the slab. It stays parallel to itself, and its two neighbors grow or
+// shrink along their own lines; a neighbor in line with it is sheared instead.
 func (p Plan) MoveEdge(loop, i int, by geometry.Length) (Plan, error) {
 	l, err := p.edge(loop, i)
 	if err != nil {
@@ -73,7 +73,7 @@ func (p Plan) MoveEdge(loop, i int, by geometry.Length) (Plan, error) {
 }
 
 // push gives where the line from-to, moved right by the distance by, meets the
-// line through its own point at and a neighbour's far corner.
+// line through its own point at and a neighbor's far corner.
 func push(from, to, at, far geometry.Point, by geometry.Length) geometry.Point {
 	d, v := to.Sub(from), far.Sub(at)
 	length := math.Hypot(float64(d.X), float64(d.Y))
@@ -213,7 +213,7 @@ const (
 	Both
 )
 
-// Resize gives edge i of a loop a new length. The neighbour at the end that
+// Resize gives edge i of a loop a new length. The neighbor at the end that
 // moves goes along, parallel to itself, so that right angles stay right; what
 // lies beyond it grows or shrinks.
 func (p Plan) Resize(loop, i int, length geometry.Length, side Side) (Plan, error) {
@@ -258,7 +258,7 @@ func (p Plan) slideEnd(loop, i int, by geometry.Length, start bool) (Plan, error
 	to := geometry.Along(l[fixed].At, l[moved].At, geometry.Distance(l[fixed].At, l[moved].At)+by)
 	corners := map[int]geometry.Point{moved: to}
 	if n > 3 && next != fixed {
-		// The neighbour keeps its direction: its far corner slides along the
+		// The neighbor keeps its direction: its far corner slides along the
 		// line of the edge beyond.
 		corners[next] = slide(l[moved].At, l[next].At, l[beyond].At, to)
 	}
@@ -273,7 +273,7 @@ func slide(from, next, beyond, to geometry.Point) geometry.Point {
 	vx, vy := float64(v.X), float64(v.Y)
 	det := dx*vy - dy*vx
 	if math.Abs(det) < 0.02*math.Hypot(dx, dy)*math.Hypot(vx, vy) || det == 0 {
-		return next.Add(shift) // beyond is in line with the neighbour
+		return next.Add(shift) // beyond is in line with the neighbor
 	}
 	// next + f·v must lie on the line through to with direction d.
 	f := (dx*float64(shift.Y) - dy*float64(shift.X)) / det
@@ -308,7 +308,7 @@ func (p Plan) Translate(by geometry.Point) Plan {
 }
 
 // Rotate turns the whole plan about a point, counter-clockwise by degrees.
-// Quarter turns are exact; other turns round each corner to the nanometre.
+// Quarter turns are exact; other turns round each corner to the nanometer.
 func (p Plan) Rotate(about geometry.Point, degrees float64) Plan {
 	degrees = math.Mod(degrees, 360)
 	if degrees < 0 {
@@ -378,7 +378,7 @@ func (p Plan) mapped(f func(geometry.Point) geometry.Point) Plan {
 		}
 	}
 	for i := range q.Pads {
-		q.Pads[i].Centre = f(q.Pads[i].Centre)
+		q.Pads[i].Center = f(q.Pads[i].Center)
 	}
 	for i := range q.Strips {
 		for k := range q.Strips[i].Path {

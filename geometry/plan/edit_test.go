@@ -143,7 +143,7 @@ func TestDoorsKeepTheirDistanceFromTheCornerThatStays(t *testing.T) {
 
 func TestMirrorAndRotateKeepTheSlabSound(t *testing.T) {
 	p, _ := notched().AddDoor(0, 0, plan.Door{From: 4 * ft, Width: 9 * ft})
-	p.Pads = []plan.Pad{{Centre: pt(5*ft, 5*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft, Turn: 30}}
+	p.Pads = []plan.Pad{{Center: pt(5*ft, 5*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft, Turn: 30}}
 	m := p.Mirror(plan.AcrossX, 12*ft)
 	if faults := m.Validate(geometry.FeetInches); len(faults) > 0 {
 		t.Fatal(faults)
@@ -228,7 +228,7 @@ func TestShapes(t *testing.T) {
 			sizes = append(sizes, z.Usual)
 		}
 		ring, _ := s.Ring(sizes)
-		if got := ring.Area() / (ft.Metres() * ft.Metres()); got < areas[s.Name]-1e-9 || got > areas[s.Name]+1e-9 {
+		if got := ring.Area() / (ft.Meters() * ft.Meters()); got < areas[s.Name]-1e-9 || got > areas[s.Name]+1e-9 {
 			t.Errorf("%s: %g ft², want %g", s.Name, got, areas[s.Name])
 		}
 	}
@@ -278,7 +278,7 @@ func TestFromLegs(t *testing.T) {
 // rectangle whose last leg falls 3 short has 3/297 of its length taken off each
 // leg's closing error.
 func TestSpreadIsProportionalToLength(t *testing.T) {
-	tr, err := plan.FromLegs("100m E, 50m N, 100m W, 47m S", geometry.Millimetres)
+	tr, err := plan.FromLegs("100m E, 50m N, 100m W, 47m S", geometry.Millimeters)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -105,7 +105,7 @@ type Loop []Edge
 type Edge struct {
 	At      geometry.Point `json:"at"`               // the corner where the edge starts
 	Section string         `json:"section,omitzero"` // name of its section; "" for no haunch
-	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: dowelled, not formed
+	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: doweled, not formed
 	Wall    string         `json:"wall,omitzero"`    // the plate of a framed wall on it, such as "2x6"; "" for none
 	Doors   []Door         `json:"doors,omitzero"`
 	Bolts   []BoltMark     `json:"bolts,omitzero"` // given by the builder
@@ -191,7 +191,7 @@ type Hole struct {
 // taper outward over Taper up to the field.
 type Pad struct {
 	Name   string          `json:"name,omitzero"`
-	Centre geometry.Point  `json:"centre"`
+	Center geometry.Point  `json:"center"`
 	Width  geometry.Length `json:"width"`         // across, along X before turning
 	Length geometry.Length `json:"length"`        // along Y before turning
 	Turn   float64         `json:"turn,omitzero"` // degrees, counter-clockwise
@@ -309,15 +309,15 @@ func (l Loop) Length(i int) geometry.Length {
 }
 
 // straight is the sine of the greatest turn between two edges that count as one
-// straight line; rounding a corner to the nanometre turns far less.
+// straight line; rounding a corner to the nanometer turns far less.
 const straight = 1e-6
 
 // StraightOn tells whether edge i goes straight on from the one before.
 func (l Loop) StraightOn(i int) bool {
 	a, b := l.Ends((i + len(l) - 1) % len(l))
 	_, c := l.Ends(i)
-	ux, uy := b.Sub(a).X.Metres(), b.Sub(a).Y.Metres()
-	wx, wy := c.Sub(b).X.Metres(), c.Sub(b).Y.Metres()
+	ux, uy := b.Sub(a).X.Meters(), b.Sub(a).Y.Meters()
+	wx, wy := c.Sub(b).X.Meters(), c.Sub(b).Y.Meters()
 	return ux*wx+uy*wy > 0 && math.Abs(ux*wy-uy*wx) <= straight*math.Hypot(ux, uy)*math.Hypot(wx, wy)
 }
 

@@ -23,55 +23,55 @@ type Size struct {
 // Shapes lists the common outlines. The lower left corner of each is the origin.
 func Shapes() []Shape {
 	const ft = geometry.Foot
-	width, depth := Size{"Overall width", 24 * ft}, Size{"Overall depth", 30 * ft}
+	width, length := Size{"Overall width", 24 * ft}, Size{"Overall length", 30 * ft}
 	return []Shape{
 		{
 			Name:  "Rectangle",
-			Sizes: []Size{{"Width", 24 * ft}, {"Depth", 30 * ft}},
+			Sizes: []Size{{"Width", 24 * ft}, {"Length", 30 * ft}},
 			ring: func(s []geometry.Length) geometry.Ring {
 				return ring(0, 0, s[0], 0, s[0], s[1], 0, s[1])
 			},
 		},
 		{
 			Name:  "L",
-			Sizes: []Size{width, depth, {"Notch width", 8 * ft}, {"Notch depth", 10 * ft}},
+			Sizes: []Size{width, length, {"Notch width", 8 * ft}, {"Notch length", 10 * ft}},
 			ring: func(s []geometry.Length) geometry.Ring {
 				return ring(0, 0, s[0], 0, s[0], s[1]-s[3], s[0]-s[2], s[1]-s[3], s[0]-s[2], s[1], 0, s[1])
 			},
 			check: func(s []geometry.Length) error {
-				return firstError(fits("Notch width", s[2], "overall width", s[0]), fits("Notch depth", s[3], "overall depth", s[1]))
+				return firstError(fits("Notch width", s[2], "overall width", s[0]), fits("Notch length", s[3], "overall length", s[1]))
 			},
 		},
 		{
 			Name:  "T",
-			Sizes: []Size{width, depth, {"Stem width", 12 * ft}, {"Stem depth", 12 * ft}},
+			Sizes: []Size{width, length, {"Stem width", 12 * ft}, {"Stem length", 12 * ft}},
 			ring: func(s []geometry.Length) geometry.Ring {
 				l := (s[0] - s[2]) / 2
 				return ring(l, 0, l+s[2], 0, l+s[2], s[3], s[0], s[3], s[0], s[1], 0, s[1], 0, s[3], l, s[3])
 			},
 			check: func(s []geometry.Length) error {
-				return firstError(fits("Stem width", s[2], "overall width", s[0]), fits("Stem depth", s[3], "overall depth", s[1]))
+				return firstError(fits("Stem width", s[2], "overall width", s[0]), fits("Stem length", s[3], "overall length", s[1]))
 			},
 		},
 		{
 			Name:  "U",
-			Sizes: []Size{width, depth, {"Court width", 8 * ft}, {"Court depth", 12 * ft}},
+			Sizes: []Size{width, length, {"Court width", 8 * ft}, {"Court length", 12 * ft}},
 			ring: func(s []geometry.Length) geometry.Ring {
 				l := (s[0] - s[2]) / 2
 				return ring(0, 0, s[0], 0, s[0], s[1], l+s[2], s[1], l+s[2], s[1]-s[3], l, s[1]-s[3], l, s[1], 0, s[1])
 			},
 			check: func(s []geometry.Length) error {
-				return firstError(fits("Court width", s[2], "overall width", s[0]), fits("Court depth", s[3], "overall depth", s[1]))
+				return firstError(fits("Court width", s[2], "overall width", s[0]), fits("Court length", s[3], "overall length", s[1]))
 			},
 		},
 		{
 			Name:  "Cut corner",
-			Sizes: []Size{width, depth, {"Cut along width", 4 * ft}, {"Cut along depth", 4 * ft}},
+			Sizes: []Size{width, length, {"Cut along width", 4 * ft}, {"Cut along length", 4 * ft}},
 			ring: func(s []geometry.Length) geometry.Ring {
 				return ring(0, 0, s[0], 0, s[0], s[1]-s[3], s[0]-s[2], s[1], 0, s[1])
 			},
 			check: func(s []geometry.Length) error {
-				return firstError(fits("Cut along width", s[2], "overall width", s[0]), fits("Cut along depth", s[3], "overall depth", s[1]))
+				return firstError(fits("Cut along width", s[2], "overall width", s[0]), fits("Cut along length", s[3], "overall length", s[1]))
 			},
 		},
 		{

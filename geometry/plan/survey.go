@@ -24,7 +24,7 @@ type North struct {
 // heights of all are over one datum, which is the first of them where that has
 // height zero.
 type Benchmark struct {
-	Name   string          `json:"name"` // "BM 1, nail in the kerb"
+	Name   string          `json:"name"` // "BM 1, nail in the curb"
 	At     geometry.Point  `json:"at"`
 	Height geometry.Length `json:"height,omitzero"` // over the datum
 }
@@ -56,7 +56,7 @@ func (s Survey) Validate(u geometry.Units) Faults {
 	for i, b := range s.Benchmarks {
 		path := fmt.Sprintf("benchmarks[%d]", i)
 		if b.Name == "" {
-			fs = append(fs, Fault{Path: path + ".name", Found: "no name", Want: "say what it is: BM 1, nail in the kerb", At: b.At})
+			fs = append(fs, Fault{Path: path + ".name", Found: "no name", Want: "say what it is: BM 1, nail in the curb", At: b.At})
 		}
 		fs = append(fs, far(path+".at", b.At, u)...)
 		if tooFar(b.Height) {

@@ -91,7 +91,7 @@ func fromVectors(legs []geometry.Point) Traverse {
 //
 // A direction is N, E, S, W, one of the four between, or degrees
 // counter-clockwise from E; a quadrant bearing such as N30W turns 30 degrees
-// from N towards W. The last leg may be "close". Lengths without a unit are read
+// from N toward W. The last leg may be "close". Lengths without a unit are read
 // in u. The error names the leg.
 func FromLegs(text string, u geometry.Units) (Traverse, error) {
 	fields := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' })

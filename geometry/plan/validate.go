@@ -39,7 +39,7 @@ func (fs Faults) Error() string {
 const maxCrossings = 20
 
 // maxDepth bounds depths and thicknesses: nobody pours a slab edge of 10 m.
-const maxDepth = 10 * geometry.Metre
+const maxDepth = 10 * geometry.Meter
 
 // Validate gives the plan's faults, none for a sound plan, with lengths printed
 // in u. It never panics, whatever the plan holds.
@@ -69,7 +69,7 @@ func (v *validator) fault(path string, at geometry.Point, found, want string) {
 }
 
 func (v *validator) text(l geometry.Length) string {
-	if l.Round(geometry.Sixteenth) == l || v.u == geometry.Millimetres && l%geometry.Millimetre == 0 {
+	if l.Round(geometry.Sixteenth) == l || v.u == geometry.Millimeters && l%geometry.Millimeter == 0 {
 		return l.Text(v.u)
 	}
 	return l.Exact(v.u)
@@ -192,7 +192,7 @@ func (v *validator) loops() {
 	}
 	crossings := geometry.Crossings(rings, maxCrossings)
 	for _, c := range crossings {
-		v.fault(names[c.J], c.At, "an edge that meets "+names[c.I]+" at "+v.place(c.At), "edges may touch only their neighbours, at the corner between them; move a corner")
+		v.fault(names[c.J], c.At, "an edge that meets "+names[c.I]+" at "+v.place(c.At), "edges may touch only their neighbors, at the corner between them; move a corner")
 	}
 	if len(crossings) > 0 {
 		return
@@ -324,15 +324,15 @@ func (v *validator) outside(p geometry.Point) bool {
 func (v *validator) pads() {
 	for i, p := range v.p.Pads {
 		path := fmt.Sprintf("pads[%d]", i)
-		v.positive(path+".width", p.Centre, p.Width, geometry.MaxLength)
-		v.positive(path+".length", p.Centre, p.Length, geometry.MaxLength)
-		v.deepEnough(path+".depth", p.Centre, p.Depth)
-		v.notNegative(path+".taper", p.Centre, p.Taper, geometry.MaxLength)
+		v.positive(path+".width", p.Center, p.Width, geometry.MaxLength)
+		v.positive(path+".length", p.Center, p.Length, geometry.MaxLength)
+		v.deepEnough(path+".depth", p.Center, p.Depth)
+		v.notNegative(path+".taper", p.Center, p.Taper, geometry.MaxLength)
 		if math.IsNaN(p.Turn) || math.Abs(p.Turn) > 360 {
-			v.fault(path+".turn", p.Centre, fmt.Sprint(p.Turn), "must be from -360 to 360 degrees")
+			v.fault(path+".turn", p.Center, fmt.Sprint(p.Turn), "must be from -360 to 360 degrees")
 		}
-		if v.outside(p.Centre) {
-			v.fault(path+".centre", v.home, v.place(p.Centre), "must lie on the slab")
+		if v.outside(p.Center) {
+			v.fault(path+".center", v.home, v.place(p.Center), "must lie on the slab")
 		}
 	}
 }

@@ -42,7 +42,7 @@ func TestValidate(t *testing.T) {
 		{"bow tie", func(p *Plan) { p.Outline[1].At, p.Outline[2].At = p.Outline[2].At, p.Outline[1].At }, "outline[2]", `meets outline[0] at 12'-0", 10'-0"`, pt(12*ft, 10*ft)},
 		{"no length", func(p *Plan) { p.Outline[2].At = p.Outline[1].At }, "outline[1].at", "an edge of no length", pt(24*ft, 0)},
 		{"clockwise", func(p *Plan) { p.Outline = p.Outline.Reversed() }, "outline", "counter-clockwise", pt(0, 0)},
-		{"too far", func(p *Plan) { p.Outline[1].At.X = 11_000 * geometry.Metre }, "outline[1].at", "of the origin", pt(0, 0)},
+		{"too far", func(p *Plan) { p.Outline[1].At.X = 11_000 * geometry.Meter }, "outline[1].at", "of the origin", pt(0, 0)},
 		{"no field", func(p *Plan) { p.Field = 0 }, "field", "more than 0", pt(0, 0)},
 		{"negative field", func(p *Plan) { p.Field = -in }, "field", "more than 0", pt(0, 0)},
 		{"shallow section", func(p *Plan) { p.Sections[0].Depth = 5 * in }, "sections[0].depth", `found 5"; must be at least the field's thickness, 6"`, pt(0, 0)},
@@ -70,8 +70,8 @@ func TestValidate(t *testing.T) {
 		{"hole the wrong way", func(p *Plan) {
 			p.Holes = []Hole{{Loop: Loop{{At: pt(5*ft, 5*ft)}, {At: pt(6*ft, 5*ft)}, {At: pt(5*ft, 6*ft)}}}}
 		}, "holes[0].edges", "list them clockwise", pt(5*ft, 5*ft)},
-		{"pad off the slab", func(p *Plan) { p.Pads = []Pad{{Centre: pt(30*ft, 0), Width: ft, Length: ft, Depth: ft}} }, "pads[0].centre", "on the slab", pt(0, 0)},
-		{"shallow pad", func(p *Plan) { p.Pads = []Pad{{Centre: pt(5*ft, 5*ft), Width: ft, Length: ft, Depth: in}} }, "pads[0].depth", "at least the field", pt(5*ft, 5*ft)},
+		{"pad off the slab", func(p *Plan) { p.Pads = []Pad{{Center: pt(30*ft, 0), Width: ft, Length: ft, Depth: ft}} }, "pads[0].center", "on the slab", pt(0, 0)},
+		{"shallow pad", func(p *Plan) { p.Pads = []Pad{{Center: pt(5*ft, 5*ft), Width: ft, Length: ft, Depth: in}} }, "pads[0].depth", "at least the field", pt(5*ft, 5*ft)},
 		{"strip of a point", func(p *Plan) { p.Strips = []Strip{{Path: []geometry.Point{pt(ft, ft)}, Bottom: ft, Depth: ft}} }, "strips[0].path", "at least two points", pt(ft, ft)},
 		{"strip off the slab", func(p *Plan) {
 			p.Strips = []Strip{{Path: []geometry.Point{pt(ft, ft), pt(-ft, ft)}, Bottom: ft, Depth: ft}}
@@ -118,7 +118,7 @@ func TestReversedKeepsDoorsInPlace(t *testing.T) {
 
 func TestStraightOn(t *testing.T) {
 	l := sound().Outline
-	l = append(Loop{l[0], {At: pt(12*ft, 1)}}, l[1:]...) // a nanometre off the line
+	l = append(Loop{l[0], {At: pt(12*ft, 1)}}, l[1:]...) // a nanometer off the line
 	for i, want := range []bool{false, true, false, false, false} {
 		if got := l.StraightOn(i); got != want {
 			t.Errorf("edge %d: %v, want %v", i, got, want)

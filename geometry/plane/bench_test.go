@@ -69,9 +69,9 @@ func TestOffsetArea(t *testing.T) {
 			tans += math.Tan(math.Atan2(u.Cross(v), u.Dot(v)) / 2)
 		}
 		for _, by := range []geometry.Length{ft / 100, -ft / 100} {
-			d := by.Metres()
-			want := ring.Area() + ring.Perimeter().Metres()*d + d*d*tans
-			if got := (Region{ring}).Offset(by).Area(); math.Abs(got-want) > 2e-9*ring.Perimeter().Metres() {
+			d := by.Meters()
+			want := ring.Area() + ring.Perimeter().Meters()*d + d*d*tans
+			if got := (Region{ring}).Offset(by).Area(); math.Abs(got-want) > 2e-9*ring.Perimeter().Meters() {
 				t.Errorf("%d corners by %v: %v m², want %v", n, by.Inches(), got, want)
 			}
 		}

@@ -10,11 +10,11 @@ import (
 // Crossing is a place where two sides of rings meet that should not.
 type Crossing struct {
 	I, J int            // the sides, I < J; a side starts at the corner of its number
-	At   geometry.Point // where, rounded to the nanometre
+	At   geometry.Point // where, rounded to the nanometer
 }
 
 // Crossings lists, in order of their sides, the places where sides touch or cross
-// other than neighbours in their common corner. A ring that has none, and no side
+// other than neighbors in their common corner. A ring that has none, and no side
 // of zero length, is a simple polygon. It is exact. Sides are numbered through,
 // ring after ring; with sides of like size it takes n log n time. limit bounds how
 // many are returned; 0 is no bound.

@@ -18,7 +18,7 @@ func rectangle(x0, y0, x1, y1 geometry.Length) geometry.Ring {
 func ExampleRegion_Left() {
 	slab := plane.Subtract(plane.Region{rectangle(0, 0, 20*ft, 10*ft)}, plane.Region{rectangle(9*ft, 4*ft, 11*ft, 6*ft)})
 	half := slab.Left(geometry.Point{X: 10 * ft}, geometry.Point{X: 10 * ft, Y: ft})
-	square := ft.Metres() * ft.Metres()
+	square := ft.Meters() * ft.Meters()
 	fmt.Printf("%.0f of %.0f ft²\n", half.Area()/square, slab.Area()/square)
 	fmt.Println(slab.Contains(geometry.Point{X: 10 * ft, Y: 5 * ft}))
 	// Output:

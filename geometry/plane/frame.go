@@ -7,7 +7,7 @@ import (
 )
 
 // Frame turns the plane so that things which lie askew on the plan lie along its
-// own axes: X along a direction of the plan, Y to its left. Its places are metres
+// own axes: X along a direction of the plan, Y to its left. Its places are meters
 // from an origin that lies near what is looked at.
 type Frame struct {
 	Origin geometry.Point
@@ -31,11 +31,11 @@ func FrameAlong(a, b geometry.Point) Frame {
 // rounds once.
 func (f Frame) In(p geometry.Point) Vec {
 	d := p.Sub(f.Origin)
-	x, y := d.X.Metres(), d.Y.Metres()
+	x, y := d.X.Meters(), d.Y.Meters()
 	return Vec{f.Along.X*x + f.Along.Y*y, f.Along.X*y - f.Along.Y*x}
 }
 
-// Out gives a place of the frame on the plan, rounded to the nanometre.
+// Out gives a place of the frame on the plan, rounded to the nanometer.
 func (f Frame) Out(v Vec) geometry.Point {
 	return f.Origin.Add(geometry.Point{
 		X: round(f.Along.X*v.X - f.Along.Y*v.Y),
@@ -54,5 +54,5 @@ func (f Frame) Bounds(g Region) Box {
 	return b
 }
 
-// round gives metres in whole nanometres.
-func round(metres float64) geometry.Length { return geometry.Length(math.Round(metres * 1e9)) }
+// round gives meters in whole nanometers.
+func round(meters float64) geometry.Length { return geometry.Length(math.Round(meters * 1e9)) }

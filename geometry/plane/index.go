@@ -10,7 +10,7 @@ import (
 // Box is an axis-parallel rectangle in any one unit, its border included.
 type Box struct{ MinX, MinY, MaxX, MaxY float64 }
 
-// BoxOf gives the box of some points, in nanometres; of none, a box that
+// BoxOf gives the box of some points, in nanometers; of none, a box that
 // overlaps nothing.
 func BoxOf(ps ...geometry.Point) Box {
 	b := nowhere

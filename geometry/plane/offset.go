@@ -66,7 +66,7 @@ func direction(a, b geometry.Point) Vec {
 	return Vec{float64(d.X), float64(d.Y)}.Unit()
 }
 
-// moved gives p moved by nanometres, rounded.
+// moved gives p moved by nanometers, rounded.
 func moved(p geometry.Point, by Vec) geometry.Point {
 	return p.Add(geometry.Point{X: geometry.Length(math.Round(by.X)), Y: geometry.Length(math.Round(by.Y))})
 }

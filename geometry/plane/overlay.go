@@ -50,7 +50,7 @@ func (g Region) Without(width geometry.Length) Region {
 	kept := make(Region, 0, len(g))
 	for _, r := range g {
 		a := r.Area()
-		if max(a, -a) >= width.Metres()*r.Perimeter().Metres()/2 {
+		if max(a, -a) >= width.Meters()*r.Perimeter().Meters()/2 {
 			kept = append(kept, r)
 		}
 	}

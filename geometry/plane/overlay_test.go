@@ -11,7 +11,7 @@ import (
 )
 
 // outside the program: polygon overlay of another make, simplefeatures, in
-// floating point. Coordinates are nanometres.
+// floating point. Coordinates are nanometers.
 func foreign(t interface{ Fatalf(string, ...any) }, g Region) geom.Geometry {
 	var all []geom.Geometry
 	for _, part := range g.Parts() {
@@ -69,7 +69,7 @@ func TestOverlayAgreesWithSimplefeatures(t *testing.T) {
 	})
 }
 
-// Offsets agree with another program's mitred buffer where no corner is so sharp
+// Offsets agree with another program's mitered buffer where no corner is so sharp
 // that either cuts it off. Its corners that hardly turn are rough: a two-thousandth
 // of the offset.
 func TestOffsetAgreesWithSimplefeatures(t *testing.T) {
@@ -87,7 +87,7 @@ func TestOffsetAgreesWithSimplefeatures(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := g.Offset(by)
-			if d := math.Abs(got.Area() - want.Area()*1e-18); d > by.Abs().Metres()/2000*(perimeter(got)+perimeter(g)) {
+			if d := math.Abs(got.Area() - want.Area()*1e-18); d > by.Abs().Meters()/2000*(perimeter(got)+perimeter(g)) {
 				t.Fatalf("by %d: %v m², of %v m² by simplefeatures\n%v\n%v\n%v", by, got.Area(), want.Area()*1e-18, g, got, want.AsText())
 			}
 		}
@@ -109,7 +109,7 @@ func sharp(g Region) bool {
 }
 
 // What is kept holds just the places that it should: looked at one by one, a few
-// nanometres off every border.
+// nanometers off every border.
 func TestOverlayHoldsItsPlaces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawn(t)
@@ -135,7 +135,7 @@ func TestOverlayHoldsItsPlaces(t *testing.T) {
 }
 
 // Rings do not cross, not even themselves, and touch in corners only; once
-// more changes nothing but what a nanometre can.
+// more changes nothing but what a nanometer can.
 func TestOverlayGivesCleanRings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawn(t)

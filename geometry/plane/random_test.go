@@ -19,7 +19,7 @@ func rectangle(x0, y0, x1, y1 geometry.Length) geometry.Ring {
 
 // anyRegion draws a region as plans have it and as they do not: on few places of a
 // lattice, so that corners are shared, sides lie on each other and corners on
-// sides; or anywhere, turned; or so small that nanometres count.
+// sides; or anywhere, turned; or so small that nanometers count.
 func anyRegion(r *rand.Rand) Region {
 	scale := []float64{float64(ft), float64(ft) / 7, 1, 3, 1e6}[r.IntN(5)]
 	sin, cos := math.Sincos(float64(r.IntN(8)) * math.Pi / 4)
@@ -82,11 +82,11 @@ func drawn(t *rapid.T) *rand.Rand {
 	return rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
 }
 
-// perimeter of a region, in metres.
+// perimeter of a region, in meters.
 func perimeter(g Region) float64 {
 	sum := 0.0
 	for _, r := range g {
-		sum += r.Perimeter().Metres()
+		sum += r.Perimeter().Meters()
 	}
 	return sum
 }

@@ -23,7 +23,7 @@ const (
 	Inside
 )
 
-// Area gives the area in square metres.
+// Area gives the area in square meters.
 func (g Region) Area() float64 {
 	sum := 0.0
 	for _, r := range g {
@@ -209,7 +209,7 @@ func (t *besider) side(a, b geometry.Point) {
 // turn gives the way that v turns from u: 1 left, -1 right, 0 neither. It is exact.
 func turn(u, v geometry.Point) int { return geometry.Orientation(geometry.Point{}, u, v) }
 
-// Distance gives how far p lies from the region, rounded to the nanometre; 0
+// Distance gives how far p lies from the region, rounded to the nanometer; 0
 // within.
 func (g Region) Distance(p geometry.Point) geometry.Length {
 	if g.Contains(p) {
@@ -223,7 +223,7 @@ func (g Region) Distance(p geometry.Point) geometry.Length {
 	return geometry.Length(math.Round(least))
 }
 
-// toSegment gives the distance from p to the segment a-b, in nanometres.
+// toSegment gives the distance from p to the segment a-b, in nanometers.
 func toSegment(a, b, p geometry.Point) float64 {
 	d, v := b.Sub(a), p.Sub(a)
 	dx, dy, vx, vy := float64(d.X), float64(d.Y), float64(v.X), float64(v.Y)

@@ -104,7 +104,7 @@ func TestFrame(t *testing.T) {
 		if back := f.Out(f.In(p)); geometry.Distance(back, p) > 1 {
 			t.Fatalf("%v comes back as %v", p, back)
 		}
-		if d := f.In(p).Sub(f.In(q)).Length() - geometry.Distance(p, q).Metres(); math.Abs(d) > 1e-9 {
+		if d := f.In(p).Sub(f.In(q)).Length() - geometry.Distance(p, q).Meters(); math.Abs(d) > 1e-9 {
 			t.Fatalf("a length changes by %v", d)
 		}
 		if p != q {

@@ -42,7 +42,7 @@ func (s *Sides) Ends(i int) (a, b geometry.Point) { return s.ends[i][0], s.ends[
 // order.
 func (s *Sides) Near(b Box, dst []int32) []int32 { return s.index.Near(b, dst) }
 
-// Bounds gives the box of all sides, in nanometres.
+// Bounds gives the box of all sides, in nanometers.
 func (s *Sides) Bounds() Box { return s.index.all }
 
 // toTheRight calls visit for the sides that a ray from p to the right may meet.
@@ -81,7 +81,7 @@ const (
 	Through            // with the region on both sides
 )
 
-// leastStretch is what only the rounding of its ends makes, in nanometres: a
+// leastStretch is what only the rounding of its ends makes, in nanometers: a
 // shorter stretch is none, and a shorter gap too.
 const leastStretch = 2
 
@@ -93,7 +93,7 @@ type event struct {
 
 // Stretches appends to dst the stretches of the segment a-b that lie on the
 // region, in order. Which sides the segment crosses, touches and runs along, and
-// on which side of it the region is, is exact; where, is rounded to the nanometre.
+// on which side of it the region is, is exact; where, is rounded to the nanometer.
 func (s *Sides) Stretches(a, b geometry.Point, on On, dst []Stretch) []Stretch {
 	if a == b {
 		return dst

@@ -19,7 +19,7 @@ func cross(u, v geometry.Point) float64 {
 }
 
 // crossing gives where a-b and c-d, which must cross, do so: rounded to the
-// nanometre, halves up, exactly.
+// nanometer, halves up, exactly.
 func crossing(a, b, c, d geometry.Point) geometry.Point {
 	u, v, w := b.Sub(a), d.Sub(c), c.Sub(a)
 	num, den := cross(w, v), cross(u, v)
@@ -94,7 +94,7 @@ type segment struct {
 	of   uint8 // which of the two regions it belongs to
 }
 
-// noded is a piece of sides between two neighbouring corners of an arrangement,
+// noded is a piece of sides between two neighboring corners of an arrangement,
 // with u before v. by tells, for each of the two regions, by how much it winds
 // round the places left of the way from u to v more often than round those right
 // of it; right, how often it winds round those.

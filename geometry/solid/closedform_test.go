@@ -46,7 +46,7 @@ func lShape() []geometry.Point {
 //	section area beyond the field      A = h (b + r/2)
 //	two equal haunches at a right outside corner share, over the square of b + r,
 //	the smaller of both: h (b² + b r + r²/3), a frustum with a point for a top;
-//	a right inside corner adds, for each haunch, the triangle out to the mitre:
+//	a right inside corner adds, for each haunch, the triangle out to the miter:
 //	at depth y in it is y wide, so the integral of y e(y) = h (b²/2 + b r/2 + r²/6).
 func TestClosedForms(t *testing.T) {
 	type want struct{ volume, naive float64 } // ft³

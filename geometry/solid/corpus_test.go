@@ -61,7 +61,7 @@ func generate(r *rand.Rand) plan.Plan {
 	}
 	for range r.IntN(3) {
 		if q := somewhere(); p.Outline.Corners().Contains(q) {
-			p.Pads = append(p.Pads, plan.Pad{Centre: q, Width: geometry.Length(12+r.IntN(36)) * in, Length: geometry.Length(12+r.IntN(36)) * in,
+			p.Pads = append(p.Pads, plan.Pad{Center: q, Width: geometry.Length(12+r.IntN(36)) * in, Length: geometry.Length(12+r.IntN(36)) * in,
 				Turn: float64(r.IntN(90)), Depth: p.Field + geometry.Length(1+r.IntN(16))*in, Taper: geometry.Length(r.IntN(13)) * in})
 		}
 	}
@@ -90,7 +90,7 @@ func turn(r *rand.Rand, ps []geometry.Point) []geometry.Point {
 	sin, cos := math.Sincos(r.Float64() * 2 * math.Pi)
 	out := make([]geometry.Point, len(ps))
 	for i, p := range ps {
-		x, y := p.X.Metres(), p.Y.Metres()
+		x, y := p.X.Meters(), p.Y.Meters()
 		out[i] = pt(length(x*cos-y*sin), length(x*sin+y*cos))
 	}
 	return out
@@ -248,7 +248,7 @@ func hole(r *rand.Rand, corners []geometry.Point, name func() string) []plan.Hol
 	return []plan.Hole{h}
 }
 
-// The corpus file holds plans as lines of words, lengths in nanometres:
+// The corpus file holds plans as lines of words, lengths in nanometers:
 //
 //	plan FIELD
 //	section NAME INSET DEPTH [INSET DEPTH ...]
@@ -284,7 +284,7 @@ func writePlan(w io.Writer, p plan.Plan) {
 		}
 	}
 	for _, d := range p.Pads {
-		fmt.Fprintln(w, "pad", int64(d.Centre.X), int64(d.Centre.Y), int64(d.Width), int64(d.Length), d.Turn, int64(d.Depth), int64(d.Taper))
+		fmt.Fprintln(w, "pad", int64(d.Center.X), int64(d.Center.Y), int64(d.Width), int64(d.Length), d.Turn, int64(d.Depth), int64(d.Taper))
 	}
 	for _, s := range p.Strips {
 		fmt.Fprint(w, "strip ", int64(s.Bottom), " ", int64(s.Depth), " ", int64(s.Taper))
@@ -333,7 +333,7 @@ func readPlans(r io.Reader) ([]plan.Plan, error) {
 				p.Outline = append(p.Outline, e)
 			}
 		case f[0] == "pad":
-			d := plan.Pad{Centre: pt(num(1), num(2)), Width: num(3), Length: num(4), Depth: num(6), Taper: num(7)}
+			d := plan.Pad{Center: pt(num(1), num(2)), Width: num(3), Length: num(4), Depth: num(6), Taper: num(7)}
 			fmt.Sscan(f[5], &d.Turn)
 			p.Pads = append(p.Pads, d)
 		case f[0] == "strip":

@@ -7,7 +7,7 @@ import (
 	"haunchbook.example/geometry/plane"
 )
 
-// The tolerances, in metres and square metres. Plans come in whole nanometres;
+// The tolerances, in meters and square meters. Plans come in whole nanometers;
 // these lie at or below one, so that what they drop cannot be seen: a face of
 // sliver area holds less than 1e-11 m³.
 const (

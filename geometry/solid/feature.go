@@ -13,7 +13,7 @@ import (
 type feature struct {
 	part      Part    // what it is; the volume is left open
 	naive     float64 // m³ beyond the field, by length times section
-	fill      float64 // m³ beyond the field that a mitre adds
+	fill      float64 // m³ beyond the field that a miter adds
 	clipped   float64 // m³ beyond the field on the slab, fill included
 	surviving float64 // m³ beyond the field where no other is deeper
 }
@@ -102,7 +102,7 @@ func (b *band) excess(field float64) float64 {
 func stationsOf(ps []plan.Station) []station {
 	out := make([]station, len(ps))
 	for i, p := range ps {
-		out[i] = station{p.Inset.Metres(), p.Depth.Metres()}
+		out[i] = station{p.Inset.Meters(), p.Depth.Meters()}
 	}
 	return out
 }
@@ -161,7 +161,7 @@ func (b *builder) spans(dst []span, loop plan.Loop, i int, known map[sectionKey]
 }
 
 func (b *builder) span(e plan.Edge, s plan.Span, known map[sectionKey][]station) span {
-	out := span{from: s.From.Metres(), to: s.To.Metres(), door: s.Door}
+	out := span{from: s.From.Meters(), to: s.To.Meters(), door: s.Door}
 	key := sectionKey{s.Section, e.Joint}
 	st, ok := known[key]
 	if !ok {
@@ -185,17 +185,17 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 	u = u.Times(1 / length)
 	for k, s := range spans {
 		if k == len(spans)-1 {
-			s.to = length // the span's end was rounded to a nanometre
+			s.to = length // the span's end was rounded to a nanometer
 		}
 		if s.stations == nil || s.to <= s.from {
 			continue
 		}
 		bd := band{o: o, u: u, from: s.from, to: s.to, stations: s.stations, attached: true, onSide: true}
 		if k == 0 && before {
-			bd.k0 = mitre(u, u.Left(), sides[0][0].Sub(sides[0][1]))
+			bd.k0 = miter(u, u.Left(), sides[0][0].Sub(sides[0][1]))
 		}
 		if k == len(spans)-1 && after {
-			bd.k1 = mitre(u.Times(-1), u.Left(), sides[2][1].Sub(sides[2][0]))
+			bd.k1 = miter(u.Times(-1), u.Left(), sides[2][1].Sub(sides[2][0]))
 		}
 		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
 	}
@@ -203,7 +203,7 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 		over := 0.0
 		for _, s := range spans[k-1 : k+1] {
 			if s.door >= 0 {
-				over = max(over, e.Doors[s.door].RunOut.Metres())
+				over = max(over, e.Doors[s.door].RunOut.Meters())
 			}
 		}
 		part, at := Part{Kind: RunOut, Loop: loop, Edge: number, Span: k}, spans[k].from
@@ -219,11 +219,11 @@ func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own s
 	length := w.Length()
 	u, w = u.Times(1/u.Length()), w.Times(1/length)
 	part := Part{Kind: RunOut, Loop: loop, Edge: number}
-	b.runOut(part, side[0], u, 0, 1, over.Metres(), prev, own)
-	b.runOut(part, before[0], w, length, -1, over.Metres(), own, prev)
+	b.runOut(part, side[0], u, 0, 1, over.Meters(), prev, own)
+	b.runOut(part, before[0], w, length, -1, over.Meters(), own, prev)
 }
 
-// mitre gives how far, per unit inward, a band runs on beyond its end to the
+// miter gives how far, per unit inward, a band runs on beyond its end to the
 // bisector of the corner there. From the corner, u leads along the band's base,
 // n inward and w along the other edge. It is 0 at an outside corner.
 //
@@ -231,7 +231,7 @@ func (b *builder) straightOn(loop, number int, over geometry.Length, prev, own s
 // and the bisector leaves at a/2: it gains -cot(a/2) per unit inward. That is
 // both (1 + cos a) / -sin a and -sin a / (1 - cos a); the one that does not
 // cancel is taken, since collinear corners are common.
-func mitre(u, n, w plane.Vec) float64 {
+func miter(u, n, w plane.Vec) float64 {
 	w = w.Times(1 / w.Length())
 	cos, sin := u.Dot(w), n.Dot(w)
 	switch {
@@ -270,8 +270,8 @@ func (b *builder) pads() {
 	for i, p := range b.plan.Pads {
 		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
 		ux := plane.Vec{X: cos, Y: sin}
-		c := b.sweep.In(p.Centre)
-		w, l, t, d := p.Width.Metres(), p.Length.Metres(), p.Taper.Metres(), p.Depth.Metres()
+		c := b.sweep.In(p.Center)
+		w, l, t, d := p.Width.Meters(), p.Length.Meters(), p.Taper.Meters(), p.Depth.Meters()
 		if d-b.field <= level {
 			continue
 		}
@@ -304,7 +304,7 @@ func (b *builder) pads() {
 // strips books both halves of every leg of every strip.
 func (b *builder) strips() {
 	for i, s := range b.plan.Strips {
-		d, half, t := s.Depth.Metres(), s.Bottom.Metres()/2, s.Taper.Metres()
+		d, half, t := s.Depth.Meters(), s.Bottom.Meters()/2, s.Taper.Meters()
 		if d-b.field <= level {
 			continue
 		}
@@ -322,10 +322,10 @@ func (b *builder) strips() {
 					bd.o, bd.u, prev, next = path[k], bd.u.Times(-1), k+1, k-2
 				}
 				if prev >= 0 && prev < len(path) {
-					bd.k0 = mitre(bd.u, bd.u.Left(), path[prev].Sub(bd.o))
+					bd.k0 = miter(bd.u, bd.u.Left(), path[prev].Sub(bd.o))
 				}
 				if next >= 0 && next < len(path) {
-					bd.k1 = mitre(bd.u.Times(-1), bd.u.Left(), path[next].Sub(bd.toPlan(bd.to, 0)))
+					bd.k1 = miter(bd.u.Times(-1), bd.u.Left(), path[next].Sub(bd.toPlan(bd.to, 0)))
 				}
 				b.add(&bd, Part{Kind: StripPart, Loop: -1, Edge: -1, Span: i, Length: bd.to, Section: bd.excess(b.field)}, false)
 			}
@@ -333,5 +333,5 @@ func (b *builder) strips() {
 	}
 }
 
-// length rounds metres to whole nanometres.
+// length rounds meters to whole nanometers.
 func length(m float64) geometry.Length { return geometry.Length(math.Round(m * 1e9)) }

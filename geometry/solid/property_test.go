@@ -47,7 +47,7 @@ func mapped(p plan.Plan, f func(geometry.Point) geometry.Point) plan.Plan {
 		}
 	}
 	for i := range p.Pads {
-		p.Pads[i].Centre = f(p.Pads[i].Centre)
+		p.Pads[i].Center = f(p.Pads[i].Center)
 	}
 	for i := range p.Strips {
 		for k, q := range p.Strips[i].Path {
@@ -189,10 +189,10 @@ func TestSampling(t *testing.T) {
 		var sum, squares float64
 		for range count {
 			d, _ := s.DepthAt(pt(lo.X+geometry.Length(r.Int64N(int64(hi.X-lo.X))), lo.Y+geometry.Length(r.Int64N(int64(hi.Y-lo.Y)))))
-			sum += d.Metres()
-			squares += d.Metres() * d.Metres()
+			sum += d.Meters()
+			squares += d.Meters() * d.Meters()
 		}
-		box := hi.Sub(lo).X.Metres() * hi.Sub(lo).Y.Metres()
+		box := hi.Sub(lo).X.Meters() * hi.Sub(lo).Y.Meters()
 		mean := sum / count
 		fault := math.Sqrt((squares/count-mean*mean)/count) * box
 		if math.Abs(mean*box-s.Volume) > 5*fault {
@@ -276,7 +276,7 @@ func FuzzOf(f *testing.F) {
 		case 6:
 			p.Outline = p.Outline[:i]
 		case 7:
-			p.Pads = append(p.Pads, plan.Pad{Centre: p.Outline[i].At, Width: geometry.Length(x), Length: geometry.Length(y), Depth: p.Field + geometry.Length(x%int64(ft))})
+			p.Pads = append(p.Pads, plan.Pad{Center: p.Outline[i].At, Width: geometry.Length(x), Length: geometry.Length(y), Depth: p.Field + geometry.Length(x%int64(ft))})
 		}
 		s, err := Of(p)
 		if err != nil {

@@ -10,7 +10,7 @@ import (
 )
 
 // region is the slab in plan: the outline less the holes. The slab is left of
-// each side. Its places are metres from the low corner of the outline's box.
+// each side. Its places are meters from the low corner of the outline's box.
 type region struct {
 	plane.Frame
 	loops [][]plane.Vec
@@ -39,7 +39,7 @@ func newRegion(p plan.Plan) *region {
 	return r
 }
 
-// contains tells whether the place nearest to v that is whole nanometres lies on
+// contains tells whether the place nearest to v that is whole nanometers lies on
 // the slab.
 func (r *region) contains(v plane.Vec) bool { return r.on.Contains(r.Out(v)) }
 
@@ -67,7 +67,7 @@ func (r *region) integrate(within []plane.Vec, f plane.Linear) float64 {
 
 // band is a strip of the plan along a straight base: from base distance from to
 // to along u from o, and inward (left) through the stations. Its ends lean
-// outward by k0 and k1 per unit inward: 0 is square, otherwise a mitre.
+// outward by k0 and k1 per unit inward: 0 is square, otherwise a miter.
 type band struct {
 	o, u     plane.Vec
 	from, to float64
@@ -129,7 +129,7 @@ type crossing struct {
 	enters    bool    // the slab's concrete begins here, for growing u
 }
 
-// within gives the parts of b on the slab, each between two neighbouring
+// within gives the parts of b on the slab, each between two neighboring
 // stations; valid until the next call.
 //
 // It sweeps from the base inward. Between two events (stations, corners, sides
@@ -181,7 +181,7 @@ func (w *sweeper) gather(b *band) {
 }
 
 // crossedBy tells whether a side runs through the inside of the band, deeper in
-// than a nanometre.
+// than a nanometer.
 func (b *band) crossedBy(s [2]plane.Vec) bool {
 	t0, t1 := 0.0, 1.0
 	for _, f := range b.bounds() {
@@ -223,11 +223,11 @@ func (w *sweeper) findEvents(b *band) {
 		}
 	}
 	slices.Sort(w.events)
-	// Events nearer than a tenth of a nanometre are one.
+	// Events nearer than a tenth of a nanometer are one.
 	w.events = slices.CompactFunc(w.events, func(a, b float64) bool { return math.Abs(a-b) < tiny/10 })
 }
 
-// slab adds the trapezoids between two neighbouring events.
+// slab adds the trapezoids between two neighboring events.
 func (w *sweeper) slab(b *band, number int, v0, v1 float64) {
 	vm := (v0 + v1) / 2
 	w.cross = w.cross[:0]

@@ -151,7 +151,7 @@ func (s *Solid) Contours(depths ...geometry.Length) []Contour {
 	var out []Contour
 	for _, f := range s.faces {
 		for _, d := range depths {
-			if a, b, ok := zeroLine(f.poly, f.depth.Plus(-d.Metres())); ok {
+			if a, b, ok := zeroLine(f.poly, f.depth.Plus(-d.Meters())); ok {
 				out = append(out, Contour{d, Line{s.region.Out(a), s.region.Out(b)}})
 			}
 		}
@@ -177,7 +177,7 @@ func zeroLine(poly []plane.Vec, f plane.Linear) (a, b plane.Vec, ok bool) {
 	return ends[0], ends[1], true
 }
 
-// aside is how far beyond the edge of a face its neighbour is looked up.
+// aside is how far beyond the edge of a face its neighbor is looked up.
 const aside = 1e-7
 
 // borders calls visit for every stretch of the border of every face, with the
@@ -285,7 +285,7 @@ func (s *Solid) faceOf(a, b plane.Vec) float64 {
 // its lowest top at height above the ground that is there. fill is what is
 // missing where the underside of the layers lies above the ground.
 func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
-	down := layers.Metres() - height.Metres() // of the layers' underside, less the depth
+	down := layers.Meters() - height.Meters() // of the layers' underside, less the depth
 	var c []plane.Vec
 	book := func(poly []plane.Vec, f plane.Linear) {
 		c = plane.Clip(c[:0], poly, f)

@@ -34,21 +34,21 @@ func TestThickenings(t *testing.T) {
 		want float64 // beyond the plain slab
 	}{
 		{"pad, straight sides: 2·3·0.5", func(p *plan.Plan) {
-			p.Pads = []plan.Pad{{Centre: pt(12*ft, 10*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft}}
+			p.Pads = []plan.Pad{{Center: pt(12*ft, 10*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft}}
 		}, 3},
 		// Prismatoid formula, h/6 (A0 + 4 Am + A1): 0.5/6 (2·3 + 4·3·4 + 4·5).
 		{"pad, frustum, turned", func(p *plan.Plan) {
-			p.Pads = []plan.Pad{{Centre: pt(12*ft, 10*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft, Taper: ft, Turn: 33}}
+			p.Pads = []plan.Pad{{Center: pt(12*ft, 10*ft), Width: 2 * ft, Length: 3 * ft, Depth: ft, Taper: ft, Turn: 33}}
 		}, 0.5 / 6 * (6 + 48 + 20)},
 		{"pad, half off the slab", func(p *plan.Plan) {
-			p.Pads = []plan.Pad{{Centre: pt(12*ft, 0), Width: 2 * ft, Length: 3 * ft, Depth: ft}}
+			p.Pads = []plan.Pad{{Center: pt(12*ft, 0), Width: 2 * ft, Length: 3 * ft, Depth: ft}}
 		}, 1.5},
 		// Section 0.5 (1 + 0.5) over 10 ft.
 		{"strip", func(p *plan.Plan) {
 			p.Strips = []plan.Strip{{Path: []geometry.Point{pt(5*ft, 10*ft), pt(15*ft, 10*ft)}, Bottom: ft, Depth: ft, Taper: 6 * in}}
 		}, 7.5},
 		// A bend of 90 degrees, 1 ft wide: each leg 6 ft to the middle line; the
-		// mitre adds the outer quarter foot, and the inner overlaps.
+		// miter adds the outer quarter foot, and the inner overlaps.
 		{"strip, bent", func(p *plan.Plan) {
 			p.Strips = []plan.Strip{{Path: []geometry.Point{pt(5*ft, 5*ft), pt(11*ft, 5*ft), pt(11*ft, 11*ft)}, Bottom: ft, Depth: ft}}
 		}, 0.5 * 12},
@@ -85,7 +85,7 @@ func TestThickenings(t *testing.T) {
 		{"hole: 2 by 2 ft out of the field", func(p *plan.Plan) {
 			p.Holes = []plan.Hole{{Loop: plan.Loop{{At: pt(9*ft, 9*ft)}, {At: pt(9*ft, 11*ft)}, {At: pt(11*ft, 11*ft)}, {At: pt(11*ft, 9*ft)}}}}
 		}, -2},
-		// Round the hole a haunch, mitred at its four corners, which are inside
+		// Round the hole a haunch, mitered at its four corners, which are inside
 		// corners of the slab: 4·2·0.75 and 4·2·0.58333.
 		{"haunched hole", func(p *plan.Plan) {
 			p.Holes = []plan.Hole{{Loop: plan.Loop{{At: pt(9*ft, 9*ft), Section: "edge"}, {At: pt(9*ft, 11*ft), Section: "edge"}, {At: pt(11*ft, 11*ft), Section: "edge"}, {At: pt(11*ft, 9*ft), Section: "edge"}}}}
@@ -220,7 +220,7 @@ func TestDepthAt(t *testing.T) {
 		{5 * ft, 6 * in, 12 * in, true},           // flat of the bottom edge
 		{5 * ft, 18 * in, 9 * in, true},           // half up its taper
 		{5 * ft, 5 * ft, 6 * in, true},            // field
-		{9*ft + 6*in, 9*ft + 6*in, 12 * in, true}, // inside corner: both haunches, mitred
+		{9*ft + 6*in, 9*ft + 6*in, 12 * in, true}, // inside corner: both haunches, mitered
 		{15 * ft, 15 * ft, 0, false},              // the piece cut out of the L
 		{-ft, ft, 0, false},
 	} {

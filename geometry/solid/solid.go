@@ -50,7 +50,7 @@ const (
 	RunOut                // the ramp of a section at a door jamb
 	PadPart               // a pad beyond the field
 	StripPart             // a strip beyond the field
-	Fill                  // what the haunches run on to the mitres of inside corners
+	Fill                  // what the haunches run on to the miters of inside corners
 	Outside               // what of the thickenings would lie off the slab; negative
 	Overlap               // where thickenings overlap, counted once; negative
 	Wedge                 // level ground under a falling top
@@ -75,7 +75,7 @@ func Of(p plan.Plan) (*Solid, error) {
 // OfSound is Of for a plan that plan.Validate is known to pass, without looking
 // again. It must not be given any other.
 func OfSound(p plan.Plan) *Solid {
-	b := builder{plan: p, field: p.Field.Metres()}
+	b := builder{plan: p, field: p.Field.Meters()}
 	b.sweep.region = newRegion(p)
 	n := len(b.sweep.region.sides)
 	b.features = make([]feature, 0, n+len(p.Pads)+2*len(p.Strips))
@@ -160,10 +160,10 @@ func lips(p plan.Plan, r *region) []piece {
 				a, z := loop.Ends(i)
 				o := b.sweep.In(a)
 				u := b.sweep.In(z).Sub(o)
-				drop := d.Lip.Drop.Metres()
+				drop := d.Lip.Drop.Meters()
 				bd := band{
-					o: o, u: u.Times(1 / u.Length()), from: d.From.Metres(), to: (d.From + d.Width).Metres(),
-					stations: []station{{0, drop}, {d.Lip.Inset.Metres(), drop}}, attached: true, onSide: true,
+					o: o, u: u.Times(1 / u.Length()), from: d.From.Meters(), to: (d.From + d.Width).Meters(),
+					stations: []station{{0, drop}, {d.Lip.Inset.Meters(), drop}}, attached: true, onSide: true,
 				}
 				b.add(&bd, Part{Kind: LipPart, Loop: li, Edge: i, Span: k}, false)
 			}
@@ -176,7 +176,7 @@ func lips(p plan.Plan, r *region) []piece {
 }
 
 // VolumeWithin gives the concrete, in m³, of the part of the slab inside a
-// convex polygon, run in either direction, with sides longer than a nanometre.
+// convex polygon, run in either direction, with sides longer than a nanometer.
 func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
 	w := make([]plane.Vec, len(convex))
 	for i, p := range convex {
@@ -200,7 +200,7 @@ func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
 	return sum
 }
 
-// Work prints how the part was computed, in metres.
+// Work prints how the part was computed, in meters.
 func (p Part) Work() string {
 	switch p.Kind {
 	case Field:

@@ -53,7 +53,7 @@ type FallArrow struct {
 }
 
 // leastCrease is what only rounding makes.
-const leastCrease = geometry.Millimetre
+const leastCrease = geometry.Millimeter
 
 // Surface gives the finished top.
 func (s *Solid) Surface() Surface {

@@ -21,7 +21,7 @@ func newTop(t plan.Top, r *region) *top {
 	out := &top{ridge: t.Meet == plan.Ridge}
 	for _, f := range t.Falls {
 		to, d := r.In(f.To), r.In(f.From).Sub(r.In(f.To))
-		g := d.Times(f.Drop.Metres() / d.Dot(d))
+		g := d.Times(f.Drop.Meters() / d.Dot(d))
 		out.planes = append(out.planes, plane.Linear{C: -g.Dot(to), G: g})
 	}
 	if len(out.planes) == 0 {

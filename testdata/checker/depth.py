@@ -3,7 +3,7 @@
 Each edge's haunch is the strip swept inward from the edge by its section's reach,
 deep by the distance from the edge's line. At an outside corner the strip ends on
 the perpendicular at the corner; at an inside corner with both edges haunched it
-runs on to the mitre. The deeper of what overlaps counts. Common practice, as the
+runs on to the miter. The deeper of what overlaps counts. Common practice, as the
 shape is dug."""
 
 import math
@@ -77,17 +77,17 @@ class Underside:
             s = (x - a[0]) * ux + (y - a[1]) * uy
             d = -(x - a[0]) * uy + (y - a[1]) * ux
             lo, hi = np.full(x.shape, s0), np.full(x.shape, s1)
-            # Beyond an inside corner the strip runs on to the mitre.
+            # Beyond an inside corner the strip runs on to the miter.
             if s0 <= 1e-9 and self.plan.turn(i) < 0 and self.plan.edges[i - 1].get("section"):
-                lo = lo - d * self._mitre(i)
+                lo = lo - d * self._miter(i)
             if s1 >= l - 1e-9 and self.plan.turn((i + 1) % n) < 0 and self.plan.edges[(i + 1) % n].get("section"):
-                hi = hi + d * self._mitre((i + 1) % n)
+                hi = hi + d * self._miter((i + 1) % n)
             t = np.clip((s - s0) / (s1 - s0), 0, 1)
             deep = across(p0, d, self.field) * (1 - t) + across(p1, d, self.field) * t
             on = (d >= -1e-6) & (s >= lo - 1e-6) & (s <= hi + 1e-6)
             out = np.maximum(out, np.where(on, deep, self.field))
         for p in self.plan.data.get("pads", []):
-            cx, cy = (float(J(v)) for v in p["centre"])
+            cx, cy = (float(J(v)) for v in p["center"])
             w, h, dep, tap = (float(J(p[k])) if k in p else 0.0 for k in ("width", "length", "depth", "taper"))
             t = math.radians(p.get("turn", 0))
             u = (x - cx) * math.cos(t) + (y - cy) * math.sin(t)
@@ -106,8 +106,8 @@ class Underside:
                 out = np.maximum(out, _side(away, dep, tap, self.field))
         return out
 
-    def _mitre(self, k):
-        """How far along an edge the mitre of corner k goes for each inch inward."""
+    def _miter(self, k):
+        """How far along an edge the miter of corner k goes for each inch inward."""
         p, n = self.plan.at, self.plan.n
         a, b, c = p[k - 1], p[k], p[(k + 1) % n]
         t = math.atan2(c[1] - b[1], c[0] - b[0]) - math.atan2(b[1] - a[1], b[0] - a[0])

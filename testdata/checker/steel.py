@@ -169,7 +169,7 @@ def lap_length(job):
 
 @rule
 def lap_stagger(job):
-    """Laps of neighbouring rows stand clear of each other by what the sheet says. Common practice."""
+    """Laps of neighboring rows stand clear of each other by what the sheet says. Common practice."""
     stagger = job.job.get("spec", {}).get("place", {}).get("bars", {}).get("stagger")
     stagger = float(J(stagger)) if stagger is not None else 12.0
     if stagger <= 0:

@@ -3,7 +3,7 @@
 //   g++ -O1 -o reference reference.cpp -lgmp -lmpfr
 //   ./reference < cases
 //
-// Needs libcgal-dev. A case is lines of words, coordinates in whole nanometres:
+// Needs libcgal-dev. A case is lines of words, coordinates in whole nanometers:
 //
 //   part G                   another part of region 0 or 1
 //   ring X Y X Y X Y ...     its rim, then its holes
@@ -11,7 +11,7 @@
 //   end
 //
 // For each it prints a line: the areas of the intersection, of the first less the
-// second and of the union in square nanometres, then for each point 1 inside, 0 on
+// second and of the union in square nanometers, then for each point 1 inside, 0 on
 // the border and -1 outside. Boolean operations are regularized and run on an exact
 // kernel (CGAL User Manual, 2D Regularized Boolean Set-Operations).
 #include <CGAL/Boolean_set_operations_2.h>

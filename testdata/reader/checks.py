@@ -342,7 +342,7 @@ def thing(d, f, s, i, kind, n, x, text):
     rows = "\n".join(" ".join(c or "" for c in r) for p in d.pages for t in p.tables if t.kind == "place" for r in t.rows)
     if kind == "pad":
         size = [float(J(x["width"])), float(J(x["length"])), float(J(x["depth"]))]
-        points = [tuple(float(J(v)) for v in x["centre"])]
+        points = [tuple(float(J(v)) for v in x["center"])]
     elif kind == "strip":
         size = [float(J(x["bottom"])), float(J(x["depth"]))]
         points = [tuple(float(J(v)) for v in p) for p in x["path"]]
@@ -784,7 +784,7 @@ def money(d, f):
             price[row["A"].split(",")[0].split(":")[0]] = (num(row, "D"), num(row, "F"), row.get("D"))
     get = lambda k: (price.get(k) or (None, None, None))
     cost = get("Cost")[1]
-    parts = [get(k)[1] for k in ("Materials", "Fees and equipment", "Extras")] + [get("Labour")[1] if "Labour" in price else get("Labor")[1]]
+    parts = [get(k)[1] for k in ("Materials", "Fees and equipment", "Extras")] + [get("Labor")[1] if "Labor" in price else get("Labor")[1]]
     if cost is not None and None not in parts and abs(sum(parts) - cost) > 0.0051:
         yield "sum.cost", "parts add up to %.2f, not %.2f" % (sum(parts), cost)
     rate, over, _ = get("Overhead")
@@ -807,7 +807,7 @@ def money(d, f):
             yield "sum.price", "%.2f and %.2f are not %.2f" % (base, profit[1], before)
     if None not in (before, bid, tax[1]) and abs(before + tax[1] - bid) > 0.0051:
         yield "sum.bid", "%.2f and tax %.2f are not %.2f" % (before, tax[1], bid)
-    for title, (amount, parts) in {"Labour": ("H", "G"), "Labor": ("H", "G")}.items():
+    for title, (amount, parts) in {"Labor": ("H", "G"), "Labor": ("H", "G")}.items():
         wage = next((num(r, "E") for r in d.book.get(title, []) if str(r.get("A", "")).startswith("Wage")), None)
         hours, cost = 0.0, 0.0
         for row in d.book.get(title, []):

@@ -30,7 +30,7 @@ class Job:
                      "date": "2027-03-01", "revision": "B"}
 
     def length(self, inches):
-        """A length as the file writes it, to the sixteenth or the millimetre."""
+        """A length as the file writes it, to the sixteenth or the millimeter."""
         if self.metric:
             return "%d mm" % round(inches * 25.4)
         n = round(inches * 16)
@@ -119,7 +119,7 @@ class Job:
 
     def pad(self, slab, x, y, name=""):
         r = self.rng
-        p = {"centre": [self.length(x), self.length(y)], "width": self.length(r.choice([18, 24, 30])),
+        p = {"center": [self.length(x), self.length(y)], "width": self.length(r.choice([18, 24, 30])),
              "length": self.length(r.choice([18, 24, 36])), "depth": self.length(slab["_field"] + r.choice([4, 6, 10])),
              "taper": self.length(r.choice([0, 4, 6]))}
         if r.random() < 0.3:
@@ -251,7 +251,7 @@ def specify(job, bold):
     if chance(): put("price.profitas", ["markup", "margin"])
     if chance(): put("price.tax", ["0", "6", "7.25"])
     if chance(): put("price.taxon", ["materials", "all", "none"])
-    if chance(): put("price.mobilisation", ["0", "250"])
+    if chance(): put("price.mobilization", ["0", "250"])
     if chance(): put("price.others", [[], ["plates.stock.*"], ["base.*"], ["bolts.*"]])
     if chance():
         _put(job, "price.extras", [{"name": "Pump truck", "amount": r.choice(["600", "850.50"])},

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 MM = Fraction(10, 254)  # inches; international yard and pound agreement, 1959
 
-# One length, printed in feet, inches and sixteenths or in millimetres.
+# One length, printed in feet, inches and sixteenths or in millimeters.
 LENGTH = r"""[-−+]?(?:\d+'(?:-\d+(?:\s\d+/\d+)?"|\s\d+(?:\s\d+/\d+)?"|\s?\d+/\d+")?|\d+(?:\s\d+/\d+)?"|\d+/\d+"|\d+(?:\.\d+)?\smm)"""
 NUMBER = r"[-−+]?\d[\d,]*(?:\.\d+)?"
 

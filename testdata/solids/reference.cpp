@@ -135,7 +135,7 @@ struct Solver {
     }
   }
 
-  static double mitre(Vec u, Vec n, Vec w) {
+  static double miter(Vec u, Vec n, Vec w) {
     // The tangent of half the angle by which the other edge turns away.
     double sin = dot(n, w), cos = dot(u, w);
     return sin >= 0 ? 0 : std::tan(std::atan2(-sin, -cos) / 2);
@@ -182,8 +182,8 @@ struct Solver {
         bool before = spans(loop, (i + n - 1) % n).back().s, after = spans(loop, (i + 1) % n).front().s;
         for (size_t k = 0; k < ss.size(); k++) {
           if (!ss[k].s || ss[k].to <= ss[k].from) continue;
-          double k0 = k == 0 && before ? mitre(u, left(u), prev - a) : 0;
-          double k1 = k + 1 == ss.size() && after ? mitre(u * -1, left(u), next - b) : 0;
+          double k0 = k == 0 && before ? miter(u, left(u), prev - a) : 0;
+          double k1 = k + 1 == ss.size() && after ? miter(u * -1, left(u), next - b) : 0;
           band(a, u, ss[k].from, ss[k].to, k0, k1, *ss[k].s, true);
           features++;
         }
@@ -267,8 +267,8 @@ struct Solver {
       for (size_t k = 1; k < p.size(); k++) {
         Vec u = unit(p[k] - p[k - 1]);
         double len = std::hypot(p[k].x - p[k - 1].x, p[k].y - p[k - 1].y);
-        double k0 = k >= 2 ? mitre(u, left(u), p[k - 2] - p[k - 1]) : 0;
-        double k1 = k + 1 < p.size() ? mitre(u * -1, left(u), p[k + 1] - p[k]) : 0;
+        double k0 = k >= 2 ? miter(u, left(u), p[k - 2] - p[k - 1]) : 0;
+        double k1 = k + 1 < p.size() ? miter(u * -1, left(u), p[k + 1] - p[k]) : 0;
         band(p[k - 1], u, 0, len, k0, k1, half, true);
         features++;
       }

@@ -183,8 +183,8 @@ func called(what, name string, k int) string {
 
 // words are those names in a job file that are no words of the trade.
 var words = map[string]string{
-	"spec": "specification", "trace": "picture", "at": "place", "to": "end", "from": "place", "along": "place", "path": "points",
-	"runout": "run-out", "bolts": "bolt marks", "inset": "reach", "field": "field thickness", "centre": "middle",
+	"spec": "specification", "sketch": "sketch", "at": "place", "to": "end", "from": "place", "along": "place", "path": "points",
+	"runout": "run-out", "bolts": "bolt marks", "inset": "reach", "field": "field thickness", "center": "middle",
 	"turnup": "turn-up", "foamwidth": "foam width", "foamlength": "foam length", "rollwidth": "roll width", "rolllength": "roll length",
 	"endmin": "least end distance", "endmax": "greatest end distance", "oldslab": "old slab", "stakeout": "stake-out",
 }

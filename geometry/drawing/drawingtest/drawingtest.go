@@ -11,7 +11,7 @@ import (
 	"haunchbook.example/geometry/drawing"
 )
 
-// Fonts measures text as a typeface whose letters are all alike, in millimetres.
+// Fonts measures text as a typeface whose letters are all alike, in millimeters.
 type Fonts struct {
 	Again int // how often a text was measured that had been before
 	asked map[string]bool

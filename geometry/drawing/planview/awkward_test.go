@@ -102,7 +102,7 @@ func corpus() []awkward {
 			p.Holes = append(p.Holes, plan.Hole{Loop: plan.Loop{
 				{At: geometry.Point{X: x, Y: 6 * ft}}, {At: geometry.Point{X: x, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6*ft + w}}, {At: geometry.Point{X: x + w, Y: 6 * ft}},
 			}})
-			p.Pads = append(p.Pads, plan.Pad{Centre: point(float64(5+8*i), 14), Width: 2 * ft, Length: 2 * ft, Depth: ft, Turn: float64(15 * i)})
+			p.Pads = append(p.Pads, plan.Pad{Center: point(float64(5+8*i), 14), Width: 2 * ft, Length: 2 * ft, Depth: ft, Turn: float64(15 * i)})
 		}
 		p.Outline[2].Joint = true
 		p.Outline[2].Wall = ""

@@ -126,7 +126,7 @@ func (m *Maker) sawCuts() {
 	if m.s.Layout == nil {
 		return
 	}
-	for _, j := range m.s.Layout.Joints {
+	for _, j := range m.s.Layout.SawCuts {
 		m.d.Stroke(drawing.Pencil{Layer: drawing.SawCuts, Style: drawing.SawLine}, j.A, j.B)
 	}
 	for _, i := range m.s.Layout.Isolation {

@@ -26,7 +26,7 @@ type Cover struct {
 	axes    []solid.Line    // a diagonal of each sheet, cut to the slab
 	loops   []plan.Loop     // of the slab they are cut to; nil for whole ones
 	sides   *plane.Sides    // of the same
-	lap     geometry.Length // of neighbours; 0 for none
+	lap     geometry.Length // of neighbors; 0 for none
 	lapAt   geometry.Point
 	w, h    geometry.Length // of the largest sheet
 }
@@ -34,7 +34,7 @@ type Cover struct {
 // border is a line of sheets' sides.
 type border struct {
 	solid.Line
-	at float64 // across its direction, nanometres; they are in this order
+	at float64 // across its direction, nanometers; they are in this order
 }
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
@@ -82,7 +82,7 @@ func (c *Cover) join() {
 			}
 		}
 	}
-	const same = 1000 // nanometres: corners are rounded
+	const same = 1000 // nanometers: corners are rounded
 	for way, all := range both {
 		slices.SortFunc(all, func(a, b side) int { return cmp.Compare(a.at, b.at) })
 		point := func(at, t float64) geometry.Point {

@@ -176,7 +176,7 @@ func (m *Maker) doorSizes(base Measure, l plan.Loop, s side) {
 	}
 }
 
-// part measures a part of an edge on the slab's side, so many millimetres off it.
+// part measures a part of an edge on the slab's side, so many millimeters off it.
 func (m *Maker) part(base Measure, kind MeasureKind, a, b geometry.Point, from, to geometry.Length, off float32) {
 	if to <= from {
 		return

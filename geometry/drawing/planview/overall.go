@@ -21,7 +21,7 @@ func (m *Maker) overall(slab int) {
 	for k, axis := range [2]plan.Axis{plan.AcrossX, plan.AcrossY} {
 		size, spanned := f.Size(k), false
 		for i := range l {
-			const grain = geometry.Micrometre // a turned side's length is rounded
+			const grain = geometry.Micrometer // a turned side's length is rounded
 			a, b := l.Ends(i)
 			spanned = spanned || (l.Length(i)-size).Abs() <= grain && f.runs(b.Sub(a), k)
 		}
@@ -49,7 +49,7 @@ func (m *Maker) overall(slab int) {
 type Frame struct {
 	u, v   [2]float64 // unit vectors of its two directions
 	origin geometry.Point
-	lo, hi [2]float64 // of the corners in it, nanometres from the origin
+	lo, hi [2]float64 // of the corners in it, nanometers from the origin
 }
 
 // FrameOf gives the frame of a loop. Its first direction is the one that is nearer

@@ -75,7 +75,7 @@ func must(p plan.Plan, u geometry.Units) (texts []string) {
 // nothing stands on anything else.
 func TestNothingIsLostAtAnyScale(t *testing.T) {
 	for _, c := range corpus() {
-		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 			d := drawn(c.plan, u)
 			for _, ratio := range []float64{24, 48, 96, 240, 600} {
 				p, area := onSheet(d, c.plan, ratio)

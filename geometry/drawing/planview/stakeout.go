@@ -24,7 +24,7 @@ func (m *Maker) stakeOut() {
 	}
 	for _, t := range l.Lines {
 		if m.small(geometry.Distance(t.A, t.B), 20) || !m.seen(t.A, t.B) {
-			continue // too short to be told from its neighbours
+			continue // too short to be told from its neighbors
 		}
 		k := drawing.Pencil{Layer: drawing.StakeOut, Style: drawing.StringLine}
 		m.d.Stroke(k, t.A, t.B)

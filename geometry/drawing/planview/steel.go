@@ -65,7 +65,7 @@ func (m *Maker) bars() {
 // slab has: eighths of an inch (ASTM A615/A615M).
 func barWidth(size int) geometry.Length { return geometry.Length(size) * geometry.Inch / 8 }
 
-// offLine gives how far c lies from the line a-b, nanometres.
+// offLine gives how far c lies from the line a-b, nanometers.
 func offLine(a, b, c geometry.Point) float64 {
 	x, y := float64(b.X-a.X), float64(b.Y-a.Y)
 	l := math.Hypot(x, y)

@@ -23,7 +23,7 @@ func PadRing(p plan.Pad) [4]geometry.Point {
 	}
 	var out [4]geometry.Point
 	for i, c := range [4]geometry.Point{{X: -w, Y: -l}, {X: w, Y: -l}, {X: w, Y: l}, {X: -w, Y: l}} {
-		out[i] = p.Centre.Add(plan.Turn(c, p.Turn))
+		out[i] = p.Center.Add(plan.Turn(c, p.Turn))
 	}
 	return out
 }
@@ -54,14 +54,14 @@ func (m *Maker) thickeningNames() {
 	for i := range m.s.Plan.Pads {
 		p := &m.s.Plan.Pads[i]
 		l := drawing.Label{
-			Layer: drawing.Pads, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, At: p.Centre,
+			Layer: drawing.Pads, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, At: p.Center,
 			Near: 3, Reach: 60, Weight: placeWeight,
 		}
 		if m.o.Screen {
 			l.Short = called(p.Name, "Pad ", i)
 			m.lines = append(m.lines[:0], m.depthOf(l.Short, p.Depth))
 			l.Start, l.Near, l.Reach = 1.6, 8, 8
-			m.d.Label(l, m.lines, drawing.At(p.Centre))
+			m.d.Label(l, m.lines, drawing.At(p.Center))
 			continue
 		}
 		name := called(p.Name, "P", i)

@@ -36,7 +36,7 @@ type Underside struct {
 type flat struct {
 	at    geometry.Point
 	depth geometry.Length
-	size  float64 // length of its longest side in nanometres
+	size  float64 // length of its longest side in nanometers
 	thick float64 // its width across that
 }
 
@@ -128,7 +128,7 @@ func (s *Underside) places(lo, hi geometry.Point) []geometry.Point {
 // steps are the distances between contours to choose from.
 var steps = map[geometry.Units][]geometry.Length{
 	geometry.FeetInches:  {geometry.Inch / 2, geometry.Inch, 2 * geometry.Inch, 3 * geometry.Inch, 6 * geometry.Inch, 12 * geometry.Inch},
-	geometry.Millimetres: {10 * geometry.Millimetre, 25 * geometry.Millimetre, 50 * geometry.Millimetre, 100 * geometry.Millimetre, 250 * geometry.Millimetre},
+	geometry.Millimeters: {10 * geometry.Millimeter, 25 * geometry.Millimeter, 50 * geometry.Millimeter, 100 * geometry.Millimeter, 250 * geometry.Millimeter},
 }
 
 // contoursAt gives contours that lie at least so far apart on the plan and are at

@@ -18,7 +18,7 @@ type Kind uint8
 
 const (
 	Edge      Kind = iota // the length of an edge
-	Overall               // the whole width or depth of the outline
+	Overall               // the whole width or length of the outline
 	DoorWidth             // a rough opening
 	DoorFrom              // from the edge's start corner to the near jamb
 	DoorTo                // from the far jamb to the edge's end corner
@@ -39,7 +39,7 @@ type Dim struct {
 	A, B       view.XY // ends of the dimension line
 	FromA      view.XY // where the witness line to A begins; the same for B
 	FromB      view.XY
-	At         view.XY // centre of the text
+	At         view.XY // center of the text
 	Turn       bool    // the text is read from the right
 	W, H       float64 // size of the text as it stands
 }

@@ -172,7 +172,7 @@ func PadRing(p plan.Pad) geometry.Ring {
 		turn = 0
 	}
 	for i := range ring {
-		ring[i] = p.Centre.Add(plan.Turn(ring[i], turn))
+		ring[i] = p.Center.Add(plan.Turn(ring[i], turn))
 	}
 	return ring
 }

@@ -17,7 +17,7 @@ func TestAt(t *testing.T) {
 	p := plan.Plan{}.WithOutline(plan.Like(geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, plan.Edge{}))
 	p, _ = p.AddDoor(0, 1, plan.Door{From: 4 * ft, Width: 3 * ft})
 	p = p.AddHole("pit", plan.Like(geometry.Ring{pt(4*ft, 4*ft), pt(8*ft, 4*ft), pt(8*ft, 8*ft), pt(4*ft, 8*ft)}, plan.Edge{}))
-	p.Pads = []plan.Pad{{Centre: pt(14*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Turn: 45}}
+	p.Pads = []plan.Pad{{Center: pt(14*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Turn: 45}}
 	p.Strips = []plan.Strip{{Path: []geometry.Point{pt(2*ft, 16*ft), pt(20*ft, 16*ft)}, Bottom: ft}}
 	p.Top.Falls = []plan.Fall{{From: pt(18*ft, 14*ft), To: pt(18*ft, 2*ft)}}
 	v := view.Fit(pt(-8*ft, -8*ft), pt(40*ft, 30*ft), 960, 760, 0)

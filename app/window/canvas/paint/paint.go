@@ -1,7 +1,7 @@
 // Package paint draws anti-aliased lines, areas and labels into an image that
 // is used again from frame to frame. It allocates nothing in the steady state.
 //
-// Coordinates are device pixels; a pixel's centre is at one half. Everything is
+// Coordinates are device pixels; a pixel's center is at one half. Everything is
 // cut to the image, so that any finite coordinate is safe.
 package paint
 
@@ -57,7 +57,7 @@ func premultiply(c color.NRGBA) (r, g, b, a uint8) {
 	return uint8(uint32(c.R) * m / 255), uint8(uint32(c.G) * m / 255), uint8(uint32(c.B) * m / 255), c.A
 }
 
-// ink is a colour made ready to be laid over pixels.
+// ink is a color made ready to be laid over pixels.
 type ink struct {
 	rb, ga uint32 // red and blue, green and full opacity, each in the low byte of a half
 	solid  uint32 // the pixel it makes where it covers
@@ -201,7 +201,7 @@ func (b *Brush) thin(p, q Point, length, half float64, c color.NRGBA, on, off, p
 	m0, m1 := max(0, int(math.Floor(p.X))), min(limit-1, int(math.Ceil(q.X))-1)
 	at := float64(m0) + 0.5
 	fix := func(f float64) int64 { return int64(f * unit) }
-	centre, rise := fix(p.Y+slope*(at-p.X)), fix(slope)
+	center, rise := fix(p.Y+slope*(at-p.X)), fix(slope)
 	reach, full, inv := fix((half+0.5)*stretch), fix(half+0.5), fix(1/stretch)
 	begin, end := fix(at-p.X)+unit/2, fix(q.X-at)+unit/2
 	period, dash := fix((on+off)/stretch), fix(on/stretch)
@@ -213,8 +213,8 @@ func (b *Brush) thin(p, q Point, length, half float64, c color.NRGBA, on, off, p
 	for m := m0; m <= m1; m++ {
 		cover := min(begin, end, unit) // of the step by the line from end to end
 		begin, end = begin+unit, end-unit
-		mid := centre
-		centre += rise
+		mid := center
+		center += rise
 		if on > 0 {
 			e := min(place, dash-place) + unit/2
 			if place > period-unit/2 {

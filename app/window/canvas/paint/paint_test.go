@@ -128,8 +128,8 @@ func TestRuledPaper(t *testing.T) {
 	fine, bold := color.NRGBA{200, 210, 220, 255}, color.NRGBA{90, 100, 110, 255}
 	var got, want paint.Brush
 	got.Ruled(61, 47, white,
-		paint.Ruling{Columns: []int{-3, 0, 9, 18, 60, 61}, Rows: []int{-1, 4, 13, 22}, Colour: fine},
-		paint.Ruling{Columns: []int{9, 40}, Rows: []int{13, 46, 90}, Colour: bold})
+		paint.Ruling{Columns: []int{-3, 0, 9, 18, 60, 61}, Rows: []int{-1, 4, 13, 22}, Color: fine},
+		paint.Ruling{Columns: []int{9, 40}, Rows: []int{13, 46, 90}, Color: bold})
 	want.Reset(61, 47, white)
 	for _, l := range []struct {
 		columns, rows []float64

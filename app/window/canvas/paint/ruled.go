@@ -9,7 +9,7 @@ import (
 // Ruling is lines one pixel wide, across the whole image.
 type Ruling struct {
 	Columns, Rows []int
-	Colour        color.NRGBA // opaque
+	Color         color.NRGBA // opaque
 }
 
 // Ruled makes Img w by h pixels of squared paper; a later ruling lies over an
@@ -28,11 +28,11 @@ func (b *Brush) Ruled(w, h int, paper color.NRGBA, rulings ...Ruling) {
 		row := b.pattern[k*w*4 : (k+1)*w*4]
 		c := inkOf(paper)
 		if k > 0 {
-			c = inkOf(rulings[k-1].Colour)
+			c = inkOf(rulings[k-1].Color)
 		}
 		run(row, 0, w, &c, 256)
 		for _, r := range rulings[k:] {
-			c := inkOf(r.Colour)
+			c := inkOf(r.Color)
 			for _, x := range r.Columns {
 				if x >= 0 && x < w {
 					binary.LittleEndian.PutUint32(row[x*4:], c.solid)

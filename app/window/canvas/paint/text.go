@@ -117,7 +117,7 @@ func turned(a *image.Alpha) *image.Alpha {
 	return t
 }
 
-// Text writes text centred at a point, upright or turned to be read from the
+// Text writes text centered at a point, upright or turned to be read from the
 // right.
 func (b *Brush) Text(text string, at Point, size float64, turn bool, c color.NRGBA) {
 	if text == "" || b.Fonts == nil || c.A == 0 {
@@ -155,7 +155,7 @@ func (b *Brush) stamp(m *image.Alpha, x, y int, c color.NRGBA) {
 	}
 }
 
-// TextLeft writes text whose left end is at a point, centred in height.
+// TextLeft writes text whose left end is at a point, centered in height.
 func (b *Brush) TextLeft(text string, at Point, size float64, c color.NRGBA) {
 	if b.Fonts == nil {
 		return

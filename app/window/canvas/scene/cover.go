@@ -17,7 +17,7 @@ import (
 type Cover struct {
 	sheets  []layout.Sheet
 	borders []border        // of all sheets, those that lie in one line joined
-	lap     geometry.Length // of neighbours; 0 for none
+	lap     geometry.Length // of neighbors; 0 for none
 	lapAt   geometry.Point
 	cut     bool            // to the slab
 	w, h    geometry.Length // of the largest sheet
@@ -26,7 +26,7 @@ type Cover struct {
 // border is a line of sheets' sides.
 type border struct {
 	solid.Line
-	at float64 // across its direction, nanometres; they are in this order
+	at float64 // across its direction, nanometers; they are in this order
 }
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
@@ -75,7 +75,7 @@ func (c *Cover) join() {
 			}
 		}
 	}
-	const same = 1000 // nanometres: corners are rounded
+	const same = 1000 // nanometers: corners are rounded
 	for way, all := range both {
 		slices.SortFunc(all, func(a, b side) int { return cmp.Compare(a.at, b.at) })
 		point := func(at, t float64) geometry.Point {
@@ -113,7 +113,7 @@ func (s *Scene) narrow(c *Cover) bool { return c == nil || s.pixels(c.w) < thin 
 func (s *Scene) small(c *Cover) bool { return s.pixels(c.w) < 20 }
 
 // borders draws the sheets' borders in dashes; those of small ones plain and faint.
-func (s *Scene) borders(c *Cover, on, off float64, ink colour) {
+func (s *Scene) borders(c *Cover, on, off float64, ink shade) {
 	if s.small(c) {
 		ink = between(ink, s.pal.Paper, 0.35)
 	}
@@ -133,7 +133,7 @@ func (s *Scene) borders(c *Cover, on, off float64, ink colour) {
 }
 
 // laps tints the sheets, so that their laps show as darker bands.
-func (s *Scene) laps(c *Cover, ink colour, a uint8) {
+func (s *Scene) laps(c *Cover, ink shade, a uint8) {
 	if c.lap == 0 || s.pixels(c.lap) < 4 {
 		return
 	}
@@ -233,7 +233,7 @@ func lapOf(a, b *layout.Sheet) (lap geometry.Length, at geometry.Point, ok bool)
 }
 
 // coverText writes what a cover is, once.
-func (s *Scene) coverText(k *Cover, what string, c colour) {
+func (s *Scene) coverText(k *Cover, what string, c shade) {
 	if k == nil {
 		return
 	}

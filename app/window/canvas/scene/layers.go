@@ -4,11 +4,11 @@ import "strings"
 
 // Layers says what is drawn besides the slabs themselves.
 type Layers struct {
-	Grid, Sizes, Underside, Steel, Bolts, Dowels, Joints, Forms, Foam, Retarder, StakeOut, Pour bool
+	Grid, Sizes, Underside, Steel, Bolts, Dowels, SawCuts, Forms, Foam, Retarder, StakeOut, Pour bool
 }
 
 // Usual are the layers that are on at first.
-var Usual = Layers{Grid: true, Sizes: true, Underside: true, Bolts: true, Dowels: true, Joints: true}
+var Usual = Layers{Grid: true, Sizes: true, Underside: true, Bolts: true, Dowels: true, SawCuts: true}
 
 // All are all layers on.
 var All = Layers{true, true, true, true, true, true, true, true, true, true, true, true}
@@ -29,7 +29,7 @@ func (l *Layers) List() []Layer {
 		{"Steel", "bars and mesh with their laps", &l.Steel},
 		{"Bolts", "plates, and anchor bolts with their numbers", &l.Bolts},
 		{"Dowels", "bars into the old slab", &l.Dowels},
-		{"Joints", "saw cuts and isolation strips", &l.Joints},
+		{"Saw cuts", "and isolation strips", &l.SawCuts},
 		{"Forms", "boards, stakes and kickers", &l.Forms},
 		{"Foam", "sheets under the slab", &l.Foam},
 		{"Retarder", "vapor retarder with its laps", &l.Retarder},

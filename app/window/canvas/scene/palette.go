@@ -5,10 +5,10 @@ import (
 	"image/color"
 )
 
-type colour = color.NRGBA
+type shade = color.NRGBA
 
-// Palette is the colours of the plan. Nothing is told by colour alone: each kind
-// of line has its own pattern, and what matters is labelled.
+// Palette is the colors of the plan. Nothing is told by color alone: each kind
+// of line has its own pattern, and what matters is labeled.
 type Palette struct {
 	Paper, Grid, GridBold    color.NRGBA
 	Slab, Deep, Ridge        color.NRGBA // field, deepest underside, bends of the underside
@@ -65,14 +65,14 @@ var Dark = Palette{
 	Accent: rgb(0x5fc9d3), Select: rgb(0x5fc9d3),
 }
 
-// between mixes two colours; t from 0 to 1.
+// between mixes two colors; t from 0 to 1.
 func between(a, b color.NRGBA, t float64) color.NRGBA {
 	t = min(max(t, 0), 1)
 	mix := func(x, y uint8) uint8 { return uint8(float64(x) + (float64(y)-float64(x))*t + 0.5) }
 	return color.NRGBA{mix(a.R, b.R), mix(a.G, b.G), mix(a.B, b.B), mix(a.A, b.A)}
 }
 
-// quiet gives the colours of the lines of what is not being worked on: nearer to
+// quiet gives the colors of the lines of what is not being worked on: nearer to
 // the paper.
 func (p Palette) quiet() Palette {
 	q := p
@@ -84,7 +84,7 @@ func (p Palette) quiet() Palette {
 	return q
 }
 
-// inks are the colours that labels are written in on Plate or Paper.
+// inks are the colors that labels are written in on Plate or Paper.
 func (p *Palette) inks() []*color.NRGBA {
 	return []*color.NRGBA{
 		&p.Contour, &p.Joint, &p.Door, &p.Steel, &p.Bolt, &p.Dowel, &p.Saw, &p.Form, &p.Foam, &p.Retarder,
@@ -92,7 +92,7 @@ func (p *Palette) inks() []*color.NRGBA {
 	}
 }
 
-// Written is one kind of text on the plan: its colour and what it stands on.
+// Written is one kind of text on the plan: its color and what it stands on.
 type Written struct {
 	What       string
 	Ink, Paper color.NRGBA

@@ -6,11 +6,11 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 )
 
-// pour draws strips and bays, wet pads, trucks and how far they reach.
+// pour draws lanes and bays, wet pads, trucks and how far they reach.
 func (s *Scene) pour() {
 	p, c := s.in.Pour, s.pal.Pour
 	for _, l := range p.Lines {
-		if l.Strip {
+		if l.Lane {
 			s.line(l.A, l.B, 1.6, c)
 		} else {
 			s.dashes(l.A, l.B, 6, 4, 1, c)

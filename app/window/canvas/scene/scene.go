@@ -52,17 +52,17 @@ type Slab struct {
 
 // Pour is the day of the pour as positions.
 type Pour struct {
-	Lines  []Line // of strips and bays, each once
+	Lines  []Line // of lanes and bays, each once
 	Bays   []Bay
 	Pads   []Spot
 	Trucks []Spot
 	Reach  geometry.Length // of the chute or hose from a truck's place; 0 for anywhere
 }
 
-// Line is a border between strips, or between the bays of one.
+// Line is a border between lanes, or between the bays of one.
 type Line struct {
-	A, B  geometry.Point
-	Strip bool
+	A, B geometry.Point
+	Lane bool
 }
 
 // Bay is what is placed in one go.
@@ -90,7 +90,7 @@ type Scene struct {
 	in    Input
 	cur   *Slab // the slab being drawn
 	loops []plan.Loop
-	pal   Palette // its colours
+	pal   Palette // its colors
 	v     view.View
 	k     float64
 	w, h  float64 // device pixels
@@ -192,8 +192,8 @@ func (s *Scene) keepMarks() {
 	}
 }
 
-// turnTo makes a slab the one that is drawn, in quiet colours where it is one of
-// the others. Labels are written in full colours, to be read.
+// turnTo makes a slab the one that is drawn, in quiet colors where it is one of
+// the others. Labels are written in full colors, to be read.
 func (s *Scene) turnTo(slab *Slab, quiet bool) {
 	s.cur = slab
 	s.loops = append(s.loops[:0], slab.Plan.Outline)
@@ -229,8 +229,8 @@ func (s *Scene) works(sound bool) {
 		s.mesh()
 		s.bars(l)
 	}
-	if on.Joints {
-		for _, j := range l.Joints {
+	if on.SawCuts {
+		for _, j := range l.SawCuts {
 			s.dashes(j.A, j.B, 14, 5, 1.2, s.pal.Saw)
 		}
 		for _, i := range l.Isolation {
@@ -278,7 +278,7 @@ func (s *Scene) workTexts(sound bool) {
 	if on.Retarder {
 		s.retarderText()
 	}
-	if l := s.cur.Layout; l != nil && on.Joints {
+	if l := s.cur.Layout; l != nil && on.SawCuts {
 		s.isolationTexts(l)
 	}
 	if l := s.cur.Layout; l != nil && on.Steel {
@@ -323,9 +323,9 @@ func (s *Scene) paper(w, h int) {
 	fine, coarse := s.in.View.Grid(s.in.Units)
 	for i, step := range [2]geometry.Length{fine, coarse} {
 		g := &s.grids[i]
-		g.Columns, g.Rows, g.Colour = g.Columns[:0], g.Rows[:0], s.pal.Grid
+		g.Columns, g.Rows, g.Color = g.Columns[:0], g.Rows[:0], s.pal.Grid
 		if i == 1 {
-			g.Colour = s.pal.GridBold
+			g.Color = s.pal.GridBold
 		}
 		for x := s.lo.X/step*step - step; x <= s.hi.X; x += step {
 			g.Columns = append(g.Columns, int(math.Floor(s.v.Screen(geometry.Point{X: x}).X)))

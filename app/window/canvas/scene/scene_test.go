@@ -30,7 +30,7 @@ func shop(t testing.TB) scene.Input {
 	}, plan.Edge{Section: "edge", Wall: "2x6"}))
 	p.Outline[0].Doors = []plan.Door{{Name: "D1", From: 6 * ft, Width: 9 * ft}}
 	p = p.AddHole("pit", plan.Like(geometry.Ring{pt(22*ft, 4*ft), pt(26*ft, 4*ft), pt(26*ft, 7*ft), pt(22*ft, 7*ft)}, plan.Edge{}))
-	p.Pads = []plan.Pad{{Centre: pt(9*ft, 14*ft), Width: 3 * ft, Length: 3 * ft, Depth: ft}}
+	p.Pads = []plan.Pad{{Center: pt(9*ft, 14*ft), Width: 3 * ft, Length: 3 * ft, Depth: ft}}
 	porch := plan.Plan{Name: "Porch", Field: ft / 3}.WithOutline(plan.Like(geometry.Ring{pt(33*ft, 0), pt(41*ft, 0), pt(41*ft, 8*ft), pt(33*ft, 8*ft)}, plan.Edge{Wall: "2x4"}))
 	spec := takeoff.Default()
 	spec.Base.Foam, spec.Place.Field.Kind = ft/6, layout.Mesh
@@ -55,7 +55,7 @@ func shop(t testing.TB) scene.Input {
 			Notes:      []plan.Note{{Text: "Keep clear", At: pt(33*ft, 20*ft), Leader: true, To: pt(20*ft, 20*ft)}},
 		},
 		Pour: &scene.Pour{
-			Lines: []scene.Line{{A: pt(0, 12*ft), B: pt(30*ft, 12*ft), Strip: true}}, Reach: 16 * ft,
+			Lines: []scene.Line{{A: pt(0, 12*ft), B: pt(30*ft, 12*ft), Lane: true}}, Reach: 16 * ft,
 			Bays:   []scene.Bay{{Middle: pt(10*ft, 6*ft), Size: 10 * ft, Name: "1", Text: "bay 1", Used: "3.0 yd³"}},
 			Pads:   []scene.Spot{{Name: "P1", At: pt(10*ft, 12*ft)}},
 			Trucks: []scene.Spot{{Name: "T1", At: pt(10*ft, -4*ft)}},

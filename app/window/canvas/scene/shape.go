@@ -28,7 +28,7 @@ type Shape struct {
 type flat struct {
 	at    geometry.Point
 	depth geometry.Length
-	size  float64 // length of its longest side in nanometres
+	size  float64 // length of its longest side in nanometers
 	thick float64 // its width across that
 }
 
@@ -115,11 +115,11 @@ func (s *Shape) open(lo, hi geometry.Point) []geometry.Point {
 // steps are the distances between contours to choose from.
 var steps = map[geometry.Units][]geometry.Length{
 	geometry.FeetInches:  {geometry.Inch / 2, geometry.Inch, 2 * geometry.Inch, 3 * geometry.Inch, 6 * geometry.Inch, 12 * geometry.Inch},
-	geometry.Millimetres: {10 * geometry.Millimetre, 25 * geometry.Millimetre, 50 * geometry.Millimetre, 100 * geometry.Millimetre, 250 * geometry.Millimetre},
+	geometry.Millimeters: {10 * geometry.Millimeter, 25 * geometry.Millimeter, 50 * geometry.Millimeter, 100 * geometry.Millimeter, 250 * geometry.Millimeter},
 }
 
 // contoursAt gives contours that lie at least 6 pixels apart and are at most a
-// dozen; pixels is how many of them a nanometre takes.
+// dozen; pixels is how many of them a nanometer takes.
 func (s *Shape) contoursAt(u geometry.Units, pixels float64) []solid.Contour {
 	step := geometry.Length(0)
 	if s.steep > 0 {

@@ -25,7 +25,7 @@ func (s *Scene) slab(sound bool) {
 	}
 }
 
-// glass makes a colour see-through over a picture.
+// glass makes a color see-through over a picture.
 func (s *Scene) glass(c color.NRGBA) color.NRGBA {
 	if s.through {
 		c.A = 90
@@ -161,7 +161,7 @@ func (s *Scene) thickeningTexts() {
 		if name == "" {
 			name = fmt.Sprintf("Pad %d", i+1)
 		}
-		p := s.pt(pad.Centre)
+		p := s.pt(pad.Center)
 		if !s.onScreen(p) {
 			continue
 		}

@@ -16,7 +16,7 @@ type pick struct{ a, b geometry.Point }
 const mostDiagonals = 10
 
 // shortLine is how long a string line must be on the screen to be told from its
-// neighbours, pixels.
+// neighbors, pixels.
 const shortLine = 60
 
 // stakeOut draws string lines to their stakes, the diagonals, and the 3-4-5

@@ -34,7 +34,7 @@ func (s *Scene) north() {
 }
 
 // filled fills the scratch path.
-func (s *Scene) filled(c colour) {
+func (s *Scene) filled(c shade) {
 	if len(s.rings) == 0 {
 		s.rings = append(s.rings, nil)
 	}

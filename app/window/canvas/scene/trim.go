@@ -42,7 +42,7 @@ func onSlab(loops []plan.Loop, a, b geometry.Point, cuts []float64, out []stretc
 	}
 	slices.Sort(cuts)
 	// A stretch along the border has the slab on one side.
-	const aside = float64(geometry.Millimetre)
+	const aside = float64(geometry.Millimeter)
 	nx, ny := -dy/long*aside, dx/long*aside
 	for i := 1; i < len(cuts); i++ {
 		from, to := max(cuts[i-1], 0), min(cuts[i], 1)
@@ -99,7 +99,7 @@ func pointOn(a, b geometry.Point, t float64) geometry.Point {
 }
 
 // trimmedLine draws what of a line lies on the slab.
-func (s *Scene) trimmedLine(a, b geometry.Point, c colour) {
+func (s *Scene) trimmedLine(a, b geometry.Point, c shade) {
 	s.cuts, s.parts = onSlab(s.loops, a, b, s.cuts, s.parts)
 	p, q := s.pt(a), s.pt(b)
 	for _, t := range s.parts {

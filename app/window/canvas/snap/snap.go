@@ -361,8 +361,8 @@ func (r Request) aligned(at geometry.Point) Result {
 // step is the finest length worth drawing at this scale.
 func (r Request) step() geometry.Length {
 	steps := []geometry.Length{geometry.Inch, geometry.Inch / 2, geometry.Inch / 4, geometry.Inch / 8, geometry.Sixteenth}
-	if r.Units == geometry.Millimetres {
-		steps = []geometry.Length{50 * geometry.Millimetre, 10 * geometry.Millimetre, 5 * geometry.Millimetre, geometry.Millimetre}
+	if r.Units == geometry.Millimeters {
+		steps = []geometry.Length{50 * geometry.Millimeter, 10 * geometry.Millimeter, 5 * geometry.Millimeter, geometry.Millimeter}
 	}
 	if fine, _ := r.View.Grid(r.Units); r.Grid && !r.Free && fine > steps[0] {
 		return fine

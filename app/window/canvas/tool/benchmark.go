@@ -24,7 +24,7 @@ func (s *PlaceBenchmark) Help(m *Machine) Help {
 	case s.at == nil:
 		return Help{"Click the fixed point on the site, or type right, up", "", "Stop"}
 	case !s.named:
-		return Help{"Type what it is, such as BM 1, nail in the kerb", "Call it " + freeBenchmark(m.Doc.Job().Survey), "Choose the place again"}
+		return Help{"Type what it is, such as BM 1, nail in the curb", "Call it " + freeBenchmark(m.Doc.Job().Survey), "Choose the place again"}
 	}
 	return Help{"Type its height over the datum", "Set it; nothing typed is 0", "Name it again"}
 }

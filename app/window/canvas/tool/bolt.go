@@ -77,11 +77,11 @@ func (s *PlaceBolt) Move(m *Machine) {
 }
 
 // roundOn rounds a distance along an edge as it is measured, from its start or
-// from its far corner, to an inch or a centimetre, with Shift to the finest step.
+// from its far corner, to an inch or a centimeter, with Shift to the finest step.
 func (m *Machine) roundOn(a, b geometry.Point, length, along geometry.Length, far bool) geometry.Length {
 	step := geometry.Inch
-	if m.Units() == geometry.Millimetres {
-		step = geometry.Centimetre
+	if m.Units() == geometry.Millimeters {
+		step = geometry.Centimeter
 	}
 	if m.Mods.Shift {
 		step = nudgeStep(m.Units(), Mods{Shift: true})

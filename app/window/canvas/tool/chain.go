@@ -34,7 +34,7 @@ type Chain struct {
 
 // Name implements State.
 func (c *Chain) Name() string {
-	return [...]string{"Draw outline", "Draw hole", "Draw strip"}[c.What]
+	return [...]string{"Draw outline", "Draw hole", "Draw thickened strip"}[c.What]
 }
 
 // Help implements State.

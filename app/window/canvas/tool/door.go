@@ -37,7 +37,7 @@ func (d *PlaceDoor) Move(m *Machine) {
 	if !m.Inside {
 		if m.Selected.Kind == hit.Edge && exists(p, m.Selected) {
 			d.edge, d.ok = m.Selected, true
-			d.centre(m)
+			d.center(m)
 		}
 		return
 	}
@@ -70,7 +70,7 @@ func (d *PlaceDoor) Move(m *Machine) {
 	}
 }
 
-func (d *PlaceDoor) centre(m *Machine) {
+func (d *PlaceDoor) center(m *Machine) {
 	d.from = max(0, (m.Plan().Loops()[d.edge.Loop].Length(d.edge.Index)-m.NewDoor.Width)/2)
 }
 
@@ -108,7 +108,7 @@ func (d *PlaceDoor) Key(m *Machine, key string) bool {
 		}
 		d.ok, m.Inside, d.far = true, false, false
 		m.Selected = d.edge // else the one selected before would be taken again
-		d.centre(m)
+		d.center(m)
 		return true
 	}
 	return false

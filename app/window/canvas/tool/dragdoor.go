@@ -43,11 +43,11 @@ func (m *Machine) place(a, b geometry.Point, length, width, from geometry.Length
 	m.Snap = snap.Result{Name: "on edge"}
 	if !m.Mods.Shift && m.View.Pixels((from-middle).Abs()) < 8 {
 		from = middle
-		m.Snap.Name = "centred on the edge"
+		m.Snap.Name = "centered on the edge"
 	} else {
 		step := geometry.Inch
-		if m.Units() == geometry.Millimetres {
-			step = geometry.Centimetre
+		if m.Units() == geometry.Millimeters {
+			step = geometry.Centimeter
 		}
 		if m.Mods.Shift {
 			step = nudgeStep(m.Units(), Mods{Shift: true})

@@ -24,7 +24,7 @@ func (d *DragThing) Begin(m *Machine) {
 	d.anchor = d.from
 	switch t := d.target; t.Kind {
 	case hit.Pad:
-		d.anchor = p.Pads[t.Index].Centre
+		d.anchor = p.Pads[t.Index].Center
 	case hit.Strip:
 		d.anchor = p.Strips[t.Index].Path[max(t.Sub, 0)]
 	case hit.Fall:

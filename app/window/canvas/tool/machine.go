@@ -214,7 +214,7 @@ func (m *Machine) Fit() {
 	lo, hi, ok := document.Bounds(j.Slabs)
 	if !ok {
 		lo, hi = geometry.Point{}, geometry.Point{X: 40 * geometry.Foot, Y: 30 * geometry.Foot}
-		if t := j.Trace; t.Any() && !t.Hidden && len(t.Corners) == 4 {
+		if t := j.Sketch; t.Any() && !t.Hidden && len(t.Corners) == 4 {
 			lo, hi = geometry.Ring(t.Corners).Bounds()
 		}
 	}
@@ -509,7 +509,7 @@ func (m *Machine) meaning() (string, error) {
 
 // exact prints a length so that nothing that was typed is hidden.
 func exact(l geometry.Length, u geometry.Units) string {
-	if l.Round(geometry.Sixteenth) == l && u == geometry.FeetInches || l%geometry.Millimetre == 0 && u == geometry.Millimetres {
+	if l.Round(geometry.Sixteenth) == l && u == geometry.FeetInches || l%geometry.Millimeter == 0 && u == geometry.Millimeters {
 		return l.Text(u)
 	}
 	return l.Exact(u)

@@ -12,7 +12,7 @@ import (
 )
 
 // PlaceNorth says where north is on the drawing: dragged, clicked from a point
-// towards north, or typed in degrees.
+// toward north, or typed in degrees.
 type PlaceNorth struct {
 	still
 	from *geometry.Point
@@ -24,9 +24,9 @@ func (*PlaceNorth) Name() string { return "North" }
 // Help implements State.
 func (s *PlaceNorth) Help(*Machine) Help {
 	if s.from == nil {
-		return Help{"Drag towards north, or type degrees clockwise from straight up", "Set it", "Stop"}
+		return Help{"Drag toward north, or type degrees clockwise from straight up", "Set it", "Stop"}
 	}
-	return Help{"Click towards north; Shift frees the angle", "", "Choose the point again"}
+	return Help{"Click toward north; Shift frees the angle", "", "Choose the point again"}
 }
 
 // Takes implements State.

@@ -48,7 +48,7 @@ func (s *PlacePad) Enter(m *Machine, text string) {
 func (s *PlacePad) put(m *Machine, at geometry.Point) {
 	p := m.Plan().Clone()
 	pad := m.NewPad
-	pad.Centre = at
+	pad.Center = at
 	p.Pads = append(p.Pads, pad)
 	m.commit("Place a pad", p, nil)
 	m.Use(&Select{})
@@ -59,7 +59,7 @@ func (s *PlacePad) put(m *Machine, at geometry.Point) {
 func (*PlacePad) Overlay(m *Machine, o *Overlay) {
 	if m.Inside {
 		pad := m.NewPad
-		pad.Centre = m.Snap.At
+		pad.Center = m.Snap.At
 		m.closed(o, hit.PadRing(pad), Draft)
 	}
 	if m.Text != "" {

@@ -26,14 +26,14 @@ func (r *Rectangle) Name() string {
 // Help implements State.
 func (r *Rectangle) Help(m *Machine) Help {
 	if r.first == nil {
-		h := Help{"Click a corner, or type width x depth", "Draw it", "Stop drawing"}
+		h := Help{"Click a corner, or type width x length", "Draw it", "Stop drawing"}
 		if m.Text == "" {
 			h.Enter = ""
 		}
 		h.Do += m.replaces(r.What)
 		return h
 	}
-	return Help{"Click the opposite corner, or type width x depth", "Draw it", "Choose the first corner again"}
+	return Help{"Click the opposite corner, or type width x length", "Draw it", "Choose the first corner again"}
 }
 
 // Move implements State.
@@ -92,7 +92,7 @@ func (r *Rectangle) Enter(m *Machine, text string) {
 	at := m.origin(r.What)
 	if r.first != nil {
 		at = *r.first
-		// Towards where the pointer is.
+		// Toward where the pointer is.
 		if m.Inside && m.Snap.At.X < at.X {
 			w = -w
 		}
@@ -107,7 +107,7 @@ func (r *Rectangle) Enter(m *Machine, text string) {
 func (r *Rectangle) finish(m *Machine, to geometry.Point) {
 	a := *r.first
 	if a.X == to.X || a.Y == to.Y {
-		m.Notice = "The opposite corner must differ in width and in depth"
+		m.Notice = "The opposite corner must differ in width and in length"
 		return
 	}
 	lo := geometry.Point{X: min(a.X, to.X), Y: min(a.Y, to.Y)}

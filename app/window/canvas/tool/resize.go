@@ -153,7 +153,7 @@ func (r *Resize) what() string {
 		if r.Dim.Axis == plan.AcrossX {
 			return "overall width"
 		}
-		return "overall depth"
+		return "overall length"
 	case dim.DoorWidth:
 		return "door width"
 	case dim.DoorFrom, dim.DoorTo:

@@ -241,7 +241,7 @@ func (m *Machine) remove() bool {
 		p = p.Clone()
 		p.Pads = append(p.Pads[:t.Index], p.Pads[t.Index+1:]...)
 	case hit.Strip:
-		label = "Remove a strip"
+		label = "Remove a thickened strip"
 		p = p.Clone()
 		p.Strips = append(p.Strips[:t.Index], p.Strips[t.Index+1:]...)
 	case hit.Fall:
@@ -319,7 +319,7 @@ func things(p plan.Plan) []hit.Target {
 }
 
 // nudge moves what is selected by one small step: an inch or 10 mm, with Shift a
-// sixteenth or a millimetre, with Ctrl a foot or 100 mm.
+// sixteenth or a millimeter, with Ctrl a foot or 100 mm.
 func (m *Machine) nudge(key string) bool {
 	step := nudgeStep(m.Units(), m.Mods)
 	by := map[string]geometry.Point{Up: {Y: step}, Down: {Y: -step}, Left: {X: -step}, Right: {X: step}}[key]
@@ -347,8 +347,8 @@ func (m *Machine) nudge(key string) bool {
 
 func nudgeStep(u geometry.Units, mods Mods) geometry.Length {
 	steps := [3]geometry.Length{geometry.Sixteenth, geometry.Inch, geometry.Foot}
-	if u == geometry.Millimetres {
-		steps = [3]geometry.Length{geometry.Millimetre, geometry.Centimetre, 10 * geometry.Centimetre}
+	if u == geometry.Millimeters {
+		steps = [3]geometry.Length{geometry.Millimeter, geometry.Centimeter, 10 * geometry.Centimeter}
 	}
 	switch {
 	case mods.Shift:
@@ -394,7 +394,7 @@ func moved(p plan.Plan, t hit.Target, by geometry.Point) (plan.Plan, error) {
 	p = p.Clone()
 	switch t.Kind {
 	case hit.Pad:
-		p.Pads[t.Index].Centre = p.Pads[t.Index].Centre.Add(by)
+		p.Pads[t.Index].Center = p.Pads[t.Index].Center.Add(by)
 	case hit.Strip:
 		for i, q := range p.Strips[t.Index].Path {
 			if t.Sub < 0 || t.Sub == i {

@@ -449,11 +449,11 @@ func TestHolesPadsStripsAndFalls(t *testing.T) {
 	if faults := p.Validate(geometry.FeetInches); len(faults) > 0 {
 		t.Error(faults)
 	}
-	if p.Pads[0].Centre != pt(12*ft, 10*ft) || p.Top.Falls[0].Drop != 2*in {
+	if p.Pads[0].Center != pt(12*ft, 10*ft) || p.Top.Falls[0].Drop != 2*in {
 		t.Errorf("pad %+v, fall %+v", p.Pads[0], p.Top.Falls[0])
 	}
 	b.drag(pt(12*ft, 10*ft), pt(15*ft, 10*ft))
-	if got := b.doc.Plan().Pads[0].Centre; got != pt(15*ft, 10*ft) {
+	if got := b.doc.Plan().Pads[0].Center; got != pt(15*ft, 10*ft) {
 		t.Errorf("the pad was dragged to %v", got)
 	}
 	for _, at := range []geometry.Point{pt(15*ft, 10*ft), pt(8*ft, 14*ft), pt(12*ft, 8*ft), pt(5*ft, 5*ft)} {

@@ -60,14 +60,14 @@ func parsePair(x, y string, u geometry.Units) (geometry.Point, error) {
 	return geometry.Point{X: px, Y: py}, err
 }
 
-// parseSizes reads a width and a depth: "24, 30" or "24 x 30".
+// parseSizes reads a width and a length: "24, 30" or "24 x 30".
 func parseSizes(text string, u geometry.Units) (w, h geometry.Length, err error) {
 	a, b, ok := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
 	if !ok {
 		a, b, ok = strings.Cut(text, ",")
 	}
 	if !ok {
-		return 0, 0, fmt.Errorf("type a width and a depth, such as 24 x 30")
+		return 0, 0, fmt.Errorf("type a width and a length, such as 24 x 30")
 	}
 	p, err := parsePair(a, b, u)
 	if err == nil && (p.X == 0 || p.Y == 0) {

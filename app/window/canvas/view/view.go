@@ -13,7 +13,7 @@ import (
 // View is what part of the plan is seen, and how large. It is a value: panning
 // and zooming give a new one.
 type View struct {
-	Scale float64        // pixels per nanometre
+	Scale float64        // pixels per nanometer
 	At    geometry.Point // the plan point in the top left corner of the screen
 	W, H  float64        // size of the screen, pixels
 }
@@ -36,7 +36,7 @@ func (v View) Screen(p geometry.Point) XY {
 	return XY{float64(p.X-v.At.X) * v.Scale, float64(v.At.Y-p.Y) * v.Scale}
 }
 
-// Plan gives the point of the plan seen at s, to the nanometre.
+// Plan gives the point of the plan seen at s, to the nanometer.
 func (v View) Plan(s XY) geometry.Point {
 	return geometry.Point{X: v.At.X + nm(s.X/v.Scale), Y: v.At.Y - nm(s.Y/v.Scale)}
 }
@@ -73,7 +73,7 @@ func (v View) Zoom(s XY, factor float64) View {
 	return v
 }
 
-// Sized gives the same view, its centre kept, on a screen of another size.
+// Sized gives the same view, its center kept, on a screen of another size.
 func (v View) Sized(w, h float64) View {
 	if v.W > 0 && v.H > 0 {
 		v = v.Pan((w-v.W)/2, (h-v.H)/2)
@@ -108,10 +108,10 @@ func (v View) Times(k float64) View {
 // Grid gives the distances between fine and coarse grid lines that are easy to
 // read at this scale: fine lines are at least 9 pixels apart.
 func (v View) Grid(u geometry.Units) (fine, coarse geometry.Length) {
-	const in, ft, mm = geometry.Inch, geometry.Foot, geometry.Millimetre
+	const in, ft, mm = geometry.Inch, geometry.Foot, geometry.Millimeter
 	steps := []geometry.Length{in / 16, in / 4, in, 3 * in, 6 * in, ft, 2 * ft, 4 * ft, 10 * ft, 20 * ft, 100 * ft, 200 * ft, 1000 * ft}
 	every := []geometry.Length{in / 4, in, 6 * in, ft, 2 * ft, 4 * ft, 10 * ft, 20 * ft, 50 * ft, 100 * ft, 500 * ft, 1000 * ft, 5000 * ft}
-	if u == geometry.Millimetres {
+	if u == geometry.Millimeters {
 		steps = []geometry.Length{mm, 5 * mm, 10 * mm, 50 * mm, 100 * mm, 250 * mm, 500 * mm, 1000 * mm, 5000 * mm, 10000 * mm, 50000 * mm, 100000 * mm, 500000 * mm}
 		every = []geometry.Length{5 * mm, 50 * mm, 100 * mm, 250 * mm, 500 * mm, 1000 * mm, 2000 * mm, 5000 * mm, 10000 * mm, 50000 * mm, 100000 * mm, 500000 * mm, 1000000 * mm}
 	}

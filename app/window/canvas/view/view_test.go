@@ -43,14 +43,14 @@ func TestScreenAndPlanAreInverse(t *testing.T) {
 		v := view.Fit(pt(0, 0), pt(36*geometry.Foot, 28*geometry.Foot), 800, 600, 50)
 		p := pt(geometry.Length(rapid.Int64Range(-1e12, 1e12).Draw(rt, "x")), geometry.Length(rapid.Int64Range(-1e12, 1e12).Draw(rt, "y")))
 		q := v.Plan(v.Screen(p))
-		if d := geometry.Distance(p, q); d > geometry.Micrometre*10 {
+		if d := geometry.Distance(p, q); d > geometry.Micrometer*10 {
 			rt.Fatalf("%v came back as %v", p, q)
 		}
 	})
 }
 
 func TestGridCanBeRead(t *testing.T) {
-	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimetres} {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 		v := view.Fit(pt(0, 0), pt(36*geometry.Foot, 28*geometry.Foot), 800, 600, 50)
 		for range 60 {
 			v = v.Zoom(view.XY{X: 400, Y: 300}, 1.2)

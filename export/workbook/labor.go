@@ -8,23 +8,23 @@ import (
 	"haunchbook.example/app/estimate"
 )
 
-// labour writes hours by task.
-func (b *builder) labour() error {
-	p := b.page("Labour", landscape, []column{
-		{"Task", 30, false}, {"Driven by", 34, false}, {"Quantity", 11, true}, {"Unit", 7, false}, {"Per labour hour", 11, true},
+// labor writes hours by task.
+func (b *builder) labor() error {
+	p := b.page("Labor", landscape, []column{
+		{"Task", 30, false}, {"Driven by", 34, false}, {"Quantity", 11, true}, {"Unit", 7, false}, {"Per labor hour", 11, true},
 		{"Hours besides", 11, true}, {"Hours", 11, true}, {"Cost", 13, true},
 	})
 	e, money := b.estimate, b.money()
 	crew := decimal.NewFromInt(int64(max(1, e.Prices.Crew)))
 	p.band("Rates")
-	p.put(text("Wage per labour hour"), text("with taxes and insurance"), text(""), text(""), input(e.Prices.Wage, money).named("Wage"))
+	p.put(text("Wage per labor hour"), text("with taxes and insurance"), text(""), text(""), input(e.Prices.Wage, money).named("Wage"))
 	p.put(text("People at work"), text(""), text(""), text(""), input(crew, whole).named("Crew"))
 	p.put(text("Crew's rate per hour"), text("all at work together"), text(""), text(""), formula("ROUND(Wage*Crew,2)", e.Prices.Wage.Mul(crew).Round(2), money).named("CrewRate"))
 	p.gap()
 	p.band("Tasks")
 	first := p.row + 1
 	for _, l := range e.Lines {
-		if l.Kind != estimate.Labour {
+		if l.Kind != estimate.Labor {
 			continue
 		}
 		row := p.row + 1
@@ -47,9 +47,9 @@ func (b *builder) labour() error {
 	if last >= first {
 		hoursSum, costSum = fmt.Sprintf("SUM(G%d:G%d)", first, last), fmt.Sprintf("SUM(H%d:H%d)", first, last)
 	}
-	row := b.totalRow(p.cols, "Labour total", 7, formula(costSum, e.Labour, money).named("LabourTotal"))
-	row[6] = formula(hoursSum, e.Hours, measured).named("LabourHours").strong()
+	row := b.totalRow(p.cols, "Labor total", 7, formula(costSum, e.Labor, money).named("LaborTotal"))
+	row[6] = formula(hoursSum, e.Hours, measured).named("LaborHours").strong()
 	p.put(row...)
-	p.put(text("Hours with the crew at work together"), text(""), text(""), text(""), text(""), text(""), formula("ROUND(LabourHours/Crew,2)", e.CrewHours, measured), text(""))
+	p.put(text("Hours with the crew at work together"), text(""), text(""), text(""), text(""), text(""), formula("ROUND(LaborHours/Crew,2)", e.CrewHours, measured), text(""))
 	return p.close()
 }

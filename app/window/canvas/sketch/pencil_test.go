@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"bytes"
@@ -27,7 +27,7 @@ func TestPencilSketch(t *testing.T) {
 		t.Fatal(err)
 	}
 	const px = geometry.Foot
-	s, err := NewSketch(img, []geometry.Point{pt(0, 0), pt(geometry.Length(size.X)*px, 0), pt(geometry.Length(size.X)*px, -geometry.Length(size.Y)*px), pt(0, -geometry.Length(size.Y)*px)})
+	s, err := NewFinder(img, []geometry.Point{pt(0, 0), pt(geometry.Length(size.X)*px, 0), pt(geometry.Length(size.X)*px, -geometry.Length(size.Y)*px), pt(0, -geometry.Length(size.Y)*px)})
 	if err != nil {
 		t.Fatal(err)
 	}

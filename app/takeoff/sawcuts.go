@@ -7,7 +7,7 @@ import (
 )
 
 // joints takes off the saw cuts and the isolation strips.
-func (b *builder) joints() {
+func (b *builder) sawing() {
 	b.sawCuts()
 	b.isolation()
 }
@@ -19,7 +19,7 @@ func (b *builder) sawCuts() {
 		var order []string
 		count, length := map[string]int{}, map[string]geometry.Length{}
 		depth := geometry.Length(0)
-		for _, j := range s.Layout.Joints {
+		for _, j := range s.Layout.SawCuts {
 			l := geometry.Distance(j.A, j.B)
 			total += l
 			if count[j.Why] == 0 {
@@ -37,7 +37,7 @@ func (b *builder) sawCuts() {
 		return
 	}
 	for _, s := range b.t.Slabs {
-		limit, rule := b.place.JointLimit(s.Plan.Field)
+		limit, rule := b.place.SawCutLimit(s.Plan.Field)
 		steps = append(steps, Step{Text: s.Called("Panels"), Work: "at most " + b.m.text(limit) + " apart", Source: rule.Name + ", " + rule.Source})
 	}
 	v, u := b.m.length(total)
@@ -53,7 +53,7 @@ func (b *builder) isolation() {
 		for _, i := range s.Layout.Isolation {
 			l := geometry.Distance(i.A, i.B)
 			total += l
-			where := fmt.Sprintf("Edge %d, not dowelled", i.Edge+1)
+			where := fmt.Sprintf("Edge %d, not doweled", i.Edge+1)
 			if i.Loop > 0 {
 				where = fmt.Sprintf("Hole %d edge %d", i.Loop, i.Edge+1)
 			}

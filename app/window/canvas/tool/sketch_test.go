@@ -11,20 +11,20 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// A picture that is squeezed: 30 ft across stands for 24, and 20 ft up for 18. A
+// A sketch that is squeezed: 30 ft across stands for 24, and 20 ft up for 18. A
 // length across and one up put both right; a third that is wrong is told.
 func TestFitATracedPictureByMoreLengths(t *testing.T) {
 	b := newBench(t, plan.Plan{Field: 6 * in})
 	j := b.doc.Job()
-	j.Trace = job.Trace{Image: "x", Corners: []geometry.Point{pt(0, 20*ft), pt(30*ft, 20*ft), pt(30*ft, 0), pt(0, 0)}}
+	j.Sketch = job.Sketch{Image: "x", Corners: []geometry.Point{pt(0, 20*ft), pt(30*ft, 20*ft), pt(30*ft, 0), pt(0, 0)}}
 	b.doc.Commit("Import", j)
-	corner := func(i int) geometry.Point { return b.doc.Job().Trace.Corners[i] }
-	b.m.Use(tool.NewScaleTrace())
+	corner := func(i int) geometry.Point { return b.doc.Job().Sketch.Corners[i] }
+	b.m.Use(tool.NewScaleSketch())
 	b.click(pt(0, 0))
 	b.click(pt(30*ft, 0))
 	b.keys("24' < 0<Return>")
 	if s := b.m.View.Screen(corner(1)); s.X > b.m.View.W || s.Y < 0 {
-		t.Errorf("the picture is not seen whole: its corner is at %v", s)
+		t.Errorf("the sketch is not seen whole: its corner is at %v", s)
 	}
 	if h := corner(0).Y - corner(3).Y; (h - 16*ft).Abs() > in {
 		t.Errorf("by one length it is %s high, want 16'", h.Text(0))
@@ -53,7 +53,7 @@ func TestFitATracedPictureByMoreLengths(t *testing.T) {
 	b.state("Select")
 }
 
-// What is drawn on the picture is snapped to, by the tools that fit it and by those
+// What is drawn on the sketch is snapped to, by the tools that fit it and by those
 // that draw.
 func TestSnapsToTheSketch(t *testing.T) {
 	b := newBench(t, plan.Plan{Field: 6 * in})
@@ -61,7 +61,7 @@ func TestSnapsToTheSketch(t *testing.T) {
 	b.m.Sketch = func(at geometry.Point, reach geometry.Length) (snap.Mark, bool) {
 		return found, geometry.Distance(at, found.At) < reach
 	}
-	b.m.Use(tool.NewSquareTrace())
+	b.m.Use(tool.NewSquareSketch())
 	b.move(pt(10*ft+2*in, 8*ft-in))
 	if b.m.Snap.At != found.At || b.m.Snap.Name != "corner of the sketch" {
 		t.Errorf("fitting: %+v", b.m.Snap)
@@ -81,30 +81,30 @@ func TestSnapsToTheSketch(t *testing.T) {
 func TestFitATracedPicture(t *testing.T) {
 	b := newBench(t, shop())
 	j := b.doc.Job()
-	j.Trace = job.Trace{Image: "x", Corners: []geometry.Point{pt(0, 20*ft), pt(30*ft, 20*ft), pt(30*ft, 0), pt(0, 0)}}
+	j.Sketch = job.Sketch{Image: "x", Corners: []geometry.Point{pt(0, 20*ft), pt(30*ft, 20*ft), pt(30*ft, 0), pt(0, 0)}}
 	b.doc.Commit("Import", j)
-	corners := func() []geometry.Point { return b.doc.Job().Trace.Corners }
+	corners := func() []geometry.Point { return b.doc.Job().Sketch.Corners }
 
-	b.m.Use(&tool.MoveTrace{})
+	b.m.Use(&tool.MoveSketch{})
 	b.drag(pt(10*ft, 10*ft), pt(12*ft, 9*ft))
 	if d := geometry.Distance(corners()[3], pt(2*ft, -1*ft)); d > geometry.Inch {
 		t.Errorf("dragged to %v", corners()[3])
 	}
 	b.doc.Undo()
 
-	b.m.Use(tool.NewScaleTrace())
+	b.m.Use(tool.NewScaleSketch())
 	b.click(pt(0, 0))
 	b.click(pt(15*ft, 0))
 	b.keys("12' < 0<Return>")
 	if d := corners()[1].X - corners()[0].X; (d - 24*ft).Abs() > geometry.Inch/8 {
-		t.Errorf("the picture is %v wide, notice %q", d.Text(0), b.m.Notice)
+		t.Errorf("the sketch is %v wide, notice %q", d.Text(0), b.m.Notice)
 	}
-	b.state("Scale picture") // for another length
+	b.state("Scale sketch") // for another length
 	b.keys("<Return>")
 	b.state("Select")
 	b.doc.Undo()
 
-	b.m.Use(tool.NewSquareTrace())
+	b.m.Use(tool.NewSquareSketch())
 	for _, p := range []geometry.Point{pt(5*ft, 2*ft), pt(25*ft, 3*ft), pt(22*ft, 16*ft), pt(7*ft, 15*ft)} {
 		b.click(p)
 	}
@@ -112,24 +112,24 @@ func TestFitATracedPicture(t *testing.T) {
 	b.click(pt(7*ft, 15*ft))
 	b.keys("20 x 14<Return>")
 	b.state("Select")
-	if label, _ := b.doc.CanUndo(); label != "Square the picture" {
+	if label, _ := b.doc.CanUndo(); label != "Square the sketch" {
 		t.Errorf("history has %q, notice %q", label, b.m.Notice)
 	}
 
 	j = b.doc.Job()
-	j.Trace.Locked = true
+	j.Sketch.Locked = true
 	b.doc.Commit("Lock", j)
 	was := corners()[0]
-	b.m.Use(&tool.MoveTrace{})
+	b.m.Use(&tool.MoveSketch{})
 	b.drag(pt(10*ft, 10*ft), pt(12*ft, 9*ft))
 	if corners()[0] != was {
-		t.Error("a locked picture was dragged")
+		t.Error("a locked sketch was dragged")
 	}
-	b.m.Use(tool.NewScaleTrace())
+	b.m.Use(tool.NewScaleSketch())
 	b.click(pt(1*ft, 1*ft))
 	b.click(pt(9*ft, 1*ft))
 	b.keys("20'<Return>")
 	if corners()[0] != was || !strings.Contains(b.m.Notice, "locked") {
-		t.Errorf("a locked picture was fit; notice %q", b.m.Notice)
+		t.Errorf("a locked sketch was fit; notice %q", b.m.Notice)
 	}
 }

@@ -20,7 +20,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// sketched is a picture of w by h pixels: white paper with a black frame of 4
+// sketched is a sketch of w by h pixels: white paper with a black frame of 4
 // pixels' width along the given rectangle.
 func sketched(w, h int, frame image.Rectangle) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
@@ -37,7 +37,7 @@ func sketched(w, h int, frame image.Rectangle) *image.RGBA {
 	return img
 }
 
-// file writes a picture where the window can find it.
+// file writes a sketch where the window can find it.
 func file(t *testing.T, name string, img image.Image) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -62,24 +62,24 @@ func file(t *testing.T, name string, img image.Image) string {
 func TestTraceAScan(t *testing.T) {
 	w := open(t, Options{Job: Blank(geometry.FeetInches)})
 	w.Show()
-	w.turn(tracePage)
+	w.turn(sketchPage)
 	frame := image.Rect(100, 80, 580, 400) // 480 by 320 pixels for 24 by 16 ft
 	if err := w.importPath(file(t, "sketch.png", sketched(680, 480, frame))); err != nil {
 		t.Fatal(err)
 	}
-	trace := func() job.Trace { return w.doc.Job().Trace }
-	if !trace().Any() {
-		t.Fatalf("no picture in the job; the status line says %q", w.status.help.Text)
+	over := func() job.Sketch { return w.doc.Job().Sketch }
+	if !over().Any() {
+		t.Fatalf("no sketch in the job; the status line says %q", w.status.help.Text)
 	}
-	w.win.Canvas().Capture() // the picture is decoded where it is drawn
+	w.win.Canvas().Capture() // the sketch is decoded where it is drawn
 	on := func(x, y float64) geometry.Point {
-		c := trace().Corners
+		c := over().Corners
 		at := func(f, g geometry.Length, part float64) geometry.Length {
 			return f + geometry.Length(float64(g-f)*part)
 		}
 		return pt(at(c[0].X, c[1].X, x/680), at(c[0].Y, c[3].Y, y/480))
 	}
-	w.machine.Use(tool.NewScaleTrace())
+	w.machine.Use(tool.NewScaleSketch())
 	w.win.Canvas().Focus(w.plan)
 	w.click(on(103, 403)) // beside the corner: it snaps
 	w.click(on(577, 402))
@@ -102,35 +102,35 @@ func TestTraceAScan(t *testing.T) {
 	w.typed("<Return>")
 	lo, hi := w.doc.Plan().Outline.Corners().Bounds()
 	if len(w.doc.Plan().Outline) != 4 || (hi.X-lo.X-24*ft).Abs() > ft/6 || (hi.Y-lo.Y-16*ft).Abs() > ft/6 {
-		t.Errorf("traced %d corners, %s by %s", len(w.doc.Plan().Outline), (hi.X - lo.X).Text(0), (hi.Y - lo.Y).Text(0))
+		t.Errorf("drew %d corners, %s by %s", len(w.doc.Plan().Outline), (hi.X - lo.X).Text(0), (hi.Y - lo.Y).Text(0))
 	}
 
-	w.turn(tracePage)
+	w.turn(sketchPage)
 	w.fill(t, "Fade, %", "70")
 	w.fill(t, "Fade, %", "170")
-	if got := trace().Fade; got != 70 {
+	if got := over().Fade; got != 70 {
 		t.Errorf("faded by %d", got)
 	}
 	w.tick(t, "Locked")
-	was := trace().Corners[0]
+	was := over().Corners[0]
 	w.press(t, "Turn 90°")
-	if !trace().Locked || trace().Corners[0] != was {
-		t.Error("a locked picture was turned")
+	if !over().Locked || over().Corners[0] != was {
+		t.Error("a locked sketch was turned")
 	}
 	w.tick(t, "Hidden")
-	if _, ok := w.sketch(on(100, 400), ft); ok || !trace().Hidden {
-		t.Error("a hidden picture is snapped to")
+	if _, ok := w.sketch(on(100, 400), ft); ok || !over().Hidden {
+		t.Error("a hidden sketch is snapped to")
 	}
 	back, err := job.Read(bytes.NewReader(w.doc.Job().Encode()))
-	if err != nil || back.Trace.Image != trace().Image || !back.Trace.Hidden {
+	if err != nil || back.Sketch.Image != over().Image || !back.Sketch.Hidden {
 		t.Errorf("not in the job's file: %v", err)
 	}
 	w.press(t, "Remove")
-	if trace().Any() {
-		t.Error("the picture is still there")
+	if over().Any() {
+		t.Error("the sketch is still there")
 	}
 	w.undo()
-	if !trace().Any() {
+	if !over().Any() {
 		t.Error("undo does not bring it back")
 	}
 }
@@ -151,7 +151,7 @@ func TestTraceAPhotograph(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
-	raw, err := base64.StdEncoding.DecodeString(w.doc.Job().Trace.Image)
+	raw, err := base64.StdEncoding.DecodeString(w.doc.Job().Sketch.Image)
 	if err != nil {
 		t.Fatal(err)
 	}

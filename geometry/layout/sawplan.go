@@ -7,7 +7,7 @@ import (
 )
 
 // jointPlan is the saw cuts of a slab: lines across X and across Y.
-type jointPlan struct {
+type sawPlan struct {
 	f     [2]frame // the slab turned so that lines across X and across Y are level in it
 	limit float64
 	goals [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
@@ -26,7 +26,7 @@ type band struct {
 
 // spans gives what frame.spans gives, and remembers it: the many plans that are
 // compared share most of their bands.
-func (p *jointPlan) spans(frame int, y0, y1 float64) [][2]float64 {
+func (p *sawPlan) spans(frame int, y0, y1 float64) [][2]float64 {
 	key := band{frame, y0, y1}
 	s, ok := p.known[key]
 	if !ok {
@@ -46,12 +46,12 @@ const (
 )
 
 // size gives about how many cuts there are each way.
-func (p *jointPlan) size() (nx, ny float64) {
+func (p *sawPlan) size() (nx, ny float64) {
 	return (p.f[0].hi.y - p.f[0].lo.y) / p.limit, (p.f[1].hi.y - p.f[1].lo.y) / p.limit
 }
 
 // tooMany tells whether there are more cuts than are laid.
-func (p *jointPlan) tooMany() bool {
+func (p *sawPlan) tooMany() bool {
 	nx, ny := p.size()
 	return nx*ny > maxPanels || max(nx, ny) > maxCuts
 }
@@ -60,7 +60,7 @@ func (p *jointPlan) tooMany() bool {
 const maxChoices = 6
 
 // best chooses, for each inside corner, which way its cut runs, and fills in.
-func (p *jointPlan) best(corners [][2]float64) [2][]cutLine {
+func (p *sawPlan) best(corners [][2]float64) [2][]cutLine {
 	corners = p.distinct(corners)
 	if len(corners) > maxChoices {
 		p.fixed = true
@@ -85,7 +85,7 @@ func (p *jointPlan) best(corners [][2]float64) [2][]cutLine {
 }
 
 // distinct drops corners that are one within nearLine.
-func (p *jointPlan) distinct(corners [][2]float64) [][2]float64 {
+func (p *sawPlan) distinct(corners [][2]float64) [][2]float64 {
 	var out [][2]float64
 	for _, c := range corners {
 		if !slices.ContainsFunc(out, func(o [2]float64) bool {
@@ -98,7 +98,7 @@ func (p *jointPlan) distinct(corners [][2]float64) [][2]float64 {
 }
 
 // greedy takes the line through most corners, again and again.
-func (p *jointPlan) greedy(corners [][2]float64) [2][]float64 {
+func (p *sawPlan) greedy(corners [][2]float64) [2][]float64 {
 	var must [2][]float64
 	left := slices.Clone(corners)
 	var heights [2][]float64 // of those left, in order
@@ -133,7 +133,7 @@ func near(heights []float64, at float64) int {
 
 // fill adds cuts until no gap is over the limit, and then where they make
 // panels squarer.
-func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
+func (p *sawPlan) fill(must [2][]float64) [2][]cutLine {
 	var stops [2][]float64 // edges of the slab and cuts through inside corners
 	var extra [2][]int
 	for d := range 2 {
@@ -163,7 +163,7 @@ func (p *jointPlan) fill(must [2][]float64) [2][]cutLine {
 }
 
 // refine adds cuts one by one while that makes the plan better.
-func (p *jointPlan) refine(stops [2][]float64, more [2][]int, goals [2]bool) ([2][]cutLine, float64) {
+func (p *sawPlan) refine(stops [2][]float64, more [2][]int, goals [2]bool) ([2][]cutLine, float64) {
 	extra := [2][]int{slices.Clone(more[0]), slices.Clone(more[1])}
 	best := p.place(stops, extra, goals)
 	score := p.score(best)
@@ -198,7 +198,7 @@ func (p *jointPlan) refine(stops [2][]float64, more [2][]int, goals [2]bool) ([2
 
 // place gives the cuts for a number of even parts of every gap, moved to goals
 // and off pads where the limit allows.
-func (p *jointPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]cutLine {
+func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]cutLine {
 	var out [2][]cutLine
 	for d := range 2 {
 		for i := 1; i < len(stops[d]); i++ {
@@ -221,7 +221,7 @@ func (p *jointPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2]
 
 // snap moves a cut to the nearest goal within a third of a panel, else off the
 // middle of a pad, within lo..hi.
-func (p *jointPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
+func (p *sawPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 	at = min(max(at, lo), hi) // the cut before may have moved
 	best := cutLine{at, "spacing"}
 	least := panel / 3
@@ -247,7 +247,7 @@ func (p *jointPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 	return best
 }
 
-func (p *jointPlan) onPad(d int, at float64) bool {
+func (p *sawPlan) onPad(d int, at float64) bool {
 	return slices.ContainsFunc(p.pads[d], func(z [2]float64) bool { return at > z[0]+1 && at < z[1]-1 })
 }
 
@@ -257,7 +257,7 @@ type panel struct{ x, y, w, h float64 }
 // panels calls visit with the extents of the slab in every cell between cuts,
 // row by row. f[0] is f[1] turned by a quarter: a height in it is -X in f[1], and
 // its X is a height in f[1].
-func (p *jointPlan) panels(lines [2][]cutLine, visit func(panel)) {
+func (p *sawPlan) panels(lines [2][]cutLine, visit func(panel)) {
 	xs := bounds(p.f[0].lo.y, p.f[0].hi.y, lines[0])
 	ys := bounds(p.f[1].lo.y, p.f[1].hi.y, lines[1])
 	rows := len(ys) - 1
@@ -313,7 +313,7 @@ func bounds(lo, hi float64, lines []cutLine) []float64 {
 	return append(out, hi)
 }
 
-// The weights by which cutting plans are compared: judgement, no source.
+// The weights by which cutting plans are compared: judgment, no source.
 const (
 	perLine   = 1.0
 	perSlim   = 3.0
@@ -321,7 +321,7 @@ const (
 	perPadCut = 2.0
 )
 
-func (p *jointPlan) score(lines [2][]cutLine) float64 {
+func (p *sawPlan) score(lines [2][]cutLine) float64 {
 	score := 0.0
 	for d, ls := range lines {
 		for _, l := range ls {

@@ -31,16 +31,16 @@ func TestJointsDivideRectangles(t *testing.T) {
 		}
 		for range rapid.IntRange(0, 4).Draw(t, "pads") {
 			at := geometry.Point{X: length("x") % w, Y: length("y") % h}
-			p.Pads = append(p.Pads, plan.Pad{Centre: at, Width: 2 * foot, Length: 3 * foot, Depth: 12 * inch})
+			p.Pads = append(p.Pads, plan.Pad{Center: at, Width: 2 * foot, Length: 3 * foot, Depth: 12 * inch})
 		}
 		if len(p.Validate(geometry.FeetInches)) > 0 {
 			p.Pads = nil
 		}
-		s := spec(func(s *layout.Spec) { s.Joints.Ratio = rapid.SampledFrom([]float64{24, 30, 36}).Draw(t, "ratio") })
+		s := spec(func(s *layout.Spec) { s.SawCuts.Ratio = rapid.SampledFrom([]float64{24, 30, 36}).Draw(t, "ratio") })
 		l := of(p, s, nil)
-		limit, _ := s.JointLimit(p.Field)
+		limit, _ := s.SawCutLimit(p.Field)
 		xs, ys := []geometry.Length{0, w}, []geometry.Length{0, h}
-		for _, j := range l.Joints {
+		for _, j := range l.SawCuts {
 			switch {
 			case j.A.X == j.B.X && geometry.Distance(j.A, j.B) == h:
 				xs = append(xs, j.A.X)
@@ -61,8 +61,8 @@ func TestJointsDivideRectangles(t *testing.T) {
 		said := finds(l, "No saw cut over the middle of a pad", "")
 		for _, pad := range p.Pads {
 			for _, at := range xs[1 : len(xs)-1] {
-				if (at-pad.Centre.X).Abs() < 6*inch-1000 && !said {
-					t.Fatalf("a cut at %s over the middle of the pad at %s, unsaid", at.Text(0), pad.Centre.X.Text(0))
+				if (at-pad.Center.X).Abs() < 6*inch-1000 && !said {
+					t.Fatalf("a cut at %s over the middle of the pad at %s, unsaid", at.Text(0), pad.Center.X.Text(0))
 				}
 			}
 		}
@@ -83,15 +83,15 @@ func TestJointsReachInsideCorners(t *testing.T) {
 			if turn > -0.21 {
 				continue
 			}
-			if !slices.ContainsFunc(l.Joints, func(j layout.Joint) bool { return distanceTo(j, e.At) < 2*inch }) {
-				t.Fatalf("no cut at the corner %d of %v, which turns by %.2f: %v", i+1, p.Outline.Corners(), turn, l.Joints)
+			if !slices.ContainsFunc(l.SawCuts, func(j layout.SawCut) bool { return distanceTo(j, e.At) < 2*inch }) {
+				t.Fatalf("no cut at the corner %d of %v, which turns by %.2f: %v", i+1, p.Outline.Corners(), turn, l.SawCuts)
 			}
 		}
 	})
 }
 
 // distanceTo gives how far a point lies from a cut.
-func distanceTo(j layout.Joint, q geometry.Point) geometry.Length {
+func distanceTo(j layout.SawCut, q geometry.Point) geometry.Length {
 	d, w := j.B.Sub(j.A), q.Sub(j.A)
 	f := (float64(w.X)*float64(d.X) + float64(w.Y)*float64(d.Y)) / (float64(d.X)*float64(d.X) + float64(d.Y)*float64(d.Y))
 	f = min(max(f, 0), 1)

@@ -8,16 +8,16 @@ import (
 )
 
 var (
-	ruleJointSpacing = Rule{"Control joint spacing", "ACI 302.1R; Portland Cement Association"}
-	ruleJointAspect  = Rule{"Panels near square", "ACI 302.1R"}
-	ruleJointPad     = Rule{"No saw cut over the middle of a pad", "common practice"}
+	ruleSawSpacing = Rule{"Saw cut spacing", "ACI 302.1R; Portland Cement Association"}
+	ruleSawAspect  = Rule{"Panels near square", "ACI 302.1R"}
+	ruleSawPad     = Rule{"No saw cut over the middle of a pad", "common practice"}
 )
 
-// jointSpacing is the handbook table of control joint spacing, in feet, by
+// jointSpacing is the handbook table of spacing of saw cuts, in feet, by
 // thickness in inches: "Masonry and Concrete" (Beall), figure 2-15, after the
 // Portland Cement Association. It is checked in the tests against
 // testdata/reference.
-var jointSpacing = [...]struct {
+var sawSpacing = [...]struct {
 	thickness                 geometry.Length
 	wetSmall, wetLarge, stiff geometry.Length
 }{
@@ -26,23 +26,23 @@ var jointSpacing = [...]struct {
 	{6 * inch, 12 * foot, 15 * foot, 18 * foot},
 }
 
-// JointLimit gives the greatest spacing of control joints in a slab of a
+// JointLimit gives the greatest spacing of saw cuts in a slab of a
 // thickness, and the rule it comes from: the ratio times the thickness or, for a
 // thickness the table knows, the table by slump and aggregate if less. A typed
 // spacing wins. 0 is no limit.
-func (s Spec) JointLimit(thickness geometry.Length) (geometry.Length, Rule) {
-	j := s.Joints
+func (s Spec) SawCutLimit(thickness geometry.Length) (geometry.Length, Rule) {
+	j := s.SawCuts
 	if j.Spacing > 0 {
-		return j.Spacing, Rule{"Control joint spacing", "set on the job"}
+		return j.Spacing, Rule{"Saw cut spacing", "set on the job"}
 	}
 	if j.Ratio == 0 {
 		return 0, Rule{}
 	}
 	limit := round(j.Ratio * float64(thickness))
-	rule := Rule{fmt.Sprintf("Control joints at most %g times the thickness apart", j.Ratio), "ACI 302.1R"}
-	for k := len(jointSpacing) - 1; k >= 0; k-- {
-		row := jointSpacing[k]
-		if thickness < row.thickness || thickness >= jointSpacing[len(jointSpacing)-1].thickness+inch {
+	rule := Rule{fmt.Sprintf("Saw cuts at most %g times the thickness apart", j.Ratio), "ACI 302.1R"}
+	for k := len(sawSpacing) - 1; k >= 0; k-- {
+		row := sawSpacing[k]
+		if thickness < row.thickness || thickness >= sawSpacing[len(sawSpacing)-1].thickness+inch {
 			continue
 		}
 		l := row.stiff
@@ -53,17 +53,17 @@ func (s Spec) JointLimit(thickness geometry.Length) (geometry.Length, Rule) {
 			}
 		}
 		if l < limit {
-			limit, rule = l, Rule{"Control joint spacing by thickness, slump and aggregate", "Portland Cement Association table"}
+			limit, rule = l, Rule{"Saw cut spacing by thickness, slump and aggregate", "Portland Cement Association table"}
 		}
 		break
 	}
 	return limit, rule
 }
 
-// SawDepth gives how deep control joints are cut: a quarter of the thickness and
+// SawDepth gives how deep saw cuts are cut: a quarter of the thickness and
 // at least 1 in; 1 in with an early-entry saw (ACI 302.1R).
 func (s Spec) SawDepth(thickness geometry.Length) geometry.Length {
-	if s.Joints.Early {
+	if s.SawCuts.Early {
 		return inch
 	}
 	return max(inch, thickness/4)
@@ -75,8 +75,8 @@ type cutLine struct {
 	why string
 }
 
-// mostJointRatio is how many thicknesses control joints may be apart: ACI 302.1R.
-const mostJointRatio = 36
+// mostJointRatio is how many thicknesses saw cuts may be apart: ACI 302.1R.
+const mostSawRatio = 36
 
 const (
 	nearLine  = float64(2 * inch) // lines nearer than this are one
@@ -84,14 +84,14 @@ const (
 )
 
 // joints places the saw cuts.
-func (t *site) joints() []Joint {
-	limit, _ := t.spec.JointLimit(t.plan.Field)
+func (t *site) sawCuts() []SawCut {
+	limit, _ := t.spec.SawCutLimit(t.plan.Field)
 	if limit == 0 {
 		return nil
 	}
 	fs := t.frames()
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
-	p := jointPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
+	p := sawPlan{f: [2]frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
 	if p.tooMany() {
 		t.find(ruleTooMany, true, t.home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.text(limit))
 		return nil
@@ -104,7 +104,7 @@ func (t *site) joints() []Joint {
 	}
 	t.padZones(&p)
 	lines := p.best(t.reentrant(&p))
-	var out []Joint
+	var out []SawCut
 	for d, ls := range lines {
 		f := p.f[d]
 		for _, l := range ls {
@@ -114,7 +114,7 @@ func (t *site) joints() []Joint {
 				if in.to-in.from < foot/2 {
 					continue
 				}
-				out = append(out, Joint{A: s.at(in.from, 0), B: s.at(in.to, 0), Depth: t.spec.SawDepth(t.plan.Field), Why: l.why})
+				out = append(out, SawCut{A: s.at(in.from, 0), B: s.at(in.to, 0), Depth: t.spec.SawDepth(t.plan.Field), Why: l.why})
 			}
 		}
 	}
@@ -123,7 +123,7 @@ func (t *site) joints() []Joint {
 			out = append(out, j)
 		}
 	}
-	t.checkJoints(&p, lines)
+	t.checkSawCuts(&p, lines)
 	return out
 }
 
@@ -153,14 +153,14 @@ func (t *site) smallHoleCorners(limit float64) []side {
 // stub gives the cut from the corner where s starts, on along the side before it
 // or back along s, to the first cut or edge it meets: the shorter of the two. It
 // gives none where a cut goes through the corner already.
-func (t *site) stub(s side, cuts []Joint) (Joint, bool) {
+func (t *site) stub(s side, cuts []SawCut) (SawCut, bool) {
 	for _, j := range cuts {
 		if d, _ := toSegment(s.a, spot{at: j.A}, spot{at: j.B}); d < inch {
-			return Joint{}, false
+			return SawCut{}, false
 		}
 	}
 	r := t.before(s)
-	best, found := Joint{Depth: t.spec.SawDepth(t.plan.Field), Why: "re-entrant corner"}, false
+	best, found := SawCut{Depth: t.spec.SawDepth(t.plan.Field), Why: "re-entrant corner"}, false
 	far := t.across()
 	for _, end := range [...]geometry.Point{r.at(r.length+far, 0), s.at(-far, 0)} {
 		reach := far
@@ -183,7 +183,7 @@ func (t *site) stub(s side, cuts []Joint) (Joint, bool) {
 
 // reentrant gives the inside corners of the slab as heights in both frames, but
 // those of small holes.
-func (t *site) reentrant(p *jointPlan) [][2]float64 {
+func (t *site) reentrant(p *sawPlan) [][2]float64 {
 	var out [][2]float64
 	for k, l := range t.sides {
 		if t.small(k, p.limit) {
@@ -200,7 +200,7 @@ func (t *site) reentrant(p *jointPlan) [][2]float64 {
 
 // goalLines notes the jambs of doors in edges that lie along a frame, and the
 // corners of small holes.
-func (t *site) goalLines(p *jointPlan) {
+func (t *site) goalLines(p *sawPlan) {
 	for _, l := range t.sides {
 		for _, s := range l {
 			for d, f := range p.f {
@@ -219,10 +219,10 @@ func (t *site) goalLines(p *jointPlan) {
 }
 
 // padZones notes the middle half of every pad.
-func (t *site) padZones(p *jointPlan) {
+func (t *site) padZones(p *sawPlan) {
 	for _, pad := range t.plan.Pads {
 		for d, f := range p.f {
-			y := f.turn(pad.Centre).y
+			y := f.turn(pad.Center).y
 			half := float64(min(pad.Width, pad.Length)) / 4
 			p.pads[d] = append(p.pads[d], [2]float64{y - half, y + half})
 		}
@@ -230,21 +230,21 @@ func (t *site) padZones(p *jointPlan) {
 }
 
 // checkJoints reports what the cuts break.
-func (t *site) checkJoints(p *jointPlan, lines [2][]cutLine) {
-	if most := mostJointRatio * t.plan.Field; round(p.limit) > most {
-		t.find(ruleJointSpacing, true, t.home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.text(round(p.limit)), mostJointRatio, t.text(most))
+func (t *site) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
+	if most := mostSawRatio * t.plan.Field; round(p.limit) > most {
+		t.find(ruleSawSpacing, true, t.home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.text(round(p.limit)), mostSawRatio, t.text(most))
 	}
 	p.panels(lines, func(c panel) {
-		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Joints.Aspect+1e-6 {
-			t.find(ruleJointAspect, false, p.f[1].point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.text(round(c.w)), t.text(round(c.h)), t.spec.Joints.Aspect)
+		if a := max(c.w/c.h, c.h/c.w); a > t.spec.SawCuts.Aspect+1e-6 {
+			t.find(ruleSawAspect, false, p.f[1].point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.text(round(c.w)), t.text(round(c.h)), t.spec.SawCuts.Aspect)
 		}
 	})
 	for d, ls := range lines {
 		for _, l := range ls {
 			if p.onPad(d, l.at) {
 				for _, pad := range t.plan.Pads {
-					if y := p.f[d].turn(pad.Centre).y; math.Abs(y-l.at) < float64(min(pad.Width, pad.Length))/4 {
-						t.find(ruleJointPad, false, pad.Centre, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
+					if y := p.f[d].turn(pad.Center).y; math.Abs(y-l.at) < float64(min(pad.Width, pad.Length))/4 {
+						t.find(ruleSawPad, false, pad.Center, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
 					}
 				}
 			}

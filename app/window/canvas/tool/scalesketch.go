@@ -4,38 +4,38 @@ import (
 	"errors"
 	"fmt"
 
-	"haunchbook.example/app/window/canvas/trace"
+	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/geometry"
 )
 
-// ScaleTrace fits the picture by lengths known on it, one after the other: the
+// ScaleSketch fits the sketch by lengths known on it, one after the other: the
 // first sets the scale, and with an angle its rotation; those that follow set it
 // more surely, across and up.
-type ScaleTrace struct {
+type ScaleSketch struct {
 	pick
-	known []trace.Known
-	first []geometry.Point // the picture's corners before the first
+	known []sketch.Known
+	first []geometry.Point // the sketch's corners before the first
 }
 
-// NewScaleTrace gives the tool.
-func NewScaleTrace() *ScaleTrace { return &ScaleTrace{pick: pick{want: 2}} }
+// NewScaleSketch gives the tool.
+func NewScaleSketch() *ScaleSketch { return &ScaleSketch{pick: pick{want: 2}} }
 
 // Name implements State.
-func (*ScaleTrace) Name() string { return "Scale picture" }
+func (*ScaleSketch) Name() string { return "Scale sketch" }
 
 // Help implements State.
-func (s *ScaleTrace) Help(*Machine) Help {
+func (s *ScaleSketch) Help(*Machine) Help {
 	switch {
 	case len(s.points) == 2:
-		return Help{"Type the length; with < and an angle the picture turns too: 24' < 0", "Fit it", "Choose the end again"}
+		return Help{"Type the length; with < and an angle the sketch turns too: 24' < 0", "Fit it", "Choose the end again"}
 	case len(s.known) > 0:
 		return Help{"Click the ends of another length you know, in another direction: the fit gets surer", "Done", "Done"}
 	}
-	return Help{"Click the two ends of a length you know on the picture", "", "Back"}
+	return Help{"Click the two ends of a length you know on the sketch", "", "Back"}
 }
 
 // Meaning says how what is typed is read.
-func (s *ScaleTrace) Meaning(m *Machine, text string) (string, error) {
+func (s *ScaleSketch) Meaning(m *Machine, text string) (string, error) {
 	l, err := parseSpan(text, m.Units())
 	switch {
 	case err != nil:
@@ -56,7 +56,7 @@ func parseSpan(text string, u geometry.Units) (leg, error) {
 }
 
 // Enter implements State.
-func (s *ScaleTrace) Enter(m *Machine, text string) {
+func (s *ScaleSketch) Enter(m *Machine, text string) {
 	if text == "" {
 		if len(s.points) == 0 && len(s.known) > 0 {
 			m.Use(&Select{})
@@ -74,17 +74,17 @@ func (s *ScaleTrace) Enter(m *Machine, text string) {
 	s.add(m, l)
 }
 
-// add fits the picture by one more length.
-func (s *ScaleTrace) add(m *Machine, l leg) {
-	now := m.Doc.Base().Trace
+// add fits the sketch by one more length.
+func (s *ScaleSketch) add(m *Machine, l leg) {
+	now := m.Doc.Base().Sketch
 	if !now.Any() {
 		m.say(errNoPicture)
 		return
 	}
-	k := trace.Known{Length: l.length.Abs(), Turned: l.angled, Degrees: l.degrees}
+	k := sketch.Known{Length: l.length.Abs(), Turned: l.angled, Degrees: l.degrees}
 	var err error
-	if k.A, err = trace.On(now.Corners, s.points[0]); err == nil {
-		k.B, err = trace.On(now.Corners, s.points[1])
+	if k.A, err = sketch.On(now.Corners, s.points[0]); err == nil {
+		k.B, err = sketch.On(now.Corners, s.points[1])
 	}
 	if err != nil {
 		m.say(err)
@@ -94,8 +94,8 @@ func (s *ScaleTrace) add(m *Machine, l leg) {
 		s.first = now.Corners
 	}
 	known := append(s.known, k)
-	corners, off, err := trace.Fit(s.first, known)
-	if !m.commitTrace("Scale the picture", corners, err) {
+	corners, off, err := sketch.Fit(s.first, known)
+	if !m.commitSketch("Scale the sketch", corners, err) {
 		return
 	}
 	s.known, s.points, m.Text = known, nil, ""
@@ -103,7 +103,7 @@ func (s *ScaleTrace) add(m *Machine, l leg) {
 }
 
 // told says how well the lengths agree.
-func (s *ScaleTrace) told(m *Machine, off []geometry.Length) string {
+func (s *ScaleSketch) told(m *Machine, off []geometry.Length) string {
 	if len(off) == 1 {
 		return "Fit to one length. Another in another direction makes it surer; Enter when done"
 	}
@@ -115,14 +115,14 @@ func (s *ScaleTrace) told(m *Machine, off []geometry.Length) string {
 	}
 	text := fmt.Sprintf("Fit to %d lengths; the furthest off is %s, by %s", len(off), s.known[worst].Length.Text(m.Units()), off[worst].Abs().Text(m.Units()))
 	if off[worst].Abs() > s.known[worst].Length/50 {
-		text += ". Is one of them wrong, or the picture taken at an angle? Then Four corners fits better"
+		text += ". Is one of them wrong, or the sketch taken at an angle? Then Four corners fits better"
 	}
 	return text
 }
 
 // Overlay implements State.
-func (s *ScaleTrace) Overlay(m *Machine, o *Overlay) {
-	if t := m.Doc.Job().Trace; t.Any() {
+func (s *ScaleSketch) Overlay(m *Machine, o *Overlay) {
+	if t := m.Doc.Job().Sketch; t.Any() {
 		for _, k := range s.known {
 			s.shown(m, o, t.Corners, k)
 		}
@@ -131,9 +131,9 @@ func (s *ScaleTrace) Overlay(m *Machine, o *Overlay) {
 }
 
 // shown draws a length that is known already.
-func (s *ScaleTrace) shown(m *Machine, o *Overlay, corners []geometry.Point, k trace.Known) {
-	a, errA := trace.At(corners, k.A)
-	b, errB := trace.At(corners, k.B)
+func (s *ScaleSketch) shown(m *Machine, o *Overlay, corners []geometry.Point, k sketch.Known) {
+	a, errA := sketch.At(corners, k.A)
+	b, errB := sketch.At(corners, k.B)
 	if errA != nil || errB != nil {
 		return
 	}

@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"bytes"
@@ -61,12 +61,12 @@ func TestSquareTakesPerspectiveOut(t *testing.T) {
 	}
 	want := [4]geometry.Point{seen[0], seen[0].Add(pt(24*ft, 0)), seen[0].Add(pt(24*ft, 18*ft)), seen[0].Add(pt(0, 18*ft))}
 	for i, p := range seen {
-		if d := geometry.Distance(point(m.Apply(xy(p))), want[i]); d > geometry.Micrometre {
+		if d := geometry.Distance(point(m.Apply(xy(p))), want[i]); d > geometry.Micrometer {
 			t.Errorf("corner %d is off by %d nm", i, d)
 		}
 	}
 	cross, ok := geometry.Meet(seen[0], seen[2], seen[1], seen[3])
-	if d := geometry.Distance(point(m.Apply(xy(cross))), seen[0].Add(pt(12*ft, 9*ft))); !ok || d > geometry.Micrometre {
+	if d := geometry.Distance(point(m.Apply(xy(cross))), seen[0].Add(pt(12*ft, 9*ft))); !ok || d > geometry.Micrometer {
 		t.Errorf("the diagonals cross %d nm from the middle", d)
 	}
 	if _, err := Square(corners, [4]geometry.Point{seen[0], seen[2], seen[1], seen[3]}, 24*ft, 18*ft); err == nil {
@@ -92,14 +92,14 @@ func TestScaleByAKnownLength(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := geometry.Distance(got[0], got[1]); (w - 20*ft).Abs() > geometry.Micrometre {
+	if w := geometry.Distance(got[0], got[1]); (w - 20*ft).Abs() > geometry.Micrometer {
 		t.Errorf("the picture is %v wide, want half of 40 ft", w.Text(0))
 	}
 	got, _, err = Fit(corners, known(10*ft, true, 90))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d := got[1].Sub(got[0]); d.X.Abs() > geometry.Micrometre || d.Y < 39*ft {
+	if d := got[1].Sub(got[0]); d.X.Abs() > geometry.Micrometer || d.Y < 39*ft {
 		t.Errorf("the upper side leads %v, want straight up", d)
 	}
 }
@@ -124,7 +124,7 @@ func TestTurnKeepsTheShape(t *testing.T) {
 	}
 }
 
-// quarters is a picture with a colour in each quarter.
+// quarters is a picture with a color in each quarter.
 func quarters(w, h int) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	for y := range h {

@@ -21,21 +21,21 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/tool"
-	"haunchbook.example/app/window/canvas/trace"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 )
 
-// tracing keeps the picture under the plan, decoded, and as it was last drawn.
-type tracing struct {
-	of     string // the picture in the job that img is
+// underSketch keeps the sketch under the plan, decoded, and as it was last drawn.
+type underSketch struct {
+	of     string // the sketch in the job that img is
 	img    *image.RGBA
 	failed error
-	drawn  []byte // pixels of paper, grid and picture for the key
+	drawn  []byte // pixels of paper, grid and sketch for the key
 	key    tracingKey
 
-	sketch   *trace.Sketch // what is drawn on img, where it lies at sketchAt
+	sketch   *sketch.Finder // what is drawn on img, where it lies at sketchAt
 	sketchOf *image.RGBA
 	sketchAt [4]geometry.Point
 	asked    sketchAsked
@@ -52,17 +52,17 @@ type tracingKey struct {
 	units   geometry.Units
 }
 
-// underlay draws the traced picture, if there is one. Drawn once, it is copied
+// underlay draws the sketch, if there is one. Drawn once, it is copied
 // for as long as nothing it depends on changes, as while a corner is dragged.
 func (w *Window) underlay(s *scene.Scene, v view.View, _ float64) bool {
-	t := w.doc.Job().Trace
+	t := w.doc.Job().Sketch
 	if !t.Any() || t.Hidden || len(t.Corners) != 4 {
 		return false
 	}
-	c := &w.tracing
+	c := &w.under
 	if c.of != t.Image {
 		c.of = t.Image
-		c.img, c.failed = trace.Decode(t.Image)
+		c.img, c.failed = sketch.Decode(t.Image)
 	}
 	if c.img == nil {
 		return false
@@ -73,34 +73,34 @@ func (w *Window) underlay(s *scene.Scene, v view.View, _ float64) bool {
 		copy(dst.Pix, c.drawn)
 		return true
 	}
-	var corners [4]trace.XY
+	var corners [4]sketch.XY
 	for i, p := range t.Corners {
 		q := v.Screen(p)
-		corners[i] = trace.XY{X: q.X, Y: q.Y}
+		corners[i] = sketch.XY{X: q.X, Y: q.Y}
 	}
-	trace.Draw(dst, c.img, corners, 1-float64(t.Fade)/100, w.dark())
+	sketch.Draw(dst, c.img, corners, 1-float64(t.Fade)/100, w.dark())
 	c.key = key
 	c.drawn = append(c.drawn[:0], dst.Pix...)
 	return true
 }
 
-// trace is the page that brings a picture under the plan.
-func (p *editPanel) trace() {
+// sketch is the page that brings a sketch under the plan.
+func (p *editPanel) sketch() {
 	f, w := p.form, p.w
-	f.heading("Trace a picture")
+	f.heading("Draw over a sketch")
 	j := w.doc.Job()
-	if !j.Trace.Any() {
+	if !j.Sketch.Any() {
 		f.note("Bring in a photograph or scan of the sketch (PNG or JPEG), fit it by a length you know, and draw over it. It is kept in the job.")
 		p.pictureFile()
 		f.buttons(newButton("Back", func() { p.turn(selection) }), p.importButton("Browse…"))
 		return
 	}
-	if w.tracing.failed != nil {
-		f.note("! The picture cannot be shown: " + w.tracing.failed.Error())
+	if w.under.failed != nil {
+		f.note("! The sketch cannot be shown: " + w.under.failed.Error())
 	}
-	change := func(label string, f func(*job.Trace)) {
+	change := func(label string, f func(*job.Sketch)) {
 		j := w.doc.Job()
-		f(&j.Trace)
+		f(&j.Sketch)
 		w.doc.Commit(label, j)
 	}
 	fit := func(s tool.State) func() {
@@ -111,42 +111,42 @@ func (p *editPanel) trace() {
 	}
 	f.note("Fit it: a length you know sets the scale (type 24' < 0 to turn it level as well), a second one in another direction sets it across and up. For a photograph taken at an angle, the four corners of a rectangle you know.")
 	f.buttons(
-		newButton("Known lengths", fit(tool.NewScaleTrace())),
-		newButton("Four corners", fit(tool.NewSquareTrace())),
+		newButton("Known lengths", fit(tool.NewScaleSketch())),
+		newButton("Four corners", fit(tool.NewSquareSketch())),
 	)
 	f.buttons(
-		newButton("Move it", fit(&tool.MoveTrace{})),
+		newButton("Move it", fit(&tool.MoveSketch{})),
 		newButton("Turn 90°", func() {
-			if t := w.doc.Job().Trace; t.Locked {
-				w.say("The picture is locked; unlock it to turn it")
+			if t := w.doc.Job().Sketch; t.Locked {
+				w.say("The sketch is locked; unlock it to turn it")
 				return
 			}
-			change("Turn the picture", func(t *job.Trace) { t.Corners = trace.Turn(t.Corners) })
+			change("Turn the sketch", func(t *job.Sketch) { t.Corners = sketch.Turn(t.Corners) })
 		}),
 	)
-	f.text("Fade, %", func() string { return fmt.Sprint(w.doc.Job().Trace.Fade) }, func(s string) error {
+	f.text("Fade, %", func() string { return fmt.Sprint(w.doc.Job().Sketch.Fade) }, func(s string) error {
 		var n int
 		if _, err := fmt.Sscanf(strings.TrimSpace(s), "%d", &n); err != nil || n < 0 || n > 100 {
 			return fmt.Errorf("found %q; write a whole number from 0 to 100", s)
 		}
-		change("Fade the picture", func(t *job.Trace) { t.Fade = n })
+		change("Fade the sketch", func(t *job.Sketch) { t.Fade = n })
 		return nil
 	}, nil)
-	f.check("Locked", func() bool { return w.doc.Job().Trace.Locked }, func(v bool) { change("Lock the picture", func(t *job.Trace) { t.Locked = v }) })
-	f.check("Hidden", func() bool { return w.doc.Job().Trace.Hidden }, func(v bool) { change("Hide the picture", func(t *job.Trace) { t.Hidden = v }) })
+	f.check("Locked", func() bool { return w.doc.Job().Sketch.Locked }, func(v bool) { change("Lock the sketch", func(t *job.Sketch) { t.Locked = v }) })
+	f.check("Hidden", func() bool { return w.doc.Job().Sketch.Hidden }, func(v bool) { change("Hide the sketch", func(t *job.Sketch) { t.Hidden = v }) })
 	f.buttons(
 		newButton("Remove", func() {
-			change("Remove the picture", func(t *job.Trace) { *t = job.Trace{} })
-			p.turn(tracePage)
+			change("Remove the sketch", func(t *job.Sketch) { *t = job.Sketch{} })
+			p.turn(sketchPage)
 		}),
 		newButton("Back", func() { p.turn(selection) }),
 	)
-	f.heading("Another picture")
+	f.heading("Another sketch")
 	p.pictureFile()
 	f.buttons(p.importButton("Browse…"))
 }
 
-// pictureFile is a field for the path of a picture, which Enter imports. A file
+// pictureFile is a field for the path of a sketch, which Enter imports. A file
 // dropped on the window does as well.
 func (p *editPanel) pictureFile() {
 	e := newEntry()
@@ -174,7 +174,7 @@ func (p *editPanel) importButton(text string) *keyButton {
 				return
 			}
 			if r != nil {
-				p.w.importTrace(r.URI().Name(), r)
+				p.w.importSketch(r.URI().Name(), r)
 			}
 		}, p.w.win)
 		d.SetFilter(fynestorage.NewExtensionFileFilter(pictureEndings))
@@ -188,7 +188,7 @@ func (p *editPanel) importButton(text string) *keyButton {
 // pictureEndings are how the names of pictures end.
 var pictureEndings = []string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}
 
-// importPath imports the picture of a path that was typed; ~ is the user's folder.
+// importPath imports the sketch of a path that was typed; ~ is the user's folder.
 func (w *Window) importPath(path string) error {
 	path = strings.TrimSpace(path)
 	if path == "" {
@@ -208,17 +208,17 @@ func (w *Window) importPath(path string) error {
 	if err != nil {
 		return err
 	}
-	w.importTrace(filepath.Base(path), f)
+	w.importSketch(filepath.Base(path), f)
 	return nil
 }
 
-// importTrace reads a picture beside the window, lays it into the view and asks
+// importSketch reads a sketch beside the window, lays it into the view and asks
 // for a length that is known on it.
-func (w *Window) importTrace(name string, r io.ReadCloser) {
+func (w *Window) importSketch(name string, r io.ReadCloser) {
 	v := w.machine.View
 	lo, hi := v.Plan(view.XY{X: v.W * 0.08, Y: v.H * 0.92}), v.Plan(view.XY{X: v.W * 0.92, Y: v.H * 0.08})
 	w.longWork("Reading "+name, func(ctx context.Context) (func(), error) {
-		text, size, err := trace.Import(stoppableReader{r, ctx})
+		text, size, err := sketch.Import(stoppableReader{r, ctx})
 		_ = r.Close() // it was read to its end, or failed already
 		if err == nil {
 			err = ctx.Err()
@@ -228,10 +228,10 @@ func (w *Window) importTrace(name string, r io.ReadCloser) {
 		}
 		return func() {
 			j := w.doc.Job()
-			j.Trace = job.Trace{Image: text, Corners: trace.Place(size, lo, hi), Fade: 40}
-			w.doc.Commit("Import a picture", j)
-			w.edit.turn(tracePage)
-			w.machine.Use(tool.NewScaleTrace())
+			j.Sketch = job.Sketch{Image: text, Corners: sketch.Place(size, lo, hi), Fade: 40}
+			w.doc.Commit("Import a sketch", j)
+			w.edit.turn(sketchPage)
+			w.machine.Use(tool.NewScaleSketch())
 			if w.doc.Blank() {
 				w.machine.Fit()
 			}
@@ -254,13 +254,13 @@ func (s stoppableReader) Read(b []byte) (int, error) {
 	return s.Reader.Read(b)
 }
 
-// dropped takes a file that was dropped on the window: a picture to trace.
+// dropped takes a file that was dropped on the window: a sketch to draw over.
 func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 	if len(files) != 1 || !slices.Contains(pictureEndings, files[0].Extension()) {
-		w.say("Drop one PNG or JPEG file to trace it")
+		w.say("Drop one PNG or JPEG file to draw over it")
 		return
 	}
-	w.turn(tracePage)
+	w.turn(sketchPage)
 	if err := w.importPath(files[0].Path()); err != nil {
 		w.say(err.Error())
 	}

@@ -1,6 +1,6 @@
-// Package trace brings a photograph or scan of a sketch under the plan: reading
+// Package sketch brings a photograph or scan of a sketch under the plan: reading
 // it upright, fitting it by known lengths and four corners, and drawing it.
-package trace
+package sketch
 
 import (
 	"bytes"

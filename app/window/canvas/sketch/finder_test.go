@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"image"
@@ -46,7 +46,7 @@ func TestSketchIsFound(t *testing.T) {
 		pen(img, XY{100, 200}, XY{300, 200}, width) // corner at 100, 200
 		pen(img, XY{100, 200}, XY{100, 60}, width)
 		pen(img, XY{200, 200}, XY{280, 40}, width) // meets the first at 200, 200
-		s, err := NewSketch(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)})
+		s, err := NewFinder(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,7 +96,7 @@ func TestNoSketchIsFoundWhereNoneIs(t *testing.T) {
 			img.SetRGBA(x, y, color.RGBA{l, l, l, 255})
 		}
 	}
-	s, err := NewSketch(img, []geometry.Point{pt(0, 20*ft), pt(20*ft, 20*ft), pt(20*ft, 0), pt(0, 0)})
+	s, err := NewFinder(img, []geometry.Point{pt(0, 20*ft), pt(20*ft, 20*ft), pt(20*ft, 0), pt(0, 0)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func FuzzSketch(f *testing.F) {
 	f.Fuzz(func(t *testing.T, pix []byte, x, y int) {
 		img := image.NewRGBA(image.Rect(0, 0, 32, 24))
 		copy(img.Pix, pix)
-		s, err := NewSketch(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 28*ft), pt(40*ft, 0), pt(0, 0)})
+		s, err := NewFinder(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 28*ft), pt(40*ft, 0), pt(0, 0)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -126,7 +126,7 @@ func FuzzSketch(f *testing.F) {
 func BenchmarkSketch(b *testing.B) {
 	img := paper(400, 300)
 	pen(img, XY{100, 200}, XY{300, 200}, 3)
-	s, err := NewSketch(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)})
+	s, err := NewFinder(img, []geometry.Point{pt(0, 30*ft), pt(40*ft, 30*ft), pt(40*ft, 0), pt(0, 0)})
 	if err != nil {
 		b.Fatal(err)
 	}

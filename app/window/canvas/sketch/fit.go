@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"errors"
@@ -164,14 +164,14 @@ func each(corners []geometry.Point, f func(geometry.Point) geometry.Point) []geo
 }
 
 // Square takes the perspective out: four points of the picture, counter-clockwise
-// from a lower left, become a rectangle of that width and depth, the first of
+// from a lower left, become a rectangle of that width and length, the first of
 // them held.
-func Square(corners []geometry.Point, at [4]geometry.Point, width, depth geometry.Length) ([]geometry.Point, error) {
-	if width <= 0 || depth <= 0 {
+func Square(corners []geometry.Point, at [4]geometry.Point, width, length geometry.Length) ([]geometry.Point, error) {
+	if width <= 0 || length <= 0 {
 		return nil, errors.New("a length must be more than 0")
 	}
 	a := at[0]
-	to := [4]XY{xy(a), xy(a.Add(geometry.Point{X: width})), xy(a.Add(geometry.Point{X: width, Y: depth})), xy(a.Add(geometry.Point{Y: depth}))}
+	to := [4]XY{xy(a), xy(a.Add(geometry.Point{X: width})), xy(a.Add(geometry.Point{X: width, Y: length})), xy(a.Add(geometry.Point{Y: length}))}
 	m, err := Between(four(at[:]), to)
 	if err != nil {
 		return nil, err

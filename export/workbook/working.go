@@ -2,9 +2,9 @@ package workbook
 
 import "haunchbook.example/app/takeoff"
 
-// trace writes how every figure was computed.
-func (b *builder) trace() error {
-	p := b.page("Trace", landscape, []column{
+// working writes how every figure was computed.
+func (b *builder) working() error {
+	p := b.page("Working", landscape, []column{
 		{"Figure", 36, false}, {"Step", 40, false}, {"Working", 52, false}, {"Result", 17, true}, {"Rule and source", 34, false},
 	})
 	show := func(name string, steps []takeoff.Step) {
@@ -20,16 +20,16 @@ func (b *builder) trace() error {
 	}
 	p.band("Quantities")
 	for _, l := range b.takeoff.Lines {
-		show(l.Name, l.Trace)
+		show(l.Name, l.Working)
 	}
 	p.gap()
 	p.band("Amounts")
 	for _, l := range b.estimate.Lines {
-		show(l.Name, l.Trace)
+		show(l.Name, l.Working)
 	}
 	p.gap()
 	p.band("Price")
-	show("Bid", b.estimate.Trace)
+	show("Bid", b.estimate.Working)
 	if len(b.takeoff.Findings) > 0 {
 		p.gap()
 		p.band("Findings")

@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"math"

@@ -1,20 +1,20 @@
 package window
 
 import (
+	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/snap"
-	"haunchbook.example/app/window/canvas/trace"
 	"haunchbook.example/geometry"
 )
 
-// sketch finds what is drawn on the traced picture near a place of the plan.
+// sketch finds what is drawn on the sketch near a place of the plan.
 func (w *Window) sketch(at geometry.Point, reach geometry.Length) (snap.Mark, bool) {
-	t := w.doc.Job().Trace
-	c := &w.tracing
+	t := w.doc.Job().Sketch
+	c := &w.under
 	if !t.Any() || t.Hidden || len(t.Corners) != 4 || c.img == nil || c.of != t.Image {
 		return snap.Mark{}, false
 	}
 	if corners := [4]geometry.Point(t.Corners); c.sketch == nil || c.sketchOf != c.img || c.sketchAt != corners {
-		s, err := trace.NewSketch(c.img, t.Corners)
+		s, err := sketch.NewFinder(c.img, t.Corners)
 		if err != nil {
 			return snap.Mark{}, false
 		}

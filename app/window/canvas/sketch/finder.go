@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"image"
@@ -9,7 +9,7 @@ import (
 
 // Sketch finds what is drawn on a picture, for the pointer to be drawn to: the
 // middle of a pen's line, and where lines meet.
-type Sketch struct {
+type Finder struct {
 	img           *image.RGBA
 	toImg, toPlan Map
 	light         []float64 // scratch: the lightness around a place, 0 to 255
@@ -21,7 +21,7 @@ type Sketch struct {
 
 // NewSketch looks at a picture that lies with its corners at four places of the
 // plan.
-func NewSketch(img *image.RGBA, corners []geometry.Point) (*Sketch, error) {
+func NewFinder(img *image.RGBA, corners []geometry.Point) (*Finder, error) {
 	w, h := float64(img.Rect.Dx()), float64(img.Rect.Dy())
 	frame := [4]XY{{0, 0}, {w, 0}, {w, h}, {0, h}}
 	to, err := Between(four(corners), frame)
@@ -32,7 +32,7 @@ func NewSketch(img *image.RGBA, corners []geometry.Point) (*Sketch, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Sketch{img: img, toImg: to, toPlan: from}, nil
+	return &Finder{img: img, toImg: to, toPlan: from}, nil
 }
 
 // How far is looked, in pixels of the picture: no less than a pen's line, and no
@@ -45,7 +45,7 @@ const (
 // Find gives what is drawn nearest to a place of the plan within reach: a corner
 // where lines meet, else the middle of a line. False where the picture is blank
 // there, or all dark.
-func (s *Sketch) Find(at geometry.Point, reach geometry.Length) (p geometry.Point, corner, ok bool) {
+func (s *Finder) Find(at geometry.Point, reach geometry.Length) (p geometry.Point, corner, ok bool) {
 	c := s.toImg.Apply(xy(at))
 	e := s.toImg.Apply(xy(at.Add(geometry.Point{X: reach})))
 	n := s.toImg.Apply(xy(at.Add(geometry.Point{Y: reach})))
@@ -69,7 +69,7 @@ func (s *Sketch) Find(at geometry.Point, reach geometry.Length) (p geometry.Poin
 // look takes in the picture around c, and tells whether there is something drawn
 // on it: a part of it that is darker than the rest, as N. Otsu's method of 1979
 // divides the two.
-func (s *Sketch) look(c XY, r float64) bool {
+func (s *Finder) look(c XY, r float64) bool {
 	half := int(math.Ceil(r*1.6)) + 2*leastLook
 	s.size = 2*half + 1
 	s.x0, s.y0 = int(c.X)-half, int(c.Y)-half
@@ -127,7 +127,7 @@ func otsu(counts *[256]int, n int) (dark, pale, share float64) {
 type tensor struct{ xx, xy, yy, bx, by float64 }
 
 // around sums the slopes of ink within a radius of c.
-func (s *Sketch) around(c XY, radius float64) tensor {
+func (s *Finder) around(c XY, radius float64) tensor {
 	var t tensor
 	cx, cy := c.X-float64(s.x0)-0.5, c.Y-float64(s.y0)-0.5
 	lo := func(f float64) int { return max(int(f-radius), 1) }
@@ -157,7 +157,7 @@ func (t tensor) spread() (lesser, greater float64) {
 }
 
 // gather sums the slopes of ink over every rectangle that begins in the upper left.
-func (s *Sketch) gather() {
+func (s *Finder) gather() {
 	n := s.size
 	for y := range n {
 		var row tensor
@@ -180,7 +180,7 @@ func (s *Sketch) gather() {
 }
 
 // square gives the slopes of ink in a square about a pixel.
-func (s *Sketch) square(x, y, half int) tensor {
+func (s *Finder) square(x, y, half int) tensor {
 	at := func(x, y int) tensor { return s.slopes[min(max(y, 0), s.size-1)*s.size+min(max(x, 0), s.size-1)] }
 	a, b, c, d := at(x-half-1, y-half-1), at(x+half, y-half-1), at(x-half-1, y+half), at(x+half, y+half)
 	return tensor{xx: d.xx - b.xx - c.xx + a.xx, xy: d.xy - b.xy - c.xy + a.xy, yy: d.yy - b.yy - c.yy + a.yy}
@@ -193,7 +193,7 @@ const least = 0.15
 // meeting finds where lines meet: the place where the lesser slopes are greatest,
 // near ones before far ones, and from there by W. Förstner's and E. Gülch's operator
 // of 1987: the point nearest to all lines square to the slopes around it.
-func (s *Sketch) meeting(c XY, r float64) (XY, bool) {
+func (s *Finder) meeting(c XY, r float64) (XY, bool) {
 	s.gather()
 	cx, cy := int(c.X)-s.x0, int(c.Y)-s.y0
 	half := int(max(leastLook+1, r*0.35))
@@ -234,7 +234,7 @@ func (s *Sketch) meeting(c XY, r float64) (XY, bool) {
 }
 
 // darkest gives the most ink beside a place.
-func (s *Sketch) darkest(c XY) float64 {
+func (s *Finder) darkest(c XY) float64 {
 	x, y := int(c.X)-s.x0, int(c.Y)-s.y0
 	most := 0.0
 	for dy := -2; dy <= 2; dy++ {
@@ -248,7 +248,7 @@ func (s *Sketch) darkest(c XY) float64 {
 }
 
 // line finds the middle of the line nearest to c, straight across it.
-func (s *Sketch) line(c XY, r float64) (XY, bool) {
+func (s *Finder) line(c XY, r float64) (XY, bool) {
 	t := s.around(c, r)
 	if _, greater := t.spread(); greater < 1 {
 		return XY{}, false
@@ -287,7 +287,7 @@ func (s *Sketch) line(c XY, r float64) (XY, bool) {
 
 // across gives the ink at a distance across a line, on average over a short
 // stretch along it.
-func (s *Sketch) across(c XY, nx, ny, d float64) float64 {
+func (s *Finder) across(c XY, nx, ny, d float64) float64 {
 	sum := 0.0
 	for k := -2; k <= 2; k++ {
 		x, y := c.X+nx*d-ny*float64(k), c.Y+ny*d+nx*float64(k)
@@ -297,7 +297,7 @@ func (s *Sketch) across(c XY, nx, ny, d float64) float64 {
 }
 
 // at gives the ink between the middles of four pixels.
-func (s *Sketch) at(x, y float64) float64 {
+func (s *Finder) at(x, y float64) float64 {
 	x, y = min(max(x, 0), float64(s.size-2)), min(max(y, 0), float64(s.size-2))
 	ix, iy := int(x), int(y)
 	fx, fy := x-float64(ix), y-float64(iy)

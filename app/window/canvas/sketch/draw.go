@@ -1,4 +1,4 @@
-package trace
+package sketch
 
 import (
 	"image"
@@ -7,7 +7,7 @@ import (
 
 // Draw lays the picture over dst so that its corners fall on the given pixels,
 // with opacity from 0 to 1. On dark ground it is drawn as a negative, so that what
-// is drawn over it, in light colours, can be seen.
+// is drawn over it, in light colors, can be seen.
 func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64, negative bool) {
 	w, h := float64(src.Rect.Dx()), float64(src.Rect.Dy())
 	m, err := Between(corners, [4]XY{{0, 0}, {w, 0}, {w, h}, {0, h}})
@@ -50,7 +50,7 @@ func Draw(dst, src *image.RGBA, corners [4]XY, opacity float64, negative bool) {
 	}
 }
 
-// sample gives the colour at a place between pixels, from the four around it.
+// sample gives the color at a place between pixels, from the four around it.
 func sample(src *image.RGBA, x, y float64) (r, g, b uint32) {
 	x, y = max(x, 0), max(y, 0)
 	ix, iy := int(x), int(y)

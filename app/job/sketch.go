@@ -9,9 +9,9 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// Trace is a picture under the plan, as a photograph of a sketch, to draw over.
-// It takes part in no figure. The zero Trace is none.
-type Trace struct {
+// Sketch is a picture under the plan, as a photograph of a sketch, to draw over.
+// It takes part in no figure. The zero Sketch is none.
+type Sketch struct {
 	Image   string           `json:"image"`           // a PNG or JPEG file in base64
 	Corners []geometry.Point `json:"corners"`         // where its corners lie on the plan: upper left, upper right, lower right, lower left
 	Fade    int              `json:"fade,omitzero"`   // percent, from 0 as it is to 100 not to be seen
@@ -20,18 +20,18 @@ type Trace struct {
 }
 
 // Any tells whether there is a picture.
-func (t Trace) Any() bool { return t.Image != "" }
+func (t Sketch) Any() bool { return t.Image != "" }
 
-func (t Trace) validate() plan.Faults {
+func (t Sketch) validate() plan.Faults {
 	if !t.Any() && len(t.Corners) == 0 {
 		return nil
 	}
 	var faults plan.Faults
 	fault := func(field, found, want string) {
-		faults = append(faults, plan.Fault{Path: "trace." + field, Found: found, Want: want})
+		faults = append(faults, plan.Fault{Path: "sketch." + field, Found: found, Want: want})
 	}
 	if !picture(t.Image) {
-		fault("image", "no picture", "give a PNG or JPEG file in base64, or leave the trace out")
+		fault("image", "no picture", "give a PNG or JPEG file in base64, or leave the sketch out")
 	}
 	if len(t.Corners) != 4 {
 		fault("corners", fmt.Sprint(len(t.Corners), " points"), "give four: upper left, upper right, lower right, lower left")
