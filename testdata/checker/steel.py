@@ -57,7 +57,7 @@ def cover(job):
                     if have < want and (key not in worst or have < worst[key][0]):
                         worst[key] = (have, want, x, y, z)
         for (kind, row, e), (have, want, x, y, z) in worst.items():
-            if not job.told(r"\bcover\b|to the (ground|bottom|underside|face|top)|left to the", (x, y), 240):
+            if not job.told(r"\bcover\b|to the (ground|bottom|underside|face|top)|left to the|beyond section", (x, y), 240):
                 yield kind, "slab %d, %s, edge %d: %.2f in of %.2f at (%.1f, %.1f), %.2f deep" % (s.number + 1, row, e + 1, have, want, x, y, z)
 
 
@@ -214,10 +214,11 @@ def corners(job):
                 bent = any(math.dist(q, c) < reach for b in bars for q in b.path[1:-1] if _turns(b, q, u, v))
                 if bent:
                     continue
-                # Or two bars, one along each edge, that meet or cross.
+                # Or, where the job asks for it, two bars that cross, one along each edge.
                 one = [r for b in bars for r in runs(b) if abs(r.u[0] * u[1] - r.u[1] * u[0]) < 0.05 and min(math.dist(r.a, c), math.dist(r.b, c)) < reach]
                 two = [r for b in bars for r in runs(b) if abs(r.u[0] * v[1] - r.u[1] * v[0]) < 0.05 and min(math.dist(r.a, c), math.dist(r.b, c)) < reach]
-                if any(_meet(x, y) for x in one for y in two if x.bar is not y.bar):
+                if job.job.get("spec", {}).get("place", {}).get("bars", {}).get("corner") == "crossed" and \
+                        any(_meet(x, y) for x in one for y in two if x.bar is not y.bar):
                     continue
                 if not job.told(r"\bcorner\b|\bbent\b|\blap\b", c, 96):
                     yield "corner.open", "slab %d, corner %d of %.0f degrees: row %d is neither bent nor lapped" % (s.number + 1, k + 1, inner, n)

@@ -190,7 +190,8 @@ def forms(job):
                 at += b
                 if st and min(abs(x - at) for x in st) > 1.6 and not job.told(r"\bstake", (0, 0), 1e9):
                     yield "form.joint-stake", "%s: no stake at the boards' joint at %.1f" % (name, at)
-            if st and (st[0] > 1.6 or f["length"] - st[-1] > 3.2):
+            end = s.plan.length(f["edge"]) if f["loop"] == 0 else f["length"] - 3
+            if st and (st[0] > 1.6 or end - st[-1] > 1.6):
                 yield "form.end-stake", "%s: stakes from %.2f to %.2f of %.2f" % (name, st[0], st[-1], f["length"])
             ks = sorted(f["kickers"])
             for a, b in zip(ks, ks[1:]):

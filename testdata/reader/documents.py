@@ -311,6 +311,12 @@ def _sheets(d, f):
                 _row(d, f, p, t, row, where, plates, numbers)
         for kind, m, piece in p.statements:
             _statement(d, f, p, kind, m, piece, where)
+    # A table of plates may go on in another column or on another sheet.
+    for wall, pieces in plates.items():
+        pieces = [p for p in pieces if p[0] is not None]
+        for n, (a, b, c, where) in enumerate(sorted(pieces, key=lambda p: p[0].value)):
+            for what, v in (("from", a), ("to", b), ("length", c)):
+                f.say(("plate", wall, n + 1, what), v, where)
     for mark, counts in f.pieces.items():
         f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "sheets")
 
@@ -330,10 +336,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
         f.say(key + (n, "at"), L(row[1] or ""), where)
         f.say(key + (n, "number"), measure.number(row[0]), where)
     elif t.kind == "plate" and row[0]:
-        wall = row[0]
-        plates[wall] = plates.get(wall, 0) + 1
-        for what, cell in zip(("from", "to", "length"), row[1:]):
-            f.say(("plate", wall, plates[wall], what), L(cell or ""), where)
+        plates.setdefault(row[0], []).append((L(row[1] or ""), L(row[2] or ""), L(row[3] or ""), where))
     elif t.kind == "bar" and row[0]:
         n = measure.number(row[1] or "")
         if n:

@@ -111,6 +111,8 @@ class Job:
             at += width + r.choice([12, 16, 36, 60])
 
     def hole(self, slab, x, y, w, h, name=""):
+        if name and name in [o.get("name") for o in slab.get("holes", [])]:
+            name = ""
         ring = [(x, y), (x, y + h), (x + w, y + h), (x + w, y)]
         o = {"edges": [{"at": self.at(p)} for p in ring]}
         if name:
@@ -460,6 +462,34 @@ def surveyed(j):
                      "notes": [{"text": "Old drain: find it before you dig", "at": j.at((-80, 100)), "leader": True, "to": j.at((60, 60))}]})
 
 
+def aitch(j):
+    r = j.rng
+    a, b, c, h = feet(r, 7, 10), feet(r, 7, 10), feet(r, 8, 12), feet(r, 20, 26)
+    y0, y1, w = h * 0.35, h * 0.65, a + b + c
+    j.slab(turned([(0, 0), (a, 0), (a, y0), (a + b, y0), (a + b, 0), (w, 0), (w, h), (a + b, h), (a + b, y1), (a, y1), (a, h), (0, h)],
+                  r.choice([0, 13, 30, 45, 77])))
+
+
+def jogs(j):
+    r = j.rng
+    w, h = feet(r, 24, 36), feet(r, 16, 24)
+    d, e = r.choice([1.5, 3, 5, 8, 14]), r.choice([2, 6, 11])
+    s = j.slab([(0, 0), (w * 0.4, 0), (w * 0.4, d), (w, d), (w, h), (w * 0.6, h), (w * 0.6, h + e), (0, h + e)])
+    j.doors(s, 5, 1)
+
+
+def sharp(j):
+    r = j.rng
+    w, h = feet(r, 20, 40), feet(r, 5, 14)
+    x = w * r.choice([0.1, 0.5, 0.9, 1.05])
+    s = j.slab([(0, 0), (w, 0), (x, h)])
+    i = r.choice([0, 1, 2])
+    if r.random() < 0.4:
+        j.joint(s, i)
+    else:
+        j.doors(s, i, 1)
+
+
 def everything(j):
     r = j.rng
     w, h = feet(r, 30, 40), feet(r, 26, 34)
@@ -478,7 +508,7 @@ def everything(j):
 
 
 KINDS = [garage, shed, ell, turn, comb, several, drains, holes, lips, toprow, star, shop, channel, bolts, surveyed,
-         polygon, everything]
+         polygon, aitch, jogs, sharp, everything]
 
 
 def generate(i, seed):

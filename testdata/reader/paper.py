@@ -53,14 +53,14 @@ def _continues(p, w):
             if -0.05 * em <= gap < 0.3 * em:
                 return (" " if gap > 0.1 * em else ""), 90
     letters = len(w[4]) == 1 and (p.turn == "slant" or len(p.text) == 1)
-    flat = all(re.fullmatch(r"[\d'\"/-]{1,4}", t) for t in (w[4], p.text[-4:]))  # a length that runs nearly level
+    flat = all(re.fullmatch(r"[\d'\"/-]{1,5}|mm|m", t) for t in (w[4], p.text.split(" ")[-1][-5:]))  # a length that runs nearly level
     if p.turn in (None, "slant") and (letters or flat):
         # Slantwise: the boxes follow one another along one axis and shift along the other.
         for along, across, size, other in (((x0 - a[2], a[0] - x1), y0 - a[1], hw, h), ((y0 - a[3], a[1] - y1), x0 - a[0], vw, v)):
             if abs(size - em) > 0.02 * em or abs(other - em) > 0.02 * em:
                 continue
             for gap in along:
-                if -0.05 * em <= gap < 0.35 * em and 0.02 * em < abs(across) < (1.2 if letters else 0.35) * em:
+                if -0.05 * em <= gap < 0.35 * em and 0.02 * em < abs(across) < (1.2 if letters else 0.6) * em:
                     return (" " if gap > 0.1 * em else ""), "slant"
     return None
 
