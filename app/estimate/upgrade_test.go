@@ -102,3 +102,11 @@ func TestDrivenByAll(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// A list that holds nothing is not a list that is missing.
+func TestEmptyListsStayLists(t *testing.T) {
+	got := string(Upgrade([]byte(`{"others":[],"prices":{"items":[],"tasks":[],"fees":[]}}`)))
+	if strings.Contains(got, "null") {
+		t.Errorf("upgraded to %s", got)
+	}
+}
