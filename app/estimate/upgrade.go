@@ -94,7 +94,7 @@ func driverOf(key string) takeoff.ID {
 // same, the one whose key fitted exactly counts, then the one with the longer key,
 // as it was.
 func upgradedItems(items []any) []any {
-	out := []any{} // an empty list stays one
+	out := []any{}                // an empty list stays one
 	of := map[takeoff.ID]int{}    // where in out
 	close := map[takeoff.ID]int{} // how closely its key fitted
 	for _, it := range items {
