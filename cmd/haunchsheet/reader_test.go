@@ -41,7 +41,7 @@ func independent(t *testing.T, python, folder, program string) {
 	}
 	dir := filepath.Join("..", "..", "testdata", folder)
 	out, err := exec.Command(python, filepath.Join(dir, program), "--program", build(t),
-		"--count", "20", "--known", filepath.Join(dir, "known.txt")).CombinedOutput()
+		"--count", "30", "--known", filepath.Join(dir, "known.txt")).CombinedOutput()
 	if err != nil {
 		t.Errorf("%v\n%s", err, out)
 	}
@@ -51,10 +51,12 @@ func independent(t *testing.T, python, folder, program string) {
 // with this one: what two of them show must be equal in both, what is drawn must
 // be what is listed, and what the job says must stand on paper.
 func TestDocuments(t *testing.T) {
+	t.Parallel()
 	independent(t, interpreter(t, "openpyxl, ezdxf", "pdftotext"), "reader", "read.py")
 }
 
 // TestPlaced checks what is placed by the rules alone, by another such program.
 func TestPlaced(t *testing.T) {
+	t.Parallel()
 	independent(t, interpreter(t, "numpy, shapely"), "checker", "check.py")
 }

@@ -663,10 +663,6 @@ def by_hand():
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("two joints", twojoints), job("near doors", neardoor), job("sharp corners", sharp), job("jambs", jambs),
            job("slopes", slopes), job("ripples", ripples)]
-    for i, kind in enumerate(KINDS):
-        j = Job(random.Random(100 + i), "Plain " + kind.__name__)
-        kind(j)
-        out.append(("plain-" + kind.__name__, j.done()))
     return out
 
 
