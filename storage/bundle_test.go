@@ -5,6 +5,8 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"slices"
@@ -28,7 +30,7 @@ func full(t testing.TB) (*Book, ID) {
 	id := must(b.Create(j))(t)
 	must(b.Revise(id, "printed"))(t)
 	j.Revision = "B"
-	s := Settings{Company: Company{Name: "Sample Flatwork", Lines: []string{"1 Yard Road"}, Logo: []byte{1, 2}}, Start: shop(0), Frost: 30 * geometry.Inch}
+	s := Settings{Company: Company{Name: "Sample Flatwork", Lines: []string{"1 Yard Road"}, Logo: sign(t)}, Start: shop(0), Frost: 30 * geometry.Inch}
 	prices := estimate.Starting(geometry.FeetInches)
 	prices.Name = "Our prices"
 	later := prices
@@ -40,6 +42,16 @@ func full(t testing.TB) (*Book, ID) {
 	}
 	must(b.Create(shop(2)))(t)
 	return b, id
+}
+
+// sign is a logo.
+func sign(t testing.TB) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 40, 20))); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
 
 func TestSettingsPricesRecords(t *testing.T) {
@@ -54,6 +66,13 @@ func TestSettingsPricesRecords(t *testing.T) {
 	s := must(b.Settings())(t)
 	if s.Company.Name != "Sample Flatwork" || s.Frost != 30*geometry.Inch || s.Start.Name != shop(0).Name {
 		t.Errorf("settings: %+v", s)
+	}
+	if img := must(s.Company.Picture())(t); img == nil || img.Bounds().Dx() != 40 {
+		t.Errorf("the logo is %v", img)
+	}
+	s.Company.Logo = []byte("no picture")
+	if err := b.SetSettings(s); !IsKind(err, Invalid) {
+		t.Errorf("a logo that is none: %v", err)
 	}
 	if !s.Stored || must(open(t, newPath(t)).Settings())(t).Stored {
 		t.Error("it does not say whether settings were stored")

@@ -4,8 +4,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/picture"
 	"haunchbook.example/geometry"
 )
 
@@ -27,6 +29,14 @@ type Company struct {
 	Name  string   `json:"name,omitzero"`
 	Lines []string `json:"lines,omitzero"` // address, telephone, license
 	Logo  []byte   `json:"logo,omitzero"`  // an image file; nil for none
+}
+
+// Picture gives the logo; nil for none.
+func (c Company) Picture() (image.Image, error) {
+	if len(c.Logo) == 0 {
+		return nil, nil
+	}
+	return picture.Read(c.Logo)
 }
 
 // settingsFile is how settings are stored: the job as its file.
@@ -74,6 +84,11 @@ func (b *Book) Settings() (Settings, error) {
 func (b *Book) SetSettings(s Settings) error {
 	if s.Frost < 0 {
 		return errInvalid("frost depth", s.Frost.Text(s.Start.Units), "write 0 or more")
+	}
+	if len(s.Company.Logo) > 0 {
+		if _, _, err := picture.Check(s.Company.Logo); err != nil {
+			return &Fault{Kind: Invalid, Text: "logo: " + err.Error(), Err: err}
+		}
 	}
 	return b.update(func(t *tx) error { return t.putJSON(inSettings, key{}, s) })
 }

@@ -23,9 +23,12 @@ import (
 // fault is one thing wrong with a file, at a path.
 type fault struct{ path, found, want string }
 
+// theFile is the path of what concerns all of a file.
+const theFile = "job file"
+
 func (f fault) Error() string {
 	if f.path == "" {
-		f.path = "job file"
+		f.path = theFile
 	}
 	return fmt.Sprintf("%s: found %s; %s", f.path, f.found, f.want)
 }
@@ -45,24 +48,27 @@ func (n node) describe() string {
 	case '[':
 		return "a list"
 	case 's':
-		return strconv.Quote(n.text)
+		return strconv.Quote(short(n.text))
 	case '0':
 		return "null"
 	}
 	return n.text
 }
 
-// maxNesting bounds how deep a file may nest, far beyond what a job needs.
-const maxNesting = 32
+// parser reads JSON values.
+type parser struct {
+	*json.Decoder
+	values int // read so far
+}
 
 func parseJSON(data []byte) (node, error) {
-	dec := json.NewDecoder(bytes.NewReader(data))
-	dec.UseNumber()
-	n, err := parseValue(dec, "", 0)
+	p := parser{Decoder: json.NewDecoder(bytes.NewReader(data))}
+	p.UseNumber()
+	n, err := p.value(0)
 	if err != nil {
-		return node{}, located(err, data, dec)
+		return node{}, located(err, data, p.Decoder)
 	}
-	if _, err := dec.Token(); err != io.EOF {
+	if _, err := p.Token(); err != io.EOF {
 		return node{}, fault{"", "more after the end of the job", "one file holds one job"}
 	}
 	return n, nil
@@ -81,38 +87,41 @@ func located(err error, data []byte, dec *json.Decoder) error {
 	return fault{fmt.Sprintf("line %d", line), strings.TrimPrefix(err.Error(), "json: "), "the file must be JSON"}
 }
 
-func parseValue(dec *json.Decoder, path string, depth int) (node, error) {
+// value reads a value. The path of a fault grows as it is handed up.
+func (p *parser) value(depth int) (node, error) {
 	if depth > maxNesting {
-		return node{}, fault{path, "too many levels", "a job nests less deep"}
+		return node{}, fault{"", "too many levels", "a job nests less deep"}
 	}
-	tok, err := dec.Token()
+	p.values++
+	tok, err := p.Token()
 	if err != nil {
 		return node{}, err
 	}
 	switch t := tok.(type) {
 	case json.Delim:
 		n := node{kind: byte(t)}
-		for dec.More() {
-			at := fmt.Sprintf("%s[%d]", path, len(n.values))
+		for p.More() {
 			if t == '{' {
-				key, err := dec.Token()
+				key, err := p.Token()
 				if err != nil {
 					return node{}, err
 				}
 				name := key.(string)
-				at = join(path, name)
 				if slices.Contains(n.keys, name) {
-					return node{}, fault{at, "the field a second time", "remove one of the two"}
+					return node{}, fault{name, "the field a second time", "remove one of the two"}
 				}
 				n.keys = append(n.keys, name)
 			}
-			v, err := parseValue(dec, at, depth+1)
-			if err != nil {
+			if err := counted(p.values, n); err != nil {
 				return node{}, err
+			}
+			v, err := p.value(depth + 1)
+			if err != nil {
+				return node{}, n.under(err)
 			}
 			n.values = append(n.values, v)
 		}
-		_, err := dec.Token() // the closing bracket
+		_, err := p.Token() // the closing bracket
 		return n, err
 	case string:
 		return node{kind: 's', text: t}, nil
@@ -124,9 +133,27 @@ func parseValue(dec *json.Decoder, path string, depth int) (node, error) {
 	return node{kind: '0'}, nil
 }
 
+// under puts the place of the value that comes next before the path of a fault in it.
+func (n node) under(err error) error {
+	f, ok := err.(fault)
+	if !ok || f.path == theFile {
+		return err
+	}
+	at := fmt.Sprintf("[%d]", len(n.values))
+	if n.kind == '{' {
+		at = n.keys[len(n.keys)-1]
+	}
+	if strings.HasPrefix(f.path, "[") {
+		f.path = at + f.path
+	} else {
+		f.path = join(at, f.path)
+	}
+	return f
+}
+
 func join(path, name string) string {
-	if path == "" {
-		return name
+	if path == "" || name == "" {
+		return path + name
 	}
 	return path + "." + name
 }
@@ -145,6 +172,9 @@ func decode(n node, v reflect.Value, path string) error {
 	case v.Type() == lengthType:
 		if n.kind != 's' {
 			return wrong(`write a length as a string with its unit, such as "24'-6 1/2\"" or "1066.8 mm"`)
+		}
+		if len(n.text) > maxLength {
+			return wrong("a length takes fewer letters")
 		}
 		l, err := geometry.ParseWritten(n.text)
 		if err != nil {
@@ -167,7 +197,7 @@ func decode(n node, v reflect.Value, path string) error {
 			return wrong("write a string")
 		}
 		if err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(n.text)); err != nil {
-			return fault{path, strconv.Quote(n.text), err.Error()}
+			return fault{path, n.describe(), err.Error()}
 		}
 		return nil
 	}

@@ -5,6 +5,7 @@ package job
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"reflect"
 	"slices"
@@ -48,8 +49,8 @@ func New() Job {
 	}
 }
 
-// maxFile bounds the size of a job file.
-const maxFile = 16 << 20
+// byteOrderMark stands at the start of text files that some editors write.
+var byteOrderMark = []byte("\ufeff")
 
 // Read reads a job file. What the file leaves out is as New gives it. The error
 // of a file with a sound form and a faulty plan is a plan.Faults, and the job is
@@ -62,7 +63,7 @@ func Read(r io.Reader) (Job, error) {
 	if len(data) > maxFile {
 		return Job{}, fault{"", "more than 16 MiB", "a job file is far smaller"}
 	}
-	n, err := parseJSON(data)
+	n, err := parseJSON(bytes.TrimPrefix(data, byteOrderMark))
 	if err != nil {
 		return Job{}, err
 	}
@@ -77,6 +78,9 @@ func Read(r io.Reader) (Job, error) {
 	j := New()
 	if err := decode(n, reflect.ValueOf(&j).Elem(), ""); err != nil {
 		return Job{}, err
+	}
+	if len(j.Slabs) > maxSlabs {
+		return Job{}, fault{"slabs", fmt.Sprintf("%d slabs", len(j.Slabs)), fmt.Sprintf("a job has at most %d", maxSlabs)}
 	}
 	j.Version = Version
 	for k, p := range j.Slabs {

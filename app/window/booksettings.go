@@ -1,9 +1,7 @@
 package window
 
 import (
-	"bytes"
 	"fmt"
-	"image"
 	"slices"
 	"strings"
 
@@ -13,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/picture"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -152,10 +151,8 @@ func checkLogo(data []byte) error {
 	if len(data) > maxLogo {
 		return fmt.Errorf("the picture has %d MB; give one of at most %d MB", len(data)>>20, maxLogo>>20)
 	}
-	if _, _, err := image.DecodeConfig(bytes.NewReader(data)); err != nil {
-		return fmt.Errorf("found no PNG or JPEG picture: %w", err)
-	}
-	return nil
+	_, _, err := picture.Check(data)
+	return err
 }
 
 // newJobs is what jobs start as.

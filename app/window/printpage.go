@@ -82,10 +82,7 @@ func (p printing) sheetOptions() sheet.Options {
 
 // logoOf gives the company's picture, nil for none or one that does not read.
 func logoOf(c storage.Company) image.Image {
-	if len(c.Logo) == 0 {
-		return nil
-	}
-	img, _, err := image.Decode(bytes.NewReader(c.Logo))
+	img, err := c.Picture()
 	if err != nil {
 		return nil
 	}

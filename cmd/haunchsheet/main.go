@@ -15,8 +15,6 @@ import (
 	"flag"
 	"fmt"
 	"image"
-	_ "image/jpeg"
-	_ "image/png"
 	"io"
 	"os"
 	"strings"
@@ -24,6 +22,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/picture"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
 	"haunchbook.example/export/sheet"
@@ -162,7 +161,7 @@ func (c command) options(now time.Time) (sheet.Options, error) {
 	if c.logo != "" {
 		img, err := readPicture(c.logo)
 		if err != nil {
-			return o, fmt.Errorf("-logo: found %q, %v; name a PNG or JPEG picture", c.logo, err)
+			return o, fmt.Errorf("-logo: %s: %v; name a PNG or JPEG picture", c.logo, err)
 		}
 		o.Company.Logo = img
 	}
@@ -197,8 +196,11 @@ func readPicture(name string) (image.Image, error) {
 		return nil, err
 	}
 	defer f.Close()
-	img, _, err := image.Decode(f)
-	return img, err
+	data, err := picture.Load(f)
+	if err != nil {
+		return nil, err
+	}
+	return picture.Read(data)
 }
 
 // paperNames lists the papers as they are typed.

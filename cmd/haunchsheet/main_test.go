@@ -75,7 +75,7 @@ func TestCommand(t *testing.T) {
 		{"large paper", []string{"-paper", "Arch D", "-quiet", "-out", "OUT"}, "", 0, "", "", true},
 		{"company", []string{"-company", "Example Concrete", "-line", "1 Sample Lane", "-line", "555 0100", "-logo", logo, "-frost", "36\"", "-out", "OUT", "-quiet"}, "", 0, "", "", true},
 		{"several slabs", []string{"-out", "OUT", "-"}, twoSlabs(t), 0, "Concrete to order", "", true},
-		{"wrong logo", []string{"-logo", good, "-out", "OUT"}, "", 2, "", "haunchsheet: -logo: found ", false},
+		{"wrong logo", []string{"-logo", good, "-out", "OUT"}, "", 2, "", "haunchsheet: -logo: ", false},
 		{"no logo", []string{"-logo", filepath.Join(dir, "none.png"), "-out", "OUT"}, "", 2, "", "name a PNG or JPEG picture", false},
 		{"wrong frost", []string{"-frost", "36", "-out", "OUT"}, "", 2, "", `haunchsheet: -frost: found "36"; write a depth`, false},
 		{"help", []string{"-h"}, "", 0, "", "usage: haunchsheet", false},

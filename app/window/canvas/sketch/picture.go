@@ -6,45 +6,36 @@ import (
 	"bytes"
 	"encoding/base64"
 	"encoding/binary"
-	"errors"
-	"fmt"
 	"image"
 	"image/jpeg"
-	_ "image/png" // photographs come as JPEG, scans as PNG
 	"io"
 
 	"golang.org/x/image/draw"
+
+	"haunchbook.example/app/picture"
 )
 
-// Bounds of what is read, and of what is kept in the job: enough to read a
-// sketch by, small enough to be stored with every edit.
+// What is kept in the job: enough to read a sketch by, small enough to be stored with
+// every edit.
 const (
-	maxBytes  = 64 << 20
-	maxPixels = 120e6
-	keptSide  = 1600
-	quality   = 80
+	keptSide = 1600
+	quality  = 80
 )
 
 // Import reads a PNG or JPEG file, turns it upright as its camera noted, makes
 // it no larger than is useful, and gives it as base64 for the job file.
 func Import(r io.Reader) (text string, size image.Point, err error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	data, err := picture.Load(r)
 	if err != nil {
 		return "", size, err
 	}
-	if len(data) > maxBytes {
-		return "", size, errors.New("found more than 64 MB; use a smaller picture")
-	}
-	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
+	_, kind, err := picture.Check(data)
 	if err != nil {
-		return "", size, errors.New("found no PNG or JPEG picture; take a photograph or scan in one of these")
+		return "", size, err
 	}
-	if c.Width < 1 || c.Height < 1 || float64(c.Width)*float64(c.Height) > maxPixels {
-		return "", size, fmt.Errorf("found %d by %d pixels; use a picture of at most 120 million", c.Width, c.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	img, err := picture.Read(data)
 	if err != nil {
-		return "", size, fmt.Errorf("the picture is damaged: %w", err)
+		return "", size, err
 	}
 	small := shrink(img)
 	if kind == "jpeg" {
@@ -63,14 +54,7 @@ func Decode(text string) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	c, _, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil {
-		return nil, err
-	}
-	if float64(c.Width)*float64(c.Height) > maxPixels {
-		return nil, fmt.Errorf("found %d by %d pixels; use a smaller picture", c.Width, c.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	img, err := picture.Read(data)
 	if err != nil {
 		return nil, err
 	}
