@@ -48,7 +48,7 @@ def panels(job):
     """ACI 302.1R: cuts 24 to 36 thicknesses apart, at most 18 ft (PCA); panels near
     square, the longer side at most 1.5 times the shorter; none L- or T-shaped; cuts
     from inside corners."""
-    place = job.job.get("spec", {}).get("place", {}).get("joints", {})
+    place = job.job.get("spec", {}).get("place", {}).get("sawcuts", {})
     ratio, aspect = place.get("ratio", 30), place.get("aspect", 1.5)
     spacing = float(J(place.get("spacing", "0")))
     if ratio == 0 and spacing == 0:

@@ -353,7 +353,7 @@ def _best_fit(pieces, sizes, kerf):
 
 def _fill(pieces, sizes, kerf):
     """Each stick filled as full as can be, by what sums are reachable."""
-    unit = 1 / 64
+    unit = 0.0005 / 25.4  # so fine that no length of the lists is rounded
     left = Counter(round(p / unit) for p in pieces)
     total = 0.0
     k = round(kerf / unit)

@@ -462,14 +462,14 @@ def laps(d, f):
             for r in rows:
                 size = slabs.row_size(d.job, r)
                 top = slabs.below(r, s.deepest(k), size) > 12
-                need.setdefault(size, set()).add(round(slabs.lap(d.job, size, top), 3))
-    for size, values in need.items():
-        said = [a for a, w in f.of.get(("lap", size), [])]
-        if not said:
-            continue
-        for v in values:
-            if not any(abs(float(a.value) - v) <= float(a.half) * 2 + 0.001 for a in said):
-                yield "wrong.lap", "No. %d: %r is printed, %s is needed" % (size, said[0], measure.shown(v, d.metric))
+                need[(size, "top" if top else "bottom")] = slabs.lap(d.job, size, top)
+    for (size, casting), v in sorted(need.items()):
+        # Where both need the same, one line says it for both.
+        said = [a for c in (casting, "bottom") for a, w in f.of.get(("lap", size, c), []) if w.startswith("sheet")]
+        if said and abs(float(said[0].value) - v) > float(said[0].half) * 2 + 0.001:
+            yield "wrong.lap", "No. %d, %s: %r is printed, %s is needed" % (size, casting, said[0], measure.shown(v, d.metric))
+        elif not said and any(k[0] == "lap" for k in f.of):
+            yield "missing.lap", "No. %d, %s: %s" % (size, casting, measure.shown(v, d.metric))
 
 
 @check
@@ -693,6 +693,14 @@ def main_edge(d, f):
 
 
 @check
+def limits_said(d, f):
+    """The options do not read as approval where the job has findings."""
+    for row in d.book.get("Options", []):
+        if row.get("A") == "Limits broken" and row.get("B") == "none" and d.takeoff["findings"]:
+            yield "wrong.limits-none", "options say none, the takeoff has %d findings" % len(d.takeoff["findings"])
+
+
+@check
 def on_the_page(d, f):
     """Nothing cut off, beyond the page, or over another text."""
     for name, pages in (("sheet", d.pages), ("bid", d.bid)):
@@ -844,7 +852,7 @@ def not_blind(d, f):
         "bolt": amount(d, "anchor bolt") > 0, "plate": amount(d, "sill plate piece") > 0, "bar": amount(d, "edge bar length") > 0,
         "form": amount(d, "form length") > 0, "dowel": amount(d, "dowel hole") > 0, "load": amount(d, "concrete") > 0,
         "edge section": any(s.get("sections") and any(e.get("section") for e in s["outline"]) for s in d.slabs()),
-        "lap": amount(d, "edge bar length") > 0 and any(a for k, a in f.of.items() if k[0] == "lap"),
+        "lap": any(k[0] == "lap" for k in f.of),
         "height": any(s.get("top", {}).get("falls") for s in d.slabs()),
     }
     for kind, expected in want.items():

@@ -207,8 +207,8 @@ def _takeoff(d, f):
                 f.say(("bar", m[2], "cut"), measure.length(m[4]), "takeoff.json")
                 for i, x in enumerate(measure.lengths(s.get("work", ""))):
                     f.say(("bar", m[2], "leg %d" % (i + 1)), x, "takeoff.json")
-            for m in re.finditer(r"at least (%s) for No\. (\d+)" % patterns.LEN, s.get("work", "")):
-                f.say(("lap", int(m[2])), measure.length(m[1]), "takeoff.json")
+            for m in re.finditer(patterns.WORKING_LAP, s.get("work", "")):
+                f.say(("lap", int(m["size"]), "top" if m["top"] else "bottom"), measure.length(m["lap"]), "takeoff.json")
 
 
 def _out(d, f):
@@ -378,7 +378,7 @@ def _statement(d, f, p, kind, m, piece, where):
     elif kind == "lap":
         for q in p.pieces:
             if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 - 5 <= q.x0 < piece.x0 + 220:
-                f.say(("lap", int(g["size"])), L(q.text), where)
+                f.say(("lap", int(g["size"]), "top" if g["top"] else "bottom"), L(q.text), where)
                 break
     elif kind == "load":
         f.say(("load", int(g["n"])), measure.number(g["value"]), where)

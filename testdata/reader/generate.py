@@ -146,7 +146,7 @@ class Job:
         for s in self.slabs:
             for k in [k for k in s if k.startswith("_")]:
                 del s[k]
-        j = dict(self.head, haunchbook=2, units="mm" if self.metric else "ft-in", slabs=self.slabs, spec=self.spec)
+        j = dict(self.head, units="mm" if self.metric else "ft-in", slabs=self.slabs, spec=self.spec)
         for k, v in (("survey", self.survey), ("pour", self.pour), ("price", self.price)):
             if v:
                 j[k] = v
@@ -233,8 +233,8 @@ def specify(job, bold):
     if chance(): put("spec.place.forms.board", ["2x12", "2x10", ""])
     if chance(): put("spec.place.forms.stakes", L(job, 24, 36, 48))
     if chance(): put("spec.place.forms.kickers", L(job, 0, 48, 72))
-    if chance(): put("spec.place.joints.ratio", [0, 24, 30, 36])
-    if chance(): put("spec.place.joints.early", [True, False])
+    if chance(): put("spec.place.sawcuts.ratio", [0, 24, 30, 36])
+    if chance(): put("spec.place.sawcuts.early", [True, False])
     if chance(): put("spec.place.stakeout.offset", L(job, 24, 36, 48))
     if chance(): put("spec.place.stakeout.benchmark", L(job, 0, 14.5, 28, -6))
     if chance(): put("pour.weathering", ["unstated", "negligible", "moderate", "severe"])
@@ -254,7 +254,7 @@ def specify(job, bold):
     if chance(): put("price.tax", ["0", "6", "7.25"])
     if chance(): put("price.taxon", ["materials", "all", "none"])
     if chance(): put("price.mobilization", ["0", "250"])
-    if chance(): put("price.others", [[], ["plates.stock.*"], ["base.*"], ["bolts.*"]])
+    if chance(): put("price.others", [[], [{"kind": "sill plate"}], [{"kind": "gravel weight"}], [{"kind": "anchor bolt"}]])
     if chance():
         _put(job, "price.extras", [{"name": "Pump truck", "amount": r.choice(["600", "850.50"])},
                                    {"name": "Haul off", "amount": "120", "material": True}])

@@ -79,7 +79,8 @@ def jobs_of(args, refusals):
                 with open(os.path.join(args.jobs, n), encoding="utf-8") as f:
                     jobs.append((n[:-5], json.load(f)))
     else:
-        jobs = [(n, names.written(j, args.version)) for n, j in generate.everything_of(args.count, args.seed)]
+        # A third of the files are of the version before.
+        jobs = [(n, names.written(j, args.version or (2 if i % 3 == 2 else 3))) for i, (n, j) in enumerate(generate.everything_of(args.count, args.seed))]
     jobs = [(n, j, options(i, n)) for i, (n, j) in enumerate(jobs)]
     return [x for x in jobs if (refusals or not x[0].startswith("refused-")) and (not args.only or re.search(args.only, x[0]))]
 
@@ -104,7 +105,7 @@ def main(doc, read, refusals=False):
     p.add_argument("--jobs", help="folder of job files to take instead of generated ones")
     p.add_argument("--count", type=int, default=34, help="how many jobs to generate beside those made by hand")
     p.add_argument("--seed", type=int, default=1)
-    p.add_argument("--version", type=int, default=names.VERSION, help="of the job files")
+    p.add_argument("--version", type=int, help="of the job files")
     p.add_argument("--only", help="pattern of the names of the jobs to take")
     p.add_argument("--known", help="file of known faults")
     p.add_argument("--update", action="store_true", help="write what is found to the file of known faults")

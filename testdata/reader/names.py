@@ -1,21 +1,19 @@
 """Names in the job file, in one place.
 
-The programs beside this one speak of a job by the names of version 2 of its
-file. RENAMED says what a later version calls a field; spoken() turns a file of
-any version into the names used here, written() does the reverse."""
+The programs beside this one speak of a job by the names of the newest version of
+its file. RENAMED says what an older one calls a field: written() turns a job into
+the file of a version, spoken() a file of any version into the names used here."""
 
-import re
+VERSION = 3
 
-VERSION = 2
-
-# version -> [(path of version 2, last part of the path in that version)]
+# version -> [(path of the newest version, the last part of it in that version)]
 RENAMED = {
-    2: [],
+    2: [("slabs[].pads[].center", "centre"), ("spec.place.sawcuts", "joints"), ("price.mobilization", "mobilisation")],
+    3: [],
 }
 
-
-def _parts(path):
-    return path.split(".")
+# What others supply, in version 2 a key of a line of the takeoff.
+OLD_KEYS = {"sill plate": "plates.stock.*", "gravel weight": "base.gravel.tons", "anchor bolt": "bolts.count"}
 
 
 def _rename(value, rules):
@@ -45,14 +43,15 @@ def _rename(value, rules):
 def written(job, version=VERSION):
     """The job as the file of a version calls things."""
     job["haunchbook"] = version
-    return _rename(job, [(_parts(p), new) for p, new in RENAMED[version]])
+    if version == 2 and "others" in job.get("price", {}):
+        job["price"]["others"] = [OLD_KEYS[o["kind"]] for o in job["price"]["others"]]
+    return _rename(job, [(p.split("."), new) for p, new in RENAMED[version]])
 
 
 def spoken(job):
-    """A job of any version by the names of version 2."""
-    version = job.get("haunchbook", VERSION)
+    """A job of any version by the names used here."""
     rules = []
-    for path, new in RENAMED.get(version, []):
-        parts = _parts(path)
-        rules.append((parts[:-1] + [new], re.sub(r"\[\]$", "", parts[-1])))
+    for path, old in RENAMED[job.get("haunchbook", VERSION)]:
+        parts = path.split(".")
+        rules.append((parts[:-1] + [old], parts[-1]))
     return _rename(job, rules)

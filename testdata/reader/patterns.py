@@ -35,7 +35,7 @@ MATCH_LINE = r"match(?:ing)? line"
 STATEMENTS = [
     ("edge section", r"(?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep" % LEN),
     ("section", r"(?:Section (?P<mark>[A-Z]{1,2})|Edge section): (?P<name>.+)"),
-    ("lap", r"Lap, No\. (?P<size>\d+)"),
+    ("lap", r"Lap, No\. (?P<size>\d+)(?P<top>, top rows?)?"),
     ("to buy", r"(?P<stock>%s) to buy(?:, (?P<rest>%s) left over)?.*" % (LEN, LEN)),
     ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|\dx\d+) (?P<length>%s)" % LEN),
     ("order", r"(?P<value>%s) (?P<unit>yd³|m³|ea|ton|t|lb|kg|ft|m|ft²|m²|fl oz|mL|L) (?P<name>[A-Z].+)" % NUM),
@@ -57,6 +57,9 @@ ONE_NAME = [
     ("old slab", [r"existing slab", r"old slab", r"old floor(?! at the joint)"]),
     ("form board", [r"form boards?\b", r"\bforming lumber"]),
 ]
+
+# A lap in the working of a figure; a top bar has more than 12 in of concrete cast below it.
+WORKING_LAP = r"at least (?P<lap>%s) for No\. (?P<size>\d+)(?P<top> with more than)?" % LEN
 
 # Rows of the workbook: sheet, first cell, and what the row's numbers are.
 BOOK_ROWS = [

@@ -1,0 +1,114 @@
+package sheet
+
+import (
+	"math"
+	"testing"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/plan"
+)
+
+// known leaves a test out whose fault is known, and fails when there is none left.
+func known(t *testing.T, wrong string) {
+	t.Helper()
+	if wrong == "" {
+		t.Fatal("mended: test for it as for anything else")
+	}
+	t.Skip("known: " + wrong)
+}
+
+// sectionsOf gives the lines of a layer on the sheets of sections, in millimeters
+// of the site.
+func sectionsOf(t *testing.T, j job.Job, layer Layer) [][]Point {
+	t.Helper()
+	pages, err := Pages(j, taken(t, j), Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out [][]Point
+	for _, p := range pages {
+		if p.Name != "Sections and details" {
+			continue
+		}
+		for _, it := range p.Items {
+			if l, ok := it.(Line); ok && l.Layer == layer {
+				out = append(out, l.Points)
+			}
+		}
+	}
+	return out
+}
+
+func walled(edit func(*job.Job)) job.Job {
+	j := job.New()
+	j.Slabs[0].Sections = []plan.Section{{Name: "Edge", Depth: 16 * in, Bottom: 12 * in, Taper: 8 * in}}
+	for _, c := range [][2]float64{{0, 0}, {20, 0}, {20, 16}, {0, 16}} {
+		j.Slabs[0].Outline = append(j.Slabs[0].Outline, plan.Edge{At: point(c[0], c[1]), Section: "Edge", Wall: "2x6"})
+	}
+	edit(&j)
+	return j
+}
+
+// The bolt of a section has the shape and the hook of the specification: twice as
+// long a hook reaches twice as far, and a headed bolt has none.
+func TestSectionDrawsTheBoltAsSpecified(t *testing.T) {
+	reach := func(shape layout.BoltShape, hook geometry.Length) float64 {
+		lines := sectionsOf(t, walled(func(j *job.Job) { j.Spec.Place.Bolts.Shape, j.Spec.Place.Bolts.Hook = shape, hook }), Bolts)
+		if len(lines) == 0 {
+			t.Fatal("no bolt is drawn")
+		}
+		// How far the drawing of the bolt reaches sideways below the top.
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, l := range lines {
+			for _, p := range l {
+				lo, hi = min(lo, p.X), max(hi, p.X)
+			}
+		}
+		return hi - lo
+	}
+	short, long, headed := reach(layout.Bent, 2*in), reach(layout.Bent, 4*in), reach(layout.Headed, 0)
+	wrong := ""
+	if math.Abs(long-short) < 1 {
+		wrong = "a hook of 4 in is drawn as one of 2 in"
+	}
+	if headed >= short {
+		wrong += "; a headed bolt is drawn with a hook"
+	}
+	known(t, wrong)
+}
+
+// A plate lies on concrete: over a door's lip it has none to lie on.
+func TestSectionPlateLiesOnConcrete(t *testing.T) {
+	j := walled(func(j *job.Job) {
+		for i := range j.Slabs[0].Outline {
+			e := &j.Slabs[0].Outline[i]
+			e.Doors = []plan.Door{{Kind: plan.Overhead, From: 2 * ft, Width: geometry.Distance(e.At, j.Slabs[0].Outline[(i+1)%4].At) - 4*ft, Lip: plan.Lip{Inset: 5 * in, Drop: 3 * in / 4}}}
+		}
+	})
+	wrong := ""
+	slab := sectionsOf(t, j, Slab)
+	for _, wood := range sectionsOf(t, j, Forms) {
+		low := math.Inf(1)
+		for _, p := range wood {
+			low = min(low, p.Y)
+		}
+		for _, p := range wood {
+			if p.Y != low || len(wood) != 4 {
+				continue
+			}
+			// The concrete's top just under this corner of the wood.
+			for _, s := range slab {
+				for k := 1; k < len(s); k++ {
+					a, b := s[k-1], s[k]
+					gap := low - a.Y
+					if a.Y == b.Y && min(a.X, b.X) <= p.X+0.01 && p.X <= max(a.X, b.X)+0.01 && gap > 0.5 && gap < 3 {
+						wrong = "a plate floats over the lip"
+					}
+				}
+			}
+		}
+	}
+	known(t, wrong)
+}
