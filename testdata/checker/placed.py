@@ -79,6 +79,8 @@ class Job:
             self.job = names.spoken(json.load(f))
         with open(os.path.join(folder, "takeoff.json"), encoding="utf-8") as f:
             self.takeoff = json.load(f)
+        with open(os.path.join(folder, "options.json"), encoding="utf-8") as f:
+            self.must_tell = json.load(f).get("told")
         self.metric = self.job.get("units") == "mm"
         k = 1 / INCH if self.takeoff["lengthunit"] == "mm" else 1.0
         self.slabs = [Placed(self.job, i, d, k) for i, d in enumerate(self.takeoff["slabs"])]

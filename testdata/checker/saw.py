@@ -94,6 +94,15 @@ def panels(job):
 
 
 @rule
+def must_tell(job):
+    """A job made to break a rule is told so, once for each place."""
+    if job.must_tell:
+        said = [f for f in job.findings if f.says(job.must_tell)]
+        if not said:
+            yield "told.not", "no finding says /%s/; there are: %s" % (job.must_tell, " | ".join(f.text for f in job.findings) or "none")
+
+
+@rule
 def findings(job):
     """Each is given once, and what it finds is not what it asks."""
     for (text, at), n in Counter((f.text, f.at) for f in job.findings).items():

@@ -34,6 +34,13 @@ def face_cover(size, metric):
 
 EDGE_BARS = r"edge row|pad|strip"
 
+# How a finding speaks of each.
+WORDS = {
+    "cover.ground": r"to the (ground|bottom|underside)|left to the|slope|beyond section",
+    "cover.face": r"from the face|to the face|past the face",
+    "cover.top": r"to the top|below the top|beyond section",
+}
+
 
 @rule
 def cover(job):
@@ -57,7 +64,11 @@ def cover(job):
                     if have < want and (key not in worst or have < worst[key][0]):
                         worst[key] = (have, want, x, y, z)
         for (kind, row, e), (have, want, x, y, z) in worst.items():
-            if not job.told(r"\bcover\b|to the (ground|bottom|underside|face|top)|left to the|beyond section", (x, y), 240):
+            # One finding may speak of a row all round.
+            words = WORDS[kind]
+            n = re.search(r"\d+$", row)
+            round_ = n and any(f.says(words) and f.says(r"\brow %s\b" % n[0]) for f in job.findings)
+            if not round_ and not job.told(words, (x, y), 240):
                 yield kind, "slab %d, %s, edge %d: %.2f in of %.2f at (%.1f, %.1f), %.2f deep" % (s.number + 1, row, e + 1, have, want, x, y, z)
 
 

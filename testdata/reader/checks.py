@@ -157,6 +157,16 @@ def drawn_as_listed(d, f):
         yield "missing.bar-mark", "bar %s is in the schedule and on no drawing" % m
 
 
+@check
+def covers_drawn(d, f):
+    """Pieces of foam, mesh and retarder drawn are those placed."""
+    split = any(re.search(patterns.MATCH_LINE, q.text) for p in d.pages for q in p.pieces)
+    for (what, i), n in f.pieces_drawn.items():
+        have = len(d.takeoff["slabs"][i or 0].get(what, []))
+        if not split and n != have:
+            yield "drawn." + what, "slab %d: %d pieces drawn, %d placed" % ((i or 0) + 1, n, have)
+
+
 def cut_pieces(d):
     """Pieces by mark, and sticks, of the cutting lists: of the sheets and of the workbook."""
     pieces, sticks = {"sheets": Counter(), "workbook": Counter()}, {"sheets": Counter(), "workbook": Counter()}

@@ -13,6 +13,7 @@ import measure
 import names
 import paper
 import patterns
+import slab
 
 # Decimal places that a double carries beyond doubt.
 FLOAT = Fraction(1, 10 ** 6)
@@ -169,6 +170,7 @@ class Facts:
 
     def __init__(self):
         self.of = {}
+        self.pieces_drawn = {}  # of foam, mesh, retarder as the sheets count them, by slab
         self.pieces = {}  # of bars, by mark, of each slab's schedule
 
     def say(self, key, amount, where):
@@ -193,6 +195,7 @@ def facts(d):
     _book_facts(d, f)
     _sheets(d, f)
     _bid(d, f)
+    _typed(d, f)
     return f
 
 
@@ -240,7 +243,7 @@ def _book_facts(d, f):
     for title, rows in d.book.items():
         where = "workbook, " + title
         bars = {}
-        slab, part, wall, started = 0, 0, None, {}
+        of, part, wall, started = 0, 0, None, {}
         for i, row in enumerate(rows):
             a = row.get("A")
             for sheet, first, key, column in patterns.BOOK_ROWS:
@@ -390,6 +393,17 @@ def _statement(d, f, p, kind, m, piece, where):
         f.say(("line", "concrete"), measure.number(g["order"]), where)
     elif kind == "slab top":
         f.say(("slab top", g["slab"]), L(g["top"]), where + ", list")
+    elif kind == "pieces drawn":
+        what = {"foam sheets": "foam"}.get(g["what"], g["what"])
+        f.pieces_drawn[(what, p.slab)] = f.pieces_drawn.get((what, p.slab), 0) + int(g["n"])
+    elif kind == "mesh":
+        f.say(("mesh bought",), measure.number(g["n"]), where)
+    elif kind == "bolt note":
+        for what in ("diameter", "length", "deep", "up"):
+            f.say(("bolt as drawn", what), L(g[what]), where)
+    elif kind == "dowel note":
+        f.say(("dowel as drawn", "length"), L(g["length"]), where)
+        f.say(("dowel as drawn", "embed"), L(g["embed"]), where)
     elif kind == "frost":
         f.say(("frost", g["name"], "depth"), L(g["depth"]), where)
         f.text(("frost", g["name"], "verdict"), "short by " + g["short"] if g["short"] else "reaches it", where)
@@ -400,6 +414,35 @@ def _statement(d, f, p, kind, m, piece, where):
             f.say(("line", key), measure.number(g["value"]), where)
         elif not re.match(r"(to|in|of|with|ordered|by|waste)\b", g["name"]):
             f.text(("order text", g["name"]), g["name"], where)
+
+
+def _typed(d, f):
+    """What documents repeat of what was typed."""
+    said = [("sheet %d" % p.number, t.text) for p in d.pages for t in p.paragraphs]
+    said += [("bid", " ".join(t.text for t in paper.paragraphs(p.pieces))) for p in d.bid]
+    said += [("workbook, " + title, str(v)) for title, rows in d.book.items() for r in rows for v in r.values() if isinstance(v, str)]
+    for what, path, pattern in patterns.TYPED:
+        value = slab.setting(d.job, path)
+        key = ("typed", what)
+        for where, text in said:
+            for m in re.finditer(pattern, text):
+                v = next(x for x in m.groups() if x is not None)
+                f.say(key, measure.length(v) or measure.number(v), where)
+        if key in f.of:
+            typed = measure.job_length(value) if isinstance(value, str) and not re.fullmatch(r"[\d.]+", value) else Fraction(value)
+            f.of[key].insert(0, (measure.exact(typed), "the job file"))
+    for what, path in (("length", "length"), ("diameter", "diameter"), ("up", "projection")):
+        if ("bolt as drawn", what) in f.of:
+            f.say(("bolt as drawn", what), measure.exact(measure.job_length(slab.setting(d.job, "spec.place.bolts." + path))), "the job file")
+    if ("bolt as drawn", "deep") in f.of:
+        b = [measure.job_length(slab.setting(d.job, "spec.place.bolts." + k)) for k in ("length", "projection")]
+        f.say(("bolt as drawn", "deep"), measure.exact(b[0] - b[1]), "the job file")
+    for what in ("length", "embed"):
+        if ("dowel as drawn", what) in f.of:
+            f.say(("dowel as drawn", what), measure.exact(measure.job_length(slab.setting(d.job, "spec.place.dowels." + what))), "the job file")
+    for l in d.lines:
+        if l.kind == "mesh":
+            f.say(("mesh bought",), measure.exact(l.value), "takeoff.json")
 
 
 def _bid(d, f):

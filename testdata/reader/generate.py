@@ -666,9 +666,56 @@ def by_hand():
     return out
 
 
+def breaking():
+    """Jobs that each break one rule; _told is what a finding must say of it."""
+    out = []
+
+    def job(name, told, build):
+        j = Job(random.Random(11), "breaks " + name)
+        s = j.slab(rect(24 * FT, 20 * FT), field=6, wall="2x6")
+        s["sections"][0].update(name="Edge", depth='16"', bottom='12"', taper='8"')
+        for e in s["outline"]:
+            e["section"] = "Edge"
+        build(j, s)
+        done = j.done()
+        done["_told"] = told
+        out.append(("breaks-" + name.replace(" ", "-"), done))
+
+    def marks(edge, *inches):
+        def build(j, s):
+            s["outline"][edge]["bolts"] = [{"along": j.length(x)} for x in inches]
+        return build
+
+    def put(path, value):
+        return lambda j, s: _put(j, path, value)
+
+    def rows(**row):
+        return lambda j, s: _put(j, "spec.place.bars.rows", [{k: j.length(v) for k, v in row.items()}])
+
+    job("bolt spacing", r"\bbolts? .*apart|between the bolts|\bspacing\b", marks(0, 14, 60, 160, 190, 230, 280))
+    job("bolt spacing just", r"\bbolts? .*apart|between the bolts|\bspacing\b", marks(0, 14, 60, 132.0625, 190, 230, 280))
+    job("bolt far from an end", r"end of its plate", marks(0, 26, 60, 120, 190, 230, 280))
+    job("bolt at an end", r"end of its plate", marks(0, 7, 60, 120, 190, 230, 280))
+    job("one bolt in a plate", r"\b1 of the 2\b|two bolts|\bneeds\b", lambda j, s: (s["outline"][0].update(doors=[{"kind": "overhead", "from": '60"', "width": '192"'}]), marks(0, 14, 48, 270)(j, s)))
+    job("bolts beside each other", r"apart", lambda j, s: s["outline"][0].update(bolts=[{"along": '60"', "holddown": True}, {"along": '61 1/2"', "holddown": True}]))
+    job("cover to the ground", r"\bcover\b|to the bottom|to the ground", rows(face=3, bottom=2))
+    job("cover to the ground just", r"\bcover\b|to the bottom|to the ground", rows(face=3, bottom=2.9375))
+    job("cover to the face", r"\bcover\b|from the face|to the face", rows(face=1, bottom=3))
+    job("cover to the top", r"\bcover\b|to the top", rows(face=3, top=0.5))
+    job("row beyond the haunch", r"beyond section|lies .*from the face", rows(face=30, bottom=3))
+    job("short hook", r"\bhook\b", put("spec.place.bolts.hook", '1"'))
+    job("shallow bolt", r"\bembed|in concrete|into concrete|deep", put("spec.place.bolts.length", '8"'))
+    job("bolt outside the plate", r"\bplate\b|\bface\b|\bedge\b", put("spec.place.bolts.offset", '1/2"'))
+    job("dowel too long", r"\bdowel", lambda j, s: (j.joint(s, 2), _put(j, "spec.place.dowels.oldslab", '2"')))
+    job("lap too short", r"\blaps?\b", lambda j, s: (_put(j, "spec.place.bars.lap.rule", "length"), _put(j, "spec.place.bars.lap.length", '11"')))
+    job("wide panels", r"\bpanel|\bsaw", put("spec.place.sawcuts.spacing", '20\''))
+    job("board too narrow", r"\bboard\b|2x8", put("spec.place.forms.board", "2x8"))
+    return out
+
+
 def everything_of(count, seed):
     """The hand-made jobs and count generated ones, each with its name."""
-    return by_hand() + [generate(i, seed) for i in range(count)]
+    return by_hand() + breaking() + [generate(i, seed) for i in range(count)]
 
 
 def main(args):

@@ -35,7 +35,7 @@ def one(task):
         with open(os.path.join(folder, "job.json"), "w", encoding="utf-8") as f:
             json.dump({k: v for k, v in job.items() if not k.startswith("_")}, f, indent=1, ensure_ascii=False)
         with open(os.path.join(folder, "options.json"), "w", encoding="utf-8") as f:
-            json.dump(opts, f)
+            json.dump(dict(opts, told=job.get("_told")), f)
         args = [program, "-date", "2027-03-01", "-out", folder]
         for k in ("paper", "frost"):
             if opts.get(k):

@@ -48,6 +48,25 @@ STATEMENTS = [
     ("frost", r"• (?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("frost", r"• (?P<name>[^,•]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), (?P<n>\d+) pieces?"),
+    ("mesh", r"(?P<style>\d+x\d+-W\S+), (?P<n>\d+) (?:sheets|rolls?) of .*, in (?P<pieces>\d+) pieces? as drawn\..*"),
+    ("bolt note", r"(?P<diameter>%s) × (?P<length>%s) bolt, (?P<deep>%s) in concrete, (?P<up>%s) up" % (LEN, LEN, LEN, LEN)),
+    ("dowel note", r"No\. (?P<size>\d+) × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN)),
+]
+
+# What documents say of the job as it was typed: the quantity, the field, and how
+# it is said on the sheets, the bid and in the workbook.
+TYPED = [
+    ("gravel", "spec.base.gravel", r"(%s) of compacted gravel" % LEN),
+    ("foam", "spec.base.foam", r"(%s) of foam|[Ff]oam insulation, (%s)" % (LEN, LEN)),
+    ("strength", "spec.mix.strength", r"(\d{4,5}) psi(?:\))? at 28 days"),
+    ("slump", "spec.mix.slump", r"[Ss]lump:? (%s)" % LEN),
+    ("air", "spec.mix.air", r"[Aa]ir(?:-entrained,|:)? (\d+(?:\.\d+)?) %"),
+    ("retarder lap", "spec.base.lap", r"vapor retarder [^,]*, laps (%s)" % LEN),
+    ("stagger", "spec.place.bars.stagger", r"Laps of neighbou?ring rows (%s) clear of each other" % LEN),
+    ("waste", "spec.order.waste", r"with (\d+(?:\.\d+)?) % waste"),
+    ("straightedge overlap", "pour.reach.overlap", r"overlap (%s)" % LEN),
+    ("stakes apart", "spec.place.forms.stakes", r"A stake each (%s) at most" % LEN),
+    ("bolts apart", "spec.place.bolts.spacing", r"bolts at most (%s) apart" % LEN),
 ]
 
 # Words that name one thing in several ways: name of the fault, the words, and
