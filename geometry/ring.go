@@ -56,6 +56,20 @@ func sign(l Length) int {
 	return 0
 }
 
+// Nearest gives the place of a segment that is nearest to p, as the share of the
+// way from a to b from 0 to 1, and how far away it is.
+func Nearest(p, a, b Point) (share float64, away Length) {
+	d, w := b.Sub(a), p.Sub(a)
+	dx, dy := float64(d.X), float64(d.Y)
+	if h := dx*dx + dy*dy; h > 0 {
+		share = math.Min(math.Max((float64(w.X)*dx+float64(w.Y)*dy)/h, 0), 1)
+	}
+	return share, Rounded(math.Hypot(float64(w.X)-share*dx, float64(w.Y)-share*dy))
+}
+
+// Rounded gives the length nearest to a number of nanometers.
+func Rounded(nm float64) Length { return Length(math.Round(nm)) }
+
 // Orientation tells on which side of the line from a to b the point c lies:
 // 1 left, -1 right, 0 on it. It is exact.
 func Orientation(a, b, c Point) int {

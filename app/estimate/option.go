@@ -9,10 +9,9 @@ import (
 	"sync"
 
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -77,7 +76,7 @@ func (c *Change) UnmarshalText(text []byte) error {
 // what is.
 type FieldChange struct {
 	Set bool
-	To  layout.FieldKind
+	To  field.Kind
 }
 
 // MarshalText gives the name of the kind; "" for no change.

@@ -6,12 +6,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 const (
@@ -224,9 +223,9 @@ func TestChangeAsText(t *testing.T) {
 			t.Errorf("%q read as %+v, %v", text, got, err)
 		}
 	}
-	for _, want := range []FieldChange{{}, {true, layout.NoField}, {true, layout.Mesh}, {true, layout.Grid}, {true, layout.Fiber}} {
+	for _, want := range []FieldChange{{}, {true, field.None}, {true, field.Mesh}, {true, field.Grid}, {true, field.Fiber}} {
 		text, _ := want.MarshalText()
-		got := FieldChange{true, layout.Grid}
+		got := FieldChange{true, field.Grid}
 		if err := got.UnmarshalText(text); err != nil || got != want {
 			t.Errorf("%q read as %+v, %v", text, got, err)
 		}
@@ -322,7 +321,7 @@ func anyOption(t *rapid.T) Option {
 		Strength: rapid.SampledFrom([]int{0, 3000, 4000}).Draw(t, "strength"), Bar: rapid.SampledFrom([]int{0, 4, 5}).Draw(t, "bar"),
 	}
 	if rapid.Bool().Draw(t, "field steel set") {
-		o.FieldSteel = FieldChange{true, layout.FieldKind(rapid.IntRange(0, 2).Draw(t, "field steel"))}
+		o.FieldSteel = FieldChange{true, field.Kind(rapid.IntRange(0, 2).Draw(t, "field steel"))}
 	}
 	if rapid.Bool().Draw(t, "fiber set") {
 		o.Fiber = DoseChange{true, float64(rapid.IntRange(0, 4).Draw(t, "fiber"))}

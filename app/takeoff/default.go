@@ -2,9 +2,15 @@ package takeoff
 
 import (
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/sawcuts"
+	"haunchbook.example/geometry/layout/stakeout"
 )
 
 // Default gives a usual specification: a garage or shop slab with a haunch round
@@ -38,24 +44,24 @@ func Default() Spec {
 			RollLength: 100 * foot,
 		},
 		Place: layout.Spec{
-			Bars: layout.BarSpec{
+			Bars: bars.Spec{
 				Size: 4, // IRC R403.1.3.3
-				Rows: []layout.Row{ // a double row near the bottom
+				Rows: []bars.Row{ // a double row near the bottom
 					{Face: 3 * inch, Bottom: 3 * inch}, // ACI 318-19 table 20.5.1.3.1: cast against earth
 					{Face: 8 * inch, Bottom: 3 * inch},
 				},
 				Grade:   60, // ASTM A615/A615M
-				Lap:     layout.Lap{Rule: layout.LapByACI, Length: 24 * inch},
+				Lap:     bars.Lap{Rule: bars.LapByACI, Length: 24 * inch},
 				Stagger: 12 * inch,
-				Corner:  layout.CornerBars,
-				Joint:   layout.StopAtJoint,
+				Corner:  bars.CornerBars,
+				Joint:   bars.StopAtJoint,
 				Stock:   []geometry.Length{20 * foot},
 				Yard:    []geometry.Length{},
 			},
-			Pads:   layout.PadSpec{Size: 4, Spacing: 12 * inch, Cover: 3 * inch},
-			Strips: layout.StripSpec{Size: 4, Count: 2, Cover: 3 * inch},
-			Field: layout.FieldSpec{
-				Kind:    layout.NoField,
+			Pads:   bars.PadSpec{Size: 4, Spacing: 12 * inch, Cover: 3 * inch},
+			Strips: bars.StripSpec{Size: 4, Count: 2, Cover: 3 * inch},
+			Field: field.Spec{
+				Kind:    field.None,
 				Style:   "6x6-W1.4xW1.4", // ASTM A1064/A1064M
 				Width:   5 * foot,
 				Length:  10 * foot,
@@ -64,7 +70,7 @@ func Default() Spec {
 				Cover:   2 * inch,
 				Chairs:  3 * foot,
 			},
-			Dowels: layout.DowelSpec{
+			Dowels: joints.Spec{
 				Size:      4,
 				Length:    16 * inch,
 				Embed:     8 * inch,
@@ -74,9 +80,9 @@ func Default() Spec {
 				Clearance: inch / 8,
 				Waste:     20,
 			},
-			Bolts: layout.BoltSpec{
+			Bolts: bolts.Spec{
 				Diameter:   inch / 2, // IRC R403.1.6
-				Shape:      layout.Bent,
+				Shape:      bolts.Bent,
 				Hook:       2 * inch, // 4 diameters; ACI 318-19 17.6.3.2.2, from memory: 3 to 4.5
 				Length:     10 * inch,
 				Projection: 5 * inch / 2, // plate, washer and nut
@@ -91,16 +97,16 @@ func Default() Spec {
 				Stud:       16 * inch,
 				Shift:      3 * inch,
 			},
-			Forms: layout.FormSpec{
+			Forms: forms.Spec{
 				Stock:   []geometry.Length{10 * foot, 12 * foot, 16 * foot},
 				Stakes:  3 * foot,
 				Kickers: 4 * foot,
 			},
-			SawCuts: layout.SawCutSpec{
+			SawCuts: sawcuts.Spec{
 				Ratio:  30,  // ACI 302.1R: 24 to 36 times the thickness
 				Aspect: 1.5, // ACI 302.1R
 			},
-			StakeOut: layout.StakeSpec{Offset: 3 * foot},
+			StakeOut: stakeout.Spec{Offset: 3 * foot},
 		},
 	}
 }

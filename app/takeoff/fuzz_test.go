@@ -5,14 +5,14 @@ import (
 	"reflect"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // lengths visits every length of a specification.
@@ -45,9 +45,9 @@ func TestAnySpec(t *testing.T) {
 	taken := 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := takeoff.Default()
-		s.Place.Field.Kind = layout.FieldKind(rapid.IntRange(0, 3).Draw(t, "field"))
-		s.Place.Bars.Corner = layout.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
-		s.Place.Bars.Lap.Rule = layout.LapRule(rapid.IntRange(0, 2).Draw(t, "lap"))
+		s.Place.Field.Kind = field.Kind(rapid.IntRange(0, 3).Draw(t, "field"))
+		s.Place.Bars.Corner = bars.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+		s.Place.Bars.Lap.Rule = bars.LapRule(rapid.IntRange(0, 2).Draw(t, "lap"))
 		s.Place.Bars.Size = rapid.IntRange(3, 8).Draw(t, "size")
 		s.Place.Bars.Yard = []geometry.Length{9 * foot}
 		s.Place.Forms.Rip = rapid.Bool().Draw(t, "rip")

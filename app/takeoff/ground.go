@@ -4,7 +4,8 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // ground takes off the base, foam and vapor retarder.
@@ -46,8 +47,8 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 	if g.Foam == 0 {
 		return
 	}
-	c := b.cover("foam", func(s *Slab) layout.Cover {
-		s.Foam = layout.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength)
+	c := b.cover("foam", func(s *Slab) cover.Laid {
+		s.Foam = cover.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength)
 		return s.Foam
 	})
 	b.add(ID{Kind: FoamArea}, area, au, append(follows,
@@ -66,9 +67,9 @@ func (b *builder) retarder() {
 		return
 	}
 	var drape geometry.Length
-	c := b.cover("vapor retarder", func(s *Slab) layout.Cover {
-		drape = max(drape, layout.Drape(s.Plan))
-		s.Retarder = layout.Lay(s.Plan, layout.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp - layout.Drape(s.Plan), Roll: true})
+	c := b.cover("vapor retarder", func(s *Slab) cover.Laid {
+		drape = max(drape, cover.Drape(s.Plan))
+		s.Retarder = cover.Lay(s.Plan, cover.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp - cover.Drape(s.Plan), Roll: true})
 		return s.Retarder
 	})
 	v, vu := m.area(laid(c))
@@ -81,7 +82,7 @@ func (b *builder) retarder() {
 }
 
 // laid gives the area of sheets with their laps and turn-ups, in m².
-func laid(c layout.Cover) float64 {
+func laid(c cover.Laid) float64 {
 	area := 0.0
 	for _, s := range c.Sheets {
 		area += s.Area()
@@ -91,8 +92,8 @@ func laid(c layout.Cover) float64 {
 
 // cover lays sheets or rolls under every slab, keeps them with it, and gives
 // them all.
-func (b *builder) cover(goods string, lay func(*Slab) layout.Cover) layout.Cover {
-	all := layout.Cover{Optimal: true}
+func (b *builder) cover(goods string, lay func(*Slab) cover.Laid) cover.Laid {
+	all := cover.Laid{Optimal: true}
 	for i := range b.t.Slabs {
 		s := &b.t.Slabs[i]
 		c := lay(s)
@@ -103,14 +104,14 @@ func (b *builder) cover(goods string, lay func(*Slab) layout.Cover) layout.Cover
 		all.Count += c.Count
 		all.Optimal = all.Optimal && c.Optimal
 		if c.TooMany {
-			b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: "Size of the job", Source: "limit of this program"}, Severe: true,
+			b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Size of the job", Source: "limit of this program"}, Severe: true,
 				At: s.Plan.Outline[0].At, Text: s.Called("The " + goods + " takes too many pieces to lay out; choose larger ones.")})
 		}
 	}
 	return all
 }
 
-func proof(c layout.Cover) string {
+func proof(c cover.Laid) string {
 	if c.Optimal {
 		return "fewest for these pieces, proven"
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
 )
 
 // hardware takes off dowels, bolts and plates.
@@ -37,8 +37,8 @@ func (b *builder) dowels() {
 }
 
 // walls gives the walls of all slabs.
-func (b *builder) walls() []layout.Wall {
-	var out []layout.Wall
+func (b *builder) walls() []bolts.Wall {
+	var out []bolts.Wall
 	for _, s := range b.t.Slabs {
 		out = append(out, s.Layout.Walls...)
 	}

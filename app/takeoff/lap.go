@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // Lap is how long the bars of a size lie side by side where they run on from piece
@@ -19,10 +19,10 @@ type Lap struct {
 
 // Laps gives every lap of the job's bars, each once, by size.
 func (t Takeoff) Laps() []Lap {
-	return t.laps(layout.EdgeLaps, layout.StripLaps, layout.FieldLaps)
+	return t.laps(bars.EdgeLaps, bars.StripLaps, bars.FieldLaps)
 }
 
-func (t Takeoff) laps(of ...layout.Lapped) []Lap {
+func (t Takeoff) laps(of ...bars.Lapped) []Lap {
 	var out []Lap
 	for _, s := range t.Slabs {
 		for _, l := range s.Layout.Laps {
@@ -45,9 +45,9 @@ func (l Lap) Text(u geometry.Units) string {
 }
 
 // lapSteps says in a working how long laps are.
-func (b *builder) lapSteps(of layout.Lapped) []Step {
+func (b *builder) lapSteps(of bars.Lapped) []Step {
 	var out []Step
-	rule := b.place.LapRule()
+	rule := b.place.Bars.LapRule()
 	for _, l := range b.t.laps(of) {
 		out = append(out, Step{Text: "Laps", Work: fmt.Sprintf("at least %s for %s", b.m.text(l.Length), l.Text(b.m.u)), Source: rule.Name + ", " + rule.Source})
 	}

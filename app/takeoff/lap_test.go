@@ -7,7 +7,8 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 )
 
 // A row near the top of an edge that is 24 in deep has more than 12 in of concrete
@@ -17,8 +18,8 @@ func TestLapsSaidAreLapsCut(t *testing.T) {
 	p := rectangle(90*foot, 40*foot, "Edge")
 	p.Sections[0].Depth = 24 * inch
 	s := takeoff.Default()
-	s.Place.Bars.Rows = append(s.Place.Bars.Rows, layout.Row{Face: 3 * inch, Top: 2 * inch})
-	s.Place.Field.Kind = layout.Grid
+	s.Place.Bars.Rows = append(s.Place.Bars.Rows, bars.Row{Face: 3 * inch, Top: 2 * inch})
+	s.Place.Field.Kind = field.Grid
 	got := take(t, p, s, geometry.FeetInches)
 	laps := map[bool]geometry.Length{}
 	for _, l := range got.Laps() {

@@ -2,14 +2,14 @@ package takeoff
 
 import (
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // checkMix reports a mix or a base that falls short of a rule.
 func (b *builder) checkMix() {
 	// Each is less than a code's least.
 	find := func(at geometry.Point, name, source, text string) {
-		b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: name, Source: source}, Severe: true, At: at, Text: text})
+		b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severe: true, At: at, Text: text})
 	}
 	if b.spec.Mix.Strength < 2500 {
 		find(b.home(), "Concrete strength", "IRC Table R402.2", "Slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.")

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/lumber"
 )
 
@@ -85,7 +85,7 @@ func oldAttributes(k Kind, rest string, any bool) []ID {
 func oldSizes(k Kind) []string {
 	var out []string
 	if k == BarStock {
-		for _, b := range layout.BarSizes() {
+		for _, b := range bars.Sizes() {
 			out = append(out, strconv.Itoa(b.Number))
 		}
 		return out

@@ -37,7 +37,7 @@ func (b *builder) sawCuts() {
 		return
 	}
 	for _, s := range b.t.Slabs {
-		limit, rule := b.place.SawCutLimit(s.Plan.Field)
+		limit, rule := b.place.SawCuts.Limit(s.Plan.Field, b.place.Concrete)
 		steps = append(steps, Step{Text: s.Called("Panels"), Work: "at most " + b.m.text(limit) + " apart", Source: rule.Name + ", " + rule.Source})
 	}
 	v, u := b.m.length(total)

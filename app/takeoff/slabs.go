@@ -4,15 +4,15 @@ import (
 	"fmt"
 
 	"github.com/peterstace/simplefeatures/geom"
-
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 )
 
 // Bars gives the bars of all slabs.
-func (t Takeoff) Bars() []layout.Bar {
-	var out []layout.Bar
+func (t Takeoff) Bars() []bars.Bar {
+	var out []bars.Bar
 	for _, s := range t.Slabs {
 		out = append(out, s.Layout.Bars...)
 	}
@@ -37,7 +37,7 @@ func (b *builder) apart() {
 	for i, s := range b.t.Slabs {
 		for _, o := range b.t.Slabs[:i] {
 			if at, shared := overlap(s.Plan, o.Plan); shared > touching {
-				b.t.Findings = append(b.t.Findings, layout.Finding{Rule: layout.Rule{Name: "Slabs apart", Source: "geometry"}, Severe: true, At: at,
+				b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Slabs apart", Source: "geometry"}, Severe: true, At: at,
 					Text: fmt.Sprintf("%s and %s overlap by %s: the concrete there is counted twice. Move one, or cut it back.", o.Name, s.Name, b.m.areaText(shared))})
 			}
 		}

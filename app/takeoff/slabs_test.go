@@ -8,12 +8,14 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // moved gives a plan somewhere else.
@@ -74,7 +76,7 @@ func anySlab(t *rapid.T, name string) plan.Plan {
 
 func anyPlacing(t *rapid.T) takeoff.Spec {
 	s := takeoff.Default()
-	s.Place.Field.Kind = layout.FieldKind(rapid.IntRange(0, 3).Draw(t, "field steel"))
+	s.Place.Field.Kind = field.Kind(rapid.IntRange(0, 3).Draw(t, "field steel"))
 	s.Mix.Fiber = 1.5
 	s.Base.Foam = geometry.Length(rapid.IntRange(0, 2).Draw(t, "foam")) * inch
 	if rapid.Bool().Draw(t, "isolated") {
@@ -139,11 +141,11 @@ func TestSlabsTogether(t *testing.T) {
 		}
 		for _, list := range []struct {
 			name string
-			of   func(layout.Lists) layout.CutList
+			of   func(layout.Lists) cutlist.List
 		}{
-			{"bars", func(l layout.Lists) layout.CutList { return l.Cuts }},
-			{"boards", func(l layout.Lists) layout.CutList { return l.Lumber }},
-			{"plates", func(l layout.Lists) layout.CutList { return l.Plates }},
+			{"bars", func(l layout.Lists) cutlist.List { return l.Cuts }},
+			{"boards", func(l layout.Lists) cutlist.List { return l.Lumber }},
+			{"plates", func(l layout.Lists) cutlist.List { return l.Plates }},
 		} {
 			got, most := list.of(both.Lists).Bought, list.of(alone[0].Lists).Bought+list.of(alone[1].Lists).Bought
 			if got > most {
@@ -212,7 +214,7 @@ func TestOverlap(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			var found []layout.Finding
+			var found []rule.Finding
 			for _, f := range got.Findings {
 				if f.Rule.Name == "Slabs apart" {
 					found = append(found, f)
@@ -260,7 +262,7 @@ func TestHeightOfASlab(t *testing.T) {
 // takes, by its name; but for what is bought for the job as a whole.
 func TestWorkingsNameTheSlab(t *testing.T) {
 	s := takeoff.Default()
-	s.Base.Foam, s.Place.Field.Kind, s.Place.Field.Chairs = 2*inch, layout.Mesh, 3*foot
+	s.Base.Foam, s.Place.Field.Kind, s.Place.Field.Chairs = 2*inch, field.Mesh, 3*foot
 	var slabs []plan.Plan
 	for i, name := range []string{"House", ""} {
 		p := moved(rectangle(24*foot, 20*foot, "Edge"), geometry.Length(i)*50*foot, 0)

@@ -2,9 +2,9 @@ package takeoff
 
 import (
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/slab"
 )
 
 // Spec is what goes into the slab besides its shape. Its field names are those
@@ -58,6 +58,6 @@ type Base struct {
 func (s Spec) Layout(u geometry.Units) layout.Spec {
 	p := s.Place
 	p.Units = u
-	p.Concrete = layout.Concrete{Strength: s.Mix.Strength, Slump: s.Mix.Slump, Aggregate: s.Mix.Aggregate}
+	p.Concrete = slab.Concrete{Strength: s.Mix.Strength, Slump: s.Mix.Slump, Aggregate: s.Mix.Aggregate}
 	return p
 }

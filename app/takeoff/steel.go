@@ -6,15 +6,18 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/field"
 )
 
 // steel takes off bars, mesh and chairs.
 func (b *builder) steel() {
-	b.bars(EdgeBarLength, EdgeBarWeight, "edge", b.lapSteps(layout.EdgeLaps))
+	b.bars(EdgeBarLength, EdgeBarWeight, "edge", b.lapSteps(bars.EdgeLaps))
 	b.bars(PadBarLength, PadBarWeight, "pad", nil)
-	b.bars(StripBarLength, StripBarWeight, "strip", b.lapSteps(layout.StripLaps))
-	b.bars(FieldBarLength, FieldBarWeight, "field", b.lapSteps(layout.FieldLaps))
+	b.bars(StripBarLength, StripBarWeight, "strip", b.lapSteps(bars.StripLaps))
+	b.bars(FieldBarLength, FieldBarWeight, "field", b.lapSteps(bars.FieldLaps))
 	b.stock(ID{Kind: BarStock}, b.t.Lists.Cuts)
 	b.bent()
 	b.offcuts()
@@ -61,7 +64,7 @@ func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
 	kg := 0.0
 	var lengths, weights []Step
 	for _, g := range groups {
-		size, _ := layout.BarNumbered(g.size)
+		size, _ := bars.Numbered(g.size)
 		total += g.cut
 		w := size.PerFoot * pound * g.cut.Feet()
 		per := fmt.Sprintf("%s lb/ft", number(size.PerFoot, 3))
@@ -82,7 +85,7 @@ func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
 
 // stock lists what to buy of a cut list, by size and length. what is an ID without
 // either.
-func (b *builder) stock(what ID, list layout.CutList) {
+func (b *builder) stock(what ID, list cutlist.List) {
 	type kind struct {
 		name   string
 		size   int
@@ -134,7 +137,7 @@ func (b *builder) stock(what ID, list layout.CutList) {
 func (b *builder) bent() {
 	n := 0
 	var steps []Step
-	for _, m := range layout.Schedule(b.t.Bars()) {
+	for _, m := range bars.Schedule(b.t.Bars()) {
 		if len(m.Bends) == 0 {
 			continue
 		}
@@ -147,7 +150,7 @@ func (b *builder) bent() {
 			}
 		}
 		steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, No. %d, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
-			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin) + ", past a bend at least " + b.m.text(layout.HookExtension(m.Size)), Source: "ACI 318-19 Table 25.3.1"})
+			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin) + ", past a bend at least " + b.m.text(bars.HookExtension(m.Size)), Source: "ACI 318-19 Table 25.3.1"})
 	}
 	if n > 0 {
 		b.add(ID{Kind: BentBars}, float64(n), Each, steps...)
@@ -178,10 +181,10 @@ func (b *builder) mesh() {
 		pieces += len(s.Layout.Mesh)
 		optimal = optimal && s.Layout.MeshOptimal
 	}
-	if f.Kind != layout.Mesh || count == 0 {
+	if f.Kind != field.Mesh || count == 0 {
 		return
 	}
-	style, _ := layout.MeshNamed(f.Style)
+	style, _ := cover.MeshNamed(f.Style)
 	id := ID{Kind: MeshStock, Style: f.Style, Width: f.Width, Length: f.Length, Form: Sheet}
 	if f.Roll {
 		id.Form = Roll

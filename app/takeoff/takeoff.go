@@ -8,6 +8,8 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -15,11 +17,11 @@ import (
 // Takeoff is every quantity of the slabs of one job.
 type Takeoff struct {
 	Lines    []Line
-	Slabs    []Slab           // those that are drawn, in the order of the job
-	Lists    layout.Lists     // to cut from, for all slabs together
-	Findings []layout.Finding // of the layouts and of the specification
-	Units    geometry.Units   // of the lines
-	Mix      Mix              // that is ordered
+	Slabs    []Slab         // those that are drawn, in the order of the job
+	Lists    layout.Lists   // to cut from, for all slabs together
+	Findings []rule.Finding // of the layouts and of the specification
+	Units    geometry.Units // of the lines
+	Mix      Mix            // that is ordered
 }
 
 // Slab is what lies behind the quantities of one slab.
@@ -29,8 +31,8 @@ type Slab struct {
 	Plan     plan.Plan // oriented
 	Solid    *solid.Solid
 	Layout   layout.Layout
-	Foam     layout.Cover
-	Retarder layout.Cover
+	Foam     cover.Laid
+	Retarder cover.Laid
 }
 
 // Of takes off the slabs of a job, in the units of the job; a blank one among

@@ -9,12 +9,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -151,7 +151,7 @@ func TestLines(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range []layout.FieldKind{layout.NoField, layout.Mesh, layout.Grid, layout.Fiber} {
+	for _, kind := range []field.Kind{field.None, field.Mesh, field.Grid, field.Fiber} {
 		for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
 			s := j.Spec
 			s.Place.Field.Kind, s.Base.Foam = kind, 2*inch
@@ -176,7 +176,7 @@ func TestLines(t *testing.T) {
 					t.Errorf("no line %s", key)
 				}
 			}
-			if (kind == layout.Mesh) != kinds[takeoff.MeshStock] || (kind == layout.Grid) != kinds[takeoff.FieldBarWeight] {
+			if (kind == field.Mesh) != kinds[takeoff.MeshStock] || (kind == field.Grid) != kinds[takeoff.FieldBarWeight] {
 				t.Errorf("%v: mesh %v, grid %v", kind, kinds[takeoff.MeshStock], kinds[takeoff.FieldBarWeight])
 			}
 		}
@@ -196,14 +196,14 @@ func TestSpecFaults(t *testing.T) {
 		{"spec.place.bars.grade", "50", func(s *takeoff.Spec) { s.Place.Bars.Grade = 50 }},
 		{"spec.place.bars.stock", "an empty list", func(s *takeoff.Spec) { s.Place.Bars.Stock = nil }},
 		{"spec.place.bars.lap", `a lap of 12'-0" for No. 4`, func(s *takeoff.Spec) {
-			s.Place.Bars.Lap = layout.Lap{Rule: layout.LapByLength, Length: 12 * foot}
+			s.Place.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: 12 * foot}
 		}},
-		{"spec.place.field.style", `"6x6"`, func(s *takeoff.Spec) { s.Place.Field.Kind, s.Place.Field.Style = layout.Mesh, "6x6" }},
+		{"spec.place.field.style", `"6x6"`, func(s *takeoff.Spec) { s.Place.Field.Kind, s.Place.Field.Style = field.Mesh, "6x6" }},
 		{"spec.place.forms.board", `"2x7"`, func(s *takeoff.Spec) { s.Place.Forms.Board = "2x7" }},
 		{"spec.place.sawcuts.ratio", "5", func(s *takeoff.Spec) { s.Place.SawCuts.Ratio = 5 }},
 		{"spec.place.sawcuts.aspect", "NaN", func(s *takeoff.Spec) { s.Place.SawCuts.Aspect = math.NaN() }},
 		{"spec.mix.strength", "0", func(s *takeoff.Spec) { s.Mix.Strength = 0 }},
-		{"spec.mix.fiber", "0", func(s *takeoff.Spec) { s.Place.Field.Kind = layout.Fiber }},
+		{"spec.mix.fiber", "0", func(s *takeoff.Spec) { s.Place.Field.Kind = field.Fiber }},
 		{"spec.order.step", "0", func(s *takeoff.Spec) { s.Order.Step = decimal.Zero }},
 		{"spec.base.rollwidth", `0"`, func(s *takeoff.Spec) { s.Base.RollWidth = 0 }},
 	} {

@@ -4,9 +4,8 @@ import (
 	"fmt"
 
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -59,7 +58,7 @@ func (s Spec) Validate(u geometry.Units) plan.Faults {
 		length("base.rollwidth", s.Base.RollWidth, s.Base.Lap+inch, 200*foot)
 		length("base.rolllength", s.Base.RollLength, s.Base.Lap+inch, 10000*foot)
 	}
-	if s.Place.Field.Kind == layout.Fiber && s.Mix.Fiber == 0 {
+	if s.Place.Field.Kind == field.Fiber && s.Mix.Fiber == 0 {
 		fault("mix.fiber", "0", "the field is reinforced by fiber: give its dose in lb/yd³")
 	}
 	for _, f := range s.Layout(u).Validate(u) {

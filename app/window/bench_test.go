@@ -11,14 +11,13 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -56,7 +55,7 @@ func BenchmarkPointerMove(b *testing.B) {
 	j := w.doc.Job()
 	j.Slabs[0] = star(200)
 	j.Spec.Base.Foam = ft / 6
-	j.Spec.Place.Field.Kind = layout.Mesh
+	j.Spec.Place.Field.Kind = field.Mesh
 	j.Pour.Stations = []geometry.Point{pt(130*ft, 0), pt(0, -130*ft)}
 	// Two takeoffs take turns, so that each frame of a drag has a new one, as it has
 	// where takeoffs are fast. They are computed beside the window, not here.

@@ -8,10 +8,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // checksPanel lists faults of the plan and findings of the takeoff; a click
@@ -70,8 +69,8 @@ func (p *checksPanel) checks() []check {
 }
 
 // slabsOf tells which slab a finding is on.
-func slabsOf(t *takeoff.Takeoff) map[layout.Finding]int {
-	on := map[layout.Finding]int{}
+func slabsOf(t *takeoff.Takeoff) map[rule.Finding]int {
+	on := map[rule.Finding]int{}
 	for _, s := range t.Slabs {
 		for _, f := range s.Layout.Findings {
 			on[f] = s.Number
@@ -159,6 +158,6 @@ func (p *checksPanel) line(c check) fyne.CanvasObject {
 		src.TextStyle.Italic = true
 		box.Add(src)
 	}
-	box.Add(rule())
+	box.Add(divider())
 	return box
 }

@@ -215,7 +215,7 @@ func (c *keyCheck) TypedKey(k *fyne.KeyEvent) {
 
 // field is a labeled entry with its error, or the meaning of what is being
 // typed, beside it.
-type field struct {
+type inputField struct {
 	entry *entry
 	note  *widget.Label
 	row   fyne.CanvasObject
@@ -223,13 +223,13 @@ type field struct {
 
 // text adds a field for a value that get gives as text and set takes as text;
 // meaning, if not nil, says how text would be read.
-func (f *form) text(label string, get func() string, set func(string) error, meaning func(string) (string, error)) *field {
+func (f *form) text(label string, get func() string, set func(string) error, meaning func(string) (string, error)) *inputField {
 	e := newEntry()
 	note := widget.NewLabel("")
 	note.Wrapping = fyne.TextWrapWord
 	note.SizeName = theme.SizeNameCaptionText
 	note.Hide()
-	fl := &field{entry: e, note: note}
+	fl := &inputField{entry: e, note: note}
 	say := func(text string, bad bool) {
 		if text == "" {
 			note.Hide()
@@ -294,7 +294,7 @@ func (f *form) text(label string, get func() string, set func(string) error, mea
 }
 
 // length adds a field for a length.
-func (f *form) length(label string, units func() geometry.Units, get func() geometry.Length, set func(geometry.Length) error) *field {
+func (f *form) length(label string, units func() geometry.Units, get func() geometry.Length, set func(geometry.Length) error) *inputField {
 	return f.text(label,
 		func() string { return lengthText(get(), units()) },
 		func(s string) error {
@@ -382,7 +382,7 @@ func (labeled) MinSize(os []fyne.CanvasObject) fyne.Size {
 }
 
 // rule is a thin line between groups.
-func rule() fyne.CanvasObject { return widget.NewSeparator() }
+func divider() fyne.CanvasObject { return widget.NewSeparator() }
 
 // strut keeps a thing at least so wide and high.
 func strut(w, h float32) fyne.CanvasObject {

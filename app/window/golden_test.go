@@ -10,17 +10,23 @@ import (
 	"strconv"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/sawcuts"
+	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
-
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
 )
 
 var update = flag.Bool("update", false, "write the golden pictures anew")
@@ -45,36 +51,38 @@ func picturePlan() plan.Plan {
 func pictureLayout() layout.Layout {
 	corners := []geometry.Point{pt(0, 0), pt(30*ft, 0), pt(30*ft, 14*ft), pt(22*ft, 22*ft), pt(0, 22*ft)}
 	l := layout.Layout{
-		Bars: []layout.Bar{
+		Bars: []bars.Bar{
 			{Mark: "A1", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
 			{Mark: "A2", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
 			{Mark: "A3", Size: 5, Row: "edge row 2", Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
 		},
-		Mesh: []layout.Sheet{
+		Mesh: []cover.Sheet{
 			{Corners: [4]geometry.Point{pt(2*ft, 2*ft), pt(12*ft, 2*ft), pt(12*ft, 7*ft), pt(2*ft, 7*ft)}},
 			{Corners: [4]geometry.Point{pt(11*ft, 2*ft), pt(21*ft, 2*ft), pt(21*ft, 7*ft), pt(11*ft, 7*ft)}},
 		},
-		Dowels:    []layout.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
-		Walls:     []layout.Wall{{Bolts: []layout.Bolt{{Mark: 1, At: pt(ft, ft/4)}, {Mark: 2, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: 3, At: pt(20*ft, ft/4)}}}},
-		Forms:     []layout.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
-		SawCuts:   []layout.SawCut{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
-		Diagonals: []layout.Diagonal{{I: 0, J: 2, Length: geometry.Distance(corners[0], corners[2])}, {I: 1, J: 4, Length: geometry.Distance(corners[1], corners[4])}},
-		Squares:   []layout.Square{{Corner: 0, Unit: 4 * ft, A: pt(0, 12*ft), B: pt(16*ft, 0)}},
-		Lines:     []layout.StringLine{{Edge: 0, A: pt(-3*ft, 0), B: pt(33*ft, 0)}, {Edge: 4, A: pt(0, 25*ft), B: pt(0, -3*ft)}},
+		Dowels:  []joints.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
+		Walls:   []bolts.Wall{{Bolts: []bolts.Bolt{{Mark: 1, At: pt(ft, ft/4)}, {Mark: 2, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: 3, At: pt(20*ft, ft/4)}}}},
+		Forms:   []forms.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
+		SawCuts: []sawcuts.Cut{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
+		StakeOut: stakeout.StakeOut{
+			Diagonals: []stakeout.Diagonal{{I: 0, J: 2, Length: geometry.Distance(corners[0], corners[2])}, {I: 1, J: 4, Length: geometry.Distance(corners[1], corners[4])}},
+			Squares:   []stakeout.Square{{Corner: 0, Unit: 4 * ft, A: pt(0, 12*ft), B: pt(16*ft, 0)}},
+			Lines:     []stakeout.StringLine{{Edge: 0, A: pt(-3*ft, 0), B: pt(33*ft, 0)}, {Edge: 4, A: pt(0, 25*ft), B: pt(0, -3*ft)}},
+		},
 	}
 	for i, p := range corners {
-		l.Grades = append(l.Grades, layout.Grade{Corner: i, At: p, Top: geometry.Length(i) * ft / 48, Bottom: -ft})
+		l.Grades = append(l.Grades, stakeout.Grade{Corner: i, At: p, Top: geometry.Length(i) * ft / 48, Bottom: -ft})
 	}
 	return l
 }
 
 // pictureSheets covers the slab with sheets side by side.
 func pictureSheets(w, h, lap geometry.Length, loops []plan.Loop) *scene.Cover {
-	var out []layout.Sheet
+	var out []cover.Sheet
 	for x := geometry.Length(0); x < 30*ft; x += h - lap {
 		for y := geometry.Length(0); y < 22*ft; y += w - lap {
 			x1, y1 := min(x+h, 30*ft), min(y+w, 22*ft)
-			out = append(out, layout.Sheet{Corners: [4]geometry.Point{pt(x, y), pt(x1, y), pt(x1, y1), pt(x, y1)}})
+			out = append(out, cover.Sheet{Corners: [4]geometry.Point{pt(x, y), pt(x1, y), pt(x1, y1), pt(x, y1)}})
 		}
 	}
 	return scene.CoverOf(out, loops)

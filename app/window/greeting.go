@@ -19,7 +19,7 @@ func newGreeting(w *Window) fyne.CanvasObject {
 	}
 	blank := newButton("Start a blank sheet", w.newJob)
 	blank.Importance = widget.HighImportance
-	strip := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), rule())
+	strip := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), divider())
 	strip.Hide()
 	return strip
 }

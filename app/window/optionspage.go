@@ -71,7 +71,7 @@ func newOptionsPage(w *Window) pageView {
 	p.more = newPageButton(w, "Add an option", p.addOne)
 	p.usual = newPageButton(w, "Add the usual edge depths", p.addUsual)
 	p.root = container.NewVScroll(container.NewPadded(container.NewVBox(
-		container.NewHBox(p.more, p.usual), p.state, p.table, p.faults, rule(), below,
+		container.NewHBox(p.more, p.usual), p.state, p.table, p.faults, divider(), below,
 	)))
 	return p
 }
@@ -506,7 +506,7 @@ func (p *optionsPage) build(n int) {
 			return c.entry
 		})
 	}
-	p.table.Add(rule())
+	p.table.Add(divider())
 	for _, r := range results() {
 		p.resultRow(r, n, figures())
 	}

@@ -8,7 +8,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 )
 
 // twoSlabs is the demo job with its slab a second time beside it, and a blank
@@ -57,7 +57,7 @@ func TestOptionsInWords(t *testing.T) {
 			}
 		}
 	}
-	p.add(estimate.Option{Name: "Mesh", FieldSteel: estimate.FieldChange{Set: true, To: layout.Mesh}, Fiber: estimate.DoseChange{Set: true}})
+	p.add(estimate.Option{Name: "Mesh", FieldSteel: estimate.FieldChange{Set: true, To: field.Mesh}, Fiber: estimate.DoseChange{Set: true}})
 	wantText(t, p.root, "mesh", "Mesh", "Limits broken")
 	if steel := p.outcomes[2].Steel; !steel.GreaterThan(p.outcomes[0].Steel) {
 		t.Errorf("with mesh %s of steel, without %s", steel, p.outcomes[0].Steel)

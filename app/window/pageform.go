@@ -63,7 +63,7 @@ func newPageForm(w *Window) *pageForm { return &pageForm{newForm(), w} }
 
 // text adds a field; see form.text. Esc takes back what was typed, and where
 // nothing was, leaves the page.
-func (f *pageForm) text(label string, get func() string, set func(string) error) *field {
+func (f *pageForm) text(label string, get func() string, set func(string) error) *inputField {
 	fl := f.form.text(label, get, set, nil)
 	back := fl.entry.back
 	fl.entry.back = func() {

@@ -61,7 +61,7 @@ func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
 	}
 	bar.Add(layout.NewSpacer())
 	p.bar, p.body = bar, container.NewStack(plan)
-	p.object = container.NewBorder(container.NewVBox(bar, rule()), nil, nil, nil, p.body)
+	p.object = container.NewBorder(container.NewVBox(bar, divider()), nil, nil, nil, p.body)
 	p.mark()
 	return p
 }

@@ -9,13 +9,12 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/canvas/view"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
 )
 
 // PlanCanvas shows the plan and passes pointer and keys to the machine. What
@@ -136,7 +135,7 @@ func (p *PlanCanvas) slab(j job.Job, k int) scene.Slab {
 	if len(j.Slabs) > 1 {
 		s.Name = s.Plan.Called(k)
 	}
-	if style, ok := layout.MeshNamed(j.Spec.Place.Field.Style); ok {
+	if style, ok := cover.MeshNamed(j.Spec.Place.Field.Style); ok {
 		s.Wires = style.Spacing
 	}
 	t, _ := p.Machine.Doc.Takeoff()

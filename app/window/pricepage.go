@@ -41,7 +41,7 @@ func newPricePage(w *Window) pageView {
 	p.totals = newTotals(w)
 	p.form = p.fields()
 	p.root = twoParts(
-		container.NewVBox(p.state, p.lines, rule(), p.whole.box),
+		container.NewVBox(p.state, p.lines, divider(), p.whole.box),
 		container.NewVBox(p.totals.box, p.wants, p.form.box),
 		340)
 	return p

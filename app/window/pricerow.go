@@ -72,7 +72,7 @@ func (r *priceRow) unfold(open bool) {
 		r.form = r.fields()
 		r.more.Add(r.working)
 		r.more.Add(container.NewBorder(nil, nil, strut(18, 1), strut(80, 1), r.form.box))
-		r.more.Add(rule())
+		r.more.Add(divider())
 	}
 	r.worked = ""
 	r.showWorking()

@@ -10,11 +10,10 @@ import (
 	"unicode"
 
 	"fyne.io/fyne/v2/container"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // specPanel is the specification as plain forms, one field for each value, made
@@ -85,7 +84,7 @@ func (p *specPanel) fields(t reflect.Type, path []int, prefix string) {
 				p.form.heading("– " + label)
 			}
 			p.fields(f.Type, at, name+".")
-		case f.Type == reflect.TypeFor[[]layout.Row]():
+		case f.Type == reflect.TypeFor[[]bars.Row]():
 			last = p.rows // has headings of its own
 		case f.Type == reflect.TypeFor[[]geometry.Length]():
 			p.lengths(label, at)
@@ -137,17 +136,17 @@ func (p *specPanel) put(label string, at []int, v reflect.Value) error {
 // rows adds the continuous bars of the edges, one after the other.
 func (p *specPanel) rows() {
 	f, w := p.form, p.w
-	rows := func() []layout.Row { return w.doc.Job().Spec.Place.Bars.Rows }
+	rows := func() []bars.Row { return w.doc.Job().Spec.Place.Bars.Rows }
 	p.bars = len(rows())
 	for i := range p.bars {
 		name := fmt.Sprintf("Bar %d round the edge", i+1)
-		get := func() layout.Row {
+		get := func() bars.Row {
 			if i < len(rows()) {
 				return rows()[i]
 			}
-			return layout.Row{}
+			return bars.Row{}
 		}
-		put := func(what string, change func(*layout.Row)) error {
+		put := func(what string, change func(*bars.Row)) error {
 			return w.change(fmt.Sprintf("%s of edge bar %d", what, i+1), func(j *job.Job) {
 				if i < len(j.Spec.Place.Bars.Rows) {
 					j.Spec.Place.Bars.Rows = slices.Clone(j.Spec.Place.Bars.Rows)
@@ -157,7 +156,7 @@ func (p *specPanel) rows() {
 		}
 		f.heading("– " + name)
 		f.length("Clear of the face", w.doc.Units, func() geometry.Length { return get().Face }, func(l geometry.Length) error {
-			return put("Cover to the face", func(r *layout.Row) { r.Face = l })
+			return put("Cover to the face", func(r *bars.Row) { r.Face = l })
 		})
 		// One of the two rules; the other is 0.
 		const low, high = "the underside", "the top"
@@ -167,7 +166,7 @@ func (p *specPanel) rows() {
 			}
 			return low
 		}, func(v string) {
-			p.say(put("Side", func(r *layout.Row) {
+			p.say(put("Side", func(r *bars.Row) {
 				cover := max(r.Bottom, r.Top)
 				r.Bottom, r.Top = cover, 0
 				if v == high {
@@ -176,7 +175,7 @@ func (p *specPanel) rows() {
 			}))
 		})
 		f.length("Clear of that", w.doc.Units, func() geometry.Length { return max(get().Bottom, get().Top) }, func(l geometry.Length) error {
-			return put("Cover", func(r *layout.Row) {
+			return put("Cover", func(r *bars.Row) {
 				if r.Top > 0 {
 					r.Top = l
 				} else {
@@ -189,7 +188,7 @@ func (p *specPanel) rows() {
 			if err != nil {
 				return err
 			}
-			return put("Bar number", func(r *layout.Row) { r.Size = n })
+			return put("Bar number", func(r *bars.Row) { r.Size = n })
 		}, nil)
 		f.buttons(newButton("Remove this bar", func() {
 			p.say(w.change("Remove an edge bar", func(j *job.Job) {
@@ -204,7 +203,7 @@ func (p *specPanel) rows() {
 	}
 	f.buttons(newButton("Add a bar round the edge", func() {
 		p.say(w.change("Add an edge bar", func(j *job.Job) {
-			r := layout.Row{Face: 3 * geometry.Inch, Bottom: 3 * geometry.Inch} // cover against earth
+			r := bars.Row{Face: 3 * geometry.Inch, Bottom: 3 * geometry.Inch} // cover against earth
 			if n := len(j.Spec.Place.Bars.Rows); n > 0 {
 				last := j.Spec.Place.Bars.Rows[n-1]
 				r.Face, r.Size = last.Face, last.Size

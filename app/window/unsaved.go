@@ -35,7 +35,7 @@ func newUnsavedStrip(w *Window) *unsavedStrip {
 	s.file = widget.NewButton("Save as a job file…", w.saveFile)
 	s.book = widget.NewButton("", w.chooseBook)
 	buttons := container.NewHBox(s.retry, s.book, s.file)
-	s.object = container.NewStack(s.back, container.NewBorder(nil, rule(), nil, container.NewCenter(buttons), s.text))
+	s.object = container.NewStack(s.back, container.NewBorder(nil, divider(), nil, container.NewCenter(buttons), s.text))
 	s.object.Hide()
 	return s
 }

@@ -100,7 +100,7 @@ func (l *wholeList) fold(kind string, title func() (name, value string), fields 
 			form = newPageForm(l.w)
 			fields(form)
 			below.Add(container.NewBorder(nil, nil, strut(18, 1), strut(80, 1), form.box))
-			below.Add(rule())
+			below.Add(divider())
 		}
 		below.Show()
 		sync()

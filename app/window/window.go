@@ -166,11 +166,11 @@ func (w *Window) build() {
 	w.right.Offset = 0.52
 	side := container.NewStack(strut(330, 300), w.right)
 	w.greeting = newGreeting(w)
-	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, rule()), side, w.plan), w.scheduler)
+	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, divider()), side, w.plan), w.scheduler)
 	w.strip = newUnsavedStrip(w)
 	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.strip.object, w.bar.object, rule()),
-		container.NewVBox(rule(), w.status.object),
+		container.NewVBox(w.strip.object, w.bar.object, divider()),
+		container.NewVBox(divider(), w.status.object),
 		nil, nil,
 		w.pages.object,
 	))

@@ -4,7 +4,8 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/cutlist"
 )
 
 // Positions of what is placed, in takeoff.json: all lengths are numbers, in inches
@@ -129,7 +130,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		return out
 	}
-	cover := func(sheets []layout.Sheet) []ringFile {
+	cover := func(sheets []cover.Sheet) []ringFile {
 		out := []ringFile{}
 		for _, s := range sheets {
 			out = append(out, ring(s.Corners[:]))
@@ -184,7 +185,7 @@ func cutting(j job.Job, t takeoff.Takeoff) []stockFile {
 	var out []stockFile
 	for _, c := range []struct {
 		name string
-		list layout.CutList
+		list cutlist.List
 	}{{"bars", t.Lists.Cuts}, {"boards", t.Lists.Lumber}, {"plates", t.Lists.Plates}} {
 		f := stockFile{Name: c.name, Bought: n(c.list.Bought), Bound: n(c.list.Bound), Optimal: c.list.Optimal, Stock: []stickFile{}}
 		for _, s := range c.list.Stock {

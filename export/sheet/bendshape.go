@@ -7,12 +7,12 @@ import (
 	"slices"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // bendShape shows how a bar is bent, with its legs.
 type bendShape struct {
-	bar   layout.Bar
+	bar   bars.Bar
 	count int
 	units geometry.Units
 }

@@ -7,12 +7,12 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -237,7 +237,7 @@ func (b bid) included() []string {
 	add(any(func(l layout.Layout) bool { return len(l.Mesh) > 0 }), "Welded wire reinforcement")
 	add(any(func(l layout.Layout) bool { return len(l.Dowels) > 0 }), "Dowels into the existing slab")
 	add(any(func(l layout.Layout) bool {
-		return slices.ContainsFunc(l.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })
+		return slices.ContainsFunc(l.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
 	}), "Anchor bolts, set to the wall layout")
 	add(true, "Placing, finishing and curing")
 	add(any(func(l layout.Layout) bool { return len(l.SawCuts) > 0 }), "Saw cuts")

@@ -5,7 +5,8 @@ import (
 	"slices"
 
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
@@ -15,7 +16,7 @@ func (s *set) boltPages() {
 	s.plans(work{
 		title: "Bolts and dowels",
 		needed: func() bool {
-			return len(s.slab.Layout.Dowels) > 0 || slices.ContainsFunc(s.slab.Layout.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })
+			return len(s.slab.Layout.Dowels) > 0 || slices.ContainsFunc(s.slab.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
 		},
 		draw: func(g *drawing) {
 			g.slab()
@@ -224,7 +225,7 @@ func (s *set) dowelDetail() []block {
 	if len(l.Dowels) == 0 {
 		return nil
 	}
-	b, ok := layout.BarNumbered(spec.Size)
+	b, ok := bars.Numbered(spec.Size)
 	if !ok {
 		return nil
 	}

@@ -6,7 +6,8 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -181,13 +182,13 @@ func corpus() []awkward {
 	}, rect(24, 20)...)
 	ell := [][2]float64{{0, 0}, {30, 0}, {30, 12}, {14, 12}, {14, 26}, {0, 26}}
 	add("mesh and foam", func(j *job.Job) {
-		j.Spec.Place.Field.Kind = layout.Mesh
+		j.Spec.Place.Field.Kind = field.Mesh
 		j.Spec.Base.Foam = 2 * in
 		j.Slabs[0].Holes = []plan.Hole{{Name: "Pit", Loop: plan.Loop{{At: point(4, 8)}, {At: point(4, 12)}, {At: point(9, 12)}, {At: point(9, 8)}}}}
 	}, ell...)
 	add("grid and marks", func(j *job.Job) {
-		j.Spec.Place.Field.Kind = layout.Grid
-		j.Spec.Place.Bars.Rows = append(j.Spec.Place.Bars.Rows, layout.Row{Face: 3 * in, Top: 2 * in})
+		j.Spec.Place.Field.Kind = field.Grid
+		j.Spec.Place.Bars.Rows = append(j.Spec.Place.Bars.Rows, bars.Row{Face: 3 * in, Top: 2 * in})
 		j.Slabs[0].Outline[1].Bolts = []plan.BoltMark{{Along: 14 * in}, {Along: 5 * ft}, {Along: 11*ft + 2*in, HoldDown: true}}
 		j.Slabs[0].Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * ft, Width: 16 * ft, Lip: plan.Lip{Inset: 5 * in, Drop: in}}}
 		j.Slabs[0].Pads = []plan.Pad{{Center: point(7, 6), Width: 3 * ft, Length: 3 * ft, Depth: 16 * in, Taper: 6 * in}}

@@ -5,19 +5,19 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cutlist"
 )
 
 // cutDiagram shows how one stock bar or board is sawn.
 type cutDiagram struct {
-	stock layout.StockBar
+	stock cutlist.Bar
 	count int
 	most  geometry.Length // the longest stock, which fills the width
 	units geometry.Units
 }
 
 // cutDiagrams shows each way of sawing once, with how often.
-func (s *set) cutDiagrams(title string, c layout.CutList) []block {
+func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 	if len(c.Stock) == 0 {
 		return nil
 	}

@@ -3,27 +3,27 @@ package sheet
 import (
 	"strings"
 
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // findings lists what was found on the slab in turn, and for the job as a whole,
 // that belongs to a sheet.
-func (s *set) findings(belongs func(layout.Rule) bool) block {
-	elsewhere := map[layout.Finding]bool{}
+func (s *set) findings(belongs func(rule.Rule) bool) block {
+	elsewhere := map[rule.Finding]bool{}
 	for _, slab := range s.takeoff.Slabs {
 		for _, f := range slab.Layout.Findings {
 			elsewhere[f] = slab.Number != s.slab.Number
 		}
 	}
-	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) && !elsewhere[f] })
+	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) && !elsewhere[f] })
 }
 
 // allFindings lists what was found on all slabs that belongs to a sheet.
-func (s *set) allFindings(belongs func(layout.Rule) bool) block {
-	return s.found(func(f layout.Finding) bool { return belongs(f.Rule) })
+func (s *set) allFindings(belongs func(rule.Rule) bool) block {
+	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) })
 }
 
-func (s *set) found(belongs func(layout.Finding) bool) block {
+func (s *set) found(belongs func(rule.Finding) bool) block {
 	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
 	seen := map[string]bool{}
 	for _, f := range s.takeoff.Findings {
@@ -46,8 +46,8 @@ func (s *set) found(belongs func(layout.Finding) bool) block {
 	return n
 }
 
-func ruleHas(words ...string) func(layout.Rule) bool {
-	return func(r layout.Rule) bool {
+func ruleHas(words ...string) func(rule.Rule) bool {
+	return func(r rule.Rule) bool {
 		name := strings.ToLower(r.Name)
 		for _, w := range words {
 			if strings.Contains(name, w) {

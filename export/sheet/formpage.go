@@ -9,7 +9,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/lumber"
 )
 
@@ -177,12 +177,12 @@ func quantity(l takeoff.Line) string {
 func (s *set) basePages() {
 	for _, c := range []struct {
 		title string
-		cover func(takeoff.Slab) layout.Cover
+		cover func(takeoff.Slab) cover.Laid
 		what  string
 		note  string
 	}{
-		{"Foam", func(s takeoff.Slab) layout.Cover { return s.Foam }, "foam sheets", "Whole sheets lie flat under the field: stagger their joints. Cut pieces lie on the dug flats and slopes, ripped from the same sheets."},
-		{"Vapor retarder", func(s takeoff.Slab) layout.Cover { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
+		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, "foam sheets", "Whole sheets lie flat under the field: stagger their joints. Cut pieces lie on the dug flats and slopes, ripped from the same sheets."},
+		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
 		s.plans(work{
 			title:  c.title,
@@ -202,7 +202,7 @@ func (s *set) basePages() {
 }
 
 // cutPieces lists the pieces that are cut for the dug flats and slopes, by size.
-func (s *set) cutPieces(c layout.Cover) block {
+func (s *set) cutPieces(c cover.Laid) block {
 	type size struct{ width, length geometry.Length }
 	count := map[size]int{}
 	var sizes []size

@@ -5,14 +5,14 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // lapDetail shows how long bars of a size lie side by side.
 type lapDetail struct {
 	of      takeoff.Lap
 	stagger geometry.Length // clear between laps of neighboring rows; 0 for none
-	rule    layout.Rule
+	rule    rule.Rule
 	units   geometry.Units
 }
 
@@ -21,7 +21,7 @@ func (s *set) lapDetails() []block {
 	spec := s.job.Spec.Layout(s.job.Units)
 	var out []block
 	for _, l := range s.takeoff.Laps() {
-		out = append(out, lapDetail{l, spec.Bars.Stagger, spec.LapRule(), s.job.Units})
+		out = append(out, lapDetail{l, spec.Bars.Stagger, spec.Bars.LapRule(), s.job.Units})
 	}
 	return out
 }

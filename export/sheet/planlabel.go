@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -160,7 +160,7 @@ func (g *drawing) jointLabels() {
 			if n > 0 {
 				text += fmt.Sprintf(" – %d dowels", n)
 			}
-			if slices.ContainsFunc(g.of.Layout.Isolation, func(s layout.Isolation) bool { return s.Loop == li && s.Edge == i }) {
+			if slices.ContainsFunc(g.of.Layout.Isolation, func(s joints.Isolation) bool { return s.Loop == li && s.Edge == i }) {
 				text += " – isolation strip"
 			}
 			if !g.alongJoint(r, text) {

@@ -4,13 +4,13 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/lumber"
 )
 
 // plateDetail shows the end of a sill plate from above with its first bolt.
 type plateDetail struct {
-	spec  layout.BoltSpec
+	spec  bolts.Spec
 	plate lumber.Board
 	units geometry.Units
 }

@@ -5,7 +5,8 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
@@ -139,7 +140,7 @@ func (s *set) edgeSection(l lettered, letter string) sectionSpec {
 		if size == 0 {
 			size = spec.Bars.Size
 		}
-		b, ok := layout.BarNumbered(size)
+		b, ok := bars.Numbered(size)
 		if !ok {
 			continue
 		}
@@ -172,16 +173,16 @@ func (s *set) edgeSection(l lettered, letter string) sectionSpec {
 }
 
 // fieldSteel gives the steel in a field of a thickness; nil for none.
-func (s *set) fieldSteel(field geometry.Length) *fieldSteel {
+func (s *set) fieldSteel(thickness geometry.Length) *fieldSteel {
 	f := s.job.Spec.Place.Field
 	out := &fieldSteel{depth: f.Depth, cover: f.Cover}
 	if out.depth == 0 {
-		out.depth = field / 2
+		out.depth = thickness / 2
 	}
 	switch f.Kind {
-	case layout.Mesh:
+	case field.Mesh:
 		out.name = f.Style
-	case layout.Grid:
+	case field.Grid:
 		out.name = fmt.Sprintf("No. %d, %s both ways", f.Size, f.Spacing.Text(s.job.Units))
 	default:
 		return nil
@@ -218,7 +219,7 @@ func sectionTitle(letter, name string, only bool) string {
 }
 
 // rowNotes says what the edge bars are and their covers.
-func rowNotes(b layout.BarSpec, u geometry.Units) []string {
+func rowNotes(b bars.Spec, u geometry.Units) []string {
 	parts := []string{}
 	for _, r := range b.Rows {
 		size := r.Size

@@ -6,7 +6,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -54,7 +54,7 @@ func walled(edit func(*job.Job)) job.Job {
 // The bolt of a section has the shape and the hook of the specification: twice as
 // long a hook reaches twice as far, and a headed bolt has none.
 func TestSectionDrawsTheBoltAsSpecified(t *testing.T) {
-	reach := func(shape layout.BoltShape, hook geometry.Length) float64 {
+	reach := func(shape bolts.Shape, hook geometry.Length) float64 {
 		lines := sectionsOf(t, walled(func(j *job.Job) { j.Spec.Place.Bolts.Shape, j.Spec.Place.Bolts.Hook = shape, hook }), Bolts)
 		if len(lines) == 0 {
 			t.Fatal("no bolt is drawn")
@@ -68,7 +68,7 @@ func TestSectionDrawsTheBoltAsSpecified(t *testing.T) {
 		}
 		return hi - lo
 	}
-	short, long, headed := reach(layout.Bent, 2*in), reach(layout.Bent, 4*in), reach(layout.Headed, 0)
+	short, long, headed := reach(bolts.Bent, 2*in), reach(bolts.Bent, 4*in), reach(bolts.Headed, 0)
 	wrong := ""
 	if math.Abs(long-short) < 1 {
 		wrong = "a hook of 4 in is drawn as one of 2 in"

@@ -9,7 +9,9 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -65,7 +67,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 				t.Errorf("%s: nowhere named %q", name, s.Name)
 			}
 			checkSlab(t, name, pages, all, s, j)
-			for _, m := range layout.Schedule(s.Layout.Bars) {
+			for _, m := range bars.Schedule(s.Layout.Bars) {
 				if !row(all, m.Mark, fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u)) {
 					t.Errorf("%s, %s: no bar %s, %d pieces of %s", name, s.Name, m.Mark, m.Count, m.Cut.Text(u))
 				}
@@ -85,7 +87,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 		}
 		for _, c := range []struct {
 			title string
-			list  layout.CutList
+			list  cutlist.List
 		}{{"Cutting bars", tk.Lists.Cuts}, {"Cutting boards", tk.Lists.Lumber}, {"Cutting sill plates", tk.Lists.Plates}} {
 			n := 0
 			for _, s := range all {
@@ -104,7 +106,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 func checkSlab(t *testing.T, name string, pages []Page, all []string, s takeoff.Slab, j job.Job) {
 	t.Helper()
 	steps := map[string]bool{"Layout": true, "Steel": len(s.Layout.Bars) > 0, "Forms": len(s.Layout.Forms) > 0, "Vapor retarder": len(s.Retarder.Sheets) > 0, "Pour": true,
-		"Bolts and dowels": len(s.Layout.Dowels) > 0 || slices.ContainsFunc(s.Layout.Walls, func(w layout.Wall) bool { return len(w.Bolts) > 0 })}
+		"Bolts and dowels": len(s.Layout.Dowels) > 0 || slices.ContainsFunc(s.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })}
 	for step, want := range steps {
 		i := slices.IndexFunc(pages, func(p Page) bool { return p.Name == step+": "+s.Name })
 		if want != (i >= 0) {
@@ -256,7 +258,7 @@ func TestLongListsAreWhole(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := " " + strings.Join(texts(pages...), " ") + " "
-	for _, l := range []layout.CutList{tk.Lists.Cuts, tk.Lists.Lumber, tk.Lists.Plates} {
+	for _, l := range []cutlist.List{tk.Lists.Cuts, tk.Lists.Lumber, tk.Lists.Plates} {
 		for _, st := range l.Stock {
 			for _, p := range st.Pieces {
 				if !strings.Contains(all, " "+p.Mark+" ") {

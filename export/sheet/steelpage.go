@@ -5,7 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
 )
 
 // steelPages draws the bars and the mesh, where there are any.
@@ -55,10 +56,10 @@ func (g *drawing) bars() {
 // barGroup is the bars of one row and mark.
 type barGroup struct {
 	row, mark string
-	bars      []layout.Bar
+	bars      []bars.Bar
 }
 
-func groupBars(bars []layout.Bar) []barGroup {
+func groupBars(bars []bars.Bar) []barGroup {
 	var out []barGroup
 	at := map[[2]string]int{}
 	for _, b := range bars {
@@ -92,7 +93,7 @@ func (g *drawing) barLabels() {
 	}
 }
 
-func (g *drawing) barLabel(b layout.Bar, text string) {
+func (g *drawing) barLabel(b bars.Bar, text string) {
 	if len(b.Path) < 2 {
 		return
 	}
@@ -157,7 +158,7 @@ func (g *drawing) toOutline(p Point) (way Point, far float64) {
 }
 
 // sheets draws rectangles laid over the slab: mesh, foam, retarder.
-func (g *drawing) sheets(sheets []layout.Sheet, name string) {
+func (g *drawing) sheets(sheets []cover.Sheet, name string) {
 	for _, m := range sheets {
 		var pts []Point
 		for _, c := range m.Corners {
@@ -183,7 +184,7 @@ func (s *set) barSchedule() []block {
 		title: s.slab.Called("Bars"), head: []string{"Mark", "Pieces", "No.", "Cut", "Shape"},
 		right: []bool{false, true, true, true, false}, size: sizeBody,
 	}
-	for _, m := range layout.Schedule(s.slab.Layout.Bars) {
+	for _, m := range bars.Schedule(s.slab.Layout.Bars) {
 		shape := "straight"
 		if len(m.Bends) > 0 {
 			shape = "bent"

@@ -5,7 +5,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
 )
 
 // bolts writes running marks of bolts wall by wall, plates, and dowels.
@@ -37,7 +37,7 @@ func (b *builder) bolts() error {
 }
 
 // wall writes the marks of one wall and the pieces of its plate.
-func (b *builder) wall(p *page, s takeoff.Slab, w layout.Wall) {
+func (b *builder) wall(p *page, s takeoff.Slab, w bolts.Wall) {
 	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name, b.edgeName(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units))))
 	for _, x := range w.Bolts {
 		what := ""

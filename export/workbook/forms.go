@@ -5,12 +5,12 @@ import (
 	"strings"
 
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/forms"
 )
 
 // slabForm is a form with its slab.
 type slabForm struct {
-	layout.Form
+	forms.Form
 	slab takeoff.Slab
 }
 
@@ -76,7 +76,7 @@ func (b *builder) stakeOut(p *page, s takeoff.Slab) {
 	p.gap()
 }
 
-func (b *builder) depthNote(f layout.Form) string {
+func (b *builder) depthNote(f forms.Form) string {
 	u := b.job.Units
 	s := f.Depth.Text(u) + " deep at the face"
 	if f.Below > 0 {

@@ -14,12 +14,11 @@ import (
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
-
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -105,8 +104,8 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	varied.Price.Options = []estimate.Option{
 		{Name: "Deep", Edge: estimate.To(26 * geometry.Inch), Bar: 5},
 		{Name: "Foam, strong", Foam: estimate.To(2 * geometry.Inch), Strength: 5000},
-		{Name: "Mesh, no fibers", FieldSteel: estimate.FieldChange{Set: true, To: layout.Mesh}, Fiber: estimate.DoseChange{Set: true}},
-		{Name: "=Grid", FieldSteel: estimate.FieldChange{Set: true, To: layout.Grid}, Fiber: estimate.DoseChange{Set: true, To: 3}},
+		{Name: "Mesh, no fibers", FieldSteel: estimate.FieldChange{Set: true, To: field.Mesh}, Fiber: estimate.DoseChange{Set: true}},
+		{Name: "=Grid", FieldSteel: estimate.FieldChange{Set: true, To: field.Grid}, Fiber: estimate.DoseChange{Set: true, To: 3}},
 		{Name: "Close bolts", Bolts: estimate.To(4 * geometry.Foot), Field: estimate.To(4 * geometry.Inch)},
 		{Name: "Impossible", Field: estimate.To(-geometry.Inch)},
 	}

@@ -7,7 +7,8 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cutlist"
 )
 
 // lengthUnit is the unit of decimal lengths: feet or meters.
@@ -47,7 +48,7 @@ func (b *builder) steel() error {
 
 // barKind is bars of one mark in one place.
 type barKind struct {
-	layout.Bar
+	bars.Bar
 	count int
 }
 
@@ -67,7 +68,7 @@ func (b *builder) bars(p *page) {
 		}
 		if n := len(s.Layout.Dowels); n > 0 {
 			d := b.job.Spec.Place.Dowels
-			kinds = append(kinds, barKind{layout.Bar{Mark: b.dowelMark(), Row: s.Called("dowels"), Size: d.Size, Cut: d.Length}, n})
+			kinds = append(kinds, barKind{bars.Bar{Mark: b.dowelMark(), Row: s.Called("dowels"), Size: d.Size, Cut: d.Length}, n})
 		}
 	}
 	slices.SortStableFunc(kinds, func(a, b barKind) int { return markOrder(a.Mark, b.Mark) })
@@ -81,7 +82,7 @@ func (b *builder) bars(p *page) {
 	total, sum := 0.0, 0.0
 	for _, k := range kinds {
 		row := p.row + 1
-		size, _ := layout.BarNumbered(k.Size)
+		size, _ := bars.Numbered(k.Size)
 		per := size.PerFoot
 		if b.metric() {
 			per = size.PerMeter
@@ -129,7 +130,7 @@ func markOrder(a, b string) int {
 }
 
 // shape names a bar's shape with its legs.
-func (b *builder) shape(bar layout.Bar) string {
+func (b *builder) shape(bar bars.Bar) string {
 	if len(bar.Legs) < 2 {
 		return "straight"
 	}
@@ -152,13 +153,13 @@ func indented(s string) cell {
 }
 
 // cuts writes a cut list, bars that are cut alike together.
-func (b *builder) cuts(p *page, title string, list layout.CutList) {
+func (b *builder) cuts(p *page, title string, list cutlist.List) {
 	if len(list.Stock) == 0 {
 		return
 	}
 	p.band(title)
 	type pattern struct {
-		layout.StockBar
+		cutlist.Bar
 		text  string
 		count int
 	}
@@ -169,7 +170,7 @@ func (b *builder) cuts(p *page, title string, list layout.CutList) {
 			return k.text == t && k.Name == s.Name && k.Length == s.Length && k.Yard == s.Yard
 		})
 		if i < 0 {
-			kinds = append(kinds, pattern{StockBar: s, text: t})
+			kinds = append(kinds, pattern{Bar: s, text: t})
 			i = len(kinds) - 1
 		}
 		kinds[i].count++
@@ -200,7 +201,7 @@ func (b *builder) cuts(p *page, title string, list layout.CutList) {
 }
 
 // pieces lists pieces in order of cutting, equal neighbors together.
-func (b *builder) pieces(list []layout.Piece) string {
+func (b *builder) pieces(list []cutlist.Piece) string {
 	var parts []string
 	for i := 0; i < len(list); {
 		n := 1

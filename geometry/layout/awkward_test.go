@@ -6,12 +6,15 @@ import (
 	"slices"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
+	"pgregory.net/rapid"
 )
 
 // awkward draws a sound plan that is hard on the rules: stars, combs, slivers,
@@ -132,11 +135,11 @@ func TestAwkwardPlans(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := awkward(t)
 		s := spec(func(s *layout.Spec) {
-			s.Bars.Corner = layout.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
-			s.Bars.Joint = layout.JointSteel(rapid.IntRange(0, 1).Draw(t, "joint steel"))
-			s.Field.Kind = layout.FieldKind(rapid.IntRange(0, 3).Draw(t, "field"))
+			s.Bars.Corner = bars.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+			s.Bars.Joint = bars.JointSteel(rapid.IntRange(0, 1).Draw(t, "joint steel"))
+			s.Field.Kind = field.Kind(rapid.IntRange(0, 3).Draw(t, "field"))
 			if rapid.Bool().Draw(t, "top row") {
-				s.Bars.Rows = append(s.Bars.Rows, layout.Row{Face: 3 * inch, Top: 2 * inch, Size: 5})
+				s.Bars.Rows = append(s.Bars.Rows, bars.Row{Face: 3 * inch, Top: 2 * inch, Size: 5})
 			}
 			s.Bars.Yard = []geometry.Length{7 * foot, 11 * foot}
 		})
@@ -200,14 +203,14 @@ func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
 }
 
 // checkPlates: plates have a size, and bolts stand on them.
-func checkPlates(t failing, w layout.Wall) {
+func checkPlates(t failing, w bolts.Wall) {
 	for _, piece := range w.Pieces {
 		if piece.From >= piece.To || len(piece.Outline) < 3 {
 			t.Fatalf("%s: plate %+v", w.Name, piece)
 		}
 	}
 	for _, b := range w.Bolts {
-		if !slices.ContainsFunc(w.Pieces, func(p layout.Plate) bool { return b.Along >= p.From && b.Along <= p.To }) {
+		if !slices.ContainsFunc(w.Pieces, func(p bolts.Plate) bool { return b.Along >= p.From && b.Along <= p.To }) {
 			t.Fatalf("bolt %+v off the plates of %s: %v", b, w.Name, w.Pieces)
 		}
 	}
@@ -258,7 +261,7 @@ func checkBars(t failing, p plan.Plan, s layout.Spec, l laid) {
 func checkBoards(t failing, l laid) {
 	for _, list := range []struct {
 		what   string
-		list   layout.CutList
+		list   cutlist.List
 		placed map[string][]geometry.Length // by what they are cut from
 	}{{"board", l.Lumber, boards(l)}, {"plate", l.Plates, plates(l)}} {
 		listed := map[string][]geometry.Length{}

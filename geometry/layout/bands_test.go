@@ -3,11 +3,12 @@ package layout_test
 import (
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // Mesh in 5 ft by 10 ft sheets on 24 ft by 20 ft, 2 in short of the edges, by
@@ -18,7 +19,7 @@ import (
 // area than the pieces.
 func TestMeshByHand(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind = layout.Mesh }))
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind = field.Mesh }))
 	if l.MeshCount != 12 || !l.MeshOptimal {
 		t.Errorf("%d sheets", l.MeshCount)
 	}
@@ -31,8 +32,8 @@ func TestMeshByHand(t *testing.T) {
 // A retarder of 20 ft by 100 ft with 6 in laps and turn-ups on the same slab:
 // 25 ft by 21 ft. Strips of 20 ft along 21 ft: two of 25 ft; half a roll.
 func TestRetarderByHand(t *testing.T) {
-	y := layout.Ply{Width: 20 * foot, Length: 100 * foot, Lap: 6 * inch, Margin: -6 * inch, Roll: true}
-	c := layout.Lay(ring(0, 0, 24, 0, 24, 20, 0, 20), y)
+	y := cover.Ply{Width: 20 * foot, Length: 100 * foot, Lap: 6 * inch, Margin: -6 * inch, Roll: true}
+	c := cover.Lay(ring(0, 0, 24, 0, 24, 20, 0, 20), y)
 	if c.Count != 1 || len(c.Sheets) != 2 {
 		t.Errorf("%d rolls, %d strips", c.Count, len(c.Sheets))
 	}
@@ -42,12 +43,12 @@ func TestRetarderByHand(t *testing.T) {
 func TestCoverIsWhole(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := awkward(t)
-		y := layout.Ply{
+		y := cover.Ply{
 			Width:  geometry.Length(rapid.Int64Range(3, 20).Draw(t, "width")) * foot,
 			Length: geometry.Length(rapid.Int64Range(6, 100).Draw(t, "length")) * foot,
 			Lap:    geometry.Length(rapid.Int64Range(0, 12).Draw(t, "lap")) * inch,
 		}
-		c := layout.Lay(p, y)
+		c := cover.Lay(p, y)
 		lo, hi := p.Outline.Corners().Bounds()
 		for range 40 {
 			q := geometry.Point{
@@ -77,7 +78,7 @@ func onSlab(p plan.Plan, q geometry.Point) bool {
 }
 
 // under tells whether a sheet, wider by slack all round for rounding, holds q.
-func under(sheets []layout.Sheet, q geometry.Point, slack geometry.Length) bool {
+func under(sheets []cover.Sheet, q geometry.Point, slack geometry.Length) bool {
 	for _, s := range sheets {
 		in := true
 		for i, a := range s.Corners {

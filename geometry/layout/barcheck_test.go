@@ -7,12 +7,14 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 )
 
-func finds(l laid, rule, text string) bool {
-	return slices.ContainsFunc(l.Findings, func(f layout.Finding) bool {
-		return f.Rule.Name == rule && strings.Contains(f.Text, text)
+func finds(l laid, name, text string) bool {
+	return slices.ContainsFunc(l.Findings, func(f rule.Finding) bool {
+		return f.Rule.Name == name && strings.Contains(f.Text, text)
 	})
 }
 
@@ -23,22 +25,22 @@ func TestCover(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		depth geometry.Length // of the edge
-		row   layout.Row
+		row   bars.Row
 		found string
 	}{
-		{"usual", 12 * inch, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
-		{"bottom", 12 * inch, layout.Row{Face: 3 * inch, Bottom: 3*inch - s}, "to the bottom"},
-		{"face", 12 * inch, layout.Row{Face: 3 * inch / 2, Bottom: 3 * inch}, ""},
-		{"face short", 12 * inch, layout.Row{Face: 3*inch/2 - s, Bottom: 3 * inch}, "to the face"},
-		{"face of No. 6", 12 * inch, layout.Row{Face: 2 * inch, Bottom: 3 * inch, Size: 6}, ""},
-		{"face of No. 6 short", 12 * inch, layout.Row{Face: 2*inch - s, Bottom: 3 * inch, Size: 6}, "to the face"},
-		{"top", 12 * inch, layout.Row{Face: 3 * inch, Top: 3 * inch / 2}, ""},
-		{"top short", 12 * inch, layout.Row{Face: 3 * inch, Top: 3*inch/2 - s}, "to the top"},
+		{"usual", 12 * inch, bars.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
+		{"bottom", 12 * inch, bars.Row{Face: 3 * inch, Bottom: 3*inch - s}, "to the bottom"},
+		{"face", 12 * inch, bars.Row{Face: 3 * inch / 2, Bottom: 3 * inch}, ""},
+		{"face short", 12 * inch, bars.Row{Face: 3*inch/2 - s, Bottom: 3 * inch}, "to the face"},
+		{"face of No. 6", 12 * inch, bars.Row{Face: 2 * inch, Bottom: 3 * inch, Size: 6}, ""},
+		{"face of No. 6 short", 12 * inch, bars.Row{Face: 2*inch - s, Bottom: 3 * inch, Size: 6}, "to the face"},
+		{"top", 12 * inch, bars.Row{Face: 3 * inch, Top: 3 * inch / 2}, ""},
+		{"top short", 12 * inch, bars.Row{Face: 3 * inch, Top: 3*inch/2 - s}, "to the top"},
 		// 5 in less 3 in and 1/2 in leaves 1 1/2 in above a bottom row.
-		{"shallow", 5 * inch, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
-		{"too shallow", 5*inch - s, layout.Row{Face: 3 * inch, Bottom: 3 * inch}, "to the top"},
+		{"shallow", 5 * inch, bars.Row{Face: 3 * inch, Bottom: 3 * inch}, ""},
+		{"too shallow", 5*inch - s, bars.Row{Face: 3 * inch, Bottom: 3 * inch}, "to the top"},
 		// A top row 2 in down in 5 in of edge has 2 1/2 in below it.
-		{"top row near the ground", 5 * inch, layout.Row{Face: 3 * inch, Top: 2 * inch}, "to the bottom"},
+		{"top row near the ground", 5 * inch, bars.Row{Face: 3 * inch, Top: 2 * inch}, "to the bottom"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := ring(0, 0, 24, 0, 24, 20, 0, 20)
@@ -46,7 +48,7 @@ func TestCover(t *testing.T) {
 			for i := range p.Outline {
 				p.Outline[i].Wall = "" // bolts have a cover of their own
 			}
-			l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Rows = []layout.Row{c.row} }))
+			l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Rows = []bars.Row{c.row} }))
 			if got := finds(l, "Cover", c.found); got != (c.found != "") {
 				t.Errorf("found is %v: %v", got, l.Findings)
 			}
@@ -59,10 +61,10 @@ func TestCoverUnderDoors(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
 	p.Sections[1].Depth = 13 * inch / 2 // 2 3/4 in above a row 3 in from the bottom
 	p.Outline[0].Doors = []plan.Door{{From: 6 * foot, Width: 9 * foot, Section: "Deep"}}
-	deep := func(rows ...layout.Row) layout.Spec {
+	deep := func(rows ...bars.Row) layout.Spec {
 		return spec(func(s *layout.Spec) { s.Bars.Rows = rows })
 	}
-	if l := lay(t, p, deep(layout.Row{Face: 3 * inch, Top: 4 * inch})); !finds(l, "Cover", "of section Deep") {
+	if l := lay(t, p, deep(bars.Row{Face: 3 * inch, Top: 4 * inch})); !finds(l, "Cover", "of section Deep") {
 		t.Errorf("%v", l.Findings)
 	}
 }
@@ -71,12 +73,12 @@ func TestCoverUnderDoors(t *testing.T) {
 // for No. 4.
 func TestRowsApart(t *testing.T) {
 	for clear, found := range map[geometry.Length]bool{inch: false, inch - geometry.Sixteenth: true, 0: true} {
-		for _, rule := range []layout.LapRule{layout.LapByACI, layout.LapByDiameters} {
+		for _, rule := range []bars.LapRule{bars.LapByACI, bars.LapByDiameters} {
 			l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
 				s.Bars.Lap.Rule = rule
-				s.Bars.Rows = []layout.Row{{Face: 3 * inch, Bottom: 3 * inch}, {Face: 3*inch + inch/2 + clear, Bottom: 3 * inch}}
+				s.Bars.Rows = []bars.Row{{Face: 3 * inch, Bottom: 3 * inch}, {Face: 3*inch + inch/2 + clear, Bottom: 3 * inch}}
 			}))
-			if got := finds(l, "Clear spacing that the lap asks for", ""); got != (found && rule == layout.LapByACI) {
+			if got := finds(l, "Clear spacing that the lap asks for", ""); got != (found && rule == bars.LapByACI) {
 				t.Errorf("%s clear, %v: found is %v", clear.Text(0), rule, got)
 			}
 		}
@@ -98,14 +100,14 @@ func TestLegHoldsLap(t *testing.T) {
 // ACI 318-19 table 25.3.1: past a bend of 90 degrees a standard hook runs on
 // straight by 12 diameters, 6 in for No. 4.
 func TestHookExtension(t *testing.T) {
-	if e := layout.HookExtension(4); e != 6*inch {
+	if e := bars.HookExtension(4); e != 6*inch {
 		t.Errorf("No. 4: %s", e.Text(0))
 	}
 	// A corner bar's leg is the lap past the bend: 6 in holds for No. 4, and is too
 	// short for No. 5, which asks for 7 1/2 in.
 	for size, found := range map[int]bool{4: false, 5: true} {
 		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
-			s.Bars.Size, s.Bars.Lap, s.Bars.Rows = size, layout.Lap{Rule: layout.LapByLength, Length: 6 * inch}, s.Bars.Rows[:1]
+			s.Bars.Size, s.Bars.Lap, s.Bars.Rows = size, bars.Lap{Rule: bars.LapByLength, Length: 6 * inch}, s.Bars.Rows[:1]
 		}))
 		if got := finds(l, "Straight past a bend", ""); got != found {
 			t.Errorf("No. %d: found is %v", size, got)
@@ -120,14 +122,14 @@ func TestHookExtension(t *testing.T) {
 func TestCrossedAtInsideCorner(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 12, 16, 12, 16, 20, 0, 20)
 	for _, c := range []struct {
-		row         layout.Row
+		row         bars.Row
 		least, most geometry.Length // past the corner
 		found       bool
 	}{
-		{layout.Row{Face: 3 * inch, Bottom: 3 * inch}, 11 * inch, 12 * inch, true},
-		{layout.Row{Face: 3 * inch, Top: 2 * inch}, 28 * inch, 29 * inch, false},
+		{bars.Row{Face: 3 * inch, Bottom: 3 * inch}, 11 * inch, 12 * inch, true},
+		{bars.Row{Face: 3 * inch, Top: 2 * inch}, 28 * inch, 29 * inch, false},
 	} {
-		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner, s.Bars.Rows = layout.Crossed, []layout.Row{c.row} }))
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner, s.Bars.Rows = bars.Crossed, []bars.Row{c.row} }))
 		var past geometry.Length
 		for _, b := range l.Bars {
 			for _, q := range b.Path { // of edge 3, which ends at the corner

@@ -7,6 +7,8 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -14,17 +16,17 @@ import (
 // by hand. The center line stands 3 1/4 in from the face: 23 ft 5 1/2 in by
 // 19 ft 5 1/2 in. Lap 28.5 in.
 func TestEdgeRowByHand(t *testing.T) {
-	one := func(corner layout.Corner) layout.Spec {
+	one := func(corner bars.Corner) layout.Spec {
 		return spec(func(s *layout.Spec) {
 			s.Bars.Rows = s.Bars.Rows[:1]
 			s.Bars.Corner = corner
 		})
 	}
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	lap := one(0).LapLength(4, false)
+	lap := one(0).Bars.LapLength(4, false, one(0).Concrete)
 
 	t.Run("wrapped", func(t *testing.T) {
-		l := lay(t, p, one(layout.Wrapped))
+		l := lay(t, p, one(bars.Wrapped))
 		// Round the loop: 2·(281.5 + 233.5) in, less 4 bends. A bend of 90° about a
 		// 3 in pin has its center line at R = 1.75 in: 2R − πR/2 = 0.751 in less.
 		loop := 2*(281.5+233.5) - 4*1.75*(2-math.Pi/2)
@@ -41,8 +43,8 @@ func TestEdgeRowByHand(t *testing.T) {
 		}
 	})
 	t.Run("bent", func(t *testing.T) {
-		l := lay(t, p, one(layout.CornerBars))
-		var corner, straight []layout.Bar
+		l := lay(t, p, one(bars.CornerBars))
+		var corner, straight []bars.Bar
 		for _, b := range l.Bars {
 			if len(b.Bends) > 0 {
 				corner = append(corner, b)
@@ -70,7 +72,7 @@ func TestEdgeRowByHand(t *testing.T) {
 		}
 	})
 	t.Run("crossed", func(t *testing.T) {
-		l := lay(t, p, one(layout.Crossed))
+		l := lay(t, p, one(bars.Crossed))
 		// Each side from cover to cover: 288 − 6 in needs two, 240 − 6 in one.
 		if len(l.Bars) != 6 {
 			t.Errorf("%d bars", len(l.Bars))
@@ -101,8 +103,8 @@ func TestRowsStopAtJoint(t *testing.T) {
 			t.Errorf("%s lies %s deep", b.Mark, b.Depth.Text(0))
 		}
 	}
-	s := spec(func(s *layout.Spec) { s.Bars.Joint = layout.PassAtJoint })
-	passes := slices.ContainsFunc(lay(t, p, s).Bars, func(b layout.Bar) bool {
+	s := spec(func(s *layout.Spec) { s.Bars.Joint = bars.PassAtJoint })
+	passes := slices.ContainsFunc(lay(t, p, s).Bars, func(b bars.Bar) bool {
 		return slices.ContainsFunc(b.Path, func(q geometry.Point) bool { return q.Y > 20*foot-4*inch })
 	})
 	if !passes {
@@ -115,7 +117,7 @@ func TestRowsStopAtJoint(t *testing.T) {
 func TestRowsDropUnderDoors(t *testing.T) {
 	p := ring(0, 0, 40, 0, 40, 20, 0, 20)
 	p.Outline[0].Doors = []plan.Door{{From: 14 * foot, Width: 12 * foot, Section: "Deep"}}
-	for _, corner := range []layout.Corner{layout.CornerBars, layout.Wrapped, layout.Crossed} {
+	for _, corner := range []bars.Corner{bars.CornerBars, bars.Wrapped, bars.Crossed} {
 		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner = corner }))
 		deepest := map[string]geometry.Length{}
 		for _, b := range l.Bars {
@@ -141,10 +143,10 @@ func TestRowsDropUnderDoors(t *testing.T) {
 // round a slab that has room for it.
 func TestLapsStaggered(t *testing.T) {
 	p := ring(0, 0, 60, 0, 60, 40, 0, 40)
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner = layout.Wrapped }))
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner = bars.Wrapped }))
 	type lap struct{ a, b geometry.Point }
 	laps := map[string][]lap{}
-	var prev layout.Bar
+	var prev bars.Bar
 	for _, b := range l.Bars {
 		if prev.Row == b.Row {
 			laps[b.Row] = append(laps[b.Row], lap{b.Path[0], prev.Path[len(prev.Path)-1]})
@@ -197,7 +199,7 @@ func TestThickenings(t *testing.T) {
 // across 9 ft 7.5 in in 7 gaps, and 9 ft 8 in across 19 ft 7.5 in in 14.
 func TestGrid(t *testing.T) {
 	p := ring(0, 0, 20, 0, 20, 10, 0, 10)
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind, s.Bars.Rows = layout.Grid, nil }))
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind, s.Bars.Rows = field.Grid, nil }))
 	var long, short int
 	for _, b := range l.Bars {
 		switch b.Cut {

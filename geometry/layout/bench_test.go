@@ -7,6 +7,8 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -33,7 +35,7 @@ func toothed(n int) plan.Plan {
 // BenchmarkOf is what a corner that is dragged waits for.
 func BenchmarkOf(b *testing.B) {
 	for _, n := range []int{12, 50, 200} {
-		for _, kind := range []layout.FieldKind{layout.NoField, layout.Grid} {
+		for _, kind := range []field.Kind{field.None, field.Grid} {
 			b.Run(fmt.Sprintf("%s/%d", kind, n), func(b *testing.B) {
 				p, s := toothed(n), spec(func(s *layout.Spec) { s.Field.Kind = kind })
 				slabs := []layout.Slab{{Plan: p, Solid: solidOf(b, p)}}
@@ -52,7 +54,7 @@ func BenchmarkFoam(b *testing.B) {
 			p := toothed(n)
 			s := solidOf(b, p)
 			for b.Loop() {
-				layout.Foam(p, s, 4*foot, 8*foot)
+				cover.Foam(p, s, 4*foot, 8*foot)
 			}
 		})
 	}

@@ -5,11 +5,13 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // A wall of 24 ft with a 9 ft door from 5 ft, 2x6 plates, worked by hand from
@@ -47,7 +49,7 @@ func TestBoltsByHand(t *testing.T) {
 }
 
 // stretches gives the running distances of a wall's plates.
-func stretches(w layout.Wall) [][2]geometry.Length {
+func stretches(w bolts.Wall) [][2]geometry.Length {
 	var out [][2]geometry.Length
 	for _, p := range w.Pieces {
 		out = append(out, [2]geometry.Length{p.From, p.To})
@@ -83,7 +85,7 @@ func TestBoltFindings(t *testing.T) {
 			p.Outline[0].Doors = []plan.Door{{From: 5 * foot, Width: 9 * foot}}
 			p.Outline[0].Bolts = c.marks
 			l := lay(t, p, spec(c.change))
-			i := slices.IndexFunc(l.Findings, func(f layout.Finding) bool {
+			i := slices.IndexFunc(l.Findings, func(f rule.Finding) bool {
 				return f.Rule.Name == c.rule && strings.Contains(f.Text, c.text)
 			})
 			if i < 0 {
@@ -160,7 +162,7 @@ func TestMarksAreKept(t *testing.T) {
 
 // checkMarksSaid: a mark in a door, and a piece of plate without two bolts, has a
 // finding of its wall.
-func checkMarksSaid(t *rapid.T, w layout.Wall, e plan.Edge, l laid) {
+func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 	for _, b := range w.Bolts {
 		for _, d := range e.Doors {
 			if b.Along > d.From && b.Along < d.From+d.Width && !finds(l, "No bolt in an opening", w.Name+":") {
@@ -214,7 +216,7 @@ func TestBoltsMeetBars(t *testing.T) {
 		t.Errorf("%d bolts meet bottom rows", n)
 	}
 	l := lay(t, p, spec(func(s *layout.Spec) {
-		s.Bars.Rows = []layout.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // center 2 3/4 in from the face, where the bolts stand
+		s.Bars.Rows = []bars.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // center 2 3/4 in from the face, where the bolts stand
 	}))
 	bolts := 0
 	for _, w := range l.Walls {
@@ -232,20 +234,20 @@ func TestBoltsMeetBars(t *testing.T) {
 func TestHooksMeetBars(t *testing.T) {
 	for _, c := range []struct {
 		name  string
-		row   layout.Row
-		shape layout.BoltShape
+		row   bars.Row
+		shape bolts.Shape
 		hook  geometry.Length
 		meets bool
 	}{
-		{"in the way", layout.Row{Face: 4 * inch, Top: 7 * inch}, layout.Bent, 2 * inch, true},
-		{"headed", layout.Row{Face: 4 * inch, Top: 7 * inch}, layout.Headed, 2 * inch, false},
-		{"beyond the tip", layout.Row{Face: 21 * inch / 4, Top: 7 * inch}, layout.Bent, 2 * inch, false},
-		{"just touched", layout.Row{Face: 51 * inch / 10, Top: 7 * inch}, layout.Bent, 2 * inch, true},
-		{"below", layout.Row{Face: 4 * inch, Top: 15 * inch / 2}, layout.Bent, 2 * inch, false},
-		{"just above", layout.Row{Face: 4 * inch, Top: 66 * inch / 10}, layout.Bent, 2 * inch, true},
+		{"in the way", bars.Row{Face: 4 * inch, Top: 7 * inch}, bolts.Bent, 2 * inch, true},
+		{"headed", bars.Row{Face: 4 * inch, Top: 7 * inch}, bolts.Headed, 2 * inch, false},
+		{"beyond the tip", bars.Row{Face: 21 * inch / 4, Top: 7 * inch}, bolts.Bent, 2 * inch, false},
+		{"just touched", bars.Row{Face: 51 * inch / 10, Top: 7 * inch}, bolts.Bent, 2 * inch, true},
+		{"below", bars.Row{Face: 4 * inch, Top: 15 * inch / 2}, bolts.Bent, 2 * inch, false},
+		{"just above", bars.Row{Face: 4 * inch, Top: 66 * inch / 10}, bolts.Bent, 2 * inch, true},
 	} {
 		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
-			s.Bars.Rows, s.Bolts.Shape, s.Bolts.Hook = []layout.Row{c.row}, c.shape, c.hook
+			s.Bars.Rows, s.Bolts.Shape, s.Bolts.Hook = []bars.Row{c.row}, c.shape, c.hook
 		}))
 		met, bolts := 0, 0
 		for _, f := range l.Findings {
@@ -271,7 +273,7 @@ func TestHookLength(t *testing.T) {
 		inch: true, 3 * inch / 2: false, 9 * inch / 4: false, 5 * inch / 2: true,
 	} {
 		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) { s.Bolts.Hook = hook }))
-		got := slices.ContainsFunc(l.Findings, func(f layout.Finding) bool { return f.Rule.Name == "Hook of a bent bolt" })
+		got := slices.ContainsFunc(l.Findings, func(f rule.Finding) bool { return f.Rule.Name == "Hook of a bent bolt" })
 		if got != found {
 			t.Errorf("a hook of %s: found is %v", hook.Text(0), got)
 		}
@@ -284,7 +286,7 @@ func TestStrayMarks(t *testing.T) {
 	p.Outline[2].Wall = ""
 	p.Outline[2].Bolts = []plan.BoltMark{{Along: 6 * foot}}
 	l := lay(t, p, spec(nil))
-	i := slices.IndexFunc(l.Findings, func(f layout.Finding) bool { return f.Rule.Name == "Bolts stand on a wall" })
+	i := slices.IndexFunc(l.Findings, func(f rule.Finding) bool { return f.Rule.Name == "Bolts stand on a wall" })
 	if i < 0 || l.Findings[i].At != (geometry.Point{X: 18 * foot, Y: 20 * foot}) {
 		t.Errorf("%v", l.Findings)
 	}

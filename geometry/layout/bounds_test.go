@@ -6,11 +6,13 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // star gives a slab of n edges whose corners lie by turns on two circles, with a
@@ -61,11 +63,11 @@ func extremes() map[string]plan.Plan {
 // tight changes a specification to the least spacings and the shortest stock that
 // pass.
 func tight(s *layout.Spec) {
-	s.Bars.Lap = layout.Lap{Rule: layout.LapByLength, Length: foot}
+	s.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: foot}
 	s.Bars.Leg, s.Bars.Stagger = 0, 0
 	s.Bars.Stock, s.Forms.Stock, s.Bolts.Stock = []geometry.Length{5 * foot, 5*foot + 1}, []geometry.Length{2 * foot}, 2*foot
-	s.Pads = layout.PadSpec{Size: 3, Spacing: inch}
-	s.Strips = layout.StripSpec{Size: 3, Count: 50}
+	s.Pads = bars.PadSpec{Size: 3, Spacing: inch}
+	s.Strips = bars.StripSpec{Size: 3, Count: 50}
 	s.Dowels.Spacing, s.Dowels.End = 2*inch, 0
 	s.Bolts.Spacing, s.Bolts.Stud, s.Bolts.Shift = 6*inch, 6*inch, 2*foot
 	s.Forms.Stakes, s.Forms.Kickers = 6*inch, 6*inch
@@ -111,16 +113,16 @@ func TestExtremesEnd(t *testing.T) {
 		}
 		sol := solidOf(t, p)
 		for _, size := range []geometry.Length{1, 4 * foot} {
-			for _, c := range []layout.Cover{layout.Foam(p, sol, size, 2*size), layout.Lay(p, layout.Ply{Width: size, Length: 2 * size, Lap: size - 1, Margin: -foot})} {
+			for _, c := range []cover.Laid{cover.Foam(p, sol, size, 2*size), cover.Lay(p, cover.Ply{Width: size, Length: 2 * size, Lap: size - 1, Margin: -foot})} {
 				if len(c.Sheets) > 20_000 || !c.TooMany && len(c.Sheets) == 0 {
 					t.Errorf("%s: %d sheets", name, len(c.Sheets))
 				}
 			}
 		}
-		for kind := range layout.FieldKind(3) {
+		for kind := range field.Kind(3) {
 			for _, change := range []func(*layout.Spec){nil, tight} {
 				s := spec(change)
-				s.Field.Kind, s.Bars.Corner = kind, layout.Corner(kind)
+				s.Field.Kind, s.Bars.Corner = kind, bars.Corner(kind)
 				if faults := s.Validate(0); len(faults) > 0 {
 					t.Fatal(faults)
 				}
@@ -163,9 +165,9 @@ func TestAnySpecEnds(t *testing.T) {
 		if rapid.Bool().Draw(t, "tight") {
 			tight(&s)
 		}
-		s.Field.Kind = layout.FieldKind(rapid.IntRange(0, 2).Draw(t, "field"))
+		s.Field.Kind = field.Kind(rapid.IntRange(0, 2).Draw(t, "field"))
 		s.Field.Roll = rapid.Bool().Draw(t, "roll")
-		s.Bars.Corner = layout.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+		s.Bars.Corner = bars.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
 		s.Units = geometry.Units(rapid.IntRange(0, 1).Draw(t, "units"))
 		s.Bars.Yard = []geometry.Length{9 * foot}
 		n := 0

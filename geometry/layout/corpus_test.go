@@ -10,6 +10,9 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -81,7 +84,7 @@ func corpus(t *testing.T) []plan.Plan {
 // along.
 func checkInConcrete(t failing, l laid, sol *solid.Solid) {
 	for _, b := range l.Bars {
-		size, _ := layout.BarNumbered(b.Size)
+		size, _ := bars.Numbered(b.Size)
 		depth := func(i int) geometry.Length {
 			if b.Depths == nil {
 				return b.Depth
@@ -117,14 +120,14 @@ func TestCorpus(t *testing.T) {
 			p.Outline[i].Joint = (i+k)%7 == 0
 		}
 		s := spec(func(s *layout.Spec) {
-			s.Field.Kind = layout.FieldKind(k % 3)
-			s.Bars.Corner = layout.Corner(k / 3 % 3)
+			s.Field.Kind = field.Kind(k % 3)
+			s.Bars.Corner = bars.Corner(k / 3 % 3)
 		})
 		sol := solidOf(t, p)
 		l := of(p, s, sol)
 		checkLayout(t, p, s, l)
 		checkInConcrete(t, l, sol)
-		if c := layout.Foam(p, sol, 4*foot, 8*foot); math.Abs(c.Area+c.Cut-sol.Underside()) > 1e-6*sol.Area+1e-5 {
+		if c := cover.Foam(p, sol, 4*foot, 8*foot); math.Abs(c.Area+c.Cut-sol.Underside()) > 1e-6*sol.Area+1e-5 {
 			t.Fatalf("plan %d: %.6f m² of foam flat and %.6f cut for %.6f", k+1, c.Area, c.Cut, sol.Underside())
 		}
 	}

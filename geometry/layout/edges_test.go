@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -328,7 +329,7 @@ func TestDowelsClearOfGrid(t *testing.T) {
 	p.Outline[2].Joint = true
 	l := lay(t, p, spec(func(s *layout.Spec) {
 		s.Dowels.OldSlab, s.Dowels.Spacing, s.Dowels.End = 6*inch, 12*inch, 13*inch/4
-		s.Field.Kind, s.Field.Spacing, s.Field.Cover, s.Bars.Rows = layout.Grid, 12*inch, 3*inch, nil
+		s.Field.Kind, s.Field.Spacing, s.Field.Cover, s.Bars.Rows = field.Grid, 12*inch, 3*inch, nil
 	}))
 	for _, d := range l.Dowels {
 		for _, b := range l.Bars {

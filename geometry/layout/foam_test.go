@@ -4,12 +4,11 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
+	"pgregory.net/rapid"
 )
 
 const foot2 = 0.3048 * 0.3048 // m²
@@ -39,7 +38,7 @@ func solidOf(t testing.TB, p plan.Plan) *solid.Solid {
 // with 4 of 8 1/2, once 2 with 2: 5 sheets. In all 16; 15 have less area.
 func TestFoamByHand(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	c := layout.Foam(p, solidOf(t, p), 4*foot, 8*foot)
+	c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot)
 	if c.Count != 16 || !c.Optimal || c.Flat != 18 {
 		t.Errorf("%d sheets, proven %v, %d pieces under the field", c.Count, c.Optimal, c.Flat)
 	}
@@ -50,7 +49,7 @@ func TestFoamByHand(t *testing.T) {
 	for i := range p.Outline {
 		p.Outline[i].Section = ""
 	}
-	if c := layout.Foam(p, solidOf(t, p), 4*foot, 8*foot); c.Count != 15 || !c.Optimal || c.Cut != 0 {
+	if c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot); c.Count != 15 || !c.Optimal || c.Cut != 0 {
 		t.Errorf("flat: %d sheets", c.Count)
 	}
 }
@@ -58,11 +57,11 @@ func TestFoamByHand(t *testing.T) {
 // Down 6 in over 6 in a sheet is 6√2 − 6 = 2.485 in longer than in plan.
 func TestDrape(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	if d := layout.Drape(p).Inches(); math.Abs(d-6*(math.Sqrt2-1)) > 1e-6 {
+	if d := cover.Drape(p).Inches(); math.Abs(d-6*(math.Sqrt2-1)) > 1e-6 {
 		t.Errorf("%.4f in", d)
 	}
 	p.Outline[1].Doors = []plan.Door{{From: foot, Width: 5 * foot, Section: "Deep"}} // 12 in over 12 in
-	if d := layout.Drape(p).Inches(); math.Abs(d-12*(math.Sqrt2-1)) > 1e-6 {
+	if d := cover.Drape(p).Inches(); math.Abs(d-12*(math.Sqrt2-1)) > 1e-6 {
 		t.Errorf("under the door %.4f in", d)
 	}
 }
@@ -86,7 +85,7 @@ func TestFoamIsWhole(t *testing.T) {
 			t.Fatal(err)
 		}
 		width, length := 4*foot, 8*foot
-		c := layout.Foam(p, s, width, length)
+		c := cover.Foam(p, s, width, length)
 		if c.TooMany {
 			t.Skip("more than is laid")
 		}

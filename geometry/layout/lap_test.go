@@ -9,7 +9,9 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/slab"
 )
 
 const (
@@ -52,12 +54,12 @@ func number(t *testing.T, s string) float64 {
 // ASTM A615/A615M Table 1, as in testdata/reference/bars.csv.
 func TestBarSizes(t *testing.T) {
 	rows := table(t, "bars.csv")
-	if len(rows) != len(layout.BarSizes()) {
-		t.Fatalf("%d sizes, the table has %d", len(layout.BarSizes()), len(rows))
+	if len(rows) != len(bars.Sizes()) {
+		t.Fatalf("%d sizes, the table has %d", len(bars.Sizes()), len(rows))
 	}
 	for _, row := range rows {
 		n := int(number(t, row["bar"]))
-		b, ok := layout.BarNumbered(n)
+		b, ok := bars.Numbered(n)
 		if !ok || b.Soft != int(number(t, row["soft_metric"])) || b.PerFoot != number(t, row["lb_per_ft"]) ||
 			b.PerMeter != number(t, row["kg_per_m"]) || b.Diameter.Inches() != number(t, row["diameter_in"]) || b.Area != number(t, row["area_in2"]) {
 			t.Errorf("No. %d: %+v, the table has %v", n, b, row)
@@ -73,11 +75,11 @@ func TestBarSizes(t *testing.T) {
 // has an area of n/100 in².
 func TestMeshStyles(t *testing.T) {
 	rows := table(t, "mesh.csv")
-	if len(rows) != len(layout.MeshStyles()) {
-		t.Fatalf("%d styles, the table has %d", len(layout.MeshStyles()), len(rows))
+	if len(rows) != len(cover.MeshStyles()) {
+		t.Fatalf("%d styles, the table has %d", len(cover.MeshStyles()), len(rows))
 	}
 	for _, row := range rows {
-		m, ok := layout.MeshNamed(row["style"])
+		m, ok := cover.MeshNamed(row["style"])
 		if !ok || m.Area != number(t, row["area_in2_per_ft"]) || m.PerSheet != number(t, row["lb_per_100ft2"]) {
 			t.Errorf("%v: %+v", row, m)
 		}
@@ -85,7 +87,7 @@ func TestMeshStyles(t *testing.T) {
 			t.Errorf("%s: spacing %v", m.Name, m.Spacing)
 		}
 	}
-	m, _ := layout.MeshNamed("6x6-W1.4xW1.4")
+	m, _ := cover.MeshNamed("6x6-W1.4xW1.4")
 	if m.MeshLap() != 8*inch { // one square plus 2 in: common practice
 		t.Errorf("lap %v", m.MeshLap())
 	}
@@ -113,7 +115,7 @@ func TestLapACI(t *testing.T) {
 	} {
 		s := takeoff.Default().Place
 		s.Bars.Grade, s.Bars.Coated, s.Concrete.Strength = c.grade, c.coated, c.strength
-		ld, lap := layout.Development(c.size, c.grade, c.strength, c.coated, c.top), s.LapLength(c.size, c.top)
+		ld, lap := bars.Development(c.size, c.grade, c.strength, c.coated, c.top), s.Bars.LapLength(c.size, c.top, s.Concrete)
 		if math.Abs(ld.Inches()-c.ld) > 0.06 || math.Abs(lap.Inches()-c.lap) > 0.06 {
 			t.Errorf("%+v: ld %.2f, lap %.2f in", c, ld.Inches(), lap.Inches())
 		}
@@ -122,12 +124,12 @@ func TestLapACI(t *testing.T) {
 
 func TestLapRules(t *testing.T) {
 	s := takeoff.Default().Place
-	s.Bars.Lap.Rule = layout.LapByDiameters
-	if l := s.LapLength(4, false); l != 20*inch { // 40 db: common practice
+	s.Bars.Lap.Rule = bars.LapByDiameters
+	if l := s.Bars.LapLength(4, false, s.Concrete); l != 20*inch { // 40 db: common practice
 		t.Errorf("40 diameters of No. 4: %v", l)
 	}
-	s.Bars.Lap = layout.Lap{Rule: layout.LapByLength, Length: 24 * inch}
-	if l := s.LapLength(5, false); l != 24*inch {
+	s.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: 24 * inch}
+	if l := s.Bars.LapLength(5, false, s.Concrete); l != 24*inch {
 		t.Errorf("typed: %v", l)
 	}
 }
@@ -147,21 +149,21 @@ func TestJointLimit(t *testing.T) {
 		} {
 			s := takeoff.Default().Place
 			s.SawCuts.Ratio = 36
-			s.Concrete = layout.Concrete{Slump: c.slump, Aggregate: c.aggregate}
+			s.Concrete = slab.Concrete{Slump: c.slump, Aggregate: c.aggregate}
 			want := min(geometry.Length(number(t, row[c.column]))*foot, 36*thick)
-			if got, _ := s.SawCutLimit(thick); got != want {
+			if got, _ := s.SawCuts.Limit(thick, s.Concrete); got != want {
 				t.Errorf("%s, %s: %v, want %v", thick.Text(0), c.column, got.Text(0), want.Text(0))
 			}
 		}
 	}
 	s := takeoff.Default().Place
 	s.SawCuts.Ratio = 30
-	if got, _ := s.SawCutLimit(8 * inch); got != 20*foot {
+	if got, _ := s.SawCuts.Limit(8*inch, s.Concrete); got != 20*foot {
 		t.Errorf("8 in at 30 times: %v", got.Text(0))
 	}
 	// A quarter of the thickness, at least 1 in (ACI 302.1R).
 	for thick, want := range map[geometry.Length]geometry.Length{3 * inch: inch, 4 * inch: inch, 6 * inch: 3 * inch / 2} {
-		if got := s.SawDepth(thick); got != want {
+		if got := s.SawCuts.CutDepth(thick); got != want {
 			t.Errorf("saw depth in %s: %s", thick.Text(0), got.Text(0))
 		}
 	}
@@ -169,7 +171,7 @@ func TestJointLimit(t *testing.T) {
 
 // ACI 318-19 table 25.3.1: 6 db inside for No. 3 to No. 8.
 func TestBendDiameter(t *testing.T) {
-	if d := layout.BendDiameter(4); d != 3*inch {
+	if d := bars.BendDiameter(4); d != 3*inch {
 		t.Errorf("No. 4: %v", d.Text(0))
 	}
 }

@@ -1,10 +1,20 @@
 package layout
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/sawcuts"
+	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -22,44 +32,38 @@ type Slab struct {
 // same layouts.
 func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 	out := make([]Layout, len(slabs))
-	sites := make([]*site, len(slabs))
+	seen := make([]*slab.Slab, len(slabs))
 	walls := 0
-	for k, slab := range slabs {
-		sites[k] = newSite(slab.Plan, s, slab.Solid)
-		sites[k].name, sites[k].wallsBefore = slab.Name, walls
-		out[k] = sites[k].layout()
+	for k, given := range slabs {
+		seen[k] = slab.New(given.Name, given.Plan, given.Solid, s.Units, s.Concrete)
+		out[k] = one(seen[k], s, walls)
 		walls += len(out[k].Walls)
 	}
 	count(out)
-	return out, lists(sites, out)
+	return out, lists(seen, out, s)
 }
 
-// layout places everything on one slab.
-func (t *site) layout() Layout {
+// one places everything on one slab.
+func one(t *slab.Slab, s Spec, walls int) Layout {
 	var l Layout
-	l.Bars = t.edgeBars()
-	l.Bars = append(l.Bars, t.padBars()...)
-	l.Bars = append(l.Bars, t.stripBars()...)
-	t.field(&l)
-	l.Laps = t.laps
-	met := newSegments(t.nearEdges(l.Bars))
-	l.Dowels = t.dowels(met)
-	l.Walls = t.walls()
-	t.bolts(l.Walls)
-	t.hits(l.Walls, met)
-	l.Forms = t.forms()
-	l.SawCuts = t.sawCuts()
-	l.Isolation = t.isolation()
-	l.Diagonals = t.diagonals()
-	l.Squares = t.squares()
-	l.Lines = t.lines()
-	l.Grades = t.grades()
-	for i := range t.findings {
-		if t.name != "" {
-			t.findings[i].Text = t.name + ": " + t.findings[i].Text
+	l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips)
+	within := field.Lay(t, s.Field, s.Bars)
+	l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
+	l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
+	near := max(s.Dowels.Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
+	met := bars.NewSegments(bars.NearEdges(t, l.Bars, near))
+	l.Dowels = joints.Dowels(t, s.Dowels, met)
+	l.Walls = bolts.Lay(t, s.Bolts, walls, met)
+	l.Forms = forms.Lay(t, s.Forms)
+	l.SawCuts = sawcuts.Lay(t, s.SawCuts)
+	l.Isolation = joints.Isolate(t, s.Dowels)
+	l.StakeOut = stakeout.Of(t, s.StakeOut)
+	for i := range t.Findings {
+		if t.Name != "" {
+			t.Findings[i].Text = t.Name + ": " + t.Findings[i].Text
 		}
 	}
-	l.Findings = t.findings
+	l.Findings = t.Findings
 	return l
 }
 
@@ -69,10 +73,10 @@ func count(ls []Layout) {
 	for _, l := range ls {
 		n += len(l.Bars)
 	}
-	bars := make([]*Bar, 0, n)
+	all := make([]*bars.Bar, 0, n)
 	for _, l := range ls {
 		for i := range l.Bars {
-			bars = append(bars, &l.Bars[i])
+			all = append(all, &l.Bars[i])
 		}
 		for _, w := range l.Walls {
 			for i := range w.Bolts {
@@ -81,7 +85,7 @@ func count(ls []Layout) {
 			}
 		}
 	}
-	mark(bars)
+	bars.Number(all)
 }
 
 // boardStep is what lengths of boards are rounded up to on their cut lists.
@@ -93,74 +97,74 @@ func (s Spec) boardStep() geometry.Length {
 }
 
 // lists makes the lists to cut from.
-func lists(sites []*site, ls []Layout) Lists {
-	if len(sites) == 0 {
+func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
+	if len(seen) == 0 {
 		return Lists{}
 	}
-	bars, boards, plates := make([][]wanted, len(ls)), make([][]wanted, len(ls)), make([][]wanted, len(ls))
+	bars, boards, plates := make([][]cutlist.Wanted, len(ls)), make([][]cutlist.Wanted, len(ls)), make([][]cutlist.Wanted, len(ls))
 	for k, l := range ls {
-		t := sites[k]
-		bars[k], boards[k], plates[k] = t.bars(l), t.boards(l), t.plates(l)
+		bars[k], boards[k], plates[k] = barsToCut(l, s), boardsToCut(seen[k], l, s), platesToCut(l, s)
 	}
-	t, spec := sites[0], sites[0].spec
-	t.findings = nil // those of the layout are taken
+	c := cutlist.Cutter{At: seen[0].Home(), Units: s.Units}
 	out := Lists{
-		Cuts:   t.cutTogether(bars, spec.Bars.Stock, spec.Bars.Yard, spec.Bars.Size, spec.Bars.Kerf),
-		Lumber: t.cutTogether(boards, spec.Forms.Stock, nil, 0, 0),
-		Plates: t.cutTogether(plates, []geometry.Length{spec.Bolts.Stock}, nil, 0, 0),
+		Cuts:   c.Together(bars, s.Bars.Stock, s.Bars.Yard, s.Bars.Size, s.Bars.Kerf),
+		Lumber: c.Together(boards, s.Forms.Stock, nil, 0, 0),
+		Plates: c.Together(plates, []geometry.Length{s.Bolts.Stock}, nil, 0, 0),
 	}
-	out.Findings = t.findings
+	out.Findings = c.Findings
 	return out
 }
 
-// bars gives the bars and dowels to cut for a slab.
-func (t *site) bars(l Layout) []wanted {
-	var out []wanted
+// barsToCut gives the bars and dowels to cut for a slab.
+func barsToCut(l Layout, s Spec) []cutlist.Wanted {
+	var out []cutlist.Wanted
 	of, last := map[string]int{}, 0 // by mark: alike in size and length
 	for i := range l.Bars {
 		b := &l.Bars[i]
 		if i > 0 && b.Mark == l.Bars[i-1].Mark {
-			out[last].count++
+			out[last].Count++
 			continue
 		}
 		k, ok := of[b.Mark]
 		if !ok {
 			k = len(out)
 			of[b.Mark] = k
-			out = append(out, wanted{barName(b.Size), b.Size, 0, Piece{b.Mark, b.Cut}})
+			out = append(out, cutlist.Wanted{Name: barName(b.Size), Size: b.Size, Count: 0, Piece: cutlist.Piece{Mark: b.Mark, Length: b.Cut}})
 		}
-		out[k].count++
+		out[k].Count++
 		last = k
 	}
-	if n, d := len(l.Dowels), t.spec.Dowels; n > 0 {
-		out = append(out, wanted{barName(d.Size), d.Size, n, Piece{"D1", d.Length}})
+	if n, d := len(l.Dowels), s.Dowels; n > 0 {
+		out = append(out, cutlist.Wanted{Name: barName(d.Size), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: "D1", Length: d.Length}})
 	}
 	return out
 }
 
-// boards gives the form boards to cut for a slab.
-func (t *site) boards(l Layout) []wanted {
-	var out []wanted
-	most, step, slab := slices.Max(t.spec.Forms.Stock), t.spec.boardStep(), ""
-	if t.name != "" {
-		slab = t.name + ", "
+// boardsToCut gives the form boards to cut for a slab.
+func boardsToCut(t *slab.Slab, l Layout, s Spec) []cutlist.Wanted {
+	var out []cutlist.Wanted
+	most, step, where := slices.Max(s.Forms.Stock), s.boardStep(), ""
+	if t.Name != "" {
+		where = t.Name + ", "
 	}
 	for _, f := range l.Forms {
-		edge := slab + t.sides[f.Loop][f.Edge].name() + "."
+		edge := where + t.Sides[f.Loop][f.Edge].Name() + "."
 		for i, b := range f.Boards {
-			out = append(out, wanted{name: f.Board, count: 1, Piece: Piece{edge + strconv.Itoa(i+1), min(most, roundUp(b, step))}})
+			out = append(out, cutlist.Wanted{Name: f.Board, Count: 1, Piece: cutlist.Piece{Mark: edge + strconv.Itoa(i+1), Length: min(most, slab.RoundUp(b, step))}})
 		}
 	}
 	return out
 }
 
-// plates gives the pieces of sill plate to cut for a slab.
-func (t *site) plates(l Layout) []wanted {
-	var out []wanted
+// platesToCut gives the pieces of sill plate to cut for a slab.
+func platesToCut(l Layout, s Spec) []cutlist.Wanted {
+	var out []cutlist.Wanted
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, wanted{name: w.Plate, count: 1, Piece: Piece{w.Name + "." + strconv.Itoa(i+1), min(t.spec.Bolts.Stock, roundUp(p.To-p.From, t.spec.boardStep()))}})
+			out = append(out, cutlist.Wanted{Name: w.Plate, Count: 1, Piece: cutlist.Piece{Mark: w.Name + "." + strconv.Itoa(i+1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
 		}
 	}
 	return out
 }
+
+func barName(size int) string { return fmt.Sprintf("No. %d", size) }

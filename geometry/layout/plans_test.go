@@ -6,6 +6,9 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -27,7 +30,7 @@ func ring(xy ...float64) plan.Plan {
 func spec(f func(*layout.Spec)) layout.Spec {
 	d := takeoff.Default()
 	s := d.Place
-	s.Concrete = layout.Concrete{Strength: d.Mix.Strength, Slump: d.Mix.Slump, Aggregate: d.Mix.Aggregate}
+	s.Concrete = slab.Concrete{Strength: d.Mix.Strength, Slump: d.Mix.Slump, Aggregate: d.Mix.Aggregate}
 	if f != nil {
 		f(&s)
 	}
@@ -37,7 +40,7 @@ func spec(f func(*layout.Spec)) layout.Spec {
 // laid is what is placed on one slab, and its lists.
 type laid struct {
 	layout.Layout
-	Cuts, Lumber, Plates layout.CutList
+	Cuts, Lumber, Plates cutlist.List
 }
 
 func of(p plan.Plan, s layout.Spec, sol *solid.Solid) laid {
@@ -59,8 +62,8 @@ func lay(t testing.TB, p plan.Plan, s layout.Spec) laid {
 }
 
 // broken lists the severe findings.
-func broken(l laid) []layout.Finding {
-	var out []layout.Finding
+func broken(l laid) []rule.Finding {
+	var out []rule.Finding
 	for _, f := range l.Findings {
 		if f.Severe {
 			out = append(out, f)

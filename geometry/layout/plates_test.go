@@ -5,11 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // An L of 24 ft by 20 ft with a notch of 8 ft by 8 ft at its upper right, 2x6
@@ -77,7 +77,7 @@ func TestPlatesBesideCornerDoor(t *testing.T) {
 func TestPlatesOverlapFound(t *testing.T) {
 	p := ring(0, 0, 20, 0, 20, 0.75, 0, 0.75) // 9 in wide
 	l := lay(t, p, spec(nil))
-	if !slices.ContainsFunc(l.Findings, func(f layout.Finding) bool { return f.Rule.Name == "Plates clear of each other" && f.Severe }) {
+	if !slices.ContainsFunc(l.Findings, func(f rule.Finding) bool { return f.Rule.Name == "Plates clear of each other" && f.Severe }) {
 		t.Errorf("not found: %v", l.Findings)
 	}
 }

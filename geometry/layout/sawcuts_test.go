@@ -5,11 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 // Whatever the rectangle, its doors and its pads: cuts run right across, no panel
@@ -38,7 +38,7 @@ func TestJointsDivideRectangles(t *testing.T) {
 		}
 		s := spec(func(s *layout.Spec) { s.SawCuts.Ratio = rapid.SampledFrom([]float64{24, 30, 36}).Draw(t, "ratio") })
 		l := of(p, s, nil)
-		limit, _ := s.SawCutLimit(p.Field)
+		limit, _ := s.SawCuts.Limit(p.Field, s.Concrete)
 		xs, ys := []geometry.Length{0, w}, []geometry.Length{0, h}
 		for _, j := range l.SawCuts {
 			switch {
@@ -83,7 +83,7 @@ func TestJointsReachInsideCorners(t *testing.T) {
 			if turn > -0.21 {
 				continue
 			}
-			if !slices.ContainsFunc(l.SawCuts, func(j layout.SawCut) bool { return distanceTo(j, e.At) < 2*inch }) {
+			if !slices.ContainsFunc(l.SawCuts, func(j sawcuts.Cut) bool { return distanceTo(j, e.At) < 2*inch }) {
 				t.Fatalf("no cut at the corner %d of %v, which turns by %.2f: %v", i+1, p.Outline.Corners(), turn, l.SawCuts)
 			}
 		}
@@ -91,7 +91,7 @@ func TestJointsReachInsideCorners(t *testing.T) {
 }
 
 // distanceTo gives how far a point lies from a cut.
-func distanceTo(j layout.SawCut, q geometry.Point) geometry.Length {
+func distanceTo(j sawcuts.Cut, q geometry.Point) geometry.Length {
 	d, w := j.B.Sub(j.A), q.Sub(j.A)
 	f := (float64(w.X)*float64(d.X) + float64(w.Y)*float64(d.Y)) / (float64(d.X)*float64(d.X) + float64(d.Y)*float64(d.Y))
 	f = min(max(f, 0), 1)

@@ -6,6 +6,13 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
@@ -43,7 +50,7 @@ func (v *checker) length(path string, l, least, most geometry.Length) {
 }
 
 func (v *checker) size(path string, n int, none bool) {
-	if _, ok := BarNumbered(n); ok || n == 0 && none {
+	if _, ok := bars.Numbered(n); ok || n == 0 && none {
 		return
 	}
 	want := "write a bar number from 3 to 8"
@@ -52,11 +59,6 @@ func (v *checker) size(path string, n int, none bool) {
 	}
 	v.fault(path, fmt.Sprint(n), want)
 }
-
-const (
-	inch = geometry.Inch
-	foot = geometry.Foot
-)
 
 // stock checks a list of lengths on sale.
 func (v *checker) stock(path string, ls []geometry.Length, least geometry.Length) {
@@ -68,7 +70,7 @@ func (v *checker) stock(path string, ls []geometry.Length, least geometry.Length
 	}
 }
 
-func (v *checker) bars(b BarSpec) {
+func (v *checker) bars(b bars.Spec) {
 	v.size("bars.size", b.Size, false)
 	for i, r := range b.Rows {
 		path := fmt.Sprintf("bars.rows[%d]", i)
@@ -86,7 +88,7 @@ func (v *checker) bars(b BarSpec) {
 	if !slices.Contains([]int{40, 60, 80}, b.Grade) {
 		v.fault("bars.grade", fmt.Sprint(b.Grade), "write 40, 60 or 80 (ksi)")
 	}
-	if b.Lap.Rule == LapByLength {
+	if b.Lap.Rule == bars.LapByLength {
 		v.length("bars.lap.length", b.Lap.Length, 6*inch, 20*foot)
 	}
 	v.length("bars.stagger", b.Stagger, 0, 20*foot)
@@ -113,7 +115,7 @@ func (v *checker) laps(s Spec) {
 			sizes = append(sizes, r.Size)
 		}
 	}
-	if s.Field.Kind == Grid {
+	if s.Field.Kind == field.Grid {
 		sizes = append(sizes, s.Field.Size)
 	}
 	if s.Strips.Count > 0 {
@@ -124,13 +126,13 @@ func (v *checker) laps(s Spec) {
 		if r.Size != 0 {
 			n = r.Size
 		}
-		if least := s.leastLeg(n, s.LapLength(n, r.Top > 0)); s.Bars.Corner == CornerBars && s.Bars.Leg != 0 && s.Bars.Leg < least {
+		if least := bars.LeastLeg(n, s.Bars.LapLength(n, r.Top > 0, s.Concrete)); s.Bars.Corner == bars.CornerBars && s.Bars.Leg != 0 && s.Bars.Leg < least {
 			v.fault("bars.leg", s.Bars.Leg.Text(v.u), fmt.Sprintf("must be at least %s, the lap and the bend of row %d; or 0 for just that", least.Text(v.u), i+1))
 			return
 		}
 	}
 	for _, n := range sizes {
-		if l := s.LapLength(n, true); l > half {
+		if l := s.Bars.LapLength(n, true, s.Concrete); l > half {
 			v.fault("bars.lap", fmt.Sprintf("a lap of %s for No. %d", l.Text(v.u), n),
 				"must be at most half the longest stock, "+half.Text(v.u)+": choose another rule, smaller bars or longer stock")
 			return
@@ -153,20 +155,20 @@ func (v *checker) thickenings(s Spec) {
 	}
 }
 
-func (v *checker) field(f FieldSpec) {
+func (v *checker) field(f field.Spec) {
 	switch f.Kind {
-	case Mesh:
-		style, ok := MeshNamed(f.Style)
+	case field.Mesh:
+		style, ok := cover.MeshNamed(f.Style)
 		if !ok {
 			var names []string
-			for _, m := range meshStyles {
+			for _, m := range cover.MeshStyles() {
 				names = append(names, m.Name)
 			}
 			v.fault("field.style", fmt.Sprintf("%q", f.Style), "the styles are "+strings.Join(names, ", "))
 		}
 		v.length("field.width", f.Width, style.MeshLap()+foot, 20*foot)
 		v.length("field.length", f.Length, style.MeshLap()+foot, 1000*foot)
-	case Grid:
+	case field.Grid:
 		v.size("field.size", f.Size, false)
 		v.length("field.spacing", f.Spacing, 2*inch, 10*foot)
 	default:
@@ -179,7 +181,7 @@ func (v *checker) field(f FieldSpec) {
 	}
 }
 
-func (v *checker) dowels(d DowelSpec) {
+func (v *checker) dowels(d joints.Spec) {
 	v.size("dowels.size", d.Size, true)
 	if d.Size == 0 {
 		return
@@ -195,9 +197,9 @@ func (v *checker) dowels(d DowelSpec) {
 	}
 }
 
-func (v *checker) bolts(b BoltSpec) {
+func (v *checker) bolts(b bolts.Spec) {
 	v.length("bolts.diameter", b.Diameter, inch/8, 4*inch)
-	if b.Shape == Bent {
+	if b.Shape == bolts.Bent {
 		v.length("bolts.hook", b.Hook, 0, foot)
 	}
 	v.length("bolts.length", b.Length, inch, 10*foot)
@@ -217,7 +219,7 @@ func (v *checker) bolts(b BoltSpec) {
 	v.length("bolts.shift", b.Shift, 0, 2*foot)
 }
 
-func (v *checker) forms(f FormSpec) {
+func (v *checker) forms(f forms.Spec) {
 	if _, ok := lumber.Named(f.Board); !ok && f.Board != "" {
 		var names []string
 		for _, b := range lumber.Boards() {
@@ -233,7 +235,7 @@ func (v *checker) forms(f FormSpec) {
 	}
 }
 
-func (v *checker) joints(j SawCutSpec) {
+func (v *checker) joints(j sawcuts.Spec) {
 	if !(j.Ratio == 0 || j.Ratio >= 10 && j.Ratio <= 100) {
 		v.fault("sawcuts.ratio", fmt.Sprint(j.Ratio), "must be from 10 to 100 times the thickness, or 0 for no saw cuts")
 	}

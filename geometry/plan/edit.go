@@ -84,13 +84,11 @@ func push(from, to, at, far geometry.Point, by geometry.Length) geometry.Point {
 		cos = (nx*float64(v.X) + ny*float64(v.Y)) / vl
 	}
 	if math.Abs(cos) < 0.02 { // in line, or nearly: no useful crossing
-		return at.Add(geometry.Point{X: round(nx * float64(by)), Y: round(ny * float64(by))})
+		return at.Add(geometry.Point{X: geometry.Rounded(nx * float64(by)), Y: geometry.Rounded(ny * float64(by))})
 	}
 	f := float64(by) / cos / vl
-	return at.Add(geometry.Point{X: round(float64(v.X) * f), Y: round(float64(v.Y) * f)})
+	return at.Add(geometry.Point{X: geometry.Rounded(float64(v.X) * f), Y: geometry.Rounded(float64(v.Y) * f)})
 }
-
-func round(f float64) geometry.Length { return geometry.Length(math.Round(f)) }
 
 // SplitEdge puts a new corner on edge i of a loop at the distance along from its
 // start. Both halves keep the edge's section, joint and wall.
@@ -160,7 +158,7 @@ func Foot(a, b, q geometry.Point) geometry.Length {
 	if length == 0 {
 		return 0
 	}
-	return round((float64(d.X)*float64(v.X) + float64(d.Y)*float64(v.Y)) / length)
+	return geometry.Rounded((float64(d.X)*float64(v.X) + float64(d.Y)*float64(v.Y)) / length)
 }
 
 // RemoveCorner joins the two edges that meet in corner i of a loop into one,
@@ -277,7 +275,7 @@ func slide(from, next, beyond, to geometry.Point) geometry.Point {
 	}
 	// next + f·v must lie on the line through to with direction d.
 	f := (dx*float64(shift.Y) - dy*float64(shift.X)) / det
-	return next.Add(geometry.Point{X: round(vx * f), Y: round(vy * f)})
+	return next.Add(geometry.Point{X: geometry.Rounded(vx * f), Y: geometry.Rounded(vy * f)})
 }
 
 // Axis is a direction of the plan.
@@ -335,7 +333,7 @@ func Turn(v geometry.Point, degrees float64) geometry.Point {
 	}
 	s, c := math.Sincos(degrees * math.Pi / 180)
 	x, y := float64(v.X), float64(v.Y)
-	return geometry.Point{X: round(x*c - y*s), Y: round(x*s + y*c)}
+	return geometry.Point{X: geometry.Rounded(x*c - y*s), Y: geometry.Rounded(x*s + y*c)}
 }
 
 // Mirror reflects the whole plan: AcrossX swaps left and right about the

@@ -12,11 +12,9 @@ package plan
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/lumber"
@@ -168,7 +166,9 @@ func (k DoorKind) String() string { return doorKindNames[k] }
 func (k DoorKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
 
 // UnmarshalText reads the name that String gives.
-func (k *DoorKind) UnmarshalText(text []byte) error { return choose(k, doorKindNames[:], text) }
+func (k *DoorKind) UnmarshalText(text []byte) error {
+	return geometry.Choose(k, doorKindNames[:], text)
+}
 
 var doorKindNames = [...]string{Overhead: "overhead", Walk: "walk"}
 
@@ -240,7 +240,7 @@ func (m Meet) String() string { return meetNames[m] }
 func (m Meet) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 
 // UnmarshalText reads the name that String gives.
-func (m *Meet) UnmarshalText(text []byte) error { return choose(m, meetNames[:], text) }
+func (m *Meet) UnmarshalText(text []byte) error { return geometry.Choose(m, meetNames[:], text) }
 
 var meetNames = [...]string{Valley: "valley", Ridge: "ridge"}
 
@@ -262,7 +262,7 @@ func (b Base) String() string { return baseNames[b] }
 func (b Base) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
 
 // UnmarshalText reads the name that String gives.
-func (b *Base) UnmarshalText(text []byte) error { return choose(b, baseNames[:], text) }
+func (b *Base) UnmarshalText(text []byte) error { return geometry.Choose(b, baseNames[:], text) }
 
 var baseNames = [...]string{Graded: "graded", Level: "level"}
 
@@ -284,7 +284,7 @@ func (t Trench) String() string { return trenchNames[t] }
 func (t Trench) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
 
 // UnmarshalText reads the name that String gives.
-func (t *Trench) UnmarshalText(text []byte) error { return choose(t, trenchNames[:], text) }
+func (t *Trench) UnmarshalText(text []byte) error { return geometry.Choose(t, trenchNames[:], text) }
 
 var trenchNames = [...]string{ToDepth: "depth", ToBoard: "board"}
 
@@ -468,14 +468,4 @@ func (l Loop) Spans(i int) []Span {
 		spans = append(spans, Span{at, length, e.Section, -1})
 	}
 	return spans
-}
-
-// choose sets *v to the place of text among names.
-func choose[T ~uint8](v *T, names []string, text []byte) error {
-	i := slices.Index(names, string(text))
-	if i < 0 {
-		return errors.New("write " + strings.Join(names, " or "))
-	}
-	*v = T(i)
-	return nil
 }

@@ -46,7 +46,7 @@ func (t Traverse) Spread() Traverse {
 	var given geometry.Point
 	for i, v := range t.Legs {
 		run += math.Hypot(float64(v.X), float64(v.Y))
-		upTo := geometry.Point{X: round(float64(t.Gap.X) * run / total), Y: round(float64(t.Gap.Y) * run / total)}
+		upTo := geometry.Point{X: geometry.Rounded(float64(t.Gap.X) * run / total), Y: geometry.Rounded(float64(t.Gap.Y) * run / total)}
 		legs[i] = v.Add(upTo.Sub(given))
 		given = upTo
 	}

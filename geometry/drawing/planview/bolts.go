@@ -5,7 +5,8 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/lumber"
 )
 
@@ -18,7 +19,7 @@ var (
 )
 
 // eachWall calls f with each framed wall and its edge.
-func (m *Maker) eachWall(f func(w *layout.Wall, a, b geometry.Point)) {
+func (m *Maker) eachWall(f func(w *bolts.Wall, a, b geometry.Point)) {
 	if m.s.Layout == nil {
 		return
 	}
@@ -33,7 +34,7 @@ func (m *Maker) eachWall(f func(w *layout.Wall, a, b geometry.Point)) {
 
 // plates draws the pieces of sill plate, where they are wide enough to be seen.
 func (m *Maker) plates() {
-	m.eachWall(func(w *layout.Wall, _, _ geometry.Point) {
+	m.eachWall(func(w *bolts.Wall, _, _ geometry.Point) {
 		for i := range w.Pieces {
 			if ps := w.Pieces[i].Outline; len(ps) > 2 && m.seen(ps...) && !m.small(geometry.Distance(ps[0], ps[len(ps)-1]), 1) {
 				m.d.Ring(drawing.Pencil{Layer: drawing.Plates, Style: drawing.PlateLine}, ps...)
@@ -44,7 +45,7 @@ func (m *Maker) plates() {
 
 // bolts draws the anchor bolts, those of hold-downs with a second ring.
 func (m *Maker) bolts() {
-	m.eachWall(func(w *layout.Wall, _, _ geometry.Point) {
+	m.eachWall(func(w *bolts.Wall, _, _ geometry.Point) {
 		var last geometry.Point
 		for k := range w.Bolts {
 			b := &w.Bolts[k]
@@ -67,7 +68,7 @@ func (m *Maker) boltNumbers() {
 	if m.o.Screen && m.small(geometry.Foot, 3.7) {
 		return
 	}
-	m.eachWall(func(w *layout.Wall, a, b geometry.Point) {
+	m.eachWall(func(w *bolts.Wall, a, b geometry.Point) {
 		for k := range w.Bolts {
 			bolt := &w.Bolts[k]
 			if bolt.Mark <= 0 || !m.seen(bolt.At) {
@@ -108,7 +109,7 @@ func (m *Maker) wallNames() {
 	if m.o.Screen {
 		return
 	}
-	m.eachWall(func(w *layout.Wall, a, b geometry.Point) {
+	m.eachWall(func(w *bolts.Wall, a, b geometry.Point) {
 		if len(w.Bolts) == 0 {
 			return
 		}
@@ -150,7 +151,7 @@ func (m *Maker) isolationNames() {
 }
 
 // eachForm calls f with each run of boards and its edge.
-func (m *Maker) eachForm(f func(f *layout.Form, a, b geometry.Point)) {
+func (m *Maker) eachForm(f func(f *forms.Form, a, b geometry.Point)) {
 	if m.s.Layout == nil {
 		return
 	}
@@ -169,7 +170,7 @@ func (m *Maker) eachForm(f func(f *layout.Form, a, b geometry.Point)) {
 // feet.
 func (m *Maker) forms() {
 	board := drawing.Pencil{Layer: drawing.Forms, Style: drawing.FormLine, Aside: -1.06}
-	m.eachForm(func(f *layout.Form, a, b geometry.Point) {
+	m.eachForm(func(f *forms.Form, a, b geometry.Point) {
 		end := b
 		if !m.o.Screen && f.Length > 0 {
 			end = geometry.Along(a, b, f.Length)
@@ -218,7 +219,7 @@ func (m *Maker) formNames() {
 	if m.o.Screen {
 		return
 	}
-	m.eachForm(func(f *layout.Form, a, b geometry.Point) {
+	m.eachForm(func(f *forms.Form, a, b geometry.Point) {
 		lines := []string{f.Board, m.boards(f.Boards)}
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)

@@ -7,7 +7,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 	"haunchbook.example/geometry/solid"
@@ -21,7 +21,7 @@ var (
 
 // Cover is sheets made ready to be drawn. It may be made beside the window.
 type Cover struct {
-	sheets  []layout.Sheet
+	sheets  []cover.Sheet
 	borders []border        // of all sheets, those that lie in one line joined
 	axes    []solid.Line    // a diagonal of each sheet, cut to the slab
 	loops   []plan.Loop     // of the slab they are cut to; nil for whole ones
@@ -39,7 +39,7 @@ type border struct {
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
 // none; it is nil for no sheets.
-func CoverOf(sheets []layout.Sheet, loops []plan.Loop) *Cover {
+func CoverOf(sheets []cover.Sheet, loops []plan.Loop) *Cover {
 	if len(sheets) == 0 {
 		return nil
 	}
@@ -114,7 +114,7 @@ func (c *Cover) join() {
 }
 
 // lapOf gives how far two parallel sheets lie over each other, and where.
-func lapOf(a, b *layout.Sheet) (lap geometry.Length, at geometry.Point, ok bool) {
+func lapOf(a, b *cover.Sheet) (lap geometry.Length, at geometry.Point, ok bool) {
 	origin, along := a.Corners[0], a.Corners[1].Sub(a.Corners[0])
 	l := math.Hypot(float64(along.X), float64(along.Y))
 	if l == 0 {

@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 )
@@ -77,7 +78,7 @@ type Maker struct {
 	quiet bool  // it is not the one that is worked on
 	loops []plan.Loop
 	sides []side
-	picks []layout.Diagonal
+	picks []stakeout.Diagonal
 	parts []plane.Stretch
 	ring  []plane.Vec
 	clip  plane.Clipper

@@ -3,7 +3,7 @@ package planview
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/stakeout"
 )
 
 var (
@@ -51,7 +51,7 @@ func (m *Maker) stakeOut() {
 
 // square gives the corner of a 3-4-5 check, false where it is not drawn: on short
 // edges, or too small to be read.
-func (m *Maker) square(q *layout.Square) (geometry.Point, bool) {
+func (m *Maker) square(q *stakeout.Square) (geometry.Point, bool) {
 	o := m.s.Plan.Outline
 	if q.Corner >= len(o) || m.small(3*q.Unit, 8.7) || !m.seen(o[q.Corner].At, q.A, q.B) {
 		return geometry.Point{}, false
@@ -60,7 +60,7 @@ func (m *Maker) square(q *layout.Square) (geometry.Point, bool) {
 }
 
 // diagonals gives those that are drawn: the longest, which tell most.
-func (m *Maker) diagonals() []layout.Diagonal {
+func (m *Maker) diagonals() []stakeout.Diagonal {
 	m.picks = m.picks[:0]
 	n := len(m.s.Plan.Outline)
 	var top [mostDiagonals]geometry.Length

@@ -7,7 +7,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 var (
@@ -120,7 +120,7 @@ func (m *Maker) barNames() {
 }
 
 // sized gives a bar's mark with its size.
-func (m *Maker) sized(b *layout.Bar) string {
+func (m *Maker) sized(b *bars.Bar) string {
 	if b.Size <= 0 || b.Size >= len(numbers) {
 		return b.Mark
 	}
@@ -138,10 +138,10 @@ var numbers = func() (out [19]string) {
 // group is the bars of one row and mark.
 type group struct {
 	row, mark string
-	bars      []*layout.Bar
+	bars      []*bars.Bar
 }
 
-func groups(bars []layout.Bar) []group {
+func groups(bars []bars.Bar) []group {
 	var out []group
 	at := map[[2]string]int{}
 	for k := range bars {
@@ -162,7 +162,7 @@ func groups(bars []layout.Bar) []group {
 
 // barName writes a mark on the longest leg of a bar, which is broken for it, or
 // beside it.
-func (m *Maker) barName(b *layout.Bar, text string) {
+func (m *Maker) barName(b *bars.Bar, text string) {
 	at := 1
 	for i := 2; i < len(b.Path); i++ {
 		if geometry.Distance(b.Path[i-1], b.Path[i]) > geometry.Distance(b.Path[at-1], b.Path[at]) {

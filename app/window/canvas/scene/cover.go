@@ -8,14 +8,14 @@ import (
 
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
 
 // Cover is sheets made ready to be drawn. It may be made beside the window.
 type Cover struct {
-	sheets  []layout.Sheet
+	sheets  []cover.Sheet
 	borders []border        // of all sheets, those that lie in one line joined
 	lap     geometry.Length // of neighbors; 0 for none
 	lapAt   geometry.Point
@@ -31,7 +31,7 @@ type border struct {
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
 // none; it is nil for no sheets.
-func CoverOf(sheets []layout.Sheet, loops []plan.Loop) *Cover {
+func CoverOf(sheets []cover.Sheet, loops []plan.Loop) *Cover {
 	if len(sheets) == 0 {
 		return nil
 	}
@@ -205,7 +205,7 @@ func (s *Scene) retarderText() {
 }
 
 // lapOf gives how far two parallel sheets lie over each other, and where.
-func lapOf(a, b *layout.Sheet) (lap geometry.Length, at geometry.Point, ok bool) {
+func lapOf(a, b *cover.Sheet) (lap geometry.Length, at geometry.Point, ok bool) {
 	origin, along := a.Corners[0], a.Corners[1].Sub(a.Corners[0])
 	l := math.Hypot(float64(along.X), float64(along.Y))
 	if l == 0 {
@@ -251,7 +251,7 @@ func (s *Scene) coverText(k *Cover, what string, c shade) {
 
 // coverName tells how many sheets there are and the size of the largest.
 func (s *Scene) coverName(k *Cover, what string) string {
-	key := cover{k, what}
+	key := covering{k, what}
 	if t, ok := s.texts.covers[key]; ok {
 		return t
 	}

@@ -16,7 +16,7 @@ type texts struct {
 	heights map[height]string
 	marks   map[mark]string
 	notes   map[string][]string
-	covers  map[cover]string
+	covers  map[covering]string
 	lines   []string // scratch
 
 	least   geometry.Length // of the diagonals that are drawn
@@ -28,7 +28,7 @@ type height struct {
 	of   geometry.Length
 }
 
-type cover struct {
+type covering struct {
 	of   *Cover
 	what string
 }
@@ -45,7 +45,7 @@ func (t *texts) of(u geometry.Units) {
 	if t.known == nil || u != t.units || len(t.known)+len(t.heights)+len(t.marks)+len(t.notes) > maxTexts {
 		t.units = u
 		t.known, t.heights = map[geometry.Length]string{}, map[height]string{}
-		t.marks, t.notes, t.covers = map[mark]string{}, map[string][]string{}, map[cover]string{}
+		t.marks, t.notes, t.covers = map[mark]string{}, map[string][]string{}, map[covering]string{}
 	}
 }
 

@@ -6,6 +6,9 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -34,7 +37,7 @@ func (s *Scene) bolts(l *layout.Layout) {
 }
 
 // plates draws the pieces of sill plate, where they are wide enough to be seen.
-func (s *Scene) plates(w *layout.Wall) {
+func (s *Scene) plates(w *bolts.Wall) {
 	for i := range w.Pieces {
 		ps := w.Pieces[i].Outline
 		if len(ps) < 3 || !s.seen(ps...) || s.pixels(geometry.Distance(ps[0], ps[len(ps)-1])) < thin {
@@ -70,7 +73,7 @@ func (s *Scene) boltTexts(l *layout.Layout) {
 }
 
 // form draws the boards of an edge with stakes, and kickers out to their feet.
-func (s *Scene) form(f layout.Form) {
+func (s *Scene) form(f forms.Form) {
 	if f.Loop >= len(s.loops) || f.Edge >= len(s.loops[f.Loop]) {
 		return
 	}
@@ -96,7 +99,7 @@ func (s *Scene) form(f layout.Form) {
 	marks(f.Kickers, -17, 1)
 }
 
-func (s *Scene) dowel(d layout.Dowel) {
+func (s *Scene) dowel(d joints.Dowel) {
 	if d.Inner != d.Outer {
 		s.line(d.Outer, d.Inner, max(1.6, s.pixels(geometry.Inch/2)), s.pal.Dowel)
 		return

@@ -6,15 +6,15 @@ import (
 	"testing"
 
 	"golang.org/x/image/font/gofont/goregular"
-	"pgregory.net/rapid"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
+	"pgregory.net/rapid"
 )
 
 const ft = geometry.Foot
@@ -33,7 +33,7 @@ func shop(t testing.TB) scene.Input {
 	p.Pads = []plan.Pad{{Center: pt(9*ft, 14*ft), Width: 3 * ft, Length: 3 * ft, Depth: ft}}
 	porch := plan.Plan{Name: "Porch", Field: ft / 3}.WithOutline(plan.Like(geometry.Ring{pt(33*ft, 0), pt(41*ft, 0), pt(41*ft, 8*ft), pt(33*ft, 8*ft)}, plan.Edge{Wall: "2x4"}))
 	spec := takeoff.Default()
-	spec.Base.Foam, spec.Place.Field.Kind = ft/6, layout.Mesh
+	spec.Base.Foam, spec.Place.Field.Kind = ft/6, field.Mesh
 	got, err := takeoff.Of([]plan.Plan{p, porch}, spec, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
@@ -126,7 +126,7 @@ func TestEveryViewIsDrawn(t *testing.T) {
 func TestEveryLayerShows(t *testing.T) {
 	s, in := drawer(t), shop(t)
 	in.Slab.Plan.Outline[5].Joint = true
-	in.Slab.Layout.Dowels = []layout.Dowel{{Edge: 5, At: pt(0, 6*ft), Outer: pt(-ft, 6*ft), Inner: pt(ft, 6*ft)}}
+	in.Slab.Layout.Dowels = []joints.Dowel{{Edge: 5, At: pt(0, 6*ft), Outer: pt(-ft, 6*ft), Inner: pt(ft, 6*ft)}}
 	var layers scene.Layers
 	for _, l := range layers.List() {
 		if l.Name == "Sizes" {

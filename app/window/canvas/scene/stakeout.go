@@ -6,6 +6,7 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/stakeout"
 )
 
 // pick is a diagonal that is drawn.
@@ -51,7 +52,7 @@ func (s *Scene) stakeOut(l *layout.Layout) {
 
 // square gives the corner of a 3-4-5 check, false where it is not drawn: on short
 // edges, or too small to be read.
-func (s *Scene) square(q layout.Square) (geometry.Point, bool) {
+func (s *Scene) square(q stakeout.Square) (geometry.Point, bool) {
 	o := s.cur.Plan.Outline
 	if q.Corner >= len(o) || s.pixels(3*q.Unit) < 26 || !s.seen(o[q.Corner].At, q.A, q.B) {
 		return geometry.Point{}, false

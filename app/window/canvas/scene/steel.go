@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // thin is how close marks of one kind may lie, logical pixels.
@@ -181,7 +182,7 @@ func (s *Scene) steelTexts(l *layout.Layout) {
 }
 
 // barName gives a bar's mark with its size, as it is read on the sheet.
-func (s *Scene) barName(b *layout.Bar) string {
+func (s *Scene) barName(b *bars.Bar) string {
 	key := mark{b.Mark, b.Size}
 	if t, ok := s.texts.marks[key]; ok {
 		return t

@@ -1,0 +1,40 @@
+package bars
+
+import "haunchbook.example/geometry"
+
+// Bar is one piece of reinforcing bar as it lies in the slab, laps included.
+type Bar struct {
+	Mark   string            // marks of equal shape are equal: "A1"
+	Size   int               // bar number of ASTM A615: 4 is No. 4
+	Row    string            // what it belongs to: "edge row 1", "field grid", "pad P1"
+	Path   []geometry.Point  // along its center line, bends as corners
+	Depth  geometry.Length   // of its center below the top, the least
+	Depths []geometry.Length // at each point of Path; nil where all are Depth
+	Cut    geometry.Length   // length to cut, bend deductions made
+	Bends  []Bend            // at the inner points of Path, in order
+	Legs   []geometry.Length // of a bent bar, over the outside of its bends
+}
+
+// Bend is one bend of a bar.
+type Bend struct {
+	Turn float64 // degrees
+}
+
+// LaidLap is how long bars that run on from piece to piece lie side by side, as
+// they are laid.
+type LaidLap struct {
+	Of      Lapped
+	Row     int // of edge bars, from 1
+	Size    int // bar number
+	Length  geometry.Length
+	TopCast bool // longer, since more than 12 in of concrete is cast below them: ACI 318-19 table 25.4.2.5
+}
+
+// Lapped tells what laps belong to.
+type Lapped uint8
+
+const (
+	EdgeLaps  Lapped = iota // a row of edge bars
+	StripLaps               // the bars of thickened strips
+	FieldLaps               // the grid of the field
+)

@@ -1,0 +1,178 @@
+package bars
+
+import (
+	"math"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
+)
+
+// The rules of bars.
+var (
+	RuleCover     = rule.Rule{Name: "Cover", Source: "ACI 318-19 Table 20.5.1.3.1"}
+	ruleHaunch    = rule.Rule{Name: "Bars lie in the haunch", Source: "geometry"}
+	ruleSpacing   = rule.Rule{Name: "Clear spacing that the lap asks for", Source: "ACI 318-19 Table 25.4.2.3"}
+	ruleHook      = rule.Rule{Name: "Straight past a bend", Source: "ACI 318-19 Table 25.3.1"}
+	ruleStagger   = rule.Rule{Name: "Laps staggered and off corners", Source: "common practice"}
+	ruleCrossing  = rule.Rule{Name: "Crossed bars lap at inside corners", Source: "common practice"}
+	ruleDrop      = rule.Rule{Name: "Bars drop with the section", Source: "common practice"}
+	ruleRoom      = rule.Rule{Name: "Room for edge bars", Source: "geometry"}
+	rulePadRoom   = rule.Rule{Name: "Room for pad bars", Source: "geometry"}
+	ruleStripRoom = rule.Rule{Name: "Room for strip bars", Source: "geometry"}
+)
+
+// CoverEarth is the least cover of concrete cast against earth, 3 in:
+// ACI 318-19 table 20.5.1.3.1.
+const CoverEarth = 3 * geometry.Inch
+
+// CoverExposed gives the least cover of formed concrete exposed to weather or
+// ground: 1 1/2 in up to No. 5, 2 in beyond (ACI 318-19 table 20.5.1.3.1).
+func CoverExposed(size int) geometry.Length {
+	if size <= 5 {
+		return 3 * geometry.Inch / 2
+	}
+	return 2 * geometry.Inch
+}
+
+// eachSection calls visit for the first place of every section in use.
+func (t *steel) eachSection(visit func(s slab.Side, e plan.Edge, sp plan.Span)) {
+	seen := map[string]bool{}
+	for _, l := range t.Sides {
+		for _, s := range l {
+			e := t.Edge(s)
+			if e.Joint && t.spec.Joint == StopAtJoint {
+				continue
+			}
+			for _, sp := range t.Spans(s) {
+				if sp.Section != "" && !seen[sp.Section] {
+					seen[sp.Section] = true
+					visit(s, e, sp)
+				}
+			}
+		}
+	}
+}
+
+// checkRow reports a row that lies beyond a haunch, or nearer to its surfaces
+// than ACI 318-19 allows, once for each section.
+func (t *steel) checkRow(r row) {
+	exposed := CoverExposed(r.size)
+	t.eachSection(func(s slab.Side, e plan.Edge, sp plan.Span) {
+		at := s.At((sp.From+sp.To)/2, 0)
+		sec, _ := t.Plan.SectionOn(e, sp.Section)
+		if r.inset > sec.Reach() {
+			t.Find(ruleHaunch, false, at, "Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.Text(r.inset), sec.Name, t.Text(sec.Reach()))
+			return
+		}
+		depth := t.depth(r, e, sp)
+		for _, c := range [...]struct {
+			to          string
+			cover, asks geometry.Length
+		}{
+			{"the bottom", t.under(r, e, sp) - depth - r.db/2, CoverEarth},
+			{"the face", r.Face, exposed},
+			{"the top", depth - r.db/2, exposed},
+		} {
+			if c.cover < c.asks {
+				t.Find(RuleCover, true, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.Text(max(0, c.cover)), c.to, sec.Name, t.Text(c.asks))
+			}
+		}
+	})
+}
+
+// checkDug reports, once for an edge, where a row lies deeper than the slab is dug:
+// as behind a hole in a haunch, which the haunch does not reach round.
+func (t *steel) checkDug(c *chain) {
+	if t.Solid == nil {
+		return
+	}
+	found := map[int]bool{}
+	for i, s := range c.s {
+		a, b := c.v[i], c.v[i+1]
+		long := geometry.Distance(a.At, b.At)
+		if long == 0 || found[s.edge] || !t.crowded(c, a.At, b.At, s.edge) {
+			continue
+		}
+		step := max(inch, long/10_000)
+		for d := geometry.Length(0); d <= long; d += step {
+			q := geometry.Along(a.At, b.At, d)
+			depth := a.Depth + geometry.Rounded(float64(b.Depth-a.Depth)*float64(d)/float64(long))
+			under, ok := t.Solid.DepthAt(q)
+			if ok && depth+c.row.db/2 > under+geometry.Micrometer {
+				found[s.edge] = true
+				t.Find(ruleHaunch, true, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
+					c.row.number, t.Sides[c.loop][s.edge].Name(), t.Text(depth), t.Text(under))
+				break
+			}
+		}
+	}
+}
+
+// crowded tells whether any edge but a row's own and its neighbors comes within
+// the haunch under a stretch of it.
+func (t *steel) crowded(c *chain, a, b geometry.Point, edge int) bool {
+	m := float64(c.row.inset + c.row.db)
+	box := geometry.BoxOf(a, b)
+	g := t.Region
+	g.Near(geometry.Box{MinX: box.MinX - m, MinY: box.MinY - m, MaxX: box.MaxX + m, MaxY: box.MaxY + m})
+	n := len(t.Sides[c.loop])
+	for _, k := range g.Found {
+		s := g.Sides[k]
+		if s.Loop != c.loop || s.Edge != edge && s.Edge != (edge+1)%n && s.Edge != (edge+n-1)%n {
+			return true
+		}
+	}
+	return false
+}
+
+// checkRowsApart reports rows nearer to each other than the table of development
+// lengths asks, two bar diameters clear, once for each two.
+func (t *steel) checkRowsApart() {
+	if t.spec.Lap.Rule != LapByACI {
+		return
+	}
+	found := map[[2]int]bool{}
+	t.eachSection(func(s slab.Side, e plan.Edge, sp plan.Span) {
+		for i := range t.spec.Rows {
+			for j := range i {
+				a, b := t.row(j), t.row(i)
+				apart := geometry.Rounded(math.Hypot(float64(a.inset-b.inset), float64(t.depth(a, e, sp)-t.depth(b, e, sp)))) - (a.db+b.db)/2
+				if asks := 2 * max(a.db, b.db); apart < asks && !found[[2]int{i, j}] {
+					found[[2]int{i, j}] = true
+					t.Find(ruleSpacing, false, s.At((sp.From+sp.To)/2, 0),
+						"Rows %d and %d are %s clear of each other; the lap's length holds for %s. Set them further apart, or type a lap half as long again.", j+1, i+1, t.Text(max(0, apart)), t.Text(asks))
+				}
+			}
+		}
+	})
+}
+
+// HookExtension gives how far a standard hook of 90 degrees runs on straight past
+// its bend: 12 db (ACI 318-19 table 25.3.1).
+func HookExtension(size int) geometry.Length { return 12 * Diameter(size) }
+
+// leastHookTurn is the turn, in degrees, from which a bar's end past a bend is
+// looked at as a hook: judgment, no source.
+const leastHookTurn = 80
+
+// checkHooks reports bars that end too soon past a sharp bend.
+func (t *steel) checkHooks(bars []Bar) {
+	for _, b := range bars {
+		n := len(b.Bends)
+		if n == 0 {
+			continue
+		}
+		for _, end := range [...]struct {
+			leg  geometry.Length
+			turn float64
+			at   geometry.Point
+		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
+			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - Diameter(b.Size)/2
+			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
+				t.Find(ruleHook, false, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Row, t.Text(max(0, past)), t.Text(asks))
+			}
+		}
+	}
+}

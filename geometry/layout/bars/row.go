@@ -1,0 +1,270 @@
+package bars
+
+import (
+	"math"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
+)
+
+// row is one continuous bar of the edges, with what follows from its covers.
+type row struct {
+	Row
+	number int // from 1
+	size   int
+	db     geometry.Length
+	inset  geometry.Length // of its center from the face
+	lap    geometry.Length
+}
+
+func (t *steel) row(i int) row {
+	r := row{Row: t.spec.Rows[i], number: i + 1, size: t.spec.Size}
+	if r.Size != 0 {
+		r.size = r.Size
+	}
+	r.db = Diameter(r.size)
+	r.inset = r.Face + r.db/2
+	return r
+}
+
+// under gives the least depth of the underside of a span across a row's width.
+func (t *steel) under(r row, e plan.Edge, sp plan.Span) geometry.Length {
+	st := t.Stations(e, sp.Section)
+	under := geometry.Length(math.MaxInt64)
+	for _, at := range [...]geometry.Length{r.inset - r.db/2, r.inset, r.inset + r.db/2} {
+		under = min(under, slab.DepthAt(st, at, t.Plan.Field))
+	}
+	return under
+}
+
+// depth gives how deep the center of the row lies under a span.
+func (t *steel) depth(r row, e plan.Edge, sp plan.Span) geometry.Length {
+	var drop geometry.Length
+	if sp.Door >= 0 {
+		if lip := e.Doors[sp.Door].Lip; lip.Inset > r.inset-r.db/2 {
+			drop = lip.Drop
+		}
+	}
+	if r.Top > 0 {
+		return drop + r.Top + r.db/2
+	}
+	return max(t.under(r, e, sp)-r.Bottom-r.db/2, r.db/2)
+}
+
+// reach is a stretch of one edge along which a row lies.
+type reach struct {
+	side         slab.Side
+	from, to     geometry.Length // of the bar, by running distance
+	spans        []plan.Span     // of the edge, those with a section
+	start, end   bool            // joined to the reach before or after round a corner
+	turnAtEnd    float64
+	depthAtStart geometry.Length // at a joined corner
+	depthAtEnd   geometry.Length
+}
+
+// reaches gives where a row lies on the edges of a loop, in order, joined round
+// the corners where both sides carry it.
+func (t *steel) reaches(loop int, r row) []reach {
+	out := make([]reach, 0, len(t.Sides[loop])*3/2)
+	for _, s := range t.Sides[loop] {
+		out = append(out, t.live(s)...)
+	}
+	for range 4 { // a reach that finds no room frees its neighbors
+		t.join(out, r)
+		kept := out[:0]
+		for _, c := range out {
+			if c.to-c.from >= 4*r.db {
+				kept = append(kept, c)
+				continue
+			}
+			t.Find(ruleRoom, false, c.side.At(c.side.Length/2, 0),
+				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, c.side.Name(), t.Text(c.side.Length))
+		}
+		done := len(kept) == len(out)
+		out = kept
+		if done {
+			break
+		}
+	}
+	t.checkCrossing(out, r)
+	return t.clear(out, r)
+}
+
+// live gives the stretches of an edge that have a section.
+func (t *steel) live(s slab.Side) []reach {
+	e := t.Edge(s)
+	if e.Joint && t.spec.Joint == StopAtJoint {
+		return nil
+	}
+	var out []reach
+	spans := t.Spans(s)
+	for i, sp := range spans {
+		if sp.Section == "" || sp.To <= sp.From {
+			continue
+		}
+		if n := len(out); n > 0 && out[n-1].spans[len(out[n-1].spans)-1].To == sp.From {
+			out[n-1].spans = append(out[n-1].spans, sp)
+			continue
+		}
+		out = append(out, reach{side: s, spans: spans[i : i+1 : i+1]})
+	}
+	return out
+}
+
+// join sets the ends of the reaches: on the miter where two meet at a corner,
+// else clear of the face or of the end of the haunch.
+func (t *steel) join(rs []reach, r row) {
+	for i := range rs {
+		c := &rs[i]
+		c.from, c.to = c.spans[0].From, c.spans[len(c.spans)-1].To
+		c.start, c.end = false, false
+	}
+	for i := range rs {
+		c := &rs[i]
+		n := &rs[(i+1)%len(rs)]
+		angle := slab.Interior(c.side, t.After(c.side))
+		atCorner := c.to == c.side.Length
+		meets := atCorner && n.side.Edge == t.After(c.side).Edge && n.spans[0].From == 0
+		turn := math.Abs(math.Pi - angle)
+		if meets && turn <= sharpest && (t.spec.Corner != Crossed || turn < cornerTurn) {
+			back := geometry.Length(0)
+			if !slab.Straight(angle) {
+				back = geometry.Rounded(float64(r.inset) / math.Tan(angle/2))
+			}
+			c.end, n.start = true, true
+			c.turnAtEnd = math.Pi - angle
+			c.to -= back
+			n.from += back
+			d := min(t.depth(r, t.Edge(c.side), c.spans[len(c.spans)-1]), t.depth(r, t.Edge(n.side), n.spans[0]))
+			c.depthAtEnd, n.depthAtStart = d, d
+		}
+	}
+	for i := range rs {
+		c := &rs[i]
+		if !c.start {
+			c.from += t.endCover(r, c, false)
+		}
+		if !c.end {
+			c.to -= t.endCover(r, c, true)
+		}
+	}
+}
+
+// endCover gives how far a bar that turns no corner ends before the end of its
+// haunch. Crossed bars run on past an inside corner.
+func (t *steel) endCover(r row, c *reach, atEnd bool) geometry.Length {
+	angle, corner := slab.Interior(t.Before(c.side), c.side), c.from == 0
+	if atEnd {
+		angle, corner = slab.Interior(c.side, t.After(c.side)), c.to == c.side.Length
+	}
+	switch {
+	case !corner || slab.Straight(angle):
+		return CoverEarth
+	case slab.Outside(angle):
+		clear := min(r.Face, CoverEarth)
+		return max(0, geometry.Rounded((float64(clear)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
+	case t.spec.Corner == Crossed:
+		if past := t.pastCorner(r, c, atEnd); past > 0 {
+			return -past
+		}
+	}
+	return CoverEarth
+}
+
+// pastCorner gives how far a crossed bar runs on past an inside corner: by a lap,
+// as far as the haunch round the corner is deep enough to cover it.
+func (t *steel) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
+	other, sp := t.Before(c.side), c.spans[0]
+	angle := slab.Interior(other, c.side)
+	if atEnd {
+		other, sp = t.After(c.side), c.spans[len(c.spans)-1]
+		angle = slab.Interior(c.side, other)
+	}
+	needs := t.depth(r, t.Edge(c.side), sp) + r.db/2 + CoverEarth
+	sin, cos := math.Sincos(angle - math.Pi)
+	reached := geometry.Length(0)
+	for past := miter(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
+		// The place beyond the miter, as seen along the edge round the corner.
+		inset := geometry.Rounded(float64(past)*sin + float64(r.inset)*cos)
+		along := max(0, geometry.Rounded(float64(past)*cos-float64(r.inset)*sin))
+		if !atEnd {
+			along = other.Length - along
+		}
+		if past > r.lap || t.DepthUnder(other, along, inset) < needs {
+			return reached
+		}
+		if reached = past; past == r.lap {
+			return reached
+		}
+	}
+}
+
+// checkCrossing reports crossed bars that run on past an inside corner by less than
+// a lap.
+func (t *steel) checkCrossing(rs []reach, r row) {
+	if t.spec.Corner != Crossed {
+		return
+	}
+	for i := range rs {
+		c := &rs[i]
+		for _, atEnd := range [...]bool{false, true} {
+			at, angle, corner := c.side.A, slab.Interior(t.Before(c.side), c.side), c.spans[0].From == 0
+			if atEnd {
+				at, angle, corner = c.side.B, slab.Interior(c.side, t.After(c.side)), c.spans[len(c.spans)-1].To == c.side.Length
+			}
+			if !corner || angle-math.Pi < cornerTurn {
+				continue
+			}
+			if past := t.pastCorner(r, c, atEnd); past < r.lap {
+				t.Find(ruleCrossing, false, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
+					r.number, c.side.Name(), t.Text(past), t.Text(r.lap))
+			}
+		}
+	}
+}
+
+// clear cuts the reaches where they would leave the slab, as where a notch or a
+// hole lies close behind the face.
+func (t *steel) clear(rs []reach, r row) []reach {
+	out := make([]reach, 0, len(rs))
+	for _, c := range rs {
+		a, b := c.side.At(c.from, r.inset), c.side.At(c.to, r.inset)
+		in := t.Within(a, b)
+		length := c.to - c.from
+		if len(in) == 1 && in[0].From <= 2 && in[0].To >= length-2 {
+			out = append(out, c)
+			continue
+		}
+		if t.spec.Corner != Crossed {
+			t.Find(ruleRoom, false, c.side.At(c.side.Length/2, 0),
+				"Row %d along %s would leave the slab: it is cut there.", r.number, c.side.Name())
+		}
+		for _, s := range in {
+			k := c
+			if s.From > 2 {
+				k.start, k.from = false, c.from+s.From+r.Face
+			}
+			if s.To < length-2 {
+				k.end, k.to = false, c.from+s.To-r.Face
+			}
+			if k.to-k.from >= 4*r.db {
+				out = append(out, k)
+			}
+		}
+	}
+	// A neighbor that was cut joins no more.
+	for i := range out {
+		n := &out[(i+1)%len(out)]
+		if out[i].end && !(n.start && n.side.Edge == t.After(out[i].side).Edge) {
+			out[i].end = false
+		}
+	}
+	for i := range out {
+		p := out[(i+len(out)-1)%len(out)]
+		if out[i].start && !p.end {
+			out[i].start = false
+		}
+	}
+	return out
+}

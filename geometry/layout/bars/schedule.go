@@ -1,0 +1,47 @@
+package bars
+
+import (
+	"cmp"
+	"slices"
+
+	"haunchbook.example/geometry"
+)
+
+// MarkLine is one line of a bar schedule: all bars of one mark.
+type MarkLine struct {
+	Mark  string
+	Size  int
+	Count int
+	Cut   geometry.Length   // of one
+	Legs  []geometry.Length // of a bent bar, over the outside of its bends
+	Bends []Bend
+	Pin   geometry.Length // least inside diameter of the bends; 0 for a straight bar
+	Rows  []string        // what the bars belong to
+}
+
+// Schedule gathers the bars of all slabs of a job by mark. Dowels are not among
+// them: see Layout.Dowels.
+func Schedule(bars []Bar) []MarkLine {
+	var out []MarkLine
+	at := map[string]int{}
+	for _, b := range bars {
+		i, ok := at[b.Mark]
+		if !ok {
+			i = len(out)
+			at[b.Mark] = i
+			m := MarkLine{Mark: b.Mark, Size: b.Size, Cut: b.Cut, Legs: b.Legs, Bends: b.Bends}
+			if len(b.Bends) > 0 {
+				m.Pin = BendDiameter(b.Size)
+			}
+			out = append(out, m)
+		}
+		out[i].Count++
+		if !slices.Contains(out[i].Rows, b.Row) {
+			out[i].Rows = append(out[i].Rows, b.Row)
+		}
+	}
+	slices.SortFunc(out, func(a, b MarkLine) int {
+		return cmp.Or(cmp.Compare(a.Mark[0], b.Mark[0]), cmp.Compare(len(a.Mark), len(b.Mark)), cmp.Compare(a.Mark, b.Mark))
+	})
+	return out
+}

@@ -1,0 +1,48 @@
+package bars
+
+import "haunchbook.example/geometry"
+
+// Spec is the steel in the haunches.
+type Spec struct {
+	Size    int               `json:"size"`   // bar number of ASTM A615/A615M: 4 is No. 4
+	Rows    []Row             `json:"rows"`   // continuous bars round every haunch; none for no edge steel
+	Grade   int               `json:"grade"`  // yield strength, ksi: 40, 60 or 80
+	Coated  bool              `json:"coated"` // epoxy-coated
+	Lap     Lap               `json:"lap"`
+	Stagger geometry.Length   `json:"stagger"` // clear distance between laps of neighboring rows
+	Corner  Corner            `json:"corner"`
+	Leg     geometry.Length   `json:"leg,omitzero"` // of a corner bar, outside; 0 for the lap and the bend
+	Joint   JointSteel        `json:"joint"`        // what rows do along the joint
+	Stock   []geometry.Length `json:"stock"`        // stock lengths on sale
+	Yard    []geometry.Length `json:"yard"`         // offcuts in the yard, each one bar of Size, to use first
+	Kerf    geometry.Length   `json:"kerf"`         // lost at each cut; 0 for a shear
+}
+
+// Row is one continuous bar, by clear covers. One of Bottom and Top rules; the
+// other is 0.
+type Row struct {
+	Face   geometry.Length `json:"face"`          // clear of the edge's face
+	Bottom geometry.Length `json:"bottom"`        // clear of the underside
+	Top    geometry.Length `json:"top"`           // clear of the top
+	Size   int             `json:"size,omitzero"` // bar number; 0 for the size of all rows
+}
+
+// Lap is how long bars lie side by side.
+type Lap struct {
+	Rule   LapRule         `json:"rule"`
+	Length geometry.Length `json:"length,omitzero"` // for LapByLength
+}
+
+// PadSpec is the steel in pads: bars both ways near the bottom.
+type PadSpec struct {
+	Size    int             `json:"size"`    // bar number; 0 for none
+	Spacing geometry.Length `json:"spacing"` // at most
+	Cover   geometry.Length `json:"cover"`   // to the bottom and to the ends
+}
+
+// StripSpec is the steel in thickened strips: bars along them near the bottom.
+type StripSpec struct {
+	Size  int             `json:"size"` // bar number
+	Count int             `json:"count"`
+	Cover geometry.Length `json:"cover"` // to the bottom, the sides and the ends
+}

@@ -1,0 +1,192 @@
+package bolts
+
+import (
+	"slices"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/slab"
+)
+
+// The rules of anchor bolts.
+var (
+	ruleBoltSpacing = rule.Rule{Name: "Bolt spacing", Source: "IRC R403.1.6"}
+	ruleBoltEnds    = rule.Rule{Name: "Bolts at plate ends", Source: "IRC R403.1.6"}
+	ruleBoltCount   = rule.Rule{Name: "Two bolts in each plate piece", Source: "IRC R403.1.6"}
+	ruleBoltEmbed   = rule.Rule{Name: "Bolt embedment", Source: "IRC R403.1.6"}
+	ruleBoltSize    = rule.Rule{Name: "Bolt diameter", Source: "IRC R403.1.6"}
+	ruleBoltMiddle  = rule.Rule{Name: "Bolt in the middle third of the plate", Source: "IRC R403.1.6"}
+	ruleBoltOpening = rule.Rule{Name: "No bolt in an opening", Source: "common practice"}
+	ruleBoltApart   = rule.Rule{Name: "Bolts clear of each other", Source: "common practice"}
+	ruleBoltStud    = rule.Rule{Name: "Bolts clear of studs", Source: "common practice"}
+	ruleBoltBar     = rule.Rule{Name: "Bolts clear of bars", Source: "geometry"}
+	ruleBoltWall    = rule.Rule{Name: "Bolts stand on a wall", Source: "common practice"}
+	ruleBoltHook    = rule.Rule{Name: "Hook of a bent bolt", Source: "ACI 318-19 17.6.3.2.2"}
+)
+
+// The limits of IRC R403.1.6, by which the specification itself is checked.
+const (
+	leastBoltEmbed    = 7 * inch
+	leastBoltDiameter = inch / 2
+	mostBoltSpacing   = 6 * foot
+	mostBoltEnd       = 12 * inch
+	leastBoltEnd      = 7 // diameters
+)
+
+// The hook of a bent bolt, from its shaft to its tip, in diameters: ACI 318-19
+// 17.6.3.2.2, from memory.
+const leastHook, mostHook = 3, 4.5
+
+// checkWall reports what the bolts of a wall break. on is where its plates lie on
+// the line of the bolts.
+func (t *anchoring) checkWall(w *Wall, s slab.Side, on []slab.Interval) {
+	for _, p := range on {
+		t.checkPiece(w, s, p)
+	}
+	for _, bolt := range w.Bolts {
+		plated := slices.ContainsFunc(on, func(p slab.Interval) bool { return bolt.Along >= p.From && bolt.Along <= p.To })
+		switch {
+		case !plated && (bolt.Along < 0 || bolt.Along > w.Length):
+			t.Find(ruleBoltOpening, true, s.At(min(max(bolt.Along, 0), w.Length), 0), "%s: the mark at %s lies off the wall, which is %s long.", w.Name, t.Text(bolt.Along), t.Text(w.Length))
+		case !plated:
+			t.Find(ruleBoltOpening, true, bolt.At, "%s: the mark at %s is in an opening or off the plate.", w.Name, t.Text(bolt.Along))
+		case t.stud(bolt.Along, w) && !bolt.HoldDown:
+			t.Find(ruleBoltStud, false, bolt.At, "%s: the bolt at %s is under a stud; notch the washer's side or move the stud.", w.Name, t.Text(bolt.Along))
+		}
+	}
+}
+
+// checkPiece reports what the bolts of one piece of plate break.
+func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
+	var in []geometry.Length
+	for _, bolt := range w.Bolts {
+		if !bolt.HoldDown && bolt.Along >= p.From && bolt.Along <= p.To {
+			in = append(in, bolt.Along)
+		}
+	}
+	if len(in) < 2 {
+		t.Find(ruleBoltCount, true, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name, t.Text(p.From), t.Text(p.To), len(in))
+	}
+	if len(in) == 0 {
+		return
+	}
+	t.checkEnd(w, s, in[0], in[0]-p.From)
+	t.checkEnd(w, s, in[len(in)-1], p.To-in[len(in)-1])
+	most := t.spec.Spacing
+	for i := 1; i < len(in); i++ {
+		if gap := in[i] - in[i-1]; gap > most {
+			t.Find(ruleBoltSpacing, true, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name, t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
+		}
+	}
+}
+
+// checkEnd reports a bolt that stands too near the end of its plate, or too far
+// from it.
+func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap geometry.Length) {
+	b := t.spec
+	limit := ""
+	switch {
+	case gap > b.EndMax:
+		limit = "at most " + t.Text(b.EndMax)
+	case gap < b.EndMin:
+		limit = "at least " + t.Text(b.EndMin)
+	default:
+		return
+	}
+	t.Find(ruleBoltEnds, true, s.At(along, 0), "%s: the bolt at %s is %s from the end of its plate; %s.", w.Name, t.Text(along), t.Text(gap), limit)
+}
+
+// checkStrayMarks reports marks of the builder on an edge that has no wall.
+func (t *anchoring) checkStrayMarks() {
+	for _, l := range t.Sides {
+		for _, s := range l {
+			e := t.Edge(s)
+			if e.Wall != "" {
+				continue
+			}
+			for _, m := range e.Bolts {
+				t.Find(ruleBoltWall, true, s.At(min(max(m.Along, 0), s.Length), 0), "The builder marks a bolt at %s on %s, which has no wall: give it one, or take the mark away.", t.Text(m.Along), s.Name())
+			}
+		}
+	}
+}
+
+// checkBoltSpec reports what the bolts break on every wall alike.
+func (t *anchoring) checkBoltSpec(walls []Wall) {
+	if len(walls) == 0 {
+		return
+	}
+	b := t.spec
+	at := t.Sides[walls[0].Loop][walls[0].Edge].At(0, 0)
+	if deep := b.deep(); deep < b.Embed {
+		t.Find(ruleBoltEmbed, true, at, "A bolt of %s that stands up %s goes %s into the concrete; %s is asked: use one of at least %s.",
+			t.Text(b.Length), t.Text(b.Projection), t.Text(deep), t.Text(b.Embed), t.Text(b.Embed+b.Projection))
+	}
+	if b.Embed < leastBoltEmbed {
+		t.Find(ruleBoltEmbed, true, at, "Bolts go %s into the concrete; at least %s is asked.", t.Text(b.Embed), t.Text(leastBoltEmbed))
+	}
+	if b.Diameter < leastBoltDiameter {
+		t.Find(ruleBoltSize, true, at, "Bolts are %s thick; at least %s is asked.", t.Text(b.Diameter), t.Text(leastBoltDiameter))
+	}
+	if b.Spacing > mostBoltSpacing {
+		t.Find(ruleBoltSpacing, true, at, "Bolts may stand %s apart; at most %s is allowed.", t.Text(b.Spacing), t.Text(mostBoltSpacing))
+	}
+	if b.EndMax > mostBoltEnd || b.EndMin < leastBoltEnd*b.Diameter {
+		t.Find(ruleBoltEnds, true, at, "The end bolts may stand %s to %s from a plate's end; at least %d diameters (%s) and at most %s is allowed.", t.Text(b.EndMin), t.Text(b.EndMax), leastBoltEnd, t.Text(leastBoltEnd*b.Diameter), t.Text(mostBoltEnd))
+	}
+	if d := float64(b.Diameter); b.Shape == Bent && (float64(b.Hook) < leastHook*d || float64(b.Hook) > mostHook*d) {
+		t.Find(ruleBoltHook, false, at, "The hook of a bolt is %s long; from %s to %s, %d to %g diameters, counts against being pulled out.", t.Text(b.Hook), t.Text(geometry.Rounded(leastHook*d)), t.Text(geometry.Rounded(mostHook*d)), leastHook, mostHook)
+	}
+	for _, w := range walls {
+		s := t.Sides[w.Loop][w.Edge]
+		width, off := plateWidth(w.Plate), t.boltOffset(w.Plate)
+		if off < width/3 || off > width-width/3 {
+			t.Find(ruleBoltMiddle, true, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.Text(off), w.Plate, t.Text(width))
+		}
+		t.checkBoltCover(w, s)
+	}
+}
+
+// checkBoltCover reports, once for a wall, a bolt that reaches too near the ground,
+// where that is worst.
+func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
+	off, deep := t.boltOffset(w.Plate), t.spec.deep()
+	worst, least := -1, bars.CoverEarth
+	for i, bolt := range w.Bolts {
+		if under := t.DepthUnder(s, bolt.Along, off) - deep; under < least {
+			worst, least = i, under
+		}
+	}
+	if worst >= 0 {
+		bolt := w.Bolts[worst]
+		t.Find(bars.RuleCover, false, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(max(0, least)), t.Text(bars.CoverEarth))
+	}
+}
+
+// checkApart reports bolts, of any walls, too near each other.
+func (t *anchoring) checkApart(walls []Wall) {
+	type standing struct {
+		wall *Wall
+		bolt Bolt
+	}
+	n := 0
+	for i := range walls {
+		n += len(walls[i].Bolts)
+	}
+	all, boxes := make([]standing, 0, n), make([]geometry.Box, 0, n)
+	for i := range walls {
+		for _, b := range walls[i].Bolts {
+			all = append(all, standing{&walls[i], b})
+			half := float64(t.spec.Apart) / 2
+			boxes = append(boxes, geometry.Box{MinX: float64(b.At.X) - half, MinY: float64(b.At.Y) - half, MaxX: float64(b.At.X) + half, MaxY: float64(b.At.Y) + half})
+		}
+	}
+	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+		a, b := all[i], all[j]
+		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart {
+			t.Find(ruleBoltApart, a.bolt.HoldDown == b.bolt.HoldDown, a.bolt.At, "%s at %s and %s at %s are %s apart; at least %s.",
+				a.wall.Name, t.Text(a.bolt.Along), b.wall.Name, t.Text(b.bolt.Along), t.Text(gap), t.Text(t.spec.Apart))
+		}
+	})
+}

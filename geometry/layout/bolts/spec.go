@@ -1,0 +1,47 @@
+package bolts
+
+import "haunchbook.example/geometry"
+
+// Spec is how sill plates are held.
+type Spec struct {
+	Diameter   geometry.Length `json:"diameter"`
+	Shape      Shape           `json:"shape"`      // bent or headed
+	Hook       geometry.Length `json:"hook"`       // of a bent bolt, from its shaft to its tip
+	Length     geometry.Length `json:"length"`     // of the bolt as bought, over all
+	Projection geometry.Length `json:"projection"` // above the slab
+	Embed      geometry.Length `json:"embed"`      // least depth in concrete
+	Spacing    geometry.Length `json:"spacing"`    // at most
+	End        geometry.Length `json:"end"`        // from a plate's end, as placed
+	EndMax     geometry.Length `json:"endmax"`     // from a plate's end, at most
+	EndMin     geometry.Length `json:"endmin"`     // and at least
+	Apart      geometry.Length `json:"apart"`      // any two at least
+	Offset     geometry.Length `json:"offset"`     // from the face; 0 for the middle of the plate
+	Washer     geometry.Length `json:"washer"`     // side of a plate washer or diameter of a round one
+	Jamb       geometry.Length `json:"jamb"`       // plates stop short of a rough opening by this
+	Stock      geometry.Length `json:"stock"`      // plate stock length
+	Stud       geometry.Length `json:"stud"`       // stud spacing to keep clear of; 0 to ignore
+	Shift      geometry.Length `json:"shift"`      // a bolt under a stud is moved by this at most
+}
+
+// Shape names how an anchor bolt holds in the concrete (ASTM F1554).
+type Shape uint8
+
+const (
+	// Bent bolts have a hook at their lower end.
+	Bent Shape = iota
+	// Headed bolts have a head, or a nut and washer, there.
+	Headed
+)
+
+var boltShapeNames = [...]string{Bent: "bent", Headed: "headed"}
+
+// String gives the name used in job files: "bent" or "headed".
+func (b Shape) String() string { return boltShapeNames[b] }
+
+// MarshalText gives the name that String gives.
+func (b Shape) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (b *Shape) UnmarshalText(text []byte) error {
+	return geometry.Choose(b, boltShapeNames[:], text)
+}

@@ -1,0 +1,8 @@
+package bolts
+
+import "haunchbook.example/geometry"
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)

@@ -1,0 +1,32 @@
+package bolts
+
+import "haunchbook.example/geometry"
+
+// Wall is a framed wall on one edge: its plates and the bolts that hold them.
+type Wall struct {
+	Loop, Edge int
+	Plate      string          // "2x6"
+	Name       string          // "Wall A"
+	Length     geometry.Length // of the edge
+	Pieces     []Plate
+	Bolts      []Bolt
+}
+
+// Plate is one piece of sill plate. From and To are the running distances of its
+// longest points from the wall's start corner. One that runs through at an inside
+// corner ends past it: To is then more than the wall's length.
+type Plate struct {
+	From, To geometry.Length
+	Outline  []geometry.Point // on the plan, counter-clockwise: square ends but where it is mitered
+}
+
+// Bolt is one anchor bolt.
+type Bolt struct {
+	Mark  int             // number on the sheet, counted through all walls of all slabs
+	Along geometry.Length // running distance from the wall's start corner
+	Back  geometry.Length // running distance from its end corner: the same tape hooked there
+	At    geometry.Point
+
+	Builder  bool // given by the builder
+	HoldDown bool // of a hold-down: not counted as an anchor bolt of the plate
+}

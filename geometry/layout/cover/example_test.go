@@ -1,0 +1,31 @@
+package cover_test
+
+import (
+	"fmt"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
+)
+
+// shed is 16 ft by 12 ft, walled all round but for one side against an old slab.
+func shed() *slab.Slab {
+	p := plan.Plan{
+		Field:    4 * geometry.Inch,
+		Sections: []plan.Section{{Name: "Edge", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 8 * geometry.Inch}},
+	}
+	for _, q := range [][2]geometry.Length{{0, 0}, {16, 0}, {16, 12}, {0, 12}} {
+		at := geometry.Point{X: q[0] * geometry.Foot, Y: q[1] * geometry.Foot}
+		p.Outline = append(p.Outline, plan.Edge{At: at, Section: "Edge", Wall: "2x6"})
+	}
+	p.Outline[3] = plan.Edge{At: p.Outline[3].At, Joint: true}
+	return slab.New("", p, nil, geometry.FeetInches, slab.Concrete{Strength: 3000, Slump: 5 * geometry.Inch, Aggregate: 3 * geometry.Inch / 4})
+}
+
+func ExampleOn() {
+	c := cover.On(shed(), cover.Ply{Width: 10 * geometry.Foot, Length: 100 * geometry.Foot, Lap: 6 * geometry.Inch, Roll: true})
+	fmt.Println(len(c.Sheets), "strips from", c.Count, "roll")
+	// Output:
+	// 2 strips from 1 roll
+}

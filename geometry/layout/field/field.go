@@ -1,0 +1,174 @@
+// Package field reinforces the field of a slab: mesh or a grid of bars, with chairs.
+package field
+
+import (
+	"math"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/slab"
+)
+
+// Laid is what reinforces the field of a slab.
+type Laid struct {
+	Bars        []bars.Bar // of a grid
+	Laps        []bars.LaidLap
+	Mesh        []cover.Sheet
+	MeshCount   int  // sheets or rolls of mesh to buy
+	MeshOptimal bool // proven the fewest that Mesh can be cut from
+	Chairs      int  // under the steel
+}
+
+// Lay places mesh or a grid of bars, and counts chairs. steel says how bars lap and
+// what they are cut from. The bars have no marks yet: see bars.Number.
+func Lay(s *slab.Slab, spec Spec, steel bars.Spec) Laid {
+	t := fill{s, spec, steel}
+	var l Laid
+	switch spec.Kind {
+	case Mesh:
+		style, _ := cover.MeshNamed(spec.Style)
+		c := cover.On(s, cover.Ply{Width: spec.Width, Length: spec.Length, Lap: style.MeshLap(), Margin: spec.Cover, Roll: spec.Roll})
+		l.Mesh, l.MeshCount, l.MeshOptimal = c.Sheets, c.Count, c.Optimal
+		if c.TooMany {
+			t.Find(slab.TooMany, true, t.Home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", cover.MaxSheets)
+		}
+	case Grid:
+		l.Bars, l.Laps = t.grid()
+	default:
+		return l
+	}
+	l.Chairs = t.chairs()
+	return l
+}
+
+// fill reinforces the field.
+type fill struct {
+	*slab.Slab
+	spec  Spec
+	steel bars.Spec
+}
+
+// fieldDepth gives the depth of the field steel's center.
+func (t *fill) fieldDepth() geometry.Length {
+	if t.spec.Depth > 0 {
+		return t.spec.Depth
+	}
+	return t.Plan.Field / 2
+}
+
+// maxGrid bounds how many lines of bars are laid in one direction, and
+// maxGridBars how many bars in all.
+const (
+	maxGrid     = 5000
+	maxGridBars = 200_000
+)
+
+// grid lays bars both ways, clipped to the outline with cover, lapped where they
+// are longer than stock. Bars of the second direction lie on those of the first.
+func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
+	g := t.spec
+	db := bars.Diameter(g.Size)
+	lap := t.steel.LapLength(g.Size, false, t.Concrete)
+	var runs []gridRun
+	var cuts []slab.Interval // of all runs
+	for way, f := range t.Frames() {
+		lo, hi := f.Lo.Y+float64(g.Cover+db/2), f.Hi.Y-float64(g.Cover+db/2)
+		n := math.Ceil((hi - lo) / float64(g.Spacing))
+		if n > maxGrid {
+			t.Find(slab.TooMany, true, t.Home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.Text(g.Spacing), maxGrid)
+			return nil, nil
+		}
+		if !(n >= 1) {
+			continue
+		}
+		for k := 0.0; k <= n; k++ {
+			y := lo + (hi-lo)*k/n
+			spans := f.Spans(y-float64(db/2), y+float64(db/2))
+			// Where the slab is whole across the bar's own width.
+			for _, s := range t.whole(f, spans, y, db) {
+				from, to := geometry.Rounded(s[0])+g.Cover, geometry.Rounded(s[1])-g.Cover
+				if to-from < lap/2 {
+					continue
+				}
+				pieces := t.steel.Pieces(to-from, lap, t.CutStep())
+				runs = append(runs, gridRun{way, y, from, len(pieces)})
+				cuts = append(cuts, pieces...)
+			}
+			if len(cuts) > maxGridBars {
+				t.Find(slab.TooMany, true, t.Home(), "A grid of bars %s apart takes more than %d bars here; space them wider.", t.Text(g.Spacing), maxGridBars)
+				return nil, nil
+			}
+		}
+	}
+	if len(cuts) == 0 {
+		return nil, nil
+	}
+	laps := []bars.LaidLap{{Of: bars.FieldLaps, Size: g.Size, Length: lap}}
+	out := make([]bars.Bar, 0, len(cuts))
+	path := make([]geometry.Point, 0, 2*len(cuts))
+	for _, r := range runs {
+		f, depth := t.Frames()[r.way], t.fieldDepth()+db/2-db*geometry.Length(r.way)
+		for _, p := range cuts[:r.bars] {
+			path = append(path, f.Point(float64(r.from+p.From), r.y), f.Point(float64(r.from+p.To), r.y))
+			out = append(out, bars.Bar{Size: g.Size, Row: "field grid", Depth: depth, Cut: p.To - p.From, Path: path[len(path)-2 : len(path) : len(path)]})
+		}
+		cuts = cuts[r.bars:]
+	}
+	return out, laps
+}
+
+// gridRun is a line of lapped bars in one of the frames.
+type gridRun struct {
+	way  int
+	y    float64
+	from geometry.Length
+	bars int
+}
+
+// whole narrows spans to where the slab lies on both sides of the line at y, a
+// bar's radius away.
+func (t *fill) whole(f slab.Frame, spans [][2]float64, y float64, db geometry.Length) [][2]float64 {
+	r := float64(db) / 2
+	return intersect(intersect(spans, f.Spans(y-r, y-r+2)), f.Spans(y+r-2, y+r))
+}
+
+func intersect(a, b [][2]float64) [][2]float64 {
+	var out [][2]float64
+	for _, s := range a {
+		for _, t := range b {
+			if lo, hi := math.Max(s[0], t[0]), math.Min(s[1], t[1]); hi > lo {
+				out = append(out, [2]float64{lo, hi})
+			}
+		}
+	}
+	return out
+}
+
+// maxChairs bounds how many chairs are counted.
+const maxChairs = 1e6
+
+// chairs counts the points of a square grid of supports that lie on the slab.
+func (t *fill) chairs() int {
+	step := float64(t.spec.Chairs)
+	if step <= 0 {
+		return 0
+	}
+	f := t.Frames()[0]
+	nx, ny := math.Ceil((f.Hi.X-f.Lo.X)/step), math.Ceil((f.Hi.Y-f.Lo.Y)/step)
+	if nx*ny > maxChairs || ny > slab.MaxPlaced {
+		t.Find(slab.TooMany, true, t.Home(), "Chairs %s apart are more than a million here; space them wider.", t.Text(t.spec.Chairs))
+		return 0
+	}
+	dx, dy := (f.Hi.X-f.Lo.X)/nx, (f.Hi.Y-f.Lo.Y)/ny
+	count := 0
+	for j := 0.5; j < ny; j++ {
+		y := f.Lo.Y + j*dy
+		for _, s := range f.Spans(y-1, y+1) {
+			first := math.Ceil((s[0]-f.Lo.X)/dx - 0.5)
+			last := math.Floor((s[1]-f.Lo.X)/dx - 0.5)
+			count += int(math.Max(0, last-first+1))
+		}
+	}
+	return count
+}

@@ -1,0 +1,50 @@
+package field
+
+import "haunchbook.example/geometry"
+
+// Spec is what reinforces the field. Only what its Kind names is used.
+type Spec struct {
+	Kind Kind `json:"kind"`
+
+	// Mesh of ASTM A1064/A1064M.
+	Style  string          `json:"style"`  // "6x6-W1.4xW1.4"
+	Width  geometry.Length `json:"width"`  // of a sheet or roll
+	Length geometry.Length `json:"length"` // of a sheet or roll
+	Roll   bool            `json:"roll"`
+
+	// Grid of bars.
+	Size    int             `json:"size"`
+	Spacing geometry.Length `json:"spacing"` // center to center, at most
+
+	// Mesh and grid.
+	Cover  geometry.Length `json:"cover"`  // ends clear of the faces
+	Depth  geometry.Length `json:"depth"`  // of the steel's center below the top; 0 for the middle of the field
+	Chairs geometry.Length `json:"chairs"` // apart both ways; 0 for none
+}
+
+// Kind names what reinforces the field of the slab.
+type Kind uint8
+
+const (
+	// NoField leaves the field plain.
+	None Kind = iota
+	// Mesh is welded wire reinforcement.
+	Mesh
+	// Grid is bars both ways.
+	Grid
+	// Fiber is fibers in the mix.
+	Fiber
+)
+
+var fieldKindNames = [...]string{None: "none", Mesh: "mesh", Grid: "grid", Fiber: "fiber"}
+
+// String gives the name used in job files: "none", "mesh", "grid" or "fiber".
+func (k Kind) String() string { return fieldKindNames[k] }
+
+// MarshalText gives the name that String gives.
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads the name that String gives.
+func (k *Kind) UnmarshalText(text []byte) error {
+	return geometry.Choose(k, fieldKindNames[:], text)
+}

@@ -1,0 +1,25 @@
+package forms
+
+import "haunchbook.example/geometry"
+
+// Form is a run of form boards on one free edge.
+type Form struct {
+	Loop, Edge int
+	Board      string            // "2x12"
+	Depth      geometry.Length   // of the slab at the face
+	Below      geometry.Length   // of the trench below the board
+	Ripped     geometry.Length   // off the board's width, or set into the ground
+	Length     geometry.Length   // of the boards: past an outside corner by a board's thickness
+	Boards     []geometry.Length // stock pieces, in order
+	Stakes     []geometry.Length // running distances
+	Kickers    []geometry.Length
+}
+
+// Spec is the boards.
+type Spec struct {
+	Board   string            `json:"board,omitzero"` // one size for all, "2x12"; "" to go by the depth
+	Stock   []geometry.Length `json:"stock"`
+	Rip     bool              `json:"rip"`     // rip the next wider board to depth instead of digging below a narrower one
+	Stakes  geometry.Length   `json:"stakes"`  // apart, at most
+	Kickers geometry.Length   `json:"kickers"` // apart, at most
+}

@@ -1,0 +1,178 @@
+// Package joints is the joint with the slab that is there: dowels drilled into it,
+// and strips of filler where the slab is not to be bound to what it meets.
+package joints
+
+import (
+	"math"
+	"slices"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
+)
+
+var (
+	ruleDowels    = rule.Rule{Name: "Dowels at the joint", Source: "common practice"}
+	ruleDowelBars = rule.Rule{Name: "Dowels clear of bars", Source: "geometry"}
+
+	ruleDowelsApart = rule.Rule{Name: "Dowels clear of each other", Source: "geometry"}
+)
+
+// joint is what binds the slab to the old one, or keeps it off.
+type joint struct {
+	*slab.Slab
+	spec Spec
+}
+
+// Dowels places the dowels of every joint edge of the outline: even, at most the
+// spacing apart, the first and last clear of the joint's ends and, if asked, none
+// in a door. One that would meet a bar is moved along the joint.
+func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
+	t := joint{s, d}
+	if d.Size == 0 {
+		return nil
+	}
+	if !t.Fits("Dowels", t.Run(func(e plan.Edge) bool { return e.Joint }), d.Spacing) {
+		return nil
+	}
+	var out []Dowel
+	for _, s := range t.Sides[0] {
+		if !t.Edge(s).Joint {
+			continue
+		}
+		t.checkDowels(s)
+		from := len(out)
+		for _, free := range t.FreeOfDoors(s, d.Doors) {
+			room := slab.Interval{From: free.From + d.End, To: free.To - d.End}
+			if room.From > room.To {
+				t.Find(ruleDowels, false, s.At((free.From+free.To)/2, 0),
+					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), s.Name(), t.Text(d.End))
+				continue
+			}
+			out = append(out, t.dowelRun(s, room, met)...)
+		}
+		t.checkCrossed(s, out[from:], met)
+	}
+	t.checkDowelsApart(out)
+	return out
+}
+
+// dowelRun places the dowels of one stretch of a joint.
+func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []Dowel {
+	var out []Dowel
+	for _, along := range slices.Compact(slab.Evenly(room.From, room.To, t.spec.Spacing, t.Step())) {
+		w := t.offBars(s, along, room, met)
+		if n := len(out); n > 0 && w.Along-out[n-1].Along > t.spec.Spacing {
+			t.Find(ruleDowels, false, w.At, "The dowels at %s and %s on %s, moved off a bar, are %s apart; %s is asked.",
+				t.Text(out[n-1].Along), t.Text(w.Along), s.Name(), t.Text(w.Along-out[n-1].Along), t.Text(t.spec.Spacing))
+		}
+		if !t.Contains(w.Inner) {
+			t.Find(ruleDowels, true, w.At, "The dowel at %s on %s would reach through the new slab.", t.Text(along), s.Name())
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// checkCrossed reports, once for an edge, bars that cross its dowels.
+func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
+	for _, w := range ds {
+		if _, across := meets(met, w, t.spec.Size); across {
+			t.Find(ruleDowelBars, false, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.Name(), t.Text(w.Depth))
+			return
+		}
+	}
+}
+
+// checkDowelsApart reports dowels of two edges that meet in the slab, as near a
+// corner between two joints.
+func (t *joint) checkDowelsApart(ds []Dowel) {
+	db := bars.Diameter(t.spec.Size)
+	boxes := make([]geometry.Box, len(ds))
+	for i, w := range ds {
+		boxes[i] = geometry.BoxOf(w.Outer, w.Inner)
+	}
+	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+		a, b := ds[i], ds[j]
+		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: db}
+		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, db) {
+			t.Find(ruleDowelsApart, true, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
+				t.Text(a.Along), t.Sides[0][a.Edge].Name(), t.Text(b.Along), t.Sides[0][b.Edge].Name())
+		}
+	})
+}
+
+// aside is how far a dowel is moved along the joint to clear a bar: common
+// practice, no source.
+const aside = 3 * inch
+
+// offBars gives the dowel nearest to a running distance that meets no bar along
+// it, or the one there, with a finding, if there is none.
+func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, met *bars.Segments) Dowel {
+	d := t.spec
+	depth := min(d.OldSlab, t.DepthAtFace(s)) / 2
+	at := func(along geometry.Length) Dowel {
+		return Dowel{Edge: s.Edge, Along: along, At: s.At(along, 0), Inner: s.At(along, d.Length-d.Embed), Outer: s.At(along, -d.Embed), Depth: depth}
+	}
+	first := at(along)
+	if hit, _ := meets(met, first, d.Size); !hit {
+		return first
+	}
+	for shift := inch / 2; shift <= aside; shift += inch / 2 {
+		for _, a := range [...]geometry.Length{along + shift, along - shift} {
+			if a < room.From || a > room.To {
+				continue
+			}
+			w := at(a)
+			if hit, _ := meets(met, w, d.Size); !hit {
+				return w
+			}
+		}
+	}
+	t.Find(ruleDowelBars, false, first.At,
+		"The dowel at %s on %s lies in a bar beside it: move the bar.", t.Text(along), s.Name())
+	return first
+}
+
+func (t *joint) checkDowels(s slab.Side) {
+	d := t.spec
+	db := bars.Diameter(d.Size)
+	switch {
+	case d.OldSlab < 2*bars.CoverExposed(d.Size)+db:
+		t.Find(bars.RuleCover, true, s.At(s.Length/2, 0),
+			"A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size)))
+	case d.End < bars.CoverEarth:
+		t.Find(ruleDowels, true, s.At(s.Length/2, 0), "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least 3\".", t.Text(d.End))
+	}
+}
+
+// HoleVolume gives the volume to fill round one dowel, in m³: the hole less the
+// bar.
+func (d Spec) HoleVolume() float64 {
+	bar := bars.Diameter(d.Size).Meters()
+	hole := bar + d.Clearance.Meters()
+	return math.Pi / 4 * (hole*hole - bar*bar) * d.Embed.Meters()
+}
+
+// meets tells whether a dowel touches a bar that runs along it, and whether it
+// touches one that runs across.
+func meets(s *bars.Segments, w Dowel, size int) (along, across bool) {
+	r := bars.Diameter(size)
+	for _, k := range s.Near(w.At, w.Inner, r) {
+		bar := s.All[k]
+		if !bars.Touches(w.Outer, w.Inner, w.Depth, bar, (r+bar.Db)/2) {
+			continue
+		}
+		u, v := w.Inner.Sub(w.Outer), bar.B.At.Sub(bar.A.At)
+		dot := float64(u.X)*float64(v.X) + float64(u.Y)*float64(v.Y)
+		cross := float64(u.X)*float64(v.Y) - float64(u.Y)*float64(v.X)
+		if math.Abs(dot) > math.Abs(cross) {
+			along = true
+		} else {
+			across = true
+		}
+	}
+	return along, across
+}

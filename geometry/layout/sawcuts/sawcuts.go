@@ -1,0 +1,267 @@
+// Package sawcuts places the saw cuts that control where a slab cracks: through
+// inside corners, at door jambs, and between, in panels that are near square.
+package sawcuts
+
+import (
+	"fmt"
+	"math"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/slab"
+)
+
+var (
+	ruleSawSpacing = rule.Rule{Name: "Saw cut spacing", Source: "ACI 302.1R; Portland Cement Association"}
+	ruleSawAspect  = rule.Rule{Name: "Panels near square", Source: "ACI 302.1R"}
+	ruleSawPad     = rule.Rule{Name: "No saw cut over the middle of a pad", Source: "common practice"}
+)
+
+// sawSpacing is the handbook table of spacing of saw cuts, in feet, by
+// thickness in inches: "Masonry and Concrete" (Beall), figure 2-15, after the
+// Portland Cement Association. It is checked in the tests against
+// testdata/reference.
+var sawSpacing = [...]struct {
+	thickness                 geometry.Length
+	wetSmall, wetLarge, stiff geometry.Length
+}{
+	{4 * inch, 8 * foot, 10 * foot, 12 * foot},
+	{5 * inch, 10 * foot, 13 * foot, 15 * foot},
+	{6 * inch, 12 * foot, 15 * foot, 18 * foot},
+}
+
+// Limit gives the greatest spacing of saw cuts in a slab of a
+// thickness, and the by it comes from: the ratio times the thickness or, for a
+// thickness the table knows, the table by slump and aggregate if less. A typed
+// spacing wins. 0 is no limit.
+func (j Spec) Limit(thickness geometry.Length, c slab.Concrete) (geometry.Length, rule.Rule) {
+	if j.Spacing > 0 {
+		return j.Spacing, rule.Rule{Name: "Saw cut spacing", Source: "set on the job"}
+	}
+	if j.Ratio == 0 {
+		return 0, rule.Rule{}
+	}
+	limit := geometry.Rounded(j.Ratio * float64(thickness))
+	by := rule.Rule{Name: fmt.Sprintf("Saw cuts at most %g times the thickness apart", j.Ratio), Source: "ACI 302.1R"}
+	for k := len(sawSpacing) - 1; k >= 0; k-- {
+		row := sawSpacing[k]
+		if thickness < row.thickness || thickness >= sawSpacing[len(sawSpacing)-1].thickness+inch {
+			continue
+		}
+		l := row.stiff
+		if c.Slump >= 4*inch {
+			l = row.wetLarge
+			if c.Aggregate < 3*inch/4 {
+				l = row.wetSmall
+			}
+		}
+		if l < limit {
+			limit, by = l, rule.Rule{Name: "Saw cut spacing by thickness, slump and aggregate", Source: "Portland Cement Association table"}
+		}
+		break
+	}
+	return limit, by
+}
+
+// CutDepth gives how deep saw cuts are cut: a quarter of the thickness and
+// at least 1 in; 1 in with an early-entry saw (ACI 302.1R).
+func (j Spec) CutDepth(thickness geometry.Length) geometry.Length {
+	if j.Early {
+		return inch
+	}
+	return max(inch, thickness/4)
+}
+
+// cutLine is a saw cut right through the slab, in the slab's frame.
+type cutLine struct {
+	at  float64
+	why string
+}
+
+// mostSawRatio is how many thicknesses saw cuts may be apart: ACI 302.1R.
+const mostSawRatio = 36
+
+const (
+	nearLine  = float64(2 * inch) // lines nearer than this are one
+	leastSide = float64(4 * foot) // no cut is added to make a panel narrower, by choice
+)
+
+// Lay places the saw cuts.
+func Lay(s *slab.Slab, spec Spec) []Cut {
+	t := sawing{s, spec}
+	return t.cuts()
+}
+
+// sawing lays out the saw cuts.
+type sawing struct {
+	*slab.Slab
+	spec Spec
+}
+
+func (t *sawing) cuts() []Cut {
+	limit, _ := t.spec.Limit(t.Plan.Field, t.Concrete)
+	if limit == 0 {
+		return nil
+	}
+	fs := t.Frames()
+	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
+	p := sawPlan{f: [2]slab.Frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
+	if p.tooMany() {
+		t.Find(slab.TooMany, true, t.Home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.Text(limit))
+		return nil
+	}
+	t.goalLines(&p)
+	for _, s := range t.smallHoleCorners(p.limit) {
+		for d := range p.f {
+			p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, "re-entrant corner"})
+		}
+	}
+	t.padZones(&p)
+	lines := p.best(t.reentrant(&p))
+	var out []Cut
+	for d, ls := range lines {
+		f := p.f[d]
+		for _, l := range ls {
+			a, b := f.Point(f.Lo.X-1, l.at), f.Point(f.Hi.X+1, l.at)
+			s := slab.NewSide(0, 0, a, b)
+			for _, in := range t.Through(a, b, inch/2) {
+				if in.To-in.From < foot/2 {
+					continue
+				}
+				out = append(out, Cut{A: s.At(in.From, 0), B: s.At(in.To, 0), Depth: t.spec.CutDepth(t.Plan.Field), Why: l.why})
+			}
+		}
+	}
+	for _, c := range t.smallHoleCorners(p.limit) {
+		if j, ok := t.stub(c, out); ok {
+			out = append(out, j)
+		}
+	}
+	t.checkSawCuts(&p, lines)
+	return out
+}
+
+// small tells whether a hole takes short cuts from its corners instead of cuts
+// right through the slab: where those would leave panels far below the limit.
+func (t *sawing) small(loop int, limit float64) bool {
+	if loop == 0 {
+		return false
+	}
+	lo, hi := t.Rings[loop].Bounds()
+	return float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
+}
+
+// smallHoleCorners gives the edges that start at an inside corner of a small hole.
+func (t *sawing) smallHoleCorners(limit float64) []slab.Side {
+	var out []slab.Side
+	for k, l := range t.Sides {
+		for _, s := range l {
+			if t.small(k, limit) && slab.Interior(t.Before(s), s) > math.Pi+0.2 {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+// stub gives the cut from the corner where s starts, on along the side before it
+// or back along s, to the first cut or edge it meets: the shorter of the two. It
+// gives none where a cut goes through the corner already.
+func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
+	for _, j := range cuts {
+		if _, away := geometry.Nearest(s.A, j.A, j.B); away < inch {
+			return Cut{}, false
+		}
+	}
+	r := t.Before(s)
+	best, found := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: "re-entrant corner"}, false
+	far := t.Across()
+	for _, end := range [...]geometry.Point{r.At(r.Length+far, 0), s.At(-far, 0)} {
+		reach := far
+		if in := t.Within(s.A, end); len(in) > 0 && in[0].From <= 2 {
+			reach = in[0].To
+		}
+		line := slab.NewSide(0, 0, s.A, end)
+		for _, j := range cuts {
+			if p, ok := geometry.Meet(s.A, end, j.A, j.B); ok {
+				along, _ := line.Project(p)
+				reach = min(reach, along)
+			}
+		}
+		if reach > inch && (!found || reach < geometry.Distance(best.A, best.B)) {
+			best.A, best.B, found = s.A, line.At(reach, 0), true
+		}
+	}
+	return best, found
+}
+
+// reentrant gives the inside corners of the slab as heights in both frames, but
+// those of small holes.
+func (t *sawing) reentrant(p *sawPlan) [][2]float64 {
+	var out [][2]float64
+	for k, l := range t.Sides {
+		if t.small(k, p.limit) {
+			continue
+		}
+		for _, s := range l {
+			if angle := slab.Interior(t.Before(s), s); angle > math.Pi+0.2 {
+				out = append(out, [2]float64{p.f[0].Turn(s.A).Y, p.f[1].Turn(s.A).Y})
+			}
+		}
+	}
+	return out
+}
+
+// goalLines notes the jambs of doors in edges that lie along a frame, and the
+// corners of small holes.
+func (t *sawing) goalLines(p *sawPlan) {
+	for _, l := range t.Sides {
+		for _, s := range l {
+			for d, f := range p.f {
+				// A cut is level in f: it meets the edge squarely if the edge is upright in f.
+				if math.Abs(s.Ux*f.Ux+s.Uy*f.Uy) > 1e-3 {
+					continue
+				}
+				for _, door := range t.Edge(s).Doors {
+					for _, jamb := range [...]geometry.Length{door.From, door.From + door.Width} {
+						p.goals[d] = append(p.goals[d], cutLine{f.Turn(s.At(jamb, 0)).Y, "door jamb"})
+					}
+				}
+			}
+		}
+	}
+}
+
+// padZones notes the middle half of every pad.
+func (t *sawing) padZones(p *sawPlan) {
+	for _, pad := range t.Plan.Pads {
+		for d, f := range p.f {
+			y := f.Turn(pad.Center).Y
+			half := float64(min(pad.Width, pad.Length)) / 4
+			p.pads[d] = append(p.pads[d], [2]float64{y - half, y + half})
+		}
+	}
+}
+
+// checkSawCuts reports what the cuts break.
+func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
+	if most := mostSawRatio * t.Plan.Field; geometry.Rounded(p.limit) > most {
+		t.Find(ruleSawSpacing, true, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(geometry.Rounded(p.limit)), mostSawRatio, t.Text(most))
+	}
+	p.panels(lines, func(c panel) {
+		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Aspect+1e-6 {
+			t.Find(ruleSawAspect, false, p.f[1].Point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.Text(geometry.Rounded(c.w)), t.Text(geometry.Rounded(c.h)), t.spec.Aspect)
+		}
+	})
+	for d, ls := range lines {
+		for _, l := range ls {
+			if p.onPad(d, l.at) {
+				for _, pad := range t.Plan.Pads {
+					if y := p.f[d].Turn(pad.Center).Y; math.Abs(y-l.at) < float64(min(pad.Width, pad.Length))/4 {
+						t.Find(ruleSawPad, false, pad.Center, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
+					}
+				}
+			}
+		}
+	}
+}

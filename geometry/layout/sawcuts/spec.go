@@ -1,0 +1,18 @@
+package sawcuts
+
+import "haunchbook.example/geometry"
+
+// Cut is a saw cut.
+type Cut struct {
+	A, B  geometry.Point
+	Depth geometry.Length
+	Why   string // "re-entrant corner", "door jamb" or "spacing"
+}
+
+// Spec is the saw cuts.
+type Spec struct {
+	Ratio   float64         `json:"ratio"`   // spacing at most this many times the thickness, 24 to 36; 0 for no saw cuts
+	Spacing geometry.Length `json:"spacing"` // at most; 0 for what Ratio and the table give
+	Aspect  float64         `json:"aspect"`  // longer over shorter side of a panel, at most
+	Early   bool            `json:"early"`   // cut with an early-entry saw
+}

@@ -1,0 +1,8 @@
+package sawcuts
+
+import "haunchbook.example/geometry"
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)

@@ -1,0 +1,37 @@
+package stakeout
+
+import "haunchbook.example/geometry"
+
+// Diagonal is a check measure between two corners of the outline.
+type Diagonal struct {
+	I, J   int
+	Length geometry.Length
+}
+
+// Square is a 3-4-5 check at a right-angled corner: Unit times 3 along one edge
+// and times 4 along the other make Unit times 5 across.
+type Square struct {
+	Corner int
+	Unit   geometry.Length
+	A, B   geometry.Point // the ends of the legs
+}
+
+// StringLine is a line stretched along an edge of the outline between stakes
+// beyond its corners.
+type StringLine struct {
+	Edge int
+	A, B geometry.Point
+}
+
+// Grade is the height of a corner over the site's benchmark.
+type Grade struct {
+	Corner      int
+	At          geometry.Point
+	Top, Bottom geometry.Length // of the slab: base and foam lie below its bottom
+}
+
+// Spec is what the stake-out needs.
+type Spec struct {
+	Offset    geometry.Length `json:"offset"`    // of the string-line stakes beyond the corners
+	Benchmark geometry.Length `json:"benchmark"` // height of the lowest point of the slab's top over the site's benchmark
+}

@@ -1,0 +1,10 @@
+package layout
+
+import (
+	"haunchbook.example/geometry"
+)
+
+const (
+	inch = geometry.Inch
+	foot = geometry.Foot
+)
