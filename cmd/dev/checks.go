@@ -30,7 +30,7 @@ func namedChecks() []namedCheck {
 	}
 	return []namedCheck{
 		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "340")}},
-		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "1000")}},
+		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "400")}},
 	}
 }
 

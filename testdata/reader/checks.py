@@ -397,7 +397,7 @@ def heights(d, f):
                 want = s.top(s.at[k]) - s.top(s.at[0])
                 if abs(float(top.value - first.value) - want) > 2 * step:
                     yield "wrong.height", "slab %d, corner %d: %r, and %r at corner 1; the falls give %s between them" % (i + 1, k + 1, top, first, measure.shown(want, d.metric))
-            if top is not None and dig is not None and s.data.get("trench") != "board":
+            if top is not None and dig is not None and s.data.get("trench") != "board" and s.data.get("base") != "level":
                 want = s.corner_depth(k) + under
                 if abs(float(top.value - dig.value) - want) > 2 * step:
                     yield "wrong.dig-to", "slab %d, corner %d: dug %s below its top, %s with what lies under it" % (
@@ -415,17 +415,27 @@ def heights(d, f):
 
 
 def base_under_haunches(d):
-    """Whether the base is bought under the haunches too: its area is more than the slab's."""
-    choice = setting(d.job, "spec.base.under")
-    if choice:
-        return "haunch" in choice
-    area = amount(d, "base area") or amount(d, "foam area")
-    return area > amount(d, "slab area") * (1 + 1e-9)
+    """Whether the base lies under the haunches too, and not under the field alone."""
+    return "haunch" in setting(d.job, "spec.base.under")
 
 
 def amount(d, *kinds):
     """How much the takeoff has of some kinds in all."""
     return sum(l.value for l in d.lines if l.kind in kinds)
+
+
+@check
+def base_bought(d, f):
+    """Base is bought where it lies: under haunches its area follows their slopes."""
+    area, slab_area = amount(d, "base area"), amount(d, "slab area")
+    if not area:
+        return
+    sloped = any(float(J(x.get("taper", "0"))) > 0 for i in range(len(d.slabs())) for x in Slab(d.job, i).sections.values() if x["name"] in
+                 {e.get("section") for e in Slab(d.job, i).edges})
+    if base_under_haunches(d) and sloped and area <= slab_area * (1 + 1e-9):
+        yield "wrong.base-area", "%.2f under a slab of %.2f: the slopes of the haunches are not in it" % (area, slab_area)
+    if not base_under_haunches(d) and area > slab_area * (1 + 1e-9):
+        yield "wrong.base-area", "%.2f under a slab of %.2f, of which only the field has a base" % (area, slab_area)
 
 
 @check

@@ -20,10 +20,11 @@ PAPERS = ["", "letter", "tabloid", "legal", "archa", "archb", "archc", "archd", 
 FROSTS = ["", '12"', '24"', '36"']
 
 
-def options(i, name):
-    """Paper and frost depth of the i-th job: each turn for each."""
+def options(name):
+    """Paper and frost depth of a generated job, by its number: each in turn."""
     if not name[:1].isdigit():
         return {"paper": "", "frost": '12"'}
+    i = int(name.split("-")[0])
     return {"paper": PAPERS[i % len(PAPERS)], "frost": FROSTS[(i // 5) % len(FROSTS)]}
 
 
@@ -80,8 +81,8 @@ def jobs_of(args, refusals):
                     jobs.append((n[:-5], json.load(f)))
     else:
         # A third of the files are of the version before.
-        jobs = [(n, names.written(j, args.version or (2 if i % 3 == 2 else 3))) for i, (n, j) in enumerate(generate.everything_of(args.count, args.seed))]
-    jobs = [(n, j, options(i, n)) for i, (n, j) in enumerate(jobs)]
+        jobs = [(n, names.written(j, args.version or (2 if n[3:4] in "258" else 3))) for n, j in generate.everything_of(args.count, args.seed)]
+    jobs = [(n, j, options(n)) for n, j in jobs]
     return [x for x in jobs if (refusals or not x[0].startswith("refused-")) and (not args.only or re.search(args.only, x[0]))]
 
 

@@ -18,7 +18,7 @@ BAR = {3: 0.375, 4: 0.5, 5: 0.625, 6: 0.75, 7: 0.875, 8: 1.0}
 LEFT_OUT = {
     "spec.mix.strength": 3000, "spec.mix.slump": '5"', "spec.mix.air": 6, "spec.mix.fiber": 0,
     "spec.order.waste": "5", "spec.order.step": "0.25", "spec.order.truck": "10",
-    "spec.base.above": '6"', "spec.base.gravel": '4"', "spec.base.foam": "0", "spec.base.retarder": 10, "spec.base.under": "",
+    "spec.base.above": '6"', "spec.base.gravel": '4"', "spec.base.foam": "0", "spec.base.retarder": 10, "spec.base.under": "field and haunches",
     "spec.place.bars.size": 4, "spec.place.bars.grade": 60, "spec.place.bars.coated": False,
     "spec.place.bars.lap.rule": "aci", "spec.place.bars.lap.length": '24"',
     "spec.place.bars.rows": [{"face": '3"', "bottom": '3"'}, {"face": '8"', "bottom": '3"'}],
