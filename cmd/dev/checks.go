@@ -29,8 +29,8 @@ func namedChecks() []namedCheck {
 		}}}
 	}
 	return []namedCheck{
-		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "340")}},
-		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "400")}},
+		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "300")}},
+		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "300")}},
 	}
 }
 
