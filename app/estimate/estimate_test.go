@@ -310,10 +310,10 @@ func TestFaultsOfPriceLists(t *testing.T) {
 		"no strength":   {`{"items":[{"what":{"kind":"mix strength"},"name":"n","unit":"u","group":"Steel"}]}`, "what.strength"},
 		"group":         {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Tools"}]}`, "Hardware"},
 		"twice":         {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel"},{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel"}]}`, "second time"},
-		"negative":      {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "negative"},
+		"negative":      {`{"items":[{"what":{"kind":"chair"},"name":"n","unit":"u","group":"Steel","price":"-1"}]}`, "items[0].price: found -1; must be 0 or more"},
 		"task twice":    {`{"tasks":[{"name":"Saw"},{"name":"Saw"}]}`, "tasks[1].name"},
 		"fee twice":     {`{"fees":[{"name":"Toll","for":"job"},{"name":"Toll","for":"job"}]}`, "fees[1].name"},
-		"no rate":       {`{"tasks":[{"name":"Saw","what":{"kind":"saw cut"}}]}`, "tasks[0] (Saw).rate"},
+		"no rate":       {`{"tasks":[{"name":"Saw","what":{"kind":"saw cut"}}]}`, "tasks[0].rate"},
 		"endless":       {`{"wage":"1e99"}`, "too many digits"},
 		"fee":           {`{"fees":[{"name":"Toll","for":"mile"}]}`, "short load"},
 	} {

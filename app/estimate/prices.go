@@ -6,17 +6,17 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets/prices"
 	"haunchbook.example/geometry"
 )
 
-// PriceList is what things cost: materials by takeoff line, labor by task, and
+// PriceList is what things cost: materials by takeoff line, labour by task, and
 // the fees of suppliers.
 type PriceList struct {
 	Name     string          `json:"name"`
@@ -25,7 +25,7 @@ type PriceList struct {
 	Currency string          `json:"currency,omitzero"` // sign before amounts: "$"
 	Units    geometry.Units  `json:"units"`             // of the jobs it is for
 	Items    []Item          `json:"items"`
-	Wage     decimal.Decimal `json:"wage"` // per labor hour, with taxes and insurance
+	Wage     decimal.Decimal `json:"wage"` // per labour hour, with taxes and insurance
 	Crew     int             `json:"crew"` // people who work at once
 	Tasks    []Task          `json:"tasks"`
 	Fees     []Fee           `json:"fees"`
@@ -70,7 +70,7 @@ type By string
 const (
 	// ByUnit prices one unit as sold.
 	ByUnit By = ""
-	// ByLength prices a foot, or a meter, of pieces that have a length: bars and
+	// ByLength prices a foot, or a metre, of pieces that have a length: bars and
 	// boards.
 	ByLength By = "length"
 )
@@ -80,8 +80,8 @@ type Task struct {
 	Name string          `json:"name"`
 	What takeoff.ID      `json:"what,omitzero"` // the quantity that drives it; zero for a task once per job
 	Of   takeoff.Unit    `json:"of,omitzero"`   // its unit
-	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labor hour
-	Each decimal.Decimal `json:"each,omitzero"` // labor hours once per job, besides
+	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labour hour
+	Each decimal.Decimal `json:"each,omitzero"` // labour hours once per job, besides
 }
 
 // Fee is what is charged besides materials and hours.
@@ -132,7 +132,10 @@ func ReadPrices(data []byte) (PriceList, error) {
 		return PriceList{}, fmt.Errorf("price list: found more after its end; one file holds one list")
 	}
 	p := PriceList(f)
-	return p, p.Validate()
+	if err := p.Validate(); err != nil {
+		return p, fmt.Errorf("price list: %w", err)
+	}
+	return p, nil
 }
 
 // listFile is a price list as encoding/json reads it.
@@ -155,87 +158,17 @@ func (p PriceList) Encode() []byte {
 	return buf.Bytes()
 }
 
-// Validate gives the first thing wrong with the list, or nil.
+// Validate gives what is wrong with the list, nil for nothing: a plan.Faults with
+// paths in the list's own file, "items[2].price".
 func (p PriceList) Validate() error {
-	fault := func(format string, a ...any) error {
-		return fmt.Errorf("price list %q: %s", p.Name, fmt.Sprintf(format, a...))
+	faults := field.Check("price.prices", p, p.Units)
+	if len(faults) == 0 {
+		return nil
 	}
-	for i, it := range p.Items {
-		at := fmt.Sprintf("items[%d] (%s)", i, it.What.Text(p.Units))
-		switch {
-		case !plain(it.Price, it.Pack):
-			return fault("%s: found a number of too many digits; prices and packs have at most %d", at, maxDigits)
-		case it.What.Kind == "":
-			return fault("items[%d].what.kind: found none; name what the item prices", i)
-		case it.What.Kind == takeoff.MixStrength && it.What.Strength <= 0:
-			return fault("%s.what.strength: found none; write the strength that it prices, in psi", at)
-		case it.Name == "" || it.Unit == "":
-			return fault("%s: found no name or no unit; give both", at)
-		case !slices.Contains(Groups, it.Group):
-			return fault("%s.group: found %q; write one of %s", at, it.Group, joined(Groups))
-		case it.Price.IsNegative() || it.Pack.IsNegative() || it.Uses < 0:
-			return fault("%s: found a negative price, pack or number of uses; write 0 or more", at)
-		case it.By != ByUnit && it.By != ByLength:
-			return fault("%s.by: found %q; write \"length\" or leave it out", at, it.By)
-		case slices.ContainsFunc(p.Items[:i], func(o Item) bool { return o.What == it.What }):
-			return fault("%s.what: found it a second time; remove one of the two", at)
-		}
+	for i, f := range faults {
+		faults[i].Path = strings.TrimPrefix(f.Path, "price.prices.")
 	}
-	for i, t := range p.Tasks {
-		switch at := fmt.Sprintf("tasks[%d]", i); {
-		case !plain(t.Rate, t.Each):
-			return fault("%s (%s): found a number of too many digits; rates and hours have at most %d", at, t.Name, maxDigits)
-		case t.Name == "":
-			return fault("%s: found no name; give one", at)
-		case slices.ContainsFunc(p.Tasks[:i], func(o Task) bool { return o.Name == t.Name }):
-			return fault("%s.name: found %q a second time; give each task a name of its own", at, t.Name)
-		case !t.What.IsZero() && !t.Rate.IsPositive():
-			return fault("%s (%s).rate: found %s; write how much is done in one labor hour", at, t.Name, t.Rate)
-		case t.Each.IsNegative():
-			return fault("%s (%s).each: found %s; write 0 or more hours", at, t.Name, t.Each)
-		}
-	}
-	for i, f := range p.Fees {
-		switch at := fmt.Sprintf("fees[%d]", i); {
-		case !plain(f.Amount, f.Least):
-			return fault("%s (%s): found a number of too many digits; amounts have at most %d", at, f.Name, maxDigits)
-		case f.Name == "":
-			return fault("%s: found no name; give one", at)
-		case slices.ContainsFunc(p.Fees[:i], func(o Fee) bool { return o.Name == f.Name }):
-			return fault("%s.name: found %q a second time; give each fee a name of its own", at, f.Name)
-		case !slices.Contains([]FeeFor{FeePerJob, FeePerUnit, FeeShortLoad}, f.For):
-			return fault("%s (%s).for: found %q; write \"job\", \"unit\" or \"short load\"", at, f.Name, f.For)
-		case f.For == FeePerUnit && f.What.Kind == "":
-			return fault("%s (%s).what.kind: found none; name the quantity", at, f.Name)
-		case f.Amount.IsNegative() || f.Least.IsNegative():
-			return fault("%s (%s): found a negative amount; write 0 or more", at, f.Name)
-		}
-	}
-	if !plain(p.Wage) {
-		return fault("wage: found a number of too many digits; write at most %d", maxDigits)
-	}
-	if p.Wage.IsNegative() || p.Crew < 0 {
-		return fault("found a negative wage or crew; write 0 or more")
-	}
-	return nil
-}
-
-// maxDigits bounds the digits of a number before the point, and after it. Beyond
-// them are slips of the pen, and numbers whose arithmetic would not end.
-const maxDigits = 12
-
-func plain(numbers ...decimal.Decimal) bool {
-	return !slices.ContainsFunc(numbers, func(n decimal.Decimal) bool {
-		return n.Exponent() < -maxDigits || int64(n.Exponent())+int64(n.NumDigits()) > maxDigits
-	})
-}
-
-func joined[T ~string](list []T) string {
-	s := make([]string, len(list))
-	for i, v := range list {
-		s[i] = string(v)
-	}
-	return strings.Join(s, ", ")
+	return faults
 }
 
 // ShortLoad gives the load below which the plant charges a fee; 0 for none.

@@ -2,12 +2,12 @@ package estimate
 
 import (
 	"errors"
-	"fmt"
-	"slices"
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -98,53 +98,14 @@ func (t *TaxOn) UnmarshalText(text []byte) error {
 	return errors.New("write materials, all or none")
 }
 
-// Default gives a usual pricing. Its percentages are placeholders: what a
-// business needs follows from its own books.
+// Default gives a usual pricing. The rows of the fields say where each value comes
+// from.
 func Default() Spec {
-	return Spec{
-		Overhead: decimal.NewFromInt(10),
-		Profit:   decimal.NewFromInt(15),
-		Tax:      decimal.NewFromInt(6),
-		// The framer brings the sill plates as a rule: common practice, no source.
-		Others: []takeoff.ID{{Kind: takeoff.SillPlates}},
-		Terms:  Terms{Excluded: slices.Clone(usualExclusions)},
-	}
+	var s Spec
+	field.Fill("price", &s)
+	return s
 }
 
-// Validate gives each thing wrong with the pricing: the field, what was found
-// and what would do.
-func (s Spec) Validate() plan.Faults {
-	var out plan.Faults
-	amount := func(field string, v decimal.Decimal) bool {
-		if !plain(v) {
-			out = append(out, plan.Fault{Path: field, Found: "a number of too many digits", Want: "write at most 12"})
-		}
-		return plain(v)
-	}
-	check := func(field string, v decimal.Decimal, below int64) {
-		if amount(field, v) && (v.IsNegative() || v.GreaterThanOrEqual(decimal.NewFromInt(below))) {
-			out = append(out, plan.Fault{Path: field, Found: v.String(), Want: "write a percentage from 0 to under " + decimal.NewFromInt(below).String()})
-		}
-	}
-	check("overhead", s.Overhead, 1000)
-	if s.ProfitAs == Margin {
-		check("profit", s.Profit, 100)
-	} else {
-		check("profit", s.Profit, 1000)
-	}
-	check("tax", s.Tax, 100)
-	if amount("mobilization", s.Mobilization) && s.Mobilization.IsNegative() {
-		out = append(out, plan.Fault{Path: "mobilization", Found: s.Mobilization.String(), Want: "write an amount of 0 or more"})
-	}
-	for i, x := range s.Extras {
-		amount(fmt.Sprintf("extras[%d].amount", i), x.Amount)
-	}
-	out = append(out, s.Terms.validate()...)
-	if len(s.Options) > MaxOptions {
-		out = append(out, plan.Fault{Path: "options", Found: fmt.Sprint(len(s.Options), " options"), Want: "keep six at most"})
-	}
-	if err := s.Prices.Validate(); err != nil {
-		out = append(out, plan.Fault{Path: "prices", Found: "a fault", Want: err.Error()})
-	}
-	return out
-}
+// Validate gives what is wrong with the pricing and its list, with paths as in a
+// job file.
+func (s Spec) Validate(u geometry.Units) plan.Faults { return field.Check("price", s, u) }

@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 )
 
@@ -146,16 +147,9 @@ func (n node) under(err error) error {
 	if strings.HasPrefix(f.path, "[") {
 		f.path = at + f.path
 	} else {
-		f.path = join(at, f.path)
+		f.path = field.Join(at, f.path)
 	}
 	return f
-}
-
-func join(path, name string) string {
-	if path == "" || name == "" {
-		return path + name
-	}
-	return path + "." + name
 }
 
 var (
@@ -249,34 +243,17 @@ func decodeStruct(n node, v reflect.Value, path string) error {
 	if n.kind != '{' {
 		return fault{path, n.describe(), "write an object in { }"}
 	}
-	names := fieldNames(v.Type())
+	names := field.Names(v.Type())
 	for i, key := range n.keys {
 		k := slices.Index(names, key)
 		if k < 0 {
-			return fault{join(path, key), "an unknown field", "the fields here are " + strings.Join(slices.DeleteFunc(slices.Clone(names), func(s string) bool { return s == "" }), ", ")}
+			return fault{field.Join(path, key), "an unknown field", "the fields here are " + strings.Join(slices.DeleteFunc(slices.Clone(names), func(s string) bool { return s == "" }), ", ")}
 		}
-		if err := decode(n.values[i], v.Field(k), join(path, key)); err != nil {
+		if err := decode(n.values[i], v.Field(k), field.Join(path, key)); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-// fieldNames gives the file's name of each field, "" for those not in files.
-func fieldNames(t reflect.Type) []string {
-	names := make([]string, t.NumField())
-	for i := range names {
-		f := t.Field(i)
-		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		switch {
-		case name == "-" || !f.IsExported():
-			continue
-		case name == "":
-			name = strings.ToLower(f.Name)
-		}
-		names[i] = name
-	}
-	return names
 }
 
 // encode appends v as JSON to b. Zero fields are left out where their tag says
@@ -319,7 +296,7 @@ func encode(b []byte, v reflect.Value, u geometry.Units, indent string) []byte {
 
 func encodeStruct(b []byte, v reflect.Value, u geometry.Units, indent string) []byte {
 	var items [][]byte
-	for i, name := range fieldNames(v.Type()) {
+	for i, name := range field.Names(v.Type()) {
 		f := v.Field(i)
 		omit := strings.Contains(v.Type().Field(i).Tag.Get("json"), ",omitzero")
 		if name == "" || omit && (f.IsZero() || f.Kind() == reflect.Slice && f.Len() == 0) {

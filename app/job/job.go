@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -40,13 +41,10 @@ type Job struct {
 
 // New gives a job with an empty plan and the usual specification.
 func New() Job {
-	return Job{
-		Version: Version,
-		Slabs:   []plan.Plan{{Field: 6 * geometry.Inch}},
-		Spec:    takeoff.Default(),
-		Pour:    pour.Default(),
-		Price:   estimate.Default(),
-	}
+	var j Job
+	field.Fill("", &j)
+	j.Version = Version
+	return j
 }
 
 // byteOrderMark stands at the start of text files that some editors write.
@@ -99,20 +97,8 @@ func Read(r io.Reader) (Job, error) {
 
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
-	faults := append(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units)...)
-	for _, f := range j.Survey.Validate(j.Units) {
-		f.Path = "survey." + f.Path
-		faults = append(faults, f)
-	}
-	for _, f := range j.Pour.Validate(j.Units) {
-		f.Path = "pour." + f.Path
-		faults = append(faults, f)
-	}
-	for _, f := range j.Price.Validate() {
-		f.Path = "price." + f.Path
-		faults = append(faults, f)
-	}
-	return append(faults, j.Sketch.validate()...)
+	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units),
+		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("sketch", j.Sketch, j.Units))
 }
 
 // WithSlab gives the job with p in place of slab k, and the others as they are.

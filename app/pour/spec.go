@@ -1,10 +1,9 @@
 package pour
 
 import (
-	"fmt"
-
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -93,114 +92,14 @@ func (m Method) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 // UnmarshalText reads the name that String gives.
 func (m *Method) UnmarshalText(text []byte) error { return choose(m, methodNames, text) }
 
-// Default gives a usual pour: common practice, each to be set to the job.
+// Default gives a usual pour, to be set to the job. The rows of the fields say
+// where each value comes from.
 func Default() Spec {
-	return Spec{
-		Start: 7 * 60,
-		Crew:  Crew{People: 5},
-		Trucks: Trucks{
-			Travel:  25,
-			Loading: 10,
-			SetUp:   5,
-			Limit:   90, // ASTM C94/C94M, where the purchaser does not agree otherwise; editions differ
-		},
-		Reach: Reach{
-			Chute:        16 * geometry.Foot,
-			Straightedge: 14 * geometry.Foot,
-			Overlap:      12 * geometry.Inch,
-			Float:        18 * geometry.Foot,
-			Bay:          12 * geometry.Foot,
-		},
-	}
+	var s Spec
+	field.Fill("pour", &s)
+	return s
 }
 
-// Bounds that no real pour comes near; they keep every loop short.
-const (
-	maxPeople  = 100
-	maxMinutes = 24 * 60
-	maxHours   = 48
-	maxFleet   = 100
-	maxPlaces  = 20
-)
-
-// Validate gives what is wrong with the specification, with lengths in u. The
-// faults' paths begin within it.
-func (s Spec) Validate(u geometry.Units) plan.Faults {
-	var out plan.Faults
-	fault := func(path, found, want string, args ...any) {
-		out = append(out, plan.Fault{Path: path, Found: found, Want: fmt.Sprintf(want, args...)})
-	}
-	whole := func(path string, v, least, most int) {
-		if v < least || v > most {
-			fault(path, fmt.Sprint(v), "must be from %d to %d", least, most)
-		}
-	}
-	length := func(path string, l, most geometry.Length) {
-		if l < 0 || l > most {
-			fault(path, l.Text(u), "must be from 0 to %s", most.Text(u))
-		}
-	}
-	amount := func(path string, d decimal.Decimal) {
-		if d.IsNegative() || d.GreaterThan(decimal.NewFromInt(10_000)) {
-			fault(path, d.String(), "must be from 0 to 10000")
-		}
-	}
-	if len(s.Weather) > maxHours {
-		fault("weather", fmt.Sprintf("%d hours", len(s.Weather)), "give at most %d", maxHours)
-	}
-	for i, h := range s.Weather {
-		path := fmt.Sprintf("weather[%d]", i)
-		if !h.Air.Known() {
-			fault(path+".air", "nothing", `give the air temperature, such as "80 °F"`)
-		}
-		if !h.Concrete.Known() {
-			fault(path+".concrete", "nothing", `give the concrete's temperature, such as "75 °F"`)
-		}
-		switch {
-		case !(h.Humidity >= 0 && h.Humidity <= 100):
-			fault(path+".humidity", fmt.Sprint(h.Humidity), "must be from 0 to 100 percent")
-		case h.Humidity == 0 && !h.Dew.Known():
-			fault(path+".humidity", "nothing", "give the relative humidity in percent, or a dew point")
-		case h.Humidity > 0 && h.Dew.Known():
-			fault(path+".dew", h.Dew.String(), "give either the humidity or a dew point, not both")
-		case h.Dew.Known() && h.Air.Known() && h.Dew.C() > h.Air.C():
-			fault(path+".dew", h.Dew.String(), "a dew point is not above the air's temperature, %s", h.Air)
-		}
-		if i > 0 && h.Time <= s.Weather[i-1].Time {
-			fault(path+".time", h.Time.String(), "must be later than the hour before it, %s", s.Weather[i-1].Time)
-		}
-	}
-	whole("crew.people", s.Crew.People, 1, maxPeople)
-	amount("crew.rate", s.Crew.Rate)
-	if r := s.Crew.Rate; !r.IsZero() && r.LessThan(decimal.New(1, -1)) {
-		fault("crew.rate", r.String(), "must be at least 0.1 an hour, or 0 to take it from the number of people")
-	}
-	whole("trucks.travel", s.Trucks.Travel, 0, maxMinutes)
-	whole("trucks.loading", s.Trucks.Loading, 0, maxMinutes)
-	whole("trucks.setup", s.Trucks.SetUp, 0, maxMinutes)
-	whole("trucks.limit", s.Trucks.Limit, 1, maxMinutes)
-	whole("trucks.fleet", s.Trucks.Fleet, 0, maxFleet)
-	length("reach.chute", s.Reach.Chute, geometry.MaxLength)
-	length("reach.float", s.Reach.Float, geometry.MaxLength)
-	length("reach.bay", s.Reach.Bay, geometry.MaxLength)
-	length("reach.overlap", s.Reach.Overlap, geometry.MaxLength)
-	if s.Reach.Straightedge < geometry.Foot || s.Reach.Straightedge > 30*geometry.Foot {
-		fault("reach.straightedge", s.Reach.Straightedge.Text(u), "must be from %s to %s",
-			geometry.Foot.Text(u), (30 * geometry.Foot).Text(u))
-	} else if s.Reach.Straightedge-s.Reach.Overlap < geometry.Foot/2 {
-		fault("reach.overlap", s.Reach.Overlap.Text(u), "must leave at least %s of the straightedge, which is %s",
-			(geometry.Foot / 2).Text(u), s.Reach.Straightedge.Text(u))
-	}
-	if !(s.Reach.Turn >= -360 && s.Reach.Turn <= 360) {
-		fault("reach.turn", fmt.Sprint(s.Reach.Turn), "must be from -360 to 360 degrees")
-	}
-	if len(s.Stations) > maxPlaces {
-		fault("stations", fmt.Sprintf("%d places", len(s.Stations)), "give at most %d", maxPlaces)
-	}
-	for i, p := range s.Stations {
-		if p.X.Abs() > geometry.MaxLength || p.Y.Abs() > geometry.MaxLength {
-			fault(fmt.Sprintf("stations[%d]", i), "a place too far away", "must lie within %s of the origin", geometry.MaxLength.Text(u))
-		}
-	}
-	return out
-}
+// Validate gives what is wrong with the specification, with paths as in a job file
+// and lengths in u.
+func (s Spec) Validate(u geometry.Units) plan.Faults { return field.Check("pour", s, u) }

@@ -164,6 +164,15 @@ func (k *Kind) UnmarshalText(text []byte) error {
 	return nil
 }
 
+// Choices lists what a kind may be in a file.
+func (Kind) Choices() []string {
+	names := []string{string(Unknown)}
+	for _, k := range Kinds() {
+		names = append(names, string(k))
+	}
+	return names
+}
+
 // Kinds lists the kinds that a price list may name, by their names.
 func Kinds() []Kind {
 	var out []Kind

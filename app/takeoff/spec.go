@@ -2,9 +2,12 @@ package takeoff
 
 import (
 	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
 )
 
 // Spec is what goes into the slab besides its shape. Its field names are those
@@ -15,6 +18,18 @@ type Spec struct {
 	Base  Base        `json:"base"`
 	Place layout.Spec `json:"place"`
 }
+
+// Default gives a usual specification: a garage or shop slab with a haunch round
+// its edge. The rows of the fields say where each value comes from.
+func Default() Spec {
+	var s Spec
+	field.Fill("spec", &s)
+	return s
+}
+
+// Validate gives the faults of the specification, with paths as in a job file:
+// "spec.place.bolts.spacing".
+func (s Spec) Validate(u geometry.Units) plan.Faults { return field.Check("spec", s, u) }
 
 // Mix is the concrete asked for.
 type Mix struct {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/cover"
@@ -88,10 +89,15 @@ func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
 		if drawn && p.Blank() {
 			continue
 		}
+		path := fmt.Sprintf("slabs[%d]", k)
+		found := field.Check(path, p, u)
 		for _, f := range p.Validate(u) {
-			f.Path = fmt.Sprintf("slabs[%d].%s", k, f.Path)
-			out = append(out, f)
+			f.Path = field.Join(path, f.Path)
+			if !found.Of(f.Path) { // the drawing cannot tell more of a size that will not do
+				found = append(found, f)
+			}
 		}
+		out = append(out, found...)
 	}
 	if len(slabs) == 0 {
 		out = append(out, plan.Fault{Path: "slabs", Found: "none", Want: "give at least one"})

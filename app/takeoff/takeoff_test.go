@@ -192,19 +192,19 @@ func TestSpecFaults(t *testing.T) {
 	}{
 		{"spec.place.bolts.spacing", `1"`, func(s *takeoff.Spec) { s.Place.Bolts.Spacing = inch }},
 		{"spec.place.bars.size", "9", func(s *takeoff.Spec) { s.Place.Bars.Size = 9 }},
-		{"spec.place.bars.rows[1]", `bottom 0" and top 0"`, func(s *takeoff.Spec) { s.Place.Bars.Rows[1].Bottom = 0 }},
+		{"spec.place.bars.rows[1]", `clear of the underside 0", of the top 0"`, func(s *takeoff.Spec) { s.Place.Bars.Rows[1].Bottom = 0 }},
 		{"spec.place.bars.grade", "50", func(s *takeoff.Spec) { s.Place.Bars.Grade = 50 }},
-		{"spec.place.bars.stock", "an empty list", func(s *takeoff.Spec) { s.Place.Bars.Stock = nil }},
+		{"spec.place.bars.stock", "none", func(s *takeoff.Spec) { s.Place.Bars.Stock = nil }},
 		{"spec.place.bars.lap", `a lap of 12'-0" for No. 4`, func(s *takeoff.Spec) {
 			s.Place.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: 12 * foot}
 		}},
-		{"spec.place.field.style", `"6x6"`, func(s *takeoff.Spec) { s.Place.Field.Kind, s.Place.Field.Style = field.Mesh, "6x6" }},
-		{"spec.place.forms.board", `"2x7"`, func(s *takeoff.Spec) { s.Place.Forms.Board = "2x7" }},
+		{"spec.place.field.style", "“6x6”", func(s *takeoff.Spec) { s.Place.Field.Kind, s.Place.Field.Style = field.Mesh, "6x6" }},
+		{"spec.place.forms.board", "“2x7”", func(s *takeoff.Spec) { s.Place.Forms.Board = "2x7" }},
 		{"spec.place.sawcuts.ratio", "5", func(s *takeoff.Spec) { s.Place.SawCuts.Ratio = 5 }},
-		{"spec.place.sawcuts.aspect", "NaN", func(s *takeoff.Spec) { s.Place.SawCuts.Aspect = math.NaN() }},
-		{"spec.mix.strength", "0", func(s *takeoff.Spec) { s.Mix.Strength = 0 }},
+		{"spec.place.sawcuts.aspect", "no number", func(s *takeoff.Spec) { s.Place.SawCuts.Aspect = math.NaN() }},
+		{"spec.mix.strength", "0 psi", func(s *takeoff.Spec) { s.Mix.Strength = 0 }},
 		{"spec.mix.fiber", "0", func(s *takeoff.Spec) { s.Place.Field.Kind = field.Fiber }},
-		{"spec.order.step", "0", func(s *takeoff.Spec) { s.Order.Step = decimal.Zero }},
+		{"spec.order.step", "0 yd³", func(s *takeoff.Spec) { s.Order.Step = decimal.Zero }},
 		{"spec.base.rollwidth", `0"`, func(s *takeoff.Spec) { s.Base.RollWidth = 0 }},
 	} {
 		s := takeoff.Default()

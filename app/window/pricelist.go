@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // prices gives the list that the job is priced with: its own, or the one kept in
@@ -63,8 +65,9 @@ func (w *Window) changePrices(label string, change func(*estimate.PriceList)) er
 	p := w.prices()
 	p.Items, p.Tasks, p.Fees = slices.Clone(p.Items), slices.Clone(p.Tasks), slices.Clone(p.Fees)
 	change(&p)
-	if err := p.Validate(); err != nil {
-		return err
+	var faults plan.Faults
+	if errors.As(p.Validate(), &faults) {
+		return fmt.Errorf("found %s; %s", faults[0].Found, faults[0].Want)
 	}
 	return w.change(label, func(j *job.Job) { j.Price.Prices = p })
 }

@@ -123,7 +123,7 @@ func TestExtremesEnd(t *testing.T) {
 			for _, change := range []func(*layout.Spec){nil, tight} {
 				s := spec(change)
 				s.Field.Kind, s.Bars.Corner = kind, bars.Corner(kind)
-				if faults := s.Validate(0); len(faults) > 0 {
+				if faults := specFaults(s); len(faults) > 0 {
 					t.Fatal(faults)
 				}
 				l := of(p, s, sol)
@@ -180,7 +180,7 @@ func TestAnySpecEnds(t *testing.T) {
 					return
 				}
 				had := v.Int()
-				if v.SetInt(int64(to)); len(s.Validate(0)) > 0 {
+				if v.SetInt(int64(to)); len(specFaults(s)) > 0 {
 					v.SetInt(had)
 				}
 			})

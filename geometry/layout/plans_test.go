@@ -3,6 +3,7 @@ package layout_test
 import (
 	"testing"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
@@ -37,6 +38,11 @@ func spec(f func(*layout.Spec)) layout.Spec {
 	return s
 }
 
+// specFaults gives what is wrong with a specification.
+func specFaults(s layout.Spec) plan.Faults {
+	return append(field.Check("spec.place", s, geometry.FeetInches), s.Laps(geometry.FeetInches)...)
+}
+
 // laid is what is placed on one slab, and its lists.
 type laid struct {
 	layout.Layout
@@ -55,7 +61,7 @@ func lay(t testing.TB, p plan.Plan, s layout.Spec) laid {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if faults := s.Validate(geometry.FeetInches); len(faults) > 0 {
+	if faults := specFaults(s); len(faults) > 0 {
 		t.Fatal(faults)
 	}
 	return of(p, s, sol)

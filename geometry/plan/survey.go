@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"haunchbook.example/geometry"
@@ -24,7 +23,7 @@ type North struct {
 // heights of all are over one datum, which is the first of them where that has
 // height zero.
 type Benchmark struct {
-	Name   string          `json:"name"` // "BM 1, nail in the curb"
+	Name   string          `json:"name"` // "BM 1, nail in the kerb"
 	At     geometry.Point  `json:"at"`
 	Height geometry.Length `json:"height,omitzero"` // over the datum
 }
@@ -36,52 +35,6 @@ type Note struct {
 	At     geometry.Point `json:"at"` // where the text stands: the middle of its left edge
 	Leader bool           `json:"leader,omitzero"`
 	To     geometry.Point `json:"to,omitzero"` // where the leader ends
-}
-
-// Limits of a survey, far beyond what a drawing needs.
-const (
-	maxNotes    = 500
-	maxNoteText = 2000
-)
-
-// Validate gives the faults of the survey, with paths as in a job file.
-func (s Survey) Validate(u geometry.Units) Faults {
-	var fs Faults
-	if !(s.North.Turn >= -360 && s.North.Turn <= 360) {
-		fs = append(fs, Fault{Path: "north.turn", Found: fmt.Sprintf("%g°", s.North.Turn), Want: "must be from -360 to 360"})
-	}
-	if n := len(s.Notes) + len(s.Benchmarks); n > maxNotes {
-		return append(fs, Fault{Path: "notes", Found: fmt.Sprintf("%d notes and benchmarks", n), Want: fmt.Sprintf("at most %d", maxNotes)})
-	}
-	for i, b := range s.Benchmarks {
-		path := fmt.Sprintf("benchmarks[%d]", i)
-		if b.Name == "" {
-			fs = append(fs, Fault{Path: path + ".name", Found: "no name", Want: "say what it is: BM 1, nail in the curb", At: b.At})
-		}
-		fs = append(fs, far(path+".at", b.At, u)...)
-		if tooFar(b.Height) {
-			fs = append(fs, Fault{Path: path + ".height", Found: b.Height.Text(u), Want: "must be within " + geometry.MaxLength.Text(u) + " of the datum", At: b.At})
-		}
-	}
-	for i, n := range s.Notes {
-		path := fmt.Sprintf("notes[%d]", i)
-		if n.Text == "" || len(n.Text) > maxNoteText {
-			fs = append(fs, Fault{Path: path + ".text", Found: fmt.Sprintf("%d letters", len(n.Text)), Want: fmt.Sprintf("a note has 1 to %d letters", maxNoteText), At: n.At})
-		}
-		fs = append(fs, far(path+".at", n.At, u)...)
-		fs = append(fs, far(path+".to", n.To, u)...)
-	}
-	return fs
-}
-
-// far faults a point beyond what a drawing may hold.
-func far(path string, p geometry.Point, u geometry.Units) Faults {
-	for _, c := range [...]geometry.Length{p.X, p.Y} {
-		if tooFar(c) {
-			return Faults{{Path: path, Found: c.Exact(u), Want: "must lie within " + geometry.MaxLength.Text(u) + " of the origin"}}
-		}
-	}
-	return nil
 }
 
 // Clone gives a survey that shares no memory with s.

@@ -1,48 +1,10 @@
 package plan
 
 import (
-	"math"
-	"strings"
 	"testing"
 
 	"haunchbook.example/geometry"
 )
-
-func TestSurveyFaults(t *testing.T) {
-	sound := Survey{
-		North:      North{Known: true, Turn: -30},
-		Benchmarks: []Benchmark{{Name: "BM 1", At: pt(ft, ft), Height: 100 * ft}},
-		Notes:      []Note{{Text: "Pipe here", At: pt(0, 0), Leader: true, To: pt(ft, 0)}},
-	}
-	if fs := sound.Validate(geometry.FeetInches); len(fs) != 0 {
-		t.Errorf("a sound survey has faults: %v", fs)
-	}
-	for _, c := range []struct {
-		name   string
-		change func(*Survey)
-		want   string
-	}{
-		{"turn", func(s *Survey) { s.North.Turn = 361 }, "north.turn: found 361°"},
-		{"no number", func(s *Survey) { s.North.Turn = math.NaN() }, "north.turn"},
-		{"no name", func(s *Survey) { s.Benchmarks[0].Name = "" }, "benchmarks[0].name: found no name"},
-		{"far away", func(s *Survey) { s.Benchmarks[0].At.X = geometry.MaxLength + 1 }, "benchmarks[0].at"},
-		{"high", func(s *Survey) { s.Benchmarks[0].Height = math.MinInt64 }, "benchmarks[0].height"},
-		{"no text", func(s *Survey) { s.Notes[0].Text = "" }, "notes[0].text: found 0 letters"},
-		{"a book", func(s *Survey) { s.Notes[0].Text = strings.Repeat("x", maxNoteText+1) }, "notes[0].text"},
-		{"note far away", func(s *Survey) { s.Notes[0].At.Y = -geometry.MaxLength - 1 }, "notes[0].at"},
-		{"leader far away", func(s *Survey) { s.Notes[0].To.Y = math.MinInt64 }, "notes[0].to"},
-		{"too many", func(s *Survey) { s.Notes = make([]Note, maxNotes+1) }, "at most 500"},
-	} {
-		s := sound.Clone()
-		c.change(&s)
-		if got := s.Validate(geometry.FeetInches).Error(); !strings.Contains(got, c.want) {
-			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
-		}
-	}
-	if sound.Benchmarks[0].Name == "" || sound.Notes[0].Text == "" {
-		t.Error("a clone shares memory with its original")
-	}
-}
 
 // Bolts given by the builder stay where they are on the ground when an edge is
 // split, joined again, run the other way round, or has its start corner moved.

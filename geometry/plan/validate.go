@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -35,20 +34,23 @@ func (fs Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Of tells whether one of the faults is of the field at a path.
+func (fs Faults) Of(path string) bool {
+	return slices.ContainsFunc(fs, func(f Fault) bool { return f.Path == path })
+}
+
 // maxCrossings bounds how many crossings of one plan are listed.
 const maxCrossings = 20
 
-// maxDepth bounds depths and thicknesses: nobody pours a slab edge of 10 m.
-const maxDepth = 10 * geometry.Meter
-
-// Validate gives the plan's faults, none for a sound plan, with lengths printed
-// in u. It never panics, whatever the plan holds.
+// Validate gives what makes no slab of the plan, none for a sound one, with lengths
+// printed in u: outlines that cross, doors beyond their edges, pads off the slab.
+// Sizes by themselves, as a width below 0, are checked by the rows of their fields.
+// It never panics, whatever the plan holds.
 func (p Plan) Validate(u geometry.Units) Faults {
 	v := validator{p: p, u: u}
 	if len(p.Outline) > 0 {
 		v.home = p.Outline[0].At
 	}
-	v.field()
 	v.sections()
 	v.loops()
 	v.pads()
@@ -68,82 +70,29 @@ func (v *validator) fault(path string, at geometry.Point, found, want string) {
 	v.faults = append(v.faults, Fault{path, at, found, want})
 }
 
-func (v *validator) text(l geometry.Length) string {
-	if l.Round(geometry.Sixteenth) == l || v.u == geometry.Millimeters && l%geometry.Millimeter == 0 {
-		return l.Text(v.u)
-	}
-	return l.Exact(v.u)
-}
+func (v *validator) text(l geometry.Length) string { return l.Exact(v.u) }
 
 // tooFar tells whether a coordinate or a height is beyond what a plan may hold.
 func tooFar(l geometry.Length) bool {
 	return l > geometry.MaxLength || l < -geometry.MaxLength
 }
 
-// positive faults a length that is not above zero or is above limit.
-func (v *validator) positive(path string, at geometry.Point, l, limit geometry.Length) bool {
-	switch {
-	case l <= 0:
-		v.fault(path, at, v.text(l), "must be more than 0")
-	case l > limit:
-		v.fault(path, at, v.text(l), "must be at most "+v.text(limit))
-	default:
-		return true
-	}
-	return false
-}
-
-// notNegative faults a length below zero or above limit.
-func (v *validator) notNegative(path string, at geometry.Point, l, limit geometry.Length) bool {
-	switch {
-	case l < 0:
-		v.fault(path, at, v.text(l), "must not be negative")
-	case l > limit:
-		v.fault(path, at, v.text(l), "must be at most "+v.text(limit))
-	default:
-		return true
-	}
-	return false
-}
-
 // deepEnough faults a depth that is less than the field's thickness.
-func (v *validator) deepEnough(path string, at geometry.Point, depth geometry.Length) bool {
-	if !v.positive(path, at, depth, maxDepth) {
-		return false
-	}
+func (v *validator) deepEnough(path string, at geometry.Point, depth geometry.Length) {
 	if depth < v.p.Field {
 		v.fault(path, at, v.text(depth), "must be at least the field's thickness, "+v.text(v.p.Field)+
 			": both are measured from the top of the slab")
-		return false
-	}
-	return true
-}
-
-func (v *validator) field() {
-	v.positive("field", v.home, v.p.Field, maxDepth)
-	if tooFar(v.p.Height) {
-		v.fault("height", v.home, v.p.Height.Exact(v.u), "must be at most "+v.text(geometry.MaxLength))
 	}
 }
 
 func (v *validator) sections() {
 	for i, s := range v.p.Sections {
 		path := fmt.Sprintf("sections[%d]", i)
-		if s.Name == "" {
-			v.fault(path+".name", v.home, `""`, "give the section a name, so that edges can refer to it")
-		} else if j := slices.IndexFunc(v.p.Sections[:i], func(t Section) bool { return t.Name == s.Name }); j >= 0 {
-			v.fault(path+".name", v.home, fmt.Sprintf("%q", s.Name), fmt.Sprintf("sections[%d] has that name already; choose another", j))
-		}
 		if len(s.Profile) > 0 {
 			v.profile(path, s.Profile)
 			continue
 		}
 		v.deepEnough(path+".depth", v.home, s.Depth)
-		v.notNegative(path+".bottom", v.home, s.Bottom, geometry.MaxLength)
-		v.notNegative(path+".taper", v.home, s.Taper, geometry.MaxLength)
-		if s.Bottom == 0 && s.Taper == 0 {
-			v.fault(path+".bottom", v.home, v.text(0), "a section needs a flat bottom, a taper, or both")
-		}
 	}
 }
 
@@ -161,9 +110,6 @@ func (v *validator) profile(path string, ps []Station) {
 		if i > 0 && st.Inset < ps[i-1].Inset {
 			v.fault(at+".inset", v.home, v.text(st.Inset), "must not be less than the station before it, "+v.text(ps[i-1].Inset))
 		}
-	}
-	if ps[len(ps)-1].Inset > geometry.MaxLength {
-		v.fault(path+".profile", v.home, v.text(ps[len(ps)-1].Inset), "must be at most "+v.text(geometry.MaxLength))
 	}
 	if ps[len(ps)-1].Inset <= 0 {
 		v.fault(path+".profile", v.home, "no width", "the last station must lie inside the face")
@@ -221,7 +167,7 @@ func (v *validator) loops() {
 }
 
 func (v *validator) place(p geometry.Point) string {
-	return v.text(p.X.Round(geometry.Sixteenth)) + ", " + v.text(p.Y.Round(geometry.Sixteenth))
+	return p.X.Text(v.u) + ", " + p.Y.Text(v.u)
 }
 
 // loop checks one loop for all but crossings.
@@ -235,7 +181,7 @@ func (v *validator) loop(path string, l Loop) bool {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		for _, c := range []geometry.Length{e.At.X, e.At.Y} {
 			if tooFar(c) {
-				v.fault(at+".at", v.home, c.Exact(v.u), "must lie within "+v.text(geometry.MaxLength)+" of the origin")
+				v.fault(at+".at", v.home, c.Exact(v.u), "must lie within 10 km of the origin")
 				return false
 			}
 		}
@@ -247,9 +193,7 @@ func (v *validator) loop(path string, l Loop) bool {
 			sound = false
 		}
 		v.sectionName(at+".section", e.At, e.Section)
-		v.notNegative(at+".runout", e.At, e.RunOut, geometry.MaxLength)
 		v.doors(at, l, i)
-		v.bolts(at, e)
 	}
 	return sound
 }
@@ -266,15 +210,7 @@ func (v *validator) sectionName(path string, at geometry.Point, name string) {
 		}
 		known = "the sections are " + strings.Join(names, ", ")
 	}
-	v.fault(path, at, fmt.Sprintf("%q, which is no section", name), known)
-}
-
-func (v *validator) bolts(path string, e Edge) {
-	for k, m := range e.Bolts {
-		if tooFar(m.Along) {
-			v.fault(fmt.Sprintf("%s.bolts[%d].along", path, k), e.At, m.Along.Exact(v.u), "must be at most "+v.text(geometry.MaxLength))
-		}
-	}
+	v.fault(path, at, "“"+name+"”, which is no section", known)
 }
 
 func (v *validator) doors(path string, l Loop, i int) {
@@ -287,19 +223,12 @@ func (v *validator) doors(path string, l Loop, i int) {
 			at = geometry.Along(a, b, min(max(d.From, 0), length))
 		}
 		v.sectionName(dp+".section", at, d.Section)
-		v.notNegative(dp+".runout", at, d.RunOut, geometry.MaxLength)
-		v.notNegative(dp+".lip.inset", at, d.Lip.Inset, geometry.MaxLength)
-		v.notNegative(dp+".lip.drop", at, d.Lip.Drop, maxDepth)
 		if d.Lip.Drop > 0 && d.Lip.Drop >= v.p.Field {
 			v.fault(dp+".lip.drop", at, v.text(d.Lip.Drop), "must be less than the field's thickness, "+v.text(v.p.Field))
 		}
-		if (d.Lip.Drop > 0) != (d.Lip.Inset > 0) {
-			v.fault(dp+".lip", at, "inset "+v.text(d.Lip.Inset)+", drop "+v.text(d.Lip.Drop), "give both, or neither for no lip")
-		}
-		if !v.positive(dp+".width", at, d.Width, geometry.MaxLength) || !v.notNegative(dp+".from", at, d.From, geometry.MaxLength) {
-			continue
-		}
 		switch {
+		case d.Width <= 0, d.From < 0, tooFar(d.Width), tooFar(d.From):
+			continue // no opening
 		case d.Width > length:
 			v.fault(dp+".width", at, v.text(d.Width)+" on an edge of "+v.text(length), "an opening must fit its edge")
 			continue
@@ -324,13 +253,7 @@ func (v *validator) outside(p geometry.Point) bool {
 func (v *validator) pads() {
 	for i, p := range v.p.Pads {
 		path := fmt.Sprintf("pads[%d]", i)
-		v.positive(path+".width", p.Center, p.Width, geometry.MaxLength)
-		v.positive(path+".length", p.Center, p.Length, geometry.MaxLength)
 		v.deepEnough(path+".depth", p.Center, p.Depth)
-		v.notNegative(path+".taper", p.Center, p.Taper, geometry.MaxLength)
-		if math.IsNaN(p.Turn) || math.Abs(p.Turn) > 360 {
-			v.fault(path+".turn", p.Center, fmt.Sprint(p.Turn), "must be from -360 to 360 degrees")
-		}
 		if v.outside(p.Center) {
 			v.fault(path+".center", v.home, v.place(p.Center), "must lie on the slab")
 		}
@@ -344,9 +267,7 @@ func (v *validator) strips() {
 		if len(s.Path) > 0 {
 			at = s.Path[0]
 		}
-		v.positive(path+".bottom", at, s.Bottom, geometry.MaxLength)
 		v.deepEnough(path+".depth", at, s.Depth)
-		v.notNegative(path+".taper", at, s.Taper, geometry.MaxLength)
 		if len(s.Path) < 2 {
 			v.fault(path+".path", at, count(len(s.Path), "point"), "give at least two points")
 		}
@@ -364,15 +285,8 @@ func (v *validator) strips() {
 func (v *validator) top() {
 	for i, f := range v.p.Top.Falls {
 		path := fmt.Sprintf("top.falls[%d]", i)
-		v.notNegative(path+".drop", f.To, f.Drop, maxDepth)
 		if f.From == f.To {
 			v.fault(path+".to", f.To, "the point it falls from", "give two different points: from high to low")
-		}
-		for _, c := range []geometry.Length{f.From.X, f.From.Y, f.To.X, f.To.Y} {
-			if tooFar(c) {
-				v.fault(path, v.home, c.Exact(v.u), "must lie within "+v.text(geometry.MaxLength)+" of the origin")
-				break
-			}
 		}
 	}
 }

@@ -42,7 +42,7 @@ func TestFaultsAreSaidInWords(t *testing.T) {
 			"Fall 1: drop", 0, ""},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) {
 			p.Sections = []plan.Section{{Name: "edge", Depth: ft, Bottom: ft}, {Name: "edge", Depth: ft, Bottom: ft}}
-		})}, "Section edge: name", 0, "section edge has that name"},
+		})}, "Section edge: name", 0, "“edge” a second time"},
 	}
 	for _, test := range tests {
 		d := open(test.slabs...)

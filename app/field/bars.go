@@ -1,0 +1,81 @@
+package field
+
+import (
+	"haunchbook.example/geometry/layout"
+)
+
+var placeRows = rows("spec.place",
+	part("", "", "What is placed, and by which rules."),
+)
+
+// bar is a number of ASTM A615/A615M: 4 is No. 4, of 4/8 in.
+func bar(path, label, help string) Row {
+	return choice(path, label, help, "3: No. 3", "4: No. 4", "5: No. 5", "6: No. 6", "7: No. 7", "8: No. 8")
+}
+
+var barRows = rows("spec.place.bars",
+	part("", "Edge bars", "The steel in the haunches."),
+	bar("size", "Bar number", "Of ASTM A615/A615M; No. 4 is usual.").is(4, "IRC R403.1.3.3"),
+	list("rows[]", "edge bar", "A continuous bar round every haunch, by its clear covers; none for no edge steel.").
+		is([]Element{{"face": 3 * inch, "bottom": 3 * inch}, {"face": 8 * inch, "bottom": 3 * inch}},
+			"a double row near the bottom, "+practice+"; covers of ACI 318-19 table 20.5.1.3.1: cast against earth").items(0, 20).rule(bottomOrTop),
+	inches("rows[].face", "Clear of the face", "Cover to the face of the edge; 3 in against earth, 1 1/2 in against forms.").from(0, 10*foot).
+		trade(1.5*inch, 3*foot, "ACI 318-19 table 20.5.1.3.1: 3 in against earth, 1 1/2 in formed, for No. 5 and smaller"),
+	inches("rows[].bottom", "Clear of the underside", "Cover below; 0 where the cover to the top rules. 3 in against earth.").from(0, 10*foot).
+		trade(1.5*inch, 3*foot, "ACI 318-19 table 20.5.1.3.1: 3 in against earth").zero("the top rules"),
+	inches("rows[].top", "Clear of the top", "Cover above; 0 where the cover to the underside rules.").from(0, 10*foot).
+		trade(1.5*inch, 3*foot, "ACI 318-19 table 20.5.1.3.1: 1 1/2 in, for No. 5 and smaller").zero("the underside rules"),
+	bar("rows[].size", "Bar number", "If another than that of all rows.").zero("that of all rows"),
+	choice("grade", "Grade", "Yield strength, ksi; 60 is usual.", "40: Grade 40", "60: Grade 60", "80: Grade 80").is(60, "ASTM A615/A615M"),
+	check("coated", "Epoxy-coated", "Coated bars take longer laps (ACI 318-19 table 25.4.2.5)."),
+	part("lap", "Lap", "How long bars lie side by side."),
+	choice("lap.rule", "Lap by", "Class B of ACI 318-19; 40 bar diameters, "+practice+"; or a length of your own.",
+		"aci: ACI 318-19, class B", "diameters: 40 bar diameters", "length: a length"),
+	inches("lap.length", "Lap", "Where it is a length; 24 in is common.").
+		is(24*inch, practice).from(6*inch, 20*foot).trade(12*inch, 5*foot, "ACI 318-19 25.5.2.1: at least 12 in").when("rule", "length"),
+	inches("stagger", "Laps apart", "Clear distance between laps of neighboring rows.").is(12*inch, practice).from(0, 20*foot).trade(0, 6*foot, practice),
+	choice("corner", "At corners", "Bent corner bars, bars bent in place and run round, or bars that cross.",
+		"bent: bent corner bars", "wrapped: bent in place", "crossed"),
+	inches("leg", "Leg of a corner bar", "Outside; 2 ft and more is usual.").from(6*inch, 20*foot).trade(foot, 6*foot, practice).
+		zero("the lap and the bend").when("corner", "bent"),
+	choice("joint", "Along the joint", "Rows stop at the joint with the old slab, or go on along it where it is thickened.",
+		"stop: stop at the joint", "pass: pass along it"),
+	feet("stock[]", "Stock lengths", "Lengths on sale; 20 ft most often, 10, 40 and 60 ft too.").
+		is([]float64{20 * foot}, practice).from(5*foot, 200*foot).trade(5*foot, 60*foot, practice).items(1, 0),
+	feet("yard[]", "Offcuts on hand", "In the yard, each one bar of the bar number, used first.").is([]float64{}, "").from(inch, 200*foot).trade(foot, 60*foot, practice),
+	inches("kerf", "Lost at each cut", "By a saw; 0 for a shear.").from(0, inch).trade(0, inch/4, practice),
+)
+
+// bottomOrTop asks for one of the two covers that place a bar.
+func bottomOrTop(w View) {
+	if (w.number("bottom") > 0) == (w.number("top") > 0) {
+		w.fault("", "clear of the underside "+w.say("bottom")+", of the top "+w.say("top"), "give the cover to one of them, and 0 for the other")
+	}
+}
+
+// lapsThatFit asks that no lap is longer than half the stock, and that a corner
+// bar's leg holds its lap.
+func lapsThatFit(w View) {
+	if !w.clean() {
+		return
+	}
+	s := w.value("place").(layout.Spec)
+	s.Concrete.Strength = int(w.number("mix.strength"))
+	w.add("place", s.Laps(w.c.units))
+}
+
+var padRows = rows("spec.place.pads",
+	part("", "Steel in pads", "Bars both ways near the bottom of pads."),
+	bar("size", "Bar number", "Both ways; No. 4 is usual.").is(4, practice).zero("none"),
+	inches("spacing", "Spacing, at most", "Center to center; 12 in is usual.").is(12*inch, practice).from(inch, 10*foot).trade(4*inch, 2*foot, practice).when("size"),
+	inches("cover", "Cover", "To the bottom and to the ends; 3 in against earth.").
+		is(3*inch, "ACI 318-19 table 20.5.1.3.1: cast against earth").from(0, foot).trade(1.5*inch, 6*inch, "ACI 318-19 table 20.5.1.3.1").when("size"),
+)
+
+var stripRows = rows("spec.place.strips",
+	part("", "Steel in thickened strips", "Bars along thickened strips, near the bottom."),
+	count("count", "Bars", "Side by side; two are usual.").is(2, practice).from(0, 50).trade(1, 6, practice).zero("none"),
+	bar("size", "Bar number", "No. 4 is usual.").is(4, practice).when("count"),
+	inches("cover", "Cover", "To the bottom, the sides and the ends; 3 in against earth.").
+		is(3*inch, "ACI 318-19 table 20.5.1.3.1: cast against earth").from(0, foot).trade(1.5*inch, 6*inch, "ACI 318-19 table 20.5.1.3.1").when("count"),
+)

@@ -1,0 +1,49 @@
+package field
+
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/cover"
+)
+
+var fieldRows = rows("spec.place.field",
+	part("", "Field steel", "What reinforces the field of the slab.").rule(wideMesh),
+	choice("kind", "Kind", "Nothing, welded wire mesh, a grid of bars, or fibers in the mix.", "none", "mesh", "grid: grid of bars", "fiber: fiber in the mix"),
+	choice("style", "Mesh style", "Of ASTM A1064/A1064M: spacing both ways in inches, and wire areas.", styles()...).
+		is("6x6-W1.4xW1.4", "ASTM A1064/A1064M").when("kind", "mesh"),
+	feet("width", "Mesh width", "Of a sheet or roll as it is sold.").is(5*foot, practice).from(0, 20*foot).trade(4*foot, 8*foot, practice).when("kind", "mesh"),
+	feet("length", "Mesh length", "Of a sheet or roll as it is sold; sheets 10 or 20 ft, rolls 150 ft.").
+		is(10*foot, practice).from(0, 1000*foot).trade(5*foot, 200*foot, practice).when("kind", "mesh"),
+	check("roll", "Mesh in rolls", "It comes in rolls, not in sheets.").when("kind", "mesh"),
+	bar("size", "Grid bar number", "No. 3 or No. 4 is usual.").is(4, practice).when("kind", "grid"),
+	inches("spacing", "Grid spacing, at most", "Center to center, both ways; 12 to 24 in.").
+		is(18*inch, practice).from(2*inch, 10*foot).trade(6*inch, 3*foot, practice).when("kind", "grid"),
+	inches("cover", "Clear of faces", "Ends of the steel from the faces of the slab.").
+		is(2*inch, practice).from(0, 2*foot).trade(1.5*inch, foot, "ACI 318-19 table 20.5.1.3.1: 1 1/2 in").when("kind", "mesh", "grid"),
+	inches("depth", "Below the top", "Of the steel's center.").
+		from(0, 10*foot).trade(inch, foot, practice).zero("in the middle").when("kind", "mesh", "grid"),
+	feet("chairs", "Chairs apart", "Both ways; steel on the ground does nothing.").
+		is(3*foot, practice).from(6*inch, 20*foot).trade(2*foot, 5*foot, practice).zero("none").when("kind", "mesh", "grid"),
+)
+
+// styles lists the mesh styles that are known.
+func styles() []string {
+	var names []string
+	for _, m := range cover.MeshStyles() {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+// wideMesh asks for sheets that are more than their lap.
+func wideMesh(w View) {
+	style, ok := cover.MeshNamed(w.text("style"))
+	if w.text("kind") != "mesh" || !ok {
+		return
+	}
+	least := style.MeshLap() + geometry.Foot
+	for _, side := range []string{"width", "length"} {
+		if w.length(side) < least {
+			w.fault(side, w.say(side), "must be at least "+least.Exact(w.c.units)+", a foot more than the lap")
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package field
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// Words names what a path leads to in a job, or in whatever stands at its root,
+// as people do who count from 1: things by their names, and then, after a colon,
+// the field: "Apron, edge 3, door D1: width". Things are in the order of the path.
+func Words(job any, path string) string {
+	things, name := follow(reflect.ValueOf(job), path)
+	at := strings.Join(things, ", ")
+	switch {
+	case at == "":
+		return upper(name)
+	case name == "":
+		return upper(at)
+	}
+	return upper(at) + ": " + name
+}
+
+// Thing names the thing that a path leads to by its last name: "door D1".
+func Thing(job any, path string) string {
+	things, name := follow(reflect.ValueOf(job), path)
+	if name != "" || len(things) == 0 {
+		return name
+	}
+	return things[len(things)-1]
+}
+
+// follow names the parts and things on the way to a field, and the field.
+func follow(v reflect.Value, path string) (things []string, name string) {
+	at := ""
+	for _, part := range strings.Split(path, ".") {
+		field, number, listed := strings.Cut(part, "[")
+		at = Join(at, field)
+		v = fieldNamed(v, field)
+		r := rowAt(at)
+		if !listed {
+			if r == nil {
+				r = rowAt(at + "[]") // a whole list
+			}
+			switch {
+			case r == nil:
+				name = field
+			case r.Kind.Holds() && r.Label != "":
+				things = append(things, lower(r.Label))
+			case !r.Kind.Holds():
+				name = lower(r.Label)
+			}
+			continue
+		}
+		at += "[]"
+		k, _ := strconv.Atoi(strings.TrimSuffix(number, "]"))
+		e := item(v, k)
+		if r = rowAt(at); r == nil {
+			things = append(things, field+" "+strconv.Itoa(k+1))
+		} else if n := r.call(e, k, v); n != "" {
+			things = append(things, n)
+		}
+		v = e
+	}
+	return things, name
+}
+
+// call names a thing of a list.
+func (r *Row) call(e reflect.Value, k int, list reflect.Value) string {
+	name := ""
+	for _, field := range []string{r.Named, "name"} {
+		if v := fieldNamed(e, field); name == "" && v.IsValid() {
+			name = written(v)
+		}
+	}
+	switch {
+	case r.Alone && list.IsValid() && list.Len() == 1:
+		return ""
+	case r.Alone && name != "":
+		return name
+	case name != "":
+		return lower(r.Label) + " " + name
+	}
+	return lower(r.Label) + " " + strconv.Itoa(k+1)
+}
+
+// Called names a thing of a list by its name or its number from 1: "door D1".
+func (r Row) Called(thing any, k int) string {
+	return r.call(reflect.ValueOf(thing), k, reflect.Value{})
+}
+
+// fieldNamed gives a field of a struct by its name in job files; the zero Value
+// if there is none.
+func fieldNamed(v reflect.Value, name string) reflect.Value {
+	if name == "" || !v.IsValid() || v.Kind() != reflect.Struct {
+		return reflect.Value{}
+	}
+	for i, n := range Names(v.Type()) {
+		if n == name {
+			return v.Field(i)
+		}
+	}
+	return reflect.Value{}
+}
+
+// item gives a thing of a list; the zero Value if there is none.
+func item(v reflect.Value, k int) reflect.Value {
+	if !v.IsValid() || v.Kind() != reflect.Slice || k < 0 || k >= v.Len() {
+		return reflect.Value{}
+	}
+	return v.Index(k)
+}

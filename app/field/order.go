@@ -1,0 +1,11 @@
+package field
+
+var orderRows = rows("spec.order",
+	part("", "Ordering", "How concrete is bought."),
+	percent("waste", "Waste", "Added for spill and uneven ground; 5 to 10 % on slabs on ground.").
+		is(5, practice).from(0, 100).trade(2, 15, "NRMCA CIP 8: plan 4 to 10 % over"),
+	row(Volume, "step", "Plant's step", "The plant sells whole multiples of this; a quarter or a half yard.").
+		is(0.25, practice).from(0.001, 100).trade(0.05, 1, practice),
+	row(Volume, "truck", "Truck carries", "What one truck brings; about 10 yd³.").
+		is(10, practice).from(0.1, 100).trade(3, 12, practice),
+)

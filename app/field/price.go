@@ -1,0 +1,152 @@
+package field
+
+const books = "a placeholder: what a business needs follows from its own books"
+
+var priceRows = rows("price",
+	part("", "", "How the job is priced. Amounts are decimals; percentages as they are spoken: 10 is 10 %.").rule(marginUnderAll),
+	percent("overhead", "Overhead", "On cost.").is(10, books).under(0, 1000).digits(12).trade(0, 60, practice),
+	percent("profit", "Profit", "On cost with overhead, or of the price before tax.").is(15, books).under(0, 1000).digits(12).trade(0, 60, practice),
+	choice("profitas", "Profit as", "Markup on cost with overhead, or margin of the price before tax.", "markup: markup on cost", "margin: margin of the price"),
+	percent("tax", "Sales tax", "By the law of the place.").is(6, books).under(0, 100).digits(12).trade(0, 25, practice),
+	choice("taxon", "Tax on", "What sales tax is charged on, by the law of the place.", "materials", "all: the whole price", "none: nothing"),
+	money("mobilization", "Mobilization", "An amount, once.").from(0, 1e12),
+	list("extras[]", "extra", "An amount of this job alone."),
+	text("extras[].name", "Name", "What it is for."),
+	money("extras[].amount", "Amount", "May be negative: an allowance."),
+	check("extras[].material", "Material", "It is taxed as material."),
+)
+
+// marginUnderAll keeps a margin under the whole price.
+func marginUnderAll(w View) {
+	if w.text("profitas") == "margin" && w.number("profit") >= 100 && w.number("profit") < 1000 {
+		w.fault("profit", w.say("profit"), "must be from 0 to under 100 % of the price")
+	}
+}
+
+// A quantity is named by its kind and what tells one of the kind from another. An
+// attribute left out stands for any.
+var quantityRows = rows("price.others[]",
+	list("", "by others", "A quantity that others supply: a kind of thing, and what tells one of the kind from another. What is left out stands for any.").
+		is([]Element{{"kind": "sill plate"}}, "the framer brings the sill plates as a rule: "+practice),
+	text("kind", "Kind", "What it is: sill plate, bar, form board. takeoff.json shows how each is called."),
+	count("bar", "Bar number", "Of ASTM A615/A615M: 4 is No. 4.").zero("any"),
+	text("size", "Size", "Nominal size of lumber: 2x12."),
+	text("style", "Style", "Of mesh, ASTM A1064/A1064M: 6x6-W1.4xW1.4."),
+	row(Mil, "mil", "Thickness of sheeting", "Of a vapor retarder.").zero("any"),
+	row(PSI, "strength", "Strength", "Of a mix, at 28 days.").zero("any"),
+	inches("diameter", "Diameter", "Of a bolt.").zero("any"),
+	inches("thickness", "Thickness", "Of foam.").zero("any"),
+	inches("depth", "Depth", "Of a hole.").zero("any"),
+	feet("width", "Width", "Of a sheet, a roll or a washer.").zero("any"),
+	feet("length", "Length", "Of a bar, a board, a bolt, a sheet or a roll.").zero("any"),
+	choice("form", "Form", "How goods that cover an area are sold.", "sheet", "roll").zero("any"),
+	choice("shape", "Shape", "Of a bolt.", "bent", "headed").zero("any"),
+	text("name", "Name", "Of the kind unknown, which fits nothing: what a file of an older version called it."),
+)
+
+var termRows = rows("price.terms",
+	part("", "Terms", "What the bid says besides its price. What is empty is printed as a blank to fill in."),
+	text("included[]", "Included", "Printed on the bid, beyond what the drawing holds.").letters(90).items(0, 10),
+	text("excluded[]", "Not included", "Printed on the bid.").letters(90).items(0, 10).is([]string{
+		"Permits, engineering and inspections",
+		"Moving pipes, cables and drains",
+		"Rock, unsuitable ground and dewatering",
+		"Protection from weather beyond curing",
+	}, "what a customer might take for granted: "+practice),
+	row(Days, "days", "Good for", "How long the bid is good, from its date.").from(0, 365).trade(7, 90, practice).zero("a blank"),
+	text("payment", "Payment", "Terms of payment.").letters(90).blank("a blank"),
+	text("start", "Start", "When the work starts.").letters(90).blank("a blank"),
+	text("finish", "Finish", "When it is done.").letters(90).blank("a blank"),
+)
+
+var optionRows = rows("price.options[]",
+	list("", "option", "A variation to set beside the job: what changes, and nothing else.").items(0, 6),
+	text("name", "Name", "What it is called."),
+	inches("edge", "Edge depth", "Of the most used haunch; deeper and shallower ones move with it.").blank("as drawn").trade(6*inch, 4*foot, practice),
+	inches("bottom", "Flat bottom", "Of every haunch.").blank("as drawn").trade(0, 3*foot, practice),
+	inches("taper", "Taper", "Run of every haunch's taper.").blank("as drawn").trade(0, 4*foot, practice),
+	inches("field", "Field thickness", "Of the slab.").blank("as drawn").trade(3.5*inch, foot, "IRC R506.1: at least 3 1/2 in"),
+	inches("foam", "Foam", "Thickness; 0 for none.").blank("as it is").trade(inch/2, 8*inch, practice).zero("none"),
+	feet("bolts", "Bolts, at most", "Spacing of the anchor bolts.").blank("as it is").trade(foot, 6*foot, "IRC R403.1.6: at most 6 ft"),
+	row(PSI, "strength", "Strength", "Of the concrete.").zero("as it is").trade(2500, 5000, "IRC Table R402.2"),
+	count("bar", "Edge bars, No.", "Number of the edge bars.").zero("as it is").trade(3, 8, "ASTM A615/A615M"),
+	choice("fieldsteel", "Field steel", "What reinforces the field.", "none", "mesh", "grid: grid of bars", "fiber: fiber in the mix").blank("as it is").zero("as it is"),
+	row(Dose, "fiber", "Fibers", "Dose; 0 for none.").blank("as it is").from(0, 200).trade(0.5, 15, practice).zero("none"),
+)
+
+var listRows = rows("price.prices",
+	part("", "Price list", "The prices that the bid was made with; none for the current ones.").
+		rule(differentItems, differ("tasks", "name"), differ("fees", "name")),
+	text("name", "Name", "What the list is called."),
+	text("date", "Date", "Of the list, as 2026-04-12."),
+	check("invented", "Invented", "An example: replace it before bidding."),
+	text("currency", "Currency", "Sign before amounts: $."),
+	choice("units", "Units", "Of the jobs it is for.", "ft-in: feet and inches", "mm: millimeters"),
+	money("wage", "Wage", "Of a labor hour, with taxes and insurance.").from(0, 1e12),
+	count("crew", "Crew", "People who work at once.").from(0, plenty),
+)
+
+var itemRows = rows("price.prices.items[]",
+	list("", "price of", "A material as it is sold.").rule(pricesSomething),
+	part("what", "Prices", "What it prices, with the fields of price.others[]; of two that fit, the one that names more counts. Mix strength, air and water reducer price what a mix costs beside the concrete.").like("price.others[]"),
+	text("name", "Name", "As on an order.").needed(),
+	choice("group", "Group", "The supplier it comes from.", "Ready-mix", "Steel", "Lumber", "Base and insulation", "Hardware"),
+	text("unit", "Unit", "As sold: yd³, bar, box of 25.").needed(),
+	text("of", "Unit of the takeoff", "Of the takeoff line."),
+	row(Number, "pack", "Pack", "How much of the line is in one unit as sold.").from(0, 1e12).digits(12).zero("1"),
+	check("loose", "Loose", "Sold by hundredths; else whole ones."),
+	choice("by", "Priced by", "By length where the price is for a foot or meter of a piece.", "length").zero("the unit as sold"),
+	money("price", "Price", "Of one unit, or of a foot or meter of a piece.").from(0, 1e12),
+	count("uses", "Uses", "Jobs that one purchase serves, as of form boards.").from(0, plenty).trade(1, 20, practice).zero("1"),
+	text("supplier", "Supplier", "Who sells it."),
+	text("date", "Date", "Of the price; none for the list's."),
+)
+
+// pricesSomething asks what an item prices.
+func pricesSomething(w View) {
+	switch {
+	case w.text("what.kind") == "":
+		w.fault("what.kind", "nothing", "name what the item prices")
+	case w.text("what.kind") == "mix strength" && w.number("what.strength") <= 0:
+		w.fault("what.strength", "nothing", "write the strength that it prices, in psi")
+	}
+}
+
+// differentItems refuses two prices for the same.
+func differentItems(w View) {
+	seen := make(map[any]bool, w.count("items"))
+	for _, item := range w.items("items") {
+		what := item.value("what")
+		if seen[what] {
+			item.fault("what", "it a second time", "remove one of the two")
+		}
+		seen[what] = true
+	}
+}
+
+var taskRows = rows("price.prices.tasks[]",
+	list("", "task", "A piece of work that takes hours."),
+	text("name", "Name", "What is done.").needed(),
+	part("what", "By", "The quantity that drives it, with the fields of price.others[]; none for once per job.").like("price.others[]"),
+	text("of", "Unit of the takeoff", "Of the takeoff line."),
+	number("rate", "Done in an hour", "How much one person does in an hour.").over(0, 1e12).digits(12).when("what"),
+	row(Hours, "each", "Hours besides", "Labor hours once per job, besides.").from(0, 1e12).digits(12),
+)
+
+var feeRows = rows("price.prices.fees[]",
+	list("", "fee", "What is charged besides.").rule(feeByLine),
+	text("name", "Name", "What it is for.").needed(),
+	choice("for", "Charged", "Once per job, for each unit of a quantity, or for each unit that the last load falls short.", "job: per job", "unit: per unit", "short load: per unit short"),
+	part("what", "By", "The quantity, for a fee per unit, with the fields of price.others[].").like("price.others[]"),
+	text("of", "Unit of the takeoff", "Of the takeoff line."),
+	row(Number, "least", "Full load", "For a short load: no fee from this load up.").from(0, 1e12).digits(12),
+	money("amount", "Amount", "Charged each time.").from(0, 1e12),
+	check("tool", "Equipment", "Equipment, as against a supplier's fee."),
+)
+
+// feeByLine asks what a fee per unit is charged by.
+func feeByLine(w View) {
+	if w.text("for") == "unit" && w.text("what.kind") == "" {
+		w.fault("what.kind", "nothing", "name the quantity that the fee is for")
+	}
+}

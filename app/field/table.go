@@ -1,0 +1,27 @@
+package field
+
+// Lengths in nanometers, for the bounds and the usual values of rows.
+const (
+	inch = 25.4e6
+	foot = 12 * inch
+	yard = 3 * foot
+	far  = 1e13 // 10 km, geometry.MaxLength
+	deep = 1e10 // 10 m: nobody pours a slab edge of that depth
+)
+
+const (
+	practice = "common practice, no source"
+	plenty   = 1e18 // no bound
+)
+
+// all lists the groups of rows in the order of the work.
+func all() [][]Row {
+	return [][]Row{
+		jobRows, slabRows, surveyRows,
+		specRows, mixRows, orderRows, baseRows,
+		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
+		pourRows, weatherRows, crewRows, truckRows, reachRows,
+		priceRows, quantityRows, termRows, optionRows, listRows, itemRows, taskRows, feeRows,
+		sketchRows,
+	}
+}
