@@ -8,6 +8,7 @@ import (
 )
 
 //go:generate go run ./icon icon.png
+//go:generate go run ./jobfile jobfile
 
 //go:embed icon.png
 var icon []byte

@@ -4,7 +4,7 @@ import "strconv"
 
 var slabRows = rows("slabs[]",
 	list("", "slab", "One slab: its outline, the sections of its edges, and what stands on it.").
-		is([]Element{{"field": 6 * inch}}, practice).items(1, 0).alone().rule(differ("sections", "name")),
+		is([]Element{{"field": 6 * inch}}, practice).items(1, 1000).alone().rule(differ("sections", "name")),
 	text("name", "Name", "Of the slab among others of the job: Apron."),
 	inches("height", "Height", "Of its finished top over the height that the job gives; 0 for the same.").from(-far, far).
 		trade(-4*foot, 4*foot, practice),

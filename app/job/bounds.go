@@ -10,7 +10,6 @@ const (
 	maxFields  = 256     // of one object
 	maxList    = 100_000 // entries of one list
 	maxValues  = 500_000 // of all kinds
-	maxSlabs   = 1000
 	maxLength  = 200 // letters of a length
 	maxShown   = 80  // letters of what was found, in a fault
 )

@@ -1,6 +1,6 @@
 // Package job is a whole job: who and where, the plan, the specification, the
 // prices, and its file. A job file is JSON, versioned and stable, that a person
-// can write by hand; README.md documents every field.
+// can write by hand; assets/jobfile documents every field.
 package job
 
 import (
@@ -23,6 +23,7 @@ const Version = 3
 
 // Job is everything known of one job.
 type Job struct {
+	Schema   string         `json:"$schema,omitzero"` // names the schema of the file; only in files
 	Version  int            `json:"haunchbook"`
 	Name     string         `json:"name"`
 	Customer string         `json:"customer,omitzero"`
@@ -77,10 +78,10 @@ func Read(r io.Reader) (Job, error) {
 	if err := decode(n, reflect.ValueOf(&j).Elem(), ""); err != nil {
 		return Job{}, err
 	}
-	if len(j.Slabs) > maxSlabs {
-		return Job{}, fault{"slabs", fmt.Sprintf("%d slabs", len(j.Slabs)), fmt.Sprintf("a job has at most %d", maxSlabs)}
+	if slabs, _ := field.At("slabs[]"); len(j.Slabs) > slabs.Items[1] {
+		return Job{}, fault{"slabs", fmt.Sprintf("%d slabs", len(j.Slabs)), fmt.Sprintf("a job has at most %d", slabs.Items[1])}
 	}
-	j.Version = Version
+	j.Schema, j.Version = "", Version
 	for k, p := range j.Slabs {
 		j.Slabs[k] = p.Oriented()
 	}
@@ -110,7 +111,7 @@ func (j Job) WithSlab(k int, p plan.Plan) Job {
 
 // Encode gives the job as a file: the same job, the same bytes.
 func (j Job) Encode() []byte {
-	j.Version = Version
+	j.Schema, j.Version = field.SchemaName(Version), Version
 	b := encode(nil, reflect.ValueOf(j), j.Units, "")
 	return append(bytes.TrimRight(b, "\n"), '\n')
 }
