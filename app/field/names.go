@@ -21,13 +21,18 @@ func Words(job any, path string) string {
 	return upper(at) + ": " + name
 }
 
-// Thing names the thing that a path leads to by its last name: "door D1".
+// Thing names the thing that a path leads to, beside another on the same slab:
+// "door D1", "edge 3 of hole pit".
 func Thing(job any, path string) string {
-	things, name := follow(reflect.ValueOf(job), path)
-	if name != "" || len(things) == 0 {
-		return name
+	things, _ := follow(reflect.ValueOf(job), path)
+	if len(things) == 0 {
+		return path
 	}
-	return things[len(things)-1]
+	name := things[len(things)-1]
+	if i := len(things) - 2; i >= 0 && strings.HasPrefix(things[i], "hole ") {
+		name += " of " + things[i]
+	}
+	return name
 }
 
 // follow names the parts and things on the way to a field, and the field.
@@ -39,10 +44,12 @@ func follow(v reflect.Value, path string) (things []string, name string) {
 		v = fieldNamed(v, field)
 		r := rowAt(at)
 		if !listed {
-			if r == nil {
-				r = rowAt(at + "[]") // a whole list
-			}
-			switch {
+			switch list := rowAt(at + "[]"); {
+			case r == nil && list != nil: // a whole one
+				name = lower(list.Label)
+				if list.Kind == List {
+					name = several(name)
+				}
 			case r == nil:
 				name = field
 			case r.Kind.Holds() && r.Label != "":

@@ -18,7 +18,7 @@ func Reference() string {
 	for _, g := range groups {
 		title := g.Label
 		if g.Kind == List {
-			title = counted(2, g.Label)[2:]
+			title = several(g.Label)
 		}
 		if title == "" {
 			title = strings.TrimSuffix(first(g.Help), ".")

@@ -43,15 +43,17 @@ func quoted(s string) string {
 	return "“" + s + "”"
 }
 
-// counted gives "3 doors".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
+// several gives the plural of the name of a thing.
+func several(noun string) string {
+	switch stem, end := noun[:len(noun)-1], noun[len(noun)-1:]; {
+	case strings.HasPrefix(noun, "price of"):
+		return "prices"
+	case noun == "by others":
+		return noun
+	case end == "y":
+		return stem + "ies"
 	}
-	if strings.HasSuffix(noun, "y") {
-		return strconv.Itoa(n) + " " + strings.TrimSuffix(noun, "y") + "ies"
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
+	return noun + "s"
 }
 
 // between stands between the values of a list.

@@ -37,7 +37,7 @@ func TestFaultsAreSaidInWords(t *testing.T) {
 		{[]plan.Plan{sound, change(apron, func(p *plan.Plan) { p.Field = 0 })}, "Apron: field thickness", 1, ""},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) {
 			*p = p.AddHole("pit", plan.Like(rectangle(30*ft, 0, ft, ft).Outline.Corners(), plan.Edge{}))
-		})}, "Hole pit", 0, "outside"},
+		})}, "Hole pit: edges", 0, "outside"},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) { p.Top.Falls = []plan.Fall{{Drop: -ft, To: geometry.Point{X: ft}}} })},
 			"Fall 1: drop", 0, ""},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) {
@@ -68,7 +68,7 @@ func TestFaultsOfTheSpecificationAreSaidInWords(t *testing.T) {
 	j.Survey.Benchmarks = []plan.Benchmark{{}}
 	d.Commit("", j)
 	said := d.Said()
-	if len(said) != 2 || said[0].Place != "Specification: base, turn-up" || said[0].Slab != -1 || said[1].Place != "Benchmark 1: name" {
+	if len(said) != 2 || said[0].Place != "Under the slab: retarder turn-up" || said[0].Slab != -1 || said[1].Place != "Benchmark 1: name" {
 		t.Errorf("said %+v", said)
 	}
 }
