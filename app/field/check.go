@@ -174,7 +174,7 @@ func (c *checker) value(n *node, v reflect.Value) {
 		}
 	case n.form == otherwise:
 		if r.Needed && written(v) == "" {
-			c.fault("", "nothing", "give the "+lower(r.Label)+r.example())
+			c.fault("", "nothing", "give the "+Lower(r.Label)+r.example())
 		}
 	default:
 		f, ok := n.form.measure(v)
@@ -238,7 +238,7 @@ func (r *Row) bounds(b Range, u geometry.Units) string {
 func (r *Row) badText(t string) string {
 	switch {
 	case t == "" && r.Needed:
-		return "give the " + lower(r.Label) + r.example()
+		return "give the " + Lower(r.Label) + r.example()
 	case r.Kind == Choice && !(t == "" && r.Zero != ""):
 		for _, n := range r.Names {
 			if n.Name == t {

@@ -46,16 +46,16 @@ func follow(v reflect.Value, path string) (things []string, name string) {
 		if !listed {
 			switch list := rowAt(at + "[]"); {
 			case r == nil && list != nil: // a whole one
-				name = lower(list.Label)
+				name = Lower(list.Label)
 				if list.Kind == List {
 					name = several(name)
 				}
 			case r == nil:
 				name = field
 			case r.Kind.Holds() && r.Label != "":
-				things = append(things, lower(r.Label))
+				things = append(things, Lower(r.Label))
 			case !r.Kind.Holds():
-				name = lower(r.Label)
+				name = Lower(r.Label)
 			}
 			continue
 		}
@@ -86,9 +86,9 @@ func (r *Row) call(e reflect.Value, k int, list reflect.Value) string {
 	case r.Alone && name != "":
 		return name
 	case name != "":
-		return lower(r.Label) + " " + name
+		return Lower(r.Label) + " " + name
 	}
-	return lower(r.Label) + " " + strconv.Itoa(k+1)
+	return Lower(r.Label) + " " + strconv.Itoa(k+1)
 }
 
 // Called names a thing of a list by its name or its number from 1: "door D1".

@@ -87,7 +87,7 @@ var listRows = rows("price.prices",
 )
 
 var itemRows = rows("price.prices.items[]",
-	list("", "price of", "A material as it is sold.").rule(pricesSomething),
+	list("", "item", "A material as it is sold, and its price.").rule(pricesSomething),
 	part("what", "Prices", "What it prices, with the fields of price.others[]; of two that fit, the one that names more counts. Mix strength, air and water reducer price what a mix costs beside the concrete.").like("price.others[]"),
 	text("name", "Name", "As on an order.").needed(),
 	choice("group", "Group", "The supplier it comes from.", "Ready-mix", "Steel", "Lumber", "Base and insulation", "Hardware"),

@@ -13,8 +13,8 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// lower begins a label within a sentence, but for an abbreviation.
-func lower(s string) string {
+// Lower begins a label within a sentence, but for an abbreviation.
+func Lower(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	next, _ := utf8.DecodeRuneInString(s[n:])
 	if n == len(s) || unicode.IsUpper(next) {
@@ -46,8 +46,6 @@ func quoted(s string) string {
 // several gives the plural of the name of a thing.
 func several(noun string) string {
 	switch stem, end := noun[:len(noun)-1], noun[len(noun)-1:]; {
-	case strings.HasPrefix(noun, "price of"):
-		return "prices"
 	case noun == "by others":
 		return noun
 	case end == "y":

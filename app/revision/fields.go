@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
@@ -17,7 +18,8 @@ import (
 type comparer struct {
 	units   geometry.Units
 	changes []Change
-	path    []string
+	at      string   // where it is, as in a job file without numbers
+	words   []string // and as people say it
 }
 
 var (
@@ -27,64 +29,41 @@ var (
 	textEncoder = reflect.TypeFor[encoding.TextMarshaler]()
 )
 
-// nouns names an element of a list in the job file, and the words for fields
-// whose names in files are terse. "" leaves the field out of the path.
-var nouns = map[string]string{
-	"slabs": "slab", "benchmarks": "benchmark", "notes": "note",
-	"outline": "edge", "edges": "edge", "sections": "section", "doors": "door", "holes": "hole", "pads": "pad", "strips": "strip", "falls": "fall",
-	"profile": "station", "path": "point", "rows": "row", "stock": "stock length", "yard": "offcut", "bolts": "bolt mark", "extras": "extra", "options": "option",
-	"items": "price of", "tasks": "task", "fees": "fee", "weather": "weather at", "stations": "station", "others": "by others",
-}
-
-var words = map[string]string{
-	"price": "", "prices": "price list", "at": "corner", "runout": "run-out", "place": "", "endmax": "end at most", "endmin": "end at least", "holddown": "hold-down",
-	"oldslab": "old slab", "profitas": "profit as", "taxon": "tax on", "foamwidth": "foam width", "foamlength": "foam length",
-	"rollwidth": "roll width", "rolllength": "roll length", "turnup": "turn-up", "of": "unit of the takeoff", "cleardoors": "clear of doors",
-}
-
 // fields compares the named fields of two structs; all of them for nil.
 func (c *comparer) fields(was, is any, only []string) {
 	a, b := reflect.ValueOf(was), reflect.ValueOf(is)
-	for i := range a.NumField() {
-		f := a.Type().Field(i)
-		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if name == "" {
-			name = strings.ToLower(f.Name)
-		}
-		if name == "-" || !f.IsExported() || only != nil && !slices.Contains(only, name) {
+	for i, name := range field.Names(a.Type()) {
+		if name == "" || only != nil && !slices.Contains(only, name) {
 			continue
 		}
-		c.field(name, a.Field(i), b.Field(i))
+		c.field(field.Join(c.at, name), a.Field(i), b.Field(i))
 	}
 }
 
-func (c *comparer) field(name string, a, b reflect.Value) {
+func (c *comparer) field(at string, a, b reflect.Value) {
+	r, _ := field.At(at)
 	if a.Kind() == reflect.Slice {
-		noun, ok := nouns[name]
-		if !ok {
-			noun = name
+		r, _ = field.At(at + "[]")
+		if !r.Kind.Length() {
+			c.list(r, at+"[]", a, b)
+			return
 		}
-		c.list(noun, a, b)
-		return
 	}
-	word, ok := words[name]
-	if !ok {
-		word = name
-	}
-	c.in(word, func() { c.values(a, b) })
+	c.in(at, r.Label, func() { c.values(r, a, b) })
 }
 
-// in adds a word to the path while f runs.
-func (c *comparer) in(word string, f func()) {
-	n := len(c.path)
+// in goes down to a field or a thing while f runs.
+func (c *comparer) in(at, word string, f func()) {
+	was, n := c.at, len(c.words)
+	c.at = at
 	if word != "" {
-		c.path = append(c.path, word)
+		c.words = append(c.words, word)
 	}
 	f()
-	c.path = c.path[:n]
+	c.at, c.words = was, c.words[:n]
 }
 
-func (c *comparer) values(a, b reflect.Value) {
+func (c *comparer) values(r field.Row, a, b reflect.Value) {
 	if reflect.DeepEqual(a.Interface(), b.Interface()) {
 		return
 	}
@@ -92,10 +71,10 @@ func (c *comparer) values(a, b reflect.Value) {
 		c.fields(a.Interface(), b.Interface(), nil)
 		return
 	}
-	was, is := c.print(a, false), c.print(b, false)
+	was, is := c.print(r, a, false), c.print(r, b, false)
 	if was == is {
 		// They differ by less than is printed.
-		if was, is = c.print(a, true), c.print(b, true); was == is {
+		if was, is = c.print(r, a, true), c.print(r, b, true); was == is {
 			return
 		}
 	}
@@ -103,7 +82,11 @@ func (c *comparer) values(a, b reflect.Value) {
 }
 
 func (c *comparer) add(was, is string) {
-	c.changes = append(c.changes, Change{strings.Join(c.path, ", "), was, is})
+	words := slices.Clone(c.words)
+	for i, w := range words {
+		words[i] = field.Lower(w)
+	}
+	c.changes = append(c.changes, Change{strings.Join(words, ", "), was, is})
 }
 
 // simple tells whether a struct is printed whole.
@@ -111,7 +94,7 @@ func simple(t reflect.Type) bool { return t == pointType || t == idType || t.Imp
 
 // list compares two lists element by element: by their names where they have
 // any, else by their places, or if some came or went by where they stand.
-func (c *comparer) list(noun string, a, b reflect.Value) {
+func (c *comparer) list(r field.Row, at string, a, b reflect.Value) {
 	identify := identity(a, b)
 	used := make([]bool, b.Len())
 	for i := range a.Len() {
@@ -123,18 +106,18 @@ func (c *comparer) list(noun string, a, b reflect.Value) {
 				break
 			}
 		}
-		c.in(noun+" "+label(a.Index(i), i), func() {
+		c.in(at, r.Called(a.Index(i).Interface(), i), func() {
 			if k < 0 {
-				c.add(c.print(a.Index(i), false), "")
+				c.add(c.print(r, a.Index(i), false), "")
 				return
 			}
 			used[k] = true
-			c.values(a.Index(i), b.Index(k))
+			c.values(r, a.Index(i), b.Index(k))
 		})
 	}
 	for n := range b.Len() {
 		if !used[n] {
-			c.in(noun+" "+label(b.Index(n), n), func() { c.add("", c.print(b.Index(n), false)) })
+			c.in(at, r.Called(b.Index(n).Interface(), n), func() { c.add("", c.print(r, b.Index(n), false)) })
 		}
 	}
 }
@@ -192,50 +175,22 @@ func nameOf(v reflect.Value) string {
 	return ""
 }
 
-// label names an element: by its name, or its number from 1.
-func label(v reflect.Value, i int) string {
-	if v.Kind() == reflect.Struct && v.Type() != idType {
-		if f := v.FieldByName("Name"); f.IsValid() && f.Kind() == reflect.String && f.String() != "" {
-			return f.String()
-		}
-	}
-	return strconv.Itoa(i + 1)
-}
-
-// print prints a value for people; exactly if lengths would round.
-func (c *comparer) print(v reflect.Value, exact bool) string {
+// print prints a value for people; lengths exactly if they would round.
+func (c *comparer) print(r field.Row, v reflect.Value, exact bool) string {
 	switch {
-	case v.Type() == lengthType:
-		l := geometry.Length(v.Int())
-		if exact {
-			return l.Exact(c.units)
-		}
-		return l.Text(c.units)
-	case v.Type() == pointType:
-		return "(" + c.print(v.Field(0), exact) + ", " + c.print(v.Field(1), exact) + ")"
+	case v.Type() == lengthType && !exact && v.Int() != 0:
+		return geometry.Length(v.Int()).Text(c.units)
+	case v.Type() == pointType && !exact:
+		p := v.Interface().(geometry.Point)
+		return "(" + p.X.Text(c.units) + ", " + p.Y.Text(c.units) + ")"
 	case v.Type() == idType:
 		return orNone(v.Interface().(takeoff.ID).Text(c.units))
-	case v.Type().Implements(textEncoder):
-		text, err := v.Interface().(encoding.TextMarshaler).MarshalText()
-		if err != nil {
-			return err.Error()
-		}
-		return orNone(string(text))
-	}
-	switch v.Kind() {
-	case reflect.Bool:
-		if v.Bool() {
-			return "yes"
-		}
-		return "no"
-	case reflect.String:
-		return orNone(v.String())
-	case reflect.Struct:
-		return c.whole(v, exact)
-	case reflect.Slice:
+	case v.Kind() == reflect.Struct && !simple(v.Type()):
+		return c.whole(v)
+	case v.Kind() == reflect.Slice && !r.Kind.Length():
 		return fmt.Sprintf("%d in all", v.Len())
 	}
-	return fmt.Sprint(v.Interface())
+	return orNone(r.Say(v.Interface(), c.units))
 }
 
 func orNone(s string) string {
@@ -245,22 +200,20 @@ func orNone(s string) string {
 	return s
 }
 
-// whole prints a struct that came or went: its fields that say something.
-func (c *comparer) whole(v reflect.Value, exact bool) string {
+// whole prints a thing that came or went: its fields that say something.
+func (c *comparer) whole(v reflect.Value) string {
 	var parts []string
-	for i := range v.NumField() {
-		f := v.Type().Field(i)
-		if !f.IsExported() || v.Field(i).IsZero() || f.Name == "Name" || f.Type == idType || v.Field(i).Kind() == reflect.Slice && v.Field(i).Len() == 0 {
+	for i, name := range field.Names(v.Type()) {
+		f := v.Field(i)
+		if name == "" || name == "name" || f.IsZero() || f.Type() == idType || f.Kind() == reflect.Slice && f.Len() == 0 {
 			continue
 		}
-		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if name == "" {
-			name = strings.ToLower(f.Name)
+		at := field.Join(c.at, name)
+		r, ok := field.At(at)
+		if !ok {
+			r, _ = field.At(at + "[]")
 		}
-		if w, ok := words[name]; ok && w != "" {
-			name = w
-		}
-		parts = append(parts, name+" "+c.print(v.Field(i), exact))
+		c.in(at, "", func() { parts = append(parts, field.Lower(r.Label)+" "+c.print(r, f, false)) })
 	}
 	if len(parts) == 0 {
 		return "as usual"

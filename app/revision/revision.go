@@ -81,22 +81,23 @@ func Compare(was, is State) Difference {
 	c := comparer{units: new.Units}
 	type part struct {
 		to       *[]Change
+		at       string
 		was, is  any
 		fieldSet []string
 	}
-	slabs := part{&d.Plan, old, new, []string{"slabs"}}
+	slabs := part{&d.Plan, "", old, new, []string{"slabs"}}
 	if len(old.Slabs) == 1 && len(new.Slabs) == 1 { // no need to say which
-		slabs = part{&d.Plan, old.Slabs[0], new.Slabs[0], nil}
+		slabs = part{&d.Plan, "slabs[]", old.Slabs[0], new.Slabs[0], nil}
 	}
 	for _, part := range []part{
-		{&d.Job, old, new, []string{"name", "customer", "site", "date", "revision", "notes", "units"}},
+		{&d.Job, "", old, new, []string{"name", "customer", "site", "date", "revision", "notes", "units"}},
 		slabs,
-		{&d.Plan, old.Survey, new.Survey, nil},
-		{&d.Spec, old.Spec, new.Spec, nil},
-		{&d.Spec, old.Pour, new.Pour, nil},
-		{&d.Pricing, old.Price, new.Price, nil},
+		{&d.Plan, "survey", old.Survey, new.Survey, nil},
+		{&d.Spec, "spec", old.Spec, new.Spec, nil},
+		{&d.Spec, "pour", old.Pour, new.Pour, nil},
+		{&d.Pricing, "price", old.Price, new.Price, nil},
 	} {
-		c.changes = nil
+		c.changes, c.at = nil, part.at
 		c.fields(part.was, part.is, part.fieldSet)
 		*part.to = append(*part.to, c.changes...)
 	}

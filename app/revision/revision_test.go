@@ -42,18 +42,18 @@ func TestChangesInWords(t *testing.T) {
 		"nothing":       {func(j *job.Job) {}, nil},
 		"customer":      {func(j *job.Job) { j.Customer = "" }, []Change{{"customer", "Sample customer", "none"}}},
 		"edge depth":    {func(j *job.Job) { j.Slabs[0].Sections[0].Depth = 16 * inch }, []Change{{"section Edge 12, depth", `1'-0"`, `1'-4"`}}},
-		"by a hair":     {func(j *job.Job) { j.Slabs[0].Field++ }, []Change{{"field", `6"`, "152.400001 mm"}}},
+		"by a hair":     {func(j *job.Job) { j.Slabs[0].Field++ }, []Change{{"field thickness", `6"`, "152.400001 mm"}}},
 		"door":          {func(j *job.Job) { j.Slabs[0].Outline[0].Doors[0].Width = 14 * foot }, []Change{{"edge 1, door D1, width", `12'-0"`, `14'-0"`}}},
 		"corner moved":  {func(j *job.Job) { j.Slabs[0].Outline[1].At.X = 23 * foot }, []Change{{"edge 2, corner", `(22'-6", 0")`, `(23'-0", 0")`}}},
 		"pad added":     {func(j *job.Job) { j.Slabs[0].Pads = []plan.Pad{{Name: "P1", Width: 2 * foot, Depth: foot}} }, []Change{{"pad P1", "", `width 2'-0", depth 1'-0"`}}},
-		"section gone":  {func(j *job.Job) { j.Slabs[0].Sections = j.Slabs[0].Sections[:1] }, []Change{{"section Door 16", `depth 1'-4", bottom 1'-2", taper 10"`, ""}}},
+		"section gone":  {func(j *job.Job) { j.Slabs[0].Sections = j.Slabs[0].Sections[:1] }, []Change{{"section Door 16", `depth 1'-4", flat bottom 1'-2", taper 10"`, ""}}},
 		"corner added":  {func(j *job.Job) { j.Slabs[0].Outline = slices.Insert(j.Slabs[0].Outline, 1, at(10*foot, -foot)) }, []Change{{"edge 2", "", `corner (10'-0", -1'-0")`}}},
-		"waste":         {func(j *job.Job) { j.Spec.Order.Waste = decimal.NewFromInt(8) }, []Change{{"order, waste", "5", "8"}}},
-		"bolt spacing":  {func(j *job.Job) { j.Spec.Place.Bolts.Spacing = 4 * foot }, []Change{{"bolts, spacing", demo(t).Spec.Place.Bolts.Spacing.Text(geometry.FeetInches), `4'-0"`}}},
-		"profit":        {func(j *job.Job) { j.Price.ProfitAs = estimate.Margin }, []Change{{"profit as", "markup", "margin"}}},
+		"waste":         {func(j *job.Job) { j.Spec.Order.Waste = decimal.NewFromInt(8) }, []Change{{"ordering, waste", "5 %", "8 %"}}},
+		"bolt spacing":  {func(j *job.Job) { j.Spec.Place.Bolts.Spacing = 4 * foot }, []Change{{"anchor bolts, spacing, at most", demo(t).Spec.Place.Bolts.Spacing.Text(geometry.FeetInches), `4'-0"`}}},
+		"profit":        {func(j *job.Job) { j.Price.ProfitAs = estimate.Margin }, []Change{{"profit as", "markup on cost", "margin of the price"}}},
 		"extra":         {func(j *job.Job) { j.Price.Extras = []estimate.Extra{{Name: "Drain", Amount: decimal.NewFromInt(90)}} }, []Change{{"extra Drain", "", "amount 90"}}},
-		"weathering":    {func(j *job.Job) { j.Spec.Mix.Reducer = !j.Spec.Mix.Reducer }, []Change{{"mix, reducer", "yes", "no"}}},
-		"several at it": {func(j *job.Job) { j.Name, j.Slabs[0].Field = "New", 5*inch }, []Change{{"name", "Shop addition, Lot 7", "New"}, {"field", `6"`, `5"`}}},
+		"weathering":    {func(j *job.Job) { j.Spec.Mix.Reducer = !j.Spec.Mix.Reducer }, []Change{{"concrete mix, water reducer", "yes", "no"}}},
+		"several at it": {func(j *job.Job) { j.Name, j.Slabs[0].Field = "New", 5*inch }, []Change{{"name", "Shop addition, Lot 7", "New"}, {"field thickness", `6"`, `5"`}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			is := demo(t)
@@ -117,7 +117,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
 	} {
 		d := Compare(c.was, c.is)
-		want := []Change{{"price list, price of " + list.Items[0].Name, list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
+		want := []Change{{"price list, item " + list.Items[0].Name + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
 		if diff := cmp.Diff(want, d.Pricing); diff != "" {
 			t.Errorf("%s: %s", name, diff)
 		}
