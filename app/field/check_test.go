@@ -181,6 +181,22 @@ func TestFaultsHaveAPlace(t *testing.T) {
 	}
 }
 
+// A form shows what is used: the fields of the steel that was chosen.
+func TestUsed(t *testing.T) {
+	j := full(t)
+	j.Spec.Place.Field.Kind = layout.Mesh
+	j.Slabs[0].Sections = append(j.Slabs[0].Sections, plan.Section{Name: "Own", Profile: make([]plan.Station, 2)})
+	for path, want := range map[string]bool{
+		"spec.place.field.kind": true, "spec.place.field.style": true, "spec.place.field.spacing": false, "spec.place.field.cover": true,
+		"spec.place.bars.lap.length": false, "spec.base.foamwidth": false, "spec.base.lap": true, "spec.place.bars.stock[]": true,
+		"slabs[0].sections[0].depth": true, "slabs[0].sections[2].depth": false, "name": true, "no.such": false, "spec.no": false,
+	} {
+		if got := field.Used(j, path); got != want {
+			t.Errorf("%s is used: %v", path, got)
+		}
+	}
+}
+
 // What is not used may hold anything that can be written.
 func TestWhatIsNotUsedIsNotAsked(t *testing.T) {
 	j := full(t)

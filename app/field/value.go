@@ -190,6 +190,29 @@ func set(v reflect.Value, value any) error {
 	return nil
 }
 
+// Used tells whether the field at a path below a struct, such as a job, is used as
+// the fields beside it are: the mesh style only where the field steel is mesh.
+func Used(from any, path string) bool {
+	holder, name := "", path
+	if i := strings.LastIndexByte(path, '.'); i >= 0 {
+		holder, name = path[:i], path[i+1:]
+	}
+	v := reflect.ValueOf(from)
+	if holder != "" {
+		var err error
+		if v, err = walk(v, holder, false); err != nil {
+			return false
+		}
+	}
+	name, _, _ = strings.Cut(name, "[")
+	for _, f := range nodeOf(v.Type(), numbered.ReplaceAllString(holder, "[]")).fields {
+		if f.name == name {
+			return f.used(v)
+		}
+	}
+	return false
+}
+
 // Fill sets every field below a path to its default: those of what to points to,
 // which stands at that path. What has no default is left as it is.
 func Fill(path string, to any) {

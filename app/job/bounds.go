@@ -10,8 +10,8 @@ const (
 	maxFields  = 256     // of one object
 	maxList    = 100_000 // entries of one list
 	maxValues  = 500_000 // of all kinds
-	maxLength  = 200 // letters of a length
-	maxShown   = 80  // letters of what was found, in a fault
+	maxLength  = 200     // letters of a length
+	maxShown   = 80      // letters of what was found, in a fault
 )
 
 // counted gives a fault if there are too many values, or entries in one of them.
