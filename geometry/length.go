@@ -1,7 +1,6 @@
 package geometry
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -57,29 +56,23 @@ func (u Units) or(one Length) Length {
 	return one
 }
 
+// units names the units.
+type units struct{}
+
+// Names implements Named.
+func (units) Names() []string { return []string{"ft-in", "mm"} }
+
+// Choices lists the names of units.
+func (u Units) Choices() []string { return units{}.Names() }
+
 // String gives the name that job files use: "ft-in" or "mm".
-func (u Units) String() string {
-	if u == Millimeters {
-		return "mm"
-	}
-	return "ft-in"
-}
+func (u Units) String() string { return Choice[units](u).String() }
 
 // MarshalText gives the name that String gives.
-func (u Units) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+func (u Units) MarshalText() ([]byte, error) { return Choice[units](u).MarshalText() }
 
 // UnmarshalText reads the name that String gives.
-func (u *Units) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "ft-in":
-		*u = FeetInches
-	case "mm":
-		*u = Millimeters
-	default:
-		return errors.New(`write "ft-in" or "mm"`)
-	}
-	return nil
-}
+func (u *Units) UnmarshalText(text []byte) error { return (*Choice[units])(u).UnmarshalText(text) }
 
 // Meters gives l in meters, correctly rounded.
 func (l Length) Meters() float64 { return float64(l) / 1e9 }

@@ -1,8 +1,6 @@
 package estimate
 
 import (
-	"errors"
-
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/field"
@@ -34,7 +32,12 @@ type Extra struct {
 }
 
 // ProfitAs says what profit is a percentage of.
-type ProfitAs uint8
+type ProfitAs = geometry.Choice[profits]
+
+type profits struct{}
+
+// Names implements geometry.Named.
+func (profits) Names() []string { return []string{"markup", "margin"} }
 
 const (
 	// Markup is profit as a percentage of cost with overhead.
@@ -43,32 +46,13 @@ const (
 	Margin
 )
 
-// String gives the name used in job files: "markup" or "margin".
-func (p ProfitAs) String() string {
-	if p == Margin {
-		return "margin"
-	}
-	return "markup"
-}
-
-// MarshalText gives the name that String gives.
-func (p ProfitAs) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (p *ProfitAs) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "markup":
-		*p = Markup
-	case "margin":
-		*p = Margin
-	default:
-		return errors.New("write markup (of cost) or margin (of price)")
-	}
-	return nil
-}
-
 // TaxOn says what sales tax is charged on.
-type TaxOn uint8
+type TaxOn = geometry.Choice[taxed]
+
+type taxed struct{}
+
+// Names implements geometry.Named.
+func (taxed) Names() []string { return []string{"materials", "all", "none"} }
 
 const (
 	// TaxMaterials is tax on what materials cost.
@@ -78,25 +62,6 @@ const (
 	// TaxNone is no tax.
 	TaxNone
 )
-
-var taxNames = [...]string{TaxMaterials: "materials", TaxAll: "all", TaxNone: "none"}
-
-// String gives the name used in job files: "materials", "all" or "none".
-func (t TaxOn) String() string { return taxNames[t] }
-
-// MarshalText gives the name that String gives.
-func (t TaxOn) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (t *TaxOn) UnmarshalText(text []byte) error {
-	for i, name := range taxNames {
-		if name == string(text) {
-			*t = TaxOn(i)
-			return nil
-		}
-	}
-	return errors.New("write materials, all or none")
-}
 
 // Default gives a usual pricing. The rows of the fields say where each value comes
 // from.

@@ -184,7 +184,7 @@ func TestFaultsHaveAPlace(t *testing.T) {
 // A form shows what is used: the fields of the steel that was chosen.
 func TestUsed(t *testing.T) {
 	j := full(t)
-	j.Spec.Place.Field.Kind = layout.Mesh
+	j.Spec.Place.Field.Kind = steel.Mesh
 	j.Slabs[0].Sections = append(j.Slabs[0].Sections, plan.Section{Name: "Own", Profile: make([]plan.Station, 2)})
 	for path, want := range map[string]bool{
 		"spec.place.field.kind": true, "spec.place.field.style": true, "spec.place.field.spacing": false, "spec.place.field.cover": true,

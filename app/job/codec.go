@@ -49,7 +49,7 @@ func (n node) describe() string {
 	case '[':
 		return "a list"
 	case 's':
-		return strconv.Quote(short(n.text))
+		return "“" + short(n.text) + "”"
 	case '0':
 		return "null"
 	}
@@ -165,7 +165,7 @@ func decode(n node, v reflect.Value, path string) error {
 	switch {
 	case v.Type() == lengthType:
 		if n.kind != 's' {
-			return wrong(`write a length as a string with its unit, such as "24'-6 1/2\"" or "1066.8 mm"`)
+			return wrong(`write a length as a string with its unit, such as "24'" or "1066.8 mm"`)
 		}
 		if len(n.text) > maxLength {
 			return wrong("a length takes fewer letters")

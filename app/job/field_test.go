@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/plan"
@@ -50,5 +52,42 @@ func TestEveryFieldHasItsRow(t *testing.T) {
 				t.Errorf("%s has no help", r.Path)
 			}
 		}
+	}
+}
+
+// A choice has the same names in its row as in its type, in the same order.
+func TestChoicesHaveOneSetOfNames(t *testing.T) {
+	var look func(t reflect.Type, at string)
+	choices := 0
+	look = func(of reflect.Type, at string) {
+		switch {
+		case field.Value(of):
+			type chooser interface{ Choices() []string }
+			c, ok := reflect.Zero(of).Interface().(chooser)
+			r, _ := field.At(at)
+			if !ok || r.Kind != field.Choice {
+				return
+			}
+			choices++
+			var names []string
+			for _, n := range r.Names {
+				names = append(names, n.Name)
+			}
+			if diff := cmp.Diff(c.Choices(), names); diff != "" {
+				t.Errorf("%s: %s", at, diff)
+			}
+		case of.Kind() == reflect.Slice:
+			look(of.Elem(), at+"[]")
+		default:
+			for i, name := range field.Names(of) {
+				if name != "" {
+					look(of.Field(i).Type, field.Join(at, name))
+				}
+			}
+		}
+	}
+	look(reflect.TypeFor[Job](), "")
+	if choices < 15 {
+		t.Errorf("only %d choices", choices)
 	}
 }

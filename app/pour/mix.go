@@ -1,10 +1,7 @@
 package pour
 
 import (
-	"errors"
 	"fmt"
-	"slices"
-	"strings"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -12,7 +9,12 @@ import (
 
 // Weathering is the weathering region of the site, after the weathering
 // probability map that IRC Table R301.2(1) refers to.
-type Weathering uint8
+type Weathering = geometry.Choice[regions]
+
+type regions struct{}
+
+// Names implements geometry.Named.
+func (regions) Names() []string { return []string{"unstated", "negligible", "moderate", "severe"} }
 
 // The regions. Unstated asks nothing of the mix.
 const (
@@ -22,46 +24,19 @@ const (
 	Severe
 )
 
-var weatheringNames = []string{"unstated", "negligible", "moderate", "severe"}
-
-// String gives the name used in job files.
-func (w Weathering) String() string { return weatheringNames[w] }
-
-// MarshalText gives the name that String gives.
-func (w Weathering) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (w *Weathering) UnmarshalText(text []byte) error { return choose(w, weatheringNames, text) }
-
 // Use is what the slab is for, as IRC Table R402.2 tells slabs apart.
-type Use uint8
+type Use = geometry.Choice[uses]
+
+type uses struct{}
+
+// Names implements geometry.Named.
+func (uses) Names() []string { return []string{"garage", "interior"} }
 
 // The uses.
 const (
 	Garage   Use = iota // garage and carport floors, porches, steps
 	Interior            // slabs on grade indoors, other than garage floors
 )
-
-var useNames = []string{"garage", "interior"}
-
-// String gives the name used in job files.
-func (u Use) String() string { return useNames[u] }
-
-// MarshalText gives the name that String gives.
-func (u Use) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (u *Use) UnmarshalText(text []byte) error { return choose(u, useNames, text) }
-
-// choose sets *v to the place of text among names.
-func choose[T ~uint8](v *T, names []string, text []byte) error {
-	i := slices.Index(names, string(text))
-	if i < 0 {
-		return errors.New("write " + strings.Join(names, " or "))
-	}
-	*v = T(i)
-	return nil
-}
 
 // leastStrength is IRC Table R402.2, 2018 edition: minimum specified compressive
 // strength at 28 days in psi, by use and weathering.

@@ -51,7 +51,12 @@ type Reach struct {
 }
 
 // Loads says how an order is split.
-type Loads uint8
+type Loads = geometry.Choice[loadings]
+
+type loadings struct{}
+
+// Names implements geometry.Named.
+func (loadings) Names() []string { return []string{"balanced", "full"} }
 
 const (
 	// Balanced loads are as equal as the plant's step allows.
@@ -60,19 +65,13 @@ const (
 	Full
 )
 
-var loadsNames = []string{"balanced", "full"}
-
-// String gives the name used in job files.
-func (l Loads) String() string { return loadsNames[l] }
-
-// MarshalText gives the name that String gives.
-func (l Loads) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (l *Loads) UnmarshalText(text []byte) error { return choose(l, loadsNames, text) }
-
 // Method is how concrete gets from the truck to its place.
-type Method uint8
+type Method = geometry.Choice[methods]
+
+type methods struct{}
+
+// Names implements geometry.Named.
+func (methods) Names() []string { return []string{"chute", "pump", "buggy"} }
 
 // The methods.
 const (
@@ -80,17 +79,6 @@ const (
 	Pump                // the reach is the boom's or the hose's
 	Buggy               // wheelbarrow or buggy: it goes anywhere
 )
-
-var methodNames = []string{"chute", "pump", "buggy"}
-
-// String gives the name used in job files.
-func (m Method) String() string { return methodNames[m] }
-
-// MarshalText gives the name that String gives.
-func (m Method) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (m *Method) UnmarshalText(text []byte) error { return choose(m, methodNames, text) }
 
 // Default gives a usual pour, to be set to the job. The rows of the fields say
 // where each value comes from.

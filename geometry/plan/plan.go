@@ -152,25 +152,17 @@ type Door struct {
 }
 
 // DoorKind tells who goes through.
-type DoorKind uint8
+type DoorKind = geometry.Choice[doorKinds]
+
+type doorKinds struct{}
+
+// Names implements geometry.Named.
+func (doorKinds) Names() []string { return []string{"overhead", "walk"} }
 
 const (
 	Overhead DoorKind = iota // vehicles
 	Walk                     // people
 )
-
-// String gives the name used in job files: "overhead" or "walk".
-func (k DoorKind) String() string { return doorKindNames[k] }
-
-// MarshalText gives the name that String gives.
-func (k DoorKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (k *DoorKind) UnmarshalText(text []byte) error {
-	return geometry.Choose(k, doorKindNames[:], text)
-}
-
-var doorKindNames = [...]string{Overhead: "overhead", Walk: "walk"}
 
 // Lip is a strip of the top under a door, lower than the rest so that rain
 // stays out. Its underside stays where it is. The zero Lip is none.
@@ -224,7 +216,12 @@ type Fall struct {
 }
 
 // Meet tells which of several falls counts at a point.
-type Meet uint8
+type Meet = geometry.Choice[meets]
+
+type meets struct{}
+
+// Names implements geometry.Named.
+func (meets) Names() []string { return []string{"valley", "ridge"} }
 
 const (
 	// Valley takes the higher: falls that meet in a low point, as at a drain.
@@ -233,19 +230,13 @@ const (
 	Ridge
 )
 
-// String gives the name used in job files: "valley" or "ridge".
-func (m Meet) String() string { return meetNames[m] }
-
-// MarshalText gives the name that String gives.
-func (m Meet) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (m *Meet) UnmarshalText(text []byte) error { return geometry.Choose(m, meetNames[:], text) }
-
-var meetNames = [...]string{Valley: "valley", Ridge: "ridge"}
-
 // Base tells how the ground is cut under a top that falls.
-type Base uint8
+type Base = geometry.Choice[bases]
+
+type bases struct{}
+
+// Names implements geometry.Named.
+func (bases) Names() []string { return []string{"graded", "level"} }
 
 const (
 	// Graded ground is parallel to the top: thickness is the same everywhere.
@@ -255,19 +246,13 @@ const (
 	Level
 )
 
-// String gives the name used in job files: "graded" or "level".
-func (b Base) String() string { return baseNames[b] }
-
-// MarshalText gives the name that String gives.
-func (b Base) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (b *Base) UnmarshalText(text []byte) error { return geometry.Choose(b, baseNames[:], text) }
-
-var baseNames = [...]string{Graded: "graded", Level: "level"}
-
 // Trench tells how deep an edge is that is named for its form board.
-type Trench uint8
+type Trench = geometry.Choice[trenches]
+
+type trenches struct{}
+
+// Names implements geometry.Named.
+func (trenches) Names() []string { return []string{"depth", "board"} }
 
 const (
 	// ToDepth trenches reach the section's depth, below the board if need be.
@@ -276,17 +261,6 @@ const (
 	// dressed width is less than its name.
 	ToBoard
 )
-
-// String gives the name used in job files: "depth" or "board".
-func (t Trench) String() string { return trenchNames[t] }
-
-// MarshalText gives the name that String gives.
-func (t Trench) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (t *Trench) UnmarshalText(text []byte) error { return geometry.Choose(t, trenchNames[:], text) }
-
-var trenchNames = [...]string{ToDepth: "depth", ToBoard: "board"}
 
 // Corners gives the corners of the loop.
 func (l Loop) Corners() geometry.Ring {

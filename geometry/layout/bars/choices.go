@@ -3,7 +3,12 @@ package bars
 import "haunchbook.example/geometry"
 
 // LapRule names how a lap is found.
-type LapRule uint8
+type LapRule = geometry.Choice[lapRules]
+
+type lapRules struct{}
+
+// Names implements geometry.Named.
+func (lapRules) Names() []string { return []string{"aci", "diameters", "length"} }
 
 const (
 	// LapByACI is a Class B tension lap of ACI 318-19, see LapLength.
@@ -14,19 +19,13 @@ const (
 	LapByLength
 )
 
-var lapRuleNames = [...]string{LapByACI: "aci", LapByDiameters: "diameters", LapByLength: "length"}
-
-// String gives the name used in job files: "aci", "diameters" or "length".
-func (r LapRule) String() string { return lapRuleNames[r] }
-
-// MarshalText gives the name that String gives.
-func (r LapRule) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (r *LapRule) UnmarshalText(text []byte) error { return geometry.Choose(r, lapRuleNames[:], text) }
-
 // Corner names how bars turn a corner.
-type Corner uint8
+type Corner = geometry.Choice[corners]
+
+type corners struct{}
+
+// Names implements geometry.Named.
+func (corners) Names() []string { return []string{"bent", "wrapped", "crossed"} }
 
 const (
 	// CornerBars are bent bars with a leg along each edge, lapped with the
@@ -38,19 +37,13 @@ const (
 	Crossed
 )
 
-var cornerNames = [...]string{CornerBars: "bent", Wrapped: "wrapped", Crossed: "crossed"}
-
-// String gives the name used in job files: "bent", "wrapped" or "crossed".
-func (c Corner) String() string { return cornerNames[c] }
-
-// MarshalText gives the name that String gives.
-func (c Corner) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (c *Corner) UnmarshalText(text []byte) error { return geometry.Choose(c, cornerNames[:], text) }
-
 // JointSteel names what the rows do along a joint with a slab that is there.
-type JointSteel uint8
+type JointSteel = geometry.Choice[jointSteels]
+
+type jointSteels struct{}
+
+// Names implements geometry.Named.
+func (jointSteels) Names() []string { return []string{"stop", "pass"} }
 
 const (
 	// StopAtJoint ends the rows at the joint, with cover.
@@ -58,16 +51,3 @@ const (
 	// PassAtJoint carries them on along a joint edge that is thickened.
 	PassAtJoint
 )
-
-var jointSteelNames = [...]string{StopAtJoint: "stop", PassAtJoint: "pass"}
-
-// String gives the name used in job files: "stop" or "pass".
-func (j JointSteel) String() string { return jointSteelNames[j] }
-
-// MarshalText gives the name that String gives.
-func (j JointSteel) MarshalText() ([]byte, error) { return []byte(j.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (j *JointSteel) UnmarshalText(text []byte) error {
-	return geometry.Choose(j, jointSteelNames[:], text)
-}

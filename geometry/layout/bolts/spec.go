@@ -24,7 +24,12 @@ type Spec struct {
 }
 
 // Shape names how an anchor bolt holds in the concrete (ASTM F1554).
-type Shape uint8
+type Shape = geometry.Choice[shapes]
+
+type shapes struct{}
+
+// Names implements geometry.Named.
+func (shapes) Names() []string { return []string{"bent", "headed"} }
 
 const (
 	// Bent bolts have a hook at their lower end.
@@ -32,16 +37,3 @@ const (
 	// Headed bolts have a head, or a nut and washer, there.
 	Headed
 )
-
-var boltShapeNames = [...]string{Bent: "bent", Headed: "headed"}
-
-// String gives the name used in job files: "bent" or "headed".
-func (b Shape) String() string { return boltShapeNames[b] }
-
-// MarshalText gives the name that String gives.
-func (b Shape) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (b *Shape) UnmarshalText(text []byte) error {
-	return geometry.Choose(b, boltShapeNames[:], text)
-}

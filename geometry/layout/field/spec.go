@@ -23,7 +23,12 @@ type Spec struct {
 }
 
 // Kind names what reinforces the field of the slab.
-type Kind uint8
+type Kind = geometry.Choice[kinds]
+
+type kinds struct{}
+
+// Names implements geometry.Named.
+func (kinds) Names() []string { return []string{"none", "mesh", "grid", "fiber"} }
 
 const (
 	// NoField leaves the field plain.
@@ -35,16 +40,3 @@ const (
 	// Fiber is fibers in the mix.
 	Fiber
 )
-
-var fieldKindNames = [...]string{None: "none", Mesh: "mesh", Grid: "grid", Fiber: "fiber"}
-
-// String gives the name used in job files: "none", "mesh", "grid" or "fiber".
-func (k Kind) String() string { return fieldKindNames[k] }
-
-// MarshalText gives the name that String gives.
-func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
-
-// UnmarshalText reads the name that String gives.
-func (k *Kind) UnmarshalText(text []byte) error {
-	return geometry.Choose(k, fieldKindNames[:], text)
-}
