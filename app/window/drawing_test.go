@@ -337,7 +337,7 @@ func TestChecksLeadToTheForm(t *testing.T) {
 	w := open(t, Options{Job: j})
 	w.Show()
 	cs := w.checks.checks()
-	if len(cs) == 0 || !strings.HasPrefix(cs[0].title, "Specification") {
+	if len(cs) == 0 || !strings.HasPrefix(cs[0].title, "Under the slab") {
 		t.Fatalf("checks %+v", cs)
 	}
 	w.visit(cs[0])
