@@ -2,6 +2,7 @@ package geometry
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -76,6 +77,9 @@ func (u *Units) UnmarshalText(text []byte) error { return (*Choice[units])(u).Un
 
 // Meters gives l in meters, correctly rounded.
 func (l Length) Meters() float64 { return float64(l) / 1e9 }
+
+// FromMeters gives meters in whole nanometers, to the nearest.
+func FromMeters(m float64) Length { return Length(math.Round(m * 1e9)) }
 
 // Feet gives l in feet, correctly rounded.
 func (l Length) Feet() float64 { return float64(l) / float64(Foot) }

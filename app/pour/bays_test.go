@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 	"haunchbook.example/geometry/solid"
 )
 
@@ -75,7 +76,7 @@ func TestBaysOfARectangle(t *testing.T) {
 		}
 	}
 	// The truck stands to the east: each lane is placed from the west.
-	if got, want := bays[0].Shape, (Shape{{at(0, 0), at(10, 0), at(10, 12), at(0, 12)}}); !sameRings(got, want) {
+	if got, want := bays[0].Shape, (plane.Region{{at(0, 0), at(10, 0), at(10, 12), at(0, 12)}}); !sameRings(got, want) {
 		t.Errorf("the first bay is %v, want %v", got, want)
 	}
 	if bays[0].Middle != at(5, 6) {
@@ -252,7 +253,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 			}
 		}
 		for _, b := range bays {
-			if f := newFrame(lo, 0); f.plain(b.Shape).distance(f.in(b.Middle)) > 1e-7 {
+			if b.Shape.Distance(b.Middle) > 2 {
 				t.Fatalf("the middle of bay %d, %v, lies off it: %v", b.Number, b.Middle, b.Shape)
 			}
 		}
@@ -299,19 +300,6 @@ func checkReach(t *rapid.T, b Bay, r Reach, stations []geometry.Point) {
 	if (b.Away-least).Abs() > 10 || b.Reached != (b.Away <= r.Chute) {
 		t.Fatalf("bay %d is %s away, reached %v; by its corners %s", b.Number, b.Away.Exact(geometry.FeetInches), b.Reached, least.Exact(geometry.FeetInches))
 	}
-}
-
-// plain is the inverse of frame.shape.
-func (f frame) plain(s Shape) shape {
-	var out shape
-	for _, r := range s {
-		var ring []uv
-		for _, p := range r {
-			ring = append(ring, f.in(p))
-		}
-		out = append(out, ring)
-	}
-	return out
 }
 
 // coverOnce checks bays against polygon overlay of another make (simplefeatures,
@@ -373,7 +361,7 @@ func coverOnce(t interface{ Fatalf(string, ...any) }, p plan.Plan, bays []Bay) {
 }
 
 // sameRings compares shapes, whichever corner a ring starts at.
-func sameRings(a, b Shape) bool {
+func sameRings(a, b plane.Region) bool {
 	if len(a) != len(b) {
 		return false
 	}
@@ -403,14 +391,14 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 		name  string
 		plan  plan.Plan
 		bay   geometry.Length
-		want  []Shape
+		want  []plane.Region
 		areas []float64 // ft²
 	}{
 		{
 			// The upper lane reaches 2 ft below the inside corner: an L.
 			name: "an inside corner within a lane",
 			plan: slab(at(0, 0), at(10, 0), at(10, 12), at(30, 12), at(30, 20), at(0, 20)),
-			want: []Shape{
+			want: []plane.Region{
 				{{at(10, 10), at(10, 12), at(30, 12), at(30, 20), at(0, 20), at(0, 10)}},
 				{{at(0, 0), at(10, 0), at(10, 10), at(0, 10)}},
 			},
@@ -421,7 +409,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 			// farther from the low corner first.
 			name: "two legs beside a notch as deep as a lane",
 			plan: slab(at(0, 0), at(30, 0), at(30, 20), at(25, 20), at(25, 10), at(5, 10), at(5, 20), at(0, 20)),
-			want: []Shape{
+			want: []plane.Region{
 				{{at(25, 10), at(30, 10), at(30, 20), at(25, 20)}},
 				{{at(0, 10), at(5, 10), at(5, 20), at(0, 20)}},
 				{{at(30, 10), at(0, 10), at(0, 0), at(30, 0)}},
@@ -436,7 +424,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 				p.Holes = []plan.Hole{{Loop: loop(at(9, 4), at(9, 6), at(11, 6), at(11, 4))}}
 				return p
 			}(),
-			want:  []Shape{{{at(0, 0), at(20, 0), at(20, 10), at(0, 10)}, {at(9, 4), at(9, 6), at(11, 6), at(11, 4)}}},
+			want:  []plane.Region{{{at(0, 0), at(20, 0), at(20, 10), at(0, 10)}, {at(9, 4), at(9, 6), at(11, 6), at(11, 4)}}},
 			areas: []float64{196},
 		},
 		{
@@ -448,7 +436,7 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 				p.Holes = []plan.Hole{{Loop: loop(at(9, 4), at(9, 6), at(11, 6), at(11, 4))}}
 				return p
 			}(),
-			want: []Shape{
+			want: []plane.Region{
 				{{at(10, 4), at(10, 0), at(20, 0), at(20, 10), at(10, 10), at(10, 6), at(11, 6), at(11, 4)}},
 				{{at(0, 0), at(10, 0), at(10, 4), at(9, 4), at(9, 6), at(10, 6), at(10, 10), at(0, 10)}},
 			},

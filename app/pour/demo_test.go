@@ -35,6 +35,9 @@ func TestDemoDay(t *testing.T) {
 	if !d.Order.Equal(order) {
 		t.Errorf("ordered %s, want %s", d.Order, order)
 	}
+	if len(d.Pads) != 3 {
+		t.Errorf("%d wet pads, want 3", len(d.Pads))
+	}
 	last := d.Times[len(d.Times)-1]
 	if math.Abs(last.Used-want) > 1e-6*want || math.Abs(last.Left-(order.InexactFloat64()-want)) > 1e-4 {
 		t.Errorf("the last bay ends at %.4f, want %.4f", last.Used, want)

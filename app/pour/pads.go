@@ -2,6 +2,7 @@ package pour
 
 import (
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plane"
 )
 
 // Pad is a wet pad: a heap of fresh concrete struck to grade by the laser, that
@@ -12,32 +13,40 @@ type Pad struct {
 	Name   string // its slab's, "" where the job has but one
 	Row    int    // rows lie between lanes: after the lane of that number
 	At     geometry.Point
-	From   geometry.Point  // At from the slab's first corner
-	Height geometry.Length // of the top above its lowest point; 0 for a level top
+	From   geometry.Point  // from the slab's corner 1: X along its first side, Y square off it
+	Level  bool            // the slab's top is level: the pad has no height of its own
+	Height geometry.Length // of the top above its lowest point
 }
 
-// padRow sets wet pads along the line between the last lane and the next, so
-// that the straightedge reaches from form to pad and from pad to pad.
-func (c *course) padRow(s Slab, cut cut, v, most float64) {
-	for _, stretch := range slabAlong(cut.slab, v) {
-		n := divide(stretch[1]-stretch[0], most)
+// padRow sets wet pads along the line between the last lane and the next, evenly
+// and no farther apart than a straightedge spans, from the forms too.
+func (c *course) padRow(s Slab, cut cut, y float64) {
+	a, b := cut.across(y)
+	for _, on := range cut.between(y) {
+		n := divide((on.To - on.From).Meters(), c.reach.Span().Meters())
 		for k := 1; k < n; k++ {
-			at := cut.frame.out(uv{stretch[0] + (stretch[1]-stretch[0])*float64(k)/float64(n), v})
-			c.pads = append(c.pads, Pad{len(c.pads) + 1, s.Number, s.Name, len(c.lanes), at, at.Sub(s.Plan.Outline[0].At), s.Solid.TopAt(at)})
+			at := geometry.Along(a, b, on.From+(on.To-on.From)*geometry.Length(k)/geometry.Length(n))
+			c.pads = append(c.pads, Pad{
+				Number: len(c.pads) + 1, Slab: s.Number, Name: s.Name, Row: len(c.lanes),
+				At: at, From: s.Plan.SetOut(at), Level: len(s.Plan.Top.Falls) == 0, Height: s.Solid.TopAt(at),
+			})
 		}
 	}
 }
 
-// slabAlong gives the stretches of a line along u that have slab on both sides:
-// a form along the line carries the straightedge itself.
-func slabAlong(slab shape, v float64) [][2]float64 {
+// between gives the stretches of the line across at a height that have slab on
+// both sides: a form along the line carries the straightedge itself.
+func (c *cut) between(y float64) []plane.Stretch {
 	const aside = 1e-3 // m
-	low, high := slab.crossings(v-aside), slab.crossings(v+aside)
-	var out [][2]float64
-	for i := 0; i+1 < len(low); i += 2 {
-		for k := 0; k+1 < len(high); k += 2 {
-			if a, b := max(low[i], high[k]), min(low[i+1], high[k+1]); a < b {
-				out = append(out, [2]float64{a, b})
+	a, b := c.across(y - aside)
+	low := c.sides.Stretches(a, b, plane.Through, nil)
+	a, b = c.across(y + aside)
+	high := c.sides.Stretches(a, b, plane.Through, nil)
+	var out []plane.Stretch
+	for _, l := range low {
+		for _, h := range high {
+			if s := (plane.Stretch{From: max(l.From, h.From), To: min(l.To, h.To)}); s.From < s.To {
+				out = append(out, s)
 			}
 		}
 	}

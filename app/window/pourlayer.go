@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plane"
 )
 
 // pourLayer plans the pour for the plan's layer, beside the window, when the job
@@ -47,7 +48,7 @@ func (p *pourLayer) show() {
 func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 	out := &scene.Pour{}
 	known := map[[2]geometry.Point]bool{}
-	border := func(shape pour.Shape, lane bool) {
+	border := func(shape plane.Region, lane bool) {
 		for _, ring := range shape {
 			for k, a := range ring {
 				b := ring[(k+1)%len(ring)]
@@ -83,7 +84,7 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 	}
 	for _, p := range day.Pads {
 		name := "P" + strconv.Itoa(p.Number)
-		if p.Height != 0 {
+		if !p.Level {
 			name += " +" + p.Height.Text(u)
 		}
 		out.Pads = append(out.Pads, scene.Spot{Name: name, At: p.At})

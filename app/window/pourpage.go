@@ -283,15 +283,15 @@ func (p *pourPage) showPads(u geometry.Units) {
 		return
 	}
 	cols := func() *columns { return &columns{widths: []float32{150, 84, 84, 84}, gap: 4} }
-	p.bays.Add(headings([]string{"Wet pad", ">Over", ">Up", ">Height"}, cols()))
+	p.bays.Add(headings([]string{"Wet pad", ">Along 1–2", ">Square off", ">Height"}, cols()))
 	for _, pad := range p.day.Pads {
 		height := "level"
-		if pad.Height != 0 {
+		if !pad.Level {
 			height = "+" + pad.Height.Text(u)
 		}
 		p.bays.Add(tableRow(cols(), strings.TrimSpace(fmt.Sprintf("P%d %s", pad.Number, pad.Name)), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
 	}
-	p.bays.Add(caption("Over and up from the first corner of the slab. Height: of the top over its lowest point; shoot it with the laser.", false))
+	p.bays.Add(caption("From corner 1 of the slab, along its first side and square off it. Height: of the top over its lowest point; shoot it with the laser.", false))
 }
 
 func (p *pourPage) showCure() {

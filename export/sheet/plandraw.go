@@ -17,6 +17,7 @@ type drawing struct {
 	paper rect           // all that the drawing may take of the sheet
 	all   []takeoff.Slab // of the job
 	match func()         // draws the match lines
+	marks []box          // where marks will stand that cannot give way
 	whole bool           // no part of the plan is on another sheet
 }
 

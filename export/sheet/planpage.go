@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -270,12 +271,17 @@ func (g *drawing) matchLines(t tile, first int) {
 		inward := []Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
 			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}
-		lift := 1.2 + text.low()
-		if u.left().dot(inward) > 0 {
-			lift = -1.2 - capHeight*text.Size*mmPerPoint
-		}
 		mid := ends[0].add(ends[1]).times(0.5)
-		text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
+		for _, off := range [...]float64{1.2, 1.8} { // clear of marks that stand on the line
+			lift := off + text.low()
+			if u.left().dot(inward) > 0 {
+				lift = -off - capHeight*text.Size*mmPerPoint
+			}
+			text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
+			if !slices.ContainsFunc(g.marks, text.box().hits) {
+				break
+			}
+		}
 		g.put(text)
 	}
 	g.clip, g.area = old, old

@@ -48,6 +48,11 @@ var (
 
 // pour draws one slab's part of the day.
 func (g *drawing) pour(day pour.Day) {
+	for _, p := range day.Pads {
+		if p.Slab == g.of.Number {
+			g.marks = append(g.marks, box{g.view.at(p.At), Point{1, 0}, 1.4, 1.4})
+		}
+	}
 	g.slab()
 	g.bays(day)
 	g.sawCuts()
@@ -180,7 +185,7 @@ func (g *drawing) places(day pour.Day) {
 // wetPadName names a pad, with its height where the top falls.
 func wetPadName(p pour.Pad, u geometry.Units) string {
 	name := fmt.Sprintf("p%d", p.Number)
-	if p.Height != 0 {
+	if !p.Level {
 		name += " +" + p.Height.Text(u)
 	}
 	return name
@@ -214,7 +219,7 @@ func (s *set) reachNotes(day pour.Day) block {
 			n.items = append(n.items, upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}
-	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return p.Height != 0 }) {
+	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return !p.Level }) {
 		n.items = append(n.items, "Height of a wet pad: of the top over its lowest point.")
 	}
 	return n
@@ -250,13 +255,13 @@ func workTable(day pour.Day, slab int, u geometry.Units) block {
 // padTable lists where the wet pads of a slab stand, from its corner 1, and how
 // high where the top falls.
 func (s *set) padTable(day pour.Day) []block {
-	tb := table{title: "Wet pads, from corner 1", head: []string{"Pad", "Over", "Up", "Height"}, right: []bool{true, true, true, true}}
+	tb := table{title: "Wet pads, from corner 1", head: []string{"Pad", "Along 1–2", "Square off", "Height"}, right: []bool{true, true, true, true}}
 	for _, p := range day.Pads {
 		if p.Slab != s.slab.Number {
 			continue
 		}
 		height := "level"
-		if p.Height != 0 {
+		if !p.Level {
 			height = "+" + p.Height.Text(s.job.Units)
 		}
 		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), pour.Coarse(p.From.X, s.job.Units), pour.Coarse(p.From.Y, s.job.Units), height})

@@ -2,24 +2,22 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plane"
 )
 
 // setOutTable lists where pads and holes lie, measured from corner 1 along the
 // first side and square off it.
 func (s *set) setOutTable() []block {
-	l := s.slab.Plan.Outline
-	a, b := l.Ends(0)
 	u := s.job.Units
 	tb := table{
 		title: "Set out from corner 1",
 		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
 	}
 	add := func(name string, p geometry.Point) {
-		x, y := along(a, b, p)
-		tb.rows = append(tb.rows, []string{name, x.Text(u), y.Text(u)})
+		at := s.slab.Plan.SetOut(p)
+		tb.rows = append(tb.rows, []string{name, at.X.Text(u), at.Y.Text(u)})
 	}
 	for i, p := range s.slab.Plan.Pads {
 		add(padName(p, i)+" center", p.Center)
@@ -43,11 +41,9 @@ func (s *set) setOutTable() []block {
 // along gives where p lies from a: along the way to b, and square off it to the
 // left.
 func along(a, b, p geometry.Point) (x, y geometry.Length) {
-	v, w := b.Sub(a), p.Sub(a)
-	l := math.Hypot(float64(v.X), float64(v.Y))
-	if l == 0 {
-		return w.X, w.Y
+	if a == b {
+		b.X++
 	}
-	return geometry.Length(math.Round((float64(w.X)*float64(v.X) + float64(w.Y)*float64(v.Y)) / l)),
-		geometry.Length(math.Round((float64(w.Y)*float64(v.X) - float64(w.X)*float64(v.Y)) / l))
+	v := plane.FrameAlong(a, b).In(p)
+	return geometry.FromMeters(v.X), geometry.FromMeters(v.Y)
 }

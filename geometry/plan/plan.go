@@ -409,6 +409,14 @@ func (p Plan) Region() plane.Region {
 	return g
 }
 
+// SetOut gives where a place lies as it is measured on the ground: from corner 1,
+// X along the first side of the outline and Y square off it, to the slab's side.
+func (p Plan) SetOut(q geometry.Point) geometry.Point {
+	a, b := p.Outline.Ends(0)
+	v := plane.FrameAlong(a, b).In(q)
+	return geometry.Point{X: geometry.FromMeters(v.X), Y: geometry.FromMeters(v.Y)}
+}
+
 // Span is a stretch of an edge with one section.
 type Span struct {
 	From, To geometry.Length // from the edge's start corner

@@ -38,8 +38,8 @@ func (f Frame) In(p geometry.Point) Vec {
 // Out gives a place of the frame on the plan, rounded to the nanometer.
 func (f Frame) Out(v Vec) geometry.Point {
 	return f.Origin.Add(geometry.Point{
-		X: round(f.Along.X*v.X - f.Along.Y*v.Y),
-		Y: round(f.Along.Y*v.X + f.Along.X*v.Y),
+		X: geometry.FromMeters(f.Along.X*v.X - f.Along.Y*v.Y),
+		Y: geometry.FromMeters(f.Along.Y*v.X + f.Along.X*v.Y),
 	})
 }
 
@@ -53,6 +53,3 @@ func (f Frame) Bounds(g Region) Box {
 	}
 	return b
 }
-
-// round gives meters in whole nanometers.
-func round(meters float64) geometry.Length { return geometry.Length(math.Round(meters * 1e9)) }

@@ -42,6 +42,11 @@ func (b Box) Union(c Box) Box {
 	return Box{min(b.MinX, c.MinX), min(b.MinY, c.MinY), max(b.MaxX, c.MaxX), max(b.MaxY, c.MaxY)}
 }
 
+// Distance gives how far v lies from the box; 0 within.
+func (b Box) Distance(v Vec) float64 {
+	return math.Hypot(max(b.MinX-v.X, 0, v.X-b.MaxX), max(b.MinY-v.Y, 0, v.Y-b.MaxY))
+}
+
 // Grown gives the box with a margin added on every side.
 func (b Box) Grown(by float64) Box {
 	return Box{b.MinX - by, b.MinY - by, b.MaxX + by, b.MaxY + by}

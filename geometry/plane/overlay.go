@@ -43,18 +43,36 @@ func (g Region) Left(a, b geometry.Point) Region {
 	return Intersect(g, Region{{p, q, q.Add(up), p.Add(up)}})
 }
 
-// Without gives the region less those rings that are thinner than a width, which
-// only rounding makes: whose area is less than that of a band of the width along
-// half of the ring.
+// Without gives the region less what is thinner than a width, as only rounding
+// makes it: spikes, and rings with no more area than a band of the width along half
+// of the ring.
 func (g Region) Without(width geometry.Length) Region {
 	kept := make(Region, 0, len(g))
 	for _, r := range g {
+		r = blunt(r, float64(width))
 		a := r.Area()
-		if max(a, -a) >= width.Meters()*r.Perimeter().Meters()/2 {
+		if max(a, -a) >= width.Meters()*r.Perimeter().Meters()/2 && len(r) > 2 {
 			kept = append(kept, r)
 		}
 	}
 	return kept
+}
+
+// blunt takes corners off a ring at which it runs back over itself, nearer than a
+// width. It gives the same ring where there is none.
+func blunt(r geometry.Ring, width float64) geometry.Ring {
+	cut := r
+	for i := 0; i < len(cut) && len(cut) > 2; {
+		n := len(cut)
+		a, p, b := cut[(i+n-1)%n], cut[i], cut[(i+1)%n]
+		if u, v := p.Sub(a), b.Sub(p); ahead(u, v) || min(toSegment(p, b, a), toSegment(a, p, b)) >= width {
+			i++
+			continue
+		}
+		cut = append(append(make(geometry.Ring, 0, n-1), cut[:i]...), cut[i+1:]...)
+		i = max(0, i-1)
+	}
+	return cut
 }
 
 var arrangements = sync.Pool{New: func() any { return new(arrangement) }}

@@ -256,13 +256,25 @@ func (g Region) Widest(f Frame) (a, b geometry.Point, ok bool) {
 	}
 	sides, box := NewSides(part), f.Bounds(part)
 	widest := 0.0
-	for _, share := range [...]float64{0.5, 0.3, 0.7} {
-		y := box.MinY + share*(box.MaxY-box.MinY)
+	look := func(y float64) {
 		p, q := f.Out(Vec{box.MinX - 1, y}), f.Out(Vec{box.MaxX + 1, y})
 		for _, s := range sides.Stretches(p, q, Through, nil) {
 			if w := float64(s.To - s.From); w > 1.3*widest {
 				widest, a, b = w, geometry.Along(p, q, s.From), geometry.Along(p, q, s.To)
 			}
+		}
+	}
+	for _, share := range [...]float64{0.5, 0.3, 0.7} {
+		look(box.MinY + share*(box.MaxY-box.MinY))
+	}
+	if widest == 0 { // there are but spikes: between any two corners, then
+		var heights []float64
+		for _, p := range part[0] {
+			heights = append(heights, f.In(p).Y)
+		}
+		slices.Sort(heights)
+		for i := 1; i < len(heights); i++ {
+			look((heights[i-1] + heights[i]) / 2)
 		}
 	}
 	return a, b, widest > 0

@@ -146,3 +146,19 @@ func TestClipPartsAPolygon(t *testing.T) {
 		}
 	})
 }
+
+// A spike that only rounding makes goes, and what it stands on stays.
+func TestWithout(t *testing.T) {
+	spiked := geometry.Ring{pt(0, 0), pt(10*ft, 0), pt(10*ft, 5*ft), pt(12*ft+1, 9*ft), pt(10*ft-1, 5*ft+2), pt(10*ft, 6*ft), pt(0, 6*ft)}
+	g := Region{spiked, {pt(20*ft, 0), pt(30*ft, 0), pt(30*ft, 3)}}
+	got := g.Without(10)
+	if len(got) != 1 || math.Abs(got.Area()-60*ft.Meters()*ft.Meters()) > 1e-8 {
+		t.Errorf("without hairs: %v", got)
+	}
+	if _, hi := got.Bounds(); hi.X != 10*ft {
+		t.Errorf("the spike is left: %v", got)
+	}
+	if m, ok := (Region{spiked}).Middle(); !ok || !(Region{spiked}).Contains(m) {
+		t.Errorf("the middle is %v", m)
+	}
+}

@@ -80,7 +80,9 @@ func generate(r *rand.Rand) plan.Plan {
 	return p
 }
 
-func feet(x, y float64) geometry.Point { return pt(length(x*0.3048), length(y*0.3048)) }
+func feet(x, y float64) geometry.Point {
+	return pt(geometry.FromMeters(x*0.3048), geometry.FromMeters(y*0.3048))
+}
 
 // turn rotates by a random angle, half of the time.
 func turn(r *rand.Rand, ps []geometry.Point) []geometry.Point {
@@ -91,7 +93,7 @@ func turn(r *rand.Rand, ps []geometry.Point) []geometry.Point {
 	out := make([]geometry.Point, len(ps))
 	for i, p := range ps {
 		x, y := p.X.Meters(), p.Y.Meters()
-		out[i] = pt(length(x*cos-y*sin), length(x*sin+y*cos))
+		out[i] = pt(geometry.FromMeters(x*cos-y*sin), geometry.FromMeters(x*sin+y*cos))
 	}
 	return out
 }

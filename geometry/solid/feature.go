@@ -332,6 +332,3 @@ func (b *builder) strips() {
 		}
 	}
 }
-
-// length rounds meters to whole nanometers.
-func length(m float64) geometry.Length { return geometry.Length(math.Round(m * 1e9)) }

@@ -9,6 +9,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // sound draws a generated plan that Validate passes.
@@ -166,7 +167,7 @@ func TestPartsAddUp(t *testing.T) {
 		sum = 0
 		for _, x := range [][2]geometry.Length{{lo.X - ft, mx}, {mx, hi.X + ft}} {
 			for _, y := range [][2]geometry.Length{{lo.Y - ft, my}, {my, hi.Y + ft}} {
-				sum += s.VolumeWithin(geometry.Ring{pt(x[0], y[0]), pt(x[1], y[0]), pt(x[1], y[1]), pt(x[0], y[1])})
+				sum += s.VolumeWithin(plane.Region{{pt(x[0], y[0]), pt(x[1], y[0]), pt(x[1], y[1]), pt(x[0], y[1])}})
 			}
 		}
 		same(t, "sum of quarters", sum, s.Volume, 1e-9)

@@ -39,7 +39,7 @@ func (s *Solid) Faces() []Face {
 		face := Face{Part: s.parts[f.feature]}
 		for _, v := range f.poly {
 			face.Corners = append(face.Corners, s.region.Out(v))
-			face.Depths = append(face.Depths, length(f.depth.At(v)))
+			face.Depths = append(face.Depths, geometry.FromMeters(f.depth.At(v)))
 		}
 		out[i] = face
 	}
@@ -52,7 +52,7 @@ func (s *Solid) DepthAt(q geometry.Point) (geometry.Length, bool) {
 	if !s.region.on.Contains(q) {
 		return 0, false
 	}
-	return length(s.depthAt(s.region.In(q))), true
+	return geometry.FromMeters(s.depthAt(s.region.In(q))), true
 }
 
 func (s *Solid) depthAt(v plane.Vec) float64 {
@@ -138,7 +138,7 @@ func (s *Solid) Cut(a, b geometry.Point) []Profile {
 			t0, t1 := between(from, to, st.t0), between(from, to, st.t1)
 			out = append(out, Profile{
 				geometry.Length(math.Round(t0 * whole)), geometry.Length(math.Round(t1 * whole)),
-				length(f.At(plane.Lerp(va, vb, t0))), length(f.At(plane.Lerp(va, vb, t1))),
+				geometry.FromMeters(f.At(plane.Lerp(va, vb, t0))), geometry.FromMeters(f.At(plane.Lerp(va, vb, t1))),
 			})
 		}
 	}

@@ -3,7 +3,6 @@ package solid
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sync"
 
 	"haunchbook.example/geometry"
@@ -175,27 +174,38 @@ func lips(p plan.Plan, r *region) []piece {
 	return envelope(b.pieces, &b.mem)
 }
 
-// VolumeWithin gives the concrete, in m³, of the part of the slab inside a
-// convex polygon, run in either direction, with sides longer than a nanometer.
-func (s *Solid) VolumeWithin(convex geometry.Ring) float64 {
-	w := make([]plane.Vec, len(convex))
-	for i, p := range convex {
-		w[i] = s.region.In(p)
-	}
-	if plane.Area(w) < 0 {
-		slices.Reverse(w)
-	}
-	var c plane.Clipper
-	sum := s.region.integrate(w, plane.Linear{C: s.field}) + s.wedge(w)
-	for _, f := range s.faces {
-		if part := c.Within(f.poly, w, tiny); part != nil {
-			sum += plane.Integral(part, f.depth.Plus(-s.field))
+// VolumeWithin gives the concrete, in m³, of the part of the slab inside a region,
+// which must not overlap itself.
+func (s *Solid) VolumeWithin(g plane.Region) float64 {
+	sum := 0.0
+	var w [3]plane.Vec
+	for _, r := range g {
+		// A fan of triangles covers a ring: those that turn back are taken off.
+		for i := 2; i < len(r); i++ {
+			w = [3]plane.Vec{s.region.In(r[0]), s.region.In(r[i-1]), s.region.In(r[i])}
+			switch a := plane.Area(w[:]); {
+			case a > sliver:
+				sum += s.volumeWithin(w[:])
+			case a < -sliver:
+				w[1], w[2] = w[2], w[1]
+				sum -= s.volumeWithin(w[:])
+			}
 		}
+	}
+	return sum
+}
+
+// volumeWithin is VolumeWithin for a convex polygon that runs counter-clockwise.
+func (s *Solid) volumeWithin(w []plane.Vec) float64 {
+	var c plane.Clipper
+	var room [64]int32
+	sum := s.region.integrate(w, plane.Linear{C: s.field}) + s.wedge(w)
+	for _, i := range s.faceIndex().Near(plane.BoxAround(w...), room[:0]) {
+		f := s.faces[i]
+		sum += plane.Integral(c.Within(f.poly, w, tiny), f.depth.Plus(-s.field))
 	}
 	for _, f := range s.lips {
-		if part := c.Within(f.poly, w, tiny); part != nil {
-			sum -= plane.Integral(part, f.depth)
-		}
+		sum -= plane.Integral(c.Within(f.poly, w, tiny), f.depth)
 	}
 	return sum
 }

@@ -201,5 +201,5 @@ func (s *Solid) TopRange(a, b geometry.Point) (lo, hi geometry.Length) {
 			}
 		}
 	}
-	return length(least), length(most)
+	return geometry.FromMeters(least), geometry.FromMeters(most)
 }

@@ -123,5 +123,5 @@ func (s *Solid) TopAt(q geometry.Point) geometry.Length {
 	if s.top == nil {
 		return 0
 	}
-	return length(s.top.at(s.region.In(q)))
+	return geometry.FromMeters(s.top.at(s.region.In(q)))
 }
