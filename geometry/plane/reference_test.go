@@ -1,46 +1,41 @@
 package plane
 
 import (
-	"bufio"
-	"bytes"
 	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/testdata/exact"
 )
 
 var (
-	live  = flag.Bool("live", false, "build and run the reference program")
+	live  = flag.Bool("live", false, "run the reference program")
 	cases = flag.Int("cases", 1000, "how many cases the reference program is given")
 )
 
 // TestReference compares areas and places with an independent program,
-// testdata/plane/reference.cpp, on CGAL's exact polygon sets (Debian package
+// testdata/exact/cgal/reference.cpp, on CGAL's exact polygon sets (Debian package
 // libcgal-dev): areas to what snapping may move, places exactly.
 func TestReference(t *testing.T) {
 	if os.Getenv("CI") == "" && !*live {
 		t.Skip("takes a minute: give -live")
 	}
-	program := filepath.Join(t.TempDir(), "reference")
-	if out, err := exec.Command("g++", "-O1", "-o", program, "../../testdata/plane/reference.cpp", "-lgmp", "-lmpfr").CombinedOutput(); err != nil {
-		t.Fatalf("g++: %v\n%s", err, out)
-	}
+	t.Parallel()
 	type pair struct {
 		g, h   Region
 		points []geometry.Point
 	}
 	r := rand.New(rand.NewPCG(uint64(*cases), 7))
 	var all []pair
-	var in bytes.Buffer
+	var texts []string
 	for range *cases {
 		c := pair{g: anyRegion(r), h: anyRegion(r)}
+		var in strings.Builder
 		for of, g := range [...]Region{c.g, c.h} {
 			for _, part := range g.Parts() {
 				fmt.Fprintln(&in, "part", of)
@@ -59,21 +54,11 @@ func TestReference(t *testing.T) {
 			fmt.Fprintln(&in, "point", int64(p.X), int64(p.Y))
 		}
 		fmt.Fprintln(&in, "end")
-		all = append(all, c)
+		all, texts = append(all, c), append(texts, in.String())
 	}
-	cmd := exec.Command(program)
-	cmd.Stdin = &in
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	said := bufio.NewScanner(bytes.NewReader(out))
 	worst := 0.0
-	for _, c := range all {
-		if !said.Scan() {
-			t.Fatal("the reference program says too little")
-		}
-		words := strings.NewReader(said.Text())
+	for i, line := range exact.Run(t, texts) {
+		c, words := all[i], strings.NewReader(line)
 		edge := perimeter(c.g) + perimeter(c.h)
 		for i, got := range [...]Region{Intersect(c.g, c.h), Subtract(c.g, c.h), Union(c.g, c.h)} {
 			var want float64

@@ -5,9 +5,12 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"os/exec"
+	"strings"
 	"testing"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/testdata/exact"
 )
 
 // Shapes of n edges whose edges keep their size as n grows, so that sections
@@ -110,7 +113,18 @@ func BenchmarkReference(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	_, theirs := runReference(b, buildReference(b), n)
+	cmd := exec.Command(exact.Program(b))
+	cmd.Stdin = strings.NewReader(strings.Join(kept(b)[:n], ""))
+	var said strings.Builder
+	cmd.Stderr = &said
+	if err := cmd.Run(); err != nil {
+		b.Fatal(err)
+	}
+	var count int
+	var theirs float64
+	if _, err := fmt.Sscanf(said.String(), "%d plans, %f ms each", &count, &theirs); err != nil || count != n {
+		b.Fatalf("the reference program said %q", said.String())
+	}
 	for b.Loop() {
 		for _, p := range plans[:n] {
 			OfSound(p)

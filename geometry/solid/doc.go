@@ -51,6 +51,6 @@
 // Coordinates are whole nanometers, exact in float64, and are taken from a corner
 // of the plan's box. Stretches below a nanometer and areas below 1e-12 m² are
 // dropped, and depths within 1e-12 m tie. Volumes agree with an exact-arithmetic
-// program (testdata/solids/reference.cpp) to 1e-9 of their value on all kept
+// program (testdata/exact/cgal/reference.cpp) to 1e-9 of their value on all kept
 // plans, to 3e-10 in the worst.
 package solid

@@ -6,11 +6,11 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"haunchbook.example/testdata/exact"
 )
 
 var rewrite = flag.Bool("rewrite-plans", false, "write a new testdata/solids/plans.txt; then run reference.cpp over it")
@@ -23,7 +23,7 @@ const corpus = "../../testdata/solids/"
 const corpusSize = 400
 
 // TestReference compares the volume of generated plans with that of an
-// independent program, testdata/solids/reference.cpp, which builds the same
+// independent program, testdata/exact/cgal/reference.cpp, which builds the same
 // solids from the rule in the package comment with CGAL's exact polygons
 // (Debian package libcgal-dev; CGAL User Manual, 2D Regularized Boolean
 // Set-Operations). Its volumes are kept beside the plans.
@@ -44,7 +44,7 @@ func TestReference(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := readVolumes(t, string(data))
+	want := readVolumes(t, strings.Split(string(data), "\n"))
 	if len(plans) != corpusSize || len(want) != len(plans) {
 		t.Fatalf("%d plans, %d reference volumes, want %d of each", len(plans), len(want), corpusSize)
 	}
@@ -63,53 +63,26 @@ func TestReference(t *testing.T) {
 	t.Logf("largest relative difference over %d plans: %.2g", len(plans), worst)
 }
 
-// buildReference compiles the reference program, or skips where its compiler and
-// library are not installed; `go run ./cmd/dev test` installs them.
-func buildReference(tb testing.TB) string {
-	tb.Helper()
-	if _, err := os.Stat("/usr/include/CGAL/version.h"); err != nil && os.Getenv("CI") == "" {
-		tb.Skip("needs libcgal-dev")
-	}
-	program := filepath.Join(tb.TempDir(), "reference")
-	if out, err := exec.Command("g++", "-O2", "-o", program, corpus+"reference.cpp", "-lgmp", "-lmpfr").CombinedOutput(); err != nil {
-		tb.Fatalf("g++: %v\n%s", err, out)
-	}
-	return program
-}
-
-// runReference gives what the reference program prints for the first n plans,
-// and the time it says it took, in ms per plan.
-func runReference(tb testing.TB, program string, n int) (volumes []float64, each float64) {
+// kept gives the kept plans as the reference program reads them.
+func kept(tb testing.TB) []string {
 	tb.Helper()
 	data, err := os.ReadFile(corpus + "plans.txt")
 	if err != nil {
 		tb.Fatal(err)
 	}
-	plans := strings.SplitAfterN(string(data), "\nend\n", n+1)
-	cmd := exec.Command(program)
-	cmd.Stdin = strings.NewReader(strings.Join(plans[:n], ""))
-	var said strings.Builder
-	cmd.Stderr = &said
-	out, err := cmd.Output()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	var count int
-	if _, err := fmt.Sscanf(said.String(), "%d plans, %f ms each", &count, &each); err != nil || count != n {
-		tb.Fatalf("the reference program said %q", said.String())
-	}
-	return readVolumes(tb, string(out)), each
+	plans := strings.SplitAfter(string(data), "\nend\n")
+	return plans[:len(plans)-1]
 }
 
 // readVolumes reads a volume per line.
-func readVolumes(tb testing.TB, text string) []float64 {
+func readVolumes(tb testing.TB, lines []string) []float64 {
 	tb.Helper()
 	var all []float64
-	for line := range strings.Lines(text) {
-		if strings.HasPrefix(line, "#") {
+	for _, line := range lines {
+		if line == "" || strings.HasPrefix(line, "#") {
 			continue
 		}
-		v, err := strconv.ParseFloat(strings.TrimSpace(line), 64)
+		v, err := strconv.ParseFloat(line, 64)
 		if err != nil {
 			tb.Fatal(err)
 		}
@@ -118,22 +91,21 @@ func readVolumes(tb testing.TB, text string) []float64 {
 	return all
 }
 
-// TestReferenceProgram builds and runs the reference program: the kept volumes
-// are what it computes.
+// TestReferenceProgram builds and runs the reference program: the kept volumes, all
+// of them, are what it computes.
 func TestReferenceProgram(t *testing.T) {
 	if os.Getenv("CI") == "" && !*live {
-		t.Skip("takes two minutes: give -live")
+		t.Skip("takes a minute: give -live")
 	}
-	const n = 60
-	got, _ := runReference(t, buildReference(t), n)
+	t.Parallel()
+	got := readVolumes(t, exact.Run(t, kept(t)))
 	data, err := os.ReadFile(corpus + "volumes.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := readVolumes(t, string(data))
-	for i, v := range got {
-		if math.Abs(v-want[i]) > 1e-14*want[i] {
-			t.Errorf("plan %d: computed %.17g, kept %.17g", i, v, want[i])
+	for i, want := range readVolumes(t, strings.Split(string(data), "\n")) {
+		if math.Abs(got[i]-want) > 1e-14*want {
+			t.Errorf("plan %d: computed %.17g, kept %.17g", i, got[i], want)
 		}
 	}
 }

@@ -1,9 +1,22 @@
-// The volume of every plan in plans.txt, computed by exact polygon sets.
+// What regions have in common, and the volumes of plans, by exact polygon sets.
 //
-//   g++ -O2 -o reference reference.cpp -lgmp -lmpfr
-//   ./reference < plans.txt > volumes.txt
+//   g++ -O1 -o reference reference.cpp -lgmp -lmpfr
+//   ./reference < ../../solids/plans.txt > ../../solids/volumes.txt
 //
-// Needs libcgal-dev. It shares nothing with the Go code but the rule: a haunch
+// Needs libcgal-dev. It reads plans, in the format of geometry/solid/corpus_test.go,
+// and pairs of regions. A pair is lines of words, coordinates in whole nanometers:
+//
+//   part G                   another part of region 0 or 1
+//   ring X Y X Y X Y ...     its rim, then its holes
+//   point X Y                to be located in region 0
+//   end
+//
+// For each it prints a line: the areas of the intersection, of the first less the
+// second and of the union in square nanometers, then for each point 1 inside, 0 on
+// the border and -1 outside.
+//
+// For each plan it prints its volume in cubic meters. It shares nothing with the Go
+// code but the rule: a haunch
 // is the strip swept inward from its edge, square at outside corners and where
 // the section changes, run on to the bisector at an inside corner of two
 // haunched edges, counted only where it is connected to its edge on the slab;
@@ -31,6 +44,61 @@ typedef K::Point_2 Point;
 typedef CGAL::Polygon_2<K> Polygon;
 typedef CGAL::Polygon_with_holes_2<K> Holed;
 typedef CGAL::Polygon_set_2<K> Set;
+
+static double area(const Set& s) {
+  std::vector<Holed> parts;
+  s.polygons_with_holes(std::back_inserter(parts));
+  K::FT sum = 0;
+  for (const Holed& h : parts) {
+    sum += h.outer_boundary().area();
+    for (auto i = h.holes_begin(); i != h.holes_end(); ++i) sum += i->area();
+  }
+  return CGAL::to_double(CGAL::exact(sum));
+}
+
+// Regions is a pair of regions with points.
+struct Regions {
+  std::vector<std::vector<Polygon>> parts[2];
+  std::vector<Point> points;
+  int of = 0;
+
+  // take reads a line; false for one of a plan.
+  bool take(const std::string& word, std::istream& in) {
+    if (word == "part") {
+      in >> of;
+      parts[of].emplace_back();
+    } else if (word == "ring") {
+      Polygon p;
+      for (double x, y; in >> x >> y;) p.push_back(Point(x, y));
+      if (p.orientation() == CGAL::CLOCKWISE) p.reverse_orientation();
+      parts[of].back().push_back(p);
+    } else if (word == "point") {
+      double x, y;
+      in >> x >> y;
+      points.push_back(Point(x, y));
+    } else {
+      return false;
+    }
+    return true;
+  }
+
+  void print() const {
+    Set s[2];
+    for (int k = 0; k < 2; k++)
+      for (const auto& rings : parts[k]) {
+        Set one(rings[0]);
+        for (size_t i = 1; i < rings.size(); i++) one.difference(rings[i]);
+        s[k].join(one);
+      }
+    Set both = s[0], less = s[0], either = s[0];
+    both.intersection(s[1]);
+    less.difference(s[1]);
+    either.join(s[1]);
+    std::printf("%.17g %.17g %.17g", area(both), area(less), area(either));
+    for (const auto& p : points) std::printf(" %d", int(s[0].oriented_side(p)));
+    std::printf("\n");
+  }
+};
 
 struct Vec { double x, y; };
 static Vec operator+(Vec a, Vec b) { return {a.x + b.x, a.y + b.y}; }
@@ -280,13 +348,14 @@ int main(int argc, char** argv) {
   Plan p;
   std::string line;
   int number = 0;
-  std::printf("# m3 by reference.cpp, one line a plan\n");
+  Regions pair;
   auto start = std::chrono::steady_clock::now();
   double busy = 0;
   while (std::getline(std::cin, line)) {
     std::istringstream in(line);
     std::string word;
     if (!(in >> word) || word[0] == '#') continue;
+    if (pair.take(word, in)) continue;
     if (word == "plan") { p = Plan(); in >> p.field; }
     else if (word == "section") {
       std::string name; in >> name;
@@ -301,14 +370,18 @@ int main(int argc, char** argv) {
       Strip s; in >> s.b >> s.d >> s.t;
       for (Vec v; in >> v.x >> v.y;) s.path.push_back(v);
       p.strips.push_back(s);
+    } else if (word == "end" && p.loops.empty()) {
+      pair.print();
+      pair = Regions();
     } else if (word == "end") {
+      if (number == 0) std::printf("# m3 by reference.cpp, one line a plan\n");
       auto t0 = std::chrono::steady_clock::now();
       Solver s{p};
       double v = s.solve();
       busy += std::chrono::duration<double>(std::chrono::steady_clock::now() - t0).count();
       std::printf("%.17g\n", v);
-      std::fflush(stdout);
       number++;
+      p = Plan();
     }
   }
   std::fprintf(stderr, "%d plans, %.6f ms each\n", number, 1000 * busy / std::max(number, 1));
