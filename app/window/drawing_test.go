@@ -309,7 +309,8 @@ func TestChecksSayWhere(t *testing.T) {
 		t.Errorf("on slab %d, beacon %v", w.doc.Slab(), w.machine.Beacon)
 	}
 	// Without the fault there are findings, each with its slab.
-	p, err := w.doc.Plan().RemoveDoor(0, 2, 0)
+	site, err := plan.Site{Plan: w.doc.Plan()}.Remove(plan.Thing{Kind: plan.KindDoor, Index: 2})
+	p := site.Plan
 	if err != nil {
 		t.Fatal(err)
 	}

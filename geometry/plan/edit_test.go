@@ -85,7 +85,7 @@ func TestEditsThatHaveNoMeaning(t *testing.T) {
 			q, _ := box(ft, ft).RemoveCorner(0, 0)
 			return q.RemoveCorner(0, 0)
 		}, "at least three"},
-		{"no such door", func(p plan.Plan) (plan.Plan, error) { return p.RemoveDoor(0, 0, 0) }, "no door 0"},
+		{"no such door", func(p plan.Plan) (plan.Plan, error) { return p.SetDoor(0, 0, 0, plan.Door{}) }, "no door 0"},
 		{"section in use", func(p plan.Plan) (plan.Plan, error) {
 			p, _ = p.PutSection("", plan.Section{Name: "edge"})
 			return p.SetAllSections("edge").RemoveSection("edge")

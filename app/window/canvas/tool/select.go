@@ -228,7 +228,7 @@ func (m *Machine) remove() bool {
 		p, err = p.RemoveCorner(t.Loop, t.Index)
 	case hit.Door:
 		label = "Remove a door"
-		p, err = p.RemoveDoor(t.Loop, t.Index, t.Sub)
+		p, err = without(p, plan.Thing{Kind: plan.KindDoor, Loop: t.Loop, Index: t.Index, Sub: t.Sub})
 	case hit.Bolt:
 		label = "Remove a bolt mark"
 		marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
@@ -257,7 +257,7 @@ func (m *Machine) remove() bool {
 			return true
 		}
 		label = "Remove a hole"
-		p, err = p.RemoveHole(t.Loop - 1)
+		p, err = without(p, plan.Thing{Kind: plan.KindHole, Loop: t.Loop})
 	default:
 		return false
 	}
@@ -265,6 +265,12 @@ func (m *Machine) remove() bool {
 		m.Selected, m.Hover = hit.Target{}, hit.Target{}
 	}
 	return true
+}
+
+// without gives the plan less a thing.
+func without(p plan.Plan, t plan.Thing) (plan.Plan, error) {
+	s, err := plan.Site{Plan: p}.Remove(t)
+	return s.Plan, err
 }
 
 // next selects the next thing of the plan, or the one before.

@@ -1,0 +1,151 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook.example/geometry"
+)
+
+// Loop is a closed chain of edges; each starts at its corner and ends at the
+// next one's.
+type Loop []Edge
+
+// Edge is one side of the outline or of a hole.
+type Edge struct {
+	At      geometry.Point `json:"at"`               // the corner where the edge starts
+	Section string         `json:"section,omitzero"` // name of its section; "" for no haunch
+	Joint   bool           `json:"joint,omitzero"`   // meets a slab that is already there: doweled, not formed
+	Wall    string         `json:"wall,omitzero"`    // the plate of a framed wall on it, such as "2x6"; "" for none
+	Doors   []Door         `json:"doors,omitzero"`
+	Bolts   []BoltMark     `json:"bolts,omitzero"` // given by the builder
+
+	// RunOut matters where the edge goes straight on from the one before: from
+	// their corner, the deeper of the two sections ramps up over this length into
+	// the other edge; 0 is square.
+	RunOut geometry.Length `json:"runout,omitzero"`
+}
+
+// SetJoint makes the edge a joint with a slab that is already there, or a free
+// edge. The wall that stands on a joint is the old building's: none is framed.
+func (e *Edge) SetJoint(on bool) {
+	e.Joint = on
+	if on {
+		e.Wall = ""
+	}
+}
+
+// shift moves what stands on the edge along it.
+func (e *Edge) shift(by geometry.Length) {
+	for k := range e.Doors {
+		e.Doors[k].From += by
+	}
+	for k := range e.Bolts {
+		e.Bolts[k].Along += by
+	}
+}
+
+// Corners gives the corners of the loop.
+func (l Loop) Corners() geometry.Ring {
+	r := make(geometry.Ring, len(l))
+	for i, e := range l {
+		r[i] = e.At
+	}
+	return r
+}
+
+// Ends gives the two corners of edge i.
+func (l Loop) Ends(i int) (a, b geometry.Point) {
+	return l[i].At, l[(i+1)%len(l)].At
+}
+
+// Length gives the length of edge i.
+func (l Loop) Length(i int) geometry.Length {
+	a, b := l.Ends(i)
+	return geometry.Distance(a, b)
+}
+
+// straight is the sine of the greatest turn between two edges that count as one
+// straight line; rounding a corner to the nanometer turns far less.
+const straight = 1e-6
+
+// StraightOn tells whether edge i goes straight on from the one before.
+func (l Loop) StraightOn(i int) bool {
+	a, b := l.Ends((i + len(l) - 1) % len(l))
+	_, c := l.Ends(i)
+	ux, uy := b.Sub(a).X.Meters(), b.Sub(a).Y.Meters()
+	wx, wy := c.Sub(b).X.Meters(), c.Sub(b).Y.Meters()
+	return ux*wx+uy*wy > 0 && math.Abs(ux*wy-uy*wx) <= straight*math.Hypot(ux, uy)*math.Hypot(wx, wy)
+}
+
+// Reversed gives the same loop run the other way round: every edge keeps its
+// section, joint, wall, doors and bolts, and every corner its run-out.
+func (l Loop) Reversed() Loop {
+	n := len(l)
+	out := make(Loop, n)
+	for i := range l {
+		// Edge i runs from corner i to i+1; reversed it starts at corner i+1.
+		length := l.Length(i)
+		e := l[i]
+		e.At, e.RunOut = l[(i+1)%n].At, l[(i+1)%n].RunOut
+		e.Doors = slices.Clone(e.Doors)
+		for k := range e.Doors {
+			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width
+		}
+		slices.Reverse(e.Doors)
+		e.Bolts = slices.Clone(e.Bolts)
+		for k := range e.Bolts {
+			e.Bolts[k].Along = length - e.Bolts[k].Along
+		}
+		slices.Reverse(e.Bolts)
+		out[n-1-i] = e
+	}
+	return out
+}
+
+func (l Loop) clone() Loop {
+	l = slices.Clone(l)
+	for i := range l {
+		l[i].Doors = slices.Clone(l[i].Doors)
+		l[i].Bolts = slices.Clone(l[i].Bolts)
+	}
+	return l
+}
+
+// Like makes edges of a new loop: one per corner of the ring, each with the
+// section and wall of the edge e.
+func Like(ring geometry.Ring, e Edge) Loop {
+	l := make(Loop, len(ring))
+	for i, at := range ring {
+		l[i] = Edge{At: at, Section: e.Section, Wall: e.Wall}
+	}
+	return l
+}
+
+// loopAt gives the loop numbered k for changing in place.
+func (p *Plan) loopAt(k int) (*Loop, error) {
+	switch {
+	case k == 0:
+		return &p.Outline, nil
+	case k > 0 && k <= len(p.Holes):
+		return &p.Holes[k-1].Loop, nil
+	}
+	return nil, noSuch("loop", k, 1+len(p.Holes))
+}
+
+// edge gives the loop numbered k if it has an edge i.
+func (p Plan) edge(k, i int) (Loop, error) {
+	l, err := p.loopAt(k)
+	if err != nil {
+		return nil, err
+	}
+	if i < 0 || i >= len(*l) {
+		return nil, noSuch("edge", i, len(*l))
+	}
+	return *l, nil
+}
+
+func noSuch(what string, i, n int) error {
+	return fmt.Errorf("there is no %s %d; there are %d, counted from 0", what, i, n)
+}
