@@ -289,7 +289,7 @@ func (b Base) outcome(o Option) Outcome {
 		}
 	}
 	for _, f := range t.Findings {
-		if f.Severe {
+		if f.Broken() {
 			c.Broken++
 		}
 	}

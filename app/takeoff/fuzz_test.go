@@ -78,7 +78,11 @@ func TestAnySpec(t *testing.T) {
 			t.Fatalf("%d lines", len(got.Lines))
 		}
 	})
-	if taken < 10 {
+	least := 10
+	if testing.Short() { // with fewer draws
+		least = 3
+	}
+	if taken < least {
 		t.Fatalf("%d specifications were sound", taken)
 	}
 }

@@ -104,7 +104,7 @@ func (b *builder) cover(goods string, lay func(*Slab) cover.Laid) cover.Laid {
 		all.Count += c.Count
 		all.Optimal = all.Optimal && c.Optimal
 		if c.TooMany {
-			b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Size of the job", Source: "limit of this program"}, Severe: true,
+			b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Size of the job", Source: "limit of this program"}, Severity: rule.Severe,
 				At: s.Plan.Outline[0].At, Text: s.Called("The " + goods + " takes too many pieces to lay out; choose larger ones.")})
 		}
 	}

@@ -36,20 +36,20 @@ func TestLapsSaidAreLapsCut(t *testing.T) {
 	// The lower long side, where y is the row's inset: pieces that lie on one line
 	// overlap by the lap of their row at least, and by no more than a cut's rounding.
 	shared := map[bool]int{}
-	bars := got.Slabs[0].Layout.Bars
-	for i, a := range bars {
-		for _, b := range bars[:i] {
-			if a.Row != b.Row || !strings.HasPrefix(a.Row, "edge") || len(a.Path) != 2 || len(b.Path) != 2 || a.Path[0].Y != a.Path[1].Y || b.Path[0].Y != a.Path[0].Y || b.Path[1].Y != a.Path[0].Y {
+	laid := got.Slabs[0].Layout.Bars
+	for i, a := range laid {
+		for _, b := range laid[:i] {
+			if a.Of != b.Of || a.Of.Kind != bars.EdgeRow || len(a.Path) != 2 || len(b.Path) != 2 || a.Path[0].Y != a.Path[1].Y || b.Path[0].Y != a.Path[0].Y || b.Path[1].Y != a.Path[0].Y {
 				continue
 			}
 			over := min(max(a.Path[0].X, a.Path[1].X), max(b.Path[0].X, b.Path[1].X)) - max(min(a.Path[0].X, a.Path[1].X), min(b.Path[0].X, b.Path[1].X))
 			if over <= 0 {
 				continue
 			}
-			top := a.Row == "edge row 3"
+			top := a.Of.N == 3
 			shared[top]++
 			if over < laps[top] || over > laps[top]+inch {
-				t.Errorf("%s laps by %s, it is said by %s", a.Row, over.Text(geometry.FeetInches), laps[top].Text(geometry.FeetInches))
+				t.Errorf("%s laps by %s, it is said by %s", a.Of.Text(got.Slabs[0].Plan), over.Text(geometry.FeetInches), laps[top].Text(geometry.FeetInches))
 			}
 		}
 	}

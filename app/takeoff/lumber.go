@@ -19,7 +19,7 @@ func (b *builder) lumber() {
 			if f.Loop > 0 {
 				where = fmt.Sprintf("Hole %d edge %d", f.Loop, f.Edge+1)
 			}
-			steps = append(steps, Step{Text: s.Called(where) + ", " + f.Board, Work: "free edge, with its lap at an outside corner", Result: b.m.lengthText(f.Length)})
+			steps = append(steps, Step{Text: s.Called(where) + ", " + f.Board.Name, Work: "free edge, with its lap at an outside corner", Result: b.m.lengthText(f.Length)})
 		}
 	}
 	if len(steps) == 0 {

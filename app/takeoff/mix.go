@@ -9,7 +9,7 @@ import (
 func (b *builder) checkMix() {
 	// Each is less than a code's least.
 	find := func(at geometry.Point, name, source, text string) {
-		b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severe: true, At: at, Text: text})
+		b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severity: rule.Limit, At: at, Text: text})
 	}
 	if b.spec.Mix.Strength < 2500 {
 		find(b.home(), "Concrete strength", "IRC Table R402.2", "Slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.")

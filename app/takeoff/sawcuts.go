@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/sawcuts"
 )
 
 // joints takes off the saw cuts and the isolation strips.
@@ -16,8 +17,8 @@ func (b *builder) sawCuts() {
 	var total geometry.Length
 	var steps []Step
 	for _, s := range b.t.Slabs {
-		var order []string
-		count, length := map[string]int{}, map[string]geometry.Length{}
+		var order []sawcuts.Why
+		count, length := map[sawcuts.Why]int{}, map[sawcuts.Why]geometry.Length{}
 		depth := geometry.Length(0)
 		for _, j := range s.Layout.SawCuts {
 			l := geometry.Distance(j.A, j.B)

@@ -37,7 +37,7 @@ func (b *builder) apart() {
 	for i, s := range b.t.Slabs {
 		for _, o := range b.t.Slabs[:i] {
 			if at, shared := overlap(s.Plan, o.Plan); shared > touching {
-				b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Slabs apart", Source: "geometry"}, Severe: true, At: at,
+				b.t.Findings = append(b.t.Findings, rule.Finding{Rule: rule.Rule{Name: "Slabs apart", Source: "geometry"}, Severity: rule.Severe, At: at,
 					Text: fmt.Sprintf("%s and %s overlap by %s: the concrete there is counted twice. Move one, or cut it back.", o.Name, s.Name, b.m.areaText(shared))})
 			}
 		}

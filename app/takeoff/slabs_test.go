@@ -226,7 +226,7 @@ func TestOverlap(t *testing.T) {
 				}
 				return
 			}
-			if len(found) != 1 || !found[0].Severe || !strings.Contains(found[0].Text, "House and Shed overlap by "+c.area) {
+			if len(found) != 1 || found[0].Severity != rule.Severe || !strings.Contains(found[0].Text, "House and Shed overlap by "+c.area) {
 				t.Fatalf("found %+v", found)
 			}
 			if at := found[0].At; at.X < c.lo.X || at.X > c.hi.X || at.Y < c.lo.Y || at.Y > c.hi.Y {

@@ -14,10 +14,10 @@ import (
 
 // steel takes off bars, mesh and chairs.
 func (b *builder) steel() {
-	b.bars(EdgeBarLength, EdgeBarWeight, "edge", b.lapSteps(bars.EdgeLaps))
-	b.bars(PadBarLength, PadBarWeight, "pad", nil)
-	b.bars(StripBarLength, StripBarWeight, "strip", b.lapSteps(bars.StripLaps))
-	b.bars(FieldBarLength, FieldBarWeight, "field", b.lapSteps(bars.FieldLaps))
+	b.bars(EdgeBarLength, EdgeBarWeight, bars.EdgeRow, b.lapSteps(bars.EdgeLaps))
+	b.bars(PadBarLength, PadBarWeight, bars.InPad, nil)
+	b.bars(StripBarLength, StripBarWeight, bars.InStrip, b.lapSteps(bars.StripLaps))
+	b.bars(FieldBarLength, FieldBarWeight, bars.FieldGrid, b.lapSteps(bars.FieldLaps))
 	b.stock(ID{Kind: BarStock}, b.t.Lists.Cuts)
 	b.bent()
 	b.offcuts()
@@ -33,8 +33,8 @@ func (b *builder) steel() {
 	}
 }
 
-// bars gives the length and weight of the bars whose row starts with prefix.
-func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
+// bars gives the length and weight of the bars of a kind of parts.
+func (b *builder) bars(length, weight Kind, of bars.PartKind, laps []Step) {
 	type group struct {
 		row   string
 		size  int
@@ -44,10 +44,10 @@ func (b *builder) bars(length, weight Kind, prefix string, laps []Step) {
 	var groups []group
 	for _, s := range b.t.Slabs {
 		for _, bar := range s.Layout.Bars {
-			if !strings.HasPrefix(bar.Row, prefix) {
+			if bar.Of.Kind != of {
 				continue
 			}
-			row := s.Called(bar.Row)
+			row := s.Called(bar.Of.Text(s.Plan))
 			i := slices.IndexFunc(groups, func(g group) bool { return g.row == row && g.size == bar.Size })
 			if i < 0 {
 				groups = append(groups, group{row: row, size: bar.Size})

@@ -56,6 +56,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	b.ground()
 	b.sawing()
 	b.checkMix()
+	b.t.Findings = rule.Once(b.t.Findings)
 	return b.t, nil
 }
 

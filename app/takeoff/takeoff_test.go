@@ -231,7 +231,7 @@ func TestDefault(t *testing.T) {
 		p.Outline[i].Wall = "2x6"
 	}
 	for _, f := range take(t, p, s, geometry.FeetInches).Findings {
-		if f.Severe {
+		if f.Broken() {
 			t.Errorf("%+v", f)
 		}
 	}

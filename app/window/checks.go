@@ -51,7 +51,7 @@ func (p *checksPanel) checks() []check {
 		on := slabsOf(t)
 		for _, grave := range []bool{true, false} {
 			for _, f := range t.Findings {
-				if f.Severe != grave {
+				if f.Broken() != grave {
 					continue
 				}
 				c := check{grave, f.Rule.Name, f.Text, f.Rule.Source, -1, f.At, ""}

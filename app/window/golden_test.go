@@ -52,9 +52,9 @@ func pictureLayout() layout.Layout {
 	corners := []geometry.Point{pt(0, 0), pt(30*ft, 0), pt(30*ft, 14*ft), pt(22*ft, 22*ft), pt(0, 22*ft)}
 	l := layout.Layout{
 		Bars: []bars.Bar{
-			{Mark: "A1", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
-			{Mark: "A2", Size: 4, Row: "edge row 1", Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
-			{Mark: "A3", Size: 5, Row: "edge row 2", Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
+			{Mark: "A1", Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
+			{Mark: "A2", Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
+			{Mark: "A3", Size: 5, Of: bars.Part{Kind: bars.EdgeRow, N: 2}, Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
 		},
 		Mesh: []cover.Sheet{
 			{Corners: [4]geometry.Point{pt(2*ft, 2*ft), pt(12*ft, 2*ft), pt(12*ft, 7*ft), pt(2*ft, 7*ft)}},

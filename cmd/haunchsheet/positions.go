@@ -149,13 +149,13 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 					depths[i] = n(b.Depth)
 				}
 			}
-			f.Bars = append(f.Bars, barFile{b.Mark, b.Size, b.Row, ring(b.Path), depths, n(b.Cut)})
+			f.Bars = append(f.Bars, barFile{b.Mark, b.Size, b.Of.Text(s.Plan), ring(b.Path), depths, n(b.Cut)})
 		}
 		for i, d := range s.Layout.Dowels {
 			f.Dowels = append(f.Dowels, dowelFile{i + 1, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
 		}
 		for _, w := range s.Layout.Walls {
-			wall := wallFile{Name: w.Name, Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
+			wall := wallFile{Name: w.Name, Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
 			for _, p := range w.Pieces {
 				wall.Pieces = append(wall.Pieces, plateFile{n(p.From), n(p.To), ring(p.Outline)})
 			}
@@ -165,10 +165,10 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			f.Walls = append(f.Walls, wall)
 		}
 		for _, m := range s.Layout.Forms {
-			f.Forms = append(f.Forms, formFile{m.Loop, m.Edge + 1, m.Board, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
+			f.Forms = append(f.Forms, formFile{m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
-			f.SawCuts = append(f.SawCuts, sawCutFile{at(c.A), at(c.B), n(c.Depth), c.Why})
+			f.SawCuts = append(f.SawCuts, sawCutFile{at(c.A), at(c.B), n(c.Depth), c.Why.String()})
 		}
 		for _, l := range s.Layout.Lines {
 			f.Lines = append(f.Lines, lineToFile{l.Edge + 1, at(l.A), at(l.B)})

@@ -9,6 +9,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // number prints a quantity: whole counts whole, others to two decimals.
@@ -38,7 +39,7 @@ func printTakeoff(w io.Writer, j job.Job, t takeoff.Takeoff) {
 	}
 	for _, f := range t.Findings {
 		mark := "-"
-		if f.Severe {
+		if f.Broken() {
 			mark = "!"
 		}
 		fmt.Fprintf(w, "%s %s (%s)\n", mark, f.Text, f.Rule.Source)
@@ -73,11 +74,11 @@ type (
 		Source string `json:"source,omitempty"`
 	}
 	findingFile struct {
-		Rule   string    `json:"rule"`
-		Source string    `json:"source"`
-		Severe bool      `json:"severe"`
-		At     [2]string `json:"at"`
-		Text   string    `json:"text"`
+		Rule     string        `json:"rule"`
+		Source   string        `json:"source"`
+		Severity rule.Severity `json:"severity"`
+		At       [2]string     `json:"at"`
+		Text     string        `json:"text"`
 	}
 )
 
@@ -95,7 +96,7 @@ func writeJSON(w io.Writer, j job.Job, t takeoff.Takeoff) error {
 		f.Lines = append(f.Lines, line)
 	}
 	for _, n := range t.Findings {
-		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severe,
+		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severity,
 			[2]string{n.At.X.Exact(j.Units), n.At.Y.Exact(j.Units)}, n.Text})
 	}
 	enc := json.NewEncoder(w)

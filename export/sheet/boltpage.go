@@ -191,10 +191,10 @@ func (s *set) boltDetail() []block {
 			spec.under = sec.Stations(s.slab.Plan.Field)
 		}
 		spec.title = "Bolt in plate"
-		spec.plate = w.Plate
-		spec.bolt, spec.notes = s.bolt(w.Plate)
+		spec.plate = w.Plate.Name
+		spec.bolt, spec.notes = s.bolt(w.Plate.Name)
 		out := []block{sectionBlock{spec, s.job.Units}}
-		if b, ok := lumber.Named(w.Plate); ok && s.job.Spec.Place.Bolts.End > 0 {
+		if b := w.Plate; s.job.Spec.Place.Bolts.End > 0 {
 			out = append(out, plateDetail{s.job.Spec.Place.Bolts, b, s.job.Units})
 		}
 		return out

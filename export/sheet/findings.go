@@ -35,7 +35,7 @@ func (s *set) found(belongs func(rule.Finding) bool) block {
 		if f.Rule.Source != "" && f.Rule.Source != "geometry" && f.Rule.Source != "set on the job" {
 			text += " (" + f.Rule.Source + ")"
 		}
-		if f.Severe {
+		if f.Broken() {
 			text = "LIMIT: " + text
 		}
 		n.items = append(n.items, text)

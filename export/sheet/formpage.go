@@ -10,7 +10,6 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/cover"
-	"haunchbook.example/geometry/lumber"
 )
 
 // formPages draws the form boards with their stakes, where there are any.
@@ -50,10 +49,7 @@ func (g *drawing) forms() {
 	for _, f := range g.of.Layout.Forms {
 		r := g.side(f.Loop, f.Edge)
 		u := r.along()
-		thick := 0.9
-		if b, ok := lumber.Named(f.Board); ok {
-			thick = max(thick, g.view.Scale.paperOf(b.Thickness))
-		}
+		thick := max(0.9, g.view.Scale.paperOf(f.Board.Thickness))
 		a, b := r.a, r.a.toward(u, g.view.Scale.paperOf(f.Length))
 		g.line(Forms, penRule, a.toward(r.out, thick), b.toward(r.out, thick))
 		at := geometry.Length(0)
@@ -101,7 +97,7 @@ func (g *drawing) strings() {
 func (g *drawing) formLabels() {
 	for _, f := range g.of.Layout.Forms {
 		r := g.side(f.Loop, f.Edge)
-		lines := []string{f.Board, boardsText(f.Boards, g.j.Units)}
+		lines := []string{f.Board.Name, boardsText(f.Boards, g.j.Units)}
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + f.Ripped.Text(g.j.Units)
 		}
@@ -142,7 +138,7 @@ func (s *set) formTables() []block {
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops), f.Board, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops), f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	out := []block{tableBlock{table: tb}}
 	spec := s.job.Spec.Place.Forms

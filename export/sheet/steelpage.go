@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
@@ -55,20 +54,25 @@ func (g *drawing) bars() {
 
 // barGroup is the bars of one row and mark.
 type barGroup struct {
-	row, mark string
-	bars      []bars.Bar
+	of   bars.Part
+	mark string
+	bars []bars.Bar
 }
 
-func groupBars(bars []bars.Bar) []barGroup {
+func groupBars(laid []bars.Bar) []barGroup {
+	type alike struct {
+		of   bars.Part
+		mark string
+	}
 	var out []barGroup
-	at := map[[2]string]int{}
-	for _, b := range bars {
-		k := [2]string{b.Row, b.Mark}
+	at := map[alike]int{}
+	for _, b := range laid {
+		k := alike{b.Of, b.Mark}
 		i, ok := at[k]
 		if !ok {
 			i = len(out)
 			at[k] = i
-			out = append(out, barGroup{b.Row, b.Mark, nil})
+			out = append(out, barGroup{b.Of, b.Mark, nil})
 		}
 		out[i].bars = append(out[i].bars, b)
 	}
@@ -81,7 +85,7 @@ const many = 5
 // barLabels marks each bar, or many alike ones of a row together.
 func (g *drawing) barLabels() {
 	for _, gr := range groupBars(g.of.Layout.Bars) {
-		edge := strings.HasPrefix(gr.row, "edge")
+		edge := gr.of.Kind == bars.EdgeRow
 		if len(gr.bars) >= many && !edge {
 			m := gr.bars[len(gr.bars)/2]
 			g.barLabel(m, fmt.Sprintf("%d × %s", len(gr.bars), gr.mark))

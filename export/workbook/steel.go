@@ -49,6 +49,7 @@ func (b *builder) steel() error {
 // barKind is bars of one mark in one place.
 type barKind struct {
 	bars.Bar
+	where string
 	count int
 }
 
@@ -56,19 +57,19 @@ func (b *builder) bars(p *page) {
 	var kinds []barKind
 	for _, s := range b.takeoff.Slabs {
 		for _, bar := range s.Layout.Bars {
-			bar.Row = s.Called(bar.Row)
+			where := s.Called(bar.Of.Text(s.Plan))
 			i := slices.IndexFunc(kinds, func(k barKind) bool {
-				return k.Mark == bar.Mark && k.Row == bar.Row && k.Size == bar.Size && k.Cut == bar.Cut
+				return k.Mark == bar.Mark && k.where == where && k.Size == bar.Size && k.Cut == bar.Cut
 			})
 			if i < 0 {
-				kinds = append(kinds, barKind{Bar: bar})
+				kinds = append(kinds, barKind{Bar: bar, where: where})
 				i = len(kinds) - 1
 			}
 			kinds[i].count++
 		}
 		if n := len(s.Layout.Dowels); n > 0 {
 			d := b.job.Spec.Place.Dowels
-			kinds = append(kinds, barKind{bars.Bar{Mark: b.dowelMark(), Row: s.Called("dowels"), Size: d.Size, Cut: d.Length}, n})
+			kinds = append(kinds, barKind{bars.Bar{Mark: b.dowelMark(), Of: bars.Part{Kind: bars.InJoint}, Size: d.Size, Cut: d.Length}, s.Called("dowels"), n})
 		}
 	}
 	slices.SortStableFunc(kinds, func(a, b barKind) int { return markOrder(a.Mark, b.Mark) })
@@ -90,7 +91,7 @@ func (b *builder) bars(p *page) {
 		one := b.decimalLength(k.Cut)
 		run := one * float64(k.count)
 		total, sum = total+run, sum+run*per
-		p.put(text(k.Mark), text(k.Row), num(float64(k.Size), `"No. "0`), num(float64(k.count), whole), b.length(k.Cut),
+		p.put(text(k.Mark), text(k.where), num(float64(k.Size), `"No. "0`), num(float64(k.count), whole), b.length(k.Cut),
 			num(one, "#,##0.000"), calc(fmt.Sprintf("D%d*F%d", row, row), run, measured), num(per, "0.000"),
 			calc(fmt.Sprintf("G%d*H%d", row, row), run*per, weight), indented(b.shape(k.Bar)))
 	}

@@ -35,7 +35,7 @@ func (b *builder) working() error {
 		p.band("Findings")
 		for _, f := range b.takeoff.Findings {
 			kind := "to know"
-			if f.Severe {
+			if f.Broken() {
 				kind = "breaks a limit"
 			}
 			p.put(text(f.Rule.Name), text(kind), text(f.Text), text(""), indented(f.Rule.Source))

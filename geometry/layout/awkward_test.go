@@ -225,7 +225,7 @@ func checkBars(t failing, p plan.Plan, s layout.Spec, l laid) {
 		}
 		for i, q := range b.Path {
 			if !near(p, q) {
-				t.Fatalf("%s of %s leaves the slab at %v", b.Mark, b.Row, q)
+				t.Fatalf("%s of %v leaves the slab at %v", b.Mark, b.Of, q)
 			}
 			if b.Depths != nil && b.Depths[i] <= 0 {
 				t.Fatalf("%s is %v deep", b.Mark, b.Depths)
@@ -298,7 +298,7 @@ func checkBoards(t failing, l laid) {
 func boards(l laid) map[string][]geometry.Length {
 	out := map[string][]geometry.Length{}
 	for _, f := range l.Forms {
-		out[f.Board] = append(out[f.Board], f.Boards...)
+		out[f.Board.Name] = append(out[f.Board.Name], f.Boards...)
 	}
 	return out
 }
@@ -307,7 +307,7 @@ func plates(l laid) map[string][]geometry.Length {
 	out := map[string][]geometry.Length{}
 	for _, w := range l.Walls {
 		for _, p := range w.Pieces {
-			out[w.Plate] = append(out[w.Plate], p.To-p.From)
+			out[w.Plate.Name] = append(out[w.Plate.Name], p.To-p.From)
 		}
 	}
 	return out

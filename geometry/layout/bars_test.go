@@ -119,18 +119,18 @@ func TestRowsDropUnderDoors(t *testing.T) {
 	p.Outline[0].Doors = []plan.Door{{From: 14 * foot, Width: 12 * foot, Section: "Deep"}}
 	for _, corner := range []bars.Corner{bars.CornerBars, bars.Wrapped, bars.Crossed} {
 		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner = corner }))
-		deepest := map[string]geometry.Length{}
+		deepest := map[bars.Part]geometry.Length{}
 		for _, b := range l.Bars {
 			for i, d := range b.Depths {
 				if d > 8*inch+3*inch/4 && (b.Path[i].X < 14*foot+3*inch || b.Path[i].X > 26*foot-3*inch) {
 					t.Errorf("%v: %s is %s deep at %s, outside the door's trench", corner, b.Mark, d.Text(0), b.Path[i].X.Text(0))
 				}
-				deepest[b.Row] = max(deepest[b.Row], d)
+				deepest[b.Of] = max(deepest[b.Of], d)
 			}
 		}
 		for row, d := range deepest {
 			if d != 18*inch-3*inch-inch/4 {
-				t.Errorf("%v: %s is at most %s deep", corner, row, d.Text(0))
+				t.Errorf("%v: %v is at most %s deep", corner, row, d.Text(0))
 			}
 		}
 		if len(deepest) != 2 {
@@ -145,24 +145,24 @@ func TestLapsStaggered(t *testing.T) {
 	p := ring(0, 0, 60, 0, 60, 40, 0, 40)
 	l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner = bars.Wrapped }))
 	type lap struct{ a, b geometry.Point }
-	laps := map[string][]lap{}
+	laps := map[bars.Part][]lap{}
 	var prev bars.Bar
 	for _, b := range l.Bars {
-		if prev.Row == b.Row {
-			laps[b.Row] = append(laps[b.Row], lap{b.Path[0], prev.Path[len(prev.Path)-1]})
+		if prev.Of == b.Of {
+			laps[b.Of] = append(laps[b.Of], lap{b.Path[0], prev.Path[len(prev.Path)-1]})
 		}
 		prev = b
 	}
-	if len(laps["edge row 1"]) < 8 {
-		t.Fatalf("%d laps", len(laps["edge row 1"]))
+	if len(laps[bars.Part{Kind: bars.EdgeRow, N: 1}]) < 8 {
+		t.Fatalf("%d laps", len(laps[bars.Part{Kind: bars.EdgeRow, N: 1}]))
 	}
 	for _, f := range l.Findings {
 		if f.Rule.Name == "Laps staggered and off corners" {
 			t.Errorf("found: %s", f.Text)
 		}
 	}
-	for _, u := range laps["edge row 1"] {
-		for _, v := range laps["edge row 2"] {
+	for _, u := range laps[bars.Part{Kind: bars.EdgeRow, N: 1}] {
+		for _, v := range laps[bars.Part{Kind: bars.EdgeRow, N: 2}] {
 			lo := max(min(u.a.X, u.b.X), min(v.a.X, v.b.X))
 			hi := min(max(u.a.X, u.b.X), max(v.a.X, v.b.X))
 			near := geometry.Distance(u.a, v.a) < 4*foot
@@ -179,19 +179,19 @@ func TestThickenings(t *testing.T) {
 	p.Pads = []plan.Pad{{Name: "P1", Center: geometry.Point{X: 15 * foot, Y: 15 * foot}, Width: 3 * foot, Length: 4 * foot, Depth: 14 * inch}}
 	p.Strips = []plan.Strip{{Name: "S1", Path: []geometry.Point{{X: 25 * foot, Y: 2 * foot}, {X: 25 * foot, Y: 28 * foot}}, Bottom: 16 * inch, Depth: 12 * inch}}
 	l := lay(t, p, spec(nil))
-	count, cut := map[string]int{}, map[string]geometry.Length{}
+	count, cut := map[bars.Part]int{}, map[bars.Part]geometry.Length{}
 	for _, b := range l.Bars {
-		count[b.Row]++
-		cut[b.Row] += b.Cut
+		count[b.Of]++
+		cut[b.Of] += b.Cut
 	}
 	// 36 in − 6 in = 30 in long; 48 in − 6 in − 1/2 in = 41.5 in at 12 in: 4 gaps, 5 bars.
 	// The other way 42 in long; 29.5 in at 12 in: 3 gaps, 4 bars.
-	if count["pad P1"] != 9 || cut["pad P1"] != 5*30*inch+4*42*inch {
-		t.Errorf("pad: %d bars, %s", count["pad P1"], cut["pad P1"].Text(0))
+	if count[bars.Part{Kind: bars.InPad}] != 9 || cut[bars.Part{Kind: bars.InPad}] != 5*30*inch+4*42*inch {
+		t.Errorf("pad: %d bars, %s", count[bars.Part{Kind: bars.InPad}], cut[bars.Part{Kind: bars.InPad}].Text(0))
 	}
 	// Two lines of 26 ft − 6 in, each of two bars with a lap of at least 28.48 in.
-	if count["strip S1"] != 4 || cut["strip S1"] < 2*(25*foot+6*inch+28*inch) || cut["strip S1"] > 2*(25*foot+6*inch+58*inch) {
-		t.Errorf("strip: %d bars, %s", count["strip S1"], cut["strip S1"].Text(0))
+	if count[bars.Part{Kind: bars.InStrip}] != 4 || cut[bars.Part{Kind: bars.InStrip}] < 2*(25*foot+6*inch+28*inch) || cut[bars.Part{Kind: bars.InStrip}] > 2*(25*foot+6*inch+58*inch) {
+		t.Errorf("strip: %d bars, %s", count[bars.Part{Kind: bars.InStrip}], cut[bars.Part{Kind: bars.InStrip}].Text(0))
 	}
 }
 

@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -91,7 +92,7 @@ func TestBoltFindings(t *testing.T) {
 			if i < 0 {
 				t.Fatalf("not found: %v", l.Findings)
 			}
-			if !l.Findings[i].Severe || l.Findings[i].Rule.Source == "" {
+			if !l.Findings[i].Broken() || l.Findings[i].Rule.Source == "" {
 				t.Errorf("%+v", l.Findings[i])
 			}
 		})
@@ -200,30 +201,72 @@ func TestBoltsClearOfStuds(t *testing.T) {
 	}
 }
 
-// A row of bars at the top cover meets the bolts; rows at the bottom do not.
+// A row of bars at the top cover meets the bolts, and so does one that only touches
+// them: No. 4 with 3 in of cover to the face, its center 3 1/4 in from it, beside bolts
+// of 1/2 in at 2 3/4 in. A sixteenth further in is clear. Rows at the bottom lie below
+// the bolts. Each wall tells it once, with how many of its bolts do.
 func TestBoltsMeetBars(t *testing.T) {
-	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	meets := func(l laid) int {
-		n := 0
+	for _, c := range []struct {
+		name  string
+		row   bars.Row
+		meets bool
+	}{
+		{"at the bottom", bars.Row{Face: 5 * inch / 2, Bottom: 3 * inch}, false},
+		{"where the bolts stand", bars.Row{Face: 5 * inch / 2, Top: 2 * inch}, true},
+		{"touching", bars.Row{Face: 3 * inch, Top: 2 * inch}, true},
+		{"just clear", bars.Row{Face: 3*inch + geometry.Sixteenth, Top: 2 * inch}, false},
+		{"under the tip", bars.Row{Face: 5 * inch / 2, Top: 15 * inch / 2}, true},
+		{"just below the tip", bars.Row{Face: 5 * inch / 2, Top: 15*inch/2 + geometry.Sixteenth}, false},
+	} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+			s.Bars.Rows, s.Bolts.Shape = []bars.Row{c.row}, bolts.Headed
+		}))
+		var said []string
 		for _, f := range l.Findings {
 			if f.Rule.Name == "Bolts clear of bars" {
-				n++
+				said = append(said, f.Text)
 			}
 		}
-		return n
+		if !c.meets {
+			if len(said) > 0 {
+				t.Errorf("%s: %v", c.name, said)
+			}
+			continue
+		}
+		if len(said) != len(l.Walls) {
+			t.Errorf("%s: %d walls say %v", c.name, len(l.Walls), said)
+			continue
+		}
+		for i, w := range l.Walls {
+			if want := fmt.Sprintf("%s: %d bolts", w.Name, len(w.Bolts)); !strings.HasPrefix(said[i], want) {
+				t.Errorf("%s: %q, want %q", c.name, said[i], want)
+			}
+		}
 	}
-	if n := meets(lay(t, p, spec(nil))); n != 0 {
-		t.Errorf("%d bolts meet bottom rows", n)
-	}
-	l := lay(t, p, spec(func(s *layout.Spec) {
-		s.Bars.Rows = []bars.Row{{Face: 5 * inch / 2, Top: 2 * inch}} // center 2 3/4 in from the face, where the bolts stand
-	}))
-	bolts := 0
-	for _, w := range l.Walls {
-		bolts += len(w.Bolts)
-	}
-	if n := meets(l); n != bolts {
-		t.Errorf("%d of %d bolts meet the row they stand on", n, bolts)
+}
+
+// A bolt of 10 in that stands up 2 1/2 in reaches 7 1/2 in down. Under an edge of 7 in
+// it would stand 1/2 in in the ground, which nobody can build; of 7 1/2 in nothing is
+// left, which is a thing to know.
+func TestBoltsEndInTheConcrete(t *testing.T) {
+	for depth, want := range map[geometry.Length]rule.Severity{7 * inch: rule.Severe, 15 * inch / 2: rule.Note} {
+		p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+		p.Sections[0].Depth = depth
+		said := 0
+		for _, f := range lay(t, p, spec(nil)).Findings {
+			ground := strings.Contains(f.Text, "would stand 1/2\" in the ground")
+			left := strings.Contains(f.Text, "0\" of concrete is left to the ground")
+			if !ground && !left {
+				continue
+			}
+			said++
+			if f.Severity != want || ground != (want == rule.Severe) {
+				t.Errorf("an edge %s deep: %v: %s", depth.Text(0), f.Severity, f.Text)
+			}
+		}
+		if said != 4 {
+			t.Errorf("an edge %s deep: %d walls tell of it", depth.Text(0), said)
+		}
 	}
 }
 
@@ -338,7 +381,7 @@ func TestBoltRules(t *testing.T) {
 		l := of(p, s, nil)
 		said := map[string]bool{}
 		for _, f := range l.Findings {
-			said[f.Rule.Name] = said[f.Rule.Name] || f.Severe
+			said[f.Rule.Name] = said[f.Rule.Name] || f.Broken()
 		}
 		mark := 0
 		for _, w := range l.Walls {

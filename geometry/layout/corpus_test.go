@@ -97,7 +97,7 @@ func checkInConcrete(t failing, l laid, sol *solid.Solid) {
 				q := b.Path[i-1].Add(geometry.Point{X: geometry.Length(f * float64(v.X)), Y: geometry.Length(f * float64(v.Y))})
 				d := depth(i-1) + geometry.Length(f*float64(depth(i)-depth(i-1)))
 				if under, ok := sol.DepthAt(q); ok && d+size.Diameter/2 > under+geometry.Micrometer {
-					t.Fatalf("a bar of %s, %s deep at %v, lies under the slab, which is %s deep there", b.Row, d.Text(0), q, under.Text(0))
+					t.Fatalf("a bar of %v, %s deep at %v, lies under the slab, which is %s deep there", b.Of, d.Text(0), q, under.Text(0))
 				}
 			}
 		}

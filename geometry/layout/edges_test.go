@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -131,7 +132,7 @@ func TestFormsByHand(t *testing.T) {
 			t.Errorf("edge %d: %s", f.Edge+1, f.Length.Text(0))
 		}
 		// A 12 in edge takes a 2x12, which is 11 1/4 in: the trench goes 3/4 in below.
-		if f.Board != "2x12" || f.Below != 3*inch/4 || f.Ripped != 0 {
+		if f.Board.Name != "2x12" || f.Below != 3*inch/4 || f.Ripped != 0 {
 			t.Errorf("edge %d: %s, %s below", f.Edge+1, f.Board, f.Below.Text(0))
 		}
 		var sum geometry.Length
@@ -317,7 +318,7 @@ func TestJointsMeetJambs(t *testing.T) {
 	p := ring(0, 0, 28, 0, 28, 14, 0, 14)
 	p.Outline[0].Doors = []plan.Door{{From: 15 * foot, Width: 9 * foot}}
 	l := lay(t, p, spec(nil))
-	if len(l.SawCuts) != 1 || l.SawCuts[0].A.X != 15*foot || l.SawCuts[0].Why != "door jamb" {
+	if len(l.SawCuts) != 1 || l.SawCuts[0].A.X != 15*foot || l.SawCuts[0].Why != sawcuts.AtJamb {
 		t.Errorf("%v", l.SawCuts)
 	}
 }
@@ -371,7 +372,7 @@ func TestFormsRipped(t *testing.T) {
 		{true, "2x10", 0, 5 * inch / 4},
 	} {
 		for _, f := range lay(t, p, spec(func(s *layout.Spec) { s.Forms.Rip = c.rip })).Forms {
-			if f.Board != c.board || f.Below != c.below || f.Ripped != c.ripped {
+			if f.Board.Name != c.board || f.Below != c.below || f.Ripped != c.ripped {
 				t.Errorf("%+v: %s, %s below, %s ripped", c, f.Board, f.Below.Text(0), f.Ripped.Text(0))
 			}
 		}

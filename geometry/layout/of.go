@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/layout/stakeout"
@@ -63,7 +64,7 @@ func one(t *slab.Slab, s Spec, walls int) Layout {
 			t.Findings[i].Text = t.Name + ": " + t.Findings[i].Text
 		}
 	}
-	l.Findings = t.Findings
+	l.Findings = rule.Once(t.Findings)
 	return l
 }
 
@@ -111,7 +112,7 @@ func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
 		Lumber: c.Together(boards, s.Forms.Stock, nil, 0, 0),
 		Plates: c.Together(plates, []geometry.Length{s.Bolts.Stock}, nil, 0, 0),
 	}
-	out.Findings = c.Findings
+	out.Findings = rule.Once(c.Findings)
 	return out
 }
 
@@ -150,7 +151,7 @@ func boardsToCut(t *slab.Slab, l Layout, s Spec) []cutlist.Wanted {
 	for _, f := range l.Forms {
 		edge := where + t.Sides[f.Loop][f.Edge].Name() + "."
 		for i, b := range f.Boards {
-			out = append(out, cutlist.Wanted{Name: f.Board, Count: 1, Piece: cutlist.Piece{Mark: edge + strconv.Itoa(i+1), Length: min(most, slab.RoundUp(b, step))}})
+			out = append(out, cutlist.Wanted{Name: f.Board.Name, Count: 1, Piece: cutlist.Piece{Mark: edge + strconv.Itoa(i+1), Length: min(most, slab.RoundUp(b, step))}})
 		}
 	}
 	return out
@@ -161,7 +162,7 @@ func platesToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, cutlist.Wanted{Name: w.Plate, Count: 1, Piece: cutlist.Piece{Mark: w.Name + "." + strconv.Itoa(i+1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
+			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Name + "." + strconv.Itoa(i+1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
 		}
 	}
 	return out

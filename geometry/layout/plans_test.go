@@ -67,11 +67,11 @@ func lay(t testing.TB, p plan.Plan, s layout.Spec) laid {
 	return of(p, s, sol)
 }
 
-// broken lists the severe findings.
+// broken lists the findings that break a rule.
 func broken(l laid) []rule.Finding {
 	var out []rule.Finding
 	for _, f := range l.Findings {
-		if f.Severe {
+		if f.Broken() {
 			out = append(out, f)
 		}
 	}

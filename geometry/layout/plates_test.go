@@ -77,7 +77,9 @@ func TestPlatesBesideCornerDoor(t *testing.T) {
 func TestPlatesOverlapFound(t *testing.T) {
 	p := ring(0, 0, 20, 0, 20, 0.75, 0, 0.75) // 9 in wide
 	l := lay(t, p, spec(nil))
-	if !slices.ContainsFunc(l.Findings, func(f rule.Finding) bool { return f.Rule.Name == "Plates clear of each other" && f.Severe }) {
+	if !slices.ContainsFunc(l.Findings, func(f rule.Finding) bool {
+		return f.Rule.Name == "Plates clear of each other" && f.Severity == rule.Severe
+	}) {
 		t.Errorf("not found: %v", l.Findings)
 	}
 }

@@ -14,6 +14,9 @@ type Board struct {
 	Thickness geometry.Length // dressed: 1-1/2 in
 }
 
+// String gives the name it is sold by.
+func (b Board) String() string { return b.Name }
+
 const eighth = geometry.Inch / 8
 
 // Boards lists the stocked sizes from narrow to wide.

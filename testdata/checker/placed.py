@@ -66,7 +66,7 @@ def _p(p, k):
 class Finding:
     def __init__(self, d):
         self.rule, self.source, self.text = d["rule"], d["source"], d["text"]
-        self.severe = bool(d.get("severe")) or d.get("level") in ("severe", "limit")
+        self.severe = d.get("severity") in ("severe", "limit")
         self.at = tuple(float(measure.job_length(v)) for v in d["at"])
 
     def says(self, words):

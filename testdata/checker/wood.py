@@ -67,12 +67,13 @@ def bolts(job):
                     continue
                 deep = float(under.at([x.at[0]], [x.at[1]])[0])
                 tip = long - up
-                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and math.dist(f.at, x.at) < 48 for f in job.findings):
+                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (math.dist(f.at, x.at) < 48 or w.name + ":" in f.text) for f in job.findings):
                     yield "bolt.in-ground", "%s: bolt %d reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
                 if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
                     yield "bolt.embed", "%s: bolt %d has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
-                near = touch(s, x, d, tip)
-                if near is not None and near <= 0.005 and not job.told(r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt", x.at, 24):
+                near = touch(s, x, d, tip)  # one finding may tell it of a wall's bolts together
+                meets = r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt"
+                if near is not None and near <= 0.005 and not job.told(meets, x.at, 24) and not any(f.says(r"\d+ bolts.*\bbar\b") and w.name + ":" in f.text for f in job.findings):
                     yield ("bolt.touches" if near > -0.005 else "bolt.meets"), "%s: the shaft of bolt %d is %.3f in clear of a bar" % (name, x.mark, near)
 
 

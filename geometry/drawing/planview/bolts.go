@@ -7,7 +7,6 @@ import (
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/forms"
-	"haunchbook.example/geometry/lumber"
 )
 
 var (
@@ -177,7 +176,7 @@ func (m *Maker) forms() {
 		}
 		m.d.Stroke(board, a, end)
 		if !m.o.Screen && len(f.Boards) > 1 {
-			thick := boardThick(f.Board)
+			thick := f.Board.Thickness
 			at := geometry.Length(0)
 			for _, l := range f.Boards[:len(f.Boards)-1] {
 				at += l
@@ -200,14 +199,6 @@ func (m *Maker) forms() {
 	})
 }
 
-// boardThick gives how thick a board is, 1 1/2 in for one that is not known.
-func boardThick(name string) geometry.Length {
-	if b, ok := lumber.Named(name); ok {
-		return b.Thickness
-	}
-	return 3 * geometry.Inch / 2
-}
-
 // unitOut gives the vector of a length out of the slab at the edge a-b.
 func unitOut(a, b geometry.Point, l geometry.Length) geometry.Point {
 	v := geometry.Along(a, b, l).Sub(a)
@@ -220,7 +211,7 @@ func (m *Maker) formNames() {
 		return
 	}
 	m.eachForm(func(f *forms.Form, a, b geometry.Point) {
-		lines := []string{f.Board, m.boards(f.Boards)}
+		lines := []string{f.Board.Name, m.boards(f.Boards)}
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
 		}

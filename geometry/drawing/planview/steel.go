@@ -3,7 +3,6 @@ package planview
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
@@ -28,13 +27,13 @@ func (m *Maker) bars() {
 		a, b        geometry.Point
 		drawn, some bool
 	}
-	bars := m.s.Layout.Bars
-	for i := range bars {
-		b := &bars[i]
-		if len(b.Path) < 2 || crowded && strings.HasPrefix(b.Row, "edge row") && b.Row != "edge row 1" {
+	laid := m.s.Layout.Bars
+	for i := range laid {
+		b := &laid[i]
+		if len(b.Path) < 2 || crowded && b.Of.Kind == bars.EdgeRow && b.Of.N > 1 {
 			continue
 		}
-		if b.Row == "field grid" && m.o.Detail > 0 {
+		if b.Of.Kind == bars.FieldGrid && m.o.Detail > 0 {
 			d := offLine(last.a, last.b, b.Path[0])
 			switch {
 			case last.some && d < 0.1*float64(m.o.Detail): // goes on in the same line
@@ -85,11 +84,11 @@ func (m *Maker) barNames() {
 	if m.s.Layout == nil || m.o.Screen && m.small(geometry.Foot, 4.7) {
 		return
 	}
-	bars := m.s.Layout.Bars
+	laid := m.s.Layout.Bars
 	if m.o.Screen {
 		last, said := "", 0
-		for i := range bars {
-			b := &bars[i]
+		for i := range laid {
+			b := &laid[i]
 			if b.Mark != last {
 				last, said = b.Mark, 0
 			}
@@ -108,8 +107,8 @@ func (m *Maker) barNames() {
 		}
 		return
 	}
-	for _, g := range groups(bars) {
-		if len(g.bars) >= many && !strings.HasPrefix(g.row, "edge") {
+	for _, g := range groups(laid) {
+		if len(g.bars) >= many && g.of.Kind != bars.EdgeRow {
 			m.barName(g.bars[len(g.bars)/2], strconv.Itoa(len(g.bars))+" × "+g.mark)
 			continue
 		}
@@ -137,23 +136,30 @@ var numbers = func() (out [19]string) {
 
 // group is the bars of one row and mark.
 type group struct {
-	row, mark string
-	bars      []*bars.Bar
+	of   bars.Part
+	mark string
+	bars []*bars.Bar
 }
 
-func groups(bars []bars.Bar) []group {
+// group1 is what the bars of a group have in common.
+type group1 struct {
+	of   bars.Part
+	mark string
+}
+
+func groups(laid []bars.Bar) []group {
 	var out []group
-	at := map[[2]string]int{}
-	for k := range bars {
-		b := &bars[k]
+	at := map[group1]int{}
+	for k := range laid {
+		b := &laid[k]
 		if len(b.Path) < 2 {
 			continue
 		}
-		i, ok := at[[2]string{b.Row, b.Mark}]
+		i, ok := at[group1{b.Of, b.Mark}]
 		if !ok {
 			i = len(out)
-			at[[2]string{b.Row, b.Mark}] = i
-			out = append(out, group{row: b.Row, mark: b.Mark})
+			at[group1{b.Of, b.Mark}] = i
+			out = append(out, group{of: b.Of, mark: b.Mark})
 		}
 		out[i].bars = append(out[i].bars, b)
 	}

@@ -6,7 +6,7 @@ import "haunchbook.example/geometry"
 type Bar struct {
 	Mark   string            // marks of equal shape are equal: "A1"
 	Size   int               // bar number of ASTM A615: 4 is No. 4
-	Row    string            // what it belongs to: "edge row 1", "field grid", "pad P1"
+	Of     Part              // what it belongs to
 	Path   []geometry.Point  // along its center line, bends as corners
 	Depth  geometry.Length   // of its center below the top, the least
 	Depths []geometry.Length // at each point of Path; nil where all are Depth

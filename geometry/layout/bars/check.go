@@ -63,7 +63,7 @@ func (t *steel) checkRow(r row) {
 		at := s.At((sp.From+sp.To)/2, 0)
 		sec, _ := t.Plan.SectionOn(e, sp.Section)
 		if r.inset > sec.Reach() {
-			t.Find(ruleHaunch, false, at, "Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.Text(r.inset), sec.Name, t.Text(sec.Reach()))
+			t.Find(ruleHaunch, rule.Note, at, "Row %d lies %s from the face, beyond section %s, which ends at %s.", r.number, t.Text(r.inset), sec.Name, t.Text(sec.Reach()))
 			return
 		}
 		depth := t.depth(r, e, sp)
@@ -76,7 +76,7 @@ func (t *steel) checkRow(r row) {
 			{"the top", depth - r.db/2, exposed},
 		} {
 			if c.cover < c.asks {
-				t.Find(RuleCover, true, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.Text(max(0, c.cover)), c.to, sec.Name, t.Text(c.asks))
+				t.Find(RuleCover, rule.Limit, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.Text(max(0, c.cover)), c.to, sec.Name, t.Text(c.asks))
 			}
 		}
 	})
@@ -102,7 +102,7 @@ func (t *steel) checkDug(c *chain) {
 			under, ok := t.Solid.DepthAt(q)
 			if ok && depth+c.row.db/2 > under+geometry.Micrometer {
 				found[s.edge] = true
-				t.Find(ruleHaunch, true, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
+				t.Find(ruleHaunch, rule.Severe, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
 					c.row.number, t.Sides[c.loop][s.edge].Name(), t.Text(depth), t.Text(under))
 				break
 			}
@@ -141,7 +141,7 @@ func (t *steel) checkRowsApart() {
 				apart := geometry.Rounded(math.Hypot(float64(a.inset-b.inset), float64(t.depth(a, e, sp)-t.depth(b, e, sp)))) - (a.db+b.db)/2
 				if asks := 2 * max(a.db, b.db); apart < asks && !found[[2]int{i, j}] {
 					found[[2]int{i, j}] = true
-					t.Find(ruleSpacing, false, s.At((sp.From+sp.To)/2, 0),
+					t.Find(ruleSpacing, rule.Note, s.At((sp.From+sp.To)/2, 0),
 						"Rows %d and %d are %s clear of each other; the lap's length holds for %s. Set them further apart, or type a lap half as long again.", j+1, i+1, t.Text(max(0, apart)), t.Text(asks))
 				}
 			}
@@ -171,7 +171,7 @@ func (t *steel) checkHooks(bars []Bar) {
 		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
 			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - Diameter(b.Size)/2
 			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
-				t.Find(ruleHook, false, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Row, t.Text(max(0, past)), t.Text(asks))
+				t.Find(ruleHook, rule.Note, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Of.Text(t.Plan), t.Text(max(0, past)), t.Text(asks))
 			}
 		}
 	}

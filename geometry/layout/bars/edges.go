@@ -4,11 +4,11 @@
 package bars
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
 )
@@ -125,9 +125,9 @@ func (s Spec) longest() geometry.Length {
 
 // layChain covers one chain with bars and notes their laps.
 func (t *steel) layChain(c *chain, legs cornerLegs, laid laps) []Bar {
-	name := fmt.Sprintf("edge row %d", c.row.number)
+	part := Part{EdgeRow, c.row.number}
 	if t.spec.Corner == CornerBars && c.turns() > 0 {
-		return t.layWithCornerBars(c, legs, name, laid)
+		return t.layWithCornerBars(c, legs, part, laid)
 	}
 	from, to := geometry.Length(0), c.length()
 	run := *c
@@ -136,7 +136,7 @@ func (t *steel) layChain(c *chain, legs cornerLegs, laid laps) []Bar {
 		from = t.loopStart(&run, laid)
 		to += from + c.row.lap
 	}
-	return t.lay(&run, from, to, name, laid)
+	return t.lay(&run, from, to, part, laid)
 }
 
 // turns counts the corners that take a corner bar.
@@ -151,7 +151,7 @@ func (c *chain) turns() int {
 }
 
 // lay splices one stretch of a chain.
-func (t *steel) lay(c *chain, from, to geometry.Length, name string, laid laps) []Bar {
+func (t *steel) lay(c *chain, from, to geometry.Length, part Part, laid laps) []Bar {
 	var avoid []slab.Interval
 	if to-from > t.spec.longest()-t.CutStep() { // else one bar will do
 		avoid = t.avoid(c, laid, from, to)
@@ -159,13 +159,13 @@ func (t *steel) lay(c *chain, from, to geometry.Length, name string, laid laps) 
 	pieces, clean := splice(from, to, c.row.lap, t.spec.longest(), t.CutStep(), avoid)
 	if !clean {
 		p, _ := c.at((from + to) / 2)
-		t.Find(ruleStagger, false, p,
+		t.Find(ruleStagger, rule.Note, p,
 			"Some laps of row %d here lie beside those of the next row or at a corner: there is no room elsewhere.", c.row.number)
 	}
 	bars := make([]Bar, 0, len(pieces))
 	for i, p := range pieces {
 		b := c.cut(p.From, p.To)
-		b.Row = name
+		b.Of = part
 		bars = append(bars, b)
 		if i > 0 {
 			for _, s := range c.locate(p.From, pieces[i-1].To) {
@@ -240,7 +240,7 @@ type turning struct {
 }
 
 // layWithCornerBars puts a bent bar at each corner and straight ones between.
-func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, name string, laid laps) []Bar {
+func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, part Part, laid laps) []Bar {
 	run, total := *c, c.length()
 	if c.closed {
 		run = c.twice()
@@ -253,7 +253,7 @@ func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, name string, laid l
 	}
 	groups := gather(at, total, legs.short, c.closed)
 	if groups == nil { // a ring too small for legs: a tie closed by a lap
-		return t.lay(&run, 0, total+c.row.lap, name, laid)
+		return t.lay(&run, 0, total+c.row.lap, part, laid)
 	}
 	turnings := t.legs(&run, groups, total, legs)
 	var bars []Bar
@@ -262,16 +262,16 @@ func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, name string, laid l
 		if c.closed && g.From < g.back {
 			shift = total
 		}
-		bars = append(bars, t.lay(&run, g.From-g.back+shift, g.To+g.forth+shift, name, laid)...)
+		bars = append(bars, t.lay(&run, g.From-g.back+shift, g.To+g.forth+shift, part, laid)...)
 		if g.first && g.before > g.back {
-			bars = append(bars, t.lay(&run, 0, g.From-g.back+c.row.lap, name, laid)...)
+			bars = append(bars, t.lay(&run, 0, g.From-g.back+c.row.lap, part, laid)...)
 		}
 		from, to := g.To+g.forth-c.row.lap, total
 		if !g.last {
 			to = g.To + g.after - turnings[(i+1)%len(turnings)].back + c.row.lap
 		}
 		if to-from > c.row.lap && (!g.last || g.after > g.forth) {
-			bars = append(bars, t.lay(&run, from, to, name, laid)...)
+			bars = append(bars, t.lay(&run, from, to, part, laid)...)
 		}
 	}
 	return bars

@@ -63,16 +63,17 @@ func Number(bars []*Bar) {
 // letter tells bars apart at a glance: A straight and B bent in the edges, F in
 // the field, P in pads, S in strips, D dowels.
 func (b *Bar) letter() string {
-	switch {
-	case strings.HasPrefix(b.Row, "field"):
+	switch b.Of.Kind {
+	case FieldGrid:
 		return "F"
-	case strings.HasPrefix(b.Row, "pad"):
+	case InPad:
 		return "P"
-	case strings.HasPrefix(b.Row, "strip"):
+	case InStrip:
 		return "S"
-	case strings.HasPrefix(b.Row, "dowel"):
+	case InJoint:
 		return "D"
-	case len(b.Bends) > 0:
+	}
+	if len(b.Bends) > 0 {
 		return "B"
 	}
 	return "A"

@@ -1,6 +1,9 @@
 package bars
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
+)
 
 // bend is a place along an edge where a row changes its slope.
 type bend struct{ along, depth geometry.Length }
@@ -77,7 +80,7 @@ func (t *steel) level(c reach, r row, depths []geometry.Length, flat geometry.Le
 		for i, sp := range c.spans {
 			if need, up := t.needs(c, r, depths, i, flat); need > c.room(i) && up < depths[i] {
 				depths[i], again = up, true
-				t.Find(ruleDrop, false, c.side.At((sp.From+sp.To)/2, 0),
+				t.Find(ruleDrop, rule.Note, c.side.At((sp.From+sp.To)/2, 0),
 					"Row %d has no room to drop into a deeper stretch of %s and runs on at the depth beside it.", r.number, c.side.Name())
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
 )
@@ -78,7 +79,7 @@ func (t *steel) reaches(loop int, r row) []reach {
 				kept = append(kept, c)
 				continue
 			}
-			t.Find(ruleRoom, false, c.side.At(c.side.Length/2, 0),
+			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
 				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, c.side.Name(), t.Text(c.side.Length))
 		}
 		done := len(kept) == len(out)
@@ -217,7 +218,7 @@ func (t *steel) checkCrossing(rs []reach, r row) {
 				continue
 			}
 			if past := t.pastCorner(r, c, atEnd); past < r.lap {
-				t.Find(ruleCrossing, false, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
+				t.Find(ruleCrossing, rule.Note, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
 					r.number, c.side.Name(), t.Text(past), t.Text(r.lap))
 			}
 		}
@@ -237,7 +238,7 @@ func (t *steel) clear(rs []reach, r row) []reach {
 			continue
 		}
 		if t.spec.Corner != Crossed {
-			t.Find(ruleRoom, false, c.side.At(c.side.Length/2, 0),
+			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
 				"Row %d along %s would leave the slab: it is cut there.", r.number, c.side.Name())
 		}
 		for _, s := range in {

@@ -16,7 +16,6 @@ type MarkLine struct {
 	Legs  []geometry.Length // of a bent bar, over the outside of its bends
 	Bends []Bend
 	Pin   geometry.Length // least inside diameter of the bends; 0 for a straight bar
-	Rows  []string        // what the bars belong to
 }
 
 // Schedule gathers the bars of all slabs of a job by mark. Dowels are not among
@@ -36,9 +35,6 @@ func Schedule(bars []Bar) []MarkLine {
 			out = append(out, m)
 		}
 		out[i].Count++
-		if !slices.Contains(out[i].Rows, b.Row) {
-			out[i].Rows = append(out[i].Rows, b.Row)
-		}
 	}
 	slices.SortFunc(out, func(a, b MarkLine) int {
 		return cmp.Or(cmp.Compare(a.Mark[0], b.Mark[0]), cmp.Compare(len(a.Mark), len(b.Mark)), cmp.Compare(a.Mark, b.Mark))

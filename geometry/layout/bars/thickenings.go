@@ -1,10 +1,10 @@
 package bars
 
 import (
-	"fmt"
 	"math"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
 )
@@ -25,7 +25,7 @@ func (t *steel) padBars() []Bar {
 		return nil
 	}
 	for i, p := range t.Plan.Pads {
-		name := "pad " + named(p.Name, "P", i)
+		part := Part{InPad, i}
 		sin, cos := math.Sincos(p.Turn * math.Pi / 180)
 		at := func(x, y geometry.Length) geometry.Point {
 			return geometry.Point{
@@ -37,7 +37,7 @@ func (t *steel) padBars() []Bar {
 			half := size[0]/2 - s.Cover
 			side := size[1]/2 - s.Cover - db/2
 			if half < 2*db || side < 0 {
-				t.Find(rulePadRoom, false, p.Center, "%s is too small for bars with %s of cover.", name, t.Text(s.Cover))
+				t.Find(rulePadRoom, rule.Note, p.Center, "%s is too small for bars with %s of cover.", part.Text(t.Plan), t.Text(s.Cover))
 				break
 			}
 			depth := p.Depth - s.Cover - db/2 - geometry.Length(way)*db
@@ -50,7 +50,7 @@ func (t *steel) padBars() []Bar {
 				for _, in := range t.Through(a, b, s.Cover/2) {
 					bar, ok := t.straight(line, in, s.Cover, s.Size, depth)
 					if ok {
-						bar.Row = name
+						bar.Of = part
 						bars = append(bars, bar)
 					}
 				}
@@ -76,13 +76,6 @@ func (t *steel) straight(line slab.Side, in slab.Interval, cover geometry.Length
 	return Bar{Size: size, Path: []geometry.Point{line.At(in.From, 0), line.At(in.To, 0)}, Depth: depth, Cut: in.To - in.From}, true
 }
 
-func named(name, letter string, i int) string {
-	if name != "" {
-		return name
-	}
-	return fmt.Sprintf("%s%d", letter, i+1)
-}
-
 // stripBars lays bars along every strip near its bottom, evenly across it.
 func (t *steel) stripBars() []Bar {
 	s := t.strips
@@ -101,10 +94,10 @@ func (t *steel) stripBars() []Bar {
 	}
 	db := Diameter(s.Size)
 	for i, strip := range t.Plan.Strips {
-		name := "strip " + named(strip.Name, "S", i)
+		part := Part{InStrip, i}
 		half := strip.Bottom/2 - s.Cover - db/2
 		if half < 0 {
-			t.Find(ruleStripRoom, false, strip.Path[0], "%s is too narrow for bars with %s of cover.", name, t.Text(s.Cover))
+			t.Find(ruleStripRoom, rule.Note, strip.Path[0], "%s is too narrow for bars with %s of cover.", part.Text(t.Plan), t.Text(s.Cover))
 			continue
 		}
 		depth := strip.Depth - s.Cover - db/2
@@ -113,7 +106,7 @@ func (t *steel) stripBars() []Bar {
 			if s.Count > 1 {
 				off = -half + 2*half*geometry.Length(k)/geometry.Length(s.Count-1)
 			}
-			bars = append(bars, t.stripBar(strip, off, depth, name)...)
+			bars = append(bars, t.stripBar(strip, off, depth, part)...)
 		}
 	}
 	if len(bars) > 0 {
@@ -124,7 +117,7 @@ func (t *steel) stripBars() []Bar {
 
 // stripBar lays one line of bars at an offset left of a strip's path: wrapped
 // round its bends, lapped where longer than stock.
-func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, name string) []Bar {
+func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, part Part) []Bar {
 	s := t.strips
 	r := row{size: s.Size, db: Diameter(s.Size), lap: t.lap(s.Size, false)}
 	var c chain
@@ -147,7 +140,7 @@ func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, name stri
 			to -= s.Cover
 		}
 		if to-from < 4*r.db {
-			t.Find(ruleStripRoom, false, g.A, "%s has a stretch too short for its bars.", name)
+			t.Find(ruleStripRoom, rule.Note, g.A, "%s has a stretch too short for its bars.", part.Text(t.Plan))
 			return nil
 		}
 		if i == 0 {
@@ -160,11 +153,11 @@ func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, name stri
 	for i := 1; i < len(c.v); i++ {
 		in := t.Within(c.v[i-1].At, c.v[i].At)
 		if len(in) != 1 || in[0].From > 2 || in[0].To < geometry.Distance(c.v[i-1].At, c.v[i].At)-2 {
-			t.Find(ruleStripRoom, true, c.v[i].At, "%s leaves the slab: its bars there are left out.", name)
+			t.Find(ruleStripRoom, rule.Severe, c.v[i].At, "%s leaves the slab: its bars there are left out.", part.Text(t.Plan))
 			return nil
 		}
 	}
-	return t.lay(&c, 0, c.length(), name, laps{})
+	return t.lay(&c, 0, c.length(), part, laps{})
 }
 
 // miter gives how far before a corner two lines at an offset to the left meet.

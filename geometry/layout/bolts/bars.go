@@ -3,15 +3,18 @@ package bolts
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 )
 
-// hits reports bolts that meet a bar: with their shaft, or with the hook of a
-// bent one, which the crew turns inward, away from the form.
+// hits reports bolts that meet a bar: with their shaft, once for a wall, or with the
+// hook of a bent one, which the crew turns inward, away from the form.
 func (t *anchoring) hits(walls []Wall, met *bars.Segments) {
 	for i := range walls {
 		w := &walls[i]
 		s := t.Sides[w.Loop][w.Edge]
+		var shafts []Bolt
+		var deepest geometry.Length
 		for _, bolt := range w.Bolts {
 			tip := bolt.At
 			if t.spec.Shape == Bent && !bolt.HoldDown {
@@ -22,11 +25,18 @@ func (t *anchoring) hits(walls []Wall, met *bars.Segments) {
 				continue
 			}
 			if depth, ok := t.shaftMeets(bolt, met, near); ok {
-				t.Find(ruleBoltBar, false, bolt.At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name, t.Text(bolt.Along), t.Text(depth))
+				shafts, deepest = append(shafts, bolt), max(deepest, depth)
 			} else if tip != bolt.At && t.hookMeets(bolt, tip, met, near) {
-				t.Find(ruleBoltBar, false, bolt.At, "%s: the hook of the bolt at %s, turned inward %s deep, meets a bar: %s.",
+				t.Find(ruleBoltBar, rule.Note, bolt.At, "%s: the hook of the bolt at %s, turned inward %s deep, meets a bar: %s.",
 					w.Name, t.Text(bolt.Along), t.Text(t.spec.hookDepth()), t.mendHook(w, s, bolt, met))
 			}
+		}
+		switch n := len(shafts); {
+		case n == 1:
+			t.Find(ruleBoltBar, rule.Note, shafts[0].At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name, t.Text(shafts[0].Along), t.Text(deepest))
+		case n > 1:
+			t.Find(ruleBoltBar, rule.Note, shafts[0].At, "%s: %d bolts, from the one at %s to that at %s, meet a bar down to %s deep: tie the bar aside, or set the bolts off it.",
+				w.Name, n, t.Text(shafts[0].Along), t.Text(shafts[n-1].Along), t.Text(deepest))
 		}
 	}
 }
@@ -45,13 +55,16 @@ func (t *anchoring) hookTip(w *Wall, s slab.Side, bolt Bolt, along, inward geome
 	return s.At(bolt.Along+along*reach, t.boltOffset(w.Plate)+inward*reach)
 }
 
+// touching is a clearance that nobody can build, 1/128 in: judgment, no source.
+const touching = inch / 128
+
 // shaftMeets gives the depth of a bar, of those near, that the shaft of a bolt
-// meets.
+// meets or touches.
 func (t *anchoring) shaftMeets(bolt Bolt, met *bars.Segments, near []int32) (geometry.Length, bool) {
 	b := t.spec
 	for _, k := range near {
 		bar := met.All[k]
-		if d, depth := bars.ToSegment(bolt.At, bar.A, bar.B); d < (b.Diameter+bar.Db)/2 && depth-bar.Db/2 < b.deep() {
+		if d, depth := bars.ToSegment(bolt.At, bar.A, bar.B); d <= (b.Diameter+bar.Db)/2+touching && depth-bar.Db/2 <= b.deep() {
 			return depth, true
 		}
 	}

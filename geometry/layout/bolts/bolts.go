@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -76,11 +77,11 @@ func (t *anchoring) wallBolts(w *Wall, marks []plan.BoltMark, on []slab.Interval
 }
 
 // boltOffset gives how far from the face bolts stand.
-func (t *anchoring) boltOffset(plate string) geometry.Length {
+func (t *anchoring) boltOffset(plate lumber.Board) geometry.Length {
 	if t.spec.Offset > 0 {
 		return t.spec.Offset
 	}
-	return plateWidth(plate) / 2
+	return plate.Width / 2
 }
 
 // boltLines gives, for every piece of a wall's plate, its stretch of the line on

@@ -22,6 +22,7 @@ var (
 	ruleBoltStud    = rule.Rule{Name: "Bolts clear of studs", Source: "common practice"}
 	ruleBoltBar     = rule.Rule{Name: "Bolts clear of bars", Source: "geometry"}
 	ruleBoltWall    = rule.Rule{Name: "Bolts stand on a wall", Source: "common practice"}
+	ruleBoltDeep    = rule.Rule{Name: "Bolts end in the concrete", Source: "geometry"}
 	ruleBoltHook    = rule.Rule{Name: "Hook of a bent bolt", Source: "ACI 318-19 17.6.3.2.2"}
 )
 
@@ -48,11 +49,11 @@ func (t *anchoring) checkWall(w *Wall, s slab.Side, on []slab.Interval) {
 		plated := slices.ContainsFunc(on, func(p slab.Interval) bool { return bolt.Along >= p.From && bolt.Along <= p.To })
 		switch {
 		case !plated && (bolt.Along < 0 || bolt.Along > w.Length):
-			t.Find(ruleBoltOpening, true, s.At(min(max(bolt.Along, 0), w.Length), 0), "%s: the mark at %s lies off the wall, which is %s long.", w.Name, t.Text(bolt.Along), t.Text(w.Length))
+			t.Find(ruleBoltOpening, rule.Severe, s.At(min(max(bolt.Along, 0), w.Length), 0), "%s: the mark at %s lies off the wall, which is %s long.", w.Name, t.Text(bolt.Along), t.Text(w.Length))
 		case !plated:
-			t.Find(ruleBoltOpening, true, bolt.At, "%s: the mark at %s is in an opening or off the plate.", w.Name, t.Text(bolt.Along))
+			t.Find(ruleBoltOpening, rule.Severe, bolt.At, "%s: the mark at %s is in an opening or off the plate.", w.Name, t.Text(bolt.Along))
 		case t.stud(bolt.Along, w) && !bolt.HoldDown:
-			t.Find(ruleBoltStud, false, bolt.At, "%s: the bolt at %s is under a stud; notch the washer's side or move the stud.", w.Name, t.Text(bolt.Along))
+			t.Find(ruleBoltStud, rule.Note, bolt.At, "%s: the bolt at %s is under a stud; notch the washer's side or move the stud.", w.Name, t.Text(bolt.Along))
 		}
 	}
 }
@@ -66,7 +67,7 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 		}
 	}
 	if len(in) < 2 {
-		t.Find(ruleBoltCount, true, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name, t.Text(p.From), t.Text(p.To), len(in))
+		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name, t.Text(p.From), t.Text(p.To), len(in))
 	}
 	if len(in) == 0 {
 		return
@@ -76,7 +77,7 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 	most := t.spec.Spacing
 	for i := 1; i < len(in); i++ {
 		if gap := in[i] - in[i-1]; gap > most {
-			t.Find(ruleBoltSpacing, true, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name, t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
+			t.Find(ruleBoltSpacing, rule.Limit, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name, t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
 		}
 	}
 }
@@ -94,7 +95,7 @@ func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap geometry.Length) {
 	default:
 		return
 	}
-	t.Find(ruleBoltEnds, true, s.At(along, 0), "%s: the bolt at %s is %s from the end of its plate; %s.", w.Name, t.Text(along), t.Text(gap), limit)
+	t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the bolt at %s is %s from the end of its plate; %s.", w.Name, t.Text(along), t.Text(gap), limit)
 }
 
 // checkStrayMarks reports marks of the builder on an edge that has no wall.
@@ -106,7 +107,7 @@ func (t *anchoring) checkStrayMarks() {
 				continue
 			}
 			for _, m := range e.Bolts {
-				t.Find(ruleBoltWall, true, s.At(min(max(m.Along, 0), s.Length), 0), "The builder marks a bolt at %s on %s, which has no wall: give it one, or take the mark away.", t.Text(m.Along), s.Name())
+				t.Find(ruleBoltWall, rule.Severe, s.At(min(max(m.Along, 0), s.Length), 0), "The builder marks a bolt at %s on %s, which has no wall: give it one, or take the mark away.", t.Text(m.Along), s.Name())
 			}
 		}
 	}
@@ -120,36 +121,36 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 	b := t.spec
 	at := t.Sides[walls[0].Loop][walls[0].Edge].At(0, 0)
 	if deep := b.deep(); deep < b.Embed {
-		t.Find(ruleBoltEmbed, true, at, "A bolt of %s that stands up %s goes %s into the concrete; %s is asked: use one of at least %s.",
+		t.Find(ruleBoltEmbed, rule.Limit, at, "A bolt of %s that stands up %s goes %s into the concrete; %s is asked: use one of at least %s.",
 			t.Text(b.Length), t.Text(b.Projection), t.Text(deep), t.Text(b.Embed), t.Text(b.Embed+b.Projection))
 	}
 	if b.Embed < leastBoltEmbed {
-		t.Find(ruleBoltEmbed, true, at, "Bolts go %s into the concrete; at least %s is asked.", t.Text(b.Embed), t.Text(leastBoltEmbed))
+		t.Find(ruleBoltEmbed, rule.Limit, at, "Bolts go %s into the concrete; at least %s is asked.", t.Text(b.Embed), t.Text(leastBoltEmbed))
 	}
 	if b.Diameter < leastBoltDiameter {
-		t.Find(ruleBoltSize, true, at, "Bolts are %s thick; at least %s is asked.", t.Text(b.Diameter), t.Text(leastBoltDiameter))
+		t.Find(ruleBoltSize, rule.Limit, at, "Bolts are %s thick; at least %s is asked.", t.Text(b.Diameter), t.Text(leastBoltDiameter))
 	}
 	if b.Spacing > mostBoltSpacing {
-		t.Find(ruleBoltSpacing, true, at, "Bolts may stand %s apart; at most %s is allowed.", t.Text(b.Spacing), t.Text(mostBoltSpacing))
+		t.Find(ruleBoltSpacing, rule.Limit, at, "Bolts may stand %s apart; at most %s is allowed.", t.Text(b.Spacing), t.Text(mostBoltSpacing))
 	}
 	if b.EndMax > mostBoltEnd || b.EndMin < leastBoltEnd*b.Diameter {
-		t.Find(ruleBoltEnds, true, at, "The end bolts may stand %s to %s from a plate's end; at least %d diameters (%s) and at most %s is allowed.", t.Text(b.EndMin), t.Text(b.EndMax), leastBoltEnd, t.Text(leastBoltEnd*b.Diameter), t.Text(mostBoltEnd))
+		t.Find(ruleBoltEnds, rule.Limit, at, "The end bolts may stand %s to %s from a plate's end; at least %d diameters (%s) and at most %s is allowed.", t.Text(b.EndMin), t.Text(b.EndMax), leastBoltEnd, t.Text(leastBoltEnd*b.Diameter), t.Text(mostBoltEnd))
 	}
 	if d := float64(b.Diameter); b.Shape == Bent && (float64(b.Hook) < leastHook*d || float64(b.Hook) > mostHook*d) {
-		t.Find(ruleBoltHook, false, at, "The hook of a bolt is %s long; from %s to %s, %d to %g diameters, counts against being pulled out.", t.Text(b.Hook), t.Text(geometry.Rounded(leastHook*d)), t.Text(geometry.Rounded(mostHook*d)), leastHook, mostHook)
+		t.Find(ruleBoltHook, rule.Note, at, "The hook of a bolt is %s long; from %s to %s, %d to %g diameters, counts against being pulled out.", t.Text(b.Hook), t.Text(geometry.Rounded(leastHook*d)), t.Text(geometry.Rounded(mostHook*d)), leastHook, mostHook)
 	}
 	for _, w := range walls {
 		s := t.Sides[w.Loop][w.Edge]
-		width, off := plateWidth(w.Plate), t.boltOffset(w.Plate)
+		width, off := w.Plate.Width, t.boltOffset(w.Plate)
 		if off < width/3 || off > width-width/3 {
-			t.Find(ruleBoltMiddle, true, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.Text(off), w.Plate, t.Text(width))
+			t.Find(ruleBoltMiddle, rule.Limit, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.Text(off), w.Plate, t.Text(width))
 		}
 		t.checkBoltCover(w, s)
 	}
 }
 
-// checkBoltCover reports, once for a wall, a bolt that reaches too near the ground,
-// where that is worst.
+// checkBoltCover reports, once for a wall, a bolt that reaches too near the ground or
+// into it, where that is worst.
 func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
 	off, deep := t.boltOffset(w.Plate), t.spec.deep()
 	worst, least := -1, bars.CoverEarth
@@ -158,9 +159,15 @@ func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
 			worst, least = i, under
 		}
 	}
-	if worst >= 0 {
+	switch {
+	case worst < 0:
+	case least < 0:
 		bolt := w.Bolts[worst]
-		t.Find(bars.RuleCover, false, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(max(0, least)), t.Text(bars.CoverEarth))
+		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the slab is %s deep there: it would stand %s in the ground. Take a shorter one or dig the edge deeper.",
+			w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least))
+	default:
+		bolt := w.Bolts[worst]
+		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.CoverEarth))
 	}
 }
 
@@ -185,7 +192,11 @@ func (t *anchoring) checkApart(walls []Wall) {
 	geometry.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
 		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart {
-			t.Find(ruleBoltApart, a.bolt.HoldDown == b.bolt.HoldDown, a.bolt.At, "%s at %s and %s at %s are %s apart; at least %s.",
+			severity := rule.Note
+			if a.bolt.HoldDown == b.bolt.HoldDown {
+				severity = rule.Limit
+			}
+			t.Find(ruleBoltApart, severity, a.bolt.At, "%s at %s and %s at %s are %s apart; at least %s.",
 				a.wall.Name, t.Text(a.bolt.Along), b.wall.Name, t.Text(b.bolt.Along), t.Text(gap), t.Text(t.spec.Apart))
 		}
 	})

@@ -10,10 +10,10 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// plateWidth gives the dressed width of a plate, 0 for an unknown one.
-func plateWidth(name string) geometry.Length {
+// plateOf gives the board of a plate, of no width for an unknown one.
+func plateOf(name string) lumber.Board {
 	b, _ := lumber.Named(name)
-	return b.Width
+	return b
 }
 
 // walls gives the walls with their plates: cut at rough openings, at stock
@@ -29,7 +29,7 @@ func (t *anchoring) walls(before int) []Wall {
 			if e.Wall == "" {
 				continue
 			}
-			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: e.Wall, Name: wallName(before + len(out)), Length: s.Length}
+			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: plateOf(e.Wall), Name: wallName(before + len(out)), Length: s.Length}
 			for _, run := range t.plateRuns(s) {
 				w.Pieces = append(w.Pieces, t.cutPlate(run, s)...)
 			}
@@ -43,7 +43,7 @@ func (t *anchoring) walls(before int) []Wall {
 // plateRuns gives the stretches of plate on an edge, between its rough openings
 // and the plates at its corners, as outlines on the strip along it.
 func (t *anchoring) plateRuns(s slab.Side) []shape {
-	width := float64(plateWidth(t.Edge(s).Wall))
+	width := float64(plateOf(t.Edge(s).Wall).Width)
 	ends := [...]meeting{t.meeting(s, true), t.meeting(s, false)}
 	var out []shape
 	for _, free := range t.FreeOfDoors(s, true) {
@@ -132,7 +132,7 @@ func (t *anchoring) seen(s slab.Side, starts bool, turn float64) neighbor {
 		o, e = neighbor{along: slab.Vec{X: cos, Y: -sin}}, t.Edge(t.Before(s))
 	}
 	o.inward = slab.Vec{X: -o.along.Y, Y: o.along.X}
-	o.width = float64(plateWidth(e.Wall))
+	o.width = float64(plateOf(e.Wall).Width)
 	return o
 }
 
@@ -225,7 +225,7 @@ func (t *anchoring) checkPlates(walls []Wall) {
 			common = common.keep(leftOf(p, b.on[(k+1)%len(b.on)]))
 		}
 		if common.area() > float64(inch)*float64(inch)/100 {
-			t.Find(rulePlates, true, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
+			t.Find(rulePlates, rule.Severe, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
 		}
 	})
 }

@@ -1,11 +1,14 @@
 package bolts
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+)
 
 // Wall is a framed wall on one edge: its plates and the bolts that hold them.
 type Wall struct {
 	Loop, Edge int
-	Plate      string          // "2x6"
+	Plate      lumber.Board
 	Name       string          // "Wall A"
 	Length     geometry.Length // of the edge
 	Pieces     []Plate

@@ -121,7 +121,7 @@ func (c *Cutter) from(pieces []Wanted, stock, yard []geometry.Length, yardSize i
 		demands, next := alike(ws)
 		r, err := cutting.Solve(demands, from, int64(kerf), SearchEffort)
 		if err != nil {
-			c.Findings = append(c.Findings, rule.Finding{Rule: ruleStock, Severe: true, At: c.At,
+			c.Findings = append(c.Findings, rule.Finding{Rule: ruleStock, Severity: rule.Severe, At: c.At,
 				Text: fmt.Sprintf("%s: the longest piece, %s, is longer than any stock; add a longer stock length.", name, ws[0].Length.Text(c.Units))})
 			list.Optimal = false
 			continue

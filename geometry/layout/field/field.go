@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 )
 
@@ -31,7 +32,7 @@ func Lay(s *slab.Slab, spec Spec, steel bars.Spec) Laid {
 		c := cover.On(s, cover.Ply{Width: spec.Width, Length: spec.Length, Lap: style.MeshLap(), Margin: spec.Cover, Roll: spec.Roll})
 		l.Mesh, l.MeshCount, l.MeshOptimal = c.Sheets, c.Count, c.Optimal
 		if c.TooMany {
-			t.Find(slab.TooMany, true, t.Home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", cover.MaxSheets)
+			t.Find(slab.TooMany, rule.Severe, t.Home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", cover.MaxSheets)
 		}
 	case Grid:
 		l.Bars, l.Laps = t.grid()
@@ -76,7 +77,7 @@ func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 		lo, hi := f.Lo.Y+float64(g.Cover+db/2), f.Hi.Y-float64(g.Cover+db/2)
 		n := math.Ceil((hi - lo) / float64(g.Spacing))
 		if n > maxGrid {
-			t.Find(slab.TooMany, true, t.Home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.Text(g.Spacing), maxGrid)
+			t.Find(slab.TooMany, rule.Severe, t.Home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.Text(g.Spacing), maxGrid)
 			return nil, nil
 		}
 		if !(n >= 1) {
@@ -96,7 +97,7 @@ func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 				cuts = append(cuts, pieces...)
 			}
 			if len(cuts) > maxGridBars {
-				t.Find(slab.TooMany, true, t.Home(), "A grid of bars %s apart takes more than %d bars here; space them wider.", t.Text(g.Spacing), maxGridBars)
+				t.Find(slab.TooMany, rule.Severe, t.Home(), "A grid of bars %s apart takes more than %d bars here; space them wider.", t.Text(g.Spacing), maxGridBars)
 				return nil, nil
 			}
 		}
@@ -111,7 +112,7 @@ func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 		f, depth := t.Frames()[r.way], t.fieldDepth()+db/2-db*geometry.Length(r.way)
 		for _, p := range cuts[:r.bars] {
 			path = append(path, f.Point(float64(r.from+p.From), r.y), f.Point(float64(r.from+p.To), r.y))
-			out = append(out, bars.Bar{Size: g.Size, Row: "field grid", Depth: depth, Cut: p.To - p.From, Path: path[len(path)-2 : len(path) : len(path)]})
+			out = append(out, bars.Bar{Size: g.Size, Of: bars.Part{Kind: bars.FieldGrid}, Depth: depth, Cut: p.To - p.From, Path: path[len(path)-2 : len(path) : len(path)]})
 		}
 		cuts = cuts[r.bars:]
 	}
@@ -157,7 +158,7 @@ func (t *fill) chairs() int {
 	f := t.Frames()[0]
 	nx, ny := math.Ceil((f.Hi.X-f.Lo.X)/step), math.Ceil((f.Hi.Y-f.Lo.Y)/step)
 	if nx*ny > maxChairs || ny > slab.MaxPlaced {
-		t.Find(slab.TooMany, true, t.Home(), "Chairs %s apart are more than a million here; space them wider.", t.Text(t.spec.Chairs))
+		t.Find(slab.TooMany, rule.Severe, t.Home(), "Chairs %s apart are more than a million here; space them wider.", t.Text(t.spec.Chairs))
 		return 0
 	}
 	dx, dy := (f.Hi.X-f.Lo.X)/nx, (f.Hi.Y-f.Lo.Y)/ny

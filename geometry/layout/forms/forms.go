@@ -111,7 +111,7 @@ func (t *forming) board(f *Form, s slab.Side) {
 	if named, ok := lumber.Named(t.spec.Board); ok {
 		b, deepEnough = named, named.Nominal >= f.Depth
 	}
-	f.Board = b.Name
+	f.Board = b
 	if b.Width > f.Depth {
 		f.Ripped = b.Width - f.Depth
 	} else {
@@ -119,7 +119,7 @@ func (t *forming) board(f *Form, s slab.Side) {
 	}
 	if !deepEnough && !slices.Contains(t.shallow, f.Depth) {
 		t.shallow = append(t.shallow, f.Depth)
-		t.Find(ruleFormDepth, false, s.At(s.Length/2, 0),
+		t.Find(ruleFormDepth, rule.Note, s.At(s.Length/2, 0),
 			"A %s is %s wide, and edges are %s deep: the trench goes %s below the board.", b.Name, t.Text(b.Width), t.Text(f.Depth), t.Text(f.Below))
 	}
 }

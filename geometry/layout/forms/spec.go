@@ -1,11 +1,14 @@
 package forms
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/lumber"
+)
 
 // Form is a run of form boards on one free edge.
 type Form struct {
 	Loop, Edge int
-	Board      string            // "2x12"
+	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face
 	Below      geometry.Length   // of the trench below the board
 	Ripped     geometry.Length   // off the board's width, or set into the ground

@@ -47,7 +47,7 @@ func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 		for _, free := range t.FreeOfDoors(s, d.Doors) {
 			room := slab.Interval{From: free.From + d.End, To: free.To - d.End}
 			if room.From > room.To {
-				t.Find(ruleDowels, false, s.At((free.From+free.To)/2, 0),
+				t.Find(ruleDowels, rule.Note, s.At((free.From+free.To)/2, 0),
 					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), s.Name(), t.Text(d.End))
 				continue
 			}
@@ -65,11 +65,11 @@ func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []
 	for _, along := range slices.Compact(slab.Evenly(room.From, room.To, t.spec.Spacing, t.Step())) {
 		w := t.offBars(s, along, room, met)
 		if n := len(out); n > 0 && w.Along-out[n-1].Along > t.spec.Spacing {
-			t.Find(ruleDowels, false, w.At, "The dowels at %s and %s on %s, moved off a bar, are %s apart; %s is asked.",
+			t.Find(ruleDowels, rule.Note, w.At, "The dowels at %s and %s on %s, moved off a bar, are %s apart; %s is asked.",
 				t.Text(out[n-1].Along), t.Text(w.Along), s.Name(), t.Text(w.Along-out[n-1].Along), t.Text(t.spec.Spacing))
 		}
 		if !t.Contains(w.Inner) {
-			t.Find(ruleDowels, true, w.At, "The dowel at %s on %s would reach through the new slab.", t.Text(along), s.Name())
+			t.Find(ruleDowels, rule.Severe, w.At, "The dowel at %s on %s would reach through the new slab.", t.Text(along), s.Name())
 		}
 		out = append(out, w)
 	}
@@ -80,7 +80,7 @@ func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []
 func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
 	for _, w := range ds {
 		if _, across := meets(met, w, t.spec.Size); across {
-			t.Find(ruleDowelBars, false, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.Name(), t.Text(w.Depth))
+			t.Find(ruleDowelBars, rule.Note, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.Name(), t.Text(w.Depth))
 			return
 		}
 	}
@@ -98,7 +98,7 @@ func (t *joint) checkDowelsApart(ds []Dowel) {
 		a, b := ds[i], ds[j]
 		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: db}
 		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, db) {
-			t.Find(ruleDowelsApart, true, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
+			t.Find(ruleDowelsApart, rule.Severe, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
 				t.Text(a.Along), t.Sides[0][a.Edge].Name(), t.Text(b.Along), t.Sides[0][b.Edge].Name())
 		}
 	})
@@ -131,7 +131,7 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 			}
 		}
 	}
-	t.Find(ruleDowelBars, false, first.At,
+	t.Find(ruleDowelBars, rule.Note, first.At,
 		"The dowel at %s on %s lies in a bar beside it: move the bar.", t.Text(along), s.Name())
 	return first
 }
@@ -141,10 +141,10 @@ func (t *joint) checkDowels(s slab.Side) {
 	db := bars.Diameter(d.Size)
 	switch {
 	case d.OldSlab < 2*bars.CoverExposed(d.Size)+db:
-		t.Find(bars.RuleCover, true, s.At(s.Length/2, 0),
+		t.Find(bars.RuleCover, rule.Limit, s.At(s.Length/2, 0),
 			"A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size)))
 	case d.End < bars.CoverEarth:
-		t.Find(ruleDowels, true, s.At(s.Length/2, 0), "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least 3\".", t.Text(d.End))
+		t.Find(ruleDowels, rule.Limit, s.At(s.Length/2, 0), "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least 3\".", t.Text(d.End))
 	}
 }
 

@@ -206,7 +206,7 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 		for i := 1; i < len(stops[d]); i++ {
 			from, to := stops[d][i-1], stops[d][i]
 			if i > 1 {
-				out[d] = append(out[d], cutLine{from, "re-entrant corner"})
+				out[d] = append(out[d], cutLine{from, AtInside})
 			}
 			n := int(math.Max(1, math.Ceil((to-from)/p.limit-1e-9))) + extra[d][i-1]
 			prev := from
@@ -225,7 +225,7 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 // middle of a pad, within lo..hi.
 func (p *sawPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 	at = min(max(at, lo), hi) // the cut before may have moved
-	best := cutLine{at, "spacing"}
+	best := cutLine{at, ForSpacing}
 	least := panel / 3
 	for _, g := range p.goals[d] {
 		if !goals {
@@ -235,14 +235,14 @@ func (p *sawPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 			best, least = g, gap
 		}
 	}
-	if best.why != "spacing" || !p.onPad(d, at) {
+	if best.why != ForSpacing || !p.onPad(d, at) {
 		return best
 	}
 	least = panel / 3
 	for _, z := range p.pads[d] {
 		for _, e := range z {
 			if gap := math.Abs(e - at); gap < least && e >= lo && e <= hi && !p.onPad(d, e) {
-				best, least = cutLine{e, "spacing"}, gap
+				best, least = cutLine{e, ForSpacing}, gap
 			}
 		}
 	}

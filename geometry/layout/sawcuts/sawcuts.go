@@ -75,7 +75,7 @@ func (j Spec) CutDepth(thickness geometry.Length) geometry.Length {
 // cutLine is a saw cut right through the slab, in the slab's frame.
 type cutLine struct {
 	at  float64
-	why string
+	why Why
 }
 
 // mostSawRatio is how many thicknesses saw cuts may be apart: ACI 302.1R.
@@ -107,13 +107,13 @@ func (t *sawing) cuts() []Cut {
 	// fs[0] has lines of equal y level: cuts along X. Across is fs[1].
 	p := sawPlan{f: [2]slab.Frame{fs[1], fs[0]}, limit: float64(limit), known: map[band][][2]float64{}}
 	if p.tooMany() {
-		t.Find(slab.TooMany, true, t.Home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.Text(limit))
+		t.Find(slab.TooMany, rule.Severe, t.Home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.Text(limit))
 		return nil
 	}
 	t.goalLines(&p)
 	for _, s := range t.smallHoleCorners(p.limit) {
 		for d := range p.f {
-			p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, "re-entrant corner"})
+			p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, AtInside})
 		}
 	}
 	t.padZones(&p)
@@ -174,7 +174,7 @@ func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
 		}
 	}
 	r := t.Before(s)
-	best, found := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: "re-entrant corner"}, false
+	best, found := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false
 	far := t.Across()
 	for _, end := range [...]geometry.Point{r.At(r.Length+far, 0), s.At(-far, 0)} {
 		reach := far
@@ -224,7 +224,7 @@ func (t *sawing) goalLines(p *sawPlan) {
 				}
 				for _, door := range t.Edge(s).Doors {
 					for _, jamb := range [...]geometry.Length{door.From, door.From + door.Width} {
-						p.goals[d] = append(p.goals[d], cutLine{f.Turn(s.At(jamb, 0)).Y, "door jamb"})
+						p.goals[d] = append(p.goals[d], cutLine{f.Turn(s.At(jamb, 0)).Y, AtJamb})
 					}
 				}
 			}
@@ -246,11 +246,11 @@ func (t *sawing) padZones(p *sawPlan) {
 // checkSawCuts reports what the cuts break.
 func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
 	if most := mostSawRatio * t.Plan.Field; geometry.Rounded(p.limit) > most {
-		t.Find(ruleSawSpacing, true, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(geometry.Rounded(p.limit)), mostSawRatio, t.Text(most))
+		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(geometry.Rounded(p.limit)), mostSawRatio, t.Text(most))
 	}
 	p.panels(lines, func(c panel) {
 		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Aspect+1e-6 {
-			t.Find(ruleSawAspect, false, p.f[1].Point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.Text(geometry.Rounded(c.w)), t.Text(geometry.Rounded(c.h)), t.spec.Aspect)
+			t.Find(ruleSawAspect, rule.Note, p.f[1].Point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.Text(geometry.Rounded(c.w)), t.Text(geometry.Rounded(c.h)), t.spec.Aspect)
 		}
 	})
 	for d, ls := range lines {
@@ -258,7 +258,7 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
 			if p.onPad(d, l.at) {
 				for _, pad := range t.Plan.Pads {
 					if y := p.f[d].Turn(pad.Center).Y; math.Abs(y-l.at) < float64(min(pad.Width, pad.Length))/4 {
-						t.Find(ruleSawPad, false, pad.Center, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
+						t.Find(ruleSawPad, rule.Note, pad.Center, "A saw cut crosses the middle of this pad; shift it or isolate the pad.")
 					}
 				}
 			}

@@ -6,7 +6,7 @@ import "haunchbook.example/geometry"
 type Cut struct {
 	A, B  geometry.Point
 	Depth geometry.Length
-	Why   string // "re-entrant corner", "door jamb" or "spacing"
+	Why   Why
 }
 
 // Spec is the saw cuts.
@@ -16,3 +16,17 @@ type Spec struct {
 	Aspect  float64         `json:"aspect"`  // longer over shorter side of a panel, at most
 	Early   bool            `json:"early"`   // cut with an early-entry saw
 }
+
+// Why tells why a saw cut is where it is.
+type Why = geometry.Choice[whys]
+
+type whys struct{}
+
+// Names implements geometry.Named.
+func (whys) Names() []string { return []string{"spacing", "re-entrant corner", "door jamb"} }
+
+const (
+	ForSpacing Why = iota // no panel is too large
+	AtInside              // it starts at an inside corner
+	AtJamb                // it meets the jamb of a door
+)

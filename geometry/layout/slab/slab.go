@@ -170,8 +170,8 @@ func (t *Slab) CutStep() geometry.Length {
 }
 
 // Find notes what was found.
-func (t *Slab) Find(r rule.Rule, severe bool, at geometry.Point, format string, args ...any) {
-	t.Findings = append(t.Findings, rule.Finding{Rule: r, Severe: severe, At: at, Text: fmt.Sprintf(format, args...)})
+func (t *Slab) Find(r rule.Rule, how rule.Severity, at geometry.Point, format string, args ...any) {
+	t.Findings = append(t.Findings, rule.Finding{Rule: r, Severity: how, At: at, Text: fmt.Sprintf(format, args...)})
 }
 
 // Frames gives the slab turned to its longest edge, and across it.
@@ -241,7 +241,7 @@ func (t *Slab) Fits(what string, run, spacing geometry.Length) bool {
 	if spacing <= 0 || run/spacing <= MaxPlaced {
 		return true
 	}
-	t.Find(TooMany, true, t.Home(), "%s, one for each %s of %s, are more than %d here: none is laid. Space them wider, or draw the slab in parts.",
+	t.Find(TooMany, rule.Severe, t.Home(), "%s, one for each %s of %s, are more than %d here: none is laid. Space them wider, or draw the slab in parts.",
 		what, t.Text(spacing), t.Text(run), MaxPlaced)
 	return false
 }

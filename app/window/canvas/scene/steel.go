@@ -3,7 +3,6 @@ package scene
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
@@ -65,10 +64,10 @@ func (s *Scene) bars(l *layout.Layout) {
 	}
 	for i := range l.Bars {
 		b := &l.Bars[i]
-		if len(b.Path) < 2 || crowded && strings.HasPrefix(b.Row, "edge row") && b.Row != "edge row 1" {
+		if len(b.Path) < 2 || crowded && b.Of.Kind == bars.EdgeRow && b.Of.N > 1 {
 			continue
 		}
-		if b.Row == "field grid" { // the lines of a grid are thinned
+		if b.Of.Kind == bars.FieldGrid { // the lines of a grid are thinned
 			d := s.aside(last.a, last.b, b.Path[0])
 			switch {
 			case last.some && d < 0.3: // goes on in the same line
