@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/big"
 	"math/bits"
-	"slices"
 )
 
 // Point is a place on the plan.
@@ -164,76 +163,6 @@ func onSegment(a, b, p Point) bool {
 	return Orientation(a, b, p) == 0 &&
 		min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
 		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
-}
-
-// Crossing is a place where two sides of a ring meet that should not.
-type Crossing struct {
-	I, J int   // the sides, I < J; a side starts at the corner of its number
-	At   Point // where, rounded to the nanometer
-}
-
-// Crossings lists, in order of their sides, the places where sides touch or
-// cross other than neighbors in their common corner. A ring that has none, and
-// no side of zero length, is a simple polygon. It is exact; with sides of like
-// size it takes n log n time. limit bounds how many are returned; 0 is no bound.
-func (r Ring) Crossings(limit int) []Crossing {
-	return Crossings([]Ring{r}, limit)
-}
-
-// Crossings is Ring.Crossings over several rings at once, as of an outline with
-// its holes. Sides are numbered through, ring after ring.
-func Crossings(rings []Ring, limit int) []Crossing {
-	type side struct {
-		a, b       Point
-		ring, k, n int // the k-th of the n sides of its ring
-	}
-	var sides []side
-	for ri, r := range rings {
-		for i, a := range r {
-			sides = append(sides, side{a, r[(i+1)%len(r)], ri, i, len(r)})
-		}
-	}
-	boxes := make([]Box, len(sides))
-	for i, s := range sides {
-		boxes[i] = BoxOf(s.a, s.b)
-	}
-	var found []Crossing
-	NewIndex(boxes).Pairs(func(i, j int) {
-		s, t := sides[i], sides[j]
-		var at Point
-		var ok bool
-		switch {
-		case s.ring == t.ring && (s.k+1)%s.n == t.k:
-			at, ok = neighborsFold(s.a, s.b, t.b)
-		case s.ring == t.ring && (t.k+1)%s.n == s.k:
-			at, ok = neighborsFold(t.a, t.b, s.b)
-		default:
-			at, ok = Meet(s.a, s.b, t.a, t.b)
-		}
-		if ok {
-			found = append(found, Crossing{i, j, at})
-		}
-	})
-	slices.SortFunc(found, func(a, b Crossing) int {
-		return cmp.Or(cmp.Compare(a.I, b.I), cmp.Compare(a.J, b.J))
-	})
-	if limit > 0 && len(found) > limit {
-		found = found[:limit]
-	}
-	return found
-}
-
-// neighborsFold tells whether the sides a-b and b-c run back over each other.
-func neighborsFold(a, b, c Point) (Point, bool) {
-	if a == b || b == c || Orientation(a, b, c) != 0 {
-		return Point{}, false
-	}
-	u, v := b.Sub(a), c.Sub(b)
-	// Parallel, so the sign of any non-zero component tells the direction.
-	if u.X != 0 && sign(u.X) == sign(v.X) || u.X == 0 && sign(u.Y) == sign(v.Y) {
-		return Point{}, false
-	}
-	return b, true
 }
 
 // Meet gives a point that the segments a-b and c-d share, if there is one. The

@@ -88,7 +88,8 @@ func NewIndex(boxes []Box) *Index {
 		return x
 	}
 	w, h := x.all.MaxX-x.all.MinX, x.all.MaxY-x.all.MinY
-	x.cell = math.Sqrt(max(w*h, (w+h)*(w+h)*1e-6) / float64(len(boxes)))
+	n := float64(len(boxes))
+	x.cell = max(math.Sqrt(w*h/n), (w+h)/n) // the latter where all lie along a line
 	if !(x.cell > 0) || math.IsInf(x.cell, 0) {
 		x.cell = 0
 		return x

@@ -162,3 +162,27 @@ func TestWithout(t *testing.T) {
 		t.Errorf("the middle is %v", m)
 	}
 }
+
+// Worked by hand.
+func TestCrossings(t *testing.T) {
+	m := geometry.Meter
+	for _, c := range []struct {
+		name string
+		ring geometry.Ring
+		want int
+		at   geometry.Point
+	}{
+		{"square", rectangle(0, 0, m, m), 0, geometry.Point{}},
+		{"bow tie", geometry.Ring{pt(0, 0), pt(2*m, 2*m), pt(2*m, 0), pt(0, 2*m)}, 1, pt(m, m)},
+		{"corner on an edge", geometry.Ring{pt(0, 0), pt(4*m, 0), pt(4*m, 4*m), pt(2*m, 0), pt(0, 4*m)}, 2, pt(2*m, 0)},
+		{"spike folds back", geometry.Ring{pt(0, 0), pt(4*m, 0), pt(2*m, 0), pt(2*m, 2*m)}, 2, pt(4*m, 0)},
+		{"collinear corner", geometry.Ring{pt(0, 0), pt(m, 0), pt(2*m, 0), pt(2*m, 2*m)}, 0, geometry.Point{}},
+	} {
+		got := Crossings([]geometry.Ring{c.ring}, 0)
+		if len(got) != c.want {
+			t.Errorf("%s: %v, want %d", c.name, got, c.want)
+		} else if c.want > 0 && got[0].At != c.at {
+			t.Errorf("%s: at %v, want %v", c.name, got[0].At, c.at)
+		}
+	}
+}

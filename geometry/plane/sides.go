@@ -145,6 +145,59 @@ func (s *Sides) Stretches(a, b geometry.Point, on On, dst []Stretch) []Stretch {
 	return dst
 }
 
+// Clear appends to dst the stretches of the segment a-b that have the region on both
+// sides half a width away, in order: those of a thing of that width that does not
+// lie along the border. They end where the segment itself meets a side; a side or a
+// corner within a nanometer of it does so too. half is at least some nanometers.
+func (s *Sides) Clear(a, b geometry.Point, half geometry.Length, dst []Stretch) []Stretch {
+	if a == b {
+		return dst
+	}
+	var room [64]int32
+	var places [64]float64
+	d := b.Sub(a)
+	long := math.Hypot(float64(d.X), float64(d.Y))
+	u := Vec{float64(d.X) / long, float64(d.Y) / long}
+	cuts := append(places[:0], 0, long)
+	add := func(at float64) {
+		if at > 0 && at < long {
+			cuts = append(cuts, at)
+		}
+	}
+	const slack = 4 // nm, for rounding
+	for _, i := range s.index.Near(BoxOf(a, b).Grown(slack), room[:0]) {
+		// Heights over the line, and distances along it.
+		p, q := s.ends[i][0].Sub(a), s.ends[i][1].Sub(a)
+		hp, hq := cross(d, p)/long, cross(d, q)/long
+		if hp > 1 && hq > 1 || hp < -1 && hq < -1 {
+			continue
+		}
+		lp, lq := u.Dot(Vec{float64(p.X), float64(p.Y)}), u.Dot(Vec{float64(q.X), float64(q.Y)})
+		if math.Abs(hp-hq) < 2 {
+			add(lp)
+			add(lq)
+			continue
+		}
+		add(lp + (lq-lp)*hp/(hp-hq))
+	}
+	slices.Sort(cuts)
+	aside := u.Left().Times(float64(half))
+	first := len(dst)
+	for i := 1; i < len(cuts); i++ {
+		from, to := geometry.Rounded(cuts[i-1]), geometry.Rounded(cuts[i])
+		mid := u.Times((cuts[i-1] + cuts[i]) / 2)
+		if to-from <= leastStretch || !s.Contains(moved(a, mid.Add(aside))) || !s.Contains(moved(a, mid.Sub(aside))) {
+			continue
+		}
+		if n := len(dst); n > first && from-dst[n-1].To <= leastStretch {
+			dst[n-1].To = to
+			continue
+		}
+		dst = append(dst, Stretch{from, to})
+	}
+	return dst
+}
+
 // meeting gives how the winding beside the segment a-b changes where a side p-q
 // crosses it, or begins or ends on it.
 func meeting(a, b, d geometry.Point, long float64, p, q geometry.Point) (e event, ok bool) {

@@ -232,3 +232,61 @@ func TestIndex(t *testing.T) {
 		}
 	})
 }
+
+// A thing some inches wide has the region on both sides wherever it is clear, and
+// is clear wherever a wider one has: looked at one by one.
+func TestClear(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawn(t)
+		g := anyRegion(r)
+		lo, hi := g.Bounds()
+		half := (hi.X - lo.X) / 50
+		if half < 100 {
+			return
+		}
+		s := NewSides(g)
+		a, _ := somewhere(r, g)
+		b, _ := somewhere(r, g)
+		if len(g) > 0 && r.IntN(2) == 0 {
+			a, b = g[0][0], g[0][1]
+			a, b = a.Sub(b.Sub(a)), b.Add(b.Sub(a)) // along a side and beyond it
+		}
+		long := geometry.Distance(a, b)
+		if long < 10*half {
+			return
+		}
+		got := s.Clear(a, b, half, nil)
+		u := direction(a, b)
+		for range 30 {
+			at := geometry.Length(r.Int64N(int64(long)))
+			on := slices.ContainsFunc(got, func(x Stretch) bool { return x.From < at && at < x.To })
+			nearEnd := slices.ContainsFunc(got, func(x Stretch) bool { return (x.From-at).Abs() < 8*half || (x.To-at).Abs() < 8*half })
+			sides := 0
+			for _, by := range [...]float64{-1, 1} {
+				if g.Contains(moved(a, u.Times(float64(at)).Add(u.Left().Times(by*float64(half))))) {
+					sides++
+				}
+			}
+			middle := g.Contains(moved(a, u.Times(float64(at))))
+			if on && !nearEnd && !middle && sides == 0 {
+				t.Fatalf("at %d of %d from %v to %v, clear %v, is no slab: %v", at, long, a, b, got, g)
+			}
+		}
+	})
+	// By hand: an L whose inside corner is at 10, 10 ft, cut on a line through it: along
+	// its side nothing is clear.
+	l := NewSides(Region{{pt(0, 0), pt(20*ft, 0), pt(20*ft, 10*ft), pt(10*ft, 10*ft), pt(10*ft, 20*ft), pt(0, 20*ft)}})
+	for _, c := range []struct {
+		a, b geometry.Point
+		want []Stretch
+	}{
+		{pt(20*ft, 10*ft), pt(0, 10*ft), []Stretch{{10 * ft, 20 * ft}}},
+		{pt(20*ft, 10*ft+1), pt(0, 10*ft-1), []Stretch{{10 * ft, 20 * ft}}},
+		{pt(0, 0), pt(20*ft, 0), nil},
+		{pt(-ft, 5*ft), pt(21*ft, 5*ft), []Stretch{{ft, 21 * ft}}},
+	} {
+		if got := l.Clear(c.a, c.b, ft/24, nil); !slices.Equal(got, c.want) {
+			t.Errorf("from %v to %v: %v, want %v", c.a, c.b, got, c.want)
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // generate gives a random plan: a shape, a set of sections over its edges,
@@ -60,7 +61,7 @@ func generate(r *rand.Rand) plan.Plan {
 		return pt(lo.X+geometry.Length(r.Int64N(int64(hi.X-lo.X+1))), lo.Y+geometry.Length(r.Int64N(int64(hi.Y-lo.Y+1))))
 	}
 	for range r.IntN(3) {
-		if q := somewhere(); p.Outline.Corners().Contains(q) {
+		if q := somewhere(); plane.In(p.Outline.Corners(), q) {
 			p.Pads = append(p.Pads, plan.Pad{Center: q, Width: geometry.Length(12+r.IntN(36)) * in, Length: geometry.Length(12+r.IntN(36)) * in,
 				Turn: float64(r.IntN(90)), Depth: p.Field + geometry.Length(1+r.IntN(16))*in, Taper: geometry.Length(r.IntN(13)) * in})
 		}
@@ -68,7 +69,7 @@ func generate(r *rand.Rand) plan.Plan {
 	if r.IntN(3) == 0 {
 		var path []geometry.Point
 		for range 2 + r.IntN(2) {
-			if q := somewhere(); p.Outline.Corners().Contains(q) {
+			if q := somewhere(); plane.In(p.Outline.Corners(), q) {
 				path = append(path, q)
 			}
 		}
@@ -229,7 +230,7 @@ func untangled(r *rand.Rand) []geometry.Point {
 		ps[i] = feet(30*r.Float64(), 20*r.Float64())
 	}
 	for range 500 {
-		c := ps.Crossings(1)
+		c := plane.Crossings([]geometry.Ring{ps}, 1)
 		if len(c) == 0 {
 			break
 		}

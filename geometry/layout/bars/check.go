@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // The rules of bars.
@@ -113,13 +114,10 @@ func (t *steel) checkDug(c *chain) {
 // crowded tells whether any edge but a row's own and its neighbors comes within
 // the haunch under a stretch of it.
 func (t *steel) crowded(c *chain, a, b geometry.Point, edge int) bool {
-	m := float64(c.row.inset + c.row.db)
-	box := geometry.BoxOf(a, b)
-	g := t.Region
-	g.Near(geometry.Box{MinX: box.MinX - m, MinY: box.MinY - m, MaxX: box.MaxX + m, MaxY: box.MaxY + m})
+	var room [64]int32
 	n := len(t.Sides[c.loop])
-	for _, k := range g.Found {
-		s := g.Sides[k]
+	for _, k := range t.On.Near(plane.BoxOf(a, b).Grown(float64(c.row.inset+c.row.db)), room[:0]) {
+		s := t.All[k]
 		if s.Loop != c.loop || s.Edge != edge && s.Edge != (edge+1)%n && s.Edge != (edge+n-1)%n {
 			return true
 		}

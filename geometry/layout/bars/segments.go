@@ -3,12 +3,13 @@ package bars
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plane"
 )
 
 // Segments are the straight pieces of bars, to find those that something meets.
 type Segments struct {
 	All   []Segment
-	index *geometry.Index
+	index *plane.Index
 	found []int32
 }
 
@@ -31,16 +32,16 @@ func NewSegments(bars []Bar) *Segments {
 		n += len(b.Path) - 1
 	}
 	s := Segments{All: make([]Segment, 0, n)}
-	boxes := make([]geometry.Box, 0, n)
+	boxes := make([]plane.Box, 0, n)
 	for k := range bars {
 		b := &bars[k]
 		db := Diameter(b.Size)
 		for i := 1; i < len(b.Path); i++ {
 			s.All = append(s.All, Segment{b.spot(i - 1), b.spot(i), db})
-			boxes = append(boxes, geometry.BoxOf(b.Path[i-1], b.Path[i]))
+			boxes = append(boxes, plane.BoxOf(b.Path[i-1], b.Path[i]))
 		}
 	}
-	s.index = geometry.NewIndex(boxes)
+	s.index = plane.NewIndex(boxes)
 	return &s
 }
 
@@ -50,13 +51,10 @@ func NearEdges(s *slab.Slab, bars []Bar, beyond geometry.Length) []Bar {
 		return bars
 	}
 	reach := float64(beyond + foot)
+	var room [64]int32
 	var out []Bar
 	for i := range bars {
-		box := geometry.BoxOf(bars[i].Path[0], bars[i].Path[len(bars[i].Path)-1])
-		for _, p := range bars[i].Path {
-			box = box.Union(geometry.BoxOf(p, p))
-		}
-		if s.Region.Reaches(geometry.Box{MinX: box.MinX - reach, MinY: box.MinY - reach, MaxX: box.MaxX + reach, MaxY: box.MaxY + reach}) {
+		if len(s.On.Near(plane.BoxOf(bars[i].Path...).Grown(reach), room[:0])) > 0 {
 			out = append(out, bars[i])
 		}
 	}
@@ -69,9 +67,7 @@ const manyBars = 2000
 // Near gives the numbers of the segments whose box comes near the segment p-q;
 // the list holds until the next call.
 func (s *Segments) Near(p, q geometry.Point, reach geometry.Length) []int32 {
-	m := float64(reach + inch)
-	b := geometry.BoxOf(p, q)
-	s.found = s.index.Near(geometry.Box{MinX: b.MinX - m, MinY: b.MinY - m, MaxX: b.MaxX + m, MaxY: b.MaxY + m}, s.found[:0])
+	s.found = s.index.Near(plane.BoxOf(p, q).Grown(float64(reach+inch)), s.found[:0])
 	return s.found
 }
 

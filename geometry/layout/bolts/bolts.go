@@ -11,6 +11,7 @@ import (
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Lay places the walls of a slab, with their plates and bolts, and checks them
@@ -93,7 +94,7 @@ func (t *anchoring) boltLines(w *Wall, s slab.Side) []slab.Interval {
 		on := make(shape, 0, len(p.Outline))
 		for _, q := range p.Outline {
 			along, inset := s.Project(q)
-			on = append(on, slab.Vec{X: float64(along), Y: float64(inset)})
+			on = append(on, plane.Vec{X: float64(along), Y: float64(inset)})
 		}
 		if lo, hi, ok := on.at(float64(t.boltOffset(w.Plate))); ok {
 			out[i] = slab.Interval{From: geometry.Rounded(lo), To: geometry.Rounded(hi)}

@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plane"
 )
 
 // The rules of anchor bolts.
@@ -181,15 +182,14 @@ func (t *anchoring) checkApart(walls []Wall) {
 	for i := range walls {
 		n += len(walls[i].Bolts)
 	}
-	all, boxes := make([]standing, 0, n), make([]geometry.Box, 0, n)
+	all, boxes := make([]standing, 0, n), make([]plane.Box, 0, n)
 	for i := range walls {
 		for _, b := range walls[i].Bolts {
 			all = append(all, standing{&walls[i], b})
-			half := float64(t.spec.Apart) / 2
-			boxes = append(boxes, geometry.Box{MinX: float64(b.At.X) - half, MinY: float64(b.At.Y) - half, MaxX: float64(b.At.X) + half, MaxY: float64(b.At.Y) + half})
+			boxes = append(boxes, plane.BoxOf(b.At).Grown(float64(t.spec.Apart)/2))
 		}
 	}
-	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
 		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart {
 			severity := rule.Note

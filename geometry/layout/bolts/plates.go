@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // plateOf gives the board of a plate, of no width for an unknown one.
@@ -84,8 +85,8 @@ const plateReach = 6
 
 // meeting is how a plate ends at a corner.
 type meeting struct {
-	meets bool   // another plate; it may run past the corner
-	cuts  []half // what it is cut to, by running distance and inset
+	meets bool           // another plate; it may run past the corner
+	cuts  []plane.Linear // what it is cut to, by running distance and inset
 }
 
 // meeting gives how the plate on s starts, or ends. The plate that ends at a
@@ -103,59 +104,56 @@ func (t *anchoring) meeting(s slab.Side, starts bool) meeting {
 	both := t.platedAtEnd(r) && t.platedAtStart(n)
 	switch {
 	case !both && turn > math.Pi/2: // a sharp corner of the slab
-		return meeting{false, []half{o.inside(0)}}
+		return meeting{false, []plane.Linear{o.inside(0)}}
 	case !both || turn < -lumber.Sharpest:
 		return meeting{}
 	case size < lumber.LeastButt || size > lumber.MostButt:
-		return meeting{true, []half{o.miter(starts)}}
+		return meeting{true, []plane.Linear{o.miter(starts)}}
 	case turn > 0 && starts:
-		return meeting{true, []half{o.inside(o.width)}}
+		return meeting{true, []plane.Linear{o.inside(o.width)}}
 	case turn > 0:
-		return meeting{true, []half{o.inside(0)}}
+		return meeting{true, []plane.Linear{o.inside(0)}}
 	case starts:
-		return meeting{true, []half{o.outside(0)}}
+		return meeting{true, []plane.Linear{o.outside(0)}}
 	}
-	return meeting{true, []half{o.outside(o.width)}}
+	return meeting{true, []plane.Linear{o.outside(o.width)}}
 }
 
 // neighbor is the wall round a corner as seen along another.
 type neighbor struct {
-	corner, along, inward slab.Vec
+	corner, along, inward plane.Vec
 	width                 float64 // of its plate
 }
 
 func (t *anchoring) seen(s slab.Side, starts bool, turn float64) neighbor {
 	sin, cos := math.Sincos(turn)
-	o := neighbor{corner: slab.Vec{X: float64(s.Length), Y: 0}, along: slab.Vec{X: cos, Y: sin}}
+	o := neighbor{corner: plane.Vec{X: float64(s.Length), Y: 0}, along: plane.Vec{X: cos, Y: sin}}
 	e := t.Edge(t.After(s))
 	if starts {
-		o, e = neighbor{along: slab.Vec{X: cos, Y: -sin}}, t.Edge(t.Before(s))
+		o, e = neighbor{along: plane.Vec{X: cos, Y: -sin}}, t.Edge(t.Before(s))
 	}
-	o.inward = slab.Vec{X: -o.along.Y, Y: o.along.X}
+	o.inward = o.along.Left()
 	o.width = float64(plateOf(e.Wall).Width)
 	return o
 }
 
 // inside is what lies inward of the line at an inset from the wall's face.
-func (o neighbor) inside(inset float64) half {
-	return half{slab.Vec{X: o.corner.X + inset*o.inward.X, Y: o.corner.Y + inset*o.inward.Y}, o.inward}
+func (o neighbor) inside(inset float64) plane.Linear {
+	return half(o.corner.Add(o.inward.Times(inset)), o.inward)
 }
 
 // outside is what lies outward of it.
-func (o neighbor) outside(inset float64) half {
-	h := o.inside(inset)
-	h.in = slab.Vec{X: -o.inward.X, Y: -o.inward.Y}
-	return h
+func (o neighbor) outside(inset float64) plane.Linear {
+	return half(o.corner.Add(o.inward.Times(inset)), o.inward.Times(-1))
 }
 
 // miter is what lies on the own side of the bisector of the corner.
-func (o neighbor) miter(starts bool) half {
-	x, y := 1+o.along.X, o.along.Y
-	h := math.Hypot(x, y)
+func (o neighbor) miter(starts bool) plane.Linear {
+	in := plane.Vec{X: 1 + o.along.X, Y: o.along.Y}.Unit()
 	if !starts {
-		h = -h
+		in = in.Times(-1)
 	}
-	return half{o.corner, slab.Vec{X: x / h, Y: y / h}}
+	return half(o.corner, in)
 }
 
 // platedAtStart tells whether a plate reaches the corner where s starts: there is
@@ -182,7 +180,8 @@ func (t *anchoring) cutPlate(run shape, s slab.Side) []Plate {
 	for _, long := range lumber.Pieces(geometry.Rounded(hi-lo), t.spec.Stock, leastPlate, t.Step()) {
 		from, to := lo+float64(at), lo+float64(at+long)
 		at += long
-		piece := run.keep(half{slab.Vec{X: from, Y: 0}, slab.Vec{X: 1, Y: 0}}).keep(half{slab.Vec{X: to, Y: 0}, slab.Vec{X: -1, Y: 0}})
+		// A nanometer more, so that the ends of the run, which are rounded, stay whole.
+		piece := run.keep(half(plane.Vec{X: from - 1}, plane.Vec{X: 1})).keep(half(plane.Vec{X: to + 1}, plane.Vec{X: -1}))
 		plate := Plate{From: geometry.Rounded(from), To: geometry.Rounded(to)}
 		plate.Outline = make([]geometry.Point, 0, len(piece))
 		for _, v := range piece {
@@ -207,24 +206,22 @@ func (t *anchoring) checkPlates(walls []Wall) {
 	for i := range walls {
 		n += len(walls[i].Pieces)
 	}
-	all, boxes := make([]piece, 0, n), make([]geometry.Box, 0, n)
+	all, boxes := make([]piece, 0, n), make([]plane.Box, 0, n)
 	for i := range walls {
 		for _, p := range walls[i].Pieces {
 			on := make(shape, 0, len(p.Outline))
 			for _, q := range p.Outline {
-				on = append(on, slab.Vec{X: float64(q.X), Y: float64(q.Y)})
+				on = append(on, plane.Vec{X: float64(q.X), Y: float64(q.Y)})
 			}
 			all = append(all, piece{&walls[i], p, on})
-			boxes = append(boxes, on.box())
+			boxes = append(boxes, plane.BoxAround(on...))
 		}
 	}
-	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+	var c plane.Clipper
+	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
-		common := a.on
-		for k, p := range b.on {
-			common = common.keep(leftOf(p, b.on[(k+1)%len(b.on)]))
-		}
-		if common.area() > float64(inch)*float64(inch)/100 {
+		common := shape(c.Within(a.on, b.on, 1))
+		if plane.Area(common) > float64(inch)*float64(inch)/100 {
 			t.Find(rulePlates, rule.Severe, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
 		}
 	})

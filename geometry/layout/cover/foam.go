@@ -25,7 +25,7 @@ func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length) Laid {
 	sides := slab.Outlines(p)
 	for _, b := range beds(sol.Faces()) {
 		sides = append(sides, b.sides...)
-		sheets, tooMany := bands(slab.NewFrame(b.sides, b.ux, b.uy, b.slope), y)
+		sheets, tooMany := bands(slab.NewFrame(b.sides, b.along, b.slope), y)
 		if tooMany || len(cut)+len(sheets) > MaxSheets {
 			return Laid{TooMany: true}
 		}
@@ -33,9 +33,9 @@ func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length) Laid {
 		dug += b.plan
 		cutArea += b.area
 	}
-	ux, uy := slab.Longest(p)
+	along := slab.Longest(p)
 	field := border(sides)
-	c := layEither([2]slab.Frame{slab.NewFrame(field, ux, uy, 1).Tight(), slab.NewFrame(field, -uy, ux, 1).Tight()}, y, cut)
+	c := layEither([2]slab.Frame{slab.NewFrame(field, along, 1).Tight(), slab.NewFrame(field, along.Left(), 1).Tight()}, y, cut)
 	c.Area, c.Cut = sol.Area-dug, cutArea
 	return c
 }
@@ -43,12 +43,12 @@ func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length) Laid {
 // bed is a flat or a slope of the dug underside: what of one thickening lies in
 // one plane.
 type bed struct {
-	ux, uy float64 // along its level lines, or its longest side where it is flat
-	slope  float64 // its area over that in plan
-	plane  plane
-	plan   float64 // area in plan, m²
-	area   float64 // m²
-	sides  [][2]geometry.Point
+	along slab.Vec // along its level lines, or its longest side where it is flat
+	slope float64  // its area over that in plan
+	plane plane
+	plan  float64 // area in plan, m²
+	area  float64 // m²
+	sides [][2]geometry.Point
 }
 
 // plane gives depths, in meters: at one place, and by how much they grow along X
@@ -136,7 +136,7 @@ func newBed(f planed) bed {
 	b := bed{plane: f.plane, slope: 1}
 	if !f.flat() {
 		h := math.Hypot(f.dx, f.dy)
-		b.ux, b.uy, b.slope = -f.dy/h, f.dx/h, f.slope()
+		b.along, b.slope = slab.Vec{X: -f.dy / h, Y: f.dx / h}, f.slope()
 		return b
 	}
 	var long geometry.Length
@@ -146,7 +146,7 @@ func newBed(f planed) bed {
 			continue
 		}
 		if s := slab.NewSide(0, 0, c, next); s.Length > long {
-			long, b.ux, b.uy = s.Length, s.Ux, s.Uy
+			long, b.along = s.Length, slab.Vec{X: s.Ux, Y: s.Uy}
 		}
 	}
 	return b

@@ -38,7 +38,7 @@ func (t *forming) forms() []Form {
 		return nil
 	}
 	staked, braced := t.Fits("Stakes", run, t.spec.Stakes), t.Fits("Kickers", run, t.spec.Kickers)
-	out := make([]Form, 0, len(t.Region.Sides))
+	out := make([]Form, 0, len(t.All))
 	for _, l := range t.Sides {
 		for _, s := range l {
 			if t.Edge(s).Joint {

@@ -11,6 +11,7 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 var (
@@ -90,11 +91,11 @@ func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
 // corner between two joints.
 func (t *joint) checkDowelsApart(ds []Dowel) {
 	db := bars.Diameter(t.spec.Size)
-	boxes := make([]geometry.Box, len(ds))
+	boxes := make([]plane.Box, len(ds))
 	for i, w := range ds {
-		boxes[i] = geometry.BoxOf(w.Outer, w.Inner)
+		boxes[i] = plane.BoxOf(w.Outer, w.Inner)
 	}
-	geometry.NewIndex(boxes).Pairs(func(i, j int) {
+	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := ds[i], ds[j]
 		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: db}
 		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, db) {

@@ -219,7 +219,7 @@ func (t *sawing) goalLines(p *sawPlan) {
 		for _, s := range l {
 			for d, f := range p.f {
 				// A cut is level in f: it meets the edge squarely if the edge is upright in f.
-				if math.Abs(s.Ux*f.Ux+s.Uy*f.Uy) > 1e-3 {
+				if math.Abs(f.Along().Dot(slab.Vec{X: s.Ux, Y: s.Uy})) > 1e-3 {
 					continue
 				}
 				for _, door := range t.Edge(s).Doors {

@@ -7,15 +7,16 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Vec is a place or a direction in a turned frame, in nanometers.
-type Vec struct{ X, Y float64 }
+type Vec = plane.Vec
 
 // Frame is the slab, or a part of its underside, turned so that an edge lies
 // along X. Heights across are measured along the slope.
 type Frame struct {
-	Ux, Uy float64
+	frame  plane.Frame
 	slope  float64 // length along the slope over that in plan, across X
 	sides  [][2]Vec
 	Lo, Hi Vec
@@ -26,7 +27,7 @@ type Frame struct {
 // look finds the sides of a frame by height, and has room for what its looking
 // needs.
 type look struct {
-	sides levels
+	sides *plane.Index // by height alone
 	near  []int32
 	cuts  []float64
 	walls []wall
@@ -38,13 +39,13 @@ type wall struct{ mid, lo, hi float64 }
 
 // Frames gives the slab turned to its longest edge, and across it.
 func Frames(p plan.Plan) [2]Frame {
-	ux, uy := Longest(p)
+	u := Longest(p)
 	sides := Outlines(p)
-	return [2]Frame{NewFrame(sides, ux, uy, 1), NewFrame(sides, -uy, ux, 1)}
+	return [2]Frame{NewFrame(sides, u, 1), NewFrame(sides, u.Left(), 1)}
 }
 
 // Longest gives the direction of the longest edge of the outline.
-func Longest(p plan.Plan) (ux, uy float64) {
+func Longest(p plan.Plan) Vec {
 	best := NewSide(0, 0, p.Outline[0].At, p.Outline[1].At)
 	for i := range p.Outline {
 		a, b := p.Outline.Ends(i)
@@ -52,7 +53,7 @@ func Longest(p plan.Plan) (ux, uy float64) {
 			best = s
 		}
 	}
-	return best.Ux, best.Uy
+	return Vec{X: best.Ux, Y: best.Uy}
 }
 
 // Outlines gives the sides of the slab and its holes.
@@ -67,30 +68,32 @@ func Outlines(p plan.Plan) [][2]geometry.Point {
 	return out
 }
 
-// NewFrame turns what is bounded by sides: within is where a line from outside
-// has crossed an odd number of them.
-func NewFrame(sides [][2]geometry.Point, ux, uy, slope float64) Frame {
-	f := Frame{Ux: ux, Uy: uy, slope: slope, Lo: Vec{math.Inf(1), math.Inf(1)}, Hi: Vec{math.Inf(-1), math.Inf(-1)}}
+// NewFrame turns what is bounded by sides so that the unit vector u lies along X:
+// within is where a line from outside has crossed an odd number of them.
+func NewFrame(sides [][2]geometry.Point, u Vec, slope float64) Frame {
+	f := Frame{frame: plane.Frame{Along: u}, slope: slope, Lo: Vec{X: math.Inf(1), Y: math.Inf(1)}, Hi: Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
 	f.sides = make([][2]Vec, 0, len(sides))
 	f.levels = make([]float64, 0, 2*len(sides))
-	extents := make([][2]float64, 0, len(sides))
+	boxes := make([]plane.Box, 0, len(sides))
 	for _, s := range sides {
 		a, b := f.Turn(s[0]), f.Turn(s[1])
 		f.sides = append(f.sides, [2]Vec{a, b})
-		extents = append(extents, [2]float64{min(a.Y, b.Y), max(a.Y, b.Y)})
-		for _, v := range [...]Vec{a, b} {
-			f.levels = append(f.levels, v.Y)
-			f.Lo = Vec{min(f.Lo.X, v.X), min(f.Lo.Y, v.Y)}
-			f.Hi = Vec{max(f.Hi.X, v.X), max(f.Hi.Y, v.Y)}
-		}
+		box := plane.BoxAround(a, b)
+		f.Lo = Vec{X: min(f.Lo.X, box.MinX), Y: min(f.Lo.Y, box.MinY)}
+		f.Hi = Vec{X: max(f.Hi.X, box.MaxX), Y: max(f.Hi.Y, box.MaxY)}
+		boxes = append(boxes, plane.Box{MinY: box.MinY, MaxY: box.MaxY})
+		f.levels = append(f.levels, a.Y, b.Y)
 	}
 	slices.Sort(f.levels)
 	f.levels = slices.Compact(f.levels)
 	if len(sides) > 0 {
-		f.look = &look{sides: newLevels(extents)}
+		f.look = &look{sides: plane.NewIndex(boxes)}
 	}
 	return f
 }
+
+// Along gives the direction of X on the plan.
+func (f Frame) Along() Vec { return f.frame.Along }
 
 // Tight gives a frame from the lowest to the highest place that it holds.
 func (f Frame) Tight() Frame {
@@ -111,14 +114,13 @@ func (f Frame) Tight() Frame {
 
 // Turn gives a point in the frame.
 func (f Frame) Turn(p geometry.Point) Vec {
-	x, y := float64(p.X), float64(p.Y)
-	return Vec{x*f.Ux + y*f.Uy, (y*f.Ux - x*f.Uy) * f.slope}
+	v := f.frame.In(p).Times(float64(geometry.Meter))
+	return Vec{X: v.X, Y: v.Y * f.slope}
 }
 
 // Point gives a place of the frame on the plan.
 func (f Frame) Point(x, y float64) geometry.Point {
-	y /= f.slope
-	return geometry.Point{X: geometry.Rounded(x*f.Ux - y*f.Uy), Y: geometry.Rounded(x*f.Uy + y*f.Ux)}
+	return f.frame.Out(Vec{X: x, Y: y / f.slope}.Times(1 / float64(geometry.Meter)))
 }
 
 // Spans gives the stretches along X that the slab covers somewhere between the
@@ -138,7 +140,7 @@ func (f Frame) Spans(y0, y1 float64) [][2]float64 {
 	}
 	cuts = append(cuts, y1)
 	w.cuts = cuts
-	w.near = w.sides.between(y0, y1, w.near[:0])
+	w.near = w.sides.Near(plane.Box{MinY: y0, MaxY: y1}, w.near[:0])
 	w.out = w.out[:0]
 	for i := 1; i < len(cuts); i++ {
 		f.trapezoids(cuts[i-1], cuts[i])

@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 	"haunchbook.example/geometry/solid"
 )
 
@@ -26,9 +27,10 @@ type Slab struct {
 	Solid  *solid.Solid
 	Loops  []plan.Loop
 	Rings  []geometry.Ring
-	Sides  [][]Side // by loop and edge
-	Region *region
-	turned []Frame // both frames, once they are asked for
+	Sides  [][]Side     // by loop and edge
+	All    []Side       // the same, as On numbers them
+	On     *plane.Sides // tells what lies on the slab
+	turned []Frame      // both frames, once they are asked for
 
 	// What is asked for again and again, of each loop and edge.
 	spansOf [][][]plan.Span
@@ -62,15 +64,16 @@ func New(name string, p plan.Plan, sol *solid.Solid, u geometry.Units, c Concret
 			free[i] = between(l[i].Doors, sides[i].Length)
 		}
 		t.Sides, t.spansOf, t.free = append(t.Sides, sides), append(t.spansOf, spans), append(t.free, free)
+		t.All = append(t.All, sides...)
 	}
-	t.Region = newRegion(t.Sides)
+	t.On = plane.NewSides(t.Rings)
 	return t
 }
 
 // between gives the stretches of an edge between its doors.
 func between(doors []plan.Door, length geometry.Length) []Interval {
 	if len(doors) == 0 {
-		return []Interval{{0, length}}
+		return []Interval{{To: length}}
 	}
 	doors = slices.Clone(doors)
 	slices.SortFunc(doors, func(a, b plan.Door) int { return cmp.Compare(a.From, b.From) })
@@ -78,12 +81,12 @@ func between(doors []plan.Door, length geometry.Length) []Interval {
 	at := geometry.Length(0)
 	for _, d := range doors {
 		if d.From > at {
-			out = append(out, Interval{at, d.From})
+			out = append(out, Interval{From: at, To: d.From})
 		}
 		at = d.From + d.Width
 	}
 	if at < length {
-		out = append(out, Interval{at, length})
+		out = append(out, Interval{From: at, To: length})
 	}
 	return out
 }
@@ -184,19 +187,21 @@ func (t *Slab) Frames() []Frame {
 }
 
 // Contains tells whether a point lies on the slab, edges included.
-func (t *Slab) Contains(p geometry.Point) bool { return t.Region.contains(p) }
+func (t *Slab) Contains(p geometry.Point) bool { return t.On.Contains(p) }
 
 // Interval is a stretch of something measured from its start.
-type Interval struct{ From, To geometry.Length }
+type Interval = plane.Stretch
 
 // Within gives the stretches of the segment a-b that lie on the slab, in order,
 // measured from a. Stretches that touch are one.
-func (t *Slab) Within(a, b geometry.Point) []Interval { return t.Through(a, b, 0) }
+func (t *Slab) Within(a, b geometry.Point) []Interval {
+	return t.On.Stretches(a, b, plane.Touching, nil)
+}
 
-// Through is within for a line that must have the slab on both its sides, half
-// its width away.
+// Through is Within for a line that must have the slab on both its sides, half its
+// width away.
 func (t *Slab) Through(a, b geometry.Point, half geometry.Length) []Interval {
-	return t.Region.through(a, b, half)
+	return t.On.Clear(a, b, half, nil)
 }
 
 // Evenly gives the positions that divide from..to into the fewest equal parts

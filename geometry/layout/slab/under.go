@@ -68,14 +68,14 @@ func (t *Slab) DepthAtFace(s Side) geometry.Length {
 // FreeOfDoors gives the stretches of an edge between its doors, or all of it.
 func (t *Slab) FreeOfDoors(s Side, clear bool) []Interval {
 	if !clear {
-		return []Interval{{0, s.Length}}
+		return []Interval{{To: s.Length}}
 	}
 	return t.free[s.Loop][s.Edge]
 }
 
 // Across gives the diagonal of the slab's extent.
 func (t *Slab) Across() geometry.Length {
-	b := t.Region.all
+	b := t.On.Bounds()
 	return geometry.Distance(geometry.Point{X: geometry.Length(b.MinX), Y: geometry.Length(b.MinY)}, geometry.Point{X: geometry.Length(b.MaxX), Y: geometry.Length(b.MaxY)})
 }
 

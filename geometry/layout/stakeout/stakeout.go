@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // allDiagonals is up to how many corners every diagonal is given. Beyond, each
@@ -123,7 +124,7 @@ func (t *staking) stake(s slab.Side) geometry.Point {
 		far := t.Across() + 2*off
 		for reach := off + stakeClear; ; reach *= 4 {
 			reach = min(reach, far)
-			at = t.pastStake(s, far, reach, off)
+			at = t.pastStake(s, reach, off)
 			if at+stakeClear <= reach || reach == far {
 				break
 			}
@@ -133,12 +134,11 @@ func (t *staking) stake(s slab.Side) geometry.Point {
 }
 
 // pastStake moves a stake, at a distance beyond the end of a side, past what of the
-// slab is in its way within reach, as seen along a line as long as far.
-func (t *staking) pastStake(s slab.Side, far, reach, at geometry.Length) geometry.Length {
+// slab is in its way within reach.
+func (t *staking) pastStake(s slab.Side, reach, at geometry.Length) geometry.Length {
 	on := t.Stretches[:0]
 	for _, inset := range [...]geometry.Length{-inch / 8, inch / 8} { // beside the line, which may run along a face
-		line := slab.NewSide(s.Loop, s.Edge, s.At(s.Length, inset), s.At(s.Length+far, inset))
-		on = t.Region.Along(line, min(reach, line.Length), 0, on)
+		on = t.On.Stretches(s.At(s.Length, inset), s.At(s.Length+reach, inset), plane.Touching, on)
 	}
 	t.Stretches = on
 	slices.SortFunc(on, func(a, b slab.Interval) int { return cmp.Compare(a.From, b.From) })
