@@ -142,23 +142,6 @@ func (r Ring) Perimeter() Length {
 	return sum
 }
 
-// Contains tells whether p lies inside the ring or on it. It is exact.
-func (r Ring) Contains(p Point) bool {
-	in := false
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		if onSegment(a, b, p) {
-			return true
-		}
-		if (a.Y > p.Y) != (b.Y > p.Y) {
-			if o := Orientation(a, b, p); (o > 0) == (b.Y > a.Y) {
-				in = !in
-			}
-		}
-	}
-	return in
-}
-
 func onSegment(a, b, p Point) bool {
 	return Orientation(a, b, p) == 0 &&
 		min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&

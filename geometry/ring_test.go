@@ -32,14 +32,6 @@ func TestRing(t *testing.T) {
 	if r.Area() != 4 || r.Perimeter() != 8*Meter || !r.CounterClockwise() {
 		t.Errorf("square of 2 m: %g m², %d nm, counter-clockwise %v", r.Area(), r.Perimeter(), r.CounterClockwise())
 	}
-	for _, c := range []struct {
-		p  Point
-		in bool
-	}{{Point{Meter, Meter}, true}, {Point{0, Meter}, true}, {Point{2 * Meter, 2 * Meter}, true}, {Point{-1, Meter}, false}, {Point{Meter, 2*Meter + 1}, false}} {
-		if r.Contains(c.p) != c.in {
-			t.Errorf("%v inside: %v, want %v", c.p, !c.in, c.in)
-		}
-	}
 	if got := Along(Point{0, 0}, Point{3 * Meter, 4 * Meter}, 5*Meter); got != (Point{3 * Meter, 4 * Meter}) {
 		t.Errorf("5 m along a 3-4-5 triangle: %v", got)
 	}

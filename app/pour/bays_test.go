@@ -269,7 +269,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 			}
 		}
 		for _, pad := range pads {
-			if !p.Outline.Corners().Contains(pad.At) {
+			if !plane.In(p.Outline.Corners(), pad.At) {
 				t.Fatalf("pad %d lies off the slab", pad.Number)
 			}
 		}

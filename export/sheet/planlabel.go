@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // doorName gives how a door is called on the sheet.
@@ -179,7 +180,7 @@ func (g *drawing) beyond(loop, edge int) string {
 	r := g.side(loop, edge)
 	p := g.view.point(r.a.add(r.b).times(0.5).toward(r.out, 0.5))
 	for _, s := range g.all {
-		if s.Number != g.of.Number && s.Plan.Outline.Corners().Contains(p) {
+		if s.Number != g.of.Number && plane.In(s.Plan.Outline.Corners(), p) {
 			return s.Name
 		}
 	}
@@ -263,7 +264,7 @@ func innermost(r geometry.Ring) geometry.Point {
 	for i := 1; i < steps; i++ {
 		for k := 1; k < steps; k++ {
 			p := geometry.Point{X: lo.X + (hi.X-lo.X)*geometry.Length(i)/steps, Y: lo.Y + (hi.Y-lo.Y)*geometry.Length(k)/steps}
-			if !r.Contains(p) {
+			if !plane.In(r, p) {
 				continue
 			}
 			near := math.Inf(1)

@@ -7,6 +7,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // cornerMarks numbers the corners of the outline, outside them.
@@ -288,7 +289,7 @@ func (g *drawing) diagonals() {
 	for _, q := range g.of.Layout.Squares {
 		a, b := g.view.at(q.A), g.view.at(q.B)
 		middle := g.view.point(a.add(b).times(0.5))
-		if q.Corner == 0 && g.loops[0].Corners().Contains(middle) && g.onTape(a, b, "3-4-5: "+(5*q.Unit).Text(g.j.Units)) {
+		if q.Corner == 0 && plane.In(g.loops[0].Corners(), middle) && g.onTape(a, b, "3-4-5: "+(5*q.Unit).Text(g.j.Units)) {
 			g.tape(a, b)
 		}
 	}

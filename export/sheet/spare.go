@@ -1,5 +1,7 @@
 package sheet
 
+import "haunchbook.example/geometry/plane"
+
 // spare puts blocks where the plan leaves the paper free, outside the slab, and
 // gives those that found no room: a list that can stand beside the plan saves a
 // sheet.
@@ -34,7 +36,7 @@ func (g *drawing) spareFor(taken *obstacles, width, height float64) (rect, bool)
 				y = min(y-step, lo.Y-clear) // below what is in the way
 				continue
 			}
-			if !ring.Contains(g.view.point(r.center())) {
+			if !plane.In(ring, g.view.point(r.center())) {
 				return r, true
 			}
 			y -= step

@@ -7,6 +7,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // north draws the north arrow round c, or an empty circle to mark north in on
@@ -124,7 +125,7 @@ func (s *set) noteOf(n plan.Note) bool {
 
 // offRing gives how far p lies outside a ring, in meters.
 func offRing(p geometry.Point, r geometry.Ring) float64 {
-	if r.Contains(p) {
+	if plane.In(r, p) {
 		return 0
 	}
 	near := math.Inf(1)

@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 	"pgregory.net/rapid"
 )
 
@@ -66,11 +67,11 @@ func TestCoverIsWhole(t *testing.T) {
 }
 
 func onSlab(p plan.Plan, q geometry.Point) bool {
-	if !p.Outline.Corners().Contains(q) {
+	if !plane.In(p.Outline.Corners(), q) {
 		return false
 	}
 	for _, h := range p.Holes {
-		if h.Loop.Corners().Contains(q) {
+		if plane.In(h.Loop.Corners(), q) {
 			return false
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 	"pgregory.net/rapid"
 )
 
@@ -388,7 +389,7 @@ func TestBoltRules(t *testing.T) {
 			e := p.Outline[w.Edge]
 			for _, b := range w.Bolts {
 				mark++
-				if b.Mark != mark || b.Along+b.Back != w.Length || !p.Outline.Corners().Contains(b.At) {
+				if b.Mark != mark || b.Along+b.Back != w.Length || !plane.In(p.Outline.Corners(), b.At) {
 					t.Fatalf("%s: bolt %+v", w.Name, b)
 				}
 				for _, d := range e.Doors {

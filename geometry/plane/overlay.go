@@ -9,6 +9,11 @@ import (
 
 // Intersect gives what lies in both regions.
 func Intersect(g, h Region) Region {
+	glo, ghi := g.Bounds()
+	hlo, hhi := h.Bounds()
+	if ghi.X <= hlo.X || hhi.X <= glo.X || ghi.Y <= hlo.Y || hhi.Y <= glo.Y {
+		return nil
+	}
 	return overlay(g, h, func(g, h bool) bool { return g && h })
 }
 

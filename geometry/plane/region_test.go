@@ -2,6 +2,7 @@ package plane
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -184,5 +185,19 @@ func TestCrossings(t *testing.T) {
 		} else if c.want > 0 && got[0].At != c.at {
 			t.Errorf("%s: at %v, want %v", c.name, got[0].At, c.at)
 		}
+	}
+}
+
+// A ring holds its corners and sides, whichever way it runs.
+func TestIn(t *testing.T) {
+	m := geometry.Meter
+	r := geometry.Ring{pt(0, 0), pt(2*m, 0), pt(2*m, 2*m), pt(0, 2*m)}
+	for range 2 {
+		for p, want := range map[geometry.Point]bool{pt(m, m): true, pt(0, m): true, pt(2*m, 2*m): true, pt(-1, m): false, pt(m, 2*m+1): false} {
+			if In(r, p) != want {
+				t.Errorf("%v in %v: %v", p, r, !want)
+			}
+		}
+		slices.Reverse(r)
 	}
 }

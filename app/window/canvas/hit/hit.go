@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Kind tells what a target is.
@@ -97,11 +98,11 @@ func At(p plan.Plan, v view.View, dims []dim.Dim, s view.XY) Target {
 	}
 	at := v.Plan(s)
 	for k, h := range p.Holes {
-		if h.Loop.Corners().Contains(at) {
+		if plane.In(h.Loop.Corners(), at) {
 			return Target{Kind: Slab, Loop: k + 1}
 		}
 	}
-	if len(p.Outline) > 2 && p.Outline.Corners().Contains(at) {
+	if len(p.Outline) > 2 && plane.In(p.Outline.Corners(), at) {
 		return Target{Kind: Slab}
 	}
 	return Target{}
@@ -132,7 +133,7 @@ func onEdges(p plan.Plan, v view.View, s view.XY) Target {
 // inside gives the pad, strip or fall under s.
 func inside(p plan.Plan, v view.View, s view.XY) Target {
 	for k, pad := range p.Pads {
-		if PadRing(pad).Contains(v.Plan(s)) {
+		if plane.In(pad.Ring(), v.Plan(s)) {
 			return Target{Kind: Pad, Index: k, Sub: -1}
 		}
 	}
@@ -161,18 +162,4 @@ func ToSegment(a, b, s view.XY) float64 {
 		t = min(max(((s.X-a.X)*dx+(s.Y-a.Y)*dy)/l2, 0), 1)
 	}
 	return math.Hypot(a.X+t*dx-s.X, a.Y+t*dy-s.Y)
-}
-
-// PadRing gives the outline of a pad's flat bottom.
-func PadRing(p plan.Pad) geometry.Ring {
-	w, l := p.Width/2, p.Length/2
-	ring := geometry.Ring{{X: -w, Y: -l}, {X: w, Y: -l}, {X: w, Y: l}, {X: -w, Y: l}}
-	turn := p.Turn
-	if math.IsNaN(turn) || math.IsInf(turn, 0) {
-		turn = 0
-	}
-	for i := range ring {
-		ring[i] = p.Center.Add(plan.Turn(ring[i], turn))
-	}
-	return ring
 }

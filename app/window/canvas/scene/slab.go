@@ -5,7 +5,6 @@ import (
 	"image/color"
 	"math"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -134,7 +133,7 @@ func (s *Scene) name() {
 // thickenings outlines pads and strips, which are the user's own things.
 func (s *Scene) thickenings() {
 	for _, pad := range s.cur.Plan.Pads {
-		r := hit.PadRing(pad)
+		r := pad.Ring()
 		for k := range r {
 			s.dashes(r[k], r[(k+1)%len(r)], 7, 4, 1.5, s.pal.Ink)
 		}

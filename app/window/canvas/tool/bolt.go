@@ -237,7 +237,7 @@ func (s *PlaceBolt) Overlay(m *Machine, o *Overlay) {
 		return
 	}
 	l := m.Plan().Loops()[s.edge.Loop]
-	face, inner, ok := hit.BoltLine(l, s.edge.Index, s.along)
+	face, inner, ok := l.BoltLine(s.edge.Index, s.along)
 	if !ok {
 		return
 	}

@@ -125,7 +125,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 	case hit.Bolt:
 		if exists(p, t) {
 			l := loops[t.Loop]
-			if face, inner, ok := hit.BoltLine(l, t.Index, l[t.Index].Bolts[t.Sub].Along); ok {
+			if face, inner, ok := l.BoltLine(t.Index, l[t.Index].Bolts[t.Sub].Along); ok {
 				o.line(m, face, inner, s)
 				o.ring(m, face, 6, s)
 			}
@@ -136,7 +136,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 		m.otherTarget(o, t, s)
 	case hit.Pad:
 		if t.Index < len(p.Pads) {
-			m.closed(o, hit.PadRing(p.Pads[t.Index]), s)
+			m.closed(o, p.Pads[t.Index].Ring(), s)
 		}
 	case hit.Strip:
 		if t.Index < len(p.Strips) {

@@ -60,7 +60,7 @@ func (*PlacePad) Overlay(m *Machine, o *Overlay) {
 	if m.Inside {
 		pad := m.NewPad
 		pad.Center = m.Snap.At
-		m.closed(o, hit.PadRing(pad), Draft)
+		m.closed(o, pad.Ring(), Draft)
 	}
 	if m.Text != "" {
 		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
