@@ -131,8 +131,13 @@ func (d *Document) Cancel() {
 	d.refresh()
 }
 
-// Commit makes j the job, in place of any preview, as one step of the history.
+// Commit makes j the job, in place of any preview, as one step of the history. Where
+// that changes nothing it is no step.
 func (d *Document) Commit(label string, j job.Job) {
+	if j.Same(d.Base()) {
+		d.Cancel()
+		return
+	}
 	d.job, d.base = j, nil
 	if err := d.history.Edit(label, j); err != nil {
 		d.fail(err)
