@@ -177,7 +177,7 @@ func inspect(file string) (about, error) {
 // create makes an empty book. It appears under its name only when it is whole.
 func create(file string, now time.Time) error {
 	dir := filepath.Dir(file)
-	if err := os.MkdirAll(dir, wholefile.DirMode); err != nil {
+	if err := wholefile.MkdirAll(dir); err != nil {
 		return err
 	}
 	f, err := os.CreateTemp(dir, "."+filepath.Base(file)+creating+"*")

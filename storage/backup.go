@@ -87,7 +87,7 @@ func (b *Book) Backup(note string) (string, error) {
 func (b *Book) backup(note string, verify func(file string) error) (string, error) {
 	now := b.o.Now().UTC()
 	dir := backupDir(b.path)
-	if err := os.MkdirAll(dir, wholefile.DirMode); err != nil {
+	if err := wholefile.MkdirAll(dir); err != nil {
 		return "", explain(dir, err)
 	}
 	name := wholefile.FreeName(filepath.Join(dir, now.Format(backupTime)+"_"+fileWord(note)), ".book")
@@ -284,8 +284,8 @@ func (b *Book) copyToSecond(backup string) error {
 	if err != nil || dir == "" {
 		return err
 	}
-	if err = os.Mkdir(dir, wholefile.DirMode); errors.Is(err, os.ErrExist) {
-		err = nil
+	if _, err = os.Stat(filepath.Dir(dir)); err == nil { // else it is not plugged in
+		err = wholefile.MkdirAll(dir)
 	}
 	name := filepath.Join(dir, filepath.Base(backup))
 	if err == nil {

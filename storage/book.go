@@ -28,6 +28,9 @@ type Options struct {
 	Wait time.Duration
 	// Keep says which automatic backups are kept; zero is DefaultKeep.
 	Keep Keep
+	// Partly opens a book of which the last change may be damaged, as it was before
+	// that; without it that is a Fault of kind Damaged.
+	Partly bool
 	// NoBackup leaves out the daily backup on opening; see Book.BackupIfDue.
 	NoBackup bool
 	// Now gives the time; nil is time.Now.
@@ -119,6 +122,10 @@ const modeBefore = 0o644
 func (b *Book) prepare() error {
 	if err := b.check(); err != nil {
 		return err
+	}
+	if m, err := readMeta(b.opened); err == nil && m.single && !b.o.Partly {
+		// A power cut leaves both whole: neither is longer than a disk writes at once.
+		return damaged(b.path, "one of the two starts of the file is damaged: the last change may be missing", nil)
 	}
 	if err := b.migrate(); err != nil {
 		return err

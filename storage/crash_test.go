@@ -7,7 +7,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -153,7 +152,8 @@ func TestKilledWhileMigratingOrRestoring(t *testing.T) {
 		}
 		return j.Notes
 	}
-	for range 15 {
+	n := tries(15)
+	for range n {
 		if err := os.WriteFile(path, old, 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -166,7 +166,7 @@ func TestKilledWhileMigratingOrRestoring(t *testing.T) {
 	if err := os.WriteFile(backup, old, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	for n := range 15 {
+	for n := range n {
 		b, err := Open(path, Options{NoBackup: true})
 		if err != nil {
 			t.Fatal(err)
@@ -181,14 +181,24 @@ func TestKilledWhileMigratingOrRestoring(t *testing.T) {
 			t.Fatalf("the job reads %q, want that of the book or of the backup", got)
 		}
 	}
+	t.Logf("kills while migrating and restoring: %d tries, %d failures", 2*n, failures(t))
 }
 
-// kills is how often the test kills; HAUNCHBOOK_KILLS sets another number.
-func kills() int {
-	if n, err := strconv.Atoi(os.Getenv("HAUNCHBOOK_KILLS")); err == nil {
+// tries is how often a test cuts, kills or damages; HAUNCHBOOK_TRIES sets another
+// number than the small one.
+func tries(small int) int {
+	if n, err := strconv.Atoi(os.Getenv("HAUNCHBOOK_TRIES")); err == nil {
 		return n
 	}
-	return 25
+	return small
+}
+
+// failures is 1 if the test failed; it stops at the first.
+func failures(t *testing.T) int {
+	if t.Failed() {
+		return 1
+	}
+	return 0
 }
 
 func TestKilledAtAnyInstantLosesNothing(t *testing.T) {
@@ -201,7 +211,8 @@ func TestKilledAtAnyInstantLosesNothing(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(1, 2))
 	acknowledged := 0
-	for range kills() {
+	n := tries(25)
+	for range n {
 		wait := time.Duration(random.IntN(30_000)) * time.Microsecond
 		acknowledged = max(acknowledged, killAfter(t, path, wait))
 
@@ -235,10 +246,10 @@ func TestKilledAtAnyInstantLosesNothing(t *testing.T) {
 			t.Fatalf("what a killed compaction left is still there: %v", err)
 		}
 	}
-	if acknowledged < kills() {
-		t.Errorf("only %d edits in %d runs: the test hardly tested", acknowledged, kills())
+	if acknowledged < n {
+		t.Errorf("only %d edits in %d runs: the test hardly tested", acknowledged, n)
 	}
-	t.Logf("%d kills, %d edits", kills(), acknowledged)
+	t.Logf("kills: %d tries, %d failures, %d edits", n, failures(t), acknowledged)
 }
 
 // killAfter starts an editing process, kills it some time after its first
@@ -276,248 +287,6 @@ func killAfter(t *testing.T, path string, wait time.Duration) int {
 		t.Fatal("the editing process ended by itself")
 	}
 	return last
-}
-
-// TestFullDisk fills small disks of several sizes, so that writes are cut short at
-// different places of a commit.
-func TestFullDisk(t *testing.T) {
-	for _, pages := range []int{45, 46, 47, 50, 53, 61, 128, 256} {
-		t.Run(fmt.Sprint(pages), func(t *testing.T) {
-			t.Parallel()
-			fullDisk(t, pages)
-		})
-	}
-}
-
-func fullDisk(t *testing.T, pages int) {
-	dir := t.TempDir()
-	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", fmt.Sprintf("size=%dk", pages*4), "none", dir).CombinedOutput(); err != nil {
-		t.Skipf("mounting a small disk needs root: %v: %s", err, out)
-	}
-	defer func() {
-		if out, err := exec.Command("umount", dir).CombinedOutput(); err != nil {
-			t.Errorf("%v: %s", err, out)
-		}
-	}()
-	path := filepath.Join(dir, "jobs.book")
-	b, err := Open(path, Options{NoBackup: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := shop(0)
-	id := must(b.Create(j))(t)
-	saved := 0
-	for n := 1; n < 5000; n++ {
-		j.Notes, j.Site = strconv.Itoa(n), filling(n)
-		if err = b.Edit(id, "Edit", j); err != nil {
-			break
-		}
-		saved = n
-	}
-	if !IsKind(err, Full) {
-		t.Fatalf("after %d edits: %v, want Full", saved, err)
-	}
-	if !strings.Contains(err.Error(), "disk is full") {
-		t.Errorf("the message does not say so: %v", err)
-	}
-	check := func(b *Book) {
-		t.Helper()
-		if got := must(b.Get(id))(t); got.Notes != strconv.Itoa(saved) {
-			t.Errorf("the book holds edit %s, want the last saved, %d", got.Notes, saved)
-		}
-	}
-	check(b)
-	if err := b.Close(); err != nil {
-		t.Fatal(err)
-	}
-	if b, err = Open(path, Options{}); err != nil {
-		t.Fatalf("on a full disk the book does not open: %v", err)
-	}
-	check(b)
-	b.Close()
-
-	// No stub of a new book is left where none could be made.
-	fillDisk(t, dir)
-	if _, err := Open(filepath.Join(dir, "new.book"), Options{}); !IsKind(err, Full) {
-		t.Errorf("a new book on a full disk: %v, want Full", err)
-	}
-	files, _ := os.ReadDir(dir)
-	for _, f := range files {
-		if strings.HasPrefix(f.Name(), "new") || strings.HasPrefix(f.Name(), ".new") {
-			t.Errorf("%s is left", f.Name())
-		}
-	}
-}
-
-func fillDisk(t *testing.T, dir string) {
-	t.Helper()
-	f, err := os.Create(filepath.Join(dir, "sawdust"))
-	if err != nil {
-		return // not even room for a name
-	}
-	for err == nil {
-		_, err = f.Write(make([]byte, 4096))
-	}
-	_ = f.Close()
-}
-
-// TestFlippedBytes damages one byte of each page in turn. What reads after that
-// must be what was written, the rest must be reported, nothing may panic, and
-// Salvage must bring back every job of which a sound copy is left.
-func TestFlippedBytes(t *testing.T) {
-	t.Parallel()
-	path := newPath(t)
-	b := open(t, path)
-	want := map[ID]string{}
-	for n := range 5 {
-		j := shop(n)
-		id := must(b.Create(j))(t)
-		j.Notes = strings.Repeat("note ", n*400)
-		if err := b.Edit(id, "Notes", j); err != nil {
-			t.Fatal(err)
-		}
-		want[id] = string(j.Encode())
-	}
-	if err := b.Close(); err != nil {
-		t.Fatal(err)
-	}
-	sound := must(os.ReadFile(path))(t)
-	random := rand.New(rand.NewPCG(3, 4))
-	dir := t.TempDir()
-	reported, salvaged := 0, 0
-	for page := 0; page*4096 < len(sound); page++ {
-		for try := range 2 {
-			data := append([]byte(nil), sound...)
-			at := page * 4096
-			if try == 0 {
-				at += random.IntN(32) // where the structure is
-			} else {
-				at += random.IntN(4096)
-			}
-			data[at] ^= 1 << random.IntN(8)
-			bad := filepath.Join(dir, "bad.book")
-			if err := os.WriteFile(bad, data, 0o644); err != nil {
-				t.Fatal(err)
-			}
-			if faulty := readsTrueOrSaysSo(t, bad, want); faulty {
-				reported++
-			}
-			if try > 0 {
-				continue
-			}
-			out := filepath.Join(dir, "out.book")
-			s, err := Salvage(bad, out)
-			if err != nil {
-				t.Fatalf("byte %d: salvage: %v", at, err)
-			}
-			if s.Jobs < len(want)-1 {
-				t.Errorf("byte %d: salvaged %d of %d jobs", at, s.Jobs, len(want))
-			}
-			salvaged += s.Jobs
-			after, err := Open(out, Options{NoBackup: true})
-			if err != nil {
-				t.Fatal(err)
-			}
-			for id, text := range want {
-				j, err := after.Get(id)
-				if err == nil && string(j.Encode()) != text && s.FromEdits == 0 {
-					t.Errorf("byte %d: salvaged %v is not as it was saved", at, id)
-				}
-			}
-			if err := errors.Join(after.Verify(), after.Close(), os.Remove(out)); err != nil {
-				t.Error(err)
-			}
-		}
-	}
-	if reported == 0 {
-		t.Error("no damage was ever reported")
-	}
-	t.Logf("%d pages, damage reported %d times, %d jobs salvaged", len(sound)/4096, reported, salvaged)
-}
-
-// readsTrueOrSaysSo reads a damaged book and tells whether damage was reported.
-func readsTrueOrSaysSo(t *testing.T, path string, want map[ID]string) (reported bool) {
-	t.Helper()
-	b, err := Open(path, Options{NoBackup: true})
-	if err != nil {
-		if !IsKind(err, Damaged) && !IsKind(err, Foreign) {
-			t.Errorf("%v: want Damaged or Foreign", err)
-		}
-		return true
-	}
-	defer b.Close()
-	list, err := b.List()
-	if err != nil {
-		reported = true
-	} else if len(list) != len(want) {
-		t.Errorf("%d jobs listed of %d without a word", len(list), len(want))
-	}
-	for id, text := range want {
-		j, err := b.Get(id)
-		if err != nil {
-			reported = true
-		} else if string(j.Encode()) != text {
-			t.Errorf("%v reads wrongly without a word", id)
-		}
-		if _, err := b.History(id); err != nil {
-			reported = true
-		}
-	}
-	return reported
-}
-
-func TestCutShort(t *testing.T) {
-	t.Parallel()
-	path := newPath(t)
-	b := open(t, path)
-	for n := range 60 {
-		must(b.Create(shop(n)))(t)
-	}
-	b.Close()
-	sound := must(os.ReadFile(path))(t)
-	for size := 0; size < len(sound); size += 1000 + len(sound)/60 {
-		if err := os.WriteFile(path, sound[:size], 0o644); err != nil {
-			t.Fatal(err)
-		}
-		if b, err := Open(path, Options{NoBackup: true}); err == nil {
-			// Unused pages at the end may be missing without harm.
-			if err := b.Verify(); err != nil {
-				t.Errorf("cut to %d bytes it opens, and then: %v", size, err)
-			}
-			b.Close()
-		} else if !IsKind(err, Damaged) && !IsKind(err, Foreign) {
-			t.Errorf("cut to %d bytes: %v", size, err)
-		}
-	}
-}
-
-// FuzzOpen opens books with arbitrary damage.
-func FuzzOpen(f *testing.F) {
-	path := newPath(f)
-	b := open(f, path)
-	must(b.Create(shop(1)))(f)
-	b.Close()
-	sound, err := os.ReadFile(path)
-	if err != nil {
-		f.Fatal(err)
-	}
-	f.Add(uint32(8), []byte{1, 2, 3})
-	f.Add(uint32(4096*3+8), []byte{0xff, 0xff})
-	f.Fuzz(func(t *testing.T, at uint32, change []byte) {
-		data := append([]byte(nil), sound...)
-		copy(data[int(at)%len(data):], change)
-		bad := filepath.Join(t.TempDir(), "bad.book")
-		if err := os.WriteFile(bad, data, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		if b, err := Open(bad, Options{NoBackup: true}); err == nil {
-			_, _ = b.List()
-			_ = b.Verify()
-			_, _ = b.Create(shop(2))
-			b.Close()
-		}
-		_, _ = Salvage(bad, bad+".out")
-	})
 }
 
 // TestSecondProcess opens a book that another process is writing to.

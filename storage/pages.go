@@ -66,6 +66,7 @@ type fileMeta struct {
 	pageSize             uint32
 	root, freelist       uint64
 	pages, transaction   uint64
+	single               bool     // the other one is damaged
 	newest, olderOrEqual [64]byte // raw, to see whether a commit came between
 }
 
@@ -117,10 +118,12 @@ func readMeta(f io.ReaderAt) (fileMeta, error) {
 			b.olderOrEqual = [64]byte(first[pageHeader:])
 			return b, nil
 		case okB && b.pageSize == size:
+			b.single = true
 			return b, nil
 		}
 	}
 	if okA {
+		a.single = true
 		return a, nil
 	}
 	return fileMeta{}, errNoStart

@@ -69,7 +69,7 @@ func (b *Book) PutBack() (aside string, err error) {
 	}
 	file, _, err := wholefile.Target(b.path)
 	if err == nil {
-		err = os.MkdirAll(filepath.Dir(file), wholefile.DirMode)
+		err = wholefile.MkdirAll(filepath.Dir(file))
 	}
 	if err != nil {
 		return "", explain(b.path, err)

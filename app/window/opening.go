@@ -290,7 +290,7 @@ func (o *opening) open(path string) {
 
 // options leave the daily backup until the window is up; see keepBackedUp.
 func (o *opening) options() storage.Options {
-	return storage.Options{NoBackup: o.scheduler.Go != nil}
+	return storage.Options{NoBackup: o.scheduler.Go != nil, Partly: o.partly}
 }
 
 // begin makes a new book where one is gone.

@@ -28,9 +28,18 @@ func namedChecks() []namedCheck {
 			"--count", count, "--known", filepath.Join(dir, "known-large.txt"),
 		}}}
 	}
+	// tried runs tests of a package with many tries, and prints how many there were.
+	tried := func(what, dir, tests string, tries int) step {
+		return step{name: what, command: goTool("test", headless, "-count=1", "-timeout=120m", "-v", "-run=^("+tests+")$", dir).
+			with("CI=true", fmt.Sprintf("HAUNCHBOOK_TRIES=%d", tries))}
+	}
 	return []namedCheck{
 		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "300")}},
 		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "300")}},
+		{"kill", []step{tried("a book is whole whenever its program is killed", "./storage", "TestKilledAtAnyInstantLosesNothing|TestKilledWhileMigratingOrRestoring", 1000)}},
+		{"powercut", []step{tried("what was acknowledged is there whenever the power fails", "./storage", "TestPowerCut|TestPowerCutWhileWritingDocuments", 3000)}},
+		{"damage", []step{tried("damage is said, never passed on, and salvaged around", "./storage", "TestDamage|TestFlippedBytes", 3000)}},
+		{"mutation", []step{tried("a job file changed anyhow is read or refused, and ends no program", "./cmd/haunchsheet", "TestMutations", 3000)}},
 	}
 }
 

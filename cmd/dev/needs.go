@@ -188,6 +188,7 @@ var toolNeeds = []need{
 	tool("ImageMagick", check{anyCommand: []string{"import"}}, linux, map[string][]string{
 		"apt": {"imagemagick"}, "dnf": {"ImageMagick"}, "pacman": {"imagemagick"},
 	}),
+	tool("strace", check{anyCommand: []string{"strace"}}, linux, each("strace", "apt", "dnf", "pacman")),
 	tool("poppler's tools", check{anyCommand: []string{"pdftotext"}}, nil, map[string][]string{
 		"apt": {"poppler-utils"}, "dnf": {"poppler-utils"}, "pacman": {"poppler"}, "brew": {"poppler"},
 	}),

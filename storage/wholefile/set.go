@@ -25,7 +25,7 @@ const stage = "haunchbook-files"
 // put back. After a kill between two renames the next WriteAll into the folder, or
 // Finish, renames the rest.
 func WriteAll(dir string, files []File) error {
-	if err := os.MkdirAll(dir, DirMode); err != nil {
+	if err := MkdirAll(dir); err != nil {
 		return explained(dir, err)
 	}
 	if err := Finish(dir); err != nil {
@@ -105,7 +105,7 @@ func place(from, dir string) error {
 		return explained(dir, err)
 	}
 	old := filepath.Join(from, aside)
-	if err := os.MkdirAll(old, DirMode); err != nil {
+	if err := MkdirAll(old); err != nil {
 		return explained(dir, err)
 	}
 	var placed []string

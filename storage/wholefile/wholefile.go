@@ -15,6 +15,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -149,6 +150,30 @@ func SyncDir(dir string) error {
 	}
 	_ = d.Sync() // not every system syncs folders
 	return d.Close()
+}
+
+// MkdirAll makes a folder, and those above it, for their owner alone, where they are
+// missing. Their names are durable when it returns.
+func MkdirAll(dir string) error {
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return nil
+	}
+	if up := filepath.Dir(dir); up != dir {
+		if err := MkdirAll(up); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(dir, DirMode); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	info, err := os.Stat(dir)
+	if err == nil && !info.IsDir() {
+		err = &fs.PathError{Op: "mkdir", Path: dir, Err: syscall.ENOTDIR}
+	}
+	if err != nil {
+		return err
+	}
+	return SyncDir(filepath.Dir(dir))
 }
 
 // FreeName gives name and end, with the first number between them that makes it
