@@ -73,24 +73,9 @@ func Rounded(nm float64) Length { return Length(math.Round(nm)) }
 // 1 left, -1 right, 0 on it. It is exact.
 func Orientation(a, b, c Point) int {
 	u, v := b.Sub(a), c.Sub(a)
-	return compareProducts(u.X, v.Y, u.Y, v.X)
-}
-
-// compareProducts compares a*b with c*d in 128 bits.
-func compareProducts(a, b, c, d Length) int {
-	s, t := sign(a)*sign(b), sign(c)*sign(d)
-	if s != t {
-		return cmp.Compare(s, t)
-	}
-	if s == 0 {
-		return 0
-	}
-	h1, l1 := bits.Mul64(uint64(a.Abs()), uint64(b.Abs()))
-	h2, l2 := bits.Mul64(uint64(c.Abs()), uint64(d.Abs()))
-	if h1 != h2 {
-		return s * cmp.Compare(h1, h2)
-	}
-	return s * cmp.Compare(l1, l2)
+	h1, l1 := product(u.X, v.Y)
+	h2, l2 := product(u.Y, v.X)
+	return cmp.Or(cmp.Compare(h1, h2), cmp.Compare(l1, l2))
 }
 
 // Ring is a closed chain of corners; the last is joined to the first, which is
@@ -110,27 +95,44 @@ func (r Ring) Bounds() (lo, hi Point) {
 	return lo, hi
 }
 
-// doubleArea gives twice the signed area in square nanometers, exactly.
-func (r Ring) doubleArea() *big.Int {
-	sum, term, f := new(big.Int), new(big.Int), new(big.Int)
+// doubleArea gives twice the signed area in square nanometers, exactly: high times
+// 2^64 plus low.
+func (r Ring) doubleArea() (high int64, low uint64) {
 	for i, p := range r {
 		q := r[(i+1)%len(r)]
 		u, v := p.Sub(r[0]), q.Sub(r[0])
-		sum.Add(sum, term.Mul(term.SetInt64(int64(u.X)), f.SetInt64(int64(v.Y))))
-		sum.Sub(sum, term.Mul(term.SetInt64(int64(u.Y)), f.SetInt64(int64(v.X))))
+		var carry uint64
+		h, l := product(u.X, v.Y)
+		low, carry = bits.Add64(low, l, 0)
+		high += h + int64(carry)
+		h, l = product(u.Y, v.X)
+		low, carry = bits.Sub64(low, l, 0)
+		high -= h + int64(carry)
 	}
-	return sum
+	return high, low
+}
+
+// product multiplies in 128 bits.
+func product(a, b Length) (high int64, low uint64) {
+	h, l := bits.Mul64(uint64(a), uint64(b))
+	return int64(h) - int64(a>>63&b) - int64(b>>63&a), l
 }
 
 // Area gives the signed area in square meters, positive for a ring that runs
 // counter-clockwise; exact but for the last rounding.
 func (r Ring) Area() float64 {
-	f, _ := new(big.Rat).SetFrac(r.doubleArea(), big.NewInt(2e18)).Float64()
+	high, low := r.doubleArea()
+	double := new(big.Int).Lsh(big.NewInt(high), 64)
+	double.Add(double, new(big.Int).SetUint64(low))
+	f, _ := new(big.Rat).SetFrac(double, big.NewInt(2e18)).Float64()
 	return f
 }
 
 // CounterClockwise tells whether the signed area is positive. It is exact.
-func (r Ring) CounterClockwise() bool { return r.doubleArea().Sign() > 0 }
+func (r Ring) CounterClockwise() bool {
+	high, low := r.doubleArea()
+	return high > 0 || high == 0 && low > 0
+}
 
 // Perimeter gives the length of the closed chain, each side rounded to the
 // nanometer.

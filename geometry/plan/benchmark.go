@@ -19,7 +19,7 @@ const KindBenchmark Kind = "benchmark"
 func init() {
 	at := func(b *Benchmark) []*geometry.Point { return []*geometry.Point{&b.At} }
 	register(KindBenchmark, 51, 11, list[Benchmark]{
-		kind: KindBenchmark, noun: "benchmark", around: true,
+		kind: KindBenchmark,
 		in:   func(s *Site) *[]Benchmark { return &s.Survey.Benchmarks },
 		body: at,
 		lies: func(b Benchmark) Outline { return Outline{Grips: []Grip{{At: b.At}}} },

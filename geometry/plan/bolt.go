@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"cmp"
 	"slices"
 
 	"haunchbook.example/geometry"
@@ -19,10 +18,10 @@ const KindBolt Kind = "bolt mark"
 
 func init() {
 	register(KindBolt, 20, 4, edgeList[BoltMark]{
-		kind: KindBolt, noun: "bolt mark",
-		in:     func(e *Edge) *[]BoltMark { return &e.Bolts },
-		along:  func(m *BoltMark) *geometry.Length { return &m.Along },
-		sorted: true,
+		perEdge: perEdge{KindBolt},
+		in:      func(e *Edge) *[]BoltMark { return &e.Bolts },
+		along:   func(m *BoltMark) *geometry.Length { return &m.Along },
+		sorted:  true,
 		lies: func(l Loop, i int, m BoltMark) Outline {
 			face, inner, ok := l.BoltLine(i, m.Along)
 			if !ok {
@@ -50,13 +49,5 @@ func (l Loop) BoltLine(i int, along geometry.Length) (face, inner geometry.Point
 
 // SetBolts gives edge i of a loop the builder's bolt marks, in order along it.
 func (p Plan) SetBolts(loop, i int, marks []BoltMark) (Plan, error) {
-	if _, err := p.edge(loop, i); err != nil {
-		return p, err
-	}
-	p = p.Clone()
-	l, _ := p.loopAt(loop)
-	marks = slices.Clone(marks)
-	slices.SortStableFunc(marks, func(a, b BoltMark) int { return cmp.Compare(a.Along, b.Along) })
-	(*l)[i].Bolts = marks
-	return p, nil
+	return p.SetEdge(loop, i, func(e *Edge) { e.Bolts = slices.Clone(marks) })
 }

@@ -44,10 +44,9 @@ const KindDoor Kind = "door"
 
 func init() {
 	register(KindDoor, 30, 3, edgeList[Door]{
-		kind: KindDoor, noun: "door",
-		in:     func(e *Edge) *[]Door { return &e.Doors },
-		called: func(d Door) string { return d.Name },
-		along:  func(d *Door) *geometry.Length { return &d.From },
+		perEdge: perEdge{KindDoor},
+		in:      func(e *Edge) *[]Door { return &e.Doors },
+		along:   func(d *Door) *geometry.Length { return &d.From },
 		lies: func(l Loop, i int, d Door) Outline {
 			a, b := l.Ends(i)
 			if a == b {
@@ -95,28 +94,19 @@ func (l Loop) Spans(i int) []Span {
 
 // AddDoor puts a door on edge i of a loop, after those that are there.
 func (p Plan) AddDoor(loop, i int, d Door) (Plan, error) {
-	if _, err := p.edge(loop, i); err != nil {
-		return p, err
-	}
-	p = p.Clone()
-	l, _ := p.loopAt(loop)
-	(*l)[i].Doors = append((*l)[i].Doors, d)
-	return p, nil
+	return p.SetEdge(loop, i, func(e *Edge) { e.Doors = append(e.Doors, d) })
 }
 
 // SetDoor replaces door k of edge i of a loop.
 func (p Plan) SetDoor(loop, i, k int, d Door) (Plan, error) {
-	l, err := p.edge(loop, i)
-	if err != nil {
-		return p, err
-	}
-	if k < 0 || k >= len(l[i].Doors) {
-		return p, noSuch("door", k, len(l[i].Doors))
-	}
-	p = p.Clone()
-	r, _ := p.loopAt(loop)
-	(*r)[i].Doors[k] = d
-	return p, nil
+	return p.edit(loop, i, func(l *Loop) error {
+		doors := (*l)[i].Doors
+		if k < 0 || k >= len(doors) {
+			return noSuch("door", k, len(doors))
+		}
+		doors[k] = d
+		return nil
+	})
 }
 
 func (v *validator) doors(path string, l Loop, i int) {

@@ -46,8 +46,6 @@ func TestEditsOfCorners(t *testing.T) {
 			geometry.Ring{pt(-3*ft, 0), pt(27*ft, 0), pt(27*ft, 14*ft), pt(16*ft, 14*ft), pt(16*ft, 20*ft), pt(-3*ft, 20*ft)}},
 		{"split an edge", func(p plan.Plan) (plan.Plan, error) { return p.SplitEdge(0, 0, 10*ft) },
 			geometry.Ring{pt(0, 0), pt(10*ft, 0), pt(24*ft, 0), pt(24*ft, 14*ft), pt(16*ft, 14*ft), pt(16*ft, 20*ft), pt(0, 20*ft)}},
-		{"insert a corner", func(p plan.Plan) (plan.Plan, error) { return p.InsertCorner(0, 0, pt(12*ft, -3*ft)) },
-			geometry.Ring{pt(0, 0), pt(12*ft, -3*ft), pt(24*ft, 0), pt(24*ft, 14*ft), pt(16*ft, 14*ft), pt(16*ft, 20*ft), pt(0, 20*ft)}},
 		{"remove a corner", func(p plan.Plan) (plan.Plan, error) { return p.RemoveCorner(0, 3) },
 			geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 14*ft), pt(16*ft, 20*ft), pt(0, 20*ft)}},
 		{"stretch", func(p plan.Plan) (plan.Plan, error) { return p.Stretch(plan.AcrossX, 24*ft, 1*ft), nil },

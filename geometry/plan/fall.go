@@ -55,7 +55,7 @@ const KindFall Kind = "fall"
 func init() {
 	ends := func(f *Fall) []*geometry.Point { return []*geometry.Point{&f.From, &f.To} }
 	register(KindFall, 42, 7, list[Fall]{
-		kind: KindFall, noun: "fall", path: "top.falls",
+		kind: KindFall, path: "top.falls",
 		in:   func(s *Site) *[]Fall { return &s.Plan.Top.Falls },
 		body: ends, ends: ends,
 		lies:  func(f Fall) Outline { return Outline{Lines: [][2]geometry.Point{{f.From, f.To}}} },

@@ -36,13 +36,21 @@ func (e *Edge) SetJoint(on bool) {
 	}
 }
 
-// shift moves what stands on the edge along it.
-func (e *Edge) shift(by geometry.Length) {
-	for k := range e.Doors {
-		e.Doors[k].From += by
-	}
-	for k := range e.Bolts {
-		e.Bolts[k].Along += by
+// keep leaves what stands on edges of which only the start was moved where it was
+// from their end.
+func (l Loop) keep(was Loop) {
+	for i := range l {
+		j := (i + 1) % len(l)
+		if l[i].At == was[i].At || l[j].At != was[j].At {
+			continue
+		}
+		by := l.Length(i) - was.Length(i)
+		for k := range l[i].Doors {
+			l[i].Doors[k].From += by
+		}
+		for k := range l[i].Bolts {
+			l[i].Bolts[k].Along += by
+		}
 	}
 }
 

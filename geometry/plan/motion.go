@@ -81,24 +81,13 @@ func (p Plan) Mirror(axis Axis, at geometry.Length) Plan {
 // moved takes every point of the plan elsewhere. Doors keep their distance from
 // the corner that stays in place, if there is one.
 func (p Plan) moved(m motion) Plan {
-	q := p.Clone()
-	for k := range 1 + len(q.Holes) {
-		l, _ := q.loopAt(k)
-		old := l.Corners()
-		for i := range *l {
-			(*l)[i].At = m.to(old[i])
-		}
-		for i := range *l {
-			j := (i + 1) % len(*l)
-			if old[i] != (*l)[i].At && old[j] == (*l)[j].At {
-				by := l.Length(i) - geometry.Distance(old[i], old[j])
-				(*l)[i].shift(by)
-			}
-		}
+	s := Site{Plan: p.Clone()}
+	for i := range s.Plan.Outline {
+		s.Plan.Outline[i].At = m.to(s.Plan.Outline[i].At)
 	}
-	s := Site{Plan: q}
-	for _, k := range listed {
-		k.follow(&s, m)
+	keeping(func(k kept) { k.follow(&s, m) })
+	for k, l := range s.Plan.Loops() {
+		l.keep(p.Loops()[k])
 	}
 	return s.Plan
 }

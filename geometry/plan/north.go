@@ -18,7 +18,7 @@ const KindNorth Kind = "north"
 
 func init() { register(KindNorth, 50, 10, arrow{}) }
 
-type arrow struct{ still }
+type arrow struct{}
 
 func (arrow) each(s *Site, visit func(Thing)) {
 	if s.Survey.North.Known {
@@ -27,7 +27,6 @@ func (arrow) each(s *Site, visit func(Thing)) {
 }
 
 func (arrow) has(s *Site, _ Thing) bool    { return s.Survey.North.Known }
-func (arrow) name(*Site, Thing) string     { return "north" }
 func (arrow) outline(*Site, Thing) Outline { return Outline{} }
 
 func (arrow) move(_ *Site, t Thing, _ geometry.Point) (Thing, error) {
@@ -37,8 +36,4 @@ func (arrow) move(_ *Site, t Thing, _ geometry.Point) (Thing, error) {
 func (arrow) remove(s *Site, _ Thing) error {
 	s.Survey.North = North{}
 	return nil
-}
-
-func (arrow) copy(*Site, Thing, geometry.Point) (Thing, error) {
-	return Thing{}, errors.New("there is one north")
 }

@@ -18,7 +18,7 @@ const KindNote Kind = "note"
 
 func init() {
 	register(KindNote, 52, 12, list[Note]{
-		kind: KindNote, noun: "note", around: true, apart: true,
+		kind: KindNote,
 		in:   func(s *Site) *[]Note { return &s.Survey.Notes },
 		body: func(n *Note) []*geometry.Point { return []*geometry.Point{&n.At} },
 		ends: func(n *Note) []*geometry.Point {
@@ -28,6 +28,6 @@ func init() {
 			return []*geometry.Point{&n.To}
 		},
 		lies: func(Note) Outline { return Outline{} },
-		drop: func(n *Note, _ int) { n.Leader, n.To = false, geometry.Point{} },
+		drop: func(n *Note) { n.Leader, n.To = false, geometry.Point{} },
 	})
 }

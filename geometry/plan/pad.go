@@ -23,11 +23,10 @@ const KindPad Kind = "pad"
 
 func init() {
 	register(KindPad, 40, 5, list[Pad]{
-		kind: KindPad, noun: "pad", path: "pads",
-		in:     func(s *Site) *[]Pad { return &s.Plan.Pads },
-		called: func(p *Pad) string { return p.Name },
-		body:   func(p *Pad) []*geometry.Point { return []*geometry.Point{&p.Center} },
-		lies:   func(p Pad) Outline { return Outline{Ring: p.Ring()} },
+		kind: KindPad, path: "pads",
+		in:   func(s *Site) *[]Pad { return &s.Plan.Pads },
+		body: func(p *Pad) []*geometry.Point { return []*geometry.Point{&p.Center} },
+		lies: func(p Pad) Outline { return Outline{Ring: p.Ring()} },
 		turned: func(p *Pad, m motion) {
 			if m.flip {
 				p.Turn = -p.Turn

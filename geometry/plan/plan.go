@@ -12,7 +12,6 @@ package plan
 
 import (
 	"fmt"
-	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
@@ -43,8 +42,9 @@ func (p Plan) Called(k int) string {
 
 // Blank tells whether nothing is drawn.
 func (p Plan) Blank() bool {
-	s := Site{Plan: p}
-	return !slices.ContainsFunc(listed, func(k registered) bool { return !k.blank(&s) })
+	blank := len(p.Outline) == 0
+	keeping(func(k kept) { blank = blank && k.blank(&Site{Plan: p}) })
+	return blank
 }
 
 // Trench tells how deep an edge is that is named for its form board.

@@ -30,10 +30,9 @@ func init() {
 		return out
 	}
 	register(KindStrip, 41, 6, list[Strip]{
-		kind: KindStrip, noun: "strip", path: "strips",
-		in:     func(s *Site) *[]Strip { return &s.Plan.Strips },
-		called: func(s *Strip) string { return s.Name },
-		body:   path, ends: path,
+		kind: KindStrip, path: "strips",
+		in:   func(s *Site) *[]Strip { return &s.Plan.Strips },
+		body: path, ends: path,
 		lies: func(s Strip) Outline {
 			out := Outline{Half: s.Bottom / 2}
 			for i := 1; i < len(s.Path); i++ {

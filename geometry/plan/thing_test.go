@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -36,15 +37,10 @@ func TestThings(t *testing.T) {
 		t.Fatal(faults)
 	}
 	seen := map[Kind]int{}
-	names := map[string]Thing{}
 	for _, x := range append(s.Things(), s.Of(KindSlab)...) {
 		seen[x.Kind]++
 		before := s.Clone()
-		name := s.Name(x)
-		if other, taken := names[name]; name == "" || taken && x.Part == 0 {
-			t.Errorf("%+v is called %q, as %+v", x, name, other)
-		}
-		names[name] = x
+		name := fmt.Sprintf("%+v", x)
 		by := geometry.Point{X: foot / 4, Y: foot / 8}
 		moved, now, err := s.Move(x, by)
 		if err != nil && x.Kind != KindNorth {
@@ -82,26 +78,10 @@ func TestThings(t *testing.T) {
 	}
 }
 
-func TestNamesOfThings(t *testing.T) {
+func TestThingsThatAreNotThere(t *testing.T) {
 	s := full()
-	for want, x := range map[string]Thing{
-		"corner 3":              {Kind: KindCorner, Index: 2},
-		"edge 1 of hole 1":      {Kind: KindEdge, Loop: 1},
-		"door D1":               {Kind: KindDoor},
-		"door 2 of edge 1":      {Kind: KindDoor, Sub: 1},
-		"bolt mark 3 of edge 2": {Kind: KindBolt, Index: 1, Sub: 2},
-		"pad 1":                 {Kind: KindPad},
-		"pad P7":                {Kind: KindPad, Index: 1},
-		"hole pit":              {Kind: KindHole, Loop: 1},
-		"note 2":                {Kind: KindNote, Index: 1, Part: 1},
-		"":                      {Kind: KindNote, Part: 1},
-	} {
-		if got := s.Name(x); got != want {
-			t.Errorf("%+v is called %q, want %q", x, got, want)
-		}
-	}
-	for _, x := range []Thing{{}, {Kind: "none"}, {Kind: KindDoor, Index: 9}, {Kind: KindDoor, Sub: -1}, {Kind: KindEdge, Loop: 7}, {Kind: KindStrip, Part: 4}, {Kind: KindHole}, {Kind: KindPad, Index: -1}} {
-		if s.Has(x) || s.Name(x) != "" || !reflect.DeepEqual(s.Outline(x), Outline{}) {
+	for _, x := range []Thing{{}, {Kind: "none"}, {Kind: KindDoor, Index: 9}, {Kind: KindDoor, Sub: -1}, {Kind: KindEdge, Loop: 7}, {Kind: KindStrip, Part: 4}, {Kind: KindHole, Index: 1}, {Kind: KindPad, Index: -1}, {Kind: KindNote, Part: 1}} {
+		if s.Has(x) || !reflect.DeepEqual(s.Outline(x), Outline{}) {
 			t.Errorf("%+v is there", x)
 		}
 		if _, _, err := s.Move(x, geometry.Point{}); err == nil {
@@ -155,7 +135,7 @@ func TestANewKind(t *testing.T) {
 	posts := []post{{At: geometry.Point{X: foot, Y: foot}, Size: foot / 2}}
 	const kindPost Kind = "post"
 	register(kindPost, 39, 6, list[post]{
-		kind: kindPost, noun: "post", path: "posts",
+		kind: kindPost, path: "posts",
 		in:   func(*Site) *[]post { return &posts },
 		body: func(p *post) []*geometry.Point { return []*geometry.Point{&p.At} },
 		lies: func(p post) Outline { return Outline{Grips: []Grip{{At: p.At}}} },
@@ -171,7 +151,7 @@ func TestANewKind(t *testing.T) {
 	}()
 	s := full()
 	x := Thing{Kind: kindPost}
-	if !s.Has(x) || s.Name(x) != "post 1" || len(s.Outline(x).Grips) != 1 {
+	if !s.Has(x) || len(s.Outline(x).Grips) != 1 {
 		t.Error("it is not found")
 	}
 	if _, _, err := s.Move(x, geometry.Point{X: foot}); err != nil || posts[0].At.X != 2*foot {

@@ -54,9 +54,7 @@ func (p Plan) Validate(u geometry.Units) Faults {
 	}
 	v.sections()
 	v.loops()
-	for _, k := range listed {
-		k.validate(&v)
-	}
+	keeping(func(k kept) { k.validate(&v) })
 	return v.faults
 }
 

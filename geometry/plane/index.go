@@ -68,8 +68,9 @@ type Index struct {
 
 // link is a box in one of the cells that it covers.
 type link struct {
-	col, row  int32
-	box, next int32
+	col, row    int32
+	box, next   int32
+	left, under bool // it is one of the first of them that way
 }
 
 const (
@@ -168,8 +169,9 @@ func (x *Index) cellsOf(b Box, most float64) (c cells, ok bool) {
 	return c, float64(c.col1-c.col0+1)*float64(c.row1-c.row0+1) <= most
 }
 
+// bucket keeps cells of one row beside each other, as they are asked for.
 func (x *Index) bucket(col, row int32) uint32 {
-	return (uint32(col)*73856093 ^ uint32(row)*19349663) & uint32(len(x.heads)-1)
+	return (uint32(col) + uint32(row)*0x9e3779b1) & uint32(len(x.heads)-1)
 }
 
 func (x *Index) enter(i int32) {
@@ -181,7 +183,7 @@ func (x *Index) enter(i int32) {
 	for row := c.row0; row <= c.row1; row++ {
 		for col := c.col0; col <= c.col1; col++ {
 			h := &x.heads[x.bucket(col, row)]
-			x.links = append(x.links, link{col, row, i, *h})
+			x.links = append(x.links, link{col, row, i, *h, col == c.col0, row == c.row0})
 			*h = int32(len(x.links))
 		}
 	}
@@ -214,9 +216,8 @@ func (x *Index) Near(b Box, dst []int32) []int32 {
 				if l.col != col || l.row != row {
 					continue
 				}
-				o := &x.boxes[l.box]
 				// Of the cells that both cover, the first one tells.
-				if b.Overlaps(*o) && x.first(o.MinX, c.col0) == col && x.first(o.MinY, c.row0) == row {
+				if (l.left || col == c.col0) && (l.under || row == c.row0) && b.Overlaps(x.boxes[l.box]) {
 					dst = append(dst, l.box)
 				}
 			}
@@ -229,12 +230,6 @@ func (x *Index) Near(b Box, dst []int32) []int32 {
 	}
 	slices.Sort(dst[from:])
 	return dst
-}
-
-// first gives the first line of cells that a box from lo and a block from cell at
-// share.
-func (x *Index) first(lo float64, at int32) int32 {
-	return max(int32(math.Floor(lo/x.cell)), at)
 }
 
 // Pairs calls visit once for every two boxes i < j that overlap.

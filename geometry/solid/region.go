@@ -52,15 +52,10 @@ func (r *region) near(b plane.Box, dst []int32) []int32 {
 // integrate gives the integral of f over the part of the slab within a convex
 // polygon, or over all of it for nil.
 func (r *region) integrate(within []plane.Vec, f plane.Linear) float64 {
+	var c plane.Clipper
 	sum := 0.0
-	var cur, next []plane.Vec
 	for _, loop := range r.loops {
-		cur = append(cur[:0], loop...)
-		for i, a := range within {
-			next = plane.Clip(next[:0], cur, plane.LeftOf(a, within[(i+1)%len(within)]))
-			cur, next = next, cur
-		}
-		sum += plane.Integral(cur, f)
+		sum += plane.Integral(c.Within(loop, within, tiny), f)
 	}
 	return sum
 }

@@ -287,6 +287,7 @@ func (s *Solid) faceOf(a, b plane.Vec) float64 {
 func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 	down := layers.Meters() - height.Meters() // of the layers' underside, less the depth
 	var c []plane.Vec
+	var parts plane.Clipper
 	book := func(poly []plane.Vec, f plane.Linear) {
 		c = plane.Clip(c[:0], poly, f)
 		dig += plane.Integral(c, f)
@@ -308,10 +309,10 @@ func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 			}
 		}
 		for _, loop := range s.region.loops {
-			book(within(loop, where), field.Minus(h))
+			book(parts.Within(loop, where, tiny), field.Minus(h))
 		}
 		for _, f := range s.faces {
-			p := within(f.poly, where)
+			p := parts.Within(f.poly, where, tiny)
 			d0, f0 := dig, fill
 			book(p, field.Minus(h))
 			dig, fill = 2*d0-dig, 2*f0-fill // take the field back out
@@ -319,13 +320,4 @@ func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 		}
 	}
 	return dig, fill
-}
-
-// within gives the part of a polygon inside a convex one, all of it for nil.
-func within(poly, convex []plane.Vec) []plane.Vec {
-	cur := slices.Clone(poly)
-	for i, a := range convex {
-		cur = plane.Clip(nil, cur, plane.LeftOf(a, convex[(i+1)%len(convex)]))
-	}
-	return cur
 }

@@ -257,7 +257,7 @@ func (m *Machine) remove() bool {
 			return true
 		}
 		label = "Remove a hole"
-		p, err = without(p, plan.Thing{Kind: plan.KindHole, Loop: t.Loop})
+		p, err = without(p, plan.Thing{Kind: plan.KindHole, Index: t.Loop - 1})
 	default:
 		return false
 	}
