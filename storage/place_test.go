@@ -285,12 +285,6 @@ func TestSymbolicLinkStaysOne(t *testing.T) {
 // Salvage can bring back.
 func TestDamagedBookIsNotCompacted(t *testing.T) {
 	path, id := loose(t)
-	b, err := Open(path, Options{NoBackup: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	b.Close()
-	path, id = loose(t)
 	data := must(os.ReadFile(path))(t)
 	at := newestRecord(data, inJobs, id)
 	data[at+recordHeader+5] ^= 1
@@ -298,7 +292,8 @@ func TestDamagedBookIsNotCompacted(t *testing.T) {
 		t.Fatal(err)
 	}
 	before := size(t, path)
-	if b, err = Open(path, Options{NoBackup: true}); err != nil {
+	b, err := Open(path, Options{NoBackup: true})
+	if err != nil {
 		t.Fatal(err)
 	}
 	defer b.Close()
