@@ -124,7 +124,7 @@ func Of(t takeoff.Takeoff, o takeoff.Order, s Spec, p PriceList) Estimate {
 	}
 	e.Lines = append(e.Lines, extras(s, p.Currency)...)
 	e.total()
-	e.wants(t.Mix)
+	e.wants(t.Mix, s)
 	return e
 }
 
@@ -421,7 +421,7 @@ func (e *Estimate) step(text, work string, result decimal.Decimal) {
 }
 
 // wants lists what to do before this is a bid.
-func (e *Estimate) wants(mix takeoff.Mix) {
+func (e *Estimate) wants(mix takeoff.Mix, s Spec) {
 	if e.Prices.Invented {
 		e.Wants = append(e.Wants, Want{"The prices and rates are invented examples: enter your own before you bid."})
 	}
@@ -431,6 +431,11 @@ func (e *Estimate) wants(mix takeoff.Mix) {
 	for _, l := range e.Lines {
 		if l.Unpriced && !l.ByOthers {
 			e.Wants = append(e.Wants, Want{fmt.Sprintf("%s has no price: add it to the price list.", l.Name)})
+		}
+	}
+	for _, o := range s.Others {
+		if o.Kind == takeoff.Unknown {
+			e.Wants = append(e.Wants, Want{fmt.Sprintf("Others supply “%s”, which is called so in an older file and fits nothing here: mark the lines that they supply, and remove it.", o.Name)})
 		}
 	}
 }

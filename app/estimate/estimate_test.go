@@ -196,6 +196,18 @@ func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
 	}
 }
 
+// What an older file says that others supply and nothing fits is asked about: it
+// would be charged without a word.
+func TestOthersThatFitNothingAreAskedAbout(t *testing.T) {
+	s := exampleSpec()
+	before := len(Of(example(), orderTenYards, s, examplePrices(t)).Wants)
+	s.Others = []takeoff.ID{{Kind: takeoff.SillPlates}, {Kind: takeoff.Unknown, Name: "sil.plate"}}
+	wants := Of(example(), orderTenYards, s, examplePrices(t)).Wants
+	if len(wants) != before+1 || !strings.Contains(wants[before].Text, "“sil.plate”") {
+		t.Errorf("it asks %v", wants)
+	}
+}
+
 func TestWhatStandsInTheWayOfABid(t *testing.T) {
 	p := examplePrices(t)
 	p.Invented = true

@@ -81,7 +81,7 @@ var listRows = rows("price.prices",
 	text("date", "Date", "Of the list, as 2026-04-12."),
 	check("invented", "Invented", "An example: replace it before bidding."),
 	text("currency", "Currency", "Sign before amounts: $."),
-	choice("units", "Units", "Of the jobs it is for.", "ft-in: feet and inches", "mm: millimeters"),
+	choice("units", "Units", "Of the jobs it is for.", "ft-in: feet and inches", "mm: millimeters").unshown("follows the job's units"),
 	money("wage", "Wage", "Of a labor hour, with taxes and insurance.").from(0, 1e12),
 	count("crew", "Crew", "People who work at once.").from(0, plenty),
 )

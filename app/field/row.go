@@ -32,6 +32,7 @@ type Row struct {
 	Named   string // the field that names a thing of a list
 	Alone   bool   // its name goes without the label, and one that is the only one has none
 	Like    string // the rows of its fields are those under this path
+	Unshown string // why no field of the window shows it; "" where one does
 
 	rules []func(View) // what must hold between fields of a part or a thing
 }
@@ -297,6 +298,12 @@ func (r Row) alone() Row {
 
 func (r Row) like(path string) Row {
 	r.Like = path
+	return r
+}
+
+// unshown says why no field of the window shows it.
+func (r Row) unshown(why string) Row {
+	r.Unshown = why
 	return r
 }
 

@@ -2,6 +2,8 @@ package field
 
 import "strconv"
 
+const pointByPoint = "a section drawn point by point comes from a job file; the library says that it has one"
+
 var slabRows = rows("slabs[]",
 	list("", "slab", "One slab: its outline, the sections of its edges, and what stands on it.").
 		is([]Element{{"field": 6 * inch}}, practice).items(1, 1000).alone().rule(differ("sections", "name")),
@@ -20,8 +22,8 @@ var slabRows = rows("slabs[]",
 	inches("sections[].taper", "Taper", "Run over which it then rises to the field; about as much as it rises.").unless("profile").from(0, far).
 		trade(0, 4*foot, practice),
 	list("sections[].profile[]", "station", "A point of the underside, instead of depth, bottom and taper."),
-	inches("sections[].profile[].inset", "Inset", "From the face inward.").from(0, far).trade(0, 6*foot, practice),
-	inches("sections[].profile[].depth", "Depth", "From the top of the slab.").over(0, deep).trade(3.5*inch, 4*foot, practice),
+	inches("sections[].profile[].inset", "Inset", "From the face inward.").from(0, far).trade(0, 6*foot, practice).unshown(pointByPoint),
+	inches("sections[].profile[].depth", "Depth", "From the top of the slab.").over(0, deep).trade(3.5*inch, 4*foot, practice).unshown(pointByPoint),
 
 	list("outline[]", "edge", "A side of the outline, from its corner to the next one's. The outline may run either way round, and is turned counter-clockwise."),
 	point("outline[].at", "Corner", "Where the edge starts."),
@@ -62,15 +64,15 @@ var slabRows = rows("slabs[]",
 
 	list("strips[]", "thickened strip", "A thickening along a bearing wall."),
 	text("strips[].name", "Name", "As it is called on the drawing."),
-	point("strips[].path[]", "Point", "A point of its center line."),
+	point("strips[].path[]", "Point", "A point of its center line.").unshown("dragged on the plan"),
 	inches("strips[].bottom", "Width", "Of its flat bottom; 12 to 16 in.").over(0, far).trade(6*inch, 4*foot, practice),
 	inches("strips[].depth", "Depth", "From the top of the slab; 8 to 12 in.").over(0, deep).trade(6*inch, 4*foot, practice),
 	inches("strips[].taper", "Taper", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
 
 	part("top", "", "The shape of the finished surface."),
 	list("top.falls[]", "fall", "A plane that falls; none for a level top."),
-	point("top.falls[].from", "High end", "Where it falls from."),
-	point("top.falls[].to", "Low end", "Where it falls to."),
+	point("top.falls[].from", "High end", "Where it falls from.").unshown("dragged on the plan"),
+	point("top.falls[].to", "Low end", "Where it falls to.").unshown("dragged on the plan"),
 	inches("top.falls[].drop", "Drop", "From the high to the low end; 1/8 in per ft is usual. A garage floor falls to its door or a drain (IRC R309.1).").
 		from(0, deep).trade(0, 2*foot, practice),
 	choice("top.meet", "Falls meet", "Of several falls: the higher counts, as round a drain, or the lower.", "valley: in a valley", "ridge: in a ridge"),
@@ -99,13 +101,13 @@ var surveyRows = rows("survey",
 	degrees("north.turn", "Turn", "Degrees clockwise from straight up the drawing.").when("known"),
 	list("benchmarks[]", "benchmark", "A fixed point on the site that heights are measured from."),
 	text("benchmarks[].name", "Name", "What it is: BM 1, nail in the curb.").needed(),
-	point("benchmarks[].at", "Place", "Where it is."),
+	point("benchmarks[].at", "Place", "Where it is.").unshown("dragged on the plan"),
 	feet("benchmarks[].height", "Height", "Over the datum of all heights.").from(-far, far).trade(-500*foot, 500*foot, practice),
 	list("notes[]", "note", "A text on the drawing."),
 	text("notes[].text", "Text", "What it says.").needed().long(2000),
 	point("notes[].at", "Place", "Where its text stands: the middle of its left edge."),
 	check("notes[].leader", "Leader", "A line from it to what it speaks of."),
-	point("notes[].to", "End of the leader", "Where that line ends.").when("leader"),
+	point("notes[].to", "End of the leader", "Where that line ends.").when("leader").unshown("dragged on the plan"),
 )
 
 // fewNotes bounds what stands on a drawing.

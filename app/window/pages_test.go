@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -159,6 +160,25 @@ func TestPriceShowsTheEstimate(t *testing.T) {
 	}
 	wantText(t, p.totals.box, money(e, e.Bid)+" *", money(e, e.Cost), money(e, e.Overhead), money(e, e.Profit), money(e, e.Tax))
 	wantText(t, p.wants, "invented examples")
+}
+
+// What an older file says that others supply and nothing fits is shown, and can be
+// removed.
+func TestOthersThatFitNothing(t *testing.T) {
+	j := demoJob(t)
+	known := slices.Clone(j.Price.Others)
+	j.Price.Others = append(j.Price.Others, takeoff.ID{Kind: takeoff.Unknown, Name: "sil.plate"})
+	w := open(t, Options{Job: j})
+	w.pages.turn(priceView)
+	p := priceViewOf(w)
+	wantText(t, p.wants, "“sil.plate”")
+	press(t, p.wants, "Remove what others supply and nothing fits")
+	if got := w.doc.Job().Price.Others; !slices.Equal(got, known) {
+		t.Errorf("others supply %v, want %v", got, known)
+	}
+	if said := texts(p.wants); strings.Contains(said, "sil.plate") || strings.Contains(said, "Remove") {
+		t.Errorf("removed, it still says\n%s", said)
+	}
 }
 
 func TestPriceEditsFlowIntoTheJob(t *testing.T) {

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -161,6 +162,14 @@ func (p *pricePage) showWants() {
 		l.Wrapping = fyne.TextWrapWord
 		l.SizeName = theme.SizeNameCaptionText
 		p.wants.Add(l)
+	}
+	unfit := func(o takeoff.ID) bool { return o.Kind == takeoff.Unknown }
+	if slices.ContainsFunc(p.w.doc.Job().Price.Others, unfit) {
+		p.wants.Add(newPageButton(p.w, "Remove what others supply and nothing fits", func() {
+			p.report(p.w.changePricing("Remove what others supply and nothing fits", func(s *estimate.Spec) {
+				s.Others = slices.DeleteFunc(s.Others, unfit)
+			}))
+		}))
 	}
 }
 
