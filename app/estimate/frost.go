@@ -2,7 +2,9 @@ package estimate
 
 import (
 	"fmt"
+	"slices"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
@@ -34,23 +36,66 @@ func (b Base) frostLine(p plan.Plan, s *solid.Solid, above geometry.Length) fros
 	return out
 }
 
-// reached tells whether every edge of a slab goes as deep as the line.
-func (l frostLine) reached(p plan.Plan) bool {
+// each calls visit for every span of the outline that is no joint, with how deep it
+// goes and how deep it is to go, below its own top, until visit gives false.
+func (l frostLine) each(p plan.Plan, visit func(section string, deep, asked geometry.Length) bool) {
 	for i, e := range p.Outline {
 		if e.Joint {
 			continue
 		}
 		for k, span := range p.Outline.Spans(i) {
-			depth := p.Field
+			deep := p.Field
 			if s, ok := p.SectionOn(e, span.Section); ok {
-				depth = s.Deepest()
+				deep = s.Deepest()
 			}
-			if depth < l[i][k] {
-				return false
+			if !visit(span.Section, deep, l[i][k]) {
+				return
 			}
 		}
 	}
-	return true
+}
+
+// reached tells whether every edge of a slab goes as deep as the line.
+func (l frostLine) reached(p plan.Plan) bool {
+	all := true
+	l.each(p, func(_ string, deep, asked geometry.Length) bool {
+		all = deep >= asked
+		return all
+	})
+	return all
+}
+
+// FrostReach is how deep the edges with one section go on a slab, and how deep they
+// are to go to reach the frost depth: where they fall short of it most. Both are
+// below their own top.
+type FrostReach struct {
+	Slab        int    // its number in the job
+	Section     string // by its name; "" for edges that are as thick as the field
+	Deep, Asked geometry.Length
+}
+
+// Short gives by how much they fall short; 0 where they reach it.
+func (r FrostReach) Short() geometry.Length { return max(0, r.Asked-r.Deep) }
+
+// FrostReaches gives how deep the edges of every section go, slab by slab, where
+// frost goes so deep below the ground: see frostLine for the rule.
+func FrostReaches(slabs []takeoff.Slab, base takeoff.Base, frost geometry.Length) []FrostReach {
+	var out []FrostReach
+	for _, s := range slabs {
+		first := len(out)
+		Base{Frost: frost}.frostLine(s.Plan, s.Solid, base.Above).each(s.Plan, func(section string, deep, asked geometry.Length) bool {
+			r := FrostReach{s.Number, section, deep, asked}
+			i := slices.IndexFunc(out[first:], func(o FrostReach) bool { return o.Section == section })
+			switch {
+			case i < 0:
+				out = append(out, r)
+			case asked-deep > out[first+i].Asked-out[first+i].Deep:
+				out[first+i] = r
+			}
+			return true
+		})
+	}
+	return out
 }
 
 // frostThreshold gives the depth of the main section from which on every edge

@@ -62,10 +62,11 @@ func trenchMatters(p plan.Plan) bool {
 func (b *builder) digging() {
 	g, m := b.spec.Base, b.m
 	dig, fill := 0.0, 0.0
+	underField, underThick := g.Layers()
 	var from, dug, filled []Step
 	for _, s := range b.t.Slabs {
 		above := g.Above + s.Plan.Height
-		d, f := s.Solid.Excavation(g.Gravel+g.Foam, above)
+		d, f := s.Solid.Excavation(underField, underThick, above)
 		dig, fill = dig+d, fill+f
 		step := Step{Text: s.Called("Lowest top above the ground that is there"), Result: m.text(above)}
 		if s.Plan.Height != 0 {
@@ -80,7 +81,10 @@ func (b *builder) digging() {
 	}
 	layers := Step{
 		Text: "Under the slab's underside", Work: fmt.Sprintf("base %s + foam %s", m.text(g.Gravel), m.text(g.Foam)),
-		Result: m.text(g.Gravel + g.Foam),
+		Result: m.text(underField),
+	}
+	if underThick != underField {
+		layers.Text = "Under the field, and none under what is thickened"
 	}
 	v, unit := m.volume(dig)
 	b.add(ID{Kind: Digging}, v, unit, slices.Concat([]Step{layers}, from, dug, []Step{

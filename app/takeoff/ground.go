@@ -6,18 +6,21 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/solid"
 )
 
 // ground takes off the base, foam and vapor retarder.
 func (b *builder) ground() {
-	under := b.sum(func(s Slab) float64 { return s.Solid.Underside() })
+	lies, each, all := (*solid.Solid).Underside, "Area that follows the dug shape", "With the slopes of the haunches: what lies under the slab follows the dug shape"
+	if b.spec.Base.Under == FieldOnly {
+		lies, each, all = (*solid.Solid).FieldArea, "Area of the field", "Under the field only: what is thickened stands on the ground"
+	}
+	under := b.sum(func(s Slab) float64 { return lies(s.Solid) })
 	area, au := b.m.area(under)
 	follows := append(
-		b.steps(func(s Slab) Step {
-			return Step{Text: "Area that follows the dug shape", Result: b.m.areaText(s.Solid.Underside())}
-		}),
+		b.steps(func(s Slab) Step { return Step{Text: each, Result: b.m.areaText(lies(s.Solid))} }),
 		Step{Text: "Area in plan", Result: b.m.areaText(b.sum(func(s Slab) float64 { return s.Solid.Area }))},
-		Step{Text: "With the slopes of the haunches: what lies under the slab follows the dug shape", Result: text(area, au)})
+		Step{Text: all, Result: text(area, au)})
 	b.gravel(under, follows)
 	b.foam(area, au, follows)
 	b.retarder()
@@ -48,7 +51,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		return
 	}
 	c := b.cover("foam", func(s *Slab) cover.Laid {
-		s.Foam = cover.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength)
+		s.Foam = cover.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
 		return s.Foam
 	})
 	b.add(ID{Kind: FoamArea}, area, au, append(follows,

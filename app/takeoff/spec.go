@@ -52,6 +52,7 @@ type Order struct {
 
 // Base is what lies under the slab.
 type Base struct {
+	Under      Under           `json:"under"`      // where gravel and foam lie
 	Above      geometry.Length `json:"above"`      // the lowest top of the slab above the ground that is there
 	Gravel     geometry.Length `json:"gravel"`     // compacted depth; 0 for none
 	Compaction decimal.Decimal `json:"compaction"` // loose over compacted volume
@@ -68,11 +69,39 @@ type Base struct {
 	RollLength geometry.Length `json:"rolllength"` // of the retarder
 }
 
+// Layers gives how thick gravel and foam are together, under the field and under
+// what is thickened.
+func (b Base) Layers() (underField, underThick geometry.Length) {
+	underField = b.Gravel + b.Foam
+	if b.Under == FieldAndHaunches {
+		underThick = underField
+	}
+	return underField, underThick
+}
+
+// Under tells where gravel and foam lie.
+type Under = geometry.Choice[unders]
+
+type unders struct{}
+
+// Names implements geometry.Named.
+func (unders) Names() []string { return []string{"field and haunches", "field"} }
+
+const (
+	// FieldAndHaunches has them under all of the slab: they follow the dug shape of
+	// haunches, pads and thickened strips.
+	FieldAndHaunches Under = iota
+	// FieldOnly leaves them out where the slab is thickened: there it stands on the
+	// ground, as footings are to (IRC R403.1: undisturbed soil or engineered fill).
+	FieldOnly
+)
+
 // Layout gives the specification of the layout with what it needs to know of the
 // rest.
 func (s Spec) Layout(u geometry.Units) layout.Spec {
 	p := s.Place
 	p.Units = u
+	p.Layers.Field, p.Layers.Thick = s.Base.Layers()
 	p.Concrete = slab.Concrete{Strength: s.Mix.Strength, Slump: s.Mix.Slump, Aggregate: s.Mix.Aggregate}
 	return p
 }

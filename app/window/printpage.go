@@ -23,8 +23,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
@@ -35,13 +35,11 @@ import (
 // printing is what the files are made from: a job as it is now, and what the book
 // says of everyone's.
 type printing struct {
-	job      job.Job
-	prices   estimate.PriceList
-	company  storage.Company
-	frost    geometry.Length
-	paper    sheet.Paper
-	takeoff  takeoff.Takeoff
-	estimate estimate.Estimate
+	job     job.Job
+	prices  estimate.PriceList
+	company storage.Company
+	frost   geometry.Length
+	paper   sheet.Paper
 }
 
 // output is one file that is printed to the folder.
@@ -49,27 +47,27 @@ type output struct {
 	name  string // of the file
 	about string
 	usual bool // ticked from the start
-	make  func(w io.Writer, p printing) error
+	make  func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error
 }
 
 const bidFile = "bid.pdf"
 
 // outputs are the files, in the order they are made.
 var outputs = []output{
-	{"layout.pdf", "Layout sheet (PDF)", true, func(w io.Writer, p printing) error {
-		return sheet.Write(w, p.job, p.takeoff, p.sheetOptions())
+	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error {
+		return sheet.Write(ctx, w, h, p.sheetOptions())
 	}},
-	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(w io.Writer, p printing) error {
-		return workbook.Write(w, p.job, p.takeoff, p.estimate, workbook.Options{Date: now(), Company: p.company.Name, Frost: p.frost})
+	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error {
+		return workbook.Write(ctx, w, h, workbook.Options{Date: now(), Company: p.company.Name})
 	}},
-	{bidFile, "Bid for the customer (PDF, one page)", false, func(w io.Writer, p printing) error {
-		return sheet.WriteBid(w, p.job, p.takeoff, p.estimate, p.sheetOptions())
+	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error {
+		return sheet.WriteBid(ctx, w, h, p.sheetOptions())
 	}},
-	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(w io.Writer, p printing) error {
-		return sheet.WriteDXF(w, p.job, p.takeoff)
+	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error {
+		return sheet.WriteDXF(ctx, w, h)
 	}},
-	{"job.json", "Job file (JSON), to mail or keep", false, func(w io.Writer, p printing) error {
-		_, err := w.Write(p.job.Encode())
+	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, h *handover.Handover, p printing) error {
+		_, err := w.Write(h.Job().Encode())
 		return err
 	}},
 }
@@ -77,7 +75,7 @@ var outputs = []output{
 func (p printing) sheetOptions() sheet.Options {
 	lines := slices.DeleteFunc(slices.Clone(p.company.Lines), func(l string) bool { return l == "" })
 	c := sheet.Company{Name: p.company.Name, Lines: lines, Logo: logoOf(p.company)}
-	return sheet.Options{Date: now(), Paper: p.paper, Company: c, Frost: p.frost, ShortLoad: p.estimate.Prices.ShortLoad()}
+	return sheet.Options{Date: now(), Paper: p.paper, Company: c}
 }
 
 // logoOf gives the company's picture, nil for none or one that does not read.
@@ -98,13 +96,14 @@ var errStopped = errors.New("stopped; nothing was written")
 // It stops between files when the context ends.
 func makeFiles(ctx context.Context, p printing, names []string, progress func(done int, about string)) ([]wholefile.File, error) {
 	progress(0, "Taking off the quantities")
-	t, err := compute(p.job)
-	if err != nil {
+	h := handover.Of(handover.From{Job: p.job, Prices: p.prices, Frost: p.frost})
+	e, err := h.Estimate(ctx)
+	switch {
+	case ctx.Err() != nil:
+		return nil, errStopped
+	case err != nil:
 		return nil, err
-	}
-	p.takeoff = *t
-	p.estimate = estimate.Of(*t, p.job.Spec.Order, p.job.Price, p.prices)
-	if slices.Contains(names, bidFile) && !p.estimate.Ready() {
+	case slices.Contains(names, bidFile) && !e.Ready():
 		return nil, errOwnPrices
 	}
 	var files []wholefile.File
@@ -117,7 +116,10 @@ func makeFiles(ctx context.Context, p printing, names []string, progress func(do
 		}
 		progress(1+len(files), o.about)
 		var b bytes.Buffer
-		if err := o.make(&b, p); err != nil {
+		switch err := o.make(ctx, &b, h, p); {
+		case ctx.Err() != nil:
+			return nil, errStopped
+		case err != nil:
 			return nil, fmt.Errorf("%s: %w", o.name, err)
 		}
 		files = append(files, wholefile.File{Name: o.name, Data: b.Bytes()})

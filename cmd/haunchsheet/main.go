@@ -11,6 +11,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -21,10 +22,11 @@ import (
 	"time"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/picture"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
+	"haunchbook.example/export/exchange"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
@@ -111,7 +113,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	case err != nil:
 		return 2
 	}
-	o, err := c.options(time.Now())
+	o, frost, err := c.options(time.Now())
 	if err != nil {
 		fmt.Fprintln(stderr, "haunchsheet:", err)
 		return 2
@@ -121,12 +123,13 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		report(stderr, err)
 		return 1
 	}
-	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+	ctx, h := context.Background(), handover.Of(handover.From{Job: j, Prices: estimate.Starting(j.Units), Frost: frost})
+	t, err := h.Takeoff(ctx)
 	if err != nil {
 		report(stderr, err)
 		return 1
 	}
-	if err := c.write(j, t, o); err != nil {
+	if err := c.write(ctx, h, o); err != nil {
 		report(stderr, err)
 		return 1
 	}
@@ -134,7 +137,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return 0
 	}
 	out := bufio.NewWriter(stdout) // keeps the first error
-	printTakeoff(out, j, t)
+	printTakeoff(out, j.Name, t)
 	fmt.Fprintf(out, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
 	if err := out.Flush(); err != nil {
 		report(stderr, fmt.Errorf("standard output: %w; the files are written", err))
@@ -155,38 +158,37 @@ func report(w io.Writer, err error) {
 	fmt.Fprintln(w, "haunchsheet:", err)
 }
 
-// options turns the flags into options of the sheets.
-func (c command) options(now time.Time) (sheet.Options, error) {
-	o := sheet.Options{Date: now, Company: sheet.Company{Name: c.firm, Lines: c.lines}}
+// options turns the flags into options of the sheets, and the frost depth.
+func (c command) options(now time.Time) (o sheet.Options, frost geometry.Length, err error) {
+	o = sheet.Options{Date: now, Company: sheet.Company{Name: c.firm, Lines: c.lines}}
 	if c.logo != "" {
 		img, err := readPicture(c.logo)
 		if err != nil {
-			return o, fmt.Errorf("-logo: %s: %v; name a PNG or JPEG picture", c.logo, err)
+			return o, 0, fmt.Errorf("-logo: %s: %v; name a PNG or JPEG picture", c.logo, err)
 		}
 		o.Company.Logo = img
 	}
 	if c.frost != "" {
-		depth, err := geometry.ParseWritten(c.frost)
-		if err != nil || depth < 0 {
-			return o, fmt.Errorf("-frost: found %q; write a depth with its unit, such as 36\" or 900 mm", c.frost)
+		frost, err = geometry.ParseWritten(c.frost)
+		if err != nil || frost < 0 {
+			return o, 0, fmt.Errorf("-frost: found %q; write a depth with its unit, such as 36\" or 900 mm", c.frost)
 		}
-		o.Frost = depth
 	}
 	if c.date != "" {
 		day, err := time.Parse(time.DateOnly, c.date)
 		if err != nil {
-			return o, fmt.Errorf("-date: found %q; write a day such as 2024-04-12", c.date)
+			return o, 0, fmt.Errorf("-date: found %q; write a day such as 2024-04-12", c.date)
 		}
 		o.Date = day
 	}
 	if c.paper != "" {
 		p, ok := sheet.PaperNamed(c.paper)
 		if !ok {
-			return o, fmt.Errorf("-paper: found %q; write one of %s", c.paper, paperNames())
+			return o, 0, fmt.Errorf("-paper: found %q; write one of %s", c.paper, paperNames())
 		}
 		o.Paper = p
 	}
-	return o, nil
+	return o, frost, nil
 }
 
 // readPicture reads an image file.
@@ -234,18 +236,16 @@ func (c command) read(stdin io.Reader) (job.Job, error) {
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
 // write writes the files, all together or none.
-func (c command) write(j job.Job, t takeoff.Takeoff, o sheet.Options) error {
-	e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
-	o.ShortLoad = e.Prices.ShortLoad()
+func (c command) write(ctx context.Context, h *handover.Handover, o sheet.Options) error {
 	makers := map[string]func(io.Writer) error{
-		"layout.pdf": func(w io.Writer) error { return sheet.Write(w, j, t, o) },
-		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(w, j, t, e, o) },
-		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(w, j, t) },
-		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(w, j, t) },
+		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
+		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
+		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(ctx, w, h) },
+		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(ctx, w, h) },
 		"materials.xlsx": func(w io.Writer) error {
-			return workbook.Write(w, j, t, e, workbook.Options{Date: o.Date, Company: o.Company.Name, Frost: o.Frost})
+			return workbook.Write(ctx, w, h, workbook.Options{Date: o.Date, Company: o.Company.Name})
 		},
-		"takeoff.json": func(w io.Writer) error { return writeJSON(w, j, t) },
+		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}
 	var files []wholefile.File
 	for _, name := range fileNames {

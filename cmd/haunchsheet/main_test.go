@@ -180,7 +180,13 @@ func TestSameJobSameFiles(t *testing.T) {
 			t.Errorf("%s differs between two runs", name)
 		}
 	}
-	var f takeoffFile
+	var f struct {
+		Units string
+		Lines []struct {
+			Name    string
+			Working []map[string]string
+		}
+	}
 	if err := json.Unmarshal(a["takeoff.json"], &f); err != nil {
 		t.Fatal(err)
 	}

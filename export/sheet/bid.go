@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"slices"
@@ -8,6 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
@@ -20,12 +22,12 @@ import (
 // what is included and what is not, the price, and blanks for terms, validity and
 // signatures. Nothing else of the estimate appears on it: no cost, quantity to
 // buy, hour, percentage or supplier.
-func WriteBid(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) error {
-	p, err := BidPage(j, t, e, o)
+func WriteBid(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+	p, err := BidPage(ctx, h, o)
 	if err != nil {
 		return err
 	}
-	return writePDF(w, "Bid: "+j.Name, []Page{p}, o)
+	return writePDF(w, "Bid: "+h.Job().Name, []Page{p}, o)
 }
 
 // mostLetter is how wide a sheet may be, in millimeters, that a letter is written
@@ -33,9 +35,18 @@ func WriteBid(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o 
 const mostLetter = 230
 
 // BidPage gives the page that WriteBid writes.
-func BidPage(j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (Page, error) {
+func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error) {
+	j := h.Job()
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return Page{}, err
+	}
 	if len(t.Slabs) == 0 {
 		return Page{}, errEmpty
+	}
+	e, err := h.Estimate(ctx)
+	if err != nil {
+		return Page{}, err
 	}
 	paper := o.Paper
 	if paper == (Paper{}) || paper.Width > mostLetter {

@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -19,10 +20,13 @@ import (
 // every bid must pass.
 func bidText(t *testing.T, name string, j job.Job, prices estimate.PriceList) (string, estimate.Estimate) {
 	t.Helper()
-	tk := taken(t, j)
-	e := estimate.Of(tk, j.Spec.Order, j.Price, prices)
+	h := handover.Of(handover.From{Job: j, Prices: prices})
+	e, err := h.Estimate(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
 	o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane", "555 0100"}}}
-	p, err := BidPage(j, tk, e, o)
+	p, err := BidPage(t.Context(), h, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,7 +34,7 @@ func bidText(t *testing.T, name string, j job.Job, prices estimate.PriceList) (s
 		t.Errorf("%s: %s", name, s)
 	}
 	var b bytes.Buffer
-	if err := WriteBid(&b, j, tk, e, o); err != nil {
+	if err := WriteBid(t.Context(), &b, h, o); err != nil {
 		t.Fatal(err)
 	}
 	show(t, "bid-"+name+".pdf", b.Bytes())
@@ -154,10 +158,9 @@ func TestBidKeepsSecrets(t *testing.T) {
 // The bid is a letter, whatever paper the drawings are on.
 func TestBidIsALetter(t *testing.T) {
 	j := demoJob(t)
-	tk := taken(t, j)
-	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	h := handed(t, j)
 	for asked, want := range map[Paper]Paper{{}: Letter, Letter: Letter, Legal: Legal, A4: A4, Tabloid: Letter, ArchD: Letter, A3: Letter} {
-		p, err := BidPage(j, tk, e, Options{Date: fixedDate, Paper: asked})
+		p, err := BidPage(t.Context(), h, Options{Date: fixedDate, Paper: asked})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -2,12 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"haunchbook.example/app/handover"
 	"slices"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
-	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -191,8 +191,10 @@ func (s *set) boltDetail() []block {
 			spec.under = sec.Stations(s.slab.Plan.Field)
 		}
 		spec.title = "Bolt in plate"
-		spec.plate = w.Plate.Name
-		spec.bolt, spec.notes = s.bolt(w.Plate.Name)
+		spec.plate = &handover.Plate{Board: w.Plate}
+		if spec.bolt = handover.BoltIn(w.Plate, s.job.Spec.Place.Bolts); spec.bolt != nil {
+			spec.notes = s.boltNotes(spec.bolt, w.Plate.Name)
+		}
 		out := []block{sectionBlock{spec, s.job.Units}}
 		if b := w.Plate; s.job.Spec.Place.Bolts.End > 0 {
 			out = append(out, plateDetail{s.job.Spec.Place.Bolts, b, s.job.Units})
@@ -202,21 +204,14 @@ func (s *set) boltDetail() []block {
 	return nil
 }
 
-// bolt gives the shape of the job's bolts in a plate, and what is said of them.
-func (s *set) bolt(plate string) (*boltShape, []string) {
-	b, ok := lumber.Named(plate)
-	spec, u := s.job.Spec.Place.Bolts, s.job.Units
-	if !ok || spec.Diameter <= 0 {
-		return nil, nil
+// boltNotes says what a bolt in a plate is.
+func (s *set) boltNotes(b *handover.Bolt, plate string) []string {
+	u := s.job.Units
+	what := fmt.Sprintf("%s × %s %s bolt", b.Diameter.Text(u), b.Length.Text(u), b.Shape)
+	if b.Hook > 0 {
+		what += ", hook " + b.Hook.Text(u)
 	}
-	inset := spec.Offset
-	if inset == 0 {
-		inset = b.Width / 2
-	}
-	return &boltShape{inset, spec.Diameter, spec.Length, spec.Projection}, []string{
-		fmt.Sprintf("%s × %s bolt, %s in concrete, %s up", spec.Diameter.Text(u), spec.Length.Text(u), (spec.Length - spec.Projection).Text(u), spec.Projection.Text(u)),
-		fmt.Sprintf("%s from face, %s plate", inset.Text(u), plate),
-	}
+	return []string{what, fmt.Sprintf("%s in concrete, %s up, %s from face", b.Deep().Text(u), b.Projection.Text(u), b.Inset.Text(u)), plate + " plate"}
 }
 
 // dowelDetail draws a dowel in the joint.

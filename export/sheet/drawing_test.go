@@ -18,7 +18,6 @@ import (
 	"testing"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
 
@@ -80,7 +79,7 @@ func real(t *testing.T, e []pair, code int) float64 {
 func TestDXFIsInTheSitesUnits(t *testing.T) {
 	for _, c := range corpus() {
 		var b bytes.Buffer
-		if err := WriteDXF(&b, c.job, taken(t, c.job)); err != nil {
+		if err := WriteDXF(t.Context(), &b, handed(t, c.job)); err != nil {
 			t.Fatal(err)
 		}
 		show(t, "c-"+c.name+".dxf", b.Bytes())
@@ -143,7 +142,7 @@ func TestDXFIsReadBack(t *testing.T) {
 	}
 	for _, c := range jobs {
 		var b bytes.Buffer
-		if err := WriteDXF(&b, c.job, taken(t, c.job)); err != nil {
+		if err := WriteDXF(t.Context(), &b, handed(t, c.job)); err != nil {
 			t.Fatal(err)
 		}
 		if strings.Contains(b.String(), "\x00") || bytes.ContainsRune(b.Bytes(), '→') {
@@ -202,7 +201,7 @@ func TestDXFIsReadBack(t *testing.T) {
 
 func TestSVGHoldsTheDrawing(t *testing.T) {
 	for _, c := range append(corpus(), awkward{"demo", demoJob(t)}) {
-		p, err := LayoutDrawing(c.job, taken(t, c.job))
+		p, err := LayoutDrawing(t.Context(), handed(t, c.job))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -212,7 +211,7 @@ func TestSVGHoldsTheDrawing(t *testing.T) {
 			}
 		}
 		var b bytes.Buffer
-		if err := WriteSVG(&b, c.job, taken(t, c.job)); err != nil {
+		if err := WriteSVG(t.Context(), &b, handed(t, c.job)); err != nil {
 			t.Fatal(err)
 		}
 		count := map[string]int{}
@@ -253,13 +252,14 @@ func TestSVGHoldsTheDrawing(t *testing.T) {
 }
 
 func TestEmptyJobIsAnError(t *testing.T) {
-	j := job.New()
+	h := handed(t, job.New())
 	for name, err := range map[string]error{
-		"pdf": Write(io.Discard, j, takeoff.Takeoff{}, Options{}),
-		"svg": WriteSVG(io.Discard, j, takeoff.Takeoff{}),
-		"dxf": WriteDXF(io.Discard, j, takeoff.Takeoff{}),
+		"pdf": Write(t.Context(), io.Discard, h, Options{}),
+		"bid": WriteBid(t.Context(), io.Discard, h, Options{}),
+		"svg": WriteSVG(t.Context(), io.Discard, h),
+		"dxf": WriteDXF(t.Context(), io.Discard, h),
 	} {
-		if err == nil || !strings.HasPrefix(err.Error(), "slabs: found no slab; ") {
+		if err == nil || !strings.HasPrefix(err.Error(), "slabs[0].outline: found ") {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -2,25 +2,26 @@ package sheet
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"image/color"
 	"io"
 	"math"
 	"strings"
 
-	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/geometry"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
 // in inches or millimeters of the site: the drawing of the layout sheet without
 // its frame, its texts as large as at the sheet's scale.
-func WriteDXF(w io.Writer, j job.Job, t takeoff.Takeoff) error {
-	p, err := LayoutDrawing(j, t)
+func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
+	p, err := LayoutDrawing(ctx, h)
 	if err != nil {
 		return err
 	}
+	j := h.Job()
 	b := bufio.NewWriter(w)
 	d := dxf{w: b, page: p, unit: geometry.Inch.Meters()}
 	name := "inches"

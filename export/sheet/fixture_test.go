@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
@@ -32,10 +33,16 @@ func demoJob(t testing.TB) job.Job {
 	return j
 }
 
-// taken gives the takeoff of a job.
-func taken(t testing.TB, j job.Job) takeoff.Takeoff {
+// handed gives the handover of a job that is priced with the starting list.
+func handed(t testing.TB, j job.Job) *handover.Handover {
 	t.Helper()
-	out, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+	return handover.Of(handover.From{Job: j, Prices: estimate.Starting(j.Units)})
+}
+
+// taken gives the takeoff of a handover.
+func taken(t testing.TB, h *handover.Handover) takeoff.Takeoff {
+	t.Helper()
+	out, err := h.Takeoff(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,15 +74,14 @@ func logo(w, h int) image.Image {
 // A logo of any shape stands in its field of the title block and on the bid.
 func TestLogo(t *testing.T) {
 	j := demoJob(t)
-	tk := taken(t, j)
-	e := estimate.Of(tk, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+	h := handed(t, j)
 	for name, img := range map[string]image.Image{"wide": logo(400, 60), "square": logo(100, 100), "tall": logo(30, 200), "dot": logo(1, 1), "none": logo(0, 0)} {
 		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete and Masonry of the Valley", Lines: []string{"1 Sample Lane, Sampletown", "555 0100", "License 0000000", "a fourth line"}, Logo: img}}
-		pages, err := Pages(j, tk, o)
+		pages, err := Pages(t.Context(), h, o)
 		if err != nil {
 			t.Fatal(err)
 		}
-		bid, err := BidPage(j, tk, e, o)
+		bid, err := BidPage(t.Context(), h, o)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -106,7 +112,7 @@ func TestLogo(t *testing.T) {
 			}
 		}
 		var b bytes.Buffer
-		if err := Write(&b, j, tk, o); err != nil {
+		if err := Write(t.Context(), &b, h, o); err != nil {
 			t.Fatal(err)
 		}
 		show(t, "logo-"+name+".pdf", b.Bytes())
@@ -118,7 +124,7 @@ func boxOfRect(r rect) box { return box{r.center(), Point{1, 0}, r.width() / 2, 
 func TestDemo(t *testing.T) {
 	j := demoJob(t)
 	var b bytes.Buffer
-	if err := Write(&b, j, taken(t, j), Options{Date: fixedDate}); err != nil {
+	if err := Write(t.Context(), &b, handed(t, j), Options{Date: fixedDate}); err != nil {
 		t.Fatal(err)
 	}
 	show(t, "demo.pdf", b.Bytes())

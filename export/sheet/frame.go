@@ -5,8 +5,6 @@ import (
 	"image"
 	"time"
 
-	"github.com/shopspring/decimal"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 )
@@ -18,15 +16,12 @@ type Company struct {
 	Logo  image.Image // nil for none
 }
 
-// Options say how the sheets are made. The same job, takeoff and options give
-// the same bytes.
+// Options say how the sheets are made. The same handover and options give the same
+// bytes.
 type Options struct {
 	Date    time.Time // of the document; printed where the job has no date of its own
 	Paper   Paper     // zero to choose
 	Company Company
-	Frost   geometry.Length // depth that edges should reach at the site; 0 where it is not known
-
-	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
 }
 
 // Distances of the frame, in millimeters.

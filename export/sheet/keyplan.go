@@ -24,7 +24,7 @@ func (s *set) keyPage() {
 	d.clip, d.area = a.plan, a.plan
 	var plans []*drawing
 	for _, slab := range slabs {
-		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, a.plan), a.plan, s.job, slab, slabs))
+		plans = append(plans, s.drawing(d, viewOf(a.scale, lo, hi, a.plan), a.plan, slab))
 	}
 	for _, g := range plans {
 		g.edges()
@@ -65,7 +65,7 @@ func (s *set) slabList() block {
 	for _, slab := range s.takeoff.Slabs {
 		long, wide := overAll(slab.Plan.Outline)
 		n.items = append(n.items, fmt.Sprintf("%s: %s × %s overall, %s thick, top %s",
-			slab.Name, long.Text(u), wide.Text(u), slab.Plan.Field.Text(u), slab.Plan.Height.Text(u)))
+			slab.Name, long.Text(u), wide.Text(u), slab.Plan.Field.Text(u), s.heights.Of(slab.Number).Top.Text(u)))
 	}
 	return n
 }

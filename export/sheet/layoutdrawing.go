@@ -1,8 +1,9 @@
 package sheet
 
 import (
-	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
+	"context"
+
+	"haunchbook.example/app/handover"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -10,7 +11,7 @@ import (
 // drawLayout draws slabs of one drawing with their dimensions, and what stands around
 // them; of the notes, those that wants says. It gives the sides that found no
 // place for their measure.
-func drawLayout(plans []*drawing, ls letters, wants func(plan.Note) bool) (short []edgeRef) {
+func drawLayout(plans []*drawing, ls handover.EdgeSections, wants func(plan.Note) bool) (short []edgeRef) {
 	all := func(draw func(*drawing)) {
 		for _, g := range plans {
 			draw(g)
@@ -40,15 +41,14 @@ func (g *drawing) neighbors() {
 		if s.Number == g.of.Number {
 			continue
 		}
-		other := newDrawing(g.draft, g.view, g.paper, g.j, s, g.all)
-		for _, l := range other.loops {
+		for _, l := range s.Plan.Loops() {
 			var pts []Point
 			for _, e := range l {
 				pts = append(pts, g.view.at(e.At))
 			}
 			g.soft(Notes, penNeighbor, append(pts, pts[0])...)
 		}
-		if at := g.view.at(innermost(other.loops[0].Corners())); g.clip.inset(8).has(at) {
+		if at := g.view.at(innermost(s.Plan.Outline.Corners())); g.clip.inset(8).has(at) {
 			g.label(label{layer: Notes, size: sizeSmall, color: gray, lines: []string{s.Name}, at: at, limit: 20})
 		}
 	}
@@ -59,10 +59,12 @@ var penNeighbor = Pen{Width: 0.25, Color: gray, Dash: []float64{8, 1.5, 1.5, 1.5
 // LayoutDrawing gives the plan of the layout sheet on a page of its own size,
 // without frame or details: all slabs in their places, whole also where the
 // sheets split them.
-func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
-	if len(t.Slabs) == 0 {
-		return Page{}, errEmpty
+func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
+	s, err := newSet(ctx, h, Options{})
+	if err != nil {
+		return Page{}, err
 	}
+	j, t := s.job, s.takeoff
 	lo, hi := boundsOf(t.Slabs)
 	corners := geometry.Ring{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
 	all := arrange(Papers(j.Units), j.Units, hi.X-lo.X, hi.Y-lo.Y)
@@ -72,15 +74,15 @@ func LayoutDrawing(j job.Job, t takeoff.Takeoff) (Page, error) {
 	}
 	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions
-	w, h := a.scale.paperOf(hi.X-lo.X)+2*around, max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
-	d := newDraft("Layout", max(w, 90), h)
-	sheet := rect{0, 0, max(w, 90), h}
+	wide, tall := max(90, a.scale.paperOf(hi.X-lo.X)+2*around), max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
+	d := newDraft("Layout", wide, tall)
+	sheet := rect{0, 0, wide, tall}
 	d.area = sheet.inset(1)
 	var plans []*drawing
 	for _, slab := range t.Slabs {
-		plans = append(plans, newDrawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), j, slab, t.Slabs))
+		plans = append(plans, s.drawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), slab))
 	}
-	drawLayout(plans, lettersOf(t.Slabs), func(plan.Note) bool { return true })
+	drawLayout(plans, s.sections, func(plan.Note) bool { return true })
 	return d.finish(), nil
 }
 

@@ -12,7 +12,7 @@ func (s *set) layoutPages() {
 		title: "Layout",
 		draw: func(g *drawing) {
 			g.neighbors()
-			short = append(short, drawLayout([]*drawing{g}, s.letters, s.noteOf)...)
+			short = append(short, drawLayout([]*drawing{g}, s.sections, s.noteOf)...)
 		},
 		details: func() []block {
 			out := s.layoutBlocks(short)
@@ -64,7 +64,7 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 
 // sectionList says what the letters on the edges stand for.
 func (s *set) sectionList() block {
-	on := s.letters.on(s.slab.Number)
+	on := s.sections.Letters(s.slab.Number)
 	n := notes{title: "Edge sections", size: sizeSmall}
 	for _, sec := range s.slab.Plan.Sections {
 		if l := on[sec.Name]; l != "" {

@@ -129,14 +129,14 @@ func TestNothingOverlaps(t *testing.T) {
 			if faults := c.job.Validate(); len(faults) > 0 {
 				t.Fatal(faults)
 			}
-			tk := taken(t, c.job)
-			pages, err := Pages(c.job, tk, Options{Date: fixedDate})
+			h := handed(t, c.job)
+			pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
 			if err != nil {
 				t.Fatal(err)
 			}
 			if os.Getenv("HAUNCH_SHOW") != "" {
 				var b bytes.Buffer
-				if err := Write(&b, c.job, tk, Options{Date: fixedDate}); err != nil {
+				if err := Write(t.Context(), &b, h, Options{Date: fixedDate}); err != nil {
 					t.Fatal(err)
 				}
 				show(t, "c-"+c.name+".pdf", b.Bytes())
@@ -157,9 +157,9 @@ func TestNothingOverlaps(t *testing.T) {
 func TestEveryPaper(t *testing.T) {
 	for _, name := range []string{"two slabs", "metric ell", "spiral"} {
 		j := jobNamed(t, name)
-		tk := taken(t, j)
+		h := handed(t, j)
 		for _, paper := range AllPapers() {
-			pages, err := Pages(j, tk, Options{Date: fixedDate, Paper: paper})
+			pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: paper})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -18,6 +18,7 @@ import (
 	"sync"
 	"testing"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 )
@@ -61,12 +62,12 @@ func document24(t testing.TB) (job.Job, []Page, []byte) {
 		}
 	}
 	o := Options{Date: fixedDate, Paper: Tabloid, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}}}
-	pages, err := Pages(j, taken(t, j), o)
+	pages, err := Pages(t.Context(), handed(t, j), o)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := Write(&b, j, taken(t, j), o); err != nil {
+	if err := Write(t.Context(), &b, handed(t, j), o); err != nil {
 		t.Fatal(err)
 	}
 	return j, pages, b.Bytes()
@@ -116,18 +117,18 @@ func TestLengthsOnPaper(t *testing.T) {
 	}
 	for _, c := range jobs {
 		t.Run(c.name, func(t *testing.T) {
-			tk := taken(t, c.job)
+			h := handed(t, c.job)
 			o := Options{Date: fixedDate}
-			pages, err := Pages(c.job, tk, o)
+			pages, err := Pages(t.Context(), h, o)
 			if err != nil {
 				t.Fatal(err)
 			}
 			var b bytes.Buffer
-			if err := Write(&b, c.job, tk, o); err != nil {
+			if err := Write(t.Context(), &b, h, o); err != nil {
 				t.Fatal(err)
 			}
 			checked := 0
-			for _, slab := range tk.Slabs {
+			for _, slab := range taken(t, h).Slabs {
 				name := titles{sheet: "Layout", slab: slab.Name}.name()
 				n := slices.IndexFunc(pages, func(p Page) bool { return p.Name == name })
 				if n < 0 {
@@ -350,11 +351,15 @@ func TestFinishRefusesOtherFiles(t *testing.T) {
 func TestFrost(t *testing.T) {
 	j := demoJob(t)
 	for frost, want := range map[geometry.Length]string{
-		0:       "",
-		14 * in: `A Edge 12, 1'-0" deep, is 2" short of it`,
-		16 * in: `B Door 16, 1'-4" deep, reaches it`,
+		0: "",
+		// The demo's lowest top stands 6 in above the ground, and its ground rises with
+		// the fall of 3 1/2 in over 28 ft: an edge along the low side goes 6 in less
+		// deep than it is below its top.
+		8 * in:  `B Door 16, 1'-4" deep, reaches it`,
+		12 * in: `B Door 16, 1'-4" deep, is 2" short of it`,
+		14 * in: `A Edge 12, 1'-0" deep, is 11 1/2" short of it`,
 	} {
-		pages, err := Pages(j, taken(t, j), Options{Date: fixedDate, Frost: frost})
+		pages, err := Pages(t.Context(), handover.Of(handover.From{Job: j, Frost: frost}), Options{Date: fixedDate})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -368,16 +373,16 @@ func TestFrost(t *testing.T) {
 // Documents can be written at the same time: the race detector looks on.
 func TestWriteAtOnce(t *testing.T) {
 	j := jobNamed(t, "tiny")
-	tk := taken(t, j)
+	h := handed(t, j)
 	var one bytes.Buffer
-	if err := Write(&one, j, tk, Options{Date: fixedDate}); err != nil {
+	if err := Write(t.Context(), &one, h, Options{Date: fixedDate}); err != nil {
 		t.Fatal(err)
 	}
 	var group sync.WaitGroup
 	for range 4 {
 		group.Go(func() {
 			var b bytes.Buffer
-			if err := Write(&b, j, tk, Options{Date: fixedDate}); err != nil || !bytes.Equal(b.Bytes(), one.Bytes()) {
+			if err := Write(t.Context(), &b, h, Options{Date: fixedDate}); err != nil || !bytes.Equal(b.Bytes(), one.Bytes()) {
 				t.Errorf("a document written beside others differs: %v", err)
 			}
 		})

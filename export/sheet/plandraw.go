@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -16,14 +17,15 @@ type drawing struct {
 	loops []plan.Loop
 	paper rect           // all that the drawing may take of the sheet
 	all   []takeoff.Slab // of the job
-	match func()         // draws the match lines
-	marks []box          // where marks will stand that cannot give way
-	whole bool           // no part of the plan is on another sheet
+	high  handover.Heights
+	match func() // draws the match lines
+	marks []box  // where marks will stand that cannot give way
+	whole bool   // no part of the plan is on another sheet
 }
 
-func newDrawing(d *draft, v View, paper rect, j job.Job, s takeoff.Slab, all []takeoff.Slab) *drawing {
+func (s *set) drawing(d *draft, v View, paper rect, of takeoff.Slab) *drawing {
 	d.page.View = &v
-	return &drawing{draft: d, view: v, j: j, of: s, loops: s.Plan.Loops(), paper: paper, all: all, match: func() {}, whole: true}
+	return &drawing{draft: d, view: v, j: s.job, of: of, loops: of.Plan.Loops(), paper: paper, all: s.takeoff.Slabs, high: s.heights, match: func() {}, whole: true}
 }
 
 // side is one edge of a loop on paper.

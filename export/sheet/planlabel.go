@@ -291,8 +291,8 @@ func (g *drawing) slabLabel() {
 	if g.of.Name != "" {
 		lines = []string{g.of.Name, lines[0]}
 	}
-	if tops := g.tops(); !differ(tops) && len(tops) > 0 && (tops[0] != 0 || len(g.j.Survey.Benchmarks) > 0) {
-		lines = append(lines, "top "+tops[0].Text(g.j.Units))
+	if high := g.high.Of(g.of.Number); high.Level && (high.Top != 0 || len(g.j.Survey.Benchmarks) > 0) {
+		lines = append(lines, "top "+high.Top.Text(g.j.Units))
 	}
 	g.mustLabel(label{
 		layer: Notes, size: sizeHead, bold: true, color: black, lines: lines,

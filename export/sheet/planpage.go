@@ -212,7 +212,7 @@ func (s *set) plan(title string, draw func(*drawing), details func() []block) []
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		d.clip = t.window(v).meet(a.plan)
 		d.area = d.clip
-		g := newDrawing(d, v, a.plan, s.job, s.slab, s.takeoff.Slabs)
+		g := s.drawing(d, v, a.plan, s.slab)
 		g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
 		draw(g)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)

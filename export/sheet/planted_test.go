@@ -5,7 +5,6 @@ import (
 	"io"
 	"testing"
 
-	"haunchbook.example/app/estimate"
 	"haunchbook.example/export/workbook"
 )
 
@@ -52,9 +51,9 @@ func TestPlantedOverlapsAreFound(t *testing.T) {
 
 func BenchmarkSet(b *testing.B) {
 	j := demoJob(b)
-	t := taken(b, j)
+	h := handed(b, j)
 	for b.Loop() {
-		if err := Write(io.Discard, j, t, Options{Date: fixedDate}); err != nil {
+		if err := Write(b.Context(), io.Discard, h, Options{Date: fixedDate}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -62,9 +61,9 @@ func BenchmarkSet(b *testing.B) {
 
 func BenchmarkPages(b *testing.B) {
 	j := demoJob(b)
-	t := taken(b, j)
+	h := handed(b, j)
 	for b.Loop() {
-		if _, err := Pages(j, t, Options{Date: fixedDate}); err != nil {
+		if _, err := Pages(b.Context(), h, Options{Date: fixedDate}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -72,9 +71,9 @@ func BenchmarkPages(b *testing.B) {
 
 func BenchmarkLayoutDrawing(b *testing.B) {
 	j := demoJob(b)
-	t := taken(b, j)
+	h := handed(b, j)
 	for b.Loop() {
-		if _, err := LayoutDrawing(j, t); err != nil {
+		if _, err := LayoutDrawing(b.Context(), h); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -84,13 +83,12 @@ func BenchmarkLayoutDrawing(b *testing.B) {
 func BenchmarkHandOver(b *testing.B) {
 	j := demoJob(b)
 	for b.Loop() {
-		t := taken(b, j)
-		e := estimate.Of(t, j.Spec.Order, j.Price, estimate.Starting(j.Units))
+		h := handed(b, j)
 		var out bytes.Buffer
-		if err := Write(&out, j, t, Options{Date: fixedDate}); err != nil {
+		if err := Write(b.Context(), &out, h, Options{Date: fixedDate}); err != nil {
 			b.Fatal(err)
 		}
-		if err := workbook.Write(&out, j, t, e, workbook.Options{}); err != nil {
+		if err := workbook.Write(b.Context(), &out, h, workbook.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -14,12 +14,10 @@ import (
 // pourPages draws the plan of the pour, a drawing for each slab, and its record
 // sheet.
 func (s *set) pourPages() {
-	in := pour.From(s.job.Spec, s.takeoff, s.job.Pour)
-	in.ShortLoad = s.options.ShortLoad
-	day, err := pour.Of(in)
-	if err != nil {
-		return // the window and the command say why; there is no plan to draw
+	if s.day == nil {
+		return
 	}
+	day := *s.day
 	s.plans(work{
 		title: "Pour",
 		draw:  func(g *drawing) { g.pour(day) },

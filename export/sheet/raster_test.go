@@ -147,7 +147,7 @@ func TestNoInkOnInk(t *testing.T) {
 	for _, c := range append(corpus(), awkward{"demo", demoJob(t)}) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
-			pages, err := Pages(c.job, taken(t, c.job), Options{Date: fixedDate})
+			pages, err := Pages(t.Context(), handed(t, c.job), Options{Date: fixedDate})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -236,14 +236,14 @@ func TestGoldenPictures(t *testing.T) {
 		jobs[c.name] = c.job
 	}
 	for _, name := range []string{"ell", "turned ell", "holes", "pads", "metric", "three slabs"} {
-		p, err := LayoutDrawing(jobs[name], taken(t, jobs[name]))
+		p, err := LayoutDrawing(t.Context(), handed(t, jobs[name]))
 		if err != nil {
 			t.Fatal(err)
 		}
 		golden(t, name, p)
 	}
 	for _, name := range []string{"three slabs", "metric ell"} {
-		pages, err := Pages(jobs[name], taken(t, jobs[name]), Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}, Logo: logo(90, 60)}})
+		pages, err := Pages(t.Context(), handed(t, jobs[name]), Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}, Logo: logo(90, 60)}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,7 +1,12 @@
 package sheet
 
 import (
+	"slices"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
@@ -12,36 +17,16 @@ type sectionSpec struct {
 	notes   []string       // under the title
 	under   []plan.Station // underside from the face inward
 	field   geometry.Length
-	bars    []barDot
-	plate   string // of the wall on it; "" for none
-	bolt    *boltShape
-	board   string // form board outside; "" for none
+	bars    []handover.Row
+	plate   *handover.Plate // nil for none
+	bolt    *handover.Bolt  // nil for none
+	board   string          // form board outside; "" for none
 	lip     plan.Lip
-	gravel  geometry.Length
-	foam    geometry.Length
+	layers  []handover.Layer
 	dowel   *dowelShape
 	barName string // written at a bar
-	mesh    *fieldSteel
+	steel   *handover.FieldSteel
 	inside  bool // a pad or strip: the field goes on both ways
-}
-
-// barDot is a bar seen from its end.
-type barDot struct {
-	inset, depth geometry.Length // of its center
-	diameter     geometry.Length
-	face         geometry.Length // clear of the face
-	bottom, top  geometry.Length // clear of the underside or of the top; 0 where the other rules
-}
-
-// fieldSteel is the mesh or the grid of the field, seen from its edge.
-type fieldSteel struct {
-	depth, cover geometry.Length // of its center below the top, and clear of the face
-	name         string
-}
-
-// boltShape is an anchor bolt seen from the side.
-type boltShape struct {
-	inset, diameter, length, projection geometry.Length
 }
 
 // dowelShape is a dowel between the slabs, seen from the side.
@@ -54,6 +39,17 @@ func (s sectionSpec) deepest() geometry.Length {
 	d := s.field
 	for _, st := range s.under {
 		d = max(d, st.Depth)
+	}
+	return d
+}
+
+// lowest gives the greatest depth of what lies under it.
+func (s sectionSpec) lowest() geometry.Length {
+	d := s.deepest()
+	for _, l := range s.layers {
+		for _, st := range l.Lower {
+			d = max(d, st.Depth)
+		}
 	}
 	return d
 }
@@ -102,7 +98,7 @@ func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
 	case s.inside:
 		l.left = s.beyond()
 	}
-	w, h := l.left+s.reach()+s.beyond(), s.above()+s.deepest()+s.gravel+s.foam
+	w, h := l.left+s.reach()+s.beyond(), s.above()+s.lowest()
 	tall := 0.6 * width
 	if width > wideColumn {
 		tall = 0.78 * width
@@ -147,12 +143,12 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 	if s.dowel != nil {
 		d.oldSlab(s, p)
 	}
-	if m := s.mesh; m != nil {
-		d.soft(Steel, penMesh, p(m.cover, m.depth), p(s.reach()+s.beyond(), m.depth))
+	if m := s.steel; m != nil {
+		d.soft(Steel, penMesh, p(m.Cover, m.Depth), p(s.reach()+s.beyond(), m.Depth))
 	}
 	for _, b := range s.bars {
-		c := p(b.inset, b.depth)
-		d.circle(Steel, Pen{Width: 0.15, Color: red}, red, c, max(0.55, v.Scale.paperOf(b.diameter)/2))
+		c := p(b.Inset, b.Depth)
+		d.circle(Steel, Pen{Width: 0.15, Color: red}, red, c, max(0.55, v.Scale.paperOf(b.Diameter)/2))
 	}
 	d.sectionMeasures(s, u, p)
 	d.sectionNames(s, p)
@@ -162,7 +158,7 @@ func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) 
 // above is how far the drawing goes above the top of the slab.
 func (s sectionSpec) above() geometry.Length {
 	if s.bolt != nil {
-		return max(s.bolt.projection, 3*geometry.Inch)
+		return max(s.bolt.Projection, 3*geometry.Inch)
 	}
 	return 0
 }
@@ -214,29 +210,12 @@ func (d *draft) breakLine(top, bottom Point) {
 // ground draws the base, the foam, and the earth under the concrete.
 func (d *draft) ground(s sectionSpec, p place) {
 	st := s.underside()
-	layer := func(top, thick geometry.Length, fill bool) {
-		if thick <= 0 {
-			return
-		}
-		// Under the field only: edges stand on undisturbed ground.
-		a, b := p(s.reach(), s.field+top), p(s.reach()+s.beyond(), s.field+top)
-		c, e := p(s.reach()+s.beyond(), s.field+top+thick), p(s.reach(), s.field+top+thick)
-		if fill {
-			d.fill(Notes, white, a, b, c, e)
-			d.soft(Notes, penHatch, a, b, c, e, a)
-			for x := a.X + 1; x < b.X; x += 1.6 {
-				d.soft(Notes, penHatch, Point{x, a.Y}, Point{max(a.X, x-1), c.Y})
-			}
-			return
-		}
-		d.soft(Notes, penHatch, e, c)
-		for x, k := a.X+1.1, 0; x < b.X-0.5; x, k = x+1.9, k+1 {
-			y := a.Y + (c.Y-a.Y)*[]float64{0.3, 0.7, 0.5}[k%3]
-			d.page.Items = append(d.page.Items, Circle{Layer: Notes, Center: Point{x, y}, Radius: 0.32, Pen: penHatch})
-		}
+	for _, l := range s.layers {
+		d.layer(l, p)
 	}
-	layer(0, s.foam, true)
-	layer(s.foam, s.gravel, false)
+	if n := len(s.layers); n > 0 && s.layers[n-1].Lower[0].Inset == 0 {
+		st = s.layers[n-1].Lower
+	}
 	for i := 1; i < len(st)-1; i++ {
 		a, b := p(st[i-1].Inset, st[i-1].Depth), p(st[i].Inset, st[i].Depth)
 		u := b.sub(a).unit()
@@ -248,29 +227,89 @@ func (d *draft) ground(s sectionSpec, p place) {
 	}
 }
 
-// hookLeg is how far the hook of an anchor bolt is drawn from its middle.
-const hookLeg = 3 * geometry.Inch / 2
+// layer draws a layer of foam or gravel.
+func (d *draft) layer(l handover.Layer, p place) {
+	var upper, lower []Point
+	for _, st := range l.Upper {
+		upper = append(upper, p(st.Inset, st.Depth))
+	}
+	for _, st := range l.Lower {
+		lower = append(lower, p(st.Inset, st.Depth))
+	}
+	ring := slices.Clone(upper)
+	for _, q := range slices.Backward(lower) {
+		ring = append(ring, q)
+	}
+	// down gives the place straight below one of the upper side, at a share of the
+	// way to the lower.
+	down := func(q Point, share float64) Point { return Point{q.X, q.Y + (heightAt(lower, q.X)-q.Y)*share} }
+	if l.Kind == takeoff.FoamStock {
+		d.fill(Notes, white, ring...)
+		d.soft(Notes, penHatch, append(ring, ring[0])...)
+	} else {
+		d.soft(Notes, penHatch, lower...)
+	}
+	n := 0
+	for x := upper[0].X + 1; x < upper[len(upper)-1].X-0.5; x += 1.7 {
+		a := Point{x, heightAt(upper, x)}
+		if l.Kind == takeoff.FoamStock {
+			d.soft(Notes, penHatch, a, down(Point{max(upper[0].X, x-1), a.Y}, 1))
+			continue
+		}
+		d.page.Items = append(d.page.Items, Circle{Layer: Notes, Center: down(a, []float64{0.3, 0.7, 0.5}[n%3]), Radius: 0.32, Pen: penHatch})
+		n++
+	}
+}
+
+// heightAt gives the height of a chain that runs to the right, at x.
+func heightAt(chain []Point, x float64) float64 {
+	for i := 1; i < len(chain); i++ {
+		if a, b := chain[i-1], chain[i]; x <= b.X && b.X > a.X {
+			return a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)
+		}
+	}
+	return chain[len(chain)-1].Y
+}
 
 // woodwork draws the form board, the plate and the bolt.
 func (d *draft) woodwork(s sectionSpec, p place) {
 	if b, ok := lumber.Named(s.board); ok && s.dowel == nil {
 		d.wood(p(-b.Thickness, 0), p(0, b.Width))
 	}
-	if b, ok := lumber.Named(s.plate); ok {
+	if b := s.plate; b != nil {
+		if b.Over > 0 { // it stands on the slab beyond the door's lip
+			d.soft(Slab, penRule, p(0, s.lip.Drop), p(0, 0), p(s.lip.Inset, 0))
+		}
 		d.wood(p(0, -b.Thickness), p(b.Width, 0))
 	}
 	if t := s.bolt; t != nil {
-		half := t.diameter / 2
-		low := t.length - t.projection
-		pen := Pen{Width: 0.25, Color: red}
-		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset-half, low), p(t.inset+hookLeg, low))
-		d.line(Bolts, pen, p(t.inset+half, -t.projection), p(t.inset+half, low-t.diameter), p(t.inset+hookLeg, low-t.diameter), p(t.inset+hookLeg, low))
-		d.line(Bolts, pen, p(t.inset-half, -t.projection), p(t.inset+half, -t.projection))
-		if b, ok := lumber.Named(s.plate); ok {
-			// Washer and nut on the plate.
-			d.ring(Bolts, pen, white, p(t.inset-geometry.Inch, -b.Thickness), p(t.inset+geometry.Inch, -b.Thickness),
-				p(t.inset+geometry.Inch, -b.Thickness-geometry.Inch/8), p(t.inset-geometry.Inch, -b.Thickness-geometry.Inch/8))
+		d.bolt(t, s.plate, p)
+	}
+}
+
+// bolt draws an anchor bolt in its plate, with its hook or its head.
+func (d *draft) bolt(t *handover.Bolt, plate *handover.Plate, p place) {
+	half, low := t.Diameter/2, t.Deep()
+	pen := Pen{Width: 0.25, Color: red}
+	left, right := t.Inset-half, t.Inset+half
+	switch {
+	case t.Shape == bolts.Bent && t.Hook > t.Diameter:
+		tip := left + t.Hook + t.Diameter // Hook counts from the shaft's inner side
+		d.line(Bolts, pen, p(left, -t.Projection), p(left, low), p(tip, low), p(tip, low-t.Diameter), p(right, low-t.Diameter), p(right, -t.Projection))
+	default:
+		head := t.Diameter // of a hex bolt about 1.5 diameters across, and 5/8 high
+		d.line(Bolts, pen, p(left, -t.Projection), p(left, low))
+		d.line(Bolts, pen, p(right, -t.Projection), p(right, low))
+		if t.Shape == bolts.Headed {
+			d.ring(Bolts, pen, white, p(t.Inset-head*3/4, low), p(t.Inset+head*3/4, low), p(t.Inset+head*3/4, low-head*5/8), p(t.Inset-head*3/4, low-head*5/8))
 		}
+	}
+	d.line(Bolts, pen, p(left, -t.Projection), p(right, -t.Projection))
+	if plate != nil {
+		// Washer and nut on the plate.
+		side := max(t.Washer, 2*t.Diameter) / 2
+		top := -plate.Thickness
+		d.ring(Bolts, pen, white, p(t.Inset-side, top), p(t.Inset+side, top), p(t.Inset+side, top-geometry.Inch/8), p(t.Inset-side, top-geometry.Inch/8))
 	}
 }
 

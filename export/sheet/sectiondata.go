@@ -2,12 +2,11 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/bars"
-	"haunchbook.example/geometry/layout/field"
-	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -53,21 +52,22 @@ func (s *set) underNotes() block {
 	return n
 }
 
-// frostNote says which sections reach the frost depth, where it is known: IRC
-// R403.1.4 wants footings below the frost line, or a protected shallow one by
-// R403.3.
+// frostNote says which sections reach the frost depth, where it is known.
 func (s *set) frostNote() block {
-	if s.options.Frost <= 0 {
+	if s.frost <= 0 {
 		return nothing{}
 	}
 	u := s.job.Units
-	n := notes{title: "Frost depth " + s.options.Frost.Text(u), size: sizeSmall, bullet: "•"}
-	for i, l := range s.letters {
-		text := "reaches it"
-		if deep := l.section.Deepest(); deep < s.options.Frost {
-			text = fmt.Sprintf("is %s short of it", (s.options.Frost - deep).Text(u))
+	n := notes{title: "Frost depth " + s.frost.Text(u) + " below the ground", size: sizeSmall, bullet: "•"}
+	for _, sec := range s.sections {
+		if sec.Frost == nil {
+			continue // along joints alone
 		}
-		n.items = append(n.items, fmt.Sprintf("%s %s, %s deep, %s", letter(i), l.section.Name, l.section.Deepest().Text(u), text))
+		text := "reaches it"
+		if short := sec.Frost.Short(); short > 0 {
+			text = fmt.Sprintf("is %s short of it", short.Text(u))
+		}
+		n.items = append(n.items, fmt.Sprintf("%s %s, %s deep, %s", sec.Letter, sec.Section.Name, sec.Frost.Deep.Text(u), text))
 	}
 	n.items = append(n.items, "Below the frost line, or protected from frost: IRC R403.1.4, R403.3; the local code decides.")
 	return n
@@ -111,104 +111,55 @@ func (s *set) padSections() []block {
 // edgeSections gives a drawing for each edge section in use.
 func (s *set) edgeSections() []block {
 	var out []block
-	for i, l := range s.letters {
-		out = append(out, sectionBlock{s.edgeSection(l, letter(i)), s.job.Units})
+	for _, sec := range s.sections {
+		out = append(out, sectionBlock{s.edgeSection(sec), s.job.Units})
 	}
 	return out
 }
 
 // edgeSection gathers what the drawing of an edge section shows.
-func (s *set) edgeSection(l lettered, letter string) sectionSpec {
-	sec, u := l.section, s.job.Units
-	spec := s.job.Spec.Place
+func (s *set) edgeSection(sec handover.EdgeSection) sectionSpec {
+	u, bars := s.job.Units, s.job.Spec.Place.Bars
 	out := sectionSpec{
-		title:  sectionTitle(letter, sec.Name, len(s.letters) == 1),
-		under:  sec.Stations(l.field),
-		field:  l.field,
-		gravel: s.job.Spec.Base.Gravel,
-		foam:   s.job.Spec.Base.Foam,
+		title:  sectionTitle(sec.Letter, sec.Section.Name, len(s.sections) == 1),
+		under:  sec.Under,
+		field:  sec.Field,
+		layers: sec.Layers,
+		bars:   sec.Rows,
+		steel:  sec.Steel,
+		plate:  sec.Plate,
+		bolt:   sec.Bolt,
+		lip:    sec.Lip,
+		board:  sec.Board.Name,
 	}
 	if len(s.takeoff.Slabs) > 1 {
 		var names []string
-		for _, slab := range l.slabs {
-			names = append(names, slab.Name)
+		for _, slab := range s.takeoff.Slabs {
+			if slices.Contains(sec.Slabs, slab.Number) {
+				names = append(names, slab.Name)
+			}
 		}
 		out.notes = append(out.notes, "of "+strings.Join(names, ", "))
 	}
-	for _, r := range spec.Bars.Rows {
-		size := r.Size
-		if size == 0 {
-			size = spec.Bars.Size
+	for _, r := range sec.Rows {
+		text := fmt.Sprintf("No. %d, %s from face, ", r.Size, r.Face.Text(u))
+		if r.Bottom > 0 {
+			text += r.Bottom.Text(u) + " up"
+		} else {
+			text += r.Top.Text(u) + " down"
 		}
-		b, ok := bars.Numbered(size)
-		if !ok {
-			continue
-		}
-		dot := barDot{inset: r.Face + b.Diameter/2, diameter: b.Diameter, face: r.Face, bottom: r.Bottom, top: r.Top}
-		if dot.depth = r.Top + b.Diameter/2; r.Bottom > 0 {
-			dot.depth = depthAt(out.under, l.field, dot.inset) - r.Bottom - b.Diameter/2
-		}
-		out.bars = append(out.bars, dot)
+		out.notes = append(out.notes, text)
 	}
-	if n := len(out.bars); n > 0 {
-		out.notes = append(out.notes, rowNotes(spec.Bars, u)...)
-		out.barName = fmt.Sprintf("No. %d bars", spec.Bars.Size)
+	if len(sec.Rows) > 0 {
+		out.barName = fmt.Sprintf("No. %d bars", bars.Size)
 	}
-	out.mesh = s.fieldSteel(l.field)
-	out.plate, out.lip = l.onIt()
-	if shape, said := s.bolt(out.plate); shape != nil {
-		out.bolt, out.notes = shape, append(out.notes, said...)
+	if sec.Bolt != nil {
+		out.notes = append(out.notes, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
 	}
-	if out.lip.Drop > 0 {
-		out.notes = append(out.notes, fmt.Sprintf("door lip: %s lower, %s in from the face", out.lip.Drop.Text(u), out.lip.Inset.Text(u)))
-	}
-	if len(out.under) > 0 {
-		b, _ := lumber.ForDepth(out.under[0].Depth)
-		out.board = b.Name
-		if spec.Forms.Board != "" {
-			out.board = spec.Forms.Board
-		}
+	if sec.Lip.Drop > 0 {
+		out.notes = append(out.notes, fmt.Sprintf("door lip: %s lower, %s in from the face", sec.Lip.Drop.Text(u), sec.Lip.Inset.Text(u)))
 	}
 	return out
-}
-
-// fieldSteel gives the steel in a field of a thickness; nil for none.
-func (s *set) fieldSteel(thickness geometry.Length) *fieldSteel {
-	f := s.job.Spec.Place.Field
-	out := &fieldSteel{depth: f.Depth, cover: f.Cover}
-	if out.depth == 0 {
-		out.depth = thickness / 2
-	}
-	switch f.Kind {
-	case field.Mesh:
-		out.name = f.Style
-	case field.Grid:
-		out.name = fmt.Sprintf("No. %d, %s both ways", f.Size, f.Spacing.Text(s.job.Units))
-	default:
-		return nil
-	}
-	return out
-}
-
-// onIt gives the plate and the door lip that stand on edges of the section, the
-// first of each.
-func (l lettered) onIt() (plate string, lip plan.Lip) {
-	for _, slab := range l.slabs {
-		for _, loop := range slab.Plan.Loops() {
-			for i, e := range loop {
-				for _, sp := range loop.Spans(i) {
-					switch {
-					case sp.Section != l.section.Name || e.Joint:
-					case sp.Door < 0 && plate == "":
-						plate = e.Wall
-					case sp.Door >= 0 && lip.Drop == 0:
-						lip = e.Doors[sp.Door].Lip
-					}
-				}
-			}
-		}
-	}
-	return plate, lip
 }
 
 func sectionTitle(letter, name string, only bool) string {
@@ -216,34 +167,4 @@ func sectionTitle(letter, name string, only bool) string {
 		return "Edge section: " + name
 	}
 	return "Section " + letter + ": " + name
-}
-
-// rowNotes says what the edge bars are and their covers.
-func rowNotes(b bars.Spec, u geometry.Units) []string {
-	parts := []string{}
-	for _, r := range b.Rows {
-		size := r.Size
-		if size == 0 {
-			size = b.Size
-		}
-		s := fmt.Sprintf("No. %d, %s from face, ", size, r.Face.Text(u))
-		if r.Bottom > 0 {
-			s += r.Bottom.Text(u) + " up"
-		} else {
-			s += r.Top.Text(u) + " down"
-		}
-		parts = append(parts, s)
-	}
-	return parts
-}
-
-// depthAt reads the depth of an underside at an inset.
-func depthAt(st []plan.Station, field, at geometry.Length) geometry.Length {
-	for i := 1; i < len(st); i++ {
-		a, b := st[i-1], st[i]
-		if at <= b.Inset && b.Inset > a.Inset {
-			return a.Depth + geometry.Length(float64(b.Depth-a.Depth)*float64(at-a.Inset)/float64(b.Inset-a.Inset))
-		}
-	}
-	return field
 }

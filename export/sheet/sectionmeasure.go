@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/lumber"
 )
@@ -12,17 +13,20 @@ func (d *draft) sectionNames(s sectionSpec, p place) {
 	}
 	if n := len(s.bars); n > 0 && s.barName != "" {
 		b := s.bars[n-1]
-		name(p(b.inset, b.depth), Point{0.8, 0.6}, s.barName)
+		name(p(b.Inset, b.Depth), Point{0.8, 0.6}, s.barName)
 	}
 	mid := s.reach() + s.beyond()/2
-	if m := s.mesh; m != nil {
-		name(p(mid, m.depth), Point{-0.3, 1}, m.name)
+	if m := s.steel; m != nil {
+		name(p(mid, m.Depth), Point{-0.3, 1}, m.Name)
 	}
-	if s.foam > 0 {
-		name(p(mid, s.field+s.foam/2), Point{0, -1}, "foam")
-	}
-	if s.gravel > 0 {
-		name(p(mid, s.field+s.foam+s.gravel*3/4), Point{0.3, -1}, "gravel")
+	down := s.field
+	for _, l := range s.layers {
+		if l.Kind == takeoff.FoamStock {
+			name(p(mid, down+l.Thickness/2), Point{0, -1}, "foam")
+		} else {
+			name(p(mid, down+l.Thickness*3/4), Point{0.3, -1}, "gravel")
+		}
+		down += l.Thickness
 	}
 }
 
@@ -103,7 +107,7 @@ func (d *draft) underMeasures(s sectionSpec, u geometry.Units, p place) {
 	if len(s.under) < 2 {
 		return
 	}
-	low := s.deepest()
+	low := s.lowest()
 	r := run{a: p(0, low), b: p(s.reach(), low), out: down}
 	r.to = r.length()
 	var c chain
@@ -128,14 +132,15 @@ func (d *draft) underMeasures(s sectionSpec, u geometry.Units, p place) {
 // is too small for a measure is in the notes of the section all the same.
 func (d *draft) boltMeasures(s sectionSpec, u geometry.Units, p place) {
 	b := s.bolt
-	d.between(p(0, -b.projection), p(b.inset, -b.projection), upward, 3, 9, b.inset.Text(u), neither)
-	out := b.inset + b.diameter/2
-	if w, ok := lumber.Named(s.plate); ok {
-		out = max(out, w.Width)
+	d.between(p(0, -b.Projection), p(b.Inset, -b.Projection), upward, 3, 9, b.Inset.Text(u), neither)
+	out := b.Inset + b.Diameter/2
+	if s.plate != nil {
+		out = max(out, s.plate.Width)
 	}
-	d.between(p(out, 0), p(out, -b.projection), toRight, 3, 18, b.projection.Text(u), atA)
-	low := b.length - b.projection
-	d.between(p(b.inset+hookLeg, low), p(b.inset+hookLeg, 0), toRight, 4, 30, low.Text(u), atB)
+	d.between(p(out, 0), p(out, -b.Projection), toRight, 3, 18, b.Projection.Text(u), atA)
+	low := b.Deep()
+	tip := b.Inset + b.Diameter/2 + b.Hook
+	d.between(p(tip, low), p(tip, 0), toRight, 4, 30, low.Text(u), atB)
 }
 
 // dowelMeasures dimensions a dowel: in the old slab, in the new one, and below
@@ -159,24 +164,24 @@ func (d *draft) dowelMeasures(s sectionSpec, u geometry.Units, p place) {
 // of the section all the same.
 func (d *draft) covers(s sectionSpec, u geometry.Units, p place) {
 	for i, b := range s.bars {
-		half := b.diameter / 2
+		half := b.Diameter / 2
 		for _, side := range []struct {
 			depth geometry.Length
 			out   Point
-		}{{b.depth - half, upward}, {b.depth + half, down}} {
-			if d.between(p(0, side.depth), p(b.face, side.depth), side.out, 2.2, 20, b.face.Text(u), atA) {
+		}{{b.Depth - half, upward}, {b.Depth + half, down}} {
+			if d.between(p(0, side.depth), p(b.Face, side.depth), side.out, 2.2, 20, b.Face.Text(u), atA) {
 				break
 			}
 		}
-		if i > 0 && b.bottom == s.bars[i-1].bottom && b.top == s.bars[i-1].top {
+		if i > 0 && b.Bottom == s.bars[i-1].Bottom && b.Top == s.bars[i-1].Top {
 			continue // said at the bar before
 		}
-		at := p(b.inset, 0).X
+		at := p(b.Inset, 0).X
 		switch {
-		case b.bottom > 0:
-			d.between(Point{at, p(0, b.depth+half+b.bottom).Y}, Point{at, p(0, b.depth+half).Y}, toRight, 2.2, 25, b.bottom.Text(u), atA)
-		case b.top > 0:
-			d.between(Point{at, p(0, 0).Y}, Point{at, p(0, b.depth-half).Y}, toRight, 2.2, 25, b.top.Text(u), atA)
+		case b.Bottom > 0:
+			d.between(Point{at, p(0, b.Depth+half+b.Bottom).Y}, Point{at, p(0, b.Depth+half).Y}, toRight, 2.2, 25, b.Bottom.Text(u), atA)
+		case b.Top > 0:
+			d.between(Point{at, p(0, 0).Y}, Point{at, p(0, b.Depth-half).Y}, toRight, 2.2, 25, b.Top.Text(u), atA)
 		}
 	}
 }

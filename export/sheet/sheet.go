@@ -2,38 +2,42 @@
 // for a crew on site. A sheet is drawn once, as a Page, and goes from there to
 // PDF, to the preview in the window, to SVG and to DXF.
 //
-// No quantity is computed here: everything printed comes from the job and its
-// takeoff. What is decided here is where on the paper it stands. Dimensions,
+// No quantity is computed here: everything printed comes from the job's handover.
+// What is decided here is where on the paper it stands. Dimensions,
 // labels and leaders look for a free place, so that no text stands on another
 // or on a line; what finds none goes into a table.
 package sheet
 
 import (
+	"context"
 	"errors"
 	"io"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Write writes the sheets of a job as one PDF document.
-func Write(w io.Writer, j job.Job, t takeoff.Takeoff, o Options) error {
-	pages, err := Pages(j, t, o)
+func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+	pages, err := Pages(ctx, h, o)
 	if err != nil {
 		return err
 	}
-	return writePDF(w, j.Name, pages, o)
+	return writePDF(w, h.Job().Name, pages, o)
 }
 
 // errEmpty is the error for a job without a slab to draw.
 var errEmpty = errors.New("slabs: found no slab; draw at least three corners")
 
 // Pages gives the sheets of a job, the ones it needs, in order.
-func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
-	if len(t.Slabs) == 0 {
-		return nil, errEmpty
+func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
+	s, err := newSet(ctx, h, o)
+	if err != nil {
+		return nil, err
 	}
-	s := &set{job: j, takeoff: t, options: o, slab: t.Slabs[0], letters: lettersOf(t.Slabs)}
 	s.keyPage()
 	s.layoutPages()
 	s.boltPages()
@@ -45,14 +49,43 @@ func Pages(j job.Job, t takeoff.Takeoff, o Options) ([]Page, error) {
 	return s.done(), nil
 }
 
-// set is the sheets of one job in the making.
+// set is the sheets of one job in the making, with what they are made from.
 type set struct {
-	job     job.Job
-	takeoff takeoff.Takeoff
-	slab    takeoff.Slab // whose plan pages are made
-	letters letters
-	options Options
-	made    []made
+	job      job.Job
+	takeoff  takeoff.Takeoff
+	heights  handover.Heights
+	sections handover.EdgeSections
+	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
+	day      *pour.Day       // nil where it can not be planned
+	slab     takeoff.Slab    // whose plan pages are made
+	options  Options
+	made     []made
+}
+
+// newSet takes from a handover what sheets are made from.
+func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) {
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if len(t.Slabs) == 0 {
+		return nil, errEmpty
+	}
+	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), slab: t.Slabs[0], options: o}
+	if s.heights, err = h.Heights(ctx); err != nil {
+		return nil, err
+	}
+	if s.sections, err = h.EdgeSections(ctx); err != nil {
+		return nil, err
+	}
+	day, err := h.Day(ctx)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	if err == nil { // the window and the command say why there is none
+		s.day = &day
+	}
+	return s, nil
 }
 
 // made is a page whose title block waits for the number of pages.

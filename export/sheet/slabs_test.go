@@ -53,8 +53,8 @@ func jobNamed(t *testing.T, name string) job.Job {
 func TestEverySlabIsOnTheSheets(t *testing.T) {
 	for _, name := range []string{"two slabs", "three slabs"} {
 		j := jobNamed(t, name)
-		tk := taken(t, j)
-		pages, err := Pages(j, tk, Options{Date: fixedDate})
+		h := handed(t, j)
+		pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,7 +62,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 			t.Errorf("%s: the first sheet is %q", name, pages[0].Name)
 		}
 		all, u := texts(pages...), j.Units
-		for _, s := range tk.Slabs {
+		for _, s := range taken(t, h).Slabs {
 			if !row(all, s.Name) {
 				t.Errorf("%s: nowhere named %q", name, s.Name)
 			}
@@ -88,7 +88,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 		for _, c := range []struct {
 			title string
 			list  cutlist.List
-		}{{"Cutting bars", tk.Lists.Cuts}, {"Cutting boards", tk.Lists.Lumber}, {"Cutting sill plates", tk.Lists.Plates}} {
+		}{{"Cutting bars", taken(t, h).Lists.Cuts}, {"Cutting boards", taken(t, h).Lists.Lumber}, {"Cutting sill plates", taken(t, h).Lists.Plates}} {
 			n := 0
 			for _, s := range all {
 				if s == c.title {
@@ -128,17 +128,17 @@ func checkSlab(t *testing.T, name string, pages []Page, all []string, s takeoff.
 // Bookmarks lead to the sheet of each slab.
 func TestBookmarksNameTheSlabs(t *testing.T) {
 	j := jobNamed(t, "three slabs")
-	tk := taken(t, j)
+	h := handed(t, j)
 	var b bytes.Buffer
-	if err := Write(&b, j, tk, Options{Date: fixedDate}); err != nil {
+	if err := Write(t.Context(), &b, h, Options{Date: fixedDate}); err != nil {
 		t.Fatal(err)
 	}
-	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
 	if err != nil {
 		t.Fatal(err)
 	}
 	marks := tool(t, b.Bytes(), "qpdf", "--json", "--json-key=outlines", "FILE")
-	for _, s := range tk.Slabs {
+	for _, s := range taken(t, h).Slabs {
 		if want := fmt.Sprintf(`"title": %q`, "Layout: "+s.Name); !strings.Contains(marks, want) {
 			t.Errorf("no bookmark %s", want)
 		}
@@ -151,8 +151,8 @@ func TestBookmarksNameTheSlabs(t *testing.T) {
 // North, benchmarks, notes and heights stand on the sheets.
 func TestSurveyIsOnTheSheets(t *testing.T) {
 	j := jobNamed(t, "three slabs")
-	tk := taken(t, j)
-	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	h := handed(t, j)
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,9 +163,9 @@ func TestSurveyIsOnTheSheets(t *testing.T) {
 			t.Errorf("no %q", want)
 		}
 	}
-	for _, s := range tk.Slabs {
+	for _, s := range taken(t, h).Slabs {
 		for _, g := range s.Layout.Grades {
-			if !row(texts(pages...), fmt.Sprint(g.Corner+1), g.Top.Text(j.Units), g.Bottom.Text(j.Units)) {
+			if !row(texts(pages...), fmt.Sprint(g.Corner+1), g.Top.Text(j.Units), g.Dig.Text(j.Units)) {
 				t.Errorf("%s: no height of corner %d", s.Name, g.Corner+1)
 			}
 		}
@@ -189,7 +189,7 @@ func TestNorthPoints(t *testing.T) {
 	for turn, want := range map[float64]Point{0: {0, 1}, 90: {1, 0}, 180: {0, -1}, -90: {-1, 0}, 45: Point{1, 1}.unit()} {
 		j := jobNamed(t, "ell")
 		j.Survey.North.Known, j.Survey.North.Turn = true, turn
-		p, err := LayoutDrawing(j, taken(t, j))
+		p, err := LayoutDrawing(t.Context(), handed(t, j))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -225,7 +225,7 @@ func TestNothingWrittenIsLost(t *testing.T) {
 		j.Survey.Notes = append(j.Survey.Notes, plan.Note{Text: fmt.Sprintf("note%d that goes on and on for a while", i), At: point(12, 10), Leader: true, To: point(12, 10)})
 		words = append(words, fmt.Sprintf("note%d", i))
 	}
-	pages, err := Pages(j, taken(t, j), Options{Date: fixedDate})
+	pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -252,13 +252,13 @@ func TestNothingWrittenIsLost(t *testing.T) {
 // A long list runs on over as many sheets as it takes.
 func TestLongListsAreWhole(t *testing.T) {
 	j := jobNamed(t, "huge")
-	tk := taken(t, j)
-	pages, err := Pages(j, tk, Options{Date: fixedDate})
+	h := handed(t, j)
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
 	if err != nil {
 		t.Fatal(err)
 	}
 	all := " " + strings.Join(texts(pages...), " ") + " "
-	for _, l := range []cutlist.List{tk.Lists.Cuts, tk.Lists.Lumber, tk.Lists.Plates} {
+	for _, l := range []cutlist.List{taken(t, h).Lists.Cuts, taken(t, h).Lists.Lumber, taken(t, h).Lists.Plates} {
 		for _, st := range l.Stock {
 			for _, p := range st.Pieces {
 				if !strings.Contains(all, " "+p.Mark+" ") {
@@ -267,7 +267,7 @@ func TestLongListsAreWhole(t *testing.T) {
 			}
 		}
 	}
-	for _, w := range tk.Slabs[0].Layout.Walls {
+	for _, w := range taken(t, h).Slabs[0].Layout.Walls {
 		for _, b := range w.Bolts {
 			if !row(texts(pages...), fmt.Sprint(b.Mark), b.Along.Text(j.Units), b.Back.Text(j.Units)) {
 				t.Fatalf("bolt %d is on no sheet", b.Mark)

@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -135,42 +134,13 @@ func offRing(p geometry.Point, r geometry.Ring) float64 {
 	return near
 }
 
-// datum names what heights are measured from: "BM 1" of "BM 1, nail in the curb".
-func datum(s plan.Survey) string {
-	switch {
-	case len(s.Benchmarks) == 0:
-		return "the benchmark"
-	case s.Benchmarks[0].Height == 0:
-		name, _, _ := strings.Cut(s.Benchmarks[0].Name, ",")
-		return name
-	}
-	return "the datum"
-}
-
-// differ tells whether the corners of the slab in turn are not all of one height.
-func differ(grades []geometry.Length) bool {
-	for _, g := range grades {
-		if g != grades[0] {
-			return true
-		}
-	}
-	return false
-}
-
-// tops gives the heights of the corners.
-func (g *drawing) tops() (out []geometry.Length) {
-	for _, c := range g.of.Layout.Grades {
-		out = append(out, c.Top)
-	}
-	return out
-}
-
 // heights writes the height of the top at each corner, where they differ.
 func (g *drawing) heights() {
-	if !differ(g.tops()) {
+	high := g.high.Of(g.of.Number)
+	if high.Level {
 		return
 	}
-	for _, c := range g.of.Layout.Grades {
+	for _, c := range high.Corners {
 		r := g.side(0, c.Corner)
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, color: black, lines: []string{"top " + c.Top.Text(g.j.Units)},
@@ -181,20 +151,14 @@ func (g *drawing) heights() {
 
 // heightsTable lists the heights of the corners, where they matter.
 func (s *set) heightsTable() []block {
-	grades := s.slab.Layout.Grades
-	tops := make([]geometry.Length, len(grades))
-	flat := true
-	for i, g := range grades {
-		tops[i] = g.Top
-		flat = flat && g.Top == 0
-	}
-	if flat && len(s.job.Survey.Benchmarks) == 0 {
+	of := s.heights.Of(s.slab.Number)
+	if of.Level && of.Corners[0].Top == 0 && len(s.job.Survey.Benchmarks) == 0 {
 		return nil
 	}
 	u := s.job.Units
-	tb := table{title: "Heights over " + datum(s.job.Survey), head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
-	for _, g := range grades {
-		tb.rows = append(tb.rows, []string{fmt.Sprint(g.Corner + 1), g.Top.Text(u), g.Bottom.Text(u)})
+	tb := table{title: "Heights over " + s.heights.Datum, head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
+	for _, c := range of.Corners {
+		tb.rows = append(tb.rows, []string{fmt.Sprint(c.Corner + 1), c.Top.Text(u), c.Dig.Text(u)})
 	}
 	return []block{tableBlock{table: tb}}
 }

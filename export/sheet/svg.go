@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bufio"
+	"context"
 	"encoding/base64"
 	"fmt"
 	"image/color"
@@ -13,13 +14,12 @@ import (
 	"bytes"
 	"encoding/xml"
 
-	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/handover"
 )
 
 // WriteSVG writes the layout as a drawing in SVG, at the layout sheet's scale.
-func WriteSVG(w io.Writer, j job.Job, t takeoff.Takeoff) error {
-	p, err := LayoutDrawing(j, t)
+func WriteSVG(ctx context.Context, w io.Writer, h *handover.Handover) error {
+	p, err := LayoutDrawing(ctx, h)
 	if err != nil {
 		return err
 	}

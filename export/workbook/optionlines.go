@@ -34,7 +34,7 @@ type optionTable struct {
 // optionTable lays the table out.
 func (b *builder) optionTable() optionTable {
 	var t optionTable
-	for _, o := range b.outcomes() {
+	for _, o := range b.outcomes {
 		for _, l := range o.Estimate.Lines {
 			switch {
 			case l.Kind == estimate.Material && !l.ID.IsZero() && !slices.ContainsFunc(t.materials, func(m estimate.Line) bool { return m.ID == l.ID }):
@@ -48,7 +48,7 @@ func (b *builder) optionTable() optionTable {
 		return slices.Index(estimate.Groups, a.Group) - slices.Index(estimate.Groups, b.Group)
 	})
 	for _, f := range b.estimate.Prices.Fees {
-		due := slices.ContainsFunc(b.outcomes(), func(o estimate.Outcome) bool { _, ok := feeLine(o.Estimate, f.Name); return ok })
+		due := slices.ContainsFunc(b.outcomes, func(o estimate.Outcome) bool { _, ok := feeLine(o.Estimate, f.Name); return ok })
 		if due || f.For == estimate.FeeShortLoad {
 			t.fees = append(t.fees, f)
 		}
@@ -106,7 +106,7 @@ func laborLine(e estimate.Estimate, name string) (estimate.Line, bool) {
 // percentages of the other sheets. What only an option takes is priced here.
 func (b *builder) optionLines() error {
 	columns := []column{{"Line", 36, false}, {"Unit", 18, false}, {"Pack or rate", 12, true}, {"Price, or hours besides", 14, true}, {"Uses", 6, true}}
-	for _, o := range b.outcomes() {
+	for _, o := range b.outcomes {
 		columns = append(columns, column{plain(o.Name), 13, true})
 	}
 	w := &optionWriter{b, b.page(optionLines, landscape, columns), b.optionTable()}
@@ -138,7 +138,7 @@ func (w *optionWriter) row(label, unit string, before [3]cell, of func(col strin
 		}
 	}
 	bold := false
-	for i, o := range w.b.outcomes() {
+	for i, o := range w.b.outcomes {
 		c := text("")
 		if o.Err == nil {
 			c = of(letter(firstOption+i), o)

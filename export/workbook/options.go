@@ -14,25 +14,9 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// outcomes gives the options side by side, the job as it is first.
-func (b *builder) outcomes() []estimate.Outcome {
-	if b.o.Outcomes == nil {
-		base := b.base()
-		if len(base.Price.Options) == 0 {
-			base.Price.Options = estimate.EdgeOptions(base.Slabs, base.Units)
-		}
-		b.o.Outcomes = estimate.Compare(base)
-	}
-	return b.o.Outcomes
-}
-
-func (b *builder) base() estimate.Base {
-	return estimate.Base{Slabs: b.job.Slabs, Spec: b.job.Spec, Units: b.job.Units, Price: b.job.Price, Prices: b.estimate.Prices, Frost: b.o.Frost}
-}
-
-// options writes variations of the job side by side, a column each, with charts.
-func (b *builder) options() error {
-	outcomes, e := b.outcomes(), b.estimate
+// optionsPage writes variations of the job side by side, a column each, with charts.
+func (b *builder) optionsPage() error {
+	outcomes, e := b.outcomes, b.estimate
 	wide := max(15, optionsWidth/float64(len(outcomes)))
 	columns := []column{{"", 27, false}}
 	for _, o := range outcomes {
@@ -76,7 +60,7 @@ func (b *builder) options() error {
 	row("Field thickness", func(_ string, o estimate.Outcome) cell { return b.length(o.Field) })
 	row("Frost depth", func(_ string, o estimate.Outcome) cell {
 		switch {
-		case b.o.Frost == 0:
+		case b.frost == 0:
 			return styled("not asked", plainText.right())
 		case o.Frost:
 			return styled("reached", plainText.right())
@@ -111,7 +95,7 @@ func (b *builder) options() error {
 	}
 	p.put(styled("Every figure follows the waste, prices and rates of this workbook, line by line on the next sheet; what the drawing takes stands there as numbers.", note))
 	p.gap()
-	b.thresholds(p)
+	b.depths(p)
 	below := p.row + 1
 	p.after = append(p.after, func() error {
 		format := plain(e.Prices.Currency)
@@ -145,7 +129,7 @@ func firstFault(err error) string {
 // changes says what each option changes, or that it cannot be built.
 func (b *builder) changes() []cell {
 	cells := []cell{text("Changed")}
-	for i, o := range b.outcomes() {
+	for i, o := range b.outcomes {
 		s := styled(strings.Join(b.changed(o.Option), ", "), plainText.right())
 		switch {
 		case o.Err != nil:
@@ -231,14 +215,13 @@ func (b *builder) chart(sheet, title string, row, options int, format, color str
 	}
 }
 
-// thresholds writes the edge depths at which something changes.
-func (b *builder) thresholds(p *page) {
-	list, err := estimate.Thresholds(b.base())
-	if err != nil {
+// depths writes the edge depths at which something changes.
+func (b *builder) depths(p *page) {
+	if len(b.thresholds) == 0 {
 		return // no haunch to vary
 	}
 	p.band("Edge depths that matter")
-	for _, t := range list {
+	for _, t := range b.thresholds {
 		depth := "none from the field's thickness to " + geometry.Length(estimate.Deepest).Text(b.job.Units)
 		if t.Found {
 			depth = t.Depth.Text(b.job.Units)

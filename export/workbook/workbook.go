@@ -23,6 +23,7 @@
 package workbook
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -35,6 +36,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -47,27 +49,38 @@ type Options struct {
 	Date time.Time
 	// Company heads the sheets; "" for none.
 	Company string
-	// Outcomes are the options side by side, as estimate.Compare gives them; nil
-	// to work out the job's own, or usual edge depths if it has none.
-	Outcomes []estimate.Outcome
-	// Frost is the depth the edges are to reach; 0 if it does not matter.
-	Frost geometry.Length
 }
 
 // fixedDate stands in for the time a workbook was made.
 var fixedDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
-// Write writes the workbook of job j with takeoff t and estimate e.
-func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Options) (err error) {
+// Write writes the workbook of a job.
+func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) (err error) {
 	if o.Date.IsZero() {
 		o.Date = fixedDate
 	}
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return err
+	}
+	e, err := h.Estimate(ctx)
+	if err != nil {
+		return err
+	}
+	outcomes, err := h.SideBySide(ctx)
+	if err != nil {
+		return err
+	}
+	thresholds, err := h.Thresholds(ctx)
+	if err != nil && !errors.Is(err, estimate.ErrNoEdge) {
+		return err
+	}
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
-	b := &builder{f: f, job: j, takeoff: t, estimate: e, o: o, styles: map[style]int{}, names: map[string]bool{},
+	b := &builder{f: f, job: h.Job(), frost: h.Frost(), takeoff: t, estimate: e, outcomes: outcomes, thresholds: thresholds, o: o, styles: map[style]int{}, names: map[string]bool{},
 		ordered: map[takeoff.ID]int{}, tasks: map[string]int{}, charged: map[string]int{}}
 	for _, write := range []func() error{
-		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labor, b.price, b.options, b.optionLines, b.working,
+		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labor, b.price, b.optionsPage, b.optionLines, b.working,
 	} {
 		if err := write(); err != nil {
 			return err
@@ -85,14 +98,17 @@ func Write(w io.Writer, j job.Job, t takeoff.Takeoff, e estimate.Estimate, o Opt
 
 // builder is one workbook in the making.
 type builder struct {
-	f        *excelize.File
-	job      job.Job
-	takeoff  takeoff.Takeoff
-	estimate estimate.Estimate
-	o        Options
-	styles   map[style]int
-	names    map[string]bool // defined, in small letters
-	sheets   int
+	f          *excelize.File
+	job        job.Job
+	takeoff    takeoff.Takeoff
+	estimate   estimate.Estimate
+	outcomes   []estimate.Outcome // the job as it is drawn, and its options
+	thresholds []estimate.Threshold
+	frost      geometry.Length // depth that edges are to reach; 0 where it does not matter
+	o          Options
+	styles     map[style]int
+	names      map[string]bool // defined, in small letters
+	sheets     int
 
 	// Where inputs stand, by takeoff line, task and fee.
 	ordered        map[takeoff.ID]int

@@ -3,6 +3,7 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
@@ -31,13 +33,12 @@ func demo(t testing.TB) job.Job {
 // write writes the workbook of a job and gives its bytes with what it shows.
 func write(t testing.TB, j job.Job, p estimate.PriceList, o Options) ([]byte, takeoff.Takeoff, estimate.Estimate) {
 	t.Helper()
-	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
-	if err != nil {
-		t.Fatal(err)
-	}
-	e := estimate.Of(to, j.Spec.Order, j.Price, p)
+	h := handover.Of(handover.From{Job: j, Prices: p})
 	var buf bytes.Buffer
-	if err := Write(&buf, j, to, e, o); err != nil {
+	err := Write(t.Context(), &buf, h, o)
+	to, err2 := h.Takeoff(t.Context())
+	e, err3 := h.Estimate(t.Context())
+	if err := errors.Join(err, err2, err3); err != nil {
 		t.Fatal(err)
 	}
 	return buf.Bytes(), to, e

@@ -54,7 +54,7 @@ func BenchmarkFoam(b *testing.B) {
 			p := toothed(n)
 			s := solidOf(b, p)
 			for b.Loop() {
-				cover.Foam(p, s, 4*foot, 8*foot)
+				cover.Foam(p, s, 4*foot, 8*foot, true)
 			}
 		})
 	}

@@ -113,7 +113,7 @@ func TestExtremesEnd(t *testing.T) {
 		}
 		sol := solidOf(t, p)
 		for _, size := range []geometry.Length{1, 4 * foot} {
-			for _, c := range []cover.Laid{cover.Foam(p, sol, size, 2*size), cover.Lay(p, cover.Ply{Width: size, Length: 2 * size, Lap: size - 1, Margin: -foot})} {
+			for _, c := range []cover.Laid{cover.Foam(p, sol, size, 2*size, true), cover.Lay(p, cover.Ply{Width: size, Length: 2 * size, Lap: size - 1, Margin: -foot})} {
 				if len(c.Sheets) > 20_000 || !c.TooMany && len(c.Sheets) == 0 {
 					t.Errorf("%s: %d sheets", name, len(c.Sheets))
 				}

@@ -38,7 +38,7 @@ func solidOf(t testing.TB, p plan.Plan) *solid.Solid {
 // with 4 of 8 1/2, once 2 with 2: 5 sheets. In all 16; 15 have less area.
 func TestFoamByHand(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
-	c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot)
+	c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot, true)
 	if c.Count != 16 || !c.Optimal || c.Flat != 18 {
 		t.Errorf("%d sheets, proven %v, %d pieces under the field", c.Count, c.Optimal, c.Flat)
 	}
@@ -49,7 +49,7 @@ func TestFoamByHand(t *testing.T) {
 	for i := range p.Outline {
 		p.Outline[i].Section = ""
 	}
-	if c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot); c.Count != 15 || !c.Optimal || c.Cut != 0 {
+	if c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot, true); c.Count != 15 || !c.Optimal || c.Cut != 0 {
 		t.Errorf("flat: %d sheets", c.Count)
 	}
 }
@@ -85,7 +85,7 @@ func TestFoamIsWhole(t *testing.T) {
 			t.Fatal(err)
 		}
 		width, length := 4*foot, 8*foot
-		c := cover.Foam(p, s, width, length)
+		c := cover.Foam(p, s, width, length, true)
 		if c.TooMany {
 			t.Skip("more than is laid")
 		}

@@ -37,6 +37,7 @@ func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 	walls := 0
 	for k, given := range slabs {
 		seen[k] = slab.New(given.Name, given.Plan, given.Solid, s.Units, s.Concrete)
+		seen[k].Layers = s.Layers
 		out[k] = one(seen[k], s, walls)
 		walls += len(out[k].Walls)
 	}

@@ -27,5 +27,6 @@ type Spec struct {
 
 	// What the rules also depend on; set from the rest of the job.
 	Concrete slab.Concrete  `json:"-"`
+	Layers   slab.Layers    `json:"-"`
 	Units    geometry.Units `json:"-"` // of texts, and of the step that marks and cuts are rounded to
 }

@@ -58,7 +58,7 @@ func (s *Solid) DepthAt(q geometry.Point) (geometry.Length, bool) {
 func (s *Solid) depthAt(v plane.Vec) float64 {
 	d := s.field
 	var room [16]int32
-	for _, i := range s.faceIndex().Near(plane.BoxAround(v), room[:0]) {
+	for _, i := range s.faceIndex().Near(plane.BoxAround(v).Grown(tiny), room[:0]) {
 		if f := s.faces[i]; plane.InConvex(f.poly, v, tiny) {
 			d = max(d, f.depth.At(v))
 		}
@@ -82,7 +82,7 @@ func (s *Solid) along(a, b plane.Vec, dst []stretch) []stretch {
 	}
 	var hits []stretch
 	ends := []float64{0, 1}
-	for _, i := range s.faceIndex().Near(plane.BoxAround(a, b), nil) {
+	for _, i := range s.faceIndex().Near(plane.BoxAround(a, b).Grown(tiny), nil) {
 		if t0, t1 := plane.LineInConvex(s.faces[i].poly, a, b, tiny); (t1-t0)*whole > tiny {
 			hits = append(hits, stretch{t0, t1, i})
 			ends = append(ends, t0, t1)
@@ -227,6 +227,15 @@ func (s *Solid) Underside() float64 {
 	return sum
 }
 
+// FieldArea gives the area in plan, in m², where the slab is as thick as its field.
+func (s *Solid) FieldArea() float64 {
+	sum := s.Area
+	for _, f := range s.faces {
+		sum -= plane.Area(f.poly)
+	}
+	return max(0, sum)
+}
+
 // Steps gives the area, in m², of the vertical faces of the underside inside the
 // outline, to about 1e-6 of their size.
 func (s *Solid) Steps() float64 {
@@ -281,11 +290,11 @@ func (s *Solid) faceOf(a, b plane.Vec) float64 {
 }
 
 // Excavation gives the ground, in m³, to be dug or filled within the outline so
-// that the slab stands on layers (base and foam) of the given thickness, with
-// its lowest top at height above the ground that is there. fill is what is
-// missing where the underside of the layers lies above the ground.
-func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
-	down := layers.Meters() - height.Meters() // of the layers' underside, less the depth
+// that the slab stands on layers (base and foam), which are so thick under the
+// field and under what is thickened, with its lowest top at height above the ground
+// that is there. fill is what is missing where the underside of the layers lies
+// above the ground.
+func (s *Solid) Excavation(underField, underThick, height geometry.Length) (dig, fill float64) {
 	var c []plane.Vec
 	var parts plane.Clipper
 	book := func(poly []plane.Vec, f plane.Linear) {
@@ -296,7 +305,7 @@ func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 	}
 	// Over the field as it would be without thickenings, then each thickening in
 	// its place. A graded base rises with the top.
-	field := plane.Linear{C: s.field + down}
+	field := plane.Linear{C: s.field + (underField - height).Meters()}
 	lift, frame := []plane.Linear{{}}, s.region.frame()
 	if s.top != nil && s.plan.Base == plan.Graded {
 		lift = s.top.planes
@@ -316,7 +325,7 @@ func (s *Solid) Excavation(layers, height geometry.Length) (dig, fill float64) {
 			d0, f0 := dig, fill
 			book(p, field.Minus(h))
 			dig, fill = 2*d0-dig, 2*f0-fill // take the field back out
-			book(p, f.depth.Plus(down).Minus(h))
+			book(p, f.depth.Plus((underThick - height).Meters()).Minus(h))
 		}
 	}
 	return dig, fill

@@ -170,18 +170,23 @@ func TestExcavation(t *testing.T) {
 	// Vertical haunches on 84 ft², field on 396 ft². Top level with the ground:
 	// concrete and 4 in of base are dug.
 	s := mustSolid(t, haunched(12*in, 12*in, 0, rectangle(24*ft, 20*ft)...))
-	dig, fill := s.Excavation(4*in, 0)
+	dig, fill := s.Excavation(4*in, 4*in, 0)
 	near(t, "dig", dig/cubicFoot, 84*(1+1.0/3)+396*(0.5+1.0/3))
 	near(t, "fill", fill/cubicFoot, 0)
 	// Top 1 ft above the ground: the haunches are dug 4 in, the field wants 2 in.
-	dig, fill = s.Excavation(4*in, ft)
+	dig, fill = s.Excavation(4*in, 4*in, ft)
 	near(t, "dig", dig/cubicFoot, 84.0/3)
 	near(t, "fill", fill/cubicFoot, 396.0/6)
+	// The base under the field only.
+	near(t, "field", s.FieldArea()/cubicFoot*0.3048, 396)
+	dig, fill = s.Excavation(4*in, 0, 0)
+	near(t, "dig, base under the field only", dig/cubicFoot, 84+396*(0.5+1.0/3))
+	near(t, "fill", fill/cubicFoot, 0)
 
 	// A graded base under a fall of 2 in over 20 ft rises with the top: mean 1 in.
 	p := plain()
 	p.Top.Falls = []plan.Fall{{From: pt(0, 20*ft), To: pt(0, 0), Drop: 2 * in}}
-	dig, fill = mustSolid(t, p).Excavation(0, 0)
+	dig, fill = mustSolid(t, p).Excavation(0, 0, 0)
 	near(t, "dig under a fall", dig/cubicFoot, 240-40)
 	near(t, "fill under a fall", fill/cubicFoot, 0)
 }
@@ -206,6 +211,23 @@ func TestLinesOfTheUnderside(t *testing.T) {
 	// Ridges: the flat's inner ring, the taper's inner ring and four hips.
 	if got, want := total(s.Ridges()), 80+72+4*math.Sqrt2; math.Abs(got-want) > 1e-4 {
 		t.Errorf("ridges are %.6f ft long, want %.6f", got, want)
+	}
+}
+
+// A corner is as deep as its edges, though the faces' corners are rounded.
+func TestDepthAtCorners(t *testing.T) {
+	for w := 301; w < 340; w++ {
+		for _, h := range []int{217, 270, 333} {
+			p := haunched(18*in, 10*in, 0, rectangle(geometry.Length(w)*in, geometry.Length(h)*in)...)
+			p.Outline[0].Doors = []plan.Door{{From: 12 * in, Width: 42 * in}, {From: 70 * in, Width: 36 * in}}
+			p.Outline[1].Doors = []plan.Door{{From: 48 * in, Width: 77 * in / 2}}
+			s := mustSolid(t, p)
+			for i, e := range p.Outline {
+				if d, ok := s.DepthAt(e.At); !ok || d != 18*in {
+					t.Errorf("%d by %d in: corner %d is %s deep", w, h, i+1, d.Text(geometry.FeetInches))
+				}
+			}
+		}
 	}
 }
 

@@ -386,7 +386,7 @@ def section_depths(d, f):
 def heights(d, f):
     """Tops at the corners follow the falls; digging goes under the base."""
     base = length_of(d.job, "spec.base.gravel") + length_of(d.job, "spec.base.foam")
-    under = base if base_under_haunches(d) else 0.0
+    under = lambda s, deep: base if base_under_haunches(d) or deep <= s.field + 1e-6 else 0.0
     step = 0.04 if not d.metric else 0.025
     for i in range(len(d.slabs())):
         s = Slab(d.job, i)
@@ -397,8 +397,10 @@ def heights(d, f):
                 want = s.top(s.at[k]) - s.top(s.at[0])
                 if abs(float(top.value - first.value) - want) > 2 * step:
                     yield "wrong.height", "slab %d, corner %d: %r, and %r at corner 1; the falls give %s between them" % (i + 1, k + 1, top, first, measure.shown(want, d.metric))
-            if top is not None and dig is not None and s.data.get("trench") != "board" and s.data.get("base") != "level":
-                want = s.corner_depth(k) + under
+            if top is not None and dig is not None and s.data.get("trench") != "board":
+                want = s.corner_depth(k) + under(s, s.corner_depth(k))
+                if s.data.get("base") == "level":
+                    want += s.top(s.at[k])
                 if abs(float(top.value - dig.value) - want) > 2 * step:
                     yield "wrong.dig-to", "slab %d, corner %d: dug %s below its top, %s with what lies under it" % (
                         i + 1, k + 1, measure.shown(top.value - dig.value, d.metric), measure.shown(want, d.metric))
@@ -408,14 +410,14 @@ def heights(d, f):
             deep = f.get(key + ("deep",))
             if dig is None or board not in slabs.DRESSED or deep is None or s.data.get("trench") == "board" or setting(d.job, "spec.place.forms.rip"):
                 continue
-            want = max(float(deep.value) + under - slabs.DRESSED[board], 0)
+            want = max(float(deep.value) + under(s, float(deep.value)) - slabs.DRESSED[board], 0)
             if abs(float(dig.value) - want) > 2 * step:
                 yield "wrong.dig-below", "slab %d, edge %d: %r below a %s, %s with what lies under an edge %r deep" % (
                     i + 1, k + 1, dig, board, measure.shown(want, d.metric), deep)
 
 
 def base_under_haunches(d):
-    """Whether the base lies under the haunches too, and not under the field alone."""
+    """Whether the base is bought under the haunches too."""
     return "haunch" in setting(d.job, "spec.base.under")
 
 

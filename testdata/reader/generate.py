@@ -177,6 +177,7 @@ def specify(job, bold):
     if chance(): put("spec.base.gravel", L(job, 0, 2, 4, 6, 8))
     if chance(): put("spec.base.compaction", ["1.15", "1.2", "1.25"])
     if chance(): put("spec.base.foam", L(job, 0, 1, 2, 3, 4))
+    if chance(): put("spec.base.under", ["field", "field and haunches"])
     if chance(): put("spec.base.retarder", [0, 6, 10, 15])
     if chance(): put("spec.base.lap", L(job, 6, 8, 12))
     if chance(): put("spec.base.turnup", L(job, 0, 4, 6))

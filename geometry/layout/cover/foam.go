@@ -13,9 +13,10 @@ import (
 
 // Foam lays sheets under a slab as a crew does: flat and whole where the field
 // is, and cut pieces on the flats and slopes that are dug for haunches, pads and
-// strips. Steps get none. Each flat and slope is covered in its true size, along
-// its level lines, and all pieces are cut from the same sheets.
-func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length) Laid {
+// strips, if what is thickened is to have any. Steps get none. Each flat and slope
+// is covered in its true size, along its level lines, and all pieces are cut from
+// the same sheets.
+func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length, thick bool) Laid {
 	y := Ply{Width: width, Length: length}
 	if width <= 0 || length <= 0 {
 		return Laid{}
@@ -25,12 +26,15 @@ func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length) Laid {
 	sides := slab.Outlines(p)
 	for _, b := range beds(sol.Faces()) {
 		sides = append(sides, b.sides...)
+		dug += b.plan
+		if !thick {
+			continue
+		}
 		sheets, tooMany := bands(slab.NewFrame(b.sides, b.along, b.slope), y)
 		if tooMany || len(cut)+len(sheets) > MaxSheets {
 			return Laid{TooMany: true}
 		}
 		cut = append(cut, sheets...)
-		dug += b.plan
 		cutArea += b.area
 	}
 	along := slab.Longest(p)

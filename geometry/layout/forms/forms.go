@@ -112,11 +112,8 @@ func (t *forming) board(f *Form, s slab.Side) {
 		b, deepEnough = named, named.Nominal >= f.Depth
 	}
 	f.Board = b
-	if b.Width > f.Depth {
-		f.Ripped = b.Width - f.Depth
-	} else {
-		f.Below = f.Depth - b.Width
-	}
+	f.Ripped = max(0, b.Width-f.Depth)
+	f.Below = max(0, f.Depth+t.Under(f.Depth)-b.Width)
 	if !deepEnough && !slices.Contains(t.shallow, f.Depth) {
 		t.shallow = append(t.shallow, f.Depth)
 		t.Find(ruleFormDepth, rule.Note, s.At(s.Length/2, 0),

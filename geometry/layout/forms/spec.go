@@ -10,7 +10,7 @@ type Form struct {
 	Loop, Edge int
 	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face
-	Below      geometry.Length   // of the trench below the board
+	Below      geometry.Length   // of the trench, with base and foam, below the board
 	Ripped     geometry.Length   // off the board's width, or set into the ground
 	Length     geometry.Length   // of the boards: past an outside corner by a board's thickness
 	Boards     []geometry.Length // stock pieces, in order

@@ -8,3 +8,17 @@ type Concrete struct {
 	Slump     geometry.Length // at the chute
 	Aggregate geometry.Length // nominal maximum size
 }
+
+// Layers is how thick base and foam are together, which a slab lies on.
+type Layers struct {
+	Field geometry.Length // under the field
+	Thick geometry.Length // under haunches, pads and thickened strips
+}
+
+// Under gives their thickness under a place where the slab is so deep.
+func (t *Slab) Under(depth geometry.Length) geometry.Length {
+	if depth > t.Plan.Field {
+		return t.Layers.Thick
+	}
+	return t.Layers.Field
+}

@@ -22,6 +22,7 @@ type Slab struct {
 	Name     string // where the job has several slabs: "Apron"
 	Units    geometry.Units
 	Concrete Concrete
+	Layers   Layers // set by who makes the slab
 
 	Plan   plan.Plan
 	Solid  *solid.Solid

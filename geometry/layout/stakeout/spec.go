@@ -27,7 +27,8 @@ type StringLine struct {
 type Grade struct {
 	Corner      int
 	At          geometry.Point
-	Top, Bottom geometry.Length // of the slab: base and foam lie below its bottom
+	Top, Bottom geometry.Length // of the slab
+	Dig         geometry.Length // of the ground to dig to, under base and foam
 }
 
 // Spec is what the stake-out needs.

@@ -161,10 +161,12 @@ func (t *staking) grades() []Grade {
 			rise = t.Solid.TopAt(s.A)
 		}
 		g.Top += rise
-		g.Bottom = g.Top - t.DepthAtCorner(s)
+		depth := t.DepthAtCorner(s)
+		g.Bottom = g.Top - depth
 		if t.Plan.Base == plan.Level {
 			g.Bottom -= rise // level ground does not rise with the top
 		}
+		g.Dig = g.Bottom - t.Under(depth)
 		out = append(out, g)
 	}
 	return out

@@ -1,0 +1,164 @@
+// Package handover is everything about one job that anybody is shown: the
+// quantities and how each comes about, where everything lies, the price, the
+// variations side by side, the day of the pour, what was found, heights, schedules,
+// and the edge sections as they are drawn.
+//
+// A Handover belongs to one revision of a job, which does not change. Each of its
+// parts is computed when it is first asked for, and once; what nobody looks at is
+// never computed. The window, the sheets, the bid, the workbook and every file are
+// written from it and compute nothing themselves, so that no two of them can
+// disagree.
+//
+// Every part takes a context, by whose end a wait for it ends, and may be asked for
+// from several goroutines at once. A fault of the program itself in a part is that
+// part's error.
+package handover
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// From is what a handover is made from. None of it may be changed after.
+type From struct {
+	Job    job.Job
+	Prices estimate.PriceList // for a job that has no list of its own
+	Frost  geometry.Length    // depth that edges are to reach below the ground; 0 where it does not matter
+}
+
+// Handover is what anybody is shown of one revision of a job.
+type Handover struct {
+	from From
+
+	faults     part[plan.Faults]
+	takeoff    part[takeoff.Takeoff]
+	estimate   part[estimate.Estimate]
+	options    part[[]estimate.Outcome]
+	sideBySide part[[]estimate.Outcome]
+	thresholds part[[]estimate.Threshold]
+	day        part[pour.Day]
+	heights    part[Heights]
+	frost      part[[]estimate.FrostReach]
+	sections   part[EdgeSections]
+}
+
+// Of gives the handover of a job. It computes nothing yet.
+func Of(from From) *Handover {
+	if len(from.Job.Price.Prices.Items) > 0 {
+		from.Prices = from.Job.Price.Prices
+	}
+	return &Handover{from: from}
+}
+
+// Job gives the job, as it was given.
+func (h *Handover) Job() job.Job { return h.from.Job }
+
+// Units gives the units that the job's lengths are printed in.
+func (h *Handover) Units() geometry.Units { return h.from.Job.Units }
+
+// Prices gives the list that the job is priced with: its own, where it has one.
+func (h *Handover) Prices() estimate.PriceList { return h.from.Prices }
+
+// Frost gives the depth that edges are to reach below the ground; 0 where it does
+// not matter.
+func (h *Handover) Frost() geometry.Length { return h.from.Frost }
+
+// Faults gives what is wrong with the job, each with its field; of a job with
+// faults there is no other part.
+func (h *Handover) Faults(ctx context.Context) (plan.Faults, error) {
+	return h.faults.get(ctx, "what is wrong with the job", func(context.Context) (plan.Faults, error) {
+		return h.from.Job.Validate(), nil
+	})
+}
+
+// Takeoff gives every quantity, with what lies behind it: where everything is
+// placed on each slab, and how it is cut from stock. The error of a job with faults
+// is a plan.Faults.
+func (h *Handover) Takeoff(ctx context.Context) (takeoff.Takeoff, error) {
+	return h.takeoff.get(ctx, "the takeoff", func(context.Context) (takeoff.Takeoff, error) {
+		j := h.from.Job
+		t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+		if err != nil {
+			return t, err
+		}
+		for _, l := range t.Lines {
+			if math.IsNaN(l.Value) || math.IsInf(l.Value, 0) {
+				return t, fmt.Errorf("%s could not be computed", l.Name)
+			}
+		}
+		return t, nil
+	})
+}
+
+// Estimate gives what the job costs and what is asked for it.
+func (h *Handover) Estimate(ctx context.Context) (estimate.Estimate, error) {
+	return h.estimate.get(ctx, "the estimate", func(ctx context.Context) (estimate.Estimate, error) {
+		t, err := h.Takeoff(ctx)
+		if err != nil {
+			return estimate.Estimate{}, err
+		}
+		return estimate.Of(t, h.from.Job.Spec.Order, h.from.Job.Price, h.from.Prices), nil
+	})
+}
+
+// base gives what options vary.
+func (h *Handover) base(options []estimate.Option) estimate.Base {
+	j := h.from.Job
+	price := j.Price
+	price.Options = options
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: price, Prices: h.from.Prices, Frost: h.from.Frost}
+}
+
+// Options gives the job as it is drawn, first, and each of its options.
+func (h *Handover) Options(ctx context.Context) ([]estimate.Outcome, error) {
+	return h.options.get(ctx, "the options", func(context.Context) ([]estimate.Outcome, error) {
+		return estimate.Compare(h.base(h.from.Job.Price.Options)), nil
+	})
+}
+
+// SideBySide gives the options; of a job that has none, the usual edge depths in
+// their place.
+func (h *Handover) SideBySide(ctx context.Context) ([]estimate.Outcome, error) {
+	j := h.from.Job
+	if len(j.Price.Options) > 0 {
+		return h.Options(ctx)
+	}
+	return h.sideBySide.get(ctx, "the usual edge depths", func(context.Context) ([]estimate.Outcome, error) {
+		return estimate.Compare(h.base(estimate.EdgeOptions(j.Slabs, j.Units))), nil
+	})
+}
+
+// Thresholds gives the edge depths at which something changes. The error is
+// estimate.ErrNoEdge for a job without a haunch that could vary.
+func (h *Handover) Thresholds(ctx context.Context) ([]estimate.Threshold, error) {
+	return h.thresholds.get(ctx, "the depths that matter", func(context.Context) ([]estimate.Threshold, error) {
+		return estimate.Thresholds(h.base(nil))
+	})
+}
+
+// Day gives the plan of the pour. The error says what of the job will not do.
+func (h *Handover) Day(ctx context.Context) (pour.Day, error) {
+	return h.day.get(ctx, "the plan of the pour", func(ctx context.Context) (pour.Day, error) {
+		t, err := h.Takeoff(ctx)
+		if err != nil {
+			return pour.Day{}, err
+		}
+		in := pour.From(h.from.Job.Spec, t, h.from.Job.Pour)
+		in.ShortLoad = h.from.Prices.ShortLoad()
+		return pour.Of(in)
+	})
+}
+
+// Blank tells whether nothing is drawn.
+func (h *Handover) Blank() bool {
+	return !slices.ContainsFunc(h.from.Job.Slabs, func(p plan.Plan) bool { return !p.Blank() })
+}

@@ -1,0 +1,59 @@
+package handover
+
+import (
+	"context"
+	"fmt"
+	"sync"
+	"sync/atomic"
+)
+
+// part is something that is computed when it is first asked for, and once. One
+// caller computes; others wait for it, each as long as its context allows. What was
+// not finished, since its context ended, is computed anew by whoever asks next.
+type part[T any] struct {
+	done atomic.Pointer[result[T]]
+	once sync.Once
+	turn chan struct{} // held by the one who computes
+}
+
+type result[T any] struct {
+	value T
+	err   error
+}
+
+// get gives the part. A panic of what computes it is an error of the part; what
+// names it in that error.
+func (p *part[T]) get(ctx context.Context, what string, compute func(context.Context) (T, error)) (T, error) {
+	var none T
+	if r := p.done.Load(); r != nil {
+		return r.value, r.err
+	}
+	p.once.Do(func() { p.turn = make(chan struct{}, 1) })
+	select {
+	case p.turn <- struct{}{}:
+		defer func() { <-p.turn }()
+	case <-ctx.Done():
+		return none, ctx.Err()
+	}
+	if r := p.done.Load(); r != nil {
+		return r.value, r.err
+	}
+	if ctx.Err() != nil {
+		return none, ctx.Err()
+	}
+	v, err := guarded(ctx, what, compute)
+	if ctx.Err() != nil {
+		return none, ctx.Err()
+	}
+	p.done.Store(&result[T]{v, err})
+	return v, err
+}
+
+func guarded[T any](ctx context.Context, what string, compute func(context.Context) (T, error)) (v T, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%s could not be computed (%v); undo the last step, and please report it with the job file", what, r)
+		}
+	}()
+	return compute(ctx)
+}

@@ -1,0 +1,321 @@
+package handover
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"slices"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
+	fields "haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
+)
+
+// EdgeSection is an edge section in use, with all that a drawing of it shows.
+// Insets go from the face of the edge inward, depths from the top of the slab down.
+type EdgeSection struct {
+	Letter  string          // by which plans refer to it: A, B, … Z, AA, …
+	Section plan.Section    // as it is called
+	Field   geometry.Length // thickness of the slabs that have it
+	Slabs   []int           // their numbers in the job
+	Under   []plan.Station  // the underside, as it is dug
+	Board   lumber.Board    // of the form
+	Rows    []Row           // of edge bars
+	Steel   *FieldSteel     // of the field; nil for none
+	Layers  []Layer         // under the slab, from its underside down
+	Plate   *Plate          // of the wall on it, the first; nil for none
+	Bolt    *Bolt           // in that plate; nil for none
+	Lip     plan.Lip        // of a door on it, the first; zero for none
+	Frost   *estimate.FrostReach
+}
+
+// Row is a row of edge bars, seen from its end.
+type Row struct {
+	Number   int // from 1
+	Size     int // bar number
+	Diameter geometry.Length
+	Inset    geometry.Length // of its center
+	Depth    geometry.Length // of its center
+	Face     geometry.Length // clear of the face
+	Bottom   geometry.Length // clear of the underside; 0 where Top rules
+	Top      geometry.Length // clear of the top; 0 where Bottom rules
+	Lap      geometry.Length // of its bars; 0 where none lies on a slab with this section
+}
+
+// FieldSteel is the mesh or the grid of the field.
+type FieldSteel struct {
+	Name  string          // "6x6-W1.4xW1.4", "No. 4, 1'-6\" both ways"
+	Depth geometry.Length // of its center
+	Cover geometry.Length // clear of the face
+}
+
+// Layer is foam or gravel under the slab, over the stretch that is drawn: from the
+// face to Reach beyond the section.
+type Layer struct {
+	Kind      takeoff.Kind // FoamStock or GravelVolume
+	Thickness geometry.Length
+	Upper     []plan.Station // its upper side
+	Lower     []plan.Station // its lower side
+}
+
+// Plate is a sill plate on the edge. It stands on the slab's top: in front of a
+// door, where the top is lowered to a lip, there is none.
+type Plate struct {
+	lumber.Board
+	Over geometry.Length // its underside over the lip of the door that is drawn; 0 where none is
+}
+
+// Bolt is an anchor bolt in the plate, as specified.
+type Bolt struct {
+	Diameter   geometry.Length
+	Length     geometry.Length // over all, as bought
+	Projection geometry.Length // above the slab's top
+	Shape      bolts.Shape
+	Hook       geometry.Length // of a bent one, from its shaft to its tip
+	Inset      geometry.Length // of its shaft
+	Washer     geometry.Length // side of its washer
+}
+
+// Deep gives how far the bolt goes below the slab's top.
+func (b Bolt) Deep() geometry.Length { return b.Length - b.Projection }
+
+// Reach gives how much of the field a drawing of a section shows beyond the taper.
+func (s EdgeSection) Reach() geometry.Length { return beyond(s.Under) }
+
+func beyond(under []plan.Station) geometry.Length {
+	if n := len(under); n > 0 {
+		return max(6*geometry.Inch, under[n-1].Inset/4)
+	}
+	return 6 * geometry.Inch
+}
+
+// EdgeSections are the edge sections in use, in the order of their letters. Those
+// of several slabs that are built alike are one.
+type EdgeSections []EdgeSection
+
+// Letters gives the letter of each section of one slab, by its name.
+func (ss EdgeSections) Letters(slab int) map[string]string {
+	out := map[string]string{}
+	for _, s := range ss {
+		if slices.Contains(s.Slabs, slab) {
+			out[s.Section.Name] = s.Letter
+		}
+	}
+	return out
+}
+
+// EdgeSections gives the edge sections in use.
+func (h *Handover) EdgeSections(ctx context.Context) (EdgeSections, error) {
+	return h.sections.get(ctx, "the edge sections", func(ctx context.Context) (EdgeSections, error) {
+		t, err := h.Takeoff(ctx)
+		if err != nil {
+			return nil, err
+		}
+		frost, err := h.FrostReaches(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return edgeSections(t, h.from.Job.Spec, frost), nil
+	})
+}
+
+// FrostReaches gives how deep the edges with each section go on each slab, against
+// the frost depth; none where that does not matter.
+func (h *Handover) FrostReaches(ctx context.Context) ([]estimate.FrostReach, error) {
+	return h.frost.get(ctx, "the frost depth", func(ctx context.Context) ([]estimate.FrostReach, error) {
+		t, err := h.Takeoff(ctx)
+		if err != nil || h.from.Frost <= 0 {
+			return nil, err
+		}
+		return estimate.FrostReaches(t.Slabs, h.from.Job.Spec.Base, h.from.Frost), nil
+	})
+}
+
+func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostReach) EdgeSections {
+	var out EdgeSections
+	for _, slab := range t.Slabs {
+		for _, name := range sectionsUsed(slab.Plan) {
+			sec, ok := slab.Plan.SectionNamed(name)
+			if !ok {
+				continue
+			}
+			on := used(slab.Plan, name)
+			i := slices.IndexFunc(out, func(s EdgeSection) bool {
+				return s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
+			})
+			if i < 0 {
+				i = len(out)
+				out = append(out, edgeSection(Letter(i), sec, on, slab, spec, t.Units))
+			}
+			s := &out[i]
+			s.Slabs = append(s.Slabs, slab.Number)
+			s.wear(on, spec.Place.Bolts)
+			for _, r := range frost {
+				if r.Slab == slab.Number && r.Section == name && (s.Frost == nil || r.Asked-r.Deep > s.Frost.Asked-s.Frost.Deep) {
+					s.Frost = &r
+				}
+			}
+		}
+	}
+	return out
+}
+
+// sectionsUsed names the sections of a plan's edges and doors, in order.
+func sectionsUsed(p plan.Plan) (names []string) {
+	seen := map[string]bool{"": true}
+	for _, l := range p.Loops() {
+		for i := range l {
+			for _, s := range l.Spans(i) {
+				if !seen[s.Section] {
+					seen[s.Section] = true
+					names = append(names, s.Section)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// use is what stands on the edges of a plan that have a section.
+type use struct {
+	under []plan.Station // as it is dug: along a form, where any edge has one
+	wall  string
+	lip   plan.Lip
+}
+
+func used(p plan.Plan, name string) use {
+	var u use
+	formed := false
+	for _, loop := range p.Loops() {
+		for i, e := range loop {
+			for _, sp := range loop.Spans(i) {
+				if sp.Section != name {
+					continue
+				}
+				if u.under == nil || !formed && !e.Joint {
+					sec, _ := p.SectionOn(e, name)
+					u.under, formed = sec.Stations(p.Field), !e.Joint
+				}
+				switch {
+				case e.Joint:
+				case sp.Door < 0 && u.wall == "":
+					u.wall = e.Wall
+				case sp.Door >= 0 && u.lip.Drop == 0:
+					u.lip = e.Doors[sp.Door].Lip
+				}
+			}
+		}
+	}
+	return u
+}
+
+// wear puts on a section what stands on it, where it has none yet.
+func (s *EdgeSection) wear(on use, spec bolts.Spec) {
+	if board, ok := lumber.Named(on.wall); ok && s.Plate == nil {
+		s.Plate = &Plate{Board: board}
+		s.Bolt = BoltIn(board, spec)
+	}
+	if s.Lip.Drop == 0 {
+		s.Lip = on.lip
+	}
+	if s.Plate != nil {
+		s.Plate.Over = s.Lip.Drop
+	}
+}
+
+// BoltIn gives the specified bolt in a plate; nil where none is.
+func BoltIn(plate lumber.Board, spec bolts.Spec) *Bolt {
+	if spec.Diameter <= 0 {
+		return nil
+	}
+	b := &Bolt{spec.Diameter, spec.Length, spec.Projection, spec.Shape, spec.Hook, spec.Offset, spec.Washer}
+	if b.Inset == 0 {
+		b.Inset = plate.Width / 2
+	}
+	if b.Shape != bolts.Bent {
+		b.Hook = 0
+	}
+	return b
+}
+
+func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spec takeoff.Spec, u geometry.Units) EdgeSection {
+	s := EdgeSection{Letter: letter, Section: sec, Field: slab.Plan.Field, Under: on.under, Steel: FieldSteelIn(slab.Plan.Field, spec.Place.Field, u)}
+	for i, r := range spec.Place.Bars.Rows {
+		if row, ok := edgeRow(i, r, spec.Place.Bars.Size, s.Under, s.Field); ok {
+			for _, l := range slab.Layout.Laps {
+				if l.Of == bars.EdgeLaps && l.Row == row.Number {
+					row.Lap = l.Length
+				}
+			}
+			s.Rows = append(s.Rows, row)
+		}
+	}
+	if len(s.Under) > 0 {
+		s.Board, _ = lumber.ForDepth(s.Under[0].Depth)
+	}
+	for _, f := range slab.Layout.Forms {
+		if f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
+			s.Board = f.Board
+			break
+		}
+	}
+	s.Layers = layers(s.Under, s.Field, spec.Base)
+	return s
+}
+
+// edgeRow gives a row of edge bars as it lies in a section; false for a size that
+// is not known.
+func edgeRow(i int, r bars.Row, size int, under []plan.Station, field geometry.Length) (Row, bool) {
+	if r.Size != 0 {
+		size = r.Size
+	}
+	b, ok := bars.Numbered(size)
+	row := Row{Number: i + 1, Size: size, Diameter: b.Diameter, Inset: r.Face + b.Diameter/2, Face: r.Face, Bottom: r.Bottom, Top: r.Top}
+	row.Depth = r.Top + b.Diameter/2
+	if r.Top == 0 {
+		row.Depth = max(depthAt(under, field, row.Inset)-r.Bottom-b.Diameter/2, b.Diameter/2)
+	}
+	return row, ok
+}
+
+// depthAt reads the depth of an underside at an inset, the lesser one at a step.
+func depthAt(st []plan.Station, field, at geometry.Length) geometry.Length {
+	for i := 1; i < len(st); i++ {
+		a, b := st[i-1], st[i]
+		if at <= b.Inset && b.Inset > a.Inset {
+			return a.Depth + geometry.Length(float64(b.Depth-a.Depth)*float64(at-a.Inset)/float64(b.Inset-a.Inset))
+		}
+	}
+	return field
+}
+
+// FieldSteelIn gives the steel in a field of a thickness; nil for none.
+func FieldSteelIn(field geometry.Length, f fields.Spec, u geometry.Units) *FieldSteel {
+	out := &FieldSteel{Depth: f.Depth, Cover: f.Cover}
+	if out.Depth == 0 {
+		out.Depth = field / 2
+	}
+	switch f.Kind {
+	case fields.Mesh:
+		out.Name = f.Style
+	case fields.Grid:
+		out.Name = fmt.Sprintf("No. %d, %s both ways", f.Size, f.Spacing.Text(u))
+	default:
+		return nil
+	}
+	return out
+}
+
+// Letter counts A to Z, then AA, AB and on.
+func Letter(i int) string {
+	s := ""
+	for i++; i > 0; i = (i - 1) / 26 {
+		s = string(rune('A'+(i-1)%26)) + s
+	}
+	return s
+}

@@ -1,0 +1,78 @@
+// Package exchange writes a job for other programs: its takeoff with the place of
+// everything, as JSON.
+//
+// Everything comes from the job's handover; nothing is computed here.
+package exchange
+
+import (
+	"context"
+	"encoding/json"
+	"io"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout/rule"
+)
+
+// The shape of takeoff.json.
+type (
+	takeoffFile struct {
+		Job      string        `json:"job"`
+		Units    string        `json:"units"`
+		Lines    []lineFile    `json:"lines"`
+		Findings []findingFile `json:"findings"`
+
+		LengthUnit string       `json:"lengthunit"` // of what follows
+		Slabs      []placedFile `json:"slabs"`
+		Cutting    []stockFile  `json:"cutting"`
+	}
+	lineFile struct {
+		What    takeoff.ID `json:"what"`
+		Group   string     `json:"group"`
+		Name    string     `json:"name"`
+		Value   float64    `json:"value"`
+		Unit    string     `json:"unit"`
+		Working []stepFile `json:"working"`
+	}
+	stepFile struct {
+		Text   string `json:"text"`
+		Work   string `json:"work,omitempty"`
+		Result string `json:"result,omitempty"`
+		Source string `json:"source,omitempty"`
+	}
+	findingFile struct {
+		Rule     string        `json:"rule"`
+		Source   string        `json:"source"`
+		Severity rule.Severity `json:"severity"`
+		At       [2]string     `json:"at"`
+		Text     string        `json:"text"`
+	}
+)
+
+// WriteJSON writes the takeoff of a job with the working of every figure, and where
+// everything is placed.
+func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return err
+	}
+	j := h.Job()
+	_, unit := unitOf(j)
+	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{},
+		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
+	for _, l := range t.Lines {
+		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
+		for _, s := range l.Working {
+			line.Working = append(line.Working, stepFile{s.Text, s.Work, s.Result, s.Source})
+		}
+		f.Lines = append(f.Lines, line)
+	}
+	for _, n := range t.Findings {
+		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severity,
+			[2]string{n.At.X.Exact(j.Units), n.At.Y.Exact(j.Units)}, n.Text})
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(f)
+}
