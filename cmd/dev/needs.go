@@ -185,8 +185,8 @@ var toolNeeds = []need{
 	tool("openbox", check{anyCommand: []string{"openbox"}}, linux, each("openbox", "apt", "dnf", "pacman")),
 	tool("xdotool", check{anyCommand: []string{"xdotool"}}, linux, each("xdotool", "apt", "dnf", "pacman")),
 	tool("wmctrl", check{anyCommand: []string{"wmctrl"}}, linux, each("wmctrl", "apt", "dnf", "pacman")),
-	tool("ImageMagick", check{anyCommand: []string{"import"}}, linux, map[string][]string{
-		"apt": {"imagemagick"}, "dnf": {"ImageMagick"}, "pacman": {"imagemagick"},
+	tool("xwininfo", check{anyCommand: []string{"xwininfo"}}, linux, map[string][]string{
+		"apt": {"x11-utils"}, "dnf": {"xwininfo"}, "pacman": {"xorg-xwininfo"},
 	}),
 	tool("strace", check{anyCommand: []string{"strace"}}, linux, each("strace", "apt", "dnf", "pacman")),
 	tool("poppler's tools", check{anyCommand: []string{"pdftotext"}}, nil, map[string][]string{

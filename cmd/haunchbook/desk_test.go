@@ -20,8 +20,10 @@ import (
 
 // desk is a virtual display with a window manager.
 type desk struct {
-	t   *testing.T
-	env []string
+	t         *testing.T
+	env       []string
+	screen    screen
+	processes []int // the server, the window manager, the program
 	// quick does not wait after each key and click for the display to come to rest:
 	// the window takes them in their order. Only before it is looked at, rest waits.
 	quick bool
@@ -30,7 +32,7 @@ type desk struct {
 // newDesk starts a display of a size, with home as the user's folder.
 func newDesk(t *testing.T, home string, width, height int) *desk {
 	t.Helper()
-	for _, name := range []string{"Xvfb", "openbox", "xdotool", "wmctrl", "import"} {
+	for _, name := range []string{"Xvfb", "openbox", "xdotool", "wmctrl", "xwininfo"} {
 		if _, err := exec.LookPath(name); err != nil {
 			t.Fatalf("%s is missing: go run ./cmd/dev test installs it", name)
 		}
@@ -40,7 +42,8 @@ func newDesk(t *testing.T, home string, width, height int) *desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp")
+	memory := t.TempDir()
+	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp", "-fbdir", memory)
 	server.ExtraFiles = []*os.File{w}
 	start(t, server)
 	w.Close()
@@ -56,17 +59,30 @@ func newDesk(t *testing.T, home string, width, height int) *desk {
 		}
 		number = append(number, b[:n]...)
 	}
-	d := &desk{t: t, env: append(os.Environ(),
+	stillness(t, home)
+	d := &desk{t: t, screen: screen{filepath.Join(memory, "Xvfb_screen0")}, env: append(os.Environ(),
 		"DISPLAY=:"+strings.TrimSpace(string(number)), "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home,
 		"XDG_CACHE_HOME="+home, "LANG=en_US.UTF-8", "FYNE_SCALE=1", "FYNE_THEME=light", "WAYLAND_DISPLAY=")}
 	manager := exec.Command("openbox")
 	manager.Env = d.env
 	start(t, manager)
+	d.processes = []int{server.Process.Pid, manager.Process.Pid}
 	d.until("the window manager runs", func() bool {
 		_, err := d.run("wmctrl", "-m")
 		return err == nil
 	})
 	return d
+}
+
+// stillness sets the toolkit's setting for no animations in home. The cursor of a
+// field would fade for ever, and a display that never comes to rest cannot be waited
+// for: where a look at it takes as long as a fade, each sees another cursor.
+func stillness(t *testing.T, home string) {
+	t.Helper()
+	file := filepath.Join(home, "fyne", "settings.json")
+	if err := errors.Join(os.MkdirAll(filepath.Dir(file), 0o777), os.WriteFile(file, []byte(`{"no_animations":true}`), 0o666)); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // start runs c until the test ends.
@@ -83,7 +99,7 @@ func start(t *testing.T, c *exec.Cmd) {
 
 // patience is how long something may take before the test gives up. It bounds a
 // hang and asserts no speed.
-const patience = 60 * time.Second
+const patience = 3 * time.Minute
 
 func (d *desk) run(name string, args ...string) (string, error) {
 	c := exec.Command(name, args...)
@@ -125,12 +141,24 @@ func (d *desk) picture(name string) {
 	if dir == "" {
 		dir = os.TempDir()
 	}
-	file := filepath.Join(dir, "haunchbook-"+name+".png")
-	if out, err := d.run("import", "-window", "root", file); err != nil {
-		d.t.Logf("no picture: %v: %s", err, out)
+	p, err := d.screen.look()
+	if err == nil {
+		err = keep(p.part(p.rect), filepath.Join(dir, "haunchbook-"+name+".png"))
+	}
+	if err != nil {
+		d.t.Logf("no picture: %v", err)
 		return
 	}
-	d.t.Log("picture: " + file)
+	d.t.Logf("picture: haunchbook-%s.png in %s", name, dir)
+}
+
+// keep writes a picture to a file.
+func keep(m image.Image, file string) error {
+	f, err := os.Create(file)
+	if err != nil {
+		return err
+	}
+	return errors.Join((&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(f, m), f.Close())
 }
 
 // pictures is the folder to keep pictures in, "" for none: HAUNCHBOOK_PICTURES,
@@ -144,9 +172,13 @@ func pictures() string {
 }
 
 // look gives the pixels of the display.
-func (d *desk) look() string {
+func (d *desk) look() *picture {
 	d.t.Helper()
-	return d.must("import", "-window", "root", "rgb:-")
+	p, err := d.screen.look()
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	return p
 }
 
 // settle waits until the display has stopped changing, where it is not quick.
@@ -159,16 +191,18 @@ func (d *desk) settle() {
 	d.rest()
 }
 
-// rest waits until the display has stopped changing.
+// rest waits until the display has stopped changing and nobody is at work on it: on a
+// busy machine, a display that stays the same for a while may only wait for its turn.
 func (d *desk) rest() {
 	d.t.Helper()
-	last := d.look()
+	const watched = 100 * time.Millisecond
+	last, was := d.look(), workOf(d.processes)
 	d.until("the display comes to rest", func() bool {
-		time.Sleep(150 * time.Millisecond)
-		now := d.look()
-		same := now == last
-		last = now
-		return same
+		time.Sleep(watched)
+		now, is := d.look(), workOf(d.processes)
+		rests := now.same(last) && !is.waiting && is.used-was.used <= watched/2
+		last, was = now, is
+		return rests
 	})
 }
 
@@ -189,6 +223,7 @@ func (d *desk) open(name string, args ...string) *program {
 	if err := p.cmd.Start(); err != nil {
 		d.t.Fatal(err)
 	}
+	d.processes = append(d.processes, p.cmd.Process.Pid)
 	go func() { p.done <- p.cmd.Wait() }()
 	d.t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // harmless after its end
 	d.until("the window opens", func() bool {
@@ -235,8 +270,8 @@ func (p *program) click(x, y int) {
 	p.t.Helper()
 	p.move(x, y)
 	p.must("xdotool", "click", "1")
-	time.Sleep(400 * time.Millisecond) // the next click is no second one of a double click
-	p.settle()
+	p.rest()                           // it is taken in,
+	time.Sleep(400 * time.Millisecond) // and the next is no second one of a double click
 }
 
 // sized gives the window a size, at the corner of the display.
@@ -250,11 +285,16 @@ func (p *program) sized(width, height int) {
 // seen gives the window's pixels.
 func (p *program) seen() image.Image {
 	p.t.Helper()
-	m, err := png.Decode(strings.NewReader(p.must("import", "-window", p.window, "png:-")))
-	if err != nil {
-		p.t.Fatal(err)
+	// xdotool tells of a window in a frame a place that is off by the frame.
+	var at [4]int
+	out := p.must("xwininfo", "-id", p.window)
+	for i, name := range []string{"Absolute upper-left X:", "Absolute upper-left Y:", "Width:", "Height:"} {
+		_, rest, _ := strings.Cut(out, name)
+		if _, err := fmt.Sscan(rest, &at[i]); err != nil {
+			p.t.Fatalf("the window's %s %v in %q", name, err, out)
+		}
 	}
-	return m
+	return p.look().part(image.Rect(at[0], at[1], at[0]+at[2], at[1]+at[3]))
 }
 
 // titled waits until the window's title begins so.

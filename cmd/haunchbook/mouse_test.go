@@ -19,8 +19,9 @@ import (
 //
 //	go build -o out/haunchbook ./cmd/haunchbook
 //
-// It needs Xvfb, openbox, xdotool, wmctrl and ImageMagick's import.
+// It needs Xvfb, openbox, xdotool, wmctrl and xwininfo.
 func TestMouseAndKeys(t *testing.T) {
+	t.Parallel() // each has a display of its own
 	program := underTest(t)
 	home := t.TempDir()
 	d := newDesk(t, home, 1400, 1000)
@@ -49,7 +50,7 @@ func TestMouseAndKeys(t *testing.T) {
 	plan := w.look()
 	for _, page := range []string{"ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5"} {
 		w.key(page)
-		w.until(page+" turns to another page", func() bool { return w.look() != plan })
+		w.until(page+" turns to another page", func() bool { return !w.look().same(plan) })
 	}
 	w.key("ctrl+1")
 
@@ -79,6 +80,7 @@ func TestMouseAndKeys(t *testing.T) {
 // TestKeysAlone draws a slab with a door in the real window without a mouse: the
 // menu opened and walked by keys, the outline by a list of legs.
 func TestKeysAlone(t *testing.T) {
+	t.Parallel()
 	program := underTest(t)
 	home := t.TempDir()
 	d := newDesk(t, home, 1044, 760)

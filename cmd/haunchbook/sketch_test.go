@@ -39,12 +39,14 @@ const (
 // the sketch has it, to the sixteenth, and the sheet must show its lengths.
 // HAUNCHBOOK_PICTURES names a folder for pictures of every stage in both themes.
 func TestSketch(t *testing.T) {
+	t.Parallel()
 	underTest(t)
 	for _, c := range []struct {
 		width, height int
 		picture       string
 	}{{1024, 700, "sketch.jpg"}, {1280, 860, "sketch.png"}, {1920, 1200, "sketch.jpg"}} {
 		t.Run(fmt.Sprintf("%dx%d", c.width, c.height), func(t *testing.T) {
+			t.Parallel()
 			home := t.TempDir()
 			s := &sketching{
 				program: newDesk(t, home, c.width+20, c.height+60).open(underTest(t)),
@@ -112,10 +114,12 @@ func (s *sketching) shoot(stage string) {
 	}
 	for _, theme := range []string{"light", "dark"} {
 		name := fmt.Sprintf("%dx%d-%s-%s.png", s.width, s.height, stage, theme)
-		s.must("import", "-window", s.window, filepath.Join(dir, name))
+		if err := keep(s.seen(), filepath.Join(dir, name)); err != nil {
+			s.t.Fatal(err)
+		}
 		before := s.look()
 		s.key("ctrl+d")
-		s.until("the theme changes", func() bool { return s.look() != before })
+		s.until("the theme changes", func() bool { return !s.look().same(before) })
 		s.rest()
 	}
 }
