@@ -22,11 +22,23 @@ func checkFormat(root string) error {
 	return nil
 }
 
-// misformatted lists the Go files of files that gofmt would change. Folders whose
-// name starts with a dot, testdata and out are not ours to format.
+// misformatted lists the Go files that gofmt would change.
 func misformatted(files fs.FS) ([]string, error) {
 	var out []string
-	err := fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+	err := eachGoFile(files, func(path string, source []byte) error {
+		formatted, err := format.Source(source)
+		if err != nil || !bytes.Equal(source, formatted) {
+			out = append(out, path)
+		}
+		return nil
+	})
+	return out, err
+}
+
+// eachGoFile visits the project's Go files. Folders whose name starts with a dot,
+// testdata and out are not ours to look at.
+func eachGoFile(files fs.FS, visit func(path string, source []byte) error) error {
+	return fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
 		switch name := d.Name(); {
 		case err != nil:
 			return err
@@ -42,11 +54,6 @@ func misformatted(files fs.FS) ([]string, error) {
 		if err != nil {
 			return err
 		}
-		formatted, err := format.Source(source)
-		if err != nil || !bytes.Equal(source, formatted) {
-			out = append(out, path)
-		}
-		return nil
+		return visit(path, source)
 	})
-	return out, err
 }

@@ -49,7 +49,7 @@ func testSteps() []step {
 		{name: "vet", command: goTool("vet", "./..."), window: true},
 		{name: "staticcheck", command: goTool("run", staticcheck, headless, "./...")},
 		{name: "tests", command: goTool("test", headless, "-timeout=40m", "./...").with("CI=true")},
-		{name: "tests, with the race detector", command: goTool("test", "-race", "-short", headless, "-timeout=40m", "./...").with("CGO_ENABLED=1")},
+		{name: "tests, with the race detector", inside: testRaces},
 		{
 			name: "the window, with mouse and keys",
 			command: goTool("test", headless, "-count=1", "-timeout=60m", "-run=^("+strings.Join(windowTests, "|")+")$", "-v", "./cmd/haunchbook").
