@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/geometry/layout/bolts"
 	fields "haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -150,7 +151,7 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 			})
 			if i < 0 {
 				i = len(out)
-				out = append(out, edgeSection(Letter(i), sec, on, slab, spec, t.Units))
+				out = append(out, edgeSection(mark.Mark{Kind: mark.Section, N: i + 1}.String(), sec, on, slab, spec, t.Units))
 			}
 			s := &out[i]
 			s.Slabs = append(s.Slabs, slab.Number)
@@ -309,13 +310,4 @@ func FieldSteelIn(field geometry.Length, f fields.Spec, u geometry.Units) *Field
 		return nil
 	}
 	return out
-}
-
-// Letter counts A to Z, then AA, AB and on.
-func Letter(i int) string {
-	s := ""
-	for i++; i > 0; i = (i - 1) / 26 {
-		s = string(rune('A'+(i-1)%26)) + s
-	}
-	return s
 }

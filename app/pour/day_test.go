@@ -467,7 +467,7 @@ func TestReachTexts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := d.PlaceText(0, geometry.FeetInches), "T1: bays 1 to 3, none within 17'-0\""; got != want {
+	if got, want := d.PlaceText(0, geometry.FeetInches), "TR1: bays 1 to 3, none within 17'-0\""; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	for slab, want := range []string{

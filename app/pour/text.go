@@ -8,6 +8,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 )
 
 // Item is a named line of an order.
@@ -156,11 +157,17 @@ func Coarse(l geometry.Length, u geometry.Units) string {
 	return l.Round(geometry.Inch).Text(u)
 }
 
+// PlaceMark gives the mark of a truck's place, from 0.
+func PlaceMark(place int) mark.Mark { return mark.Mark{Kind: mark.Truck, N: place + 1} }
+
+// Mark gives a wet pad's mark.
+func (p Pad) Mark() mark.Mark { return mark.Mark{Kind: mark.WetPad, N: p.Number} }
+
 // PlaceText tells what is filled from a truck's place, from 0, and whether that is
-// within reach: "T1: bays 1 to 4; bay 1 is beyond 16'-0"".
+// within reach: "TR1: bays 1 to 4; bay 1 is beyond 16'-0"".
 func (d Day) PlaceText(place int, u geometry.Units) string {
 	p := d.Places[place]
-	name := fmt.Sprintf("T%d", place+1)
+	name := PlaceMark(place).String()
 	switch {
 	case len(p.Bays) == 0:
 		return name + " is nearest to no bay"

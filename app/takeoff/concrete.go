@@ -82,16 +82,14 @@ func ceilTo(v, step decimal.Decimal) decimal.Decimal {
 // PartName names a part of the slab's volume for people: "Haunch, edge 3".
 func (t Slab) PartName(p solid.Part) string {
 	switch {
-	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(t.Plan.Pads) && t.Plan.Pads[p.Span].Name != "":
-		return "Pad " + t.Plan.Pads[p.Span].Name
-	case p.Kind == solid.StripPart && p.Span >= 0 && p.Span < len(t.Plan.Strips) && t.Plan.Strips[p.Span].Name != "":
-		return "Strip " + t.Plan.Strips[p.Span].Name
+	case p.Kind == solid.PadPart && p.Span >= 0 && p.Span < len(t.Plan.Pads):
+		return "Pad " + t.Layout.Marks.Pad(p.Span).Called(t.Plan.Pads[p.Span].Name)
+	case p.Kind == solid.StripPart && p.Span >= 0 && p.Span < len(t.Plan.Strips):
+		return "Thickened strip " + t.Layout.Marks.Strip(p.Span).Called(t.Plan.Strips[p.Span].Name)
 	case p.Edge < 0:
 		return p.Kind.String()
-	case p.Loop > 0:
-		return fmt.Sprintf("%s, hole %d edge %d", p.Kind, p.Loop, p.Edge+1)
 	}
-	return fmt.Sprintf("%s, edge %d", p.Kind, p.Edge+1)
+	return p.Kind.String() + ", " + t.Layout.Marks.Edge(p.Loop, p.Edge)
 }
 
 // partWork prints how a part was computed, in the job's units.

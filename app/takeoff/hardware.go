@@ -70,7 +70,7 @@ func (b *builder) bolts() {
 	var steps, marked, lengths, cut []Step
 	for _, s := range b.t.Slabs {
 		for _, w := range s.Layout.Walls {
-			name, n, long := s.Called(fmt.Sprintf("%s, edge %d", w.Name, w.Edge+1)), 0, geometry.Length(0)
+			name, n, long := s.Called(w.Name()+", "+s.Layout.Marks.Edge(w.Loop, w.Edge)), 0, geometry.Length(0)
 			for _, x := range w.Bolts {
 				if !x.HoldDown {
 					n++

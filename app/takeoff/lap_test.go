@@ -49,7 +49,7 @@ func TestLapsSaidAreLapsCut(t *testing.T) {
 			top := a.Of.N == 3
 			shared[top]++
 			if over < laps[top] || over > laps[top]+inch {
-				t.Errorf("%s laps by %s, it is said by %s", a.Of.Text(got.Slabs[0].Plan), over.Text(geometry.FeetInches), laps[top].Text(geometry.FeetInches))
+				t.Errorf("%s laps by %s, it is said by %s", a.Of.Text(got.Slabs[0].Plan, got.Slabs[0].Layout.Marks), over.Text(geometry.FeetInches), laps[top].Text(geometry.FeetInches))
 			}
 		}
 	}

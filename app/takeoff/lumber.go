@@ -15,11 +15,7 @@ func (b *builder) lumber() {
 		stakes, kickers = stakes+s.stakes(), kickers+s.kickers()
 		for _, f := range s.Layout.Forms {
 			total += f.Length
-			where := fmt.Sprintf("Edge %d", f.Edge+1)
-			if f.Loop > 0 {
-				where = fmt.Sprintf("Hole %d edge %d", f.Loop, f.Edge+1)
-			}
-			steps = append(steps, Step{Text: s.Called(where) + ", " + f.Board.Name, Work: "free edge, with its lap at an outside corner", Result: b.m.lengthText(f.Length)})
+			steps = append(steps, Step{Text: s.Called(f.Mark.String()+", "+s.Layout.Marks.Edge(f.Loop, f.Edge)) + ", " + f.Board.Name, Work: "free edge, with its lap at an outside corner", Result: b.m.lengthText(f.Length)})
 		}
 	}
 	if len(steps) == 0 {

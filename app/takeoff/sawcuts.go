@@ -54,9 +54,9 @@ func (b *builder) isolation() {
 		for _, i := range s.Layout.Isolation {
 			l := geometry.Distance(i.A, i.B)
 			total += l
-			where := fmt.Sprintf("Edge %d, not doweled", i.Edge+1)
-			if i.Loop > 0 {
-				where = fmt.Sprintf("Hole %d edge %d", i.Loop, i.Edge+1)
+			where := "Along " + s.Layout.Marks.Edge(i.Loop, i.Edge)
+			if i.Loop == 0 {
+				where += ", not doweled"
 			}
 			steps = append(steps, Step{Text: s.Called(where), Work: b.m.text(i.Depth) + " deep", Result: b.m.lengthText(l)})
 		}

@@ -47,7 +47,7 @@ func (b *builder) bars(length, weight Kind, of bars.PartKind, laps []Step) {
 			if bar.Of.Kind != of {
 				continue
 			}
-			row := s.Called(bar.Of.Text(s.Plan))
+			row := s.Called(bar.Of.Text(s.Plan, s.Layout.Marks))
 			i := slices.IndexFunc(groups, func(g group) bool { return g.row == row && g.size == bar.Size })
 			if i < 0 {
 				groups = append(groups, group{row: row, size: bar.Size})
@@ -168,7 +168,7 @@ func (b *builder) offcuts() {
 	}
 	var steps []Step
 	for _, p := range left {
-		steps = append(steps, Step{Text: p.Mark, Result: b.m.text(p.Length)})
+		steps = append(steps, Step{Text: p.Name, Result: b.m.text(p.Length)})
 	}
 	b.add(ID{Kind: Offcuts}, float64(len(left)), Each, steps...)
 }

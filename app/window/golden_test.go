@@ -25,6 +25,7 @@ import (
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/stakeout"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -51,17 +52,18 @@ func picturePlan() plan.Plan {
 func pictureLayout() layout.Layout {
 	corners := []geometry.Point{pt(0, 0), pt(30*ft, 0), pt(30*ft, 14*ft), pt(22*ft, 22*ft), pt(0, 22*ft)}
 	l := layout.Layout{
+		Marks: mark.Of(picturePlan())[0],
 		Bars: []bars.Bar{
-			{Mark: "A1", Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
-			{Mark: "A2", Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
-			{Mark: "A3", Size: 5, Of: bars.Part{Kind: bars.EdgeRow, N: 2}, Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
+			{Mark: mark.Mark{Kind: mark.Bar, N: 1}, Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(ft/4, ft/4), pt(4*ft, ft/4)}},
+			{Mark: mark.Mark{Kind: mark.Bar, N: 2}, Size: 4, Of: bars.Part{Kind: bars.EdgeRow, N: 1}, Path: []geometry.Point{pt(2*ft, ft/4), pt(29*ft+3*ft/4, ft/4), pt(29*ft+3*ft/4, 13*ft)}},
+			{Mark: mark.Mark{Kind: mark.Bar, N: 3}, Size: 5, Of: bars.Part{Kind: bars.EdgeRow, N: 2}, Path: []geometry.Point{pt(3*ft/4, 3*ft/4), pt(29*ft, 3*ft/4)}},
 		},
 		Mesh: []cover.Sheet{
 			{Corners: [4]geometry.Point{pt(2*ft, 2*ft), pt(12*ft, 2*ft), pt(12*ft, 7*ft), pt(2*ft, 7*ft)}},
 			{Corners: [4]geometry.Point{pt(11*ft, 2*ft), pt(21*ft, 2*ft), pt(21*ft, 7*ft), pt(11*ft, 7*ft)}},
 		},
 		Dowels:  []joints.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
-		Walls:   []bolts.Wall{{Bolts: []bolts.Bolt{{Mark: 1, At: pt(ft, ft/4)}, {Mark: 2, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: 3, At: pt(20*ft, ft/4)}}}},
+		Walls:   []bolts.Wall{{Bolts: []bolts.Bolt{{Mark: mark.Mark{Kind: mark.Bolt, N: 1}, At: pt(ft, ft/4)}, {Mark: mark.Mark{Kind: mark.Bolt, N: 2}, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: mark.Mark{Kind: mark.Bolt, N: 3}, At: pt(20*ft, ft/4)}}}},
 		Forms:   []forms.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
 		SawCuts: []sawcuts.Cut{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
 		StakeOut: stakeout.StakeOut{

@@ -83,14 +83,14 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 		out.Bays = append(out.Bays, bay)
 	}
 	for _, p := range day.Pads {
-		name := "P" + strconv.Itoa(p.Number)
+		name := p.Mark().String()
 		if !p.Level {
 			name += " +" + p.Height.Text(u)
 		}
 		out.Pads = append(out.Pads, scene.Spot{Name: name, At: p.At})
 	}
 	for i, p := range day.Places {
-		out.Trucks = append(out.Trucks, scene.Spot{Name: "T" + strconv.Itoa(i+1), At: p.At})
+		out.Trucks = append(out.Trucks, scene.Spot{Name: pour.PlaceMark(i).String(), At: p.At})
 		out.Reach = p.Reach
 	}
 	return out

@@ -289,7 +289,7 @@ func (p *pourPage) showPads(u geometry.Units) {
 		if !pad.Level {
 			height = "+" + pad.Height.Text(u)
 		}
-		p.bays.Add(tableRow(cols(), strings.TrimSpace(fmt.Sprintf("P%d %s", pad.Number, pad.Name)), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
+		p.bays.Add(tableRow(cols(), strings.TrimSpace(pad.Mark().String()+" "+pad.Name), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
 	}
 	p.bays.Add(caption("From corner 1 of the slab, along its first side and square off it. Height: of the top over its lowest point; shoot it with the laser.", false))
 }
@@ -486,7 +486,7 @@ func (p *pourPage) places() (box fyne.CanvasObject, show func()) {
 			p.report(w.changePour("Remove a truck's place", func(s *pour.Spec) { removeItem(&s.Stations, i) }))
 		})
 		row := container.NewVBox(container.New(&columns{widths: []float32{34, 0, 0, 34}, gap: 4},
-			figure("T"+strconv.Itoa(i+1), fyne.TextAlignLeading), x.entry, y.entry, remove), note)
+			figure(pour.PlaceMark(i).String(), fyne.TextAlignLeading), x.entry, y.entry, remove), note)
 		return row, func() { x.sync(); y.sync() }
 	})
 	add := newPageButton(w, "Add a place: click on the picture", func() {

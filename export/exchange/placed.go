@@ -57,13 +57,14 @@ type (
 		Outline ringFile `json:"outline"`
 	}
 	boltFile struct {
-		Mark     int       `json:"mark"`
+		Mark     string    `json:"mark"`
 		Along    float64   `json:"along"`
 		At       pointFile `json:"at"`
 		Builder  bool      `json:"builder,omitempty"`
 		HoldDown bool      `json:"holddown,omitempty"`
 	}
 	formFile struct {
+		Mark    string    `json:"mark"`
 		Loop    int       `json:"loop"`
 		Edge    int       `json:"edge"`
 		Board   string    `json:"board"`
@@ -74,6 +75,7 @@ type (
 		Kickers []float64 `json:"kickers"`
 	}
 	sawCutFile struct {
+		Mark  string    `json:"mark"`
 		A     pointFile `json:"a"`
 		B     pointFile `json:"b"`
 		Depth float64   `json:"depth"`
@@ -149,26 +151,26 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 					depths[i] = n(b.Depth)
 				}
 			}
-			f.Bars = append(f.Bars, barFile{b.Mark, b.Size, b.Of.Text(s.Plan), ring(b.Path), depths, n(b.Cut)})
+			f.Bars = append(f.Bars, barFile{b.Mark.String(), b.Size, b.Of.Text(s.Plan, s.Layout.Marks), ring(b.Path), depths, n(b.Cut)})
 		}
-		for i, d := range s.Layout.Dowels {
-			f.Dowels = append(f.Dowels, dowelFile{i + 1, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
+		for _, d := range s.Layout.Dowels {
+			f.Dowels = append(f.Dowels, dowelFile{d.Number, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
 		}
 		for _, w := range s.Layout.Walls {
-			wall := wallFile{Name: w.Name, Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
+			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
 			for _, p := range w.Pieces {
 				wall.Pieces = append(wall.Pieces, plateFile{n(p.From), n(p.To), ring(p.Outline)})
 			}
 			for _, b := range w.Bolts {
-				wall.Bolts = append(wall.Bolts, boltFile{b.Mark, n(b.Along), at(b.At), b.Builder, b.HoldDown})
+				wall.Bolts = append(wall.Bolts, boltFile{b.Mark.String(), n(b.Along), at(b.At), b.Builder, b.HoldDown})
 			}
 			f.Walls = append(f.Walls, wall)
 		}
 		for _, m := range s.Layout.Forms {
-			f.Forms = append(f.Forms, formFile{m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
+			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
-			f.SawCuts = append(f.SawCuts, sawCutFile{at(c.A), at(c.B), n(c.Depth), c.Why.String()})
+			f.SawCuts = append(f.SawCuts, sawCutFile{c.Mark.String(), at(c.A), at(c.B), n(c.Depth), c.Why.String()})
 		}
 		for _, l := range s.Layout.Lines {
 			f.Lines = append(f.Lines, lineToFile{l.Edge + 1, at(l.A), at(l.B)})
@@ -191,7 +193,7 @@ func cutting(j job.Job, t takeoff.Takeoff) []stockFile {
 		for _, s := range c.list.Stock {
 			stick := stickFile{s.Name, n(s.Length), s.Yard, []pieceFile{}}
 			for _, p := range s.Pieces {
-				stick.Pieces = append(stick.Pieces, pieceFile{p.Mark, n(p.Length)})
+				stick.Pieces = append(stick.Pieces, pieceFile{p.Mark.String(), n(p.Length)})
 			}
 			f.Stock = append(f.Stock, stick)
 		}

@@ -1,13 +1,13 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/mark"
 )
 
 // bendShape shows how a bar is bent, with its legs.
@@ -19,8 +19,8 @@ type bendShape struct {
 
 // bendShapes gives each bend once, for the bars of all slabs.
 func (s *set) bendShapes() []block {
-	var marks []string
-	shapes := map[string]bendShape{}
+	var marks []mark.Mark
+	shapes := map[mark.Mark]bendShape{}
 	for _, slab := range s.takeoff.Slabs {
 		for _, b := range slab.Layout.Bars {
 			if len(b.Bends) == 0 || len(b.Path) < 3 {
@@ -34,7 +34,7 @@ func (s *set) bendShapes() []block {
 			shapes[b.Mark] = shape
 		}
 	}
-	slices.SortFunc(marks, func(a, b string) int { return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b)) })
+	slices.SortFunc(marks, mark.Compare)
 	var out []block
 	for _, m := range marks {
 		out = append(out, shapes[m])
@@ -91,7 +91,7 @@ func (b bendShape) draw(d *draft, x, top, width float64) float64 {
 		}
 		if !d.label(label{layer: Steel, size: sizeBody, color: black, lines: []string{l.Text(b.units)},
 			at: m, prefer: n, start: 1.2, limit: 30, near: 6}) {
-			d.page.Unplaced = append(d.page.Unplaced, b.bar.Mark+" leg")
+			d.page.Unplaced = append(d.page.Unplaced, b.bar.Mark.String()+" leg")
 		}
 	}
 	d.area = old

@@ -59,7 +59,7 @@ func (g *drawing) wallNames() {
 		n := len(g.loops[w.Loop])
 		hook := fmt.Sprintf("tape from %d to %d", w.Edge+1, (w.Edge+1)%n+1)
 		g.mustLabel(label{
-			layer: Notes, size: sizeBody, bold: true, color: black, lines: []string{w.Name, hook},
+			layer: Notes, size: sizeBody, bold: true, color: black, lines: []string{w.Name(), hook},
 			at: r.a.add(r.b).times(0.5), prefer: r.out, start: 3, limit: 80, near: 9,
 		})
 	}
@@ -108,16 +108,16 @@ func (s *set) boltTables() []block {
 		a, b := w.Edge+1, (w.Edge+1)%n+1
 		where := ""
 		if w.Loop > 0 {
-			where = " of " + holeName(s.slab.Plan.Holes[w.Loop-1], w.Loop-1)
+			where = " of " + s.slab.Layout.Marks.Hole(w.Loop-1).Called(s.slab.Plan.Holes[w.Loop-1].Name)
 		}
 		tb := table{
-			title: fmt.Sprintf("%s%s, %s", w.Name, where, w.Length.Text(u)),
+			title: fmt.Sprintf("%s%s, %s", w.Name(), where, w.Length.Text(u)),
 			head:  []string{"Bolt", fmt.Sprintf("from %d", a), fmt.Sprintf("from %d", b)},
 			right: []bool{true, true, true},
 			size:  sizeBody,
 		}
 		for _, bolt := range w.Bolts {
-			name := fmt.Sprint(bolt.Mark)
+			name := bolt.Mark.String()
 			switch {
 			case bolt.HoldDown:
 				name += " HD"
@@ -150,7 +150,7 @@ func (s *set) dowelTables() []block {
 		}
 		for _, w := range s.slab.Layout.Dowels {
 			if w.Edge == i {
-				tb.rows = append(tb.rows, []string{fmt.Sprint(len(tb.rows) + 1), w.Along.Text(u)})
+				tb.rows = append(tb.rows, []string{fmt.Sprint(w.Number), w.Along.Text(u)})
 			}
 		}
 		if len(tb.rows) > 0 {
@@ -165,11 +165,11 @@ func (s *set) plateTable() []block {
 	u := s.job.Units
 	tb := table{
 		title: "Sill plate pieces",
-		head:  []string{"Wall", "From", "To", "Length"}, right: []bool{false, true, true, true},
+		head:  []string{"Plate", "From", "To", "Length"}, right: []bool{false, true, true, true},
 	}
 	for _, w := range s.slab.Layout.Walls {
-		for _, p := range w.Pieces {
-			tb.rows = append(tb.rows, []string{w.Name, p.From.Text(u), p.To.Text(u), (p.To - p.From).Text(u)})
+		for i, p := range w.Pieces {
+			tb.rows = append(tb.rows, []string{w.Mark.Piece(i + 1).String(), p.From.Text(u), p.To.Text(u), (p.To - p.From).Text(u)})
 		}
 	}
 	if len(tb.rows) == 0 {
@@ -269,7 +269,7 @@ func (g *drawing) boltNumbers() {
 		r := g.side(w.Loop, w.Edge)
 		for _, b := range w.Bolts {
 			g.mustLabel(label{
-				layer: Bolts, size: sizeSmall, color: red, lines: []string{fmt.Sprint(b.Mark)},
+				layer: Bolts, size: sizeSmall, color: red, lines: []string{b.Mark.String()},
 				at: g.view.at(b.At), prefer: r.out.times(-1), start: 1.7, limit: 25, near: 5,
 			})
 		}

@@ -48,7 +48,7 @@ func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 
 const cutTall = 4.6
 
-// pieceText writes the pieces of a stock bar: "A1 12'-3", 2 × A2 4'-0"".
+// pieceText writes the pieces of a stock bar: "B1 12'-3", 2 × B2 4'-0"".
 func (c cutDiagram) pieceText() string {
 	var parts []string
 	for i := 0; i < len(c.stock.Pieces); {
@@ -57,10 +57,7 @@ func (c cutDiagram) pieceText() string {
 			k++
 		}
 		p := c.stock.Pieces[i]
-		t := p.Length.Text(c.units)
-		if p.Mark != "" {
-			t = p.Mark + " " + t
-		}
+		t := p.Mark.String() + " " + p.Length.Text(c.units)
 		if k-i > 1 {
 			t = fmt.Sprintf("%d × ", k-i) + t
 		}

@@ -97,7 +97,7 @@ func (g *drawing) strings() {
 func (g *drawing) formLabels() {
 	for _, f := range g.of.Layout.Forms {
 		r := g.side(f.Loop, f.Edge)
-		lines := []string{f.Board.Name, boardsText(f.Boards, g.j.Units)}
+		lines := []string{f.Mark.String() + " " + f.Board.Name, boardsText(f.Boards, g.j.Units)}
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + f.Ripped.Text(g.j.Units)
 		}
@@ -129,7 +129,7 @@ func boardsText(boards []geometry.Length, u geometry.Units) string {
 func (s *set) formTables() []block {
 	u := s.job.Units
 	tb := table{
-		title: "Forms", head: []string{"Side", "Board", "Length", "Deep", "Dig below"},
+		title: "Forms", head: []string{"Side", "Board", "Long", "Deep", "Dig"},
 		right: []bool{false, false, true, true, true},
 	}
 	loops := s.slab.Plan.Loops()
@@ -138,11 +138,12 @@ func (s *set) formTables() []block {
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops), f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops, s.slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	out := []block{tableBlock{table: tb}}
 	spec := s.job.Spec.Place.Forms
 	return append(out, notes{title: "Stakes", size: sizeSmall, items: []string{
+		"Dig: how far the trench goes below the board.",
 		fmt.Sprintf("A stake each %s at most, at each joint of boards and at each end; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
 	}})
 }

@@ -29,7 +29,7 @@ func (s *set) layoutBlocks(short []edgeRef) []block {
 	if len(short) > 0 {
 		tb := table{title: "Sides too short to dimension", head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, e := range short {
-			tb.rows = append(tb.rows, []string{e.name(s.slab.Plan.Loops()), e.length.Text(u)})
+			tb.rows = append(tb.rows, []string{e.name(s.slab.Plan.Loops(), s.slab.Layout.Marks), e.length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}

@@ -12,14 +12,6 @@ import (
 	"haunchbook.example/geometry/plane"
 )
 
-// doorName gives how a door is called on the sheet.
-func doorName(d plan.Door, k int) string {
-	if d.Name != "" {
-		return d.Name
-	}
-	return fmt.Sprintf("D%d", k+1)
-}
-
 // doorKind says what a door is.
 func doorKind(k plan.DoorKind) string {
 	if k == plan.Overhead {
@@ -30,18 +22,16 @@ func doorKind(k plan.DoorKind) string {
 
 func (g *drawing) doorLabels() {
 	u := g.j.Units
-	k := 0
 	for li, l := range g.loops {
 		for i, e := range l {
 			r := g.side(li, i)
-			for _, door := range e.Doors {
+			for k, door := range e.Doors {
 				at := g.onSide(li, i, door.From+door.Width/2).toward(r.out, -2)
 				g.mustLabel(label{
 					layer: Opening, size: sizeSmall, bold: true, color: black,
-					lines: []string{doorName(door, k) + " " + doorKind(door.Kind), "rough opening " + door.Width.Text(u)},
+					lines: []string{g.of.Layout.Marks.Door(li, i, k).Called(door.Name) + " " + doorKind(door.Kind), "rough opening " + door.Width.Text(u)},
 					at:    at, prefer: r.out.times(-1), near: 6, limit: 70, start: 2,
 				})
-				k++
 			}
 		}
 	}
@@ -79,18 +69,6 @@ func (d *draft) unmarked() block {
 	return n
 }
 
-func padName(p plan.Pad, i int) string     { return named(p.Name, "P", i) }
-func stripName(s plan.Strip, i int) string { return named(s.Name, "S", i) }
-func holeName(h plan.Hole, i int) string   { return named(h.Name, "H", i) }
-
-// named gives the name, or where there is none a letter with a number.
-func named(name, kind string, i int) string {
-	if name != "" {
-		return name
-	}
-	return fmt.Sprintf("%s%d", kind, i+1)
-}
-
 // upright tells whether a loop is a rectangle along the axes.
 func upright(l plan.Loop) bool {
 	if len(l) != 4 {
@@ -110,7 +88,7 @@ func upright(l plan.Loop) bool {
 func (g *drawing) padLabels() {
 	u := g.j.Units
 	for i, p := range g.of.Plan.Pads {
-		name := padName(p, i)
+		name := g.of.Layout.Marks.Pad(i).Called(p.Name)
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
 			lines: []string{name + " pad", fmt.Sprintf("%s × %s × %s deep", p.Width.Text(u), p.Length.Text(u), p.Depth.Text(u))},
@@ -121,17 +99,17 @@ func (g *drawing) padLabels() {
 		if len(s.Path) < 2 {
 			continue
 		}
-		name := stripName(s, i)
+		name := g.of.Layout.Marks.Strip(i).Called(s.Name)
 		a, b := g.view.at(s.Path[0]), g.view.at(s.Path[1])
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, bold: true, color: black,
-			lines: []string{name + " strip", fmt.Sprintf("%s wide, %s deep", s.Bottom.Text(u), s.Depth.Text(u))},
+			lines: []string{name + " thickened strip", fmt.Sprintf("%s wide, %s deep", s.Bottom.Text(u), s.Depth.Text(u))},
 			at:    a.add(b).times(0.5), near: 3, limit: 60,
 		})
 	}
 	for i, h := range g.of.Plan.Holes {
 		lo, hi := h.Loop.Corners().Bounds()
-		lines := []string{holeName(h, i) + " opening"}
+		lines := []string{g.of.Layout.Marks.Hole(i).Called(h.Name) + " opening"}
 		if upright(h.Loop) {
 			lines = append(lines, (hi.X-lo.X).Text(u)+" × "+(hi.Y-lo.Y).Text(u))
 		}

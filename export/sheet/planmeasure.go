@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 )
@@ -139,11 +140,11 @@ type edgeRef struct {
 	length     geometry.Length
 }
 
-func (e edgeRef) name(loops []plan.Loop) string {
+func (e edgeRef) name(loops []plan.Loop, names mark.Names) string {
 	n := len(loops[e.loop])
 	s := fmt.Sprintf("%d–%d", e.edge+1, (e.edge+1)%n+1)
 	if e.loop > 0 {
-		s = fmt.Sprintf("H%d: %s", e.loop, s)
+		s = names.Hole(e.loop-1).String() + ": " + s
 	}
 	return s
 }

@@ -152,7 +152,7 @@ func (g *drawing) wetPadNames(day pour.Day) {
 // an arrow points there.
 func (g *drawing) places(day pour.Day) {
 	for i, p := range day.Places {
-		name := fmt.Sprintf("truck or pump T%d", i+1)
+		name := "truck or pump " + pour.PlaceMark(i).String()
 		c := g.view.at(p.At)
 		if r := g.view.Scale.paperOf(p.Reach); r > 0 {
 			var arc []Point
@@ -182,7 +182,7 @@ func (g *drawing) places(day pour.Day) {
 
 // wetPadName names a pad, with its height where the top falls.
 func wetPadName(p pour.Pad, u geometry.Units) string {
-	name := fmt.Sprintf("p%d", p.Number)
+	name := p.Mark().String()
 	if !p.Level {
 		name += " +" + p.Height.Text(u)
 	}
@@ -262,7 +262,7 @@ func (s *set) padTable(day pour.Day) []block {
 		if !p.Level {
 			height = "+" + p.Height.Text(s.job.Units)
 		}
-		tb.rows = append(tb.rows, []string{fmt.Sprintf("p%d", p.Number), pour.Coarse(p.From.X, s.job.Units), pour.Coarse(p.From.Y, s.job.Units), height})
+		tb.rows = append(tb.rows, []string{p.Mark().String(), pour.Coarse(p.From.X, s.job.Units), pour.Coarse(p.From.Y, s.job.Units), height})
 	}
 	if len(tb.rows) == 0 {
 		return nil

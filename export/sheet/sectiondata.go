@@ -99,10 +99,10 @@ func (s *set) padSections() []block {
 			}
 		}
 		for i, d := range p.Pads {
-			add("Pad "+padName(d, i), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
+			add("Pad "+slab.Layout.Marks.Pad(i).Called(d.Name), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
 		}
 		for i, d := range p.Strips {
-			add("Strip "+stripName(d, i), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
+			add("Thickened strip "+slab.Layout.Marks.Strip(i).Called(d.Name), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
 		}
 	}
 	return out

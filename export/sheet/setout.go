@@ -19,17 +19,18 @@ func (s *set) setOutTable() []block {
 		at := s.slab.Plan.SetOut(p)
 		tb.rows = append(tb.rows, []string{name, at.X.Text(u), at.Y.Text(u)})
 	}
+	names := s.slab.Layout.Marks
 	for i, p := range s.slab.Plan.Pads {
-		add(padName(p, i)+" center", p.Center)
+		add(names.Pad(i).Called(p.Name)+" center", p.Center)
 	}
 	for i, h := range s.slab.Plan.Holes {
 		for k, e := range h.Loop {
-			add(fmt.Sprintf("%s corner %d", holeName(h, i), k+1), e.At)
+			add(fmt.Sprintf("%s corner %d", names.Hole(i).Called(h.Name), k+1), e.At)
 		}
 	}
 	for i, st := range s.slab.Plan.Strips {
 		for k, p := range st.Path {
-			add(fmt.Sprintf("%s point %d", stripName(st, i), k+1), p)
+			add(fmt.Sprintf("%s point %d", names.Strip(i).Called(st.Name), k+1), p)
 		}
 	}
 	if len(tb.rows) == 0 {

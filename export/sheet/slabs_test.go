@@ -68,7 +68,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 			}
 			checkSlab(t, name, pages, all, s, j)
 			for _, m := range bars.Schedule(s.Layout.Bars) {
-				if !row(all, m.Mark, fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u)) {
+				if !row(all, m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u)) {
 					t.Errorf("%s, %s: no bar %s, %d pieces of %s", name, s.Name, m.Mark, m.Count, m.Cut.Text(u))
 				}
 			}
@@ -261,7 +261,7 @@ func TestLongListsAreWhole(t *testing.T) {
 	for _, l := range []cutlist.List{taken(t, h).Lists.Cuts, taken(t, h).Lists.Lumber, taken(t, h).Lists.Plates} {
 		for _, st := range l.Stock {
 			for _, p := range st.Pieces {
-				if !strings.Contains(all, " "+p.Mark+" ") {
+				if !strings.Contains(all, " "+p.Mark.String()+" ") {
 					t.Fatalf("piece %s is on no sheet", p.Mark)
 				}
 			}

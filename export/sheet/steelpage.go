@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/mark"
 )
 
 // steelPages draws the bars and the mesh, where there are any.
@@ -55,14 +56,14 @@ func (g *drawing) bars() {
 // barGroup is the bars of one row and mark.
 type barGroup struct {
 	of   bars.Part
-	mark string
+	mark mark.Mark
 	bars []bars.Bar
 }
 
 func groupBars(laid []bars.Bar) []barGroup {
 	type alike struct {
 		of   bars.Part
-		mark string
+		mark mark.Mark
 	}
 	var out []barGroup
 	at := map[alike]int{}
@@ -92,7 +93,7 @@ func (g *drawing) barLabels() {
 			continue
 		}
 		for _, b := range gr.bars {
-			g.barLabel(b, gr.mark)
+			g.barLabel(b, gr.mark.String())
 		}
 	}
 }
@@ -193,7 +194,7 @@ func (s *set) barSchedule() []block {
 		if len(m.Bends) > 0 {
 			shape = "bent"
 		}
-		tb.rows = append(tb.rows, []string{m.Mark, fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u), shape})
+		tb.rows = append(tb.rows, []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u), shape})
 	}
 	if len(tb.rows) == 0 {
 		return nil

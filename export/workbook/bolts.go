@@ -38,7 +38,7 @@ func (b *builder) bolts() error {
 
 // wall writes the marks of one wall and the pieces of its plate.
 func (b *builder) wall(p *page, s takeoff.Slab, w bolts.Wall) {
-	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name, b.edgeName(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units))))
+	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name(), s.Layout.Marks.Edge(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units))))
 	for _, x := range w.Bolts {
 		what := ""
 		switch {
@@ -47,10 +47,10 @@ func (b *builder) wall(p *page, s takeoff.Slab, w bolts.Wall) {
 		case x.Builder:
 			what = "given by the builder"
 		}
-		p.put(text(w.Name), num(float64(x.Mark), "0"), b.length(x.Along), num(b.small(x.Along), b.smallFormat()), b.length(x.Back), indented(what))
+		p.put(text(w.Name()), text(x.Mark.String()), b.length(x.Along), num(b.small(x.Along), b.smallFormat()), b.length(x.Back), indented(what))
 	}
 	for i, s := range w.Pieces {
-		p.put(text(fmt.Sprintf("Plate piece %d", i+1)), text(""), b.length(s.From), num(b.small(s.From), b.smallFormat()), text(""),
+		p.put(text("Plate piece "+w.Mark.Piece(i+1).String()), text(""), b.length(s.From), num(b.small(s.From), b.smallFormat()), text(""),
 			indented(fmt.Sprintf("to %s, %s long", s.To.Text(b.job.Units), (s.To-s.From).Text(b.job.Units))))
 	}
 	p.gap()
@@ -59,12 +59,12 @@ func (b *builder) wall(p *page, s takeoff.Slab, w bolts.Wall) {
 // dowels writes the holes of one slab along its joints.
 func (b *builder) dowels(p *page, s takeoff.Slab) {
 	last := -1
-	for i, d := range s.Layout.Dowels {
+	for _, d := range s.Layout.Dowels {
 		if d.Edge != last {
 			last = d.Edge
-			p.band(s.Called(fmt.Sprintf("Dowels, %s", b.edgeName(0, d.Edge))))
+			p.band(s.Called(fmt.Sprintf("Dowels, %s", s.Layout.Marks.Edge(0, d.Edge))))
 		}
-		p.put(text("Dowel"), num(float64(i+1), "0"), b.length(d.Along), num(b.small(d.Along), b.smallFormat()),
+		p.put(text("Dowel"), num(float64(d.Number), "0"), b.length(d.Along), num(b.small(d.Along), b.smallFormat()),
 			b.length(s.Plan.Outline.Length(d.Edge)-d.Along), indented(d.Depth.Text(b.job.Units)+" below the top"))
 	}
 	if last >= 0 {
@@ -85,11 +85,4 @@ func (b *builder) smallFormat() string {
 		return "#,##0.#"
 	}
 	return "#,##0.0000"
-}
-
-func (b *builder) edgeName(loop, edge int) string {
-	if loop > 0 {
-		return fmt.Sprintf("hole %d edge %d", loop, edge+1)
-	}
-	return fmt.Sprintf("edge %d", edge+1)
 }

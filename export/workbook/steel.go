@@ -7,8 +7,10 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/mark"
 )
 
 // lengthUnit is the unit of decimal lengths: feet or meters.
@@ -57,7 +59,7 @@ func (b *builder) bars(p *page) {
 	var kinds []barKind
 	for _, s := range b.takeoff.Slabs {
 		for _, bar := range s.Layout.Bars {
-			where := s.Called(bar.Of.Text(s.Plan))
+			where := s.Called(bar.Of.Text(s.Plan, s.Layout.Marks))
 			i := slices.IndexFunc(kinds, func(k barKind) bool {
 				return k.Mark == bar.Mark && k.where == where && k.Size == bar.Size && k.Cut == bar.Cut
 			})
@@ -69,10 +71,10 @@ func (b *builder) bars(p *page) {
 		}
 		if n := len(s.Layout.Dowels); n > 0 {
 			d := b.job.Spec.Place.Dowels
-			kinds = append(kinds, barKind{bars.Bar{Mark: b.dowelMark(), Of: bars.Part{Kind: bars.InJoint}, Size: d.Size, Cut: d.Length}, s.Called("dowels"), n})
+			kinds = append(kinds, barKind{bars.Bar{Mark: layout.DowelMark, Of: bars.Part{Kind: bars.InJoint}, Size: d.Size, Cut: d.Length}, s.Called("dowels"), n})
 		}
 	}
-	slices.SortStableFunc(kinds, func(a, b barKind) int { return markOrder(a.Mark, b.Mark) })
+	slices.SortStableFunc(kinds, func(a, b barKind) int { return mark.Compare(a.Mark, b.Mark) })
 	p.band("Bars by mark")
 	if len(kinds) == 0 {
 		p.put(styled("No bars.", note))
@@ -91,7 +93,7 @@ func (b *builder) bars(p *page) {
 		one := b.decimalLength(k.Cut)
 		run := one * float64(k.count)
 		total, sum = total+run, sum+run*per
-		p.put(text(k.Mark), text(k.where), num(float64(k.Size), `"No. "0`), num(float64(k.count), whole), b.length(k.Cut),
+		p.put(text(k.Mark.String()), text(k.where), num(float64(k.Size), `"No. "0`), num(float64(k.count), whole), b.length(k.Cut),
 			num(one, "#,##0.000"), calc(fmt.Sprintf("D%d*F%d", row, row), run, measured), num(per, "0.000"),
 			calc(fmt.Sprintf("G%d*H%d", row, row), run*per, weight), indented(b.shape(k.Bar)))
 	}
@@ -100,34 +102,6 @@ func (b *builder) bars(p *page) {
 	p.put(cells...)
 	p.put(styled("Weights: ASTM A615/A615M Table 1. Lengths include laps; bent bars have their bend deductions made.", note))
 	p.gap()
-}
-
-// dowelMark gives the mark that dowels have in the cut list.
-func (b *builder) dowelMark() string {
-	marks := map[string]bool{}
-	for _, bar := range b.takeoff.Bars() {
-		marks[bar.Mark] = true
-	}
-	for _, s := range b.takeoff.Lists.Cuts.Stock {
-		for _, piece := range s.Pieces {
-			if !marks[piece.Mark] {
-				return piece.Mark
-			}
-		}
-	}
-	return "Dowel"
-}
-
-// markOrder sorts marks as people count: B9 before B10.
-func markOrder(a, b string) int {
-	letters := func(s string) string { return strings.TrimRight(s, "0123456789") }
-	if c := strings.Compare(letters(a), letters(b)); c != 0 {
-		return c
-	}
-	if c := len(a) - len(b); c != 0 {
-		return c
-	}
-	return strings.Compare(a, b)
 }
 
 // shape names a bar's shape with its legs.
@@ -209,7 +183,7 @@ func (b *builder) pieces(list []cutlist.Piece) string {
 		for i+n < len(list) && list[i+n] == list[i] {
 			n++
 		}
-		part := strings.TrimSpace(list[i].Mark + " " + list[i].Length.Text(b.job.Units))
+		part := strings.TrimSpace(list[i].Mark.String() + " " + list[i].Length.Text(b.job.Units))
 		if n > 1 {
 			part = fmt.Sprintf("%d × %s", n, part)
 		}

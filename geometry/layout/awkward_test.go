@@ -180,6 +180,7 @@ type failing interface {
 
 // checkLayout checks what holds of every layout.
 func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
+	checkMarks(t, []plan.Plan{p}, []layout.Layout{l.Layout})
 	checkBars(t, p, s, l)
 	checkBoards(t, l)
 	for _, w := range l.Walls {
@@ -206,12 +207,12 @@ func checkLayout(t failing, p plan.Plan, s layout.Spec, l laid) {
 func checkPlates(t failing, w bolts.Wall) {
 	for _, piece := range w.Pieces {
 		if piece.From >= piece.To || len(piece.Outline) < 3 {
-			t.Fatalf("%s: plate %+v", w.Name, piece)
+			t.Fatalf("%s: plate %+v", w.Name(), piece)
 		}
 	}
 	for _, b := range w.Bolts {
 		if !slices.ContainsFunc(w.Pieces, func(p bolts.Plate) bool { return b.Along >= p.From && b.Along <= p.To }) {
-			t.Fatalf("bolt %+v off the plates of %s: %v", b, w.Name, w.Pieces)
+			t.Fatalf("bolt %+v off the plates of %s: %v", b, w.Name(), w.Pieces)
 		}
 	}
 }
@@ -236,7 +237,7 @@ func checkBars(t failing, p plan.Plan, s layout.Spec, l laid) {
 		}
 	}
 	for range l.Dowels {
-		placed[fmt.Sprint(s.Dowels.Size, "D1", s.Dowels.Length)]++
+		placed[fmt.Sprint(s.Dowels.Size, layout.DowelMark, s.Dowels.Length)]++
 	}
 	for _, bar := range l.Cuts.Stock {
 		held := geometry.Length(0)

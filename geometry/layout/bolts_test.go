@@ -11,6 +11,7 @@ import (
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 	"pgregory.net/rapid"
@@ -34,7 +35,7 @@ func TestBoltsByHand(t *testing.T) {
 	}
 	want := []geometry.Length{8 * inch, 52 * inch, 176 * inch, 228 * inch, 280 * inch}
 	for i, b := range w.Bolts {
-		if i >= len(want) || b.Along != want[i] || b.Back != 24*foot-want[i] || b.Mark != i+1 {
+		if i >= len(want) || b.Along != want[i] || b.Back != 24*foot-want[i] || b.Mark != (mark.Mark{Kind: mark.Bolt, N: i + 1}) {
 			t.Errorf("bolt %d at %s", i+1, b.Along.Text(0))
 		}
 		// The middle of a 2x6, dressed 5 1/2 in (PS 20), is 2 3/4 in from the face.
@@ -146,7 +147,7 @@ func TestMarksAreKept(t *testing.T) {
 				if b.Builder {
 					kept[plan.BoltMark{Along: b.Along, HoldDown: b.HoldDown}]++
 				} else if own {
-					t.Fatalf("%s: a bolt at %s beside the builder's own", w.Name, b.Along.Text(0))
+					t.Fatalf("%s: a bolt at %s beside the builder's own", w.Name(), b.Along.Text(0))
 				}
 			}
 			for _, m := range want[w.Edge] {
@@ -154,7 +155,7 @@ func TestMarksAreKept(t *testing.T) {
 			}
 			for m, n := range kept {
 				if n != 0 {
-					t.Fatalf("%s: %+v is off by %d", w.Name, m, n)
+					t.Fatalf("%s: %+v is off by %d", w.Name(), m, n)
 				}
 			}
 			checkMarksSaid(t, w, p.Outline[w.Edge], l)
@@ -167,8 +168,8 @@ func TestMarksAreKept(t *testing.T) {
 func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 	for _, b := range w.Bolts {
 		for _, d := range e.Doors {
-			if b.Along > d.From && b.Along < d.From+d.Width && !finds(l, "No bolt in an opening", w.Name+":") {
-				t.Fatalf("%s: %s is in a door, unsaid", w.Name, b.Along.Text(0))
+			if b.Along > d.From && b.Along < d.From+d.Width && !finds(l, "No bolt in an opening", w.Name()+":") {
+				t.Fatalf("%s: %s is in a door, unsaid", w.Name(), b.Along.Text(0))
 			}
 		}
 	}
@@ -179,8 +180,8 @@ func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 				n++
 			}
 		}
-		if n < 2 && !finds(l, "Two bolts in each plate piece", w.Name+":") {
-			t.Fatalf("%s: %d bolts in %v, unsaid", w.Name, n, piece)
+		if n < 2 && !finds(l, "Two bolts in each plate piece", w.Name()+":") {
+			t.Fatalf("%s: %d bolts in %v, unsaid", w.Name(), n, piece)
 		}
 	}
 }
@@ -193,7 +194,7 @@ func TestBoltsClearOfStuds(t *testing.T) {
 		for _, b := range w.Bolts {
 			near := b.Along.Round(16 * inch)
 			if (b.Along-near).Abs() < (3*inch/2+3*inch)/2 && near > 0 {
-				t.Errorf("%s: bolt at %s is under the stud at %s", w.Name, b.Along.Text(0), near.Text(0))
+				t.Errorf("%s: bolt at %s is under the stud at %s", w.Name(), b.Along.Text(0), near.Text(0))
 			}
 		}
 	}
@@ -239,7 +240,7 @@ func TestBoltsMeetBars(t *testing.T) {
 			continue
 		}
 		for i, w := range l.Walls {
-			if want := fmt.Sprintf("%s: %d bolts", w.Name, len(w.Bolts)); !strings.HasPrefix(said[i], want) {
+			if want := fmt.Sprintf("%s: %d bolts", w.Name(), len(w.Bolts)); !strings.HasPrefix(said[i], want) {
 				t.Errorf("%s: %q, want %q", c.name, said[i], want)
 			}
 		}
@@ -384,17 +385,17 @@ func TestBoltRules(t *testing.T) {
 		for _, f := range l.Findings {
 			said[f.Rule.Name] = said[f.Rule.Name] || f.Broken()
 		}
-		mark := 0
+		n := 0
 		for _, w := range l.Walls {
 			e := p.Outline[w.Edge]
 			for _, b := range w.Bolts {
-				mark++
-				if b.Mark != mark || b.Along+b.Back != w.Length || !plane.In(p.Outline.Corners(), b.At) {
-					t.Fatalf("%s: bolt %+v", w.Name, b)
+				n++
+				if b.Mark != (mark.Mark{Kind: mark.Bolt, N: n}) || b.Along+b.Back != w.Length || !plane.In(p.Outline.Corners(), b.At) {
+					t.Fatalf("%s: bolt %+v", w.Name(), b)
 				}
 				for _, d := range e.Doors {
 					if b.Along > d.From && b.Along < d.From+d.Width {
-						t.Fatalf("%s: bolt at %v in the door %+v", w.Name, b.Along, d)
+						t.Fatalf("%s: bolt at %v in the door %+v", w.Name(), b.Along, d)
 					}
 				}
 			}

@@ -209,10 +209,10 @@ func TestSlabNamed(t *testing.T) {
 	named := map[string]bool{}
 	for _, s := range lists.Lumber.Stock {
 		for _, p := range s.Pieces {
-			named[p.Mark] = true
+			named[p.Mark.String()] = true
 		}
 	}
-	if !named["Barn, edge 1.1"] || !named["Apron, edge 4.1"] {
+	if !named["F1.1"] || !named["F5.1"] { // the barn's first side, and the apron's
 		t.Errorf("the boards are %v", named)
 	}
 }

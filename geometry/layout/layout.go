@@ -17,11 +17,13 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/stakeout"
+	"haunchbook.example/geometry/mark"
 )
 
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
 // gives them: 0 is the outline.
 type Layout struct {
+	Marks     mark.Names // of what is drawn on the plan
 	Bars      []bars.Bar
 	Laps      []bars.LaidLap // of the bars that run on from piece to piece
 	Mesh      []cover.Sheet

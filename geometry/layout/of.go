@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
@@ -16,6 +15,7 @@ import (
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/layout/stakeout"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -28,26 +28,27 @@ type Slab struct {
 }
 
 // Of places everything on the slabs of a job, by a sound specification, and
-// makes the lists to cut from for all of them together. Marks of bars and bolts
-// and names of walls are counted through all slabs. The same input gives the
-// same layouts.
+// makes the lists to cut from for all of them together. Marks are counted through
+// all slabs. The same input gives the same layouts.
 func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 	out := make([]Layout, len(slabs))
 	seen := make([]*slab.Slab, len(slabs))
-	walls := 0
-	for k, given := range slabs {
-		seen[k] = slab.New(given.Name, given.Plan, given.Solid, s.Units, s.Concrete)
-		seen[k].Layers = s.Layers
-		out[k] = one(seen[k], s, walls)
-		walls += len(out[k].Walls)
+	plans := make([]plan.Plan, len(slabs))
+	for k := range slabs {
+		plans[k] = slabs[k].Plan
+	}
+	for k, names := range mark.Of(plans...) {
+		seen[k] = slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
+		seen[k].Marks, seen[k].Layers = names, s.Layers
+		out[k] = one(seen[k], s)
 	}
 	count(out)
 	return out, lists(seen, out, s)
 }
 
 // one places everything on one slab.
-func one(t *slab.Slab, s Spec, walls int) Layout {
-	var l Layout
+func one(t *slab.Slab, s Spec) Layout {
+	l := Layout{Marks: t.Marks}
 	l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips)
 	within := field.Lay(t, s.Field, s.Bars)
 	l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
@@ -55,7 +56,7 @@ func one(t *slab.Slab, s Spec, walls int) Layout {
 	near := max(s.Dowels.Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
 	met := bars.NewSegments(bars.NearEdges(t, l.Bars, near))
 	l.Dowels = joints.Dowels(t, s.Dowels, met)
-	l.Walls = bolts.Lay(t, s.Bolts, walls, met)
+	l.Walls = bolts.Lay(t, s.Bolts, met)
 	l.Forms = forms.Lay(t, s.Forms)
 	l.SawCuts = sawcuts.Lay(t, s.SawCuts)
 	l.Isolation = joints.Isolate(t, s.Dowels)
@@ -69,26 +70,36 @@ func one(t *slab.Slab, s Spec, walls int) Layout {
 	return l
 }
 
-// count marks the bars and bolts of all slabs.
+// count marks what is placed on all slabs.
 func count(ls []Layout) {
-	n, bolts := 0, 0
-	for _, l := range ls {
-		n += len(l.Bars)
+	last := map[mark.Kind]int{}
+	next := func(k mark.Kind) mark.Mark {
+		last[k]++
+		return mark.Mark{Kind: k, N: last[k]}
 	}
-	all := make([]*bars.Bar, 0, n)
+	var all []*bars.Bar
 	for _, l := range ls {
+		all = slices.Grow(all, len(l.Bars))
 		for i := range l.Bars {
 			all = append(all, &l.Bars[i])
 		}
 		for _, w := range l.Walls {
 			for i := range w.Bolts {
-				bolts++
-				w.Bolts[i].Mark = bolts
+				w.Bolts[i].Mark = next(mark.Bolt)
 			}
+		}
+		for i := range l.SawCuts {
+			l.SawCuts[i].Mark = next(mark.SawCut)
+		}
+		for i := range l.Forms {
+			l.Forms[i].Mark = next(mark.Form)
 		}
 	}
 	bars.Number(all)
 }
+
+// DowelMark is what dowels are called among the bars to cut: they are all alike.
+var DowelMark = mark.Mark{Kind: mark.Dowel, N: 1}
 
 // boardStep is what lengths of boards are rounded up to on their cut lists.
 func (s Spec) boardStep() geometry.Length {
@@ -105,7 +116,7 @@ func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
 	}
 	bars, boards, plates := make([][]cutlist.Wanted, len(ls)), make([][]cutlist.Wanted, len(ls)), make([][]cutlist.Wanted, len(ls))
 	for k, l := range ls {
-		bars[k], boards[k], plates[k] = barsToCut(l, s), boardsToCut(seen[k], l, s), platesToCut(l, s)
+		bars[k], boards[k], plates[k] = barsToCut(l, s), boardsToCut(l, s), platesToCut(l, s)
 	}
 	c := cutlist.Cutter{At: seen[0].Home(), Units: s.Units}
 	out := Lists{
@@ -120,7 +131,7 @@ func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
 // barsToCut gives the bars and dowels to cut for a slab.
 func barsToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
-	of, last := map[string]int{}, 0 // by mark: alike in size and length
+	of, last := map[mark.Mark]int{}, 0 // by mark: alike in size and length
 	for i := range l.Bars {
 		b := &l.Bars[i]
 		if i > 0 && b.Mark == l.Bars[i-1].Mark {
@@ -137,22 +148,18 @@ func barsToCut(l Layout, s Spec) []cutlist.Wanted {
 		last = k
 	}
 	if n, d := len(l.Dowels), s.Dowels; n > 0 {
-		out = append(out, cutlist.Wanted{Name: barName(d.Size), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: "D1", Length: d.Length}})
+		out = append(out, cutlist.Wanted{Name: barName(d.Size), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: DowelMark, Length: d.Length}})
 	}
 	return out
 }
 
 // boardsToCut gives the form boards to cut for a slab.
-func boardsToCut(t *slab.Slab, l Layout, s Spec) []cutlist.Wanted {
+func boardsToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
-	most, step, where := slices.Max(s.Forms.Stock), s.boardStep(), ""
-	if t.Name != "" {
-		where = t.Name + ", "
-	}
+	most, step := slices.Max(s.Forms.Stock), s.boardStep()
 	for _, f := range l.Forms {
-		edge := where + t.Sides[f.Loop][f.Edge].Name() + "."
 		for i, b := range f.Boards {
-			out = append(out, cutlist.Wanted{Name: f.Board.Name, Count: 1, Piece: cutlist.Piece{Mark: edge + strconv.Itoa(i+1), Length: min(most, slab.RoundUp(b, step))}})
+			out = append(out, cutlist.Wanted{Name: f.Board.Name, Count: 1, Piece: cutlist.Piece{Mark: f.Mark.Piece(i + 1), Length: min(most, slab.RoundUp(b, step))}})
 		}
 	}
 	return out
@@ -163,7 +170,7 @@ func platesToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Name + "." + strconv.Itoa(i+1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
+			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Mark.Piece(i + 1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
 		}
 	}
 	return out

@@ -34,7 +34,7 @@ func TestPlatesAtCornersByHand(t *testing.T) {
 		p := w.Pieces[0]
 		first, last := w.Bolts[0].Along, w.Bolts[len(w.Bolts)-1].Along
 		if first-p.From > 12*inch || p.To-last > 12*inch || last > w.Length || first < 0 {
-			t.Errorf("%s: bolts from %s to %s on a plate from %s to %s", w.Name, first.Text(0), last.Text(0), p.From.Text(0), p.To.Text(0))
+			t.Errorf("%s: bolts from %s to %s on a plate from %s to %s", w.Name(), first.Text(0), last.Text(0), p.From.Text(0), p.To.Text(0))
 		}
 	}
 	if f := broken(l); len(f) > 0 {

@@ -328,7 +328,7 @@ def cutting(job):
             for s in job.slabs:
                 for w in s.walls:
                     for i, (a, b, _) in enumerate(w.pieces):
-                        l = have.get("%s.%d" % (w.name, i + 1))
+                        l = have.get("%s.%d" % (w.name.split()[-1], i + 1))
                         if l is None:
                             yield "cut.pieces", "plate %s.%d is placed and not cut" % (w.name, i + 1)
                         elif abs(l - (b - a)) > (0.5 / 25.4 if job.metric else 1 / 32) + 1e-6:

@@ -60,21 +60,21 @@ def bolts(job):
                         yield "bolt.spacing", "%s: %.2f in between bolts at %.1f and %.1f" % (name, y - x, x, y)
             for x in w.bolts:
                 if any(p + 0.1 < x.along < q - 0.1 for p, q in doors) and not job.told(said, x.at, 48):
-                    yield "bolt.door", "%s: bolt %d stands in a door opening" % (name, x.mark)
+                    yield "bolt.door", "%s: bolt %s stands in a door opening" % (name, x.mark)
                 if not s.plan.inside(x.at):
                     if not job.told(said, x.at, 48):
-                        yield "bolt.off-slab", "%s: bolt %d at %.1f is not on the slab" % (name, x.mark, x.along)
+                        yield "bolt.off-slab", "%s: bolt %s at %.1f is not on the slab" % (name, x.mark, x.along)
                     continue
                 deep = float(under.at([x.at[0]], [x.at[1]])[0])
                 tip = long - up
                 if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (math.dist(f.at, x.at) < 48 or w.name + ":" in f.text) for f in job.findings):
-                    yield "bolt.in-ground", "%s: bolt %d reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
+                    yield "bolt.in-ground", "%s: bolt %s reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
                 if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
-                    yield "bolt.embed", "%s: bolt %d has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
+                    yield "bolt.embed", "%s: bolt %s has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
                 near = touch(s, x, d, tip)  # one finding may tell it of a wall's bolts together
                 meets = r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt"
                 if near is not None and near <= 0.005 and not job.told(meets, x.at, 24) and not any(f.says(r"\d+ bolts.*\bbar\b") and w.name + ":" in f.text for f in job.findings):
-                    yield ("bolt.touches" if near > -0.005 else "bolt.meets"), "%s: the shaft of bolt %d is %.3f in clear of a bar" % (name, x.mark, near)
+                    yield ("bolt.touches" if near > -0.005 else "bolt.meets"), "%s: the shaft of bolt %s is %.3f in clear of a bar" % (name, x.mark, near)
 
 
 def touch(s, bolt, d, tip):

@@ -121,7 +121,7 @@ def drawn_as_listed(d, f):
     if bolts and len(bolts) != bought:
         yield "listed.bolts", "%d bolts in the tables, %g bought" % (len(bolts), bought)
     for layer, count, what in (("BOLT", len(bolts), "bolts"), ("PLATE", len({k for k in f.of if k[0] == "plate" and k[-1] == "length"}), "plates"),
-                               ("STEEL", sum(int(f.get(k).value) for k in f.of if k[0] == "bar" and k[-1] == "pieces" and not k[1].startswith("D")), "bars"),
+                               ("STEEL", sum(int(f.get(k).value) for k in f.of if k[0] == "bar" and k[-1] == "pieces" and not k[1].startswith("DW")), "bars"),
                                ("FORM", len({k for k in f.of if k[0] == "form" and k[-1] == "length"}), "form boards"),
                                ("SAWCUT", 1 if amount(d, "saw cut") > 0 else 0, "saw cuts")):
         entities = d.dxf_layers.get(layer, [])
@@ -146,7 +146,7 @@ def drawn_as_listed(d, f):
                 have = sum(c for (what, x), c in sticks.items() if what == name and x.same(n))
                 if l.kind == "bar" and have != l.value:
                     yield "listed.stock", "%s: %g bought, %d cut in the %s" % (l.name, l.value, have, source)
-    marks = {k[1] for k in f.of if k[0] == "bar" and not k[1].startswith("D")}
+    marks = {k[1] for k in f.of if k[0] == "bar" and not k[1].startswith("DW")}
     drawn = set()
     for p in d.pages:
         for q in p.pieces:
@@ -765,13 +765,11 @@ def marks(d, f):
     # One hole, one name.
     names = set()
     text = "\n".join(t.text for p in d.pages for t in p.paragraphs)
-    for pattern in (r"\bH\d+: ", r"hole \d+\.\d+", r"\S+ opening\b(?! \d)"):
-        m = [x for x in re.findall(pattern, text) if not x.startswith("rough")]
-        if m:
-            names.add(m[0])
+    for pattern in (r"\b(H\d+): ", r"(hole \d+\.\d+)", r"\b[Ee]dge \d+ of (\S+?)[,:.\n]", r"^(\S+)(?: .+)? opening$", r"^(?!Set out|Wet pads)(\S+)(?: .+)? corner \d+$"):
+        names.update(x for x in re.findall(pattern, text, re.M) if x not in ("rough", "the"))
     holes = sum(len(Slab(d.job, i).data.get("holes", [])) for i in range(len(d.slabs())))
     if holes == 1 and len(names) > 1:
-        yield "name.hole", "one hole is called " + ", ".join(repr(n.strip(" :")) for n in sorted(names))
+        yield "name.hole", "one hole is called " + ", ".join(repr(n) for n in sorted(names))
     if re.search(r"\bedge \d+\.\d+ ", text):
         yield "name.board", "a form board is called as a side: %r" % re.search(r"\bedge \d+\.\d+", text)[0]
 

@@ -265,8 +265,9 @@ def _book_facts(d, f):
                 called = (m[1] or m[3] or "").strip(", ")
                 slab = d.slab_names().index(called) if called in d.slab_names() else 0
                 wall = ("dowel", slab, int(m[2] or m[4]))
-            if title == "Bolts and dowels" and isinstance(row.get("B"), (int, float)) and a != "Dowel" and isinstance(wall, str):
-                n = int(row["B"])
+            n = re.fullmatch(patterns.BOLT, str(row.get("B", "")))
+            if title == "Bolts and dowels" and n and isinstance(wall, str):
+                n = int(n[1])
                 f.say(("bolt", n, "from"), _value(row.get("C")), where)
                 f.say(("bolt", n, "to"), _value(row.get("E")), where)
                 f.text(("bolt", n, "wall"), wall, where)
@@ -275,7 +276,7 @@ def _book_facts(d, f):
                 k[0] += 1
                 f.say(wall + (k[0], "at"), _value(row.get("C")), where)
                 f.say(wall + (k[0], "number"), _value(row.get("B")), where)
-            m = re.fullmatch(r"Plate piece (\d+)", a)
+            m = re.fullmatch(r"Plate piece W\d+\.(\d+)", a)
             if title == "Bolts and dowels" and m and isinstance(wall, str):
                 n = re.findall(patterns.LEN, row.get("F", ""))
                 f.say(("plate", wall, int(m[1]), "from"), _value(row.get("C")), where)
@@ -314,12 +315,12 @@ def _sheets(d, f):
                 _row(d, f, p, t, row, where, plates, numbers)
         for kind, m, piece in p.statements:
             _statement(d, f, p, kind, m, piece, where)
-    # A table of plates may go on in another column or on another sheet.
-    for wall, pieces in plates.items():
-        pieces = [p for p in pieces if p[0] is not None]
-        for n, (a, b, c, where) in enumerate(sorted(pieces, key=lambda p: p[0].value)):
+    for mark, pieces in plates.items():
+        wall, n = mark.split(".")
+        for a, b, c, where in pieces:
             for what, v in (("from", a), ("to", b), ("length", c)):
-                f.say(("plate", wall, n + 1, what), v, where)
+                if v is not None:
+                    f.say(("plate", "Wall " + wall, int(n), what), v, where)
     for mark, counts in f.pieces.items():
         f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "sheets")
 
@@ -327,8 +328,8 @@ def _sheets(d, f):
 def _row(d, f, p, t, row, where, plates, numbers):
     L = measure.length
     slab = p.slab or 0
-    if t.kind == "bolt" and re.fullmatch(r"\d+\W*", row[0] or ""):
-        n = int(re.sub(r"\D", "", row[0]))
+    if t.kind == "bolt" and re.fullmatch(patterns.BOLT, row[0] or ""):
+        n = int(re.fullmatch(patterns.BOLT, row[0])[1])
         f.say(("bolt", n, "from"), L(row[1] or ""), where)
         f.say(("bolt", n, "to"), L(row[2] or ""), where)
         f.text(("bolt", n, "wall"), t.caption["wall"], where)
@@ -338,7 +339,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
         n = int(row[0]) - min(x[0] for x in numbers[key]) + 1
         f.say(key + (n, "at"), L(row[1] or ""), where)
         f.say(key + (n, "number"), measure.number(row[0]), where)
-    elif t.kind == "plate" and row[0]:
+    elif t.kind == "plate" and re.fullmatch(r"W\d+\.\d+", row[0] or ""):
         plates.setdefault(row[0], []).append((L(row[1] or ""), L(row[2] or ""), L(row[3] or ""), where))
     elif t.kind == "bar" and row[0]:
         n = measure.number(row[1] or "")
@@ -353,7 +354,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
             f.say(key + ("length",), L(row[2] or ""), where)
             f.say(key + ("deep",), L(row[3] or ""), where)
             f.say(key + ("dig below",), L(row[4] or ""), where)
-            f.text(key + ("board",), row[1], where)
+            f.text(key + ("board",), row[1].split(" ", 1)[-1], where)
     elif t.kind == "diagonal" and row[0]:
         m = re.fullmatch(r"(\d+)–(\d+)", row[0])
         if m:

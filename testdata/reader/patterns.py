@@ -13,9 +13,9 @@ NUM = measure.NUMBER
 TABLES = [
     ("bolt", [r"Bolt", r"from (?P<a>\d+)", r"from (?P<b>\d+)"], r"(?P<wall>Wall \w+), .*"),
     ("dowel", [r"Dowel", r"Mark"], r"(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
-    ("plate", [r"Wall", r"From", r"To", r"Length"], None),
+    ("plate", [r"Plate", r"From", r"To", r"Length"], None),
     ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"Shape"], None),
-    ("form", [r"Side", r"Board", r"Length", r"Deep", r"Dig.*"], None),
+    ("form", [r"Side", r"Board", r"Long", r"Deep", r"Dig.*"], None),
     ("diagonal", [r"Corners", r"Length"], None),
     ("height", [r"Corner", r"Top", r"Dig to"], None),
     ("place", [r"What", r"Along .*", r"Square off"], None),
@@ -24,6 +24,9 @@ TABLES = [
     ("wetpad", [r"Pad", r"(?:Over|Along .*)", r"(?:Up|Square off)", r"Height"], None),
     ("piece", [r"Width", r"Length", r"Pieces"], None),
 ]
+
+# A bolt's mark: the builder's own are starred, hold-downs say so.
+BOLT = r"A(\d+)(?: ?(?:HD|\*))*"
 
 # The scale of a drawing, on its sheet.
 SCALE = r"Scale (?:1:(?P<ratio>\d+)|(?P<paper>%s) = (?P<site>%s))" % (LEN, LEN)
@@ -125,12 +128,13 @@ BID_WORDS = [
 # Lines of the order that the takeoff does not have: what a mix costs beside the concrete.
 MIX = r"Mix of .*|Entrained air|Water reducer"
 
-# Marks: where each kind of mark stands on the sheets, for "no mark twice".
+# Marks: where each kind of mark stands on the sheets, for "no mark twice". A name
+# that was typed may follow the mark.
 MARK_WORDS = {
-    "door": r"(?P<mark>[A-Z]\d+) (?:overhead|walk) door",
-    "pad": r"(?P<mark>[A-Z]\d+) pad",
-    "hole": r"(?P<mark>[A-Z]\d+) opening",
-    "wall": r"Wall (?P<mark>[A-Z]{1,2})(?:, .*)?",
+    "door": r"(?P<mark>[A-Z]+\d+)(?: .+)? (?:overhead|walk) door",
+    "pad": r"(?P<mark>[A-Z]+\d+)(?: .+)? pad",
+    "hole": r"(?P<mark>[A-Z]+\d+)(?: .+)? opening",
+    "wall": r"Wall (?P<mark>[A-Z]+\d*)(?:, .*)?",
     "edge section": r"(?P<mark>[A-Z]{1,2}) .*, %s deep" % LEN,
-    "wet pad": r"(?P<mark>p\d+) \+.*",
+    "wet pad": r"(?P<mark>[A-Za-z]+\d+) \+%s" % LEN,
 }

@@ -70,10 +70,10 @@ func (m *Maker) boltNumbers() {
 	m.eachWall(func(w *bolts.Wall, a, b geometry.Point) {
 		for k := range w.Bolts {
 			bolt := &w.Bolts[k]
-			if bolt.Mark <= 0 || !m.seen(bolt.At) {
+			if bolt.Mark.N <= 0 || !m.seen(bolt.At) {
 				continue
 			}
-			m.lines = append(m.lines[:0], number(bolt.Mark))
+			m.lines = append(m.lines[:0], bolt.Mark.String())
 			l := drawing.Label{
 				Layer: drawing.Bolts, Style: drawing.BoltLine, Type: drawing.Small, Of: "Bolt", At: bolt.At, Weight: markWeight,
 				Prefer: inward(a, b), Start: 1.7, Near: 5, Reach: 25,
@@ -115,9 +115,9 @@ func (m *Maker) wallNames() {
 		n := len(m.loops[w.Loop])
 		hook := "tape from " + strconv.Itoa(w.Edge+1) + " to " + strconv.Itoa((w.Edge+1)%n+1)
 		m.d.Label(drawing.Label{
-			Layer: drawing.Walls, Style: drawing.NoteText, Type: drawing.Body | drawing.Bold, Of: w.Name,
+			Layer: drawing.Walls, Style: drawing.NoteText, Type: drawing.Body | drawing.Bold, Of: w.Name(),
 			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 3, Near: 9, Reach: 80, Weight: placeWeight,
-		}, []string{w.Name, hook})
+		}, []string{w.Name(), hook})
 	})
 }
 
@@ -211,7 +211,7 @@ func (m *Maker) formNames() {
 		return
 	}
 	m.eachForm(func(f *forms.Form, a, b geometry.Point) {
-		lines := []string{f.Board.Name, m.boards(f.Boards)}
+		lines := []string{m.d.Join(f.Mark.String(), m.d.Join(" ", f.Board.Name)), m.boards(f.Boards)}
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -173,21 +174,19 @@ type door struct {
 	plan.Door
 	a, b      geometry.Point // the edge
 	near, far geometry.Point
-	name      string
-	number    int // among all doors of the slab, from 0
+	mark      mark.Mark
 }
 
 // eachDoor calls f with each door that lies on its edge.
 func (m *Maker) eachDoor(f func(door)) {
-	n := 0
-	for _, l := range m.loops {
+	for k, l := range m.loops {
 		for i := range l {
-			for _, d := range l[i].Doors {
+			for n, d := range l[i].Doors {
 				a, b := l.Ends(i)
-				if n++; a == b || d.From < 0 || d.Width <= 0 || d.From+d.Width > l.Length(i) {
+				if a == b || d.From < 0 || d.Width <= 0 || d.From+d.Width > l.Length(i) {
 					continue
 				}
-				f(door{d, a, b, geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width), d.Name, n - 1})
+				f(door{d, a, b, geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width), m.marks().Door(k, i, n)})
 			}
 		}
 	}
@@ -219,11 +218,8 @@ func (m *Maker) doorNames() {
 		}
 		mid := drawing.Between(d.near, d.far, 0.5)
 		l := drawing.Label{Layer: drawing.Openings, Style: drawing.SillLine, Type: drawing.Small | drawing.Bold, At: mid, Weight: placeWeight}
-		name := d.name
+		name := m.called(d.mark, d.Name, "Door")
 		if m.o.Screen {
-			if name == "" {
-				name = "Door"
-			}
 			l.Short, m.lines = name, append(m.lines[:0], m.d.Join(m.d.Join(name, " "), d.Kind.String()))
 			var at [4]drawing.Spot
 			for k, aside := range [4]float32{10.3, 6, 15, 19.8} {
@@ -231,9 +227,6 @@ func (m *Maker) doorNames() {
 			}
 			m.d.Label(l, m.lines, at[:]...)
 			return
-		}
-		if name == "" {
-			name = "D" + strconv.Itoa(d.number+1)
 		}
 		l.Of, l.Prefer, l.Start, l.Near, l.Reach = "Door "+name, inward(d.a, d.b), 4, 8, 70
 		m.d.Label(l, []string{name + " " + doorKind(d.Kind), "rough opening " + m.d.Text(d.Width)})

@@ -10,13 +10,15 @@ import (
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/drawingtest"
 	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
 var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
 
 func drawn(p plan.Plan, u geometry.Units) *drawing.Drawing {
-	in := planview.Input{Slabs: []planview.Slab{{Plan: p, Letters: map[string]string{"Edge": "A"}}}}
+	in := planview.Input{Slabs: []planview.Slab{{Plan: p, Layout: &layout.Layout{Marks: mark.Of(p)[0]}, Letters: map[string]string{"Edge": "A"}}}}
 	return planview.Plan(u, in, planview.Options{Draw: setOut, Names: setOut, Worked: -1, Sound: true})
 }
 
@@ -129,7 +131,7 @@ func TestDrawingsAreDeterministic(t *testing.T) {
 	var d drawing.Drawing
 	var placed drawing.Placed
 	for _, c := range corpus() {
-		in := planview.Input{Slabs: []planview.Slab{{Plan: c.plan, Letters: map[string]string{"Edge": "A"}}}}
+		in := planview.Input{Slabs: []planview.Slab{{Plan: c.plan, Layout: &layout.Layout{Marks: mark.Of(c.plan)[0]}, Letters: map[string]string{"Edge": "A"}}}}
 		m.Make(&d, in, planview.Options{Draw: setOut, Names: setOut, Worked: -1, Sound: true})
 		fresh, area := onSheet(drawn(c.plan, geometry.FeetInches), c.plan, 48)
 		lo, hi := c.plan.Outline.Corners().Bounds()

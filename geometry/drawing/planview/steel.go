@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/mark"
 )
 
 var (
@@ -86,13 +87,13 @@ func (m *Maker) barNames() {
 	}
 	laid := m.s.Layout.Bars
 	if m.o.Screen {
-		last, said := "", 0
+		last, said := mark.Mark{}, 0
 		for i := range laid {
 			b := &laid[i]
 			if b.Mark != last {
 				last, said = b.Mark, 0
 			}
-			if b.Mark == "" || len(b.Path) < 2 || said > 2 {
+			if b.Mark.N == 0 || len(b.Path) < 2 || said > 2 {
 				continue
 			}
 			k := len(b.Path) / 2
@@ -109,11 +110,11 @@ func (m *Maker) barNames() {
 	}
 	for _, g := range groups(laid) {
 		if len(g.bars) >= many && g.of.Kind != bars.EdgeRow {
-			m.barName(g.bars[len(g.bars)/2], strconv.Itoa(len(g.bars))+" × "+g.mark)
+			m.barName(g.bars[len(g.bars)/2], strconv.Itoa(len(g.bars))+" × "+g.mark.String())
 			continue
 		}
 		for _, b := range g.bars {
-			m.barName(b, g.mark)
+			m.barName(b, g.mark.String())
 		}
 	}
 }
@@ -121,9 +122,9 @@ func (m *Maker) barNames() {
 // sized gives a bar's mark with its size.
 func (m *Maker) sized(b *bars.Bar) string {
 	if b.Size <= 0 || b.Size >= len(numbers) {
-		return b.Mark
+		return b.Mark.String()
 	}
-	return m.d.Join(b.Mark, numbers[b.Size])
+	return m.d.Join(b.Mark.String(), numbers[b.Size])
 }
 
 // numbers are the bars' sizes as they are written.
@@ -137,14 +138,14 @@ var numbers = func() (out [19]string) {
 // group is the bars of one row and mark.
 type group struct {
 	of   bars.Part
-	mark string
+	mark mark.Mark
 	bars []*bars.Bar
 }
 
 // group1 is what the bars of a group have in common.
 type group1 struct {
 	of   bars.Part
-	mark string
+	mark mark.Mark
 }
 
 func groups(laid []bars.Bar) []group {
@@ -185,7 +186,7 @@ func (m *Maker) barName(b *bars.Bar, text string) {
 		spots = append(spots, four[:]...)
 	}
 	m.d.Label(drawing.Label{
-		Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, Of: "Bar " + b.Mark, At: drawing.Between(p, q, 0.5),
+		Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, Of: "Bar " + b.Mark.String(), At: drawing.Between(p, q, 0.5),
 		Prefer: inward(p, q), Start: 0.8, Near: 1.5, Reach: 60, Weight: markWeight,
 	}, []string{text}, spots...)
 }

@@ -2,10 +2,10 @@ package planview
 
 import (
 	"math"
-	"strconv"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -58,13 +58,13 @@ func (m *Maker) thickeningNames() {
 			Near: 3, Reach: 60, Weight: placeWeight,
 		}
 		if m.o.Screen {
-			l.Short = called(p.Name, "Pad ", i)
+			l.Short = m.called(m.marks().Pad(i), p.Name, "Pad")
 			m.lines = append(m.lines[:0], m.depthOf(l.Short, p.Depth))
 			l.Start, l.Near, l.Reach = 1.6, 8, 8
 			m.d.Label(l, m.lines, drawing.At(p.Center))
 			continue
 		}
-		name := called(p.Name, "P", i)
+		name := m.called(m.marks().Pad(i), p.Name, "Pad")
 		l.Of, m.lines = "Pad "+name, append(m.lines[:0], name+" pad", m.d.Text(p.Width)+" × "+m.d.Text(p.Length)+" × "+m.d.Text(p.Depth)+" deep")
 		r := PadRing(*p)
 		lo, hi := geometry.Ring(r[:]).Bounds()
@@ -81,7 +81,7 @@ func (m *Maker) thickeningNames() {
 			Near: 3, Reach: 60, Weight: placeWeight,
 		}
 		if m.o.Screen {
-			l.Short = called(st.Name, "Strip ", i)
+			l.Short = m.called(m.marks().Strip(i), st.Name, "Strip")
 			m.lines = append(m.lines[:0], m.depthOf(l.Short, st.Depth))
 			var at [12]drawing.Spot
 			n := 0
@@ -93,8 +93,8 @@ func (m *Maker) thickeningNames() {
 			m.d.Label(l, m.lines, at[:n]...)
 			continue
 		}
-		name := called(st.Name, "S", i)
-		l.Of, m.lines = "Thickened strip "+name, append(m.lines[:0], name+" strip", m.d.Text(st.Bottom)+" wide, "+m.d.Text(st.Depth)+" deep")
+		name := m.called(m.marks().Strip(i), st.Name, "Strip")
+		l.Of, m.lines = "Thickened strip "+name, append(m.lines[:0], name+" thickened strip", m.d.Text(st.Bottom)+" wide, "+m.d.Text(st.Depth)+" deep")
 		m.d.Label(l, m.lines)
 	}
 }
@@ -116,12 +116,27 @@ func (m *Maker) depthOf(name string, depth geometry.Length) string {
 	return m.d.Join(m.d.Join(name, ", "), m.d.Join(m.d.Text(depth), " deep"))
 }
 
-// called gives the name, or where there is none what it is with a number.
-func called(name, kind string, i int) string {
-	if name != "" {
-		return name
+// marks gives the marks of what is drawn on the slab; none before it is laid out.
+func (m *Maker) marks() (none mark.Names) {
+	if m.s.Layout == nil {
+		return none
 	}
-	return kind + strconv.Itoa(i+1)
+	return m.s.Layout.Marks
+}
+
+// called gives a mark with the name that the user gave the thing; where it has
+// neither, what it is.
+func (m *Maker) called(k mark.Mark, name, kind string) string {
+	switch text := k.String(); {
+	case text == "" && name == "":
+		return kind
+	case name == "" || name == text:
+		return text
+	case text == "":
+		return name
+	default:
+		return m.d.Join(text, m.d.Join(" ", name))
+	}
 }
 
 // holeNames names the holes, those that are upright rectangles with their size.
@@ -131,7 +146,7 @@ func (m *Maker) holeNames() {
 	}
 	for i, h := range m.s.Plan.Holes {
 		lo, hi := h.Loop.Corners().Bounds()
-		name := called(h.Name, "H", i)
+		name := m.called(m.marks().Hole(i), h.Name, "Hole")
 		l := drawing.Label{
 			Layer: drawing.Openings, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Opening " + name,
 			At: drawing.Between(lo, hi, 0.5), Near: 6, Reach: 60, Weight: placeWeight,

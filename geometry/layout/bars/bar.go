@@ -1,10 +1,13 @@
 package bars
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
+)
 
 // Bar is one piece of reinforcing bar as it lies in the slab, laps included.
 type Bar struct {
-	Mark   string            // marks of equal shape are equal: "A1"
+	Mark   mark.Mark         // the same for bars that are cut and bent alike
 	Size   int               // bar number of ASTM A615: 4 is No. 4
 	Of     Part              // what it belongs to
 	Path   []geometry.Point  // along its center line, bends as corners

@@ -104,7 +104,7 @@ func (t *steel) checkDug(c *chain) {
 			if ok && depth+c.row.db/2 > under+geometry.Micrometer {
 				found[s.edge] = true
 				t.Find(ruleHaunch, rule.Severe, q, "Row %d along %s lies %s deep, and the slab is %s deep here: something near keeps the haunch from here. Move the row, or dig on.",
-					c.row.number, t.Sides[c.loop][s.edge].Name(), t.Text(depth), t.Text(under))
+					c.row.number, t.SideName(t.Sides[c.loop][s.edge]), t.Text(depth), t.Text(under))
 				break
 			}
 		}
@@ -169,7 +169,7 @@ func (t *steel) checkHooks(bars []Bar) {
 		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
 			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - Diameter(b.Size)/2
 			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
-				t.Find(ruleHook, rule.Note, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Of.Text(t.Plan), t.Text(max(0, past)), t.Text(asks))
+				t.Find(ruleHook, rule.Note, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Of.Text(t.Plan, t.Marks), t.Text(max(0, past)), t.Text(asks))
 			}
 		}
 	}

@@ -8,18 +8,20 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 )
 
 // kind is what bars of one mark have in common.
 type kind struct {
-	letter string
-	size   int
-	cut    geometry.Length
-	bends  string // legs and bends
+	group int // what the bar belongs to
+	size  int
+	cut   geometry.Length
+	bends string // legs and bends
 }
 
-// Number gives every bar its mark: a letter for what it belongs to and a number,
-// the same for bars that are cut and bent alike.
+// Number gives every bar its mark, the same for those that are cut and bent alike
+// and belong to parts of a kind: edges first, then the field, pads and strips, the
+// thickest and longest first.
 func Number(bars []*Bar) {
 	number := map[kind]int{}
 	numbers := make([]int, len(bars))
@@ -41,42 +43,32 @@ func Number(bars []*Bar) {
 	sorted := slices.Clone(order)
 	slices.SortFunc(sorted, func(a, b kind) int {
 		return cmp.Or(
-			strings.Compare(a.letter, b.letter),
+			cmp.Compare(a.group, b.group),
 			cmp.Compare(b.size, a.size),
 			cmp.Compare(b.cut, a.cut),
 			strings.Compare(a.bends, b.bends))
 	})
-	letter, n := "", 0
-	marks := make([]string, len(order))
-	for _, k := range sorted {
-		if k.letter != letter {
-			letter, n = k.letter, 0
-		}
-		n++
-		marks[number[k]] = letter + strconv.Itoa(n)
+	marks := make([]mark.Mark, len(order))
+	for i, k := range sorted {
+		marks[number[k]] = mark.Mark{Kind: mark.Bar, N: i + 1}
 	}
 	for i, b := range bars {
 		b.Mark = marks[numbers[i]]
 	}
 }
 
-// letter tells bars apart at a glance: A straight and B bent in the edges, F in
-// the field, P in pads, S in strips, D dowels.
-func (b *Bar) letter() string {
+// group orders bars for their marks: straight and bent ones of the edges, then those
+// of the field, of pads and of thickened strips.
+func (b *Bar) group() int {
 	switch b.Of.Kind {
 	case FieldGrid:
-		return "F"
+		return 2
 	case InPad:
-		return "P"
+		return 3
 	case InStrip:
-		return "S"
-	case InJoint:
-		return "D"
+		return 4
 	}
-	if len(b.Bends) > 0 {
-		return "B"
-	}
-	return "A"
+	return min(len(b.Bends), 1)
 }
 
 // shapeGrain is how far legs of like bars may differ.
@@ -84,7 +76,7 @@ const shapeGrain = geometry.Inch / 8
 
 // kind is equal for bars that are cut and bent alike, in either direction.
 func (b *Bar) kind() kind {
-	k := kind{letter: b.letter(), size: b.Size, cut: b.Cut}
+	k := kind{group: b.group(), size: b.Size, cut: b.Cut}
 	if len(b.Legs) > 0 {
 		forth, back := b.shapeFrom(false), b.shapeFrom(true)
 		if bytes.Compare(back, forth) < 0 {

@@ -3,6 +3,7 @@ package bars
 import (
 	"fmt"
 
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -23,24 +24,17 @@ const (
 	InJoint                   // the joint with the old slab: dowels
 )
 
-// Text names a part of a slab of that plan for people: "edge row 1", "pad Post".
-func (p Part) Text(of plan.Plan) string {
+// Text names a part of a slab of that plan for people: "edge row 1", "pad P2 Post".
+func (p Part) Text(of plan.Plan, names mark.Names) string {
 	switch p.Kind {
 	case EdgeRow:
 		return fmt.Sprintf("edge row %d", p.N)
 	case InPad:
-		return "pad " + named(of.Pads[p.N].Name, "P", p.N)
+		return "pad " + names.Pad(p.N).Called(of.Pads[p.N].Name)
 	case InStrip:
-		return "strip " + named(of.Strips[p.N].Name, "S", p.N)
+		return "thickened strip " + names.Strip(p.N).Called(of.Strips[p.N].Name)
 	case FieldGrid:
 		return "field grid"
 	}
 	return "dowels"
-}
-
-func named(name, letter string, i int) string {
-	if name != "" {
-		return name
-	}
-	return fmt.Sprintf("%s%d", letter, i+1)
 }

@@ -80,7 +80,7 @@ func (t *steel) reaches(loop int, r row) []reach {
 				continue
 			}
 			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
-				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, c.side.Name(), t.Text(c.side.Length))
+				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, t.SideName(c.side), t.Text(c.side.Length))
 		}
 		done := len(kept) == len(out)
 		out = kept
@@ -219,7 +219,7 @@ func (t *steel) checkCrossing(rs []reach, r row) {
 			}
 			if past := t.pastCorner(r, c, atEnd); past < r.lap {
 				t.Find(ruleCrossing, rule.Note, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
-					r.number, c.side.Name(), t.Text(past), t.Text(r.lap))
+					r.number, t.SideName(c.side), t.Text(past), t.Text(r.lap))
 			}
 		}
 	}
@@ -239,7 +239,7 @@ func (t *steel) clear(rs []reach, r row) []reach {
 		}
 		if t.spec.Corner != Crossed {
 			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
-				"Row %d along %s would leave the slab: it is cut there.", r.number, c.side.Name())
+				"Row %d along %s would leave the slab: it is cut there.", r.number, t.SideName(c.side))
 		}
 		for _, s := range in {
 			k := c

@@ -1,15 +1,15 @@
 package bars
 
 import (
-	"cmp"
 	"slices"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 )
 
 // MarkLine is one line of a bar schedule: all bars of one mark.
 type MarkLine struct {
-	Mark  string
+	Mark  mark.Mark
 	Size  int
 	Count int
 	Cut   geometry.Length   // of one
@@ -22,7 +22,7 @@ type MarkLine struct {
 // them: see Layout.Dowels.
 func Schedule(bars []Bar) []MarkLine {
 	var out []MarkLine
-	at := map[string]int{}
+	at := map[mark.Mark]int{}
 	for _, b := range bars {
 		i, ok := at[b.Mark]
 		if !ok {
@@ -37,7 +37,7 @@ func Schedule(bars []Bar) []MarkLine {
 		out[i].Count++
 	}
 	slices.SortFunc(out, func(a, b MarkLine) int {
-		return cmp.Or(cmp.Compare(a.Mark[0], b.Mark[0]), cmp.Compare(len(a.Mark), len(b.Mark)), cmp.Compare(a.Mark, b.Mark))
+		return mark.Compare(a.Mark, b.Mark)
 	})
 	return out
 }

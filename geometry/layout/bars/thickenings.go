@@ -37,7 +37,7 @@ func (t *steel) padBars() []Bar {
 			half := size[0]/2 - s.Cover
 			side := size[1]/2 - s.Cover - db/2
 			if half < 2*db || side < 0 {
-				t.Find(rulePadRoom, rule.Note, p.Center, "%s is too small for bars with %s of cover.", part.Text(t.Plan), t.Text(s.Cover))
+				t.Find(rulePadRoom, rule.Note, p.Center, "%s is too small for bars with %s of cover.", part.Text(t.Plan, t.Marks), t.Text(s.Cover))
 				break
 			}
 			depth := p.Depth - s.Cover - db/2 - geometry.Length(way)*db
@@ -97,7 +97,7 @@ func (t *steel) stripBars() []Bar {
 		part := Part{InStrip, i}
 		half := strip.Bottom/2 - s.Cover - db/2
 		if half < 0 {
-			t.Find(ruleStripRoom, rule.Note, strip.Path[0], "%s is too narrow for bars with %s of cover.", part.Text(t.Plan), t.Text(s.Cover))
+			t.Find(ruleStripRoom, rule.Note, strip.Path[0], "%s is too narrow for bars with %s of cover.", part.Text(t.Plan, t.Marks), t.Text(s.Cover))
 			continue
 		}
 		depth := strip.Depth - s.Cover - db/2
@@ -140,7 +140,7 @@ func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, part Part
 			to -= s.Cover
 		}
 		if to-from < 4*r.db {
-			t.Find(ruleStripRoom, rule.Note, g.A, "%s has a stretch too short for its bars.", part.Text(t.Plan))
+			t.Find(ruleStripRoom, rule.Note, g.A, "%s has a stretch too short for its bars.", part.Text(t.Plan, t.Marks))
 			return nil
 		}
 		if i == 0 {
@@ -153,7 +153,7 @@ func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, part Part
 	for i := 1; i < len(c.v); i++ {
 		in := t.Within(c.v[i-1].At, c.v[i].At)
 		if len(in) != 1 || in[0].From > 2 || in[0].To < geometry.Distance(c.v[i-1].At, c.v[i].At)-2 {
-			t.Find(ruleStripRoom, rule.Severe, c.v[i].At, "%s leaves the slab: its bars there are left out.", part.Text(t.Plan))
+			t.Find(ruleStripRoom, rule.Severe, c.v[i].At, "%s leaves the slab: its bars there are left out.", part.Text(t.Plan, t.Marks))
 			return nil
 		}
 	}

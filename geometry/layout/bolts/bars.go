@@ -28,15 +28,15 @@ func (t *anchoring) hits(walls []Wall, met *bars.Segments) {
 				shafts, deepest = append(shafts, bolt), max(deepest, depth)
 			} else if tip != bolt.At && t.hookMeets(bolt, tip, met, near) {
 				t.Find(ruleBoltBar, rule.Note, bolt.At, "%s: the hook of the bolt at %s, turned inward %s deep, meets a bar: %s.",
-					w.Name, t.Text(bolt.Along), t.Text(t.spec.hookDepth()), t.mendHook(w, s, bolt, met))
+					w.Name(), t.Text(bolt.Along), t.Text(t.spec.hookDepth()), t.mendHook(w, s, bolt, met))
 			}
 		}
 		switch n := len(shafts); {
 		case n == 1:
-			t.Find(ruleBoltBar, rule.Note, shafts[0].At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name, t.Text(shafts[0].Along), t.Text(deepest))
+			t.Find(ruleBoltBar, rule.Note, shafts[0].At, "%s: the bolt at %s meets a bar %s deep: tie the bar aside.", w.Name(), t.Text(shafts[0].Along), t.Text(deepest))
 		case n > 1:
 			t.Find(ruleBoltBar, rule.Note, shafts[0].At, "%s: %d bolts, from the one at %s to that at %s, meet a bar down to %s deep: tie the bar aside, or set the bolts off it.",
-				w.Name, n, t.Text(shafts[0].Along), t.Text(shafts[n-1].Along), t.Text(deepest))
+				w.Name(), n, t.Text(shafts[0].Along), t.Text(shafts[n-1].Along), t.Text(deepest))
 		}
 	}
 }

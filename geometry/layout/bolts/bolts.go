@@ -15,11 +15,10 @@ import (
 )
 
 // Lay places the walls of a slab, with their plates and bolts, and checks them
-// against each other and against the bars. before is how many walls stand on the
-// slabs before it, from which they are counted.
-func Lay(s *slab.Slab, spec Spec, before int, met *bars.Segments) []Wall {
+// against each other and against the bars. Bolts have no marks yet.
+func Lay(s *slab.Slab, spec Spec, met *bars.Segments) []Wall {
 	t := anchoring{s, spec}
-	walls := t.walls(before)
+	walls := t.walls()
 	t.bolts(walls)
 	t.hits(walls, met)
 	return walls

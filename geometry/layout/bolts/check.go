@@ -50,11 +50,11 @@ func (t *anchoring) checkWall(w *Wall, s slab.Side, on []slab.Interval) {
 		plated := slices.ContainsFunc(on, func(p slab.Interval) bool { return bolt.Along >= p.From && bolt.Along <= p.To })
 		switch {
 		case !plated && (bolt.Along < 0 || bolt.Along > w.Length):
-			t.Find(ruleBoltOpening, rule.Severe, s.At(min(max(bolt.Along, 0), w.Length), 0), "%s: the mark at %s lies off the wall, which is %s long.", w.Name, t.Text(bolt.Along), t.Text(w.Length))
+			t.Find(ruleBoltOpening, rule.Severe, s.At(min(max(bolt.Along, 0), w.Length), 0), "%s: the mark at %s lies off the wall, which is %s long.", w.Name(), t.Text(bolt.Along), t.Text(w.Length))
 		case !plated:
-			t.Find(ruleBoltOpening, rule.Severe, bolt.At, "%s: the mark at %s is in an opening or off the plate.", w.Name, t.Text(bolt.Along))
+			t.Find(ruleBoltOpening, rule.Severe, bolt.At, "%s: the mark at %s is in an opening or off the plate.", w.Name(), t.Text(bolt.Along))
 		case t.stud(bolt.Along, w) && !bolt.HoldDown:
-			t.Find(ruleBoltStud, rule.Note, bolt.At, "%s: the bolt at %s is under a stud; notch the washer's side or move the stud.", w.Name, t.Text(bolt.Along))
+			t.Find(ruleBoltStud, rule.Note, bolt.At, "%s: the bolt at %s is under a stud; notch the washer's side or move the stud.", w.Name(), t.Text(bolt.Along))
 		}
 	}
 }
@@ -68,7 +68,7 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 		}
 	}
 	if len(in) < 2 {
-		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name, t.Text(p.From), t.Text(p.To), len(in))
+		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name(), t.Text(p.From), t.Text(p.To), len(in))
 	}
 	if len(in) == 0 {
 		return
@@ -78,7 +78,7 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 	most := t.spec.Spacing
 	for i := 1; i < len(in); i++ {
 		if gap := in[i] - in[i-1]; gap > most {
-			t.Find(ruleBoltSpacing, rule.Limit, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name, t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
+			t.Find(ruleBoltSpacing, rule.Limit, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name(), t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
 		}
 	}
 }
@@ -96,7 +96,7 @@ func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap geometry.Length) {
 	default:
 		return
 	}
-	t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the bolt at %s is %s from the end of its plate; %s.", w.Name, t.Text(along), t.Text(gap), limit)
+	t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the bolt at %s is %s from the end of its plate; %s.", w.Name(), t.Text(along), t.Text(gap), limit)
 }
 
 // checkStrayMarks reports marks of the builder on an edge that has no wall.
@@ -108,7 +108,7 @@ func (t *anchoring) checkStrayMarks() {
 				continue
 			}
 			for _, m := range e.Bolts {
-				t.Find(ruleBoltWall, rule.Severe, s.At(min(max(m.Along, 0), s.Length), 0), "The builder marks a bolt at %s on %s, which has no wall: give it one, or take the mark away.", t.Text(m.Along), s.Name())
+				t.Find(ruleBoltWall, rule.Severe, s.At(min(max(m.Along, 0), s.Length), 0), "The builder marks a bolt at %s on %s, which has no wall: give it one, or take the mark away.", t.Text(m.Along), t.SideName(s))
 			}
 		}
 	}
@@ -144,7 +144,7 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 		s := t.Sides[w.Loop][w.Edge]
 		width, off := w.Plate.Width, t.boltOffset(w.Plate)
 		if off < width/3 || off > width-width/3 {
-			t.Find(ruleBoltMiddle, rule.Limit, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name, t.Text(off), w.Plate, t.Text(width))
+			t.Find(ruleBoltMiddle, rule.Limit, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name(), t.Text(off), w.Plate, t.Text(width))
 		}
 		t.checkBoltCover(w, s)
 	}
@@ -165,10 +165,10 @@ func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
 	case least < 0:
 		bolt := w.Bolts[worst]
 		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the slab is %s deep there: it would stand %s in the ground. Take a shorter one or dig the edge deeper.",
-			w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least))
+			w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least))
 	default:
 		bolt := w.Bolts[worst]
-		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name, t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.CoverEarth))
+		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.CoverEarth))
 	}
 }
 
@@ -197,7 +197,7 @@ func (t *anchoring) checkApart(walls []Wall) {
 				severity = rule.Limit
 			}
 			t.Find(ruleBoltApart, severity, a.bolt.At, "%s at %s and %s at %s are %s apart; at least %s.",
-				a.wall.Name, t.Text(a.bolt.Along), b.wall.Name, t.Text(b.bolt.Along), t.Text(gap), t.Text(t.spec.Apart))
+				a.wall.Name(), t.Text(a.bolt.Along), b.wall.Name(), t.Text(b.bolt.Along), t.Text(gap), t.Text(t.spec.Apart))
 		}
 	})
 }

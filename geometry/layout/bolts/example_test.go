@@ -29,15 +29,15 @@ func ExampleLay() {
 		Diameter: geometry.Inch / 2, Length: 10 * geometry.Inch, Projection: 5 * geometry.Inch / 2, Embed: 7 * geometry.Inch,
 		Spacing: 6 * geometry.Foot, End: 6 * geometry.Inch, EndMax: 12 * geometry.Inch, EndMin: 4 * geometry.Inch, Stock: 16 * geometry.Foot,
 	}
-	for _, w := range bolts.Lay(shed(), spec, 0, bars.NewSegments(nil)) {
-		fmt.Print(w.Name, ":")
+	for _, w := range bolts.Lay(shed(), spec, bars.NewSegments(nil)) {
+		fmt.Print(w.Name(), ":")
 		for _, b := range w.Bolts {
 			fmt.Print("  ", b.Along.Text(geometry.FeetInches))
 		}
 		fmt.Println()
 	}
 	// Output:
-	// Wall A:  6"  5'-6"  10'-6"  15'-6"
-	// Wall B:  11 1/2"  6'-2 3/4"  11'-6"
-	// Wall C:  11 1/2"  5'-9 11/16"  10'-7 13/16"  15'-6"
+	// Wall W1:  6"  5'-6"  10'-6"  15'-6"
+	// Wall W2:  11 1/2"  6'-2 3/4"  11'-6"
+	// Wall W3:  11 1/2"  5'-9 11/16"  10'-7 13/16"  15'-6"
 }

@@ -19,7 +19,7 @@ func plateOf(name string) lumber.Board {
 
 // walls gives the walls with their plates: cut at rough openings, at stock
 // lengths, and where they meet at corners.
-func (t *anchoring) walls(before int) []Wall {
+func (t *anchoring) walls() []Wall {
 	if !t.Fits("Plates", t.Run(func(e plan.Edge) bool { return e.Wall != "" }), t.spec.Stock) {
 		return nil
 	}
@@ -30,7 +30,7 @@ func (t *anchoring) walls(before int) []Wall {
 			if e.Wall == "" {
 				continue
 			}
-			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: plateOf(e.Wall), Name: wallName(before + len(out)), Length: s.Length}
+			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: plateOf(e.Wall), Mark: t.Marks.Wall(s.Loop, s.Edge), Length: s.Length}
 			for _, run := range t.plateRuns(s) {
 				w.Pieces = append(w.Pieces, t.cutPlate(run, s)...)
 			}
@@ -222,16 +222,7 @@ func (t *anchoring) checkPlates(walls []Wall) {
 		a, b := all[i], all[j]
 		common := shape(c.Within(a.on, b.on, 1))
 		if plane.Area(common) > float64(inch)*float64(inch)/100 {
-			t.Find(rulePlates, rule.Severe, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name, b.wall.Name)
+			t.Find(rulePlates, rule.Severe, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name(), b.wall.Name())
 		}
 	})
-}
-
-// wallName counts A to Z, then AA, AB and on.
-func wallName(i int) string {
-	name := ""
-	for i++; i > 0; i = (i - 1) / 26 {
-		name = string(rune('A'+(i-1)%26)) + name
-	}
-	return "Wall " + name
 }

@@ -3,17 +3,21 @@ package bolts
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/mark"
 )
 
 // Wall is a framed wall on one edge: its plates and the bolts that hold them.
 type Wall struct {
 	Loop, Edge int
 	Plate      lumber.Board
-	Name       string          // "Wall A"
+	Mark       mark.Mark
 	Length     geometry.Length // of the edge
 	Pieces     []Plate
 	Bolts      []Bolt
 }
+
+// Name gives a wall as people read it: "Wall W1".
+func (w *Wall) Name() string { return "Wall " + w.Mark.String() }
 
 // Plate is one piece of sill plate. From and To are the running distances of its
 // longest points from the wall's start corner. One that runs through at an inside
@@ -25,7 +29,7 @@ type Plate struct {
 
 // Bolt is one anchor bolt.
 type Bolt struct {
-	Mark  int             // number on the sheet, counted through all walls of all slabs
+	Mark  mark.Mark       // counted through all walls of all slabs
 	Along geometry.Length // running distance from the wall's start corner
 	Back  geometry.Length // running distance from its end corner: the same tape hooked there
 	At    geometry.Point

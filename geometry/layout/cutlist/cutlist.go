@@ -11,6 +11,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/cutting"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/mark"
 )
 
 // List tells how pieces are cut from stock.
@@ -34,20 +35,28 @@ type Bar struct {
 
 // Piece is one cut.
 type Piece struct {
-	Mark   string
+	Mark   mark.Mark // a bar's, or that of a board of a form or a plate of a wall
+	Length geometry.Length
+}
+
+// Offcut is what is left of a bar of stock.
+type Offcut struct {
+	Name   string // of the stock: "No. 4"
 	Length geometry.Length
 }
 
 // Offcuts gives what is left of each bar of stock, where it is at least as long
 // as least: worth carrying to the yard.
-func (c List) Offcuts(least geometry.Length) []Piece {
-	var out []Piece
+func (c List) Offcuts(least geometry.Length) []Offcut {
+	var out []Offcut
 	for _, s := range c.Stock {
 		if s.Rest >= least {
-			out = append(out, Piece{s.Name, s.Rest})
+			out = append(out, Offcut{s.Name, s.Rest})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Piece) int { return cmp.Or(cmp.Compare(a.Mark, b.Mark), cmp.Compare(b.Length, a.Length)) })
+	slices.SortStableFunc(out, func(a, b Offcut) int {
+		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length))
+	})
 	return out
 }
 
@@ -100,7 +109,7 @@ func (c *Cutter) from(pieces []Wanted, stock, yard []geometry.Length, yardSize i
 	list := List{Optimal: true}
 	pieces = slices.Clone(pieces) // to be sorted and counted down
 	slices.SortFunc(pieces, func(a, b Wanted) int {
-		return cmp.Or(strings.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length), strings.Compare(a.Mark, b.Mark))
+		return cmp.Or(strings.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length), mark.Compare(a.Mark, b.Mark))
 	})
 	for len(pieces) > 0 {
 		name, n := pieces[0].Name, 1

@@ -3,10 +3,12 @@ package forms
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/mark"
 )
 
 // Form is a run of form boards on one free edge.
 type Form struct {
+	Mark       mark.Mark // counted through all slabs; boards are its pieces
 	Loop, Edge int
 	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face

@@ -49,10 +49,13 @@ func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 			room := slab.Interval{From: free.From + d.End, To: free.To - d.End}
 			if room.From > room.To {
 				t.Find(ruleDowels, rule.Note, s.At((free.From+free.To)/2, 0),
-					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), s.Name(), t.Text(d.End))
+					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), t.SideName(s), t.Text(d.End))
 				continue
 			}
 			out = append(out, t.dowelRun(s, room, met)...)
+		}
+		for i := range out[from:] {
+			out[from+i].Number = i + 1
 		}
 		t.checkCrossed(s, out[from:], met)
 	}
@@ -67,10 +70,10 @@ func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []
 		w := t.offBars(s, along, room, met)
 		if n := len(out); n > 0 && w.Along-out[n-1].Along > t.spec.Spacing {
 			t.Find(ruleDowels, rule.Note, w.At, "The dowels at %s and %s on %s, moved off a bar, are %s apart; %s is asked.",
-				t.Text(out[n-1].Along), t.Text(w.Along), s.Name(), t.Text(w.Along-out[n-1].Along), t.Text(t.spec.Spacing))
+				t.Text(out[n-1].Along), t.Text(w.Along), t.SideName(s), t.Text(w.Along-out[n-1].Along), t.Text(t.spec.Spacing))
 		}
 		if !t.Contains(w.Inner) {
-			t.Find(ruleDowels, rule.Severe, w.At, "The dowel at %s on %s would reach through the new slab.", t.Text(along), s.Name())
+			t.Find(ruleDowels, rule.Severe, w.At, "The dowel at %s on %s would reach through the new slab.", t.Text(along), t.SideName(s))
 		}
 		out = append(out, w)
 	}
@@ -81,7 +84,7 @@ func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []
 func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
 	for _, w := range ds {
 		if _, across := meets(met, w, t.spec.Size); across {
-			t.Find(ruleDowelBars, rule.Note, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", s.Name(), t.Text(w.Depth))
+			t.Find(ruleDowelBars, rule.Note, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", t.SideName(s), t.Text(w.Depth))
 			return
 		}
 	}
@@ -100,7 +103,7 @@ func (t *joint) checkDowelsApart(ds []Dowel) {
 		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: db}
 		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, db) {
 			t.Find(ruleDowelsApart, rule.Severe, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
-				t.Text(a.Along), t.Sides[0][a.Edge].Name(), t.Text(b.Along), t.Sides[0][b.Edge].Name())
+				t.Text(a.Along), t.SideName(t.Sides[0][a.Edge]), t.Text(b.Along), t.SideName(t.Sides[0][b.Edge]))
 		}
 	})
 }
@@ -133,7 +136,7 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 		}
 	}
 	t.Find(ruleDowelBars, rule.Note, first.At,
-		"The dowel at %s on %s lies in a bar beside it: move the bar.", t.Text(along), s.Name())
+		"The dowel at %s on %s lies in a bar beside it: move the bar.", t.Text(along), t.SideName(s))
 	return first
 }
 

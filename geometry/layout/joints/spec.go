@@ -4,12 +4,13 @@ import "haunchbook.example/geometry"
 
 // Dowel is a bar drilled into the slab that is already there.
 type Dowel struct {
-	Edge  int             // of the outline
-	Along geometry.Length // running distance from the edge's start corner
-	At    geometry.Point  // on the joint
-	Outer geometry.Point  // its end in the old slab
-	Inner geometry.Point  // its end in the new slab
-	Depth geometry.Length // of its center below the top
+	Number int             // along its edge, from 1
+	Edge   int             // of the outline
+	Along  geometry.Length // running distance from the edge's start corner
+	At     geometry.Point  // on the joint
+	Outer  geometry.Point  // its end in the old slab
+	Inner  geometry.Point  // its end in the new slab
+	Depth  geometry.Length // of its center below the top
 }
 
 // Spec is the joint with the slab that is there.

@@ -1,12 +1,16 @@
 package sawcuts
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
+)
 
 // Cut is a saw cut.
 type Cut struct {
 	A, B  geometry.Point
 	Depth geometry.Length
 	Why   Why
+	Mark  mark.Mark // counted through all slabs
 }
 
 // Spec is the saw cuts.

@@ -8,10 +8,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 	"haunchbook.example/geometry/solid"
@@ -22,7 +22,8 @@ type Slab struct {
 	Name     string // where the job has several slabs: "Apron"
 	Units    geometry.Units
 	Concrete Concrete
-	Layers   Layers // set by who makes the slab
+	Layers   Layers     // set by who makes the slab
+	Marks    mark.Names // of what is drawn
 
 	Plan   plan.Plan
 	Solid  *solid.Solid
@@ -54,7 +55,7 @@ type Side struct {
 // none. Its plan is sound, with its outline counter-clockwise; sol is nil where
 // heights and depths beside the edges do not matter. What it finds, it says in u.
 func New(name string, p plan.Plan, sol *solid.Solid, u geometry.Units, c Concrete) *Slab {
-	t := &Slab{Name: name, Units: u, Concrete: c, Plan: p, Solid: sol, Loops: p.Loops(), dug: map[dug][]plan.Station{}}
+	t := &Slab{Name: name, Marks: mark.Of(p)[0], Units: u, Concrete: c, Plan: p, Solid: sol, Loops: p.Loops(), dug: map[dug][]plan.Station{}}
 	for k, l := range t.Loops {
 		t.Rings = append(t.Rings, l.Corners())
 		sides, spans, free := make([]Side, len(l)), make([][]plan.Span, len(l)), make([][]Interval, len(l))
@@ -146,13 +147,8 @@ func Straight(angle float64) bool { return math.Abs(angle-math.Pi) < 1e-4 }
 // Outside tells that a corner is convex.
 func Outside(angle float64) bool { return angle < math.Pi-1e-4 }
 
-// Name gives an edge as people read it: edges count from 1.
-func (s Side) Name() string {
-	if s.Loop == 0 {
-		return "edge " + strconv.Itoa(s.Edge+1)
-	}
-	return "edge " + strconv.Itoa(s.Edge+1) + " of hole " + strconv.Itoa(s.Loop)
-}
+// SideName gives an edge as people read it: "edge 3", "edge 2 of H1".
+func (t *Slab) SideName(s Side) string { return t.Marks.Edge(s.Loop, s.Edge) }
 
 // Text prints a length for a finding.
 func (t *Slab) Text(l geometry.Length) string { return l.Text(t.Units) }

@@ -6,6 +6,7 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -63,7 +64,7 @@ func (s *Scene) loop(k int, l plan.Loop) {
 
 // edgeTexts names what is on the edges, pads, strips and falls.
 func (s *Scene) edgeTexts() {
-	for _, l := range s.loops {
+	for n, l := range s.loops {
 		for i := range l {
 			if len(l[i].Doors) == 0 {
 				continue
@@ -73,8 +74,8 @@ func (s *Scene) edgeTexts() {
 				continue
 			}
 			length := l.Length(i)
-			for _, d := range l[i].Doors {
-				s.doorText(a, b, length, d)
+			for k, d := range l[i].Doors {
+				s.doorText(a, b, length, d, s.marks().Door(n, i, k))
 			}
 		}
 	}
@@ -169,16 +170,13 @@ func (s *Scene) door(a, b geometry.Point, length geometry.Length, d plan.Door) {
 }
 
 // doorText names a door on the slab's side of it.
-func (s *Scene) doorText(a, b geometry.Point, length geometry.Length, d plan.Door) {
+func (s *Scene) doorText(a, b geometry.Point, length geometry.Length, d plan.Door, k mark.Mark) {
 	room := s.v.Pixels(d.Width)
 	if d.From < 0 || d.Width <= 0 || d.From+d.Width > length || room < 22*s.k {
 		return
 	}
 	near, far := geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
-	name := d.Name
-	if name == "" {
-		name = "Door"
-	}
+	name := called(k, d.Name, "Door")
 	turn := s.upright(a, b)
 	mid := middle(s.pt(near), s.pt(far))
 	places := [4]paint.Point{

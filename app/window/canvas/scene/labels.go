@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/window/canvas/room"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/mark"
 )
 
 // texts keeps printed lengths from picture to picture.
@@ -14,7 +15,7 @@ type texts struct {
 	units   geometry.Units
 	known   map[geometry.Length]string
 	heights map[height]string
-	marks   map[mark]string
+	marks   map[sized]string
 	notes   map[string][]string
 	covers  map[covering]string
 	lines   []string // scratch
@@ -33,8 +34,9 @@ type covering struct {
 	what string
 }
 
-type mark struct {
-	mark string
+// sized is a bar's mark with its size.
+type sized struct {
+	mark mark.Mark
 	size int
 }
 
@@ -45,7 +47,7 @@ func (t *texts) of(u geometry.Units) {
 	if t.known == nil || u != t.units || len(t.known)+len(t.heights)+len(t.marks)+len(t.notes) > maxTexts {
 		t.units = u
 		t.known, t.heights = map[geometry.Length]string{}, map[height]string{}
-		t.marks, t.notes, t.covers = map[mark]string{}, map[string][]string{}, map[covering]string{}
+		t.marks, t.notes, t.covers = map[sized]string{}, map[string][]string{}, map[covering]string{}
 	}
 }
 

@@ -1,8 +1,6 @@
 package scene
 
 import (
-	"strconv"
-
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
@@ -65,8 +63,8 @@ func (s *Scene) boltTexts(l *layout.Layout) {
 		a, b := s.loops[w.Loop].Ends(w.Edge)
 		in := s.inward(a, b, 15)
 		for k := range w.Bolts {
-			if p := s.pt(w.Bolts[k].At); w.Bolts[k].Mark > 0 && s.onScreen(p) {
-				s.put(strconv.Itoa(w.Bolts[k].Mark), false, s.pal.Bolt, plus(p, in))
+			if p := s.pt(w.Bolts[k].At); w.Bolts[k].Mark.N > 0 && s.onScreen(p) {
+				s.put(w.Bolts[k].Mark.String(), false, s.pal.Bolt, plus(p, in))
 			}
 		}
 	}

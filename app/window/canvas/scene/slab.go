@@ -1,12 +1,12 @@
 package scene
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -153,13 +153,27 @@ func (s *Scene) thickenings() {
 	}
 }
 
+// marks gives the marks of what is drawn on the slab; none before it is laid out.
+func (s *Scene) marks() (none mark.Names) {
+	if s.cur.Layout == nil {
+		return none
+	}
+	return s.cur.Layout.Marks
+}
+
+// called gives a mark with the name that the user gave the thing; where it has
+// neither, what it is.
+func called(k mark.Mark, name, kind string) string {
+	if text := k.Called(name); text != "" {
+		return text
+	}
+	return kind
+}
+
 // thickeningTexts names pads and strips with their depth.
 func (s *Scene) thickeningTexts() {
 	for i, pad := range s.cur.Plan.Pads {
-		name := pad.Name
-		if name == "" {
-			name = fmt.Sprintf("Pad %d", i+1)
-		}
+		name := called(s.marks().Pad(i), pad.Name, "Pad")
 		p := s.pt(pad.Center)
 		if !s.onScreen(p) {
 			continue
@@ -170,10 +184,7 @@ func (s *Scene) thickeningTexts() {
 		}
 	}
 	for i, st := range s.cur.Plan.Strips {
-		name := st.Name
-		if name == "" {
-			name = fmt.Sprintf("Strip %d", i+1)
-		}
+		name := called(s.marks().Strip(i), st.Name, "Strip")
 		deep := name + ", " + s.text(st.Depth) + " deep"
 		for k := 1; k < len(st.Path); k++ {
 			a, b := s.pt(st.Path[k-1]), s.pt(st.Path[k])

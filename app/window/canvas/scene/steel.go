@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/mark"
 )
 
 // thin is how close marks of one kind may lie, logical pixels.
@@ -154,10 +155,10 @@ func (s *Scene) steelTexts(l *layout.Layout) {
 	if s.pixels(geometry.Foot) < 14 {
 		return
 	}
-	last, said := "", 0
+	last, said := mark.Mark{}, 0
 	for i := range l.Bars {
 		b := &l.Bars[i]
-		if b.Mark == "" || len(b.Path) < 2 || b.Mark == last && said > 2 {
+		if b.Mark.N == 0 || len(b.Path) < 2 || b.Mark == last && said > 2 {
 			continue
 		}
 		k := len(b.Path) / 2
@@ -167,7 +168,7 @@ func (s *Scene) steelTexts(l *layout.Layout) {
 		}
 		in := s.inward(b.Path[k-1], b.Path[k], 11)
 		mid := middle(p, q)
-		text := b.Mark
+		text := b.Mark.String()
 		if b.Size > 0 {
 			text = s.barName(b)
 		}
@@ -182,7 +183,7 @@ func (s *Scene) steelTexts(l *layout.Layout) {
 
 // barName gives a bar's mark with its size, as it is read on the sheet.
 func (s *Scene) barName(b *bars.Bar) string {
-	key := mark{b.Mark, b.Size}
+	key := sized{b.Mark, b.Size}
 	if t, ok := s.texts.marks[key]; ok {
 		return t
 	}

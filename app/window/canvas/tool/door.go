@@ -158,9 +158,6 @@ func (d *PlaceDoor) put(m *Machine, from, width geometry.Length) {
 	door := m.NewDoor
 	door.From, door.Width = from, width
 	p := m.Plan()
-	if door.Name == "" {
-		door.Name = freeDoorName(p)
-	}
 	p, err := p.AddDoor(d.edge.Loop, d.edge.Index, door)
 	if !m.commit("Place a door on "+edgeName(d.edge.Loop, d.edge.Index), p, err) {
 		return
@@ -169,23 +166,6 @@ func (d *PlaceDoor) put(m *Machine, from, width geometry.Length) {
 	m.Use(&Select{})
 	m.Selected = sel
 	m.Hover = hit.Target{}
-}
-
-// freeDoorName gives D1, D2, … whichever is not taken.
-func freeDoorName(p plan.Plan) string {
-	taken := map[string]bool{}
-	for _, l := range p.Loops() {
-		for _, e := range l {
-			for _, d := range e.Doors {
-				taken[d.Name] = true
-			}
-		}
-	}
-	for i := 1; ; i++ {
-		if name := fmt.Sprintf("D%d", i); !taken[name] {
-			return name
-		}
-	}
 }
 
 // Overlay implements State.

@@ -364,14 +364,14 @@ func TestPlaceDoor(t *testing.T) {
 	b.m.NewDoor = plan.Door{Kind: plan.Overhead, Width: 9 * ft}
 	b.m.Use(&tool.PlaceDoor{})
 	b.click(pt(8*ft, 0))
-	want := []plan.Door{{Name: "D1", Kind: plan.Overhead, From: 3*ft + 6*in, Width: 9 * ft}}
+	want := []plan.Door{{Kind: plan.Overhead, From: 3*ft + 6*in, Width: 9 * ft}}
 	if diff := cmp.Diff(want, b.doc.Plan().Outline[0].Doors); diff != "" {
 		t.Errorf("by a click (-want +got):\n%s", diff)
 	}
 	b.m.Use(&tool.PlaceDoor{})
 	b.move(pt(24*ft, 15*ft)) // nearer to the end corner, which is measured from
 	b.keys("2-6, 3'<Return>")
-	want = []plan.Door{{Name: "D2", Kind: plan.Overhead, From: 20*ft - 2*ft - 6*in - 3*ft, Width: 3 * ft}}
+	want = []plan.Door{{Kind: plan.Overhead, From: 20*ft - 2*ft - 6*in - 3*ft, Width: 3 * ft}}
 	if diff := cmp.Diff(want, b.doc.Plan().Outline[1].Doors); diff != "" {
 		t.Errorf("typed from the end corner (-want +got):\n%s", diff)
 	}
