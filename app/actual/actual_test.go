@@ -24,7 +24,7 @@ func pour(delivered, left, formHours string) Job {
 	}}
 	p := estimate.PriceList{Wage: d("50"), Tasks: []estimate.Task{{Name: "Set forms", What: takeoff.ID{Kind: takeoff.FormLength}, Of: takeoff.Feet, Rate: d("10"), Each: d("0.5")}}}
 	return Job{
-		Takeoff: t, Estimate: estimate.Of(t, takeoff.Order{Step: d("0.25"), Truck: d("10")}, estimate.Spec{}, p),
+		Takeoff: t, Estimate: estimate.Of(t, estimate.Spec{}, p),
 		Record: Record{Ordered: d("11"), Delivered: d(delivered), Left: d(left), Trucks: 2, Hours: []TaskHours{{"Set forms", d(formHours)}}},
 	}
 }

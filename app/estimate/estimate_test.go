@@ -18,8 +18,6 @@ import (
 
 func d(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 
-var orderTenYards = takeoff.Order{Waste: d("5"), Step: d("0.25"), Truck: d("10")}
-
 // example is the takeoff of the worked example.
 func example() takeoff.Takeoff {
 	const ft = geometry.Foot
@@ -27,7 +25,7 @@ func example() takeoff.Takeoff {
 		return takeoff.Line{ID: id, Name: id.Text(geometry.FeetInches), Value: v, Unit: u}
 	}
 	line := func(k takeoff.Kind, v float64, u takeoff.Unit) takeoff.Line { return one(takeoff.ID{Kind: k}, v, u) }
-	return takeoff.Takeoff{Mix: takeoff.Mix{Strength: 3250, Air: 6}, Lines: []takeoff.Line{
+	return takeoff.Takeoff{Loads: []decimal.Decimal{d("10"), d("1.25")}, Mix: takeoff.Mix{Strength: 3250, Air: 6}, Lines: []takeoff.Line{
 		line(takeoff.ConcreteNet, 10.5, takeoff.CubicYards),
 		line(takeoff.ConcreteOrder, 11.25, takeoff.CubicYards),
 		line(takeoff.ConcreteTrucks, 2, takeoff.Each),
@@ -74,7 +72,7 @@ func TestWorkedExample(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
+	e := Of(example(), exampleSpec(), examplePrices(t))
 	totals := map[string]decimal.Decimal{
 		"Materials": e.Materials, "Labor": e.Labor, "Fees": e.Fees, "Extras": e.Extras, "Hours": e.Hours, "Cost": e.Cost,
 		"Overhead": e.Overhead, "Profit": e.Profit, "Price": e.Price, "Taxed": e.Taxed, "Tax": e.Tax, "Bid": e.Bid,
@@ -139,7 +137,7 @@ func TestMix(t *testing.T) {
 	} {
 		to := example()
 		to.Mix = c.mix
-		e := Of(to, orderTenYards, exampleSpec(), c.prices)
+		e := Of(to, exampleSpec(), c.prices)
 		var keys []string
 		for _, l := range e.Lines {
 			if isMix(l.ID.Kind) {
@@ -158,7 +156,7 @@ func TestMix(t *testing.T) {
 func TestProfitAsMargin(t *testing.T) {
 	s := exampleSpec()
 	s.ProfitAs, s.Profit = Margin, d("20")
-	e := Of(example(), orderTenYards, s, examplePrices(t))
+	e := Of(example(), s, examplePrices(t))
 	// A margin of a fifth of the price is a quarter of what the job costs.
 	if want := d("1306.09"); !e.Profit.Equal(want) { // 5224.37 / 4 = 1306.0925
 		t.Errorf("profit is %s, want %s", e.Profit, want)
@@ -172,7 +170,7 @@ func TestTaxOn(t *testing.T) {
 	for on, want := range map[TaxOn]string{TaxMaterials: "189.06", TaxAll: "383.01", TaxNone: "0"} { // 6.375 % of 6008.03 = 383.0119
 		s := exampleSpec()
 		s.TaxOn = on
-		if e := Of(example(), orderTenYards, s, examplePrices(t)); !e.Tax.Equal(d(want)) {
+		if e := Of(example(), s, examplePrices(t)); !e.Tax.Equal(d(want)) {
 			t.Errorf("tax on %v is %s, want %s", on, e.Tax, want)
 		}
 	}
@@ -181,7 +179,7 @@ func TestTaxOn(t *testing.T) {
 func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
 	s := exampleSpec()
 	s.Others = []takeoff.ID{{Kind: takeoff.BarStock}}
-	e := Of(example(), orderTenYards, s, examplePrices(t))
+	e := Of(example(), s, examplePrices(t))
 	n := 0
 	for _, l := range e.Lines {
 		if l.ByOthers {
@@ -200,9 +198,9 @@ func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
 // would be charged without a word.
 func TestOthersThatFitNothingAreAskedAbout(t *testing.T) {
 	s := exampleSpec()
-	before := len(Of(example(), orderTenYards, s, examplePrices(t)).Wants)
+	before := len(Of(example(), s, examplePrices(t)).Wants)
 	s.Others = []takeoff.ID{{Kind: takeoff.SillPlates}, {Kind: takeoff.Unknown, Name: "sil.plate"}}
-	wants := Of(example(), orderTenYards, s, examplePrices(t)).Wants
+	wants := Of(example(), s, examplePrices(t)).Wants
 	if len(wants) != before+1 || !strings.Contains(wants[before].Text, "“sil.plate”") {
 		t.Errorf("it asks %v", wants)
 	}
@@ -213,7 +211,7 @@ func TestWhatStandsInTheWayOfABid(t *testing.T) {
 	p.Invented = true
 	p.Items = p.Items[1:] // no concrete
 	p.Items[len(p.Items)-1].Of = takeoff.Pounds
-	e := Of(example(), orderTenYards, exampleSpec(), p)
+	e := Of(example(), exampleSpec(), p)
 	var texts []string
 	for _, w := range e.Wants {
 		texts = append(texts, w.Text)
@@ -232,14 +230,14 @@ func TestWhatStandsInTheWayOfABid(t *testing.T) {
 func TestTheJobsOwnPricesGoFirst(t *testing.T) {
 	s := exampleSpec()
 	s.Prices = examplePrices(t)
-	kept := Of(example(), orderTenYards, s, Starting(geometry.FeetInches))
-	if want := Of(example(), orderTenYards, exampleSpec(), examplePrices(t)); !kept.Bid.Equal(want.Bid) {
+	kept := Of(example(), s, Starting(geometry.FeetInches))
+	if want := Of(example(), exampleSpec(), examplePrices(t)); !kept.Bid.Equal(want.Bid) {
 		t.Errorf("the bid became %s after the list changed, it was %s", kept.Bid, want.Bid)
 	}
 }
 
 func TestEveryLineHasAWorking(t *testing.T) {
-	e := Of(example(), orderTenYards, exampleSpec(), examplePrices(t))
+	e := Of(example(), exampleSpec(), examplePrices(t))
 	for _, l := range e.Lines {
 		last := l.Working[len(l.Working)-1]
 		if !strings.HasSuffix(last.Result, l.Extended.Abs().StringFixed(2)) {
@@ -267,7 +265,7 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 		for i := range p.Items {
 			p.Items[i].Price = cents("price", 500_000)
 		}
-		e := Of(to, orderTenYards, s, p)
+		e := Of(to, s, p)
 		sum := decimal.Zero
 		for _, l := range e.Lines {
 			if !l.Extended.Equal(l.Extended.Round(2)) {
@@ -287,10 +285,40 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 	})
 }
 
-func TestLastLoad(t *testing.T) {
-	for _, c := range [][3]string{{"11.25", "10", "1.25"}, {"20", "10", "10"}, {"9.75", "10", "9.75"}, {"30.25", "10", "0.25"}, {"7", "0", "7"}, {"0", "10", "0"}} {
-		if got := LastLoad(d(c[0]), d(c[1])); !got.Equal(d(c[2])) {
-			t.Errorf("LastLoad(%s, %s) = %s, want %s", c[0], c[1], got, c[2])
+// A plant charges for what each truck brings below its least load: by hand.
+func TestShortLoads(t *testing.T) {
+	list := examplePrices(t)
+	list.Fees = []Fee{{Name: "Short load", For: FeeShortLoad, Least: d("4"), Amount: d("20")}}
+	for _, c := range []struct {
+		order string
+		loads takeoff.Loads
+		short string // of the least loads, all together
+	}{
+		{"11.25", takeoff.Full, "2.75"}, // 10 and 1.25
+		{"11.25", takeoff.Balanced, "0"},
+		{"20", takeoff.Full, "0"},
+		{"3", takeoff.Balanced, "1"},
+		{"3", takeoff.Full, "1"},
+		{"30.25", takeoff.Full, "3.75"}, // three of 10 and 0.25
+	} {
+		to := example()
+		for i, l := range to.Lines {
+			if l.ID.Kind == takeoff.ConcreteOrder {
+				to.Lines[i].Value = d(c.order).InexactFloat64()
+			}
+		}
+		var err error
+		if to.Loads, err = (takeoff.Order{Step: d("0.25"), Truck: d("10"), Loads: c.loads}).Split(d(c.order)); err != nil {
+			t.Fatal(err)
+		}
+		short := decimal.Zero
+		for _, l := range Of(to, Spec{}, list).Lines {
+			if l.Name == "Short load" {
+				short = l.Quantity
+			}
+		}
+		if !short.Equal(d(c.short)) {
+			t.Errorf("%s by %s: short of %s, by hand %s", c.order, c.loads, short, c.short)
 		}
 	}
 }
@@ -345,13 +373,13 @@ func FuzzReadPrices(f *testing.F) {
 		if err != nil {
 			return
 		}
-		Of(example(), orderTenYards, exampleSpec(), p)
+		Of(example(), exampleSpec(), p)
 	})
 }
 
 func BenchmarkOf(b *testing.B) {
 	t, s, p := example(), exampleSpec(), examplePrices(b)
 	for b.Loop() {
-		Of(t, orderTenYards, s, p)
+		Of(t, s, p)
 	}
 }

@@ -18,7 +18,7 @@ func ExampleOf() {
 		Pack: decimal.NewFromInt(25), Price: decimal.RequireFromString("44.10"),
 	}}}
 	spec := estimate.Spec{Profit: decimal.NewFromInt(20), ProfitAs: estimate.Margin}
-	e := estimate.Of(t, takeoff.Order{}, spec, prices)
+	e := estimate.Of(t, spec, prices)
 	for _, s := range e.Lines[0].Working {
 		fmt.Println(s.Text+":", s.Work, "=", s.Result)
 	}

@@ -91,7 +91,7 @@ func TestOldKeysKeepTheirRank(t *testing.T) {
 // Two quantities that a task or a fee fits drive it together.
 func TestDrivenByAll(t *testing.T) {
 	p := PriceList{Wage: d("10"), Tasks: []Task{{Name: "Carry bars", What: takeoff.ID{Kind: takeoff.BarStock}, Rate: d("2")}, {Name: "Carry No. 5", What: takeoff.ID{Kind: takeoff.BarStock, Bar: 5}, Rate: d("2")}}}
-	e := Of(example(), orderTenYards, Spec{}, p)
+	e := Of(example(), Spec{}, p)
 	got := map[string]string{}
 	for _, l := range e.Lines {
 		if l.Kind == Labor {

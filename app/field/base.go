@@ -2,8 +2,8 @@ package field
 
 var baseRows = rows("spec.base",
 	part("", "Under the slab", "What lies under it."),
-	choice("under", "Base and foam under", "Under what is thickened too, following the dug shape; or under the field only, so that what is thickened stands on the ground (IRC R403.1: undisturbed soil or engineered fill).",
-		"field and haunches: the field and the haunches", "field: the field only"),
+	choice("under", "Base and foam lie", "Under what is thickened too, following the dug shape; or under the field only, so that what is thickened stands on the ground (IRC R403.1: undisturbed soil or engineered fill).",
+		"field and haunches: under field and haunches", "field: under the field only"),
 	inches("above", "Top above ground", "The lowest top of the slab above the ground that is there, for the digging; negative where it lies below.").
 		is(6*inch, "IRC R404.1.6, from memory: concrete stands 6 in above grade").from(-10*foot, 10*foot).trade(-3*foot, 3*foot, practice),
 	inches("gravel", "Gravel", "Compacted depth; 4 in is usual.").

@@ -8,4 +8,5 @@ var orderRows = rows("spec.order",
 		is(0.25, practice).from(0.001, 100).trade(0.05, 1, practice),
 	row(Volume, "truck", "Truck carries", "What one truck brings; about 10 yd³.").
 		is(10, practice).from(0.1, 100).trade(3, 12, practice),
+	choice("loads", "Loads", "As equal as the plant's step allows, or each truck full and the rest last.", "balanced", "full: full, the rest last"),
 )

@@ -55,7 +55,6 @@ var crewRows = rows("pour.crew",
 
 var truckRows = rows("pour.trucks",
 	part("", "Trucks", "How the concrete comes."),
-	choice("loads", "Loads", "As equal as the plant's step allows, or each truck full and the rest last.", "balanced", "full: full, the rest last"),
 	minutes("travel", "Drive", "From the plant to the site.").is(25, practice).from(0, 24*60).trade(5, 90, practice),
 	minutes("loading", "Loading", "At the plant.").is(10, practice).from(0, 24*60).trade(3, 30, practice),
 	minutes("setup", "Setting up", "From arrival, or from the truck before, until a truck discharges.").is(5, practice).from(0, 24*60).trade(0, 30, practice),

@@ -106,7 +106,7 @@ func (h *Handover) Estimate(ctx context.Context) (estimate.Estimate, error) {
 		if err != nil {
 			return estimate.Estimate{}, err
 		}
-		return estimate.Of(t, h.from.Job.Spec.Order, h.from.Job.Price, h.from.Prices), nil
+		return estimate.Of(t, h.from.Job.Price, h.from.Prices), nil
 	})
 }
 

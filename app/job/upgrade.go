@@ -66,6 +66,9 @@ func upgrade(n *node, version int) ([]mark1, error) {
 	for _, r := range renamed3 {
 		n.rename(r.path, r.name)
 	}
+	if loads, ok := n.take("pour", "trucks", "loads"); ok {
+		n.put(loads, "spec", "order", "loads")
+	}
 	if price, ok := n.field("price"); ok {
 		var err error
 		if *price, err = parseJSON(estimate.Upgrade(price.json())); err != nil {
@@ -153,4 +156,15 @@ func (n *node) take(path ...string) (node, bool) {
 	v := n.values[k]
 	n.keys, n.values = slices.Delete(n.keys, k, k+1), slices.Delete(n.values, k, k+1)
 	return v, true
+}
+
+// put puts a field at the end of a path, with the objects on its way.
+func (n *node) put(v node, path ...string) {
+	for _, key := range path[:len(path)-1] {
+		if _, ok := n.field(key); !ok {
+			n.keys, n.values = append(n.keys, key), append(n.values, node{kind: '{'})
+		}
+		n, _ = n.field(key)
+	}
+	n.keys, n.values = append(n.keys, path[len(path)-1]), append(n.values, v)
 }

@@ -121,7 +121,7 @@ func Of(in Input) (Day, error) {
 	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return s.Solid == nil }) || !(in.volume() > 0) {
 		return Day{}, fmt.Errorf("found a slab of no volume; draw its outline first")
 	}
-	volumes, err := Split(in.Order, in.Spec.Order.Step, in.Spec.Order.Truck, in.Pour.Trucks.Loads)
+	volumes, err := in.Spec.Order.Split(in.Order)
 	if err != nil {
 		return Day{}, err
 	}

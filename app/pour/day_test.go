@@ -134,7 +134,9 @@ func TestDayFindings(t *testing.T) {
 		{"a truck beside the lanes", func(in *Input) { in.Pour.Reach.Turn, in.Pour.Stations = 90, []geometry.Point{at(13.5, -5)} }, "Order of bays"},
 		{"a weak mix", func(in *Input) { in.Pour.Weathering, in.Spec.Mix.Strength = Severe, 3000 }, "Strength!"},
 		{"an order too small", func(in *Input) { in.Order = dec("11.5") }, "Order!"},
-		{"a full truck and a rest", func(in *Input) { in.Pour.Trucks.Loads, in.Order, in.Spec.Order.Truck = Full, dec("12.5"), dec("11") }, "Small last load"},
+		{"a full truck and a rest", func(in *Input) {
+			in.Spec.Order.Loads, in.Order, in.Spec.Order.Truck = takeoff.Full, dec("12.5"), dec("11")
+		}, "Small last load"},
 		{"a drying wind", func(in *Input) {
 			in.Pour.Weather = []Hour{{Time: 600, Air: Fahrenheit(80), Concrete: Fahrenheit(87), Humidity: 50, Wind: MilesPerHour(12)}}
 		}, "Evaporation!, Hot weather"},
@@ -416,7 +418,7 @@ func TestAnyDayHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := Input{Spec: takeoff.Default(), Pour: Default()}
 		in.Pour.Reach.Method = Method(rapid.IntRange(0, 2).Draw(t, "method"))
-		in.Pour.Trucks.Loads = Loads(rapid.IntRange(0, 1).Draw(t, "loads"))
+		in.Spec.Order.Loads = takeoff.Loads(rapid.IntRange(0, 1).Draw(t, "loads"))
 		in.Pour.Trucks.Fleet = rapid.IntRange(0, 2).Draw(t, "fleet")
 		for range rapid.IntRange(0, 3).Draw(t, "stations") {
 			in.Pour.Stations = append(in.Pour.Stations, at(rapid.Float64Range(-150, 150).Draw(t, "x"), rapid.Float64Range(-150, 150).Draw(t, "y")))

@@ -3,15 +3,12 @@ package pour_test
 import (
 	"fmt"
 
-	"github.com/shopspring/decimal"
-
 	"haunchbook.example/app/pour"
 )
 
-// Loads are balanced, so that the last truck does not come with a rest.
-func ExampleSplit() {
-	d := decimal.RequireFromString
-	loads, err := pour.Split(d("13.2"), d("0.25"), d("10"), pour.Balanced)
-	fmt.Println(loads, err)
-	// Output: [6.75 6.5] <nil>
+// Concrete of 87 °F in air of 80 °F and 50 % humidity, in a wind of 12 mph, dries
+// faster than the limit allows.
+func ExampleEvaporationUS() {
+	fmt.Printf("%.2f lb/ft²/h\n", pour.EvaporationUS(87, 80, 0.5, 12))
+	// Output: 0.24 lb/ft²/h
 }

@@ -8,43 +8,6 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// Split splits an order into truck loads that add up to it. Each is a whole
-// number of the plant's steps and at most a truck's capacity. An order that is no
-// whole number of steps is rounded up to one.
-//
-// Balanced loads differ by one step at most, larger ones first; full loads fill
-// each truck and leave the rest to the last.
-func Split(order, step, capacity decimal.Decimal, style Loads) ([]decimal.Decimal, error) {
-	switch {
-	case !order.IsPositive():
-		return nil, fmt.Errorf("found an order of %s; it must be more than 0", order)
-	case !step.IsPositive():
-		return nil, fmt.Errorf("found a plant's step of %s; it must be more than 0", step)
-	case capacity.LessThan(step):
-		return nil, fmt.Errorf("found a truck of %s; it must carry at least the plant's step, %s", capacity, step)
-	}
-	units := order.Div(step).Ceil().IntPart()
-	most := capacity.Div(step).Floor().IntPart()
-	n := (units + most - 1) / most
-	if n > maxLoads {
-		return nil, fmt.Errorf("found an order of %d loads; this plans a pour of at most %d", n, maxLoads)
-	}
-	loads := make([]decimal.Decimal, n)
-	for i := range loads {
-		size := units / n
-		switch {
-		case style == Full:
-			size = min(most, units-int64(i)*most)
-		case int64(i) < units%n:
-			size++
-		}
-		loads[i] = step.Mul(decimal.NewFromInt(size))
-	}
-	return loads, nil
-}
-
-const maxLoads = 1000
-
 // The pace of a crew: five people place and bull-float about 11 yd³ in 30 to 35
 // min straight off the chute (common practice, no source). With buggies we allow
 // half of it, which a crew should replace by its own figure.

@@ -29,7 +29,6 @@ type Crew struct {
 
 // Trucks is how the concrete comes.
 type Trucks struct {
-	Loads   Loads       `json:"loads"`                // balanced, or full with the rest last
 	Travel  int         `json:"travel"`               // minutes from the plant
 	Loading int         `json:"loading"`              // minutes at the plant
 	SetUp   int         `json:"setup"`                // minutes from arrival, or from the truck before, to discharge
@@ -49,21 +48,6 @@ type Reach struct {
 	Turn         float64         `json:"turn,omitzero"` // degrees from the X axis to the lanes, where Turned
 	Turned       bool            `json:"turned,omitzero"`
 }
-
-// Loads says how an order is split.
-type Loads = geometry.Choice[loadings]
-
-type loadings struct{}
-
-// Names implements geometry.Named.
-func (loadings) Names() []string { return []string{"balanced", "full"} }
-
-const (
-	// Balanced loads are as equal as the plant's step allows.
-	Balanced Loads = iota
-	// Full loads fill each truck; the last brings the rest, called off by eye.
-	Full
-)
 
 // Method is how concrete gets from the truck to its place.
 type Method = geometry.Choice[methods]

@@ -120,7 +120,7 @@ func (d *Difference) amounts(old, new job.Job) {
 	if old.Units != new.Units {
 		return // bought in other units: the sums do not compare
 	}
-	d.Price = money(estimate.Of(was, old.Spec.Order, old.Price, old.Price.Prices), estimate.Of(is, new.Spec.Order, new.Price, new.Price.Prices))
+	d.Price = money(estimate.Of(was, old.Price, old.Price.Prices), estimate.Of(is, new.Price, new.Price.Prices))
 }
 
 // quantityPlaces is how finely quantities are compared.

@@ -43,8 +43,9 @@ func (b *builder) concrete() {
 		Step{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)},
 		Step{Text: "Up to the plant's step", Work: fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit), Result: text(order.InexactFloat64(), unit)})
 
-	b.add(ID{Kind: ConcreteTrucks}, trucks.InexactFloat64(), Each,
-		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: trucks.String()})
+	b.t.Loads, _ = b.spec.Order.Split(order)
+	b.add(ID{Kind: ConcreteTrucks}, float64(trucks), Each,
+		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: fmt.Sprint(trucks)})
 
 	area, au := m.area(b.sum(func(s Slab) float64 { return s.Solid.Area }))
 	b.add(ID{Kind: SlabArea}, area, au, append(

@@ -48,6 +48,7 @@ type Order struct {
 	Waste decimal.Decimal `json:"waste"` // percent added for spill and uneven ground
 	Step  decimal.Decimal `json:"step"`  // the plant sells whole multiples of this
 	Truck decimal.Decimal `json:"truck"` // one truck carries this much
+	Loads Loads           `json:"loads"` // balanced, or full with the rest last
 }
 
 // Base is what lies under the slab.

@@ -3,6 +3,8 @@
 package takeoff
 
 import (
+	"github.com/shopspring/decimal"
+
 	"fmt"
 	"slices"
 
@@ -18,11 +20,12 @@ import (
 // Takeoff is every quantity of the slabs of one job.
 type Takeoff struct {
 	Lines    []Line
-	Slabs    []Slab         // those that are drawn, in the order of the job
-	Lists    layout.Lists   // to cut from, for all slabs together
-	Findings []rule.Finding // of the layouts and of the specification
-	Units    geometry.Units // of the lines
-	Mix      Mix            // that is ordered
+	Slabs    []Slab            // those that are drawn, in the order of the job
+	Lists    layout.Lists      // to cut from, for all slabs together
+	Findings []rule.Finding    // of the layouts and of the specification
+	Units    geometry.Units    // of the lines
+	Mix      Mix               // that is ordered
+	Loads    []decimal.Decimal // of concrete, in the unit of the order; none where it is more than a pour of one day
 }
 
 // Slab is what lies behind the quantities of one slab.

@@ -35,7 +35,7 @@ func (p *bookPage) worked(id storage.ID, r actual.Record) (actual.Job, error) {
 	if err != nil {
 		return actual.Job{}, err
 	}
-	return actual.Job{Name: j.Name, Takeoff: *t, Estimate: estimate.Of(*t, j.Spec.Order, j.Price, prices), Record: r}, nil
+	return actual.Job{Name: j.Name, Takeoff: *t, Estimate: estimate.Of(*t, j.Price, prices), Record: r}, nil
 }
 
 // recordPart is what the chosen job really took, beside its estimate.

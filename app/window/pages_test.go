@@ -87,7 +87,7 @@ func (w *Window) estimated(t *testing.T) estimate.Estimate {
 	to, _ := w.doc.Takeoff()
 	j := w.doc.Job()
 	prices := estimate.Starting(j.Units)
-	return estimate.Of(*to, j.Spec.Order, j.Price, prices)
+	return estimate.Of(*to, j.Price, prices)
 }
 
 func priceViewOf(w *Window) *pricePage     { return w.pages.list[priceView].view.(*pricePage) }
@@ -590,7 +590,7 @@ func TestBidKeepsItsPrices(t *testing.T) {
 	w.kept = nil
 	to, _ := w.doc.Takeoff()
 	j := w.doc.Job()
-	if got := estimate.Of(*to, j.Spec.Order, j.Price, w.prices()).Bid; !got.Equal(bid) {
+	if got := estimate.Of(*to, j.Price, w.prices()).Bid; !got.Equal(bid) {
 		t.Errorf("the bid was %s, it is %s with a new list", bid, got)
 	}
 }

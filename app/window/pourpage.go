@@ -402,7 +402,6 @@ func (p *pourPage) fields() *pageForm {
 	volume("Rate per hour", func(s *pour.Spec) *decimal.Decimal { return &s.Crew.Rate })
 	f.note("Rate: what your crew places in an hour; 0 to take it from the number of people.")
 	f.heading("Trucks")
-	choice("Loads", []string{"balanced", "full"}, func(s *pour.Spec) text { return &s.Trucks.Loads })
 	whole("Drive, min", func(s *pour.Spec) *int { return &s.Trucks.Travel })
 	whole("Loading, min", func(s *pour.Spec) *int { return &s.Trucks.Loading })
 	whole("Setting up, min", func(s *pour.Spec) *int { return &s.Trucks.SetUp })

@@ -85,7 +85,7 @@ func (p *pricePage) show() {
 	if stale && p.keys != "" && t.Units != j.Units {
 		return // the takeoff in the new units is under way
 	}
-	p.estimate = estimate.Of(*t, j.Spec.Order, j.Price, p.w.prices())
+	p.estimate = estimate.Of(*t, j.Price, p.w.prices())
 	p.fill()
 	p.totals.show(p.estimate)
 	p.showWants()

@@ -400,7 +400,7 @@ func (b *bidWants) show() {
 	var e estimate.Estimate
 	if t, _ := w.doc.Takeoff(); t != nil && w.ticked[bidFile] {
 		j := w.doc.Job()
-		e = estimate.Of(*t, j.Spec.Order, j.Price, w.prices())
+		e = estimate.Of(*t, j.Price, w.prices())
 		if !e.Ready() {
 			text = fmt.Sprint(e.Wants, notOwn(e))
 		}

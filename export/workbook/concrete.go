@@ -7,7 +7,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/solid"
 )
@@ -113,7 +112,11 @@ func (b *builder) ordering(p *page, unit string) {
 	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
 	trucks := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
 	p.put(b.amount("Trucks", "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
-	p.put(b.amount("Last truck's load", "all before it full", formula(lastLoadOf("ConcreteOrder", "Trucks"), estimate.LastLoad(ordered, o.Truck), volume).named("LastLoad"), unit)...)
+	said := "loads as equal as the plant's step allows"
+	if o.Loads == takeoff.Full {
+		said = "all before it full"
+	}
+	p.put(b.amount("Last truck's load", said, formula(b.lastLoadOf("ConcreteOrder", "Trucks"), lastLoad(b.takeoff), volume).named("LastLoad"), unit)...)
 	if dose, per := b.dose(b.takeoff); dose > 0 {
 		p.put(b.amount("Fibers", "dose, ASTM C1116", num(dose, "#,##0.000").in().named("FiberDose"), per)...)
 	}
@@ -124,12 +127,39 @@ func orderOf(net string) string {
 	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s*(1+WastePercent/100)/OrderStep,9),0)*OrderStep,6)", net)
 }
 
-// trucksOf is the formula of how many trucks bring an order.
-func trucksOf(order string) string { return fmt.Sprintf("ROUNDUP(ROUND(%s/TruckSize,9),0)", order) }
+// What a truck carries and an order, in whole steps of the plant.
+const truckSteps = "MAX(1,ROUNDDOWN(ROUND(TruckSize/OrderStep,9),0))"
 
-// lastLoadOf is the formula of what the last truck brings.
-func lastLoadOf(order, trucks string) string {
-	return fmt.Sprintf("ROUND(%s-(%s-1)*TruckSize,6)", order, trucks)
+func stepsOf(order string) string { return fmt.Sprintf("ROUND(%s/OrderStep,0)", order) }
+
+// trucksOf is the formula of how many trucks bring an order.
+func trucksOf(order string) string {
+	return fmt.Sprintf("ROUNDUP(%s/%s,0)", stepsOf(order), truckSteps)
+}
+
+// lastLoadOf is the formula of what the last truck brings, which is the least load.
+func (b *builder) lastLoadOf(order, trucks string) string {
+	if b.job.Spec.Order.Loads == takeoff.Full {
+		return fmt.Sprintf("ROUND(%s-(%s-1)*%s*OrderStep,6)", order, trucks, truckSteps)
+	}
+	return fmt.Sprintf("ROUND(ROUNDDOWN(%s/%s,0)*OrderStep,6)", stepsOf(order), trucks)
+}
+
+// shortOf is the formula of what all loads together are short of a least load.
+func (b *builder) shortOf(least, order, trucks, last string) string {
+	larger, size := fmt.Sprintf("MOD(%s,%s)", stepsOf(order), trucks), last+"-OrderStep"
+	if b.job.Spec.Order.Loads == takeoff.Full {
+		larger, size = fmt.Sprintf("(%s-1)", trucks), truckSteps+"*OrderStep"
+	}
+	return fmt.Sprintf("ROUND((%s-%s)*MAX(0,%s-%s)+%s*MAX(0,%s-%s),6)", trucks, larger, least, last, larger, least, size)
+}
+
+// lastLoad gives what the last truck brings.
+func lastLoad(t takeoff.Takeoff) decimal.Decimal {
+	if len(t.Loads) == 0 {
+		return decimal.Zero
+	}
+	return t.Loads[len(t.Loads)-1]
 }
 
 // dose gives the fibers per unit of concrete ordered, and its unit; 0 for none.

@@ -169,7 +169,7 @@ func (w *optionWriter) concrete() {
 		return formula(trucksOf(fmt.Sprint(col, at.order)), decimal.NewFromInt(int64(o.Trucks)), whole)
 	})
 	w.row("Last truck's load", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
-		return formula(lastLoadOf(fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks)), estimate.LastLoad(o.Ordered, b.job.Spec.Order.Truck), volume)
+		return formula(b.lastLoadOf(fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks)), lastLoad(o.Takeoff), volume)
 	})
 	_, per := b.dose(b.takeoff)
 	w.row("Fibers, dose", per, [3]cell{}, func(_ string, o estimate.Outcome) cell {
@@ -334,7 +334,7 @@ func (w *optionWriter) fees() {
 			l, ok := feeLine(o.Estimate, f.Name)
 			switch {
 			case f.For == estimate.FeeShortLoad:
-				return formula(fmt.Sprintf("MAX(0,ROUND($D%d-%s%d,6))", at.feeAmount+i, col, at.last), l.Quantity, volume)
+				return formula(b.shortOf(fmt.Sprint("$D", at.feeAmount+i), fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks), fmt.Sprint(col, at.last)), l.Quantity, volume)
 			case !ok || l.Unpriced:
 				return dec(decimal.Zero, general)
 			case f.What.Kind == takeoff.ConcreteTrucks:

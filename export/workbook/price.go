@@ -108,7 +108,7 @@ func (b *builder) fees(p *page) {
 		quantity := dec(l.Quantity, quantityFormat(l.Of))
 		switch {
 		case f.For == estimate.FeeShortLoad:
-			quantity = formula(fmt.Sprintf("MAX(0,ROUND(E%d-LastLoad,6))", row), l.Quantity, volume)
+			quantity = formula(b.shortOf(fmt.Sprint("E", row), "ConcreteOrder", "Trucks", "LastLoad"), l.Quantity, volume)
 			least, unit = input(f.Least, general), string(b.line(takeoff.ConcreteOrder).Unit)
 		case !due:
 			continue

@@ -96,6 +96,8 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	metric := demo(t)
 	metric.Units = geometry.Millimeters
 	metric.Spec.Order = estimateOrder("6", "0.1", "7.5")
+	full := demo(t)
+	full.Spec.Order.Loads = takeoff.Full
 	spare := demo(t)
 	spare.Price.Extras = []estimate.Extra{{Name: "=1+1", Amount: d("99.995"), Material: true}, {Name: "@allowance", Amount: d("-20")}}
 	spare.Price.Mobilization = d("185.5")
@@ -202,6 +204,17 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			name: "margin, tax on all", job: english, Set: map[string]any{"ProfitBasis": "margin", "ProfitPercent": 17.5, "OverheadPercent": 8.125, "TaxBasis": "all", "TaxPercent": 7.375},
 			want: func(j *job.Job, _ *estimate.PriceList) {
 				j.Price.ProfitAs, j.Price.Profit, j.Price.Overhead, j.Price.TaxOn, j.Price.Tax = estimate.Margin, d("17.5"), d("8.125"), estimate.TaxAll, d("7.375")
+			},
+		},
+		{
+			name: "short loads", job: full, Set: map[string]any{"WastePercent": 8}, Cells: [][4]any{{"Price", "Short load", "D", 61.15}},
+			want: func(j *job.Job, p *estimate.PriceList) {
+				j.Spec.Order.Waste = d("8")
+				for i := range p.Fees {
+					if p.Fees[i].For == estimate.FeeShortLoad {
+						p.Fees[i].Amount = d("61.15")
+					}
+				}
 			},
 		},
 		{

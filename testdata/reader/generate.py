@@ -262,7 +262,7 @@ def specify(job, bold):
     if chance(): put("spec.place.stakeout.benchmark", L(job, 0, 14.5, 28, -6))
     if chance(): put("pour.weathering", ["unstated", "negligible", "moderate", "severe"])
     if chance(): put("pour.use", ["garage", "interior"])
-    if chance(): put("pour.trucks.loads", ["balanced", "full"])
+    if chance(): put("spec.order.loads", ["balanced", "full"])
     if chance(): put("pour.trucks.travel", [15, 25, 40])
     if chance(): put("pour.crew.people", [3, 4, 5, 6])
     if chance(): put("pour.reach.straightedge", L(job, 10 * FT, 12 * FT, 14 * FT, 16 * FT))

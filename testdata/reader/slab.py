@@ -25,7 +25,7 @@ LEFT_OUT = {
     "spec.place.field.kind": "none", "spec.place.dowels.size": 4, "spec.place.dowels.length": '16"',
     "spec.place.dowels.embed": '8"', "spec.place.bolts.length": '10"', "spec.place.bolts.projection": '2 1/2"',
     "spec.place.bolts.diameter": '1/2"', "spec.place.bolts.spacing": '72"', "spec.place.stakeout.benchmark": "0",
-    "spec.place.sawcuts.ratio": 30, "pour.trucks.loads": "balanced", "pour.reach.straightedge": "14'", "pour.reach.overlap": "1'",
+    "spec.place.sawcuts.ratio": 30, "spec.order.loads": "balanced", "pour.reach.straightedge": "14'", "pour.reach.overlap": "1'",
     "spec.place.forms.rip": False, "spec.base.lap": '6"', "spec.place.bars.stagger": '12"', "spec.place.forms.stakes": '36"',
 }
 

@@ -1,0 +1,100 @@
+package estimate
+
+import (
+	"slices"
+	"sync"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// Outcome is what an option comes to. Quantities are in the job's units.
+type Outcome struct {
+	Name       string
+	Option     Option
+	Err        error // why it cannot be built; the rest is zero then
+	Takeoff    takeoff.Takeoff
+	Estimate   Estimate
+	Edge       geometry.Length // depth of the main section
+	Field      geometry.Length
+	Ordered    decimal.Decimal // concrete
+	Volume     takeoff.Unit
+	Trucks     int
+	Steel      decimal.Decimal // weight of bars and mesh
+	Weight     takeoff.Unit
+	Boards     int
+	Hours      decimal.Decimal
+	Cost, Bid  decimal.Decimal
+	Difference decimal.Decimal // of the bid, from the job as it is
+	Frost      bool            // every edge reaches the frost depth below the ground
+	Broken     int             // findings of the takeoff that break a limit
+}
+
+// Base is the job that options vary.
+type Base struct {
+	Slabs  []plan.Plan
+	Spec   takeoff.Spec
+	Units  geometry.Units
+	Price  Spec
+	Prices PriceList
+	Frost  geometry.Length // depth to reach below the ground, IRC R403.1.4; 0 if it does not matter
+}
+
+// Compare works out the job as it is, first, and each of its options.
+func Compare(b Base) []Outcome {
+	options := append([]Option{{Name: "As drawn"}}, b.Price.Options...)
+	out := make([]Outcome, len(options))
+	var all sync.WaitGroup
+	for i, o := range options {
+		all.Go(func() { out[i] = b.outcome(o) })
+	}
+	all.Wait()
+	for i := range out {
+		if out[i].Err == nil && out[0].Err == nil {
+			out[i].Difference = out[i].Bid.Sub(out[0].Bid)
+		}
+	}
+	return out
+}
+
+func (b Base) outcome(o Option) Outcome {
+	p, s := o.Apply(b.Slabs, b.Spec)
+	c := Outcome{Name: o.Name, Option: o, Field: Field(p)}
+	if main, ok := MainSection(p); ok {
+		c.Edge = main.Depth
+	}
+	t, err := takeoff.Of(p, s, b.Units)
+	if err != nil {
+		return Outcome{Name: o.Name, Option: o, Err: err}
+	}
+	e := Of(t, b.Price, b.Prices)
+	c.Takeoff, c.Estimate = t, e
+	c.Frost = !slices.ContainsFunc(t.Slabs, func(d takeoff.Slab) bool {
+		return !b.frostLine(d.Plan, d.Solid, s.Base.Above).reached(d.Plan)
+	})
+	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
+		c.Ordered, c.Volume = need(l), l.Unit
+	}
+	if l, ok := t.Line(takeoff.ConcreteTrucks); ok {
+		c.Trucks = int(l.Value)
+	}
+	for _, l := range t.Lines {
+		switch {
+		case l.ID.Kind.Group() == takeoff.Steel && (l.Unit == takeoff.Pounds || l.Unit == takeoff.Kilograms):
+			c.Steel, c.Weight = c.Steel.Add(need(l)), l.Unit
+		case l.ID.Kind == takeoff.FormBoards:
+			c.Boards += int(l.Value)
+		}
+	}
+	for _, f := range t.Findings {
+		if f.Broken() {
+			c.Broken++
+		}
+	}
+	c.Steel = c.Steel.Round(1)
+	c.Hours, c.Cost, c.Bid = e.Hours, e.Cost, e.Bid
+	return c
+}
