@@ -204,6 +204,17 @@ func TestCompare(t *testing.T) {
 	b.Price.Options = []Option{{Field: To(3 * inch)}, {Strength: 2000}}
 	if thin := Compare(b); thin[0].Broken != 0 || thin[1].Broken == 0 || thin[2].Broken == 0 {
 		t.Errorf("limits broken: as drawn %d, 3 in thick %d, 2,000 psi %d", thin[0].Broken, thin[1].Broken, thin[2].Broken)
+	} else {
+		for _, o := range thin {
+			if o.Broken+o.Noted != len(o.Takeoff.Findings) {
+				t.Errorf("%s: %s, of %d findings", o.Name, o.Findings(), len(o.Takeoff.Findings))
+			}
+		}
+	}
+	for want, o := range map[string]Outcome{"0 limits broken, 3 to know": {Noted: 3}, "1 limit broken, 0 to know": {Broken: 1}, "2 limits broken, 1 to know": {Broken: 2, Noted: 1}} {
+		if got := o.Findings(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 	if out[6].Err == nil {
 		t.Error("a field of negative thickness came to something")

@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"fmt"
 	"slices"
 	"sync"
 
@@ -31,6 +32,7 @@ type Outcome struct {
 	Difference decimal.Decimal // of the bid, from the job as it is
 	Frost      bool            // every edge reaches the frost depth below the ground
 	Broken     int             // findings of the takeoff that break a limit
+	Noted      int             // its other findings: things to know
 }
 
 // Base is the job that options vary.
@@ -92,9 +94,25 @@ func (b Base) outcome(o Option) Outcome {
 	for _, f := range t.Findings {
 		if f.Broken() {
 			c.Broken++
+		} else {
+			c.Noted++
 		}
 	}
 	c.Steel = c.Steel.Round(1)
 	c.Hours, c.Cost, c.Bid = e.Hours, e.Cost, e.Bid
 	return c
 }
+
+// Findings counts what was found. That nothing was found approves nothing: see
+// Checked.
+func (c Outcome) Findings() string {
+	broken := fmt.Sprintf("%d limits broken", c.Broken)
+	if c.Broken == 1 {
+		broken = "1 limit broken"
+	}
+	return fmt.Sprintf("%s, %d to know", broken, c.Noted)
+}
+
+// Checked says what the findings come from, and what nobody has checked.
+const Checked = "Checked: covers, laps and bends, bolts and plates, dowels, forms, saw cuts, slabs apart, concrete for its exposure. " +
+	"Not checked: loads, soil, drainage, the local code. No finding is no approval."

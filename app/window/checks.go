@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/rule"
 )
 
 // checksPanel lists faults of the plan and findings of the takeoff; a click
@@ -55,7 +54,7 @@ func (p *checksPanel) checks() []check {
 					continue
 				}
 				c := check{grave, f.Rule.Name, f.Text, f.Rule.Source, -1, f.At, ""}
-				if k, ok := on[f]; ok {
+				if k, ok := on[f.Text]; ok {
 					c.slab = k
 					if s, _ := t.Slab(k); s.Name != "" {
 						c.title = s.Name + ": " + c.title
@@ -68,12 +67,12 @@ func (p *checksPanel) checks() []check {
 	return cs
 }
 
-// slabsOf tells which slab a finding is on.
-func slabsOf(t *takeoff.Takeoff) map[rule.Finding]int {
-	on := map[rule.Finding]int{}
+// slabsOf tells which slab a finding is on, by its text, which names the slab.
+func slabsOf(t *takeoff.Takeoff) map[string]int {
+	on := map[string]int{}
 	for _, s := range t.Slabs {
 		for _, f := range s.Layout.Findings {
-			on[f] = s.Number
+			on[f.Text] = s.Number
 		}
 	}
 	return on

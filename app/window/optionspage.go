@@ -519,12 +519,13 @@ func (p *optionsPage) build(n int) {
 		}
 		return "! not reached"
 	}}, n, figures())
-	p.resultRow(result{label: "Limits broken", text: func(o estimate.Outcome) string {
+	p.resultRow(result{label: "Findings", text: func(o estimate.Outcome) string {
 		if o.Broken == 0 {
-			return "none"
+			return o.Findings()
 		}
-		return fmt.Sprintf("! %d", o.Broken)
+		return "! " + o.Findings()
 	}}, n, figures())
+	p.table.Add(caption(estimate.Checked, false))
 	p.table.Refresh()
 }
 

@@ -58,7 +58,7 @@ func TestOptionsInWords(t *testing.T) {
 		}
 	}
 	p.add(estimate.Option{Name: "Mesh", FieldSteel: estimate.FieldChange{Set: true, To: field.Mesh}, Fiber: estimate.DoseChange{Set: true}})
-	wantText(t, p.root, "mesh", "Mesh", "Limits broken")
+	wantText(t, p.root, "mesh", "Mesh", "Findings", "No finding is no approval")
 	if steel := p.outcomes[2].Steel; !steel.GreaterThan(p.outcomes[0].Steel) {
 		t.Errorf("with mesh %s of steel, without %s", steel, p.outcomes[0].Steel)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 )
 
@@ -45,6 +46,7 @@ type (
 		Source   string        `json:"source"`
 		Severity rule.Severity `json:"severity"`
 		At       [2]string     `json:"at"`
+		Also     [][2]string   `json:"also,omitempty"` // other places of the same
 		Text     string        `json:"text"`
 	}
 )
@@ -68,8 +70,12 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 		f.Lines = append(f.Lines, line)
 	}
 	for _, n := range t.Findings {
-		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severity,
-			[2]string{n.At.X.Exact(j.Units), n.At.Y.Exact(j.Units)}, n.Text})
+		place := func(p geometry.Point) [2]string { return [2]string{p.X.Exact(j.Units), p.Y.Exact(j.Units)} }
+		also := make([][2]string, len(n.Also))
+		for i, p := range n.Also {
+			also[i] = place(p)
+		}
+		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severity, place(n.At), also, n.Text})
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)

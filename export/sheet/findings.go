@@ -9,13 +9,13 @@ import (
 // findings lists what was found on the slab in turn, and for the job as a whole,
 // that belongs to a sheet.
 func (s *set) findings(belongs func(rule.Rule) bool) block {
-	elsewhere := map[rule.Finding]bool{}
+	elsewhere := map[string]bool{}
 	for _, slab := range s.takeoff.Slabs {
 		for _, f := range slab.Layout.Findings {
-			elsewhere[f] = slab.Number != s.slab.Number
+			elsewhere[f.Text] = slab.Number != s.slab.Number
 		}
 	}
-	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) && !elsewhere[f] })
+	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) && !elsewhere[f.Text] })
 }
 
 // allFindings lists what was found on all slabs that belongs to a sheet.
@@ -25,12 +25,10 @@ func (s *set) allFindings(belongs func(rule.Rule) bool) block {
 
 func (s *set) found(belongs func(rule.Finding) bool) block {
 	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
-	seen := map[string]bool{}
 	for _, f := range s.takeoff.Findings {
-		if !belongs(f) || seen[f.Text] {
+		if !belongs(f) {
 			continue
 		}
-		seen[f.Text] = true
 		text := f.Text
 		if f.Rule.Source != "" && f.Rule.Source != "geometry" && f.Rule.Source != "set on the job" {
 			text += " (" + f.Rule.Source + ")"

@@ -67,12 +67,15 @@ func (b *builder) optionsPage() error {
 		}
 		return styled("not reached", style{line: 'h', align: "right", bold: true, color: red})
 	})
-	row("Limits broken", func(_ string, o estimate.Outcome) cell {
+	row("Findings", func(_ string, o estimate.Outcome) cell {
 		if o.Broken == 0 {
-			return styled("none", plainText.right())
+			return styled(o.Findings(), plainText.right())
 		}
-		return styled(fmt.Sprintf("%d, see Checks in the program", o.Broken), style{line: 'h', align: "right", bold: true, color: red, wrap: true})
+		return styled(o.Findings(), style{line: 'h', align: "right", bold: true, color: red, wrap: true})
 	})
+	for _, sentence := range strings.SplitAfter(estimate.Checked, ". ") {
+		p.put(styled(sentence, note))
+	}
 	p.band("What it takes")
 	yards := row(fmt.Sprintf("Concrete to order, %s", unit), linked(at.order, func(o estimate.Outcome) decimal.Decimal { return o.Ordered }, volume))
 	row("Trucks", linked(at.trucks, func(o estimate.Outcome) decimal.Decimal { return decimal.NewFromInt(int64(o.Trucks)) }, whole))

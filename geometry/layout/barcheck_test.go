@@ -146,3 +146,54 @@ func TestCrossedAtInsideCorner(t *testing.T) {
 		}
 	}
 }
+
+// ACI 318-19 25.5.2.1: no lap in tension is shorter than 12 in. At the limit and just
+// short.
+func TestLeastLapTyped(t *testing.T) {
+	for length, want := range map[geometry.Length]bool{foot: false, foot - geometry.Sixteenth: true} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+			s.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: length}
+		}))
+		if got := finds(l, "Least lap", "the least lap is 1'-0\""); got != want {
+			t.Errorf("a lap of %s: told %v", length.Text(0), got)
+		}
+	}
+}
+
+// A dowel of No. 4 holds from 8 diameters on, 4 in, in the old slab and in the new.
+func TestDowelEmbedment(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	p.Outline[2].Joint, p.Outline[2].Wall = true, ""
+	for _, c := range []struct {
+		length, embed geometry.Length
+		text          string
+	}{
+		{16 * inch, 4 * inch, ""},
+		{16 * inch, 4*inch - geometry.Sixteenth, "into the old slab"},
+		{16 * inch, 12 * inch, ""},
+		{16 * inch, 12*inch + geometry.Sixteenth, "into the new slab"},
+	} {
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Dowels.Size, s.Dowels.Length, s.Dowels.Embed = 4, c.length, c.embed }))
+		if got := finds(l, "Dowels deep in both slabs", c.text); got != (c.text != "") {
+			t.Errorf("%s of %s: told %v", c.embed.Text(0), c.length.Text(0), got)
+		}
+	}
+}
+
+// What is to be said of several places is said once, with them.
+func TestFoundAtSeveralPlaces(t *testing.T) {
+	// A strip 5 ft wide, cut across at even distances of more than 5 ft.
+	l := lay(t, ring(0, 0, 60, 0, 60, 5, 0, 5), spec(func(s *layout.Spec) { s.SawCuts.Spacing, s.SawCuts.Aspect = 12*foot, 1 }))
+	n, also := 0, 0
+	for _, f := range l.Findings {
+		if strings.HasPrefix(f.Text, "A panel of about") {
+			n, also = n+1, len(f.Also)
+			if !strings.Contains(f.Text, "Also at ") || !strings.Contains(f.Text, "more places") || !strings.Contains(f.Text, "along side 1 and 2'-6\" off it") {
+				t.Errorf("%q", f.Text)
+			}
+		}
+	}
+	if n != 1 || also != len(l.SawCuts) { // there is a panel more than cuts
+		t.Errorf("told %d times, of %d more places", n, also)
+	}
+}

@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
@@ -61,13 +62,33 @@ func one(t *slab.Slab, s Spec) Layout {
 	l.SawCuts = sawcuts.Lay(t, s.SawCuts)
 	l.Isolation = joints.Isolate(t, s.Dowels)
 	l.StakeOut = stakeout.Of(t, s.StakeOut)
-	for i := range t.Findings {
-		if t.Name != "" {
-			t.Findings[i].Text = t.Name + ": " + t.Findings[i].Text
+	l.Findings = rule.Once(t.Findings)
+	for i := range l.Findings {
+		f := &l.Findings[i]
+		if f.Text += also(t, f.Also); t.Name != "" {
+			f.Text = t.Name + ": " + f.Text
 		}
 	}
-	l.Findings = rule.Once(t.Findings)
 	return l
+}
+
+// mostPlaces is how many other places of a finding are told.
+const mostPlaces = 4
+
+// also tells the other places of a finding, as they are measured on the ground.
+func also(t *slab.Slab, at []geometry.Point) string {
+	if len(at) == 0 {
+		return ""
+	}
+	var places []string
+	for _, p := range at[:min(len(at), mostPlaces)] {
+		q := t.Plan.SetOut(p)
+		places = append(places, fmt.Sprintf("%s along side 1 and %s off it", t.Text(q.X.Round(t.Step())), t.Text(q.Y.Round(t.Step()))))
+	}
+	if more := len(at) - len(places); more > 0 {
+		places = append(places, fmt.Sprintf("%d more places", more))
+	}
+	return " Also at " + strings.Join(places, "; ") + "."
 }
 
 // count marks what is placed on all slabs.

@@ -68,6 +68,7 @@ class Finding:
         self.rule, self.source, self.text = d["rule"], d["source"], d["text"]
         self.severe = d.get("severity") in ("severe", "limit")
         self.at = tuple(float(measure.job_length(v)) for v in d["at"])
+        self.places = [self.at] + [tuple(float(measure.job_length(v)) for v in p) for p in d.get("also", [])]
 
     def says(self, words):
         return re.search(words, self.rule + ". " + self.text, re.I) is not None
@@ -91,7 +92,7 @@ class Job:
 
     def told(self, words, at, reach):
         """Whether a finding speaks of it near the place."""
-        return any(f.says(words) and math.dist(f.at, at) <= reach for f in self.findings)
+        return any(f.says(words) and math.dist(p, at) <= reach for f in self.findings for p in f.places)
 
     def of(self, path):
         return setting(self.job, path)

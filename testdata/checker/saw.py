@@ -56,7 +56,7 @@ def panels(job):
     for s in job.slabs:
         limit = spacing or min(ratio * s.plan.field, 18 * 12)
         shape, found = faces(s)
-        told = lambda f, words=r"\bpanel|\bsaw|\bcontrol joint|\bcuts?\b": any(x.says(words) and f.distance(Point(x.at)) < 24 for x in job.findings)
+        told = lambda f, words=r"\bpanel|\bsaw|\bcontrol joint|\bcuts?\b": any(x.says(words) and f.distance(Point(p)) < 24 for x in job.findings for p in x.places)
         for f in found:
             w, l = sides(f)
             c = f.representative_point()

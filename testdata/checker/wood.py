@@ -67,7 +67,7 @@ def bolts(job):
                     continue
                 deep = float(under.at([x.at[0]], [x.at[1]])[0])
                 tip = long - up
-                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (math.dist(f.at, x.at) < 48 or w.name + ":" in f.text) for f in job.findings):
+                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (any(math.dist(p, x.at) < 48 for p in f.places) or w.name + ":" in f.text) for f in job.findings):
                     yield "bolt.in-ground", "%s: bolt %s reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
                 if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
                     yield "bolt.embed", "%s: bolt %s has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)

@@ -716,10 +716,18 @@ def main_edge(d, f):
 
 @check
 def limits_said(d, f):
-    """The options do not read as approval where the job has findings."""
-    for row in d.book.get("Options", []):
-        if row.get("A") == "Limits broken" and row.get("B") == "none" and d.takeoff["findings"]:
-            yield "wrong.limits-none", "options say none, the takeoff has %d findings" % len(d.takeoff["findings"])
+    """The options count every finding, and none reads as approval."""
+    rows = d.book.get("Options", [])
+    if not rows:
+        return
+    said = [str(r.get("B")) for r in rows if r.get("A") == "Findings"]
+    counts = [int(n) for n in re.findall(r"\d+", said[0])] if said else []
+    broken = sum(f["severity"] in ("limit", "severe") for f in d.takeoff["findings"])
+    if counts != [broken, len(d.takeoff["findings"]) - broken]:
+        yield "wrong.findings", "options say %r, the takeoff has %d findings, %d of them broken limits" % (said, len(d.takeoff["findings"]), broken)
+    text = "".join(str(r.get("A")) for r in rows)
+    if not re.search(r"Not checked: .*no approval", text):
+        yield "wrong.limits-none", "the options do not say what is not checked"
 
 
 @check

@@ -14,6 +14,7 @@ import (
 var (
 	RuleCover     = rule.Rule{Name: "Cover", Source: "ACI 318-19 Table 20.5.1.3.1"}
 	ruleHaunch    = rule.Rule{Name: "Bars lie in the haunch", Source: "geometry"}
+	ruleLap       = rule.Rule{Name: "Least lap", Source: "ACI 318-19 25.5.2.1"}
 	ruleSpacing   = rule.Rule{Name: "Clear spacing that the lap asks for", Source: "ACI 318-19 Table 25.4.2.3"}
 	ruleHook      = rule.Rule{Name: "Straight past a bend", Source: "ACI 318-19 Table 25.3.1"}
 	ruleStagger   = rule.Rule{Name: "Laps staggered and off corners", Source: "common practice"}

@@ -29,6 +29,9 @@ func Lay(s *slab.Slab, spec Spec, pads PadSpec, strips StripSpec) ([]Bar, []Laid
 	bars := t.edgeBars()
 	bars = append(bars, t.padBars()...)
 	bars = append(bars, t.stripBars()...)
+	if l := t.spec.Lap; l.Rule == LapByLength && l.Length < leastLap && len(bars) > 0 {
+		t.Find(ruleLap, rule.Limit, t.Home(), "Laps are typed as %s; the least lap is %s, whatever the bar.", t.Text(l.Length), t.Text(leastLap))
+	}
 	return bars, t.laps
 }
 

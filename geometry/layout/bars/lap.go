@@ -92,6 +92,9 @@ func development(size, grade, strength int, coated, top bool) geometry.Length {
 	return geometry.Rounded(fy * math.Min(psiT*psiE, 1.7) * psiG / (factor * root) * float64(Diameter(size)))
 }
 
+// leastLap is the least lap in tension, whatever the bar (ACI 318-19 25.5.2.1).
+const leastLap = 12 * geometry.Inch
+
 // LapLength gives how long two bars of a size lie side by side. By ACI 318-19 it
 // is a Class B tension lap: 1.3 ld and at least 12 in (25.5.2.1), where ld is
 // taken without its own 12 in minimum (25.5.1.4).
@@ -103,7 +106,7 @@ func (s Spec) LapLength(size int, top bool, c slab.Concrete) geometry.Length {
 		return s.Lap.Length
 	}
 	ld := development(size, s.Grade, c.Strength, s.Coated, top)
-	return max(12*geometry.Inch, ld*13/10)
+	return max(leastLap, ld*13/10)
 }
 
 // LapRule names the rule that LapLength goes by, with its source.

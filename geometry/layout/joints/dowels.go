@@ -16,10 +16,15 @@ import (
 
 var (
 	ruleDowels    = rule.Rule{Name: "Dowels at the joint", Source: "common practice"}
+	ruleEmbed     = rule.Rule{Name: "Dowels deep in both slabs", Source: "common practice"}
 	ruleDowelBars = rule.Rule{Name: "Dowels clear of bars", Source: "geometry"}
 
 	ruleDowelsApart = rule.Rule{Name: "Dowels clear of each other", Source: "geometry"}
 )
+
+// leastEmbed is the least embedment of a dowel in bar diameters (common practice, no
+// source).
+const leastEmbed = 8
 
 // joint is what binds the slab to the old one, or keeps it off.
 type joint struct {
@@ -140,15 +145,23 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 	return first
 }
 
+// checkDowels reports what the specification of the dowels breaks on a joint.
 func (t *joint) checkDowels(s slab.Side) {
-	d := t.spec
+	d, mid := t.spec, s.At(s.Length/2, 0)
 	db := bars.Diameter(d.Size)
-	switch {
-	case d.OldSlab < 2*bars.CoverExposed(d.Size)+db:
-		t.Find(bars.RuleCover, rule.Limit, s.At(s.Length/2, 0),
-			"A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size)))
-	case d.End < bars.CoverEarth:
-		t.Find(ruleDowels, rule.Limit, s.At(s.Length/2, 0), "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least 3\".", t.Text(d.End))
+	if d.OldSlab < 2*bars.CoverExposed(d.Size)+db {
+		t.Find(bars.RuleCover, rule.Limit, mid, "A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size)))
+	}
+	if d.End < bars.CoverEarth {
+		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(d.End), t.Text(bars.CoverEarth))
+	}
+	for _, side := range []struct {
+		slab  string
+		embed geometry.Length
+	}{{"old", d.Embed}, {"new", d.Length - d.Embed}} {
+		if least := leastEmbed * db; side.embed < least {
+			t.Find(ruleEmbed, rule.Limit, mid, "Dowels reach %s into the %s slab; %d diameters of a No. %d, %s, are the least that hold.", t.Text(side.embed), side.slab, leastEmbed, d.Size, t.Text(least))
+		}
 	}
 }
 

@@ -19,7 +19,8 @@ type Finding struct {
 	Rule     Rule
 	Severity Severity
 	At       geometry.Point
-	Text     string // what was found and what would do
+	Also     []geometry.Point // other places of which the same is to be said
+	Text     string           // what was found and what would do
 }
 
 // Severity tells how much a finding weighs.
@@ -42,12 +43,30 @@ const (
 // Broken tells that a rule is broken, as against a thing to know.
 func (f Finding) Broken() bool { return f.Severity > Note }
 
-// Once gives findings in their order, those that are the same once.
+// Once gives findings in their order, what is said of several places once for all
+// of them.
 func Once(fs []Finding) []Finding {
-	seen := make(map[Finding]bool, len(fs))
-	return slices.DeleteFunc(fs, func(f Finding) bool {
-		was := seen[f]
-		seen[f] = true
-		return was
-	})
+	type said struct {
+		rule Rule
+		how  Severity
+		text string
+	}
+	at := make(map[said]int, len(fs))
+	out := make([]Finding, 0, len(fs))
+	for _, f := range fs {
+		k := said{f.Rule, f.Severity, f.Text}
+		i, ok := at[k]
+		if !ok {
+			at[k] = len(out)
+			f.Also = slices.Clip(f.Also)
+			out = append(out, f)
+			continue
+		}
+		for _, p := range append(f.Also, f.At) {
+			if was := &out[i]; p != was.At && !slices.Contains(was.Also, p) {
+				was.Also = append(was.Also, p)
+			}
+		}
+	}
+	return out
 }

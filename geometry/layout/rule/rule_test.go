@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"reflect"
 	"testing"
 
 	"haunchbook.example/geometry"
@@ -12,8 +13,9 @@ func TestOnce(t *testing.T) {
 	b.At = geometry.Point{X: 1}
 	c.Severity = Note
 	got := Once([]Finding{a, b, a, c, a, b})
-	if len(got) != 3 || got[0] != a || got[1] != b || got[2] != c {
-		t.Errorf("got %+v", got)
+	a.Also = []geometry.Point{b.At}
+	if want := []Finding{a, c}; !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
 
