@@ -13,6 +13,7 @@ type Dimension struct {
 	// The neighboring sides, as vectors from A and from B. One that runs along an
 	// extension line serves as that line.
 	Before, After geometry.Point
+	OnA, OnB      bool // a line that is drawn runs both ways through that end, and serves so
 
 	OneSide     bool    // its chains never stand on the other side
 	First, Most float32 // first and last distance tried, mm; 0 for those of the manner

@@ -29,6 +29,10 @@ func (p *Placed) Draw(c Canvas) {
 			p.symbol(c, k, it)
 		case hatch:
 			p.drawHatch(c, k, it)
+		case patterned:
+			p.drawPattern(c, k, it)
+		case broken:
+			p.drawBreak(c, k, it)
 		}
 	}
 	for i := range p.strokes {
@@ -283,6 +287,21 @@ func (p *Placed) drawFill(c Canvas, k Ink, it *item) {
 		n, at = n+1, end
 	}
 	c.Fill(k, p.rings[:n])
+}
+
+// breakPath gives the line that marks a break from a to b, past both.
+func (p *Placed) breakPath(a, b Vec) [6]Vec {
+	u := unit(b.Sub(a))
+	n, mm, mid := u.Left(), p.unit, middle(a, b)
+	at := func(along, aside float64) Vec { return mid.Toward(u, along*mm).Toward(n, aside*mm) }
+	return [6]Vec{a.Toward(u, -1.5*mm), at(-1.2, 0), at(-0.4, 1.2), at(0.4, -1.2), at(1.2, 0), b.Toward(u, 1.5*mm)}
+}
+
+// drawBreak renders a break line.
+func (p *Placed) drawBreak(c Canvas, k Ink, it *item) {
+	pts := p.path(it)
+	line := p.breakPath(pts[0], pts[1])
+	c.Stroke(k, line[:], false)
 }
 
 // drawHatch renders hatching along the left of a path.

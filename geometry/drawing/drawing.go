@@ -43,12 +43,15 @@ const (
 	disc
 	mark
 	hatch
+	patterned
+	broken
 )
 
 // item is one thing that is drawn.
 type item struct {
-	kind   kind
-	symbol Symbol
+	kind    kind
+	symbol  Symbol
+	pattern Pattern
 	Pencil
 	lo, hi geometry.Point // the box of its points
 	first  int32          // in points
@@ -150,6 +153,18 @@ func (d *Drawing) Fill(k Pencil, pts ...geometry.Point) {
 func (d *Drawing) Hatch(k Pencil, pts ...geometry.Point) {
 	d.points = append(d.points, pts...)
 	d.add(item{kind: hatch, Pencil: k})
+}
+
+// Pattern fills a ring with a pattern, without a rim.
+func (d *Drawing) Pattern(k Pencil, s Pattern, pts ...geometry.Point) {
+	d.points = append(d.points, pts...)
+	d.add(item{kind: patterned, pattern: s, Pencil: k})
+}
+
+// BreakLine marks between two places where what is cut goes on.
+func (d *Drawing) BreakLine(k Pencil, a, b geometry.Point) {
+	d.points = append(d.points, a, b)
+	d.add(item{kind: broken, Pencil: k})
 }
 
 // Circle draws a circle as large as it is, but on paper with a radius of at least

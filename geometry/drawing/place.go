@@ -171,6 +171,12 @@ func (p *Placed) keepOff() {
 			if n := len(pts); it.kind == ring && n > 2 {
 				p.takeLine(pts[n-1], pts[0], half)
 			}
+		case broken:
+			pts := p.path(it)
+			line := p.breakPath(pts[0], pts[1])
+			for k := 1; k < len(line); k++ {
+				p.takeLine(line[k-1], line[k], half)
+			}
 		case circle, disc:
 			r := p.radius(it)
 			p.room.take(Box{p.o.View.On(p.d.points[it.first]), Vec{X: 1, Y: 0}, r + half, r + half}, takenLine)

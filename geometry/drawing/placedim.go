@@ -144,13 +144,16 @@ func (p *Placed) extension(r run, m *dimension, s, to float64) bool {
 	if !r.shows(s) {
 		return true
 	}
-	gap := p.m.Gap * p.unit
+	grain, gap := 0.05*p.unit, p.m.Gap*p.unit
+	if m.OnA && s < grain || m.OnB && s > r.length-grain {
+		return true
+	}
 	from := gap
 	for _, n := range [2]struct {
 		at   float64
 		side Vec
 	}{{0, r.before}, {r.length, r.after}} {
-		if math.Abs(s-n.at) < 0.05*p.unit && n.side != (Vec{}) && n.side.Unit().Dot(r.out) > 0.9999 {
+		if math.Abs(s-n.at) < grain && n.side != (Vec{}) && n.side.Unit().Dot(r.out) > 0.9999 {
 			from = n.side.Length() + gap
 		}
 	}

@@ -23,6 +23,7 @@ const (
 	LipLine
 	BarLine
 	BarEnd
+	BentLine // a bar drawn for its shape
 	WireLine
 	MeshLine
 	FoamLine
@@ -49,8 +50,9 @@ const (
 	LeaderLine
 	FrameLine // round a label
 	SurveyLine
-	CutLine  // concrete that is cut
-	RuleLine // thin and full: boards, details
+	CutLine    // concrete that is cut
+	RuleLine   // thin and full: boards, details
+	GroundLine // the surface of the ground
 	HatchLine
 	SlabFill
 	DepthFill // by Ink.Shade from the field's to the deepest
@@ -87,7 +89,7 @@ var Paper = Pens{
 	PadLine: {0.3, []float64{2, 1}, false}, PadAxis: {0.13, []float64{4, 1.2, 1, 1.2}, false},
 	WallLine: {0.2, nil, false}, PlateLine: {0.2, nil, false},
 	JambLine: {0.5, nil, true}, SillLine: {0.25, []float64{1, 0.8}, false}, LipLine: {0.2, nil, false},
-	BarLine: {0.4, nil, false}, BarEnd: {0.3, nil, false}, WireLine: {0.1, nil, false}, MeshLine: {0.2, []float64{4, 1}, false},
+	BarLine: {0.4, nil, false}, BarEnd: {0.3, nil, false}, BentLine: {0.8, nil, true}, WireLine: {0.1, nil, false}, MeshLine: {0.2, []float64{4, 1}, false},
 	FoamLine: {0.2, nil, false}, FoamAxis: {0.1, nil, false}, RetarderLine: {0.2, []float64{4, 1}, false},
 	SawLine: {0.3, []float64{5, 1.5, 1, 1.5}, false}, IsolationLine: {0.9, []float64{0.8, 0.6}, false},
 	FormLine: {0.2, nil, true}, StakeLine: {0.5, nil, true}, KickerLine: {0.2, nil, true},
@@ -97,7 +99,7 @@ var Paper = Pens{
 	PadMark: {0.35, nil, true},
 	DimLine: {0.18, nil, true}, ExtLine: {0.18, nil, true}, TickLine: {0.4, nil, true},
 	LeaderLine: {0.15, nil, true}, FrameLine: {0.2, nil, true}, SurveyLine: {0.25, nil, true},
-	CutLine: {0.5, nil, true}, RuleLine: {0.2, nil, true}, HatchLine: {0.13, nil, false},
+	CutLine: {0.5, nil, true}, RuleLine: {0.2, nil, true}, GroundLine: {0.4, nil, false}, HatchLine: {0.13, nil, false}, SteelFill: {0, nil, true},
 }
 
 // Type is a size and weight of text.
@@ -180,6 +182,11 @@ type Manner struct {
 // OnPaper is the manner of printed sheets.
 var OnPaper = Manner{
 	First: 9, Step: 6.5, Try: 3.25, Near: 38, Far: 120, Gap: 1.5, Past: 1.4, Clear: 0.5, ClearLine: 0.35, Tick: 0.85,
+}
+
+// OnDetail is the manner of sections and other details: its strings stand close.
+var OnDetail = Manner{
+	First: 4, Step: 6, Try: 1.5, Near: 17, Far: 26, Gap: 1, Past: 1.2, Clear: 0.4, ClearLine: 0.25, Tick: 0.85,
 }
 
 // Canvas is where a placed drawing is rendered: a page, a picture, a file. Places

@@ -17,6 +17,7 @@ const (
 	JambTick            // across an edge along Turn, longer on its left
 	StakeTick           // out from an edge along Turn
 	KickerTick
+	SawTick     // across a piece of stock along Turn
 	StringStake // a diagonal cross
 	Dot
 	WetPad
@@ -30,7 +31,7 @@ const (
 // round, or for a stroke from one end to the other to the left of its direction.
 var symbolRoom = map[Symbol]struct{ round, from, to float64 }{
 	BoltMark: {round: 1.4}, HoldDown: {round: 2}, WetPad: {round: 1.5}, Benchmark: {round: 2.2}, NorthArrow: {round: 7},
-	JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {},
+	SawTick: {from: 1.9, to: -1.9}, JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {},
 }
 
 // symbolBox gives the room that text leaves to a symbol. A thinned picture has
@@ -80,7 +81,7 @@ func (p *Placed) symbol(c Canvas, k Ink, it *item) {
 		if it.symbol == HoldDown {
 			c.Circle(k, at, 1.8*r, false)
 		}
-	case JambTick, StakeTick, KickerTick:
+	case SawTick, JambTick, StakeTick, KickerTick:
 		r := symbolRoom[it.symbol]
 		line(at.Toward(n, r.from*mm), at.Toward(n, r.to*mm))
 	case StringStake:

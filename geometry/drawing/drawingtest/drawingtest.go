@@ -130,6 +130,9 @@ func (s *Seen) Overlaps(area drawing.Rect, pens *drawing.Pens) (out []string) {
 			}
 		}
 		for _, c := range s.Circles {
+			if c.Full && pens[c.Style].Hard && boxes[i].Nearest(c.At).Sub(c.At).Length() < c.Radius {
+				out = append(out, fmt.Sprintf("%q stands on a disc of %s", w.Text, c.Layer))
+			}
 			if !c.Full && pens[c.Style].Width > 0 && onCircle(boxes[i], c) {
 				out = append(out, fmt.Sprintf("%q stands on a circle of %s", w.Text, c.Layer))
 			}

@@ -142,6 +142,19 @@ func TestDrawingsAreDeterministic(t *testing.T) {
 	}
 }
 
+// The key plan has the outline of every slab, its own one dark.
+func TestKeyPlan(t *testing.T) {
+	c := corpus()
+	slabs := []planview.Slab{{Plan: c[0].plan}, {Number: 1, Plan: c[9].plan}}
+	d := planview.Key(slabs, 1)
+	lo, hi, _ := d.Bounds()
+	area := drawing.Rect{X1: 60, Y1: 26}
+	seen := drawingtest.Look(drawing.Place(d, drawing.Options{View: drawing.ViewIn(drawing.Ratio(600), lo, hi, area), Area: area, Fonts: &drawingtest.Fonts{}}))
+	if want := len(c[0].plan.Outline) + len(c[9].plan.Outline); len(seen.Lines) != want || len(seen.Fills) != 1 || len(seen.Fills[0].Rings[0]) != len(c[9].plan.Outline) {
+		t.Errorf("%d lines and %d areas, want %d and 1", len(seen.Lines), len(seen.Fills), want)
+	}
+}
+
 // Each text is measured once.
 func TestTextIsMeasuredOnce(t *testing.T) {
 	c := corpus()[2]
