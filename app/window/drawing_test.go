@@ -11,10 +11,10 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -173,7 +173,7 @@ func TestTheDistanceOfSlabsIsTyped(t *testing.T) {
 	w.Show()
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	for _, d := range w.machine.Dims() {
-		if d.Kind == dim.Gap {
+		if d.Kind == planview.Gap {
 			e.Position = position(d.At)
 		}
 	}

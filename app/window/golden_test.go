@@ -7,16 +7,19 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
-	"haunchbook.example/app/window/canvas/dim"
+
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
@@ -73,13 +76,13 @@ func pictureLayout() layout.Layout {
 		},
 	}
 	for i, p := range corners {
-		l.Grades = append(l.Grades, stakeout.Grade{Corner: i, At: p, Top: geometry.Length(i) * ft / 48, Bottom: -ft})
+		l.Grades = append(l.Grades, stakeout.Grade{Corner: i, At: p, Top: geometry.Length(i) * ft / 48, Bottom: -ft, Dig: -ft})
 	}
 	return l
 }
 
 // pictureSheets covers the slab with sheets side by side.
-func pictureSheets(w, h, lap geometry.Length, loops []plan.Loop) *scene.Cover {
+func pictureSheets(w, h, lap geometry.Length, loops []plan.Loop) *planview.Cover {
 	var out []cover.Sheet
 	for x := geometry.Length(0); x < 30*ft; x += h - lap {
 		for y := geometry.Length(0); y < 22*ft; y += w - lap {
@@ -87,22 +90,22 @@ func pictureSheets(w, h, lap geometry.Length, loops []plan.Loop) *scene.Cover {
 			out = append(out, cover.Sheet{Corners: [4]geometry.Point{pt(x, y), pt(x1, y), pt(x1, y1), pt(x, y1)}})
 		}
 	}
-	return scene.CoverOf(out, loops)
+	return planview.CoverOf(out, loops)
 }
 
-func picturePour() *scene.Pour {
-	p := &scene.Pour{Reach: 16 * ft, Trucks: []scene.Spot{{Name: "T1", At: pt(11*ft, -3*ft)}}, Pads: []scene.Spot{{Name: "P1", At: pt(10*ft, 11*ft)}, {Name: "P2", At: pt(20*ft, 11*ft)}}}
+func picturePour() *planview.Pour {
+	p := &planview.Pour{Reach: 16 * ft, Trucks: []planview.Spot{{Name: "T1", At: pt(11*ft, -3*ft)}}, Pads: []planview.Spot{{Name: "P1", At: pt(10*ft, 11*ft)}, {Name: "P2", At: pt(20*ft, 11*ft)}}}
 	for i := range 2 {
 		y := 11 * ft * geometry.Length(1-i)
-		p.Lines = append(p.Lines, scene.Line{A: pt(0, y), B: pt(30*ft, y), Lane: true})
+		p.Lines = append(p.Lines, planview.Line{A: pt(0, y), B: pt(30*ft, y), Lane: true})
 		for k := range 3 {
 			x := 10 * ft * geometry.Length(k)
-			p.Lines = append(p.Lines, scene.Line{A: pt(x, y), B: pt(x, y+11*ft)})
+			p.Lines = append(p.Lines, planview.Line{A: pt(x, y), B: pt(x, y+11*ft)})
 			text := fmt.Sprintf("bay %d", 3*i+k+1)
 			if k == 2 && i == 0 {
 				text = "! " + text + ": out of reach"
 			}
-			p.Bays = append(p.Bays, scene.Bay{
+			p.Bays = append(p.Bays, planview.Bay{
 				Middle: pt(x+5*ft, y+11*ft/2), Size: 10 * ft,
 				Name: strconv.Itoa(3*i + k + 1), Text: text, Used: fmt.Sprintf("%.1f yd³", 2.2*float64(3*i+k+1)),
 			})
@@ -143,37 +146,46 @@ func TestGoldenPictures(t *testing.T) {
 	}
 	placed := pictureLayout()
 	on := func(names string) scene.Layers { return scene.ReadLayers("Grid,Sizes," + names) }
+	sizes := func(u geometry.Units, edge int) *size.Placed {
+		out := &size.Placed{}
+		out.Set([]plan.Plan{p}, 0, v, u, measure, planview.Selected{Edge: edge, Bolt: -1})
+		return out
+	}
+	slab := planview.Slab{
+		Plan: p, Underside: planview.UndersideOf(sol, p.Field), Layout: &placed, Foam: pictureSheets(4*ft, 8*ft, 0, p.Loops()),
+		Retarder: pictureSheets(12*ft, 34*ft, ft/2, nil), Mesh: planview.CoverOf(placed.Mesh, p.Loops()), Wires: ft / 2,
+	}
 	in := scene.Input{
-		Slab:  scene.Slab{Plan: p, Shape: scene.ShapeOf(sol, p.Field), Layout: &placed, Foam: pictureSheets(4*ft, 8*ft, 0, p.Loops()), Retarder: pictureSheets(12*ft, 34*ft, ft/2, nil), Mesh: scene.CoverOf(placed.Mesh, p.Loops()), Wires: ft / 2},
-		Units: geometry.FeetInches, View: v, Ratio: 1, Dims: dim.Place(p, v, geometry.FeetInches, measure, 0, 0),
-		Layers: on("Underside,Steel,Bolts,Dowels,Joints,Forms"), Pour: picturePour(),
+		Input: planview.Input{Slabs: []planview.Slab{slab}, Pour: picturePour()}, Units: geometry.FeetInches, View: v, Ratio: 1,
+		Sizes: sizes(geometry.FeetInches, 0), Layers: on("Underside,Steel,Bolts,Dowels,Joints,Forms"),
 	}
 	change := func(f func(*scene.Input)) scene.Input {
 		out := in
+		out.Slabs = slices.Clone(in.Slabs)
 		f(&out)
 		return out
 	}
 	for name, in := range map[string]scene.Input{
 		"plan": in,
 		"faulty": change(func(in *scene.Input) {
-			in.Slab.Plan, in.Faults, in.Dims = crossed, crossed.Validate(geometry.FeetInches), nil
+			in.Slabs[0].Plan, in.Faults, in.Sizes = crossed, crossed.Validate(geometry.FeetInches), nil
 		}),
 		"stakeout": change(func(in *scene.Input) { in.Layers = on("Stake-out") }),
 		"ground":   change(func(in *scene.Input) { in.Layers = on("Foam,Retarder") }),
 		"pour":     change(func(in *scene.Input) { in.Layers = on("Pour") }),
 		"close": change(func(in *scene.Input) {
-			in.Layers, in.Dims = on("Underside,Steel,Bolts,Forms"), nil
+			in.Layers, in.Sizes = on("Underside,Steel,Bolts,Forms"), nil
 			in.View = view.Fit(pt(-ft, -ft), pt(6*ft, 4*ft), 640, 480, 10)
 		}),
 		"several": change(func(in *scene.Input) {
 			other := plan.Plan{Field: ft / 3}.WithOutline(plan.Like(geometry.Ring{pt(34*ft, 0), pt(44*ft, 0), pt(44*ft, 12*ft), pt(34*ft, 12*ft)}, plan.Edge{Wall: "2x4"}))
-			in.Others = []scene.Slab{{Name: "Porch", Plan: other}}
+			in.Slabs = append(in.Slabs, planview.Slab{Number: 1, Name: "Porch", Plan: other})
 			in.Survey = pictureSurvey()
 			in.View = view.Fit(pt(-4*ft, -6*ft), pt(46*ft, 26*ft), 640, 480, 10)
-			in.Dims, in.Layers = nil, on("Underside,Bolts")
+			in.Sizes, in.Layers = nil, on("Underside,Bolts")
 		}),
 		"millimeters": change(func(in *scene.Input) {
-			in.Units, in.Dims = geometry.Millimeters, dim.Place(p, v, geometry.Millimeters, measure, -1, -1)
+			in.Units, in.Sizes = geometry.Millimeters, sizes(geometry.Millimeters, -1)
 		}),
 	} {
 		for theme, palette := range map[string]scene.Palette{"light": scene.Light, "dark": scene.Dark} {

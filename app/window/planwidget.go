@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/layout/cover"
 )
 
@@ -26,7 +27,7 @@ type PlanCanvas struct {
 	Machine *tool.Machine
 	Layers  scene.Layers
 	Shapes  *shapes                                           // of the takeoff's solids
-	Pour    *scene.Pour                                       // of the last sound job
+	Pour    *planview.Pour                                    // of the last sound job
 	Under   func(s *scene.Scene, v view.View, k float64) bool // drawn under the plan: the sketch
 	// Letter is called with a rune that the machine had no use for.
 	Letter func(r rune) bool
@@ -38,7 +39,7 @@ type PlanCanvas struct {
 	Spare func(*fyne.KeyEvent)
 
 	scene   scene.Scene
-	others  []scene.Slab
+	slabs   []planview.Slab
 	raster  *canvas.Raster
 	overlay tool.Overlay
 	drawn   frame
@@ -116,37 +117,38 @@ func (p *PlanCanvas) input(k float64) scene.Input {
 	m := p.Machine
 	j := m.Doc.Job()
 	in := scene.Input{
-		Slab: p.slab(j, m.Doc.Slab()), Survey: j.Survey, Pour: p.Pour, Units: m.Units(), View: m.View, Ratio: k, Dims: m.Dims(),
+		Input: planview.Input{Survey: j.Survey, Pour: p.Pour}, Units: m.Units(), View: m.View, Ratio: k, Sizes: m.Sizes(),
 		Faults: m.Doc.Spoken(), Layers: p.Layers, Palette: palette(), Under: p.Under,
 	}
-	p.others = p.others[:0]
+	p.slabs = p.slabs[:0]
 	for i := range j.Slabs {
-		if i != m.Doc.Slab() && !j.Slabs[i].Blank() {
-			p.others = append(p.others, p.slab(j, i))
+		if i == m.Doc.Slab() {
+			in.Worked = len(p.slabs)
+		} else if j.Slabs[i].Blank() {
+			continue
 		}
+		p.slabs = append(p.slabs, p.slab(j, i))
 	}
-	in.Others = p.others
+	in.Slabs = p.slabs
 	return in
 }
 
 // slab gives a slab as it is drawn and what is placed on it.
-func (p *PlanCanvas) slab(j job.Job, k int) scene.Slab {
-	s := scene.Slab{Plan: j.Slabs[k]}
+func (p *PlanCanvas) slab(j job.Job, k int) planview.Slab {
+	var s planview.Slab
+	if t, _ := p.Machine.Doc.Takeoff(); t != nil {
+		for i := range t.Slabs {
+			if l := &t.Slabs[i]; l.Number == k {
+				s = p.Shapes.of(l)
+			}
+		}
+	}
+	s.Number, s.Plan = k, j.Slabs[k]
 	if len(j.Slabs) > 1 {
 		s.Name = s.Plan.Called(k)
 	}
 	if style, ok := cover.MeshNamed(j.Spec.Place.Field.Style); ok {
 		s.Wires = style.Spacing
-	}
-	t, _ := p.Machine.Doc.Takeoff()
-	if t == nil {
-		return s
-	}
-	for i := range t.Slabs {
-		if l := &t.Slabs[i]; l.Number == k {
-			r := p.Shapes.of(l)
-			s.Layout, s.Shape, s.Foam, s.Retarder, s.Mesh = &l.Layout, r.shape, r.foam, r.retarder, r.mesh
-		}
 	}
 	return s
 }

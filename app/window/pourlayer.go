@@ -5,8 +5,8 @@ import (
 	"strconv"
 
 	"haunchbook.example/app/pour"
-	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plane"
 )
 
@@ -45,8 +45,8 @@ func (p *pourLayer) show() {
 }
 
 // pourPlaces gives what of a day can be drawn.
-func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
-	out := &scene.Pour{}
+func pourPlaces(day pour.Day, u geometry.Units) *planview.Pour {
+	out := &planview.Pour{}
 	known := map[[2]geometry.Point]bool{}
 	border := func(shape plane.Region, lane bool) {
 		for _, ring := range shape {
@@ -56,7 +56,7 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 					continue // from the other side
 				}
 				known[[2]geometry.Point{a, b}] = true
-				out.Lines = append(out.Lines, scene.Line{A: a, B: b, Lane: lane})
+				out.Lines = append(out.Lines, planview.Line{A: a, B: b, Lane: lane})
 			}
 		}
 	}
@@ -65,13 +65,13 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 	}
 	for i, b := range day.Bays {
 		border(b.Shape, false)
-		bay := scene.Bay{Middle: b.Middle, Name: strconv.Itoa(b.Number)}
+		bay := planview.Bay{Middle: b.Middle, Name: strconv.Itoa(b.Number)}
 		if len(b.Shape) > 0 {
 			lo, hi := b.Shape[0].Bounds()
 			bay.Size = min(hi.X-lo.X, hi.Y-lo.Y)
 		}
 		if bay.Text = "bay " + bay.Name; b.Station >= 0 && !b.Reached {
-			bay.Text = "! " + bay.Text + ": out of reach"
+			bay.Name, bay.Text = "! "+bay.Name, "! "+bay.Text+": out of reach"
 		}
 		bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
 		if b.Bolts > 0 {
@@ -87,10 +87,10 @@ func pourPlaces(day pour.Day, u geometry.Units) *scene.Pour {
 		if !p.Level {
 			name += " +" + p.Height.Text(u)
 		}
-		out.Pads = append(out.Pads, scene.Spot{Name: name, At: p.At})
+		out.Pads = append(out.Pads, planview.Spot{Name: name, At: p.At})
 	}
 	for i, p := range day.Places {
-		out.Trucks = append(out.Trucks, scene.Spot{Name: pour.PlaceMark(i).String(), At: p.At})
+		out.Trucks = append(out.Trucks, planview.Spot{Name: pour.PlaceMark(i).String(), At: p.At})
 		out.Reach = p.Reach
 	}
 	return out

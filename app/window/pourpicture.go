@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 )
 
 // pourPicture shows lanes, bays in the order they are placed, wet pads and the
@@ -76,15 +77,14 @@ func (c *pourPicture) picture(w, h int) image.Image {
 		Units: j.Units, View: c.view(float64(w)/k, float64(h)/k), Ratio: k, Palette: palette(), Layers: scene.Layers{Pour: true},
 	}
 	for i, s := range j.Slabs {
-		slab := scene.Slab{Plan: s}
+		if i > 0 && s.Blank() {
+			continue
+		}
+		slab := planview.Slab{Number: i, Plan: s}
 		if len(j.Slabs) > 1 {
 			slab.Name = s.Called(i)
 		}
-		if i == 0 {
-			in.Slab = slab
-		} else if !s.Blank() {
-			in.Others = append(in.Others, slab)
-		}
+		in.Slabs = append(in.Slabs, slab)
 	}
 	if c.p.ready {
 		in.Pour = pourPlaces(c.p.day, j.Units)

@@ -5,8 +5,8 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/solid"
 )
 
@@ -14,21 +14,16 @@ import (
 // where the takeoff is computed, beside the window.
 type shapes struct {
 	mu   sync.Mutex
-	last [2]map[*solid.Solid]ready // of this takeoff and the one before
+	last [2]map[*solid.Solid]planview.Slab // of this takeoff and the one before
 }
 
-// ready is a slab made ready to be drawn.
-type ready struct {
-	shape                *scene.Shape
-	foam, retarder, mesh *scene.Cover
-}
-
-func readyOf(s *takeoff.Slab) ready {
+// readyOf gives a slab ready to be drawn.
+func readyOf(s *takeoff.Slab) planview.Slab {
 	loops := s.Plan.Loops()
-	return ready{
-		scene.ShapeOf(s.Solid, s.Plan.Field), scene.CoverOf(s.Foam.Sheets, loops),
-		scene.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
-		scene.CoverOf(s.Layout.Mesh, loops),
+	return planview.Slab{
+		Layout: &s.Layout, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
+		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
+		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
 	}
 }
 
@@ -44,7 +39,7 @@ func (s *shapes) after(c document.Compute) document.Compute {
 }
 
 func (s *shapes) make(t *takeoff.Takeoff) {
-	made := map[*solid.Solid]ready{}
+	made := map[*solid.Solid]planview.Slab{}
 	for i := range t.Slabs {
 		made[t.Slabs[i].Solid] = readyOf(&t.Slabs[i])
 	}
@@ -53,10 +48,10 @@ func (s *shapes) make(t *takeoff.Takeoff) {
 	s.mu.Unlock()
 }
 
-// of gives a slab as it is drawn, which is made now where it is not ready.
-func (s *shapes) of(slab *takeoff.Slab) ready {
+// of gives a slab ready to be drawn, which is made now where it is not there yet.
+func (s *shapes) of(slab *takeoff.Slab) planview.Slab {
 	if slab.Solid == nil {
-		return ready{}
+		return planview.Slab{}
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -67,7 +62,7 @@ func (s *shapes) of(slab *takeoff.Slab) ready {
 	}
 	d := readyOf(slab)
 	if s.last[1] == nil || len(s.last[1]) > 64 {
-		s.last[1] = map[*solid.Solid]ready{}
+		s.last[1] = map[*solid.Solid]planview.Slab{}
 	}
 	s.last[1][slab.Solid] = d
 	return d

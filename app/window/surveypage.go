@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -41,7 +42,7 @@ func (p *editPanel) survey() {
 		row(b.Name+",  "+lengthText(b.Height, p.units()), hit.Target{Kind: hit.Benchmark, Index: i})
 	}
 	for i, n := range sv.Notes {
-		row("“"+hit.NoteLines(n.Text)[0]+"”", hit.Target{Kind: hit.Note, Index: i})
+		row("“"+planview.NoteLines(n.Text)[0]+"”", hit.Target{Kind: hit.Note, Index: i})
 	}
 	f.buttons(
 		newButton("Add benchmark", func() { w.use(&tool.PlaceBenchmark{}) }),

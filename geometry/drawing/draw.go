@@ -35,6 +35,11 @@ func (p *Placed) Draw(c Canvas) {
 			p.drawBreak(c, k, it)
 		}
 	}
+	p.DrawPlaced(c)
+}
+
+// DrawPlaced renders what was given a place alone: dimensions, leaders and labels.
+func (p *Placed) DrawPlaced(c Canvas) {
 	for i := range p.strokes {
 		s := &p.strokes[i]
 		p.side = append(p.side[:0], s.a, s.b)

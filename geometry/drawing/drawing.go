@@ -70,7 +70,7 @@ type Pencil struct {
 	Style Style
 	Quiet bool            // as Drawing.Quiet says
 	Ends  bool            // of a stroke: its ends are marked by short strokes across
-	Shade float32         // of DepthFill, from 0 to 1; of a line, how much fainter it is
+	Shade float32         // of DepthFill, from 0 to 1; of a line, how much fainter it is, and full
 	Width geometry.Length // of a stroke in truth, where that is wider than its pen
 	Aside float32         // of a stroke: so far to the left of its path, mm on paper
 	Deep  float32         // of hatching: how far across it goes, mm on paper

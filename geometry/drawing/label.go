@@ -157,8 +157,17 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 	if p.m.Thin && l.Near > 0 {
 		last = min(last, float64(l.Near))
 	}
+	// First on the preferred side, as far as it needs no leader; then all round.
+	if half := min(last, float64(l.Near)); l.Prefer != (geometry.Point{}) && p.ring(i, l, lines, e, at, prefer, half, directions/2) {
+		return true
+	}
+	return p.ring(i, l, lines, e, at, prefer, last, directions)
+}
+
+// ring tries places round a label's own, nearer ones first, in some directions.
+func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, directions int) bool {
 	for r := float64(l.Start); r <= last; r += max(1, r/12) {
-		for k := range around {
+		for k := range directions {
 			u := turned(prefer, around[k])
 			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
 			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, l.Near > 0 && r >= float64(l.Near) || l.Leader) {
@@ -187,6 +196,9 @@ func (p *Placed) extent(l *label, lines []string) (e extents) {
 	switch l.Frame {
 	case InBox:
 		e.w, e.h = e.w+2*boxRoom*p.unit, e.h+2*boxRoom*p.unit
+		if l.Dark { // a sign of its own
+			e.w += 2 * p.unit
+		}
 	case InCircle:
 		r := max(2.1*p.unit, e.w/2+0.7*p.unit)
 		e.w, e.h = 2*r, 2*r

@@ -17,6 +17,7 @@ type Options struct {
 	Manner   *Manner            // nil for OnPaper
 	Unit     float64            // units of the sheet per millimeter on paper; 0 for 1
 	Taken    []Box              // of the sheet already
+	Over     []*Placed          // what is placed on the sheet already
 	FirstRow int                // number of the first row's mark; 0 for 1
 	Number   func(n int) string // the mark of row n; nil for the number itself
 }
@@ -34,6 +35,7 @@ type Placed struct {
 	pens    *Pens
 	unit    float64
 	room    room
+	first   int // boxes in the room before anything was placed
 	words   []Word
 	labels  []placedLabel
 	strokes []placedStroke
@@ -101,7 +103,14 @@ func (p *Placed) Set(d *Drawing, o Options) {
 	for _, b := range o.Taken {
 		p.room.take(b, takenText)
 	}
+	for _, q := range o.Over {
+		for i := range q.room.boxes[q.first:] {
+			b := &q.room.boxes[q.first+i]
+			p.room.add(b.Box, b.is)
+		}
+	}
 	p.keepOff()
+	p.first = len(p.room.boxes)
 	p.arrange()
 	for _, k := range p.order {
 		if n := int(k) - len(d.labels); n >= 0 {
@@ -186,7 +195,7 @@ func (p *Placed) keepOff() {
 
 // takeLine takes the room of a line.
 func (p *Placed) takeLine(a, b Vec, half float64) {
-	from, to, ok := p.room.all.Box().Cuts(a, b)
+	from, to, ok := p.room.all.Box().Grown(p.unit).Cuts(a, b)
 	if !ok {
 		return
 	}

@@ -207,7 +207,7 @@ type Ink struct {
 	Layer Layer
 	Style Style
 	Quiet bool    // fainter than the rest: of a slab beside the one that is worked on
-	Shade float32 // of DepthFill, from 0 to 1; of a line, how much fainter it is
+	Shade float32 // of DepthFill, from 0 to 1; of a line, how much fainter it is, and full
 	Width float64 // of a stroke that is wider in truth than its pen, units of the sheet; 0 for the pen's
 }
 

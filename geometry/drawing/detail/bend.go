@@ -6,18 +6,18 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 )
 
-// mm is a millimetre on paper of a detail that is drawn in shape only.
-const mm = geometry.Millimetre
+// mm is a millimeter on paper of a detail that is drawn in shape only.
+const mm = geometry.Millimeter
 
 // Bend draws a bent bar in shape, to be placed at a ratio of 1: its legs measured
 // over the outside of its bends, as bent bars are by common practice (no source),
 // the angle of each bend, and the pin. A bar that steps in height as well as it
 // turns is drawn from above and from the side. Width is how much room there is
-// across, in millimetres on paper.
-func Bend(u geometry.Units, b layout.Bar, pin geometry.Length, width float64) *drawing.Drawing {
+// across, in millimeters on paper.
+func Bend(u geometry.Units, b bars.Bar, pin geometry.Length, width float64) *drawing.Drawing {
 	d := &drawing.Drawing{Units: u}
 	if len(b.Path) < 2 {
 		return d
@@ -47,7 +47,7 @@ func caption(on bool, text string) string {
 }
 
 // views gives the bar's path from above, and its way along over its height.
-func views(b layout.Bar) (above, side []drawing.Vec) {
+func views(b bars.Bar) (above, side []drawing.Vec) {
 	run := 0.0
 	for i, p := range b.Path {
 		above = append(above, drawing.Vec{X: float64(p.X), Y: float64(p.Y)})
@@ -82,7 +82,7 @@ func turns(ps []drawing.Vec) bool {
 
 // shape draws one view of a bar, its legs within bounds of length, with its first
 // corner at the left.
-func shape(d *drawing.Drawing, b layout.Bar, ps []drawing.Vec, room geometry.Length, origin geometry.Point, pin geometry.Length, caption string) {
+func shape(d *drawing.Drawing, b bars.Bar, ps []drawing.Vec, room geometry.Length, origin geometry.Point, pin geometry.Length, caption string) {
 	pts := fitted(ps, float64(room), origin)
 	for _, p := range pts {
 		d.Point(p)
@@ -145,7 +145,7 @@ func degrees(a float64) string {
 }
 
 // leg gives a leg's length over the outside of its bends.
-func leg(b layout.Bar, i int) geometry.Length {
+func leg(b bars.Bar, i int) geometry.Length {
 	if len(b.Legs) == len(b.Path)-1 {
 		return b.Legs[i]
 	}
@@ -160,7 +160,7 @@ func fitted(ps []drawing.Vec, room float64, origin geometry.Point) []geometry.Po
 	for i := 1; i < len(ps); i++ {
 		longest = max(longest, ps[i].Sub(ps[i-1]).Length())
 	}
-	const least, most = 9e6, 26e6 // nanometres on paper
+	const least, most = 9e6, 26e6 // nanometers on paper
 	at := []drawing.Vec{{}}
 	first := ps[1].Sub(ps[0])
 	if first.Length() == 0 {

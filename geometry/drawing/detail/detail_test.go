@@ -9,8 +9,10 @@ import (
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/drawing/drawingtest"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -54,10 +56,10 @@ func sections() map[string]struct {
 	lip.Lip, lip.Plate, lip.Bolt = plan.Lip{Inset: 5 * in, Drop: 3 * in / 4}, lumber.Board{}, nil
 	pad := detail.Section{Inside: true, Field: 6 * in, Gravel: 4 * in, Under: []plan.Station{{Inset: 0, Depth: 6 * in}, {Inset: 5 * in, Depth: 16 * in}, {Inset: 41 * in, Depth: 16 * in}, {Inset: 46 * in, Depth: 6 * in}}}
 	dowel := detail.Section{Under: edge().Under, Field: 6 * in, Dowel: &detail.Dowel{Depth: 3 * in, Embed: 5 * in, Length: 16 * in, Diameter: in / 2, OldSlab: 6 * in}}
-	bent := layout.Bar{Size: 4, Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Legs: []geometry.Length{9*ft + in, 3*ft + in}, Bends: []layout.Bend{{Turn: 90}}}
-	both := layout.Bar{Size: 4, Path: []geometry.Point{{}, {X: 4 * ft}, {X: 5 * ft}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Depths: []geometry.Length{9 * in, 9 * in, 13 * in, 13 * in, 13 * in},
-		Legs: []geometry.Length{4 * ft, 12*in + 5*in/8, 4*ft + in, 3*ft + in}, Bends: []layout.Bend{{Turn: 18}, {Turn: 18}, {Turn: 90}}}
-	stock := layout.StockBar{Length: 20 * ft, Pieces: []layout.Piece{{Mark: "A1", Length: 12 * ft}, {Mark: "D1", Length: 16 * in}, {Mark: "D1", Length: 16 * in}}, Rest: 5*ft + 4*in}
+	bent := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Legs: []geometry.Length{9*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 90}}}
+	both := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 4 * ft}, {X: 5 * ft}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Depths: []geometry.Length{9 * in, 9 * in, 13 * in, 13 * in, 13 * in},
+		Legs: []geometry.Length{4 * ft, 12*in + 5*in/8, 4*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 18}, {Turn: 18}, {Turn: 90}}}
+	stock := cutlist.Bar{Length: 20 * ft, Pieces: []cutlist.Piece{{Mark: mark.Mark{Kind: mark.Bar, N: 1}, Length: 12 * ft}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}}, Rest: 5*ft + 4*in}
 	return map[string]one{
 		"edge":  {edge().Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`, `2 3/4"`, `2 1/2"`, `7 1/2"`, `2"`, `3"`, `3"`, `8"`, `2 1/4"`, "No. 4 bars", "6x6-W1.4xW1.4", `foam 2"`, `gravel 4"`, "ground", `frost 1'-6"`}},
 		"lip":   {lip.Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`, `3"`, `8"`}},
@@ -67,7 +69,7 @@ func sections() map[string]struct {
 		"bent":  {detail.Bend(feet, bent, 3*in, 70), []string{`9'-1"`, `3'-1"`, "90°", `pin 3"`}},
 		"both":  {detail.Bend(feet, both, 3*in, 70), []string{`4'-0"`, `1'-0 5/8"`, `4'-1"`, `3'-1"`, "90°", "18.5°", "18.5°", `from above, pin 3"`, `from the side, pin 3"`, `rise 4"`, `run 1'-0"`}},
 		"lap":   {detail.Lap(feet, 28*in), []string{`2'-4"`}},
-		"stock": {detail.Stock(feet, stock), []string{`A1 12'-0"`, `D1 1'-4"`, `D1 1'-4"`, `rest 5'-4"`}},
+		"stock": {detail.Stock(feet, stock), []string{`B1 12'-0"`, `DW1 1'-4"`, `DW1 1'-4"`, `rest 5'-4"`}},
 		"cut":   {detail.Profile(feet, []solid.Profile{{From: ft, To: 2 * ft, Start: ft, End: ft}, {From: 2 * ft, To: 3 * ft, Start: ft, End: 6 * in}, {From: 3 * ft, To: 20 * ft, Start: 6 * in, End: 6 * in}}, 4), []string{`19'-0"`}},
 	}
 }
@@ -143,8 +145,8 @@ func TestBoltsAreDrawnAsTheyAre(t *testing.T) {
 }
 
 func TestPiecesInWords(t *testing.T) {
-	got := detail.Pieces(geometry.FeetInches, layout.StockBar{Pieces: []layout.Piece{{Mark: "A1", Length: 12 * ft}, {Mark: "D1", Length: 16 * in}, {Mark: "D1", Length: 16 * in}, {Length: ft}}, Rest: in})
-	if want := `A1 12'-0", 2 × D1 1'-4", 1'-0", rest 1"`; got != want {
+	got := detail.Pieces(geometry.FeetInches, cutlist.Bar{Pieces: []cutlist.Piece{{Mark: mark.Mark{Kind: mark.Bar, N: 1}, Length: 12 * ft}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Length: ft}}, Rest: in})
+	if want := `B1 12'-0", 2 × DW1 1'-4", 1'-0", rest 1"`; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }

@@ -5,15 +5,16 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/solid"
 )
 
 // Stock draws how one bar or board is sawn, true to size along: its pieces in
 // order with their marks and lengths, and what is left over. Placed at one scale,
 // all stock of a list compares.
-func Stock(u geometry.Units, s layout.StockBar) *drawing.Drawing {
+func Stock(u geometry.Units, s cutlist.Bar) *drawing.Drawing {
 	d := &drawing.Drawing{Units: u}
 	rim := drawing.Pencil{Layer: drawing.Details, Style: drawing.RuleLine}
 	for _, aside := range [2]float32{half, -half} {
@@ -34,8 +35,8 @@ func Stock(u geometry.Units, s layout.StockBar) *drawing.Drawing {
 	}
 	for _, p := range s.Pieces {
 		text := d.Text(p.Length)
-		if p.Mark != "" {
-			text = p.Mark + " " + text
+		if p.Mark != (mark.Mark{}) {
+			text = p.Mark.String() + " " + text
 		}
 		piece(p.Length, text, "piece")
 	}
@@ -52,7 +53,7 @@ func Stock(u geometry.Units, s layout.StockBar) *drawing.Drawing {
 const half = 1.9
 
 // Pieces writes the pieces of a stock bar: "A1 12'-3", 2 × A2 4'-0", rest 6"".
-func Pieces(u geometry.Units, s layout.StockBar) string {
+func Pieces(u geometry.Units, s cutlist.Bar) string {
 	text := ""
 	for i := 0; i < len(s.Pieces); {
 		k := i
@@ -65,8 +66,8 @@ func Pieces(u geometry.Units, s layout.StockBar) string {
 		if k-i > 1 {
 			text += strconv.Itoa(k-i) + " × "
 		}
-		if p := s.Pieces[i]; p.Mark != "" {
-			text += p.Mark + " "
+		if p := s.Pieces[i]; p.Mark != (mark.Mark{}) {
+			text += p.Mark.String() + " "
 		}
 		text += s.Pieces[i].Length.Text(u)
 		i = k
@@ -83,7 +84,7 @@ func Lap(u geometry.Units, length geometry.Length) *drawing.Drawing {
 	d := &drawing.Drawing{Units: u}
 	bar := drawing.Pencil{Layer: drawing.Steel, Style: drawing.BentLine}
 	a, b := geometry.Point{X: 20 * mm}, geometry.Point{X: 46 * mm}
-	up := geometry.Point{Y: 1300 * geometry.Micrometre}
+	up := geometry.Point{Y: 1300 * geometry.Micrometer}
 	d.Stroke(bar, up, b.Add(up))
 	d.Stroke(bar, a, geometry.Point{X: 66 * mm})
 	d.Dimension(drawing.Dimension{Of: "lap", A: a.Add(up), B: b.Add(up), Left: true, OneSide: true},

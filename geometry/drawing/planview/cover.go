@@ -16,7 +16,7 @@ import (
 var (
 	_ = add(kind{layer: drawing.Foam, stage: ground, order: 3, sound: true, draw: (*Maker).foam, write: func(m *Maker) { m.coverName(m.s.Foam, "foam", drawing.Foam, drawing.FoamLine) }})
 	_ = add(kind{layer: drawing.Retarder, stage: ground, order: 4, sound: true, draw: (*Maker).retarder, write: (*Maker).retarderName})
-	_ = add(kind{layer: drawing.Mesh, stage: placed, order: 1, sound: true, draw: (*Maker).mesh, write: func(m *Maker) { m.coverName(m.s.Mesh, "mesh", drawing.Mesh, drawing.MeshLine) }})
+	_ = add(kind{layer: drawing.Mesh, stage: placed, order: 1, sound: true, draw: (*Maker).mesh, write: (*Maker).meshName})
 )
 
 // Cover is sheets made ready to be drawn. It may be made beside the window.
@@ -220,6 +220,13 @@ func (m *Maker) mesh() {
 		}
 	}
 	m.border(c, drawing.Pencil{Layer: drawing.Mesh, Style: drawing.MeshLine})
+}
+
+// meshName writes what the mesh is, on a sheet.
+func (m *Maker) meshName() {
+	if !m.o.Screen {
+		m.coverName(m.s.Mesh, "mesh", drawing.Mesh, drawing.MeshLine)
+	}
 }
 
 // retarderName writes what the retarder is, and how wide its lap is.

@@ -34,6 +34,7 @@ type Measure struct {
 	Sub        int       // the door, or the bolt mark, on the edge
 	Other      int       // the other slab of Gap
 	Axis       plan.Axis // of Overall and Gap
+	Back       bool      // of Gap: the other slab lies to the left or below
 	Value      geometry.Length
 }
 
@@ -46,6 +47,20 @@ type side struct {
 func (m *Maker) key(k Measure) int {
 	m.Measures = append(m.Measures, k)
 	return len(m.Measures) - 1
+}
+
+// Sizes draws the dimensions of one of some slabs as on a screen, over its edges,
+// into a drawing, which it empties first.
+func (m *Maker) Sizes(d *drawing.Drawing, slabs []Slab, worked int, sel Selected) {
+	d.Reset()
+	m.d, m.Measures = d, m.Measures[:0]
+	m.in, m.o = &Input{Slabs: slabs}, &Options{Worked: worked, Screen: true, Selected: sel}
+	if worked < 0 || worked >= len(slabs) {
+		return
+	}
+	m.turnTo(worked)
+	m.edges()
+	m.dimensions()
 }
 
 // dimensions measures slabs: of those that are drawn, the one that is worked on,

@@ -147,9 +147,9 @@ func (m *Maker) gaps(slab int) {
 				continue
 			}
 			gap := geometry.Distance(from, to)
-			key := m.key(Measure{Kind: Gap, Slab: slab, Edge: -1, Axis: axis, Other: k, Value: gap})
+			key := m.key(Measure{Kind: Gap, Slab: slab, Edge: -1, Axis: axis, Other: k, Back: to.X < from.X || to.Y < from.Y, Value: gap})
 			stops, texts, keys := [2]geometry.Length{0, gap}, [1]string{m.d.Text(gap)}, [1]int{key}
-			m.d.Dimension(drawing.Dimension{A: from, B: to, Weight: dimWeight - 2, First: 0.01}, drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]})
+			m.d.Dimension(drawing.Dimension{A: from, B: to, Weight: dimWeight + 1, First: 0.01}, drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]})
 		}
 	}
 }

@@ -65,16 +65,17 @@ func (m *Maker) pour(p *Pour) {
 		for k, v := range [8]geometry.Point{{Y: 100}, {Y: -100}, {X: 100}, {X: -100}, {X: 71, Y: 71}, {X: -71, Y: 71}, {X: 71, Y: -71}, {X: -71, Y: -71}} {
 			round[k] = drawing.At(t.At.Add(geometry.Point{X: p.Reach / 100 * v.X, Y: p.Reach / 100 * v.Y}))
 		}
-		l.At, l.Weight, l.Optional = t.At, placeWeight, true
+		l.At, l.Weight, l.Optional = t.At, placeWeight-5, true
 		m.d.Label(l, m.lines, round[:]...)
 	}
 	for i := range p.Bays {
 		b := &p.Bays[i]
 		l := label
-		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = "Bay "+b.Name, placeWeight, b.Middle, 12, m.reach(80), b.Name
+		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = "Bay "+b.Name, placeWeight-3, b.Middle, 12, m.reach(80), b.Name
 		step := max(b.Size/5, 5*m.o.Detail+geometry.Length(1))
-		var at [5]drawing.Spot
-		for k, v := range [5]geometry.Point{{}, {Y: step}, {Y: -step}, {X: -8 * step / 5}, {X: 8 * step / 5}} {
+		side := 8 * step / 5
+		var at [9]drawing.Spot
+		for k, v := range [9]geometry.Point{{}, {Y: step}, {Y: -step}, {X: -side}, {X: side}, {X: -side, Y: step}, {X: side, Y: step}, {X: -side, Y: -step}, {X: side, Y: -step}} {
 			at[k] = drawing.At(b.Middle.Add(v))
 		}
 		if m.lines = append(m.lines[:0], b.Text, b.Used); m.o.Screen && m.small(b.Size, 20) { // no room for more than the number
@@ -89,7 +90,7 @@ func (m *Maker) pour(p *Pour) {
 		m.d.Mark(drawing.Pencil{Layer: drawing.Pour, Style: drawing.PadMark}, drawing.WetPad, w.At, geometry.Point{})
 		l := label
 		m.lines = append(m.lines[:0], w.Name)
-		l.Of, l.At, l.Prefer, l.Start, l.Near, l.Reach, l.Weight = "Wet pad", w.At, geometry.Point{X: 1, Y: 1}, 1.8, 6, 40, placeWeight-1
+		l.Of, l.At, l.Prefer, l.Start, l.Near, l.Reach, l.Weight = "Wet pad", w.At, geometry.Point{X: 1, Y: 1}, 1.8, 6, 40, placeWeight-4
 		m.d.Label(l, m.lines)
 	}
 }

@@ -43,7 +43,7 @@ func (m *Maker) stakeOut() {
 			continue
 		}
 		m.d.Stroke(k, q.A, corner, q.B)
-		m.d.Stroke(drawing.Pencil{Layer: drawing.StakeOut, Style: drawing.StringLine}, q.A, q.B)
+		m.d.Stroke(drawing.Pencil{Layer: drawing.StakeOut, Style: drawing.StringLine, Shade: 0.01}, q.A, q.B)
 		m.d.Mark(k, drawing.Dot, q.A, geometry.Point{})
 		m.d.Mark(k, drawing.Dot, q.B, geometry.Point{})
 	}
@@ -159,7 +159,7 @@ func (m *Maker) heights() {
 			continue
 		}
 		last = g.At
-		m.lines = append(m.lines[:0], m.height("top ", g.Top), m.height("dig ", g.Bottom))
+		m.lines = append(m.lines[:0], m.height("top ", g.Top), m.height("dig ", g.Dig))
 		m.d.Label(drawing.Label{
 			Layer: drawing.Heights, Style: drawing.HeightText, Type: drawing.Small, Of: "Corner " + number(g.Corner+1), At: g.At,
 			Prefer: g.At.Sub(mid), Start: 2.1, Near: 7, Reach: 60, Weight: heightWeight,

@@ -102,9 +102,9 @@ func (m *Maker) barNames() {
 				continue
 			}
 			said++
-			at := drawing.Beside(p, q, 1.3, 0.5, 0.25, 0.75)
+			at := drawing.Beside(p, q, 1.3, 0.5, 0.25, 0.75, 0.12)
 			m.lines = append(m.lines[:0], m.sized(b))
-			m.d.Label(drawing.Label{Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, At: drawing.Between(p, q, 0.5), Weight: markWeight - 1, Optional: said > 1}, m.lines, at[:3]...)
+			m.d.Label(drawing.Label{Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, At: drawing.Between(p, q, 0.5), Weight: markWeight - 1, Optional: said > 1}, m.lines, at[:]...)
 		}
 		return
 	}

@@ -36,8 +36,9 @@ type Underside struct {
 type flat struct {
 	at    geometry.Point
 	depth geometry.Length
-	size  float64 // length of its longest side in nanometers
-	thick float64 // its width across that
+	size  float64        // length of its longest side in nanometers
+	thick float64        // its width across that
+	way   geometry.Point // along its longest side
 }
 
 // UndersideOf makes a solid ready. Field is its thickness away from thickenings.
@@ -46,9 +47,9 @@ func UndersideOf(sol *solid.Solid, field geometry.Length) *Underside {
 	for _, f := range s.faces {
 		lo, hi := span(f.Depths)
 		s.deepest = max(s.deepest, hi)
-		at, long, wide := extent(f.Corners)
+		at, way, long, wide := extent(f.Corners)
 		if hi-lo < geometry.Sixteenth/4 {
-			s.flats = append(s.flats, flat{at, hi, long, wide})
+			s.flats = append(s.flats, flat{at, hi, long, wide, way})
 		} else if wide > 0 {
 			s.steep = max(s.steep, slope(f))
 		}
@@ -65,8 +66,9 @@ func span(depths []geometry.Length) (lo, hi geometry.Length) {
 	return lo, hi
 }
 
-// extent gives the middle of a face, its longest side, and its width across it.
-func extent(ps []geometry.Point) (at geometry.Point, long, wide float64) {
+// extent gives the middle of a face, the way and the length of its longest side,
+// and its width across it.
+func extent(ps []geometry.Point) (at, way geometry.Point, long, wide float64) {
 	var x, y float64
 	k := 0
 	for i, p := range ps {
@@ -83,7 +85,7 @@ func extent(ps []geometry.Point) (at geometry.Point, long, wide float64) {
 			wide = max(wide, math.Abs(float64(p.Y-a.Y)*ux-float64(p.X-a.X)*uy))
 		}
 	}
-	return geometry.Point{X: geometry.Length(x), Y: geometry.Length(y)}, long, wide
+	return geometry.Point{X: geometry.Length(x), Y: geometry.Length(y)}, ps[(k+1)%len(ps)].Sub(ps[k]), long, wide
 }
 
 // slope gives how steep a face is: depth over distance, of the plane through the
@@ -242,7 +244,12 @@ func (m *Maker) depths() {
 			break
 		}
 		if f.thick >= 4.3*float64(m.o.Detail) && m.seen(f.at) && !near(f.depth, f.at) {
-			at := [1]drawing.Spot{drawing.At(f.at)}
+			// In its middle, or a little aside of it, clear of an edge.
+			across := inward(geometry.Point{}, f.way)
+			at := [5]drawing.Spot{drawing.At(f.at)}
+			for k, by := range [4]float32{0.9, -0.9, 1.8, -1.8} {
+				at[k+1] = drawing.Spot{At: f.at, Line: across, Ahead: by}
+			}
 			say(f.depth, f.at, m.d.Join(m.d.Text(f.depth), " deep"), at[:])
 		}
 	}
@@ -251,12 +258,16 @@ func (m *Maker) depths() {
 		if n == len(said) || m.small(geometry.Distance(c.A, c.B), 11) {
 			break
 		}
+		var at [2]drawing.Spot
+		k := 0
 		for _, t := range [2]float64{0.3, 0.7} {
 			if p := drawing.Between(c.A, c.B, t); m.seen(p) && !near(c.Depth, p) {
-				at := [1]drawing.Spot{{At: p, Line: c.B.Sub(c.A), Turned: true}}
-				say(c.Depth, p, m.d.Text(c.Depth), at[:])
-				break
+				at[k] = drawing.Spot{At: p, Line: c.B.Sub(c.A), Turned: true}
+				k++
 			}
+		}
+		if k > 0 {
+			say(c.Depth, at[0].At, m.d.Text(c.Depth), at[:k])
 		}
 	}
 }

@@ -4,7 +4,7 @@ package hit
 import (
 	"math"
 
-	"haunchbook.example/app/window/canvas/dim"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -37,7 +37,7 @@ type Target struct {
 	Loop  int // of Corner, Edge, Door, Bolt, Slab
 	Index int // of the corner or edge in its loop; of the pad, strip, fall, benchmark, note, slab
 	Sub   int // the door or bolt on its edge; the point of a strip or fall, -1 for the whole; 1 for a note's leader
-	Dim   dim.Dim
+	Dim   size.Dim
 }
 
 // On tells whether two targets are the same thing.
@@ -56,10 +56,10 @@ const (
 
 // At gives the target under s: a number, then a corner, a bolt mark, a door, an
 // edge, a thickening, the slab.
-func At(p plan.Plan, v view.View, dims []dim.Dim, s view.XY) Target {
+func At(p plan.Plan, v view.View, dims []size.Dim, s view.XY) Target {
 	for _, d := range dims {
 		if d.Covers(s) {
-			return Target{Kind: Dim, Loop: d.Loop, Index: d.Edge, Sub: d.Door, Dim: d}
+			return Target{Kind: Dim, Loop: d.Loop, Index: d.Edge, Sub: d.Sub, Dim: d}
 		}
 	}
 	best, reach := Target{}, float64(cornerReach)

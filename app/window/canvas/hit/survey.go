@@ -1,41 +1,21 @@
 package hit
 
 import (
-	"strings"
-
-	"haunchbook.example/app/window/canvas/dim"
-	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
-// noteLetters is how long a line of a note is before it is broken.
-const noteLetters = 32
+// Box is a part of the screen, pixels.
+type Box struct{ X0, Y0, X1, Y1 float64 }
 
-// NoteLines breaks a note into lines, by its own breaks and between words.
-func NoteLines(text string) []string {
-	var lines []string
-	for _, l := range strings.Split(text, "\n") {
-		lines = append(lines, Wrap(l, noteLetters)...)
-	}
-	return lines
-}
+// BoxAround gives the box that reaches so far from a place on all sides.
+func BoxAround(at view.XY, by float64) Box { return Box{at.X - by, at.Y - by, at.X + by, at.Y + by} }
 
-// Wrap breaks text between words into lines of at most so many letters.
-func Wrap(text string, most int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len(line)+1+len(word) > most {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
+// Near tells whether a place lies in the box or at most so far from its sides.
+func (b Box) Near(s view.XY, by float64) bool {
+	return s.X >= b.X0-by && s.X <= b.X1+by && s.Y >= b.Y0-by && s.Y <= b.Y1+by
 }
 
 // Room that a note's frame leaves around its text.
@@ -44,13 +24,17 @@ const (
 	NoteMarginY = 3
 )
 
-// NoteBox gives where a note's frame stands, for so many lines of text of that
-// width and of that height each. The leader leaves on the side that it goes to.
-// While its place is on the screen, the frame is moved in where it would be cut
-// off.
-func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) room.Box {
+// NoteBox gives where a note's frame stands, for its lines of text. The leader
+// leaves on the side that it goes to. While its place is on the screen, the frame
+// is moved in where it would be cut off.
+func NoteBox(n plan.Note, v view.View, lines []string, measure size.Measure) Box {
+	w, h := 0.0, 0.0
+	for _, line := range lines {
+		lw, lh := measure(line)
+		w, h = max(w, lw), lh
+	}
+	w, h = w+2*NoteMarginX, h*float64(len(lines))+2*NoteMarginY
 	at := v.Screen(n.At)
-	w, h := width+2*NoteMarginX, lineHeight*float64(lines)+2*NoteMarginY
 	left := at.X
 	if n.Leader && v.Screen(n.To).X > at.X {
 		left -= w
@@ -58,19 +42,7 @@ func NoteBox(n plan.Note, v view.View, width, lineHeight float64, lines int) roo
 	if at.X >= 0 && at.X <= v.W && at.Y >= 0 && at.Y <= v.H {
 		left = max(4, min(left, v.W-w-4))
 	}
-	return room.Box{X0: left, Y0: at.Y - h/2, X1: left + w, Y1: at.Y + h/2}
-}
-
-// NoteFrame is NoteBox for the text as it is measured: where a note's frame
-// stands.
-func NoteFrame(n plan.Note, v view.View, measure dim.Measure) room.Box {
-	w, h := 0.0, 0.0
-	lines := NoteLines(n.Text)
-	for _, line := range lines {
-		lw, lh := measure(line)
-		w, h = max(w, lw), lh
-	}
-	return NoteBox(n, v, w, h, len(lines))
+	return Box{left, at.Y - h/2, left + w, at.Y + h/2}
 }
 
 // NorthArrow gives where the arrow that points north stands on the screen, with the
@@ -80,7 +52,7 @@ func NorthArrow(v view.View) (at view.XY, radius float64) {
 }
 
 // Around gives the north arrow, benchmark or note under s.
-func Around(sv plan.Survey, v view.View, measure dim.Measure, s view.XY) Target {
+func Around(sv plan.Survey, v view.View, measure size.Measure, s view.XY) Target {
 	if at, r := NorthArrow(v); sv.North.Known && view.Distance(at, s) < r {
 		return Target{Kind: North}
 	}
@@ -99,7 +71,7 @@ func Around(sv plan.Survey, v view.View, measure dim.Measure, s view.XY) Target 
 		return best
 	}
 	for i, n := range sv.Notes {
-		if NoteFrame(n, v, measure).Near(s.X, s.Y, 3) {
+		if NoteBox(n, v, planview.NoteLines(n.Text), measure).Near(s, 3) {
 			return Target{Kind: Note, Index: i}
 		}
 	}

@@ -1,10 +1,36 @@
 package scene
 
-import "strings"
+import (
+	"strings"
+
+	"haunchbook.example/geometry/drawing"
+)
 
 // Layers says what is drawn besides the slabs themselves.
 type Layers struct {
 	Grid, Sizes, Underside, Steel, Bolts, Dowels, SawCuts, Forms, Foam, Retarder, StakeOut, Pour bool
+}
+
+// always are the layers of a drawing that are drawn whatever is chosen.
+var always = drawing.LayersOf(drawing.Outline, drawing.Joint, drawing.Walls, drawing.Openings, drawing.Corners, drawing.Pads, drawing.Falls, drawing.Survey, drawing.Names)
+
+// drawn gives the layers of a drawing that are drawn.
+func (l Layers) drawn() drawing.Layers {
+	on := always
+	for _, k := range [...]struct {
+		on    bool
+		shows drawing.Layers
+	}{
+		{l.Underside, drawing.LayersOf(drawing.Depth)}, {l.Steel, drawing.LayersOf(drawing.Steel, drawing.Mesh)}, {l.Bolts, drawing.LayersOf(drawing.Bolts, drawing.Plates)},
+		{l.Dowels, drawing.LayersOf(drawing.Dowels)}, {l.SawCuts, drawing.LayersOf(drawing.SawCuts)}, {l.Forms, drawing.LayersOf(drawing.Forms)},
+		{l.Foam, drawing.LayersOf(drawing.Foam)}, {l.Retarder, drawing.LayersOf(drawing.Retarder)},
+		{l.StakeOut, drawing.LayersOf(drawing.StakeOut, drawing.Heights)}, {l.Pour, drawing.LayersOf(drawing.Pour)},
+	} {
+		if k.on {
+			on |= k.shows
+		}
+	}
+	return on
 }
 
 // Usual are the layers that are on at first.

@@ -1,35 +1,28 @@
-// Package scene draws a job's slabs into an image: grid, concrete with its
-// underside, edges, doors, everything the crew places, dimensions, what stands
-// around the slabs, and faults at their place.
-//
-// Lines and areas are drawn first and labels last, the weightiest first; a label
-// that finds no room is left out. Marks that would lie closer than some pixels
-// are thinned, and return on zooming in.
+// Package scene draws a job's slabs into an image: the grid, the drawing of the
+// plan with its labels, the dimensions, what stands around the slabs, and faults at
+// their place.
 package scene
 
 import (
-	"image/color"
 	"math"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/paint"
-	"haunchbook.example/app/window/canvas/room"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
 // Input is what a picture depends on.
 type Input struct {
-	Slab    Slab   // the one being worked on
-	Others  []Slab // the job's other slabs, drawn quieter
-	Survey  plan.Survey
-	Pour    *Pour // nil where none is planned
+	planview.Input
+	Worked  int // the slab being worked on, by its place; the others are drawn quieter
 	Units   geometry.Units
-	View    view.View // in logical pixels
-	Ratio   float64   // device pixels per logical one
-	Dims    []dim.Dim // of Slab
+	View    view.View    // in logical pixels
+	Ratio   float64      // device pixels per logical one
+	Sizes   *size.Placed // the dimensions; nil for none
 	Faults  plan.Faults
 	Layers  Layers
 	Palette Palette
@@ -38,336 +31,137 @@ type Input struct {
 	Under func(s *Scene, v view.View, k float64) bool
 }
 
-// Slab is one slab with all that is placed on it. What is not known is nil.
-type Slab struct {
-	Name     string // shown on the slabs that are not being worked on
-	Plan     plan.Plan
-	Shape    *Shape
-	Layout   *layout.Layout
-	Foam     *Cover
-	Retarder *Cover
-	Mesh     *Cover
-	Wires    geometry.Length // apart, of the mesh
-}
-
-// Pour is the day of the pour as positions.
-type Pour struct {
-	Lines  []Line // of lanes and bays, each once
-	Bays   []Bay
-	Pads   []Spot
-	Trucks []Spot
-	Reach  geometry.Length // of the chute or hose from a truck's place; 0 for anywhere
-}
-
-// Line is a border between lanes, or between the bays of one.
-type Line struct {
-	A, B geometry.Point
-	Lane bool
-}
-
-// Bay is what is placed in one go.
-type Bay struct {
-	Middle geometry.Point  // a place in it
-	Size   geometry.Length // how wide it is there, about
-	Name   string          // its number in the order of placing: "3"
-	Text   string          // the same with what is to be said of it
-	Used   string          // concrete used when it is done
-}
-
-// Spot is a named place.
-type Spot struct {
-	Name string
-	At   geometry.Point
-}
-
 // TextSize is the size of labels in logical pixels.
 const TextSize = 12
+
+// thin is how close marks of one kind may lie, logical pixels.
+const thin = 3
 
 // Scene draws pictures, and keeps what it needs from one to the next.
 type Scene struct {
 	Brush paint.Brush
+	// Thinned is how many labels and numbers the last picture left out, for want of
+	// room, until one zooms in.
+	Thinned int
 
-	in    Input
-	cur   *Slab // the slab being drawn
-	loops []plan.Loop
-	pal   Palette // its colors
-	v     view.View
-	k     float64
-	w, h  float64 // device pixels
-	lo    geometry.Point
-	hi    geometry.Point // what of the plan is seen
-	rings [][]paint.Point
-	path  []paint.Point
-	grids [2]paint.Ruling
-	texts texts
-	room  room.Room
-	picks []pick
-	cuts  []float64
-	parts []stretch
-	// through tells whether a picture shines through the slab.
-	through bool
+	in     Input
+	k      float64
+	grids  [2]paint.Ruling
+	d      drawing.Drawing
+	maker  planview.Maker
+	placed drawing.Placed
+	taken  []drawing.Box
+	over   [1]*drawing.Placed
+	screen screen
+	notes  map[string][]string
+	path   []paint.Point
+	rings  [1][]paint.Point
 }
 
 // Draw draws a picture of w by h device pixels into the brush's image.
 func (s *Scene) Draw(in Input, w, h int) {
 	s.in, s.k = in, in.Ratio
-	s.v = in.View.Times(in.Ratio)
-	s.w, s.h = float64(w), float64(h)
-	lo, hi := s.v.Plan(view.XY{X: 0, Y: s.h}), s.v.Plan(view.XY{X: s.w, Y: 0})
-	s.lo, s.hi = lo, hi
-	s.texts.of(in.Units)
-	s.room.Reset()
-	s.pal = in.Palette
 	s.paper(w, h)
-	s.through = in.Under != nil && in.Under(s, s.v, s.k)
+	through := in.Under != nil && in.Under(s, in.View.Times(in.Ratio), in.Ratio)
+	s.screen.use(&s.Brush, in, through)
 	s.Brush.Begin()
-	for i := range in.Others {
-		s.turnTo(&in.Others[i], true)
-		s.ground(true)
+	s.make(through)
+	s.place(w, h)
+	s.placed.Draw(&s.screen)
+	if s.sizes() {
+		in.Sizes.DrawPlaced(&s.screen)
 	}
-	s.turnTo(&in.Slab, false)
-	sound := len(in.Faults) == 0 && len(in.Slab.Plan.Outline) > 2
-	s.ground(sound)
-	for i := range in.Others {
-		s.turnTo(&in.Others[i], true)
-		s.works(true)
-		s.edges()
-	}
-	s.turnTo(&in.Slab, false)
-	s.works(sound)
-	if in.Layers.Pour && in.Pour != nil {
-		s.pour()
-	}
-	s.edges()
-	if in.Layers.Sizes {
-		s.dims()
-	}
-	s.survey()
-	s.labels(sound)
+	s.drawNotes()
+	s.drawNorth()
+	s.drawFaults()
 	s.Brush.End()
 }
 
-// labels writes everything, the weightiest first.
-func (s *Scene) labels(sound bool) {
-	in := &s.in
-	s.north()
-	s.keepMarks()
-	if in.Layers.Sizes {
-		s.dimTexts()
+// sizes tells whether dimensions are drawn.
+func (s *Scene) sizes() bool { return s.in.Layers.Sizes && s.in.Sizes != nil }
+
+// make draws the plan into the drawing.
+func (s *Scene) make(through bool) {
+	v := s.in.View
+	on := s.in.Layers.drawn()
+	if through {
+		on = on.Without(drawing.Haunch)
 	}
-	s.faults()
-	s.edgeTexts()
-	s.surveyTexts()
-	if in.Layers.Pour && in.Pour != nil {
-		s.pourTexts()
-	}
-	for i := range in.Others {
-		s.turnTo(&in.Others[i], false)
-		s.name()
-	}
-	s.turnTo(&in.Slab, false)
-	s.workTexts(sound)
-	for i := range in.Others {
-		s.turnTo(&in.Others[i], false)
-		s.edgeTexts()
-		s.workTexts(true)
-	}
-	s.turnTo(&in.Slab, false)
+	s.d.Units = s.in.Units
+	const margin = 24 // pixels: more than anything stands off its place
+	s.maker.Make(&s.d, s.in.Input, planview.Options{
+		Draw: on, Names: on, Worked: s.in.Worked, Screen: true, Selected: planview.Selected{Edge: -1, Bolt: -1},
+		Sound: len(s.in.Faults) == 0, Detail: v.Length(thin), Through: through,
+		Lo: v.Plan(view.XY{X: -margin, Y: v.H + margin}), Hi: v.Plan(view.XY{X: v.W + margin, Y: -margin}),
+	})
 }
 
-// keepMarks keeps labels off marks that stand for themselves.
-func (s *Scene) keepMarks() {
-	keep := func(at geometry.Point, px float64) {
-		if p := s.pt(at); s.onScreen(p) {
-			s.room.Take(room.Around(p.X, p.Y, px*s.k, px*s.k))
+// place places the labels beside the dimensions and what stands on the screen.
+func (s *Scene) place(w, h int) {
+	v := s.in.View
+	s.taken = s.taken[:0]
+	s.placeNotes()
+	s.placeNorth()
+	s.placeFaults()
+	o := drawing.Options{
+		View: size.ViewOf(v), Area: drawing.Rect{X1: float64(w) / s.k, Y1: float64(h) / s.k}, Fonts: &s.screen,
+		Pens: &size.Pens, Manner: &size.Manner, Unit: size.PerMM, Taken: s.taken,
+	}
+	if s.sizes() {
+		s.over[0] = &s.in.Sizes.Placed
+		o.Over = s.over[:]
+	}
+	s.placed.Set(&s.d, o)
+	s.Thinned = 0
+	for _, n := range s.placed.Thinned {
+		s.Thinned += n
+	}
+	if s.sizes() {
+		for _, n := range s.in.Sizes.Thinned {
+			s.Thinned += n
 		}
 	}
-	for i := range s.in.Survey.Benchmarks {
-		keep(s.in.Survey.Benchmarks[i].At, 17)
-	}
-	if s.in.Layers.Pour && s.in.Pour != nil {
-		for i := range s.in.Pour.Pads {
-			keep(s.in.Pour.Pads[i].At, 11)
-		}
-	}
-}
-
-// turnTo makes a slab the one that is drawn, in quiet colors where it is one of
-// the others. Labels are written in full colors, to be read.
-func (s *Scene) turnTo(slab *Slab, quiet bool) {
-	s.cur = slab
-	s.loops = append(s.loops[:0], slab.Plan.Outline)
-	for _, h := range slab.Plan.Holes {
-		s.loops = append(s.loops, h.Loop)
-	}
-	if s.pal = s.in.Palette; quiet {
-		s.pal = s.pal.quiet()
-	}
-}
-
-// ground draws what lies in and under the slab.
-func (s *Scene) ground(sound bool) {
-	s.slab(sound)
-	if sound {
-		if s.in.Layers.Foam {
-			s.foam()
-		}
-		if s.in.Layers.Retarder {
-			s.retarder()
-		}
-	}
-	s.thickenings()
-}
-
-// works draws what the crew places.
-func (s *Scene) works(sound bool) {
-	l, on := s.cur.Layout, s.in.Layers
-	if l == nil || !sound {
-		return
-	}
-	if on.Steel {
-		s.mesh()
-		s.bars(l)
-	}
-	if on.SawCuts {
-		for _, j := range l.SawCuts {
-			s.dashes(j.A, j.B, 14, 5, 1.2, s.pal.Saw)
-		}
-		for _, i := range l.Isolation {
-			s.dashes(i.A, i.B, 3, 2, 4, s.pal.Saw)
-		}
-	}
-	if on.Forms {
-		for _, f := range l.Forms {
-			s.form(f)
-		}
-	}
-	if on.Dowels {
-		for _, d := range l.Dowels {
-			s.dowel(d)
-		}
-	}
-	if on.Bolts {
-		s.bolts(l)
-	}
-	if on.StakeOut {
-		s.stakeOut(l)
-	}
-}
-
-// workTexts writes what belongs to the layers.
-func (s *Scene) workTexts(sound bool) {
-	if !sound {
-		return
-	}
-	on := s.in.Layers
-	if l := s.cur.Layout; l != nil {
-		if on.StakeOut {
-			s.stakeTexts(l)
-		}
-		if on.Bolts {
-			s.boltTexts(l)
-		}
-	}
-	if on.Underside && !s.through {
-		s.depthTexts()
-	}
-	if on.Foam {
-		s.foamText()
-	}
-	if on.Retarder {
-		s.retarderText()
-	}
-	if l := s.cur.Layout; l != nil && on.SawCuts {
-		s.isolationTexts(l)
-	}
-	if l := s.cur.Layout; l != nil && on.Steel {
-		s.steelTexts(l)
-	}
-}
-
-func (s *Scene) pt(p geometry.Point) paint.Point {
-	q := s.v.Screen(p)
-	return paint.Point{X: q.X, Y: q.Y}
-}
-
-func (s *Scene) xy(p view.XY) paint.Point { return paint.Point{X: p.X * s.k, Y: p.Y * s.k} }
-
-func (s *Scene) line(a, b geometry.Point, width float64, c color.NRGBA) {
-	s.Brush.Line(s.pt(a), s.pt(b), width*s.k, c)
-}
-
-func (s *Scene) dashes(a, b geometry.Point, on, off, width float64, c color.NRGBA) {
-	s.Brush.Dashes(s.pt(a), s.pt(b), on*s.k, off*s.k, width*s.k, c)
-}
-
-// pixels gives how many logical pixels a length takes.
-func (s *Scene) pixels(l geometry.Length) float64 { return s.in.View.Pixels(l) }
-
-// seen tells whether any of a box that holds some points is on the screen.
-func (s *Scene) seen(ps ...geometry.Point) bool {
-	lo, hi := ps[0], ps[0]
-	for _, p := range ps[1:] {
-		lo = geometry.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
-		hi = geometry.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
-	}
-	return lo.X <= s.hi.X && hi.X >= s.lo.X && lo.Y <= s.hi.Y && hi.Y >= s.lo.Y
 }
 
 // paper draws the sheet with its grid.
 func (s *Scene) paper(w, h int) {
+	pal := &s.in.Palette
 	if !s.in.Layers.Grid {
-		s.Brush.Reset(w, h, s.pal.Paper)
+		s.Brush.Reset(w, h, pal.Paper)
 		return
 	}
+	v := s.in.View.Times(s.k)
+	lo, hi := v.Plan(view.XY{Y: float64(h)}), v.Plan(view.XY{X: float64(w)})
 	fine, coarse := s.in.View.Grid(s.in.Units)
 	for i, step := range [2]geometry.Length{fine, coarse} {
 		g := &s.grids[i]
-		g.Columns, g.Rows, g.Color = g.Columns[:0], g.Rows[:0], s.pal.Grid
+		g.Columns, g.Rows, g.Color = g.Columns[:0], g.Rows[:0], pal.Grid
 		if i == 1 {
-			g.Color = s.pal.GridBold
+			g.Color = pal.GridBold
 		}
-		for x := s.lo.X/step*step - step; x <= s.hi.X; x += step {
-			g.Columns = append(g.Columns, int(math.Floor(s.v.Screen(geometry.Point{X: x}).X)))
+		for x := lo.X/step*step - step; x <= hi.X; x += step {
+			g.Columns = append(g.Columns, int(math.Floor(v.Screen(geometry.Point{X: x}).X)))
 		}
-		for y := s.lo.Y/step*step - step; y <= s.hi.Y; y += step {
-			g.Rows = append(g.Rows, int(math.Floor(s.v.Screen(geometry.Point{Y: y}).Y)))
+		for y := lo.Y/step*step - step; y <= hi.Y; y += step {
+			g.Rows = append(g.Rows, int(math.Floor(v.Screen(geometry.Point{Y: y}).Y)))
 		}
 	}
-	s.Brush.Ruled(w, h, s.pal.Paper, s.grids[:]...)
+	s.Brush.Ruled(w, h, pal.Paper, s.grids[:]...)
 }
 
-// ring fills scratch ring i with the corners of a loop.
-func (s *Scene) ring(i int, n int, at func(k int) geometry.Point) {
-	for len(s.rings) <= i {
-		s.rings = append(s.rings, nil)
+// Detail draws a drawing of something else, as a section, in the middle of a
+// picture of w by h device pixels, as large as there is room.
+func Detail(b *paint.Brush, d *drawing.Drawing, pal Palette, k float64, w, h int) {
+	b.Reset(w, h, pal.Paper)
+	lo, hi, ok := d.Bounds()
+	if !ok || hi == lo {
+		return
 	}
-	r := s.rings[i][:0]
-	for k := range n {
-		r = append(r, s.pt(at(k)))
-	}
-	s.rings[i] = r
-}
-
-// inward gives a vector of px logical pixels to the left of a-b.
-func (s *Scene) inward(a, b geometry.Point, px float64) paint.Point {
-	x, y := float64(b.X-a.X), float64(b.Y-a.Y)
-	l := math.Sqrt(x*x + y*y)
-	if l == 0 {
-		return paint.Point{}
-	}
-	// Left of the direction, with Y down on the screen.
-	return paint.Point{X: -y / l * px * s.k, Y: -x / l * px * s.k}
-}
-
-func plus(a, b paint.Point) paint.Point { return paint.Point{X: a.X + b.X, Y: a.Y + b.Y} }
-
-func middle(a, b paint.Point) paint.Point {
-	return paint.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
-}
-
-// upright tells whether text along a-b is turned to be read from the right.
-func (s *Scene) upright(a, b geometry.Point) bool {
-	x, y := float64(b.X-a.X), float64(b.Y-a.Y)
-	return math.Abs(x) < 0.2*math.Sqrt(x*x+y*y)
+	var s screen
+	s.use(b, Input{Palette: pal, Ratio: k, View: view.View{W: float64(w) / k, H: float64(h) / k}}, false)
+	area := drawing.Rect{X1: float64(w) / k, Y1: float64(h) / k}
+	inner := area.Inset(56) // for the numbers
+	scale := min(inner.Width()/float64(max(hi.X-lo.X, 1)), inner.Height()/float64(max(hi.Y-lo.Y, 1)))
+	p := drawing.Place(d, drawing.Options{View: drawing.ViewIn(scale, lo, hi, area), Area: area, Fonts: &s, Pens: &size.Pens, Manner: &size.Manner, Unit: size.PerMM})
+	p.Draw(&s)
 }

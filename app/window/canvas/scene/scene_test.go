@@ -9,8 +9,10 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
@@ -38,29 +40,28 @@ func shop(t testing.TB) scene.Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var slabs []scene.Slab
+	var slabs []planview.Slab
 	for i := range got.Slabs {
 		s := &got.Slabs[i]
-		slabs = append(slabs, scene.Slab{
-			Name: s.Name, Plan: s.Plan, Shape: scene.ShapeOf(s.Solid, s.Plan.Field), Layout: &s.Layout, Wires: ft / 2,
-			Foam: scene.CoverOf(s.Foam.Sheets, s.Plan.Loops()), Retarder: scene.CoverOf(s.Retarder.Sheets, nil), Mesh: scene.CoverOf(s.Layout.Mesh, s.Plan.Loops()),
+		slabs = append(slabs, planview.Slab{
+			Number: i, Name: s.Name, Plan: s.Plan, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Layout: &s.Layout, Wires: ft / 2,
+			Foam: planview.CoverOf(s.Foam.Sheets, s.Plan.Loops()), Retarder: planview.CoverOf(s.Retarder.Sheets, nil), Mesh: planview.CoverOf(s.Layout.Mesh, s.Plan.Loops()),
 		})
 	}
-	return scene.Input{
-		Slab: slabs[0], Others: slabs[1:], Ratio: 1, Layers: scene.All, Palette: scene.Light,
-		View: view.Fit(pt(0, 0), pt(41*ft, 24*ft), 800, 600, 60),
-		Survey: plan.Survey{
-			North:      plan.North{Known: true, Turn: 20},
-			Benchmarks: []plan.Benchmark{{Name: "BM 1", At: pt(-ft, -ft)}},
-			Notes:      []plan.Note{{Text: "Keep clear", At: pt(33*ft, 20*ft), Leader: true, To: pt(20*ft, 20*ft)}},
-		},
-		Pour: &scene.Pour{
-			Lines: []scene.Line{{A: pt(0, 12*ft), B: pt(30*ft, 12*ft), Lane: true}}, Reach: 16 * ft,
-			Bays:   []scene.Bay{{Middle: pt(10*ft, 6*ft), Size: 10 * ft, Name: "1", Text: "bay 1", Used: "3.0 yd³"}},
-			Pads:   []scene.Spot{{Name: "P1", At: pt(10*ft, 12*ft)}},
-			Trucks: []scene.Spot{{Name: "T1", At: pt(10*ft, -4*ft)}},
-		},
+	in := scene.Input{Ratio: 1, Layers: scene.All, Palette: scene.Light, View: view.Fit(pt(0, 0), pt(41*ft, 24*ft), 800, 600, 60)}
+	in.Slabs = slabs
+	in.Survey = plan.Survey{
+		North:      plan.North{Known: true, Turn: 20},
+		Benchmarks: []plan.Benchmark{{Name: "BM 1", At: pt(-ft, -ft)}},
+		Notes:      []plan.Note{{Text: "Keep clear", At: pt(33*ft, 20*ft), Leader: true, To: pt(20*ft, 20*ft)}},
 	}
+	in.Pour = &planview.Pour{
+		Lines: []planview.Line{{A: pt(0, 12*ft), B: pt(30*ft, 12*ft), Lane: true}}, Reach: 16 * ft,
+		Bays:   []planview.Bay{{Middle: pt(10*ft, 6*ft), Size: 10 * ft, Name: "1", Text: "bay 1", Used: "3.0 yd³"}},
+		Pads:   []planview.Spot{{Name: "P1", At: pt(10*ft, 12*ft)}},
+		Trucks: []planview.Spot{{Name: "T1", At: pt(10*ft, -4*ft)}},
+	}
+	return in
 }
 
 func drawer(t testing.TB) *scene.Scene {
@@ -125,13 +126,12 @@ func TestEveryViewIsDrawn(t *testing.T) {
 // Every layer can be seen: turning it on changes the picture of everything else.
 func TestEveryLayerShows(t *testing.T) {
 	s, in := drawer(t), shop(t)
-	in.Slab.Plan.Outline[5].Joint = true
-	in.Slab.Layout.Dowels = []joints.Dowel{{Edge: 5, At: pt(0, 6*ft), Outer: pt(-ft, 6*ft), Inner: pt(ft, 6*ft)}}
+	in.Slabs[0].Plan.Outline[5].Joint = true
+	in.Slabs[0].Layout.Dowels = []joints.Dowel{{Edge: 5, At: pt(0, 6*ft), Outer: pt(-ft, 6*ft), Inner: pt(ft, 6*ft)}}
+	in.Sizes = &size.Placed{}
+	in.Sizes.Set([]plan.Plan{in.Slabs[0].Plan}, 0, in.View, in.Units, func(text string) (float64, float64) { return 7 * float64(len(text)), 14 }, planview.Selected{Edge: -1, Bolt: -1})
 	var layers scene.Layers
 	for _, l := range layers.List() {
-		if l.Name == "Sizes" {
-			continue // none are given
-		}
 		*l.On = false
 		in.Layers = layers
 		s.Draw(in, 800, 600)

@@ -6,9 +6,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -80,9 +81,9 @@ func TestBoltMarksAreMovedTypedAndRemoved(t *testing.T) {
 	}
 	b.keys("<Space>")
 	b.bolts(plan.BoltMark{Along: 6 * ft, HoldDown: true}, plan.BoltMark{Along: 8 * ft})
-	var to dim.Dim
+	var to size.Dim
 	for _, d := range b.m.Dims() {
-		if d.Kind == dim.BoltTo {
+		if d.Kind == planview.BoltTo {
 			to = d
 		}
 	}

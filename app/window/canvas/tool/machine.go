@@ -6,12 +6,13 @@ import (
 	"fmt"
 	"math"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -92,7 +93,7 @@ func (still) Overlay(*Machine, *Overlay) {}
 type Machine struct {
 	Doc     *document.Document
 	View    view.View
-	Measure dim.Measure
+	Measure size.Measure
 
 	Selected hit.Target
 	Hover    hit.Target
@@ -138,21 +139,21 @@ type Machine struct {
 	panning bool
 	last    view.XY
 
-	dims      []dim.Dim
-	dimsFor   dimsKey
+	sizes     size.Placed
+	sizesFor  sizesKey
 	others    []snap.Other
 	othersFor int
 }
 
-type dimsKey struct {
-	version    int
-	view       view.View
-	loop, edge int
-	bolt       int
+// sizesKey is what the dimensions depend on.
+type sizesKey struct {
+	version, slab int
+	view          view.View
+	selected      planview.Selected
 }
 
 // New gives a machine that selects.
-func New(doc *document.Document, measure dim.Measure) *Machine {
+func New(doc *document.Document, measure size.Measure) *Machine {
 	const ft, in = geometry.Foot, geometry.Inch
 	return &Machine{
 		Doc: doc, Measure: measure, state: &Select{}, Square: true, Grid: true,
@@ -190,23 +191,24 @@ func (m *Machine) Plan() plan.Plan { return m.Doc.Plan() }
 // Units gives the job's units.
 func (m *Machine) Units() geometry.Units { return m.Doc.Units() }
 
-// Dims gives the dimensions as they stand on the screen.
-func (m *Machine) Dims() []dim.Dim {
-	key := dimsKey{m.Doc.Version(), m.View, 0, -1, -1}
-	also := dim.Also{Slabs: m.Doc.Job().Slabs, Worked: m.Doc.Slab()}
+// Sizes gives the dimensions as they stand on the screen.
+func (m *Machine) Sizes() *size.Placed {
+	key := sizesKey{m.Doc.Version(), m.Doc.Slab(), m.View, planview.Selected{Edge: -1, Bolt: -1}}
 	switch t := m.Selected; t.Kind {
 	case hit.Edge, hit.Door:
-		key.loop, key.edge = t.Loop, t.Index
+		key.selected.Loop, key.selected.Edge = t.Loop, t.Index
 	case hit.Bolt:
-		key.loop, key.edge, key.bolt = t.Loop, t.Index, t.Sub
-		also.Bolt = &dim.Bolt{Loop: t.Loop, Edge: t.Index, Mark: t.Sub}
+		key.selected = planview.Selected{Loop: t.Loop, Edge: t.Index, Bolt: t.Sub}
 	}
-	if m.dims == nil || key != m.dimsFor {
-		m.dims = dim.Place(m.Plan(), m.View, m.Units(), m.Measure, key.loop, key.edge, also)
-		m.dimsFor = key
+	if key != m.sizesFor {
+		m.sizes.Set(m.Doc.Job().Slabs, m.Doc.Slab(), m.View, m.Units(), m.Measure, key.selected)
+		m.sizesFor = key
 	}
-	return m.dims
+	return &m.sizes
 }
+
+// Dims gives the numbers of the dimensions, to be pointed at.
+func (m *Machine) Dims() []size.Dim { return m.Sizes().Dims }
 
 // Fit shows all slabs, and the benchmarks and notes around them.
 func (m *Machine) Fit() {

@@ -2,7 +2,6 @@ package tool
 
 import (
 	"haunchbook.example/app/window/canvas/hit"
-	"haunchbook.example/app/window/canvas/room"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -161,7 +160,7 @@ func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
 		}
 	case hit.Dim:
 		d := t.Dim
-		o.box(room.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
+		o.box(hit.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
 	}
 }
 

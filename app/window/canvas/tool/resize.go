@@ -4,9 +4,10 @@ import (
 	"errors"
 	"math"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -14,7 +15,7 @@ import (
 // side moves.
 type Resize struct {
 	still
-	Dim  dim.Dim
+	Dim  size.Dim
 	Side plan.Side
 }
 
@@ -29,11 +30,11 @@ func (r *Resize) Help(m *Machine) Help {
 // SideName says which side moves: "Right side".
 func (r *Resize) SideName(p plan.Plan) string {
 	switch r.Dim.Kind {
-	case dim.DoorFrom, dim.DoorTo:
+	case planview.DoorFrom, planview.DoorTo:
 		return "The door"
-	case dim.BoltFrom, dim.BoltTo:
+	case planview.BoltFrom, planview.BoltTo:
 		return "The bolt"
-	case dim.Gap:
+	case planview.Gap:
 		return [...]string{"This slab", "The other slab", "Each slab by half"}[r.Side]
 	}
 	if r.Side == plan.Both {
@@ -55,7 +56,7 @@ func (r *Resize) SideName(p plan.Plan) string {
 
 // direction gives where the end of the dimension lies from its start.
 func (r *Resize) direction(p plan.Plan) (geometry.Point, bool) {
-	if r.Dim.Kind == dim.Overall {
+	if r.Dim.Kind == planview.Overall {
 		if r.Dim.Axis == plan.AcrossX {
 			return geometry.Point{X: 1}, true
 		}
@@ -105,14 +106,14 @@ func (r *Resize) Enter(m *Machine, text string) {
 		m.say(err)
 		return
 	}
-	if r.Dim.Kind == dim.Gap {
+	if r.Dim.Kind == planview.Gap {
 		r.gap(m, l)
 		return
 	}
 	was := m.Plan()
 	p, err := r.apply(was, l)
 	if m.commit("Set "+r.what()+" to "+l.Text(m.Units()), p, err) {
-		if t := m.Selected; t.Kind == hit.Bolt && (r.Dim.Kind == dim.BoltFrom || r.Dim.Kind == dim.BoltTo) {
+		if t := m.Selected; t.Kind == hit.Bolt && (r.Dim.Kind == planview.BoltFrom || r.Dim.Kind == planview.BoltTo) {
 			m.Selected = renumbered(was, p, t)
 		}
 		m.Use(&Select{})
@@ -126,11 +127,11 @@ func (r *Resize) gap(m *Machine, l geometry.Length) {
 		m.Notice = "A distance between slabs is 0 or more"
 		return
 	}
-	by, way, ahead := l-r.Dim.Value, geometry.Point{X: 1}, r.Dim.B.X > r.Dim.A.X
+	by, way := l-r.Dim.Value, geometry.Point{X: 1}
 	if r.Dim.Axis == plan.AcrossY {
-		way, ahead = geometry.Point{Y: 1}, r.Dim.B.Y < r.Dim.A.Y
+		way = geometry.Point{Y: 1}
 	}
-	if !ahead { // the other slab lies to the left or below
+	if r.Dim.Back {
 		by = -by
 	}
 	along := func(d geometry.Length) geometry.Point { return geometry.Point{X: way.X * d, Y: way.Y * d} }
@@ -149,18 +150,18 @@ func (r *Resize) gap(m *Machine, l geometry.Length) {
 
 func (r *Resize) what() string {
 	switch r.Dim.Kind {
-	case dim.Overall:
+	case planview.Overall:
 		if r.Dim.Axis == plan.AcrossX {
 			return "overall width"
 		}
 		return "overall length"
-	case dim.DoorWidth:
+	case planview.DoorWidth:
 		return "door width"
-	case dim.DoorFrom, dim.DoorTo:
+	case planview.DoorFrom, planview.DoorTo:
 		return "door place"
-	case dim.BoltFrom, dim.BoltTo:
+	case planview.BoltFrom, planview.BoltTo:
 		return "bolt place"
-	case dim.Gap:
+	case planview.Gap:
 		return "distance between slabs"
 	}
 	return edgeName(r.Dim.Loop, r.Dim.Edge)
@@ -169,14 +170,14 @@ func (r *Resize) what() string {
 func (r *Resize) apply(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 	d := r.Dim
 	switch d.Kind {
-	case dim.Edge:
+	case planview.EdgeLength:
 		return p.Resize(d.Loop, d.Edge, l, r.Side)
-	case dim.Overall:
+	case planview.Overall:
 		return r.overall(p, l)
 	}
 	loops := p.Loops()
-	if d.Kind == dim.BoltFrom || d.Kind == dim.BoltTo {
-		t := hit.Target{Kind: hit.Bolt, Loop: d.Loop, Index: d.Edge, Sub: d.Door}
+	if d.Kind == planview.BoltFrom || d.Kind == planview.BoltTo {
+		t := hit.Target{Kind: hit.Bolt, Loop: d.Loop, Index: d.Edge, Sub: d.Sub}
 		if !exists(p, t) {
 			return p, errors.New("that bolt mark is no longer there")
 		}
@@ -184,19 +185,19 @@ func (r *Resize) apply(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 		if l < 0 || l > length {
 			return p, errors.New("a bolt stands on its wall, which is not so long")
 		}
-		if d.Kind == dim.BoltTo {
+		if d.Kind == planview.BoltTo {
 			l = length - l
 		}
 		return setBolt(p, t, l)
 	}
-	if !exists(p, hit.Target{Kind: hit.Door, Loop: d.Loop, Index: d.Edge, Sub: d.Door}) {
+	if !exists(p, hit.Target{Kind: hit.Door, Loop: d.Loop, Index: d.Edge, Sub: d.Sub}) {
 		return p, errors.New("that door is no longer there")
 	}
-	door := loops[d.Loop][d.Edge].Doors[d.Door]
+	door := loops[d.Loop][d.Edge].Doors[d.Sub]
 	switch d.Kind {
-	case dim.DoorFrom:
+	case planview.DoorFrom:
 		door.From = l
-	case dim.DoorTo:
+	case planview.DoorTo:
 		door.From = loops[d.Loop].Length(d.Edge) - door.Width - l
 	default:
 		by := l - door.Width
@@ -208,7 +209,7 @@ func (r *Resize) apply(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 			door.From -= by / 2
 		}
 	}
-	return p.SetDoor(d.Loop, d.Edge, d.Door, door)
+	return p.SetDoor(d.Loop, d.Edge, d.Sub, door)
 }
 
 // overall stretches the whole plan.

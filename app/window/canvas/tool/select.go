@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -130,7 +131,7 @@ func (s *Select) Double(m *Machine) {
 
 // under gives what lies under the pointer: of the slab that is worked on, then of
 // what stands around it, then another slab.
-func (m *Machine) under(dims []dim.Dim) hit.Target {
+func (m *Machine) under(dims []size.Dim) hit.Target {
 	j := m.Doc.Job()
 	t := hit.At(m.Plan(), m.View, dims, m.Pointer)
 	if t.Kind == hit.Nothing || t.Kind == hit.Slab {
@@ -148,7 +149,7 @@ func (m *Machine) under(dims []dim.Dim) hit.Target {
 // plus is taken too, to say what it would not mean.
 func (s *Select) Takes(m *Machine, r rune) bool {
 	t := m.Selected
-	kind, ok := map[hit.Kind]dim.Kind{hit.Edge: dim.Edge, hit.Door: dim.DoorFrom, hit.Bolt: dim.BoltFrom}[t.Kind]
+	kind, ok := map[hit.Kind]planview.MeasureKind{hit.Edge: planview.EdgeLength, hit.Door: planview.DoorFrom, hit.Bolt: planview.BoltFrom}[t.Kind]
 	if !ok || !exists(m.Plan(), t) || !startsNumber(r) && r != '+' || r == '<' || r == '-' {
 		return false
 	}
@@ -158,9 +159,9 @@ func (s *Select) Takes(m *Machine, r rune) bool {
 
 // dimension gives a dimension of what is selected, as it stands on the screen or,
 // where there is no room for it, by the thing itself.
-func (m *Machine) dimension(kind dim.Kind, t hit.Target) dim.Dim {
+func (m *Machine) dimension(kind planview.MeasureKind, t hit.Target) size.Dim {
 	for _, d := range m.Dims() {
-		if d.Kind == kind && d.Loop == t.Loop && d.Edge == t.Index && (kind == dim.Edge || d.Door == t.Sub) {
+		if d.Kind == kind && d.Loop == t.Loop && d.Edge == t.Index && (kind == planview.EdgeLength || d.Sub == t.Sub) {
 			return d
 		}
 	}
@@ -168,12 +169,12 @@ func (m *Machine) dimension(kind dim.Kind, t hit.Target) dim.Dim {
 	a, b := l.Ends(t.Index)
 	at, value := geometry.Point{X: a.X/2 + b.X/2, Y: a.Y/2 + b.Y/2}, l.Length(t.Index)
 	switch kind {
-	case dim.DoorFrom:
+	case planview.DoorFrom:
 		value = l[t.Index].Doors[t.Sub].From
-	case dim.BoltFrom:
+	case planview.BoltFrom:
 		value = l[t.Index].Bolts[t.Sub].Along
 	}
-	return dim.Dim{Kind: kind, Loop: t.Loop, Edge: t.Index, Door: t.Sub, Value: value, Text: value.Text(m.Units()), At: m.View.Screen(at)}
+	return size.Dim{Measure: planview.Measure{Kind: kind, Loop: t.Loop, Edge: t.Index, Sub: t.Sub, Value: value}, Text: value.Text(m.Units()), At: m.View.Screen(at)}
 }
 
 // Key implements State.

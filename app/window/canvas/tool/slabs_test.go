@@ -4,10 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -148,9 +149,9 @@ func TestDistanceBetweenSlabsIsAHandle(t *testing.T) {
 	} {
 		b := newBench(t, shop())
 		apron(b)
-		var gap dim.Dim
+		var gap size.Dim
 		for _, d := range b.m.Dims() {
-			if d.Kind == dim.Gap {
+			if d.Kind == planview.Gap {
 				gap = d
 			}
 		}

@@ -5,9 +5,9 @@ import (
 	"slices"
 
 	"haunchbook.example/app/window/canvas/hit"
-	"haunchbook.example/app/window/canvas/room"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -114,13 +114,13 @@ func (m *Machine) surveyTarget(o *Overlay, t hit.Target, s Style) {
 		o.ring(m, n.To, 7, s)
 		return
 	}
-	o.box(hit.NoteFrame(n, m.View, m.Measure), s)
+	o.box(hit.NoteBox(n, m.View, planview.NoteLines(n.Text), m.Measure), s)
 	if n.Leader {
 		o.ring(m, n.To, 4, s)
 	}
 }
 
-func (o *Overlay) box(b room.Box, s Style) {
+func (o *Overlay) box(b hit.Box, s Style) {
 	x0, y0, x1, y1 := b.X0-4, b.Y0-3, b.X1+4, b.Y1+3
 	for _, e := range [4][2]view.XY{{{X: x0, Y: y0}, {X: x1, Y: y0}}, {{X: x1, Y: y0}, {X: x1, Y: y1}}, {{X: x1, Y: y1}, {X: x0, Y: y1}}, {{X: x0, Y: y1}, {X: x0, Y: y0}}} {
 		o.Lines = append(o.Lines, Line{e[0], e[1], s})

@@ -7,12 +7,12 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/window/canvas/dim"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -259,15 +259,15 @@ func TestDimensionsAreHandles(t *testing.T) {
 // is selected.
 func TestDoorDimensionsAreHandles(t *testing.T) {
 	for _, test := range []struct {
-		kind        dim.Kind
+		kind        planview.MeasureKind
 		keys        string
 		from, width geometry.Length
 	}{
-		{dim.DoorFrom, "2-6<Return>", 2*ft + 6*in, 9 * ft},
-		{dim.DoorTo, "3'<Return>", 12 * ft, 9 * ft},
-		{dim.DoorWidth, "10'<Return>", 4 * ft, 10 * ft},
-		{dim.DoorWidth, "<Tab>10'<Return>", 3 * ft, 10 * ft},
-		{dim.DoorWidth, "<Tab><Tab>10'<Return>", 3*ft + 6*in, 10 * ft},
+		{planview.DoorFrom, "2-6<Return>", 2*ft + 6*in, 9 * ft},
+		{planview.DoorTo, "3'<Return>", 12 * ft, 9 * ft},
+		{planview.DoorWidth, "10'<Return>", 4 * ft, 10 * ft},
+		{planview.DoorWidth, "<Tab>10'<Return>", 3 * ft, 10 * ft},
+		{planview.DoorWidth, "<Tab><Tab>10'<Return>", 3*ft + 6*in, 10 * ft},
 	} {
 		p := shop()
 		p.Outline[0].Doors = []plan.Door{{Name: "D1", From: 4 * ft, Width: 9 * ft}}
