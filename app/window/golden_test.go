@@ -157,7 +157,7 @@ func TestGoldenPictures(t *testing.T) {
 	}
 	in := scene.Input{
 		Input: planview.Input{Slabs: []planview.Slab{slab}, Pour: picturePour()}, Units: geometry.FeetInches, View: v, Ratio: 1,
-		Sizes: sizes(geometry.FeetInches, 0), Layers: on("Underside,Steel,Bolts,Dowels,Joints,Forms"),
+		Sizes: sizes(geometry.FeetInches, 0), Layers: on("Underside,Steel,Bolts,Dowels,Saw cuts,Forms"),
 	}
 	change := func(f func(*scene.Input)) scene.Input {
 		out := in

@@ -6,6 +6,13 @@ import "math"
 // seen, with the lines that give way broken under text; then dimensions, leaders
 // and labels.
 func (p *Placed) Draw(c Canvas) {
+	p.DrawUnder(c)
+	p.DrawPlaced(c)
+}
+
+// DrawUnder renders the drawing without its labels and dimensions. Lines that give
+// way are broken under text only after that has its places.
+func (p *Placed) DrawUnder(c Canvas) {
 	for i := range p.d.items {
 		it := &p.d.items[i]
 		if !p.seen(it) {
@@ -35,7 +42,6 @@ func (p *Placed) Draw(c Canvas) {
 			p.drawBreak(c, k, it)
 		}
 	}
-	p.DrawPlaced(c)
 }
 
 // DrawPlaced renders what was given a place alone: dimensions, leaders and labels.

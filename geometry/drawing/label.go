@@ -91,6 +91,10 @@ type Row struct {
 	At    geometry.Point
 }
 
+// thicket is for how many labels of a layer a thinned picture looks for room in
+// vain: where so many found none, the rest is not tried.
+const thicket = 60
+
 // directions that a label is tried in, evenly round.
 const directions = 24
 
@@ -118,6 +122,10 @@ func (p *Placed) label(i int) {
 			p.atRim(i, l)
 		}
 		return // it stands on the sheet that shows its place
+	}
+	if p.m.Thin && p.Thinned[l.Layer] > thicket {
+		p.Thinned[l.Layer]++
+		return
 	}
 	if p.tryLabel(i, l, l.lines) {
 		return
@@ -158,16 +166,29 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 		last = min(last, float64(l.Near))
 	}
 	// First on the preferred side, as far as it needs no leader; then all round.
-	if half := min(last, float64(l.Near)); l.Prefer != (geometry.Point{}) && p.ring(i, l, lines, e, at, prefer, half, directions/2) {
-		return true
+	from := 0
+	if half := min(last, float64(l.Near)); l.Prefer != (geometry.Point{}) {
+		if p.ring(i, l, lines, e, at, prefer, half, 0, directions/2) {
+			return true
+		}
+		if p.m.Thin { // there it was looked for
+			from = directions / 2
+		}
 	}
-	return p.ring(i, l, lines, e, at, prefer, last, directions)
+	return p.ring(i, l, lines, e, at, prefer, last, from, directions)
 }
 
 // ring tries places round a label's own, nearer ones first, in some directions.
-func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, directions int) bool {
-	for r := float64(l.Start); r <= last; r += max(1, r/12) {
-		for k := range directions {
+func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, from, to int) bool {
+	step := 1.0
+	if p.m.Thin { // a few places will do
+		step = 2
+	}
+	for r := float64(l.Start); r <= last; r += max(step, r/12) {
+		for k := from; k < to; k++ {
+			if p.m.Thin && (k+1)/2%2 == 1 {
+				continue
+			}
 			u := turned(prefer, around[k])
 			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
 			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, l.Near > 0 && r >= float64(l.Near) || l.Leader) {

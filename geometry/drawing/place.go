@@ -82,6 +82,14 @@ func Place(d *Drawing, o Options) *Placed {
 // labels and dimensions by weight, each where it finds room. The drawing must not
 // be changed until what is placed has been rendered.
 func (p *Placed) Set(d *Drawing, o Options) {
+	p.Lay(d, o)
+	p.Settle()
+}
+
+// Lay sets a drawing on a sheet without its labels and dimensions, which Settle
+// then gives their places. Between the two, what lies under plates can be rendered
+// by DrawUnder.
+func (p *Placed) Lay(d *Drawing, o Options) {
 	p.d, p.o, p.m, p.pens, p.unit = d, o, OnPaper, &Paper, 1
 	if o.Manner != nil {
 		p.m = *o.Manner
@@ -98,8 +106,16 @@ func (p *Placed) Set(d *Drawing, o Options) {
 	p.o.FirstRow = max(1, o.FirstRow)
 	p.Rows, p.Thinned, p.Measures = p.Rows[:0], [layerCount]int{}, p.Measures[:0]
 	p.words, p.labels, p.strokes, p.arrows = p.words[:0], p.labels[:0], p.strokes[:0], p.arrows[:0]
-	const cell = 14 // mm
+	cell := 12.0 // mm
+	if p.m.Thin {
+		cell = 7 // for its labels stand closer
+	}
 	p.room.reset(cell*p.unit, p.o.Area.Join(p.o.Clip))
+}
+
+// Settle places the labels and dimensions of a drawing that was laid.
+func (p *Placed) Settle() {
+	d, o := p.d, &p.o
 	for _, b := range o.Taken {
 		p.room.take(b, takenText)
 	}

@@ -10,7 +10,6 @@ type room struct {
 	all   Rect // beyond it nothing is looked for
 	index plane.Index
 	boxes []takenBox
-	near  []int32
 }
 
 type takenBox struct {
@@ -66,20 +65,17 @@ func (r *room) giveBack(n int) {
 	}
 }
 
-// each calls f with every box of the kinds asked for that b runs into, until f says
-// stop.
+// each calls f with every box of the kinds asked for that b runs into, with some
+// more than once, until f says stop.
 func (r *room) each(b Box, kinds taken, f func(*Box) bool) {
 	bounds, upright := b.Bounds(), b.Upright()
-	r.near = r.index.Near(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, r.near[:0])
-	for _, k := range r.near {
+	r.index.Visit(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, func(k int32) bool {
 		o := &r.boxes[k]
 		if o.is&kinds == 0 || !o.bounds.Overlaps(bounds) || !(o.upright && upright) && !o.Hits(b) {
-			continue
+			return true
 		}
-		if !f(&o.Box) {
-			return
-		}
-	}
+		return f(&o.Box)
+	})
 }
 
 // free tells whether b runs into nothing of the kinds asked for.

@@ -76,6 +76,9 @@ func (p *Placed) symbol(c Canvas, k Ink, it *item) {
 	case BoltMark, HoldDown:
 		r := max(0.58*mm, min(1.32*mm, p.o.View.Size(boltWide)))
 		c.Circle(k, at, r, false)
+		if p.m.Thin && p.o.View.Size(boltWide) < 0.2*mm { // far off, the ring alone
+			break
+		}
 		line(at.Add(Vec{X: -1.6 * r, Y: 0}), at.Add(Vec{X: 1.6 * r, Y: 0}))
 		line(at.Add(Vec{X: 0, Y: -1.6 * r}), at.Add(Vec{X: 0, Y: 1.6 * r}))
 		if it.symbol == HoldDown {

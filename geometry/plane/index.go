@@ -232,6 +232,42 @@ func (x *Index) Near(b Box, dst []int32) []int32 {
 	return dst
 }
 
+// Visit calls visit with the numbers of the boxes that overlap b, in no order and
+// some of them more than once, until it says stop: where any will do, it is faster
+// than Near.
+func (x *Index) Visit(b Box, visit func(i int32) bool) {
+	if len(x.boxes) == 0 || !b.Overlaps(x.all) {
+		return
+	}
+	var c cells
+	ok := x.cell > 0
+	if ok {
+		c, ok = x.cellsOf(Box{max(b.MinX, x.all.MinX), max(b.MinY, x.all.MinY), min(b.MaxX, x.all.MaxX), min(b.MaxY, x.all.MaxY)}, float64(len(x.boxes)))
+	}
+	if !ok {
+		for i := range x.boxes {
+			if b.Overlaps(x.boxes[i]) && !visit(int32(i)) {
+				return
+			}
+		}
+		return
+	}
+	for row := c.row0; row <= c.row1; row++ {
+		for col := c.col0; col <= c.col1; col++ {
+			for k := x.heads[x.bucket(col, row)]; k > 0; k = x.links[k-1].next {
+				if i := x.links[k-1].box; b.Overlaps(x.boxes[i]) && !visit(i) {
+					return
+				}
+			}
+		}
+	}
+	for _, i := range x.large {
+		if b.Overlaps(x.boxes[i]) && !visit(i) {
+			return
+		}
+	}
+}
+
 // Pairs calls visit once for every two boxes i < j that overlap.
 func (x *Index) Pairs(visit func(i, j int)) {
 	var near []int32

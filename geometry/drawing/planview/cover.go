@@ -34,7 +34,8 @@ type Cover struct {
 // border is a line of sheets' sides.
 type border struct {
 	solid.Line
-	at float64 // across its direction, nanometers; they are in this order
+	at   float64         // across its direction, nanometers; they are in this order
+	wide geometry.Length // of the widest sheet that it borders
 }
 
 // CoverOf makes sheets ready, cut to the slab with the given loops, or whole for
@@ -67,18 +68,22 @@ func (c *Cover) join() {
 		return
 	}
 	ux, uy := float64(along.X)/l, float64(along.Y)/l
-	type side struct{ at, from, to float64 }
+	type side struct {
+		at, from, to float64
+		wide         geometry.Length
+	}
 	var both [2][]side
 	for i := range c.sheets {
 		q := &c.sheets[i].Corners
+		wide := min(geometry.Distance(q[0], q[1]), geometry.Distance(q[1], q[2]))
 		for k := range q {
 			a, b := q[k].Sub(origin), q[(k+1)%4].Sub(origin)
 			au, av := float64(a.X)*ux+float64(a.Y)*uy, float64(a.Y)*ux-float64(a.X)*uy
 			bu, bv := float64(b.X)*ux+float64(b.Y)*uy, float64(b.Y)*ux-float64(b.X)*uy
 			if math.Abs(bu-au) > math.Abs(bv-av) {
-				both[0] = append(both[0], side{(av + bv) / 2, min(au, bu), max(au, bu)})
+				both[0] = append(both[0], side{(av + bv) / 2, min(au, bu), max(au, bu), wide})
 			} else {
-				both[1] = append(both[1], side{(au + bu) / 2, min(av, bv), max(av, bv)})
+				both[1] = append(both[1], side{(au + bu) / 2, min(av, bv), max(av, bv), wide})
 			}
 		}
 	}
@@ -99,15 +104,15 @@ func (c *Cover) join() {
 			}
 			line := all[:n]
 			slices.SortFunc(line, func(a, b side) int { return cmp.Compare(a.from, b.from) })
-			at, from, to := line[0].at, line[0].from, line[0].to
+			at, from, to, wide := line[0].at, line[0].from, line[0].to, line[0].wide
 			for _, s := range line[1:] {
 				if s.from > to+same {
-					c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at})
-					from, to = s.from, s.to
+					c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at, wide})
+					from, to, wide = s.from, s.to, s.wide
 				}
-				to = max(to, s.to)
+				to, wide = max(to, s.to), max(wide, s.wide)
 			}
-			c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at})
+			c.borders = append(c.borders, border{solid.Line{A: point(at, from), B: point(at, to)}, at, wide})
 			all = all[n:]
 		}
 	}
@@ -160,7 +165,9 @@ func (m *Maker) border(c *Cover, k drawing.Pencil) {
 			continue
 		}
 		last = l.at
-		m.d.Stroke(k, l.A, l.B)
+		if !m.small(l.wide, 1) { // else its sheets are too small to be told apart
+			m.d.Stroke(k, l.A, l.B)
+		}
 	}
 }
 

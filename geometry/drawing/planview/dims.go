@@ -38,6 +38,12 @@ type Measure struct {
 	Value      geometry.Length
 }
 
+// one gives a chain of one measure, which holds until the next call.
+func (m *Maker) one(from, to, value geometry.Length, k Measure) drawing.Chain {
+	m.stops, m.texts, m.keys = append(m.stops[:0], from, to), append(m.texts[:0], m.d.Text(value)), append(m.keys[:0], m.key(k))
+	return drawing.Chain{Stops: m.stops, Texts: m.texts, Keys: m.keys}
+}
+
 type side struct {
 	loop, edge int
 	length     geometry.Length
@@ -109,8 +115,7 @@ func (m *Maker) edgeSize(slab int, s side) {
 	whole := base
 	whole.Kind, whole.Value = EdgeLength, s.length
 	dim := drawing.Dimension{A: a, B: b, Weight: dimWeight}
-	stops, texts, keys := [2]geometry.Length{0, s.length}, [1]string{m.d.Text(s.length)}, [1]int{m.key(whole)}
-	chain := drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]}
+	chain := m.one(0, s.length, s.length, whole)
 	if m.o.Screen {
 		dim.Left = s.loop > 0 // holes are small: their numbers stand on the slab
 		m.d.Dimension(dim, chain)
@@ -197,8 +202,7 @@ func (m *Maker) part(base Measure, kind MeasureKind, a, b geometry.Point, from, 
 		return
 	}
 	base.Kind, base.Value = kind, to-from
-	stops, texts, keys := [2]geometry.Length{from, to}, [1]string{m.d.Text(to - from)}, [1]int{m.key(base)}
-	m.d.Dimension(drawing.Dimension{A: a, B: b, Left: true, First: off, Weight: dimWeight + 1}, drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]})
+	m.d.Dimension(drawing.Dimension{A: a, B: b, Left: true, First: off, Weight: dimWeight + 1}, m.one(from, to, to-from, base))
 }
 
 // upright tells whether a loop is a rectangle along the axes.

@@ -32,15 +32,13 @@ func (m *Maker) overall(slab int) {
 		if k == 1 {
 			a, b = f.at(f.lo[0], f.hi[1]), f.at(f.lo[0], f.lo[1])
 		}
-		key := m.key(Measure{Kind: Overall, Slab: slab, Edge: -1, Axis: axis, Value: size})
 		dim := drawing.Dimension{
 			Of: "Overall", A: a, B: b, Short: true, Weight: dimWeight - 1,
 		}
 		if m.o.Screen {
 			dim.First = 11.9
 		}
-		stops, texts, keys := [2]geometry.Length{0, geometry.Distance(a, b)}, [1]string{m.d.Text(size)}, [1]int{key}
-		m.d.Dimension(dim, drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]})
+		m.d.Dimension(dim, m.one(0, geometry.Distance(a, b), size, Measure{Kind: Overall, Slab: slab, Edge: -1, Axis: axis, Value: size}))
 	}
 }
 
@@ -147,9 +145,8 @@ func (m *Maker) gaps(slab int) {
 				continue
 			}
 			gap := geometry.Distance(from, to)
-			key := m.key(Measure{Kind: Gap, Slab: slab, Edge: -1, Axis: axis, Other: k, Back: to.X < from.X || to.Y < from.Y, Value: gap})
-			stops, texts, keys := [2]geometry.Length{0, gap}, [1]string{m.d.Text(gap)}, [1]int{key}
-			m.d.Dimension(drawing.Dimension{A: from, B: to, Weight: dimWeight + 1, First: 0.01}, drawing.Chain{Stops: stops[:], Texts: texts[:], Keys: keys[:]})
+			m.d.Dimension(drawing.Dimension{A: from, B: to, Weight: dimWeight + 1, First: 0.01},
+				m.one(0, gap, gap, Measure{Kind: Gap, Slab: slab, Edge: -1, Axis: axis, Other: k, Back: to.X < from.X || to.Y < from.Y, Value: gap}))
 		}
 	}
 }

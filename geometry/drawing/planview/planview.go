@@ -83,6 +83,9 @@ type Maker struct {
 	ring  []plane.Vec
 	clip  plane.Clipper
 	lines []string
+	stops []geometry.Length // of one
+	texts []string
+	keys  []int
 }
 
 // Plan gives a drawing of slabs.

@@ -70,8 +70,11 @@ func (m *Maker) pour(p *Pour) {
 	}
 	for i := range p.Bays {
 		b := &p.Bays[i]
+		if m.o.Screen && m.small(b.Size, 5) {
+			continue // no room for its number
+		}
 		l := label
-		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = "Bay "+b.Name, placeWeight-3, b.Middle, 12, m.reach(80), b.Name
+		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = m.d.Join("Bay ", b.Name), placeWeight-3, b.Middle, 12, m.reach(80), b.Name
 		step := max(b.Size/5, 5*m.o.Detail+geometry.Length(1))
 		side := 8 * step / 5
 		var at [9]drawing.Spot
@@ -86,8 +89,13 @@ func (m *Maker) pour(p *Pour) {
 		}
 		m.d.Label(l, m.lines, at[:]...)
 	}
-	for _, w := range p.Pads {
+	var named geometry.Point
+	for n, w := range p.Pads {
 		m.d.Mark(drawing.Pencil{Layer: drawing.Pour, Style: drawing.PadMark}, drawing.WetPad, w.At, geometry.Point{})
+		if n > 0 && m.small(geometry.Distance(named, w.At), 10) {
+			continue // its name would stand on the one before
+		}
+		named = w.At
 		l := label
 		m.lines = append(m.lines[:0], w.Name)
 		l.Of, l.At, l.Prefer, l.Start, l.Near, l.Reach, l.Weight = "Wet pad", w.At, geometry.Point{X: 1, Y: 1}, 1.8, 6, 40, placeWeight-4

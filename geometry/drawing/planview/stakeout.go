@@ -22,9 +22,10 @@ func (m *Maker) stakeOut() {
 	if l == nil {
 		return
 	}
-	for _, t := range l.Lines {
-		if m.small(geometry.Distance(t.A, t.B), 20) || !m.seen(t.A, t.B) {
-			continue // too short to be told from its neighbors
+	every := m.everyString()
+	for n, t := range l.Lines {
+		if n%every > 0 || m.small(geometry.Distance(t.A, t.B), 20) || !m.seen(t.A, t.B) {
+			continue // too short to be told from its neighbors, or too many
 		}
 		k := drawing.Pencil{Layer: drawing.StakeOut, Style: drawing.StringLine}
 		m.d.Stroke(k, t.A, t.B)
@@ -47,6 +48,24 @@ func (m *Maker) stakeOut() {
 		m.d.Mark(k, drawing.Dot, q.A, geometry.Point{})
 		m.d.Mark(k, drawing.Dot, q.B, geometry.Point{})
 	}
+}
+
+// mostStrings is about how many string lines are drawn on a screen at once.
+const mostStrings = 40
+
+// everyString tells that every so many-th string line is drawn: of a thicket some,
+// and each again on zooming in.
+func (m *Maker) everyString() int {
+	n := 0
+	for i := range m.s.Layout.Lines {
+		if t := &m.s.Layout.Lines[i]; m.seen(t.A, t.B) {
+			n++
+		}
+	}
+	if !m.o.Screen {
+		return 1
+	}
+	return 1 + (n-1)/mostStrings
 }
 
 // square gives the corner of a 3-4-5 check, false where it is not drawn: on short
@@ -161,7 +180,7 @@ func (m *Maker) heights() {
 		last = g.At
 		m.lines = append(m.lines[:0], m.height("top ", g.Top), m.height("dig ", g.Dig))
 		m.d.Label(drawing.Label{
-			Layer: drawing.Heights, Style: drawing.HeightText, Type: drawing.Small, Of: "Corner " + number(g.Corner+1), At: g.At,
+			Layer: drawing.Heights, Style: drawing.HeightText, Type: drawing.Small, Of: m.d.Join("Corner ", number(g.Corner+1)), At: g.At,
 			Prefer: g.At.Sub(mid), Start: 2.1, Near: 7, Reach: 60, Weight: heightWeight,
 		}, m.lines)
 	}

@@ -33,7 +33,7 @@ func (c *Cover) trim(loops []plan.Loop) {
 	c.borders, c.axes, c.loops = nil, nil, loops
 	for _, b := range borders {
 		for _, l := range cut(b.Line) {
-			c.borders = append(c.borders, border{l, b.at})
+			c.borders = append(c.borders, border{l, b.at, b.wide})
 		}
 	}
 	for _, l := range axes {

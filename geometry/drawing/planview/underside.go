@@ -21,7 +21,7 @@ type Underside struct {
 	solid   *solid.Solid
 	field   geometry.Length
 	deepest geometry.Length
-	faces   []solid.Face
+	faces   []face
 	ridges  []solid.Line
 	flats   []flat
 	steep   float64          // greatest slope of the underside
@@ -30,6 +30,12 @@ type Underside struct {
 
 	step     geometry.Length // of contours
 	contours []solid.Contour // longest first
+}
+
+// face is a face of the underside with its width across its longest side.
+type face struct {
+	solid.Face
+	wide float64
 }
 
 // flat is a level face of the underside.
@@ -43,11 +49,12 @@ type flat struct {
 
 // UndersideOf makes a solid ready. Field is its thickness away from thickenings.
 func UndersideOf(sol *solid.Solid, field geometry.Length) *Underside {
-	s := &Underside{solid: sol, field: field, deepest: field, faces: sol.Faces(), ridges: sol.Ridges()}
-	for _, f := range s.faces {
+	s := &Underside{solid: sol, field: field, deepest: field, ridges: sol.Ridges()}
+	for _, f := range sol.Faces() {
 		lo, hi := span(f.Depths)
 		s.deepest = max(s.deepest, hi)
 		at, way, long, wide := extent(f.Corners)
+		s.faces = append(s.faces, face{f, wide})
 		if hi-lo < geometry.Sixteenth/4 {
 			s.flats = append(s.flats, flat{at, hi, long, wide, way})
 		} else if wide > 0 {
@@ -172,7 +179,7 @@ func (m *Maker) shades() {
 	}
 	for i := range s.faces {
 		f := &s.faces[i]
-		if len(f.Corners) < 3 || !m.seen(f.Corners...) {
+		if len(f.Corners) < 3 || f.wide < 0.5*float64(m.o.Detail) || !m.seen(f.Corners...) {
 			continue
 		}
 		lo, hi := span(f.Depths)

@@ -28,8 +28,10 @@ type Brush struct {
 	pattern []uint8 // rows of squared paper
 	kinds   []uint8 // which of them each row is
 
+	discs  map[disc]*image.Alpha // of small circles, kept
 	record recording
-	moved  [][]Point // scratch of an area in a band
+	noting *recording // nil while things are drawn at once
+	moved  [][]Point  // scratch of an area in a band
 }
 
 // Point is a place in device pixels.
@@ -120,6 +122,9 @@ func (b *Brush) Line(p, q Point, width float64, c color.NRGBA) {
 // unit is how many units of the inner loop make a pixel.
 const unit = 1 << 16
 
+// faint is how little of a pixel a line covers that is not worth drawing.
+const faint = unit / 16
+
 // widest is how wide a line may be, pixels.
 const widest = 4096
 
@@ -129,13 +134,21 @@ func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase 
 	if b.outside(p, q, width/2+1) {
 		return
 	}
-	if b.record.on {
-		b.note(op{kind: strokeOp, c: c, a: p, b: q, width: width, on: on, off: off})
+	if b.noting != nil {
+		pad := width/2 + 1
+		b.note(op{kind: strokeOp, c: c, a: p, b: q, width: width, on: on, off: off}, min(p.Y, q.Y)-pad, max(p.Y, q.Y)+pad)
 		return
 	}
+	b.strokeNow(p, q, width, c, on, off, phase)
+}
+
+// strokeNow draws a line or dashes that may be on the image.
+func (b *Brush) strokeNow(p, q Point, width float64, c color.NRGBA, on, off, phase float64) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	pad := width/2 + 1
 	from := p
+	// As it is before it is cut, so that each part of it is drawn alike.
+	straight := math.Abs(q.X-p.X) < 1e-3 || math.Abs(q.Y-p.Y) < 1e-3
 	p, q, ok := cut(p, q, -pad, -pad, w+pad, h+pad)
 	if !ok || c.A == 0 {
 		return
@@ -145,21 +158,33 @@ func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase 
 	if length < 1e-9 {
 		return
 	}
-	if on > 0 {
-		phase += math.Sqrt((p.X-from.X)*(p.X-from.X) + (p.Y-from.Y)*(p.Y-from.Y))
-		phase = math.Mod(phase, on+off)
-	}
 	if width < 1 { // thinner than a pixel: one pixel, fainter
 		c.A = uint8(float64(c.A)*max(width, 0) + 0.5)
 	}
 	half := min(max(width, 1), widest) / 2
-	switch {
-	case math.Abs(dx) < 1e-3 || math.Abs(dy) < 1e-3:
-		b.straight(p, q, length, half, c, on, off, phase)
-	case half > thick && on <= 0 && min(math.Abs(dx), math.Abs(dy)) > 0.1*length:
-		b.band(p, q, length, half, c)
-	default:
-		b.thin(p, q, length, half, c, on, off, phase)
+	wide := half > thick && on <= 0 && min(math.Abs(dx), math.Abs(dy)) > 0.1*length
+	ink := inkOf(c)
+	piece := func(p, q Point, length float64) {
+		switch {
+		case straight:
+			b.straight(p, q, half, c)
+		case wide:
+			b.band(p, q, length, half, c)
+		default:
+			b.thin(p, q, length, half, &ink)
+		}
+	}
+	if on <= 0 {
+		piece(p, q, length)
+		return
+	}
+	period := on + off
+	phase += math.Sqrt((p.X-from.X)*(p.X-from.X) + (p.Y-from.Y)*(p.Y-from.Y))
+	ux, uy := dx/length, dy/length
+	for t := -math.Mod(phase, period); t < length; t += period {
+		if s, e := max(t, 0), min(t+on, length); e > s {
+			piece(Point{p.X + ux*s, p.Y + uy*s}, Point{p.X + ux*e, p.Y + uy*e}, e-s)
+		}
 	}
 }
 
@@ -181,101 +206,81 @@ func (b *Brush) band(p, q Point, length, half float64, c color.NRGBA) {
 	b.Fill(b.one, c)
 }
 
-// thin walks along the longer axis of a line and covers the few pixels across at
-// each step, by their distance from its middle.
-func (b *Brush) thin(p, q Point, length, half float64, c color.NRGBA, on, off, phase float64) {
-	ink := inkOf(c)
+// thin walks along the longer axis of a line and covers at each step the pixels
+// across that it passes, by how much of each.
+func (b *Brush) thin(p, q Point, length, half float64, c *ink) {
 	limit, across := b.Img.Rect.Dx(), b.Img.Rect.Dy()
 	stepM, stepN := 4, b.Img.Stride // how far apart pixels are along and across
 	if math.Abs(q.Y-p.Y) > math.Abs(q.X-p.X) {
 		limit, across, stepM, stepN = across, limit, stepN, stepM
 		p, q = Point{p.Y, p.X}, Point{q.Y, q.X}
 	}
-	stretch := length / math.Abs(q.X-p.X)
-	d, way := phase/stretch, int64(unit) // place in the pattern of dashes, per step
 	if p.X > q.X {
 		p, q = q, p
-		d, way = d+q.X-p.X, -unit
 	}
 	slope := (q.Y - p.Y) / (q.X - p.X)
 	m0, m1 := max(0, int(math.Floor(p.X))), min(limit-1, int(math.Ceil(q.X))-1)
-	at := float64(m0) + 0.5
-	fix := func(f float64) int64 { return int64(f * unit) }
-	center, rise := fix(p.Y+slope*(at-p.X)), fix(slope)
-	reach, full, inv := fix((half+0.5)*stretch), fix(half+0.5), fix(1/stretch)
-	begin, end := fix(at-p.X)+unit/2, fix(q.X-at)+unit/2
-	period, dash := fix((on+off)/stretch), fix(on/stretch)
-	place := fix(d) + (fix(at-p.X)*way)/unit
-	if on > 0 {
-		place = ((place % period) + period) % period
+	if m0 > m1 {
+		return
 	}
+	fix := func(f float64) int { return int(f * unit) }
+	// What it covers across, from low to low plus tall.
+	tall, rise := fix(2*half*length/(q.X-p.X)), fix(slope)
+	low := fix(p.Y+slope*(float64(m0)+0.5-p.X)) - tall/2
+	alpha := c.alpha
+	first := uint32(min(1, float64(m0)+1-p.X, q.X-float64(m0))*float64(alpha) + 0.5)
+	last := uint32(min(1, q.X-float64(m1))*float64(alpha) + 0.5)
 	pix := b.Img.Pix
-	for m := m0; m <= m1; m++ {
-		cover := min(begin, end, unit) // of the step by the line from end to end
-		begin, end = begin+unit, end-unit
-		mid := center
-		center += rise
-		if on > 0 {
-			e := min(place, dash-place) + unit/2
-			if place > period-unit/2 {
-				e = place - period + unit/2
+	for m, row := m0, m0*stepM; m <= m1; m, row = m+1, row+stepM {
+		a := alpha
+		if m == m0 {
+			a = first
+		} else if m == m1 {
+			a = last
+		}
+		high := low + tall
+		n, end := low>>16, high>>16
+		part := unit - low&(unit-1)
+		if n == end {
+			part = tall
+		}
+		if n >= 0 && end < across {
+			o := row + n*stepN
+			if part > faint {
+				lay(pix, o, c, uint32(part)>>8*a>>8)
 			}
-			cover = min(cover, e)
-			if place += way; place >= period {
-				place -= period
-			} else if place < 0 {
-				place += period
+			if n < end {
+				for n++; n < end; n++ {
+					o += stepN
+					lay(pix, o, c, a)
+				}
+				if part = high & (unit - 1); part > faint {
+					lay(pix, o+stepN, c, uint32(part)>>8*a>>8)
+				}
+			}
+		} else {
+			for ; n <= end; n, part = n+1, unit {
+				if n == high>>16 && n != low>>16 {
+					part = high & (unit - 1)
+				}
+				if n >= 0 && n < across {
+					lay(pix, row+n*stepN, c, uint32(part)>>8*a>>8)
+				}
 			}
 		}
-		if cover <= 0 {
-			continue
-		}
-		alpha := uint32(cover) >> 8 * ink.alpha >> 8
-		// The pixels whose middle is within reach.
-		lo, hi := max(0, int((mid-reach+unit/2-1)>>16)), min(across-1, int((mid+reach-unit/2)>>16))
-		o := m*stepM + lo*stepN
-		away := (int64(lo)<<16 + unit/2 - mid) * inv >> 16
-		for n := lo; n <= hi; n, o, away = n+1, o+stepN, away+inv {
-			if cov := full - max(away, -away); cov > 0 {
-				lay(pix, o, &ink, uint32(min(cov, unit)>>8)*alpha>>8)
-			}
-		}
+		low += rise
 	}
 }
 
 // straight draws a stroke along a row or a column of pixels, which is a box.
-func (b *Brush) straight(p, q Point, length, half float64, c color.NRGBA, on, off, phase float64) {
-	flat := math.Abs(q.X-p.X) >= math.Abs(q.Y-p.Y)
-	at := (p.Y + q.Y) / 2
-	from, to := p.X, q.X
-	if !flat {
-		at = (p.X + q.X) / 2
-		from, to = p.Y, q.Y
-	}
-	box := func(s, e float64) {
-		if s > e {
-			s, e = e, s
-		}
-		if flat {
-			b.Rect(s, at-half, e, at+half, c)
-		} else {
-			b.Rect(at-half, s, at+half, e, c)
-		}
-	}
-	if on <= 0 {
-		box(from, to)
+func (b *Brush) straight(p, q Point, half float64, c color.NRGBA) {
+	if math.Abs(q.X-p.X) >= math.Abs(q.Y-p.Y) {
+		at := (p.Y + q.Y) / 2
+		b.Rect(min(p.X, q.X), at-half, max(p.X, q.X), at+half, c)
 		return
 	}
-	way := 1.0
-	if to < from {
-		way = -1
-	}
-	period := on + off
-	for t := -math.Mod(phase, period); t < length; t += period {
-		if a, z := max(t, 0), min(t+on, length); z > a {
-			box(from+way*a, from+way*z)
-		}
-	}
+	at := (p.X + q.X) / 2
+	b.Rect(at-half, min(p.Y, q.Y), at+half, max(p.Y, q.Y), c)
 }
 
 // cut gives the part of p-q inside the box, by the method of Liang and Barsky
@@ -319,44 +324,6 @@ func (b *Brush) Polyline(ps []Point, closed bool, width float64, c color.NRGBA) 
 	}
 }
 
-// Circle draws a ring, or a disc where width is 0.
-func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
-	w, h := b.Img.Rect.Dx(), b.Img.Rect.Dy()
-	out := radius + width/2 + 1
-	if !(out > 0) || out > 4000 || !(at.X > -out && at.Y > -out && at.X < float64(w)+out && at.Y < float64(h)+out) {
-		return
-	}
-	if b.record.on {
-		b.note(op{kind: circleOp, c: c, a: at, b: Point{X: radius}, width: width})
-		return
-	}
-	ink := inkOf(c)
-	x0, x1 := max(0, int(at.X-out)), min(w-1, int(at.X+out))
-	y0, y1 := max(0, int(at.Y-out)), min(h-1, int(at.Y+out))
-	most, least := (out-0.5)*(out-0.5), 0.0
-	if in := radius - width/2 - 0.5; width > 0 && in > 0 {
-		least = in * in
-	}
-	for y := y0; y <= y1; y++ {
-		dy := float64(y) + 0.5 - at.Y
-		for x := x0; x <= x1; x++ {
-			dx := float64(x) + 0.5 - at.X
-			d := dx*dx + dy*dy
-			if d > most || d < least {
-				continue
-			}
-			d = math.Sqrt(d)
-			cov := radius + 0.5 - d
-			if width > 0 {
-				cov = width/2 + 0.5 - math.Abs(d-radius)
-			}
-			if cov > 0 {
-				lay(b.Img.Pix, y*b.Img.Stride+x*4, &ink, uint32(min(cov, 1)*float64(ink.alpha)+0.5))
-			}
-		}
-	}
-}
-
 // Rect fills an axis-parallel box.
 func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
@@ -364,8 +331,8 @@ func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 	if !(x0 < x1 && y0 < y1) || c.A == 0 {
 		return
 	}
-	if b.record.on {
-		b.note(op{kind: rectOp, c: c, a: Point{x0, y0}, b: Point{x1, y1}})
+	if b.noting != nil {
+		b.note(op{kind: rectOp, c: c, a: Point{x0, y0}, b: Point{x1, y1}}, y0, y1)
 		return
 	}
 	ink := inkOf(c)
@@ -413,21 +380,25 @@ const samples = 4
 
 // Fill fills the rings by the even-odd rule, so that holes stay open.
 func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
-	if b.record.on {
+	if b.noting != nil {
 		b.noteFill(rings, c)
 		return
 	}
 	w, h := b.Img.Rect.Dx(), b.Img.Rect.Dy()
 	n := h * samples
-	if len(b.rows) < n {
-		b.rows = make([][]float64, n)
-	}
 	if len(b.cover) < w+2 {
 		b.cover = make([]float32, w+2)
 		b.touch = make([]uint64, w/64+2)
 	}
-	top, bottom := n, -1
 	ink := inkOf(c)
+	if len(rings) == 1 && convex(rings[0]) {
+		b.fillConvex(rings[0], &ink)
+		return
+	}
+	if len(b.rows) < n {
+		b.rows = make([][]float64, n)
+	}
+	top, bottom := n, -1
 	for _, r := range rings {
 		for i, p := range r {
 			q := r[(i+1)%len(r)]
@@ -465,16 +436,8 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 				if x0 >= x1 {
 					continue
 				}
-				a, z := int(x0), min(int(x1), w-1)
+				a, z := b.stretch(x0, x1, w)
 				lo, hi = min(lo, a), max(hi, z)
-				// Coverage is kept as its change from pixel to pixel.
-				b.cover[a] += float32(float64(a)+1-x0) / samples
-				b.cover[a+1] += float32(x0-float64(a)) / samples
-				b.cover[z] -= float32(float64(z)+1-x1) / samples
-				b.cover[z+1] -= float32(x1-float64(z)) / samples
-				for _, x := range [4]int{a, a + 1, z, z + 1} {
-					b.touch[x>>6] |= 1 << (x & 63)
-				}
 			}
 			b.rows[s] = xs[:0]
 		}
@@ -482,6 +445,93 @@ func (b *Brush) Fill(rings [][]Point, c color.NRGBA) {
 			continue
 		}
 		b.sweep(y, lo, hi, &ink)
+	}
+}
+
+// stretch adds what one scan line covers of a row, from x0 to x1, and gives the
+// first and the last pixel of it. Coverage is kept as its change from pixel to
+// pixel.
+func (b *Brush) stretch(x0, x1 float64, w int) (a, z int) {
+	a, z = int(x0), min(int(x1), w-1)
+	b.cover[a] += float32(float64(a)+1-x0) / samples
+	b.cover[a+1] += float32(x0-float64(a)) / samples
+	b.cover[z] -= float32(float64(z)+1-x1) / samples
+	b.cover[z+1] -= float32(x1-float64(z)) / samples
+	b.touch[a>>6] |= 1 << (a & 63)
+	b.touch[(a+1)>>6] |= 1 << ((a + 1) & 63)
+	b.touch[z>>6] |= 1 << (z & 63)
+	b.touch[(z+1)>>6] |= 1 << ((z + 1) & 63)
+	return a, z
+}
+
+// fewCorners is how many corners an area has that is looked at for being convex.
+const fewCorners = 8
+
+// convex tells whether a ring of few corners is convex: then each scan line
+// crosses it in one stretch.
+func convex(r []Point) bool {
+	if len(r) < 3 || len(r) > fewCorners {
+		return false
+	}
+	left, right := false, false
+	for i, a := range r {
+		b, c := r[(i+1)%len(r)], r[(i+2)%len(r)]
+		turn := (b.X-a.X)*(c.Y-b.Y) - (b.Y-a.Y)*(c.X-b.X)
+		left, right = left || turn > 0, right || turn < 0
+		if !(turn == turn) || left && right {
+			return false
+		}
+	}
+	// A star of one sense turns more than once: its corners go up and down oftener.
+	ups := 0
+	for i, a := range r {
+		b, c := r[(i+1)%len(r)], r[(i+2)%len(r)]
+		if a.Y < b.Y && c.Y < b.Y {
+			ups++
+		}
+	}
+	return ups < 2
+}
+
+// fillConvex fills a convex ring.
+func (b *Brush) fillConvex(r []Point, c *ink) {
+	w, h := b.Img.Rect.Dx(), b.Img.Rect.Dy()
+	type side struct{ y0, y1, x, slope float64 }
+	var sides [fewCorners]side
+	n := 0
+	above, beneath := math.Inf(1), math.Inf(-1)
+	for i, p := range r {
+		q := r[(i+1)%len(r)]
+		if p.Y > q.Y {
+			p, q = q, p
+		}
+		if p.Y < q.Y && !math.IsInf(q.X-p.X, 0) {
+			slope := (q.X - p.X) / (q.Y - p.Y)
+			sides[n] = side{p.Y, q.Y, p.X - slope*p.Y, slope}
+			n++
+		}
+		above, beneath = min(above, p.Y), max(beneath, q.Y)
+	}
+	top, bottom := max(0, int(math.Floor(max(above, 0)))), min(h-1, int(math.Floor(min(beneath, float64(h)))))
+	for y := top; y <= bottom; y++ {
+		lo, hi := w, -1
+		for s := range samples {
+			at := float64(y) + (float64(s)+0.5)/samples
+			x0, x1 := math.Inf(1), math.Inf(-1)
+			for i := range n {
+				if e := &sides[i]; at > e.y0 && at <= e.y1 {
+					x := e.x + e.slope*at
+					x0, x1 = min(x0, x), max(x1, x)
+				}
+			}
+			if x0, x1 = max(x0, 0), min(x1, float64(w)); x0 < x1 {
+				a, z := b.stretch(x0, x1, w)
+				lo, hi = min(lo, a), max(hi, z)
+			}
+		}
+		if hi >= 0 {
+			b.sweep(y, lo, hi, c)
+		}
 	}
 }
 

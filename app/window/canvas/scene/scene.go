@@ -66,8 +66,11 @@ func (s *Scene) Draw(in Input, w, h int) {
 	s.screen.use(&s.Brush, in, through)
 	s.Brush.Begin()
 	s.make(through)
-	s.place(w, h)
-	s.placed.Draw(&s.screen)
+	s.lay(w, h)
+	s.placed.DrawUnder(&s.screen)
+	s.Brush.Go() // beside finding places for the labels
+	s.settle()
+	s.placed.DrawPlaced(&s.screen)
 	if s.sizes() {
 		in.Sizes.DrawPlaced(&s.screen)
 	}
@@ -96,8 +99,8 @@ func (s *Scene) make(through bool) {
 	})
 }
 
-// place places the labels beside the dimensions and what stands on the screen.
-func (s *Scene) place(w, h int) {
+// lay lays the drawing on the screen, with what its labels keep off.
+func (s *Scene) lay(w, h int) {
 	v := s.in.View
 	s.taken = s.taken[:0]
 	s.placeNotes()
@@ -111,7 +114,12 @@ func (s *Scene) place(w, h int) {
 		s.over[0] = &s.in.Sizes.Placed
 		o.Over = s.over[:]
 	}
-	s.placed.Set(&s.d, o)
+	s.placed.Lay(&s.d, o)
+}
+
+// settle places the labels beside the dimensions and what stands on the screen.
+func (s *Scene) settle() {
+	s.placed.Settle()
 	s.Thinned = 0
 	for _, n := range s.placed.Thinned {
 		s.Thinned += n
