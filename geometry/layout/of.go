@@ -189,9 +189,13 @@ func boardsToCut(l Layout, s Spec) []cutlist.Wanted {
 // platesToCut gives the pieces of sill plate to cut for a slab.
 func platesToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
+	step := geometry.Sixteenth // as lengths are printed: a piece has one
+	if s.Units == geometry.Millimeters {
+		step = geometry.Millimeter
+	}
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Mark.Piece(i + 1), Length: min(s.Bolts.Stock, slab.RoundUp(p.To-p.From, s.boardStep()))}})
+			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Mark.Piece(i + 1), Length: min(s.Bolts.Stock, (p.To - p.From).Round(step))}})
 		}
 	}
 	return out

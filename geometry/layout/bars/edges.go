@@ -138,6 +138,7 @@ func (t *steel) layChain(c *chain, legs cornerLegs, laid laps) []Bar {
 		run = c.twice()
 		from = t.loopStart(&run, laid)
 		to += from + c.row.lap
+		return t.layLapped(&run, from, to, part, laid)
 	}
 	return t.lay(&run, from, to, part, laid)
 }
@@ -151,6 +152,19 @@ func (c *chain) turns() int {
 		}
 	}
 	return n
+}
+
+// layLapped splices one stretch of a chain that laps others at an end or itself: what
+// is cut to whole steps is the longer for it, or the lap would be short.
+func (t *steel) layLapped(c *chain, from, to geometry.Length, part Part, laid laps) []Bar {
+	if over := (to - from) % t.CutStep(); over != 0 && to-from <= t.spec.longest() {
+		if more := t.CutStep() - over; from >= more {
+			from -= more
+		} else {
+			to += more
+		}
+	}
+	return t.lay(c, from, to, part, laid)
 }
 
 // lay splices one stretch of a chain.
@@ -256,7 +270,7 @@ func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, part Part, laid lap
 	}
 	groups := gather(at, total, legs.short, c.closed)
 	if groups == nil { // a ring too small for legs: a tie closed by a lap
-		return t.lay(&run, 0, total+c.row.lap, part, laid)
+		return t.layLapped(&run, 0, total+c.row.lap, part, laid)
 	}
 	turnings := t.legs(&run, groups, total, legs)
 	var bars []Bar
@@ -267,14 +281,14 @@ func (t *steel) layWithCornerBars(c *chain, legs cornerLegs, part Part, laid lap
 		}
 		bars = append(bars, t.lay(&run, g.From-g.back+shift, g.To+g.forth+shift, part, laid)...)
 		if g.first && g.before > g.back {
-			bars = append(bars, t.lay(&run, 0, g.From-g.back+c.row.lap, part, laid)...)
+			bars = append(bars, t.layLapped(&run, 0, g.From-g.back+c.row.lap, part, laid)...)
 		}
 		from, to := g.To+g.forth-c.row.lap, total
 		if !g.last {
 			to = g.To + g.after - turnings[(i+1)%len(turnings)].back + c.row.lap
 		}
 		if to-from > c.row.lap && (!g.last || g.after > g.forth) {
-			bars = append(bars, t.lay(&run, from, to, part, laid)...)
+			bars = append(bars, t.layLapped(&run, from, to, part, laid)...)
 		}
 	}
 	return bars

@@ -35,9 +35,9 @@ func ExampleLay() {
 	fmt.Println("lapped by", laps[0].Length.Text(geometry.FeetInches))
 	// Output:
 	// No. 4 cut 4'-11 3/4" with 1 bends
-	// No. 4 cut 15'-3 3/4" with 0 bends
-	// No. 4 cut 11'-1 3/4" with 0 bends
+	// No. 4 cut 15'-4" with 0 bends
+	// No. 4 cut 11'-2" with 0 bends
 	// No. 4 cut 4'-11 3/4" with 1 bends
-	// No. 4 cut 15'-3 3/4" with 0 bends
+	// No. 4 cut 15'-4" with 0 bends
 	// lapped by 2'-4 1/2"
 }
