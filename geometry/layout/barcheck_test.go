@@ -197,3 +197,18 @@ func TestFoundAtSeveralPlaces(t *testing.T) {
 		t.Errorf("told %d times, of %d more places", n, also)
 	}
 }
+
+// A haunch 18 in deep and 8 in wide rises by 12 in over 8 in to a field of 6 in. A No. 4
+// with 3 in under it, 14 3/4 in deep, is (12·(7 3/4 − f) + 26)/√208 in from the slope,
+// half a bar less: 3.009 in for a face cover f of 6 in, 2.957 in for 6 1/16 in.
+func TestCoverToSlope(t *testing.T) {
+	for face, want := range map[geometry.Length]bool{6 * inch: false, 6*inch + geometry.Sixteenth: true} {
+		p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+		p.Field = 6 * inch
+		p.Sections = []plan.Section{{Name: p.Outline[0].Section, Depth: 18 * inch, Bottom: 8 * inch, Taper: 8 * inch}}
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Size, s.Bars.Rows = 4, []bars.Row{{Face: face, Bottom: 3 * inch}} }))
+		if got := finds(l, "Cover", "Row 1 has 2 15/16\" to the slope"); got != want || !want && finds(l, "Cover", "slope") {
+			t.Errorf("face cover %s: told %v", face.Text(0), got)
+		}
+	}
+}

@@ -69,11 +69,16 @@ func (t *steel) checkRow(r row) {
 			return
 		}
 		depth := t.depth(r, e, sp)
+		bottom, slope := t.under(r, e, sp)-depth-r.db/2, slopeDistance(t.Stations(e, sp.Section), r.inset, depth)-r.db/2
+		if bottom < CoverEarth {
+			slope = CoverEarth // it is told of the bottom
+		}
 		for _, c := range [...]struct {
 			to          string
 			cover, asks geometry.Length
 		}{
-			{"the bottom", t.under(r, e, sp) - depth - r.db/2, CoverEarth},
+			{"the bottom", bottom, CoverEarth},
+			{"the slope", slope, CoverEarth},
 			{"the face", r.Face, exposed},
 			{"the top", depth - r.db/2, exposed},
 		} {
@@ -82,6 +87,23 @@ func (t *steel) checkRow(r row) {
 			}
 		}
 	})
+}
+
+// slopeDistance gives how far a place of a section is from the underside, along the
+// shortest way: to a slope that is less than straight down.
+func slopeDistance(under []plan.Station, inset, depth geometry.Length) geometry.Length {
+	least := math.Inf(1)
+	for i := 1; i < len(under); i++ {
+		a, b := under[i-1], under[i]
+		x, y := float64(inset-a.Inset), float64(depth-a.Depth)
+		u, v := float64(b.Inset-a.Inset), float64(b.Depth-a.Depth)
+		f := 0.0
+		if l := u*u + v*v; l > 0 {
+			f = math.Min(math.Max((x*u+y*v)/l, 0), 1)
+		}
+		least = math.Min(least, math.Hypot(x-f*u, y-f*v))
+	}
+	return geometry.Rounded(math.Min(least, float64(geometry.MaxLength)))
 }
 
 // checkDug reports, once for an edge, where a row lies deeper than the slab is dug:
