@@ -212,3 +212,20 @@ func TestCoverToSlope(t *testing.T) {
 		}
 	}
 }
+
+// ACI 318M-19 table 20.5.1.3.1: a metric job is held to 75 mm against earth and 40 mm
+// at the face. At the limit and just short.
+func TestMetricCover(t *testing.T) {
+	const mm = geometry.Millimeter
+	for _, c := range []struct {
+		face, bottom geometry.Length
+		told         string
+	}{{40 * mm, 75 * mm, ""}, {39 * mm, 75 * mm, "has 39 mm to the face"}, {40 * mm, 74 * mm, "has 74 mm to the bottom"}} {
+		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
+			s.Units, s.Bars.Rows = geometry.Millimeters, []bars.Row{{Face: c.face, Bottom: c.bottom}}
+		}))
+		if got := finds(l, "Cover", "Row 1 "+c.told); got != (c.told != "") {
+			t.Errorf("%s to the face, %s to the bottom: told %v", c.face.Text(geometry.Millimeters), c.bottom.Text(geometry.Millimeters), got)
+		}
+	}
+}

@@ -29,10 +29,26 @@ var (
 // ACI 318-19 table 20.5.1.3.1.
 const CoverEarth = 3 * geometry.Inch
 
+// LeastEarth gives the least cover of concrete cast against earth in the edition of the
+// code that the job is in: CoverEarth, or 75 mm (ACI 318M-19 table 20.5.1.3.1). Bars are
+// laid for the greater of the two.
+func LeastEarth(u geometry.Units) geometry.Length {
+	if u == geometry.Millimeters {
+		return 75 * geometry.Millimeter
+	}
+	return CoverEarth
+}
+
 // CoverExposed gives the least cover of formed concrete exposed to weather or
-// ground: 1 1/2 in up to No. 5, 2 in beyond (ACI 318-19 table 20.5.1.3.1).
-func CoverExposed(size int) geometry.Length {
-	if size <= 5 {
+// ground: 1 1/2 in up to No. 5, 2 in beyond (ACI 318-19 table 20.5.1.3.1); 40 and
+// 50 mm (ACI 318M-19).
+func CoverExposed(size int, u geometry.Units) geometry.Length {
+	switch small := size <= 5; {
+	case u == geometry.Millimeters && small:
+		return 40 * geometry.Millimeter
+	case u == geometry.Millimeters:
+		return 50 * geometry.Millimeter
+	case small:
 		return 3 * geometry.Inch / 2
 	}
 	return 2 * geometry.Inch
@@ -60,7 +76,7 @@ func (t *steel) eachSection(visit func(s slab.Side, e plan.Edge, sp plan.Span)) 
 // checkRow reports a row that lies beyond a haunch, or nearer to its surfaces
 // than ACI 318-19 allows, once for each section.
 func (t *steel) checkRow(r row) {
-	exposed := CoverExposed(r.size)
+	exposed, earth := CoverExposed(r.size, t.Units), LeastEarth(t.Units)
 	t.eachSection(func(s slab.Side, e plan.Edge, sp plan.Span) {
 		at := s.At((sp.From+sp.To)/2, 0)
 		sec, _ := t.Plan.SectionOn(e, sp.Section)
@@ -70,15 +86,15 @@ func (t *steel) checkRow(r row) {
 		}
 		depth := t.depth(r, e, sp)
 		bottom, slope := t.under(r, e, sp)-depth-r.db/2, slopeDistance(t.Stations(e, sp.Section), r.inset, depth)-r.db/2
-		if bottom < CoverEarth {
-			slope = CoverEarth // it is told of the bottom
+		if bottom < earth {
+			slope = earth // it is told of the bottom
 		}
 		for _, c := range [...]struct {
 			to          string
 			cover, asks geometry.Length
 		}{
-			{"the bottom", bottom, CoverEarth},
-			{"the slope", slope, CoverEarth},
+			{"the bottom", bottom, earth},
+			{"the slope", slope, earth},
 			{"the face", r.Face, exposed},
 			{"the top", depth - r.db/2, exposed},
 		} {

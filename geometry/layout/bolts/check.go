@@ -154,7 +154,7 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 // into it, where that is worst.
 func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
 	off, deep := t.boltOffset(w.Plate), t.spec.deep()
-	worst, least := -1, bars.CoverEarth
+	worst, least := -1, bars.LeastEarth(t.Units)
 	for i, bolt := range w.Bolts {
 		if under := t.DepthUnder(s, bolt.Along, off) - deep; under < least {
 			worst, least = i, under
@@ -168,7 +168,7 @@ func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
 			w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least))
 	default:
 		bolt := w.Bolts[worst]
-		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.CoverEarth))
+		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.LeastEarth(t.Units)))
 	}
 }
 

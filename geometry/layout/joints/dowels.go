@@ -149,11 +149,11 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 func (t *joint) checkDowels(s slab.Side) {
 	d, mid := t.spec, s.At(s.Length/2, 0)
 	db := bars.Diameter(d.Size)
-	if d.OldSlab < 2*bars.CoverExposed(d.Size)+db {
-		t.Find(bars.RuleCover, rule.Limit, mid, "A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size)))
+	if d.OldSlab < 2*bars.CoverExposed(d.Size, t.Units)+db {
+		t.Find(bars.RuleCover, rule.Limit, mid, "A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size, t.Units)))
 	}
-	if d.End < bars.CoverEarth {
-		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(d.End), t.Text(bars.CoverEarth))
+	if d.End < bars.LeastEarth(t.Units) {
+		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(d.End), t.Text(bars.LeastEarth(t.Units)))
 	}
 	for _, side := range []struct {
 		slab  string
