@@ -13,9 +13,11 @@ import (
 	"fyne.io/fyne/v2/test"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/board"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
@@ -46,7 +48,7 @@ func star(n int) plan.Plan {
 // and is not in it.
 func BenchmarkPointerMove(b *testing.B) {
 	a := test.NewTempApp(b)
-	w, err := New(a, Options{Job: Blank(geometry.FeetInches), Synchronous: true})
+	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches), Synchronous: true})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -64,9 +66,9 @@ func BenchmarkPointerMove(b *testing.B) {
 		if ready[i], err = compute(j); err != nil {
 			b.Fatal(err)
 		}
-		w.shapes.make(ready[i])
+		w.plan.Shapes.Make(ready[i])
 	}
-	day, err := dayOf(j, *ready[0], w.prices().ShortLoad())
+	day, err := (&desk{w.doc, w}).Day(j, ready[0])()
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -94,16 +96,16 @@ func BenchmarkPointerMove(b *testing.B) {
 	}
 	w.doc.Changed = w.refresh
 	w.plan.Layers = scene.All
-	w.plan.Pour = pourPlaces(day, j.Units)
+	w.plan.Pour = board.PourOf(day, j.Units)
 	w.machine.Fit()
 	size := w.plan.Size()
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	frame := func(at fyne.Position) {
 		e.Position = at
-		before := w.plan.drawn
+		before := w.plan.Frame()
 		w.plan.MouseMoved(e)
-		if w.plan.drawn != before {
-			w.plan.picture(int(size.Width), int(size.Height))
+		if w.plan.Frame() != before {
+			w.plan.Picture(int(size.Width), int(size.Height))
 		}
 	}
 	// The slowest frame in a hundred is what one feels.
@@ -137,7 +139,7 @@ func BenchmarkPointerMove(b *testing.B) {
 			out := float64(5 + i%9)
 			w.plan.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: from.AddXY(float32(out*cos), float32(-out*sin))}})
 			turns()
-			w.plan.picture(int(size.Width), int(size.Height))
+			w.plan.Picture(int(size.Width), int(size.Height))
 			times = append(times, time.Since(start))
 		}
 		b.StopTimer()
@@ -153,7 +155,7 @@ func BenchmarkPointerMove(b *testing.B) {
 		for i := range b.N {
 			start := time.Now()
 			w.machine.Zoom(math.Pow(1.1, float64(1-2*(i%2))))
-			w.plan.picture(int(size.Width), int(size.Height))
+			w.plan.Picture(int(size.Width), int(size.Height))
 			times = append(times, time.Since(start))
 		}
 		slowest(b, times)

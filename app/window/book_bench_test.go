@@ -10,15 +10,18 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/hands"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/storage"
 )
 
 // bigBook makes a book of n jobs, by importing them.
 func bigBook(b *testing.B, n int) string {
 	b.Helper()
-	demo, err := Demo()
+	demo, err := shelf.Demo()
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -80,21 +83,22 @@ func BenchmarkJobBook(b *testing.B) {
 	}
 	b.Run("turn to the page", func(b *testing.B) {
 		for b.Loop() {
-			w.pages.turn(bookView)
+			w.pages.turn(bookPage)
 			w.pages.home()
 		}
 	})
-	w.pages.turn(bookView)
-	p := bookViewOf(w)
+	w.pages.turn(bookPage)
+	p := hands.On(b, w.pages.list[bookPage].root)
+	search, list := p.Entries()[0], hands.Every[interface{ Select(widget.ListItemID) }](p)[0]
 	b.Run("type a letter in the search", func(b *testing.B) {
 		for n := 0; b.Loop(); n++ {
-			p.search.SetText([]string{"f", "fe", "ferry", "ferry 9", "ferry 99", "customer 12"}[n%6])
+			search.SetText([]string{"f", "fe", "ferry", "ferry 9", "ferry 99", "customer 12"}[n%6])
 		}
 	})
-	p.search.SetText("")
+	search.SetText("")
 	b.Run("choose a job", func(b *testing.B) {
 		for n := 0; b.Loop(); n++ {
-			p.choose(p.listed[n%1000].ID)
+			list.Select(n % 1000)
 		}
 	})
 	b.Run("open a job", func(b *testing.B) {
@@ -105,7 +109,7 @@ func BenchmarkJobBook(b *testing.B) {
 	w.pages.home()
 	b.Run("edit a job", func(b *testing.B) {
 		for n := 0; b.Loop(); n++ {
-			if err := w.change("Notes", func(j *job.Job) { j.Notes = fmt.Sprint(n) }); err != nil {
+			if err := w.doc.Change("Notes", func(j *job.Job) { j.Notes = fmt.Sprint(n) }); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -10,18 +10,16 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
-	"haunchbook.example/app/takeoff"
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/sketch"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/hands"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -48,7 +46,8 @@ type leaf struct {
 
 // leaves lists the fields below a value, with the first element of each list.
 func leaves(t reflect.Type, path string, at func(*job.Job) reflect.Value) []leaf {
-	whole := t == lengthType || t == reflect.TypeFor[geometry.Point]() || reflect.PointerTo(t).Implements(textReader)
+	_, whole := reflect.New(t).Interface().(encoding.TextUnmarshaler)
+	whole = whole || t == reflect.TypeFor[geometry.Length]() || t == reflect.TypeFor[geometry.Point]()
 	switch {
 	case whole:
 		return []leaf{{path, t, at}}
@@ -105,9 +104,11 @@ func change(v reflect.Value) bool {
 		*x = estimate.To(x.To + 13*geometry.Inch)
 		return true
 	}
-	if options := choices(v.Type()); len(options) > 1 {
-		v.SetUint((v.Uint() + 1) % uint64(len(options)))
-		return true
+	if c, ok := v.Addr().Interface().(bind.Spelled); ok {
+		if options := bind.Options(c); len(options) > 1 {
+			v.SetUint((v.Uint() + 1) % uint64(len(options)))
+			return true
+		}
 	}
 	switch v.Kind() {
 	case reflect.String:
@@ -137,7 +138,7 @@ func change(v reflect.Value) bool {
 // fullJob has one of everything that a job file can hold.
 func fullJob(t *testing.T) job.Job {
 	t.Helper()
-	j := demoJob(t)
+	j := hands.Demo(t)
 	s := &j.Slabs[0]
 	*s = s.AddHole("pit", plan.Like(geometry.Ring{pt(10*ft, 20*ft), pt(13*ft, 20*ft), pt(13*ft, 23*ft), pt(10*ft, 23*ft)}, plan.Edge{}))
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
@@ -178,7 +179,7 @@ func TestEveryFieldIsShown(t *testing.T) {
 			continue
 		}
 		group, _, _ := strings.Cut(strings.ReplaceAll(l.path, "[]", ""), ".")
-		j := copyJob(t, base)
+		j := base.Clone()
 		v := l.at(&j)
 		if !v.IsValid() {
 			t.Errorf("%s: the test's job has none", l.path)
@@ -189,15 +190,15 @@ func TestEveryFieldIsShown(t *testing.T) {
 			continue
 		}
 		if before[group] == "" {
-			w.show(base)
-			before[group] = w.fieldsOf(group)
+			w.doc.Commit("test", base)
+			before[group] = w.fieldsOf(t, group)
 		}
-		w.show(j)
-		if w.fieldsOf(group) == before[group] {
+		w.doc.Commit("test", j)
+		if w.fieldsOf(t, group) == before[group] {
 			t.Errorf("%s is shown nowhere", l.path)
 		}
 	}
-	w.show(base)
+	w.doc.Commit("test", base)
 }
 
 // reasonFor gives why a field or the list it is in is not shown.
@@ -213,91 +214,50 @@ func reasonFor(path string) string {
 	return ""
 }
 
-func (w *Window) show(j job.Job) { w.doc.Commit("test", j) }
-
-// copyJob gives a job that shares nothing with j.
-func copyJob(t *testing.T, j job.Job) job.Job {
-	t.Helper()
-	c, err := job.Read(strings.NewReader(string(j.Encode())))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return c
-}
-
 // fieldsOf gives what the fields for a part of the job show.
-func (w *Window) fieldsOf(group string) string {
-	var b strings.Builder
-	take := func(o fyne.CanvasObject) { visit(o, func(o fyne.CanvasObject) { b.WriteString(fieldText(o)) }) }
+func (w *Window) fieldsOf(t *testing.T, group string) string {
 	w.win.Canvas().Unfocus() // a field that is typed in keeps what it has
+	text := ""
+	page := func(p tool.Page) {
+		w.side.turn(p)
+		text += w.edit(t).Text()
+	}
+	thing := func(k tool.Kind, loop int) {
+		w.machine.Selected = tool.Target{Kind: k, Loop: loop}
+		page(tool.Selection)
+	}
+	tab := func(i int) {
+		w.side.tab(i)
+		text += hands.On(t, w.side.sheets[i].Scroll).Text()
+	}
+	w.side.tab(editTab)
 	switch group {
 	case "slabs":
-		w.tabs.SelectIndex(0)
-		all := []hit.Target{{}}
-		for _, k := range []hit.Kind{hit.Edge, hit.Corner, hit.Door, hit.Pad, hit.Strip, hit.Fall, hit.Bolt} {
-			all = append(all, hit.Target{Kind: k})
+		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Strip, tool.Fall, tool.Bolt} {
+			thing(k, 0)
 		}
-		all = append(all, hit.Target{Kind: hit.Slab, Loop: 1})
-		for i := range all {
-			w.machine.Selected = all[i]
-			w.edit.turn(selection)
-			take(w.edit.scroll)
-		}
-		w.machine.Selected = hit.Target{}
-		w.edit.turn(sectionsPage)
-		take(w.edit.scroll)
+		thing(tool.Slab, 1)
+		w.machine.Deselect()
+		page(tool.Sections)
 	case "survey":
-		w.tabs.SelectIndex(0)
-		w.edit.turn(surveyPage)
-		take(w.edit.scroll)
-		for _, k := range []hit.Kind{hit.Benchmark, hit.Note} {
-			w.machine.Selected = hit.Target{Kind: k}
-			w.edit.turn(selection)
-			take(w.edit.scroll)
-		}
-		w.machine.Selected = hit.Target{}
+		page(tool.Surveying)
+		thing(tool.Benchmark, 0)
+		thing(tool.Note, 0)
+		w.machine.Deselect()
 	case "sketch":
-		w.tabs.SelectIndex(0)
-		w.edit.turn(sketchPage)
-		take(w.edit.scroll)
+		page(tool.Sketching)
 	case "spec":
-		w.tabs.SelectIndex(2)
-		take(w.spec.scroll)
-	case "pour":
-		w.pages.turn(pourView)
-		take(w.pages.list[pourView].root)
-	case "price":
-		for _, i := range []int{priceView, optionsView} {
+		tab(specTab)
+	case "pour", "price":
+		for _, i := range map[string][]int{"pour": {pourPage}, "price": {pricePage, optionsPage}}[group] {
 			w.pages.turn(i)
-			take(w.pages.list[i].root)
+			text += hands.On(t, w.pages.list[i].root).Text()
 		}
 		w.pages.home()
 	default:
-		w.tabs.SelectIndex(3)
-		take(w.job.scroll)
+		tab(jobTab)
 	}
-	return b.String()
-}
-
-// fieldText gives what a field shows.
-func fieldText(o fyne.CanvasObject) string {
-	switch o := o.(type) {
-	case *entry:
-		return o.Text + "\n"
-	case *widget.Entry:
-		return o.Text + "\n"
-	case *keySelect:
-		return o.Selected + "\n"
-	case *widget.Select:
-		return o.Selected + "\n"
-	case *keyCheck:
-		return fmt.Sprintln(o.Text, o.Checked)
-	case *widget.Check:
-		return fmt.Sprintln(o.Text, o.Checked)
-	case *lineRow:
-		return o.name + o.value + "\n"
-	}
-	return textOf(o) + "\n"
+	return text
 }
 
 // The reasons are for fields that there are.
@@ -311,116 +271,4 @@ func TestUnshownFieldsExist(t *testing.T) {
 			t.Errorf("a job file has no %s", path)
 		}
 	}
-}
-
-// Bars round the edge are added, changed and removed in the specification; what
-// cannot be is said at the field, and stays there to be mended.
-func TestEdgeBarsInTheSpecification(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
-	w.Show()
-	w.sideTab(2)
-	rows := func() int { return len(w.doc.Job().Spec.Place.Bars.Rows) }
-	press := func(text string) {
-		t.Helper()
-		var found *keyButton
-		visit(w.spec.scroll, func(o fyne.CanvasObject) {
-			if b, ok := o.(*keyButton); ok && b.Text == text {
-				found = b
-			}
-		})
-		if found == nil {
-			t.Fatalf("no button %q", text)
-		}
-		found.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	}
-	field := func(label string) *entry {
-		t.Helper()
-		var last *entry
-		visit(w.spec.scroll, func(o fyne.CanvasObject) {
-			c, ok := o.(*fyne.Container)
-			if !ok || len(c.Objects) != 2 {
-				return
-			}
-			l, isLabel := c.Objects[0].(*widget.Label)
-			if e, isEntry := c.Objects[1].(*entry); isLabel && isEntry && l.Text == label {
-				last = e
-			}
-		})
-		if last == nil {
-			t.Fatalf("no field %q", label)
-		}
-		return last
-	}
-	n := rows()
-	press("Add a bar round the edge")
-	if rows() != n+1 {
-		t.Fatalf("%d bars, want %d", rows(), n+1)
-	}
-	w.enter(t, field("Clear of the face"), `4"`)
-	w.enter(t, field("Clear of that"), `5"`)
-	if r := w.doc.Job().Spec.Place.Bars.Rows[n]; r.Face != 4*geometry.Inch || r.Bottom+r.Top != 5*geometry.Inch {
-		t.Errorf("the bar is %+v", r)
-	}
-	e := field("Clear of that")
-	w.enter(t, e, "deep")
-	if e.Text != "deep" || w.doc.Job().Spec.Place.Bars.Rows[n].Bottom != 5*geometry.Inch {
-		t.Errorf("after a wrong text the field has %q, the bar %+v", e.Text, w.doc.Job().Spec.Place.Bars.Rows[n])
-	}
-	w.sideTab(3)
-	w.sideTab(2)
-	if e := field("Clear of that"); e.Text != "deep" {
-		t.Errorf("the wrong text is lost: %q", e.Text)
-	}
-	w.enter(t, field("Clear of that"), `6"`)
-	press("Remove this bar")
-	if rows() != n {
-		t.Errorf("%d bars, want %d", rows(), n)
-	}
-	w.undo()
-	w.sideTab(2)
-	if rows() != n+1 || w.spec.bars != n+1 {
-		t.Errorf("undone to %d bars, and the form has %d", rows(), w.spec.bars)
-	}
-}
-
-// Every field of the specification has a label in words, which fits its column
-// beside the plan; no label is for a field that is gone.
-func TestSpecificationLabels(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
-	fields := map[string]bool{}
-	var walk func(reflect.Type, string)
-	walk = func(t reflect.Type, prefix string) {
-		for i := range t.NumField() {
-			f := t.Field(i)
-			if f.Tag.Get("json") == "-" {
-				continue
-			}
-			fields[prefix+f.Name] = true
-			if f.Type.Kind() == reflect.Struct && !reflect.PointerTo(f.Type).Implements(textReader) {
-				walk(f.Type, prefix+f.Name+".")
-			}
-		}
-	}
-	walk(reflect.TypeFor[takeoff.Spec](), "")
-	for name := range fields {
-		if labels[name] == "" {
-			t.Errorf("%s has no label", name)
-		}
-	}
-	for name := range labels {
-		if !fields[name] {
-			t.Errorf("there is no %s to have the label %q", name, labels[name])
-		}
-	}
-	w.tabs.SelectIndex(2)
-	visit(w.spec.scroll, func(o fyne.CanvasObject) {
-		l, ok := o.(*widget.Label)
-		if !ok || l.Truncation == fyne.TextTruncateOff {
-			return
-		}
-		room := l.Size().Width - 2*theme.InnerPadding()
-		if need := fyne.MeasureText(l.Text, theme.TextSize(), l.TextStyle).Width; need > room {
-			t.Errorf("%q is cut off: %g wide in %g", l.Text, need, room)
-		}
-	})
 }

@@ -3,23 +3,22 @@ package window
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/form"
 )
 
 // newGreeting is the line above the plan on the first run: the sample job is
 // open, and a blank sheet one press away. It hides nothing of the plan, and goes
 // when either is chosen.
-func newGreeting(w *Window) fyne.CanvasObject {
-	text := widget.NewLabel("Welcome. This is a sample job: try anything; Undo takes it back.")
+func (w *Window) newGreeting() fyne.CanvasObject {
+	text := form.Bold("Welcome. This is a sample job: try anything; Undo takes it back.")
 	text.Truncation = fyne.TextTruncateEllipsis
-	text.TextStyle.Bold = true
-	gone := func() {
+	look := form.Do("Look round first", func() {
 		w.greeted()
 		w.win.Canvas().Focus(w.plan)
-	}
-	blank := newButton("Start a blank sheet", w.newJob)
-	blank.Importance = widget.HighImportance
-	strip := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(blank, newButton("Look round first", gone)), text), divider())
+	})
+	buttons := container.NewHBox(form.Do("Start a blank sheet", w.newJob).Strong(), look)
+	strip := container.NewVBox(container.NewBorder(nil, nil, nil, buttons, text), form.Rule())
 	strip.Hide()
 	return strip
 }

@@ -1,8 +1,6 @@
 package window
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -10,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/hands"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -71,7 +71,7 @@ func (w *Window) pressed(key fyne.KeyName) {
 func TestKeySheet(t *testing.T) {
 	exhaustive(t)
 	outline := func(w *Window) plan.Loop { return w.doc.Plan().Outline }
-	selected := func(w *Window, k hit.Kind) { w.machine.Selected = hit.Target{Kind: k} }
+	selected := func(w *Window, k tool.Kind) { w.machine.Selected = tool.Target{Kind: k} }
 	checks := map[string]func(t *testing.T, w *Window) bool{
 		"24-6 Enter": func(_ *testing.T, w *Window) bool {
 			w.typed("l0,0<Return><Right>24-6<Return>")
@@ -137,13 +137,13 @@ func TestKeySheet(t *testing.T) {
 		},
 		"a length, Enter: make the selected": func(_ *testing.T, w *Window) bool {
 			w.draw(t)
-			selected(w, hit.Edge)
+			selected(w, tool.Edge)
 			w.typed("32<Return>")
 			was := outline(w)[0].At
 			if outline(w).Length(0) != 32*ft {
 				return false
 			}
-			selected(w, hit.Edge)
+			selected(w, tool.Edge)
 			w.typed("30<Tab><Return>")
 			return outline(w).Length(0) == 30*ft && outline(w)[0].At != was
 		},
@@ -158,7 +158,7 @@ func TestKeySheet(t *testing.T) {
 			w.typed("<Escape>")
 			d := w.machine.Dims()[0]
 			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
-			e.Position = position(d.At)
+			e.Position = fyne.NewPos(float32(d.At.X), float32(d.At.Y))
 			w.plan.MouseMoved(e)
 			w.plan.MouseDown(e)
 			w.plan.MouseUp(e)
@@ -173,7 +173,7 @@ func TestKeySheet(t *testing.T) {
 			if len(outline(w)) != 5 {
 				return false
 			}
-			selected(w, hit.Edge)
+			selected(w, tool.Edge)
 			w.typed("<Insert>")
 			return len(outline(w)) == 6
 		},
@@ -184,7 +184,7 @@ func TestKeySheet(t *testing.T) {
 				return false
 			}
 			w.doc.CommitPlan("mark", q)
-			selected(w, hit.Bolt)
+			selected(w, tool.Bolt)
 			before := outline(w)[0].Bolts[0]
 			w.typed("<Space>")
 			return outline(w)[0].Bolts[0] != before
@@ -196,7 +196,7 @@ func TestKeySheet(t *testing.T) {
 		},
 		"arrow keys: nudge": func(_ *testing.T, w *Window) bool {
 			w.draw(t)
-			selected(w, hit.Corner)
+			selected(w, tool.Corner)
 			at := outline(w)[0].At
 			w.typed("<Left>")
 			ok := outline(w)[0].At == at.Add(pt(-geometry.Inch, 0))
@@ -307,8 +307,8 @@ func TestKeySheet(t *testing.T) {
 		},
 		"Space or Enter": func(_ *testing.T, w *Window) bool {
 			taps := 0
-			b := newButton("Test", func() { taps++ })
-			c := newCheck("Test", nil)
+			b := form.Do("Test", func() { taps++ })
+			c := form.NewCheck("Test", nil)
 			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 			c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -317,8 +317,7 @@ func TestKeySheet(t *testing.T) {
 			return taps == 2 && on && !c.Checked
 		},
 		"left, right": func(_ *testing.T, w *Window) bool {
-			s := newSelect([]string{"a", "b"})
-			s.SetSelected("a")
+			s := form.NewSelect([]string{"a", "b"}, nil)
 			s.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 			return s.Selected == "b"
 		},
@@ -332,7 +331,7 @@ func TestKeySheet(t *testing.T) {
 			return len(outline(w)) == 4
 		},
 	}
-	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 	sheet := w.keySheet()
 	used := map[string]bool{}
 	for _, row := range sheet {
@@ -360,7 +359,7 @@ func TestKeySheet(t *testing.T) {
 		}
 		used[key] = true
 		t.Run(row[0], func(t *testing.T) {
-			w := open(t, Options{Job: Blank(geometry.FeetInches)})
+			w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 			w.Show()
 			if !check(t, w) {
 				t.Errorf("%s does not: %s", row[0], row[1])
@@ -395,7 +394,7 @@ func (w *Window) tableKey(row [2]string) (ok, found bool) {
 
 // No two commands have the same keys, and none takes those of text fields.
 func TestShortcutsAreApart(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	taken := map[string]string{"Ctrl+X": "cut", "Ctrl+C": "copy", "Ctrl+V": "paste", "Ctrl+A": "select all"}
 	for _, m := range w.win.MainMenu().Items {
 		for _, i := range m.Items {
@@ -426,7 +425,7 @@ func TestShortcutsAreApart(t *testing.T) {
 // Whatever can be clicked can have the focus, and what has it is in sight.
 func TestEverythingByKeysAlone(t *testing.T) {
 	exhaustive(t)
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
 	w.win.Resize(fyne.NewSize(1024, 700))
 	look := func(name string, root fyne.CanvasObject) {
@@ -434,7 +433,7 @@ func TestEverythingByKeysAlone(t *testing.T) {
 		w.win.Resize(fyne.NewSize(1030, 700)) // texts that wrap find their height
 		w.win.Resize(fyne.NewSize(1024, 700))
 		n := 0
-		visit(root, func(o fyne.CanvasObject) {
+		form.Visit(root, func(o fyne.CanvasObject) {
 			_, tappable := o.(fyne.Tappable)
 			f, focusable := o.(fyne.Focusable)
 			if d, ok := o.(fyne.Disableable); ok && d.Disabled() || !tappable || o == fyne.CanvasObject(w.plan) {
@@ -443,7 +442,11 @@ func TestEverythingByKeysAlone(t *testing.T) {
 			if !focusable {
 				switch o.(type) {
 				case *widget.Label: // its text can be selected
-				case *pourPicture: // places are typed as well
+				case interface {
+					CreateRenderer() fyne.WidgetRenderer
+					Tapped(*fyne.PointEvent)
+					Refresh()
+				}: // places are typed as well
 				default:
 					t.Errorf("%s: a %T takes clicks but not the focus", name, o)
 				}
@@ -464,18 +467,20 @@ func TestEverythingByKeysAlone(t *testing.T) {
 			t.Errorf("%s has nothing to focus", name)
 		}
 	}
-	for i := range w.tabs.Items {
+	for i := range w.side.tabs.Items {
 		if i == 1 {
 			continue // the demo has no findings to click
 		}
 		w.sideTab(i)
-		look("panel "+w.tabs.Items[i].Text, w.side())
+		look("panel "+w.side.tabs.Items[i].Text, w.side.object)
 	}
-	for _, p := range []page{shapesPage, legsPage, sectionsPage, printPage, sketchPage} {
-		w.turn(p)
-		look("page "+p.name(), w.side())
+	for _, p := range w.side.asked {
+		w.side.ask(p)
+		look("page "+p.Name(), w.side.object)
 	}
-	look("takeoff", w.takeoff.object)
+	w.showPrint()
+	look("page "+w.side.print.Name(), w.side.object)
+	look("takeoff", w.side.takeoff.Box)
 	look("toolbar", w.bar.object)
 	look("tools", w.rail.object)
 	for i := 1; i < len(w.pages.list); i++ {
@@ -484,23 +489,12 @@ func TestEverythingByKeysAlone(t *testing.T) {
 	}
 }
 
-// visit calls f with everything within o that can be seen.
-func visit(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
-	if o == nil || !o.Visible() {
-		return
-	}
-	f(o)
-	for _, c := range children(o) {
-		visit(c, f)
-	}
-}
-
 // inSight checks that what has the focus is not scrolled away.
 func (w *Window) inSight(t *testing.T, name string, root, o fyne.CanvasObject) {
 	t.Helper()
 	d := fyne.CurrentApp().Driver()
 	at := d.AbsolutePositionForObject(o)
-	for _, p := range pathTo(root, o) {
+	for _, p := range form.PathTo(root, o) {
 		s, ok := p.(interface {
 			fyne.CanvasObject
 			ScrollToTop()
@@ -510,7 +504,7 @@ func (w *Window) inSight(t *testing.T, name string, root, o fyne.CanvasObject) {
 		}
 		top := d.AbsolutePositionForObject(s).Y
 		if o.Size().Height < s.Size().Height && (at.Y < top-1 || at.Y+o.Size().Height > top+s.Size().Height+1) {
-			t.Errorf("%s: the %T %q with the focus is out of sight, at %g in a page that shows %g to %g", name, o, textOf(o), at.Y, top, top+s.Size().Height)
+			t.Errorf("%s: the %T %q with the focus is out of sight, at %g in a page that shows %g to %g", name, o, hands.On(t, o).Text(), at.Y, top, top+s.Size().Height)
 		}
 	}
 }
@@ -518,14 +512,14 @@ func (w *Window) inSight(t *testing.T, name string, root, o fyne.CanvasObject) {
 // Esc leaves each kind of field to the plan, and F6 goes on from it.
 func TestLeavingFields(t *testing.T) {
 	exhaustive(t)
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
-	for i := range w.tabs.Items {
+	for i := range w.side.tabs.Items {
 		if i == 1 {
 			continue
 		}
 		w.sideTab(i)
-		visit(w.side(), func(o fyne.CanvasObject) {
+		form.Visit(w.side.object, func(o fyne.CanvasObject) {
 			f, ok := o.(fyne.Focusable)
 			if !ok {
 				return
@@ -546,13 +540,13 @@ func TestLeavingFields(t *testing.T) {
 
 // An outline and its sheet with the keys alone, by a list of legs.
 func TestLegsByKeys(t *testing.T) {
-	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 	w.Show()
-	w.turn(legsPage)
+	w.side.turn(tool.Legs)
 	w.typed("24' E, 30' N, 24' W, close")
 	for range 4 {
 		w.win.Canvas().FocusNext()
-		if b, ok := w.win.Canvas().Focused().(*keyButton); ok && b.Text == "Draw it" {
+		if b, ok := w.win.Canvas().Focused().(*form.Button); ok && b.Text == "Draw it" {
 			w.pressed(fyne.KeyReturn)
 			break
 		}
@@ -563,20 +557,20 @@ func TestLegsByKeys(t *testing.T) {
 	if w.win.Canvas().Focused() != w.plan {
 		t.Errorf("the focus is on a %T of the page that is gone", w.win.Canvas().Focused())
 	}
-	w.turn(sectionsPage)
-	visit(w.side(), func(o fyne.CanvasObject) {
-		if b, ok := o.(*keyButton); ok && b.Text == "New section" {
+	w.side.turn(tool.Sections)
+	form.Visit(w.side.object, func(o fyne.CanvasObject) {
+		if b, ok := o.(*form.Button); ok && b.Text == "New section" {
 			w.win.Canvas().Focus(b)
 		}
 	})
 	w.pressed(fyne.KeyReturn)
-	if f, ok := w.win.Canvas().Focused().(fyne.CanvasObject); !ok || len(pathTo(w.side(), f)) == 0 || len(w.doc.Plan().Sections) != 2 {
+	if f, ok := w.win.Canvas().Focused().(fyne.CanvasObject); !ok || len(form.PathTo(w.side.object, f)) == 0 || len(w.doc.Plan().Sections) != 2 {
 		t.Errorf("with %d sections the focus is on a %T outside the page", len(w.doc.Plan().Sections), w.win.Canvas().Focused())
 	}
 }
 
 func TestGreeting(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t), Welcome: true})
+	w := open(t, Options{Job: hands.Demo(t), Welcome: true})
 	w.Show()
 	if !w.greeting.Visible() {
 		t.Fatal("the first run does not greet")
@@ -584,47 +578,16 @@ func TestGreeting(t *testing.T) {
 	if p := w.plan.Size(); p.Height < 500 || !w.plan.Visible() {
 		t.Errorf("the greeting leaves %v of the plan", p)
 	}
-	visit(w.greeting, func(o fyne.CanvasObject) {
-		if b, ok := o.(*keyButton); ok && b.Text == "Start a blank sheet" {
+	form.Visit(w.greeting, func(o fyne.CanvasObject) {
+		if b, ok := o.(*form.Button); ok && b.Text == "Start a blank sheet" {
 			b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		}
 	})
 	if w.greeting.Visible() || !w.doc.Blank() {
 		t.Errorf("after the button the greeting is shown: %v, the sheet is blank: %v", w.greeting.Visible(), w.doc.Blank())
 	}
-	w = open(t, Options{Job: demoJob(t)})
+	w = open(t, Options{Job: hands.Demo(t)})
 	if w.greeting.Visible() {
 		t.Error("a later run greets")
-	}
-}
-
-// A picture by its path: what is wrong is said at the field, and a right one is
-// laid on the plan, ready to be fitted.
-func TestPictureByPath(t *testing.T) {
-	w := open(t, Options{Job: Blank(geometry.FeetInches)})
-	w.Show()
-	folder := t.TempDir()
-	text := filepath.Join(folder, "text.png")
-	if err := os.WriteFile(text, []byte("no picture"), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct{ path, says string }{
-		{"", "type the path"}, {filepath.Join(folder, "none.png"), "there is no file"},
-	} {
-		if err := w.importPath(c.path); err == nil || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%q: %v", c.path, err)
-		}
-	}
-	if err := w.importPath(text); err != nil || !strings.Contains(w.machine.Notice, "PNG or JPEG") {
-		t.Errorf("a file that is no picture: %v, %q", err, w.machine.Notice)
-	}
-	w.turn(sketchPage)
-	w.typed(filepath.Join("..", "..", "testdata", "sketch", "sketch.jpg") + "<Return>")
-	tr := w.doc.Job().Sketch
-	if !tr.Any() || w.machine.State().Name() != tool.NewScaleSketch().Name() {
-		t.Fatalf("picture %v, tool %s, notice %q", tr.Any(), w.machine.State().Name(), w.machine.Notice)
-	}
-	if wide, high := tr.Corners[1].X-tr.Corners[0].X, tr.Corners[0].Y-tr.Corners[3].Y; wide <= high {
-		t.Errorf("the photograph, held upright, lies %s wide and %s high: it was not turned", wide.Text(0), high.Text(0))
 	}
 }

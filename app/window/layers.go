@@ -2,9 +2,9 @@ package window
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/form"
 )
 
 // layersKey is the preference that remembers which layers are on.
@@ -28,31 +28,21 @@ func (w *Window) layersChanged() {
 // showLayers opens the list of layers below its button. Tab goes from one to the
 // next, Space turns it, Esc closes the list.
 func (w *Window) showLayers() {
-	box := container.NewVBox()
-	var shut func()
-	var syncs []func()
+	f := form.New(&desk{w.doc, w})
 	for _, l := range w.plan.Layers.List() {
-		ck := newCheck(l.Name+": "+l.Text, func(on bool) {
-			if on != *l.On {
-				*l.On = on
-				w.layersChanged()
-			}
+		f.Check(l.Name+": "+l.Text, func() bool { return *l.On }, func(on bool) error {
+			*l.On = on
+			w.layersChanged()
+			return nil
 		})
-		ck.Checked, ck.esc = *l.On, func() { shut() }
-		syncs = append(syncs, func() { ck.SetChecked(*l.On) })
-		box.Add(ck)
 	}
 	set := func(text string, to scene.Layers) fyne.CanvasObject {
-		b := newButton(text, func() {
+		return form.Do(text, func() {
 			w.plan.Layers = to
 			w.layersChanged()
-			for _, sync := range syncs {
-				sync()
-			}
+			f.Sync()
 		})
-		b.esc = func() { shut() }
-		return b
 	}
-	box.Add(container.NewGridWithColumns(2, set("All", scene.All), set("As at first", scene.Usual)))
-	shut = w.popup(box, w.bar.layers)
+	f.Buttons(set("All", scene.All), set("As at first", scene.Usual))
+	w.openList(f.Box, w.bar.layers)
 }

@@ -17,32 +17,11 @@ func (w *Window) takeTurn(pause time.Duration) {
 	time.AfterFunc(pause, func() {
 		w.scheduler.Result(func() {
 			w.refreshed = true
-			more := w.livePanel(time.Now().Add(turnTime))
+			more := w.side.live(time.Now().Add(turnTime))
 			w.refreshed = false
 			if w.waiting = more; more {
 				w.takeTurn(turnPause)
 			}
 		})
 	})
-}
-
-// livePanel does one turn: some rows of the takeoff, or, when all are up to date,
-// the tab beside it. It tells whether there is more to do.
-func (w *Window) livePanel(until time.Time) (more bool) {
-	if w.takeoff.some(w.doc, until) {
-		return true
-	}
-	switch w.tabs.SelectedIndex() {
-	case 0:
-		w.edit.show()
-	case 1:
-		w.checks.show()
-	}
-	return false
-}
-
-// livePanels brings what one looks at during a drag up to date at once.
-func (w *Window) livePanels() {
-	for w.livePanel(time.Now().Add(time.Hour)) {
-	}
 }

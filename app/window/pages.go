@@ -6,7 +6,11 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/pages/book"
+	"haunchbook.example/app/window/pages/options"
+	"haunchbook.example/app/window/pages/pour"
+	"haunchbook.example/app/window/pages/price"
 )
 
 // pages shows one thing at a time in the middle of the window: the plan with its
@@ -14,54 +18,54 @@ import (
 type pages struct {
 	w      *Window
 	list   []*fullPage
-	at     int               // 0 is the plan
+	at     int
 	bar    fyne.CanvasObject // their tabs
 	body   *fyne.Container
 	object fyne.CanvasObject
-	work   latest
 }
 
 // fullPage is a page, made when it is first shown.
 type fullPage struct {
 	name, about string
-	make        func(*Window) pageView
-	view        pageView
+	make        func() pageView
+	view        pageView // nil for the plan, and before it is made
 	root        fyne.CanvasObject
-	tab         *pageButton
+	tab         *form.Button
 }
 
 // pageView is what a page shows.
 type pageView interface {
-	object() fyne.CanvasObject
-	show() // brings it up to date
+	Object() fyne.CanvasObject
+	Update()
 }
 
 // The pages, in the order of their tabs.
 const (
-	planView = iota
-	priceView
-	optionsView
-	pourView
-	bookView
+	planPage = iota
+	pricePage
+	optionsPage
+	pourPage
+	bookPage
 )
 
-func newPages(w *Window, plan fyne.CanvasObject, s document.Scheduler) *pages {
-	p := &pages{w: w, work: latest{scheduler: s}}
+func newPages(w *Window, plan fyne.CanvasObject) *pages {
+	d := &desk{w.doc, w}
+	p := &pages{w: w}
 	p.list = []*fullPage{
-		planView:    {name: "Plan", root: plan},
-		priceView:   {name: "Price", about: "Click a line to see how it comes about.", make: newPricePage},
-		optionsView: {name: "Options", about: "An empty field keeps what is drawn.", make: newOptionsPage},
-		pourView:    {name: "Pour", about: "The order, the trucks, the strips and the weather.", make: newPourPage},
-		bookView:    {name: "Job book", about: "States, revisions, what a job took, backups.", make: newBookPage},
+		planPage:    {name: "Plan", root: plan},
+		pricePage:   {name: "Price", about: "Click a line to see how it comes about.", make: func() pageView { return price.New(d) }},
+		optionsPage: {name: "Options", about: "An empty field keeps what is drawn.", make: func() pageView { return options.New(d, w.scheduler) }},
+		pourPage:    {name: "Pour", about: "The order, the trucks, the lanes and the weather.", make: func() pageView { return pour.New(d, w.fonts, w.scheduler) }},
+		bookPage:    {name: "Job book", about: "States, revisions, what a job took, backups.", make: func() pageView { return book.New(d, w.shelf, w.fonts, w.scheduler) }},
 	}
 	bar := container.NewHBox()
 	for i, f := range p.list {
-		f.tab = newPageButton(w, f.name, func() { p.turn(i) })
+		f.tab = form.Do(f.name, func() { p.turn(i) })
 		bar.Add(f.tab)
 	}
 	bar.Add(layout.NewSpacer())
 	p.bar, p.body = bar, container.NewStack(plan)
-	p.object = container.NewBorder(container.NewVBox(bar, divider()), nil, nil, nil, p.body)
+	p.object = container.NewBorder(container.NewVBox(bar, form.Rule()), nil, nil, nil, p.body)
 	p.mark()
 	return p
 }
@@ -84,40 +88,36 @@ func (p *pages) turn(i int) {
 	}
 	f := p.list[i]
 	if f.root == nil {
-		f.view = f.make(p.w)
-		f.root = f.view.object()
+		f.view = f.make()
+		f.root = f.view.Object()
 	}
 	p.at = i
 	p.w.machine.Notice, p.w.machine.Info = "", ""
-	p.body.Objects = []fyne.CanvasObject{f.root}
-	p.body.Refresh()
+	form.Refill(p.body, f.root)
 	p.mark()
-	c := p.w.win.Canvas()
-	if i == planView {
-		c.Focus(p.w.plan)
+	if i == planPage {
+		p.w.win.Canvas().Focus(p.w.plan)
 	} else {
 		p.w.doc.Cancel() // a drag that was under way
-		c.Unfocus()
+		p.w.win.Canvas().Unfocus()
 	}
 	p.w.refresh()
 }
 
 // home goes back to the plan.
-func (p *pages) home() { p.turn(planView) }
+func (p *pages) home() { p.turn(planPage) }
 
 // show brings the open page up to date.
 func (p *pages) show() {
-	f := p.list[p.at]
-	if f.view == nil {
-		return
+	if v := p.list[p.at].view; v != nil {
+		v.Update()
 	}
-	f.view.show()
 }
 
 // forget lets go of what the job book's page shows, when another book is open.
 func (p *pages) forget() {
 	p.home()
-	p.list[bookView].root, p.list[bookView].view = nil, nil
+	p.list[bookPage].root, p.list[bookPage].view = nil, nil
 }
 
 // items are the entries of the menu, with their keys.
@@ -130,37 +130,4 @@ func (p *pages) items() []*fyne.MenuItem {
 		out = append(out, m)
 	}
 	return out
-}
-
-// latest runs work beside the window, one piece at a time; of what is asked for
-// meanwhile only the last is done.
-type latest struct {
-	scheduler document.Scheduler
-	running   bool
-	next      func() func()
-}
-
-// run does work and then, on the window's goroutine, what work gives.
-func (l *latest) run(work func() (done func())) {
-	if l.running {
-		l.next = work
-		return
-	}
-	if l.scheduler.Go == nil {
-		work()()
-		return
-	}
-	l.running = true
-	l.scheduler.Go(func() {
-		done := work()
-		l.scheduler.Post(func() {
-			l.running = false
-			if next := l.next; next != nil {
-				l.next = nil
-				l.run(next)
-				return
-			}
-			done()
-		})
-	})
 }

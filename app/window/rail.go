@@ -8,13 +8,13 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
 )
 
 // toolEntry is a tool of the rail: its name, its key, its drawing, and the state it
@@ -59,11 +59,11 @@ type rail struct {
 	object  fyne.CanvasObject
 }
 
-func newRail(w *Window) *rail {
+func newRail(use func(tool.State)) *rail {
 	r := &rail{}
 	box := container.New(&column{most: 43})
 	for _, t := range tools() {
-		b := newRailButton(t, func() { w.use(t.start()) })
+		b := newRailButton(t, func() { use(t.start()) })
 		r.buttons = append(r.buttons, b)
 		r.names = append(r.names, t.start().Name())
 		box.Add(b)
@@ -108,54 +108,15 @@ func (*column) MinSize(os []fyne.CanvasObject) fyne.Size {
 
 // railButton is a tool: a drawing, its name and its key.
 type railButton struct {
-	widget.BaseWidget
-	tool               toolEntry
-	tap                func()
-	on, hover, focused bool
+	form.Hand
+	tool toolEntry
+	on   bool
 }
 
 func newRailButton(t toolEntry, tap func()) *railButton {
-	b := &railButton{tool: t, tap: tap}
-	b.ExtendBaseWidget(b)
+	b := &railButton{tool: t}
+	b.Become(b, tap)
 	return b
-}
-
-// Tapped implements fyne.Tappable.
-func (b *railButton) Tapped(*fyne.PointEvent) { b.tap() }
-
-// MouseIn implements desktop.Hoverable.
-func (b *railButton) MouseIn(*desktop.MouseEvent) { b.hover = true; b.Refresh() }
-
-// MouseMoved implements desktop.Hoverable.
-func (b *railButton) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (b *railButton) MouseOut() { b.hover = false; b.Refresh() }
-
-// FocusGained implements fyne.Focusable.
-func (b *railButton) FocusGained() {
-	b.focused = true
-	b.Refresh()
-	reveal(b)
-}
-
-// FocusLost implements fyne.Focusable.
-func (b *railButton) FocusLost() { b.focused = false; b.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (b *railButton) TypedRune(r rune) {
-	if r == ' ' {
-		b.tap()
-	}
-}
-
-// TypedKey implements fyne.Focusable.
-func (b *railButton) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
-		b.tap()
-		return
-	}
-	handOn(b, k)
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -179,7 +140,7 @@ type railRenderer struct {
 
 // draw draws the strokes of the icon.
 func (r *railRenderer) draw(w, h int) image.Image {
-	pal := palette()
+	pal := look.Palette()
 	r.brush.Reset(w, h, scene.Palette{}.Paper)
 	k := math.Min(float64(w), float64(h)) / 24
 	c := pal.Ink
@@ -212,20 +173,13 @@ func (r *railRenderer) Layout(s fyne.Size) {
 }
 
 func (r *railRenderer) Refresh() {
-	r.label.Color, r.key.Color = shade(theme.ColorNameForeground), shade(theme.ColorNamePlaceHolder)
+	r.label.Color, r.key.Color = look.Shade(theme.ColorNameForeground), look.Shade(theme.ColorNamePlaceHolder)
 	r.label.TextStyle.Bold = r.b.on
-	r.ground.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
-	if r.b.hover || r.b.on || r.b.focused {
-		r.ground.FillColor = shade(theme.ColorNameHover)
-	}
-	r.ground.StrokeWidth = 0
-	if r.b.focused {
-		r.ground.StrokeColor, r.ground.StrokeWidth = shade(theme.ColorNameFocus), 2
-	}
+	r.b.Ground(r.ground, r.b.on)
+	r.bar.FillColor = color.Transparent
 	if r.b.on {
-		r.bar.FillColor = shade(theme.ColorNamePrimary)
+		r.bar.FillColor = look.Shade(theme.ColorNamePrimary)
 	}
-	r.ground.Refresh()
 	r.bar.Refresh()
 	r.icon.Refresh()
 	r.label.Refresh()

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
 )
 
 // statusLine is the line below the plan: tool, what is typed or drawn to, where
@@ -34,20 +35,17 @@ func newStatusLine() *statusLine {
 func (w *Window) inUse() tool.Status {
 	m := w.machine
 	st := m.Status()
-	if w.pages == nil {
-		return st
-	}
-	if f := w.pages.list[w.pages.at]; w.pages.at != planView {
+	if f := w.pages.list[w.pages.at]; w.pages.at != planPage {
 		return tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}}
 	}
-	if name := w.edit.page.name(); name != "" && st.Tool == (&tool.Select{}).Name() && w.tabs.SelectedIndex() == 0 {
+	if name := w.side.name(); name != "" && st.Tool == (&tool.Select{}).Name() {
 		st.Tool = name
 	}
 	return st
 }
 
 func (s *statusLine) show(st tool.Status) {
-	set(s.tool, st.Tool)
+	form.Set(s.tool, st.Tool)
 	mid := st.Length
 	if st.Snap != "" {
 		if mid != "" {
@@ -58,8 +56,8 @@ func (s *statusLine) show(st tool.Status) {
 	if st.Typed != "" {
 		mid = st.Typed
 	}
-	set(s.mid, mid)
-	set(s.at, st.At)
+	form.Set(s.mid, mid)
+	form.Set(s.at, st.At)
 	help := st.Help.Do
 	if st.Help.Enter != "" {
 		help += "   Enter: " + st.Help.Enter
@@ -74,19 +72,7 @@ func (s *statusLine) show(st tool.Status) {
 	case st.Info != "":
 		help, importance = st.Info, widget.HighImportance
 	}
-	if s.help.Importance != importance {
-		s.help.Importance = importance
-		s.help.Refresh()
-	}
-	set(s.help, help)
-}
-
-// set changes a label only where it differs, so that nothing is drawn for
-// nothing.
-func set(l *widget.Label, text string) {
-	if l.Text != text {
-		l.SetText(text)
-	}
+	form.Weigh(s.help, help, importance)
 }
 
 // shares lays things out side by side, each with its share of the width.

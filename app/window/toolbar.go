@@ -5,58 +5,54 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/window/form"
 	"haunchbook.example/geometry"
 )
 
 // toolbar is the row of commands above the plan.
 type toolbar struct {
 	w          *Window
-	undo, redo *keyButton
-	units      *keyButton
-	layers     *keyButton
-	appearance *keyButton
+	undo, redo *form.Button
+	units      *form.Button
+	layers     *form.Button
+	appearance *form.Button
 	object     fyne.CanvasObject
 }
 
 func newToolbar(w *Window) *toolbar {
 	b := &toolbar{w: w}
-	button := func(text string, icon fyne.Resource, f func()) *keyButton {
-		btn := newIconButton(text, icon, f)
-		btn.Importance = widget.LowImportance
-		return btn
+	button := func(text string, icon fyne.Resource, f func()) *form.Button {
+		return form.NewButton(text, icon, f).Faint()
 	}
 	// After these the keys go to the plan again.
-	back := func(f func()) func() {
-		return func() {
+	back := func(text string, icon fyne.Resource, f func()) *form.Button {
+		return button(text, icon, func() {
 			f()
-			if w.pages.at == planView {
+			if w.pages.at == planPage {
 				w.win.Canvas().Focus(w.plan)
 			}
-		}
+		})
 	}
-	b.undo = button("Undo", theme.ContentUndoIcon(), back(w.undo))
-	b.redo = button("Redo", theme.ContentRedoIcon(), back(w.redo))
-	b.units = button("ft-in", nil, back(w.switchUnits))
+	b.undo = back("Undo", theme.ContentUndoIcon(), w.undo)
+	b.redo = back("Redo", theme.ContentRedoIcon(), w.redo)
+	b.units = back("", nil, w.switchUnits)
 	b.layers = button("Layers", theme.VisibilityIcon(), w.showLayers)
-	b.appearance = button("Dark", nil, back(w.otherAppearance))
-	print := newIconButton("Print sheets", theme.DocumentPrintIcon(), w.showPrint)
-	print.Importance = widget.HighImportance
+	b.appearance = back("", nil, w.otherAppearance)
 	b.object = container.NewHBox(
 		button("New", theme.DocumentCreateIcon(), w.newJob),
 		button("Jobs", theme.FolderOpenIcon(), w.showJobs),
-		widget.NewSeparator(),
+		form.Rule(),
 		b.undo, b.redo,
-		widget.NewSeparator(),
-		button("Fit", theme.ZoomFitIcon(), back(w.machine.Fit)),
-		button("", theme.ZoomInIcon(), back(func() { w.machine.Zoom(1.25) })),
-		button("", theme.ZoomOutIcon(), back(func() { w.machine.Zoom(0.8) })),
-		widget.NewSeparator(),
+		form.Rule(),
+		back("Fit", theme.ZoomFitIcon(), w.machine.Fit),
+		back("", theme.ZoomInIcon(), func() { w.machine.Zoom(1.25) }),
+		back("", theme.ZoomOutIcon(), func() { w.machine.Zoom(0.8) }),
+		form.Rule(),
 		b.layers, b.units, b.appearance,
 		layout.NewSpacer(),
 		button("Keys", theme.HelpIcon(), w.showKeys),
-		print,
+		form.NewButton("Print sheets", theme.DocumentPrintIcon(), w.showPrint).Strong(),
 	)
 	return b
 }
@@ -65,29 +61,16 @@ func newToolbar(w *Window) *toolbar {
 func (b *toolbar) show() {
 	_, undo := b.w.doc.CanUndo()
 	_, redo := b.w.doc.CanRedo()
-	able(b.undo, undo)
-	able(b.redo, redo)
-	text := "Units: ft-in"
-	if b.w.doc.Units() == geometry.Millimeters {
-		text = "Units: mm"
+	form.Able(b.undo, undo)
+	form.Able(b.redo, redo)
+	named := func(b *form.Button, first bool, one, other string) {
+		if !first {
+			one = other
+		}
+		if b.Text != one {
+			b.SetText(one)
+		}
 	}
-	if b.units.Text != text {
-		b.units.SetText(text)
-	}
-	text = "Dark"
-	if b.w.dark() {
-		text = "Light"
-	}
-	if b.appearance.Text != text {
-		b.appearance.SetText(text)
-	}
-}
-
-func able(b fyne.Disableable, on bool) {
-	switch {
-	case on && b.Disabled():
-		b.Enable()
-	case !on && !b.Disabled():
-		b.Disable()
-	}
+	named(b.units, b.w.doc.Units() == geometry.Millimeters, "Units: mm", "Units: ft-in")
+	named(b.appearance, b.w.dark(), "Light", "Dark")
 }

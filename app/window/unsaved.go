@@ -1,8 +1,7 @@
 package window
 
 import (
-	"bytes"
-	"errors"
+	"context"
 	"fmt"
 	"time"
 
@@ -14,6 +13,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/storage"
 )
 
@@ -23,97 +26,65 @@ type unsavedStrip struct {
 	w                 *Window
 	back              *canvas.Rectangle
 	text              *widget.Label
-	retry, file, book *widget.Button
+	retry, file, book *form.Button
 	object            *fyne.Container
 	trying            bool
 }
 
 func newUnsavedStrip(w *Window) *unsavedStrip {
-	s := &unsavedStrip{w: w, back: canvas.NewRectangle(shade(theme.ColorNameHeaderBackground)), text: widget.NewLabel("")}
-	s.text.Wrapping = fyne.TextWrapWord
-	s.retry = widget.NewButton("Try again", w.tryAgain)
-	s.file = widget.NewButton("Save as a job file…", w.saveFile)
-	s.book = widget.NewButton("", w.chooseBook)
+	s := &unsavedStrip{w: w, back: canvas.NewRectangle(nil), text: form.Wrapped("")}
+	s.retry = form.Do("Try again", w.tryAgain)
+	s.file = form.Do("Save as a job file…", w.saveFile)
+	s.book = form.Do("", w.chooseBook)
 	buttons := container.NewHBox(s.retry, s.book, s.file)
-	s.object = container.NewStack(s.back, container.NewBorder(nil, divider(), nil, container.NewCenter(buttons), s.text))
+	s.object = container.NewStack(s.back, container.NewBorder(nil, form.Rule(), nil, container.NewCenter(buttons), s.text))
 	s.object.Hide()
 	return s
 }
 
 // show brings the strip up to date.
 func (s *unsavedStrip) show() {
-	w := s.w
 	text, grave := "", false
-	n, err := w.unsaved()
+	n, err := s.w.shelf.Unsaved()
+	b := s.w.shelf.Book()
 	switch {
 	case err != nil:
-		text, grave = fmt.Sprintf("! Not saved: %s. %s.", plural(n, "change"), capitalized(sentence(err))), true
-		able(s.retry, true)
-	case w.book != nil && w.book.ReadOnly():
+		text, grave = fmt.Sprintf("! Not saved: %s. %s.", words.Plural(n, "change"), words.Capital(shelf.Sentence(err))), true
+	case b != nil && b.ReadOnly():
 		text = "Open to read only"
-		if at := w.book.AsOf(); !at.IsZero() {
-			text += ", as the book was at " + at.Local().Format(minute) + ": another window has it"
+		if at := b.AsOf(); !at.IsZero() {
+			text += ", as the book was at " + at.Local().Format("2006-01-02 15:04") + ": another window has it"
 		}
 		text += ". What you change stays in this window and is not saved in the book."
 	case n > 0:
 		text, grave = "! No job book: what you change is kept in this window only, until you save it as a job file or open a book.", true
 	}
+	shown := s.object.Visible()
+	form.Seen(s.object, text != "")
+	if s.object.Visible() != shown {
+		s.w.win.Content().Refresh()
+	}
 	if text == "" {
-		if s.object.Visible() {
-			s.object.Hide()
-			w.win.Content().Refresh()
-		}
 		return
 	}
+	s.back.FillColor = look.Shade(theme.ColorNameHeaderBackground)
 	importance := widget.WarningImportance
 	if grave {
 		importance = widget.DangerImportance
 	}
-	s.back.FillColor = shade(theme.ColorNameHeaderBackground)
-	if s.text.Importance != importance {
-		s.text.Importance = importance
-		s.text.Refresh()
-	}
-	set(s.text, text)
-	seen(s.retry, err != nil)
-	seen(s.book, err == nil)
+	form.Weigh(s.text, text, importance)
+	form.Seen(s.retry, err != nil)
+	form.Seen(s.book, err == nil)
 	label := "Open a job book…"
-	if w.book != nil {
+	if b != nil {
 		label = "Open it for writing"
 	}
 	if s.book.Text != label {
 		s.book.SetText(label)
 	}
-	if !s.object.Visible() {
-		s.object.Show()
-		w.win.Content().Refresh()
-	}
 	if err != nil {
 		s.tryLater()
 	}
-}
-
-func seen(o fyne.CanvasObject, on bool) {
-	if on != o.Visible() {
-		if on {
-			o.Show()
-		} else {
-			o.Hide()
-		}
-	}
-}
-
-// sentence gives what was found and what would do.
-func sentence(err error) string {
-	var f *storage.Fault
-	if errors.As(err, &f) {
-		s := f.Text
-		if f.Way != "" {
-			s += "; " + f.Way
-		}
-		return s
-	}
-	return err.Error()
 }
 
 // retryPause is how long edits wait before the book is tried again by itself.
@@ -127,39 +98,20 @@ func (s *unsavedStrip) tryLater() {
 	time.AfterFunc(retryPause, func() {
 		s.w.scheduler.Result(func() {
 			s.trying = false
-			if n, err := s.w.unsaved(); n > 0 && err != nil {
+			if n, err := s.w.shelf.Unsaved(); n > 0 && err != nil {
 				s.w.tryAgain()
 			}
 		})
 	})
 }
 
-// unsaved tells how many changes are in this window alone. An error says why the
-// book could not take them.
-func (w *Window) unsaved() (int, error) {
-	if w.history != nil {
-		n, err := w.history.unsaved()
-		if n > 0 && err != nil && w.onFile() {
-			return 0, nil
-		}
-		return n, err
-	}
-	if _, changed := w.doc.CanUndo(); !changed || w.onFile() {
-		return 0, nil
-	}
-	return 1, nil
-}
-
-// onFile tells whether the job as it is was saved as a job file.
-func (w *Window) onFile() bool { return w.filed != nil && bytes.Equal(w.filed, w.doc.Base().Encode()) }
-
 // tryAgain stores what waits.
 func (w *Window) tryAgain() {
-	if w.history == nil {
+	if !w.shelf.Kept() {
 		return
 	}
-	if err := w.history.flush(); err != nil {
-		w.say(sentence(err))
+	if err := w.shelf.Flush(); err != nil {
+		w.sayError(err)
 	} else {
 		w.tell("Saved in the job book")
 	}
@@ -170,34 +122,31 @@ func (w *Window) tryAgain() {
 // lose changes, it asks first.
 func (w *Window) leave(then func()) {
 	w.doc.Cancel()
-	if w.history != nil {
-		_ = w.history.flush() // what cannot be stored is asked about
-	}
-	n, err := w.unsaved()
+	_ = w.shelf.Flush() // what cannot be stored is asked about
+	n, err := w.shelf.Unsaved()
 	if n == 0 {
 		then()
 		return
 	}
 	text := "What you changed is not in a job book: it is in this window only."
 	if err != nil {
-		text = fmt.Sprintf("%s could not be saved: %s.", capitalized(plural(n, "change")), sentence(err))
+		text = fmt.Sprintf("%s could not be saved: %s.", words.Capital(words.Plural(n, "change")), shelf.Sentence(err))
 	}
-	l := widget.NewLabel(text)
-	l.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
-	button := func(name string, f func()) *widget.Button {
-		return widget.NewButton(name, func() {
+	button := func(name string, i widget.Importance, f func()) *form.Button {
+		b := form.Do(name, func() {
 			d.Hide()
 			f()
 		})
+		b.Importance = i
+		return b
 	}
-	save := button("Save as a job file…", w.saveFile)
-	save.Importance = widget.HighImportance
-	drop := button("Go on without them", then)
-	drop.Importance = widget.DangerImportance
 	d = dialog.NewCustomWithoutButtons("Changes that are not saved", container.NewVBox(
-		container.NewStack(strut(460, 10), l),
-		container.NewHBox(layout.NewSpacer(), button("Stay", func() {}), drop, save),
+		container.NewStack(form.Strut(460, 10), form.Wrapped(text)),
+		container.NewHBox(layout.NewSpacer(),
+			button("Stay", widget.MediumImportance, func() {}),
+			button("Go on without them", widget.DangerImportance, then),
+			button("Save as a job file…", widget.HighImportance, w.saveFile)),
 	), w.win)
 	w.asked = d
 	d.Show()
@@ -206,23 +155,14 @@ func (w *Window) leave(then func()) {
 // chooseBook opens a job book for a window that has none to write to: the book it
 // reads, or one that the user names.
 func (w *Window) chooseBook() {
-	if w.book != nil {
-		w.writeBook(w.book.Path())
+	if b := w.shelf.Book(); b != nil {
+		w.writeBook(b.Path())
 		return
 	}
-	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-		if err != nil || f == nil {
-			if err != nil {
-				w.say(err.Error())
-			}
-			return
-		}
-		path := f.URI().Path()
-		_ = f.Close()
-		w.writeBook(path)
-	}, w.win)
-	d.Resize(fyne.NewSize(760, 520))
-	d.Show()
+	form.OpenFile(w.win, w.sayError, nil, func(f fyne.URIReadCloser) {
+		_ = f.Close() // only its name is wanted
+		w.writeBook(f.URI().Path())
+	})
 }
 
 // writeBook opens a book to write to. A job that was changed here goes into it as
@@ -230,24 +170,51 @@ func (w *Window) chooseBook() {
 func (w *Window) writeBook(path string) {
 	book, err := storage.Open(path, storage.Options{})
 	if err != nil {
-		w.say(sentence(err))
+		w.sayError(err)
 		return
 	}
-	n, _ := w.unsaved()
-	same := w.book != nil && w.book.Path() == path
-	if w.book != nil {
-		_ = w.book.Close() // it was read only
-	}
+	n, _ := w.shelf.Unsaved()
+	was, id := w.shelf.Book(), w.shelf.ID()
+	same := was != nil && was.Path() == path
+	w.shelf.Close() // it was read only
 	w.take(book)
-	id := storage.ID(0)
-	j := w.doc.Base()
-	if same && n == 0 && w.id != 0 {
-		if got, err := book.Get(w.id); err == nil {
-			j, id = got, w.id
+	j, into := w.doc.Base(), storage.ID(0)
+	if same && n == 0 && id != 0 {
+		if got, err := book.Get(id); err == nil {
+			j, into = got, id
 		}
 	} else if same && j.Name != "" {
 		j.Name += " (changed while read only)"
 	}
-	w.display(j, id)
+	w.display(j, into)
 	w.tell("Open for writing: every change is saved at once")
+}
+
+// stoppable does work beside the window, under a dialog that says so and stops it.
+// What work gives runs on the window's goroutine, if there was no error.
+func (w *Window) stoppable(what string, work func(context.Context) (done func(), err error)) {
+	ctx, cancel := context.WithCancel(context.Background())
+	bar := widget.NewProgressBarInfinite()
+	stop := form.NewButton("Stop", theme.CancelIcon(), cancel)
+	d := dialog.NewCustomWithoutButtons(what, container.NewVBox(container.NewStack(form.Strut(360, 10), bar), container.NewCenter(stop)), w.win)
+	if w.scheduler.Go != nil {
+		d.Show()
+	}
+	var done func()
+	w.scheduler.Do(what, func() (err error) {
+		done, err = work(ctx)
+		return err
+	}, func(err error) {
+		bar.Stop()
+		d.Hide()
+		switch {
+		case err != nil && ctx.Err() != nil:
+			w.say("Stopped: " + what)
+		case err != nil:
+			w.sayError(err)
+		case done != nil:
+			done()
+		}
+		cancel()
+	})
 }

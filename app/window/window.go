@@ -1,6 +1,6 @@
-// Package window is the drawing and estimating window: the plan in the middle,
-// tools at the left, what is selected and the live takeoff at the right. It has
-// no arithmetic of the trade; it shows what the rooms below compute.
+// Package window is the frame of the drawing and estimating window: the plan in the
+// middle, tools at the left, panels at the right, the pages, menu, keys and status
+// line, and which job is open. What the pages and panels show is theirs.
 package window
 
 import (
@@ -11,16 +11,16 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
-	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/board"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
 )
@@ -37,48 +37,33 @@ type Options struct {
 
 // Window is one window on one job.
 type Window struct {
-	app     fyne.App
-	win     fyne.Window
-	book    *storage.Book
-	id      storage.ID
-	doc     *document.Document
-	machine *tool.Machine
-	fonts   *paint.Fonts
-	look    look
+	app       fyne.App
+	win       fyne.Window
+	fonts     *paint.Fonts
+	theme     look.Theme
+	scheduler document.Scheduler
 
-	plan     *PlanCanvas
+	doc     *document.Document
+	shelf   *shelf.Shelf
+	machine *tool.Machine
+
+	plan     *board.Plan
+	sketch   *board.Sketch
+	lanes    document.Latest // for the plan's layer of the pour
+	lanesOf  string          // the state of the job that they are of
 	rail     *rail
 	bar      *toolbar
 	status   *statusLine
-	edit     *editPanel
-	checks   *checksPanel
-	spec     *specPanel
-	job      *jobPanel
-	takeoff  *takeoffPanel
-	tabs     *container.AppTabs
-	right    *container.Split // the tabs above the takeoff
-	height   float64          // the tabs' part of it before a page took more; 0 while none has
+	strip    *unsavedStrip
 	greeting fyne.CanvasObject
-	checked  *container.TabItem
+	side     *side
 	pages    *pages
 
-	scheduler document.Scheduler
-	shapes    *shapes
-	pour      pourLayer
-	kept      map[geometry.Units]estimate.PriceList // price lists for new jobs, as read
-
-	history *bookHistory // of the job in the book; nil where there is none to write to
-	filed   []byte       // the job as it was last saved as a job file
-	strip   *unsavedStrip
-	ticked  map[string]bool      // what to print, by file; nil before it was asked
-	asked   *dialog.CustomDialog // the last question about unsaved changes
-
-	worked    int                // the slab that was worked on when last looked at
-	section   *[2]geometry.Point // of the section cut that is shown
-	written   *widget.Button     // the button of the print page
-	under     underSketch
-	refreshed bool
-	waiting   bool // for the panels' turn during a drag
+	popup     fyne.CanvasObject    // a list that is open over everything; nil for none
+	asked     *dialog.CustomDialog // the last question about unsaved changes
+	worked    int                  // the slab that was worked on when last looked at
+	refreshed bool                 // a refresh is under way
+	waiting   bool                 // for the panels' turn during a drag
 }
 
 // New makes a window on a job.
@@ -87,35 +72,41 @@ func New(a fyne.App, o Options) (*Window, error) {
 	if err != nil {
 		return nil, err
 	}
-	saveWhole()
-	w := &Window{app: a, book: o.Book, id: o.ID, fonts: fonts}
-	w.look.choice = Appearance(a.Preferences().IntWithFallback("appearance", int(System)))
-	a.Settings().SetTheme(w.look)
+	form.SaveWhole()
+	w := &Window{app: a, fonts: fonts, theme: themeOf(a)}
+	a.Settings().SetTheme(w.theme)
 	w.win = a.NewWindow("Haunchbook")
-	s := document.Scheduler{Go: func(f func()) { go f() }, Post: fyne.Do}
-	if o.Synchronous {
-		s = document.Scheduler{}
-	}
-	w.scheduler = s
-	w.shapes = &shapes{}
-	w.doc = document.New(o.Job, w.shapes.after(compute), s)
+	w.scheduler = schedulerOf(o.Synchronous)
+	shapes := &board.Shapes{}
+	w.doc = document.New(o.Job, shapes.After(compute), w.scheduler)
 	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
 		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
 	})
-	w.machine.Cut = w.showCut
-	w.machine.Sketch = w.sketch
+	w.plan = board.New(w.machine, fonts)
+	w.plan.Shapes, w.plan.Layers = shapes, loadLayers(a.Preferences())
+	w.sketch = &board.Sketch{Doc: w.doc}
+	w.shelf = shelf.New(w.doc, o.Book)
 	w.usual()
 	w.build()
-	if err := w.attach(o.Job, o.ID); err != nil {
-		w.say(sentence(err))
-	}
+	w.connect()
+	w.sayError(w.shelf.Open(o.Job, o.ID))
 	w.doc.Changed, w.machine.Changed = w.refresh, w.refresh
-	w.doc.Failed = func(err error) { w.say(sentence(err)) }
 	w.refresh()
 	if o.Welcome {
 		w.greeting.Show()
 	}
 	return w, nil
+}
+
+func themeOf(a fyne.App) look.Theme {
+	return look.Theme{Choice: look.Appearance(a.Preferences().IntWithFallback("appearance", int(look.System)))}
+}
+
+func schedulerOf(synchronous bool) document.Scheduler {
+	if synchronous {
+		return document.Scheduler{}
+	}
+	return document.Scheduler{Go: func(f func()) { go f() }, Post: fyne.Do}
 }
 
 // usual makes ready what is drawn next, from what the job has.
@@ -133,58 +124,46 @@ func (w *Window) usual() {
 
 // build lays the window out.
 func (w *Window) build() {
-	w.plan = NewPlanCanvas(w.machine, w.fonts)
-	w.plan.Shapes, w.plan.Layers = w.shapes, loadLayers(w.app.Preferences())
-	w.pour = pourLayer{w: w, work: latest{scheduler: w.scheduler}}
-	w.plan.Letter = w.letter
-	w.plan.Under = w.underlay
-	w.plan.Shortcut = w.shortcut
-	w.plan.Spare = w.key
-	w.rail = newRail(w)
+	w.lanes = document.Latest{Scheduler: w.scheduler}
+	w.rail = newRail(w.use)
 	w.bar = newToolbar(w)
 	w.status = newStatusLine()
-	w.edit = newEditPanel(w)
-	w.checks = newChecksPanel(w)
-	w.spec = newSpecPanel(w)
-	w.job = newJobPanel(w)
-	w.takeoff = newTakeoffPanel()
-	w.takeoff.lookup = func(id takeoff.ID) (takeoff.Line, bool) {
-		if t, _ := w.doc.Takeoff(); t != nil {
-			return t.Find(id)
-		}
-		return takeoff.Line{}, false
-	}
-	w.checked = container.NewTabItem("Checks", w.checks.scroll)
-	w.tabs = container.NewAppTabs(
-		container.NewTabItem("Edit", w.edit.scroll),
-		w.checked,
-		container.NewTabItem("Spec", w.spec.scroll),
-		container.NewTabItem("Job", w.job.scroll),
-	)
-	w.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
-	w.right = container.NewVSplit(w.tabs, w.takeoff.object)
-	w.right.Offset = 0.52
-	side := container.NewStack(strut(330, 300), w.right)
-	w.greeting = newGreeting(w)
-	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, divider()), side, w.plan), w.scheduler)
+	w.side = newSide(w)
+	w.greeting = w.newGreeting()
+	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, form.Rule()), w.side.object, w.plan))
 	w.strip = newUnsavedStrip(w)
 	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.strip.object, w.bar.object, divider()),
-		container.NewVBox(divider(), w.status.object),
+		container.NewVBox(w.strip.object, w.bar.object, form.Rule()),
+		container.NewVBox(form.Rule(), w.status.object),
 		nil, nil,
 		w.pages.object,
 	))
 	w.win.SetMainMenu(w.menu())
+	w.win.Resize(fyne.NewSize(1280, 860))
+}
+
+// connect has events come to where they belong.
+func (w *Window) connect() {
+	m, c := w.machine, w.win.Canvas()
+	m.Cut = w.side.showCut
+	m.Sketch = w.sketch.Find
+	m.Turn = w.side.turn
+	m.Focus = func() { c.Focus(w.plan) }
+	m.Pour = func() bool { return w.plan.Layers.Pour }
+	w.plan.Sketch = w.sketch
+	w.plan.Letter = w.letter
+	w.plan.Shortcut = w.shortcut
+	w.plan.Spare = w.key
+	w.doc.Failed = w.sayError
 	// Keys that nothing else has the focus for are for the plan.
-	w.win.Canvas().SetOnTypedKey(w.key)
-	w.win.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), w.shortcut)
-	w.win.Canvas().SetOnTypedRune(func(r rune) {
-		if w.pages.at == planView {
+	c.SetOnTypedKey(w.key)
+	c.AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), w.shortcut)
+	c.SetOnTypedRune(func(r rune) {
+		if w.pages.at == planPage {
 			w.plan.TypedRune(r)
 		}
 	})
-	w.win.Resize(fyne.NewSize(1280, 860))
-	w.win.SetOnDropped(w.dropped)
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.side.sketch.Dropped(files) })
 	w.win.SetCloseIntercept(w.close)
 }
 
@@ -205,7 +184,7 @@ func (w *Window) refresh() {
 	defer func() { w.refreshed = false }()
 	if k := w.doc.Slab(); k != w.worked || !w.machine.Exists(w.machine.Selected) {
 		w.worked = k // what was selected is on another slab
-		w.machine.Selected = hit.Target{}
+		w.machine.Deselect()
 	}
 	w.plan.Update()
 	w.status.show(w.inUse())
@@ -214,7 +193,8 @@ func (w *Window) refresh() {
 	case !w.doc.Previewing():
 		w.panels()
 	case w.scheduler.Go == nil:
-		w.livePanels()
+		for w.side.live(time.Now().Add(time.Hour)) {
+		}
 	case !w.waiting:
 		w.waiting = true
 		w.takeTurn(panelPause)
@@ -223,32 +203,11 @@ func (w *Window) refresh() {
 
 // panels brings all panels up to date.
 func (w *Window) panels() {
-	w.pour.show()
+	w.showLanes()
 	w.bar.show()
-	w.takeoff.show(w.doc)
-	w.checks.show()
-	title := "Checks"
-	if w.checks.count > 0 {
-		title = fmt.Sprintf("Checks (%d)", w.checks.count)
-	}
-	if w.checked.Text != title {
-		w.checked.Text = title
-		w.tabs.Refresh()
-	}
-	switch w.tabs.SelectedIndex() {
-	case 0:
-		w.edit.show()
-	case 2:
-		w.spec.show()
-	case 3:
-		w.job.show()
-	}
+	w.side.show()
 	w.pages.show()
 	w.strip.show()
-	w.title()
-}
-
-func (w *Window) title() {
 	name := w.doc.Job().Name
 	if name == "" {
 		name = "Unnamed job"
@@ -261,53 +220,27 @@ func (w *Window) title() {
 // use starts a tool and shows its fields.
 func (w *Window) use(s tool.State) {
 	w.pages.home()
-	w.edit.page = selection
-	w.machine.Use(s)
-	if w.tabs.SelectedIndex() != 0 {
-		w.tabs.SelectIndex(0)
-	}
-	w.win.Canvas().Focus(w.plan)
+	w.side.tab(editTab)
+	w.machine.Begin(s)
 }
 
 // say shows a message in the status line.
 func (w *Window) say(text string) {
 	w.machine.Notice = text
-	if w.status != nil {
-		w.status.show(w.inUse())
+	w.status.show(w.inUse())
+}
+
+// sayError says what went wrong, if anything did.
+func (w *Window) sayError(err error) {
+	if err != nil {
+		w.say(shelf.Sentence(err))
 	}
 }
 
 // tell shows good news in the status line.
 func (w *Window) tell(text string) {
 	w.machine.Info = text
-	if w.status != nil {
-		w.status.show(w.inUse())
-	}
-}
-
-// showPlace brings a place into the middle of the plan.
-func (w *Window) showPlace(at geometry.Point) {
-	w.pages.home()
-	m := w.machine
-	s := m.View.Screen(at)
-	m.View = m.View.Pan(m.View.W/2-s.X, m.View.H/2-s.Y)
-	m.Tape, m.Beacon = nil, &at
-	m.Pan(0, 0)
-	w.win.Canvas().Focus(w.plan)
-}
-
-// showCut shows the section along a line.
-func (w *Window) showCut(a, b geometry.Point) {
-	w.section = &[2]geometry.Point{a, b}
-	w.tabs.SelectIndex(0)
-	w.edit.turn(cutPage)
-}
-
-func onOff(what string, on bool) string {
-	if on {
-		return what + ": on"
-	}
-	return what + ": off"
+	w.status.show(w.inUse())
 }
 
 // shortcut handles the shortcuts that reach the plan.
@@ -320,21 +253,15 @@ func (w *Window) shortcut(s fyne.Shortcut) {
 	}
 }
 
-func (w *Window) undo() {
-	w.machine.Use(&tool.Select{})
-	if label, ok := w.doc.Undo(); ok {
-		w.tell("Undone: " + label)
-	} else {
-		w.say("Nothing to undo")
-	}
-}
+func (w *Window) undo() { w.step(w.doc.Undo, "Undone: ", "Nothing to undo") }
+func (w *Window) redo() { w.step(w.doc.Redo, "Done again: ", "Nothing to do again") }
 
-func (w *Window) redo() {
+func (w *Window) step(move func() (string, bool), done, nothing string) {
 	w.machine.Use(&tool.Select{})
-	if label, ok := w.doc.Redo(); ok {
-		w.tell("Done again: " + label)
+	if label, ok := move(); ok {
+		w.tell(done + label)
 	} else {
-		w.say("Nothing to do again")
+		w.say(nothing)
 	}
 }
 
@@ -348,86 +275,31 @@ func (w *Window) switchUnits() {
 }
 
 // setAppearance changes the theme and remembers it.
-func (w *Window) setAppearance(c Appearance) {
-	w.look.choice = c
-	w.app.Preferences().SetInt("appearance", int(c))
-	w.app.Settings().SetTheme(w.look)
+func (w *Window) setAppearance(a look.Appearance) {
+	w.theme.Choice = a
+	w.app.Preferences().SetInt("appearance", int(a))
+	w.app.Settings().SetTheme(w.theme)
 	w.plan.Redraw()
 	w.refresh()
 }
 
-func (w *Window) dark() bool { return w.look.dark(w.app.Settings().ThemeVariant()) }
+func (w *Window) dark() bool { return w.theme.Dark(w.app.Settings().ThemeVariant()) }
 
-// display shows a job in the window: job id of the book, or one that the book does
-// not have yet.
-func (w *Window) display(j job.Job, id storage.ID) {
-	w.greeted()
-	w.pages.home()
-	w.machine.Use(&tool.Select{})
-	w.machine.Selected = hit.Target{}
-	w.edit.page, w.edit.key = selection, ""
-	if err := w.attach(j, id); err != nil {
-		w.say(sentence(err))
-	}
-	w.usual()
-	w.spec.forget()
-	w.machine.Fit()
-}
-
-// attach opens the job in the document with the book's history, or with one in
-// memory where there is no book to write to. With an error the job is open all
-// the same.
-func (w *Window) attach(j job.Job, id storage.ID) error {
-	w.history, w.filed, w.id = nil, nil, id
-	if w.book == nil || w.book.ReadOnly() {
-		w.doc.Reset(j, nil)
-		return nil
-	}
-	h, err := newBookHistory(w.book, id, j, func(id storage.ID) { w.id = id })
-	w.history = h
-	w.doc.Reset(j, h)
-	if w.id != 0 {
-		_ = w.book.Remember(openJob, w.id) // for the next start; no loss without
-	}
-	return err
-}
-
-// openJob is where the book remembers the job that is open.
-const openJob = "open"
-
-// take makes a book the window's.
-func (w *Window) take(book *storage.Book) {
-	w.book, w.kept = book, nil
-	w.pages.forget()
-}
-
-// close closes the window, once what is being typed is taken and everything is
-// on disk or the user goes without.
-func (w *Window) close() {
-	w.win.Canvas().Unfocus()
-	w.leave(func() {
-		if w.book != nil {
-			_ = w.book.Close() // every edit is on disk already
-		}
-		w.win.Close()
-	})
-}
-
-// roomFor gives a page of the edit panel most of the height beside the plan, and
-// takes it back after it.
-func (w *Window) roomFor(page bool) {
-	const most = 0.76
-	switch {
-	case page && w.height == 0:
-		w.height = w.right.Offset
-		w.right.SetOffset(max(w.height, most))
-	case !page && w.height > 0:
-		if w.right.Offset == most { // else it was dragged since
-			w.right.SetOffset(w.height)
-		}
-		w.height = 0
+// otherAppearance changes between light and dark.
+func (w *Window) otherAppearance() {
+	if w.dark() {
+		w.setAppearance(look.Light)
+	} else {
+		w.setAppearance(look.Dark)
 	}
 }
+
+func onOff(what string, on bool) string {
+	return what + map[bool]string{true: ": on", false: ": off"}[on]
+}
+
+// edition tells states of the open job apart, and jobs.
+func (w *Window) edition() string { return fmt.Sprint(w.shelf.ID(), w.doc.Version()) }
 
 // now is the clock, for dates on sheets.
 var now = time.Now

@@ -4,18 +4,21 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/hands"
+	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
 )
@@ -44,21 +47,30 @@ func open(t *testing.T, o Options) *Window {
 	w.win.SetPadded(false)
 	w.plan.Mods = func() tool.Mods { return tool.Mods{} }
 	w.win.Resize(fyne.NewSize(1280, 900))
-	t.Cleanup(w.win.Close)
+	t.Cleanup(func() {
+		if slices.Contains(a.Driver().AllWindows(), w.win) {
+			w.win.Close()
+		}
+	})
 	return w
 }
 
-func demoJob(t *testing.T) job.Job {
-	t.Helper()
-	j, err := Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
+// edit gives hands for the first panel beside the plan, and all for the whole window.
+func (w *Window) edit(t *testing.T) hands.Hands { return hands.On(t, w.side.sheets[editTab].Scroll) }
+
+func (w *Window) all(t *testing.T) hands.Hands { return hands.On(t, w.win.Content()) }
+
+// selects selects a thing on the plan.
+func (w *Window) selects(g tool.Target) {
+	w.machine.Selected = g
+	w.refresh()
 }
 
 // at gives where a point of the plan is in the widget.
-func (w *Window) at(p geometry.Point) fyne.Position { return position(w.machine.View.Screen(p)) }
+func (w *Window) at(p geometry.Point) fyne.Position {
+	q := w.machine.View.Screen(p)
+	return fyne.NewPos(float32(q.X), float32(q.Y))
+}
 
 // click presses and releases at a point of the plan, as the toolkit reports it.
 func (w *Window) click(p geometry.Point) {
@@ -118,7 +130,7 @@ func (w *Window) figure(t *testing.T, k takeoff.Kind) float64 {
 
 // From an empty plan to both files, with pointer and keys only.
 func TestDrawAndPrint(t *testing.T) {
-	w := open(t, Options{Job: Blank(geometry.FeetInches)})
+	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 	w.Show()
 	w.machine.NewEdge.Wall = "2x6"
 	w.typed("r30 x 24<Return>")
@@ -143,9 +155,8 @@ func TestDrawAndPrint(t *testing.T) {
 
 	w.showPrint()
 	folder := filepath.Join(t.TempDir(), "sheets")
-	entry := findEntry(t, w, "Folder to write to")
-	entry.SetText(folder)
-	test.Tap(w.written)
+	w.edit(t).Hinted("Folder to write to").SetText(folder)
+	w.edit(t).Press("Write")
 	pdf, err := os.ReadFile(filepath.Join(folder, "layout.pdf"))
 	if err != nil || !bytes.HasPrefix(pdf, []byte("%PDF-")) || len(pdf) < 5000 {
 		t.Errorf("layout.pdf: %d bytes, %v", len(pdf), err)
@@ -165,7 +176,7 @@ func TestDrawAndPrint(t *testing.T) {
 }
 
 func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
 	before := w.figure(t, takeoff.ConcreteNet)
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
@@ -188,10 +199,11 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 	if len(w.doc.Faults()) == 0 || got == nil || !stale {
 		t.Errorf("faults %v, takeoff %v, stale %v", w.doc.Faults(), got != nil, stale)
 	}
-	w.tabs.SelectIndex(1)
-	if w.checks.count == 0 || !strings.Contains(w.takeoff.state.Text, "last sound plan") {
-		t.Errorf("%d checks; the panel says %q", w.checks.count, w.takeoff.state.Text)
+	w.side.tab(checksTab)
+	if w.side.checks.Count() == 0 {
+		t.Error("no checks")
 	}
+	hands.On(t, w.side.takeoff.Box).Reads("last sound plan")
 	w.typed("<Escape>")
 	if w.figure(t, takeoff.ConcreteNet) != before {
 		t.Error("Esc did not bring the plan back")
@@ -199,7 +211,7 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 }
 
 func TestADragEndsWithoutMouseUp(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
 	w.drag(pt(36*ft, 28*ft), pt(38*ft, 28*ft), false)
 	if got := w.doc.Plan().Outline[4].At; got != pt(38*ft, 28*ft) {
@@ -216,11 +228,11 @@ func TestUndoAcrossRestarts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := open(t, Options{Job: Blank(geometry.FeetInches), Book: book})
+	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches), Book: book})
 	w.Show()
 	w.typed("r30 x 24<Return>")
 	w.typed("r20 x 12<Return>")
-	id := w.id
+	id := w.shelf.ID()
 	if err := book.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -253,7 +265,7 @@ func TestUndoAcrossRestarts(t *testing.T) {
 }
 
 func TestUnitsSwitchWithoutChangingThePlan(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	before := w.doc.Plan().Outline.Corners()
 	w.switchUnits()
 	for i, p := range w.doc.Plan().Outline.Corners() {
@@ -270,83 +282,32 @@ func TestUnitsSwitchWithoutChangingThePlan(t *testing.T) {
 	}
 }
 
-func TestErrorsStandBesideTheField(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
-	w.Show()
-	w.machine.Selected.Kind = 0
-	f := newForm()
-	value := 6 * geometry.Inch
-	fl := f.length("Field thickness", w.doc.Units, func() geometry.Length { return value }, func(l geometry.Length) error { value = l; return nil })
-	fl.entry.FocusGained()
-	fl.entry.SetText("six")
-	if !fl.note.Visible() || !strings.Contains(fl.note.Text, "!") {
-		t.Errorf("the note says %q", fl.note.Text)
-	}
-	fl.entry.SetText("7 1/2\"")
-	if !fl.note.Visible() || fl.note.Text != `= 7 1/2"` {
-		t.Errorf("the note says %q", fl.note.Text)
-	}
-	fl.entry.FocusLost()
-	if value != 7*geometry.Inch+geometry.Inch/2 || fl.note.Visible() {
-		t.Errorf("value %v, note %q", value.Text(0), fl.note.Text)
-	}
-}
-
-func TestSpecificationFieldsReadAndWrite(t *testing.T) {
-	exhaustive(t)
-	w := open(t, Options{Job: demoJob(t)})
-	w.Show()
-	w.tabs.SelectIndex(2)
-	if n := len(w.spec.form.syncs); n < 30 {
-		t.Fatalf("the form has only %d fields", n)
-	}
-	entries := 0
-	walk(w.spec.form.box, func(o fyne.CanvasObject) {
-		e, ok := o.(*entry)
-		if !ok {
-			return
-		}
-		entries++
-		was := e.Text
-		e.FocusGained()
-		e.SetText("nonsense ?")
-		e.FocusLost()
-		e.FocusGained()
-		e.SetText(was)
-		e.FocusLost()
-	})
-	if entries < 20 {
-		t.Errorf("%d entries", entries)
-	}
-	if faults := w.doc.Faults(); len(faults) > 0 {
-		t.Errorf("faults: %v", faults)
-	}
-}
-
 func TestEveryPageAndToolCanBeShown(t *testing.T) {
 	exhaustive(t)
-	for _, j := range []job.Job{demoJob(t), Blank(geometry.Millimeters)} {
+	for _, j := range []job.Job{hands.Demo(t), shelf.Blank(geometry.Millimeters)} {
 		w := open(t, Options{Job: j})
 		w.Show()
-		for _, p := range []page{shapesPage, legsPage, sectionsPage, cutPage, printPage} {
-			w.turn(p)
+		for p := range w.side.asked {
+			w.side.turn(p)
 			w.win.Canvas().Capture()
 		}
+		w.showPrint()
+		w.win.Canvas().Capture()
 		for _, tl := range tools() {
 			w.typed(string(tl.key))
 			w.typed("<Return><Escape><Escape><Escape>")
 		}
-		for i := range w.tabs.Items {
-			w.tabs.SelectIndex(i)
+		for i := range w.side.tabs.Items {
+			w.side.tabs.SelectIndex(i)
 			w.win.Canvas().Capture()
 		}
 		for range 40 {
 			w.win.Canvas().Focus(w.plan)
 			w.typed("<Tab>")
 		}
-		w.setAppearance(DarkAppearance)
+		w.setAppearance(look.Dark)
 		w.win.Canvas().Capture()
-		w.setAppearance(LightAppearance)
+		w.setAppearance(look.Light)
 		w.win.Canvas().Capture()
 	}
 }
@@ -354,38 +315,14 @@ func TestEveryPageAndToolCanBeShown(t *testing.T) {
 // No text is smaller than 11 in any theme size that text uses, and no label runs
 // out of a window of the least size.
 func TestLeastWindow(t *testing.T) {
-	w := open(t, Options{Job: demoJob(t)})
+	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
 	if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 660 {
 		t.Errorf("the window needs %v; it must fit 1024 by 700 with its menu", m)
 	}
 	for _, s := range []fyne.ThemeSizeName{"text", "helperText", "headingText", "subHeadingText"} {
-		if got := w.look.Size(s); got < 11 {
+		if got := w.theme.Size(s); got < 11 {
 			t.Errorf("%s is %g", s, got)
 		}
 	}
-}
-
-func walk(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
-	visit(o)
-	if c, ok := o.(*fyne.Container); ok {
-		for _, ch := range c.Objects {
-			walk(ch, visit)
-		}
-	}
-}
-
-// findEntry gives the entry of the edit panel with a placeholder.
-func findEntry(t *testing.T, w *Window, placeholder string) *widget.Entry {
-	t.Helper()
-	var found *widget.Entry
-	walk(w.edit.form.box, func(o fyne.CanvasObject) {
-		if e, ok := o.(*widget.Entry); ok && e.PlaceHolder == placeholder {
-			found = e
-		}
-	})
-	if found == nil {
-		t.Fatalf("no entry for %q", placeholder)
-	}
-	return found
 }

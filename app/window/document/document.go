@@ -5,6 +5,7 @@ package document
 import (
 	"slices"
 
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -14,37 +15,15 @@ import (
 // Compute gives the takeoff of a job whose plan is sound.
 type Compute func(job.Job) (*takeoff.Takeoff, error)
 
-// Scheduler says where work runs. The zero Scheduler runs everything at once in
-// the caller, as tests want it.
-type Scheduler struct {
-	Go   func(func()) // runs work beside the window
-	Post func(func()) // runs a result on the window's goroutine
-}
-
-// Work runs f beside the window.
-func (s Scheduler) Work(f func()) {
-	if s.Go == nil {
-		f()
-		return
-	}
-	s.Go(f)
-}
-
-// Result runs f, which uses what work gave, on the window's goroutine.
-func (s Scheduler) Result(f func()) {
-	if s.Post == nil {
-		f()
-		return
-	}
-	s.Post(f)
-}
-
 // Document is used from one goroutine.
 type Document struct {
 	// Changed is called after the job, its faults or its takeoff changed.
 	Changed func()
-	// Failed is called when the history could not be kept.
+	// Failed is called when the history could not be kept or a list not be read.
 	Failed func(error)
+	// Kept gives the price list kept for new jobs in those units; nil where there is no
+	// book.
+	Kept func(geometry.Units) (estimate.PriceList, error)
 
 	job     job.Job
 	slab    int      // number of the slab that is worked on
@@ -60,8 +39,9 @@ type Document struct {
 	scheduler Scheduler
 	running   bool
 	again     bool
-	edition   int // of the job: grows with every change of it
-	chosen    int // how often another slab was chosen
+	edition   int                                   // of the job: grows with every change of it
+	chosen    int                                   // how often another slab was chosen
+	kept      map[geometry.Units]estimate.PriceList // as read
 }
 
 // New opens a job.
@@ -225,10 +205,11 @@ func (d *Document) start() {
 	}
 	d.running = true
 	j, edition := d.job, d.edition
-	d.scheduler.Work(func() {
-		t, err := d.compute(j)
-		d.scheduler.Result(func() { d.finish(t, err, edition) })
-	})
+	var t *takeoff.Takeoff
+	d.scheduler.Do("the takeoff", func() (err error) {
+		t, err = d.compute(j)
+		return err
+	}, func(err error) { d.finish(t, err, edition) })
 	if d.running {
 		d.changed()
 	}

@@ -16,6 +16,16 @@ func (d *Document) Plan() plan.Plan { return d.job.Slabs[d.slab] }
 // BasePlan gives the plan without the preview on it.
 func (d *Document) BasePlan() plan.Plan { return d.Base().Slabs[d.slab] }
 
+// Slabs gives the plans of all slabs, without a preview.
+func (d *Document) Slabs() []plan.Plan { return d.Base().Slabs }
+
+// CommitSlabs is Commit for a change of the plans alone.
+func (d *Document) CommitSlabs(label string, slabs []plan.Plan) {
+	j := d.Base()
+	j.Slabs = slabs
+	d.Commit(label, j)
+}
+
 // Slab gives the number of the slab that is worked on.
 func (d *Document) Slab() int { return d.slab }
 

@@ -3,7 +3,6 @@ package hit
 import (
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
-	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -49,41 +48,4 @@ func NoteBox(n plan.Note, v view.View, lines []string, measure size.Measure) Box
 // radius of its frame.
 func NorthArrow(v view.View) (at view.XY, radius float64) {
 	return view.XY{X: v.W - 38, Y: 42}, 33
-}
-
-// Around gives the north arrow, benchmark or note under s.
-func Around(sv plan.Survey, v view.View, measure size.Measure, s view.XY) Target {
-	if at, r := NorthArrow(v); sv.North.Known && view.Distance(at, s) < r {
-		return Target{Kind: North}
-	}
-	best, reach := Target{}, float64(cornerReach)
-	for i, b := range sv.Benchmarks {
-		if d := view.Distance(v.Screen(b.At), s); d < reach {
-			best, reach = Target{Kind: Benchmark, Index: i}, d
-		}
-	}
-	for i, n := range sv.Notes {
-		if d := view.Distance(v.Screen(n.To), s); n.Leader && d < reach {
-			best, reach = Target{Kind: Note, Index: i, Sub: 1}, d
-		}
-	}
-	if best.Kind != Nothing {
-		return best
-	}
-	for i, n := range sv.Notes {
-		if NoteBox(n, v, planview.NoteLines(n.Text), measure).Near(s, 3) {
-			return Target{Kind: Note, Index: i}
-		}
-	}
-	return Target{}
-}
-
-// Beside gives which of the other slabs is under s.
-func Beside(slabs []plan.Plan, worked int, v view.View, s view.XY) Target {
-	for k, p := range slabs {
-		if k != worked && At(p, v, nil, s).Kind != Nothing {
-			return Target{Kind: Other, Index: k}
-		}
-	}
-	return Target{}
 }

@@ -1,11 +1,43 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
+	"fmt"
+	"slices"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
+
+var benchmarks = &list[plan.Benchmark]{
+	called:  "benchmark",
+	help:    "Drag to move; words in the panel; Delete removes it",
+	in:      func(j *job.Job, _ int) *[]plan.Benchmark { return &j.Survey.Benchmarks },
+	whole:   func(b *plan.Benchmark) []*geometry.Point { return []*geometry.Point{&b.At} },
+	near:    func(o On, b plan.Benchmark, r *Reach, t Target) { r.Point(o, rankMark, b.At, t) },
+	outline: func(m *Machine, o *Overlay, b plan.Benchmark, _ int, s Style) { o.ring(m, b.At, 10, s) },
+	describe: func(_ *Machine, f bind.Fields[plan.Benchmark], s Sheet) {
+		f.Name("Name", func(b *plan.Benchmark) *string { return &b.Name }, "say what it is: BM 1, nail in the curb")
+		f.Length("Height over datum", func(b *plan.Benchmark) *geometry.Length { return &b.Height })
+		f.Place(func(b *plan.Benchmark) *geometry.Point { return &b.At })
+		s.Explain("The heights of all benchmarks are over one datum: the first of them, where that has height 0.")
+	},
+}
+
+// Benchmark is the kind of the fixed points that heights are measured from.
+var Benchmark Kind = benchmarks
+
+// freeBenchmark gives BM 1, BM 2, … whichever is not taken.
+func freeBenchmark(sv plan.Survey) string {
+	for i := 1; ; i++ {
+		name := fmt.Sprintf("BM %d", i)
+		if !slices.ContainsFunc(sv.Benchmarks, func(b plan.Benchmark) bool { return b.Name == name }) {
+			return name
+		}
+	}
+}
 
 // PlaceBenchmark puts a benchmark on the drawing: its place, its name, its height.
 type PlaceBenchmark struct {
@@ -43,12 +75,12 @@ func (s *PlaceBenchmark) Meaning(m *Machine, text string) (string, error) {
 		return placeMeaning(m, text)
 	}
 	l, err := geometry.ParseLength(text, m.Units().Foot())
-	return exact(l, m.Units()) + " over the datum", err
+	return l.Full(m.Units()) + " over the datum", err
 }
 
 // Move implements State.
 func (s *PlaceBenchmark) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	m.Snap = snap.To(m.request())
 }
 
@@ -91,11 +123,7 @@ func (s *PlaceBenchmark) finish(m *Machine, text string) {
 			return
 		}
 	}
-	sv := m.Doc.Job().Survey.Clone()
-	sv.Benchmarks = append(sv.Benchmarks, plan.Benchmark{Name: s.name, At: *s.at, Height: height})
-	m.commitSurvey("Benchmark "+s.name, sv)
-	m.Use(&Select{})
-	m.Selected = hit.Target{Kind: hit.Benchmark, Index: len(sv.Benchmarks) - 1}
+	benchmarks.put(m, "Benchmark "+s.name, plan.Benchmark{Name: s.name, At: *s.at, Height: height})
 }
 
 // Back implements State.

@@ -5,286 +5,280 @@ import (
 	"slices"
 	"strings"
 
-	"haunchbook.example/app/window/canvas/hit"
-	"haunchbook.example/app/window/canvas/snap"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
-// PlaceBolt puts the bolt marks that the builder gives on a wall, one click or
-// one typed distance each.
-type PlaceBolt struct {
-	still
-	edge  hit.Target
-	along geometry.Length
-	ok    bool
-	far   bool // measured from the edge's end corner
-}
+type bolt struct{ none }
 
-// Name implements State.
-func (*PlaceBolt) Name() string { return "Bolt marks" }
+// Bolt is the kind of the bolt marks that the builder gave.
+var Bolt Kind = bolt{}
 
-// Help implements State.
-func (s *PlaceBolt) Help(m *Machine) Help {
-	if !s.ok {
-		return Help{"Point at an edge with a wall", "", "Stop"}
+func (bolt) Called(On, Target) string { return "a bolt mark" }
+
+func (bolt) Help(Target) string { return "Drag it; type its distance; Space: hold-down; Delete" }
+
+func (bolt) Typed() planview.MeasureKind { return planview.BoltFrom }
+
+// boltOf gives the mark of a target; nil where it is gone.
+func boltOf(p *plan.Plan, t Target) *plan.BoltMark {
+	e := edgeOf(p, t)
+	if e == nil || t.Sub < 0 || t.Sub >= len(e.Bolts) {
+		return nil
 	}
-	return Help{"Click, or type distances: 1', 5'-6\"; Tab: other corner; Space: " + boltKind(!m.NewBolt.HoldDown), "Put it there", "Stop"}
+	return &e.Bolts[t.Sub]
 }
 
-func boltKind(holdDown bool) string {
-	if holdDown {
-		return "hold-down"
-	}
-	return "anchor bolt"
-}
+func (bolt) Has(o On, t Target) bool { p := o.Plan(); return boltOf(&p, t) != nil }
 
-// aBolt is boltKind with its article.
-func aBolt(holdDown bool) string {
-	if holdDown {
-		return "a hold-down"
-	}
-	return "an anchor bolt"
-}
-
-// Move implements State.
-func (s *PlaceBolt) Move(m *Machine) {
-	m.Hover = hit.Target{}
-	p := m.Plan()
-	if !m.Inside {
-		if t := m.Selected; t.Kind == hit.Edge && exists(p, t) && p.Loops()[t.Loop][t.Index].Wall != "" {
-			s.edge, s.ok = t, true
-			s.along = p.Loops()[t.Loop].Length(t.Index) / 2
-		}
+func (k bolt) Near(o On, r *Reach) {
+	if !r.Wants(rankBolt) {
 		return
 	}
-	best, reach := hit.Target{}, 40.0
-	for k, l := range p.Loops() {
-		for i, e := range l {
-			a, b := l.Ends(i)
-			if d := hit.ToSegment(m.View.Screen(a), m.View.Screen(b), m.Pointer); e.Wall != "" && a != b && d < reach {
-				best, reach = hit.Target{Kind: hit.Edge, Loop: k, Index: i}, d
+	for i, l := range o.Plan().Loops() {
+		for n, e := range l {
+			for s, mark := range e.Bolts {
+				if face, inner, ok := l.BoltLine(n, mark.Along); ok {
+					r.Offer(rankBolt, r.segment(o, face, inner), edgeReach, Target{Kind: k, Loop: i, Index: n, Sub: s})
+				}
 			}
 		}
 	}
-	s.edge, s.ok = best, best.Kind == hit.Edge
-	if !s.ok {
-		return
-	}
-	l := p.Loops()[best.Loop]
-	a, b := l.Ends(best.Index)
-	s.along = m.roundOn(a, b, l.Length(best.Index), plan.Foot(a, b, m.View.Plan(m.Pointer)), s.far)
 }
 
-// roundOn rounds a distance along an edge as it is measured, from its start or
-// from its far corner, to an inch or a centimeter, with Shift to the finest step.
-func (m *Machine) roundOn(a, b geometry.Point, length, along geometry.Length, far bool) geometry.Length {
-	step := geometry.Inch
-	if m.Units() == geometry.Millimeters {
-		step = geometry.Centimeter
+// marked gives the plan with other marks on the edge of a target, and the number that
+// the target has among them: marks stand in order, so that one that passes another
+// changes places with it.
+func marked(p plan.Plan, t Target, change func(marks []plan.BoltMark) []plan.BoltMark) (plan.Plan, Target, error) {
+	if boltOf(&p, t) == nil {
+		return p, t, errGone
 	}
-	if m.Mods.Shift {
-		step = nudgeStep(m.Units(), Mods{Shift: true})
+	marks := change(slices.Clone(edgeOf(&p, t).Bolts))
+	q, err := p.SetBolts(t.Loop, t.Index, marks)
+	if err == nil && t.Sub < len(marks) {
+		t.Sub = max(0, slices.Index(edgeOf(&q, t).Bolts, marks[t.Sub]))
 	}
-	if far {
-		along = length - (length - along).Round(step)
-	} else {
-		along = along.Round(step)
-	}
-	along = max(0, min(along, length))
-	m.Snap = snap.Result{At: geometry.Along(a, b, along), Name: "on wall, to " + step.Text(m.Units())}
-	return along
+	return q, t, err
 }
 
-// Press implements State.
-func (s *PlaceBolt) Press(m *Machine) {
-	s.Move(m)
-	if !s.ok && m.chooseUnder() {
-		return
-	}
-	if !s.ok {
-		m.Notice = "No wall here: bolts stand on edges with a wall. Paint one first (P)"
-		return
-	}
-	s.put(m, []geometry.Length{s.along})
+// slid gives the plan with a mark so far along its edge, as far as the edge goes.
+func slid(p plan.Plan, t Target, along geometry.Length) (plan.Plan, Target, error) {
+	return marked(p, t, func(marks []plan.BoltMark) []plan.BoltMark {
+		marks[t.Sub].Along = max(0, min(along, lengthOf(p, t)))
+		return marks
+	})
 }
 
-// Key implements State.
-func (s *PlaceBolt) Key(m *Machine, key string) bool {
-	switch key {
-	case Tab:
-		s.far = !s.far
-		return true
-	case Space:
-		if m.Text != "" {
-			return false
+func (bolt) Move(o On, t Target, by geometry.Point) (job.Job, Target, error) {
+	p := o.Plan()
+	at := boltOf(&p, t)
+	if at == nil {
+		return o.Job, t, errGone
+	}
+	a, b := p.Loops()[t.Loop].Ends(t.Index)
+	q, is, err := slid(p, t, at.Along+plan.Foot(a, b, a.Add(by)))
+	j, err := o.with(q, err)
+	return j, is, err
+}
+
+func (bolt) Remove(o On, t Target) (job.Job, error) {
+	q, _, err := marked(o.Plan(), t, func(marks []plan.BoltMark) []plan.BoltMark { return slices.Delete(marks, t.Sub, t.Sub+1) })
+	return o.with(q, err)
+}
+
+func (bolt) Outline(m *Machine, o *Overlay, t Target, s Style) {
+	p := m.Plan()
+	at := boltOf(&p, t)
+	if at == nil {
+		return
+	}
+	if face, inner, ok := p.Loops()[t.Loop].BoltLine(t.Index, at.Along); ok {
+		o.line(m, face, inner, s)
+		o.ring(m, face, 6, s)
+	}
+}
+
+// Drag slides a mark along its wall.
+func (bolt) Drag(m *Machine, d *Drag) (job.Job, Target, error) {
+	o, t := m.base(), d.target
+	p := o.Plan()
+	a, b := p.Loops()[t.Loop].Ends(t.Index)
+	if a == b {
+		return o.Job, t, nil
+	}
+	along := m.roundOn(a, b, lengthOf(p, t), plan.Foot(a, b, m.View.Plan(m.Pointer)), false)
+	q, is, err := slid(p, t, along)
+	j, err := o.with(q, err)
+	return j, is, err
+}
+
+func (bolt) Beside(m *Machine, t Target) string {
+	p := m.Plan()
+	at := boltOf(&p, t)
+	if at == nil {
+		return ""
+	}
+	return fromCorners(m, at.Along, lengthOf(p, t)-at.Along)
+}
+
+// Space makes a mark a hold-down or an anchor bolt.
+func (bolt) Space(m *Machine, t Target) {
+	hold := false
+	p, is, err := marked(m.Plan(), t, func(marks []plan.BoltMark) []plan.BoltMark {
+		hold = !marks[t.Sub].HoldDown
+		marks[t.Sub].HoldDown = hold
+		return marks
+	})
+	if m.commit("Make it "+aBolt(hold), p, err) {
+		m.Selected = is
+	}
+}
+
+// boltFields gives the fields of one mark.
+func (m *Machine) boltFields(t Target, s bind.Holder) bind.Fields[plan.BoltMark] {
+	return bind.Of(s, func() (b plan.BoltMark) {
+		p := m.Plan()
+		if at := boltOf(&p, t); at != nil {
+			b = *at
 		}
-		m.NewBolt.HoldDown = !m.NewBolt.HoldDown
-		return true
-	case Up, Down, Left, Right:
-		return s.turn(m, key == Down || key == Left)
-	}
-	return false
+		return b
+	}, func(_ string, change func(*plan.BoltMark)) error {
+		p, is, err := marked(m.Plan(), t, func(marks []plan.BoltMark) []plan.BoltMark { change(&marks[t.Sub]); return marks })
+		if err != nil {
+			return err
+		}
+		if err := m.onWall(t, boltOf(&p, is).Along); err != nil {
+			return err
+		}
+		if m.Selected.On(t) {
+			m.Selected = is
+		}
+		m.Doc.CommitPlan("Change a bolt mark", p)
+		return nil
+	})
 }
 
-// turn goes on to the next edge with a wall, with the keys alone.
-func (s *PlaceBolt) turn(m *Machine, backwards bool) bool {
-	l := m.Plan().Outline
-	n := len(l)
-	at, by := s.edge.Index, 1
-	if backwards {
-		by = n - 1
+// onWall refuses a place beyond the wall of an edge.
+func (m *Machine) onWall(t Target, along geometry.Length) error {
+	if length := lengthOf(m.Plan(), t); along < 0 || along > length {
+		return fmt.Errorf("found %s on a wall of %s; a bolt stands on its wall", along.Full(m.Units()), length.Text(m.Units()))
 	}
-	if !s.ok || s.edge.Loop != 0 {
-		at = 0
-		by = 0
+	return nil
+}
+
+// Describe gives the fields of one mark.
+func (bolt) Describe(m *Machine, t Target, s Sheet) {
+	s.Heading(fmt.Sprintf("Bolt mark %d on %s", t.Sub+1, edgeName(t)))
+	f := m.boltFields(t, s)
+	f.Length("From start corner", func(b *plan.BoltMark) *geometry.Length { return &b.Along })
+	bind.Length(s, "To end corner", func() geometry.Length { return lengthOf(m.Plan(), t) - f.Get().Along }, func(l geometry.Length) error {
+		return f.Put("Place", func(b *plan.BoltMark) { b.Along = lengthOf(m.Plan(), t) - l })
+	})
+	f.Check("Hold-down", func(b *plan.BoltMark) *bool { return &b.HoldDown })
+	s.Buttons(
+		Do{"All of this edge", func() error { m.Take(Target{Kind: Edge, Loop: t.Loop, Index: t.Index}); return nil }},
+		m.removal("Remove"),
+	)
+}
+
+// boltsOf lists the marks of one edge, as the builder would read them off: a line to
+// type them all in, and a row for each.
+func (m *Machine) boltsOf(t Target, s Sheet) {
+	edge := func() (e plan.Edge) {
+		p := m.Plan()
+		if at := edgeOf(&p, t); at != nil {
+			e = *at
+		}
+		return e
 	}
-	for range n {
-		at = (at + by) % n
-		by = max(by, 1)
-		if l[at].Wall != "" {
-			s.edge, s.ok, m.Inside = hit.Target{Kind: hit.Edge, Index: at}, true, false
-			m.Selected = s.edge
-			s.along = l.Length(at) / 2
-			return true
+	marks := edge().Bolts
+	if edge().Wall == "" && len(marks) == 0 {
+		return
+	}
+	s.Heading("Builder's bolt marks")
+	s.Text("From the start", bind.Text{
+		Get: func() string { return boltText(edge().Bolts, m.Units()) },
+		Set: func(text string) error {
+			marks, err := m.boltMarks(t, text)
+			if err != nil {
+				return err
+			}
+			p, err := m.Plan().SetBolts(t.Loop, t.Index, marks)
+			if err == nil {
+				m.Doc.CommitPlan(fmt.Sprintf("%d bolt marks", len(marks)), p)
+			}
+			return err
+		},
+		Meaning: func(text string) (string, error) {
+			marks, err := m.boltMarks(t, text)
+			return boltText(marks, m.Units()), err
+		},
+	})
+	for k := range marks {
+		at := Target{Kind: Bolt, Loop: t.Loop, Index: t.Index, Sub: k}
+		f := m.boltFields(at, s)
+		s.Row(Row{
+			Text:   func() string { return fmt.Sprintf("%d:  %s", k+1, f.Get().Along.Full(m.Units())) },
+			Tap:    func() { m.Take(at) },
+			Tick:   "hold-down",
+			Ticked: func() bool { return f.Get().HoldDown },
+			SetTo: func(v bool) error {
+				return f.Put("Kind", func(b *plan.BoltMark) { b.HoldDown = v })
+			},
+			Remove: func() error {
+				j, err := Bolt.Remove(m.base(), at)
+				if err == nil {
+					m.Doc.Commit("Remove a bolt mark", j)
+				}
+				return err
+			},
+		})
+	}
+	if len(marks) == 0 {
+		s.Explain("None: the spacing of the specification holds. Type the builder's distances from the start corner, such as 1', 5'-6\", 11' H (H for a hold-down), or mark them on the plan.")
+	}
+	s.Buttons(m.tool("Mark on the plan", func() State { return &PlaceBolt{} }))
+}
+
+// boltText writes bolt marks in one line, as boltMarks reads them.
+func boltText(marks []plan.BoltMark, u geometry.Units) string {
+	texts := make([]string, len(marks))
+	for i, b := range marks {
+		texts[i] = b.Along.Full(u)
+		if b.HoldDown {
+			texts[i] += " H"
 		}
 	}
-	m.Notice = "No edge has a wall yet. Paint one first (P)"
-	return n > 0
+	return strings.Join(texts, ", ")
 }
 
-// Takes implements State.
-func (*PlaceBolt) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' && r != '-' }
-
-// distances reads one or more distances from the marked corner.
-func (s *PlaceBolt) distances(m *Machine, text string) ([]geometry.Length, error) {
-	var out []geometry.Length
+// boltMarks reads distances from an edge's start corner with commas between; H
+// after one makes it a hold-down.
+func (m *Machine) boltMarks(t Target, text string) ([]plan.BoltMark, error) {
+	var out []plan.BoltMark
 	for _, part := range strings.Split(text, ",") {
-		if strings.TrimSpace(part) == "" {
+		part = strings.TrimSpace(part)
+		if part == "" {
 			continue
 		}
-		l, err := geometry.ParseLength(part, m.Units().Foot())
+		bare, hold := strings.CutSuffix(strings.ToUpper(part), "H")
+		if hold {
+			part = part[:len(bare)]
+		}
+		l, err := geometry.ParseLength(strings.TrimSpace(part), m.Units().Foot())
+		if err == nil {
+			err = m.onWall(t, l)
+		}
+		if err == nil && slices.ContainsFunc(out, func(b plan.BoltMark) bool { return b.Along == l }) {
+			err = fmt.Errorf("found %s twice", l.Full(m.Units()))
+		}
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, l)
+		out = append(out, plan.BoltMark{Along: l, HoldDown: hold})
 	}
 	return out, nil
-}
-
-// Meaning says how what is typed is read.
-func (s *PlaceBolt) Meaning(m *Machine, text string) (string, error) {
-	ls, err := s.distances(m, text)
-	if err != nil {
-		return "", err
-	}
-	words := make([]string, len(ls))
-	for i, l := range ls {
-		words[i] = exact(l, m.Units())
-	}
-	return strings.Join(words, ", ") + " from the marked corner", nil
-}
-
-// Enter implements State.
-func (s *PlaceBolt) Enter(m *Machine, text string) {
-	if !s.ok || !exists(m.Plan(), s.edge) {
-		m.Notice = "Point at an edge with a wall first, or step to one with the arrow keys"
-		return
-	}
-	along := []geometry.Length{s.along}
-	if text != "" {
-		ls, err := s.distances(m, text)
-		if err != nil {
-			m.say(err)
-			return
-		}
-		length := m.Plan().Loops()[s.edge.Loop].Length(s.edge.Index)
-		for i, l := range ls {
-			if l < 0 || l > length {
-				m.Notice = fmt.Sprintf("%s is not on this wall, which is %s long", exact(l, m.Units()), length.Text(m.Units()))
-				return
-			}
-			if s.far {
-				ls[i] = length - l
-			}
-		}
-		along = ls
-	}
-	s.put(m, along)
-}
-
-func (s *PlaceBolt) put(m *Machine, along []geometry.Length) {
-	p := m.Plan()
-	marks := slices.Clone(p.Loops()[s.edge.Loop][s.edge.Index].Bolts)
-	label := ""
-	for _, a := range along {
-		if slices.ContainsFunc(marks, func(b plan.BoltMark) bool { return b.Along == a }) {
-			m.Notice = "There is a mark at " + exact(a, m.Units()) + " already"
-			return
-		}
-		marks = append(marks, plan.BoltMark{Along: a, HoldDown: m.NewBolt.HoldDown})
-		label = "Mark " + aBolt(m.NewBolt.HoldDown) + " on " + edgeName(s.edge.Loop, s.edge.Index)
-	}
-	p, err := p.SetBolts(s.edge.Loop, s.edge.Index, marks)
-	if m.commit(label, p, err) {
-		m.Text = ""
-	}
-}
-
-// Overlay implements State.
-func (s *PlaceBolt) Overlay(m *Machine, o *Overlay) {
-	if !s.ok || !exists(m.Plan(), s.edge) {
-		return
-	}
-	l := m.Plan().Loops()[s.edge.Loop]
-	face, inner, ok := l.BoltLine(s.edge.Index, s.along)
-	if !ok {
-		return
-	}
-	m.target(o, s.edge, Hovered)
-	o.line(m, face, inner, Draft)
-	o.ring(m, face, 5, Draft)
-	corner, _ := l.Ends(s.edge.Index)
-	from := s.along
-	if s.far {
-		_, corner = l.Ends(s.edge.Index)
-		from = l.Length(s.edge.Index) - s.along
-	}
-	o.ring(m, corner, 8, Marker)
-	o.placing(m, face, boltKind(m.NewBolt.HoldDown), from)
-}
-
-// setBolt moves a bolt mark along its edge, as far as the edge goes.
-func setBolt(p plan.Plan, t hit.Target, along geometry.Length) (plan.Plan, error) {
-	l := p.Loops()[t.Loop]
-	marks := slices.Clone(l[t.Index].Bolts)
-	marks[t.Sub].Along = max(0, min(along, l.Length(t.Index)))
-	return p.SetBolts(t.Loop, t.Index, marks)
-}
-
-// renumbered gives the mark that mark t of a plan has become after it moved:
-// marks stand in order, so that one that passes another changes places with it.
-func renumbered(was, is plan.Plan, t hit.Target) hit.Target {
-	before, after := was.Loops()[t.Loop][t.Index].Bolts, is.Loops()[t.Loop][t.Index].Bolts
-	rest := slices.Delete(slices.Clone(before), t.Sub, t.Sub+1)
-	for k := range after {
-		if k == len(rest) || after[k] != rest[k] {
-			t.Sub = k
-			break
-		}
-	}
-	return t
-}
-
-// toggleHoldDown makes the selected bolt mark a hold-down or an anchor bolt.
-func (m *Machine) toggleHoldDown() bool {
-	t, p := m.Selected, m.Plan()
-	if t.Kind != hit.Bolt || !exists(p, t) {
-		return false
-	}
-	marks := slices.Clone(p.Loops()[t.Loop][t.Index].Bolts)
-	marks[t.Sub].HoldDown = !marks[t.Sub].HoldDown
-	q, err := p.SetBolts(t.Loop, t.Index, marks)
-	m.commit("Make it "+aBolt(marks[t.Sub].HoldDown), q, err)
-	return true
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry/drawing/planview"
@@ -64,7 +63,7 @@ func TestBoltMarksAreMovedTypedAndRemoved(t *testing.T) {
 	p.Outline[0].Bolts = []plan.BoltMark{{Along: 4 * ft}, {Along: 8 * ft}}
 	b := newBench(t, p)
 	b.click(pt(4*ft, 2*in))
-	if want := (hit.Target{Kind: hit.Bolt}); !b.m.Selected.On(want) {
+	if want := (tool.Target{Kind: tool.Bolt}); !b.m.Selected.On(want) {
 		t.Fatalf("selected %+v", b.m.Selected)
 	}
 	b.drag(pt(4*ft, 2*in), pt(10*ft, 3*in)) // past the other

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
@@ -89,7 +88,7 @@ func (c *Chain) snap(m *Machine) {
 
 // Move implements State.
 func (c *Chain) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	if c.held != nil && view.Distance(c.heldAt, m.Pointer) > 6 {
 		c.held = nil
 	}
@@ -151,10 +150,10 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 		x, y, ok := strings.Cut(text, ",")
 		if !ok {
 			l, err := geometry.ParseLength(text, u.Foot())
-			return exact(l, u) + " right; add a comma and how far up", err
+			return l.Full(u) + " right; add a comma and how far up", err
 		}
 		p, err := parsePair(x, y, u)
-		return exact(p.X, u) + " right, " + exact(p.Y, u) + " up", err
+		return p.X.Full(u) + " right, " + p.Y.Full(u) + " up", err
 	}
 	l, err := parseLeg(text, u)
 	switch {
@@ -163,11 +162,11 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 	case l.length == 0 && l.angled:
 		return fmt.Sprintf("points at %g°", l.degrees), nil
 	case l.pair:
-		return exact(l.by.X, u) + " right, " + exact(l.by.Y, u) + " up", nil
+		return l.by.X.Full(u) + " right, " + l.by.Y.Full(u) + " up", nil
 	case l.angled:
-		return fmt.Sprintf("%s at %g°", exact(l.length, u), l.degrees), nil
+		return fmt.Sprintf("%s at %g°", l.length.Full(u), l.degrees), nil
 	}
-	return exact(l.length, u), nil
+	return l.length.Full(u), nil
 }
 
 // Enter implements State.
@@ -228,19 +227,18 @@ func (c *Chain) finish(m *Machine) {
 		return
 	}
 	p := m.Plan()
-	sel := hit.Target{}
+	sel := Target{}
 	switch c.What {
 	case Outline:
 		p = p.WithOutline(plan.Like(c.ring(), m.NewEdge))
 	case Hole:
 		p = p.AddHole("", plan.Like(c.ring(), plan.Edge{}))
-		sel = hit.Target{Kind: hit.Slab, Loop: len(p.Holes)}
+		sel = Target{Kind: Slab, Loop: len(p.Holes)}
 	case Band:
-		p = p.Clone()
 		s := m.NewBand
 		s.Path = c.Points
-		p.Strips = append(p.Strips, s)
-		sel = hit.Target{Kind: hit.Strip, Index: len(p.Strips) - 1, Sub: -1}
+		strips.put(m, c.Name(), s)
+		return
 	}
 	m.commit(c.Name(), p, nil)
 	m.Use(&Select{})
@@ -310,4 +308,23 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 		o.label(text, offset(m.View.Screen(a), 0, -34), Question)
 	}
 	m.snapped(o)
+}
+
+// Describe gives what the edges about to be drawn get, or the strip.
+func (c *Chain) Describe(m *Machine, s Sheet) {
+	if c.What == Band {
+		s.Heading("Next thickened strip")
+		stripSizes(nextOf(s, &m.NewBand))
+		s.Explain("Click its line point by point; Enter finishes it.")
+		return
+	}
+	m.newEdges(s)
+	s.Explain("Click corner by corner. Or point a direction with the mouse or an arrow key, type a length such as 24-6 and press Enter. 12' < 30 goes at 30 degrees; 4', 3' goes 4 ft right and 3 ft up. Enter closes.")
+	s.Buttons(m.page("From a list of legs…", Legs), m.page("Shapes…", Shapes))
+}
+
+// newEdges adds what the edges about to be drawn get.
+func (m *Machine) newEdges(s Sheet) {
+	s.Heading("New edges get")
+	m.onEdge(nextOf(s, &m.NewEdge))
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry/plan"
 )
@@ -82,10 +81,10 @@ func TestTwoArrowsMakeADiagonal(t *testing.T) {
 
 func TestInsertPutsACornerOnTheSelectedEdge(t *testing.T) {
 	b := newBench(t, shop())
-	b.m.Selected = hit.Target{Kind: hit.Edge, Index: 1}
+	b.m.Selected = tool.Target{Kind: tool.Edge, Index: 1}
 	b.keys("<Insert>")
 	b.corners(pt(0, 0), pt(24*ft, 0), pt(24*ft, 10*ft), pt(24*ft, 20*ft), pt(0, 20*ft))
-	if b.m.Selected.Kind != hit.Corner || b.m.Selected.Index != 2 {
+	if b.m.Selected.Kind != tool.Corner || b.m.Selected.Index != 2 {
 		t.Errorf("selected %+v", b.m.Selected)
 	}
 }

@@ -2,209 +2,134 @@ package tool
 
 import (
 	"fmt"
-	"strings"
 
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
-// PlaceDoor puts the door that the machine holds ready on an edge.
-type PlaceDoor struct {
-	still
-	edge   hit.Target
-	from   geometry.Length
-	ok     bool
-	far    bool // measured from the edge's end corner
-	chosen bool // the side was chosen with Tab
-}
+type door struct{ none }
 
-// Name implements State.
-func (d *PlaceDoor) Name() string { return "Place door" }
+// Door is the kind of the doors on edges.
+var Door Kind = door{}
 
-// Help implements State.
-func (d *PlaceDoor) Help(m *Machine) Help {
-	if !d.ok {
-		return Help{"Point at an edge", "", "Stop placing doors"}
+func (door) Called(On, Target) string { return "a door" }
+
+func (door) Help(Target) string { return "Drag along the edge; click its numbers to type them" }
+
+func (door) Typed() planview.MeasureKind { return planview.DoorFrom }
+
+// doorOf gives the door of a target; nil where it is gone.
+func doorOf(p *plan.Plan, t Target) *plan.Door {
+	e := edgeOf(p, t)
+	if e == nil || t.Sub < 0 || t.Sub >= len(e.Doors) {
+		return nil
 	}
-	return Help{"Click to place, or type the distance from the marked corner; Tab changes the corner", "Place it", "Stop placing doors"}
+	return &e.Doors[t.Sub]
 }
 
-// Move implements State.
-func (d *PlaceDoor) Move(m *Machine) {
-	m.Hover = hit.Target{}
+func (door) Has(o On, t Target) bool { p := o.Plan(); return doorOf(&p, t) != nil }
+
+// Move moves a door along its edge.
+func (door) Move(o On, t Target, by geometry.Point) (job.Job, Target, error) {
+	p := o.Plan()
+	at := doorOf(&p, t)
+	if at == nil {
+		return o.Job, t, errGone
+	}
+	a, b := p.Loops()[t.Loop].Ends(t.Index)
+	d := *at
+	d.From += plan.Foot(a, b, a.Add(by))
+	j, err := o.with(p.SetDoor(t.Loop, t.Index, t.Sub, d))
+	return j, t, err
+}
+
+func (door) Remove(o On, t Target) (job.Job, error) {
+	return o.less(plan.Thing{Kind: plan.KindDoor, Loop: t.Loop, Index: t.Index, Sub: t.Sub})
+}
+
+func (door) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	p := m.Plan()
-	if !m.Inside {
-		if m.Selected.Kind == hit.Edge && exists(p, m.Selected) {
-			d.edge, d.ok = m.Selected, true
-			d.center(m)
+	if d := doorOf(&p, t); d != nil {
+		if a, b := p.Loops()[t.Loop].Ends(t.Index); a != b {
+			o.line(m, geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width), s)
 		}
-		return
 	}
-	t := hit.At(p, m.View, nil, m.Pointer)
-	best, reach := hit.Target{}, 40.0
-	if t.Kind == hit.Edge || t.Kind == hit.Door {
-		best = hit.Target{Kind: hit.Edge, Loop: t.Loop, Index: t.Index}
+}
+
+// Drag slides a door along its edge, held where it was taken.
+func (door) Drag(m *Machine, d *Drag) (job.Job, Target, error) {
+	o, t := m.base(), d.target
+	p := o.Plan()
+	l, is := p.Loops()[t.Loop], *doorOf(&p, t)
+	a, b := l.Ends(t.Index)
+	grip := plan.Foot(a, b, d.from) - is.From
+	is.From = m.place(a, b, l.Length(t.Index), is.Width, plan.Foot(a, b, m.View.Plan(m.Pointer))-grip)
+	j, err := o.with(p.SetDoor(t.Loop, t.Index, t.Sub, is))
+	return j, t, err
+}
+
+func (door) Beside(m *Machine, t Target) string {
+	p := m.Plan()
+	d := doorOf(&p, t)
+	if d == nil {
+		return ""
+	}
+	return fromCorners(m, d.From, lengthOf(p, t)-d.From-d.Width)
+}
+
+// fromCorners says how far something stands from the two corners of its edge.
+func fromCorners(m *Machine, from, to geometry.Length) string {
+	return from.Text(m.Units()) + " from one corner, " + to.Text(m.Units()) + " from the other"
+}
+
+// place rounds the place of a door's near jamb, keeps the door on its edge, and
+// draws it to the middle.
+func (m *Machine) place(a, b geometry.Point, length, width, from geometry.Length) geometry.Length {
+	middle := (length - width) / 2
+	m.Snap = snap.Result{Name: "on edge"}
+	if !m.Mods.Shift && m.View.Pixels((from-middle).Abs()) < 8 {
+		from = middle
+		m.Snap.Name = "centered on the edge"
 	} else {
-		for i := range p.Outline {
-			a, b := p.Outline.Ends(i)
-			if dist := hit.ToSegment(m.View.Screen(a), m.View.Screen(b), m.Pointer); dist < reach {
-				best, reach = hit.Target{Kind: hit.Edge, Index: i}, dist
-			}
-		}
+		from = from.Round(m.along())
 	}
-	d.ok = best.Kind == hit.Edge
-	if !d.ok {
-		return
+	from = max(0, min(from, length-width))
+	if a != b {
+		m.Snap.At = geometry.Along(a, b, from)
 	}
-	if !best.On(d.edge) {
-		d.chosen = false
-	}
-	d.edge = best
-	l := p.Loops()[best.Loop]
-	a, b := l.Ends(best.Index)
-	length := l.Length(best.Index)
-	d.from = m.place(a, b, length, m.NewDoor.Width, plan.Foot(a, b, m.View.Plan(m.Pointer))-m.NewDoor.Width/2)
-	if !d.chosen {
-		d.far = d.from > length-d.from-m.NewDoor.Width
-	}
+	return from
 }
 
-func (d *PlaceDoor) center(m *Machine) {
-	d.from = max(0, (m.Plan().Loops()[d.edge.Loop].Length(d.edge.Index)-m.NewDoor.Width)/2)
+// along is what places along an edge are rounded to: an inch or a centimeter, with
+// Shift the finest step.
+func (m *Machine) along() geometry.Length { return nudgeStep(m.Units(), Mods{Shift: m.Mods.Shift}) }
+
+// Describe gives the fields of a door on an edge.
+func (door) Describe(m *Machine, t Target, s Sheet) {
+	s.Heading(fmt.Sprintf("Door on %s", edgeName(t)))
+	f := fieldsOf(m, s, "Change a door", func(p *plan.Plan) *plan.Door { return doorOf(p, t) })
+	f.Words("Name", func(d *plan.Door) *string { return &d.Name })
+	m.ofDoor(f)
+	f.Length("From start corner", func(d *plan.Door) *geometry.Length { return &d.From })
+	bind.Length(s, "To end corner", func() geometry.Length {
+		d := f.Get()
+		return lengthOf(m.Plan(), t) - d.From - d.Width
+	}, func(l geometry.Length) error {
+		return f.Put("Place", func(d *plan.Door) { d.From = lengthOf(m.Plan(), t) - d.Width - l })
+	})
+	s.Buttons(m.removal("Remove door"))
 }
 
-// Press implements State.
-func (d *PlaceDoor) Press(m *Machine) {
-	d.Move(m)
-	if !d.ok && m.chooseUnder() {
-		return
-	}
-	if d.ok {
-		d.put(m, d.from, m.NewDoor.Width)
-	}
-}
-
-// Key implements State.
-func (d *PlaceDoor) Key(m *Machine, key string) bool {
-	switch key {
-	case Tab:
-		d.far, d.chosen = !d.far, true
-		return true
-	case Up, Down, Left, Right:
-		// With the keys alone: step through the edges.
-		n := len(m.Plan().Outline)
-		if n == 0 {
-			return false
-		}
-		by := 1
-		if key == Down || key == Left {
-			by = n - 1
-		}
-		if d.ok {
-			d.edge = hit.Target{Kind: hit.Edge, Index: (d.edge.Index + by) % n}
-		} else {
-			d.edge = hit.Target{Kind: hit.Edge}
-		}
-		d.ok, m.Inside, d.far = true, false, false
-		m.Selected = d.edge // else the one selected before would be taken again
-		d.center(m)
-		return true
-	}
-	return false
-}
-
-// Takes implements State.
-func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
-
-// parse reads the distance to the corner, and after a comma the width.
-func (d *PlaceDoor) parse(m *Machine, text string) (from, width geometry.Length, err error) {
-	a, b, two := strings.Cut(text, ",")
-	from, err = geometry.ParseLength(a, m.Units().Foot())
-	width = m.NewDoor.Width
-	if err == nil && two {
-		width, err = geometry.ParseLength(b, m.Units().Foot())
-	}
-	return from, width, err
-}
-
-// Meaning says how what is typed is read.
-func (d *PlaceDoor) Meaning(m *Machine, text string) (string, error) {
-	from, width, err := d.parse(m, text)
-	return fmt.Sprintf("%s from the corner, %s wide", exact(from, m.Units()), exact(width, m.Units())), err
-}
-
-// Enter implements State.
-func (d *PlaceDoor) Enter(m *Machine, text string) {
-	if !d.ok {
-		m.Notice = "Point at an edge first, or step to one with the arrow keys"
-		return
-	}
-	from, width := d.from, m.NewDoor.Width
-	if text != "" {
-		var err error
-		if from, width, err = d.parse(m, text); err != nil {
-			m.say(err)
-			return
-		}
-		if d.far {
-			from = m.Plan().Loops()[d.edge.Loop].Length(d.edge.Index) - from - width
-		}
-	}
-	d.put(m, from, width)
-}
-
-func (d *PlaceDoor) put(m *Machine, from, width geometry.Length) {
-	door := m.NewDoor
-	door.From, door.Width = from, width
-	p := m.Plan()
-	p, err := p.AddDoor(d.edge.Loop, d.edge.Index, door)
-	if !m.commit("Place a door on "+edgeName(d.edge.Loop, d.edge.Index), p, err) {
-		return
-	}
-	sel := hit.Target{Kind: hit.Door, Loop: d.edge.Loop, Index: d.edge.Index, Sub: len(p.Loops()[d.edge.Loop][d.edge.Index].Doors) - 1}
-	m.Use(&Select{})
-	m.Selected = sel
-	m.Hover = hit.Target{}
-}
-
-// Overlay implements State.
-func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
-	if !d.ok || !exists(m.Plan(), d.edge) {
-		return
-	}
-	l := m.Plan().Loops()[d.edge.Loop]
-	a, b := l.Ends(d.edge.Index)
-	if a == b {
-		return
-	}
-	m.target(o, d.edge, Hovered)
-	near, far := geometry.Along(a, b, d.from), geometry.Along(a, b, d.from+m.NewDoor.Width)
-	o.line(m, near, far, Draft)
-	o.ring(m, near, 5, Draft)
-	o.ring(m, far, 5, Draft)
-	corner, from := a, d.from
-	if d.far {
-		corner, from = b, l.Length(d.edge.Index)-d.from-m.NewDoor.Width
-	}
-	o.ring(m, corner, 8, Marker)
-	o.placing(m, near, m.NewDoor.Width.Text(m.Units())+" door", from)
-}
-
-// placing says beside the pointer, or beside where it stands, what is being
-// placed on an edge and how far from the marked corner, or what is typed, and
-// names the snap.
-func (o *Overlay) placing(m *Machine, at geometry.Point, what string, from geometry.Length) {
-	beside := m.View.Screen(at)
-	if m.Inside {
-		beside = m.Pointer
-	}
-	if m.Text != "" {
-		o.label(m.Typing(), offset(beside, 16, -22), Typing)
-		return
-	}
-	o.label(fmt.Sprintf("%s, %s from the marked corner", what, from.Text(m.Units())), offset(beside, 16, -22), Value)
-	if m.Inside && m.Snap.Name != "" {
-		o.label(m.Snap.Name, offset(beside, 16, 18), Guide)
-	}
+// ofDoor adds the fields of a door wherever it is placed.
+func (m *Machine) ofDoor(f bind.Fields[plan.Door]) {
+	f.Pick("For", func(d *plan.Door) bind.Spelled { return &d.Kind })
+	f.Length("Rough opening", func(d *plan.Door) *geometry.Length { return &d.Width })
+	named(f, "Section under it", "the edge's own", m.sectionNames, func(d *plan.Door) *string { return &d.Section })
+	f.Length("Run-out", func(d *plan.Door) *geometry.Length { return &d.RunOut })
+	f.Length("Lip reaches in", func(d *plan.Door) *geometry.Length { return &d.Lip.Inset })
+	f.Length("Lip drops", func(d *plan.Door) *geometry.Length { return &d.Lip.Drop })
 }

@@ -1,11 +1,46 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
+
+var falls = &list[plan.Fall]{
+	called: "fall",
+	help:   "Drag to move; Delete removes it; arrows nudge",
+	rank:   rankPoint,
+	in:     func(j *job.Job, slab int) *[]plan.Fall { return &j.Slabs[slab].Top.Falls },
+	whole:  fallEnds,
+	points: fallEnds,
+	near: func(o On, f plan.Fall, r *Reach, t Target) {
+		r.Offer(rankBody, r.segment(o, f.From, f.To)/edgeReach, 1, t)
+	},
+	outline: func(m *Machine, o *Overlay, f plan.Fall, sub int, s Style) {
+		o.line(m, f.From, f.To, s)
+		if sub >= 0 {
+			o.ring(m, *fallEnds(&f)[sub], 7, s)
+		}
+	},
+	describe: func(m *Machine, f bind.Fields[plan.Fall], s Sheet) {
+		f.Length("Drop", func(f *plan.Fall) *geometry.Length { return &f.Drop })
+		m.ofTop(s)
+	},
+}
+
+// Fall is the kind of the falls of the top.
+var Fall Kind = falls
+
+func fallEnds(f *plan.Fall) []*geometry.Point { return []*geometry.Point{&f.From, &f.To} }
+
+// ofTop adds how falls meet and how the ground is cut under them.
+func (m *Machine) ofTop(s bind.Holder) {
+	f := fieldsOf(m, s, "Change the top", func(p *plan.Plan) *plan.Plan { return p })
+	f.Pick("Falls meet in a", func(p *plan.Plan) bind.Spelled { return &p.Top.Meet })
+	f.Pick("Ground under it", func(p *plan.Plan) bind.Spelled { return &p.Base })
+}
 
 // PlaceFall draws a fall of the top from its high to its low end; the drop is
 // typed.
@@ -72,11 +107,7 @@ func (f *PlaceFall) Enter(m *Machine, text string) {
 		m.say(err)
 		return
 	}
-	p := m.Plan().Clone()
-	p.Top.Falls = append(p.Top.Falls, plan.Fall{From: *f.from, To: *f.to, Drop: drop})
-	m.commit("Fall of "+drop.Text(m.Units()), p, nil)
-	m.Use(&Select{})
-	m.Selected = hit.Target{Kind: hit.Fall, Index: len(p.Top.Falls) - 1, Sub: -1}
+	falls.put(m, "Fall of "+drop.Text(m.Units()), plan.Fall{From: *f.from, To: *f.to, Drop: drop})
 }
 
 // Back implements State.

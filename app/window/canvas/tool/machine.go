@@ -3,10 +3,8 @@
 package tool
 
 import (
-	"fmt"
 	"math"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
@@ -95,8 +93,8 @@ type Machine struct {
 	View    view.View
 	Measure size.Measure
 
-	Selected hit.Target
-	Hover    hit.Target
+	Selected Target
+	Hover    Target
 	Pointer  view.XY
 	Inside   bool // whether the pointer is over the plan
 	Mods     Mods
@@ -125,6 +123,12 @@ type Machine struct {
 
 	// Changed is called after every event.
 	Changed func()
+	// Turn is called with a page to show beside the plan.
+	Turn func(Page)
+	// Focus is called when the keys are to be for the plan.
+	Focus func()
+	// Pour tells whether the layer of the pour is shown; nil for not.
+	Pour func() bool
 	// Cut is called with a line to show the section along.
 	Cut func(a, b geometry.Point)
 	// Beacon is a place to be looked at, until something else is done.
@@ -138,6 +142,8 @@ type Machine struct {
 	down    view.XY
 	panning bool
 	last    view.XY
+
+	side plan.Side // that moves when an edge gets another length
 
 	sizes     size.Placed
 	sizesFor  sizesKey
@@ -195,9 +201,9 @@ func (m *Machine) Units() geometry.Units { return m.Doc.Units() }
 func (m *Machine) Sizes() *size.Placed {
 	key := sizesKey{m.Doc.Version(), m.Doc.Slab(), m.View, planview.Selected{Edge: -1, Bolt: -1}}
 	switch t := m.Selected; t.Kind {
-	case hit.Edge, hit.Door:
+	case Edge, Door:
 		key.selected.Loop, key.selected.Edge = t.Loop, t.Index
-	case hit.Bolt:
+	case Bolt:
 		key.selected = planview.Selected{Loop: t.Loop, Edge: t.Index, Bolt: t.Sub}
 	}
 	if key != m.sizesFor {
@@ -220,7 +226,7 @@ func (m *Machine) Fit() {
 			lo, hi = geometry.Ring(t.Corners).Bounds()
 		}
 	}
-	for _, p := range marks(j.Survey) {
+	for _, p := range around(j.Survey) {
 		lo = geometry.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
 		hi = geometry.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
 	}
@@ -288,7 +294,7 @@ func (m *Machine) moved() {
 // PointerLeft is called when the pointer leaves the plan.
 func (m *Machine) PointerLeft() {
 	m.Inside = false
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	m.changed()
 }
 
@@ -382,8 +388,8 @@ func (m *Machine) back() {
 	case m.state.Back(m):
 	case m.state.Name() != selectName:
 		m.Use(&Select{})
-	case m.Selected.Kind != hit.Nothing:
-		m.Selected = hit.Target{}
+	case m.Selected.Kind != nil:
+		m.Selected = Target{}
 	default:
 		m.Notice, m.Beacon = "", nil
 	}
@@ -506,21 +512,20 @@ func (m *Machine) meaning() (string, error) {
 		return r.Meaning(m, m.Text)
 	}
 	l, err := geometry.ParseLength(m.Text, m.Units().Foot())
-	return exact(l, m.Units()), err
+	return l.Full(m.Units()), err
 }
 
-// exact prints a length so that nothing that was typed is hidden.
-func exact(l geometry.Length, u geometry.Units) string {
-	if l.Round(geometry.Sixteenth) == l && u == geometry.FeetInches || l%geometry.Millimeter == 0 && u == geometry.Millimeters {
-		return l.Text(u)
+// around lists the places of what stands around the slabs.
+func around(sv plan.Survey) []geometry.Point {
+	var all []geometry.Point
+	for _, b := range sv.Benchmarks {
+		all = append(all, b.At)
 	}
-	return l.Exact(u)
-}
-
-// edgeName names an edge for the history and the status line.
-func edgeName(loop, i int) string {
-	if loop > 0 {
-		return fmt.Sprintf("hole %d edge %d", loop, i+1)
+	for _, n := range sv.Notes {
+		all = append(all, n.At)
+		if n.Leader {
+			all = append(all, n.To)
+		}
 	}
-	return fmt.Sprintf("edge %d", i+1)
+	return all
 }

@@ -1,7 +1,6 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 )
@@ -32,7 +31,7 @@ func (s *Measure) Help(*Machine) Help {
 
 // Move implements State.
 func (s *Measure) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	r := m.request()
 	r.Anchor = s.from
 	if !s.Cuts {

@@ -6,10 +6,108 @@ import (
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
+
+type north struct{ none }
+
+// North is the kind of the arrow in the corner of the screen.
+var North Kind = north{}
+
+func (north) Called(On, Target) string { return "north" }
+
+func (north) Help(Target) string {
+	return "Drag its point round, or type the degrees in the panel; Delete removes it"
+}
+
+func (k north) All(o On) []Target {
+	if !o.Job.Survey.North.Known {
+		return nil
+	}
+	return []Target{{Kind: k}}
+}
+
+func (north) Has(o On, _ Target) bool { return o.Job.Survey.North.Known }
+
+func (k north) Near(o On, r *Reach) {
+	if at, radius := hit.NorthArrow(o.View); k.Has(o, Target{}) {
+		r.Offer(rankNorth, view.Distance(at, r.At), radius, Target{Kind: k})
+	}
+}
+
+func (north) Remove(o On, _ Target) (job.Job, error) { return withNorth(o, plan.North{}), nil }
+
+func withNorth(o On, n plan.North) job.Job {
+	j := o.Job
+	j.Survey.North = n
+	return j
+}
+
+func (k north) Outline(m *Machine, o *Overlay, t Target, s Style) {
+	if k.Has(m.on(), t) {
+		at, r := hit.NorthArrow(m.View)
+		o.Rings = append(o.Rings, Ring{at, r + 2, s})
+	}
+}
+
+// Drag turns the arrow to where the pointer is.
+func (north) Drag(m *Machine, d *Drag) (job.Job, Target, error) {
+	o := m.base()
+	at, r := hit.NorthArrow(m.View)
+	dx, dy := m.Pointer.X-at.X, at.Y-m.Pointer.Y
+	if math.Hypot(dx, dy) < r/4 { // too near to the middle to say which way
+		return m.Doc.Job(), d.target, nil
+	}
+	return withNorth(o, plan.North{Known: true, Turn: m.heldTurn(math.Atan2(dx, dy) * 180 / math.Pi)}), d.target, nil
+}
+
+func (north) Beside(m *Machine, _ Target) string {
+	return fmt.Sprintf("N  %g°", m.Doc.Job().Survey.North.Turn)
+}
+
+func (north) Describe(m *Machine, _ Target, s Sheet) { m.OfSurvey(s) }
+
+// OfSurvey adds the fields of what stands around the slabs.
+func (m *Machine) OfSurvey(s Sheet) {
+	s.Heading("North, benchmarks, notes")
+	f := bind.Of(s, func() plan.North { return m.Doc.Job().Survey.North }, func(_ string, change func(*plan.North)) error {
+		m.Doc.ChangeSurvey("North", func(sv *plan.Survey) { change(&sv.North) })
+		return nil
+	})
+	f.Check("North is known", func(n *plan.North) *bool { return &n.Known })
+	typed := f
+	typed.Put = func(what string, change func(*plan.North)) error {
+		return f.Put(what, func(n *plan.North) { change(n); n.Known = true })
+	}
+	typed.Degrees("North, degrees", "clockwise from straight up", func(n *plan.North) *float64 { return &n.Turn })
+	s.Buttons(m.tool("Point north…", func() State { return &PlaceNorth{} }))
+	sv := m.Doc.Job().Survey
+	row := func(text string, t Target) {
+		s.Row(Row{Text: func() string { return text }, Tap: func() { m.Take(t) }})
+	}
+	for i, b := range sv.Benchmarks {
+		row(b.Name+",  "+b.Height.Full(m.Units()), Target{Kind: Benchmark, Index: i})
+	}
+	for i, n := range sv.Notes {
+		row("“"+planview.NoteLines(n.Text)[0]+"”", Target{Kind: Note, Index: i})
+	}
+	s.Buttons(
+		m.tool("Add benchmark", func() State { return &PlaceBenchmark{} }),
+		m.tool("Add note", func() State { return &PlaceNote{} }),
+	)
+	s.Buttons(Do{"Back", func() error {
+		m.Deselect()
+		m.turn(Selection)
+		m.changed()
+		return nil
+	}})
+}
 
 // PlaceNorth says where north is on the drawing: dragged, clicked from a point
 // toward north, or typed in degrees.
@@ -47,7 +145,7 @@ func northDegrees(text string) (float64, error) {
 }
 
 // Move implements State.
-func (s *PlaceNorth) Move(m *Machine) { m.Hover = hit.Target{} }
+func (s *PlaceNorth) Move(m *Machine) { m.Hover = Target{} }
 
 // Press implements State.
 func (s *PlaceNorth) Press(m *Machine) {
@@ -94,9 +192,7 @@ func (s *PlaceNorth) put(m *Machine) {
 }
 
 func (s *PlaceNorth) set(m *Machine, turn float64) {
-	sv := m.Doc.Job().Survey.Clone()
-	sv.North = plan.North{Known: true, Turn: turn}
-	m.commitSurvey(fmt.Sprintf("North at %g°", turn), sv)
+	m.Doc.Commit(fmt.Sprintf("North at %g°", turn), withNorth(m.base(), plan.North{Known: true, Turn: turn}))
 	m.Use(&Select{})
 	m.Info = fmt.Sprintf("North is %g° clockwise from straight up", turn)
 }

@@ -1,11 +1,70 @@
 package tool
 
 import (
+	"errors"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
+
+var notes = &list[plan.Note]{
+	called: "note",
+	help:   "Drag to move; words in the panel; Delete removes it",
+	rank:   rankMark,
+	in:     func(j *job.Job, _ int) *[]plan.Note { return &j.Survey.Notes },
+	whole:  func(n *plan.Note) []*geometry.Point { return []*geometry.Point{&n.At} },
+	points: func(n *plan.Note) []*geometry.Point { // the end of its leader
+		if !n.Leader {
+			return nil
+		}
+		return []*geometry.Point{&n.To}
+	},
+	part: func(n *plan.Note, _ int) { n.Leader, n.To = false, geometry.Point{} },
+	near: func(o On, n plan.Note, r *Reach, t Target) {
+		if r.Wants(rankNote) && hit.NoteBox(n, o.View, planview.NoteLines(n.Text), o.Measure).Near(r.At, 3) {
+			r.Offer(rankNote, 0, 1, t)
+		}
+	},
+	outline: func(m *Machine, o *Overlay, n plan.Note, sub int, s Style) {
+		if sub >= 0 {
+			o.ring(m, n.To, 7, s)
+			return
+		}
+		b := hit.NoteBox(n, m.View, planview.NoteLines(n.Text), m.Measure)
+		o.box(b.X0, b.Y0, b.X1, b.Y1, s)
+		if n.Leader {
+			o.ring(m, n.To, 4, s)
+		}
+	},
+	describe: func(m *Machine, f bind.Fields[plan.Note], s Sheet) {
+		s.Lines(bind.Text{Get: func() string { return f.Get().Text }, Set: func(text string) error {
+			if text == "" {
+				return errNoWords
+			}
+			return f.Put("Words", func(n *plan.Note) { n.Text = text })
+		}})
+		s.Check("With a leader", func() bool { return f.Get().Leader }, func(v bool) error {
+			return f.Put("Leader", func(n *plan.Note) {
+				n.Leader, n.To = v, geometry.Point{}
+				if v { // to the left of the text, to be dragged to what it speaks of
+					n.To = n.At.Sub(geometry.Point{X: m.View.Length(60)})
+				}
+			})
+		})
+		f.Place(func(n *plan.Note) *geometry.Point { return &n.At })
+		s.Explain("Drag the text or the end of its leader on the plan.")
+	},
+}
+
+var errNoWords = errors.New("a note says something; Delete removes it")
+
+// Note is the kind of the notes on the drawing.
+var Note Kind = notes
 
 // PlaceNote writes a note on the drawing: what it speaks of, where it stands, what
 // it says.
@@ -37,7 +96,7 @@ func (s *PlaceNote) Takes(*Machine, rune) bool { return s.Writes() }
 
 // Move implements State.
 func (s *PlaceNote) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	r := m.request()
 	if s.to != nil { // text stands anywhere
 		r.Extra = []geometry.Point{*s.to}
@@ -76,11 +135,7 @@ func (s *PlaceNote) Enter(m *Machine, text string) {
 		if s.to != nil {
 			n.Leader, n.To = true, *s.to
 		}
-		sv := m.Doc.Job().Survey.Clone()
-		sv.Notes = append(sv.Notes, n)
-		m.commitSurvey("Note", sv)
-		m.Use(&Select{})
-		m.Selected = hit.Target{Kind: hit.Note, Index: len(sv.Notes) - 1}
+		notes.put(m, "Note", n)
 	case s.at == nil && s.to == nil:
 		s.plain = true
 	}

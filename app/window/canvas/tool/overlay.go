@@ -1,10 +1,8 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/plan"
 )
 
 // Style says how an overlay shape is drawn.
@@ -99,68 +97,18 @@ func (m *Machine) snapped(o *Overlay) {
 }
 
 // target outlines a thing.
-func (m *Machine) target(o *Overlay, t hit.Target, s Style) {
-	p := m.Plan()
-	loops := p.Loops()
-	switch t.Kind {
-	case hit.Corner:
-		if t.Loop < len(loops) && t.Index < len(loops[t.Loop]) {
-			o.ring(m, loops[t.Loop][t.Index].At, 7, s)
-		}
-	case hit.Edge, hit.Door:
-		if t.Loop >= len(loops) || t.Index >= len(loops[t.Loop]) {
-			return
-		}
-		l := loops[t.Loop]
-		a, b := l.Ends(t.Index)
-		if t.Kind == hit.Door && a != b {
-			if t.Sub >= len(l[t.Index].Doors) {
-				return
-			}
-			d := l[t.Index].Doors[t.Sub]
-			a, b = geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
-		}
-		o.line(m, a, b, s)
-	case hit.Bolt:
-		if exists(p, t) {
-			l := loops[t.Loop]
-			if face, inner, ok := l.BoltLine(t.Index, l[t.Index].Bolts[t.Sub].Along); ok {
-				o.line(m, face, inner, s)
-				o.ring(m, face, 6, s)
-			}
-		}
-	case hit.Benchmark, hit.Note, hit.North:
-		m.surveyTarget(o, t, s)
-	case hit.Other:
-		m.otherTarget(o, t, s)
-	case hit.Pad:
-		if t.Index < len(p.Pads) {
-			m.closed(o, p.Pads[t.Index].Ring(), s)
-		}
-	case hit.Strip:
-		if t.Index < len(p.Strips) {
-			m.path(o, p.Strips[t.Index].Path, s)
-			if t.Sub >= 0 && t.Sub < len(p.Strips[t.Index].Path) {
-				o.ring(m, p.Strips[t.Index].Path[t.Sub], 7, s)
-			}
-		}
-	case hit.Fall:
-		if t.Index < len(p.Top.Falls) {
-			f := p.Top.Falls[t.Index]
-			o.line(m, f.From, f.To, s)
-			if t.Sub == 0 {
-				o.ring(m, f.From, 7, s)
-			} else if t.Sub == 1 {
-				o.ring(m, f.To, 7, s)
-			}
-		}
-	case hit.Slab:
-		if t.Loop < len(loops) && s == Chosen {
-			m.closed(o, loops[t.Loop].Corners(), s)
-		}
-	case hit.Dim:
-		d := t.Dim
-		o.box(hit.Box{X0: d.At.X - d.W/2, Y0: d.At.Y - d.H/2, X1: d.At.X + d.W/2, Y1: d.At.Y + d.H/2}, s)
+func (m *Machine) target(o *Overlay, t Target, s Style) {
+	if t.Kind != nil {
+		t.Kind.Outline(m, o, t, s)
+	}
+}
+
+// box outlines a box on the screen.
+func (o *Overlay) box(x0, y0, x1, y1 float64, s Style) {
+	x0, y0, x1, y1 = x0-4, y0-3, x1+4, y1+3
+	ring := []view.XY{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+	for i, a := range ring {
+		o.Lines = append(o.Lines, Line{a, ring[(i+1)%4], s})
 	}
 }
 
@@ -175,46 +123,4 @@ func (m *Machine) closed(o *Overlay, ps geometry.Ring, s Style) {
 	if n := len(ps); n > 2 {
 		o.line(m, ps[n-1], ps[0], s)
 	}
-}
-
-// Exists tells whether the target is still there to be selected.
-func (m *Machine) Exists(t hit.Target) bool {
-	sv := m.Doc.Job().Survey
-	switch t.Kind {
-	case hit.North:
-		return sv.North.Known
-	case hit.Benchmark:
-		return t.Index < len(sv.Benchmarks)
-	case hit.Note:
-		return t.Index < len(sv.Notes) && (t.Sub == 0 || sv.Notes[t.Index].Leader)
-	}
-	return exists(m.Plan(), t)
-}
-
-// exists tells whether the target is on the plan.
-func exists(p plan.Plan, t hit.Target) bool {
-	loops := p.Loops()
-	switch t.Kind {
-	case hit.Corner, hit.Edge, hit.Door, hit.Bolt:
-		if t.Loop < 0 || t.Loop >= len(loops) || t.Index < 0 || t.Index >= len(loops[t.Loop]) {
-			return false
-		}
-		e := loops[t.Loop][t.Index]
-		switch t.Kind {
-		case hit.Door:
-			return t.Sub >= 0 && t.Sub < len(e.Doors)
-		case hit.Bolt:
-			return t.Sub >= 0 && t.Sub < len(e.Bolts)
-		}
-		return true
-	case hit.Pad:
-		return t.Index < len(p.Pads)
-	case hit.Strip:
-		return t.Index < len(p.Strips) && t.Sub < len(p.Strips[t.Index].Path)
-	case hit.Fall:
-		return t.Index < len(p.Top.Falls)
-	case hit.Slab:
-		return t.Loop < len(loops) && len(loops[t.Loop]) > 0
-	}
-	return false
 }

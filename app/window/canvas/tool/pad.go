@@ -3,9 +3,41 @@ package tool
 import (
 	"strings"
 
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
+
+var pads = &list[plan.Pad]{
+	called: "pad",
+	help:   "Drag to move; Delete removes it; arrows nudge",
+	in:     func(j *job.Job, slab int) *[]plan.Pad { return &j.Slabs[slab].Pads },
+	whole:  func(p *plan.Pad) []*geometry.Point { return []*geometry.Point{&p.Center} },
+	near: func(o On, p plan.Pad, r *Reach, t Target) {
+		if r.Wants(rankBody) && plane.In(p.Ring(), o.View.Plan(r.At)) {
+			r.Offer(rankBody, 0, 1, t)
+		}
+	},
+	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) { m.closed(o, p.Ring(), s) },
+	describe: func(_ *Machine, f bind.Fields[plan.Pad], _ Sheet) {
+		f.Words("Name", func(p *plan.Pad) *string { return &p.Name })
+		padSizes(f)
+		f.Degrees("Turned, degrees", "counter-clockwise", func(p *plan.Pad) *float64 { return &p.Turn })
+		f.Place(func(p *plan.Pad) *geometry.Point { return &p.Center })
+	},
+}
+
+// Pad is the kind of the pads under posts.
+var Pad Kind = pads
+
+func padSizes(f bind.Fields[plan.Pad]) {
+	f.Length("Width (x)", func(p *plan.Pad) *geometry.Length { return &p.Width })
+	f.Length("Length (y)", func(p *plan.Pad) *geometry.Length { return &p.Length })
+	f.Length("Depth from top", func(p *plan.Pad) *geometry.Length { return &p.Depth })
+	f.Length("Taper of sides", func(p *plan.Pad) *geometry.Length { return &p.Taper })
+}
 
 // PlacePad puts the pad that the machine holds ready under a post.
 type PlacePad struct{ still }
@@ -30,7 +62,7 @@ func placeMeaning(m *Machine, text string) (string, error) {
 		y = "0"
 	}
 	p, err := parsePair(x, y, m.Units())
-	return exact(p.X, m.Units()) + " right, " + exact(p.Y, m.Units()) + " up", err
+	return p.X.Full(m.Units()) + " right, " + p.Y.Full(m.Units()) + " up", err
 }
 
 // Press implements State.
@@ -46,13 +78,16 @@ func (s *PlacePad) Enter(m *Machine, text string) {
 }
 
 func (s *PlacePad) put(m *Machine, at geometry.Point) {
-	p := m.Plan().Clone()
-	pad := m.NewPad
-	pad.Center = at
-	p.Pads = append(p.Pads, pad)
-	m.commit("Place a pad", p, nil)
-	m.Use(&Select{})
-	m.Selected = hit.Target{Kind: hit.Pad, Index: len(p.Pads) - 1, Sub: -1}
+	p := m.NewPad
+	p.Center = at
+	pads.put(m, "Place a pad", p)
+}
+
+// Describe gives the fields of the next pad.
+func (*PlacePad) Describe(m *Machine, s Sheet) {
+	s.Heading("Next pad")
+	padSizes(nextOf(s, &m.NewPad))
+	s.Explain("Click its middle on the plan.")
 }
 
 // Overlay implements State.

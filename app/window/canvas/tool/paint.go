@@ -1,7 +1,7 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
+	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -80,21 +80,9 @@ func (b Brush) label() string {
 // Move implements State.
 func (*Paint) Move(m *Machine) { m.Hover = m.edgeUnder() }
 
-// edgeUnder gives the edge under the pointer, the whole edge for a door.
-func (m *Machine) edgeUnder() hit.Target {
-	t := hit.At(m.Plan(), m.View, nil, m.Pointer)
-	if t.Kind == hit.Door {
-		t = hit.Target{Kind: hit.Edge, Loop: t.Loop, Index: t.Index}
-	}
-	if t.Kind != hit.Edge {
-		return hit.Target{}
-	}
-	return t
-}
-
 // Press implements State.
 func (s *Paint) Press(m *Machine) {
-	if t := m.edgeUnder(); t.Kind == hit.Edge {
+	if t := m.edgeUnder(); t.Kind == Edge {
 		s.paint(m, t)
 		return
 	}
@@ -105,8 +93,8 @@ func (s *Paint) Press(m *Machine) {
 func (s *Paint) Key(m *Machine, key string) bool {
 	if key == Tab {
 		m.next(m.Mods.Shift)
-		for range things(m.Plan()) {
-			if m.Selected.Kind == hit.Edge {
+		for range things(m.on()) {
+			if m.Selected.Kind == Edge {
 				break
 			}
 			m.next(m.Mods.Shift)
@@ -118,14 +106,14 @@ func (s *Paint) Key(m *Machine, key string) bool {
 
 // Enter implements State.
 func (s *Paint) Enter(m *Machine, _ string) {
-	if m.Selected.Kind == hit.Edge {
+	if m.Selected.Kind == Edge {
 		s.paint(m, m.Selected)
 	}
 }
 
-func (s *Paint) paint(m *Machine, t hit.Target) {
+func (s *Paint) paint(m *Machine, t Target) {
 	p, err := m.Plan().SetEdge(t.Loop, t.Index, m.Brush.put)
-	m.commit(m.Brush.what()+edgeName(t.Loop, t.Index), p, err)
+	m.commit(m.Brush.what()+edgeName(t), p, err)
 	m.Selected = t
 }
 
@@ -133,5 +121,43 @@ func (s *Paint) paint(m *Machine, t hit.Target) {
 func (*Paint) Overlay(m *Machine, o *Overlay) {
 	if m.Inside {
 		o.label(m.Brush.label(), offset(m.Pointer, 16, 18), Value)
+	}
+}
+
+// Describe gives what painting puts on edges.
+func (*Paint) Describe(m *Machine, s Sheet) {
+	s.Heading("Paint edges with")
+	brush := bind.Of(s, func() Brush { return m.Brush }, func(_ string, change func(*Brush)) error {
+		change(&m.Brush)
+		m.changed()
+		return nil
+	})
+	bind.OneOf(s, "Paint", []string{"section", "wall", "joint"}, []Sets{SetsSection, SetsWall, SetsJoint}, func() Sets { return m.Brush.Sets }, func(v Sets) error {
+		return brush.Put("Paint", func(b *Brush) { b.Sets = v })
+	})
+	switch m.Brush.Sets {
+	case SetsSection:
+		named(brush, "Section", "none", m.sectionNames, func(b *Brush) *string { return &b.Section })
+		s.Buttons(
+			Do{"All but joints", func() error {
+				m.Doc.CommitPlan("Section on all edges", m.Doc.Plan().SetAllSections(m.Brush.Section))
+				return nil
+			}},
+			m.page("Library…", Sections),
+		)
+	case SetsWall:
+		named(brush, "Wall", "none", wallNames, func(b *Brush) *string { return &b.Wall })
+		s.Buttons(Do{"All but joints", func() error {
+			m.Doc.ChangePlan("Wall on all edges", func(p *plan.Plan) {
+				for i := range p.Outline {
+					if !p.Outline[i].Joint {
+						p.Outline[i].Wall = m.Brush.Wall
+					}
+				}
+			})
+			return nil
+		}})
+	case SetsJoint:
+		s.Explain("Click an edge that meets the old slab; a second click takes the joint off again.")
 	}
 }

@@ -3,7 +3,6 @@ package tool
 import (
 	"fmt"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
@@ -18,7 +17,7 @@ type pick struct {
 
 // Move implements State.
 func (s *pick) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	// On the picture: the places of the plan are no help, what is drawn on it is.
 	at := m.View.Plan(m.Pointer)
 	m.Snap = snap.Result{At: at}

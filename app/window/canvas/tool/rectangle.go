@@ -1,7 +1,6 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -38,7 +37,7 @@ func (r *Rectangle) Help(m *Machine) Help {
 
 // Move implements State.
 func (r *Rectangle) Move(m *Machine) {
-	m.Hover = hit.Target{}
+	m.Hover = Target{}
 	q := m.request()
 	if r.first != nil {
 		q.Extra = []geometry.Point{*r.first}
@@ -73,7 +72,7 @@ func (r *Rectangle) Takes(_ *Machine, c rune) bool { return startsNumber(c) && c
 // Meaning says how what is typed is read.
 func (r *Rectangle) Meaning(m *Machine, text string) (string, error) {
 	w, h, err := parseSizes(text, m.Units())
-	return exact(w, m.Units()) + " wide, " + exact(h, m.Units()) + " deep", err
+	return w.Full(m.Units()) + " wide, " + h.Full(m.Units()) + " long", err
 }
 
 // Enter implements State.
@@ -114,10 +113,10 @@ func (r *Rectangle) finish(m *Machine, to geometry.Point) {
 	hi := geometry.Point{X: max(a.X, to.X), Y: max(a.Y, to.Y)}
 	ring := geometry.Ring{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
 	p := m.Plan()
-	sel := hit.Target{}
+	sel := Target{}
 	if r.What == Hole {
 		p = p.AddHole("", plan.Like(ring, plan.Edge{}))
-		sel = hit.Target{Kind: hit.Slab, Loop: len(p.Holes)}
+		sel = Target{Kind: Slab, Loop: len(p.Holes)}
 	} else {
 		p = p.WithOutline(plan.Like(ring, m.NewEdge))
 	}
@@ -145,4 +144,10 @@ func (r *Rectangle) Overlay(m *Machine, o *Overlay) {
 		o.label(m.Typing(), offset(m.Pointer, 16, -40), Typing)
 	}
 	m.snapped(o)
+}
+
+// Describe gives what the edges about to be drawn get.
+func (r *Rectangle) Describe(m *Machine, s Sheet) {
+	m.newEdges(s)
+	s.Explain("Click two opposite corners, or type the width and the length: 24 x 30, then Enter.")
 }

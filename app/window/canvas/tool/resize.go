@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/planview"
@@ -110,11 +109,10 @@ func (r *Resize) Enter(m *Machine, text string) {
 		r.gap(m, l)
 		return
 	}
-	was := m.Plan()
-	p, err := r.apply(was, l)
+	p, t, err := r.apply(m.Plan(), l)
 	if m.commit("Set "+r.what()+" to "+l.Text(m.Units()), p, err) {
-		if t := m.Selected; t.Kind == hit.Bolt && (r.Dim.Kind == planview.BoltFrom || r.Dim.Kind == planview.BoltTo) {
-			m.Selected = renumbered(was, p, t)
+		if t.Kind == Bolt && m.Selected.Kind == Bolt {
+			m.Selected = t
 		}
 		m.Use(&Select{})
 	}
@@ -164,52 +162,62 @@ func (r *Resize) what() string {
 	case planview.Gap:
 		return "distance between slabs"
 	}
-	return edgeName(r.Dim.Loop, r.Dim.Edge)
+	return edgeName(r.target(Edge))
 }
 
-func (r *Resize) apply(p plan.Plan, l geometry.Length) (plan.Plan, error) {
+// target gives what the dimension is of.
+func (r *Resize) target(k Kind) Target {
+	return Target{Kind: k, Loop: r.Dim.Loop, Index: r.Dim.Edge, Sub: r.Dim.Sub}
+}
+
+// apply gives the plan with the dimension changed, and the bolt mark that was moved.
+func (r *Resize) apply(p plan.Plan, l geometry.Length) (q plan.Plan, t Target, err error) {
 	d := r.Dim
 	switch d.Kind {
 	case planview.EdgeLength:
-		return p.Resize(d.Loop, d.Edge, l, r.Side)
+		q, err = p.Resize(d.Loop, d.Edge, l, r.Side)
 	case planview.Overall:
-		return r.overall(p, l)
-	}
-	loops := p.Loops()
-	if d.Kind == planview.BoltFrom || d.Kind == planview.BoltTo {
-		t := hit.Target{Kind: hit.Bolt, Loop: d.Loop, Index: d.Edge, Sub: d.Sub}
-		if !exists(p, t) {
-			return p, errors.New("that bolt mark is no longer there")
-		}
-		length := loops[d.Loop].Length(d.Edge)
+		q, err = r.overall(p, l)
+	case planview.BoltFrom, planview.BoltTo:
+		t = r.target(Bolt)
+		length := lengthOf(p, t)
 		if l < 0 || l > length {
-			return p, errors.New("a bolt stands on its wall, which is not so long")
+			return p, t, errors.New("a bolt stands on its wall, which is not so long")
 		}
 		if d.Kind == planview.BoltTo {
 			l = length - l
 		}
-		return setBolt(p, t, l)
-	}
-	if !exists(p, hit.Target{Kind: hit.Door, Loop: d.Loop, Index: d.Edge, Sub: d.Sub}) {
-		return p, errors.New("that door is no longer there")
-	}
-	door := loops[d.Loop][d.Edge].Doors[d.Sub]
-	switch d.Kind {
-	case planview.DoorFrom:
-		door.From = l
-	case planview.DoorTo:
-		door.From = loops[d.Loop].Length(d.Edge) - door.Width - l
+		return slid(p, t, l)
 	default:
-		by := l - door.Width
-		door.Width = l
+		q, err = r.door(p, l)
+	}
+	return q, t, err
+}
+
+// door gives the plan with a door's place or width changed.
+func (r *Resize) door(p plan.Plan, l geometry.Length) (plan.Plan, error) {
+	t := r.target(Door)
+	at := doorOf(&p, t)
+	if at == nil {
+		return p, errGone
+	}
+	is := *at
+	switch r.Dim.Kind {
+	case planview.DoorFrom:
+		is.From = l
+	case planview.DoorTo:
+		is.From = lengthOf(p, t) - is.Width - l
+	default:
+		by := l - is.Width
+		is.Width = l
 		switch r.Side {
 		case plan.Start:
-			door.From -= by
+			is.From -= by
 		case plan.Both:
-			door.From -= by / 2
+			is.From -= by / 2
 		}
 	}
-	return p.SetDoor(d.Loop, d.Edge, d.Sub, door)
+	return p.SetDoor(t.Loop, t.Index, t.Sub, is)
 }
 
 // overall stretches the whole plan.
@@ -237,7 +245,7 @@ func (r *Resize) overall(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 
 // Overlay implements State.
 func (r *Resize) Overlay(m *Machine, o *Overlay) {
-	m.target(o, hit.Target{Kind: hit.Dim, Dim: r.Dim}, Chosen)
+	m.target(o, Target{Kind: Dim, Dim: r.Dim}, Chosen)
 	text := "New length for " + r.Dim.Text
 	if m.Text != "" {
 		text = m.Typing()

@@ -41,9 +41,9 @@ func (s *ScaleSketch) Meaning(m *Machine, text string) (string, error) {
 	case err != nil:
 		return "", err
 	case l.angled:
-		return fmt.Sprintf("%s, turned to %g°", exact(l.length, m.Units()), l.degrees), nil
+		return fmt.Sprintf("%s, turned to %g°", l.length.Full(m.Units()), l.degrees), nil
 	}
-	return exact(l.length, m.Units()), nil
+	return l.length.Full(m.Units()), nil
 }
 
 // parseSpan reads a length, with a direction if one is typed.

@@ -1,7 +1,6 @@
 package tool
 
 import (
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 )
@@ -21,7 +20,7 @@ func (m *Machine) beside() []snap.Other {
 
 // Choose works on slab k.
 func (m *Machine) Choose(k int) {
-	m.Selected, m.Hover = hit.Target{}, hit.Target{}
+	m.Selected, m.Hover = Target{}, Target{}
 	m.Doc.Choose(k)
 	m.Info = "Now on " + m.Plan().Called(m.Doc.Slab())
 	if ring := m.Plan().Outline.Corners(); len(ring) > 0 && !m.seen(ring) {
@@ -31,11 +30,44 @@ func (m *Machine) Choose(k int) {
 	m.changed()
 }
 
+// otherKind is the kind of the slabs beside the one that is worked on.
+type otherKind struct{ none }
+
+// Other is the kind of a slab beside the one that is worked on.
+var Other Kind = otherKind{}
+
+// besideUnder gives which of the other slabs is under the pointer.
+func (m *Machine) besideUnder() Target {
+	o := m.on()
+	for k, p := range o.Job.Slabs {
+		if k == m.Doc.Slab() || len(p.Outline) == 0 {
+			continue
+		}
+		r := newReach(m.Pointer)
+		for _, kind := range []Kind{Corner, Edge, Slab} {
+			kind.Near(On{Job: o.Job, Slab: k, View: o.View}, r)
+		}
+		if r.rank < rankNone {
+			return Target{Kind: Other, Index: k}
+		}
+	}
+	return Target{}
+}
+
+// Outline outlines another slab and names it.
+func (otherKind) Outline(m *Machine, o *Overlay, t Target, s Style) {
+	if slabs := m.Doc.Job().Slabs; t.Index < len(slabs) {
+		p := slabs[t.Index]
+		m.closed(o, p.Outline.Corners(), s)
+		o.label(p.Called(t.Index)+": click to work on it", offset(m.Pointer, 16, 20), Value)
+	}
+}
+
 // chooseUnder works on the other slab under the pointer, if there is one, with the
 // tool at hand.
 func (m *Machine) chooseUnder() bool {
-	t := hit.Beside(m.Doc.Job().Slabs, m.Doc.Slab(), m.View, m.Pointer)
-	if t.Kind != hit.Other {
+	t := m.besideUnder()
+	if t.Kind != Other {
 		return false
 	}
 	m.Choose(t.Index)
@@ -58,18 +90,7 @@ func (m *Machine) step(by int) {
 		return
 	}
 	m.Choose(((m.Doc.Slab()+by)%n + n) % n)
-	m.Selected = hit.Target{Kind: hit.Slab}
-}
-
-// otherTarget outlines another slab and names it.
-func (m *Machine) otherTarget(o *Overlay, t hit.Target, s Style) {
-	slabs := m.Doc.Job().Slabs
-	if t.Index >= len(slabs) {
-		return
-	}
-	p := slabs[t.Index]
-	m.closed(o, p.Outline.Corners(), s)
-	o.label(p.Called(t.Index)+": click to work on it", offset(m.Pointer, 16, 20), Value)
+	m.Selected = Target{Kind: Slab}
 }
 
 // origin gives where what is drawn from sizes alone begins.

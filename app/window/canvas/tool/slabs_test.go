@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry"
@@ -27,7 +26,7 @@ func TestAnotherSlabIsChosenByAClick(t *testing.T) {
 	b := newBench(t, shop())
 	apron(b)
 	b.move(pt(10*ft, -7*ft))
-	if b.m.Hover.Kind != hit.Other || b.m.Hover.Index != 1 {
+	if b.m.Hover.Kind != tool.Other || b.m.Hover.Index != 1 {
 		t.Errorf("over the apron: %+v", b.m.Hover)
 	}
 	var o tool.Overlay
@@ -36,7 +35,7 @@ func TestAnotherSlabIsChosenByAClick(t *testing.T) {
 		t.Errorf("labels %v", o.Labels)
 	}
 	b.click(pt(10*ft, -7*ft))
-	if b.doc.Slab() != 1 || b.m.Selected.Kind != hit.Slab {
+	if b.doc.Slab() != 1 || b.m.Selected.Kind != tool.Slab {
 		t.Fatalf("working on %d with %+v selected", b.doc.Slab(), b.m.Selected)
 	}
 	if _, ok := b.doc.CanUndo(); !ok {
@@ -127,7 +126,7 @@ func TestWholeSlabMovesToTheOther(t *testing.T) {
 	if lo, _ := b.doc.Plan().Outline.Corners().Bounds(); lo != pt(0, -10*ft) {
 		t.Errorf("typed to %v", lo)
 	}
-	b.m.Selected = hit.Target{Kind: hit.Slab}
+	b.m.Selected = tool.Target{Kind: tool.Slab}
 	b.keys("<Delete>")
 	if n := len(b.doc.Job().Slabs); n != 1 || b.doc.Slab() != 0 || !strings.Contains(b.m.Info, "Apron") {
 		t.Errorf("%d slabs, %q", n, b.m.Info)

@@ -27,7 +27,7 @@ func (s *SquareSketch) Help(*Machine) Help {
 // Meaning says how what is typed is read.
 func (s *SquareSketch) Meaning(m *Machine, text string) (string, error) {
 	w, h, err := parseSizes(text, m.Units())
-	return exact(w, m.Units()) + " wide, " + exact(h, m.Units()) + " deep", err
+	return w.Full(m.Units()) + " wide, " + h.Full(m.Units()) + " long", err
 }
 
 // Enter implements State.

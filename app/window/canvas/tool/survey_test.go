@@ -35,7 +35,7 @@ func TestBenchmark(t *testing.T) {
 	b.survey(want)
 
 	b.click(pt(28*ft+2*in, 4*ft))
-	if b.m.Selected.Kind != hit.Benchmark || b.m.Selected.Index != 0 {
+	if b.m.Selected.Kind != tool.Benchmark || b.m.Selected.Index != 0 {
 		t.Fatalf("selected %+v", b.m.Selected)
 	}
 	b.drag(pt(28*ft, 4*ft), pt(26*ft, 6*ft))
@@ -79,20 +79,20 @@ func TestNoteWithLeader(t *testing.T) {
 	b.m.PointerMoved(at, tool.Mods{})
 	b.m.Pressed(at, tool.Primary, tool.Mods{})
 	b.m.Released()
-	if b.m.Selected.Kind != hit.Note || b.m.Selected.Sub != 0 {
+	if b.m.Selected.Kind != tool.Note || b.m.Selected.Sub != 0 {
 		t.Fatalf("selected %+v", b.m.Selected)
 	}
 	b.drag(pt(28*ft+6*in, 12*ft), pt(28*ft+6*in, 16*ft))
 	want.Notes[0].At = pt(28*ft, 16*ft)
 	b.survey(want)
 	b.keys("<Tab>") // on to the end of its leader
-	if b.m.Selected.Kind != hit.Note || b.m.Selected.Sub != 1 {
+	if b.m.Selected.Kind != tool.Note || b.m.Selected.Sub != 1 {
 		t.Fatalf("selected %+v", b.m.Selected)
 	}
 	b.keys("<Delete>")
 	want.Notes[0].Leader, want.Notes[0].To = false, geometry.Point{}
 	b.survey(want)
-	b.m.Selected = hit.Target{Kind: hit.Note}
+	b.m.Selected = tool.Target{Kind: tool.Note}
 	b.keys("<Delete>")
 	b.survey(plan.Survey{Notes: []plan.Note{}})
 }
@@ -142,7 +142,7 @@ func TestTheNorthArrowIsAHandle(t *testing.T) {
 	at, r := hit.NorthArrow(b.m.View)
 	to := func(x, y float64) { at := at; at.X, at.Y = at.X+x, at.Y+y; b.m.PointerMoved(at, b.mods) }
 	to(4, -20)
-	if b.m.Hover.Kind != hit.North {
+	if b.m.Hover.Kind != tool.North {
 		t.Fatalf("over the arrow: %+v", b.m.Hover)
 	}
 	b.m.Pressed(b.m.Pointer, tool.Primary, b.mods)

@@ -7,7 +7,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/app/window/document"
@@ -133,7 +132,7 @@ func TestTypedLengthsAreRefusedWithAReason(t *testing.T) {
 
 func TestEscBacksOutOneStepAtATime(t *testing.T) {
 	b := newBench(t, shop())
-	b.m.Selected = hit.Target{Kind: hit.Edge}
+	b.m.Selected = tool.Target{Kind: tool.Edge}
 	c := &tool.Chain{}
 	b.m.Use(c)
 	b.click(pt(2*ft, 2*ft))
@@ -146,8 +145,8 @@ func TestEscBacksOutOneStepAtATime(t *testing.T) {
 		{"what is typed goes first", func() bool { return b.m.Text == "" && len(c.Points) == 2 }},
 		{"then the last point", func() bool { return len(c.Points) == 1 }},
 		{"then the first", func() bool { return len(c.Points) == 0 && b.m.State() == tool.State(c) }},
-		{"then the tool", func() bool { return b.m.State().Name() == "Select" && b.m.Selected.Kind == hit.Edge }},
-		{"then the selection", func() bool { return b.m.Selected.Kind == hit.Nothing }},
+		{"then the tool", func() bool { return b.m.State().Name() == "Select" && b.m.Selected.Kind == tool.Edge }},
+		{"then the selection", func() bool { return b.m.Selected.Kind == nil }},
 		{"and then nothing", func() bool { return b.m.State().Name() == "Select" }},
 	}
 	for _, s := range steps {
@@ -286,7 +285,7 @@ func TestDoorDimensionsAreHandles(t *testing.T) {
 			t.Errorf("%s: from %v, %v wide; notice %q", test.keys, d.From.Text(0), d.Width.Text(0), b.m.Notice)
 		}
 		// Typed on the selected door: its distance from the start corner.
-		b.m.Selected = hit.Target{Kind: hit.Door}
+		b.m.Selected = tool.Target{Kind: tool.Door}
 		b.keys("1'<Return>")
 		if d := b.doc.Plan().Outline[0].Doors[0]; d.From != ft {
 			t.Errorf("typed on the door: from %v", d.From.Text(0))
@@ -387,7 +386,7 @@ func TestPlaceDoorByKeys(t *testing.T) {
 	for keys, want := range map[string]geometry.Length{"4', 9'<Return>": 4 * ft, "<Tab>4', 9'<Return>": 7 * ft} {
 		b := newBench(t, shop())
 		b.move(pt(20*ft, 1*ft)) // nearer to the end corner of edge 1
-		b.m.Selected = hit.Target{Kind: hit.Edge}
+		b.m.Selected = tool.Target{Kind: tool.Edge}
 		b.m.Use(&tool.PlaceDoor{})
 		b.keys("<Right>" + keys)
 		if d := b.doc.Plan().Outline[1].Doors; len(d) != 1 || d[0].From != want {
@@ -468,7 +467,7 @@ func TestHolesPadsStripsAndFalls(t *testing.T) {
 
 func TestNudge(t *testing.T) {
 	b := newBench(t, shop())
-	b.m.Selected = hit.Target{Kind: hit.Edge, Index: 1}
+	b.m.Selected = tool.Target{Kind: tool.Edge, Index: 1}
 	b.keys("<Right>")
 	b.mods = tool.Mods{Shift: true}
 	b.keys("<Right>")

@@ -98,3 +98,13 @@ func readPlace(text string, u geometry.Units) (geometry.Point, error) {
 	}
 	return parsePair(x, y, u)
 }
+
+// typedPlace reads a place that is typed, as two lengths.
+func typedPlace(m *Machine, text string) (geometry.Point, bool) {
+	p, err := readPlace(text, m.Units())
+	if err != nil {
+		m.say(err)
+		return p, false
+	}
+	return p, true
+}

@@ -1,0 +1,63 @@
+package board
+
+import (
+	"fmt"
+	"strconv"
+
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/plane"
+)
+
+// PourOf gives what of a day can be drawn.
+func PourOf(day pour.Day, u geometry.Units) *planview.Pour {
+	out := &planview.Pour{}
+	known := map[[2]geometry.Point]bool{}
+	border := func(shape plane.Region, lane bool) {
+		for _, ring := range shape {
+			for k, a := range ring {
+				b := ring[(k+1)%len(ring)]
+				if known[[2]geometry.Point{a, b}] || known[[2]geometry.Point{b, a}] {
+					continue // from the other side
+				}
+				known[[2]geometry.Point{a, b}] = true
+				out.Lines = append(out.Lines, planview.Line{A: a, B: b, Lane: lane})
+			}
+		}
+	}
+	for _, s := range day.Lanes {
+		border(s.Shape, true)
+	}
+	for i, b := range day.Bays {
+		border(b.Shape, false)
+		bay := planview.Bay{Middle: b.Middle, Name: strconv.Itoa(b.Number)}
+		if len(b.Shape) > 0 {
+			lo, hi := b.Shape[0].Bounds()
+			bay.Size = min(hi.X-lo.X, hi.Y-lo.Y)
+		}
+		if bay.Text = "bay " + bay.Name; b.Station >= 0 && !b.Reached {
+			bay.Name, bay.Text = "! "+bay.Name, "! "+bay.Text+": out of reach"
+		}
+		bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
+		if b.Bolts > 0 {
+			bay.Used += fmt.Sprintf(", bolts: %d", b.Bolts)
+		}
+		if day.Call.Needed && b.Number == day.Call.Bay {
+			bay.Used += ", call at " + day.Call.At.String()
+		}
+		out.Bays = append(out.Bays, bay)
+	}
+	for _, p := range day.Pads {
+		name := p.Mark().String()
+		if !p.Level {
+			name += " +" + p.Height.Text(u)
+		}
+		out.Pads = append(out.Pads, planview.Spot{Name: name, At: p.At})
+	}
+	for i, p := range day.Places {
+		out.Trucks = append(out.Trucks, planview.Spot{Name: pour.PlaceMark(i).String(), At: p.At})
+		out.Reach = p.Reach
+	}
+	return out
+}

@@ -1,0 +1,69 @@
+package board
+
+import (
+	"sync"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/solid"
+)
+
+// Shapes are the slabs of the last takeoffs made ready to be drawn. They are made
+// where the takeoff is computed, beside the window.
+type Shapes struct {
+	mu   sync.Mutex
+	last [2]map[*solid.Solid]planview.Slab // of this takeoff and the one before
+}
+
+// readyOf gives a slab ready to be drawn.
+func readyOf(s *takeoff.Slab) planview.Slab {
+	loops := s.Plan.Loops()
+	return planview.Slab{
+		Layout: &s.Layout, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
+		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
+		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
+	}
+}
+
+// After gives a computation that also makes its shapes ready.
+func (s *Shapes) After(c document.Compute) document.Compute {
+	return func(j job.Job) (*takeoff.Takeoff, error) {
+		t, err := c(j)
+		if err == nil && t != nil {
+			s.Make(t)
+		}
+		return t, err
+	}
+}
+
+func (s *Shapes) Make(t *takeoff.Takeoff) {
+	made := map[*solid.Solid]planview.Slab{}
+	for i := range t.Slabs {
+		made[t.Slabs[i].Solid] = readyOf(&t.Slabs[i])
+	}
+	s.mu.Lock()
+	s.last[0], s.last[1] = made, s.last[0]
+	s.mu.Unlock()
+}
+
+// of gives a slab ready to be drawn, which is made now where it is not there yet.
+func (s *Shapes) of(slab *takeoff.Slab) planview.Slab {
+	if slab.Solid == nil {
+		return planview.Slab{}
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, m := range s.last {
+		if d, ok := m[slab.Solid]; ok {
+			return d
+		}
+	}
+	d := readyOf(slab)
+	if s.last[1] == nil || len(s.last[1]) > 64 {
+		s.last[1] = map[*solid.Solid]planview.Slab{}
+	}
+	s.last[1][slab.Solid] = d
+	return d
+}

@@ -1,0 +1,74 @@
+package document
+
+import "fmt"
+
+// Scheduler says where work runs. The zero Scheduler runs everything at once in
+// the caller, as tests want it.
+type Scheduler struct {
+	Go   func(func()) // runs work beside the window
+	Post func(func()) // runs a result on the window's goroutine
+}
+
+// Try runs f. A fault of the program itself becomes an error, so that it ends no more
+// than what failed.
+func Try(what string, f func() error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%s failed (%v); undo the last step, and please report it with the job file", what, r)
+		}
+	}()
+	return f()
+}
+
+// Do runs work beside the window, and then, on the window's goroutine, done with its
+// error; a fault of the program itself is one that names what failed.
+func (s Scheduler) Do(what string, work func() error, done func(error)) {
+	run := func() {
+		err := Try(what, work)
+		s.Result(func() { done(err) })
+	}
+	if s.Go == nil {
+		run()
+	} else {
+		s.Go(run)
+	}
+}
+
+// Result runs f on the window's goroutine.
+func (s Scheduler) Result(f func()) {
+	if s.Post == nil {
+		f()
+	} else {
+		s.Post(f)
+	}
+}
+
+// Latest runs work beside the window, one piece at a time; of what is asked for
+// meanwhile only the last is done.
+type Latest struct {
+	Scheduler
+	running bool
+	next    func()
+}
+
+// Running tells whether work is under way.
+func (l *Latest) Running() bool { return l.running }
+
+// Run does work and then, on the window's goroutine, done with its error, unless
+// other work was asked for meanwhile.
+func (l *Latest) Run(what string, work func() error, done func(error)) {
+	if l.running {
+		l.next = func() { l.Run(what, work, done) }
+		return
+	}
+	l.running = true
+	l.Do(what, work, func(err error) {
+		l.running = false
+		if next := l.next; next != nil {
+			l.next = nil
+			next()
+			return
+		}
+		done(err)
+	})
+}

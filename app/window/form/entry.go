@@ -1,0 +1,291 @@
+package form
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/bind"
+)
+
+// Entry is a text entry that hands over what was typed on Enter and when it loses
+// the focus. What gets the focus is selected whole, so that typing replaces it; Esc
+// takes back what was typed and leaves.
+type Entry struct {
+	widget.Entry
+	// Commit takes what was typed; false where it is refused, and stays to be mended.
+	Commit func(string) bool
+	// Typed is called with the text while it is typed.
+	Typed func(string)
+	// Back takes back what was typed, and tells whether anything was.
+	Back func() bool
+	// Done is called after Enter took the value; nil gives the keys back.
+	Done func()
+	// Down is called with the arrow down; nil leaves it to the text.
+	Down func()
+
+	cell    bool // of a table
+	search  bool // emptied by Esc before it is left
+	focused bool
+	fresh   *desktop.MouseEvent // the press that gave it the focus, while it may become a drag
+}
+
+// NewEntry gives an entry without a meaning.
+func NewEntry() *Entry {
+	e := &Entry{}
+	e.ExtendBaseWidget(e)
+	e.OnSubmitted = func(s string) {
+		if e.Commit != nil && !e.Commit(s) {
+			return
+		}
+		if e.Done != nil {
+			e.Done()
+		} else {
+			HandOn(e, KeyDone)
+		}
+		if e.focused && !e.MultiLine {
+			e.SelectAll()
+		}
+	}
+	e.OnChanged = func(s string) {
+		if e.focused && e.Typed != nil {
+			e.Typed(s)
+		}
+	}
+	return e
+}
+
+// NewWords gives an entry of several lines, which wrap: Enter begins another, and
+// leaving it hands over the text. It is not selected whole.
+func NewWords(rows int) *Entry {
+	e := NewEntry()
+	e.MultiLine = true
+	e.Wrapping = fyne.TextWrapWord
+	e.SetMinRowsVisible(rows)
+	return e
+}
+
+// Focused tells whether it is being typed in.
+func (e *Entry) Focused() bool { return e.focused }
+
+// SelectAll selects the text.
+func (e *Entry) SelectAll() { e.TypedShortcut(&fyne.ShortcutSelectAll{}) }
+
+// FocusGained implements fyne.Focusable.
+func (e *Entry) FocusGained() {
+	e.focused = true
+	e.settle()
+	e.Entry.FocusGained()
+	if !e.MultiLine {
+		e.SelectAll()
+	}
+	reveal(e)
+}
+
+// FocusLost implements fyne.Focusable.
+func (e *Entry) FocusLost() {
+	e.focused = false
+	e.settle()
+	e.Entry.FocusLost()
+	if e.Commit != nil {
+		e.Commit(e.Text)
+	}
+}
+
+// MouseDown implements desktop.Mouseable: the click that gives the focus selects
+// all; the next ones go where they point.
+func (e *Entry) MouseDown(m *desktop.MouseEvent) {
+	e.fresh = nil
+	first := !e.focused && !e.MultiLine && m.Button == desktop.MouseButtonPrimary
+	e.Entry.MouseDown(m)
+	if first && e.focused {
+		e.SelectAll()
+		e.fresh = m
+	}
+}
+
+// Dragged implements fyne.Draggable: a drag selects from where it began.
+func (e *Entry) Dragged(d *fyne.DragEvent) {
+	if e.fresh != nil {
+		e.Entry.MouseDown(e.fresh)
+		e.fresh = nil
+	}
+	e.Entry.Dragged(d)
+}
+
+// DoubleTapped implements fyne.DoubleTappable. A length such as 6'-0" is no words to
+// choose among.
+func (e *Entry) DoubleTapped(p *fyne.PointEvent) {
+	if e.MultiLine {
+		e.Entry.DoubleTapped(p)
+	} else {
+		e.SelectAll()
+	}
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *Entry) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && e.search && e.Text != "":
+		e.SetText("")
+	case k.Name == fyne.KeyEscape && e.Back != nil && e.Back():
+		HandOn(e, KeyDone)
+		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && c.Focused() == fyne.Focusable(e) {
+			c.Unfocus()
+		}
+	case k.Name == fyne.KeyDown && e.Down != nil:
+		e.Down()
+	case !HandOn(e, k.Name):
+		e.Entry.TypedKey(k)
+	}
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next field from one of
+// several lines, too.
+func (e *Entry) AcceptsTab() bool { return false }
+
+// settle gives the wheel to the page around a field. A field that can move its
+// text takes the wheel even where there is nothing to move, so that a page could
+// not be turned past its fields: only the field being typed in, or one whose text
+// does not fit, may.
+func (e *Entry) settle() {
+	if e.MultiLine {
+		return
+	}
+	scroll := fyne.ScrollBoth
+	if !e.focused && e.fits() {
+		scroll = fyne.ScrollNone
+	}
+	if e.Scroll != scroll {
+		e.Scroll = scroll
+		e.Refresh()
+	}
+}
+
+// fits tells whether the whole text can be seen.
+func (e *Entry) fits() bool {
+	room := e.Size().Width - 2*theme.InnerPadding() - 2*theme.InputBorderSize()
+	return fyne.MeasureText(e.Text, theme.TextSize(), e.TextStyle).Width <= room
+}
+
+// Resize implements fyne.CanvasObject.
+func (e *Entry) Resize(s fyne.Size) {
+	e.Entry.Resize(s)
+	e.settle()
+}
+
+// SetText replaces the text. What was selected of the old one is not: the toolkit would
+// let the second letter typed replace the first.
+func (e *Entry) SetText(s string) {
+	selected := e.SelectedText() != ""
+	e.Entry.SetText(s)
+	if selected {
+		e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+	}
+	e.settle()
+}
+
+// NewSearch gives an entry that finds as one types; Esc empties it, then leaves.
+func NewSearch(hint string, found func(string), enter func()) *Entry {
+	e := NewEntry()
+	e.SetPlaceHolder(hint)
+	e.search, e.OnChanged, e.Done = true, found, enter
+	return e
+}
+
+// Field is an entry for a value, with a line that says what is wrong with what was
+// typed or how it is read.
+type Field struct {
+	*Entry
+	Note  *widget.Label
+	text  bind.Text
+	shown string
+	bad   bool // what is typed was refused
+	said  bool // the note's text is this field's
+}
+
+// newField gives a field whose note is shown elsewhere.
+func newField(t bind.Text, note *widget.Label) *Field {
+	f := &Field{Entry: NewEntry(), Note: note, text: t}
+	f.Commit = f.take
+	f.Typed = f.read
+	f.Back = func() bool {
+		back := f.Text != f.shown || f.bad
+		f.reset()
+		return back
+	}
+	f.reset()
+	return f
+}
+
+// take hands over what was typed.
+func (f *Field) take(s string) bool {
+	if s == f.shown || strings.TrimSpace(s) == strings.TrimSpace(f.text.Get()) {
+		f.say("", false)
+		return true
+	}
+	if err := f.text.Set(s); err != nil {
+		f.say(err.Error(), true)
+		return false
+	}
+	f.reset()
+	return true
+}
+
+// read says how what is being typed would be taken.
+func (f *Field) read(s string) {
+	if f.text.Meaning == nil || s == f.shown {
+		f.say("", false)
+	} else if m, err := f.text.Meaning(s); err != nil {
+		f.say(err.Error(), true)
+	} else {
+		f.say("= "+m, false)
+	}
+}
+
+// reset shows the value as it is.
+func (f *Field) reset() {
+	if f.shown = f.text.Get(); f.Text != f.shown {
+		f.SetText(f.shown)
+	}
+	f.say("", false)
+}
+
+// Sync shows the present value, unless it is being typed in.
+func (f *Field) Sync() {
+	if !f.focused && f.text.Get() != f.shown {
+		f.reset()
+	}
+}
+
+// say shows a text below the field; "" takes its own away.
+func (f *Field) say(text string, bad bool) {
+	was := f.said
+	f.said, f.bad = text != "", bad
+	if text == "" {
+		if was {
+			f.Note.Hide()
+		}
+		return
+	}
+	f.Note.Importance = widget.MediumImportance
+	if bad {
+		f.Note.Importance = widget.DangerImportance
+		text = "! " + text
+	}
+	f.Note.SetText(text)
+	f.Note.Show()
+}
+
+// newNote is the line below a field or a row of them; hidden while there is nothing
+// to say.
+func newNote() *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping = fyne.TextWrapWord
+	l.SizeName = theme.SizeNameCaptionText
+	l.Hide()
+	return l
+}

@@ -1,0 +1,263 @@
+package book
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/actual"
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/words"
+	"haunchbook.example/storage"
+)
+
+// worked is a job with its estimate, as far as it can be computed.
+func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
+	j, err := p.book.Get(id)
+	if err != nil {
+		return actual.Job{}, err
+	}
+	prices, err := p.book.Prices(j.Units)
+	if err != nil {
+		return actual.Job{}, err
+	}
+	if faults := j.Validate(); len(faults) > 0 {
+		return actual.Job{}, faults
+	}
+	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+	if err != nil {
+		return actual.Job{}, err
+	}
+	return actual.Job{Name: j.Name, Takeoff: t, Estimate: estimate.Of(t, j.Price, prices), Record: r}, nil
+}
+
+// recordPart is what the chosen job really took, beside its estimate.
+func (p *Page) recordPart() (fyne.CanvasObject, func()) {
+	id := p.chosen
+	record, _, err := p.book.Record(id)
+	p.say(err)
+	base, err := p.worked(id, record)
+	f := form.New(p)
+	f.Title("After the pour")
+	if err != nil {
+		f.Explain("There is no estimate to set this against: " + err.Error() + ".")
+	}
+	result := container.NewVBox()
+	show := func() {
+		base.Record = record
+		form.Refill(result, against(actual.Against(base))...)
+	}
+	r := bind.Of(f, func() actual.Record { return record }, func(_ string, change func(*actual.Record)) error {
+		is := record
+		is.Hours = slices.Clone(is.Hours)
+		change(&is)
+		if err := is.Validate(); err != nil {
+			return err
+		}
+		if err := p.book.SetRecord(id, is); err != nil {
+			return err
+		}
+		record = is
+		show()
+		p.reload()
+		return nil
+	})
+	unit := ""
+	if l, ok := base.Takeoff.Line(takeoff.ConcreteOrder); ok {
+		unit = ", " + string(l.Unit)
+	}
+	r.Words("Poured on", func(r *actual.Record) *string { return &r.Poured })
+	r.Measured("Ordered"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Ordered })
+	r.Measured("Delivered"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Delivered })
+	r.Measured("Left over"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Left })
+	f.Text("Trucks", bind.Text{Get: func() string {
+		if record.Trucks == 0 {
+			return ""
+		}
+		return strconv.Itoa(record.Trucks)
+	}, Set: func(s string) (err error) {
+		n := 0
+		if strings.TrimSpace(s) != "" {
+			if n, err = bind.ReadWhole(s, 0, 1000); err != nil {
+				return err
+			}
+		}
+		return r.Put("Trucks", func(r *actual.Record) { r.Trucks = n })
+	}})
+	r.Words("Weather", func(r *actual.Record) *string { return &r.Weather })
+	r.Words("Notes", func(r *actual.Record) *string { return &r.Notes })
+	f.Heading("Labor hours, by task")
+	for _, l := range base.Estimate.Lines {
+		if l.Kind == estimate.Labor {
+			hours(r, l.Name)
+		}
+	}
+	f.Explain("Saved as you type. Leave empty what nobody wrote down.")
+	show()
+	return container.NewVBox(f.Box, result), f.Sync
+}
+
+// hours is the field of a task's hours, of which only those worked are kept.
+func hours(r bind.Fields[actual.Record], task string) {
+	is := func(h actual.TaskHours) bool { return h.Task == task }
+	put := r.Put
+	r.Put = func(what string, change func(*actual.Record)) error {
+		return put(what, func(r *actual.Record) {
+			change(r)
+			r.Hours = slices.DeleteFunc(r.Hours, func(h actual.TaskHours) bool { return is(h) && h.Hours.IsZero() })
+		})
+	}
+	r.Measured(task, func(r *actual.Record) *decimal.Decimal {
+		i := slices.IndexFunc(r.Hours, is)
+		if i < 0 {
+			i = len(r.Hours)
+			r.Hours = append(slices.Clip(r.Hours), actual.TaskHours{Task: task})
+		}
+		return &r.Hours[i].Hours
+	})
+}
+
+// against is the estimate beside what it really took.
+func against(rows []actual.Row) (os []fyne.CanvasObject) {
+	table := form.Table{0, 100, 100, 90}
+	for i, r := range rows {
+		if i == 0 {
+			os = append(os, table.Head("Estimate against actual", ">Estimated", ">Actual", ">Difference"))
+		}
+		of := func(d decimal.Decimal) string { return strings.TrimSpace(d.String() + " " + r.Unit) }
+		os = append(os, table.Figures(r.Name, of(r.Estimated), of(r.Actual), offBy(r)))
+	}
+	return os
+}
+
+// offBy prints by how much the actual figure is off: in percent of the estimate,
+// of a percentage in points.
+func offBy(r actual.Row) string {
+	d, unit := r.Percent, " %"
+	if r.Unit == "%" {
+		d, unit = r.Actual.Sub(r.Estimated), " points"
+	} else if r.Estimated.IsZero() {
+		return "–"
+	}
+	s := d.StringFixed(1) + unit
+	if d.IsPositive() {
+		s = "+" + s
+	}
+	return s
+}
+
+// lessonsPart is what all records say of one's own waste and rates.
+func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
+	list := container.NewVBox(form.Caption("computing…"))
+	records, err := p.book.Records()
+	p.say(err)
+	var ids []storage.ID
+	for id := range records {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	var lessons []actual.Lesson
+	left := 0
+	p.work.Run("learning from the jobs", func() error {
+		var jobs []actual.Job
+		for _, id := range ids {
+			if j, err := p.worked(id, records[id]); err == nil {
+				jobs = append(jobs, j)
+			} else {
+				left++ // its plan has faults
+			}
+		}
+		lessons = actual.Learn(jobs)
+		return nil
+	}, func(err error) {
+		if err != nil {
+			form.Refill(list, form.Grave("! "+err.Error()))
+		} else {
+			form.Refill(list, p.lessonsOf(lessons, left)...)
+		}
+	})
+	return container.NewVBox(form.Title("Own figures"), list,
+		form.Source(fmt.Sprintf("From the jobs with notes after the pour. A mean is offered from %d jobs on; nothing changes unless you take it.", actual.EnoughJobs))), nil
+}
+
+func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObject) {
+	if len(lessons) == 0 {
+		os = append(os, form.Wrapped("Nothing yet. After a pour, write down what was ordered, delivered and left over, and the hours."))
+	}
+	table := form.Table{0, 74, 44, 74, 66, 110, 84}
+	f := form.New(p)
+	for i, n := range lessons {
+		if i == 0 {
+			os = append(os, table.Head("Figure", ">In use", ">Jobs", ">Mean", ">Spread", ">Range", ""))
+		}
+		row := []fyne.CanvasObject{form.Figure(n.Name+", "+n.Unit, fyne.TextAlignLeading)}
+		for _, t := range []string{n.Now.String(), strconv.Itoa(n.Jobs), n.Mean.String(), n.Spread.String(), n.Least.String() + " to " + n.Most.String()} {
+			row = append(row, form.Figure(t, fyne.TextAlignTrailing))
+		}
+		if n.Offered {
+			row = append(row, form.Do("Take it", f.Act(func() error { return p.take(n) })))
+		}
+		os = append(os, table.Row(row...))
+	}
+	if left > 0 {
+		os = append(os, form.Caption(words.Plural(left, "job")+" with notes cannot be computed and is left out."))
+	}
+	return os
+}
+
+// take makes a mean the figure of the open job and of new ones.
+func (p *Page) take(n actual.Lesson) error {
+	var err error
+	if n.Name == "Waste" && n.Unit == "%" {
+		err = p.takeWaste(n.Mean)
+	} else {
+		err = p.takeRate(n.Name, n.Mean)
+	}
+	if err == nil {
+		p.again(n.Name + ": " + n.Mean.String() + " " + n.Unit + " for this job and new ones")
+	}
+	return err
+}
+
+func (p *Page) takeWaste(mean decimal.Decimal) error {
+	if mean.IsNegative() {
+		return fmt.Errorf("the mean waste is below zero: check the tickets first")
+	}
+	if err := p.shelf.ChangeSettings(func(s *storage.Settings) { s.Start.Spec.Order.Waste = mean }); err != nil {
+		return err
+	}
+	return p.Change("Take my own waste", func(j *job.Job) { j.Spec.Order.Waste = mean })
+}
+
+func (p *Page) takeRate(task string, mean decimal.Decimal) error {
+	put := func(l *estimate.PriceList) {
+		for i := range l.Tasks {
+			if l.Tasks[i].Name == task {
+				l.Tasks[i].Rate = mean
+			}
+		}
+	}
+	list, err := p.book.Prices(p.Units())
+	if err != nil {
+		return err
+	}
+	list.Tasks = slices.Clone(list.Tasks)
+	put(&list)
+	if err := p.book.SetPrices(list); err != nil {
+		return err
+	}
+	p.ForgetPrices()
+	if len(p.Base().Price.Prices.Items) == 0 {
+		return nil
+	}
+	return p.ChangePrices("Take my own rate of "+task, put)
+}

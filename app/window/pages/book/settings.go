@@ -1,0 +1,141 @@
+package book
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/picture"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
+)
+
+// settingsPart is what heads the sheets of the book, and what new jobs start as.
+func (p *Page) settingsPart() (fyne.CanvasObject, func()) {
+	f := form.New(p)
+	s := bind.Of(f, func() storage.Settings {
+		s, err := p.shelf.Settings()
+		p.say(err)
+		return s
+	}, func(_ string, change func(*storage.Settings)) error { return p.shelf.ChangeSettings(change) })
+	f.Title("Company, on every sheet and bid")
+	s.Words("Name", func(s *storage.Settings) *string { return &s.Company.Name })
+	for i, label := range []string{"Address", "Phone", "License"} {
+		s.Words(label, func(s *storage.Settings) *string {
+			s.Company.Lines = slices.Clone(s.Company.Lines)
+			for len(s.Company.Lines) <= i {
+				s.Company.Lines = append(s.Company.Lines, "")
+			}
+			return &s.Company.Lines[i]
+		})
+	}
+	p.logo(f, s)
+	f.Heading("Sheets")
+	names, values := []string{"chosen to fit"}, []string{""}
+	for _, paper := range sheet.AllPapers() {
+		names, values = append(names, paper.Name), append(values, paper.Name)
+	}
+	bind.OneOf(f, "Paper", names, values, func() string {
+		if name := s.Get().Paper; slices.Contains(values, name) {
+			return name
+		}
+		return ""
+	}, func(name string) error { return s.Put("Paper", func(s *storage.Settings) { s.Paper = name }) })
+	s.Depth("Frost depth", func(s *storage.Settings) *geometry.Length { return &s.Frost })
+	f.Explain("The local code and the building official give the frost depth.")
+	p.newJobs(f, s)
+	return f.Box, f.Sync
+}
+
+// maxLogo bounds the file of a logo: it is printed a thumb wide.
+const maxLogo = 4 << 20
+
+// logo is the company's picture, to choose and to take away.
+func (p *Page) logo(f *form.Form, s bind.Fields[storage.Settings]) {
+	shown := container.NewCenter()
+	show := func() {
+		img, err := s.Get().Company.Picture()
+		if img == nil || err != nil {
+			form.Refill(shown, form.Caption("No logo"))
+			return
+		}
+		c := canvas.NewImageFromImage(img)
+		c.FillMode = canvas.ImageFillContain
+		c.SetMinSize(fyne.NewSize(120, 60))
+		form.Refill(shown, c)
+	}
+	put := func(data []byte) error {
+		err := s.Put("Logo", func(s *storage.Settings) { s.Company.Logo = data })
+		show()
+		return err
+	}
+	show()
+	choose := form.Do("Logo…", func() {
+		p.load(form.Pictures, func(data []byte) {
+			err := checkLogo(data)
+			if err == nil {
+				err = put(data)
+			}
+			p.say(err)
+		})
+	})
+	remove := form.Do("Without a logo", f.Act(func() error { return put(nil) }))
+	f.Add(container.NewGridWithColumns(3, shown, container.NewCenter(choose), container.NewCenter(remove)), nil)
+}
+
+// checkLogo tells what is wrong with a picture for the sheets.
+func checkLogo(data []byte) error {
+	if len(data) > maxLogo {
+		return fmt.Errorf("the picture has %d MB; give one of at most %d MB", len(data)>>20, maxLogo>>20)
+	}
+	_, _, err := picture.Check(data)
+	return err
+}
+
+// newJobs is what jobs start as.
+func (p *Page) newJobs(f *form.Form, s bind.Fields[storage.Settings]) {
+	f.Heading("New jobs start with")
+	bind.OneOf(f, "Units", []string{units[0].String(), units[1].String()}, units, func() geometry.Units {
+		if s := s.Get(); s.Stored {
+			return s.Start.Units
+		}
+		return p.Units()
+	}, func(u geometry.Units) error {
+		return s.Put("Units", func(s *storage.Settings) {
+			s.Start.Units, s.Start.Slabs = u, shelf.StartOf(shelf.Blank(u)).Slabs
+		})
+	})
+	s.Pick("Weathering region", func(s *storage.Settings) bind.Spelled { return &s.Start.Pour.Weathering })
+	start := s
+	start.Put = func(what string, change func(*storage.Settings)) error {
+		is := s.Get()
+		change(&is)
+		for _, fault := range is.Start.Validate() {
+			if !slabFault(fault) {
+				return fmt.Errorf("found %s; %s", fault.Found, fault.Want)
+			}
+		}
+		return s.Put(what, change)
+	}
+	start.Amount("Waste, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Spec.Order.Waste })
+	start.Amount("Overhead, % of cost", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Overhead })
+	start.Amount("Profit, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Profit })
+	start.Amount("Sales tax, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Tax })
+	f.Add(form.Do("Start new jobs as the open one", f.Act(func() error {
+		err := s.Put("Start", func(s *storage.Settings) { s.Start = shelf.StartOf(p.Base()) })
+		if err == nil {
+			f.Sync()
+			p.Tell("New jobs start as this one: without its outline, its customer and its own prices")
+		}
+		return err
+	})), nil)
+	f.Explain("That takes over everything of the open job that is not its own: its units, field thickness and sections, what goes in and by which rules, the pour, the percentages. Change any of it in a job, then take it over here.")
+}

@@ -1,0 +1,246 @@
+// Package options has the page that sets variations of the job side by side.
+package options
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// Frame is what the page needs of the window.
+type Frame interface {
+	form.Desk
+	Tell(text string)
+	Base() job.Job
+	Version() int
+	Blank() bool
+	Faults() plan.Faults
+	Takeoff() (t *takeoff.Takeoff, stale bool)
+	Prices() estimate.PriceList
+	Change(label string, change func(*job.Job)) error
+	ChangePricing(label string, change func(*estimate.Spec)) error
+	Frost() geometry.Length // of the site's region, as the job book has it
+	SetFrost(geometry.Length) error
+	Refresh()
+}
+
+// Page is the page.
+type Page struct {
+	frame    Frame
+	compare  document.Latest
+	search   document.Latest
+	outcomes []estimate.Outcome
+	failed   error
+	asked    string // the state that outcomes are asked for
+	sought   string // the state that depths are sought for
+	frost    geometry.Length
+
+	state       *widget.Label
+	table       *fyne.Container
+	made        int // options that the table is made for
+	syncs       []func()
+	faults      *fyne.Container
+	measure     string // of the chart
+	chart       *form.Chart
+	found       *fyne.Container
+	form        *form.Form
+	more, usual *form.Button
+	root        fyne.CanvasObject
+}
+
+// New gives the page.
+func New(f Frame, s document.Scheduler) *Page {
+	p := &Page{
+		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, frost: f.Frost(), measure: "Bid",
+		state: form.Wrapped(""), table: container.NewVBox(), faults: container.NewVBox(), found: container.NewVBox(),
+	}
+	p.chart = form.NewChart(func() fyne.Size { return chartSize(len(p.outcomes)) }, p.draw)
+	p.form = form.New(f)
+	p.form.Choice("Chart of", measures, func() string { return p.measure }, func(v string) error {
+		p.measure = v
+		p.chart.Refresh()
+		return nil
+	})
+	bind.Of(p.form, func() geometry.Length { return p.frost }, func(_ string, change func(*geometry.Length)) error {
+		return p.setFrost(change)
+	}).Depth("Frost depth", func(l *geometry.Length) *geometry.Length { return l })
+	p.form.Explain("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says, its fall taken in. Empty where it does not matter.")
+	p.form.Heading("Depths that matter")
+	p.form.Add(p.found, nil)
+	p.more = form.Do("Add an option", p.form.Act(p.addOne))
+	p.usual = form.Do("Add the usual edge depths", p.form.Act(p.addUsual))
+	p.root = container.NewVScroll(container.NewPadded(container.NewVBox(
+		container.NewHBox(p.more, p.usual), p.state, p.table, p.faults, form.Rule(), form.Table{0, 340}.Row(p.chart, p.form.Box),
+	)))
+	return p
+}
+
+// Object gives what is shown.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// Update brings the table up to date and asks for what is to be computed anew.
+func (p *Page) Update() {
+	t, _ := p.frame.Takeoff()
+	sound := t != nil && !p.frame.Blank() && len(p.frame.Faults()) == 0
+	if n := len(p.options()); n != p.made {
+		p.made = n
+		p.build(n)
+	}
+	if sound {
+		p.ask()
+	}
+	say := ""
+	switch {
+	case p.frame.Blank():
+		say = "Draw an outline first: then its variations are compared here."
+	case !sound:
+		say = "! No figures: see Checks beside the plan."
+	case p.stale():
+		say = "computing…"
+	}
+	form.State(p.state, say)
+	form.Able(p.more, p.made < estimate.MaxOptions)
+	form.Able(p.usual, p.made < estimate.MaxOptions)
+	p.form.Sync()
+	p.sync()
+}
+
+func (p *Page) options() []estimate.Option { return p.frame.Base().Price.Options }
+
+func (p *Page) base() estimate.Base {
+	j := p.frame.Base()
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: p.frame.Prices(), Frost: p.frost}
+}
+
+// stateKey tells apart whatever the outcomes depend on.
+func (p *Page) stateKey() string { return fmt.Sprint(p.frame.Version(), " ", p.frost) }
+
+func (p *Page) stale() bool {
+	return p.asked != p.stateKey() || p.outcomes == nil || p.compare.Running()
+}
+
+func (p *Page) ask() {
+	if key := p.stateKey(); key != p.asked {
+		p.asked = key
+		b := p.base()
+		var got []estimate.Outcome
+		p.compare.Run("comparing the options", func() error {
+			got = estimate.Compare(b)
+			return nil
+		}, func(err error) {
+			p.outcomes, p.failed = got, err
+			p.frame.Refresh()
+			p.chart.Refresh()
+		})
+	}
+	// The depths do not depend on prices or options.
+	b := p.base()
+	b.Price, b.Prices = estimate.Spec{}, estimate.PriceList{}
+	j := job.Job{Slabs: b.Slabs, Spec: b.Spec, Units: b.Units}
+	key := string(j.Encode()) + p.frost.Exact(b.Units)
+	if key == p.sought {
+		return
+	}
+	p.sought = key
+	var depths []estimate.Threshold
+	p.search.Run("finding the depths that matter", func() (err error) {
+		depths, err = estimate.Thresholds(b)
+		return err
+	}, func(err error) { p.showDepths(depths, err) })
+}
+
+// showDepths lists the depths at which something changes, each to be taken as an
+// option.
+func (p *Page) showDepths(list []estimate.Threshold, err error) {
+	if err != nil {
+		form.Refill(p.found, form.Caption("None: "+err.Error()+"."))
+		return
+	}
+	u := p.frame.Units()
+	var os []fyne.CanvasObject
+	for _, t := range list {
+		if !t.Found {
+			os = append(os, form.Caption(fmt.Sprintf("%s: none from the field's thickness to %s", t.Text, geometry.Length(estimate.Deepest).Text(u))))
+			continue
+		}
+		add := form.Do("Compare", p.form.Act(func() error {
+			return p.add(estimate.Option{Name: "Edge " + t.Depth.Text(u), Edge: estimate.To(t.Depth)})
+		})).Faint()
+		os = append(os, container.NewBorder(nil, nil, nil, add, form.Wrapped(t.Text+": "+t.Depth.Text(u))))
+	}
+	form.Refill(p.found, os...)
+}
+
+// add adds options to the job, as many as there is room for.
+func (p *Page) add(os ...estimate.Option) error {
+	room := estimate.MaxOptions - len(p.options())
+	if room <= 0 {
+		return fmt.Errorf("there is room for %d options: remove one first", estimate.MaxOptions)
+	}
+	return p.frame.ChangePricing("Add an option", func(s *estimate.Spec) {
+		s.Options = append(s.Options, os[:min(room, len(os))]...)
+	})
+}
+
+func (p *Page) addOne() error {
+	return p.add(estimate.Option{Name: fmt.Sprintf("Option %c", 'A'+len(p.options()))})
+}
+
+// addUsual adds the usual edge depths that are not compared yet.
+func (p *Page) addUsual() error {
+	b := p.base()
+	usual := slices.DeleteFunc(estimate.EdgeOptions(b.Slabs, b.Units), func(o estimate.Option) bool {
+		return slices.ContainsFunc(p.options(), func(h estimate.Option) bool { return h.Edge == o.Edge })
+	})
+	if len(usual) == 0 {
+		return fmt.Errorf("no usual edge depth is left to add")
+	}
+	return p.add(usual...)
+}
+
+// choose makes an option the job's. The job as it was drawn takes its place among
+// the options, if an option can say it.
+func (p *Page) choose(i int) error {
+	os := p.options()
+	o := os[i]
+	err := p.frame.Change("Use option "+o.Name, func(j *job.Job) {
+		j.Slabs, j.Spec, j.Price = j.Price.Choose(i, j.Slabs, j.Spec)
+	})
+	if err != nil {
+		return fmt.Errorf("%s: %w", o.Name, err)
+	}
+	kept := "what was drawn stays as an option"
+	if len(p.options()) < len(os) {
+		kept = "no option can say what was drawn"
+	}
+	p.frame.Tell(o.Name + " is the job now; " + kept + ". Undo takes it back.")
+	p.frame.Refresh()
+	return nil
+}
+
+// setFrost keeps the frost depth in the book's settings.
+func (p *Page) setFrost(change func(*geometry.Length)) error {
+	var l geometry.Length
+	if change(&l); l < 0 || l > 4*geometry.Meter {
+		u := p.frame.Units()
+		return fmt.Errorf("found %s; write a depth of up to %s", l.Full(u), (4 * geometry.Meter).Text(u))
+	}
+	if err := p.frame.SetFrost(l); err != nil {
+		return err
+	}
+	p.frost = l
+	p.frame.Refresh()
+	return nil
+}

@@ -1,0 +1,287 @@
+// Package pour has the page of the day of the pour: the order, the trucks, the lanes
+// with their running yards, the weather, and what may be done afterwards.
+package pour
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/words"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// Frame is what the page needs of the window.
+type Frame interface {
+	form.Desk
+	Tell(text string)
+	Copy(text string) // to the clipboard
+	Job() job.Job
+	Base() job.Job
+	Edition() string // tells states of the open job apart
+	Blank() bool
+	Faults() plan.Faults
+	Takeoff() (t *takeoff.Takeoff, stale bool)
+	Day(job.Job, *takeoff.Takeoff) func() (pour.Day, error) // to be computed beside the window
+	ChangePour(label string, change func(*pour.Spec)) error
+	Refresh()
+}
+
+// Page is the page.
+type Page struct {
+	frame  Frame
+	work   document.Latest
+	day    pour.Day
+	ready  bool
+	failed error
+	asked  string
+
+	state    *widget.Label
+	findings *fyne.Container
+	need     *widget.Label
+	order    *widget.Label
+	loads    *fyne.Container
+	picture  *picture
+	bays     *fyne.Container
+	weather  *weather
+	cure     *fyne.Container
+	shown    *fyne.Container // hidden until there is a day
+	form     *form.Form
+	root     fyne.CanvasObject
+}
+
+// New gives the page.
+func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
+	p := &Page{
+		frame: f, work: document.Latest{Scheduler: s}, state: form.Wrapped(""), need: form.Wrapped(""), order: form.Wrapped(""),
+		findings: container.NewVBox(), loads: container.NewVBox(), bays: container.NewVBox(), cure: container.NewVBox(),
+	}
+	p.order.TextStyle.Monospace = true
+	p.order.Selectable = true
+	p.picture = newPicture(p, fonts)
+	p.weather = newWeather(p)
+	copied := form.Do("Copy the order", func() {
+		f.Copy(p.order.Text)
+		f.Tell("The order is on the clipboard")
+	})
+	p.shown = container.NewVBox(
+		p.findings,
+		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order,
+		form.Title("Trucks"), p.loads, cautions("Before the truck", "Chute and pump", "Backing up"),
+		form.Title("Lanes, bays and wet pads"), p.picture,
+		form.Caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. P: wet pad, with its height where the top falls. T: truck or pump, with its reach."),
+		p.bays, cautions("Placing"),
+	)
+	p.form = p.fields()
+	p.root = form.Halves(container.NewVBox(
+		p.state, p.shown,
+		form.Title("Weather"), p.weather.box, cautions("Finishing", "Hot days"),
+		form.Title("After the pour"), p.cure, cautions("Sawing", "Wash-out"),
+	), p.form.Box, 340)
+	return p
+}
+
+// Object gives what is shown.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// cautions lists the warnings of some steps, where the steps are.
+func cautions(steps ...string) fyne.CanvasObject {
+	box := container.NewVBox()
+	for _, c := range pour.Cautions() {
+		if slices.Contains(steps, c.Step) {
+			box.Add(form.Weighted(form.Small("⚠ "+c.Step+": "+c.Text+"  ("+c.Source+")"), widget.WarningImportance))
+		}
+	}
+	return box
+}
+
+// Update brings the page up to date and asks for the day to be planned anew.
+func (p *Page) Update() {
+	t, stale := p.frame.Takeoff()
+	blank, faulty := p.frame.Blank(), len(p.frame.Faults()) > 0
+	if t != nil && !stale && !blank && !faulty {
+		p.ask(t)
+	}
+	say := ""
+	switch {
+	case blank:
+		say = "Draw an outline first: then its pour is planned here."
+	case p.failed != nil:
+		say = "! " + p.failed.Error()
+	case faulty:
+		say = "! No plan of the pour: see Checks beside the plan."
+	case !p.ready:
+		say = "computing…"
+	}
+	form.State(p.state, say)
+	form.Seen(p.shown, p.ready && p.failed == nil && !blank)
+	p.form.Sync()
+	p.weather.sync()
+}
+
+func (p *Page) ask(t *takeoff.Takeoff) {
+	key := p.frame.Edition()
+	if key == p.asked {
+		return
+	}
+	p.asked = key
+	j := p.frame.Job()
+	var day pour.Day
+	plan := p.frame.Day(j, t)
+	p.work.Run("planning the pour", func() (err error) {
+		day, err = plan()
+		return err
+	}, func(err error) {
+		if p.failed, p.ready = err, err == nil; err == nil {
+			p.fill(j, day)
+		}
+		p.frame.Refresh()
+	})
+}
+
+// fill shows a day.
+func (p *Page) fill(j job.Job, day pour.Day) {
+	p.day, p.weather.day = day, day
+	form.Set(p.need, words.Capital(day.NeedText(j.Spec.Order.Waste))+".")
+	form.Set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
+	form.Refill(p.findings, p.findingsOf()...)
+	form.Refill(p.loads, p.loadsOf()...)
+	form.Refill(p.bays, append(p.baysOf(j), p.padsOf(j.Units)...)...)
+	form.Refill(p.cure, p.cureOf()...)
+	p.picture.Refresh()
+}
+
+func (p *Page) findingsOf() (os []fyne.CanvasObject) {
+	for _, f := range p.day.Findings {
+		sign, importance := "• ", widget.MediumImportance
+		if f.Severe {
+			sign, importance = "⚠ ", widget.WarningImportance
+		}
+		os = append(os, form.Weighted(form.Wrapped(sign+f.Name+": "+f.Text+"  ("+f.Source+")"), importance))
+	}
+	return os
+}
+
+// clock prints a time of the simulated day.
+func clock(minutes float64) string { return pour.Clock(minutes + 0.5).String() }
+
+func whole(v float64) string { return fmt.Sprintf("%.0f", v) }
+
+func (p *Page) loadsOf() []fyne.CanvasObject {
+	table := form.Table{48, 84, 78, 64, 64, 74, 56, 76}
+	os := []fyne.CanvasObject{table.Head("Truck", ">Load", ">Asked for", ">Starts", ">Empty", ">Age, min", ">Waits", ">Crew idle")}
+	for i, l := range p.day.Loads {
+		v := l.Visit
+		os = append(os, table.Figures(strconv.Itoa(i+1), l.Volume.String()+" "+p.day.Unit, l.Due.String(), clock(v.Starts), clock(v.Ends), whole(v.Age()), whole(v.Waits), whole(v.Idle)))
+	}
+	pace := fmt.Sprintf("The crew places %.1f to %.1f %s an hour.", p.day.Slow, p.day.Fast, p.day.Unit)
+	if p.day.Slow == p.day.Fast {
+		pace = fmt.Sprintf("The crew places %.1f %s an hour, as set.", p.day.Slow, p.day.Unit)
+	}
+	os = append(os, form.Caption(pace+" Age: from batching to empty. Times are as expected, not promised."))
+	if text := p.day.CallText(); text != "" {
+		call := form.Wrapped("☎ " + text)
+		call.TextStyle.Bold = true
+		os = append(os, call)
+	}
+	return os
+}
+
+func (p *Page) baysOf(j job.Job) []fyne.CanvasObject {
+	u := j.Units
+	table := form.Table{40, 72, 84, 50, 62, 50, 50, 46, 76, 92}
+	os := []fyne.CanvasObject{table.Head("Bay", ">Takes", ">Used so far", ">Left", ">Minutes", ">Done", ">Truck", ">Bolts", ">Edge", ">From truck")}
+	for _, s := range p.day.Lanes {
+		name := fmt.Sprintf("Lane %d, %s wide", s.Number, pour.Coarse(s.Width, u))
+		if s.Name != "" {
+			name = s.Name + ": lane " + strings.TrimPrefix(name, "Lane ")
+		}
+		head := form.Bold(name)
+		head.SizeName = theme.SizeNameCaptionText
+		os = append(os, head)
+		for _, i := range s.Bays {
+			os = append(os, table.Figures(p.bayTexts(i, u)...))
+		}
+		if text := p.day.LaneText(s.Number); text != "" {
+			os = append(os, form.Weighted(form.Wrapped(words.Capital(text)+"."), widget.HighImportance))
+		}
+	}
+	os = append(os, form.Caption("In "+p.day.Unit+" with the waste of the order. Edge: form to run the edger along. Bolts: to set while it is soft. !: farther than the chute or hose reaches."))
+	for i := range p.day.Places {
+		os = append(os, form.Wrapped("Truck or pump "+p.day.PlaceText(i, u)+"."))
+	}
+	slab := -1
+	for _, s := range p.day.Lanes {
+		if s.Slab != slab {
+			slab = s.Slab
+			os = append(os, form.Wrapped(words.Capital(p.day.FloatText(slab, j.Pour.Reach, u))+"."))
+		}
+	}
+	return os
+}
+
+// bayTexts is a bay's row.
+func (p *Page) bayTexts(i int, u geometry.Units) []string {
+	b, t := p.day.Bays[i], p.day.Times[i]
+	away := "–"
+	if b.Station >= 0 {
+		away = pour.Coarse(b.Away, u)
+		if !b.Reached {
+			away = "! " + away
+		}
+	}
+	return []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f %s", t.Volume, p.day.Unit), fmt.Sprintf("%.1f", t.Used), fmt.Sprintf("%.1f", t.Left),
+		whole(t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u), away}
+}
+
+// padsOf lists where the wet pads stand and how high.
+func (p *Page) padsOf(u geometry.Units) []fyne.CanvasObject {
+	if len(p.day.Pads) == 0 {
+		return nil
+	}
+	table := form.Table{150, 84, 84, 84}
+	os := []fyne.CanvasObject{table.Head("Wet pad", ">Along 1–2", ">Square off", ">Height")}
+	for _, pad := range p.day.Pads {
+		height := "level"
+		if !pad.Level {
+			height = "+" + pad.Height.Text(u)
+		}
+		os = append(os, table.Figures(strings.TrimSpace(pad.Mark().String()+" "+pad.Name), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
+	}
+	return append(os, form.Caption("From corner 1 of the slab, along its first side and square off it. Height: of the top over its lowest point; shoot it with the laser."))
+}
+
+func (p *Page) cureOf() (os []fyne.CanvasObject) {
+	for _, s := range p.day.Cure {
+		text := s.From
+		if s.Note != "" {
+			text += "; " + s.Note
+		}
+		name := form.Bold(s.Name)
+		name.Wrapping = fyne.TextWrapWord
+		os = append(os, form.Table{230, 0}.Tight(name, form.Wrapped(text+"  ("+s.Source+")")))
+	}
+	return append(os, form.Source("Ranges, not promises: the mix's supplier and the engineer decide; strength and not time is what counts."))
+}
+
+// place adds a place for a truck.
+func (p *Page) place(at geometry.Point) error {
+	if len(p.frame.Base().Pour.Stations) >= 20 {
+		return errors.New("found 20 places; remove one first")
+	}
+	return p.frame.ChangePour("Place a truck", func(s *pour.Spec) { s.Stations = append(s.Stations, at) })
+}

@@ -1,0 +1,128 @@
+package price
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+)
+
+// fields is the form beside the lines.
+func (p *Page) fields() *form.Form {
+	f := form.New(p.frame)
+	s := bind.Of(f, func() estimate.Spec { return p.frame.Base().Price }, func(what string, change func(*estimate.Spec)) error {
+		return p.frame.ChangePricing("Set "+lower(what), change)
+	})
+	list := bind.Of(f, p.frame.Prices, func(what string, change func(*estimate.PriceList)) error {
+		return p.frame.ChangePrices("Set "+lower(what), change)
+	})
+	f.Heading("From cost to bid")
+	s.Amount("Overhead, % of cost", func(s *estimate.Spec) *decimal.Decimal { return &s.Overhead })
+	s.Amount("Profit, %", func(s *estimate.Spec) *decimal.Decimal { return &s.Profit })
+	bind.OneOf(f, "Profit as", []string{"markup: % of cost", "margin: % of price"}, []estimate.ProfitAs{estimate.Markup, estimate.Margin},
+		func() estimate.ProfitAs { return s.Get().ProfitAs }, func(as estimate.ProfitAs) error {
+			return s.Put("profit as "+as.String(), func(s *estimate.Spec) { s.ProfitAs = as })
+		})
+	s.Amount("Sales tax, %", func(s *estimate.Spec) *decimal.Decimal { return &s.Tax })
+	s.Pick("Tax on", func(s *estimate.Spec) bind.Spelled { return &s.TaxOn })
+	s.Amount("Mobilization", func(s *estimate.Spec) *decimal.Decimal { return &s.Mobilization })
+
+	f.Heading("Labor")
+	list.Money("Wage per hour", func(l *estimate.PriceList) *decimal.Decimal { return &l.Wage })
+	list.Whole("Crew", func(l *estimate.PriceList) *int { return &l.Crew }, 1, 100)
+	f.Explain("The wage is what an hour costs you: with taxes and insurance.")
+
+	f.Heading("Extras of this job")
+	f.Add(p.extras(f))
+
+	f.Heading("On the bid")
+	words := func(label string, at func(*estimate.Terms) *string) {
+		s.Words(label, func(s *estimate.Spec) *string { return at(&s.Terms) })
+	}
+	items := func(label string, at func(*estimate.Terms) *[]string) {
+		f.Text(label, bind.Text{Get: func() string { s := s.Get(); return strings.Join(*at(&s.Terms), "; ") }, Set: func(v string) error {
+			return s.Put("what is "+label, func(s *estimate.Spec) { *at(&s.Terms) = parts(v) })
+		}})
+	}
+	items("Also included", func(t *estimate.Terms) *[]string { return &t.Included })
+	items("Not included", func(t *estimate.Terms) *[]string { return &t.Excluded })
+	s.Whole("Good for, days", func(s *estimate.Spec) *int { return &s.Terms.Days }, 0, 10000)
+	words("Payment terms", func(t *estimate.Terms) *string { return &t.Payment })
+	words("Start of work", func(t *estimate.Terms) *string { return &t.Start })
+	words("Finished by", func(t *estimate.Terms) *string { return &t.Finish })
+	f.Explain("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
+
+	f.Heading("Price list")
+	list.Words("Name", func(l *estimate.PriceList) *string { return &l.Name })
+	list.Words("Date", func(l *estimate.PriceList) *string { return &l.Date })
+	f.Text("Sign", bind.Text{Get: func() string { return p.frame.Prices().Currency }, Set: func(v string) error {
+		if v = strings.TrimSpace(v); len([]rune(v)) > 4 || strings.ContainsAny(v, "0123456789.,-") {
+			return fmt.Errorf("found %q; write a sign such as $", v)
+		}
+		return list.Put("the sign of amounts", func(l *estimate.PriceList) { l.Currency = v })
+	}})
+	f.Check("These prices are my own", func() bool { return !p.frame.Prices().Invented }, func(own bool) error {
+		return list.Put("whose prices they are", func(l *estimate.PriceList) {
+			l.Invented = !own
+			if own && strings.Contains(l.Name, "invented") {
+				l.Name = "My prices"
+			}
+		})
+	})
+	f.Explain("The starting prices and rates are invented. Put in your own, then tick the box: until then what comes out is no bid. The job keeps the list it was priced with.")
+	with := func(what string, get func() estimate.PriceList) *form.Button {
+		return form.Do(what, f.Act(func() error {
+			return p.frame.ChangePricing(what, func(s *estimate.Spec) { s.Prices = get() })
+		}))
+	}
+	f.Add(container.NewVBox(
+		form.Do("Use this list for new jobs", p.frame.KeepPrices),
+		with("Price with the list for new jobs", func() estimate.PriceList { return estimate.PriceList{} }),
+		with("Price with the starting list", func() estimate.PriceList { return estimate.Starting(p.frame.Units()) }),
+	), nil)
+	return f
+}
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// parts gives the items of a text with ; between them.
+func parts(text string) []string {
+	out := []string{}
+	for _, it := range strings.Split(text, ";") {
+		if it = strings.TrimSpace(it); it != "" {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// extras edits the amounts that this job has besides.
+func (p *Page) extras(f *form.Form) (fyne.CanvasObject, func()) {
+	all := bind.Items[estimate.Extra]{
+		Get: func() []estimate.Extra { return p.frame.Base().Price.Extras },
+		Put: func(what string, change func(*[]estimate.Extra)) error {
+			return p.frame.ChangePricing(what, func(s *estimate.Spec) { change(&s.Extras) })
+		},
+	}
+	rows := form.NewList(func() int { return len(all.Get()) }, func(i int) (fyne.CanvasObject, func()) {
+		get, put := all.Item(i)
+		cells, below := form.NewCells(p.frame), form.New(p.frame)
+		named := func(what string, change func(*estimate.Extra)) error { return put(what+" of "+get().Name, change) }
+		x := bind.Of(cells, get, named)
+		x.Name("Name", func(x *estimate.Extra) *string { return &x.Name }, "write what it is")
+		x.Money("Amount", func(x *estimate.Extra) *decimal.Decimal { return &x.Amount })
+		bind.Of(below, get, named).Check("taxed as material", func(x *estimate.Extra) *bool { return &x.Material })
+		remove := form.Do("Remove", f.Act(func() error { return all.Remove("Remove "+get().Name, i) })).Faint()
+		return cells.Row(form.Table{0, 90}, container.NewBorder(nil, nil, nil, remove, below.Box)), func() { cells.Sync(); below.Sync() }
+	})
+	add := form.Do("Add an extra", f.Act(func() error {
+		return all.Append("Add an extra", estimate.Extra{Name: fmt.Sprintf("Extra %d", len(all.Get())+1)})
+	}))
+	return container.NewVBox(rows.Box, add), rows.Sync
+}

@@ -1,0 +1,256 @@
+package price
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+)
+
+// wholeList shows all of the price list, also what this job takes nothing of:
+// materials, work and fees, each to be opened and changed. Work and fees can be
+// added.
+type wholeList struct {
+	p    *Page
+	head *form.Fold
+	open form.Open
+}
+
+func newWholeList(p *Page) *wholeList {
+	l := &wholeList{p: p, open: form.Open{}}
+	l.head = form.NewFold(l.open, func() string { return "" }, func(below *fyne.Container) func() {
+		var syncs []func()
+		part := func(title string, list *form.List, add fyne.CanvasObject) {
+			below.Add(form.Table{0}.Head(title))
+			below.Add(list.Box)
+			below.Add(add)
+			syncs = append(syncs, list.Sync)
+		}
+		part("Materials", l.items(), form.Strut(1, 1))
+		part("Labor", l.tasks(), form.Do("Add a task", p.form.Act(l.addTask)))
+		part("Fees and equipment", l.fees(), form.Do("Add a fee", p.form.Act(l.addFee)))
+		return func() {
+			for _, sync := range syncs {
+				sync()
+			}
+		}
+	})
+	return l
+}
+
+// sync shows the present values.
+func (l *wholeList) sync() {
+	p := l.p.frame.Prices()
+	l.head.Show("All of the price list, also what this job takes nothing of", fmt.Sprintf("%d prices", len(p.Items)+len(p.Tasks)+len(p.Fees)), true)
+}
+
+// of is a list of the price list, as the page shows it.
+func of[T any](l *wholeList, at func(*estimate.PriceList) *[]T) bind.Items[T] {
+	return bind.Items[T]{
+		Get: func() []T { p := l.p.frame.Prices(); return *at(&p) },
+		Put: func(what string, change func(*[]T)) error {
+			return l.p.frame.ChangePrices(what, func(p *estimate.PriceList) { change(at(p)) })
+		},
+	}
+}
+
+// rows is a list whose rows open forms. title names an entry, and says what it
+// comes to.
+func rows[T any](l *wholeList, kind string, items bind.Items[T], title func(T) (name, value string), fields func(*form.Form, bind.Fields[T])) *form.List {
+	return form.NewList(func() int { return len(items.Get()) }, func(i int) (fyne.CanvasObject, func()) {
+		get, change := items.Item(i)
+		name := func() string { name, _ := title(get()); return name }
+		fold := form.NewFold(l.open, func() string { return kind + name() }, func(below *fyne.Container) func() {
+			f := form.New(l.p.frame)
+			fields(f, bind.Of(f, get, func(what string, c func(*T)) error { return change(what+" of "+name(), c) }))
+			f.Buttons(form.Do("Remove from the list", f.Act(func() error { return items.Remove("Remove "+name(), i) })))
+			below.Add(container.NewBorder(nil, nil, form.Strut(18, 1), form.Strut(80, 1), f.Box))
+			below.Add(form.Rule())
+			return f.Sync
+		})
+		return fold.Box, func() {
+			name, value := title(get())
+			fold.Show(name, value, false)
+		}
+	})
+}
+
+func (l *wholeList) items() *form.List {
+	return rows(l, "item ", of(l, func(p *estimate.PriceList) *[]estimate.Item { return &p.Items }), func(it estimate.Item) (string, string) {
+		return it.Name, fmt.Sprintf("%s per %s", it.Price.StringFixed(2), priceUnit(it, l.p.frame.Prices().Units))
+	}, func(f *form.Form, it bind.Fields[estimate.Item]) {
+		dated := it
+		dated.Put = func(what string, change func(*estimate.Item)) error {
+			return it.Put(what, func(i *estimate.Item) { change(i); i.Date = l.p.frame.Today() })
+		}
+		dated.Money("Price", func(i *estimate.Item) *decimal.Decimal { return &i.Price })
+		itemFields(it, it.Get().Of)
+		it.Check("Sold by hundredths, not by whole units", func(i *estimate.Item) *bool { return &i.Loose })
+	})
+}
+
+// onceAJob is what drives work and fees that no quantity does.
+const onceAJob = "once a job"
+
+// shortLoad is the choice of a fee for loads below a least.
+const shortLoad = "what the last load is short of"
+
+// quantities gives what can drive work and fees, as written in a list: the
+// quantities of the takeoff, and the one in use.
+func (l *wholeList) quantities(what takeoff.ID) []string {
+	out := []string{onceAJob}
+	if t, _ := l.p.frame.Takeoff(); t != nil {
+		for _, line := range t.Lines {
+			out = append(out, quantityName(line))
+		}
+	}
+	if now := l.drivenBy(what); !slices.Contains(out, now) {
+		out = append(out, now)
+	}
+	return out
+}
+
+func quantityName(l takeoff.Line) string { return fmt.Sprintf("%s (%s)", l.Name, l.Unit) }
+
+// drivenBy names the quantity that drives work or a fee, as the job has it.
+func (l *wholeList) drivenBy(what takeoff.ID) string {
+	if what.IsZero() {
+		return onceAJob
+	}
+	if t, _ := l.p.frame.Takeoff(); t != nil {
+		for _, line := range t.Lines {
+			if what.Fits(line.ID) {
+				return quantityName(line)
+			}
+		}
+	}
+	return what.Text(l.p.frame.Units())
+}
+
+// driver gives a quantity and its unit by what it is called in the list; none for
+// once a job.
+func (l *wholeList) driver(name string) (what takeoff.ID, of takeoff.Unit) {
+	if t, _ := l.p.frame.Takeoff(); t != nil {
+		for _, line := range t.Lines {
+			if quantityName(line) == name {
+				return takeoff.ID{Kind: line.ID.Kind}, line.Unit
+			}
+		}
+	}
+	return takeoff.ID{}, ""
+}
+
+func (l *wholeList) allTasks() bind.Items[estimate.Task] {
+	return of(l, func(p *estimate.PriceList) *[]estimate.Task { return &p.Tasks })
+}
+
+func (l *wholeList) tasks() *form.List {
+	return rows(l, "task ", l.allTasks(), func(t estimate.Task) (string, string) {
+		var parts []string
+		if !t.What.IsZero() {
+			parts = append(parts, fmt.Sprintf("%s %s an hour", t.Rate, t.Of))
+		}
+		if !t.Each.IsZero() || t.What.IsZero() {
+			parts = append(parts, t.Each.String()+" h a job")
+		}
+		return t.Name, strings.Join(parts, " + ")
+	}, func(f *form.Form, t bind.Fields[estimate.Task]) {
+		t.Words("Name", func(t *estimate.Task) *string { return &t.Name })
+		f.Choice("Hours by", func() []string { return l.quantities(t.Get().What) }, func() string { return l.drivenBy(t.Get().What) }, func(v string) error {
+			what, of := l.driver(v)
+			return t.Put("Quantity", func(t *estimate.Task) {
+				t.What, t.Of = what, of
+				if !what.IsZero() && !t.Rate.IsPositive() {
+					t.Rate = decimalOf(1)
+				}
+			})
+		})
+		t.Amount("Done in a labor hour", func(t *estimate.Task) *decimal.Decimal { return &t.Rate })
+		t.Amount("Hours besides, once a job", func(t *estimate.Task) *decimal.Decimal { return &t.Each })
+	})
+}
+
+func (l *wholeList) addTask() error {
+	name := unused("Task", l.allTasks().Get(), func(t estimate.Task) string { return t.Name })
+	l.open["task "+name] = true
+	return l.allTasks().Append("Add a task", estimate.Task{Name: name, Each: decimalOf(1)})
+}
+
+func (l *wholeList) allFees() bind.Items[estimate.Fee] {
+	return of(l, func(p *estimate.PriceList) *[]estimate.Fee { return &p.Fees })
+}
+
+func (l *wholeList) fees() *form.List {
+	return rows(l, "fee ", l.allFees(), func(x estimate.Fee) (string, string) {
+		switch x.For {
+		case estimate.FeeShortLoad:
+			return x.Name, fmt.Sprintf("%s for each short of %s", x.Amount.StringFixed(2), x.Least)
+		case estimate.FeePerUnit:
+			return x.Name, fmt.Sprintf("%s %s", x.Amount.StringFixed(2), firstUnit(x.Of))
+		}
+		return x.Name, x.Amount.StringFixed(2) + " a job"
+	}, func(f *form.Form, x bind.Fields[estimate.Fee]) {
+		x.Words("Name", func(x *estimate.Fee) *string { return &x.Name })
+		x.Money("Amount", func(x *estimate.Fee) *decimal.Decimal { return &x.Amount })
+		f.Choice("For each", func() []string { return append(l.quantities(x.Get().What), shortLoad) }, func() string {
+			if x.Get().For == estimate.FeeShortLoad {
+				return shortLoad
+			}
+			return l.drivenBy(x.Get().What)
+		}, func(v string) error {
+			what, of := l.driver(v)
+			return x.Put("Count", func(x *estimate.Fee) {
+				x.For, x.What, x.Of = estimate.FeePerUnit, what, of
+				switch {
+				case v == shortLoad:
+					x.For = estimate.FeeShortLoad
+				case what.IsZero():
+					x.For = estimate.FeePerJob
+				}
+			})
+		})
+		least := x
+		least.Put = func(what string, change func(*estimate.Fee)) error {
+			to := x.Get()
+			change(&to)
+			if to.For != estimate.FeeShortLoad && !to.Least.IsZero() {
+				return fmt.Errorf("only a fee for %s has one", shortLoad)
+			}
+			return x.Put(what, change)
+		}
+		least.Amount("Least load without a fee", func(x *estimate.Fee) *decimal.Decimal { return &x.Least })
+		x.Check("Equipment, not a supplier's fee", func(x *estimate.Fee) *bool { return &x.Tool })
+	})
+}
+
+// firstUnit says what a fee is for, "each" where it has no unit.
+func firstUnit(u takeoff.Unit) string {
+	if u == "" || u == takeoff.Each {
+		return "each"
+	}
+	return "per " + string(u)
+}
+
+func (l *wholeList) addFee() error {
+	name := unused("Fee", l.allFees().Get(), func(x estimate.Fee) string { return x.Name })
+	l.open["fee "+name] = true
+	return l.allFees().Append("Add a fee", estimate.Fee{Name: name, For: estimate.FeePerJob})
+}
+
+// unused gives a name that nothing in a list has.
+func unused[T any](noun string, in []T, name func(T) string) string {
+	for n := 1; ; n++ {
+		try := fmt.Sprintf("%s %d", noun, n)
+		if !slices.ContainsFunc(in, func(t T) bool { return name(t) == try }) {
+			return try
+		}
+	}
+}

@@ -1,0 +1,223 @@
+// Package price has the page of what the job costs, line by line, and of the bid.
+package price
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/geometry/plan"
+)
+
+// Frame is what the page needs of the window.
+type Frame interface {
+	form.Desk
+	Base() job.Job
+	Job() job.Job
+	Blank() bool
+	Faults() plan.Faults
+	Takeoff() (t *takeoff.Takeoff, stale bool)
+	Prices() estimate.PriceList
+	ChangePrices(label string, change func(*estimate.PriceList)) error
+	ChangePricing(label string, change func(*estimate.Spec)) error
+	KeepPrices() // makes the job's list the one for new jobs
+	Today() string
+}
+
+// Page is the page.
+type Page struct {
+	frame    Frame
+	root     fyne.CanvasObject
+	estimate estimate.Estimate
+
+	state  *widget.Label
+	lines  *fyne.Container
+	rows   []*row
+	keys   string
+	open   form.Open
+	whole  *wholeList
+	totals *totals
+	form   *form.Form
+	wants  *fyne.Container
+	wanted string
+}
+
+// New gives the page.
+func New(f Frame) *Page {
+	p := &Page{frame: f, open: form.Open{}, lines: container.NewVBox(), wants: container.NewVBox(), state: form.Wrapped("")}
+	p.whole = newWholeList(p)
+	p.totals = newTotals()
+	p.form = p.fields()
+	p.root = form.Halves(
+		container.NewVBox(p.state, p.lines, form.Rule(), p.whole.head.Box),
+		container.NewVBox(p.totals.box, p.wants, p.form.Box),
+		340)
+	return p
+}
+
+// Object gives what is shown.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// Update prices the job as it is now.
+func (p *Page) Update() {
+	t, stale := p.frame.Takeoff()
+	blank := p.frame.Blank()
+	say := ""
+	switch {
+	case blank:
+		say = "Draw an outline first: then the job is priced here."
+	case t == nil:
+		say = "! No figures yet: see Checks beside the plan."
+	case len(p.frame.Faults()) > 0:
+		say = "! As of the last sound plan: see Checks beside the plan."
+	}
+	form.State(p.state, say)
+	p.form.Sync()
+	p.whole.sync()
+	ready := t != nil && !blank
+	form.Seen(p.totals.box, ready)
+	form.Seen(p.wants, ready)
+	j := p.frame.Job()
+	switch {
+	case !ready:
+		p.keys, p.rows = "", nil
+		form.Refill(p.lines)
+	case stale && p.keys != "" && t.Units != j.Units: // the takeoff in the new units is under way
+	default:
+		p.estimate = estimate.Of(*t, j.Price, p.frame.Prices())
+		p.fill()
+		p.totals.show(p.estimate)
+		p.showWants()
+	}
+}
+
+// fill sets the rows; they are made anew only when there are others.
+func (p *Page) fill() {
+	e := p.estimate
+	var keys strings.Builder
+	for _, l := range e.Lines {
+		fmt.Fprintln(&keys, l.Kind, l.ID, l.Name, l.Unit)
+	}
+	if keys.String() != p.keys {
+		p.keys, p.rows = keys.String(), nil
+		var os []fyne.CanvasObject
+		head := ""
+		for _, l := range e.Lines {
+			if h := headingOf(l); h != head {
+				head = h
+				os = append(os, columns.Head(headingsOf(l)...))
+			}
+			r := newRow(p, l)
+			p.rows = append(p.rows, r)
+			os = append(os, r.box)
+		}
+		form.Refill(p.lines, os...)
+	}
+	for i, r := range p.rows {
+		r.show(e.Lines[i])
+	}
+}
+
+func headingOf(l estimate.Line) string {
+	if l.Kind == estimate.Material && !l.ID.IsZero() {
+		return string(l.Group)
+	}
+	switch l.Kind {
+	case estimate.Labor:
+		return "Labor"
+	case estimate.Charge, estimate.Equipment:
+		return "Fees and equipment"
+	}
+	return "Extras of this job"
+}
+
+func headingsOf(l estimate.Line) []string {
+	if l.Kind == estimate.Labor {
+		return []string{headingOf(l), "Rate", "", ">Amount"}
+	}
+	return []string{headingOf(l), "Price", "per", ">Amount"}
+}
+
+// columns are those of the lines: what, its price, what for, the amount.
+var columns = form.Table{0, 84, 136, 92}
+
+// showWants lists what stands between this and a bid.
+func (p *Page) showWants() {
+	text := fmt.Sprint(p.estimate.Wants)
+	if text == p.wanted {
+		return
+	}
+	p.wanted = text
+	if p.estimate.Ready() {
+		form.Refill(p.wants, form.Weighted(form.Wrapped("Every line has a price of your own."), widget.SuccessImportance))
+		return
+	}
+	var os []fyne.CanvasObject
+	for _, want := range p.estimate.Wants {
+		os = append(os, form.Weighted(form.Small("! "+want.Text), widget.WarningImportance))
+	}
+	unfit := func(o takeoff.ID) bool { return o.Kind == takeoff.Unknown }
+	if slices.ContainsFunc(p.frame.Job().Price.Others, unfit) {
+		label := "Remove what others supply and nothing fits"
+		os = append(os, form.NewButton(label, nil, form.Act(p.frame, func() error {
+			return p.frame.ChangePricing(label, func(s *estimate.Spec) { s.Others = slices.DeleteFunc(s.Others, unfit) })
+		})))
+	}
+	form.Refill(p.wants, os...)
+}
+
+// totals is the way from cost to bid, a row for each step, each opening how it
+// was computed.
+type totals struct {
+	box   *fyne.Container
+	rows  []*form.Fold
+	open  form.Open
+	steps []takeoff.Step
+	bid   *widget.Label
+}
+
+func newTotals() *totals {
+	t := &totals{open: form.Open{}}
+	t.bid = widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{Bold: true})
+	t.bid.SizeName = theme.SizeNameHeadingText
+	t.box = container.NewVBox(container.NewBorder(nil, nil, form.Title("Bid"), t.bid))
+	return t
+}
+
+func (t *totals) show(e estimate.Estimate) {
+	bid := money(e, e.Bid)
+	if e.Prices.Invented {
+		bid += " *"
+	}
+	form.Set(t.bid, bid)
+	t.steps = append(t.steps[:0], e.Working...)
+	together := e.Prices.Wage.Mul(decimalOf(e.Prices.Crew))
+	t.steps = append(t.steps, takeoff.Step{
+		Text:   "Labor hours",
+		Work:   fmt.Sprintf("%s h of one person, %s h with %d at work, who cost %s an hour together", e.Hours, e.CrewHours, e.Prices.Crew, money(e, together)),
+		Result: e.Hours.String() + " h",
+	})
+	for i := len(t.rows); i < len(t.steps); i++ {
+		t.rows = append(t.rows, form.NewFold(t.open, func() string { return fmt.Sprint(i) }, func(below *fyne.Container) func() {
+			return func() { form.Refill(below, form.Caption(t.steps[i].Work+" = "+t.steps[i].Result)) }
+		}))
+		t.box.Add(t.rows[i].Box)
+	}
+	for i, s := range t.steps {
+		result := s.Result
+		if d, err := bind.ReadAmount(strings.TrimPrefix(result, e.Prices.Currency)); err == nil {
+			result = money(e, d)
+		}
+		t.rows[i].Show(s.Text, result, false)
+	}
+}

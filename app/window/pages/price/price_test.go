@@ -1,0 +1,348 @@
+package price
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/hands"
+	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/geometry"
+)
+
+// opened is the page of a job, at a desk.
+func opened(t *testing.T, j job.Job) (*hands.Desk, *Page) {
+	t.Helper()
+	d := hands.NewDesk(t, j, nil)
+	p := New(d)
+	d.Show(p)
+	return d, p
+}
+
+func estimated(d *hands.Desk) estimate.Estimate {
+	to, _ := d.Takeoff()
+	j := d.Job()
+	return estimate.Of(*to, j.Price, d.Prices())
+}
+
+// price gives the field of the price of a line.
+func (p *Page) price(t *testing.T, name string) *form.Entry {
+	t.Helper()
+	for _, r := range p.rows {
+		if r.line.Name == name {
+			return hands.On(t, r.box).Entries()[0]
+		}
+	}
+	t.Fatalf("no row %s", name)
+	return nil
+}
+
+func TestEveryLineOfTheEstimate(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	e := estimated(d)
+	if len(p.rows) != len(e.Lines) {
+		t.Fatalf("%d rows for %d lines", len(p.rows), len(e.Lines))
+	}
+	for i, l := range e.Lines {
+		r := hands.On(t, p.rows[i].box)
+		want := money(e, l.Extended)
+		if l.ByOthers {
+			want = "by others"
+		}
+		r.Reads(l.Name+"\n"+l.Quantity.Round(2).String()+" ", l.Unit, want)
+		r.Open(l.Name)
+		for _, s := range l.Working {
+			r.Reads(s.Text, s.Result)
+		}
+		r.Open(l.Name)
+	}
+	for _, s := range e.Working {
+		d.Reads(s.Text)
+	}
+	d.Reads(money(e, e.Bid)+" *", money(e, e.Cost), money(e, e.Overhead), money(e, e.Profit), money(e, e.Tax), "invented examples")
+}
+
+func TestPricesFlowIntoTheJob(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	before := estimated(d)
+	d.Type(p.price(t, "Concrete to order"), "200")
+	e := estimated(d)
+	to, _ := d.Takeoff()
+	order, _ := to.Line(takeoff.ConcreteOrder)
+	d.Reads(money(e, decimal.NewFromFloat(order.Value).Mul(decimal.NewFromInt(200))), money(e, e.Bid))
+	if it, _ := d.Job().Price.Prices.Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.Equal(decimal.NewFromInt(200)) || it.Date != d.Today() {
+		t.Errorf("the job's list has %+v", it)
+	}
+	if e.Bid.Equal(before.Bid) {
+		t.Error("the bid does not move with the price")
+	}
+
+	// What cannot be is said below the row, and changes nothing.
+	field := p.price(t, "Concrete to order")
+	for _, bad := range []string{"cheap", "-3", "1e9", "12345678901234"} {
+		d.Type(field, bad)
+		d.Reads("! ")
+		if got := estimated(d); !got.Bid.Equal(e.Bid) {
+			t.Errorf("%q changes the bid", bad)
+		}
+	}
+	d.Key(field, "Escape")
+	if field.Text != "200.00" {
+		t.Errorf("Esc leaves %q", field.Text)
+	}
+
+	d.Type(p.price(t, "Set forms"), "12")
+	if got := estimated(d); got.Hours.GreaterThanOrEqual(e.Hours) {
+		t.Errorf("a faster rate leaves %s hours of %s", got.Hours, e.Hours)
+	}
+	d.Undo()
+	d.Undo()
+	if got := estimated(d); !got.Bid.Equal(before.Bid) {
+		t.Errorf("after undo the bid is %s, it was %s", got.Bid, before.Bid)
+	}
+	if got := p.price(t, "Concrete to order").Text; got != "168.00" {
+		t.Errorf("after undo the field has %s", got)
+	}
+	d.Redo()
+	if got := p.price(t, "Concrete to order").Text; got != "200.00" {
+		t.Errorf("after redo the field has %s", got)
+	}
+}
+
+// What an older file says that others supply and nothing fits is shown, and can be
+// removed.
+func TestOthersThatFitNothing(t *testing.T) {
+	j := hands.Demo(t)
+	known := slices.Clone(j.Price.Others)
+	j.Price.Others = append(j.Price.Others, takeoff.ID{Kind: takeoff.Unknown, Name: "sil.plate"})
+	d, _ := opened(t, j)
+	d.Reads("“sil.plate”")
+	d.Press("Remove what others supply and nothing fits")
+	if got := d.Job().Price.Others; !slices.Equal(got, known) {
+		t.Errorf("others supply %v, want %v", got, known)
+	}
+	d.ReadsNot("sil.plate", "Remove what others supply")
+}
+
+// Each part of the form beside the lines reads and writes.
+func TestFormOfTheBid(t *testing.T) {
+	d, _ := opened(t, hands.Demo(t))
+	price := func() estimate.Spec { return d.Job().Price }
+	for _, c := range []struct {
+		label, text string
+		got         func() string
+	}{
+		{"Overhead, % of cost", "12", func() string { return price().Overhead.String() }},
+		{"Profit, %", "9", func() string { return price().Profit.String() }},
+		{"Sales tax, %", "5", func() string { return price().Tax.String() }},
+		{"Mobilization", "250", func() string { return price().Mobilization.String() }},
+		{"Wage per hour", "61.5", func() string { return d.Prices().Wage.String() }},
+		{"Also included", "Cleaning up; Curing", func() string { return strings.Join(price().Terms.Included, "; ") }},
+		{"Not included", "Electric", func() string { return strings.Join(price().Terms.Excluded, "; ") }},
+		{"Payment terms", "Half before", func() string { return price().Terms.Payment }},
+		{"Start of work", "March", func() string { return price().Terms.Start }},
+		{"Finished by", "May", func() string { return price().Terms.Finish }},
+		{"Sign", "€", func() string { return d.Prices().Currency }},
+		{"Date", "2026-02-01", func() string { return d.Prices().Date }},
+	} {
+		d.Fill(c.label, c.text)
+		if got := c.got(); got != c.text {
+			t.Errorf("%s: the job has %q, want %q; it says %q", c.label, got, c.text, d.Told)
+		}
+	}
+	d.Fill("Sign", "12")
+	d.Reads("write a sign such as $")
+	d.Select("Profit as", "margin: % of price")
+	d.Reads("Profit, as margin of the price")
+	d.Fill("Profit, %", "100") // a margin of all of the price cannot be
+	if !price().Profit.Equal(decimal.NewFromInt(9)) {
+		t.Errorf("a margin of %s %% is taken", price().Profit)
+	}
+	d.Press("Price with the starting list")
+	if !d.Prices().Wage.Equal(estimate.Starting(d.Units()).Wage) {
+		t.Errorf("the wage is %s", d.Prices().Wage)
+	}
+	d.Press("Use this list for new jobs")
+	if d.Last() != "keep prices" {
+		t.Errorf("asked %v", d.Asked)
+	}
+	d.Press("Price with the list for new jobs")
+	if len(price().Prices.Items) != 0 {
+		t.Error("the job keeps a list of its own")
+	}
+}
+
+func TestOnesOwnPrices(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	d.Tick("These prices are my own", 0)
+	d.Reads("Every line has a price of your own.", "My prices")
+	if strings.Contains(p.totals.bid.Text, "*") {
+		t.Errorf("the bid is still marked: %s", p.totals.bid.Text)
+	}
+}
+
+func TestExtras(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	extras := func() []estimate.Extra { return d.Job().Price.Extras }
+	d.Press("Add an extra")
+	d.Press("Add an extra")
+	if len(extras()) != 2 {
+		t.Fatalf("extras %+v", extras())
+	}
+	in := hands.On(t, p.form.Box).Entries()
+	for i, e := range in {
+		if e.Text == "Extra 1" {
+			d.Type(e, "Permit")
+			d.Type(in[i+1], "75")
+		}
+		if e.Text == "Extra 2" {
+			d.Type(e, "Permit")
+			d.Type(in[i+1], "75")
+		}
+	}
+	d.Reads("Extras of this job", "Permit", "$75.00")
+	d.Tick("taxed as material", 0)
+	if x := extras(); !x[0].Material || x[0].Amount.StringFixed(2) != "75.00" || x[1].Name != "Permit" {
+		t.Errorf("extras %+v", x)
+	}
+	// Two of one name are told apart when their amounts are typed in their lines.
+	for _, r := range p.rows {
+		if r.line.Extra == 2 {
+			d.Type(hands.On(t, r.box).Entries()[0], "12.50")
+		}
+	}
+	if x := extras(); x[0].Amount.StringFixed(2) != "75.00" || x[1].Amount.StringFixed(2) != "12.50" {
+		t.Errorf("the extras are %s and %s", x[0].Amount, x[1].Amount)
+	}
+	d.Press("Remove")
+	if len(extras()) != 1 {
+		t.Errorf("extras %+v", extras())
+	}
+}
+
+// What a line opens: the rest of its item, and who supplies it.
+func TestWhatALineOpens(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	name := "Concrete to order"
+	item := func() estimate.Item { it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); return it }
+	row := func() (estimate.Line, hands.Hands) {
+		i := slices.IndexFunc(p.rows, func(r *row) bool { return r.line.Name == name })
+		return p.rows[i].line, hands.On(t, p.rows[i].box)
+	}
+	of, h := row()
+	h.Open(name)
+	h.Fill("Supplier", "Pit & Sons")
+	h.Fill("Sold by", "truck")
+	_, h = row() // made anew, and open as it was
+	h.Fill("How many "+string(of.Of)+" in it", "2")
+	h.Fill("Jobs that one serves", "3")
+	if it := item(); it.Supplier != "Pit & Sons" || it.Unit != "truck" || !it.Pack.Equal(decimal.NewFromInt(2)) || it.Uses != 3 {
+		t.Errorf("the item is %+v", it)
+	}
+	h.Fill("How many "+string(of.Of)+" in it", "0")
+	if it := item(); !it.Pack.Equal(decimal.NewFromInt(2)) {
+		t.Errorf("none is in it: %+v", it)
+	}
+	d.Reads("truck, 3 uses")
+	before := len(d.Job().Price.Others)
+	d.Tick("Others supply it: listed, not charged", 0)
+	if o := d.Job().Price.Others; len(o) != before+1 {
+		t.Errorf("others supply %v", o)
+	}
+	h.Reads("by others")
+	d.Tick("Others supply it: listed, not charged", 0)
+	h.ReadsNot("by others")
+}
+
+// All of the price list can be read and changed, whatever the job takes.
+func TestWholePriceList(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	p.whole.head.Tapped(nil)
+	list := d.Prices()
+	l := hands.On(t, p.whole.head.Box)
+	for _, it := range list.Items {
+		l.Reads(it.Name + "\n" + it.Price.StringFixed(2))
+	}
+	for _, x := range list.Tasks {
+		l.Reads(x.Name)
+	}
+	for _, x := range list.Fees {
+		l.Reads(x.Name + "\n" + x.Amount.StringFixed(2))
+	}
+	// The demo's last truck is full enough: nothing but the list shows the fee.
+	l.Open("Short load")
+	l.Fill("Least load without a fee", "35")
+	l.Reads("42.00 for each short of 35")
+	found := false
+	for _, line := range estimated(d).Lines {
+		found = found || line.Name == "Short load"
+	}
+	if !found {
+		t.Error("a least load of 35 brings no fee about")
+	}
+	l.Select("For each", onceAJob)
+	l.Reads("42.00 a job")
+	l.Fill("Least load without a fee", "30")
+	l.Reads("only a fee for")
+	p.whole.head.Tapped(nil)
+	if p.whole.head.Below.Visible() {
+		t.Error("the list does not close")
+	}
+}
+
+// A task is added, driven by a quantity, priced, and removed; so is a fee.
+func TestTaskOfThePriceList(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	p.whole.head.Tapped(nil)
+	l := hands.On(t, p.whole.head.Box)
+	n := len(d.Prices().Tasks)
+	l.Press("Add a task")
+	if len(d.Prices().Tasks) != n+1 {
+		t.Fatalf("%d tasks", len(d.Prices().Tasks))
+	}
+	l.Reads("Task 1\n1 h a job", "Done in a labor hour")
+	to, _ := d.Takeoff()
+	trucks, _ := to.Line(takeoff.ConcreteTrucks)
+	l.Select("Hours by", quantityName(trucks))
+	l.Reads("Task 1\n1 ea an hour + 1 h a job")
+	if got := d.Prices().Tasks[n]; got.What.Kind != takeoff.ConcreteTrucks || got.Of != trucks.Unit {
+		t.Errorf("the task is %+v", got)
+	}
+	l.Press("Remove from the list")
+	if len(d.Prices().Tasks) != n {
+		t.Errorf("%d tasks after removing one", len(d.Prices().Tasks))
+	}
+	d.Undo()
+	if len(d.Prices().Tasks) != n+1 {
+		t.Error("undo does not bring the task back")
+	}
+	l.Press("Add a fee")
+	l.Reads("Fee 1\n0.00 a job")
+	l.Select("For each", quantityName(trucks))
+	l.Reads("Fee 1\n0.00 each")
+	if got := p.whole.drivenBy(takeoff.ID{Kind: takeoff.Unknown, Name: "none.such"}); got != "none.such" {
+		t.Errorf("an unknown quantity is called %q", got)
+	}
+}
+
+func TestBlankAndFaultyJobs(t *testing.T) {
+	d, _ := opened(t, shelf.Blank(geometry.FeetInches))
+	d.Reads("Draw an outline first")
+	j := hands.Demo(t)
+	d.Commit("Draw", j)
+	d.ReadsNot("Draw an outline first")
+	j.Slabs = append(j.Slabs[:0:0], j.Slabs...)
+	j.Slabs[0] = j.Slabs[0].Clone()
+	j.Slabs[0].Field = -geometry.Foot
+	d.Commit("Spoil", j)
+	d.Reads("As of the last sound plan")
+	metric := hands.Demo(t).In(geometry.Millimeters)
+	d.Commit("Metric", metric)
+	d.Reads("m³")
+}

@@ -1,0 +1,132 @@
+// Package printing has the page that writes the sheets, the materials list, the bid
+// and what else goes out to a folder.
+package printing
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"time"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/export/workbook"
+	"haunchbook.example/storage"
+	"haunchbook.example/storage/wholefile"
+)
+
+// source is what the files are made from: a job as it is now, and what the book says
+// of everyone's.
+type source struct {
+	handover.From
+	company storage.Company
+	paper   sheet.Paper
+	date    time.Time
+}
+
+// output is one file that is printed to the folder.
+type output struct {
+	name  string // of the file
+	about string
+	usual bool // ticked from the start
+	make  func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error
+}
+
+const bidFile = "bid.pdf"
+
+// outputs are the files, in the order they are made.
+var outputs = []output{
+	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
+		return sheet.Write(ctx, w, h, s.options())
+	}},
+	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
+		return workbook.Write(ctx, w, h, workbook.Options{Date: s.date, Company: s.company.Name})
+	}},
+	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
+		return sheet.WriteBid(ctx, w, h, s.options())
+	}},
+	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
+		return sheet.WriteDXF(ctx, w, h)
+	}},
+	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
+		_, err := w.Write(h.Job().Encode())
+		return err
+	}},
+}
+
+func (s source) options() sheet.Options {
+	lines := slices.DeleteFunc(slices.Clone(s.company.Lines), func(l string) bool { return l == "" })
+	logo, err := s.company.Picture()
+	if err != nil { // none, or one that does not read
+		logo = nil
+	}
+	c := sheet.Company{Name: s.company.Name, Lines: lines, Logo: logo}
+	return sheet.Options{Date: s.date, Paper: s.paper, Company: c}
+}
+
+var (
+	errStopped   = errors.New("stopped; nothing was written")
+	errOwnPrices = errors.New("a bid is not written with prices that are not your own: see what is missing above")
+)
+
+// makeFiles makes the named outputs in memory and says before each which it is.
+// It stops between files when the context ends.
+func makeFiles(ctx context.Context, s source, names []string, progress func(done int, about string)) (files []wholefile.File, err error) {
+	progress(0, "Taking off the quantities")
+	h := handover.Of(s.From)
+	e, err := h.Estimate(ctx)
+	switch {
+	case ctx.Err() != nil:
+		return nil, errStopped
+	case err != nil:
+		return nil, err
+	case slices.Contains(names, bidFile) && !e.Ready():
+		return nil, errOwnPrices
+	}
+	for _, o := range outputs {
+		if !slices.Contains(names, o.name) {
+			continue
+		}
+		progress(1+len(files), o.about)
+		var b bytes.Buffer
+		switch err := o.make(ctx, &b, h, s); {
+		case ctx.Err() != nil:
+			return nil, errStopped
+		case err != nil:
+			return nil, fmt.Errorf("%s: %w", o.name, err)
+		}
+		files = append(files, wholefile.File{Name: o.name, Data: b.Bytes()})
+	}
+	if ctx.Err() != nil {
+		return nil, errStopped
+	}
+	return files, nil
+}
+
+// notOwn lists the invented prices that an estimate uses, with what they are.
+func notOwn(e estimate.Estimate) []string {
+	if !e.Prices.Invented {
+		return nil
+	}
+	var out []string
+	labor := false
+	for _, l := range e.Lines {
+		switch {
+		case l.ByOthers || l.Unpriced || l.Kind == estimate.Other:
+		case l.Kind == estimate.Labor:
+			labor = true
+		default:
+			if s := fmt.Sprintf("%s: %s per %s", l.Name, e.Money(l.Price), l.Unit); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	if labor {
+		out = append(out, "Wage: "+e.Money(e.Prices.Wage)+" per hour, and the production rates")
+	}
+	return out
+}

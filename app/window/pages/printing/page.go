@@ -1,0 +1,182 @@
+package printing
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/export/sheet"
+	"haunchbook.example/geometry/plan"
+)
+
+// Frame is what the page needs of the window.
+type Frame interface {
+	form.Desk
+	Tell(text string)
+	Window() fyne.Window
+	App() fyne.App
+	Now() time.Time // for the date on the sheets
+	Job() job.Job
+	Base() job.Job
+	Blank() bool
+	Faults() plan.Faults
+	Takeoff() (t *takeoff.Takeoff, stale bool)
+	Prices() estimate.PriceList
+	OwnPrices(label string) error
+	TurnToPrices()
+	Back() // to what is selected
+}
+
+// Page prints the job.
+type Page struct {
+	frame  Frame
+	shelf  *shelf.Shelf
+	work   *document.Scheduler
+	ticked map[string]bool // what to print, by file
+	paper  sheet.Paper
+	run    *run
+}
+
+// New gives the page.
+func New(f Frame, s *shelf.Shelf, sc *document.Scheduler) *Page {
+	p := &Page{frame: f, shelf: s, work: sc, ticked: map[string]bool{}}
+	for _, o := range outputs {
+		p.ticked[o.name] = o.usual
+	}
+	return p
+}
+
+// Name is how the status line calls the page.
+func (*Page) Name() string { return "Print sheets" }
+
+// Key changes when the page is to be made anew.
+func (p *Page) Key() string { return fmt.Sprint(p.frame.Blank()) }
+
+// Form makes the page.
+func (p *Page) Form() *form.Form {
+	f := form.New(p.frame)
+	f.Heading(p.Name())
+	if p.frame.Blank() {
+		f.Explain("There is nothing to print yet: draw an outline first.")
+		f.Buttons(form.Do("Back", p.frame.Back))
+		return f
+	}
+	if len(p.frame.Faults()) > 0 {
+		f.Explain("The plan has faults; see Checks. Mend them first, so that what is printed can be built.")
+	}
+	folder := form.NewEntry()
+	folder.SetText(p.folder())
+	folder.SetPlaceHolder("Folder to write to")
+	browse := form.NewButton("", theme.FolderOpenIcon(), func() {
+		form.OpenFolder(p.frame.Window(), func(error) {}, "", filepath.Dir(folder.Text), folder.SetText)
+	})
+	f.Add(form.Wrapped("To the folder"), nil)
+	f.Add(container.NewBorder(nil, nil, nil, browse, folder), nil)
+	wants := &wants{p: p, box: container.NewVBox()}
+	for _, o := range outputs {
+		f.Check(o.about, func() bool { return p.ticked[o.name] }, func(v bool) error {
+			p.ticked[o.name] = v
+			wants.show()
+			return nil
+		})
+		if o.name == bidFile {
+			f.Add(wants.box, wants.show)
+		}
+	}
+	wants.show()
+	p.papers(f)
+	p.run = newRun(p, folder)
+	f.Buttons(form.Do("Back", p.frame.Back), p.run.write)
+	f.Add(p.run.box, nil)
+	f.Explain(p.revisionNote())
+	return f
+}
+
+// papers adds the choice of paper, of which the first leaves it to the sheets.
+func (p *Page) papers(f *form.Form) {
+	all := append([]sheet.Paper{{}}, sheet.AllPapers()...)
+	names := []string{"chosen to fit"}
+	s, err := p.shelf.Settings()
+	if err != nil {
+		p.frame.Say(shelf.Sentence(err))
+	}
+	p.paper = all[max(0, slices.IndexFunc(all, func(q sheet.Paper) bool { return q.Name == s.Paper }))]
+	for _, q := range all[1:] {
+		names = append(names, q.Name)
+	}
+	bind.OneOf(f, "Paper", names, all, func() sheet.Paper { return p.paper }, func(q sheet.Paper) error {
+		p.paper = q
+		return nil
+	})
+}
+
+// revisionNote says what is kept of a print.
+func (p *Page) revisionNote() string {
+	switch {
+	case !p.shelf.Kept():
+		return "Without a job book to write to, no revision is kept of what is printed."
+	case p.ticked[bidFile]:
+		return "Each print keeps a revision in the job book. A bid keeps its prices in the job, and marks it as bid."
+	}
+	return "Each print keeps a revision in the job book: see Job book, Revisions."
+}
+
+const folderKey = "folder" // of the preferences: where sheets went last
+
+// folder is where sheets went last, with a folder for this job.
+func (p *Page) folder() string {
+	dir := p.frame.App().Preferences().String(folderKey)
+	if dir == "" {
+		dir, _ = os.UserHomeDir() // "" where there is none: the user names one
+	}
+	return filepath.Join(dir, form.FileName(p.frame.Job().Name))
+}
+
+// wants lists what stands between the job and its bid, while a bid is ticked.
+type wants struct {
+	p     *Page
+	box   *fyne.Container
+	shown string
+}
+
+// show brings the list up to date.
+func (w *wants) show() {
+	p, text := w.p, ""
+	var e estimate.Estimate
+	if t, _ := p.frame.Takeoff(); t != nil && p.ticked[bidFile] {
+		j := p.frame.Job()
+		if e = estimate.Of(*t, j.Price, p.frame.Prices()); !e.Ready() {
+			text = fmt.Sprint(e.Wants, notOwn(e))
+		}
+	}
+	if text == w.shown {
+		return
+	}
+	w.shown = text
+	var os []fyne.CanvasObject
+	if text != "" {
+		os = append(os, form.Grave("! Before a bid is written, the prices must be your own:"))
+		for _, want := range e.Wants {
+			os = append(os, form.Caption(want.Text))
+		}
+		os = append(os, form.Do("Enter my prices…", p.frame.TurnToPrices))
+		if names := notOwn(e); len(names) > 0 {
+			os = append(os, form.Caption("Used in this job and not your own:\n· "+strings.Join(names, "\n· ")))
+		}
+	}
+	form.Refill(w.box, os...)
+}

@@ -1,0 +1,198 @@
+// Package sections has the pages of edge sections: the library of them, and the slab
+// cut along a line.
+package sections
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/scene"
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// Frame is what the library needs of the window.
+type Frame interface {
+	form.Desk
+	Plan() plan.Plan
+	Slab() int
+	Slabs() []plan.Plan
+	CommitSlabs(label string, slabs []plan.Plan)
+	CommitPlan(label string, p plan.Plan)
+	Refresh() // shows the page as it is now
+	Back()    // to what is selected
+}
+
+// Library is the page of the sections that edges and doors can have, with a picture
+// to scale.
+type Library struct {
+	frame   Frame
+	machine *tool.Machine
+	fonts   *paint.Fonts
+	chosen  int
+}
+
+// NewLibrary gives the page.
+func NewLibrary(f Frame, m *tool.Machine, fonts *paint.Fonts) *Library {
+	return &Library{frame: f, machine: m, fonts: fonts}
+}
+
+// Name is how the status line calls the page.
+func (*Library) Name() string { return "Edge sections" }
+
+// Key changes when the page is to be made anew.
+func (p *Library) Key() string {
+	all := p.frame.Plan().Sections
+	p.chosen = max(0, min(p.chosen, len(all)-1))
+	return fmt.Sprint(len(all), p.chosen, len(p.get().Profile))
+}
+
+// get gives the section that is chosen, one without a name where there is none.
+func (p *Library) get() (s plan.Section) {
+	if all := p.frame.Plan().Sections; p.chosen < len(all) {
+		s = all[p.chosen]
+	}
+	return s
+}
+
+// share puts a section into the library of all slabs, in place of the one called so.
+func (p *Library) share(label, old string, s plan.Section) error {
+	slabs, err := plan.ShareSection(p.frame.Slabs(), p.frame.Slab(), old, s)
+	if err == nil {
+		p.frame.CommitSlabs(label, slabs)
+	}
+	return err
+}
+
+// Form makes the page.
+func (p *Library) Form() *form.Form {
+	f := form.New(p.frame)
+	f.Heading(p.Name())
+	if len(p.frame.Plan().Sections) == 0 {
+		f.Explain("No sections yet. A section is a thickened edge: a depth for a flat width, then a taper up to the field.")
+	} else {
+		p.section(f)
+	}
+	f.Buttons(form.Do("Back", p.frame.Back), form.Do("New section", f.Act(p.add)))
+	return f
+}
+
+// add adds a section; the first is what is drawn next.
+func (p *Library) add() error {
+	s := plan.Section{Name: free(p.frame.Plan()), Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
+	if p.frame.Units() == geometry.Millimeters {
+		s.Depth, s.Bottom, s.Taper = 300*geometry.Millimeter, 300*geometry.Millimeter, 150*geometry.Millimeter
+	}
+	s.Depth = max(s.Depth, p.frame.Plan().Field)
+	p.chosen = len(p.frame.Plan().Sections)
+	if p.machine.NewEdge.Section == "" {
+		p.machine.NewEdge.Section = s.Name
+		p.machine.Brush.Section = s.Name
+	}
+	return p.share("New section", "", s)
+}
+
+// free gives a name that no section has.
+func free(p plan.Plan) string {
+	for i := len(p.Sections) + 1; ; i++ {
+		name := fmt.Sprintf("Edge %d", i)
+		if _, taken := p.SectionNamed(name); !taken {
+			return name
+		}
+	}
+}
+
+// section adds the fields of the one that is chosen.
+func (p *Library) section(f *form.Form) {
+	names := func() []string {
+		var out []string
+		for _, s := range p.frame.Plan().Sections {
+			out = append(out, s.Name)
+		}
+		return out
+	}
+	f.Choice("Section", names, func() string { return p.get().Name }, func(v string) error {
+		p.chosen = max(0, slices.Index(names(), v))
+		p.frame.Refresh()
+		return nil
+	})
+	pic := form.NewPicture(p.fonts, fyne.NewSize(200, 150), p.draw)
+	f.Add(pic, pic.Refresh)
+	s := bind.Of(f, p.get, func(_ string, change func(*plan.Section)) error {
+		was := p.get()
+		is := was
+		change(&is)
+		return p.share("Change section "+is.Name, was.Name, is)
+	})
+	s.Words("Name", func(s *plan.Section) *string { return &s.Name })
+	if len(p.get().Profile) > 0 {
+		f.Explain("This section has a profile of its own, point by point, from a job file.")
+	} else {
+		s.Length("Depth from top", func(s *plan.Section) *geometry.Length { return &s.Depth })
+		s.Length("Flat bottom", func(s *plan.Section) *geometry.Length { return &s.Bottom })
+		s.Length("Taper", func(s *plan.Section) *geometry.Length { return &s.Taper })
+	}
+	f.Buttons(
+		form.Do("Use on all edges", func() {
+			p.frame.CommitPlan("Section on all edges", p.frame.Plan().SetAllSections(p.get().Name))
+		}),
+		form.Do("Remove", f.Act(func() error {
+			slabs, err := plan.DropSection(p.frame.Slabs(), p.frame.Slab(), p.get().Name)
+			if err == nil {
+				p.frame.CommitSlabs("Remove section", slabs)
+			}
+			return err
+		})),
+	)
+}
+
+// draw draws the section to scale, with its sizes.
+func (p *Library) draw(d form.Drawing) {
+	s, field, u, k := p.get(), p.frame.Plan().Field, p.frame.Units(), d.K
+	pal := look.Palette()
+	reach, deep := s.Reach(), max(s.Deepest(), field)
+	if reach <= 0 || deep <= 0 || reach > geometry.MaxLength || deep > geometry.MaxLength {
+		return
+	}
+	beyond := reach / 2
+	left, top, right, bottom := 58*k, 26*k, 14*k, 24*k
+	scale := math.Min((d.W-left-right)/float64(reach+beyond), (d.H-top-bottom)/float64(deep))
+	pt := func(x, depth geometry.Length) paint.Point {
+		return paint.Point{X: left + float64(x)*scale, Y: top + float64(depth)*scale}
+	}
+	ring := []paint.Point{pt(0, 0)}
+	for _, q := range s.Stations(field) {
+		ring = append(ring, pt(q.Inset, q.Depth))
+	}
+	ring = append(ring, pt(reach+beyond, field), pt(reach+beyond, 0))
+	d.Fill([][]paint.Point{ring}, pal.Slab)
+	d.Polyline(ring[:len(ring)-1], false, 1.8*k, pal.Ink)
+	d.Line(pt(0, 0), pt(reach+beyond, 0), 1.8*k, pal.Ink)
+	write := func(l geometry.Length, at paint.Point) { d.Text(l.Text(u), at, scene.TextSize*k, false, pal.Text) }
+	// size draws a dimension, moved off what it measures, with its figure moved on.
+	size := func(l geometry.Length, a, b, off, on paint.Point) {
+		a, b = paint.Point{X: a.X + off.X*k, Y: a.Y + off.Y*k}, paint.Point{X: b.X + off.X*k, Y: b.Y + off.Y*k}
+		d.Line(a, b, k, pal.Dim)
+		for _, e := range []paint.Point{a, b} {
+			d.Line(paint.Point{X: e.X - 3*k, Y: e.Y + 3*k}, paint.Point{X: e.X + 3*k, Y: e.Y - 3*k}, 1.2*k, pal.Dim)
+		}
+		write(l, paint.Point{X: (a.X+b.X)/2 + on.X*k, Y: (a.Y+b.Y)/2 + on.Y*k})
+	}
+	size(s.Deepest(), pt(0, 0), pt(0, s.Deepest()), paint.Point{X: -10}, paint.Point{X: -24})
+	if s.Bottom > 0 && len(s.Profile) == 0 {
+		size(s.Bottom, pt(0, s.Depth), pt(s.Bottom, s.Depth), paint.Point{Y: 8}, paint.Point{Y: 9})
+	}
+	if s.Taper > 0 && len(s.Profile) == 0 {
+		size(s.Taper, pt(s.Bottom, 0), pt(reach, 0), paint.Point{Y: -7}, paint.Point{Y: -10})
+	}
+	end := pt(reach+beyond/2, 0)
+	write(field, paint.Point{X: end.X, Y: end.Y + float64(field)*scale/2})
+}

@@ -1,0 +1,181 @@
+package window
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/form"
+)
+
+// openList shows a thing below a button until something else is clicked, or it is
+// left with Esc.
+func (w *Window) openList(o, below fyne.CanvasObject) {
+	pop := widget.NewPopUp(container.NewPadded(o), w.win.Canvas())
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(below)
+	pop.ShowAtPosition(at.AddXY(0, below.Size().Height))
+	w.over(pop, o)
+}
+
+// over has the keys go to what stands over everything.
+func (w *Window) over(pop, first fyne.CanvasObject) {
+	w.popup = pop
+	if f := form.FirstFocus(first); f != nil {
+		w.win.Canvas().Focus(f)
+	}
+}
+
+// closeList closes what stands over everything, and gives the keys back.
+func (w *Window) closeList() {
+	w.popup.Hide()
+	w.popup = nil
+	w.key(&fyne.KeyEvent{Name: form.KeyDone})
+}
+
+// showText shows a page of text in the middle, until it is closed: headings, and rows
+// of a key and what it does.
+func (w *Window) showText(title string, rows [][2]string) {
+	grid := container.NewVBox()
+	for _, r := range rows {
+		if r[1] == "" {
+			l := form.Bold(r[0])
+			l.Wrapping = fyne.TextWrapWord
+			grid.Add(l)
+			continue
+		}
+		key := widget.NewLabelWithStyle(r[0], fyne.TextAlignLeading, fyne.TextStyle{Monospace: true})
+		grid.Add(form.Tight(key, form.Wrapped(r[1])))
+	}
+	size := w.win.Canvas().Size()
+	scroll := container.NewVScroll(grid)
+	scroll.SetMinSize(fyne.NewSize(min(600, size.Width-80), min(620, size.Height-140)))
+	shut := newScroller(scroll, w.closeList)
+	pop := widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, form.Title(title), shut), nil, nil, nil, scroll)), w.win.Canvas())
+	m := pop.MinSize()
+	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
+	w.over(pop, shut)
+}
+
+// scroller closes what it stands on; other keys scroll that.
+type scroller struct {
+	form.Button
+	scroll *container.Scroll
+}
+
+func newScroller(s *container.Scroll, f func()) *scroller {
+	b := &scroller{scroll: s}
+	b.Text, b.Icon, b.OnTapped = "Close", theme.CancelIcon(), f
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *scroller) TypedKey(k *fyne.KeyEvent) {
+	s := b.scroll
+	by := map[fyne.KeyName]float32{
+		fyne.KeyDown: 40, fyne.KeyUp: -40, fyne.KeyPageDown: s.Size().Height - 40, fyne.KeyPageUp: 40 - s.Size().Height,
+		fyne.KeyHome: -s.Content.Size().Height, fyne.KeyEnd: s.Content.Size().Height,
+	}[k.Name]
+	if by == 0 {
+		b.Button.TypedKey(k)
+		return
+	}
+	s.Offset.Y = max(0, min(s.Offset.Y+by, s.Content.Size().Height-s.Size().Height))
+	s.Refresh()
+}
+
+// showKeys shows the shortcut sheet.
+func (w *Window) showKeys() { w.showText("Keys", w.keySheet()) }
+
+// keySheet lists every key: those of the tools, the plan and the menu as they are
+// handled, and those that the tools read themselves.
+func (w *Window) keySheet() [][2]string {
+	rows := [][2]string{{"Tools", ""}}
+	for _, t := range tools() {
+		rows = append(rows, [2]string{string(t.key - 'a' + 'A'), t.name})
+	}
+	rows = append(rows, [][2]string{
+		{"Drawing", ""},
+		{"24-6 Enter", "go 24'-6\" in the direction pointed at"},
+		{"arrow keys", "point right, left, up or down"},
+		{"12' < 30 Enter", "go 12' at 30 degrees"},
+		{"< 30 Enter", "point at 30 degrees, for the lengths that follow"},
+		{"4', 3' Enter", "go 4' right and 3' up"},
+		{"Tab", "where the legs miss the start: keep the gap, spread it, or put it in one leg"},
+		{"24 x 30 Enter", "a rectangle by its width and length"},
+		{"Enter", "close the outline"},
+		{"Backspace", "remove the last point"},
+		{"Shift", "free the angle and the grid"},
+		{"Changing", ""},
+		{"Tab, Shift+Tab", "next or previous thing on the plan"},
+		{"a length, Enter", "make the selected edge so long; Tab chooses which side moves"},
+		{"click a number", "type a new one"},
+		{"double-click an edge", "add a corner; Insert: in the middle of the selected edge"},
+		{"a length, Enter", "on a door or a bolt mark: how far from the corner"},
+		{"Space", "on a bolt mark: hold-down or anchor bolt"},
+		{"Delete", "remove what is selected"},
+		{"arrow keys", "nudge by 1\" or 10 mm; Shift: finest; Ctrl: 1' or 100 mm"},
+		{"Page Up  Page Down", "work on the slab before or after; or click it"},
+		{"Ctrl+drag", "move the whole slab"},
+		{"Esc", "one step back, always"},
+		{"On the plan", ""},
+		{"drag on empty ground", "move the view; so do the middle button, and the arrow keys with nothing selected"},
+	}...)
+	for _, k := range letterKeys() {
+		rows = append(rows, [2]string{k.shown, k.about})
+	}
+	rows = append(rows, [][2]string{
+		{"Moving about", ""},
+		{"F6", "from the plan to the panel beside it and on, part by part"},
+		{"Tab, Shift+Tab", "next or previous field"},
+		{"Space or Enter", "press a button, tick a box, open a figure or a list"},
+		{"left, right", "choose in a list"},
+		{"F10 or Alt", "the menu: arrow keys walk in it"},
+		{"F1", "this sheet"},
+		{"Commands", ""},
+	}...)
+	for _, m := range w.win.MainMenu().Items {
+		for _, i := range m.Items {
+			if i.Shortcut != nil {
+				rows = append(rows, [2]string{keysOf(i.Shortcut), strings.TrimSuffix(i.Label, "…")})
+			}
+		}
+	}
+	return append(rows, [2]string{"Ctrl+Shift+Z", "Redo"})
+}
+
+// keysOf writes a shortcut as it is pressed.
+func keysOf(s fyne.Shortcut) string {
+	k, ok := s.(fyne.KeyboardShortcut)
+	if !ok {
+		return s.ShortcutName()
+	}
+	text := ""
+	for _, m := range []struct {
+		is   fyne.KeyModifier
+		name string
+	}{
+		{fyne.KeyModifierControl, "Ctrl+"}, {fyne.KeyModifierSuper, "Cmd+"}, {fyne.KeyModifierAlt, "Alt+"}, {fyne.KeyModifierShift, "Shift+"},
+	} {
+		if k.Mod()&m.is != 0 {
+			text += m.name
+		}
+	}
+	return text + string(k.Key())
+}
+
+// showCautions shows the cautions of the trade.
+func (w *Window) showCautions() {
+	w.showText("Cautions", [][2]string{
+		{"This program estimates. Structural values defer to local code and a licensed engineer.", ""},
+		{"Wet cement", "Caustic: gloves, boots, eye protection; wash it off at once."},
+		{"Drilling", "Concrete dust holds silica: wet drilling or vacuum, and a respirator (OSHA 29 CFR 1926.1153)."},
+		{"Digging", "Call before you dig: 811 in the US."},
+		{"Bars and bolts", "Cap what sticks up (OSHA 29 CFR 1926.701(b))."},
+		{"Trucks", "Keep the truck away from the edge of the trench."},
+		{"Lifting", "Two for a form board and for a bundle of bars."},
+	})
+}

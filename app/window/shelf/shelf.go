@@ -1,0 +1,205 @@
+// Package shelf is where the open job is kept: in a job book, with its history, or in
+// the window alone. It knows nothing of windows.
+package shelf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/window/document"
+	"haunchbook.example/storage"
+)
+
+// Shelf is used from one goroutine.
+type Shelf struct {
+	doc     *document.Document
+	book    *storage.Book // nil for none
+	id      storage.ID    // of the open job; 0 where it is not in the book
+	history *history      // of it there; nil where there is no book to write to
+	filed   []byte        // the job as it was last saved as a job file
+}
+
+// New gives the shelf of a document, with a book or none.
+func New(d *document.Document, b *storage.Book) *Shelf {
+	s := &Shelf{doc: d}
+	s.Take(b)
+	return s
+}
+
+// Book gives the book; nil for none.
+func (s *Shelf) Book() *storage.Book { return s.book }
+
+// ID gives the number of the open job in the book; 0 where it is not in it.
+func (s *Shelf) ID() storage.ID { return s.id }
+
+// Kept tells whether every change of the open job goes into a book.
+func (s *Shelf) Kept() bool { return s.history != nil }
+
+// Take makes a book the one to keep jobs in; nil for none. The job that is open is in
+// it once it is opened anew.
+func (s *Shelf) Take(b *storage.Book) {
+	s.book, s.doc.Kept = b, nil
+	if b != nil {
+		s.doc.Kept = b.Prices
+	}
+	s.doc.ForgetPrices()
+}
+
+// lastOpen is where the book remembers the job that is open.
+const lastOpen = "open"
+
+// Open opens a job with the history that it has in the book; with id 0 it goes in, and
+// where there is no book to write to, its history ends with the window. With an error
+// it is open all the same.
+func (s *Shelf) Open(j job.Job, id storage.ID) error {
+	s.history, s.filed, s.id = nil, nil, id
+	if s.book == nil || s.book.ReadOnly() {
+		s.doc.Reset(j, nil)
+		return nil
+	}
+	h, err := newHistory(s.book, id, j, func(id storage.ID) { s.id = id })
+	s.history = h
+	s.doc.Reset(j, h)
+	if s.id != 0 {
+		_ = s.book.Remember(lastOpen, s.id) // for the next start; no loss without
+	}
+	return err
+}
+
+// Last gives the job of a book to open first: the one that was open last, else the
+// first that reads; id is 0 where there is none. An error tells what does not read.
+func Last(b *storage.Book) (j job.Job, id storage.ID, err error) {
+	if ok, err := b.Recall(lastOpen, &id); ok && err == nil {
+		if j, err = b.Get(id); err == nil {
+			return j, id, nil
+		}
+	}
+	all, found := b.List()
+	for _, s := range all {
+		if j, err = b.Get(s.ID); err == nil {
+			return j, s.ID, found
+		}
+		found = errors.Join(found, err)
+	}
+	return job.Job{}, 0, found
+}
+
+// Unsaved tells how many changes are in this window alone. An error says why the
+// book could not take them.
+func (s *Shelf) Unsaved() (int, error) {
+	if s.history != nil {
+		n, err := s.history.unsaved()
+		if n > 0 && err != nil && s.onFile() {
+			return 0, nil
+		}
+		return n, err
+	}
+	if _, changed := s.doc.CanUndo(); !changed || s.onFile() {
+		return 0, nil
+	}
+	return 1, nil
+}
+
+// onFile tells whether the job as it is was saved as a job file.
+func (s *Shelf) onFile() bool { return s.filed != nil && bytes.Equal(s.filed, s.doc.Base().Encode()) }
+
+// Filed notes that the job was saved as a job file with that content.
+func (s *Shelf) Filed(data []byte) { s.filed = data }
+
+// Flush stores what waits.
+func (s *Shelf) Flush() error {
+	if s.history == nil {
+		return nil
+	}
+	return s.history.flush()
+}
+
+// Revise keeps a revision of the open job, which must be as it is in the book.
+func (s *Shelf) Revise(note string) error {
+	if n, err := s.history.unsaved(); n > 0 {
+		return fmt.Errorf("the job is not saved, so no revision can be kept of it: %w", err)
+	}
+	_, err := s.book.Revise(s.id, note)
+	return err
+}
+
+// Bid marks the open job as bid, unless it has come further: it keeps its prices.
+func (s *Shelf) Bid() error {
+	sum, err := s.book.Summary(s.id)
+	if err == nil && sum.State == storage.Draft {
+		err = s.book.SetState(s.id, storage.Bid)
+	}
+	return err
+}
+
+// Close closes the book.
+func (s *Shelf) Close() {
+	if s.book != nil {
+		_ = s.book.Close() // every edit is on disk already
+	}
+}
+
+// Sentence gives what was found and what would do.
+func Sentence(err error) string {
+	var f *storage.Fault
+	if errors.As(err, &f) {
+		text := f.Text
+		if f.Way != "" {
+			text += "; " + f.Way
+		}
+		return text
+	}
+	return err.Error()
+}
+
+// Restore puts a backup in the place of the book, and gives the job to open then, with
+// the name under which the book that was there is kept. Where that fails the book is
+// as it was, and so is the job; with ErrBookGone it does not open any more, and the
+// job is kept in the window alone.
+func (s *Shelf) Restore(backup string) (j job.Job, id storage.ID, aside string, err error) {
+	path, was := s.book.Path(), s.id
+	err = s.book.Close()
+	aside, restored := storage.Restore(path, backup)
+	book, openErr := storage.Open(path, storage.Options{})
+	if openErr != nil {
+		s.Take(nil)
+		return j, 0, "", errors.Join(ErrBookGone, err, restored, openErr, s.Open(s.doc.Base(), 0))
+	}
+	s.Take(book)
+	if restored != nil {
+		if j, err := book.Get(was); err == nil {
+			return j, was, "", restored
+		}
+	}
+	if j, id, err = Last(book); id == 0 || err != nil {
+		j, _ = s.NewJob()
+		id = 0
+	}
+	return j, id, aside, restored
+}
+
+// ErrBookGone tells that the book does not open any more.
+var ErrBookGone = errors.New("the job is kept in this window only")
+
+// Found tells what was salvaged.
+func Found(s storage.Salvaged) string {
+	count := func(n int, noun string) string {
+		if n != 1 {
+			noun += "s"
+		}
+		return fmt.Sprintf("%d %s", n, noun)
+	}
+	text := fmt.Sprintf("Found: %s as last saved, with %s and %s of undo history.", count(s.Jobs, "job"), count(s.Revisions, "revision"), count(s.Edits, "edit"))
+	if s.FromEdits > 0 {
+		text += fmt.Sprintf(" Of %s the last state is damaged: the newest whole one before it was taken.", count(s.FromEdits, "job"))
+	}
+	if s.Pictures > 0 {
+		text += fmt.Sprintf(" %s lost the sketch.", count(s.Pictures, "job"))
+	}
+	if !s.Settings {
+		text += " The settings of the book were not among it."
+	}
+	return text
+}

@@ -1,0 +1,115 @@
+package shelf
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage"
+)
+
+// Demo gives the sample job.
+func Demo() (job.Job, error) {
+	j, err := job.Read(bytes.NewReader(assets.Demo()))
+	if faults := (plan.Faults)(nil); errors.As(err, &faults) {
+		return j, nil
+	}
+	return j, err
+}
+
+// Blank gives a job with an empty plan and a first edge section to draw with.
+func Blank(u geometry.Units) job.Job {
+	j := job.New()
+	j.Name = "New job"
+	j.Units = u
+	s := plan.Section{Name: "Edge 12", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
+	if u == geometry.Millimeters {
+		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimeter, Bottom: 300 * geometry.Millimeter, Taper: 150 * geometry.Millimeter}
+		j.Slabs[0].Field = 150 * geometry.Millimeter
+	}
+	j.Slabs[0].Sections = []plan.Section{s}
+	return j
+}
+
+// StartOf gives what of a job is usual for others: everything but what is its own.
+func StartOf(j job.Job) job.Job {
+	s := job.New()
+	s.Units, s.Spec, s.Pour, s.Price = j.Units, j.Spec, j.Pour, j.Price
+	if len(j.Slabs) > 0 {
+		s.Slabs = []plan.Plan{{Field: j.Slabs[0].Field, Sections: slices.Clone(j.Slabs[0].Sections)}}
+	}
+	s.Pour.Stations, s.Pour.Weather = nil, nil
+	s.Price.Extras, s.Price.Options = nil, nil
+	t := &s.Price.Terms
+	t.Included, t.Start, t.Finish = nil, "", ""
+	s.Price.Prices = job.New().Price.Prices
+	return s
+}
+
+// NewJob gives a blank sheet as the book's settings have it. With an error it is as
+// one without a book.
+func (s *Shelf) NewJob() (job.Job, error) {
+	blank := Blank(s.doc.Units())
+	set, err := s.Settings()
+	if err != nil || !set.Stored {
+		return blank, err
+	}
+	j, usual := set.Start, Blank(set.Start.Units)
+	j.Name = usual.Name
+	if len(j.Slabs) == 0 || len(j.Slabs[0].Sections) == 0 {
+		j.Slabs = usual.Slabs
+	}
+	return j, nil
+}
+
+// Settings gives the settings of the book; none without one.
+func (s *Shelf) Settings() (storage.Settings, error) {
+	if s.book == nil {
+		return storage.Settings{}, nil
+	}
+	return s.book.Settings()
+}
+
+// ChangeSettings changes the settings of the book. While none are stored, new jobs
+// start as blank ones do.
+func (s *Shelf) ChangeSettings(change func(*storage.Settings)) error {
+	set, err := s.Settings()
+	if err != nil {
+		return err
+	}
+	if !set.Stored {
+		set.Start = StartOf(Blank(s.doc.Units()))
+	}
+	change(&set)
+	if s.book == nil || s.book.ReadOnly() {
+		return errNoBook
+	}
+	return s.book.SetSettings(set)
+}
+
+var errNoBook = errors.New("this window has no job book to keep that in")
+
+// KeepPrices makes the open job's list the one for new jobs.
+func (s *Shelf) KeepPrices() error {
+	if s.book == nil || s.book.ReadOnly() {
+		return errNoBook
+	}
+	err := s.book.SetPrices(s.doc.Prices())
+	s.doc.ForgetPrices()
+	return err
+}
+
+// UsualBook gives the file of the job book where none is named.
+func UsualBook() (string, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(dir, "haunchbook", "jobs.book"), nil
+}

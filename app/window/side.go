@@ -1,0 +1,196 @@
+package window
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/pages/checks"
+	"haunchbook.example/app/window/pages/edit"
+	"haunchbook.example/app/window/pages/heads"
+	"haunchbook.example/app/window/pages/outline"
+	"haunchbook.example/app/window/pages/printing"
+	"haunchbook.example/app/window/pages/sections"
+	"haunchbook.example/app/window/pages/sketch"
+	"haunchbook.example/app/window/pages/spec"
+	"haunchbook.example/app/window/pages/takeoff"
+	"haunchbook.example/geometry"
+)
+
+// The tabs beside the plan.
+const (
+	editTab = iota
+	checksTab
+	specTab
+	jobTab
+)
+
+// side is what stands beside the plan: tabs above the takeoff. The first shows the
+// fields of what is selected, or a page asked for in their place.
+type side struct {
+	w       *Window
+	tabs    *container.AppTabs
+	sheets  map[int]*form.Sheet // by tab
+	checks  *checks.Panel
+	takeoff *takeoff.Panel
+	split   *container.Split
+	object  fyne.CanvasObject
+	height  float64 // the tabs' part of it before a page took more; 0 while none has
+
+	selection form.Page
+	asked     map[tool.Page]form.Page
+	cut       *sections.Cut
+	sketch    *sketch.Page
+	print     *printing.Page
+}
+
+func newSide(w *Window) *side {
+	d := &desk{w.doc, w}
+	s := &side{w: w, checks: checks.New(d), takeoff: takeoff.New(d), cut: sections.NewCut(d, w.fonts), sketch: sketch.New(d, w.machine)}
+	s.print = printing.New(d, w.shelf, &w.scheduler)
+	s.selection = edit.New(d, "", w.machine.Describe)
+	s.asked = map[tool.Page]form.Page{
+		tool.Selection: s.selection,
+		tool.Shapes:    outline.NewShapes(d, w.machine),
+		tool.Legs:      outline.NewLegs(d, w.machine),
+		tool.Sections:  sections.NewLibrary(d, w.machine, w.fonts),
+		tool.Sketching: s.sketch,
+		tool.Surveying: edit.New(d, "North, benchmarks", w.machine.OfSurvey),
+	}
+	s.sheets = map[int]*form.Sheet{}
+	for tab, page := range map[int]form.Page{editTab: s.selection, specTab: spec.New(d), jobTab: heads.New(d)} {
+		s.sheets[tab] = form.NewSheet(d, page, w.later())
+	}
+	s.tabs = container.NewAppTabs(
+		container.NewTabItem("Edit", s.sheets[editTab].Scroll),
+		container.NewTabItem("Checks", s.checks.Scroll),
+		container.NewTabItem("Spec", s.sheets[specTab].Scroll),
+		container.NewTabItem("Job", s.sheets[jobTab].Scroll),
+	)
+	s.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
+	s.split = container.NewVSplit(s.tabs, s.takeoff.Box)
+	s.split.Offset = 0.52
+	s.object = container.NewStack(form.Strut(330, 300), s.split)
+	return s
+}
+
+// later runs something after what is under way; nil where all is done at once.
+func (w *Window) later() func(func()) {
+	if w.scheduler.Go == nil {
+		return nil
+	}
+	return func(f func()) { time.AfterFunc(0, func() { w.scheduler.Result(f) }) }
+}
+
+// page gives what the first tab shows.
+func (s *side) page() form.Page { return s.sheets[editTab].Page() }
+
+// name is how the status line calls the page asked for.
+func (s *side) name() string {
+	if s.tabs.SelectedIndex() != editTab {
+		return ""
+	}
+	return s.page().Name()
+}
+
+// tab shows one of the tabs.
+func (s *side) tab(i int) {
+	if s.tabs.SelectedIndex() != i {
+		s.tabs.SelectIndex(i)
+	}
+}
+
+// turn shows a page in the place of the fields of what is selected, ready to be typed
+// into, or those again.
+func (s *side) turn(p tool.Page) { s.ask(s.asked[p]) }
+
+func (s *side) ask(p form.Page) {
+	e := s.sheets[editTab]
+	if p == s.selection {
+		e.Turn(p)
+		s.w.refresh()
+		return
+	}
+	s.w.pages.home()
+	s.w.machine.Use(&tool.Select{})
+	e.Turn(p)
+	s.tab(editTab)
+	s.w.refresh()
+	if f := form.FirstFocus(e.Form.Box); f != nil {
+		s.w.win.Canvas().Focus(f)
+	}
+}
+
+// showCut shows the slab cut along a line.
+func (s *side) showCut(a, b geometry.Point) {
+	s.cut.Along(a, b)
+	s.sheets[editTab].Turn(s.cut)
+	s.tab(editTab)
+	s.w.refresh()
+}
+
+// show brings what is shown up to date.
+func (s *side) show() {
+	s.takeoff.Update()
+	s.checks.Update()
+	title := "Checks"
+	if n := s.checks.Count(); n > 0 {
+		title = fmt.Sprintf("Checks (%d)", n)
+	}
+	if t := s.tabs.Items[checksTab]; t.Text != title {
+		t.Text = title
+		s.tabs.Refresh()
+	}
+	s.showTab()
+}
+
+// showTab brings the tab that is open up to date.
+func (s *side) showTab() {
+	i := s.tabs.SelectedIndex()
+	sh := s.sheets[i]
+	if sh == nil {
+		return
+	}
+	if i == editTab {
+		_, selects := s.w.machine.State().(*tool.Select)
+		if p := s.page(); !selects && p != s.selection && p != s.cut && p != form.Page(s.sketch) {
+			sh.Turn(s.selection)
+		}
+		s.room(sh.Page() != s.selection)
+	}
+	sh.Update(sh.Page() != s.selection)
+}
+
+// room gives a page most of the height beside the plan, and takes it back after it.
+func (s *side) room(page bool) {
+	const most = 0.76
+	switch {
+	case page && s.height == 0:
+		s.height = s.split.Offset
+		s.split.SetOffset(max(s.height, most))
+	case !page && s.height > 0:
+		if s.split.Offset == most { // else it was dragged since
+			s.split.SetOffset(s.height)
+		}
+		s.height = 0
+	}
+}
+
+// live does one turn of what follows a drag: some rows of the takeoff, or, when all are
+// up to date, the tab beside it. It tells whether there is more to do.
+func (s *side) live(until time.Time) (more bool) {
+	if s.takeoff.Some(until) {
+		return true
+	}
+	switch s.tabs.SelectedIndex() {
+	case editTab:
+		s.showTab()
+	case checksTab:
+		s.checks.Update()
+	}
+	return false
+}

@@ -1,0 +1,78 @@
+// Package words is how the window writes figures and names.
+package words
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/takeoff"
+)
+
+// Quantity prints a figure: counts whole, volumes to the hundredth, the rest to
+// the tenth where it is small.
+func Quantity(v float64, u takeoff.Unit) string {
+	digits := 1
+	switch u {
+	case takeoff.CubicYards, takeoff.CubicMeters, takeoff.Tons, takeoff.Tonnes:
+		digits = 2
+	case takeoff.Each, takeoff.Pounds, takeoff.Kilograms, takeoff.SquareFeet, takeoff.FluidOunces, takeoff.Millilitres:
+		digits = 0
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	return Thousands(strconv.FormatFloat(v, 'f', digits, 64)) + " " + string(u)
+}
+
+// Thousands puts a comma between thousands.
+func Thousands(s string) string {
+	whole, rest, cut := strings.Cut(s, ".")
+	sign := ""
+	if strings.HasPrefix(whole, "-") {
+		sign, whole = "-", whole[1:]
+	}
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if cut {
+		whole += "." + rest
+	}
+	return sign + whole
+}
+
+// Money prints an amount with its sign and with commas: "$12,345.60".
+func Money(sign string, d decimal.Decimal) string {
+	text := sign + Thousands(d.Abs().StringFixed(2))
+	if d.IsNegative() {
+		text = "-" + text
+	}
+	return text
+}
+
+// Plural counts things: "1 job", "2 jobs".
+func Plural(n int, noun string) string {
+	if n != 1 && noun != "more" {
+		noun += "s"
+	}
+	return Thousands(strconv.Itoa(n)) + " " + noun
+}
+
+// Capital begins a text with a capital letter.
+func Capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// Dash gives a dash for nothing.
+func Dash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
