@@ -3,10 +3,10 @@ package estimate
 import (
 	"fmt"
 	"slices"
-	"sync"
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -49,9 +49,14 @@ type Base struct {
 func Compare(b Base) []Outcome {
 	options := append([]Option{{Name: "As drawn"}}, b.Price.Options...)
 	out := make([]Outcome, len(options))
-	var all sync.WaitGroup
+	var all guard.Group
 	for i, o := range options {
-		all.Go(func() { out[i] = b.outcome(o) })
+		all.Go(func() {
+			var err error
+			if out[i], err = guard.Get(o.Name, func() (Outcome, error) { return b.outcome(o), nil }); err != nil {
+				out[i] = Outcome{Name: o.Name, Option: o, Err: err}
+			}
+		})
 	}
 	all.Wait()
 	for i := range out {

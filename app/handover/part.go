@@ -2,9 +2,10 @@ package handover
 
 import (
 	"context"
-	"fmt"
 	"sync"
 	"sync/atomic"
+
+	"haunchbook.example/app/guard"
 )
 
 // part is something that is computed when it is first asked for, and once. One
@@ -41,19 +42,10 @@ func (p *part[T]) get(ctx context.Context, what string, compute func(context.Con
 	if ctx.Err() != nil {
 		return none, ctx.Err()
 	}
-	v, err := guarded(ctx, what, compute)
+	v, err := guard.Get(what, func() (T, error) { return compute(ctx) })
 	if ctx.Err() != nil {
 		return none, ctx.Err()
 	}
 	p.done.Store(&result[T]{v, err})
 	return v, err
-}
-
-func guarded[T any](ctx context.Context, what string, compute func(context.Context) (T, error)) (v T, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("%s could not be computed (%v); undo the last step, and please report it with the job file", what, r)
-		}
-	}()
-	return compute(ctx)
 }

@@ -47,7 +47,7 @@ func TestPanicIsAnError(t *testing.T) {
 	var p part[int]
 	for range 2 {
 		_, err := p.get(t.Context(), "the estimate", func(context.Context) (int, error) { panic("no such row") })
-		if err == nil || !strings.Contains(err.Error(), "the estimate could not be computed (no such row)") {
+		if err == nil || !strings.Contains(err.Error(), "the estimate failed (no such row)") {
 			t.Fatal(err)
 		}
 	}

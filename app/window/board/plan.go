@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
@@ -110,7 +111,9 @@ func (p *Plan) Picture(w, h int) image.Image {
 	if width := p.Size().Width; width > 0 {
 		k = float64(w) / float64(width)
 	}
-	p.scene.Draw(p.input(k), w, h)
+	if err := guard.Try("drawing the plan", func() error { p.scene.Draw(p.input(k), w, h); return nil }); err != nil {
+		p.Machine.Notice = err.Error()
+	}
 	return p.scene.Brush.Img
 }
 

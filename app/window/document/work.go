@@ -1,6 +1,6 @@
 package document
 
-import "fmt"
+import "haunchbook.example/app/guard"
 
 // Scheduler says where work runs. The zero Scheduler runs everything at once in
 // the caller, as tests want it.
@@ -9,22 +9,11 @@ type Scheduler struct {
 	Post func(func()) // runs a result on the window's goroutine
 }
 
-// Try runs f. A fault of the program itself becomes an error, so that it ends no more
-// than what failed.
-func Try(what string, f func() error) (err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("%s failed (%v); undo the last step, and please report it with the job file", what, r)
-		}
-	}()
-	return f()
-}
-
 // Do runs work beside the window, and then, on the window's goroutine, done with its
 // error; a fault of the program itself is one that names what failed.
 func (s Scheduler) Do(what string, work func() error, done func(error)) {
 	run := func() {
-		err := Try(what, work)
+		err := guard.Try(what, work)
 		s.Result(func() { done(err) })
 	}
 	if s.Go == nil {

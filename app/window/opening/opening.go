@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
@@ -106,7 +107,7 @@ func keepBackedUp(book *storage.Book) {
 	if book.ReadOnly() || !book.IsOpen() {
 		return
 	}
-	_ = document.Try("the backup", func() error {
+	_ = guard.Try("the backup", func() error {
 		_, err := book.BackupIfDue()
 		return err
 	})

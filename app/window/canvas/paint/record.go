@@ -5,8 +5,9 @@ import (
 	"image/color"
 	"math"
 	"runtime"
-	"sync"
 	"sync/atomic"
+
+	"haunchbook.example/app/guard"
 )
 
 // Between Begin and End a Brush notes what is to be drawn; End draws it on all
@@ -20,7 +21,7 @@ type recording struct {
 	bands  []band
 	n      int // of bands that are used
 	next   atomic.Int32
-	done   sync.WaitGroup
+	done   guard.Group
 	gone   bool // what was noted before is being drawn
 	later  *recording
 }
@@ -97,11 +98,7 @@ func (b *Brush) Go() {
 // start draws on the other processors.
 func (r *recording) start(b *Brush) {
 	for range r.n/bandsEach - 1 {
-		r.done.Add(1)
-		go func() {
-			defer r.done.Done()
-			r.work(b)
-		}()
+		r.done.Go(func() { r.work(b) })
 	}
 }
 

@@ -1,0 +1,55 @@
+// Package guard keeps a fault of the program itself from ending more than what it is
+// in: a panic becomes an error that says what failed, and one in a goroutine comes back
+// to who started it.
+package guard
+
+import (
+	"fmt"
+	"sync"
+	"sync/atomic"
+)
+
+// Try runs f. A panic in it becomes an error that names what failed: "the takeoff".
+func Try(what string, f func() error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%s failed (%v); undo the last step, and please report it with the job file", what, r)
+		}
+	}()
+	return f()
+}
+
+// Get is Try for what has a value.
+func Get[T any](what string, f func() (T, error)) (v T, err error) {
+	err = Try(what, func() error {
+		v, err = f()
+		return err
+	})
+	return v, err
+}
+
+// Group is goroutines that are waited for. The zero Group has none.
+type Group struct {
+	all    sync.WaitGroup
+	failed atomic.Pointer[any]
+}
+
+// Go runs f beside the caller.
+func (g *Group) Go(f func()) {
+	g.all.Go(func() {
+		defer func() {
+			if r := recover(); r != nil {
+				g.failed.CompareAndSwap(nil, &r)
+			}
+		}()
+		f()
+	})
+}
+
+// Wait waits until all are done. The first panic in one is then the caller's.
+func (g *Group) Wait() {
+	g.all.Wait()
+	if r := g.failed.Swap(nil); r != nil {
+		panic(*r)
+	}
+}
