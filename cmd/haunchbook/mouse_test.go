@@ -112,7 +112,7 @@ func TestKeysAlone(t *testing.T) {
 	for _, e := range got {
 		doors = append(doors, e.Doors...)
 	}
-	if want := (plan.Door{Name: "D1", Kind: plan.Walk, From: 4 * geometry.Foot, Width: 9 * geometry.Foot}); len(doors) != 1 || doors[0] != want {
+	if want := (plan.Door{Kind: plan.Walk, From: 4 * geometry.Foot, Width: 9 * geometry.Foot}); len(doors) != 1 || doors[0] != want {
 		t.Errorf("the doors are %+v, want %+v", doors, want)
 	}
 }
