@@ -55,10 +55,8 @@ func open(t *testing.T, o Options) *Window {
 	return w
 }
 
-// edit gives hands for the first panel beside the plan, and all for the whole window.
+// edit gives hands for the first panel beside the plan.
 func (w *Window) edit(t *testing.T) hands.Hands { return hands.On(t, w.side.sheets[editTab].Scroll) }
-
-func (w *Window) all(t *testing.T) hands.Hands { return hands.On(t, w.win.Content()) }
 
 // selects selects a thing on the plan.
 func (w *Window) selects(g tool.Target) {

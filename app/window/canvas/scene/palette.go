@@ -5,8 +5,6 @@ import (
 	"image/color"
 )
 
-type shade = color.NRGBA
-
 // Palette is the colors of the plan. Nothing is told by color alone: each kind
 // of line has its own pattern, and what matters is labeled.
 type Palette struct {

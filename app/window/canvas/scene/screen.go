@@ -19,7 +19,6 @@ type screen struct {
 	looks   [2][256]look // of the slab that is worked on, and of the others
 	palette Palette
 	made    bool
-	pts     []paint.Point
 	rings   [][]paint.Point
 }
 

@@ -9,7 +9,7 @@ import (
 	"haunchbook.example/geometry"
 )
 
-type corner struct{ none }
+type corner struct{}
 
 // Corner is the kind of the corners of an outline or a hole.
 var Corner Kind = corner{}

@@ -85,7 +85,7 @@ func (p *Page) Form() *form.Form {
 		form.Do("Move it", func() { p.frame.Draw(&tool.MoveSketch{}) }),
 		form.Do("Turn 90°", f.Act(func() error {
 			if p.frame.Job().Sketch.Locked {
-				return errors.New("The sketch is locked; unlock it to turn it")
+				return errors.New("the sketch is locked; unlock it to turn it")
 			}
 			p.change("Turn the sketch", func(s *job.Sketch) { s.Corners = sketch.Turn(s.Corners) })
 			return nil
