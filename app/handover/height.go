@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 // Heights are those of all slabs, over one datum. Whoever shows a height shows one
@@ -22,6 +23,8 @@ type SlabHeights struct {
 	Top     geometry.Length // the lowest of its finished top
 	Corners []Height        // of its outline, in order
 	Level   bool            // the top is as high at every corner
+	Drains  []Spot          // the low ends of falls inside the slab, and the lowest corner of each hole
+	Surface solid.Surface   // the finished top, whose own heights are over its lowest place
 }
 
 // Height is that of a corner.
@@ -31,6 +34,13 @@ type Height struct {
 	Top    geometry.Length // finished
 	Bottom geometry.Length // of the concrete
 	Dig    geometry.Length // of the trench, under base and foam
+}
+
+// Spot is a place of the finished top.
+type Spot struct {
+	Hole int // the hole whose lowest corner it is, from 1; 0 for a drain point
+	At   geometry.Point
+	Top  geometry.Length
 }
 
 // Of gives the heights of the slab with a number; the zero SlabHeights for one that
@@ -64,6 +74,25 @@ func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
 	for _, g := range s.Layout.Grades {
 		out.Corners = append(out.Corners, Height{g.Corner, g.At, g.Top, g.Bottom, g.Dig})
 		out.Level = out.Level && g.Top == out.Corners[0].Top
+	}
+	if out.Surface = s.Solid.Surface(); len(out.Surface.Heights) == 0 {
+		return out
+	}
+	lowest := map[int]int{}
+	for _, h := range out.Surface.Heights {
+		spot := Spot{h.Loop, h.At, out.Top + h.Height}
+		at, known := lowest[h.Loop]
+		switch {
+		case h.Kind == solid.AtDrain:
+			spot.Hole = 0
+			out.Drains = append(out.Drains, spot)
+		case h.Kind != solid.AtCorner || h.Loop == 0:
+		case !known:
+			lowest[h.Loop] = len(out.Drains)
+			out.Drains = append(out.Drains, spot)
+		case spot.Top < out.Drains[at].Top:
+			out.Drains[at] = spot
+		}
 	}
 	return out
 }

@@ -72,24 +72,25 @@ type Caution struct {
 	Step   string // "Placing"
 	Text   string
 	Source string
+	Line   string // on paper, where a line must do; "" where another sheet says it
 }
 
 // Cautions lists the warnings of the day, in the order of its steps.
 func Cautions() []Caution {
 	return []Caution{
-		{"Before the truck", "Call before you dig, days ahead (811 in the US): trench, stakes and pump outriggers go where pipes and cables may be.", "the one-call law of the place"},
-		{"Before the truck", "Look up and around: overhead lines, soft ground, room to turn. Keep the truck back from the edge of a trench by at least the trench's depth.", "common practice"},
-		{"Before the truck", "Cap bars and bolts that stick up where anyone could fall on them.", "OSHA 29 CFR 1926.701(b)"},
-		{"Chute and pump", "Keep hands clear of the chute's hinge; nobody stands in front of a hose that is being primed or cleared.", "common practice"},
-		{"Chute and pump", "Keep a boom and its hose at least 20 ft (6 m) from power lines, and take every line for live.", "OSHA 29 CFR 1926.1408 for cranes, taken over for booms; from memory"},
-		{"Backing up", "One person guides the truck and stays in the driver's sight.", "common practice"},
-		{"Placing", "Wet cement burns skin and eyes: gloves, boots, eye protection; wash splashes at once and change wet clothes.", "the cement's safety data sheet"},
-		{"Placing", "Never add water to loosen the mix without the plant's word: it costs strength. Ask for a water reducer.", "ASTM C94/C94M"},
-		{"Placing", "Concrete is heavy: a pail of 5 gal (19 L) weighs about 100 lb (45 kg). Rake it, do not lift it; carry a straightedge and a full barrow by two.", "150 lb/ft³ (2,400 kg/m³), common practice"},
-		{"Finishing", "Kneel on boards with dry pads, never in fresh concrete: burns show hours later.", "the cement's safety data sheet"},
-		{"Finishing", "Do not trowel bleed water in. Guards on the power trowel; fuel it away from the slab, never indoors without air.", "common practice"},
-		{"Sawing", "Concrete dust holds silica: saw wet or with a vacuum, and wear a respirator where that is not enough.", "OSHA 29 CFR 1926.1153"},
-		{"Hot days", "Water, shade and rest for the crew.", "common practice"},
-		{"Wash-out", "Wash trucks and tools out where nothing runs into drains, ditches or the ground.", "common practice"},
+		{"Before the truck", "Call before you dig, days ahead (811 in the US): trench, stakes and pump outriggers go where pipes and cables may be.", "the one-call law of the place", ""},
+		{"Before the truck", "Look up and around: overhead lines, soft ground, room to turn. Keep the truck back from the edge of a trench by at least the trench's depth.", "common practice", "Look up and round: overhead lines, soft ground, room to turn."},
+		{"Before the truck", "Cap bars and bolts that stick up where anyone could fall on them.", "OSHA 29 CFR 1926.701(b)", ""},
+		{"Chute and pump", "Keep hands clear of the chute's hinge; nobody stands in front of a hose that is being primed or cleared.", "common practice", "Hands clear of the chute's hinge; nobody before a hose."},
+		{"Chute and pump", "Keep a boom and its hose at least 20 ft (6 m) from power lines, and take every line for live.", "OSHA 29 CFR 1926.1408 for cranes, taken over for booms; from memory", "Boom and hose 20 ft (6 m) off power lines; all are live."},
+		{"Backing up", "One person guides the truck and stays in the driver's sight.", "common practice", "One person guides the truck, in sight of its driver."},
+		{"Placing", "Wet cement burns skin and eyes: gloves, boots, eye protection; wash splashes at once and change wet clothes.", "the cement's safety data sheet", "Wet cement burns: gloves, boots, eye protection; wash at once."},
+		{"Placing", "Never add water to loosen the mix without the plant's word: it costs strength. Ask for a water reducer.", "ASTM C94/C94M", "No water added without the plant's word."},
+		{"Placing", "Concrete is heavy: a pail of 5 gal (19 L) weighs about 100 lb (45 kg). Rake it, do not lift it; carry a straightedge and a full barrow by two.", "150 lb/ft³ (2,400 kg/m³), common practice", "Rake, do not lift; straightedge and full barrow by two."},
+		{"Finishing", "Kneel on boards with dry pads, never in fresh concrete: burns show hours later.", "the cement's safety data sheet", "Kneel on dry boards, never in fresh concrete."},
+		{"Finishing", "Do not trowel bleed water in. Guards on the power trowel; fuel it away from the slab, never indoors without air.", "common practice", "Trowel no bleed water in; no engine indoors without air."},
+		{"Sawing", "Concrete dust holds silica: saw wet or with a vacuum, and wear a respirator where that is not enough.", "OSHA 29 CFR 1926.1153", "Saw wet or with a vacuum; respirator (29 CFR 1926.1153)."},
+		{"Hot days", "Water, shade and rest for the crew.", "common practice", "Hot days: water, shade and rest."},
+		{"Wash-out", "Wash trucks and tools out where nothing runs into drains, ditches or the ground.", "common practice", "Wash out clear of drains and ditches."},
 	}
 }

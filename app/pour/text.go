@@ -2,6 +2,7 @@ package pour
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -220,4 +221,15 @@ func (d Day) CallText() string {
 		return fmt.Sprintf("The last load is batched before any concrete is placed. To size it by what is left to fill, hold it and call at %s, %s. The crew then waits %.0f min for it.", c.At, where, c.Idle)
 	}
 	return fmt.Sprintf("Call the last load by %s, %s.", c.At, where)
+}
+
+// Drawn tells whether a plan of a slab says more than that it is one bay.
+func (d Day) Drawn(slab int) bool {
+	bays := 0
+	for _, b := range d.Bays {
+		if b.Slab == slab {
+			bays++
+		}
+	}
+	return bays > 1 || len(d.Places) > 0 || slices.ContainsFunc(d.Pads, func(p Pad) bool { return p.Slab == slab })
 }

@@ -43,6 +43,7 @@ type command struct {
 	file  string // "-" for standard input, "" for the demo job
 	out   string
 	paper string
+	part  string
 	firm  string
 	lines []string
 	logo  string
@@ -72,6 +73,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		fs.PrintDefaults()
 	}
 	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
+	fs.StringVar(&c.part, "sheets", sheet.Whole.String(), "print this `part` of the set, one of "+strings.Join(sheet.Whole.Choices(), ", "))
 	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
 	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
 	fs.Func("line", "a `text` under the company's name; may be given several times", func(s string) error {
@@ -180,6 +182,9 @@ func (c command) options(now time.Time) (o sheet.Options, frost geometry.Length,
 			return o, 0, fmt.Errorf("-date: found %q; write a day such as 2024-04-12", c.date)
 		}
 		o.Date = day
+	}
+	if err := o.Part.UnmarshalText([]byte(c.part)); err != nil {
+		return o, 0, fmt.Errorf("-sheets: found %q; %v", c.part, err)
 	}
 	if c.paper != "" {
 		p, ok := sheet.PaperNamed(c.paper)

@@ -22,11 +22,15 @@ const blockGap = 3.4
 
 // flow fills the columns with blocks from the top of the first and gives what
 // found no room.
-func (d *draft) flow(columns []rect, blocks []block) []block {
+func (d *draft) flow(columns []rect, blocks []block) (left []block) {
 	for _, c := range columns {
 		top := c.y1
 		for len(blocks) > 0 {
 			b, room := blocks[0], top-c.y0
+			if wide(b) > c.width() {
+				left, blocks = append(left, b), blocks[1:]
+				continue
+			}
 			if b.height(c.width()) <= room+1e-6 {
 				top = b.draw(d, c.x0, top, c.width()) - blockGap
 				blocks = blocks[1:]
@@ -34,14 +38,47 @@ func (d *draft) flow(columns []rect, blocks []block) []block {
 			}
 			if s, ok := b.(splitter); ok {
 				if first, rest, ok := s.cut(room, c.width()); ok {
-					first.draw(d, c.x0, top, c.width())
+					top = first.draw(d, c.x0, top, c.width()) - blockGap
 					blocks = append([]block{rest}, blocks[1:]...)
 				}
 			}
 			break
 		}
+		d.rooms = append(d.rooms, rect{c.x0, c.y0, c.x1, top})
 	}
-	return blocks
+	return append(left, blocks...)
+}
+
+// wide gives the least width of a block, mm; 0 for any.
+func wide(b block) float64 {
+	switch b.(type) {
+	case figure, sectionBlock:
+		return 78 // less, and what stands in it finds no room
+	case ledger:
+		return 150
+	}
+	return 0
+}
+
+// fillUp sets blocks where columns that were filled have room left, and gives the
+// others.
+func (d *draft) fillUp(blocks []block) (left []block) {
+	for _, b := range blocks {
+		done := false
+		for i := range d.rooms {
+			r := &d.rooms[i]
+			if _, drawn := b.(figure); drawn || done || wide(b) > r.width() {
+				continue
+			}
+			if tall := b.height(r.width()); tall > 0 && tall <= r.height() {
+				r.y1, done = b.draw(d, r.x0, r.y1, r.width())-blockGap, true
+			}
+		}
+		if !done {
+			left = append(left, b)
+		}
+	}
+	return left
 }
 
 // columnsOf parts r into n columns side by side.
@@ -62,21 +99,26 @@ type tableBlock struct {
 }
 
 func (t tableBlock) height(width float64) float64 {
-	f := t.fold(width, t.folds)
-	return f.height(len(f.rows))
+	f, _ := t.fold(width, t.folds).wrapped(width)
+	return f.height(len(f.rows), width)
 }
 
 func (t tableBlock) draw(d *draft, x, top, width float64) float64 {
-	return d.table(x, top, width, t.fold(width, t.folds))
+	f, _ := t.fold(width, t.folds).wrapped(width)
+	return d.table(x, top, width, f)
 }
 
 // fewRows is the least part of a table worth starting in a column.
 const fewRows = 4
 
 func (t tableBlock) cut(height, width float64) (first, rest block, ok bool) {
-	f := t.fold(width, t.folds)
-	n := f.rowsIn(height)
-	if n < fewRows || len(f.rows)-n < 1 {
+	f, takes := t.fold(width, t.folds).wrapped(width)
+	room, n := f.rowsIn(height, width), 0
+	for n < len(takes) && takes[n] <= room {
+		room -= takes[n]
+		n++
+	}
+	if n < fewRows || len(takes)-n < 1 {
 		return nil, nil, false
 	}
 	if len(f.head) > 0 && len(t.head) > 0 {
@@ -120,12 +162,11 @@ func (n notes) indent() float64 {
 
 func (n notes) height(width float64) float64 {
 	lines, _ := n.lines(width)
-	return titleSkip + float64(len(lines))*leading(n.size)
+	return headingTall(n.title, width) + float64(len(lines))*leading(n.size)
 }
 
 func (n notes) draw(d *draft, x, top, width float64) float64 {
-	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, shorten(n.title, width, sizeBody, true))
-	top -= titleSkip
+	top = d.heading(x, top, width, n.title)
 	lines, first := n.lines(width)
 	for i, l := range lines {
 		base := top - capHeight*n.size*mmPerPoint
@@ -160,7 +201,7 @@ func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
 	one := n
 	one.items = n.items[:1]
 	lines, _ := one.lines(width)
-	k := int((height - titleSkip) / leading(n.size))
+	k := int((height - headingTall(n.title, width)) / leading(n.size))
 	if k < fewRows || k >= len(lines) {
 		return nil, nil, false
 	}
@@ -168,20 +209,6 @@ func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
 	rest1.items = append([]string{strings.Join(lines[k:], "\n")}, n.items[1:]...)
 	one.items = []string{strings.Join(lines[:k], "\n")}
 	return one, rest1, true
-}
-
-// columns flows blocks over as many sheets as they take.
-func (s *set) columns(title string, left []block, scale string, n int) {
-	paper := s.papers()[0] // lists need no large one
-	w, h := paper.landscape()
-	for len(left) > 0 {
-		d := newDraft(title, w, h)
-		left = d.flow(columnsOf(sheetArea(w, h), n), left)
-		if len(d.page.Items) == 0 {
-			return // nothing is left, or a block taller than any column: none is
-		}
-		s.add(d, titles{sheet: title, scale: scale, paper: paper.Name})
-	}
 }
 
 // nothing is a block that is not there.

@@ -5,49 +5,9 @@ import (
 	"haunchbook.example/app/handover"
 	"slices"
 
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
-	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
-
-// boltPages draws the plates, the bolts and the dowels, where there are any.
-func (s *set) boltPages() {
-	s.plans(work{
-		title: "Bolts and dowels",
-		needed: func() bool {
-			return len(s.slab.Layout.Dowels) > 0 || slices.ContainsFunc(s.slab.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
-		},
-		draw: func(g *drawing) {
-			g.slab()
-			g.plates()
-			g.doors()
-			g.bolts()
-			g.dowels()
-			g.cornerMarks()
-			g.furniture()
-			g.boltNumbers()
-			g.wallNames()
-			g.dowelLabels()
-			g.doorLabels()
-		},
-		details: func() []block {
-			out := s.boltTables()
-			out = append(out, s.dowelTables()...)
-			out = append(out, s.plateTable()...)
-			out = append(out, s.boltDetail()...)
-			out = append(out, s.dowelDetail()...)
-			return append(out, s.findings(ruleHas("bolt", "dowel", "plate")))
-		},
-		pooled: func() []block {
-			warn := []string{cautionCaps}
-			if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Dowels) > 0 }) {
-				warn = append(warn, cautionSilica, cautionGlue)
-			}
-			return append(s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates), cautionBlock(warn...))
-		},
-	})
-}
 
 // wallNames writes the name of each wall outside it, with where its tape hooks.
 func (g *drawing) wallNames() {
@@ -145,7 +105,7 @@ func (s *set) dowelTables() []block {
 	n := len(s.slab.Plan.Outline)
 	for i := range s.slab.Plan.Outline {
 		tb := table{
-			title: fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1),
+			title: s.slab.Called(fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1)),
 			head:  []string{"Dowel", "Mark"}, right: []bool{true, true}, size: sizeBody,
 		}
 		for _, w := range s.slab.Layout.Dowels {
@@ -164,7 +124,7 @@ func (s *set) dowelTables() []block {
 func (s *set) plateTable() []block {
 	u := s.job.Units
 	tb := table{
-		title: "Sill plate pieces",
+		title: s.slab.Called("Sill plate pieces"),
 		head:  []string{"Plate", "From", "To", "Length"}, right: []bool{false, true, true, true},
 	}
 	for _, w := range s.slab.Layout.Walls {
@@ -195,7 +155,10 @@ func (s *set) boltDetail() []block {
 		if spec.bolt = handover.BoltIn(w.Plate, s.job.Spec.Place.Bolts); spec.bolt != nil {
 			spec.notes = s.boltNotes(spec.bolt, w.Plate.Name)
 		}
-		out := []block{sectionBlock{spec, s.job.Units}}
+		var out []block
+		if !slices.ContainsFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }) {
+			out = append(out, sectionBlock{spec, s.job.Units}) // no edge section shows it
+		}
 		if b := w.Plate; s.job.Spec.Place.Bolts.End > 0 {
 			out = append(out, plateDetail{s.job.Spec.Place.Bolts, b, s.job.Units})
 		}

@@ -12,10 +12,7 @@ const (
 	cautionDefer  = "Estimating aid only. Local code and a licensed engineer decide."
 )
 
-// cautionBlock lists cautions, and always who decides.
+// cautionBlock lists cautions.
 func cautionBlock(items ...string) block {
-	return notes{title: "Cautions", items: append(items, cautionDefer), size: sizeFine, bullet: "!", whole: true}
+	return notes{title: "Cautions", items: items, size: sizeFine, bullet: "!", whole: true}
 }
-
-// siteCautions are those of the whole job.
-var siteCautions = []string{cautionWet, cautionSilica, cautionDig, cautionCaps, cautionEdge, cautionLift}

@@ -46,7 +46,7 @@ func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 	return []block{append(pile{notes{title: title, items: []string{text}, size: sizeSmall}}, out...)}
 }
 
-const cutTall = 4.6
+const cutTall = 2.8
 
 // pieceText writes the pieces of a stock bar: "B1 12'-3", 2 × B2 4'-0"".
 func (c cutDiagram) pieceText() string {
@@ -75,22 +75,34 @@ func (c cutDiagram) heading() string {
 	if c.stock.Yard {
 		from = " from the yard"
 	}
-	return fmt.Sprintf("%d × %s %s%s", c.count, c.stock.Name, c.stock.Length.Text(c.units), from)
+	return fmt.Sprintf("%d × %s %s%s:", c.count, c.stock.Name, c.stock.Length.Text(c.units), from)
 }
 
 func (c cutDiagram) lines(width float64) []string {
-	return wrap(c.pieceText(), width, sizeSmall, false)
+	return wrap(c.heading()+" "+c.pieceText(), width, sizeSmall, false)
 }
 
+// whole tells whether nothing is cut: then there is no bar to draw.
+func (c cutDiagram) whole() bool { return len(c.stock.Pieces) == 1 && c.stock.Rest == 0 }
+
 func (c cutDiagram) height(width float64) float64 {
-	return leading(sizeSmall) + cutTall + float64(len(c.lines(width)))*leading(sizeSmall)
+	tall := cutTall
+	if c.whole() {
+		tall = 0
+	}
+	return tall + float64(len(c.lines(width)))*leading(sizeSmall)
 }
 
 func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
-	d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, true, shorten(c.heading(), width, sizeSmall, true))
-	top -= leading(sizeSmall)
+	for _, l := range c.lines(width) {
+		d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, false, l)
+		top -= leading(sizeSmall)
+	}
+	if c.whole() {
+		return top
+	}
 	scale := width / c.most.Meters()
-	y0, y1 := top-cutTall+1.6, top-0.4
+	y0, y1 := top-cutTall+0.6, top-0.2
 	at := x
 	for _, p := range c.stock.Pieces {
 		w := p.Length.Meters() * scale
@@ -104,12 +116,7 @@ func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 			d.soft(Steel, penHatch, Point{h, y0}, Point{min(end, h+y1-y0), y1})
 		}
 	}
-	top -= cutTall
-	for _, l := range c.lines(width) {
-		d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, false, l)
-		top -= leading(sizeSmall)
-	}
-	return top
+	return top - cutTall
 }
 
 // pile is blocks set close on one another.

@@ -27,6 +27,7 @@ type draft struct {
 	obs     *obstacles
 	area    rect     // where labels and dimensions may go
 	missing []string // what found no place
+	rooms   []rect   // what is left of columns that were filled
 	clip    rect     // what is seen of the plan: all but on the sheets of a split one
 }
 
@@ -91,7 +92,7 @@ func (d *draft) circle(layer Layer, pen Pen, fill color.RGBA, c Point, radius fl
 	if !d.clip.has(c) {
 		return
 	}
-	d.page.Items = append(d.page.Items, Circle{layer, c, radius, pen, fill})
+	d.page.Items = append(d.page.Items, Circle{Layer: layer, Center: c, Radius: radius, Pen: pen, Fill: fill})
 	r := radius + pen.Width/2
 	d.obs.add(box{c, Point{1, 0}, r, r}, false)
 }
@@ -156,6 +157,9 @@ func (d *draft) finish() Page {
 	}
 	var out []Item
 	for _, it := range d.page.Items {
+		if c, ok := it.(Circle); ok && c.Soft && texts.hit(box{c.Center, Point{1, 0}, c.Radius, c.Radius}, true) {
+			continue
+		}
 		l, ok := it.(Line)
 		if !ok || !l.Soft {
 			out = append(out, it)

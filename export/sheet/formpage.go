@@ -12,31 +12,37 @@ import (
 	"haunchbook.example/geometry/layout/cover"
 )
 
-// formPages draws the form boards with their stakes, where there are any.
-func (s *set) formPages() {
-	s.plans(work{
-		title:  "Forms",
-		needed: func() bool { return len(s.slab.Layout.Forms) > 0 },
-		draw: func(g *drawing) {
+// forms are the form boards with their stakes.
+func (s *set) forms() []block {
+	title, retarder := "Forms", s.withForms()
+	if retarder {
+		title = "Forms and vapor retarder"
+	}
+	out := s.figures(title, func(t takeoff.Slab) bool { return len(t.Layout.Forms) > 0 }, func(plans []*drawing) {
+		for _, g := range plans {
 			g.slab()
+			if retarder {
+				g.sheets(g.of.Retarder.Sheets)
+			}
 			g.forms()
 			g.strings()
 			g.cornerMarks()
-			g.furniture()
-			g.formLabels()
-		},
-		details: func() []block {
-			return append(s.formTables(), s.findings(ruleHas("form", "board", "stake")), legend{
-				{pen: penRule, text: "form board"},
-				{pen: penString, text: "string line"},
-				{pen: penStake, text: "stake; with a tail, a kicker too"},
-			})
-		},
-		pooled: func() []block {
-			out := s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)
-			return append(out, s.quantities("To order", takeoff.Lumber), cautionBlock(cautionDig, cautionCaps, cautionEdge, cautionLift))
-		},
+		}
+		each((*drawing).formLabels)(plans)
+		if retarder {
+			each(func(g *drawing) { g.sheetsName(g.of.Retarder.Sheets, "retarder") })(plans)
+		}
 	})
+	if len(out) == 0 {
+		return nil
+	}
+	for _, s.slab = range s.takeoff.Slabs {
+		out = append(out, s.formTable())
+	}
+	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.stakeNotes())
+	out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
+	return append(out, s.allFindings(ruleHas("form", "board", "stake")))
 }
 
 var (
@@ -126,10 +132,11 @@ func boardsText(boards []geometry.Length, u geometry.Units) string {
 	return strings.Join(parts, " + ")
 }
 
-func (s *set) formTables() []block {
+// formTable lists the boards of the slab in turn.
+func (s *set) formTable() block {
 	u := s.job.Units
 	tb := table{
-		title: "Forms", head: []string{"Side", "Board", "Long", "Deep", "Dig"},
+		title: s.slab.Called("Forms"), head: []string{"Side", "Board", "Long", "Deep", "Dig"},
 		right: []bool{false, false, true, true, true},
 	}
 	loops := s.slab.Plan.Loops()
@@ -138,14 +145,21 @@ func (s *set) formTables() []block {
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{edgeRef{f.Loop, f.Edge, 0}.name(loops, s.slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{edgeRef{s.slab.Number, f.Loop, f.Edge, 0}.name(loops, s.slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
-	out := []block{tableBlock{table: tb}}
-	spec := s.job.Spec.Place.Forms
-	return append(out, notes{title: "Stakes", size: sizeSmall, items: []string{
+	if len(tb.rows) == 0 {
+		return nothing{}
+	}
+	return tableBlock{table: tb}
+}
+
+func (s *set) stakeNotes() block {
+	spec, u := s.job.Spec.Place.Forms, s.job.Units
+	return notes{title: "Stakes", size: sizeSmall, items: []string{
+		"Dashed: string lines. Short strokes: stakes; with a tail, a kicker too.",
 		"Dig: how far the trench goes below the board.",
 		fmt.Sprintf("A stake each %s at most, at each joint of boards and at each end; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
-	}})
+	}}
 }
 
 // quantities lists what the takeoff says to buy of some groups.
@@ -170,8 +184,23 @@ func quantity(l takeoff.Line) string {
 	return strconv.FormatFloat(l.Value, 'f', 2, 64)
 }
 
-// basePages draws what lies under the slab, sheet by sheet.
-func (s *set) basePages() {
+// withForms tells whether the retarder is drawn with the forms: where nothing else is
+// laid in sheets under the slab, and only a few.
+func (s *set) withForms() bool {
+	n := 0
+	for _, t := range s.takeoff.Slabs {
+		if len(t.Foam.Sheets) > 0 || len(t.Retarder.Sheets) > 0 && len(t.Layout.Forms) == 0 {
+			return false
+		}
+		n += len(t.Retarder.Sheets)
+	}
+	return n > 0 && n <= 8*len(s.takeoff.Slabs)
+}
+
+// ground is what lies under the slab, sheet by sheet.
+func (s *set) ground() []block {
+	var out []block
+	var how []string
 	for _, c := range []struct {
 		title string
 		cover func(takeoff.Slab) cover.Laid
@@ -181,21 +210,22 @@ func (s *set) basePages() {
 		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, "foam sheets", "Whole sheets lie flat under the field: stagger their joints. Cut pieces lie on the dug flats and slopes, ripped from the same sheets."},
 		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
-		s.plans(work{
-			title:  c.title,
-			needed: func() bool { return len(c.cover(s.slab).Sheets) > 0 },
-			draw: func(g *drawing) {
-				g.slab()
-				g.sheets(c.cover(g.of).Sheets, c.what)
-				g.cornerMarks()
-				g.furniture()
-			},
-			details: func() []block {
-				return []block{s.underNotes(), notes{title: "How", items: []string{c.note}, size: sizeSmall}, s.cutPieces(c.cover(s.slab))}
-			},
-			pooled: func() []block { return []block{s.quantities("To order", takeoff.Ground)} },
-		})
+		laid := s.figures(c.title, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 && !s.withForms() }, each(func(g *drawing) {
+			g.slab()
+			g.sheets(c.cover(g.of).Sheets)
+			g.cornerMarks()
+			g.sheetsName(c.cover(g.of).Sheets, c.what)
+		}))
+		if !slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 }) {
+			continue
+		}
+		out, how = append(out, laid...), append(how, c.note)
+		for _, s.slab = range s.takeoff.Slabs {
+			out = append(out, s.cutPieces(c.cover(s.slab)))
+		}
+		s.slab = s.takeoff.Slabs[0]
 	}
+	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.allFindings(ruleHas("foam", "retarder")))
 }
 
 // cutPieces lists the pieces that are cut for the dug flats and slopes, by size.

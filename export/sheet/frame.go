@@ -20,7 +20,8 @@ type Company struct {
 // bytes.
 type Options struct {
 	Date    time.Time // of the document; printed where the job has no date of its own
-	Paper   Paper     // zero to choose
+	Paper   Paper     // of all sheets; zero to choose
+	Part    Part      // of the set
 	Company Company
 }
 
@@ -28,7 +29,9 @@ type Options struct {
 const (
 	margin     = 9.0
 	titleBlock = 21.0
+	strip      = 9.0 // of a later sheet's title block
 	columnGap  = 4.0
+	advised    = 4.0 // the line above the title block
 )
 
 // titles is what the title block says of one page.
@@ -38,6 +41,7 @@ type titles struct {
 	part  int    // of a split plan, from 1; 0 for a whole one
 	scale string // `1/4" = 1'-0"`; "" where nothing is to scale
 	paper string // that the scale is true on
+	later bool   // it has a strip for a title block
 	n, of int
 }
 
@@ -66,17 +70,45 @@ func (t titles) lines() []string {
 	if t.scale != "" {
 		scale = "Scale " + t.scale + " on " + t.paper
 	}
-	return []string{what, scale, "Written dimensions rule"}
+	return []string{what, scale}
+}
+
+// advice stands on every sheet.
+const advice = "Do not scale; print at 100 %. Written dimensions rule. " + cautionDefer
+
+// rim draws the frame with a title block of a height, and the advice above that.
+func (d *draft) rim(block float64) rect {
+	r := rect{margin, margin, d.page.Width - margin, d.page.Height - margin}
+	d.ring(Frame, penHeavy, noFill, Point{r.x0, r.y0}, Point{r.x1, r.y0}, Point{r.x1, r.y1}, Point{r.x0, r.y1})
+	top := r.y0 + block
+	d.line(Frame, penHeavy, Point{r.x0, top}, Point{r.x1, top})
+	d.write(r.x0+1.8, top+1.1, sizeFine, false, advice)
+	r.y1 = top
+	return r
+}
+
+// titleStrip draws the rim and the one line of a title block that a sheet after the
+// first has.
+func (d *draft) titleStrip(j job.Job, o Options, t titles) {
+	r := d.rim(strip)
+	y := r.center().Y - 0.36*sizeBody*mmPerPoint
+	right := fmt.Sprintf("Sheet %d of %d", t.n, t.of)
+	d.writeRight(r.x1-1.8, y, sizeBody, true, right)
+	room := r.width() - 3.6 - textWidth(right, sizeBody, true) - 6
+	left := t.sheet + ", " + t.paper
+	d.write(r.x0+1.8, y, sizeBody, true, shorten(left, 0.5*room, sizeBody, true))
+	job := j.Name
+	if rev := revision(j, o); rev != "" {
+		job += ", " + rev
+	}
+	at := r.x0 + 1.8 + min(0.5*room, textWidth(left, sizeBody, true)) + 6
+	d.write(at, y, sizeBody, false, shorten(job, r.x1-1.8-textWidth(right, sizeBody, true)-6-at, sizeBody, false))
 }
 
 // titleBlock draws the rim and the title block.
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
-	w, h := d.page.Width, d.page.Height
-	r := rect{margin, margin, w - margin, h - margin}
-	d.ring(Frame, penHeavy, noFill, Point{r.x0, r.y0}, Point{r.x1, r.y0}, Point{r.x1, r.y1}, Point{r.x0, r.y1})
-	top := r.y0 + titleBlock
-	d.line(Frame, penHeavy, Point{r.x0, top}, Point{r.x1, top})
-
+	r := d.rim(titleBlock)
+	top := r.y1
 	// Four fields: company, job, sheet, and number.
 	widths := []float64{0.28, 0.36, 0.24, 0.12}
 	x := r.x0

@@ -74,6 +74,7 @@ var (
 	penTick   = Pen{Width: 0.4, Color: blue}
 	penBolt   = Pen{Width: 0.35, Color: red}
 	penSaw    = Pen{Width: 0.3, Color: black, Dash: []float64{5, 1.5, 1, 1.5}}
+	penCrease = Pen{Width: 0.25, Color: gray, Dash: []float64{4, 1, 1, 1}}
 	penHatch  = Pen{Width: 0.13, Color: gray}
 	penRule   = Pen{Width: 0.2, Color: black}
 	penHeavy  = Pen{Width: 0.5, Color: black}
@@ -99,6 +100,7 @@ type Circle struct {
 	Radius float64
 	Pen    Pen
 	Fill   color.RGBA
+	Soft   bool // gives way to text: left out where text stands on it
 }
 
 // Text is one line of text.

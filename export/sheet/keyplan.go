@@ -7,46 +7,6 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// keyPage draws where the slabs of a job lie, where there are several.
-func (s *set) keyPage() {
-	slabs := s.takeoff.Slabs
-	if len(slabs) < 2 {
-		return
-	}
-	lo, hi := boundsOf(slabs)
-	all := arrange(s.papers()[:1], s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
-	a, ok := choose(all, s.job.Units)
-	if !ok {
-		a = all[0]
-		a.scale, _ = fit(siteScales(s.job.Units), hi.X-lo.X, hi.Y-lo.Y, a.plan.inset(reserve))
-	}
-	d := newDraft("Key plan", a.width, a.height)
-	d.clip, d.area = a.plan, a.plan
-	var plans []*drawing
-	for _, slab := range slabs {
-		plans = append(plans, s.drawing(d, viewOf(a.scale, lo, hi, a.plan), a.plan, slab))
-	}
-	for _, g := range plans {
-		g.edges()
-	}
-	plans[0].furniture()
-	plans[0].benchmarks()
-	for _, g := range plans {
-		g.cornerMarks()
-	}
-	for _, g := range plans {
-		g.slabLabel()
-	}
-	d.clip, d.area = everywhere, sheetArea(a.width, a.height)
-	s.add(d, titles{sheet: "Key plan", scale: a.scale.Name, paper: a.paper.Name})
-	blocks := []block{s.slabList(), s.benchmarkList()}
-	for _, slab := range slabs[1:] {
-		blocks = append(blocks, s.placeTable(slab))
-	}
-	blocks = append(blocks, d.unmarked(), cautionBlock(siteCautions...))
-	s.columns("Key plan lists", d.flow(a.columns, blocks), "", 3)
-}
-
 // boundsOf gives the corners of the box round the slabs.
 func boundsOf(slabs []takeoff.Slab) (lo, hi geometry.Point) {
 	lo, hi = slabs[0].Plan.Outline.Corners().Bounds()
@@ -95,22 +55,23 @@ type keyBlock struct {
 
 const keyTall = 26.0
 
-// keyBlock gives the key plan for the slab in turn, where there are several.
-func (s *set) keyBlock() block {
-	if len(s.takeoff.Slabs) < 2 {
-		return nothing{}
+func (k keyBlock) height(width float64) float64 { return headingTall(k.title(), width) + keyTall }
+
+func (k keyBlock) title() string {
+	for _, s := range k.slabs {
+		if s.Number == k.own {
+			return "Key plan: " + s.Name + " is dark"
+		}
 	}
-	return keyBlock{s.takeoff.Slabs, s.slab.Number}
+	return "Key plan"
 }
 
-func (keyBlock) height(float64) float64 { return titleSkip + keyTall }
-
 func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
-	r := rect{x, top - titleSkip - keyTall, x + width, top - titleSkip}
+	below := d.heading(x, top, width, k.title())
+	r := rect{x, below - keyTall, x + width, below}
 	lo, hi := boundsOf(k.slabs)
 	ratio := max((hi.X-lo.X).Meters()/(r.width()-2), (hi.Y-lo.Y).Meters()/(r.height()-2)) * 1000
 	v := viewOf(Scale{Ratio: ratio}, lo, hi, r)
-	name := ""
 	for _, s := range k.slabs {
 		var pts []Point
 		for _, c := range s.Plan.Outline {
@@ -118,10 +79,9 @@ func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 		}
 		fill := white
 		if s.Number == k.own {
-			fill, name = gray, s.Name
+			fill = gray
 		}
 		d.ring(Notes, penRule, fill, pts...)
 	}
-	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, shorten("Key plan: "+name+" is dark", width, sizeBody, true))
 	return r.y0
 }

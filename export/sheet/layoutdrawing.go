@@ -18,7 +18,12 @@ func drawLayout(plans []*drawing, ls handover.EdgeSections, wants func(plan.Note
 		}
 	}
 	all((*drawing).slab)
+	all((*drawing).plates)
 	all((*drawing).doors)
+	all((*drawing).creases)
+	all((*drawing).sawCuts)
+	all((*drawing).bolts)
+	all((*drawing).dowels)
 	plans[0].furniture()
 	plans[0].benchmarks()
 	all((*drawing).cornerMarks)
@@ -29,9 +34,13 @@ func drawLayout(plans []*drawing, ls handover.EdgeSections, wants func(plan.Note
 	all((*drawing).doorLabels)
 	all((*drawing).jointLabels)
 	all((*drawing).padLabels)
+	all((*drawing).boltNumbers)
+	all((*drawing).sawCutNames)
 	all((*drawing).slabLabel)
 	all((*drawing).heights)
 	all((*drawing).diagonals)
+	all((*drawing).wallNames)
+	all((*drawing).dowelLabels)
 	return short
 }
 
@@ -67,10 +76,11 @@ func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
 	j, t := s.job, s.takeoff
 	lo, hi := boundsOf(t.Slabs)
 	corners := geometry.Ring{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
-	all := arrange(Papers(j.Units), j.Units, hi.X-lo.X, hi.Y-lo.Y)
+	large := Papers(j.Units)
+	all := arrange(large[len(large)-1], j.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(all, j.Units)
 	if !ok {
-		a, _ = split(all[len(all)-2], j.Units, corners)
+		a, _ = split(all[0], j.Units, corners)
 	}
 	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions

@@ -3,77 +3,94 @@ package sheet
 import (
 	"fmt"
 	"slices"
+
+	"haunchbook.example/app/takeoff"
 )
 
-// layoutPages draws each slab with its dimensions, and the details beside it.
-func (s *set) layoutPages() {
-	var short []edgeRef
-	s.plans(work{
-		title: "Layout",
-		draw: func(g *drawing) {
-			g.neighbors()
-			short = append(short, drawLayout([]*drawing{g}, s.sections, s.noteOf)...)
-		},
-		details: func() []block {
-			out := s.layoutBlocks(short)
-			short = nil
-			return out
-		},
-		pooled: func() []block { return []block{legend(s.layoutLegend()), cautionBlock(siteCautions...)} },
-	})
-}
-
-func (s *set) layoutBlocks(short []edgeRef) []block {
+// squaring lists what squares the forms of the slab in turn, and its sides that are
+// too short for a measure.
+func (s *set) squaring(short []edgeRef) []block {
 	u := s.job.Units
 	var out []block
+	short = slices.DeleteFunc(slices.Clone(short), func(e edgeRef) bool { return e.slab != s.slab.Number })
 	if len(short) > 0 {
-		tb := table{title: "Sides too short to dimension", head: []string{"Corners", "Length"}, right: []bool{false, true}}
+		tb := table{title: s.slab.Called("Sides too short to dimension"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, e := range short {
 			tb.rows = append(tb.rows, []string{e.name(s.slab.Plan.Loops(), s.slab.Layout.Marks), e.length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
 	if t := s.slab.Layout.Diagonals; len(t) > 0 {
-		tb := table{title: "Square: diagonals", head: []string{"Corners", "Length"}, right: []bool{false, true}}
+		tb := table{title: s.slab.Called("Square: diagonals"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
 	if t := s.slab.Layout.Squares; len(t) > 0 {
-		tb := table{title: "Square: 3-4-5", head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
+		tb := table{title: s.slab.Called("Square: 3-4-5"), head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
 		for _, q := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), (3 * q.Unit).Text(u), (4 * q.Unit).Text(u), (5 * q.Unit).Text(u)})
 		}
 		out = append(out, tableBlock{table: tb})
 	}
-	out = append(out, s.sectionList())
-	out = append(out, s.heightsTable()...)
-	switch first := s.takeoff.Slabs[0]; {
-	case len(s.takeoff.Slabs) == 1:
-		out = append(out, s.benchmarkList())
-	case s.slab.Number != first.Number:
-		out = append(out, s.placeTable(s.slab))
+	return out
+}
+
+// sawCutTable lists where the saw cuts of the slab in turn begin and end, from
+// corner 1.
+func (s *set) sawCutTable() []block {
+	u, cuts := s.job.Units, s.slab.Layout.SawCuts
+	if len(cuts) == 0 {
+		return nil
 	}
-	out = append(out, s.setOutTable()...)
-	if s.job.Notes != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
-		out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
+	tb := table{
+		title: s.slab.Called("Saw cuts, " + cuts[0].Depth.Text(u) + " deep"),
+		head:  []string{"Cut", "", "Along 1–2", "Square off"}, right: []bool{false, false, true, true},
 	}
-	return append(out, s.findings(ruleHas("stock", "form")))
+	for _, c := range cuts {
+		a, b := s.slab.Plan.SetOut(c.A), s.slab.Plan.SetOut(c.B)
+		tb.rows = append(tb.rows, []string{c.Mark.String(), "from", a.X.Text(u), a.Y.Text(u)}, []string{"", "to", b.X.Text(u), b.Y.Text(u)})
+	}
+	return []block{tableBlock{table: tb}}
 }
 
 // sectionList says what the letters on the edges stand for.
-func (s *set) sectionList() block {
-	on := s.sections.Letters(s.slab.Number)
+func (s *set) sectionList(of []takeoff.Slab) block {
 	n := notes{title: "Edge sections", size: sizeSmall}
-	for _, sec := range s.slab.Plan.Sections {
-		if l := on[sec.Name]; l != "" {
-			n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
+	for _, slab := range of {
+		on := s.sections.Letters(slab.Number)
+		for _, sec := range slab.Plan.Sections {
+			if l := on[sec.Name]; l != "" {
+				n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
+			}
 		}
 	}
 	if len(n.items) == 0 {
 		return nothing{}
 	}
 	slices.Sort(n.items)
+	n.items = slices.Compact(n.items)
 	return n
+}
+
+// doorTable lists the openings of the slab in turn: where each begins on its side,
+// from the side's first corner, and how wide it is.
+func (s *set) doorTable() []block {
+	u := s.job.Units
+	tb := table{title: s.slab.Called("Rough openings"), head: []string{"Opening", "Side", "From", "Wide"}, right: []bool{false, false, true, true}}
+	for li, l := range s.slab.Plan.Loops() {
+		for i, e := range l {
+			for k, d := range e.Doors {
+				tb.rows = append(tb.rows, []string{
+					s.slab.Layout.Marks.Door(li, i, k).Called(d.Name) + " " + doorKind(d.Kind),
+					edgeRef{s.slab.Number, li, i, 0}.name(s.slab.Plan.Loops(), s.slab.Layout.Marks), d.From.Text(u), d.Width.Text(u),
+				})
+			}
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nil
+	}
+	return []block{tableBlock{table: tb}}
 }

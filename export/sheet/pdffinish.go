@@ -65,7 +65,7 @@ func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
 		objs = append(objs, object{append(b, ">>"...)})
 	}
 	objs[catalog].body = bytes.Replace(objs[catalog].body, []byte("/Catalog"),
-		fmt.Appendf(nil, "/Catalog/Outlines %d 0 R/PageMode/UseOutlines/ViewerPreferences<</DisplayDocTitle true>>/Lang(en-US)", root), 1)
+		fmt.Appendf(nil, "/Catalog/Outlines %d 0 R/PageMode/UseOutlines/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None>>/Lang(en-US)", root), 1)
 	return joinPDF(objs), nil
 }
 

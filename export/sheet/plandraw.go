@@ -19,12 +19,14 @@ type drawing struct {
 	all   []takeoff.Slab // of the job
 	high  handover.Heights
 	match func() // draws the match lines
-	marks []box  // where marks will stand that cannot give way
+	small bool   // a figure among tables
 	whole bool   // no part of the plan is on another sheet
 }
 
 func (s *set) drawing(d *draft, v View, paper rect, of takeoff.Slab) *drawing {
-	d.page.View = &v
+	if d.page.View == nil {
+		d.page.View = &v
+	}
 	return &drawing{draft: d, view: v, j: s.job, of: of, loops: of.Plan.Loops(), paper: paper, all: s.takeoff.Slabs, high: s.heights, match: func() {}, whole: true}
 }
 

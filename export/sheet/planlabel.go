@@ -190,45 +190,56 @@ func (g *drawing) alongJoint(r run, s string) bool {
 	return false
 }
 
-// falls draws an arrow for each fall of the top.
+// creases draws the lines where two falls meet: valleys and ridges.
+func (g *drawing) creases() {
+	for _, c := range g.high.Of(g.of.Number).Surface.Creases {
+		g.soft(Notes, penCrease, g.view.at(c.A), g.view.at(c.B))
+	}
+}
+
+// falls draws which way the top falls, each within its own part of the slab, and by
+// how much.
 func (g *drawing) falls() {
-	mid := g.view.at(innermost(g.loops[0].Corners()))
-	for _, f := range g.of.Plan.Top.Falls {
-		v := g.view.at(f.To).sub(g.view.at(f.From))
-		if v.length() == 0 || !g.clip.has(mid) {
+	for _, a := range g.high.Of(g.of.Number).Surface.Arrows {
+		from, to := g.view.at(a.From), g.view.at(a.To)
+		long := to.sub(from).length()
+		if long < 1 {
 			continue
 		}
-		c, ok := g.fallArrow(mid, v.unit(), min(18, v.length()*0.6))
-		text := []string{"falls " + f.Drop.Text(g.j.Units), "in " + geometry.Distance(f.From, f.To).Text(g.j.Units)}
+		u := to.sub(from).unit()
+		long = min(18, long)
+		fall := g.of.Plan.Top.Falls[a.Fall]
+		text := []string{"falls " + fall.Drop.Text(g.j.Units), "in " + geometry.Distance(fall.From, fall.To).Text(g.j.Units)}
+		c, ok := g.fallArrow(from, to, u, long)
 		if !ok {
 			g.missing = append(g.missing, text...)
 			continue
 		}
 		g.mustLabel(label{
 			layer: Notes, size: sizeSmall, color: black, lines: text,
-			at: c, prefer: v.unit().left(), start: 1, limit: 60,
+			at: c, prefer: u.left(), start: 1, limit: 60,
 		})
 	}
 }
 
-// fallArrow draws an arrow along u as near to a place as it is free, and gives
-// where its middle lies.
-func (g *drawing) fallArrow(near, u Point, long float64) (Point, bool) {
-	const step = 3     // mm
+// fallArrow draws an arrow along the way from-to where it is free, nearest to its
+// middle, and gives where its own middle lies.
+func (g *drawing) fallArrow(from, to, u Point, long float64) (Point, bool) {
+	room := (to.sub(from).length() - long) / 2
 	taken := g.inked() // the arrow is lost along a line that gives way to text, too
-	for k := range 25 {
-		for _, away := range []Point{u.left(), u} {
-			for _, side := range []float64{1, -1} {
-				c := near.toward(away, float64(k)*step*side)
-				a, b := c.toward(u, -long/2), c.toward(u, long/2)
-				if arrow := boxOf(a, b, 1.1); !g.clip.has(c) || !g.free(arrow) || taken.hit(arrow, false) {
-					continue
-				}
-				g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
-				g.fill(Notes, black, b, b.toward(u, -2.6).toward(u.left(), 0.9), b.toward(u, -2.6).toward(u.left(), -0.9))
-				return c, true
-			}
+	for k := range 40 {
+		off := float64((k+1)/2) * room / 20
+		if k%2 == 1 {
+			off = -off
 		}
+		c := from.add(to).times(0.5).toward(u, off)
+		a, b := c.toward(u, -long/2), c.toward(u, long/2)
+		if !g.clip.has(a) || !g.clip.has(b) || !g.free(boxOf(a, b, 1.1)) || k < 39 && taken.hit(boxOf(a, b, 0.6), false) {
+			continue
+		}
+		g.line(Notes, Pen{Width: 0.4, Color: black}, a, b.toward(u, -1))
+		g.fill(Notes, black, b, b.toward(u, -2.6).toward(u.left(), 0.9), b.toward(u, -2.6).toward(u.left(), -0.9))
+		return c, true
 	}
 	return Point{}, false
 }

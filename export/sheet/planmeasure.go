@@ -43,14 +43,20 @@ func (g *drawing) bubble(at, prefer Point, s string, dark bool) {
 			if !g.free(box{c, Point{1, 0}, radius + 0.3, radius + 0.3}) {
 				continue
 			}
+			from, to := c.toward(u, -radius), at.toward(u, 0.6)
+			if dist > 4 && g.obs.hit(boxOf(from, to, 0.1), true) {
+				continue
+			}
 			g.numbered(c, s, dark)
 			if dist > 4 {
-				g.line(Notes, penHatch, c.toward(u, -radius), at.toward(u, 0.6))
+				g.line(Notes, penHatch, from, to)
 			}
 			return
 		}
 	}
-	g.page.Unplaced = append(g.page.Unplaced, "corner "+s)
+	if !g.small { // the first sheet numbers them all
+		g.page.Unplaced = append(g.page.Unplaced, "corner "+s)
+	}
 }
 
 // numberRadius gives the radius of the circle round a number.
@@ -105,7 +111,7 @@ func (g *drawing) dimensions() []edgeRef {
 			continue // its label gives its size
 		}
 		for i := range l {
-			refs = append(refs, edgeRef{li, i, l.Length(i)})
+			refs = append(refs, edgeRef{g.of.Number, li, i, l.Length(i)})
 		}
 	}
 	slices.SortStableFunc(refs, func(a, b edgeRef) int {
@@ -136,6 +142,7 @@ func boolInt(b bool) int {
 
 // edgeRef names an edge.
 type edgeRef struct {
+	slab       int // its number in the job
 	loop, edge int
 	length     geometry.Length
 }

@@ -7,14 +7,16 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Room around a slab for its dimension strings, and for the details beside or
 // under a plan, in millimeters on paper.
 const (
-	reserve   = 20.0
-	colWidth  = 66.0
-	bandDepth = 78.0
+	reserve      = 20.0
+	colWidth     = 66.0
+	wideColWidth = 80.0 // on large papers
+	bandDepth    = 78.0
 )
 
 // arrangement is how a page is parted between a plan and its details.
@@ -27,28 +29,26 @@ type arrangement struct {
 	fits          bool
 }
 
-// arrange gives the ways to put a slab of size w by h on one page, one per paper
-// and way round.
-func arrange(papers []Paper, u geometry.Units, w, h geometry.Length) []arrangement {
+// arrange gives the ways to put slabs of size w by h on one page, lying or upright.
+func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
 	var all []arrangement
-	for _, p := range papers {
-		for _, lying := range []bool{true, false} {
-			a := arrangement{paper: p, width: p.Width, height: p.Height}
-			if lying {
-				a.width, a.height = p.landscape()
-			}
-			r := sheetArea(a.width, a.height)
-			if lying {
-				a.plan = rect{r.x0, r.y0, r.x1 - colWidth - columnGap, r.y1}
-				a.columns = []rect{{r.x1 - colWidth, r.y0, r.x1, r.y1}}
-			} else {
-				a.plan = rect{r.x0, r.y0 + bandDepth + columnGap, r.x1, r.y1}
-				n := int((r.width() + columnGap) / (colWidth - 6 + columnGap))
-				a.columns = columnsOf(rect{r.x0, r.y0, r.x1, r.y0 + bandDepth}, n)
-			}
-			a.scale, a.fits = fit(planScales(u), w, h, a.plan.inset(reserve))
-			all = append(all, a)
+	for _, lying := range []bool{true, false} {
+		a := arrangement{paper: p, width: p.Width, height: p.Height}
+		if lying {
+			a.width, a.height = p.landscape()
 		}
+		r := sheetArea(a.width, a.height)
+		if lying {
+			a.scale, a.fits, a.columns = beside(u, w, h, r)
+			a.plan = rect{r.x0, r.y0, a.columns[0].x0 - columnGap, r.y1}
+			all = append(all, a)
+			continue
+		}
+		a.plan = rect{r.x0, r.y0 + bandDepth + columnGap, r.x1, r.y1}
+		n := int((r.width() + columnGap) / (colWidth - 6 + columnGap))
+		a.columns = columnsOf(rect{r.x0, r.y0, r.x1, r.y0 + bandDepth}, n)
+		a.scale, a.fits = fit(planScales(u), w, h, a.plan.inset(reserve))
+		all = append(all, a)
 	}
 	return all
 }
@@ -61,22 +61,76 @@ func readableScale(u geometry.Units) float64 {
 	return 64
 }
 
-// choose picks the arrangement to draw: the small paper if its scale is still
-// easy to read, else whichever is drawn larger. False when the slab goes on none.
+// clearScale is the smallest scale of a first plan at which nothing is gained by a
+// larger one.
+func clearScale(u geometry.Units) float64 {
+	if u == geometry.Millimeters {
+		return 50
+	}
+	return 48
+}
+
+// beside gives the scale of a plan with columns of lists at its right: as large as it
+// goes with one, smaller where it is clear and more columns have room.
+func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, columns []rect) {
+	wide := colWidth
+	if r.width() > 450 {
+		wide = wideColWidth
+	}
+	right := func(n int) []rect {
+		var out []rect
+		for i := range n {
+			x := r.x1 - float64(n-i)*wide - float64(n-1-i)*columnGap
+			out = append(out, rect{x, r.y0, x + wide, r.y1})
+		}
+		return out
+	}
+	columns = right(1)
+	s, ok = fit(planScales(u), w, h, rect{r.x0, r.y0, columns[0].x0 - columnGap, r.y1}.inset(reserve))
+	for _, c := range planScales(u) {
+		if c.Ratio < s.Ratio || c.Ratio > clearScale(u) {
+			continue
+		}
+		if n := int((r.width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && n > len(columns) {
+			s, columns = c, right(n)
+		}
+	}
+	return s, ok, columns
+}
+
+// choose picks the arrangement that is drawn larger; of those that are clear, the one
+// with the most room for lists. False when the slab goes on none.
 func choose(all []arrangement, u geometry.Units) (arrangement, bool) {
+	room := func(a arrangement) (sum float64) {
+		for _, c := range a.columns {
+			sum += c.width() * c.height()
+		}
+		return sum
+	}
 	best, ok := arrangement{scale: Scale{Ratio: math.Inf(1)}}, false
 	for _, a := range all {
-		if !a.fits {
-			continue
-		}
-		if ok && a.paper.Width > best.paper.Width && best.scale.Ratio <= readableScale(u) {
-			continue
-		}
-		if a.scale.Ratio < best.scale.Ratio {
+		clear := max(a.scale.Ratio, best.scale.Ratio) <= clearScale(u)
+		if a.fits && (clear && room(a) > room(best) || !clear && a.scale.Ratio < best.scale.Ratio) {
 			best, ok = a, true
 		}
 	}
 	return best, ok
+}
+
+// papered gives the paper of all sheets: the one that is asked for, else the small
+// one if each slab is easily read on it.
+func (s *set) papered() Paper {
+	if s.options.Paper != (Paper{}) {
+		return s.options.Paper
+	}
+	small := Papers(s.job.Units)
+	for _, slab := range s.takeoff.Slabs {
+		lo, hi := slab.Plan.Outline.Corners().Bounds()
+		if a, ok := choose(arrange(small[0], s.job.Units, hi.X-lo.X, hi.Y-lo.Y), s.job.Units); !ok || a.scale.Ratio > readableScale(s.job.Units) {
+			return small[1]
+		}
+	}
+	return small[0]
 }
 
 // mostTiles is how many sheets one plan is split over at most, before a smaller
@@ -95,12 +149,21 @@ type tile struct {
 func split(a arrangement, u geometry.Units, corners geometry.Ring) (arrangement, []tile) {
 	lo, hi := corners.Bounds()
 	inner := a.plan.inset(reserve)
-	scales := planScales(u)
-	for _, s := range append(scales[len(scales)-1:], siteScales(u)...) {
-		nx := int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.width() - 1e-9))
-		ny := int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.height() - 1e-9))
+	parts := func(s Scale) (nx, ny int) {
+		nx = int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.width() - 1e-9))
+		ny = int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.height() - 1e-9))
+		return nx, ny
+	}
+	all := splitScales(u)
+	for i, s := range all {
+		nx, ny := parts(s)
 		if nx*ny > mostTiles {
 			continue
+		}
+		if i == 0 { // a little smaller where that saves half of the sheets
+			if mx, my := parts(all[1]); 2*mx*my <= nx*ny && all[1].Ratio < 1.5*s.Ratio {
+				s, nx, ny = all[1], mx, my
+			}
 		}
 		a.scale = s
 		var xs, ys []geometry.Length
@@ -157,54 +220,25 @@ func tilesOf(cx, cy []geometry.Length) []tile {
 	return out
 }
 
-// work is the plan sheets of one step of the work, over all slabs.
-type work struct {
-	title   string
-	needed  func() bool    // tells whether the slab in turn wants a plan; nil for always
-	draw    func(*drawing) // draws the plan, the same on each sheet of a split one
-	details func() []block // of the slab in turn
-	pooled  func() []block // of the slabs together; nil for none
-}
-
-// plans makes the plan sheets of a step for each slab, and then the lists that
-// found no room beside the plans.
-func (s *set) plans(w work) {
-	var in []takeoff.Slab
-	for _, s.slab = range s.takeoff.Slabs {
-		if w.needed == nil || w.needed() {
-			in = append(in, s.slab)
-		}
-	}
-	var left []block
-	for k, slab := range in {
-		s.slab = slab
-		left = append(left, s.plan(w.title, w.draw, func() []block {
-			out := append([]block{s.keyBlock()}, w.details()...)
-			if k == len(in)-1 && w.pooled != nil {
-				out = append(out, w.pooled()...)
-			}
-			return out
-		})...)
-	}
-	s.columns(w.title+" lists", left, "", 3)
-	s.slab = s.takeoff.Slabs[0]
-}
-
-// plan draws a plan view of the slab in turn on one sheet or, where it is too
-// large, on several with match lines, and gives the details that found no room.
-func (s *set) plan(title string, draw func(*drawing), details func() []block) []block {
-	corners := s.slab.Plan.Outline.Corners()
-	lo, hi := corners.Bounds()
-	all := arrange(s.papers(), s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
+// plan draws the first plan of slabs on one sheet or, where one is too large, on
+// several with match lines, and gives what of the lists beside it found no room.
+func (s *set) plan(of []takeoff.Slab) []block {
+	lo, hi := boundsOf(of)
+	all := arrange(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(all, s.job.Units)
 	tiles := []tile{{lo: lo, hi: hi}}
 	if !ok {
-		a, tiles = split(all[len(all)-2], s.job.Units, corners)
+		a, tiles = split(all[0], s.job.Units, of[0].Plan.Outline.Corners())
+	}
+	name := ""
+	if len(of) == 1 {
+		name = of[0].Name
 	}
 	first := len(s.made)
 	var sheets []*drawing
+	var short []edgeRef
 	for i, t := range tiles {
-		head := titles{sheet: title, slab: s.slab.Name, scale: a.scale.Name, paper: a.paper.Name}
+		head := titles{sheet: "Layout", slab: name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
 			head.part = i + 1
 		}
@@ -212,23 +246,30 @@ func (s *set) plan(title string, draw func(*drawing), details func() []block) []
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		d.clip = t.window(v).meet(a.plan)
 		d.area = d.clip
-		g := s.drawing(d, v, a.plan, s.slab)
-		g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
-		draw(g)
+		var plans []*drawing
+		for _, slab := range of {
+			g := s.drawing(d, v, a.plan, slab)
+			g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
+			plans = append(plans, g)
+		}
+		if len(of) == 1 {
+			plans[0].neighbors()
+		}
+		short = append(short, drawLayout(plans, s.sections, func(n plan.Note) bool {
+			return len(of) > 1 || s.noteOf(n, of[0])
+		})...)
 		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
 		s.add(d, head)
-		sheets = append(sheets, g)
+		sheets = append(sheets, plans[0])
 	}
-	left := details()
+	left := s.firstBlocks(of, short)
 	for _, g := range sheets {
-		left = append(left, g.unmarked())
+		left = slices.Insert(left, 0, g.unmarked())
 	}
 	for _, g := range sheets {
 		left = g.flow(a.columns, left)
 	}
-	for _, g := range sheets {
-		left = g.spare(left, a.columns[0].width())
-	}
+	s.firsts = append(s.firsts, sheets...)
 	return left
 }
 
@@ -272,25 +313,12 @@ func (g *drawing) matchLines(t tile, first int) {
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
 			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}
 		mid := ends[0].add(ends[1]).times(0.5)
-		for _, off := range [...]float64{1.2, 1.8} { // clear of marks that stand on the line
-			lift := off + text.low()
-			if u.left().dot(inward) > 0 {
-				lift = -off - capHeight*text.Size*mmPerPoint
-			}
-			text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
-			if !slices.ContainsFunc(g.marks, text.box().hits) {
-				break
-			}
+		lift := 1.2 + text.low()
+		if u.left().dot(inward) > 0 {
+			lift = -1.2 - capHeight*text.Size*mmPerPoint
 		}
+		text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
 		g.put(text)
 	}
 	g.clip, g.area = old, old
-}
-
-// papers gives the papers to choose from.
-func (s *set) papers() []Paper {
-	if s.options.Paper != (Paper{}) {
-		return []Paper{s.options.Paper}
-	}
-	return Papers(s.job.Units)
 }

@@ -8,56 +8,54 @@ import (
 	"strings"
 
 	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
 
-// pourPages draws the plan of the pour, a drawing for each slab, and its record
-// sheet.
-func (s *set) pourPages() {
+// pour is the plan of the pour and its record.
+func (s *set) pour() []block {
 	if s.day == nil {
-		return
+		return nil
 	}
 	day := *s.day
-	s.plans(work{
-		title: "Pour",
-		draw:  func(g *drawing) { g.pour(day) },
-		details: func() []block {
-			out := []block{bayTable(day, s.slab.Number)}
-			if text := day.CallText(); text != "" && s.slab.Number == s.takeoff.Slabs[0].Number {
-				out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
-			}
-			out = append(out, workTable(day, s.slab.Number, s.job.Units), pourKey)
-			return append(out, s.padTable(day)...)
-		},
+	out := s.figures("Pour", func(t takeoff.Slab) bool { return day.Drawn(t.Number) }, func(plans []*drawing) {
+		for _, g := range plans {
+			g.pourLines(day)
+		}
+		for _, g := range plans {
+			g.pourNames(day)
+		}
 	})
-	s.columns("Pour record", s.record(day), "", 3)
-	s.columns("Pour notes", s.pourNotes(day), "", 3)
+	for _, s.slab = range s.takeoff.Slabs {
+		out = append(out, s.bayTable(day))
+		out = append(out, s.padTable(day)...)
+	}
+	s.slab = s.takeoff.Slabs[0]
+	if text := day.CallText(); text != "" {
+		out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
+	}
+	return append(append(out, s.record(day)...), s.pourNotes(day)...)
 }
 
 var (
 	penBay   = Pen{Width: 0.25, Color: blue}
 	penReach = Pen{Width: 0.2, Color: gray, Dash: []float64{1.2, 1.2}}
-	pourKey  = legend{
-		{pen: penBay, text: "bay, numbered in order"},
-		{pen: penSaw, text: "saw cut"},
-		{pen: penReach, text: "reach of the chute or the hose"},
-	}
 )
 
-// pour draws one slab's part of the day.
-func (g *drawing) pour(day pour.Day) {
-	for _, p := range day.Pads {
-		if p.Slab == g.of.Number {
-			g.marks = append(g.marks, box{g.view.at(p.At), Point{1, 0}, 1.4, 1.4})
-		}
-	}
+// pourLines draws one slab's part of the day.
+func (g *drawing) pourLines(day pour.Day) {
 	g.slab()
 	g.bays(day)
 	g.sawCuts()
 	g.wetPads(day)
-	g.places(day)
+}
+
+// pourNames writes what stands on it.
+func (g *drawing) pourNames(day pour.Day) {
+	if g.of.Number == g.all[0].Number {
+		g.places(day)
+	}
 	g.cornerMarks()
-	g.furniture()
 	g.falls()
 	g.wetPadNames(day)
 	g.bayNumbers(day)
@@ -117,6 +115,15 @@ func (g *drawing) bayNumbers(day pour.Day) {
 		_, h := l.extent()
 		l.at.Y -= h / 2 // labels stand above their place
 		g.mustLabel(l)
+	}
+}
+
+// sawCutNames writes the mark of each saw cut beside it.
+func (g *drawing) sawCutNames() {
+	for _, c := range g.of.Layout.SawCuts {
+		a, b := g.view.at(c.A), g.view.at(c.B)
+		g.mustLabel(label{layer: SawCut, size: sizeSmall, color: black, lines: []string{c.Mark.String()},
+			at: a.toward(b.sub(a).unit(), min(8, b.sub(a).length()/2)), start: 0.8, limit: 30, near: 4})
 	}
 }
 
@@ -203,7 +210,7 @@ func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
-	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•"}
+	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•", items: []string{"Full lines: bays, numbered in order. Dash-dot: saw cuts. Dots: reach."}}
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
 	}
@@ -223,31 +230,21 @@ func (s *set) reachNotes(day pour.Day) block {
 	return n
 }
 
-// bayTable lists what each bay of a slab takes and when it is done.
-func bayTable(day pour.Day, slab int) block {
+// bayTable lists what each bay of the slab in turn takes, when it is done, and what
+// is done in it while it is soft.
+func (s *set) bayTable(day pour.Day) block {
 	tb := table{
-		title: "Bays, " + day.Unit + " with waste", head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load"},
-		right: []bool{true, true, true, true, true, true}, size: sizeBody,
+		title: s.slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Bolts", "Edge"},
+		right: []bool{true, true, true, true, true, true, true, true},
 	}
 	for i, b := range day.Bays {
-		if b.Slab == slab {
+		if b.Slab == s.slab.Number {
 			t := day.Times[i]
 			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
-				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load)})
+				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, s.job.Units)})
 		}
 	}
 	return tableBlock{table: tb}
-}
-
-// workTable lists what is done in each bay of a slab while it is soft.
-func workTable(day pour.Day, slab int, u geometry.Units) block {
-	tb := table{title: "In each bay", head: []string{"Bay", "Bolts", "Edge"}, right: []bool{true, true, true}}
-	for _, b := range day.Bays {
-		if b.Slab == slab {
-			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, u)})
-		}
-	}
-	return tableBlock{tb, 2}
 }
 
 // padTable lists where the wet pads of a slab stand, from its corner 1, and how
@@ -267,9 +264,7 @@ func (s *set) padTable(day pour.Day) []block {
 	if len(tb.rows) == 0 {
 		return nil
 	}
-	if s.slab.Name != "" {
-		tb.title += " of " + s.slab.Name
-	}
+	tb.title = s.slab.Called(tb.title)
 	return []block{tableBlock{tb, 2}}
 }
 
@@ -291,9 +286,11 @@ func pourFindings(day pour.Day) block {
 // record gives the order, each load with lines to fill in, and what to watch.
 func (s *set) record(day pour.Day) []block {
 	out := []block{s.orderNotes(day)}
+	tickets := ledger{title: "Loads", head: []string{"ticket", "batched", "arrived", "slump", "temp.", "done by", "water"}}
 	for i, l := range day.Loads {
-		out = append(out, ticket(i+1, l, day.Unit))
+		tickets.rows = append(tickets.rows, fmt.Sprintf("Load %d: %s %s, due %s", i+1, l.Volume, day.Unit, l.Due))
 	}
+	out = append(out, tickets)
 	return append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}},
 		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}},
 		s.reachNotes(day), pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
@@ -306,7 +303,7 @@ func (s *set) pourNotes(day pour.Day) []block {
 	if len(day.Hours) > 0 {
 		out = append(out, s.weather(day))
 	}
-	cure := notes{title: "Curing and loading", size: sizeBody, bullet: "•"}
+	cure := notes{title: "Curing and loading", size: sizeFine, bullet: "•"}
 	for _, c := range day.Cure {
 		t := c.Name + ": " + c.From
 		if c.Note != "" {
@@ -315,9 +312,11 @@ func (s *set) pourNotes(day pour.Day) []block {
 		cure.items = append(cure.items, t+" ("+c.Source+")")
 	}
 	cure.items = append(cure.items, "Ranges, not promises: the mix's supplier and the engineer decide; strength and not time is what counts.")
-	caution := notes{title: "Cautions", size: sizeBody, bullet: "!"}
+	caution := notes{title: "Cautions", size: sizeFine, bullet: "!"}
 	for _, c := range pour.Cautions() {
-		caution.items = append(caution.items, fmt.Sprintf("%s: %s (%s)", c.Step, c.Text, c.Source))
+		if c.Line != "" {
+			caution.items = append(caution.items, c.Line)
+		}
 	}
 	return append(out, cure, caution)
 }
@@ -325,7 +324,7 @@ func (s *set) pourNotes(day pour.Day) []block {
 // weather lists the hours expected and what they mean.
 func (s *set) weather(day pour.Day) block {
 	u := s.job.Units
-	n := notes{title: "Weather expected", size: sizeBody, bullet: "•"}
+	n := notes{title: "Weather expected", size: sizeFine, bullet: "•"}
 	for _, h := range day.Hours {
 		n.items = append(n.items, fmt.Sprintf("%s: air %s, concrete %s, humidity %.0f %%, wind %s, evaporation %s (limit %s), trowel after %s", h.Hour.Time,
 			h.Hour.Air.Text(u), h.Hour.Concrete.Text(u), 100*h.Humidity, h.Hour.Wind.Text(u), h.Rate.Text(u), pour.EvaporationLimit.Text(u), h.Trowel.Text()))
@@ -334,13 +333,53 @@ func (s *set) weather(day pour.Day) block {
 	return n
 }
 
-// ticket is the lines to fill in for one load.
-func ticket(n int, l pour.Load, unit string) block {
-	return ruled{fmt.Sprintf("Load %d: %s %s, due %s", n, l.Volume, unit, l.Due),
-		[]string{"ticket no.", "batched", "arrived", "slump", "temperature", "discharged by", "water added"}}
+// ledger is a table with rows to fill in.
+type ledger struct {
+	title string
+	head  []string // of the blanks
+	rows  []string // what each row is of
 }
 
-// ruled is a heading with named blank lines to write on, two to a row.
+func (l ledger) height(float64) float64 {
+	return titleSkip + leading(sizeSmall) + ruledRow*float64(len(l.rows))
+}
+
+func (ledger) span(_ int, column, _ float64) int { return columnsFor(155, column) }
+
+func (l ledger) cut(height, _ float64) (first, rest block, ok bool) {
+	n := int((height - l.height(0) + ruledRow*float64(len(l.rows))) / ruledRow)
+	if n < 1 || n >= len(l.rows) {
+		return nil, nil, false
+	}
+	a, b := l, l
+	a.rows, b.rows = l.rows[:n], l.rows[n:]
+	return a, b, true
+}
+
+func (l ledger) draw(d *draft, x, top, width float64) float64 {
+	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, l.title)
+	top -= titleSkip
+	label := 0.0
+	for _, r := range l.rows {
+		label = max(label, textWidth(r, sizeSmall, false)+2)
+	}
+	part := (width - label) / float64(len(l.head))
+	for i, h := range l.head {
+		d.writeMid(x+label+(float64(i)+0.5)*part, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, false, h)
+	}
+	top -= leading(sizeSmall)
+	for _, r := range l.rows {
+		d.write(x, top-ruledRow+1.5, sizeSmall, false, r)
+		for i := range l.head {
+			at := x + label + float64(i)*part
+			d.line(Notes, penRule, Point{at + 1, top - ruledRow + 1.2}, Point{at + part - 1, top - ruledRow + 1.2})
+		}
+		top -= ruledRow
+	}
+	return top
+}
+
+// ruled is a heading with named blank lines to write on.
 type ruled struct {
 	title  string
 	blanks []string
@@ -348,21 +387,31 @@ type ruled struct {
 
 const ruledRow = 8.0
 
-func (r ruled) height(float64) float64 {
-	return titleSkip + ruledRow*float64((len(r.blanks)+1)/2)
+// across gives how many blanks stand side by side.
+func across(width float64) int {
+	if width < 85 {
+		return 2
+	}
+	return 3
+}
+
+func (r ruled) height(width float64) float64 {
+	n := across(width)
+	return titleSkip + ruledRow*float64((len(r.blanks)+n-1)/n)
 }
 
 func (r ruled) draw(d *draft, x, top, width float64) float64 {
 	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, r.title)
 	top -= titleSkip
-	half := (width - 4) / 2
+	n := across(width)
+	part := (width - 4*float64(n-1)) / float64(n)
 	for i, b := range r.blanks {
-		at := x + float64(i%2)*(half+4)
+		at := x + float64(i%n)*(part+4)
 		y := top - ruledRow + 1.2
 		d.write(at, y+0.3, sizeSmall, false, b)
 		w := textWidth(b, sizeSmall, false) + 1
-		d.line(Notes, penRule, Point{at + w, y}, Point{at + half, y})
-		if i%2 == 1 || i == len(r.blanks)-1 {
+		d.line(Notes, penRule, Point{at + w, y}, Point{at + part, y})
+		if i%n == n-1 || i == len(r.blanks)-1 {
 			top -= ruledRow
 		}
 	}

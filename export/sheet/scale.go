@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"haunchbook.example/geometry"
@@ -47,6 +48,17 @@ func siteScales(u geometry.Units) []Scale {
 		s = append(s, Scale{f * 12, fmt.Sprintf(`1" = %g'`, f)})
 	}
 	return s
+}
+
+// splitScales are those of a plan that is split over sheets: the smallest of plans,
+// the architects' 3/32 in for feet, and then those of sites.
+func splitScales(u geometry.Units) []Scale {
+	plans := planScales(u)
+	out := plans[len(plans)-1:]
+	if u == geometry.FeetInches {
+		out = append(slices.Clone(out), Scale{128, `3/32" = 1'-0"`})
+	}
+	return append(out, siteScales(u)...)
 }
 
 func metricScales(ratios ...float64) []Scale {

@@ -80,6 +80,7 @@ const wideColumn = 100.0
 // sectionLayout is how a section stands in a column.
 type sectionLayout struct {
 	scale Scale
+	title string // its first line
 	notes []string
 	left  geometry.Length // drawn before the face
 	w, h  float64         // of the drawing without its dimensions
@@ -104,6 +105,8 @@ func (s sectionSpec) layout(u geometry.Units, width float64) sectionLayout {
 		tall = 0.78 * width
 	}
 	l.scale, _ = fit(detailScales(u), w, h, rect{0, 0, width - sectionLeft - sectionRight, tall})
+	title := wrap(s.title, width-textWidth(l.scale.Name, sizeFine, false)-3, sizeBody, true)
+	l.title, l.notes = title[0], append(title[1:], l.notes...)
 	l.w, l.h = l.scale.paperOf(w), l.scale.paperOf(h)
 	l.head = sectionTop
 	if s.bolt != nil {
@@ -120,7 +123,7 @@ var penMesh = Pen{Width: 0.35, Color: red, Dash: []float64{2.4, 1}}
 // section draws s with its upper left corner at x, top and gives the y below it.
 func (d *draft) section(s sectionSpec, u geometry.Units, x, top, width float64) float64 {
 	l := s.layout(u, width)
-	d.write(x, top-3.2, sizeBody, true, shorten(s.title, width-textWidth(l.scale.Name, sizeFine, false)-3, sizeBody, true))
+	d.write(x, top-3.2, sizeBody, true, l.title)
 	d.writeRight(x+width, top-3.2, sizeFine, false, l.scale.Name)
 	y := top - sectionHead
 	for _, n := range l.notes {
@@ -256,7 +259,7 @@ func (d *draft) layer(l handover.Layer, p place) {
 			d.soft(Notes, penHatch, a, down(Point{max(upper[0].X, x-1), a.Y}, 1))
 			continue
 		}
-		d.page.Items = append(d.page.Items, Circle{Layer: Notes, Center: down(a, []float64{0.3, 0.7, 0.5}[n%3]), Radius: 0.32, Pen: penHatch})
+		d.page.Items = append(d.page.Items, Circle{Layer: Notes, Center: down(a, []float64{0.3, 0.7, 0.5}[n%3]), Radius: 0.32, Pen: penHatch, Soft: true})
 		n++
 	}
 }

@@ -22,19 +22,8 @@ func (b sectionBlock) draw(d *draft, x, top, width float64) float64 {
 	return d.section(b.spec, b.units, x, top, width)
 }
 
-// sectionPages draws the sections in use, to scale.
-func (s *set) sectionPages() {
-	blocks := s.edgeSections()
-	blocks = append(blocks, s.padSections()...)
-	if len(blocks) == 0 {
-		return
-	}
-	blocks = append(blocks, s.underNotes(), s.frostNote(), s.allFindings(ruleHas("cover", "edge bars", "haunch", "form boards")), cautionBlock())
-	s.columns("Sections and details", blocks, "as written,", 2)
-}
-
-// underNotes says what lies under the slab.
-func (s *set) underNotes() block {
+// underNotes says what lies under the slab, and how it is laid.
+func (s *set) underNotes(how []string) block {
 	b, u := s.job.Spec.Base, s.job.Units
 	n := notes{title: "Under the slab", size: sizeSmall, bullet: "•"}
 	if b.Gravel > 0 {
@@ -46,7 +35,7 @@ func (s *set) underNotes() block {
 	if b.Retarder > 0 {
 		n.items = append(n.items, fmt.Sprintf("vapor retarder %s, laps %s", mils(b.Retarder, u), b.Lap.Text(u)))
 	}
-	if len(n.items) == 0 {
+	if n.items = append(n.items, how...); len(n.items) == 0 {
 		return nothing{}
 	}
 	return n

@@ -12,7 +12,7 @@ import (
 func (s *set) setOutTable() []block {
 	u := s.job.Units
 	tb := table{
-		title: "Set out from corner 1",
+		title: s.slab.Called("Set out from corner 1"),
 		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
 	}
 	add := func(name string, p geometry.Point) {

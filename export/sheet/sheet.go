@@ -32,23 +32,6 @@ func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) er
 // errEmpty is the error for a job without a slab to draw.
 var errEmpty = errors.New("slabs: found no slab; draw at least three corners")
 
-// Pages gives the sheets of a job, the ones it needs, in order.
-func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
-	s, err := newSet(ctx, h, o)
-	if err != nil {
-		return nil, err
-	}
-	s.keyPage()
-	s.layoutPages()
-	s.boltPages()
-	s.steelPages()
-	s.sectionPages()
-	s.formPages()
-	s.basePages()
-	s.pourPages()
-	return s.done(), nil
-}
-
 // set is the sheets of one job in the making, with what they are made from.
 type set struct {
 	job      job.Job
@@ -59,6 +42,8 @@ type set struct {
 	day      *pour.Day       // nil where it can not be planned
 	slab     takeoff.Slab    // whose plan pages are made
 	options  Options
+	paper    Paper      // of all sheets
+	firsts   []*drawing // the plans of the first sheets
 	made     []made
 }
 
@@ -78,6 +63,7 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 	if s.sections, err = h.EdgeSections(ctx); err != nil {
 		return nil, err
 	}
+	s.paper = s.papered()
 	day, err := h.Day(ctx)
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
@@ -101,7 +87,11 @@ func (s *set) done() []Page {
 	pages := make([]Page, len(s.made))
 	for i, m := range s.made {
 		m.titles.n, m.titles.of = i+1, len(s.made)
-		m.titleBlock(s.job, s.options, m.titles)
+		if m.titles.later {
+			m.titleStrip(s.job, s.options, m.titles)
+		} else {
+			m.titleBlock(s.job, s.options, m.titles)
+		}
 		pages[i] = m.finish()
 	}
 	return pages
@@ -109,5 +99,12 @@ func (s *set) done() []Page {
 
 // sheetArea gives the rectangle inside the frame of a page.
 func sheetArea(w, h float64) rect {
-	return rect{margin + 2, margin + titleBlock + 2, w - margin - 2, h - margin - 2}
+	return rect{margin + 2, margin + titleBlock + advised + 1, w - margin - 2, h - margin - 2}
+}
+
+// laterArea gives it of a sheet after the first.
+func laterArea(w, h float64) rect {
+	r := sheetArea(w, h)
+	r.y0 += strip - titleBlock
+	return r
 }

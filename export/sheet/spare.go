@@ -11,6 +11,10 @@ func (g *drawing) spare(blocks []block, width float64) (left []block) {
 		if _, empty := b.(nothing); empty {
 			continue
 		}
+		if wide(b) > width {
+			left = append(left, b)
+			continue
+		}
 		at, ok := g.spareFor(taken, width, b.height(width))
 		if !ok {
 			left = append(left, b)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"haunchbook.example/app/takeoff"
 	"math"
 
 	"haunchbook.example/geometry/layout/bars"
@@ -9,30 +10,30 @@ import (
 	"haunchbook.example/geometry/mark"
 )
 
-// steelPages draws the bars and the mesh, where there are any.
-func (s *set) steelPages() {
-	s.plans(work{
-		title:  "Steel",
-		needed: func() bool { return len(s.slab.Layout.Bars) > 0 || len(s.slab.Layout.Mesh) > 0 },
-		draw: func(g *drawing) {
+// steel is the bars and the mesh, with how they are cut and bent.
+func (s *set) steel() []block {
+	out := s.figures("Steel", func(t takeoff.Slab) bool { return len(t.Layout.Bars) > 0 || len(t.Layout.Mesh) > 0 }, func(plans []*drawing) {
+		for _, g := range plans {
 			g.slab()
-			g.sheets(g.of.Layout.Mesh, "mesh")
+			g.sheets(g.of.Layout.Mesh)
 			g.bars()
 			g.cornerMarks()
-			g.furniture()
-			g.barLabels()
-		},
-		details: func() []block {
-			out := s.barSchedule()
-			out = append(out, s.meshNote()...)
-			return append(out, s.findings(ruleHas("bar", "lap", "cover", "mesh")))
-		},
-		pooled: func() []block {
-			out := append(s.lapDetails(), s.bendShapes()...)
-			out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
-			return append(out, cautionBlock(cautionCaps, cautionLift))
-		},
+			g.sheetsName(g.of.Layout.Mesh, "mesh")
+		}
+		each((*drawing).barLabels)(plans)
 	})
+	for _, s.slab = range s.takeoff.Slabs {
+		out = append(out, s.barSchedule()...)
+	}
+	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.meshNote()...)
+	out = append(out, s.lapDetails()...)
+	out = append(out, s.bendShapes()...)
+	out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
+	if len(out) == 0 {
+		return nil
+	}
+	return append(out, s.allFindings(ruleHas("bar", "lap", "cover", "mesh")), cautionBlock(cautionLift))
 }
 
 // bars draws each bar along its path, with a tick at its ends so that laps show.
@@ -163,7 +164,7 @@ func (g *drawing) toOutline(p Point) (way Point, far float64) {
 }
 
 // sheets draws rectangles laid over the slab: mesh, foam, retarder.
-func (g *drawing) sheets(sheets []cover.Sheet, name string) {
+func (g *drawing) sheets(sheets []cover.Sheet) {
 	for _, m := range sheets {
 		var pts []Point
 		for _, c := range m.Corners {
@@ -172,14 +173,19 @@ func (g *drawing) sheets(sheets []cover.Sheet, name string) {
 		g.soft(Steel, Pen{Width: 0.2, Color: blue, Dash: []float64{4, 1}}, append(pts, pts[0])...)
 		g.soft(Steel, Pen{Width: 0.1, Color: blue}, pts[0], pts[2])
 	}
-	if len(sheets) > 0 {
-		c := sheets[len(sheets)/2].Corners
-		at := g.view.at(c[0]).add(g.view.at(c[2])).times(0.5)
-		g.label(label{
-			layer: Steel, size: sizeSmall, color: blue, lines: []string{fmt.Sprintf("%s, %d pieces", name, len(sheets))},
-			at: at, start: 1, limit: 60,
-		})
+}
+
+// sheetsName writes what they are and how many.
+func (g *drawing) sheetsName(sheets []cover.Sheet, name string) {
+	if len(sheets) == 0 {
+		return
 	}
+	c := sheets[len(sheets)/2].Corners
+	at := g.view.at(c[0]).add(g.view.at(c[2])).times(0.5)
+	g.mustLabel(label{
+		layer: Steel, size: sizeSmall, color: blue, lines: []string{fmt.Sprintf("%s, pieces: %d", name, len(sheets))},
+		at: at, start: 1, limit: 60,
+	})
 }
 
 // barSchedule lists the bars by mark.

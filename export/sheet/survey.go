@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"haunchbook.example/app/takeoff"
 	"math"
 
 	"haunchbook.example/geometry"
@@ -110,16 +111,15 @@ func subject(n plan.Note) geometry.Point {
 	return n.At
 }
 
-// noteOf tells whether a note speaks of the slab in turn: of all, it is the
-// nearest.
-func (s *set) noteOf(n plan.Note) bool {
-	best, near := s.slab.Number, math.Inf(1)
+// noteOf tells whether a note speaks of a slab: of all, it is the nearest.
+func (s *set) noteOf(n plan.Note, of takeoff.Slab) bool {
+	best, near := of.Number, math.Inf(1)
 	for _, slab := range s.takeoff.Slabs {
 		if d := offRing(subject(n), slab.Plan.Outline.Corners()); d < near {
 			best, near = slab.Number, d
 		}
 	}
-	return best == s.slab.Number
+	return best == of.Number
 }
 
 // offRing gives how far p lies outside a ring, in meters.
@@ -147,6 +147,12 @@ func (g *drawing) heights() {
 			at: g.view.at(c.At), prefer: r.along().add(r.out.times(-1)).unit(), start: 2, limit: 30, near: 8,
 		})
 	}
+	for _, c := range high.Drains {
+		g.mustLabel(label{
+			layer: Notes, size: sizeSmall, color: black, lines: []string{"top " + c.Top.Text(g.j.Units)},
+			at: g.view.at(c.At), start: 2, limit: 30, near: 4,
+		})
+	}
 }
 
 // heightsTable lists the heights of the corners, where they matter.
@@ -156,9 +162,17 @@ func (s *set) heightsTable() []block {
 		return nil
 	}
 	u := s.job.Units
-	tb := table{title: "Heights over " + s.heights.Datum, head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
+	tb := table{title: s.slab.Called("Heights over " + s.heights.Datum), head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
 	for _, c := range of.Corners {
 		tb.rows = append(tb.rows, []string{fmt.Sprint(c.Corner + 1), c.Top.Text(u), c.Dig.Text(u)})
+	}
+	for i, c := range of.Drains {
+		what := fmt.Sprintf("drain %d", i+1)
+		if c.Hole > 0 {
+			h := s.slab.Plan.Holes[c.Hole-1]
+			what = s.slab.Layout.Marks.Hole(c.Hole-1).Called(h.Name) + ", lowest"
+		}
+		tb.rows = append(tb.rows, []string{what, c.Top.Text(u), ""})
 	}
 	return []block{tableBlock{table: tb}}
 }

@@ -9,6 +9,7 @@ type table struct {
 	size  float64 // of its text, points; 0 for the small size
 	wide  int     // 1 + the column that takes what width is left over; 0 for none
 	more  bool    // a part after the first
+	runs  []bool  // of rows that go on with the text of the row before; nil for none
 }
 
 const (
@@ -56,21 +57,53 @@ func (t table) folded(k int) table {
 	return out
 }
 
-// height gives how tall n rows are with the title and the head.
-func (t table) height(n int) float64 {
+// wrapped gives the table with texts that are too long for a width running on in rows
+// of their own, and how many rows each row then takes.
+func (t table) wrapped(width float64) (out table, takes []int) {
+	takes = make([]int, len(t.rows))
+	if sum(t.natural()) <= width+1e-6 {
+		for i := range takes {
+			takes[i] = 1
+		}
+		return t, takes
+	}
+	out = t
+	out.rows, out.runs = nil, nil
+	cols := t.widths(width)
+	for i, r := range t.rows {
+		cells := make([][]string, len(r))
+		for k, c := range r {
+			cells[k] = wrap(c, cols[k]-2*cellPad+0.01, t.textSize(), false)
+			takes[i] = max(takes[i], len(cells[k]))
+		}
+		for n := range takes[i] {
+			line := make([]string, len(r))
+			for k := range r {
+				if n < len(cells[k]) {
+					line[k] = cells[k][n]
+				}
+			}
+			out.rows, out.runs = append(out.rows, line), append(out.runs, n > 0)
+		}
+	}
+	return out, takes
+}
+
+// height gives how tall n rows are in a width with the title and the head.
+func (t table) height(n int, width float64) float64 {
 	h := float64(n) * t.rowHeight()
 	if len(t.head) > 0 {
 		h += t.rowHeight()
 	}
 	if t.title != "" {
-		h += titleSkip
+		h += headingTall(t.title, width)
 	}
 	return h
 }
 
 // rowsIn gives how many rows go into a height.
-func (t table) rowsIn(height float64) int {
-	n := int((height - t.height(0) + 1e-6) / t.rowHeight())
+func (t table) rowsIn(height, width float64) int {
+	n := int((height - t.height(0, width) + 1e-6) / t.rowHeight())
 	return max(0, min(n, len(t.rows)))
 }
 
@@ -133,8 +166,7 @@ func (d *draft) table(x, top, width float64, t table) float64 {
 	cols := t.widths(width)
 	full := sum(cols)
 	if t.title != "" {
-		d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, shorten(t.title, width, sizeBody, true))
-		top -= titleSkip
+		top = d.heading(x, top, width, t.title)
 	}
 	row := func(cells []string, bold bool) {
 		base := top - h/2 - 0.36*size*mmPerPoint
@@ -158,11 +190,24 @@ func (d *draft) table(x, top, width float64, t table) float64 {
 		rule(penRule)
 	}
 	for i, r := range t.rows {
-		if i > 0 {
+		if i > 0 && (t.runs == nil || !t.runs[i]) {
 			rule(Pen{Width: 0.1, Color: gray})
 		}
 		row(r, false)
 	}
 	rule(penRule)
 	return top
+}
+
+// headingTall gives how tall a heading is in a width: it runs on over lines.
+func headingTall(title string, width float64) float64 {
+	return titleSkip + float64(len(wrap(title, width, sizeBody, true))-1)*leading(sizeBody)
+}
+
+// heading writes a heading and gives the y below it.
+func (d *draft) heading(x, top, width float64, title string) float64 {
+	for i, l := range wrap(title, width, sizeBody, true) {
+		d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3-float64(i)*leading(sizeBody), sizeBody, true, l)
+	}
+	return top - headingTall(title, width)
 }

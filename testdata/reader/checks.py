@@ -162,7 +162,8 @@ def covers_drawn(d, f):
     """Pieces of foam, mesh and retarder drawn are those placed."""
     split = any(re.search(patterns.MATCH_LINE, q.text) for p in d.pages for q in p.pieces)
     for (what, i), n in f.pieces_drawn.items():
-        have = len(d.takeoff["slabs"][i or 0].get(what, []))
+        of = d.takeoff["slabs"] if i is None else [d.takeoff["slabs"][i]]
+        have = sum(len(s.get(what, [])) for s in of)
         if not split and n != have:
             yield "drawn." + what, "slab %d: %d pieces drawn, %d placed" % ((i or 0) + 1, n, have)
 
@@ -170,18 +171,15 @@ def covers_drawn(d, f):
 def cut_pieces(d):
     """Pieces by mark, and sticks, of the cutting lists: of the sheets and of the workbook."""
     pieces, sticks = {"sheets": Counter(), "workbook": Counter()}, {"sheets": Counter(), "workbook": Counter()}
-    number = 1
     for p in d.pages:
         for t in p.paragraphs:
             text = t.text
-            m = re.fullmatch(r"(\d+) × (No\. \d+|\dx\d+) (%s)" % patterns.LEN, text)
+            m = re.match(r"(\d+) × (No\. \d+|\dx\d+) (%s)(?: from the yard)?: " % patterns.LEN, text)
             if m:
                 number = int(m[1])
                 sticks["sheets"][(m[2], _Key(measure.length(m[3])))] += number
-                continue
-            if re.match(r"(?:\d+ × )?[A-Z]{1,2}\d+ %s" % patterns.LEN, text):
-                for m in re.finditer(r"(?:(\d+) × )?([A-Z]{1,2}\d+) %s" % patterns.LEN, text):
-                    pieces["sheets"][m[2]] += number * int(m[1] or 1)
+                for q in re.finditer(r"(?:(\d+) × )?([A-Z]{1,2}\d+) %s" % patterns.LEN, text[m.end():]):
+                    pieces["sheets"][q[2]] += number * int(q[1] or 1)
     for row in d.book.get("Steel", []):
         if isinstance(row.get("A"), str) and row["A"].startswith("Cut ") and isinstance(row.get("D"), (int, float)):
             n = int(row["D"])

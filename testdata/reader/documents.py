@@ -49,6 +49,8 @@ class Documents:
             p.paragraphs = paper.paragraphs(p.pieces)
             p.slab = self._slab_of(p)
             p.tables = list(_tables(p))
+            for t in p.tables:
+                t.slab = self._slab_of_table(p, t)
             p.statements = list(_statements(p.paragraphs, lines))
             p.in_tables = set()
             for t in p.tables:
@@ -73,6 +75,19 @@ class Documents:
             if p.y > page.height * 0.8 and p.text in called:
                 return called.index(p.text)
         return None
+
+
+    def _slab_of_table(self, page, table):
+        """The slab that a table's title names; else the page's."""
+        best = None
+        for p in page.pieces:
+            near = p.turn == 0 and 0 < table.head[0].y - p.y < 3.2 * table.head[0].em
+            if near and -60 < p.x0 - table.head[0].x0 < table.head[0].em and (best is None or p.x0 > best.x0):
+                best = p
+        for i, name in enumerate(self.slab_names()):
+            if best is not None and (best.text.startswith(name + ": ") or best.text.startswith(name + " from ")):
+                return i
+        return page.slab
 
 
 class Line:
@@ -327,7 +342,7 @@ def _sheets(d, f):
 
 def _row(d, f, p, t, row, where, plates, numbers):
     L = measure.length
-    slab = p.slab or 0
+    slab = t.slab or 0
     if t.kind == "bolt" and re.fullmatch(patterns.BOLT, row[0] or ""):
         n = int(re.fullmatch(patterns.BOLT, row[0])[1])
         f.say(("bolt", n, "from"), L(row[1] or ""), where)

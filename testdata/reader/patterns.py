@@ -12,8 +12,9 @@ NUM = measure.NUMBER
 # they are (searched in the last texts drawn before the headings).
 TABLES = [
     ("bolt", [r"Bolt", r"from (?P<a>\d+)", r"from (?P<b>\d+)"], r"(?P<wall>Wall \w+), .*"),
-    ("dowel", [r"Dowel", r"Mark"], r"(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
+    ("dowel", [r"Dowel", r"Mark"], r"(?:.*: )?(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
     ("plate", [r"Plate", r"From", r"To", r"Length"], None),
+    ("opening", [r"Opening", r"Side", r"From", r"Wide"], None),
     ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"Shape"], None),
     ("form", [r"Side", r"Board", r"Long", r"Deep", r"Dig.*"], None),
     ("diagonal", [r"Corners", r"Length"], None),
@@ -40,7 +41,7 @@ STATEMENTS = [
     ("section", r"(?:Section (?P<mark>[A-Z]{1,2})|Edge section): (?P<name>.+)"),
     ("lap", r"Lap, No\. (?P<size>\d+)(?P<top>, top rows?)?"),
     ("to buy", r"(?P<stock>%s) to buy(?:, (?P<rest>%s) left over)?.*" % (LEN, LEN)),
-    ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|\dx\d+) (?P<length>%s)" % LEN),
+    ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|\dx\d+) (?P<length>%s)(?: from the yard)?: .*" % LEN),
     ("order", r"(?P<value>%s) (?P<unit>yd³|m³|ea|ton|t|lb|kg|ft|m|ft²|m²|fl oz|mL|L) (?P<name>[A-Z].+)" % NUM),
     ("load", r"Load (?P<n>\d+): (?P<value>%s) (?:yd³|m³), due .*" % NUM),
     ("loads", r"• (?P<order>%s) (?:yd³|m³); loads: (?P<n>\d+)" % NUM),
@@ -50,7 +51,7 @@ STATEMENTS = [
     ("bend", r"Bend (?P<mark>\w+): (?P<count>\d+) × No\. (?P<size>\d+)"),
     ("frost", r"• (?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("frost", r"• (?P<name>[^,•]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
-    ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), (?P<n>\d+) pieces?"),
+    ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), pieces: (?P<n>\d+)"),
     ("mesh", r"(?P<style>\d+x\d+-W\S+), (?P<n>\d+) (?:sheets|rolls?) of .*, in (?P<pieces>\d+) pieces? as drawn\..*"),
     ("bolt note", r"(?P<diameter>%s) × (?P<length>%s) bolt, (?P<deep>%s) in concrete, (?P<up>%s) up" % (LEN, LEN, LEN, LEN)),
     ("dowel note", r"No\. (?P<size>\d+) × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN)),

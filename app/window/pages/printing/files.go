@@ -25,6 +25,7 @@ type source struct {
 	handover.From
 	company storage.Company
 	paper   sheet.Paper
+	part    sheet.Part
 	date    time.Time
 }
 
@@ -65,7 +66,7 @@ func (s source) options() sheet.Options {
 		logo = nil
 	}
 	c := sheet.Company{Name: s.company.Name, Lines: lines, Logo: logo}
-	return sheet.Options{Date: s.date, Paper: s.paper, Company: c}
+	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c}
 }
 
 var (

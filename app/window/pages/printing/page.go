@@ -48,6 +48,7 @@ type Page struct {
 	work   *document.Scheduler
 	ticked map[string]bool // what to print, by file
 	paper  sheet.Paper
+	part   sheet.Part
 	run    *run
 }
 
@@ -106,7 +107,8 @@ func (p *Page) Form() *form.Form {
 	return f
 }
 
-// papers adds the choice of paper, of which the first leaves it to the sheets.
+// papers adds the choice of paper, of which the first leaves it to the sheets, and of
+// what is printed of the set.
 func (p *Page) papers(f *form.Form) {
 	all := append([]sheet.Paper{{}}, sheet.AllPapers()...)
 	names := []string{"chosen to fit"}
@@ -120,6 +122,12 @@ func (p *Page) papers(f *form.Form) {
 	}
 	bind.OneOf(f, "Paper", names, all, func() sheet.Paper { return p.paper }, func(q sheet.Paper) error {
 		p.paper = q
+		return nil
+	})
+	parts := []sheet.Part{sheet.Whole, sheet.FirstOnly, sheet.ForForms, sheet.ForSteel, sheet.ForPour}
+	said := []string{"the whole set", "the first sheet only", "stake-out and forms", "steel", "pour"}
+	bind.OneOf(f, "Sheets", said, parts, func() sheet.Part { return p.part }, func(q sheet.Part) error {
+		p.part = q
 		return nil
 	})
 }

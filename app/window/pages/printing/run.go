@@ -73,7 +73,7 @@ func (r *run) start() {
 		r.finish(nil, err)
 		return
 	}
-	from := source{handover.From{Job: p.frame.Base(), Prices: p.frame.Prices(), Frost: s.Frost}, s.Company, p.paper, p.frame.Now()}
+	from := source{handover.From{Job: p.frame.Base(), Prices: p.frame.Prices(), Frost: s.Frost}, s.Company, p.paper, p.part, p.frame.Now()}
 	p.frame.App().Preferences().SetString(folderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
 	r.cancel = end

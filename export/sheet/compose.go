@@ -1,0 +1,190 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/rule"
+)
+
+// Part is a part of the set: what one person takes along.
+type Part = geometry.Choice[partNames]
+
+type partNames struct{}
+
+// Names implements geometry.Named.
+func (partNames) Names() []string { return []string{"whole", "first", "forms", "steel", "pour"} }
+
+// The parts.
+const (
+	Whole     Part = iota // the set
+	FirstOnly             // the first sheet, which suffices to stake out, form and set bolts, and what found no room on it
+	ForForms              // staking out, edges, forms and the ground
+	ForSteel
+	ForPour
+)
+
+// parts names the topics of each part.
+var parts = map[Part][]string{
+	FirstOnly: {stakeOut}, ForForms: {stakeOut, edges, forms, ground}, ForSteel: {steel}, ForPour: {pourDay},
+}
+
+// The topics of the sheets after the first.
+const (
+	stakeOut = "Stake-out"
+	edges    = "Edges"
+	forms    = "Forms"
+	ground   = "Ground"
+	steel    = "Steel"
+	pourDay  = "Pour"
+)
+
+// Pages gives the sheets of a job, as few as hold what it needs, in order.
+func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
+	s, err := newSet(ctx, h, o)
+	if err != nil {
+		return nil, err
+	}
+	rest := []topic{{stakeOut, s.first()}, {edges, s.edges()}, {forms, s.forms()}, {ground, s.ground()}, {steel, s.steel()}, {pourDay, s.pour()}}
+	for i := range rest[:4] { // what the first sheet still has room for
+		for _, g := range s.firsts {
+			rest[i].blocks = g.fillUp(rest[i].blocks)
+		}
+		for _, g := range s.firsts {
+			rest[i].blocks = g.spare(rest[i].blocks, colWidth)
+		}
+	}
+	if o.Part != Whole {
+		rest = slices.DeleteFunc(rest, func(t topic) bool { return !slices.Contains(parts[o.Part], t.name) })
+		if o.Part == ForSteel || o.Part == ForPour {
+			s.made = nil
+		}
+	}
+	s.pack(rest)
+	return s.done(), nil
+}
+
+// first draws the sheet that suffices to stake out, form and set the bolts: all
+// slabs together where that is easily read, else one sheet of each. It gives what
+// found no room.
+func (s *set) first() []block {
+	slabs := s.takeoff.Slabs
+	if s.together() {
+		return s.plan(slabs)
+	}
+	var left []block
+	for k := range slabs {
+		left = append(left, s.plan(slabs[k:k+1])...)
+	}
+	return left
+}
+
+// together tells whether all slabs go on one sheet, or there is but one.
+func (s *set) together() bool {
+	lo, hi := boundsOf(s.takeoff.Slabs)
+	a, ok := choose(arrange(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y), s.job.Units)
+	return len(s.takeoff.Slabs) == 1 || ok && a.scale.Ratio <= readableScale(s.job.Units)
+}
+
+// firstBlocks are what stands beside the first plan, of its slabs.
+func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
+	var out []block
+	if of[0].Number == s.takeoff.Slabs[0].Number {
+		out = append(out, s.orderLine())
+	}
+	if len(of) < len(s.takeoff.Slabs) {
+		out = append(out, keyBlock{s.takeoff.Slabs, of[0].Number})
+	} else if len(of) > 1 {
+		out = append(out, s.slabList())
+	}
+	out = append(out, s.sectionList(of))
+	for _, s.slab = range of {
+		out = append(out, s.boltTables()...)
+		out = append(out, s.dowelTables()...)
+		out = append(out, s.doorTable()...)
+		out = append(out, s.squaring(short)...)
+		out = append(out, s.heightsTable()...)
+		out = append(out, s.setOutTable()...)
+		out = append(out, s.sawCutTable()...)
+		if s.slab.Number != s.takeoff.Slabs[0].Number {
+			out = append(out, s.placeTable(s.slab))
+		}
+	}
+	if of[0].Number == s.takeoff.Slabs[0].Number {
+		s.slab = of[0]
+		out = append(out, s.edgeSections()...)
+		out = append(out, s.benchmarkList())
+	}
+	if of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number {
+		if s.job.Notes != "" {
+			out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
+		}
+		out = append(out, legend(s.layoutLegend()), s.cautions(of))
+	}
+	for _, s.slab = range of {
+		out = append(out, s.findings(func(r rule.Rule) bool { return !ruleHas(laterRules...)(r) }))
+	}
+	s.slab = s.takeoff.Slabs[0]
+	return out
+}
+
+// laterRules are words of the rules whose findings stand on the sheets of a later
+// step.
+var laterRules = []string{"bar", "lap", "cover", "mesh", "mix", "strength", "air", "panel", "saw", "board", "foam", "retarder"}
+
+// orderLine says how much concrete comes.
+func (s *set) orderLine() block {
+	l, ok := s.takeoff.Line(takeoff.ConcreteOrder)
+	if !ok {
+		return nothing{}
+	}
+	mix := s.job.Spec.Mix
+	item := fmt.Sprintf("%s %s, %s", quantity(l), l.Unit, pour.StrengthText(mix.Strength, s.job.Units))
+	if n := len(s.takeoff.Loads); n > 0 {
+		item += fmt.Sprintf("; truck loads: %d", n)
+	}
+	return notes{title: "Concrete", items: []string{item}, size: sizeSmall}
+}
+
+// cautions are those of the work of the first sheet.
+func (s *set) cautions(of []takeoff.Slab) block {
+	said := []string{cautionDig, cautionCaps, cautionEdge}
+	if slices.ContainsFunc(of, func(t takeoff.Slab) bool { return len(t.Layout.Dowels) > 0 }) {
+		said = append(said, cautionSilica, cautionGlue)
+	}
+	return cautionBlock(said...)
+}
+
+// edges are the edges and their sections, with bolts, dowels and sill plates.
+func (s *set) edges() []block {
+	out := s.padSections()
+	for _, s.slab = range s.takeoff.Slabs {
+		if b := s.boltDetail(); len(b) > 0 {
+			out = append(out, b...)
+			break
+		}
+	}
+	for _, s.slab = range s.takeoff.Slabs {
+		if b := s.dowelDetail(); len(b) > 0 {
+			out = append(out, b...)
+			break
+		}
+	}
+	for _, s.slab = range s.takeoff.Slabs {
+		out = append(out, s.plateTable()...)
+	}
+	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates)...)
+	return append(out, s.frostNote())
+}
+
+// bolted tells whether a slab has bolts.
+func bolted(t takeoff.Slab) bool {
+	return slices.ContainsFunc(t.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
+}

@@ -1,0 +1,84 @@
+package sheet
+
+import (
+	"slices"
+	"testing"
+
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// building gives a job of a plain rectangle of so many feet with framed walls, and
+// doors on its first side: pairs of where one begins and how wide it is.
+func building(wide, long float64, doors ...float64) job.Job {
+	j := job.New()
+	j.Name = "Plain"
+	j.Slabs[0].Sections = []plan.Section{{Name: "Edge", Depth: 12 * in, Bottom: 12 * in, Taper: 8 * in}}
+	for _, c := range [][2]float64{{0, 0}, {wide, 0}, {wide, long}, {0, long}} {
+		j.Slabs[0].Outline = append(j.Slabs[0].Outline, plan.Edge{At: point(c[0], c[1]), Section: "Edge", Wall: "2x6"})
+	}
+	for i := 0; i+1 < len(doors); i += 2 {
+		j.Slabs[0].Outline[0].Doors = append(j.Slabs[0].Outline[0].Doors, plan.Door{
+			From: geometry.Length(doors[i] * float64(ft)), Width: geometry.Length(doors[i+1] * float64(ft)),
+		})
+	}
+	return j
+}
+
+// A crew folds one or two sheets into a pocket: what is added later takes none that
+// the job has no use for.
+func TestSheetsAreFew(t *testing.T) {
+	shed, garage := building(10, 8, 3, 3), building(24, 20, 2, 16, 19.5, 3)
+	shop := building(200, 80, 10, 14, 40, 14, 70, 14, 100, 14, 130, 14, 160, 14)
+	for _, c := range []struct {
+		name  string
+		job   job.Job
+		paper Paper
+		most  int
+	}{
+		{"shed", shed, Letter, 3},
+		{"garage", garage, Letter, 4},
+		{"garage", garage, Tabloid, 2},
+		{"demo", demoJob(t), Tabloid, 3},
+		{"shop", shop, Tabloid, 7},
+		{"shop", shop, ArchD, 3},
+	} {
+		pages, err := Pages(t.Context(), handed(t, c.job), Options{Date: fixedDate, Paper: c.paper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(pages) > c.most {
+			t.Errorf("%s on %s: %d sheets, at most %d", c.name, c.paper.Name, len(pages), c.most)
+		}
+	}
+}
+
+// Each part of the set has what its person needs, and no more sheets than the whole.
+func TestPartsOfTheSet(t *testing.T) {
+	h := handed(t, demoJob(t))
+	whole, err := Pages(t.Context(), h, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for part, want := range map[Part][]string{
+		FirstOnly: {"Square: diagonals", "Rough openings"},
+		ForForms:  {"Rough openings", "Forms", "Cutting boards", "To order"},
+		ForSteel:  {"Steel", "Bars", "Cutting bars"},
+		ForPour:   {"Loads", "Concrete, ASTM C94/C94M", "Curing and loading"},
+	} {
+		pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Part: part})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(pages) == 0 || len(pages) >= len(whole) && part != ForForms {
+			t.Errorf("%s: %d sheets of %d", part, len(pages), len(whole))
+		}
+		all := texts(pages...)
+		for _, w := range want {
+			if !slices.Contains(all, w) {
+				t.Errorf("%s: no %q", part, w)
+			}
+		}
+	}
+}

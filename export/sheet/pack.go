@@ -1,0 +1,229 @@
+package sheet
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+)
+
+// topic is what belongs together at one step of the work.
+type topic struct {
+	name   string
+	blocks []block
+}
+
+// wider is a block that says how many columns it wants.
+type wider interface {
+	block
+	// span gives how many of n columns of a width it takes.
+	span(n int, column, tall float64) int
+}
+
+// narrow is about how wide a column of packed blocks is, mm: most blocks take several.
+const narrow = 28.0
+
+// usual is how many columns a block takes that does not say.
+const usual = 2
+
+// pack sets topics on as few sheets as hold them, in their order: tables and details
+// fill the places beside the plans. Several ways are tried, the ones that keep what
+// belongs together first; the first with the fewest sheets is drawn.
+func (s *set) pack(topics []topic) {
+	w, h := s.paper.landscape()
+	var best *packing
+	for _, way := range []packing{{}, {tallest: true}, {back: 1}, {back: 1, tallest: true}, {back: mostSheets}, {back: mostSheets, tallest: true}} {
+		p := way
+		p.area = laterArea(w, h)
+		p.columns = columnsOf(p.area, max(1, int((p.area.width()+columnGap)/(narrow+columnGap))))
+		p.set(topics)
+		if best == nil || len(p.sheets) < len(best.sheets) {
+			best = &p
+		}
+	}
+	for i := 0; i < len(best.sheets); i++ { // drawing may add what found no room
+		b := best.sheets[i]
+		d := newDraft(strings.Join(b.topics, ", "), w, h)
+		d.area = best.area
+		for k := 0; k < len(b.put); k++ {
+			p := b.put[k]
+			p.draw(d, p.x, p.top, p.width)
+			if len(d.missing) > 0 {
+				best.add(i, b.topics[0], d.unmarked())
+				d.missing = nil
+			}
+		}
+		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, later: len(s.made) > 0})
+	}
+}
+
+// mostSheets is more than there are.
+const mostSheets = 1 << 20
+
+// packing is one way to set topics on sheets.
+type packing struct {
+	back    int  // a topic may begin so many sheets before the first of the one before it
+	tallest bool // the tallest block of each topic first
+
+	area    rect
+	columns []rect
+	sheets  []*packed
+}
+
+// packed is a sheet with the blocks that are put on it.
+type packed struct {
+	tops   []float64 // of the free part of each column
+	topics []string
+	put    []placedBlock
+}
+
+// placedBlock is a block in its place.
+type placedBlock struct {
+	block
+	x, top, width float64
+}
+
+func (p *packing) set(topics []topic) {
+	from := 0
+	for _, t := range topics {
+		blocks := slices.DeleteFunc(slices.Clone(t.blocks), func(b block) bool {
+			_, none := b.(nothing)
+			return none
+		})
+		if p.tallest {
+			slices.SortStableFunc(blocks, func(a, b block) int {
+				_, wa := p.span(a)
+				_, wb := p.span(b)
+				return cmp.Compare(b.height(wb), a.height(wa))
+			})
+		}
+		first := -1
+		for _, b := range blocks {
+			if at := p.add(from, t.name, b); first < 0 {
+				first = at
+			}
+		}
+		from = max(from, first-p.back)
+	}
+}
+
+// add puts a block on the first sheet from one on that has room, in parts where it
+// may be parted, and gives where it begins; -1 for one that is taller than any sheet.
+func (p *packing) add(from int, name string, b block) int {
+	begun := -1
+	on := func(i int) {
+		if s := p.sheets[i]; !slices.Contains(s.topics, name) {
+			s.topics = append(s.topics, name)
+		}
+		if begun < 0 {
+			begun = i
+		}
+	}
+	for {
+		for i := from; i < len(p.sheets); i++ {
+			if p.whole(p.sheets[i], b) {
+				on(i)
+				return begun
+			}
+		}
+		parted := false
+		for i := from; i < len(p.sheets) && !parted; i++ {
+			if rest, ok := p.begin(p.sheets[i], b); ok {
+				on(i)
+				b, from, parted = rest, i, true
+			}
+		}
+		if parted {
+			continue
+		}
+		if n := len(p.sheets); n > 0 && len(p.sheets[n-1].put) == 0 {
+			p.sheets = p.sheets[:n-1]
+			return begun
+		}
+		fresh := &packed{}
+		for _, c := range p.columns {
+			fresh.tops = append(fresh.tops, c.y1)
+		}
+		p.sheets = append(p.sheets, fresh)
+	}
+}
+
+// span gives how many columns a block takes, and how wide they are together.
+func (p *packing) span(b block) (n int, width float64) {
+	c := p.columns[0]
+	n = usual
+	if w, ok := b.(wider); ok {
+		n = w.span(len(p.columns), c.width(), c.height())
+	}
+	n = min(len(p.columns), n)
+	return n, p.columns[n-1].x1 - c.x0
+}
+
+// whole puts a block where it stands highest on a sheet; false where it does not fit.
+func (p *packing) whole(s *packed, b block) bool {
+	n, width := p.span(b)
+	at, top := s.highest(n)
+	below := top - b.height(width)
+	if below < p.area.y0-1e-6 {
+		return false
+	}
+	s.fill(at, n, below)
+	s.put = append(s.put, placedBlock{b, p.columns[at].x0, top, width})
+	return true
+}
+
+// begin puts the first part of a block where there is the most room on a sheet and
+// gives the rest.
+func (p *packing) begin(s *packed, b block) (rest block, ok bool) {
+	parts, ok := b.(splitter)
+	if !ok {
+		return nil, false
+	}
+	n, width := p.span(b)
+	at, top := s.highest(n)
+	first, rest, ok := parts.cut(top-p.area.y0, width)
+	if !ok {
+		return nil, false
+	}
+	s.fill(at, n, top-first.height(width))
+	s.put = append(s.put, placedBlock{first, p.columns[at].x0, top, width})
+	return rest, true
+}
+
+// highest gives the columns side by side where a block stands highest.
+func (s *packed) highest(n int) (at int, top float64) {
+	top = math.Inf(-1)
+	for i := 0; i+n <= len(s.tops); i++ {
+		if t := slices.Min(s.tops[i : i+n]); t > top+1e-6 {
+			at, top = i, t
+		}
+	}
+	return at, top
+}
+
+func (s *packed) fill(at, n int, below float64) {
+	for i := range n {
+		s.tops[at+i] = below - blockGap
+	}
+}
+
+// columnsFor gives how many columns hold a width.
+func columnsFor(width, column float64) int {
+	return max(1, int(math.Ceil((width+columnGap)/(column+columnGap)-1e-6)))
+}
+
+func (t tableBlock) span(n int, column, _ float64) int {
+	return min(n, max(columnsFor(sum(t.natural()), column), columnsFor(textWidth(t.title, sizeBody, true), column)))
+}
+
+func (sectionBlock) span(_ int, column, _ float64) int { return columnsFor(78, column) }
+func (l legend) span(_ int, column, _ float64) int {
+	w := 0.0
+	for _, e := range l {
+		w = max(w, 17+textWidth(e.text, sizeSmall, false))
+	}
+	return columnsFor(w, column)
+}
+
+func (ruled) span(_ int, column, _ float64) int { return columnsFor(78, column) }
+func (pile) span(_ int, column, _ float64) int  { return columnsFor(78, column) }
