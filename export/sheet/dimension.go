@@ -141,6 +141,8 @@ func (d *draft) chain(r run, o float64, c chain) bool {
 	if b.sub(a).length() <= 0.5 || !d.clearLine(a.toward(u, end), b.toward(u, -end), u, c, at) {
 		return false
 	}
+	first := len(d.page.Items)
+	defer func() { d.part(first) }()
 	d.line(Dimension, penDim, a, b)
 	for _, s := range c.stops {
 		if s >= r.from-0.01 && s <= r.to+0.01 {
@@ -153,11 +155,32 @@ func (d *draft) chain(r run, o float64, c chain) bool {
 		if q.sub(p).length() < 0.01 || q.sub(p).length() < 12 && (c.stops[i] < r.from-0.01 || c.stops[i+1] > r.to+0.01) {
 			continue // seen well enough on the next sheet
 		}
+		at := len(d.page.Items)
 		if !d.measure(p, q, ru, text) {
 			return false
 		}
+		for _, it := range d.page.Items[at:] {
+			if t, ok := it.(Text); ok {
+				d.page.measures = append(d.page.measures, measure{r.a.toward(u, cut(c.stops[i])), r.a.toward(u, cut(c.stops[i+1])), p, q, t})
+				break
+			}
+		}
 	}
 	return true
+}
+
+// part marks what was drawn from an item on as part of measures.
+func (d *draft) part(first int) {
+	for i := first; i < len(d.page.Items); i++ {
+		switch v := d.page.Items[i].(type) {
+		case Line:
+			v.dim = true
+			d.page.Items[i] = v
+		case Text:
+			v.dim = true
+			d.page.Items[i] = v
+		}
+	}
 }
 
 // clearLine tells whether a string from a to b crosses nothing but the extension

@@ -108,7 +108,7 @@ func (d *draft) put(t Text) {
 
 // write puts a text by its left end on the base line.
 func (d *draft) write(x, y, size float64, bold bool, s string) {
-	d.put(Text{Notes, Point{x, y}, 0, size, bold, black, s})
+	d.put(Text{Layer: Notes, At: Point{x, y}, Size: size, Bold: bold, Color: black, Text: s})
 }
 
 // writeRight puts a text by its right end.
@@ -135,11 +135,11 @@ func (d *draft) paragraph(x, top, width, size float64, bold bool, s string) floa
 
 // attempt runs f and keeps what it draws only if f says so.
 func (d *draft) attempt(f func() bool) bool {
-	items, boxes := len(d.page.Items), len(d.obs.boxes)
+	items, boxes, measures := len(d.page.Items), len(d.obs.boxes), len(d.page.measures)
 	if f() {
 		return true
 	}
-	d.page.Items = d.page.Items[:items]
+	d.page.Items, d.page.measures = d.page.Items[:items], d.page.measures[:measures]
 	d.obs.forget(boxes)
 	return false
 }

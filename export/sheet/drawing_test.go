@@ -91,19 +91,28 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 		if last := pairs[len(pairs)-1]; last != (pair{0, "EOF"}) {
 			t.Errorf("%s: ends with %v", c.name, last)
 		}
-		// Each side of the outline is a line at its place.
+		// Each side of the outline is a side of a closed line at its place.
+		var corners [][][]pair
+		for _, e := range entities(pairs) {
+			switch layer := value(e, 8); {
+			case layer != string(Slab):
+			case value(e, 0) == "POLYLINE" && value(e, 70) == "1":
+				corners = append(corners, nil)
+			case value(e, 0) == "VERTEX" && len(corners) > 0:
+				corners[len(corners)-1] = append(corners[len(corners)-1], e)
+			}
+		}
 		l := c.job.Slabs[0].Outline
 		for i := range l {
 			p, q := l.Ends(i)
 			found := false
-			for _, e := range entities(pairs) {
-				if layer := value(e, 8); value(e, 0) != "LINE" || layer != string(Slab) && layer != string(OldSlab) {
-					continue
+			for _, e := range corners {
+				near := func(k int, code int, x geometry.Length) bool {
+					return math.Abs(real(t, e[k%len(e)], code)-float64(x)/float64(unit)) < 1e-5
 				}
-				near := func(code int, x geometry.Length) bool {
-					return math.Abs(real(t, e, code)-float64(x)/float64(unit)) < 1e-5
+				for k := range e {
+					found = found || near(k, 10, p.X) && near(k, 20, p.Y) && near(k+1, 10, q.X) && near(k+1, 20, q.Y)
 				}
-				found = found || near(10, p.X) && near(20, p.Y) && near(11, q.X) && near(21, q.Y)
 			}
 			if !found {
 				t.Errorf("%s: side %d is not in the drawing", c.name, i+1)
@@ -118,10 +127,13 @@ const readBack = `
 import json, sys
 from ezdxf import recover
 doc, audit = recover.readfile(sys.argv[1])
-sides = [[*e.dxf.start][:2] + [*e.dxf.end][:2] for e in doc.modelspace().query("LINE[layer=='SLAB' | layer=='JOINT']")]
+rings = [[[*v.dxf.location][:2] for v in e.vertices] for e in doc.modelspace().query("POLYLINE[layer=='SLAB']") if e.is_closed]
+sides = [a + b for r in rings for a, b in zip(r, r[1:] + r[:1])]
 json.dump({
     "version": doc.dxfversion, "faults": len(audit.errors) + len(audit.fixes), "sides": sides,
     "layers": sorted({e.dxf.layer for e in doc.modelspace()}),
+    "units": doc.header.get("$INSUNITS", 0),
+    "measures": [[e.dxf.text, e.get_measurement()] for e in doc.modelspace().query("DIMENSION")],
     "texts": [e.dxf.text for e in doc.modelspace().query("TEXT")],
 }, sys.stdout)
 `
@@ -158,6 +170,9 @@ func TestDXFIsReadBack(t *testing.T) {
 			Sides   [][4]float64
 			Layers  []string
 			Texts   []string
+			Units   int
+
+			Measures [][2]any // the text and what another program measures
 		}
 		out, err := exec.Command(python, "-c", readBack, file).Output()
 		if err != nil {
@@ -165,6 +180,18 @@ func TestDXFIsReadBack(t *testing.T) {
 		}
 		if err := json.Unmarshal(out, &got); err != nil {
 			t.Fatal(err)
+		}
+		if want := map[geometry.Units]int{geometry.FeetInches: 1, geometry.Millimeters: 4}[c.job.Units]; got.Units != want {
+			t.Errorf("%s: units %d, want %d", c.name, got.Units, want)
+		}
+		if len(got.Measures) < 4 {
+			t.Errorf("%s: %d dimensions", c.name, len(got.Measures))
+		}
+		for _, m := range got.Measures {
+			l, err := geometry.ParseLength(m[0].(string), map[geometry.Units]geometry.Length{geometry.FeetInches: geometry.Inch, geometry.Millimeters: geometry.Millimeter}[c.job.Units])
+			if real := m[1].(float64) * map[geometry.Units]float64{geometry.FeetInches: 0.0254, geometry.Millimeters: 0.001}[c.job.Units]; err != nil || math.Abs(l.Meters()-real) > 0.001 {
+				t.Errorf("%s: a dimension says %q (%v) and measures %.4f m", c.name, m[0], err, real)
+			}
 		}
 		if got.Version != "AC1009" || got.Faults != 0 {
 			t.Errorf("%s: %s with %d faults", c.name, got.Version, got.Faults)
@@ -191,7 +218,7 @@ func TestDXFIsReadBack(t *testing.T) {
 				t.Errorf("%s: no text %q", c.name, p.Name)
 			}
 		}
-		for _, l := range []Layer{Slab, Dimension, Notes, Thick} {
+		for _, l := range []Layer{Slab, Dimension, Notes, Thick, Steel, Forms, Bolts, Plates, SawCut} {
 			if !slices.Contains(got.Layers, string(l)) {
 				t.Errorf("%s: nothing on layer %s", c.name, l)
 			}

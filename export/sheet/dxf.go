@@ -17,27 +17,42 @@ import (
 // in inches or millimeters of the site: the drawing of the layout sheet without
 // its frame, its texts as large as at the sheet's scale.
 func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
-	p, err := LayoutDrawing(ctx, h)
+	p, err := layoutDrawing(ctx, h, true)
 	if err != nil {
 		return err
 	}
 	j := h.Job()
 	b := bufio.NewWriter(w)
-	d := dxf{w: b, page: p, unit: geometry.Inch.Meters()}
+	d := dxf{w: b, page: p, unit: geometry.Inch.Meters(), code: 1}
 	name := "inches"
 	if j.Units == geometry.Millimeters {
-		d.unit, name = geometry.Millimeter.Meters(), "millimeters"
+		d.unit, d.code, name = geometry.Millimeter.Meters(), 4, "millimeters"
 	}
 	d.pair(999, plainText("Haunchbook, "+j.Name+", units "+name))
 	d.header()
 	d.tables()
 	d.pair(0, "SECTION")
 	d.pair(2, "BLOCKS")
+	for i, m := range p.measures {
+		d.block(i, m)
+	}
 	d.pair(0, "ENDSEC")
 	d.pair(0, "SECTION")
 	d.pair(2, "ENTITIES")
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return err
+	}
+	for _, s := range t.Slabs {
+		for _, l := range s.Plan.Loops() {
+			d.ring(Slab, l.Corners())
+		}
+	}
 	for _, it := range p.Items {
 		d.item(it)
+	}
+	for i, m := range p.measures {
+		d.dimension(i, m)
 	}
 	d.pair(0, "ENDSEC")
 	d.pair(0, "EOF")
@@ -49,6 +64,7 @@ type dxf struct {
 	w    *bufio.Writer
 	page Page
 	unit float64 // meters
+	code int     // of the unit in the form: 1 for inches, 4 for millimeters
 }
 
 func (d dxf) pair(code int, value any) {
@@ -82,6 +98,8 @@ func (d dxf) header() {
 	d.pair(1, "AC1009")
 	d.pair(9, "$DWGCODEPAGE")
 	d.pair(3, "ANSI_1252")
+	d.pair(9, "$INSUNITS")
+	d.pair(70, d.code)
 	d.pair(9, "$EXTMIN")
 	d.at(10, Point{0, 0})
 	d.pair(9, "$EXTMAX")
@@ -172,7 +190,67 @@ func (d dxf) tables() {
 	d.pair(3, "txt")
 	d.pair(4, "")
 	d.pair(0, "ENDTAB")
+	d.pair(0, "TABLE")
+	d.pair(2, "DIMSTYLE")
+	d.pair(70, 1)
+	d.pair(0, "DIMSTYLE")
+	d.pair(2, "STANDARD")
+	d.pair(70, 0)
+	d.pair(40, 1.0)
+	d.pair(41, d.size(2))
+	d.pair(140, d.size(sizeBody*mmPerPoint*0.729))
+	d.pair(0, "ENDTAB")
 	d.pair(0, "ENDSEC")
+}
+
+// ring writes a closed polyline of places on the site.
+func (d dxf) ring(l Layer, r geometry.Ring) {
+	d.entity("POLYLINE", l)
+	d.pair(66, 1)
+	d.pair(10, 0.0)
+	d.pair(20, 0.0)
+	d.pair(30, 0.0)
+	d.pair(70, 1)
+	for _, p := range r {
+		d.entity("VERTEX", l)
+		d.pair(10, p.X.Meters()/d.unit)
+		d.pair(20, p.Y.Meters()/d.unit)
+		d.pair(30, 0.0)
+	}
+	d.entity("SEQEND", l)
+}
+
+// block writes how a dimension looks, for programs that do not draw it themselves.
+func (d dxf) block(i int, m measure) {
+	name := fmt.Sprintf("*D%d", i+1)
+	d.entity("BLOCK", "0")
+	d.pair(2, name)
+	d.pair(70, 1)
+	d.at(10, Point{d.page.View.Origin.X, d.page.View.Origin.Y})
+	d.pair(3, name)
+	u := m.b.sub(m.a).unit()
+	v := u.add(u.left()).unit().times(1.2)
+	d.line(Line{Layer: Dimension, Points: []Point{m.a, m.b}, Pen: penDim})
+	for _, p := range []Point{m.a, m.b} {
+		d.line(Line{Layer: Dimension, Points: []Point{p.sub(v), p.add(v)}, Pen: penTick})
+	}
+	m.text.dim = false
+	d.item(m.text)
+	d.entity("ENDBLK", "0")
+}
+
+// dimension writes a dimension along what it measures, with its text as it is printed.
+func (d dxf) dimension(i int, m measure) {
+	d.entity("DIMENSION", Dimension)
+	d.pair(2, fmt.Sprintf("*D%d", i+1))
+	d.pair(3, "STANDARD")
+	d.at(10, m.b)
+	d.at(11, m.text.box().center)
+	d.pair(70, 0)
+	d.pair(1, plainText(m.text.Text))
+	d.at(13, m.from)
+	d.at(14, m.to)
+	d.pair(50, angle(m.to.sub(m.from))*180/math.Pi)
 }
 
 func (d dxf) entity(kind string, l Layer) {
@@ -183,12 +261,17 @@ func (d dxf) entity(kind string, l Layer) {
 func (d dxf) item(it Item) {
 	switch v := it.(type) {
 	case Line:
-		d.line(v)
+		if !v.dim && !v.whole {
+			d.line(v)
+		}
 	case Circle:
 		d.entity("CIRCLE", v.Layer)
 		d.at(10, v.Center)
 		d.pair(40, d.size(v.Radius))
 	case Text:
+		if v.dim {
+			return
+		}
 		d.entity("TEXT", v.Layer)
 		d.at(10, v.At)
 		d.pair(40, d.size(v.Size*mmPerPoint*0.729))

@@ -91,6 +91,8 @@ type Line struct {
 	Pen    Pen        // no stroke where its width is 0
 	Fill   color.RGBA // none where its alpha is 0
 	Soft   bool       // gives way to text: broken where text stands on it
+	dim    bool       // part of a measure in Page.measures
+	whole  bool       // a side, which a drawing file has in one closed line
 }
 
 // Circle is a circle.
@@ -112,6 +114,7 @@ type Text struct {
 	Bold  bool
 	Color color.RGBA
 	Text  string
+	dim   bool // of a measure in Page.measures
 }
 
 // Picture is an image scaled into a rectangle.
@@ -128,6 +131,16 @@ type Page struct {
 	Items         []Item
 	View          *View // of the plan drawn on it; nil where there is none
 	Unplaced      []string
+
+	measures []measure
+}
+
+// measure is one dimension as a drawing file has it: what is measured, where its
+// line runs, and its text.
+type measure struct {
+	from, to Point // what is measured
+	a, b     Point // its line
+	text     Text
 }
 
 // Canvas gives the page as a drawing that any renderer of the canvas library

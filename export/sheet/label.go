@@ -77,7 +77,7 @@ func (d *draft) labelAt(l label, center Point, w, h, r float64) bool {
 		if l.left {
 			x = center.X - w/2
 		}
-		d.put(Text{l.layer, Point{x, y}, 0, l.size, bold, l.color, s})
+		d.put(Text{Layer: l.layer, At: Point{x, y}, Size: l.size, Bold: bold, Color: l.color, Text: s})
 		y -= leading(l.size)
 	}
 	if l.boxed {

@@ -69,6 +69,12 @@ var penNeighbor = Pen{Width: 0.25, Color: gray, Dash: []float64{8, 1.5, 1.5, 1.5
 // without frame or details: all slabs in their places, whole also where the
 // sheets split them.
 func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
+	return layoutDrawing(ctx, h, false)
+}
+
+// layoutDrawing draws it, and where all is asked for the bars and the form boards on
+// their layers, which a drawing program turns on and off.
+func layoutDrawing(ctx context.Context, h *handover.Handover, all bool) (Page, error) {
 	s, err := newSet(ctx, h, Options{})
 	if err != nil {
 		return Page{}, err
@@ -77,10 +83,10 @@ func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
 	lo, hi := boundsOf(t.Slabs)
 	corners := geometry.Ring{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
 	large := Papers(j.Units)
-	all := arrange(large[len(large)-1], j.Units, hi.X-lo.X, hi.Y-lo.Y)
-	a, ok := choose(all, j.Units)
+	ways := arrange(large[len(large)-1], j.Units, hi.X-lo.X, hi.Y-lo.Y)
+	a, ok := choose(ways, j.Units)
 	if !ok {
-		a, _ = split(all[0], j.Units, corners)
+		a, _ = split(ways[0], j.Units, corners)
 	}
 	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions
@@ -93,6 +99,13 @@ func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
 		plans = append(plans, s.drawing(d, viewOf(a.scale, lo, hi, sheet), sheet.inset(3), slab))
 	}
 	drawLayout(plans, s.sections, func(plan.Note) bool { return true })
+	if all {
+		d.obs = newObstacles() // they cross what is written, on layers of their own
+		for _, g := range plans {
+			g.bars()
+			g.forms()
+		}
+	}
 	return d.finish(), nil
 }
 

@@ -88,7 +88,13 @@ func (g *drawing) edges() {
 				g.line(OldSlab, penJoint, r.a, r.b)
 				continue
 			}
+			first := len(g.page.Items)
 			g.line(Slab, penEdge, r.a, r.b)
+			for i, it := range g.page.Items[first:] {
+				l := it.(Line)
+				l.whole = true
+				g.page.Items[first+i] = l
+			}
 		}
 	}
 }

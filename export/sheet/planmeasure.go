@@ -69,7 +69,7 @@ func (d *draft) numbered(c Point, s string, dark bool) {
 		fill, ink = black, white
 	}
 	d.circle(Notes, penRule, fill, c, numberRadius(s))
-	d.put(Text{Notes, Point{c.X - textWidth(s, sizeSmall, true)/2, c.Y - 0.365*sizeSmall*mmPerPoint}, 0, sizeSmall, true, ink, s})
+	d.put(Text{Layer: Notes, At: Point{c.X - textWidth(s, sizeSmall, true)/2, c.Y - 0.365*sizeSmall*mmPerPoint}, Size: sizeSmall, Bold: true, Color: ink, Text: s})
 }
 
 // edgeChains gives the dimension strings of an edge: to the openings, and whole.

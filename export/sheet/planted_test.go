@@ -11,7 +11,9 @@ import (
 // The checks for overlaps find those that are planted.
 func TestPlantedOverlapsAreFound(t *testing.T) {
 	page := func(items ...Item) Page { return Page{Name: "x", Width: 100, Height: 80, Items: items} }
-	text := func(x, y float64, s string) Text { return Text{Notes, Point{x, y}, 0, sizeBody, false, black, s} }
+	text := func(x, y float64, s string) Text {
+		return Text{Layer: Notes, At: Point{x, y}, Size: sizeBody, Color: black, Text: s}
+	}
 	line := func(x0, y0, x1, y1 float64, pen Pen) Line {
 		return Line{Layer: Dimension, Pen: pen, Points: []Point{{x0, y0}, {x1, y1}}}
 	}
@@ -25,7 +27,7 @@ func TestPlantedOverlapsAreFound(t *testing.T) {
 		"text on circle":    {page(text(20, 20, "12'-6\""), Circle{Layer: Notes, Center: Point{25, 21}, Radius: 3, Pen: penRule}), true},
 		"text in circle":    {page(text(20, 20, "1"), Circle{Layer: Notes, Center: Point{21, 21}, Radius: 5, Pen: penRule}), false},
 		"off the sheet":     {page(text(85, 20, "12'-6\"")), true},
-		"too small":         {page(Text{Notes, Point{20, 20}, 0, 6, false, black, "x"}), true},
+		"too small":         {page(Text{Layer: Notes, At: Point{20, 20}, Size: 6, Color: black, Text: "x"}), true},
 		"strings cross":     {page(line(10, 40, 90, 40, penDim), line(50, 10, 50, 70, penDim)), true},
 		"strings at a tick": {page(line(10, 40, 90, 40, penDim), line(50, 10, 50, 70, penDim), line(49, 39, 51, 41, penTick)), false},
 		"strings meet":      {page(line(10, 40, 50, 40, penDim), line(50, 10, 50, 70, penDim)), false},

@@ -30,7 +30,7 @@ func WriteSVG(ctx context.Context, w io.Writer, h *handover.Handover) error {
 // so that a viewer without the typeface still sets them where they belong.
 func (p Page) WriteSVG(w io.Writer) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n",
+	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" style="max-width:100%%;height:auto" viewBox="0 0 %s %s">`+"\n",
 		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
 	fmt.Fprintf(b, "<title>%s</title>\n", escaped(p.Name))
 	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
