@@ -1,0 +1,310 @@
+package drawing
+
+import (
+	"math"
+
+	"haunchbook.example/geometry"
+)
+
+// label places a label, or makes a row of it.
+func (p *Placed) label(i int) {
+	l := &p.d.labels[i]
+	if !l.Fixed && !p.shown(l.At) {
+		if l.Rim && !p.m.Thin {
+			p.atRim(i, l)
+		}
+		return // it stands on the sheet that shows its place
+	}
+	if p.m.Thin && p.Thinned[l.Layer] > thicket {
+		p.Thinned[l.Layer]++
+		return
+	}
+	if p.tryLabel(i, l, l.lines) {
+		return
+	}
+	if p.m.Thin && l.Short != "" {
+		p.one[0] = l.Short
+		if p.tryLabel(i, l, p.one[:]) {
+			return
+		}
+	}
+	switch {
+	case l.Optional:
+	case p.m.Thin:
+		p.Thinned[l.Layer]++
+	default:
+		p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}, p.o.View.On(l.At))
+	}
+}
+
+// tryLabel places lines of a label where they find room.
+func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
+	e := p.extent(l, lines)
+	at := p.o.View.On(l.At)
+	for k := range l.spots {
+		if p.atSpot(i, l, lines, e, &l.spots[k]) {
+			return true
+		}
+	}
+	if l.Reach <= 0 {
+		return false
+	}
+	prefer, ok := way(l.Prefer)
+	if !ok {
+		prefer = Vec{X: 0, Y: 1}
+	}
+	last := float64(l.Reach)
+	if p.m.Thin && l.Near > 0 {
+		last = min(last, float64(l.Near))
+	}
+	// First on the preferred side, as far as it needs no leader; then all round.
+	from := 0
+	if half := min(last, float64(l.Near)); l.Prefer != (geometry.Point{}) {
+		if p.ring(i, l, lines, e, at, prefer, half, 0, directions/2) {
+			return true
+		}
+		if p.m.Thin { // there it was looked for
+			from = directions / 2
+		}
+	}
+	return p.ring(i, l, lines, e, at, prefer, last, from, directions)
+}
+
+// ring tries places round a label's own, nearer ones first, in some directions.
+func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, from, to int) bool {
+	step := 1.0
+	if p.m.Thin { // a few places will do
+		step = 2
+	}
+	for r := float64(l.Start); r <= last; r += max(step, r/12) {
+		for k := from; k < to; k++ {
+			if p.m.Thin && (k+1)/2%2 == 1 {
+				continue
+			}
+			u := turned(prefer, around[k])
+			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
+			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, l.Near > 0 && r >= float64(l.Near) || l.Leader) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// extents are the size of a label with its frame.
+type extents struct{ w, h, above, leading float64 }
+
+func (p *Placed) extent(l *label, lines []string) (e extents) {
+	below := 0.0
+	for k, s := range lines {
+		w, above, low := p.o.Fonts.Size(s, lineType(l, k))
+		e.w = max(e.w, w)
+		if k == 0 {
+			e.above = above
+		}
+		below = low
+	}
+	e.leading = p.o.Fonts.Leading(l.Type &^ Bold)
+	e.h = e.above + below + float64(len(lines)-1)*e.leading
+	switch l.Frame {
+	case InBox:
+		e.w, e.h = e.w+2*boxRoom*p.unit, e.h+2*boxRoom*p.unit
+		if l.Dark { // a sign of its own
+			e.w += 2 * p.unit
+		}
+	case InCircle:
+		r := max(2.1*p.unit, e.w/2+0.7*p.unit)
+		e.w, e.h = 2*r, 2*r
+	case InHexagon: // with corners to both sides
+		r := e.w/2 + e.h/(2*math.Sqrt(3)) + 0.5*p.unit
+		e.w, e.h = 2*r, math.Sqrt(3)*r
+	}
+	return e
+}
+
+// rim is how far text at the least keeps off what is there already, besides that
+// one's own margin, mm.
+const rim = 0.2
+
+// boxRoom is how far the frame of a label stands off its text, mm.
+const boxRoom = 0.8
+
+// lineType gives the type of a label's line: of several only the first is heavy.
+func lineType(l *label, k int) Type {
+	if k > 0 {
+		return l.Type &^ Bold
+	}
+	return l.Type
+}
+
+// atSpot places a label at a spot, where that is free.
+func (p *Placed) atSpot(i int, l *label, lines []string, e extents, s *Spot) bool {
+	mid, along := p.o.View.On(s.At), Vec{X: 1, Y: 0}
+	u, ok := way(s.Line)
+	if s.Within && p.o.View.Size(geometry.Distance(geometry.Point{}, s.Line)) < e.w+8*p.unit {
+		return false
+	}
+	aside, ahead := float64(s.Aside)*p.unit, float64(s.Ahead)*p.unit
+	if !ok {
+		return p.standAt(i, l, lines, e, mid.Add(Vec{X: ahead, Y: aside}), along, l.Leader)
+	}
+	if s.Turned {
+		along = p.written(u)
+	}
+	if n := u.Left(); aside != 0 {
+		// Its nearer side is so far off the line.
+		half := Box{Along: along, L: e.w / 2, H: e.h / 2}.spread(n)
+		aside += math.Copysign(half, aside)
+		mid = mid.Toward(n, aside)
+	}
+	return p.standAt(i, l, lines, e, mid.Toward(u, ahead), along, l.Leader)
+}
+
+// written gives how text along a direction is written.
+func (p *Placed) written(u Vec) Vec {
+	if !p.m.Quarter {
+		return readable(u)
+	}
+	if math.Abs(u.X) < 0.2 {
+		return Vec{X: 0, Y: 1}
+	}
+	return Vec{X: 1, Y: 0}
+}
+
+// standAt places a label with its middle at a place, where that is free.
+func (p *Placed) standAt(i int, l *label, lines []string, e extents, mid, along Vec, leader bool) bool {
+	b := Box{mid, along, e.w / 2, e.h / 2}
+	if !l.Fixed && !p.free(b.Grown(rim*p.unit)) {
+		return false
+	}
+	h := p.hold()
+	p.write(i, l, lines, e, b)
+	if !leader || p.leader(l, b) || l.Fixed || l.Leader && l.Near == 0 {
+		return true
+	}
+	p.giveBack(h)
+	return false
+}
+
+// write sets the lines of a label into its box.
+func (p *Placed) write(i int, l *label, lines []string, e extents, b Box) {
+	up := b.Along.Left()
+	first := len(p.words)
+	inner := b
+	if l.Frame == InBox {
+		inner = b.Grown(-boxRoom * p.unit)
+	}
+	top := inner.Mid.Toward(up, inner.H-e.above)
+	if l.Frame == InCircle || l.Frame == InHexagon { // one line in the middle
+		_, above, below := p.o.Fonts.Size(lines[0], lineType(l, 0))
+		top = b.Mid.Toward(up, (below-above)/2)
+	}
+	for k, s := range lines {
+		t := lineType(l, k)
+		w, above, below := p.o.Fonts.Size(s, t)
+		at := top.Toward(up, -float64(k)*e.leading).Toward(b.Along, -w/2)
+		if l.Left {
+			at = top.Toward(up, -float64(k)*e.leading).Toward(b.Along, -inner.L)
+		}
+		p.words = append(p.words, Word{Ink: Ink{Layer: l.Layer, Style: l.Style}, Text: s, Type: t, At: at, Along: b.Along, Width: w, Above: above, Below: below, Inverse: l.Dark, Key: l.Key})
+	}
+	p.labels = append(p.labels, placedLabel{label: int32(i), first: int32(first), last: int32(len(p.words)), box: b, frame: l.Frame, dark: l.Dark, layer: l.Layer, style: l.Style})
+	margin := p.m.Clear
+	if l.Frame != NoFrame {
+		margin = rim
+	}
+	p.room.take(b.Grown(margin*p.unit), takenText)
+}
+
+// leader draws a line from a placed label's box to its place; false where it would
+// run through text or along a line. A label close by needs none.
+func (p *Placed) leader(l *label, b Box) bool {
+	to := p.o.View.On(l.At)
+	tip := b.Grown(0.8 * p.unit).Nearest(to)
+	v := to.Sub(tip)
+	if v.Length() < 1.5*p.unit {
+		return true
+	}
+	end := to.Toward(v.Unit(), -0.4*p.unit)
+	if !p.room.free(BoxOf(tip, end, 0.1*p.unit), takenText) || p.runsAlong(tip, end) {
+		return false
+	}
+	p.line(Ink{Layer: l.Layer, Style: LeaderLine}, tip, end)
+	p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: LeaderLine}, end, v.Unit()})
+	return true
+}
+
+// runsAlong tells whether a leader would lie on other lines for much of its way:
+// it may cross them, but is lost along them.
+func (p *Placed) runsAlong(a, b Vec) bool {
+	const samples = 16
+	on := 0
+	for i := range samples {
+		at := a.Add(b.Sub(a).Times((float64(i) + 0.5) / samples))
+		if !p.room.free(Box{at, Vec{X: 1, Y: 0}, 0.2 * p.unit, 0.2 * p.unit}, takenAny) {
+			on++
+		}
+	}
+	return on > samples/2
+}
+
+// atRim places a label at the rim of what is shown, with an arrow to its place.
+func (p *Placed) atRim(i int, l *label) {
+	border, to := p.o.Area.Inset(4*p.unit), p.o.View.On(l.At)
+	e := p.extent(l, l.lines)
+	start := Vec{X: max(border.X0, min(border.X1, to.X)), Y: max(border.Y0, min(border.Y1, to.Y))}
+	for step := range 40 { // along the rim, to both sides
+		slide := float64((step+1)/2) * 5 * p.unit
+		if step%2 == 1 {
+			slide = -slide
+		}
+		at := start
+		if start.X == border.X0 || start.X == border.X1 {
+			at.Y = max(border.Y0, min(border.Y1, at.Y+slide))
+		} else {
+			at.X = max(border.X0, min(border.X1, at.X+slide))
+		}
+		u := unit(to.Sub(at))
+		tail := at.Toward(u, -6*p.unit)
+		if !p.free(BoxOf(tail, at, 0.8*p.unit)) {
+			continue
+		}
+		half := Box{Along: Vec{X: 1, Y: 0}, L: e.w / 2, H: e.h / 2}.spread(u)
+		h := p.hold()
+		p.line(Ink{Layer: l.Layer, Style: FrameLine}, tail, at)
+		p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: l.Style}, at, u})
+		if p.standAt(i, l, l.lines, e, tail.Toward(u, -half-p.unit), Vec{X: 1, Y: 0}, false) {
+			return
+		}
+		p.giveBack(h)
+	}
+	p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}, start)
+}
+
+// row makes a row of what found no room, and sets its mark as near to its place as
+// there is room.
+func (p *Placed) row(r Row, at Vec) {
+	n := p.o.FirstRow + len(p.Rows)
+	mark := p.numbered(n)
+	l := label{Label: Label{Layer: r.Layer, Style: NoteText, Type: Small | Bold, Frame: InHexagon, At: r.At}}
+	p.one[0] = mark
+	e := p.extent(&l, p.one[:])
+	for d := 0.0; d <= 60; d += max(1, d/12) {
+		for k := range around {
+			u := turned(Vec{X: 0, Y: 1}, around[k])
+			b := Box{at.Toward(u, d*p.unit), Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}
+			if !p.free(b.Grown(rim * p.unit)) {
+				continue
+			}
+			h := p.hold()
+			p.write(-1, &l, p.one[:], e, b)
+			if d < 3 || p.leader(&l, b) {
+				r.Mark = mark
+				p.Rows = append(p.Rows, r)
+				return
+			}
+			p.giveBack(h)
+		}
+	}
+	p.Rows = append(p.Rows, r)
+}
