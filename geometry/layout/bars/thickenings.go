@@ -157,7 +157,7 @@ func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, part Part
 			return nil
 		}
 	}
-	return t.lay(&c, 0, c.length(), part, laps{})
+	return t.lay(&c, 0, c.length(), part, &laps{})
 }
 
 // miter gives how far before a corner two lines at an offset to the left meet.
