@@ -49,6 +49,7 @@ type Handover struct {
 	heights    part[Heights]
 	frost      part[[]estimate.FrostReach]
 	sections   part[EdgeSections]
+	trenches   part[[]Trench]
 }
 
 // Of gives the handover of a job. It computes nothing yet.

@@ -225,7 +225,36 @@ func (s *set) ground() []block {
 		}
 		s.slab = s.takeoff.Slabs[0]
 	}
+	for _, s.slab = range s.takeoff.Slabs {
+		out = append(out, s.trenchTable())
+	}
+	s.slab = s.takeoff.Slabs[0]
 	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.allFindings(ruleHas("foam", "retarder")))
+}
+
+// trenchTable lists what to dig under the slab in turn, from the strings at its top.
+func (s *set) trenchTable() block {
+	u := s.job.Units
+	tb := table{
+		title: s.slab.Called("To dig, below the top"), head: []string{"Where", "Wide", "Side", "Concrete", "Dig"},
+		right: []bool{false, true, true, true, true},
+	}
+	text := func(l geometry.Length) string {
+		if l == 0 {
+			return "–"
+		}
+		return l.Text(u)
+	}
+	for _, t := range s.trenches {
+		if t.Slab == s.slab.Number {
+			wide := text(t.Wide)
+			if t.Long > 0 {
+				wide += " × " + t.Long.Text(u)
+			}
+			tb.rows = append(tb.rows, []string{t.Name, wide, text(t.Slope), t.Deep.Text(u), t.Dig.Text(u)})
+		}
+	}
+	return tableBlock{table: tb}
 }
 
 // cutPieces lists the pieces that are cut for the dug flats and slopes, by size.

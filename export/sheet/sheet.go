@@ -38,6 +38,7 @@ type set struct {
 	takeoff  takeoff.Takeoff
 	heights  handover.Heights
 	sections handover.EdgeSections
+	trenches []handover.Trench
 	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
 	day      *pour.Day       // nil where it can not be planned
 	slab     takeoff.Slab    // whose plan pages are made
@@ -61,6 +62,9 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 		return nil, err
 	}
 	if s.sections, err = h.EdgeSections(ctx); err != nil {
+		return nil, err
+	}
+	if s.trenches, err = h.Trenches(ctx); err != nil {
 		return nil, err
 	}
 	s.paper = s.papered()

@@ -414,6 +414,25 @@ def heights(d, f):
                     i + 1, k + 1, dig, board, measure.shown(want, d.metric), deep)
 
 
+@check
+def trenches(d, f):
+    """Each edge section is dug to its depth and what lies under it, the field likewise."""
+    base = length_of(d.job, "spec.base.gravel") + length_of(d.job, "spec.base.foam")
+    step = 0.04 if not d.metric else 0.025
+    tables = [t for p in d.pages for t in p.tables if t.kind == "trench"]
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        rows = [r for t in tables if t.slab in (i, None) for r in t.rows if r[0] and r[4]]
+        want = {"field": s.field + base}
+        for name in {e.get("section") for e in s.edges} & set(s.sections):
+            if s.data.get("trench") != "board":
+                want[name] = s.depth(name) + (base if base_under_haunches(d) or s.depth(name) <= s.field + 1e-6 else 0.0)
+        for name, deep in want.items():
+            got = [measure.length(r[4]) for r in rows if re.fullmatch(r"(?:[A-Z]{1,2} )?" + re.escape(name), r[0])]
+            if not any(a and abs(float(a.value) - deep) < step for a in got):
+                yield "wrong.trench", "slab %d, %s: dug %s, %s expected" % (i + 1, name, got, measure.shown(deep, d.metric))
+
+
 def base_under_haunches(d):
     """Whether the base is bought under the haunches too."""
     return "haunch" in setting(d.job, "spec.base.under")
@@ -454,7 +473,8 @@ def frost(d, f):
             reach = s.depth(name) - high
             verdicts.setdefault(name, set()).add(reach >= want - 1e-9)
     for name, oks in verdicts.items():
-        said = [a for a, w in f.of.get(("frost", name, "verdict"), []) if w.startswith("sheet")]
+        said = [a for k, v in f.of.items() if k[0] == "frost" and k[2] == "verdict" and re.fullmatch(r"(?:[A-Z]{1,2} )?" + re.escape(name), k[1])
+                for a, w in v if w.startswith("sheet")]
         for v in said:
             if oks == {False} and v == "reaches it":
                 yield "wrong.frost", "%s: the sheet says it reaches %s; from the ground outside it does not" % (name, depth)

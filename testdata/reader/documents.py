@@ -72,7 +72,7 @@ class Documents:
             return 0
         # The title block is drawn last.
         for p in reversed(page.pieces):
-            if p.y > page.height * 0.8 and p.text in called:
+            if p.y > page.height - 85 and p.text in called:  # points: the block is 30 mm tall with its margin
                 return called.index(p.text)
         return None
 
@@ -421,8 +421,9 @@ def _statement(d, f, p, kind, m, piece, where):
         f.say(("dowel as drawn", "length"), L(g["length"]), where)
         f.say(("dowel as drawn", "embed"), L(g["embed"]), where)
     elif kind == "frost":
-        f.say(("frost", g["name"], "depth"), L(g["depth"]), where)
-        f.text(("frost", g["name"], "verdict"), "short by " + g["short"] if g["short"] else "reaches it", where)
+        called = "%s %s" % (g.get("mark") or "", g["name"])  # sections of several slabs may have one name
+        f.say(("frost", called.strip(), "depth"), L(g["depth"]), where)
+        f.text(("frost", called.strip(), "verdict"), "short by " + g["short"] if g["short"] else "reaches it", where)
     elif kind == "order":
         by_name = {(l.name, l.unit): l.key for l in d.lines}
         key = by_name.get((g["name"], g["unit"]))

@@ -14,6 +14,7 @@ TABLES = [
     ("bolt", [r"Bolt", r"from (?P<a>\d+)", r"from (?P<b>\d+)"], r"(?P<wall>Wall \w+), .*"),
     ("dowel", [r"Dowel", r"Mark"], r"(?:.*: )?(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
     ("plate", [r"Plate", r"From", r"To", r"Length"], None),
+    ("trench", [r"Where", r"Wide", r"Side", r"Concrete", r"Dig"], None),
     ("opening", [r"Opening", r"Side", r"From", r"Wide"], None),
     ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"Shape"], None),
     ("form", [r"Side", r"Board", r"Long", r"Deep", r"Dig.*"], None),
