@@ -9,7 +9,6 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/rule"
 )
 
@@ -182,9 +181,4 @@ func (s *set) edges() []block {
 	s.slab = s.takeoff.Slabs[0]
 	out = append(out, s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates)...)
 	return append(out, s.frostNote())
-}
-
-// bolted tells whether a slab has bolts.
-func bolted(t takeoff.Slab) bool {
-	return slices.ContainsFunc(t.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
 }

@@ -230,35 +230,3 @@ func (b *Bar) spot(i int) Spot {
 	}
 	return s
 }
-
-// project gives the developed lengths that a stretch of its edge covers of the
-// i-th piece of the chain.
-func (c *chain) project(i int, from, to geometry.Length) (slab.Interval, bool) {
-	s := c.s[i]
-	lo, hi := max(from, s.from), min(to, s.to)
-	if hi <= lo || s.to == s.from {
-		return slab.Interval{}, false
-	}
-	at := func(x geometry.Length) geometry.Length {
-		return c.v[i].dev + geometry.Rounded(float64(c.v[i+1].dev-c.v[i].dev)*float64(x-s.from)/float64(s.to-s.from))
-	}
-	return slab.Interval{From: at(lo), To: at(hi)}, true
-}
-
-// locate gives the running distances that a stretch of developed length covers
-// on each edge.
-func (c *chain) locate(from, to geometry.Length) []stretch {
-	var out []stretch
-	for i := c.segment(from); i < len(c.s) && c.v[i].dev < to; i++ {
-		s, a, b := c.s[i], c.v[i].dev, c.v[i+1].dev
-		lo, hi := max(from, a), min(to, b)
-		if hi <= lo {
-			continue
-		}
-		at := func(d geometry.Length) geometry.Length {
-			return s.from + geometry.Rounded(float64(s.to-s.from)*float64(d-a)/float64(b-a))
-		}
-		out = append(out, stretch{s.edge, at(lo), at(hi)})
-	}
-	return out
-}
