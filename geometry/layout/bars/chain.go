@@ -6,7 +6,6 @@ import (
 	"sort"
 
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/slab"
 )
 
 // vertex is a bend or an end of a bar's center line.
