@@ -128,7 +128,7 @@ func (p *Page) base() estimate.Base {
 func (p *Page) stateKey() string { return fmt.Sprint(p.frame.Version(), " ", p.frost) }
 
 func (p *Page) stale() bool {
-	return p.asked != p.stateKey() || p.outcomes == nil || p.compare.Running()
+	return p.asked != p.stateKey() || p.outcomes == nil && p.failed == nil || p.compare.Running()
 }
 
 func (p *Page) ask() {
