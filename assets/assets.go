@@ -20,5 +20,5 @@ var demo []byte
 func Icon() []byte { return slices.Clone(icon) }
 
 // Demo gives the job file of an invented shop addition: an overhead and a walk
-// door, a joint with the old floor, one inside corner, 2x6 walls.
+// door, a joint with the old slab, one inside corner, 2x6 walls.
 func Demo() []byte { return slices.Clone(demo) }

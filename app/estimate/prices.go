@@ -36,7 +36,7 @@ type Item struct {
 	// What it prices: a kind of thing, and those of its attributes that set the
 	// price. Of two items that fit a line, the one that names more of them counts.
 	What     takeoff.ID      `json:"what"`
-	Name     string          `json:"name"`
+	Name     string          `json:"name"` // what the supplier calls it: see Called
 	Group    Group           `json:"group"`
 	Unit     string          `json:"unit"`           // as sold: "yd³", "bar", "box of 25"
 	Of       takeoff.Unit    `json:"of"`             // unit of the takeoff line
@@ -47,6 +47,16 @@ type Item struct {
 	Uses     int             `json:"uses,omitzero"` // jobs that one purchase serves, as of form boards; 0 is 1
 	Supplier string          `json:"supplier,omitzero"`
 	Date     string          `json:"date,omitzero"` // of the price, YYYY-MM-DD; "" for the list's
+}
+
+// Called names the item by the one name of what it prices, and beside it what the
+// supplier calls it where that is another.
+func (it Item) Called(u geometry.Units) string {
+	name := it.What.Text(u)
+	if it.Name == name {
+		return name
+	}
+	return fmt.Sprintf("%s (“%s”)", name, it.Name)
 }
 
 // Group is the kind of supplier, the headings of an order.

@@ -23,7 +23,7 @@ func boards() []string {
 }
 
 var sawRows = rows("spec.place.sawcuts",
-	part("", "Saw cuts", "The control joints that are sawn."),
+	part("", "Saw cuts", "What is sawn so that the slab cracks there."),
 	number("ratio", "Spacing ÷ thickness", "Cuts at most this many thicknesses of the slab apart; 24 to 36.").
 		is(30, "ACI 302.1R: 24 to 36 times the thickness").from(10, 100).trade(24, 36, "ACI 302.1R: 24 to 36 times the thickness").zero("no saw cuts"),
 	feet("spacing", "Spacing, at most", "In no case farther apart than this.").

@@ -204,20 +204,20 @@ func TestOrderText(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := d.OrderText("Shop", "Lot 7", "", in.Spec.Mix, in.Pour, geometry.FeetInches)
-	want := `Job:         Shop
-Deliver to:  Lot 7
-Concrete:    14 yd³
-Strength:    3500 psi at 28 days
-Slump:       5" on arrival
-Aggregate:   3/4"
-Air:         6 % entrained
-Fiber:       1.5 lb/yd³
-Admixtures:  water reducer, ASTM C494; no water added on site
-Temperature: 65 °F on arrival
-Truck 1:     7 yd³, on site at 07:00
-Truck 2:     7 yd³, on site at 07:20, 20 min after the one before
-Placed by:   chute, 5 people
-Ask:         that each load is empty within 90 min of batching
+	want := `Job:                Shop
+Deliver to:         Lot 7
+Concrete to order:  14 yd³
+Strength:           3500 psi at 28 days
+Slump:              5" on arrival
+Aggregate:          3/4"
+Entrained air:      6 %
+Fibers, ASTM C1116: 1.5 lb/yd³
+Water reducer:      ASTM C494; no water added on site
+Temperature:        65 °F on arrival
+Truck 1:            7 yd³, on site at 07:00
+Truck 2:            7 yd³, on site at 07:20, 20 min after the one before
+Placed by:          chute, 5 people
+Ask:                that each load is empty within 90 min of batching
 `
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
@@ -235,7 +235,7 @@ func TestMetricOrderText(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := d.OrderText("", "", "", in.Spec.Mix, in.Pour, in.Units)
-	for _, want := range []string{"10 m³", "24.1 MPa", "127 mm on arrival", "0.89 kg/m³", "Truck 2:     5 m³"} {
+	for _, want := range []string{"10 m³", "24.1 MPa", "127 mm on arrival", "0.89 kg/m³", "Truck 2:            5 m³"} {
 		if !bytes.Contains([]byte(got), []byte(want)) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

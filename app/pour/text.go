@@ -21,16 +21,16 @@ func MixItems(mix takeoff.Mix, s Spec, u geometry.Units) []Item {
 		{"Strength", StrengthText(mix.Strength, u) + " at 28 days"},
 		{"Slump", mix.Slump.Text(u) + " on arrival"},
 		{"Aggregate", mix.Aggregate.Text(u)},
-		{"Air", "none entrained"},
+		{called(takeoff.MixAir), "none"},
 	}
 	if mix.Air > 0 {
-		out[3].Text = fmt.Sprintf("%g %% entrained", mix.Air)
+		out[3].Text = fmt.Sprintf("%g %%", mix.Air)
 	}
 	if mix.Fiber > 0 {
-		out = append(out, Item{"Fiber", fiberText(mix.Fiber, u)})
+		out = append(out, Item{called(takeoff.Fibers), DoseText(mix.Fiber, u)})
 	}
 	if mix.Reducer {
-		out = append(out, Item{"Admixtures", "water reducer, ASTM C494; no water added on site"})
+		out = append(out, Item{called(takeoff.MixReducer), "ASTM C494; no water added on site"})
 	}
 	if s.Trucks.AskTemp.Known() {
 		out = append(out, Item{"Temperature", s.Trucks.AskTemp.Text(u) + " on arrival"})
@@ -41,19 +41,22 @@ func MixItems(mix takeoff.Mix, s Spec, u geometry.Units) []Item {
 	return out
 }
 
+// called gives the name of a thing to buy, as the takeoff has it.
+func called(k takeoff.Kind) string { return takeoff.ID{Kind: k}.Text(geometry.FeetInches) }
+
 // OrderText gives the order as it is read out on the telephone, and copied into a
 // message: a line each, plain text.
 func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geometry.Units) string {
 	var b strings.Builder
 	line := func(name, text string) {
 		if text != "" {
-			fmt.Fprintf(&b, "%-12s %s\n", name+":", text)
+			fmt.Fprintf(&b, "%-19s %s\n", name+":", text)
 		}
 	}
 	line("Job", job)
 	line("Deliver to", site)
 	line("Date", date)
-	line("Concrete", fmt.Sprintf("%s %s", d.Order, d.Unit))
+	line(called(takeoff.ConcreteOrder), fmt.Sprintf("%s %s", d.Order, d.Unit))
 	for _, i := range MixItems(mix, s, u) {
 		line(i.Name, i.Text)
 	}
@@ -90,7 +93,8 @@ func StrengthText(psi int, u geometry.Units) string {
 // kgPerPound is exact: international yard and pound agreement, 1959.
 const kgPerPound = 0.45359237
 
-func fiberText(poundsPerYard float64, u geometry.Units) string {
+// DoseText writes a dose of fibers in the units of a job.
+func DoseText(poundsPerYard float64, u geometry.Units) string {
 	if u == geometry.Millimeters {
 		return fmt.Sprintf("%.2f kg/m³", poundsPerYard*kgPerPound/cubicYard)
 	}

@@ -194,12 +194,12 @@ func Prices(old, new estimate.PriceList) []PriceChange {
 	for _, it := range new.Items {
 		was, had := find(old, it.What)
 		if !had || !was.Price.Equal(it.Price) || was.Unit != it.Unit {
-			out = append(out, PriceChange{it.What, it.Name, was.Price, it.Price, it.Unit, date(it, new)})
+			out = append(out, PriceChange{it.What, it.Called(new.Units), was.Price, it.Price, it.Unit, date(it, new)})
 		}
 	}
 	for _, it := range old.Items {
 		if _, kept := find(new, it.What); !kept {
-			out = append(out, PriceChange{What: it.What, Name: it.Name, Was: it.Price, Unit: it.Unit, Date: new.Date})
+			out = append(out, PriceChange{What: it.What, Name: it.Called(old.Units), Was: it.Price, Unit: it.Unit, Date: new.Date})
 		}
 	}
 	if !old.Wage.Equal(new.Wage) {

@@ -143,7 +143,7 @@ func TestPrices(t *testing.T) {
 	for _, c := range Prices(old, is) {
 		got = append(got, strings.Join([]string{c.Name, c.Was.String(), c.Is.String(), c.Date}, " "))
 	}
-	want := []string{"Concrete, delivered 168 175 2026-04-01", gone.Name + " " + gone.Price.String() + " 0 2026-04-01", "Wage per labor hour 54 60 2026-04-01"}
+	want := []string{"Concrete to order 168 175 2026-04-01", gone.Name + " " + gone.Price.String() + " 0 2026-04-01", "Wage per labor hour 54 60 2026-04-01"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}

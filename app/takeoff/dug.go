@@ -73,7 +73,7 @@ func (b *builder) digging() {
 			step.Work = fmt.Sprintf("%s, and this slab %s over the job's height", m.text(g.Above), m.text(s.Plan.Height))
 		}
 		from = append(from, step)
-		dug = append(dug, Step{Text: s.Called("Ground to dig"), Result: m.volumeText(d)})
+		dug = append(dug, Step{Text: s.Called("Digging"), Result: m.volumeText(d)})
 		filled = append(filled, Step{Text: s.Called("Fill"), Result: m.volumeText(f)})
 	}
 	if len(b.t.Slabs) < 2 {

@@ -78,10 +78,10 @@ func (b *builder) retarder() {
 	v, vu := m.area(laid(c))
 	b.add(ID{Kind: RetarderArea}, v, vu, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: m.areaText(laid(s.Retarder))} }),
-		Step{Text: "Strips with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s, %s more where they follow a haunch", m.text(g.Lap), m.text(g.TurnUp), m.text(drape)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
+		Step{Text: "Pieces with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s, %s more where they follow a haunch", m.text(g.Lap), m.text(g.TurnUp), m.text(drape)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
 	b.add(ID{Kind: RetarderStock, Mil: g.Retarder, Width: g.RollWidth, Length: g.RollLength, Form: Roll}, float64(c.Count), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: fmt.Sprint(s.Retarder.Count)} }),
-		Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d strips", len(c.Sheets)), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
+		Step{Text: "Laid out on the plan along the better of two directions", Work: count(len(c.Sheets), "piece"), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }
 
 // laid gives the area of sheets with their laps and turn-ups, in m².

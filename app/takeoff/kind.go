@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Kind is a kind of quantity, by the name that files give it.
@@ -125,14 +126,14 @@ var kinds = map[Kind]kind{
 	HoldDowns:   {Hardware, true, "Hold-down anchors", "bolts.holddowns"},
 	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},
 	PlatePieces: {Hardware, false, "Sill plates, pieces", "plates.pieces"},
-	SillPlates:  {Hardware, true, "Sill plate", "plates.stock."},
+	SillPlates:  {Hardware, true, "Sill plate;, treated", "plates.stock."},
 
 	FormLength: {Lumber, false, "Forms", "forms.length"},
 	FormBoards: {Lumber, true, "Form board", "forms.boards."},
 	Stakes:     {Lumber, true, "Stakes", "forms.stakes"},
 	Kickers:    {Lumber, true, "Kickers", "forms.kickers"},
 
-	Digging:       {Ground, false, "Ground to dig, in place", "ground.dig"},
+	Digging:       {Ground, false, "Digging, in place", "ground.dig"},
 	Filling:       {Ground, false, "Fill under the base, in place", "ground.fill"},
 	BaseArea:      {Ground, false, "Base course, area", "base.area"},
 	GravelVolume:  {Ground, true, "Gravel, loose", "base.gravel.volume"},
@@ -150,6 +151,14 @@ var kinds = map[Kind]kind{
 
 // Group gives the heading under which the kind is listed.
 func (k Kind) Group() Group { return kinds[k].group }
+
+// Noun gives the name of the kind alone, without how it is measured: "Digging" of
+// "Digging, in place".
+func (k Kind) Noun() string {
+	noun, _, _ := strings.Cut(kinds[k].noun, ";")
+	noun, _, _ = strings.Cut(noun, ",")
+	return noun
+}
 
 // Bought tells whether the kind is a thing to buy; the others explain or serve
 // the crew.

@@ -26,7 +26,7 @@ func (b *builder) lumber() {
 	b.stock(ID{Kind: FormBoards}, b.t.Lists.Lumber)
 	b.add(ID{Kind: Stakes}, float64(stakes), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Stakes", Result: fmt.Sprint(s.stakes())} }),
-		Step{Text: "At ends, butt joints and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})...)
+		Step{Text: "At ends, where boards meet and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})...)
 	b.add(ID{Kind: Kickers}, float64(kickers), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Kickers", Result: fmt.Sprint(s.kickers())} }),
 		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})...)

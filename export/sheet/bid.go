@@ -13,8 +13,6 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry/layout"
-	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -178,13 +176,13 @@ func (b bid) scope() []string {
 	m := b.j.Spec.Mix
 	mix := "Ready-mixed concrete to ASTM C94/C94M, " + pour.StrengthText(m.Strength, b.j.Units) + " at 28 days"
 	if m.Air > 0 {
-		mix += fmt.Sprintf(", air-entrained, %g %%", m.Air)
+		mix += fmt.Sprintf(", entrained air %g %%", m.Air)
 	}
 	if m.Fiber > 0 {
-		mix += ", with fibers"
+		mix += ", fibers"
 	}
 	if m.Reducer {
-		mix += ", with water reducer"
+		mix += ", water reducer"
 	}
 	out = append(out, mix+".")
 	if d := b.doors(); d != "" {
@@ -228,31 +226,48 @@ func (b bid) doors() string {
 	return strings.Join(names, ", ")
 }
 
-// included lists the work that the layouts hold, and what the terms add.
+// included lists the work that the job takes, each by its name in the takeoff, and
+// what the terms add.
 func (b bid) included() []string {
-	base, u := b.j.Spec.Base, b.j.Units
+	base, field, u := b.j.Spec.Base, b.j.Spec.Place.Field, b.j.Units
 	var out []string
-	add := func(ok bool, s string) {
-		if ok {
+	add := func(k takeoff.Kind, s string) {
+		if b.takes(k) {
 			out = append(out, s)
 		}
 	}
-	any := func(has func(layout.Layout) bool) bool {
-		return slices.ContainsFunc(b.t.Slabs, func(s takeoff.Slab) bool { return has(s.Layout) })
+	add(takeoff.Digging, takeoff.Digging.Noun())
+	if b.charges(takeoff.Filling) {
+		add(takeoff.Filling, takeoff.Filling.Noun())
 	}
-	add(any(func(l layout.Layout) bool { return len(l.Forms) > 0 }), "Setting and stripping forms")
-	add(base.Gravel > 0, base.Gravel.Text(u)+" of compacted gravel")
-	add(base.Foam > 0, base.Foam.Text(u)+" of insulation under the slab")
-	add(base.Retarder > 0, "Vapor retarder, "+mils(base.Retarder, u))
-	add(any(func(l layout.Layout) bool { return len(l.Bars) > 0 }), "Reinforcing bars")
-	add(any(func(l layout.Layout) bool { return len(l.Mesh) > 0 }), "Welded wire reinforcement")
-	add(any(func(l layout.Layout) bool { return len(l.Dowels) > 0 }), "Dowels into the existing slab")
-	add(any(func(l layout.Layout) bool {
-		return slices.ContainsFunc(l.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
-	}), "Anchor bolts, set to the wall layout")
-	add(true, "Placing, finishing and curing")
-	add(any(func(l layout.Layout) bool { return len(l.SawCuts) > 0 }), "Saw cuts")
+	add(takeoff.FormLength, takeoff.FormLength.Noun()+", set and stripped")
+	add(takeoff.GravelVolume, base.Gravel.Text(u)+" of compacted gravel")
+	add(takeoff.FoamStock, base.Foam.Text(u)+" of foam under the slab")
+	add(takeoff.RetarderStock, takeoff.RetarderStock.Noun()+", "+mils(base.Retarder, u))
+	if slices.ContainsFunc(b.t.Slabs, func(s takeoff.Slab) bool { return len(s.Layout.Bars) > 0 }) {
+		out = append(out, "Reinforcing bars")
+	}
+	add(takeoff.MeshStock, takeoff.ID{Kind: takeoff.MeshStock, Style: field.Style}.Text(u))
+	add(takeoff.DowelBars, takeoff.DowelBars.Noun()+" into the old slab")
+	add(takeoff.AnchorBolts, takeoff.AnchorBolts.Noun()+", set to the wall layout")
+	add(takeoff.HoldDowns, takeoff.HoldDowns.Noun())
+	if b.charges(takeoff.SillPlates) {
+		add(takeoff.SillPlates, takeoff.PlatePieces.Noun())
+	}
+	add(takeoff.IsolationStrip, takeoff.IsolationStrip.Noun())
+	out = append(out, "Placing, finishing and curing")
+	add(takeoff.SawCuts, takeoff.SawCuts.Noun())
 	return append(out, b.j.Price.Terms.Included...)
+}
+
+// takes tells whether the job takes any of a kind.
+func (b bid) takes(k takeoff.Kind) bool {
+	return slices.ContainsFunc(b.t.Lines, func(l takeoff.Line) bool { return l.ID.Kind == k && l.Value > 0 })
+}
+
+// charges tells whether the price holds anything of a kind.
+func (b bid) charges(k takeoff.Kind) bool {
+	return slices.ContainsFunc(b.e.Lines, func(l estimate.Line) bool { return l.ID.Kind == k && !l.ByOthers && !l.Unpriced })
 }
 
 // excluded lists what the customer might expect and is not in the price.
@@ -269,7 +284,10 @@ func (b bid) excluded() []string {
 		}
 	}
 	if plates {
-		out = append(out, "Sill plates (by others)")
+		out = append(out, takeoff.PlatePieces.Noun()+" (by others)")
+	}
+	if b.takes(takeoff.Filling) && !b.charges(takeoff.Filling) {
+		out = append(out, takeoff.Filling.Noun())
 	}
 	return append(append(out, b.j.Price.Terms.Excluded...), "Anything not named here")
 }

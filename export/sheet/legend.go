@@ -42,7 +42,7 @@ func (s *set) layoutLegend() []legendEntry {
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool {
 		return slices.ContainsFunc(t.Plan.Outline, func(e plan.Edge) bool { return e.Joint })
 	}) {
-		out = append(out, legendEntry{pen: penJoint, text: "joint with existing slab"})
+		out = append(out, legendEntry{pen: penJoint, text: "joint with the old slab"})
 	}
 	if len(s.takeoff.Slabs) > 1 {
 		out = append(out, legendEntry{pen: penNeighbor, text: "another slab of this job"})

@@ -162,7 +162,7 @@ func (g *drawing) beyond(loop, edge int) string {
 			return s.Name
 		}
 	}
-	return "existing slab"
+	return "old slab"
 }
 
 // alongJoint writes along a joint on its far side, or inside.

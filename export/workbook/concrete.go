@@ -34,14 +34,14 @@ func (b *builder) concrete() error {
 		p.put(b.amount(s.Called("sum"), "", calc(sum, b.volume(s.Solid.Volume), "#,##0.000").strong(), unit)...)
 		p.gap()
 	}
-	p.put(b.amount("Concrete in all", "exact integral of the depth", calc(strings.Join(sums, "+"), net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)
+	p.put(b.amount(net.Name, "exact integral of the depth", calc(strings.Join(sums, "+"), net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)
 	p.gap()
 	b.ordering(p, unit)
 	p.gap()
 
 	p.band("For comparison")
 	naive := b.line(takeoff.ConcreteByLength)
-	p.put(b.amount("By length times section", "corners twice outside, short inside", num(naive.Value, "#,##0.000"), unit)...)
+	p.put(b.amount(naive.Name, "corners twice outside, short inside", num(naive.Value, "#,##0.000"), unit)...)
 	p.put(b.amount("Difference", "", calc(fmt.Sprintf("F%d-ConcreteNet", p.row), naive.Value-net.Value, "#,##0.000;-#,##0.000"), unit)...)
 	for _, k := range []takeoff.Kind{takeoff.ConcreteToBoard, takeoff.ConcreteToDepth, takeoff.SlabArea, takeoff.SlabPerimeter} {
 		if l := b.line(k); l.Name != "" {
@@ -49,7 +49,7 @@ func (b *builder) concrete() error {
 		}
 	}
 	p.gap()
-	p.put(styled(b.mix(), note))
+	b.mix(p)
 	return p.close()
 }
 
@@ -103,22 +103,22 @@ func (b *builder) ordering(p *page, unit string) {
 	net, order := b.line(takeoff.ConcreteNet), b.line(takeoff.ConcreteOrder)
 	o := b.job.Spec.Order
 	p.band("Order")
-	p.put(b.amount("Waste", "percent, for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
+	p.put(b.amount("Waste, percent", "for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
 	with := decimal.NewFromFloat(net.Value).Round(9).Mul(o.Waste.Shift(-2).Add(decimal.NewFromInt(1)))
 	p.put(b.amount("With waste", "", formula("ConcreteNet*(1+WastePercent/100)", with, "#,##0.000"), unit)...)
 	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).named("OrderStep"), unit)...)
 	ordered := decimal.NewFromFloat(order.Value).Round(6)
-	p.put(b.amount("Concrete to order", "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
+	p.put(b.amount(order.Name, "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
 	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
 	trucks := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
-	p.put(b.amount("Trucks", "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
+	p.put(b.amount(b.line(takeoff.ConcreteTrucks).Name, "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
 	said := "loads as equal as the plant's step allows"
 	if o.Loads == takeoff.Full {
 		said = "all before it full"
 	}
 	p.put(b.amount("Last truck's load", said, formula(b.lastLoadOf("ConcreteOrder", "Trucks"), lastLoad(b.takeoff), volume).named("LastLoad"), unit)...)
 	if dose, per := b.dose(b.takeoff); dose > 0 {
-		p.put(b.amount("Fibers", "dose, ASTM C1116", num(dose, "#,##0.000").in().named("FiberDose"), per)...)
+		p.put(b.amount("Fibers, dose", "ASTM C1116", num(dose, "#,##0.000").in().named("FiberDose"), per)...)
 	}
 }
 

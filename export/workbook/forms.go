@@ -41,7 +41,7 @@ func (b *builder) forms() error {
 	}
 	if len(list) > 0 {
 		sum := func(col string) string { return fmt.Sprintf("SUM(%s%d:%s%d)", col, first, col, p.row) }
-		cells := b.totalRow(p.cols, "Forms", 6, calc(sum("G"), total, measured))
+		cells := b.totalRow(p.cols, b.line(takeoff.FormLength).Name, 6, calc(sum("G"), total, measured))
 		cells[7], cells[8] = calc(sum("H"), float64(stakes), whole).strong(), calc(sum("I"), float64(kickers), whole).strong()
 		p.put(cells...)
 	} else {

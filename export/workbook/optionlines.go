@@ -158,14 +158,14 @@ func (w *optionWriter) concrete() {
 	b, p, at := w.b, w.p, w.at
 	unit := string(b.line(takeoff.ConcreteNet).Unit)
 	p.band("Concrete")
-	w.row("Concrete in the slab", unit, [3]cell{}, func(_ string, o estimate.Outcome) cell {
+	w.row(b.line(takeoff.ConcreteNet).Name, unit, [3]cell{}, func(_ string, o estimate.Outcome) cell {
 		l, _ := o.Takeoff.Line(takeoff.ConcreteNet)
 		return num(l.Value, "#,##0.000")
 	})
-	w.row("Concrete to order", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
+	w.row(b.line(takeoff.ConcreteOrder).Name, unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
 		return formula(orderOf(fmt.Sprint(col, at.net)), o.Ordered, volume)
 	})
-	w.row("Trucks", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+	w.row(b.line(takeoff.ConcreteTrucks).Name, "", [3]cell{}, func(col string, o estimate.Outcome) cell {
 		return formula(trucksOf(fmt.Sprint(col, at.order)), decimal.NewFromInt(int64(o.Trucks)), whole)
 	})
 	w.row("Last truck's load", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {

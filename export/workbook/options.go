@@ -9,6 +9,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -77,7 +78,7 @@ func (b *builder) optionsPage() error {
 		p.put(styled(sentence, note))
 	}
 	p.band("What it takes")
-	yards := row(fmt.Sprintf("Concrete to order, %s", unit), linked(at.order, func(o estimate.Outcome) decimal.Decimal { return o.Ordered }, volume))
+	yards := row(fmt.Sprintf("%s, %s", b.line(takeoff.ConcreteOrder).Name, unit), linked(at.order, func(o estimate.Outcome) decimal.Decimal { return o.Ordered }, volume))
 	row("Trucks", linked(at.trucks, func(o estimate.Outcome) decimal.Decimal { return decimal.NewFromInt(int64(o.Trucks)) }, whole))
 	row(joinNonEmpty(", ", "Steel", mass), func(_ string, o estimate.Outcome) cell { return dec(o.Steel, weight) })
 	row("Form boards", func(_ string, o estimate.Outcome) cell { return num(float64(o.Boards), whole) })
@@ -173,7 +174,7 @@ func (b *builder) changed(o estimate.Option) []string {
 		out = append(out, "field: "+o.FieldSteel.To.String())
 	}
 	if o.Fiber.Set {
-		out = append(out, fmt.Sprintf("fibers %g lb/yd³", o.Fiber.To))
+		out = append(out, "fibers "+pour.DoseText(o.Fiber.To, b.job.Units))
 	}
 	return out
 }

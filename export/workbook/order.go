@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 )
 
@@ -25,7 +26,7 @@ func (b *builder) order() error {
 		}
 		p.band(string(g))
 		if g == estimate.ReadyMix {
-			p.put(styled(b.mix(), note))
+			b.mix(p)
 		}
 		first := p.row + 1
 		sum := decimal.Zero
@@ -66,25 +67,16 @@ func (b *builder) materials(g estimate.Group) []estimate.Line {
 	return out
 }
 
-// mix describes the concrete as on a ticket.
-func (b *builder) mix() string {
-	m, u := b.job.Spec.Mix, b.job.Units
-	strength := fmt.Sprintf("%d psi", m.Strength)
-	if b.metric() {
-		strength = fmt.Sprintf("%.1f MPa (%d psi)", float64(m.Strength)*0.00689475729, m.Strength)
+// mix describes the concrete as it is ordered: a note of what every mix has, and one
+// of what else is asked. How long the words are moves no row.
+func (b *builder) mix(p *page) {
+	parts := []string{"ASTM C94/C94M"}
+	for _, i := range pour.MixItems(b.job.Spec.Mix, b.job.Pour, b.job.Units) {
+		parts = append(parts, i.Name+": "+i.Text)
 	}
-	parts := []string{strength + " at 28 days", "slump " + m.Slump.Text(u), "aggregate " + m.Aggregate.Text(u)}
-	if m.Air > 0 {
-		parts = append(parts, fmt.Sprintf("air %g %%", m.Air))
+	for part := range slices.Chunk(parts, 5) {
+		p.put(styled(strings.Join(part, "; "), note))
 	}
-	if m.Fiber > 0 {
-		parts = append(parts, fmt.Sprintf("fiber %g lb/yd³", m.Fiber))
-	}
-	if m.Reducer {
-		parts = append(parts, "water reducer, ASTM C494")
-	}
-	parts = append(parts, "ASTM C94/C94M")
-	return strings.Join(parts, ", ") + prefixed(". ", m.Notes)
 }
 
 func (b *builder) orderLine(p *page, l estimate.Line) {

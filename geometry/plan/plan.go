@@ -1,5 +1,5 @@
 // Package plan holds what the estimator draws: the outline of a slab with the
-// section of each edge, door openings, the joint with an existing slab, pads,
+// section of each edge, door openings, the joint with an old slab, pads,
 // strips, holes and the fall of the top.
 //
 // A Plan is plain data with value semantics. An edit is a function from a plan

@@ -64,18 +64,26 @@ def one_name(d, f):
     for row in d.book.get("Order", []):
         if isinstance(row.get("B"), (int, float)) and isinstance(row.get("E"), (int, float)) and row.get("A") not in names and not re.fullmatch(patterns.MIX, str(row.get("A"))):
             yield "name.book", "%r in the workbook, Order, is no line of the takeoff" % row.get("A")
-    # Rows of the other sheets that hold a line's value under another name.
+    # Rows of the other sheets that hold a line's value, and none of them its name. Two
+    # lines may be equal, and a part of the concrete, above its sum, be so by chance.
     exact = {}
     for l in d.lines:
         if abs(l.value - round(l.value)) > 1e-9:
-            exact[(round(l.value, 6), l.unit)] = l.name
-    for title, rows in d.book.items():
-        for row in rows:
+            exact.setdefault((round(l.value, 6), l.unit), []).append(l.name)
+    for title in ("Concrete", "Steel", "Forms", "Bolts and dowels"):
+        other, named = {}, set()
+        rows = d.book.get(title, [])
+        total = next((i for i, r in enumerate(rows) if r.get("A") == "Concrete in place"), 0)
+        for row in rows[total:]:
             texts = [v for v in row.values() if isinstance(v, str)]
             for v in row.values():
-                name = isinstance(v, float) and next((exact[(round(v, 6), u)] for u in texts if (round(v, 6), u) in exact), None)
-                if name and isinstance(row.get("A"), str) and not any(name in t for t in texts) and title in ("Concrete", "Steel", "Forms", "Bolts and dowels"):
-                    yield "name.book", "%r of the takeoff is %r in the workbook, %s" % (name, row["A"], title)
+                for key in {(round(v, 6), u) for u in texts} & exact.keys() if isinstance(v, float) else ():
+                    if any(name in t for name in exact[key] for t in texts):
+                        named.add(key)
+                    elif isinstance(row.get("A"), str):
+                        other.setdefault(key, row["A"])
+        for key in other.keys() - named:
+            yield "name.book", "%r of the takeoff is %r in the workbook, %s" % (exact[key][0], other[key], title)
     text = all_text(d)
     for thing, words in patterns.ONE_NAME:
         used = [w for w in words if re.search(w, text, re.I)]

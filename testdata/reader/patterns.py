@@ -78,7 +78,7 @@ TYPED = [
 # where each is looked for. More than one in a set is a fault.
 ONE_NAME = [
     ("saw cut", [r"saw cuts?\b", r"control joints?\b", r"sawing joints\b|saw joints\b"]),
-    ("old slab", [r"existing slab", r"old slab", r"old floor(?! at the joint)"]),
+    ("old slab", [r"existing slab", r"old slab", r"old floor"]),
     ("form board", [r"form boards?\b", r"\bforming lumber"]),
 ]
 
@@ -87,10 +87,10 @@ WORKING_LAP = r"at least (?P<lap>%s) for No\. (?P<size>\d+)(?P<top> with more th
 
 # Rows of the workbook: sheet, first cell, and what the row's numbers are.
 BOOK_ROWS = [
-    ("Concrete", r"Concrete in all", ("line", "concrete in place"), "F"),
+    ("Concrete", r"Concrete in place", ("line", "concrete in place"), "F"),
     ("Concrete", r"Concrete to order", ("line", "concrete"), "F"),
     ("Concrete", r"Trucks", ("line", "trucks"), "F"),
-    ("Concrete", r"By length times section", ("line", "concrete by length times section"), "F"),
+    ("Concrete", r"Concrete by length times section", ("line", "concrete by length times section"), "F"),
     ("Concrete", r"Slab area", ("line", "slab area"), "F"),
     ("Concrete", r"Perimeter", ("line", "slab perimeter"), "F"),
     ("Concrete", r"Last truck's load", ("last load",), "F"),
@@ -123,6 +123,10 @@ BID_WORDS = [
     (r"dowel.*", r"\bdowels?\b"),
     (r"anchor bolt.*", r"\banchor bolts?\b"),
     (r"saw cut.*", r"\bsaw cuts?\b"),
+    (r"hold-down", r"\bhold-down anchors?\b"),
+    (r"isolation strip", r"\bisolation strip\b"),
+    (r"fill", r"\bfill\b"),
+    (r"fiber", r"\bfibers\b"),
     (r"digging", r"\bdig"),
     (r"sill plate.*", r"\bsill plates?\b"),
 ]

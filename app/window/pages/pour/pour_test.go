@@ -54,7 +54,7 @@ func TestTheDay(t *testing.T) {
 		d.Reads(c.Text)
 	}
 	d.Press("Copy the order")
-	if got := fyne.CurrentApp().Clipboard().Content(); got != order || !strings.Contains(got, "Concrete:") {
+	if got := fyne.CurrentApp().Clipboard().Content(); got != order || !strings.Contains(got, "Concrete to order:") {
 		t.Errorf("the clipboard has %q", got)
 	}
 }

@@ -85,7 +85,7 @@ func rows[T any](l *wholeList, kind string, items bind.Items[T], title func(T) (
 
 func (l *wholeList) items() *form.List {
 	return rows(l, "item ", of(l, func(p *estimate.PriceList) *[]estimate.Item { return &p.Items }), func(it estimate.Item) (string, string) {
-		return it.Name, fmt.Sprintf("%s per %s", it.Price.StringFixed(2), priceUnit(it, l.p.frame.Prices().Units))
+		return it.Called(l.p.frame.Units()), fmt.Sprintf("%s per %s", it.Price.StringFixed(2), priceUnit(it, l.p.frame.Prices().Units))
 	}, func(f *form.Form, it bind.Fields[estimate.Item]) {
 		dated := it
 		dated.Put = func(what string, change func(*estimate.Item)) error {
