@@ -55,3 +55,14 @@ func TestLapsStaggeredAtCornerBars(t *testing.T) {
 		}
 	}
 }
+
+// A bar is bent by at most 135 degrees: a corner of 45 degrees takes a corner bar, one of
+// less is told, once for all rows.
+func TestSharpCornerTold(t *testing.T) {
+	for reach, want := range map[float64]bool{20: false, 20.5: true, 60: true} {
+		l := lay(t, ring(0, 0, reach, 0, reach, 20), spec(nil))
+		if got := finds(l, "Bars bent at corners", "No corner bar is laid"); got != want {
+			t.Errorf("a corner between %g and 20 ft: told %v", reach, got)
+		}
+	}
+}

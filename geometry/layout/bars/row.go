@@ -89,7 +89,24 @@ func (t *steel) reaches(loop int, r row) []reach {
 		}
 	}
 	t.checkCrossing(out, r)
+	t.checkSharp(out)
 	return t.clear(out, r)
+}
+
+// checkSharp reports the corners that are too sharp to bend a bar round: the rows end
+// on either side of them.
+func (t *steel) checkSharp(rs []reach) {
+	for i := range rs {
+		c, n := &rs[i], &rs[(i+1)%len(rs)]
+		angle := slab.Interior(c.side, t.After(c.side))
+		if t.spec.Corner == Crossed || math.Abs(math.Pi-angle) <= sharpest || c.spans[len(c.spans)-1].To != c.side.Length ||
+			n.side.Edge != t.After(c.side).Edge || n.spans[0].From != 0 {
+			continue
+		}
+		t.Find(ruleSharp, rule.Note, c.side.B,
+			"No corner bar is laid at this corner of %.0f degrees: none is bent by more than %.0f, and the rows end beside it. Cut the corner off, so that two blunter ones take its place, or have the rows cross and run on into the slab there.",
+			angle*180/math.Pi, sharpest*180/math.Pi)
+	}
 }
 
 // live gives the stretches of an edge that have a section.
