@@ -22,7 +22,7 @@ type SlabHeights struct {
 	Slab    int             // its number in the job
 	Top     geometry.Length // the lowest of its finished top
 	Corners []Height        // of its outline, in order
-	Level   bool            // the top is as high at every corner
+	Level   bool            // the top is as high everywhere
 	Drains  []Spot          // the low ends of falls inside the slab, and the lowest corner of each hole
 	Surface solid.Surface   // the finished top, whose own heights are over its lowest place
 }
@@ -70,29 +70,14 @@ func (h *Handover) Heights(ctx context.Context) (Heights, error) {
 }
 
 func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
-	out := SlabHeights{Slab: s.Number, Top: spec.Place.StakeOut.Benchmark + s.Plan.Height, Level: true}
+	out := SlabHeights{Slab: s.Number, Top: spec.Place.StakeOut.Benchmark + s.Plan.Height}
 	for _, g := range s.Layout.Grades {
 		out.Corners = append(out.Corners, Height{g.Corner, g.At, g.Top, g.Bottom, g.Dig})
-		out.Level = out.Level && g.Top == out.Corners[0].Top
 	}
-	if out.Surface = s.Solid.Surface(); len(out.Surface.Heights) == 0 {
-		return out
-	}
-	lowest := map[int]int{}
-	for _, h := range out.Surface.Heights {
-		spot := Spot{h.Loop, h.At, out.Top + h.Height}
-		at, known := lowest[h.Loop]
-		switch {
-		case h.Kind == solid.AtDrain:
-			spot.Hole = 0
-			out.Drains = append(out.Drains, spot)
-		case h.Kind != solid.AtCorner || h.Loop == 0:
-		case !known:
-			lowest[h.Loop] = len(out.Drains)
-			out.Drains = append(out.Drains, spot)
-		case spot.Top < out.Drains[at].Top:
-			out.Drains[at] = spot
-		}
+	out.Surface = s.Solid.Surface()
+	out.Level = len(out.Surface.Heights) == 0 // round a drain all corners may be as high
+	for _, h := range out.Surface.Drains() {
+		out.Drains = append(out.Drains, Spot{h.Loop, h.At, out.Top + h.Height})
 	}
 	return out
 }

@@ -112,7 +112,7 @@ var (
 // Color gives the color of what is drawn.
 func Color(k drawing.Ink) color.RGBA {
 	switch k.Style {
-	case drawing.NeighborLine, drawing.BendLine, drawing.ContourLine, drawing.PadAxis, drawing.PlateLine, drawing.WallLine, drawing.TapeLine, drawing.HatchLine, drawing.JointHatch, drawing.ReachLine:
+	case drawing.NeighborLine, drawing.BendLine, drawing.ContourLine, drawing.PadAxis, drawing.PlateLine, drawing.WallLine, drawing.TapeLine, drawing.HatchLine, drawing.JointHatch, drawing.ReachLine, drawing.CreaseLine:
 		return Gray
 	case drawing.DimLine, drawing.ExtLine, drawing.TickLine, drawing.StringLine, drawing.MeshLine, drawing.WireLine, drawing.FoamLine, drawing.FoamAxis, drawing.RetarderLine, drawing.LaneLine, drawing.BayLine:
 		return Blue

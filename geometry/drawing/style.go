@@ -39,7 +39,9 @@ const (
 	SquareLine // legs of a 3-4-5 check
 	BoltLine
 	DowelLine
-	FallLine
+	FallLine   // as the user drew it
+	FallArrow  // down the top
+	CreaseLine // where two falls meet
 	LaneLine
 	BayLine
 	ReachLine
@@ -95,6 +97,7 @@ var Paper = Pens{
 	FormLine: {0.2, nil, true}, StakeLine: {0.5, nil, true}, KickerLine: {0.2, nil, true},
 	StringLine: {0.15, []float64{3, 1}, false}, TapeLine: {0.13, []float64{3, 2}, false}, SquareLine: {0.2, nil, false},
 	BoltLine: {0.35, nil, true}, DowelLine: {0.45, nil, true}, FallLine: {0.3, []float64{3, 1.5}, false},
+	FallArrow: {0.4, nil, false}, CreaseLine: {0.25, []float64{4, 1, 1, 1}, false},
 	LaneLine: {0.4, nil, false}, BayLine: {0.25, []float64{1.8, 1.2}, false}, ReachLine: {0.2, []float64{1.2, 1.2}, false},
 	PadMark: {0.35, nil, true},
 	DimLine: {0.18, nil, true}, ExtLine: {0.18, nil, true}, TickLine: {0.4, nil, true},

@@ -86,6 +86,27 @@ func (s *Solid) Surface() Surface {
 	return out
 }
 
+// Drains gives where water gathers: the drain points, and of each hole its lowest
+// corner.
+func (s Surface) Drains() []TopHeight {
+	var out []TopHeight
+	lowest := map[int]int{} // by the loop, its place in out
+	for _, h := range s.Heights {
+		at, known := lowest[h.Loop]
+		switch {
+		case h.Kind == AtDrain:
+			out = append(out, h)
+		case h.Kind != AtCorner || h.Loop == 0:
+		case !known:
+			lowest[h.Loop] = len(out)
+			out = append(out, h)
+		case h.Height < out[at].Height:
+			out[at] = h
+		}
+	}
+	return out
+}
+
 // higher gives a function that is not negative where fall i is the top rather than
 // fall j.
 func (t *top) higher(i, j int) plane.Linear {

@@ -19,9 +19,9 @@ type Shapes struct {
 
 // readyOf gives a slab ready to be drawn.
 func readyOf(s *takeoff.Slab) planview.Slab {
-	loops := s.Plan.Loops()
+	loops, top := s.Plan.Loops(), s.Solid.Surface()
 	return planview.Slab{
-		Layout: &s.Layout, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
+		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
 		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
 		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
 	}

@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
+	"haunchbook.example/geometry/solid"
 )
 
 // Slab is one slab with all that is placed on it. What is not known is nil.
@@ -23,6 +24,7 @@ type Slab struct {
 	Name      string // written on it; "" for none
 	Plan      plan.Plan
 	Underside *Underside
+	Surface   *solid.Surface // the finished top; nil where it is not known how it lies
 	Layout    *layout.Layout
 	Foam      *Cover
 	Retarder  *Cover

@@ -8,7 +8,6 @@ import (
 
 var (
 	_ = add(kind{layer: drawing.StakeOut, stage: placed, order: 10, sound: true, draw: (*Maker).stakeOut, write: (*Maker).checks})
-	_ = add(kind{layer: drawing.Heights, stage: placed, order: 11, sound: true, write: (*Maker).heights})
 )
 
 // mostDiagonals is how many diagonals are drawn at once: with more, none can be
@@ -161,27 +160,4 @@ func (m *Maker) reach(mm float32) float32 {
 		return 0
 	}
 	return mm
-}
-
-// heights writes at each corner how high the top lies there, and how deep is dug,
-// outside the slab first.
-func (m *Maker) heights() {
-	if m.s.Layout == nil {
-		return
-	}
-	lo, hi := m.bounds()
-	mid := drawing.Between(lo, hi, 0.5)
-	var last geometry.Point
-	for i := range m.s.Layout.Grades {
-		g := &m.s.Layout.Grades[i]
-		if i > 0 && m.small((g.At.X-last.X).Abs()+(g.At.Y-last.Y).Abs(), 9.3) || !m.seen(g.At) {
-			continue
-		}
-		last = g.At
-		m.lines = append(m.lines[:0], m.height("top ", g.Top), m.height("dig ", g.Dig))
-		m.d.Label(drawing.Label{
-			Layer: drawing.Heights, Style: drawing.HeightText, Type: drawing.Small, Of: m.d.Join("Corner ", number(g.Corner+1)), At: g.At,
-			Prefer: g.At.Sub(mid), Start: 2.1, Near: 7, Reach: 60, Weight: heightWeight,
-		}, m.lines)
-	}
 }

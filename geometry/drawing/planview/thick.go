@@ -11,7 +11,6 @@ import (
 
 var (
 	_ = add(kind{layer: drawing.Pads, stage: ground, order: 5, draw: (*Maker).thickenings, write: (*Maker).thickeningNames})
-	_ = add(kind{layer: drawing.Falls, stage: lines, order: 6, draw: (*Maker).falls, write: (*Maker).fallNames})
 	_ = add(kind{layer: drawing.Openings, stage: lines, order: 8, write: (*Maker).holeNames})
 )
 
@@ -157,50 +156,5 @@ func (m *Maker) holeNames() {
 		}
 		at := within(lo, hi)
 		m.d.Label(l, m.lines, at[:]...)
-	}
-}
-
-// falls draws the slope of the top as lines with arrows down the fall.
-func (m *Maker) falls() {
-	k := drawing.Pencil{Layer: drawing.Falls, Style: drawing.FallLine}
-	for _, f := range m.s.Plan.Top.Falls {
-		if m.small(geometry.Distance(f.From, f.To), 1.3) || f.From == f.To {
-			continue
-		}
-		m.d.Stroke(k, f.From, f.To)
-		for _, t := range [2]float64{0.5, 1} {
-			m.d.Mark(k, drawing.ArrowHead, drawing.Between(f.From, f.To, t), f.To.Sub(f.From))
-		}
-	}
-}
-
-// fallNames writes how far each fall drops, beside its line and over the slab.
-func (m *Maker) fallNames() {
-	lo, hi := m.bounds()
-	mid := drawing.Between(lo, hi, 0.5)
-	for _, f := range m.s.Plan.Top.Falls {
-		if m.small(geometry.Distance(f.From, f.To), 1.3) || f.From == f.To {
-			continue
-		}
-		side := float32(1.6)
-		if geometry.Orientation(f.From, f.To, mid) < 0 {
-			side = -side
-		}
-		line := f.To.Sub(f.From)
-		var at [5]drawing.Spot
-		for k, s := range [5]struct {
-			t     float64
-			aside float32
-		}{{0.75, side}, {0.25, side}, {0.75, -side}, {0.5, side}, {0.25, -side}} {
-			at[k] = drawing.Spot{At: drawing.Between(f.From, f.To, s.t), Line: line, Aside: s.aside, Turned: true}
-		}
-		m.lines = append(m.lines[:0], m.d.Join("falls ", m.d.Text(f.Drop)))
-		if !m.o.Screen {
-			m.lines[0] = m.d.Join(m.lines[0], m.d.Join(" in ", m.d.Text(geometry.Distance(f.From, f.To))))
-		}
-		m.d.Label(drawing.Label{
-			Layer: drawing.Falls, Style: drawing.FallLine, Type: drawing.Small, Of: "Fall", At: drawing.Between(f.From, f.To, 0.5),
-			Start: 2, Near: 4, Reach: 60, Weight: placeWeight - 2,
-		}, m.lines, at[:]...)
 	}
 }

@@ -107,7 +107,7 @@ func (p *Palette) color(s drawing.Style) color.NRGBA {
 		return p.Bolt
 	case drawing.DowelLine:
 		return p.Dowel
-	case drawing.FallLine:
+	case drawing.FallLine, drawing.FallArrow, drawing.CreaseLine:
 		return p.Accent
 	case drawing.LaneLine, drawing.BayLine, drawing.ReachLine, drawing.PadMark:
 		return p.Pour
