@@ -9,7 +9,7 @@ import (
 // as in the job file.
 var labels = map[string]string{
 	"Mix": "Concrete mix", "Mix.Strength": "Strength, psi", "Mix.Slump": "Slump", "Mix.Aggregate": "Aggregate, largest",
-	"Mix.Air": "Entrained air, % (0: none)", "Mix.Fiber": "Fibers, lb/yd³", "Mix.Reducer": "Water reducer (ASTM C494)", "Mix.Notes": "Notes for the plant",
+	"Mix.Air": "Entrained air, %", "Mix.Fiber": "Fibers, lb/yd³", "Mix.Reducer": "Water reducer (ASTM C494)", "Mix.Notes": "Notes for the plant",
 	"Order": "Ordering", "Order.Waste": "Waste, %", "Order.Step": "Plant's step", "Order.Truck": "Truck carries", "Order.Loads": "Loads",
 	"Base": "Under the slab", "Base.Under": "Base and foam lie", "Base.Above": "Top above ground", "Base.Gravel": "Gravel, compacted", "Base.Compaction": "Compaction factor", "Base.Density": "Gravel, ton/yd³",
 	"Base.Foam": "Foam thickness", "Base.FoamWidth": "Foam sheet width", "Base.FoamLength": "Foam sheet length", "Base.Retarder": "Retarder, mil", "Base.Lap": "Retarder lap",
