@@ -5,7 +5,7 @@
 //
 // A Handover belongs to one revision of a job, which does not change. Each of its
 // parts is computed when it is first asked for, and once; what nobody looks at is
-// never computed. The window, the sheets, the bid, the workbook and every file are
+// never computed, and what a change leaves as it was goes on to the next revision. The window, the sheets, the bid, the workbook and every file are
 // written from it and compute nothing themselves, so that no two of them can
 // disagree.
 //
@@ -18,6 +18,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"haunchbook.example/app/estimate"
@@ -39,14 +40,25 @@ type From struct {
 type Handover struct {
 	from From
 
+	*drawn
+	*founded
+
 	faults     part[plan.Faults]
-	takeoff    part[takeoff.Takeoff]
 	estimate   part[estimate.Estimate]
 	options    part[[]estimate.Outcome]
 	sideBySide part[[]estimate.Outcome]
-	thresholds part[[]estimate.Threshold]
 	day        part[pour.Day]
 	heights    part[Heights]
+}
+
+// drawn is what depends on the slabs, the specification and the units alone.
+type drawn struct {
+	takeoff part[takeoff.Takeoff]
+}
+
+// founded is what depends on these and on the frost depth.
+type founded struct {
+	thresholds part[[]estimate.Threshold]
 	frost      part[[]estimate.FrostReach]
 	sections   part[EdgeSections]
 	trenches   part[[]Trench]
@@ -57,7 +69,25 @@ func Of(from From) *Handover {
 	if len(from.Job.Price.Prices.Items) > 0 {
 		from.Prices = from.Job.Price.Prices
 	}
-	return &Handover{from: from}
+	return &Handover{from: from, drawn: &drawn{}, founded: &founded{}}
+}
+
+// Next gives the handover of what a revision became, or of the first where h is nil.
+// What depends on nothing that changed is one with that of h, computed or not.
+func (h *Handover) Next(from From) *Handover {
+	next := Of(from)
+	if h == nil {
+		return next
+	}
+	a, b := &h.from.Job, &next.from.Job
+	if a.Units != b.Units || !reflect.DeepEqual(a.Slabs, b.Slabs) || !reflect.DeepEqual(a.Spec, b.Spec) {
+		return next
+	}
+	next.drawn = h.drawn
+	if h.from.Frost == from.Frost {
+		next.founded = h.founded
+	}
+	return next
 }
 
 // Job gives the job, as it was given.

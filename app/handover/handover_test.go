@@ -7,6 +7,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
@@ -241,5 +243,40 @@ func TestHeights(t *testing.T) {
 	}
 	if c := h.Of(1).Corners; c[0].Top != 22*in || c[2].Top != 24*in || c[2].Bottom != 12*in {
 		t.Errorf("corners of a fall: %+v", c)
+	}
+}
+
+// What a change leaves as it was is not computed again: a price takes over the takeoff
+// and the depths that matter, a frost depth the takeoff, a wider slab nothing. What
+// depends on a change is as if it had been computed alone.
+func TestNext(t *testing.T) {
+	var none *handover.Handover
+	j := demo(t)
+	from := handover.From{Job: j, Prices: estimate.Starting(j.Units), Frost: 20 * in}
+	h := none.Next(from)
+	priced, frosty, wide := from, from, from
+	priced.Job.Price.Overhead = decimal.NewFromInt(17)
+	frosty.Frost = 40 * in
+	wide.Job = j.Clone()
+	wide.Job.Slabs[0].Field += in
+	for _, c := range []struct {
+		name            string
+		next            handover.From
+		takeoff, depths bool // taken over
+	}{{"price", priced, true, true}, {"frost", frosty, true, false}, {"slab", wide, false, false}} {
+		next := h.Next(c.next)
+		if got := must(t, next.Takeoff).Slabs[0].Solid == must(t, h.Takeoff).Slabs[0].Solid; got != c.takeoff {
+			t.Errorf("%s: takeoff taken over: %v", c.name, got)
+		}
+		if got := &must(t, next.EdgeSections)[0] == &must(t, h.EdgeSections)[0]; got != c.depths {
+			t.Errorf("%s: sections taken over: %v", c.name, got)
+		}
+		alone := handover.Of(c.next)
+		if got, want := must(t, next.Estimate).Bid, must(t, alone.Estimate).Bid; !got.Equal(want) {
+			t.Errorf("%s: the bid is %s, alone %s", c.name, got, want)
+		}
+		if got, want := must(t, next.EdgeSections)[0].Frost.Short(), must(t, alone.EdgeSections)[0].Frost.Short(); got != want {
+			t.Errorf("%s: %s short of frost, alone %s", c.name, got.Text(j.Units), want.Text(j.Units))
+		}
 	}
 }

@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
-	"haunchbook.example/app/job"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/board"
 	"haunchbook.example/app/window/canvas/scene"
@@ -63,17 +63,17 @@ func BenchmarkPointerMove(b *testing.B) {
 	// where takeoffs are fast. They are computed beside the window, not here.
 	var ready [2]*takeoff.Takeoff
 	for i := range ready {
-		if ready[i], err = compute(j); err != nil {
+		if ready[i], err = document.Taken(handover.Of(handover.From{Job: j})); err != nil {
 			b.Fatal(err)
 		}
 		w.plan.Shapes.Make(ready[i])
 	}
-	day, err := (&desk{w.doc, w}).Day(j, ready[0])()
+	day, err := handover.Of(handover.From{Job: j}).Day(b.Context())
 	if err != nil {
 		b.Fatal(err)
 	}
 	turn := 0
-	w.doc = document.New(j, func(job.Job) (*takeoff.Takeoff, error) {
+	w.doc = document.New(j, func(*handover.Handover) (*takeoff.Takeoff, error) {
 		turn = 1 - turn
 		return ready[turn], nil
 	}, document.Scheduler{})

@@ -7,8 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/pour"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry"
@@ -106,30 +104,8 @@ func (d *desk) KeepPrices() {
 	d.Refresh()
 }
 
-// Frost gives the frost depth of the book's settings; 0 for none.
-func (d *desk) Frost() geometry.Length {
-	s, err := d.w.shelf.Settings()
-	d.w.sayError(err)
-	return s.Frost
-}
-
-// SetFrost keeps it there, where there is a book to write to.
-func (d *desk) SetFrost(l geometry.Length) error {
-	if b := d.w.shelf.Book(); b == nil || b.ReadOnly() {
-		return nil
-	}
-	return d.w.shelf.ChangeSettings(func(s *storage.Settings) { s.Frost = l })
-}
+// SetFrost keeps the frost depth of the site.
+func (d *desk) SetFrost(l geometry.Length) error { return d.w.shelf.SetFrost(l) }
 
 // Failed gives why the picture under the plan cannot be shown.
 func (d *desk) Failed() error { return d.w.sketch.Failed }
-
-// Day gives what plans the pour of a job, to be called beside the window.
-func (d *desk) Day(j job.Job, t *takeoff.Takeoff) func() (pour.Day, error) {
-	short := d.Prices().ShortLoad()
-	return func() (pour.Day, error) {
-		in := pour.From(j.Spec, *t, j.Pour)
-		in.ShortLoad = short
-		return pour.Of(in)
-	}
-}

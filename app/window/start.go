@@ -1,13 +1,8 @@
 package window
 
 import (
-	"errors"
-	"math"
-
 	"fyne.io/fyne/v2"
 
-	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/opening"
 )
 
@@ -33,18 +28,4 @@ func enter(a fyne.App, f opening.Found, synchronous bool) (*Window, error) {
 	w.sayError(f.Err)
 	w.Show()
 	return w, nil
-}
-
-// compute gives the takeoff of a job whose plan is sound.
-func compute(j job.Job) (*takeoff.Takeoff, error) {
-	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
-	if err != nil {
-		return nil, err
-	}
-	for _, l := range t.Lines {
-		if math.IsNaN(l.Value) || math.IsInf(l.Value, 0) {
-			return nil, errors.New(l.Name + " could not be computed")
-		}
-	}
-	return &t, nil
 }

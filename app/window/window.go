@@ -78,7 +78,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.win = a.NewWindow("Haunchbook")
 	w.scheduler = schedulerOf(o.Synchronous)
 	shapes := &board.Shapes{}
-	w.doc = document.New(o.Job, shapes.After(compute), w.scheduler)
+	w.doc = document.New(o.Job, shapes.After(document.Taken), w.scheduler)
 	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
 		return fonts.Width(text, scene.TextSize), fonts.Height(scene.TextSize)
 	})

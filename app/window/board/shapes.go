@@ -3,7 +3,7 @@ package board
 import (
 	"sync"
 
-	"haunchbook.example/app/job"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry/drawing/planview"
@@ -29,8 +29,8 @@ func readyOf(s *takeoff.Slab) planview.Slab {
 
 // After gives a computation that also makes its shapes ready.
 func (s *Shapes) After(c document.Compute) document.Compute {
-	return func(j job.Job) (*takeoff.Takeoff, error) {
-		t, err := c(j)
+	return func(h *handover.Handover) (*takeoff.Takeoff, error) {
+		t, err := c(h)
 		if err == nil && t != nil {
 			s.Make(t)
 		}

@@ -83,7 +83,7 @@ func (d *Document) keptPrices(u geometry.Units) estimate.PriceList {
 }
 
 // ForgetPrices has the kept lists read anew, once they are others.
-func (d *Document) ForgetPrices() { d.kept = nil }
+func (d *Document) ForgetPrices() { d.kept, d.shown = nil, nil }
 
 // ChangePrices changes the job's list; a job without one gets its own.
 func (d *Document) ChangePrices(label string, change func(*estimate.PriceList)) error {

@@ -3,17 +3,25 @@
 package document
 
 import (
+	"context"
 	"slices"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
 
-// Compute gives the takeoff of a job whose plan is sound.
-type Compute func(job.Job) (*takeoff.Takeoff, error)
+// Compute gives the takeoff of a sound job from its handover, beside the window.
+type Compute func(*handover.Handover) (*takeoff.Takeoff, error)
+
+// Taken is the Compute that does no more.
+func Taken(h *handover.Handover) (*takeoff.Takeoff, error) {
+	t, err := h.Takeoff(context.Background())
+	return &t, err
+}
 
 // Document is used from one goroutine.
 type Document struct {
@@ -32,6 +40,9 @@ type Document struct {
 	faults  plan.Faults
 	blank   bool // nothing is drawn yet, which is no fault
 	takeoff *takeoff.Takeoff
+	taken   *handover.Handover // that it is of
+	shown   *handover.Handover // of the same, with all else as it is now; nil where it is to be made
+	frost   geometry.Length    // depth of the site
 	stale   bool
 	err     error
 
@@ -65,6 +76,35 @@ func (d *Document) Faults() plan.Faults { return d.faults }
 // and whether it belongs to an earlier state of the job.
 func (d *Document) Takeoff() (t *takeoff.Takeoff, stale bool) { return d.takeoff, d.stale }
 
+// Handover gives everything that is shown of the job: of the last state whose takeoff
+// could be computed, with its price as it is now. It is nil before the first; stale
+// tells that the job has gone on since.
+func (d *Document) Handover() (h *handover.Handover, stale bool) {
+	if d.taken != nil && d.shown == nil {
+		j := d.job
+		if d.stale {
+			j = d.taken.Job()
+			j.Price = d.job.Price
+		}
+		d.shown = d.next(j)
+	}
+	return d.shown, d.stale
+}
+
+// Current gives the handover of the job as it is, without a preview. Its takeoff may
+// have to be computed first.
+func (d *Document) Current() *handover.Handover { return d.next(d.Base()) }
+
+func (d *Document) next(j job.Job) *handover.Handover {
+	return d.taken.Next(handover.From{Job: j, Prices: d.Prices(), Frost: d.frost})
+}
+
+// Frost gives the depth that frost goes to at the site; 0 where it does not matter.
+func (d *Document) Frost() geometry.Length { return d.frost }
+
+// SetFrost sets it.
+func (d *Document) SetFrost(depth geometry.Length) { d.frost, d.shown = depth, nil }
+
 // Err gives why the last takeoff could not be computed.
 func (d *Document) Err() error { return d.err }
 
@@ -77,7 +117,7 @@ func (d *Document) Reset(j job.Job, h History) {
 		h = NewMemory(j)
 	}
 	d.job, d.base, d.history, d.slab = j, nil, h, 0
-	d.takeoff, d.err = nil, nil
+	d.takeoff, d.taken, d.shown, d.err = nil, nil, nil, nil
 	d.refresh()
 }
 
@@ -183,7 +223,7 @@ func (d *Document) refresh() {
 	if !d.blank {
 		d.faults = d.job.Validate()
 	}
-	d.stale = true
+	d.stale, d.shown = true, nil
 	if d.sound() && d.compute != nil {
 		d.start()
 	} else {
@@ -204,21 +244,21 @@ func (d *Document) start() {
 		return
 	}
 	d.running = true
-	j, edition := d.job, d.edition
+	h, edition := d.next(d.job), d.edition
 	var t *takeoff.Takeoff
 	d.scheduler.Do("the takeoff", func() (err error) {
-		t, err = d.compute(j)
+		t, err = d.compute(h)
 		return err
-	}, func(err error) { d.finish(t, err, edition) })
+	}, func(err error) { d.finish(h, t, err, edition) })
 	if d.running {
 		d.changed()
 	}
 }
 
-func (d *Document) finish(t *takeoff.Takeoff, err error, edition int) {
+func (d *Document) finish(h *handover.Handover, t *takeoff.Takeoff, err error, edition int) {
 	d.running = false
 	if err == nil && t != nil {
-		d.takeoff = t
+		d.takeoff, d.taken, d.shown = t, h, nil
 	}
 	d.err = err
 	d.stale = err != nil || edition != d.edition

@@ -15,8 +15,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/pour"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
@@ -56,7 +54,7 @@ func NewDesk(t testing.TB, j job.Job, b *storage.Book) *Desk {
 	t.Helper()
 	test.NewTempApp(t)
 	d := &Desk{update: func() {}}
-	d.Document = document.New(j, compute, document.Scheduler{})
+	d.Document = document.New(j, document.Taken, document.Scheduler{})
 	d.Shelf = shelf.New(d.Document, b)
 	if err := d.Shelf.Open(j, 0); err != nil {
 		t.Fatal(err)
@@ -86,11 +84,6 @@ func Book(t testing.TB) *storage.Book {
 	}
 	t.Cleanup(func() { _ = b.Close() })
 	return b
-}
-
-func compute(j job.Job) (*takeoff.Takeoff, error) {
-	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
-	return &t, err
 }
 
 // Show shows a page as wide as the window.
@@ -159,20 +152,8 @@ func (d *Desk) note(err error) {
 	}
 }
 
-// Frost gives the frost depth of the book.
-func (d *Desk) Frost() geometry.Length {
-	s, err := d.Shelf.Settings()
-	d.note(err)
-	return s.Frost
-}
-
-// SetFrost keeps it there.
-func (d *Desk) SetFrost(l geometry.Length) error {
-	if d.Shelf.Book() == nil {
-		return nil
-	}
-	return d.Shelf.ChangeSettings(func(s *storage.Settings) { s.Frost = l })
-}
+// SetFrost keeps the frost depth of the site.
+func (d *Desk) SetFrost(l geometry.Length) error { return d.Shelf.SetFrost(l) }
 
 // Stoppable does the work at once.
 func (d *Desk) Stoppable(_ string, work func(context.Context) (func(), error)) {
@@ -180,15 +161,6 @@ func (d *Desk) Stoppable(_ string, work func(context.Context) (func(), error)) {
 	d.note(err)
 	if err == nil && done != nil {
 		done()
-	}
-}
-
-// Day plans the pour.
-func (d *Desk) Day(j job.Job, t *takeoff.Takeoff) func() (pour.Day, error) {
-	return func() (pour.Day, error) {
-		in := pour.From(j.Spec, *t, j.Pour)
-		in.ShortLoad = d.Prices().ShortLoad()
-		return pour.Of(in)
 	}
 }
 

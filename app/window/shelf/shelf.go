@@ -45,6 +45,8 @@ func (s *Shelf) Take(b *storage.Book) {
 		s.doc.Kept = b.Prices
 	}
 	s.doc.ForgetPrices()
+	set, _ := s.Settings() // who shows the settings says why they do not read
+	s.doc.SetFrost(set.Frost)
 }
 
 // lastOpen is where the book remembers the job that is open.

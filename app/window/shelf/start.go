@@ -90,7 +90,21 @@ func (s *Shelf) ChangeSettings(change func(*storage.Settings)) error {
 	if s.book == nil || s.book.ReadOnly() {
 		return errNoBook
 	}
-	return s.book.SetSettings(set)
+	err = s.book.SetSettings(set)
+	if err == nil {
+		s.doc.SetFrost(set.Frost)
+	}
+	return err
+}
+
+// SetFrost sets the frost depth of the site, and keeps it where there is a book to
+// write to.
+func (s *Shelf) SetFrost(depth geometry.Length) error {
+	if s.book == nil || s.book.ReadOnly() {
+		s.doc.SetFrost(depth)
+		return nil
+	}
+	return s.ChangeSettings(func(set *storage.Settings) { set.Frost = depth })
 }
 
 var errNoBook = errors.New("this window has no job book to keep that in")

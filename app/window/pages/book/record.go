@@ -1,6 +1,7 @@
 package book
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strconv"
@@ -12,6 +13,7 @@ import (
 
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
@@ -30,14 +32,20 @@ func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
 	if err != nil {
 		return actual.Job{}, err
 	}
-	if faults := j.Validate(); len(faults) > 0 {
-		return actual.Job{}, faults
+	ctx, h := context.Background(), handover.Of(handover.From{Job: j, Prices: prices})
+	faults, err := h.Faults(ctx)
+	if err == nil && len(faults) > 0 {
+		err = faults
 	}
-	t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		return actual.Job{}, err
 	}
-	return actual.Job{Name: j.Name, Takeoff: t, Estimate: estimate.Of(t, j.Price, prices), Record: r}, nil
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return actual.Job{}, err
+	}
+	e, err := h.Estimate(ctx)
+	return actual.Job{Name: j.Name, Takeoff: t, Estimate: e, Record: r}, err
 }
 
 // recordPart is what the chosen job really took, beside its estimate.

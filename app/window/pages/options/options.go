@@ -2,6 +2,7 @@
 package options
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -10,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
@@ -27,11 +28,10 @@ type Frame interface {
 	Version() int
 	Blank() bool
 	Faults() plan.Faults
-	Takeoff() (t *takeoff.Takeoff, stale bool)
-	Prices() estimate.PriceList
+	Handover() (h *handover.Handover, stale bool)
 	Change(label string, change func(*job.Job)) error
 	ChangePricing(label string, change func(*estimate.Spec)) error
-	Frost() geometry.Length // of the site's region, as the job book has it
+	Frost() geometry.Length // of the site
 	SetFrost(geometry.Length) error
 	Refresh()
 }
@@ -43,9 +43,7 @@ type Page struct {
 	search   document.Latest
 	outcomes []estimate.Outcome
 	failed   error
-	asked    string // the state that outcomes are asked for
-	sought   string // the state that depths are sought for
-	frost    geometry.Length
+	asked    string // the state that outcomes and depths are asked for
 
 	state       *widget.Label
 	table       *fyne.Container
@@ -63,7 +61,7 @@ type Page struct {
 // New gives the page.
 func New(f Frame, s document.Scheduler) *Page {
 	p := &Page{
-		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, frost: f.Frost(), measure: "Bid",
+		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, measure: "Bid",
 		state: form.Wrapped(""), table: container.NewVBox(), faults: container.NewVBox(), found: container.NewVBox(),
 	}
 	p.chart = form.NewChart(func() fyne.Size { return chartSize(len(p.outcomes)) }, p.draw)
@@ -73,7 +71,7 @@ func New(f Frame, s document.Scheduler) *Page {
 		p.chart.Refresh()
 		return nil
 	})
-	bind.Of(p.form, func() geometry.Length { return p.frost }, func(_ string, change func(*geometry.Length)) error {
+	bind.Of(p.form, f.Frost, func(_ string, change func(*geometry.Length)) error {
 		return p.setFrost(change)
 	}).Depth("Frost depth", func(l *geometry.Length) *geometry.Length { return l })
 	p.form.Explain("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says, its fall taken in. Empty where it does not matter.")
@@ -92,14 +90,14 @@ func (p *Page) Object() fyne.CanvasObject { return p.root }
 
 // Update brings the table up to date and asks for what is to be computed anew.
 func (p *Page) Update() {
-	t, _ := p.frame.Takeoff()
-	sound := t != nil && !p.frame.Blank() && len(p.frame.Faults()) == 0
+	h, stale := p.frame.Handover()
+	sound := h != nil && !p.frame.Blank() && len(p.frame.Faults()) == 0
 	if n := len(p.options()); n != p.made {
 		p.made = n
 		p.build(n)
 	}
-	if sound {
-		p.ask()
+	if sound && !stale {
+		p.ask(h)
 	}
 	say := ""
 	switch {
@@ -119,44 +117,31 @@ func (p *Page) Update() {
 
 func (p *Page) options() []estimate.Option { return p.frame.Base().Price.Options }
 
-func (p *Page) base() estimate.Base {
-	j := p.frame.Base()
-	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: p.frame.Prices(), Frost: p.frost}
-}
-
 // stateKey tells apart whatever the outcomes depend on.
-func (p *Page) stateKey() string { return fmt.Sprint(p.frame.Version(), " ", p.frost) }
+func (p *Page) stateKey() string { return fmt.Sprint(p.frame.Version(), " ", p.frame.Frost()) }
 
 func (p *Page) stale() bool {
 	return p.asked != p.stateKey() || p.outcomes == nil && p.failed == nil || p.compare.Running()
 }
 
-func (p *Page) ask() {
-	if key := p.stateKey(); key != p.asked {
-		p.asked = key
-		b := p.base()
-		var got []estimate.Outcome
-		p.compare.Run("comparing the options", func() error {
-			got = estimate.Compare(b)
-			return nil
-		}, func(err error) {
-			p.outcomes, p.failed = got, err
-			p.frame.Refresh()
-			p.chart.Refresh()
-		})
-	}
-	// The depths do not depend on prices or options.
-	b := p.base()
-	b.Price, b.Prices = estimate.Spec{}, estimate.PriceList{}
-	j := job.Job{Slabs: b.Slabs, Spec: b.Spec, Units: b.Units}
-	key := string(j.Encode()) + p.frost.Exact(b.Units)
-	if key == p.sought {
+func (p *Page) ask(h *handover.Handover) {
+	key := p.stateKey()
+	if key == p.asked {
 		return
 	}
-	p.sought = key
+	p.asked = key
+	var got []estimate.Outcome
+	p.compare.Run("comparing the options", func() (err error) {
+		got, err = h.Options(context.Background())
+		return err
+	}, func(err error) {
+		p.outcomes, p.failed = got, err
+		p.frame.Refresh()
+		p.chart.Refresh()
+	})
 	var depths []estimate.Threshold
 	p.search.Run("finding the depths that matter", func() (err error) {
-		depths, err = estimate.Thresholds(b)
+		depths, err = h.Thresholds(context.Background())
 		return err
 	}, func(err error) { p.showDepths(depths, err) })
 }
@@ -200,8 +185,8 @@ func (p *Page) addOne() error {
 
 // addUsual adds the usual edge depths that are not compared yet.
 func (p *Page) addUsual() error {
-	b := p.base()
-	usual := slices.DeleteFunc(estimate.EdgeOptions(b.Slabs, b.Units), func(o estimate.Option) bool {
+	j := p.frame.Base()
+	usual := slices.DeleteFunc(estimate.EdgeOptions(j.Slabs, j.Units), func(o estimate.Option) bool {
 		return slices.ContainsFunc(p.options(), func(h estimate.Option) bool { return h.Edge == o.Edge })
 	})
 	if len(usual) == 0 {
@@ -240,7 +225,6 @@ func (p *Page) setFrost(change func(*geometry.Length)) error {
 	if err := p.frame.SetFrost(l); err != nil {
 		return err
 	}
-	p.frost = l
 	p.frame.Refresh()
 	return nil
 }

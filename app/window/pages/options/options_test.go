@@ -28,6 +28,12 @@ func add(t *testing.T, p *Page, os ...estimate.Option) {
 	}
 }
 
+// base is what the options vary.
+func base(d *hands.Desk) estimate.Base {
+	j := d.Job()
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: d.Prices(), Frost: d.Frost()}
+}
+
 // use presses the button below an option.
 func use(d *hands.Desk, p *Page, i int) { p.form.Act(func() error { return p.choose(i) })() }
 
@@ -39,7 +45,7 @@ func TestComparison(t *testing.T) {
 		t.Fatal("no usual depths")
 	}
 	table, chart := hands.On(t, p.table), hands.On(t, p.chart)
-	for i, o := range estimate.Compare(p.base()) {
+	for i, o := range estimate.Compare(base(d)) {
 		if o.Err != nil {
 			t.Fatalf("%s: %v", o.Name, o.Err)
 		}
@@ -49,7 +55,7 @@ func TestComparison(t *testing.T) {
 		}
 		chart.Reads(money(o, o.Estimate.Bid))
 	}
-	th, err := estimate.Thresholds(p.base())
+	th, err := estimate.Thresholds(base(d))
 	if err != nil {
 		t.Fatal(err)
 	}

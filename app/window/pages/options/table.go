@@ -49,7 +49,7 @@ func (p *Page) build(n int) {
 	}, "")
 	p.table.Add(p.buttons(n))
 	for _, v := range variables() {
-		p.row(n, v.label, func() string { b := p.base(); return v.drawn(b.Slabs, b.Spec, p.frame.Units()) }, func(i int) bind.Text {
+		p.row(n, v.label, func() string { j := p.frame.Base(); return v.drawn(j.Slabs, j.Spec, j.Units) }, func(i int) bind.Text {
 			get, put := p.all().Item(i)
 			return bind.Text{Get: func() string { o := get(); return v.get(&o, p.frame.Units()) }, Set: func(s string) error {
 				o := get()
@@ -66,7 +66,7 @@ func (p *Page) build(n int) {
 	}
 	p.result(result{label: "Frost depth", text: func(o estimate.Outcome) string {
 		switch {
-		case p.frost == 0:
+		case p.frame.Frost() == 0:
 			return "–"
 		case o.Frost:
 			return "reached"

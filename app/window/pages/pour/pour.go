@@ -3,6 +3,7 @@
 package pour
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -14,9 +15,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
@@ -35,8 +36,7 @@ type Frame interface {
 	Edition() string // tells states of the open job apart
 	Blank() bool
 	Faults() plan.Faults
-	Takeoff() (t *takeoff.Takeoff, stale bool)
-	Day(job.Job, *takeoff.Takeoff) func() (pour.Day, error) // to be computed beside the window
+	Handover() (h *handover.Handover, stale bool)
 	ChangePour(label string, change func(*pour.Spec)) error
 	Refresh()
 }
@@ -111,10 +111,10 @@ func cautions(steps ...string) fyne.CanvasObject {
 
 // Update brings the page up to date and asks for the day to be planned anew.
 func (p *Page) Update() {
-	t, stale := p.frame.Takeoff()
+	h, stale := p.frame.Handover()
 	blank, faulty := p.frame.Blank(), len(p.frame.Faults()) > 0
-	if t != nil && !stale && !blank && !faulty {
-		p.ask(t)
+	if h != nil && !stale && !blank && !faulty {
+		p.ask(h)
 	}
 	say := ""
 	switch {
@@ -133,21 +133,19 @@ func (p *Page) Update() {
 	p.weather.sync()
 }
 
-func (p *Page) ask(t *takeoff.Takeoff) {
+func (p *Page) ask(h *handover.Handover) {
 	key := p.frame.Edition()
 	if key == p.asked {
 		return
 	}
 	p.asked = key
-	j := p.frame.Job()
 	var day pour.Day
-	plan := p.frame.Day(j, t)
 	p.work.Run("planning the pour", func() (err error) {
-		day, err = plan()
+		day, err = h.Day(context.Background())
 		return err
 	}, func(err error) {
 		if p.failed, p.ready = err, err == nil; err == nil {
-			p.fill(j, day)
+			p.fill(h.Job(), day)
 		}
 		p.frame.Refresh()
 	})

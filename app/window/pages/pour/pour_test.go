@@ -28,7 +28,9 @@ func TestTheDay(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
 	j := d.Job()
 	to, _ := d.Takeoff()
-	day, err := d.Day(j, to)()
+	in := pour.From(j.Spec, *to, j.Pour)
+	in.ShortLoad = d.Prices().ShortLoad()
+	day, err := pour.Of(in)
 	if err != nil {
 		t.Fatal(err)
 	}

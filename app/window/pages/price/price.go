@@ -2,6 +2,7 @@
 package price
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
@@ -27,6 +29,7 @@ type Frame interface {
 	Blank() bool
 	Faults() plan.Faults
 	Takeoff() (t *takeoff.Takeoff, stale bool)
+	Handover() (h *handover.Handover, stale bool)
 	Prices() estimate.PriceList
 	ChangePrices(label string, change func(*estimate.PriceList)) error
 	ChangePricing(label string, change func(*estimate.Spec)) error
@@ -70,13 +73,13 @@ func (p *Page) Object() fyne.CanvasObject { return p.root }
 
 // Update prices the job as it is now.
 func (p *Page) Update() {
-	t, stale := p.frame.Takeoff()
+	h, stale := p.frame.Handover()
 	blank := p.frame.Blank()
 	say := ""
 	switch {
 	case blank:
 		say = "Draw an outline first: then the job is priced here."
-	case t == nil:
+	case h == nil:
 		say = "! No figures yet: see Checks beside the plan."
 	case len(p.frame.Faults()) > 0:
 		say = "! As of the last sound plan: see Checks beside the plan."
@@ -84,17 +87,21 @@ func (p *Page) Update() {
 	form.State(p.state, say)
 	p.form.Sync()
 	p.whole.sync()
-	ready := t != nil && !blank
+	ready := h != nil && !blank
 	form.Seen(p.totals.box, ready)
 	form.Seen(p.wants, ready)
-	j := p.frame.Job()
 	switch {
 	case !ready:
 		p.keys, p.rows = "", nil
 		form.Refill(p.lines)
-	case stale && p.keys != "" && t.Units != j.Units: // the takeoff in the new units is under way
+	case stale && p.keys != "" && h.Units() != p.frame.Units(): // the takeoff in the new units is under way
 	default:
-		p.estimate = estimate.Of(*t, j.Price, p.frame.Prices())
+		e, err := h.Estimate(context.Background()) // its takeoff is there
+		if err != nil {
+			form.State(p.state, "! "+err.Error())
+			return
+		}
+		p.estimate = e
 		p.fill()
 		p.totals.show(p.estimate)
 		p.showWants()

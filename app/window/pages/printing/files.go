@@ -22,7 +22,7 @@ import (
 // source is what the files are made from: a job as it is now, and what the book says
 // of everyone's.
 type source struct {
-	handover.From
+	*handover.Handover
 	company storage.Company
 	paper   sheet.Paper
 	part    sheet.Part
@@ -34,27 +34,27 @@ type output struct {
 	name  string // of the file
 	about string
 	usual bool // ticked from the start
-	make  func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error
+	make  func(ctx context.Context, w io.Writer, s source) error
 }
 
 const bidFile = "bid.pdf"
 
 // outputs are the files, in the order they are made.
 var outputs = []output{
-	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
-		return sheet.Write(ctx, w, h, s.options())
+	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.Write(ctx, w, s.Handover, s.options())
 	}},
-	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
-		return workbook.Write(ctx, w, h, workbook.Options{Date: s.date, Company: s.company.Name})
+	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, s source) error {
+		return workbook.Write(ctx, w, s.Handover, workbook.Options{Date: s.date, Company: s.company.Name})
 	}},
-	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
-		return sheet.WriteBid(ctx, w, h, s.options())
+	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WriteBid(ctx, w, s.Handover, s.options())
 	}},
-	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
-		return sheet.WriteDXF(ctx, w, h)
+	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WriteDXF(ctx, w, s.Handover)
 	}},
-	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, h *handover.Handover, s source) error {
-		_, err := w.Write(h.Job().Encode())
+	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, s source) error {
+		_, err := w.Write(s.Job().Encode())
 		return err
 	}},
 }
@@ -78,8 +78,7 @@ var (
 // It stops between files when the context ends.
 func makeFiles(ctx context.Context, s source, names []string, progress func(done int, about string)) (files []wholefile.File, err error) {
 	progress(0, "Taking off the quantities")
-	h := handover.Of(s.From)
-	e, err := h.Estimate(ctx)
+	e, err := s.Estimate(ctx)
 	switch {
 	case ctx.Err() != nil:
 		return nil, errStopped
@@ -94,7 +93,7 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 		}
 		progress(1+len(files), o.about)
 		var b bytes.Buffer
-		switch err := o.make(ctx, &b, h, s); {
+		switch err := o.make(ctx, &b, s); {
 		case ctx.Err() != nil:
 			return nil, errStopped
 		case err != nil:

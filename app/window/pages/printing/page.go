@@ -1,6 +1,7 @@
 package printing
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -13,8 +14,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
@@ -30,12 +31,11 @@ type Frame interface {
 	Window() fyne.Window
 	App() fyne.App
 	Now() time.Time // for the date on the sheets
-	Job() job.Job
 	Base() job.Job
 	Blank() bool
 	Faults() plan.Faults
-	Takeoff() (t *takeoff.Takeoff, stale bool)
-	Prices() estimate.PriceList
+	Handover() (h *handover.Handover, stale bool) // as it is shown
+	Current() *handover.Handover                  // as it is to be printed
 	OwnPrices(label string) error
 	TurnToPrices()
 	Back() // to what is selected
@@ -151,7 +151,7 @@ func (p *Page) folder() string {
 	if dir == "" {
 		dir, _ = os.UserHomeDir() // "" where there is none: the user names one
 	}
-	return filepath.Join(dir, form.FileName(p.frame.Job().Name))
+	return filepath.Join(dir, form.FileName(p.frame.Base().Name))
 }
 
 // wants lists what stands between the job and its bid, while a bid is ticked.
@@ -165,9 +165,9 @@ type wants struct {
 func (w *wants) show() {
 	p, text := w.p, ""
 	var e estimate.Estimate
-	if t, _ := p.frame.Takeoff(); t != nil && p.ticked[bidFile] {
-		j := p.frame.Job()
-		if e = estimate.Of(*t, j.Price, p.frame.Prices()); !e.Ready() {
+	if h, _ := p.frame.Handover(); h != nil && p.ticked[bidFile] {
+		var err error
+		if e, err = h.Estimate(context.Background()); err == nil && !e.Ready() { // its takeoff is there
 			text = fmt.Sprint(e.Wants, notOwn(e))
 		}
 	}

@@ -212,7 +212,7 @@ func TestPrintCanBeStopped(t *testing.T) {
 		t.Errorf("it wrote after it was stopped; revisions %+v", revisions(t, d))
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	_, err := makeFiles(ctx, source{From: handover.From{Job: d.Base(), Prices: d.Prices()}}, []string{"layout.pdf", "materials.xlsx"}, func(done int, _ string) {
+	_, err := makeFiles(ctx, source{Handover: handover.Of(handover.From{Job: d.Base(), Prices: d.Prices()})}, []string{"layout.pdf", "materials.xlsx"}, func(done int, _ string) {
 		if done == 1 {
 			stop()
 		}

@@ -14,7 +14,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook.example/app/handover"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/app/window/words"
@@ -73,7 +72,7 @@ func (r *run) start() {
 		r.finish(nil, err)
 		return
 	}
-	from := source{handover.From{Job: p.frame.Base(), Prices: p.frame.Prices(), Frost: s.Frost}, s.Company, p.paper, p.part, p.frame.Now()}
+	from := source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}
 	p.frame.App().Preferences().SetString(folderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
 	r.cancel = end
@@ -147,7 +146,7 @@ func (p *Page) keep(from source, names []string) error {
 	if !p.shelf.Kept() {
 		return nil
 	}
-	if !bytes.Equal(p.frame.Base().Encode(), from.Job.Encode()) {
+	if !bytes.Equal(p.frame.Base().Encode(), from.Job().Encode()) {
 		return errors.New("the job was changed while its files were made: write them again")
 	}
 	bid := slices.Contains(names, bidFile)
