@@ -6,6 +6,8 @@ import (
 	"math"
 
 	"github.com/tdewolff/canvas"
+
+	"haunchbook.example/export/look"
 )
 
 // Point is a place on paper, in millimeters from the lower left corner.
@@ -54,16 +56,15 @@ type Pen struct {
 	Dash  []float64
 }
 
-// The inks are dark enough to print black on a one-color printer, and told
-// apart by weight and dash as well as by hue.
+// The inks, and the pens by weight and dash.
 var (
-	black  = color.RGBA{0x11, 0x11, 0x11, 0xff}
-	gray   = color.RGBA{0x55, 0x55, 0x55, 0xff}
-	blue   = color.RGBA{0x17, 0x3f, 0x73, 0xff}
-	red    = color.RGBA{0x9a, 0x20, 0x1a, 0xff}
-	pale   = color.RGBA{0xee, 0xee, 0xec, 0xff}
-	paler  = color.RGBA{0xf6, 0xf6, 0xf4, 0xff}
-	white  = color.RGBA{0xff, 0xff, 0xff, 0xff}
+	black  = look.Black
+	gray   = look.Gray
+	blue   = look.Blue
+	red    = look.Red
+	pale   = look.Pale
+	paler  = look.Paler
+	white  = look.White
 	noFill = color.RGBA{}
 
 	penEdge   = Pen{Width: 0.7, Color: black}

@@ -8,6 +8,7 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"haunchbook.example/assets/fonts"
+	"haunchbook.example/export/look"
 )
 
 // Sizes of text in points. Nothing that the crew reads is under 7.5.
@@ -19,12 +20,10 @@ const (
 	sizeTitle = 15
 )
 
-const mmPerPoint = 25.4 / 72
-
-// The typeface's metrics in ems, from its own tables.
 const (
-	capHeight = 0.76 // round letters overshoot the flat ones' 0.729
-	descent   = 0.24
+	mmPerPoint = look.MMPerPoint
+	capHeight  = look.CapHeight
+	descent    = look.Descent
 )
 
 var typeface = sync.OnceValues(func() (regular, bold *canvas.Font) {
@@ -51,30 +50,7 @@ func face(size float64, bold bool, c color.RGBA) *canvas.FontFace {
 }
 
 // textWidth gives the width of s in millimeters.
-func textWidth(s string, size float64, bold bool) float64 {
-	w := 0.0
-	for _, r := range s {
-		w += advance(r, bold)
-	}
-	return w * size * mmPerPoint
-}
-
-// advances remembers the widths of characters, in ems.
-var advances [2]sync.Map
-
-// advance gives the width of one character, in ems.
-func advance(r rune, bold bool) float64 {
-	m := &advances[0]
-	if bold {
-		m = &advances[1]
-	}
-	if w, ok := m.Load(r); ok {
-		return w.(float64)
-	}
-	w := face(1/mmPerPoint, bold, black).TextWidth(string(r))
-	m.Store(r, w)
-	return w
-}
+func textWidth(s string, size float64, bold bool) float64 { return look.Width(s, size, bold) }
 
 // width gives how wide t is, in millimeters.
 func (t Text) width() float64 { return textWidth(t.Text, t.Size, t.Bold) }
@@ -87,16 +63,7 @@ func (t Text) box() box {
 }
 
 // low gives how far t's ink goes below the base line, in millimeters.
-func (t Text) low() float64 {
-	em := t.Size * mmPerPoint
-	switch {
-	case strings.ContainsAny(t.Text, "gjpqyQ()[]|_"):
-		return descent * em
-	case strings.ContainsAny(t.Text, ",;/Ø"):
-		return 0.14 * em
-	}
-	return 0.03 * em
-}
+func (t Text) low() float64 { return look.Below(t.Text) * t.Size * mmPerPoint }
 
 // wrap breaks s into lines no wider than width. A word wider than that stands
 // alone and is cut.
