@@ -31,12 +31,20 @@ const usual = 2
 // belongs together first; the first with the fewest sheets is drawn.
 func (s *set) pack(topics []topic) {
 	w, h := s.paper.landscape()
+	g := newGrid(laterArea(w, h))
+	sized := make([][]sizedBlock, len(topics))
+	for i, t := range topics {
+		for _, b := range t.blocks {
+			if _, none := b.(nothing); !none {
+				sized[i] = append(sized[i], g.size(b))
+			}
+		}
+	}
 	var best *packing
 	for _, way := range []packing{{}, {tallest: true}, {back: 1}, {back: 1, tallest: true}, {back: mostSheets}, {back: mostSheets, tallest: true}} {
 		p := way
-		p.area = laterArea(w, h)
-		p.columns = columnsOf(p.area, max(1, int((p.area.width()+columnGap)/(narrow+columnGap))))
-		p.set(topics)
+		p.grid = g
+		p.set(topics, sized)
 		if best == nil || len(p.sheets) < len(best.sheets) {
 			best = &p
 		}
@@ -44,17 +52,51 @@ func (s *set) pack(topics []topic) {
 	for i := 0; i < len(best.sheets); i++ { // drawing may add what found no room
 		b := best.sheets[i]
 		d := newDraft(strings.Join(b.topics, ", "), w, h)
-		d.area = best.area
+		d.area = g.area
 		for k := 0; k < len(b.put); k++ {
 			p := b.put[k]
 			p.draw(d, p.x, p.top, p.width)
 			if len(d.missing) > 0 {
-				best.add(i, b.topics[0], d.unmarked())
+				best.add(i, b.topics[0], g.size(d.unmarked()))
 				d.missing = nil
 			}
 		}
 		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, later: len(s.made) > 0})
 	}
+}
+
+// grid is the columns that blocks are packed in.
+type grid struct {
+	area    rect
+	columns []rect
+}
+
+func newGrid(area rect) grid {
+	return grid{area, columnsOf(area, max(1, int((area.width()+columnGap)/(narrow+columnGap))))}
+}
+
+// sizedBlock is a block with the columns it takes, how wide they are together, and
+// how tall it then is.
+type sizedBlock struct {
+	block
+	span        int
+	width, tall float64
+}
+
+// size measures a block, once for all that is tried with it.
+func (g grid) size(b block) sizedBlock {
+	c := g.columns[0]
+	n := usual
+	if w, ok := b.(wider); ok {
+		n = w.span(len(g.columns), c.width(), c.height())
+	}
+	return g.sizeIn(b, min(len(g.columns), n))
+}
+
+// sizeIn measures a block in so many columns.
+func (g grid) sizeIn(b block, n int) sizedBlock {
+	width := g.columns[n-1].x1 - g.columns[0].x0
+	return sizedBlock{b, n, width, b.height(width)}
 }
 
 // mostSheets is more than there are.
@@ -65,9 +107,8 @@ type packing struct {
 	back    int  // a topic may begin so many sheets before the first of the one before it
 	tallest bool // the tallest block of each topic first
 
-	area    rect
-	columns []rect
-	sheets  []*packed
+	grid
+	sheets []*packed
 }
 
 // packed is a sheet with the blocks that are put on it.
@@ -83,19 +124,13 @@ type placedBlock struct {
 	x, top, width float64
 }
 
-func (p *packing) set(topics []topic) {
+func (p *packing) set(topics []topic, sized [][]sizedBlock) {
 	from := 0
-	for _, t := range topics {
-		blocks := slices.DeleteFunc(slices.Clone(t.blocks), func(b block) bool {
-			_, none := b.(nothing)
-			return none
-		})
+	for i, t := range topics {
+		blocks := sized[i]
 		if p.tallest {
-			slices.SortStableFunc(blocks, func(a, b block) int {
-				_, wa := p.span(a)
-				_, wb := p.span(b)
-				return cmp.Compare(b.height(wb), a.height(wa))
-			})
+			blocks = slices.Clone(blocks)
+			slices.SortStableFunc(blocks, func(a, b sizedBlock) int { return cmp.Compare(b.tall, a.tall) })
 		}
 		first := -1
 		for _, b := range blocks {
@@ -109,7 +144,7 @@ func (p *packing) set(topics []topic) {
 
 // add puts a block on the first sheet from one on that has room, in parts where it
 // may be parted, and gives where it begins; -1 for one that is taller than any sheet.
-func (p *packing) add(from int, name string, b block) int {
+func (p *packing) add(from int, name string, b sizedBlock) int {
 	begun := -1
 	on := func(i int) {
 		if s := p.sheets[i]; !slices.Contains(s.topics, name) {
@@ -148,46 +183,38 @@ func (p *packing) add(from int, name string, b block) int {
 	}
 }
 
-// span gives how many columns a block takes, and how wide they are together.
-func (p *packing) span(b block) (n int, width float64) {
-	c := p.columns[0]
-	n = usual
-	if w, ok := b.(wider); ok {
-		n = w.span(len(p.columns), c.width(), c.height())
-	}
-	n = min(len(p.columns), n)
-	return n, p.columns[n-1].x1 - c.x0
-}
-
 // whole puts a block where it stands highest on a sheet; false where it does not fit.
-func (p *packing) whole(s *packed, b block) bool {
-	n, width := p.span(b)
-	at, top := s.highest(n)
-	below := top - b.height(width)
-	if below < p.area.y0-1e-6 {
+func (p *packing) whole(s *packed, b sizedBlock) bool {
+	at, top := s.highest(b.span)
+	if top-b.tall < p.area.y0-1e-6 {
 		return false
 	}
-	s.fill(at, n, below)
-	s.put = append(s.put, placedBlock{b, p.columns[at].x0, top, width})
+	p.put(s, b, at, top)
 	return true
 }
 
 // begin puts the first part of a block where there is the most room on a sheet and
 // gives the rest.
-func (p *packing) begin(s *packed, b block) (rest block, ok bool) {
-	parts, ok := b.(splitter)
+func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
+	parts, ok := b.block.(splitter)
 	if !ok {
-		return nil, false
+		return b, false
 	}
-	n, width := p.span(b)
-	at, top := s.highest(n)
-	first, rest, ok := parts.cut(top-p.area.y0, width)
+	at, top := s.highest(b.span)
+	first, left, ok := parts.cut(top-p.area.y0, b.width)
 	if !ok {
-		return nil, false
+		return b, false
 	}
-	s.fill(at, n, top-first.height(width))
-	s.put = append(s.put, placedBlock{first, p.columns[at].x0, top, width})
-	return rest, true
+	p.put(s, p.sizeIn(first, b.span), at, top)
+	return p.sizeIn(left, b.span), true
+}
+
+// put puts a block on a sheet from a column on.
+func (p *packing) put(s *packed, b sizedBlock, at int, top float64) {
+	for i := range b.span {
+		s.tops[at+i] = top - b.tall - blockGap
+	}
+	s.put = append(s.put, placedBlock{b.block, p.columns[at].x0, top, b.width})
 }
 
 // highest gives the columns side by side where a block stands highest.
@@ -199,12 +226,6 @@ func (s *packed) highest(n int) (at int, top float64) {
 		}
 	}
 	return at, top
-}
-
-func (s *packed) fill(at, n int, below float64) {
-	for i := range n {
-		s.tops[at+i] = below - blockGap
-	}
 }
 
 // columnsFor gives how many columns hold a width.
