@@ -9,7 +9,6 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/rule"
 )
 
 // Part is a part of the set: what one person takes along.
@@ -50,23 +49,40 @@ func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error)
 	if err != nil {
 		return nil, err
 	}
-	rest := []topic{{stakeOut, s.first()}, {edges, s.edges()}, {forms, s.forms()}, {ground, s.ground()}, {steel, s.steel()}, {pourDay, s.pour()}}
-	for i := range rest[:4] { // what the first sheet still has room for
-		for _, g := range s.firsts {
-			rest[i].blocks = g.fillUp(rest[i].blocks)
+	wants := func(name string) bool { return o.Part == Whole || slices.Contains(parts[o.Part], name) }
+	var rest []topic
+	for _, t := range []struct {
+		name   string
+		blocks func() []block
+		beside bool // it goes on with what stands beside the first plan
+	}{
+		{stakeOut, s.first, true}, {edges, s.edges, true}, {forms, s.forms, true}, {ground, s.ground, true}, {steel, s.steel, false}, {pourDay, s.pour, false},
+	} {
+		beside := t.beside && wants(stakeOut)
+		if !beside && !wants(t.name) {
+			continue
 		}
-		for _, g := range s.firsts {
-			rest[i].blocks = g.spare(rest[i].blocks, colWidth)
+		blocks := t.blocks()
+		if beside {
+			blocks = s.besideFirst(blocks)
 		}
-	}
-	if o.Part != Whole {
-		rest = slices.DeleteFunc(rest, func(t topic) bool { return !slices.Contains(parts[o.Part], t.name) })
-		if o.Part == ForSteel || o.Part == ForPour {
-			s.made = nil
+		if wants(t.name) {
+			rest = append(rest, topic{t.name, blocks})
 		}
 	}
 	s.pack(rest)
 	return s.done(), nil
+}
+
+// besideFirst sets blocks where the first sheets still have room, and gives the others.
+func (s *set) besideFirst(blocks []block) []block {
+	for _, g := range s.firsts {
+		blocks = g.fillUp(blocks)
+	}
+	for _, g := range s.firsts {
+		blocks = g.spare(blocks, colWidth)
+	}
+	return blocks
 }
 
 // first draws the sheet that suffices to stake out, form and set the bolts: all
@@ -120,22 +136,17 @@ func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
 		out = append(out, s.edgeSections()...)
 		out = append(out, s.benchmarkList())
 	}
-	if of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number {
+	last := of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number
+	if last {
 		if s.job.Notes != "" {
 			out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 		}
 		out = append(out, legend(s.layoutLegend()), s.cautions(of))
 	}
-	for _, s.slab = range of {
-		out = append(out, s.findings(func(r rule.Rule) bool { return !ruleHas(laterRules...)(r) }))
-	}
+	out = append(out, s.findingsOn(of, last))
 	s.slab = s.takeoff.Slabs[0]
 	return out
 }
-
-// laterRules are words of the rules whose findings stand on the sheets of a later
-// step.
-var laterRules = []string{"bar", "lap", "cover", "mesh", "mix", "strength", "air", "panel", "saw", "board", "foam", "retarder"}
 
 // orderLine says how much concrete comes.
 func (s *set) orderLine() block {

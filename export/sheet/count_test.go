@@ -54,6 +54,22 @@ func TestSheetsAreFew(t *testing.T) {
 	}
 }
 
+// A part that fills its sheets keeps off their title blocks.
+func TestFullPartsOfTheSet(t *testing.T) {
+	h := handed(t, building(200, 80, 10, 14, 40, 14, 70, 14))
+	for _, part := range []Part{ForSteel, ForPour, ForForms} {
+		pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: Letter, Part: part})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pages {
+			for _, s := range overlaps(p) {
+				t.Errorf("%s, %s: %s", part, p.Name, s)
+			}
+		}
+	}
+}
+
 // Each part of the set has what its person needs, and no more sheets than the whole.
 func TestPartsOfTheSet(t *testing.T) {
 	h := handed(t, demoJob(t))
@@ -73,6 +89,11 @@ func TestPartsOfTheSet(t *testing.T) {
 		}
 		if len(pages) == 0 || len(pages) >= len(whole) && part != ForForms {
 			t.Errorf("%s: %d sheets of %d", part, len(pages), len(whole))
+		}
+		for _, p := range pages {
+			for _, s := range overlaps(p) {
+				t.Errorf("%s: %s", part, s)
+			}
 		}
 		all := texts(pages...)
 		for _, w := range want {

@@ -78,7 +78,7 @@ func (f figure) tall(width, most float64) float64 {
 // read, since what is saved holds tables.
 func (f figure) chosen(width float64) Scale {
 	w, h := f.s.paper.landscape()
-	area := laterArea(w, h)
+	area := packedArea(w, h)
 	got, easy := f.scale(width, f.tall(width, area.height()))
 	if width > figureNarrow && easy {
 		for _, s := range planScales(f.s.job.Units) {
@@ -137,7 +137,7 @@ func (s *set) figures(title string, wants func(takeoff.Slab) bool, draw func([]*
 	}
 	together := figure{s, title, in, draw}
 	w, h := s.paper.landscape()
-	area := laterArea(w, h)
+	area := packedArea(w, h)
 	if _, easy := together.scale(area.width(), area.height()); easy || len(in) == 1 {
 		return []block{together}
 	}

@@ -1,26 +1,54 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/rule"
 )
 
-// findings lists what was found on the slab in turn, and for the job as a whole,
-// that belongs to a sheet.
-func (s *set) findings(belongs func(rule.Rule) bool) block {
-	elsewhere := map[string]bool{}
-	for _, slab := range s.takeoff.Slabs {
-		for _, f := range slab.Layout.Findings {
-			elsewhere[f.Text] = slab.Number != s.slab.Number
-		}
-	}
-	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) && !elsewhere[f.Text] })
+// ruleTopics tells at which step of the work a rule is minded, by words of its name,
+// the first that fits; what fits none is minded when staking out.
+var ruleTopics = []struct {
+	topic string
+	words []string
+}{
+	{steel, []string{"bar", "lap", "cover", "mesh"}},
+	{forms, []string{"form", "board", "stake"}},
+	{ground, []string{"foam", "retarder"}},
+	{pourDay, []string{"panel", "saw", "mix", "strength", "air"}},
 }
 
-// allFindings lists what was found on all slabs that belongs to a sheet.
-func (s *set) allFindings(belongs func(rule.Rule) bool) block {
-	return s.found(func(f rule.Finding) bool { return belongs(f.Rule) })
+func topicOf(r rule.Rule) string {
+	name := strings.ToLower(r.Name)
+	for _, t := range ruleTopics {
+		if slices.ContainsFunc(t.words, func(w string) bool { return strings.Contains(name, w) }) {
+			return t.topic
+		}
+	}
+	return stakeOut
+}
+
+// findings lists what was found that is minded at a step of the work.
+func (s *set) findings(topic string) block {
+	return s.found(func(f rule.Finding) bool { return topicOf(f.Rule) == topic })
+}
+
+// findingsOn lists what of the stake-out was found on some slabs; with last also what
+// was found on none by itself.
+func (s *set) findingsOn(of []takeoff.Slab, last bool) block {
+	on := map[string]int{} // the slab of a text
+	for _, slab := range s.takeoff.Slabs {
+		for _, f := range slab.Layout.Findings {
+			on[f.Text] = slab.Number
+		}
+	}
+	return s.found(func(f rule.Finding) bool {
+		k, known := on[f.Text]
+		here := known && slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == k })
+		return topicOf(f.Rule) == stakeOut && (here || !known && last)
+	})
 }
 
 func (s *set) found(belongs func(rule.Finding) bool) block {
@@ -42,16 +70,4 @@ func (s *set) found(belongs func(rule.Finding) bool) block {
 		return nothing{}
 	}
 	return n
-}
-
-func ruleHas(words ...string) func(rule.Rule) bool {
-	return func(r rule.Rule) bool {
-		name := strings.ToLower(r.Name)
-		for _, w := range words {
-			if strings.Contains(name, w) {
-				return true
-			}
-		}
-		return false
-	}
 }

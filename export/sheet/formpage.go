@@ -34,7 +34,7 @@ func (s *set) forms() []block {
 		}
 	})
 	if len(out) == 0 {
-		return nil
+		return []block{s.findings(forms)}
 	}
 	for _, s.slab = range s.takeoff.Slabs {
 		out = append(out, s.formTable())
@@ -42,7 +42,7 @@ func (s *set) forms() []block {
 	s.slab = s.takeoff.Slabs[0]
 	out = append(out, s.stakeNotes())
 	out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
-	return append(out, s.allFindings(ruleHas("form", "board", "stake")))
+	return append(out, s.findings(forms))
 }
 
 var (
@@ -229,7 +229,7 @@ func (s *set) ground() []block {
 		out = append(out, s.trenchTable())
 	}
 	s.slab = s.takeoff.Slabs[0]
-	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.allFindings(ruleHas("foam", "retarder")))
+	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.findings(ground))
 }
 
 // trenchTable lists what to dig under the slab in turn, from the strings at its top.

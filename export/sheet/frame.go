@@ -29,20 +29,20 @@ type Options struct {
 const (
 	margin     = 9.0
 	titleBlock = 21.0
-	strip      = 9.0 // of a later sheet's title block
+	strip      = 9.0 // of a packed sheet's title block
 	columnGap  = 4.0
 	advised    = 4.0 // the line above the title block
 )
 
 // titles is what the title block says of one page.
 type titles struct {
-	sheet string // "Layout"
-	slab  string // the slab it shows; "" for all of them, or the only one
-	part  int    // of a split plan, from 1; 0 for a whole one
-	scale string // `1/4" = 1'-0"`; "" where nothing is to scale
-	paper string // that the scale is true on
-	later bool   // it has a strip for a title block
-	n, of int
+	sheet  string // "Layout"
+	slab   string // the slab it shows; "" for all of them, or the only one
+	part   int    // of a split plan, from 1; 0 for a whole one
+	scale  string // `1/4" = 1'-0"`; "" where nothing is to scale
+	paper  string // that the scale is true on
+	packed bool   // it has a strip for a title block
+	n, of  int
 }
 
 // name gives what the page is called in the bookmarks.
@@ -87,8 +87,8 @@ func (d *draft) rim(block float64) rect {
 	return r
 }
 
-// titleStrip draws the rim and the one line of a title block that a sheet after the
-// first has.
+// titleStrip draws the rim and the one line of a title block that a packed sheet
+// has.
 func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 	r := d.rim(strip)
 	y := r.center().Y - 0.36*sizeBody*mmPerPoint

@@ -31,7 +31,7 @@ const usual = 2
 // belongs together first; the first with the fewest sheets is drawn.
 func (s *set) pack(topics []topic) {
 	w, h := s.paper.landscape()
-	g := newGrid(laterArea(w, h))
+	g := newGrid(packedArea(w, h))
 	sized := make([][]sizedBlock, len(topics))
 	for i, t := range topics {
 		for _, b := range t.blocks {
@@ -61,7 +61,7 @@ func (s *set) pack(topics []topic) {
 				d.missing = nil
 			}
 		}
-		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, later: len(s.made) > 0})
+		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, packed: true})
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 // pour is the plan of the pour and its record.
 func (s *set) pour() []block {
 	if s.day == nil {
-		return nil
+		return []block{s.findings(pourDay)}
 	}
 	day := *s.day
 	out := s.figures("Pour", func(t takeoff.Slab) bool { return day.Drawn(t.Number) }, func(plans []*drawing) {
@@ -293,7 +293,7 @@ func (s *set) record(day pour.Day) []block {
 	out = append(out, tickets)
 	return append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}},
 		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}},
-		s.reachNotes(day), pourFindings(day), s.allFindings(ruleHas("joint", "panel", "saw", "mix", "strength", "air")))
+		s.reachNotes(day), pourFindings(day), s.findings(pourDay))
 }
 
 // pourNotes gives the weather expected, what may be done when, and the cautions of

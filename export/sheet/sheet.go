@@ -91,7 +91,7 @@ func (s *set) done() []Page {
 	pages := make([]Page, len(s.made))
 	for i, m := range s.made {
 		m.titles.n, m.titles.of = i+1, len(s.made)
-		if m.titles.later {
+		if m.titles.packed {
 			m.titleStrip(s.job, s.options, m.titles)
 		} else {
 			m.titleBlock(s.job, s.options, m.titles)
@@ -106,8 +106,8 @@ func sheetArea(w, h float64) rect {
 	return rect{margin + 2, margin + titleBlock + advised + 1, w - margin - 2, h - margin - 2}
 }
 
-// laterArea gives it of a sheet after the first.
-func laterArea(w, h float64) rect {
+// packedArea gives it of a packed sheet.
+func packedArea(w, h float64) rect {
 	r := sheetArea(w, h)
 	r.y0 += strip - titleBlock
 	return r

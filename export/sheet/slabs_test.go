@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
@@ -241,6 +243,33 @@ func TestNothingWrittenIsLost(t *testing.T) {
 	}
 	if lost > 0 {
 		t.Errorf("%d of %d words are on no sheet", lost, len(words))
+	}
+}
+
+// Every finding stands on the sheets, once.
+func TestEveryFindingIsOnTheSheets(t *testing.T) {
+	// A pour of too many loads to plan, and slabs that lie on each other.
+	many, apart := jobNamed(t, "huge"), jobNamed(t, "two slabs")
+	many.Spec.Order.Step, many.Spec.Order.Truck = decimal.New(25, -2), decimal.New(25, -2)
+	many.Spec.Place.SawCuts.Aspect = 1
+	for i := range apart.Slabs[1].Outline {
+		apart.Slabs[1].Outline[i].At.Y += 4 * ft
+		apart.Slabs[1].Outline[i].Joint = false
+	}
+	jobs := append(corpus(), awkward{"demo", demoJob(t)}, awkward{"no plan of the pour", many}, awkward{"slabs on each other", apart})
+	for _, c := range jobs {
+		h := handed(t, c.job)
+		pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
+		if err != nil {
+			t.Fatal(err)
+		}
+		flat := func(s string) string { return strings.Join(strings.Fields(s), "") }
+		all := flat(strings.Join(texts(pages...), " "))
+		for _, f := range taken(t, h).Findings {
+			if n := strings.Count(all, flat(f.Text)); n != 1 {
+				t.Errorf("%s: %d times on the sheets: %s: %s", c.name, n, f.Rule.Name, f.Text)
+			}
+		}
 	}
 }
 

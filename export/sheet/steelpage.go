@@ -31,9 +31,9 @@ func (s *set) steel() []block {
 	out = append(out, s.bendShapes()...)
 	out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
 	if len(out) == 0 {
-		return nil
+		return []block{s.findings(steel)}
 	}
-	return append(out, s.allFindings(ruleHas("bar", "lap", "cover", "mesh")), cautionBlock(cautionLift))
+	return append(out, s.findings(steel), cautionBlock(cautionLift))
 }
 
 // bars draws each bar along its path, with a tick at its ends so that laps show.
