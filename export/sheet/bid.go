@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"

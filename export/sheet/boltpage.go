@@ -2,9 +2,10 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/app/handover"
 	"slices"
 
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/plan"
 )
@@ -57,18 +58,18 @@ func (g *drawing) dowelLabels() {
 
 // boltTables lists the bolts of each wall by running distance, from both ends of
 // the tape.
-func (s *set) boltTables() []block {
+func (s *set) boltTables(slab takeoff.Slab) []block {
 	u := s.job.Units
 	var out []block
-	for _, w := range s.slab.Layout.Walls {
+	for _, w := range slab.Layout.Walls {
 		if len(w.Bolts) == 0 {
 			continue
 		}
-		n := len(s.slab.Plan.Loops()[w.Loop])
+		n := len(slab.Plan.Loops()[w.Loop])
 		a, b := w.Edge+1, (w.Edge+1)%n+1
 		where := ""
 		if w.Loop > 0 {
-			where = " of " + s.slab.Layout.Marks.Hole(w.Loop-1).Called(s.slab.Plan.Holes[w.Loop-1].Name)
+			where = " of " + slab.Layout.Marks.Hole(w.Loop-1).Called(slab.Plan.Holes[w.Loop-1].Name)
 		}
 		tb := table{
 			title: fmt.Sprintf("%s%s, %s", w.Name(), where, w.Length.Text(u)),
@@ -88,7 +89,7 @@ func (s *set) boltTables() []block {
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	for _, w := range s.slab.Layout.Walls {
+	for _, w := range slab.Layout.Walls {
 		for _, b := range w.Bolts {
 			if b.HoldDown || b.Builder {
 				return append(out, notes{title: "Marks", size: sizeSmall, items: []string{"HD: hold-down. *: given by the builder."}})
@@ -99,16 +100,16 @@ func (s *set) boltTables() []block {
 }
 
 // dowelTables lists the dowels of each joint by running distance.
-func (s *set) dowelTables() []block {
+func (s *set) dowelTables(slab takeoff.Slab) []block {
 	u := s.job.Units
 	var out []block
-	n := len(s.slab.Plan.Outline)
-	for i := range s.slab.Plan.Outline {
+	n := len(slab.Plan.Outline)
+	for i := range slab.Plan.Outline {
 		tb := table{
-			title: s.slab.Called(fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1)),
+			title: slab.Called(fmt.Sprintf("Dowels, tape from %d to %d", i+1, (i+1)%n+1)),
 			head:  []string{"Dowel", "Mark"}, right: []bool{true, true}, size: sizeBody,
 		}
-		for _, w := range s.slab.Layout.Dowels {
+		for _, w := range slab.Layout.Dowels {
 			if w.Edge == i {
 				tb.rows = append(tb.rows, []string{fmt.Sprint(w.Number), w.Along.Text(u)})
 			}
@@ -121,13 +122,13 @@ func (s *set) dowelTables() []block {
 }
 
 // plateTable lists the pieces of sill plate.
-func (s *set) plateTable() []block {
+func (s *set) plateTable(slab takeoff.Slab) []block {
 	u := s.job.Units
 	tb := table{
-		title: s.slab.Called("Sill plate pieces"),
+		title: slab.Called("Sill plate pieces"),
 		head:  []string{"Plate", "From", "To", "Length"}, right: []bool{false, true, true, true},
 	}
-	for _, w := range s.slab.Layout.Walls {
+	for _, w := range slab.Layout.Walls {
 		for i, p := range w.Pieces {
 			tb.rows = append(tb.rows, []string{w.Mark.Piece(i + 1).String(), p.From.Text(u), p.To.Text(u), (p.To - p.From).Text(u)})
 		}
@@ -140,15 +141,15 @@ func (s *set) plateTable() []block {
 
 // boltDetail draws one bolt in its plate, on the section of the wall that has
 // the first bolt.
-func (s *set) boltDetail() []block {
-	for _, w := range s.slab.Layout.Walls {
+func (s *set) boltDetail(slab takeoff.Slab) []block {
+	for _, w := range slab.Layout.Walls {
 		if len(w.Bolts) == 0 {
 			continue
 		}
-		spec := sectionSpec{field: s.slab.Plan.Field}
-		l := s.slab.Plan.Loops()[w.Loop]
-		if sec, ok := s.slab.Plan.SectionNamed(l[w.Edge].Section); ok {
-			spec.under = sec.Stations(s.slab.Plan.Field)
+		spec := sectionSpec{field: slab.Plan.Field}
+		l := slab.Plan.Loops()[w.Loop]
+		if sec, ok := slab.Plan.SectionNamed(l[w.Edge].Section); ok {
+			spec.under = sec.Stations(slab.Plan.Field)
 		}
 		spec.title = "Bolt in plate"
 		spec.plate = &handover.Plate{Board: w.Plate}
@@ -178,8 +179,8 @@ func (s *set) boltNotes(b *handover.Bolt, plate string) []string {
 }
 
 // dowelDetail draws a dowel in the joint.
-func (s *set) dowelDetail() []block {
-	l, spec, u := s.slab.Layout, s.job.Spec.Place.Dowels, s.job.Units
+func (s *set) dowelDetail(slab takeoff.Slab) []block {
+	l, spec, u := slab.Layout, s.job.Spec.Place.Dowels, s.job.Units
 	if len(l.Dowels) == 0 {
 		return nil
 	}
@@ -190,15 +191,15 @@ func (s *set) dowelDetail() []block {
 	d := l.Dowels[0]
 	out := sectionSpec{
 		title: "Dowel in joint",
-		field: s.slab.Plan.Field,
+		field: slab.Plan.Field,
 		dowel: &dowelShape{d.Depth, spec.Embed, spec.Length, b.Diameter, spec.OldSlab},
 		notes: []string{
 			fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
 			fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
 		},
 	}
-	if sec, ok := s.slab.Plan.SectionNamed(s.slab.Plan.Outline[d.Edge].Section); ok {
-		out.under = sec.Stations(s.slab.Plan.Field)
+	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
+		out.under = sec.Stations(slab.Plan.Field)
 	} else {
 		out.under = []plan.Station{{Inset: 0, Depth: out.field}, {Inset: spec.Length, Depth: out.field}}
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"slices"
 
 	"haunchbook.example/app/handover"
@@ -119,22 +120,21 @@ func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
 		out = append(out, s.slabList())
 	}
 	out = append(out, s.sectionList(of))
-	for _, s.slab = range of {
-		out = append(out, s.boltTables()...)
-		out = append(out, s.dowelTables()...)
-		out = append(out, s.doorTable()...)
-		out = append(out, s.squaring(short)...)
-		out = append(out, s.heightsTable()...)
-		out = append(out, s.setOutTable()...)
-		out = append(out, s.sawCutTable()...)
-		if s.slab.Number != s.takeoff.Slabs[0].Number {
-			out = append(out, s.placeTable(s.slab))
+	for _, slab := range of {
+		out = append(out, s.boltTables(slab)...)
+		out = append(out, s.dowelTables(slab)...)
+		out = append(out, s.doorTable(slab)...)
+		out = append(out, s.squaring(slab, short)...)
+		out = append(out, s.heightsTable(slab)...)
+		out = append(out, s.setOutTable(slab)...)
+		out = append(out, s.sawCutTable(slab)...)
+		if slab.Number != s.takeoff.Slabs[0].Number {
+			out = append(out, s.placeTable(slab))
 		}
 	}
 	if of[0].Number == s.takeoff.Slabs[0].Number {
-		s.slab = of[0]
 		out = append(out, s.edgeSections()...)
-		out = append(out, s.benchmarkList())
+		out = append(out, s.benchmarkList(of[0]))
 	}
 	last := of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number
 	if last {
@@ -143,9 +143,7 @@ func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
 		}
 		out = append(out, legend(s.layoutLegend()), s.cautions(of))
 	}
-	out = append(out, s.findingsOn(of, last))
-	s.slab = s.takeoff.Slabs[0]
-	return out
+	return append(out, s.findingsOn(of, last))
 }
 
 // orderLine says how much concrete comes.
@@ -171,25 +169,24 @@ func (s *set) cautions(of []takeoff.Slab) block {
 	return cautionBlock(said...)
 }
 
+// ofSlabs gives what is made of each slab, what is alike once.
+func (s *set) ofSlabs(blocks func(takeoff.Slab) []block) (out []block) {
+	for _, slab := range s.takeoff.Slabs {
+		for _, b := range blocks(slab) {
+			if !slices.ContainsFunc(out, func(o block) bool { return reflect.DeepEqual(o, b) }) {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
+}
+
 // edges are the edges and their sections, with bolts, dowels and sill plates.
 func (s *set) edges() []block {
 	out := s.padSections()
-	for _, s.slab = range s.takeoff.Slabs {
-		if b := s.boltDetail(); len(b) > 0 {
-			out = append(out, b...)
-			break
-		}
-	}
-	for _, s.slab = range s.takeoff.Slabs {
-		if b := s.dowelDetail(); len(b) > 0 {
-			out = append(out, b...)
-			break
-		}
-	}
-	for _, s.slab = range s.takeoff.Slabs {
-		out = append(out, s.plateTable()...)
-	}
-	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.ofSlabs(s.boltDetail)...)
+	out = append(out, s.ofSlabs(s.dowelDetail)...)
+	out = append(out, s.ofSlabs(s.plateTable)...)
 	out = append(out, s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates)...)
 	return append(out, s.frostNote())
 }

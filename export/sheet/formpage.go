@@ -36,11 +36,7 @@ func (s *set) forms() []block {
 	if len(out) == 0 {
 		return []block{s.findings(forms)}
 	}
-	for _, s.slab = range s.takeoff.Slabs {
-		out = append(out, s.formTable())
-	}
-	s.slab = s.takeoff.Slabs[0]
-	out = append(out, s.stakeNotes())
+	out = append(append(out, s.ofSlabs(s.formTable)...), s.stakeNotes())
 	out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
 	return append(out, s.findings(forms))
 }
@@ -132,25 +128,25 @@ func boardsText(boards []geometry.Length, u geometry.Units) string {
 	return strings.Join(parts, " + ")
 }
 
-// formTable lists the boards of the slab in turn.
-func (s *set) formTable() block {
+// formTable lists the boards of a slab.
+func (s *set) formTable(slab takeoff.Slab) []block {
 	u := s.job.Units
 	tb := table{
-		title: s.slab.Called("Forms"), head: []string{"Side", "Board", "Long", "Deep", "Dig"},
+		title: slab.Called("Forms"), head: []string{"Side", "Board", "Long", "Deep", "Dig"},
 		right: []bool{false, false, true, true, true},
 	}
-	loops := s.slab.Plan.Loops()
-	for _, f := range s.slab.Layout.Forms {
+	loops := slab.Plan.Loops()
+	for _, f := range slab.Layout.Forms {
 		below := "–"
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{edgeRef{s.slab.Number, f.Loop, f.Edge, 0}.name(loops, s.slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{edgeRef{slab.Number, f.Loop, f.Edge, 0}.name(loops, slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	if len(tb.rows) == 0 {
-		return nothing{}
+		return nil
 	}
-	return tableBlock{table: tb}
+	return []block{tableBlock{table: tb}}
 }
 
 func (s *set) stakeNotes() block {
@@ -220,23 +216,17 @@ func (s *set) ground() []block {
 			continue
 		}
 		out, how = append(out, laid...), append(how, c.note)
-		for _, s.slab = range s.takeoff.Slabs {
-			out = append(out, s.cutPieces(c.cover(s.slab)))
-		}
-		s.slab = s.takeoff.Slabs[0]
+		out = append(out, s.ofSlabs(func(slab takeoff.Slab) []block { return s.cutPieces(slab, c.cover(slab)) })...)
 	}
-	for _, s.slab = range s.takeoff.Slabs {
-		out = append(out, s.trenchTable())
-	}
-	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.ofSlabs(s.trenchTable)...)
 	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.findings(ground))
 }
 
-// trenchTable lists what to dig under the slab in turn, from the strings at its top.
-func (s *set) trenchTable() block {
+// trenchTable lists what to dig under a slab, from the strings at its top.
+func (s *set) trenchTable(slab takeoff.Slab) []block {
 	u := s.job.Units
 	tb := table{
-		title: s.slab.Called("To dig, below the top"), head: []string{"Where", "Wide", "Side", "Concrete", "Dig"},
+		title: slab.Called("To dig, below the top"), head: []string{"Where", "Wide", "Side", "Concrete", "Dig"},
 		right: []bool{false, true, true, true, true},
 	}
 	text := func(l geometry.Length) string {
@@ -246,7 +236,7 @@ func (s *set) trenchTable() block {
 		return l.Text(u)
 	}
 	for _, t := range s.trenches {
-		if t.Slab == s.slab.Number {
+		if t.Slab == slab.Number {
 			wide := text(t.Wide)
 			if t.Long > 0 {
 				wide += " × " + t.Long.Text(u)
@@ -254,11 +244,11 @@ func (s *set) trenchTable() block {
 			tb.rows = append(tb.rows, []string{t.Name, wide, text(t.Slope), t.Deep.Text(u), t.Dig.Text(u)})
 		}
 	}
-	return tableBlock{table: tb}
+	return []block{tableBlock{table: tb}}
 }
 
 // cutPieces lists the pieces that are cut for the dug flats and slopes, by size.
-func (s *set) cutPieces(c cover.Laid) block {
+func (s *set) cutPieces(slab takeoff.Slab, c cover.Laid) []block {
 	type size struct{ width, length geometry.Length }
 	count := map[size]int{}
 	var sizes []size
@@ -270,14 +260,14 @@ func (s *set) cutPieces(c cover.Laid) block {
 		count[z]++
 	}
 	if len(sizes) == 0 {
-		return nothing{}
+		return nil
 	}
 	slices.SortFunc(sizes, func(a, b size) int {
 		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.length, a.length))
 	})
-	tb := table{title: s.slab.Called("Cut pieces"), head: []string{"Width", "Length", "Pieces"}, right: []bool{true, true, true}}
+	tb := table{title: slab.Called("Cut pieces"), head: []string{"Width", "Length", "Pieces"}, right: []bool{true, true, true}}
 	for _, z := range sizes {
 		tb.rows = append(tb.rows, []string{z.width.Text(s.job.Units), z.length.Text(s.job.Units), strconv.Itoa(count[z])})
 	}
-	return tableBlock{table: tb}
+	return []block{tableBlock{table: tb}}
 }

@@ -7,28 +7,28 @@ import (
 	"haunchbook.example/app/takeoff"
 )
 
-// squaring lists what squares the forms of the slab in turn, and its sides that are
+// squaring lists what squares the forms of a slab, and its sides that are
 // too short for a measure.
-func (s *set) squaring(short []edgeRef) []block {
+func (s *set) squaring(slab takeoff.Slab, short []edgeRef) []block {
 	u := s.job.Units
 	var out []block
-	short = slices.DeleteFunc(slices.Clone(short), func(e edgeRef) bool { return e.slab != s.slab.Number })
+	short = slices.DeleteFunc(slices.Clone(short), func(e edgeRef) bool { return e.slab != slab.Number })
 	if len(short) > 0 {
-		tb := table{title: s.slab.Called("Sides too short to dimension"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
+		tb := table{title: slab.Called("Sides too short to dimension"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, e := range short {
-			tb.rows = append(tb.rows, []string{e.name(s.slab.Plan.Loops(), s.slab.Layout.Marks), e.length.Text(u)})
+			tb.rows = append(tb.rows, []string{e.name(slab.Plan.Loops(), slab.Layout.Marks), e.length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	if t := s.slab.Layout.Diagonals; len(t) > 0 {
-		tb := table{title: s.slab.Called("Square: diagonals"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
+	if t := slab.Layout.Diagonals; len(t) > 0 {
+		tb := table{title: slab.Called("Square: diagonals"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)})
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
-	if t := s.slab.Layout.Squares; len(t) > 0 {
-		tb := table{title: s.slab.Called("Square: 3-4-5"), head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
+	if t := slab.Layout.Squares; len(t) > 0 {
+		tb := table{title: slab.Called("Square: 3-4-5"), head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
 		for _, q := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), (3 * q.Unit).Text(u), (4 * q.Unit).Text(u), (5 * q.Unit).Text(u)})
 		}
@@ -37,19 +37,19 @@ func (s *set) squaring(short []edgeRef) []block {
 	return out
 }
 
-// sawCutTable lists where the saw cuts of the slab in turn begin and end, from
+// sawCutTable lists where the saw cuts of a slab begin and end, from
 // corner 1.
-func (s *set) sawCutTable() []block {
-	u, cuts := s.job.Units, s.slab.Layout.SawCuts
+func (s *set) sawCutTable(slab takeoff.Slab) []block {
+	u, cuts := s.job.Units, slab.Layout.SawCuts
 	if len(cuts) == 0 {
 		return nil
 	}
 	tb := table{
-		title: s.slab.Called("Saw cuts, " + cuts[0].Depth.Text(u) + " deep"),
+		title: slab.Called("Saw cuts, " + cuts[0].Depth.Text(u) + " deep"),
 		head:  []string{"Cut", "", "Along 1–2", "Square off"}, right: []bool{false, false, true, true},
 	}
 	for _, c := range cuts {
-		a, b := s.slab.Plan.SetOut(c.A), s.slab.Plan.SetOut(c.B)
+		a, b := slab.Plan.SetOut(c.A), slab.Plan.SetOut(c.B)
 		tb.rows = append(tb.rows, []string{c.Mark.String(), "from", a.X.Text(u), a.Y.Text(u)}, []string{"", "to", b.X.Text(u), b.Y.Text(u)})
 	}
 	return []block{tableBlock{table: tb}}
@@ -74,17 +74,17 @@ func (s *set) sectionList(of []takeoff.Slab) block {
 	return n
 }
 
-// doorTable lists the openings of the slab in turn: where each begins on its side,
+// doorTable lists the openings of a slab: where each begins on its side,
 // from the side's first corner, and how wide it is.
-func (s *set) doorTable() []block {
+func (s *set) doorTable(slab takeoff.Slab) []block {
 	u := s.job.Units
-	tb := table{title: s.slab.Called("Rough openings"), head: []string{"Opening", "Side", "From", "Wide"}, right: []bool{false, false, true, true}}
-	for li, l := range s.slab.Plan.Loops() {
+	tb := table{title: slab.Called("Rough openings"), head: []string{"Opening", "Side", "From", "Wide"}, right: []bool{false, false, true, true}}
+	for li, l := range slab.Plan.Loops() {
 		for i, e := range l {
 			for k, d := range e.Doors {
 				tb.rows = append(tb.rows, []string{
-					s.slab.Layout.Marks.Door(li, i, k).Called(d.Name) + " " + doorKind(d.Kind),
-					edgeRef{s.slab.Number, li, i, 0}.name(s.slab.Plan.Loops(), s.slab.Layout.Marks), d.From.Text(u), d.Width.Text(u),
+					slab.Layout.Marks.Door(li, i, k).Called(d.Name) + " " + doorKind(d.Kind),
+					edgeRef{slab.Number, li, i, 0}.name(slab.Plan.Loops(), slab.Layout.Marks), d.From.Text(u), d.Width.Text(u),
 				})
 			}
 		}

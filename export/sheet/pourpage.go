@@ -26,11 +26,9 @@ func (s *set) pour() []block {
 			g.pourNames(day)
 		}
 	})
-	for _, s.slab = range s.takeoff.Slabs {
-		out = append(out, s.bayTable(day))
-		out = append(out, s.padTable(day)...)
-	}
-	s.slab = s.takeoff.Slabs[0]
+	out = append(out, s.ofSlabs(func(slab takeoff.Slab) []block {
+		return append([]block{s.bayTable(slab, day)}, s.padTable(slab, day)...)
+	})...)
 	if text := day.CallText(); text != "" {
 		out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
 	}
@@ -230,15 +228,15 @@ func (s *set) reachNotes(day pour.Day) block {
 	return n
 }
 
-// bayTable lists what each bay of the slab in turn takes, when it is done, and what
+// bayTable lists what each bay of a slab takes, when it is done, and what
 // is done in it while it is soft.
-func (s *set) bayTable(day pour.Day) block {
+func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 	tb := table{
-		title: s.slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Bolts", "Edge"},
+		title: slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Bolts", "Edge"},
 		right: []bool{true, true, true, true, true, true, true, true},
 	}
 	for i, b := range day.Bays {
-		if b.Slab == s.slab.Number {
+		if b.Slab == slab.Number {
 			t := day.Times[i]
 			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
 				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, s.job.Units)})
@@ -249,10 +247,10 @@ func (s *set) bayTable(day pour.Day) block {
 
 // padTable lists where the wet pads of a slab stand, from its corner 1, and how
 // high where the top falls.
-func (s *set) padTable(day pour.Day) []block {
+func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
 	tb := table{title: "Wet pads, from corner 1", head: []string{"Pad", "Along 1–2", "Square off", "Height"}, right: []bool{true, true, true, true}}
 	for _, p := range day.Pads {
-		if p.Slab != s.slab.Number {
+		if p.Slab != slab.Number {
 			continue
 		}
 		height := "level"
@@ -264,7 +262,7 @@ func (s *set) padTable(day pour.Day) []block {
 	if len(tb.rows) == 0 {
 		return nil
 	}
-	tb.title = s.slab.Called(tb.title)
+	tb.title = slab.Called(tb.title)
 	return []block{tableBlock{tb, 2}}
 }
 

@@ -3,32 +3,33 @@ package sheet
 import (
 	"fmt"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
 )
 
 // setOutTable lists where pads and holes lie, measured from corner 1 along the
 // first side and square off it.
-func (s *set) setOutTable() []block {
+func (s *set) setOutTable(slab takeoff.Slab) []block {
 	u := s.job.Units
 	tb := table{
-		title: s.slab.Called("Set out from corner 1"),
+		title: slab.Called("Set out from corner 1"),
 		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
 	}
 	add := func(name string, p geometry.Point) {
-		at := s.slab.Plan.SetOut(p)
+		at := slab.Plan.SetOut(p)
 		tb.rows = append(tb.rows, []string{name, at.X.Text(u), at.Y.Text(u)})
 	}
-	names := s.slab.Layout.Marks
-	for i, p := range s.slab.Plan.Pads {
+	names := slab.Layout.Marks
+	for i, p := range slab.Plan.Pads {
 		add(names.Pad(i).Called(p.Name)+" center", p.Center)
 	}
-	for i, h := range s.slab.Plan.Holes {
+	for i, h := range slab.Plan.Holes {
 		for k, e := range h.Loop {
 			add(fmt.Sprintf("%s corner %d", names.Hole(i).Called(h.Name), k+1), e.At)
 		}
 	}
-	for i, st := range s.slab.Plan.Strips {
+	for i, st := range slab.Plan.Strips {
 		for k, p := range st.Path {
 			add(fmt.Sprintf("%s point %d", names.Strip(i).Called(st.Name), k+1), p)
 		}

@@ -41,7 +41,6 @@ type set struct {
 	trenches []handover.Trench
 	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
 	day      *pour.Day       // nil where it can not be planned
-	slab     takeoff.Slab    // whose plan pages are made
 	options  Options
 	paper    Paper      // of all sheets
 	firsts   []*drawing // the plans of the first sheets
@@ -57,7 +56,7 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), slab: t.Slabs[0], options: o}
+	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), options: o}
 	if s.heights, err = h.Heights(ctx); err != nil {
 		return nil, err
 	}

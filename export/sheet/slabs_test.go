@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -243,6 +244,25 @@ func TestNothingWrittenIsLost(t *testing.T) {
 	}
 	if lost > 0 {
 		t.Errorf("%d of %d words are on no sheet", lost, len(words))
+	}
+}
+
+// The mesh of every slab is counted on the sheets.
+func TestMeshOfEverySlab(t *testing.T) {
+	j := jobNamed(t, "two slabs")
+	j.Spec.Place.Field.Kind = field.Mesh
+	h := handed(t, j)
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(texts(pages...), " ")
+	for _, s := range taken(t, h).Slabs {
+		for _, want := range []string{s.Called("Mesh"), fmt.Sprintf("in %d pieces as drawn", len(s.Layout.Mesh))} {
+			if !strings.Contains(all, want) {
+				t.Errorf("no %q", want)
+			}
+		}
 	}
 }
 

@@ -2,9 +2,9 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/app/takeoff"
 	"math"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/mark"
@@ -22,11 +22,8 @@ func (s *set) steel() []block {
 		}
 		each((*drawing).barLabels)(plans)
 	})
-	for _, s.slab = range s.takeoff.Slabs {
-		out = append(out, s.barSchedule()...)
-	}
-	s.slab = s.takeoff.Slabs[0]
-	out = append(out, s.meshNote()...)
+	out = append(out, s.ofSlabs(s.barSchedule)...)
+	out = append(out, s.ofSlabs(s.meshNote)...)
 	out = append(out, s.lapDetails()...)
 	out = append(out, s.bendShapes()...)
 	out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
@@ -189,13 +186,13 @@ func (g *drawing) sheetsName(sheets []cover.Sheet, name string) {
 }
 
 // barSchedule lists the bars by mark.
-func (s *set) barSchedule() []block {
+func (s *set) barSchedule(slab takeoff.Slab) []block {
 	u := s.job.Units
 	tb := table{
-		title: s.slab.Called("Bars"), head: []string{"Mark", "Pieces", "No.", "Cut", "Shape"},
+		title: slab.Called("Bars"), head: []string{"Mark", "Pieces", "No.", "Cut", "Shape"},
 		right: []bool{false, true, true, true, false}, size: sizeBody,
 	}
-	for _, m := range bars.Schedule(s.slab.Layout.Bars) {
+	for _, m := range bars.Schedule(slab.Layout.Bars) {
 		shape := "straight"
 		if len(m.Bends) > 0 {
 			shape = "bent"
@@ -209,8 +206,8 @@ func (s *set) barSchedule() []block {
 }
 
 // meshNote says how much mesh there is.
-func (s *set) meshNote() []block {
-	l, f, u := s.slab.Layout, s.job.Spec.Place.Field, s.job.Units
+func (s *set) meshNote(slab takeoff.Slab) []block {
+	l, f, u := slab.Layout, s.job.Spec.Place.Field, s.job.Units
 	if len(l.Mesh) == 0 {
 		return nil
 	}
@@ -218,7 +215,7 @@ func (s *set) meshNote() []block {
 	if f.Roll {
 		kind = "rolls"
 	}
-	return []block{notes{title: "Mesh", size: sizeSmall, items: []string{
+	return []block{notes{title: slab.Called("Mesh"), size: sizeSmall, items: []string{
 		fmt.Sprintf("%s, %d %s of %s × %s, in %d pieces as drawn.", f.Style, l.MeshCount, kind, f.Width.Text(u), f.Length.Text(u), len(l.Mesh)),
 		"Lap one full square plus 2 in (50 mm). Set it on chairs or pull it up: on the ground it does nothing (common practice).",
 	}}}

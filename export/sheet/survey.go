@@ -2,9 +2,9 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/app/takeoff"
 	"math"
 
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
@@ -156,21 +156,21 @@ func (g *drawing) heights() {
 }
 
 // heightsTable lists the heights of the corners, where they matter.
-func (s *set) heightsTable() []block {
-	of := s.heights.Of(s.slab.Number)
+func (s *set) heightsTable(slab takeoff.Slab) []block {
+	of := s.heights.Of(slab.Number)
 	if of.Level && of.Corners[0].Top == 0 && len(s.job.Survey.Benchmarks) == 0 {
 		return nil
 	}
 	u := s.job.Units
-	tb := table{title: s.slab.Called("Heights over " + s.heights.Datum), head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
+	tb := table{title: slab.Called("Heights over " + s.heights.Datum), head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
 	for _, c := range of.Corners {
 		tb.rows = append(tb.rows, []string{fmt.Sprint(c.Corner + 1), c.Top.Text(u), c.Dig.Text(u)})
 	}
 	for i, c := range of.Drains {
 		what := fmt.Sprintf("drain %d", i+1)
 		if c.Hole > 0 {
-			h := s.slab.Plan.Holes[c.Hole-1]
-			what = s.slab.Layout.Marks.Hole(c.Hole-1).Called(h.Name) + ", lowest"
+			h := slab.Plan.Holes[c.Hole-1]
+			what = slab.Layout.Marks.Hole(c.Hole-1).Called(h.Name) + ", lowest"
 		}
 		tb.rows = append(tb.rows, []string{what, c.Top.Text(u), ""})
 	}
@@ -178,10 +178,10 @@ func (s *set) heightsTable() []block {
 }
 
 // benchmarkList says where the benchmarks are, from corner 1 of a slab.
-func (s *set) benchmarkList() block {
+func (s *set) benchmarkList(slab takeoff.Slab) block {
 	u := s.job.Units
 	n := notes{title: "Benchmarks", size: sizeSmall, bullet: "•"}
-	a, b := s.slab.Plan.Outline.Ends(0)
+	a, b := slab.Plan.Outline.Ends(0)
 	for _, m := range s.job.Survey.Benchmarks {
 		x, y := along(a, b, m.At)
 		n.items = append(n.items, fmt.Sprintf("%s: height %s; from corner 1, %s along 1–2 and %s square off it", m.Name, m.Height.Text(u), x.Text(u), y.Text(u)))

@@ -2,17 +2,16 @@ package sheet
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"encoding/base64"
+	"encoding/xml"
 	"fmt"
 	"image/color"
 	"image/png"
 	"io"
 	"math"
 	"strings"
-
-	"bytes"
-	"encoding/xml"
 
 	"haunchbook.example/app/handover"
 )
