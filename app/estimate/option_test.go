@@ -6,11 +6,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
-	"pgregory.net/rapid"
 )
 
 const (

@@ -3,10 +3,10 @@
 package takeoff
 
 import (
-	"github.com/shopspring/decimal"
-
 	"fmt"
 	"slices"
+
+	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"

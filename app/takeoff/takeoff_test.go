@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
+
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"

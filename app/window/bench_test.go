@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/board"

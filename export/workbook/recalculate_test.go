@@ -14,6 +14,7 @@ import (
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
+
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
@@ -14,7 +16,6 @@ import (
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
-	"pgregory.net/rapid"
 )
 
 // awkward draws a sound plan that is hard on the rules: stars, combs, slivers,

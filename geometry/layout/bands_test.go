@@ -3,13 +3,14 @@ package layout_test
 import (
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
-	"pgregory.net/rapid"
 )
 
 // Mesh in 5 ft by 10 ft sheets on 24 ft by 20 ft, 2 in short of the edges, by

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
@@ -14,7 +16,6 @@ import (
 	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
-	"pgregory.net/rapid"
 )
 
 // A wall of 24 ft with a 9 ft door from 5 ft, 2x6 plates, worked by hand from

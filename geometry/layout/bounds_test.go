@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
-	"pgregory.net/rapid"
 )
 
 // star gives a slab of n edges whose corners lie by turns on two circles, with a

@@ -4,11 +4,12 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
-	"pgregory.net/rapid"
 )
 
 const foot2 = 0.3048 * 0.3048 // m²

@@ -5,11 +5,12 @@ import (
 	"slices"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
-	"pgregory.net/rapid"
 )
 
 // An L of 24 ft by 20 ft with a notch of 8 ft by 8 ft at its upper right, 2x6

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"golang.org/x/image/font/gofont/goregular"
+	"pgregory.net/rapid"
+
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
@@ -16,7 +18,6 @@ import (
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
-	"pgregory.net/rapid"
 )
 
 const ft = geometry.Foot

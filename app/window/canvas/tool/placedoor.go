@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"haunchbook.example/app/window/canvas/hit"
-
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
