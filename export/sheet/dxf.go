@@ -45,7 +45,7 @@ func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	}
 	for _, s := range t.Slabs {
 		for _, l := range s.Plan.Loops() {
-			d.ring(Slab, l.Corners())
+			d.polyline(Slab, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
 		}
 	}
 	for _, it := range p.Items {
@@ -85,6 +85,13 @@ func (d dxf) at(code int, p Point) {
 	x, y := d.page.View.back(p)
 	d.pair(code, x/d.unit)
 	d.pair(code+10, y/d.unit)
+	d.pair(code+20, 0.0)
+}
+
+// place writes a place on the site.
+func (d dxf) place(code int, p geometry.Point) {
+	d.pair(code, p.X.Meters()/d.unit)
+	d.pair(code+10, p.Y.Meters()/d.unit)
 	d.pair(code+20, 0.0)
 }
 
@@ -203,23 +210,6 @@ func (d dxf) tables() {
 	d.pair(0, "ENDSEC")
 }
 
-// ring writes a closed polyline of places on the site.
-func (d dxf) ring(l Layer, r geometry.Ring) {
-	d.entity("POLYLINE", l)
-	d.pair(66, 1)
-	d.pair(10, 0.0)
-	d.pair(20, 0.0)
-	d.pair(30, 0.0)
-	d.pair(70, 1)
-	for _, p := range r {
-		d.entity("VERTEX", l)
-		d.pair(10, p.X.Meters()/d.unit)
-		d.pair(20, p.Y.Meters()/d.unit)
-		d.pair(30, 0.0)
-	}
-	d.entity("SEQEND", l)
-}
-
 // block writes how a dimension looks, for programs that do not draw it themselves.
 func (d dxf) block(i int, m measure) {
 	name := fmt.Sprintf("*D%d", i+1)
@@ -299,21 +289,26 @@ func (d dxf) line(l Line) {
 		d.at(10, l.Points[0])
 		d.at(11, l.Points[1])
 	default:
-		d.entity("POLYLINE", l.Layer)
-		d.pair(6, lineType(l.Pen))
-		d.pair(66, 1)
-		d.at(10, Point{d.page.View.Origin.X, d.page.View.Origin.Y})
-		closed := 0
-		if l.Closed {
-			closed = 1
-		}
-		d.pair(70, closed)
-		for _, p := range l.Points {
-			d.entity("VERTEX", l.Layer)
-			d.at(10, p)
-		}
-		d.entity("SEQEND", l.Layer)
+		d.polyline(l.Layer, l.Pen, l.Closed, len(l.Points), func(i int) { d.at(10, l.Points[i]) })
 	}
+}
+
+// polyline writes a chain of lines through n places, each written by at.
+func (d dxf) polyline(l Layer, p Pen, closed bool, n int, at func(i int)) {
+	d.entity("POLYLINE", l)
+	d.pair(6, lineType(p))
+	d.pair(66, 1)
+	d.place(10, geometry.Point{})
+	flag := 0
+	if closed {
+		flag = 1
+	}
+	d.pair(70, flag)
+	for i := range n {
+		d.entity("VERTEX", l)
+		at(i)
+	}
+	d.entity("SEQEND", l)
 }
 
 // plainText writes a text in the file's code page: on one line, with its signs
