@@ -127,12 +127,14 @@ func (t tableBlock) cut(height, width float64) (first, rest block, ok bool) {
 	n = min(n, len(t.rows)-1)
 	a, b := t, t
 	a.rows, b.rows = t.rows[:n], t.rows[n:]
-	if !t.more {
-		b.title += ", continued"
-		b.more = true
-	}
+	b.title = continued(t.title)
 	return a, b, true
 }
+
+// continued is the title of what goes on from another place.
+func continued(title string) string { return strings.TrimSuffix(title, goesOn) + goesOn }
+
+const goesOn = ", continued"
 
 // notes is a heading with items of text under it.
 type notes struct {

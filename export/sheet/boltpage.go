@@ -33,29 +33,6 @@ func (g *drawing) dowels() {
 	}
 }
 
-func (g *drawing) dowelLabels() {
-	for i, e := range g.loops[0] {
-		if !e.Joint {
-			continue
-		}
-		n := 0
-		for _, w := range g.of.Layout.Dowels {
-			if w.Edge == i {
-				n++
-			}
-		}
-		if n == 0 {
-			continue
-		}
-		r := g.side(0, i)
-		g.mustLabel(label{
-			layer: OldSlab, size: sizeSmall, bold: true, color: black,
-			lines: []string{fmt.Sprintf("%d dowels", n), fmt.Sprintf("tape from %d to %d", i+1, (i+1)%len(g.loops[0])+1)},
-			at:    r.a.add(r.b).times(0.5), prefer: r.out, start: 6, limit: 80, near: 12,
-		})
-	}
-}
-
 // boltTables lists the bolts of each wall by running distance, from both ends of
 // the tape.
 func (s *set) boltTables(slab takeoff.Slab) []block {

@@ -103,3 +103,25 @@ func TestPartsOfTheSet(t *testing.T) {
 		}
 	}
 }
+
+// A list that goes on elsewhere says what it is there too, however often it is parted.
+func TestPartedListsAreNamed(t *testing.T) {
+	row := notes{items: []string{"a row"}, size: sizeSmall}
+	for name, b := range map[string]splitter{
+		"pile":  pile{notes{title: "Cutting bars", size: sizeSmall}, row, row, row, row, row, row, row, row, row, row, row, row},
+		"table": tableBlock{table: table{title: "Cutting bars", head: []string{"x"}, rows: make([][]string, 30)}},
+	} {
+		for part := range 2 {
+			_, rest, ok := b.cut(45, 80)
+			if !ok {
+				t.Fatalf("%s: part %d is not cut", name, part)
+			}
+			d := newDraft("", 200, 900)
+			rest.draw(d, 10, 890, 80)
+			if all := texts(d.finish()); len(all) == 0 || all[0] != "Cutting bars, continued" {
+				t.Errorf("%s: part %d begins %q", name, part, all[:min(2, len(all))])
+			}
+			b = rest.(splitter)
+		}
+	}
+}

@@ -139,7 +139,11 @@ func (p pile) draw(d *draft, x, top, width float64) float64 {
 func (p pile) cut(height, width float64) (first, rest block, ok bool) {
 	for n := len(p) - 1; n > 1; n-- { // never its heading alone
 		if p[:n].height(width) <= height {
-			return p[:n], p[n:], true
+			rest := p[n:]
+			if h, ok := p[0].(notes); ok {
+				rest = append(pile{notes{title: continued(h.title), size: h.size}}, rest...)
+			}
+			return p[:n], rest, true
 		}
 	}
 	return nil, nil, false

@@ -169,8 +169,12 @@ func (s *set) quantities(title string, groups ...takeoff.Group) block {
 	if len(out.items) == 0 {
 		return nothing{}
 	}
+	out.whole = len(out.items) <= fewItems
 	return out
 }
+
+// fewItems of a list stand together.
+const fewItems = 12
 
 // quantity prints a takeoff line's value: counts whole, the rest to two places.
 func quantity(l takeoff.Line) string {
@@ -203,7 +207,7 @@ func (s *set) ground() []block {
 		what  string
 		note  string
 	}{
-		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, "foam sheets", "Whole sheets lie flat under the field: stagger their joints. Cut pieces lie on the dug flats and slopes, ripped from the same sheets."},
+		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, "foam sheets", s.foamNote()},
 		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
 		laid := s.figures(c.title, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 && !s.withForms() }, each(func(g *drawing) {
@@ -220,6 +224,15 @@ func (s *set) ground() []block {
 	}
 	out = append(out, s.ofSlabs(s.trenchTable)...)
 	return append(out, s.underNotes(how), s.quantities("To order", takeoff.Lumber, takeoff.Ground), s.findings(ground))
+}
+
+// foamNote says how foam is laid.
+func (s *set) foamNote() string {
+	note := "Whole sheets lie flat under the field: stagger their joints."
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Foam.Sheets) > t.Foam.Flat }) {
+		note += " Cut pieces lie on the dug flats and slopes, ripped from the same sheets."
+	}
+	return note
 }
 
 // trenchTable lists what to dig under a slab, from the strings at its top.

@@ -40,7 +40,6 @@ func drawLayout(plans []*drawing, ls handover.EdgeSections, wants func(plan.Note
 	all((*drawing).heights)
 	all((*drawing).diagonals)
 	all((*drawing).wallNames)
-	all((*drawing).dowelLabels)
 	return short
 }
 

@@ -137,7 +137,7 @@ func (g *drawing) jointLabels() {
 			}
 			text := g.beyond(li, i)
 			if n > 0 {
-				text += fmt.Sprintf(" – %d dowels", n)
+				text += fmt.Sprintf(" – %d dowels, tape from %d to %d", n, i+1, (i+1)%len(l)+1)
 			}
 			if slices.ContainsFunc(g.of.Layout.Isolation, func(s joints.Isolation) bool { return s.Loop == li && s.Edge == i }) {
 				text += " – isolation strip"

@@ -8,7 +8,6 @@ type table struct {
 	rows  [][]string
 	size  float64 // of its text, points; 0 for the small size
 	wide  int     // 1 + the column that takes what width is left over; 0 for none
-	more  bool    // a part after the first
 	runs  []bool  // of rows that go on with the text of the row before; nil for none
 }
 
