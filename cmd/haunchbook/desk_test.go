@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -29,7 +30,9 @@ type desk struct {
 	quick bool
 }
 
-// newDesk starts a display of a size, with home as the user's folder.
+// newDesk starts a display of a size, with home as the user's folder. Displays start one
+// after another, and one that does not come up is given up for another: two servers that
+// look for a free number at once may find the same.
 func newDesk(t *testing.T, home string, width, height int) *desk {
 	t.Helper()
 	for _, name := range []string{"Xvfb", "openbox", "xdotool", "wmctrl", "xwininfo"} {
@@ -37,41 +40,45 @@ func newDesk(t *testing.T, home string, width, height int) *desk {
 			t.Fatalf("%s is missing: go run ./cmd/dev test installs it", name)
 		}
 	}
-	// The server picks a free display and writes its number to the pipe.
-	r, w, err := os.Pipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	memory := t.TempDir()
-	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp", "-fbdir", memory)
-	server.ExtraFiles = []*os.File{w}
-	start(t, server)
-	w.Close()
-	if err := r.SetReadDeadline(time.Now().Add(patience)); err != nil {
-		t.Fatal(err)
-	}
-	var number []byte
-	for !bytes.HasSuffix(number, []byte("\n")) {
-		var b [16]byte
-		n, err := r.Read(b[:])
-		if err != nil {
-			t.Fatalf("the display does not start: %v", err)
-		}
-		number = append(number, b[:n]...)
-	}
 	stillness(t, home)
+	displays.Lock()
+	defer displays.Unlock()
+	for range 20 {
+		displays.last++
+		d, err := startDesk(t, home, displays.last, width, height)
+		if err == nil {
+			return d
+		}
+		t.Logf("display %d does not start: %v", displays.last, err)
+	}
+	t.Fatal("no display starts")
+	return nil
+}
+
+// displays are numbered from 100, far from those of people who work at the machine.
+var displays = struct {
+	sync.Mutex
+	last int
+}{last: 99}
+
+// startDesk starts a display of a number and its window manager.
+func startDesk(t *testing.T, home string, number, width, height int) (*desk, error) {
+	memory := t.TempDir()
+	name := ":" + strconv.Itoa(number)
+	server := start(t, nil, "Xvfb", name, "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp", "-fbdir", memory)
 	d := &desk{t: t, screen: screen{filepath.Join(memory, "Xvfb_screen0")}, env: append(os.Environ(),
-		"DISPLAY=:"+strings.TrimSpace(string(number)), "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home,
+		"DISPLAY="+name, "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home,
 		"XDG_CACHE_HOME="+home, "LANG=en_US.UTF-8", "FYNE_SCALE=1", "FYNE_THEME=light", "WAYLAND_DISPLAY=")}
-	manager := exec.Command("openbox")
-	manager.Env = d.env
-	start(t, manager)
+	if err := server.ready(d, "xwininfo", "-root"); err != nil {
+		return nil, err
+	}
+	manager := start(t, d.env, "openbox", "--sm-disable")
+	if err := manager.ready(d, "wmctrl", "-m"); err != nil {
+		server.stop()
+		return nil, err
+	}
 	d.processes = []int{server.Process.Pid, manager.Process.Pid}
-	d.until("the window manager runs", func() bool {
-		_, err := d.run("wmctrl", "-m")
-		return err == nil
-	})
-	return d
+	return d, nil
 }
 
 // stillness sets the toolkit's setting for no animations in home. The cursor of a
@@ -85,16 +92,48 @@ func stillness(t *testing.T, home string) {
 	}
 }
 
-// start runs c until the test ends.
-func start(t *testing.T, c *exec.Cmd) {
+// service is a process that runs until the test ends, and what it said.
+type service struct {
+	*exec.Cmd
+	said  bytes.Buffer
+	ended chan struct{}
+	how   error // once ended
+}
+
+func start(t *testing.T, env []string, name string, args ...string) *service {
 	t.Helper()
-	if err := c.Start(); err != nil {
+	s := &service{Cmd: exec.Command(name, args...), ended: make(chan struct{})}
+	s.Env, s.Stdout, s.Stderr = env, &s.said, &s.said
+	if err := s.Start(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() {
-		_ = c.Process.Kill()
-		_ = c.Wait() // killed: its error says nothing
-	})
+	go func() { s.how = s.Wait(); close(s.ended) }()
+	t.Cleanup(s.stop)
+	return s
+}
+
+// ready waits until a command succeeds that needs the service, which is stopped otherwise.
+func (s *service) ready(d *desk, name string, args ...string) error {
+	for end := time.Now().Add(patience / 6); ; time.Sleep(50 * time.Millisecond) {
+		out, err := d.run(name, args...)
+		if err == nil {
+			return nil
+		}
+		select {
+		case <-s.ended:
+			return fmt.Errorf("%s ended: %w\n%s", s.Path, s.how, &s.said)
+		default:
+		}
+		if time.Now().After(end) {
+			s.stop()
+			return fmt.Errorf("%s: %w: %s\n%s: %s", name, err, out, s.Path, &s.said)
+		}
+	}
+}
+
+func (s *service) stop() {
+	_ = s.Process.Kill() // harmless after its end
+	<-s.ended
 }
 
 // patience is how long something may take before the test gives up. It bounds a
