@@ -51,9 +51,11 @@ func (d *draft) flow(columns []rect, blocks []block) (left []block) {
 
 // wide gives the least width of a block, mm; 0 for any.
 func wide(b block) float64 {
-	switch b.(type) {
-	case figure, sectionBlock:
+	switch v := b.(type) {
+	case figure:
 		return 78 // less, and what stands in it finds no room
+	case detailBlock:
+		return v.least
 	case ledger:
 		return 150
 	}

@@ -6,7 +6,9 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -116,33 +118,33 @@ func (s *set) plateTable(slab takeoff.Slab) []block {
 	return []block{tableBlock{table: tb}}
 }
 
-// boltDetail draws one bolt in its plate, on the section of the wall that has
-// the first bolt.
+// boltDetail draws one bolt in its plate: on the section of the wall that has the
+// first bolt, where no edge section shows it, and from above.
 func (s *set) boltDetail(slab takeoff.Slab) []block {
-	for _, w := range slab.Layout.Walls {
-		if len(w.Bolts) == 0 {
-			continue
-		}
-		spec := sectionSpec{field: slab.Plan.Field}
-		l := slab.Plan.Loops()[w.Loop]
-		if sec, ok := slab.Plan.SectionNamed(l[w.Edge].Section); ok {
-			spec.under = sec.Stations(slab.Plan.Field)
-		}
-		spec.title = "Bolt in plate"
-		spec.plate = &handover.Plate{Board: w.Plate}
-		if spec.bolt = handover.BoltIn(w.Plate, s.job.Spec.Place.Bolts); spec.bolt != nil {
-			spec.notes = s.boltNotes(spec.bolt, w.Plate.Name)
-		}
-		var out []block
-		if !slices.ContainsFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }) {
-			out = append(out, sectionBlock{spec, s.job.Units}) // no edge section shows it
-		}
-		if b := w.Plate; s.job.Spec.Place.Bolts.End > 0 {
-			out = append(out, plateDetail{s.job.Spec.Place.Bolts, b, s.job.Units})
-		}
-		return out
+	i := slices.IndexFunc(slab.Layout.Walls, func(w bolts.Wall) bool { return len(w.Bolts) > 0 })
+	if i < 0 {
+		return nil
 	}
-	return nil
+	w, spec, u := slab.Layout.Walls[i], s.job.Spec.Place.Bolts, s.job.Units
+	b := handover.BoltIn(w.Plate, spec)
+	var out []block
+	if !slices.ContainsFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }) {
+		of := detail.Section{Field: slab.Plan.Field, Plate: w.Plate, Bolt: (*detail.Bolt)(b), Said: true}
+		if sec, ok := slab.Plan.SectionNamed(slab.Plan.Loops()[w.Loop][w.Edge].Section); ok {
+			of.Under = sec.Stations(slab.Plan.Field)
+		}
+		var notes []string
+		if b != nil {
+			notes = s.boltNotes(b, w.Plate.Name)
+		}
+		out = append(out, s.sectionBlock("Bolt in plate", notes, of))
+	}
+	if b != nil && spec.End > 0 {
+		text := fmt.Sprintf("From each end of a piece %s to %s; bolts at most %s apart, 2 at least in a piece.",
+			spec.EndMin.Text(u), spec.EndMax.Text(u), spec.Spacing.Text(u))
+		out = append(out, detailBlock{"Bolt in plate, from above", []string{text}, detail.PlateEnd(u, w.Plate, detail.Bolt(*b), spec.End), u, detailWide, true})
+	}
+	return out
 }
 
 // boltNotes says what a bolt in a plate is.
@@ -166,21 +168,17 @@ func (s *set) dowelDetail(slab takeoff.Slab) []block {
 		return nil
 	}
 	d := l.Dowels[0]
-	out := sectionSpec{
-		title: "Dowel in joint",
-		field: slab.Plan.Field,
-		dowel: &dowelShape{d.Depth, spec.Embed, spec.Length, b.Diameter, spec.OldSlab},
-		notes: []string{
-			fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
-			fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
-		},
+	of := detail.Section{
+		Field: slab.Plan.Field, Under: []plan.Station{{Inset: 0, Depth: slab.Plan.Field}, {Inset: spec.Length, Depth: slab.Plan.Field}},
+		Dowel: &detail.Dowel{Depth: d.Depth, Embed: spec.Embed, Length: spec.Length, Diameter: b.Diameter, OldSlab: spec.OldSlab},
 	}
 	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
-		out.under = sec.Stations(slab.Plan.Field)
-	} else {
-		out.under = []plan.Station{{Inset: 0, Depth: out.field}, {Inset: spec.Length, Depth: out.field}}
+		of.Under = sec.Stations(slab.Plan.Field)
 	}
-	return []block{sectionBlock{out, u}}
+	return []block{s.sectionBlock("Dowel in joint", []string{
+		fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
+		fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
+	}, of)}
 }
 
 // bolts draws the anchor bolts with their numbers.

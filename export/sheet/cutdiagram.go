@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"strings"
 
+	"haunchbook.example/export/look"
 	"haunchbook.example/geometry"
+	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/cutlist"
 )
 
@@ -101,21 +104,8 @@ func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 	if c.whole() {
 		return top
 	}
-	scale := width / c.most.Meters()
-	y0, y1 := top-cutTall+0.6, top-0.2
-	at := x
-	for _, p := range c.stock.Pieces {
-		w := p.Length.Meters() * scale
-		d.ring(Steel, penRule, noFill, Point{at, y0}, Point{at + w, y0}, Point{at + w, y1}, Point{at, y1})
-		at += w
-	}
-	end := x + c.stock.Length.Meters()*scale
-	if end-at > 0.05 {
-		d.ring(Steel, penRule, pale, Point{at, y0}, Point{end, y0}, Point{end, y1}, Point{at, y1})
-		for h := at + 0.8; h < end-1.2; h += 1.6 {
-			d.soft(Steel, penHatch, Point{h, y0}, Point{min(end, h+y1-y0), y1})
-		}
-	}
+	v := display.View{Scale: width / float64(c.most), At: display.Vec{X: x, Y: top - cutTall/2}}
+	display.Place(detail.Stock(c.stock), display.Options{View: v, Area: display.Rect{X0: x - 1, Y0: top - cutTall, X1: x + width + 1, Y1: top}, Fonts: look.Fonts{}}).Draw(ink{d: d})
 	return top - cutTall
 }
 

@@ -21,7 +21,7 @@ func overlaps(p Page) (out []string) {
 		case Text:
 			texts = append(texts, v)
 		case Line:
-			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width < penTick.Width {
+			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width < penTick.Width && v.Pen.Color == blue { // black is the leader of a mark
 				dims = append(dims, [2]Point{v.Points[0], v.Points[1]})
 			}
 			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width == penTick.Width {

@@ -237,7 +237,6 @@ func (t tableBlock) span(n int, column, _ float64) int {
 	return min(n, max(columnsFor(sum(t.natural()), column), columnsFor(textWidth(t.title, sizeBody, true), column)))
 }
 
-func (sectionBlock) span(_ int, column, _ float64) int { return columnsFor(78, column) }
 func (l legend) span(_ int, column, _ float64) int {
 	w := 0.0
 	for _, e := range l {
@@ -247,4 +246,12 @@ func (l legend) span(_ int, column, _ float64) int {
 }
 
 func (ruled) span(_ int, column, _ float64) int { return columnsFor(78, column) }
-func (pile) span(_ int, column, _ float64) int  { return columnsFor(78, column) }
+func (p pile) span(n int, column, tall float64) int {
+	k := columnsFor(78, column)
+	for _, b := range p {
+		if w, ok := b.(wider); ok {
+			k = max(k, w.span(n, column, tall))
+		}
+	}
+	return min(n, k)
+}

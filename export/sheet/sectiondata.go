@@ -6,20 +6,16 @@ import (
 	"strings"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
 )
 
-// sectionBlock is a section drawing in a column.
-type sectionBlock struct {
-	spec  sectionSpec
-	units geometry.Units
-}
-
-func (b sectionBlock) height(width float64) float64 { return b.spec.layout(b.units, width).tall }
-
-func (b sectionBlock) draw(d *draft, x, top, width float64) float64 {
-	return d.section(b.spec, b.units, x, top, width)
+// sectionBlock is a section in a column.
+func (s *set) sectionBlock(title string, notes []string, of detail.Section) block {
+	return detailBlock{title, notes, of.Drawing(s.job.Units), s.job.Units, 78, true} // narrower, and what stands in it finds no room
 }
 
 // underNotes says what lies under the slab, and how it is laid.
@@ -80,11 +76,10 @@ func (s *set) padSections() []block {
 		add := func(name, shape string, width, depth, taper geometry.Length) {
 			if key := shape + p.Field.Text(u); !seen[key] {
 				seen[key] = true
-				out = append(out, sectionBlock{sectionSpec{
-					title: slab.Called(name), field: p.Field, inside: true,
-					under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
-					notes: []string{shape},
-				}, u})
+				out = append(out, s.sectionBlock(slab.Called(name), []string{shape}, detail.Section{
+					Field: p.Field, Inside: true,
+					Under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
+				}))
 			}
 		}
 		for i, d := range p.Pads {
@@ -101,26 +96,37 @@ func (s *set) padSections() []block {
 func (s *set) edgeSections() []block {
 	var out []block
 	for _, sec := range s.sections {
-		out = append(out, sectionBlock{s.edgeSection(sec), s.job.Units})
+		out = append(out, s.sectionBlock(sectionTitle(sec.Letter, sec.Section.Name, len(s.sections) == 1), s.sectionNotes(sec), s.drawnSection(sec)))
 	}
 	return out
 }
 
-// edgeSection gathers what the drawing of an edge section shows.
-func (s *set) edgeSection(sec handover.EdgeSection) sectionSpec {
-	u, bars := s.job.Units, s.job.Spec.Place.Bars
-	out := sectionSpec{
-		title:  sectionTitle(sec.Letter, sec.Section.Name, len(s.sections) == 1),
-		under:  sec.Under,
-		field:  sec.Field,
-		layers: sec.Layers,
-		bars:   sec.Rows,
-		steel:  sec.Steel,
-		plate:  sec.Plate,
-		bolt:   sec.Bolt,
-		lip:    sec.Lip,
-		board:  sec.Board.Name,
+// drawnSection gives an edge section as it is drawn.
+func (s *set) drawnSection(sec handover.EdgeSection) detail.Section {
+	out := detail.Section{Under: sec.Under, Field: sec.Field, Lip: sec.Lip, Board: sec.Board, Bolt: (*detail.Bolt)(sec.Bolt), Mesh: (*detail.FieldSteel)(sec.Steel), Said: true}
+	if sec.Plate != nil {
+		out.Plate = sec.Plate.Board
 	}
+	for _, r := range sec.Rows {
+		out.Bars = append(out.Bars, detail.Bar{Inset: r.Inset, Depth: r.Depth, Diameter: r.Diameter, Face: r.Face, Bottom: r.Bottom, Top: r.Top})
+	}
+	if n := len(out.Bars); n > 0 {
+		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", s.job.Spec.Place.Bars.Size)
+	}
+	for _, l := range sec.Layers {
+		layer := detail.Layer{Name: "gravel", Pattern: display.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}
+		if l.Kind == takeoff.FoamStock {
+			layer.Name, layer.Pattern = "foam", display.Slanted
+		}
+		out.Layers = append(out.Layers, layer)
+	}
+	return out
+}
+
+// sectionNotes says what an edge section is made of.
+func (s *set) sectionNotes(sec handover.EdgeSection) []string {
+	u := s.job.Units
+	var out []string
 	if len(s.takeoff.Slabs) > 1 {
 		var names []string
 		for _, slab := range s.takeoff.Slabs {
@@ -128,7 +134,7 @@ func (s *set) edgeSection(sec handover.EdgeSection) sectionSpec {
 				names = append(names, slab.Name)
 			}
 		}
-		out.notes = append(out.notes, "of "+strings.Join(names, ", "))
+		out = append(out, "of "+strings.Join(names, ", "))
 	}
 	for _, r := range sec.Rows {
 		text := fmt.Sprintf("No. %d, %s from face, ", r.Size, r.Face.Text(u))
@@ -137,16 +143,13 @@ func (s *set) edgeSection(sec handover.EdgeSection) sectionSpec {
 		} else {
 			text += r.Top.Text(u) + " down"
 		}
-		out.notes = append(out.notes, text)
-	}
-	if len(sec.Rows) > 0 {
-		out.barName = fmt.Sprintf("No. %d bars", bars.Size)
+		out = append(out, text)
 	}
 	if sec.Bolt != nil {
-		out.notes = append(out.notes, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
+		out = append(out, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
 	}
 	if sec.Lip.Drop > 0 {
-		out.notes = append(out.notes, fmt.Sprintf("door lip: %s lower, %s in from the face", sec.Lip.Drop.Text(u), sec.Lip.Inset.Text(u)))
+		out = append(out, fmt.Sprintf("door lip: %s lower, %s in from the face", sec.Lip.Drop.Text(u), sec.Lip.Inset.Text(u)))
 	}
 	return out
 }

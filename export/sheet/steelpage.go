@@ -3,8 +3,12 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/mark"
@@ -219,4 +223,102 @@ func (s *set) meshNote(slab takeoff.Slab) []block {
 		fmt.Sprintf("%s, %d %s of %s × %s, in %d pieces as drawn.", f.Style, l.MeshCount, kind, f.Width.Text(u), f.Length.Text(u), len(l.Mesh)),
 		"Lap one full square plus 2 in (50 mm). Set it on chairs or pull it up: on the ground it does nothing (common practice).",
 	}}}
+}
+
+// lapDetails draws each lap of bars that run on from piece to piece.
+func (s *set) lapDetails() []block {
+	u, spec := s.job.Units, s.job.Spec.Layout(s.job.Units)
+	var out []block
+	for _, l := range s.takeoff.Laps() {
+		title, rule := fmt.Sprintf("Lap, No. %d", l.Size), spec.Bars.LapRule()
+		text := "At least, by " + rule.Name + " (" + rule.Source + ")."
+		if l.TopCast {
+			title, text = title+", top rows", "Of "+l.Text(u)+". "+text
+		}
+		if spec.Bars.Stagger > 0 {
+			text += " Laps of neighboring rows " + spec.Bars.Stagger.Text(u) + " clear of each other."
+		}
+		out = append(out, detailBlock{title, []string{text}, detail.Lap(u, l.Length), u, detailWide, false})
+	}
+	return out
+}
+
+// bendShapes draws each shape of bent bars once, for the bars of all slabs.
+func (s *set) bendShapes() []block {
+	var all []bars.Bar
+	for _, slab := range s.takeoff.Slabs {
+		all = append(all, slab.Layout.Bars...)
+	}
+	var shapes [][]bars.MarkLine
+	at, first := map[string]int{}, map[mark.Mark]bars.Bar{}
+	for _, m := range bars.Schedule(all) {
+		if len(m.Bends) == 0 {
+			continue
+		}
+		b := all[slices.IndexFunc(all, func(b bars.Bar) bool { return b.Mark == m.Mark })]
+		k := detail.Alike(b)
+		i, ok := at[k]
+		if !ok || len(m.Legs) > fewLegs && len(shapes[i]) == 2*fewLegs { // no wider table
+			i = len(shapes)
+			at[k], shapes = i, append(shapes, nil)
+		}
+		shapes[i], first[m.Mark] = append(shapes[i], m), b
+	}
+	var out []block
+	u := s.job.Units
+	for _, ms := range shapes {
+		m := ms[0]
+		many := len(ms) > 1 || len(m.Legs) > fewLegs // then what is measured stands in a table
+		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, first[m.Mark], many), u, detailWide, false}
+		if len(out) == 0 {
+			of.notes = []string{"Legs over the outside of the bends; bends without an angle are square. Pin: inside diameter of the bend, ACI 318-19 Tables 25.3.1 and 25.3.2."}
+		}
+		if !many {
+			out = append(out, of)
+			continue
+		}
+		tb, marks := bendTable(ms, u), []string{}
+		for _, m := range ms {
+			marks = append(marks, m.Mark.String())
+		}
+		if len(marks) > 1 {
+			of.title = "Bends " + strings.Join(marks, ", ")
+		}
+		out = append(out, pile{of, tb})
+	}
+	return out
+}
+
+// fewLegs is how many legs of a bar stand side by side in a table; more stand one
+// under another.
+const fewLegs = 4
+
+// bendTable lists bars of one shape with their legs.
+func bendTable(ms []bars.MarkLine, u geometry.Units) tableBlock {
+	rows := [][]string{{"Mark", "Pieces", "No.", "Pin"}}
+	for i := range ms[0].Legs {
+		rows[0] = append(rows[0], detail.Letter(i))
+	}
+	for _, m := range ms {
+		row := []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Pin.Text(u)}
+		for _, l := range m.Legs {
+			row = append(row, l.Text(u))
+		}
+		rows = append(rows, row)
+	}
+	folds := 0
+	if len(ms[0].Legs) > fewLegs {
+		turned := make([][]string, len(rows[0]))
+		for _, r := range rows {
+			for k, cell := range r {
+				turned[k] = append(turned[k], cell)
+			}
+		}
+		rows, folds = turned, 3
+	}
+	right := make([]bool, len(rows[0]))
+	for i := 1; i < len(right); i++ {
+		right[i] = true
+	}
+	return tableBlock{table{head: rows[0], right: right, rows: rows[1:], size: sizeBody}, folds}
 }

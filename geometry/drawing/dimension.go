@@ -18,6 +18,7 @@ type Dimension struct {
 	OneSide     bool    // its chains never stand on the other side
 	First, Most float32 // first and last distance tried, mm; 0 for those of the manner
 	Short       bool    // its extension lines may stop short of what they would cross
+	Optional    bool    // what of it finds no room is left out without a word: it says again what is said elsewhere
 	Along       bool    // without room for a chain its measures may be written along the way itself
 }
 

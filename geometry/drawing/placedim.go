@@ -63,7 +63,7 @@ func (p *Placed) dimension(m *dimension) {
 	}
 	for k := range m.chains {
 		c := m.chains[k : k+1]
-		if p.stackAnywhere(r, m, c, false) || m.Along && p.alongSide(r, &c[0]) || p.stackAnywhere(r, m, c, true) {
+		if p.stackAnywhere(r, m, c, false) || m.Along && p.alongSide(r, &c[0]) || m.Optional || p.stackAnywhere(r, m, c, true) {
 			continue
 		}
 		of := c[0].Of

@@ -31,7 +31,7 @@ const (
 // round, or for a stroke from one end to the other to the left of its direction.
 var symbolRoom = map[Symbol]struct{ round, from, to float64 }{
 	BoltMark: {round: 1.4}, HoldDown: {round: 2}, WetPad: {round: 1.5}, Benchmark: {round: 2.2}, NorthArrow: {round: 7},
-	SawTick: {from: 1.9, to: -1.9}, JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {},
+	SawTick: {from: 1, to: -1}, JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {},
 }
 
 // symbolBox gives the room that text leaves to a symbol. A thinned picture has

@@ -2,6 +2,8 @@ package detail_test
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,11 +12,10 @@ import (
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/drawing/drawingtest"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/lumber"
-	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
-	"haunchbook.example/geometry/solid"
 )
 
 const (
@@ -29,10 +30,15 @@ func board(name string) lumber.Board {
 
 // edge is a 12 in edge of a 6 in slab with all that a section shows.
 func edge() detail.Section {
-	ground := geometry.Length(6 * in)
+	side := func(down geometry.Length) []plan.Station {
+		return []plan.Station{{Inset: 0, Depth: 12*in + down}, {Inset: 13 * in, Depth: 12*in + down}, {Inset: 20 * in, Depth: 6*in + down}, {Inset: 26 * in, Depth: 6*in + down}}
+	}
 	return detail.Section{
-		Under: []plan.Station{{Inset: 0, Depth: 12 * in}, {Inset: 13 * in, Depth: 12 * in}, {Inset: 20 * in, Depth: 6 * in}}, Field: 6 * in,
-		Board: board("2x12"), Plate: board("2x6"), Gravel: 4 * in, Foam: 2 * in, Haunch: true, Ground: &ground, Frost: 18 * in,
+		Under: side(0)[:3], Field: 6 * in, Board: board("2x12"), Plate: board("2x6"),
+		Layers: []detail.Layer{
+			{Name: "foam", Pattern: drawing.Slanted, Thickness: 2 * in, Upper: side(0), Lower: side(2 * in)},
+			{Name: "gravel", Pattern: drawing.Pebbles, Thickness: 4 * in, Upper: side(2 * in), Lower: side(6 * in)},
+		},
 		Bolt: &detail.Bolt{Inset: 11 * in / 4, Diameter: in / 2, Length: 10 * in, Projection: 5 * in / 2, Hook: 2 * in},
 		Bars: []detail.Bar{
 			{Inset: 13 * in / 4, Depth: 35 * in / 4, Diameter: in / 2, Face: 3 * in, Bottom: 3 * in},
@@ -54,23 +60,20 @@ func sections() map[string]struct {
 	feet := geometry.FeetInches
 	lip := edge()
 	lip.Lip, lip.Plate, lip.Bolt = plan.Lip{Inset: 5 * in, Drop: 3 * in / 4}, lumber.Board{}, nil
-	pad := detail.Section{Inside: true, Field: 6 * in, Gravel: 4 * in, Under: []plan.Station{{Inset: 0, Depth: 6 * in}, {Inset: 5 * in, Depth: 16 * in}, {Inset: 41 * in, Depth: 16 * in}, {Inset: 46 * in, Depth: 6 * in}}}
+	pad := detail.Section{Inside: true, Field: 6 * in, Under: []plan.Station{{Inset: 0, Depth: 6 * in}, {Inset: 5 * in, Depth: 16 * in}, {Inset: 41 * in, Depth: 16 * in}, {Inset: 46 * in, Depth: 6 * in}}}
 	dowel := detail.Section{Under: edge().Under, Field: 6 * in, Dowel: &detail.Dowel{Depth: 3 * in, Embed: 5 * in, Length: 16 * in, Diameter: in / 2, OldSlab: 6 * in}}
 	bent := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Legs: []geometry.Length{9*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 90}}}
 	both := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 4 * ft}, {X: 5 * ft}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Depths: []geometry.Length{9 * in, 9 * in, 13 * in, 13 * in, 13 * in},
 		Legs: []geometry.Length{4 * ft, 12*in + 5*in/8, 4*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 18}, {Turn: 18}, {Turn: 90}}}
-	stock := cutlist.Bar{Length: 20 * ft, Pieces: []cutlist.Piece{{Mark: mark.Mark{Kind: mark.Bar, N: 1}, Length: 12 * ft}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}}, Rest: 5*ft + 4*in}
 	return map[string]one{
-		"edge":  {edge().Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`, `2 3/4"`, `2 1/2"`, `7 1/2"`, `2"`, `3"`, `3"`, `8"`, `2 1/4"`, "No. 4 bars", "6x6-W1.4xW1.4", `foam 2"`, `gravel 4"`, "ground", `frost 1'-6"`}},
+		"edge":  {edge().Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`, `2 3/4"`, `2 1/2"`, `7 1/2"`, `3"`, `3"`, `8"`, `2 1/4"`, "No. 4 bars", "6x6-W1.4xW1.4", `foam 2"`, `gravel 4"`}},
 		"lip":   {lip.Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`, `3"`, `8"`}},
 		"pad":   {pad.Drawing(feet), []string{`1'-4"`, `6"`, `5"`, `5"`, `3'-0"`}},
 		"dowel": {dowel.Drawing(feet), []string{`5"`, `11"`, `3"`, `6"`}},
-		"plate": {detail.PlateEnd(feet, board("2x6"), detail.Bolt{Inset: 11 * in / 4, Diameter: in / 2}, 8*in, 3*in), []string{`8"`, `2 3/4"`}},
-		"bent":  {detail.Bend(feet, bent, 3*in, 70), []string{`9'-1"`, `3'-1"`, "90°", `pin 3"`}},
-		"both":  {detail.Bend(feet, both, 3*in, 70), []string{`4'-0"`, `1'-0 5/8"`, `4'-1"`, `3'-1"`, "90°", "18.5°", "18.5°", `from above, pin 3"`, `from the side, pin 3"`, `rise 4"`, `run 1'-0"`}},
+		"plate": {detail.PlateEnd(feet, board("2x6"), detail.Bolt{Inset: 11 * in / 4, Diameter: in / 2, Washer: 3 * in}, 8*in), []string{`8"`, `2 3/4"`}},
+		"bent":  {detail.Bend(feet, bent, false), []string{`9'-1"`, `3'-1"`}},
+		"both":  {detail.Bend(feet, both, false), []string{`4'-0"`, `1'-0 5/8"`, `4'-1"`, `3'-1"`, "18.5°", "18.5°", "from above", "from the side", `rise 4"`, `run 1'-0"`}},
 		"lap":   {detail.Lap(feet, 28*in), []string{`2'-4"`}},
-		"stock": {detail.Stock(feet, stock), []string{`B1 12'-0"`, `DW1 1'-4"`, `DW1 1'-4"`, `rest 5'-4"`}},
-		"cut":   {detail.Profile(feet, []solid.Profile{{From: ft, To: 2 * ft, Start: ft, End: ft}, {From: 2 * ft, To: 3 * ft, Start: ft, End: 6 * in}, {From: 3 * ft, To: 20 * ft, Start: 6 * in, End: 6 * in}}, 4), []string{`19'-0"`}},
 	}
 }
 
@@ -99,7 +102,7 @@ func TestLargeSectionsNeedNoRows(t *testing.T) {
 		if name == "edge" {
 			continue
 		}
-		ratio := map[string]float64{"bent": 1, "both": 1, "lap": 1, "stock": 60, "cut": 60}[name]
+		ratio := map[string]float64{"bent": 1, "both": 1, "lap": 1}[name]
 		if ratio == 0 {
 			ratio = 4
 		}
@@ -112,42 +115,102 @@ func TestLargeSectionsNeedNoRows(t *testing.T) {
 	}
 }
 
-// A bolt is drawn as it is bought, and a plate stands on the concrete under it.
+// A bolt is drawn as it is bought, and a plate stands on the top of the slab.
 func TestBoltsAreDrawnAsTheyAre(t *testing.T) {
-	lines := func(s detail.Section) (lowest, right float64, plate float64) {
-		d := s.Drawing(geometry.FeetInches)
-		p := drawing.Place(d, drawing.Options{View: drawing.View{Scale: drawing.Ratio(1)}, Area: drawing.Rect{X0: -2000, Y0: -2000, X1: 2000, Y1: 2000}, Fonts: &drawingtest.Fonts{}, Manner: &drawing.OnDetail})
+	look := func(s detail.Section) (lowest, right, plate float64) {
+		p := drawing.Place(s.Drawing(geometry.FeetInches), drawing.Options{View: drawing.View{Scale: drawing.Ratio(1)}, Area: drawing.Rect{X0: -2000, Y0: -2000, X1: 2000, Y1: 2000}, Fonts: &drawingtest.Fonts{}, Manner: &drawing.OnDetail})
+		plate = math.Inf(1)
 		for _, l := range drawingtest.Look(p).Lines {
-			if l.Layer == drawing.Bolts {
-				lowest, right = min(lowest, l.A.Y, l.B.Y), max(right, l.A.X, l.B.X)
-			}
-			if l.Style == drawing.HatchLine && l.A.X == 0 && l.B.X > 100 && l.A.Y > l.B.Y {
-				plate = l.B.Y
+			switch l.Layer {
+			case drawing.Bolts:
+				lowest, right = min(lowest, l.A.Y/25.4), max(right, l.A.X/25.4)
+			case drawing.Plates:
+				plate = min(plate, l.A.Y/25.4)
 			}
 		}
-		return lowest / 25.4, right / 25.4, plate / 25.4
+		return lowest, right, plate
 	}
-	near := func(a, b float64) bool { return a-b < 1e-6 && b-a < 1e-6 }
-	low, right, _ := lines(edge()) // 10 in long, 2 1/2 up; a hook of 2 in over a 1/2 in shaft at 2 3/4
-	if !near(low, -7.5) || !near(right, 4.5) {
-		t.Errorf("a bent bolt reaches to %g down and %g in, want -7.5 and 4.5", low, right)
-	}
-	headed := edge()
-	headed.Bolt = &detail.Bolt{Inset: 11 * in / 4, Diameter: in / 2, Length: 8 * in, Projection: 5 * in / 2}
-	if low, _, _ := lines(headed); !near(low, -5.5) {
-		t.Errorf("a headed bolt reaches %g down, want -5.5", low)
-	}
-	lip := edge()
+	near := func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
+	bent, headed, lip := edge(), edge(), edge()
+	headed.Bolt = &detail.Bolt{Shape: bolts.Headed, Inset: 11 * in / 4, Diameter: in / 2, Length: 8 * in, Projection: 5 * in / 2}
 	lip.Lip = plan.Lip{Inset: 6 * in, Drop: 3 * in / 4}
-	if low, _, plate := lines(lip); !near(low, -8.25) || !near(plate, -0.75) {
-		t.Errorf("on a lip of 3/4 in the bolt reaches %g down and the plate stands at %g, want -8.25 and -0.75", low, plate)
+	for name, c := range map[string]struct {
+		of         detail.Section
+		low, right float64
+	}{
+		// 10 in long, 2 1/2 up; a hook of 2 in beyond a 1/2 in shaft at 2 3/4.
+		"bent": {bent, -7.5, 5}, "headed": {headed, -5.5, 2.75 + 0.5}, "over a lip": {lip, -7.5, 5},
+	} {
+		if low, right, plate := look(c.of); !near(low, c.low) || !near(right, max(c.right, 3.25)) || !near(plate, 0) {
+			t.Errorf("%s: the bolt reaches %g down and %g in, want %g and %g; the plate stands at %g", name, low, right, c.low, c.right, plate)
+		}
 	}
 }
 
-func TestPiecesInWords(t *testing.T) {
-	got := detail.Pieces(geometry.FeetInches, cutlist.Bar{Pieces: []cutlist.Piece{{Mark: mark.Mark{Kind: mark.Bar, N: 1}, Length: 12 * ft}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Mark: mark.Mark{Kind: mark.Dowel, N: 1}, Length: 16 * in}, {Length: ft}}, Rest: in})
-	if want := `B1 12'-0", 2 × DW1 1'-4", 1'-0", rest 1"`; got != want {
-		t.Errorf("%s, want %s", got, want)
+// Bars of one shape are known for that, whichever way up they lie and however long
+// their legs; a drawing of them has letters, and angles where they are not square.
+func TestBarsOfOneShape(t *testing.T) {
+	bar := func(x, y geometry.Length) bars.Bar {
+		return bars.Bar{Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9*ft + x, Y: y}}, Legs: []geometry.Length{9 * ft, geometry.Distance(geometry.Point{}, geometry.Point{X: x, Y: y})}}
+	}
+	square, over, slanted := bar(0, 3*ft), bar(0, -5*ft), bar(3*ft, 3*ft)
+	step := bars.Bar{Path: []geometry.Point{{}, {X: 4 * ft}, {X: 5 * ft}, {X: 9 * ft}}, Depths: []geometry.Length{9 * in, 9 * in, 13 * in, 13 * in}}
+	higher := step
+	higher.Depths = []geometry.Length{9 * in, 9 * in, 15 * in, 15 * in}
+	if detail.Alike(square) != detail.Alike(over) {
+		t.Error("a bar turned over is of another shape")
+	}
+	for name, b := range map[string]bars.Bar{"slanted": slanted, "stepped": step} {
+		if detail.Alike(square) == detail.Alike(b) {
+			t.Errorf("a %s bar is of the shape of a square one", name)
+		}
+	}
+	if detail.Alike(step) == detail.Alike(higher) {
+		t.Error("steps of two heights are of one shape")
+	}
+	if got := detail.Bend(geometry.FeetInches, square, true).On(drawing.Dimensions); fmt.Sprint(got) != "[A B]" {
+		t.Errorf("a lettered bend measures %q", got)
+	}
+	for want, b := range map[string]bars.Bar{"[]": square, "[45°]": slanted} {
+		if got := detail.Bend(geometry.FeetInches, b, false).On(drawing.Steel); fmt.Sprint(got) != want {
+			t.Errorf("angles %q, want %s", got, want)
+		}
+	}
+}
+
+// Legs are measured from the outside of a bend: that is half a bar's width past the
+// corner of its center line, on either side.
+func TestLegsAreMeasuredOverTheOutside(t *testing.T) {
+	for _, y := range []geometry.Length{9 * ft, -9 * ft} {
+		b := bars.Bar{Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9 * ft, Y: y}}, Legs: []geometry.Length{9 * ft, 9 * ft}}
+		p := drawing.Place(detail.Bend(geometry.FeetInches, b, false), drawing.Options{View: drawing.View{Scale: drawing.Ratio(1)}, Area: drawing.Rect{X0: -90, Y0: -90, X1: 90, Y1: 90}, Fonts: &drawingtest.Fonts{}, Manner: &drawing.OnDetail})
+		for _, m := range p.Measures {
+			if long := m.Q.Sub(m.P).Length(); math.Abs(long-16.4) > 1e-6 {
+				t.Errorf("a leg drawn 16 mm long, 0.8 mm thick, is measured over %g mm", long)
+			}
+		}
+		if len(p.Measures) != 2 {
+			t.Errorf("%d legs are measured", len(p.Measures))
+		}
+	}
+}
+
+// Stock is drawn with a stroke at each end and cut, and all that is left over hatched.
+func TestStockIsCutWhereItSays(t *testing.T) {
+	d := detail.Stock(cutlist.Bar{Length: 20 * ft, Pieces: []cutlist.Piece{{Length: 12 * ft}, {Length: 2 * ft}}, Rest: 6 * ft})
+	p := drawing.Place(d, drawing.Options{View: drawing.View{Scale: drawing.Ratio(60)}, Area: drawing.Rect{X0: -10, Y0: -10, X1: 200, Y1: 10}, Fonts: &drawingtest.Fonts{}})
+	var cuts, hatched []float64
+	for _, l := range drawingtest.Look(p).Lines {
+		feet := math.Round(l.A.X/304.8*60*100) / 100
+		switch {
+		case l.Style == drawing.HatchLine:
+			hatched = append(hatched, feet)
+		case l.A.X == l.B.X:
+			cuts = append(cuts, feet)
+		}
+	}
+	if fmt.Sprint(cuts) != "[0 12 14 20]" || len(hatched) < 5 || slices.Min(hatched) < 14 || slices.Max(hatched) > 20 {
+		t.Errorf("cut at %v, hatched at %v", cuts, hatched)
 	}
 }
 

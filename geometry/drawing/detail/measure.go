@@ -5,13 +5,10 @@ import (
 	"haunchbook.example/geometry/drawing"
 )
 
-// between adds a dimension of one measure from a to b. Left says that it stands on
-// the left of the way from a to b first; through the ends that onA and onB name
-// runs a line of the drawing.
-func between(d *drawing.Drawing, of string, a, b geometry.Point, left, onA, onB bool, value geometry.Length, weight int8) {
-	if a != b {
-		d.Dimension(drawing.Dimension{Of: of, A: a, B: b, Left: left, OnA: onA, OnB: onB, Weight: weight},
-			drawing.Chain{Stops: []geometry.Length{0, geometry.Distance(a, b)}, Texts: []string{d.Text(value)}})
+// between adds a dimension of one measure from its A to its B.
+func between(d *drawing.Drawing, m drawing.Dimension, value geometry.Length) {
+	if m.A != m.B {
+		d.Dimension(m, drawing.Chain{Stops: []geometry.Length{0, geometry.Distance(m.A, m.B)}, Texts: []string{d.Text(value)}})
 	}
 }
 
@@ -27,12 +24,12 @@ func (s *Section) measures(d *drawing.Drawing) {
 	end, deep := s.end(), s.deepest()
 	switch {
 	case s.Inside:
-		between(d, "depth", at(s.left(), deep), at(s.left(), 0), true, false, false, deep, mainWeight)
+		between(d, drawing.Dimension{Of: "depth", A: at(s.left(), deep), B: at(s.left(), 0), Left: true, Weight: mainWeight}, deep)
 	case len(s.Under) > 0 && s.Dowel == nil:
-		face := -s.Board.Thickness
-		between(d, "depth at the face", at(face, s.Under[0].Depth), at(face, 0), true, false, false, s.Under[0].Depth, mainWeight)
+		face, deep := -s.Board.Thickness, s.Under[0].Depth
+		between(d, drawing.Dimension{Of: "depth at the face", A: at(face, deep), B: at(face, 0), Left: true, Weight: mainWeight}, deep)
 	}
-	between(d, "field", at(end, s.Field), at(end, 0), false, false, false, s.Field, mainWeight)
+	between(d, drawing.Dimension{Of: "field", A: at(end, s.Field), B: at(end, 0), Weight: mainWeight}, s.Field)
 	if s.Dowel != nil {
 		s.dowelMeasures(d)
 	} else {
@@ -49,10 +46,7 @@ func (s *Section) widths(d *drawing.Drawing) {
 	if len(s.Under) < 2 {
 		return
 	}
-	low := s.deepest()
-	if s.Haunch {
-		low += s.Foam + s.Gravel
-	}
+	low := s.lowest()
 	c := drawing.Chain{Stops: []geometry.Length{0}}
 	for i := 1; i < len(s.Under); i++ {
 		if w := s.Under[i].Inset - s.Under[i-1].Inset; w > 0 {
@@ -61,25 +55,26 @@ func (s *Section) widths(d *drawing.Drawing) {
 	}
 	if len(c.Texts) > 0 {
 		a := s.Under[0].Inset
-		d.Dimension(drawing.Dimension{Of: "widths from the face inward", A: at(a, low), B: at(s.reach(), low), OneSide: true, Weight: mainWeight}, c)
+		d.Dimension(drawing.Dimension{Of: "widths from the face inward", A: at(a, low), B: at(s.reach(), low), OneSide: true, First: 5.5, Weight: mainWeight}, c)
 	}
 }
 
 // boltMeasures measures a bolt: from the face, above the concrete, and in it.
 func (s *Section) boltMeasures(d *drawing.Drawing) {
-	b, top := s.Bolt, s.Lip.Drop
-	up, low := top-b.Projection, top+b.Length-b.Projection
-	between(d, "bolt from the face", at(0, up), at(b.Inset, up), true, false, false, b.Inset, boltWeight)
+	b := s.Bolt
+	m := func(of string, p, q geometry.Point) drawing.Dimension {
+		return drawing.Dimension{Of: of, A: p, B: q, Weight: boltWeight, Optional: s.Said}
+	}
+	across := m("bolt from the face", at(0, -b.Projection), at(b.Inset, -b.Projection))
+	across.Left, across.First = true, 3
+	between(d, across, b.Inset)
 	out := max(b.Inset+b.Diameter/2, s.Plate.Width)
-	between(d, "bolt above the slab", at(out, top), at(out, up), false, true, false, b.Projection, boltWeight)
-	tip := b.Inset + b.Diameter
-	if b.Hook > 0 {
-		tip = b.Inset - b.Diameter/2 + b.Hook
-	}
-	between(d, "bolt in the concrete", at(tip, low), at(tip, top), false, false, true, low-top, boltWeight)
-	if b.Hook > 0 {
-		between(d, "hook of the bolt", at(b.Inset-b.Diameter/2, low), at(tip, low), false, false, false, b.Hook, boltWeight-1)
-	}
+	above := m("bolt above the slab", at(out, 0), at(out, -b.Projection))
+	above.OnA, above.First = true, 3
+	between(d, above, b.Projection)
+	within := m("bolt in the concrete", at(b.tip(), b.low()), at(b.tip(), 0))
+	within.OnB = true
+	between(d, within, b.low())
 }
 
 // dowelMeasures measures a dowel: in the old slab, in the new one, and below the
@@ -87,28 +82,30 @@ func (s *Section) boltMeasures(d *drawing.Drawing) {
 func (s *Section) dowelMeasures(d *drawing.Drawing) {
 	w := s.Dowel
 	low := max(w.OldSlab, s.deepest())
-	d.Dimension(drawing.Dimension{Of: "dowel: in the old slab, in the new one", A: at(-w.Embed, low), B: at(w.Length-w.Embed, low), Weight: mainWeight},
+	d.Dimension(drawing.Dimension{Of: "dowel: in the old slab, in the new one", A: at(-w.Embed, low), B: at(w.Length-w.Embed, low), First: 5.5, Weight: mainWeight},
 		drawing.Chain{Stops: []geometry.Length{0, w.Embed, w.Length}, Texts: []string{d.Text(w.Embed), d.Text(w.Length - w.Embed)}})
-	between(d, "dowel below the top", at(w.Length-w.Embed, w.Depth), at(w.Length-w.Embed, 0), false, false, true, w.Depth, mainWeight-1)
+	between(d, drawing.Dimension{Of: "dowel below the top", A: at(s.left(), w.Depth), B: at(s.left(), 0), Left: true, First: 3, Weight: mainWeight - 1}, w.Depth)
 }
 
 // covers measures the bars' clear covers, each that is alike once.
 func (s *Section) covers(d *drawing.Drawing) {
 	for i, b := range s.Bars {
 		half := b.Diameter / 2
-		between(d, "cover to the face", at(0, b.Depth-half), at(b.Face, b.Depth-half), true, true, false, b.Face, coverWeight)
+		m := drawing.Dimension{Weight: coverWeight, Optional: s.Said, First: 2.2}
+		m.Of, m.A, m.B, m.Left, m.OnA = "cover to the face", at(0, b.Depth-half), at(b.Face, b.Depth-half), true, true
+		m.After = geometry.Point{Y: -b.Diameter} // below, its line begins under the bar
+		between(d, m, b.Face)
 		if i > 0 && b.Bottom == s.Bars[i-1].Bottom && b.Top == s.Bars[i-1].Top {
 			continue // said at the bar before
 		}
 		// The line from the bar begins beside it.
-		m := drawing.Dimension{Of: "cover to the bottom", A: at(b.Inset, b.Depth+half+b.Bottom), B: at(b.Inset, b.Depth+half), OnA: true, After: geometry.Point{X: b.Diameter}, Weight: coverWeight}
-		value := b.Bottom
-		if b.Bottom <= 0 {
-			m = drawing.Dimension{Of: "cover to the top", A: at(b.Inset, b.Depth-half), B: at(b.Inset, 0), OnB: true, Before: geometry.Point{X: b.Diameter}, Weight: coverWeight}
-			value = b.Top
-		}
-		if value > 0 {
-			d.Dimension(m, drawing.Chain{Stops: []geometry.Length{0, value}, Texts: []string{d.Text(value)}})
+		m.Left, m.After = false, geometry.Point{}
+		if b.Bottom > 0 {
+			m.Of, m.A, m.B, m.After = "cover to the bottom", at(b.Inset, b.Depth+half+b.Bottom), at(b.Inset, b.Depth+half), geometry.Point{X: b.Diameter}
+			between(d, m, b.Bottom)
+		} else if b.Top > 0 {
+			m.Of, m.A, m.B, m.OnA, m.OnB, m.Before = "cover to the top", at(b.Inset, b.Depth-half), at(b.Inset, 0), false, true, geometry.Point{X: b.Diameter}
+			between(d, m, b.Top)
 		}
 	}
 }
@@ -118,7 +115,7 @@ func (s *Section) names(d *drawing.Drawing) {
 	name := func(p geometry.Point, x, y geometry.Length, text string) {
 		d.Label(drawing.Label{
 			Layer: drawing.Details, Style: drawing.NoteText, Type: drawing.Small, Of: "name", At: p, Prefer: geometry.Point{X: x, Y: y},
-			Start: 2.5, Near: 2, Reach: 40, Weight: nameWeight,
+			Start: 2, Near: 4, Reach: 40, Weight: nameWeight,
 		}, []string{text})
 	}
 	for i := len(s.Bars) - 1; i >= 0; i-- {
@@ -130,16 +127,9 @@ func (s *Section) names(d *drawing.Drawing) {
 	if m := s.Mesh; m != nil {
 		name(at(mid, m.Depth), -3, 10, m.Name)
 	}
-	if s.Foam > 0 {
-		name(at(mid, s.Field+s.Foam/2), 0, -1, "foam "+d.Text(s.Foam))
-	}
-	if s.Gravel > 0 {
-		name(at(mid, s.Field+s.Foam+s.Gravel*3/4), 3, -10, "gravel "+d.Text(s.Gravel))
-	}
-	if s.Ground != nil && !s.Inside && s.Dowel == nil {
-		name(at(-s.end()/4, *s.Ground), -1, 3, "ground")
-		if s.Frost > 0 {
-			name(at(-s.end()/4, *s.Ground+s.Frost), -1, -3, "frost "+d.Text(s.Frost))
-		}
+	down := s.Field
+	for _, l := range s.Layers {
+		name(at(mid, down+l.Thickness*3/4), 1, -6, l.Name+" "+d.Text(l.Thickness))
+		down += l.Thickness
 	}
 }

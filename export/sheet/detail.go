@@ -1,0 +1,92 @@
+package sheet
+
+import (
+	"strings"
+
+	"haunchbook.example/export/look"
+	"haunchbook.example/geometry"
+	display "haunchbook.example/geometry/drawing"
+)
+
+// detailBlock is a detail in a column: a heading, what is to be said of it, and its
+// drawing.
+type detailBlock struct {
+	title   string
+	notes   []string
+	drawing *display.Drawing
+	units   geometry.Units
+	least   float64 // how wide it is at least, mm
+	scaled  bool    // else it is drawn in shape only
+}
+
+// wideColumn is how wide a column is, in millimeters, that is for sections alone:
+// there they may stand taller.
+const wideColumn = 100.0
+
+// detailWide is the least width of most details, mm.
+const detailWide = 60.0
+
+// Room across for what stands beside a detail, and the most that stands over and
+// under it, mm.
+const (
+	detailBeside = 23.0
+	detailOver   = 40.0
+)
+
+// detailLayout is how a detail stands in a column.
+type detailLayout struct {
+	scale  Scale
+	notes  []string
+	placed *display.Placed
+	bounds display.Rect // of what is placed
+	head   float64      // how wide the heading is
+	tall   float64      // all in all
+}
+
+func (b detailBlock) layout(width float64) detailLayout {
+	l := detailLayout{scale: Scale{Ratio: 1}, head: width}
+	lo, hi, _ := b.drawing.Bounds()
+	tall := 0.6 * width
+	if width > wideColumn {
+		tall = 0.78 * width
+	}
+	if b.scaled {
+		l.scale, _ = fit(detailScales(b.units), hi.X-lo.X, hi.Y-lo.Y, rect{0, 0, width - detailBeside, tall})
+		l.head -= textWidth(l.scale.Name, sizeFine, false) + 3
+	}
+	area := display.Rect{X1: width, Y1: l.scale.paperOf(hi.Y-lo.Y) + 2*detailOver}
+	l.placed = display.Place(b.drawing, display.Options{
+		View: display.ViewIn(display.Ratio(l.scale.Ratio), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &display.OnDetail,
+	})
+	l.bounds, _ = l.placed.Bounds()
+	said := b.notes
+	for _, r := range l.placed.Rows {
+		text := r.Of + " " + strings.Join(r.Texts, ", ")
+		if r.Mark != "" {
+			text = r.Mark + ": " + text
+		}
+		said = append(said[:len(said):len(said)], text)
+	}
+	for _, n := range said {
+		l.notes = append(l.notes, wrap(n, width, sizeFine, false)...)
+	}
+	l.tall = headingTall(b.title, l.head) + float64(len(l.notes))*leading(sizeFine) + l.bounds.Height() + 1
+	return l
+}
+
+// span implements wider.
+func (b detailBlock) span(_ int, column, _ float64) int { return columnsFor(b.least, column) }
+
+func (b detailBlock) height(width float64) float64 { return b.layout(width).tall }
+
+func (b detailBlock) draw(d *draft, x, top, width float64) float64 {
+	l := b.layout(width)
+	y := d.heading(x, top, l.head, b.title)
+	d.writeRight(x+width, top-capHeight*sizeBody*mmPerPoint-0.3, sizeFine, false, l.scale.Name)
+	for _, n := range l.notes {
+		d.write(x, y-capHeight*sizeFine*mmPerPoint, sizeFine, false, n)
+		y -= leading(sizeFine)
+	}
+	l.placed.Draw(ink{d, Point{x, top - l.tall - l.bounds.Y0}})
+	return top - l.tall
+}
