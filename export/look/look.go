@@ -120,7 +120,7 @@ func Color(k drawing.Ink) color.RGBA {
 		return Red
 	case drawing.SlabFill, drawing.MeshFill, drawing.RetarderFill:
 		return Paler
-	case drawing.ConcreteFill, drawing.RestFill:
+	case drawing.ConcreteFill:
 		return Pale
 	case drawing.WoodFill, drawing.PlateFill:
 		return White

@@ -52,9 +52,8 @@ const (
 	LeaderLine
 	FrameLine // round a label
 	SurveyLine
-	CutLine    // concrete that is cut
-	RuleLine   // thin and full: boards, details
-	GroundLine // the surface of the ground
+	CutLine  // concrete that is cut
+	RuleLine // thin and full: boards, details
 	HatchLine
 	SlabFill
 	DepthFill // by Ink.Shade from the field's to the deepest
@@ -63,8 +62,7 @@ const (
 	ConcreteFill
 	SteelFill
 	WoodFill
-	RestFill // of a stock bar: what is left over
-	OwnFill  // of the slab that a key plan speaks of
+	OwnFill // of the slab that a key plan speaks of
 	PlateFill
 	InkFill
 	HeightText
@@ -102,7 +100,7 @@ var Paper = Pens{
 	PadMark: {0.35, nil, true},
 	DimLine: {0.18, nil, true}, ExtLine: {0.18, nil, true}, TickLine: {0.4, nil, true},
 	LeaderLine: {0.15, nil, true}, FrameLine: {0.2, nil, true}, SurveyLine: {0.25, nil, true},
-	CutLine: {0.5, nil, true}, RuleLine: {0.2, nil, true}, GroundLine: {0.4, nil, false}, HatchLine: {0.13, nil, false}, SteelFill: {0, nil, true},
+	CutLine: {0.5, nil, true}, RuleLine: {0.2, nil, true}, HatchLine: {0.13, nil, false}, SteelFill: {0, nil, true},
 }
 
 // Type is a size and weight of text.

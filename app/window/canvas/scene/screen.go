@@ -65,7 +65,7 @@ func (p *Palette) color(s drawing.Style) color.NRGBA {
 		return c
 	}
 	switch s {
-	case drawing.SlabFill, drawing.ConcreteFill, drawing.RestFill, drawing.OwnFill:
+	case drawing.SlabFill, drawing.ConcreteFill, drawing.OwnFill:
 		return p.Slab
 	case drawing.DepthFill:
 		return p.Deep

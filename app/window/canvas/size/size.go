@@ -43,7 +43,7 @@ var Pens = func() (p drawing.Pens) {
 		drawing.LaneLine: {Width: 1.6}, drawing.BayLine: {Width: 1, Dash: []float64{6, 4}}, drawing.ReachLine: {Width: 1.4, Dash: []float64{8, 8}}, drawing.PadMark: {Width: 2},
 		drawing.DimLine: {Width: 1, Hard: true}, drawing.ExtLine: {Width: 1, Hard: true}, drawing.TickLine: {Width: 1.4, Hard: true},
 		drawing.LeaderLine: {Width: 1, Hard: true}, drawing.FrameLine: {Width: 1}, drawing.SurveyLine: {Width: 1.4},
-		drawing.CutLine: {Width: 1.8, Hard: true}, drawing.RuleLine: {Width: 1, Hard: true}, drawing.HatchLine: {Width: 1}, drawing.GroundLine: {Width: 1.4},
+		drawing.CutLine: {Width: 1.8, Hard: true}, drawing.RuleLine: {Width: 1, Hard: true}, drawing.HatchLine: {Width: 1},
 	} {
 		pen.Width = px(pen.Width)
 		for i := range pen.Dash {
