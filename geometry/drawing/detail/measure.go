@@ -112,24 +112,24 @@ func (s *Section) covers(d *drawing.Drawing) {
 
 // names names the bars and what lies under the slab.
 func (s *Section) names(d *drawing.Drawing) {
-	name := func(p geometry.Point, x, y geometry.Length, text string) {
+	name := func(p geometry.Point, x, y geometry.Length, text string, start, near float32) {
 		d.Label(drawing.Label{
 			Layer: drawing.Details, Style: drawing.NoteText, Type: drawing.Small, Of: "name", At: p, Prefer: geometry.Point{X: x, Y: y},
-			Start: 2, Near: 4, Reach: 40, Weight: nameWeight,
+			Start: start, Near: near, Reach: 40, Weight: nameWeight,
 		}, []string{text})
 	}
 	for i := len(s.Bars) - 1; i >= 0; i-- {
 		if b := s.Bars[i]; b.Name != "" {
-			name(at(b.Inset, b.Depth), 8, 6, b.Name)
+			name(at(b.Inset, b.Depth), 8, 6, b.Name, 2, 4)
 		}
 	}
 	mid := s.reach() + (s.end()-s.reach())/2
 	if m := s.Mesh; m != nil {
-		name(at(mid, m.Depth), -3, 10, m.Name)
+		name(at(mid, m.Depth), -3, 10, m.Name, 2, 4)
 	}
 	down := s.Field
 	for _, l := range s.Layers {
-		name(at(mid, down+l.Thickness*3/4), 1, -6, l.Name+" "+d.Text(l.Thickness))
+		name(at(mid, down+l.Thickness*3/4), 1, -6, l.Name+" "+d.Text(l.Thickness), 3.4, 3.4) // with an arrow, for there are several
 		down += l.Thickness
 	}
 }
