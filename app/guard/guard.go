@@ -16,6 +16,9 @@ func Try(what string, f func() error) (err error) {
 			err = fmt.Errorf("%s failed (%v); undo the last step, and please report it with the job file", what, r)
 		}
 	}()
+	if p := planted.Load(); p != nil {
+		(*p)(what)
+	}
 	return f()
 }
 

@@ -50,3 +50,17 @@ func TestGroup(t *testing.T) {
 		t.Errorf("%d of 20 ran; waited again: %v", ran.Load(), err)
 	}
 }
+
+// What is planted is found wherever something is tried, until it is uprooted.
+func TestPlant(t *testing.T) {
+	var names []string
+	uproot := guard.Plant(func(what string) { names = append(names, what); panic("planted") })
+	try := func() error { return guard.Try("it", func() error { return nil }) }
+	if err := try(); err == nil || !strings.Contains(err.Error(), "it failed (planted)") || len(names) != 1 || names[0] != "it" {
+		t.Errorf("%v, %v", err, names)
+	}
+	uproot()
+	if err := try(); err != nil {
+		t.Errorf("uprooted, and it fails: %v", err)
+	}
+}

@@ -10,11 +10,16 @@ type Scheduler struct {
 }
 
 // Do runs work beside the window, and then, on the window's goroutine, done with its
-// error; a fault of the program itself is one that names what failed.
+// error; a fault of the program itself is one that names what failed. One in done is
+// told to done as well.
 func (s Scheduler) Do(what string, work func() error, done func(error)) {
 	run := func() {
 		err := guard.Try(what, work)
-		s.Result(func() { done(err) })
+		s.Result(func() {
+			if err := guard.Try(ShowingOf+what, func() error { done(err); return nil }); err != nil {
+				done(err)
+			}
+		})
 	}
 	if s.Go == nil {
 		run()
@@ -22,6 +27,9 @@ func (s Scheduler) Do(what string, work func() error, done func(error)) {
 		s.Go(run)
 	}
 }
+
+// ShowingOf begins the name of what done does: "showing what came of the takeoff".
+const ShowingOf = "showing what came of "
 
 // Result runs f on the window's goroutine.
 func (s Scheduler) Result(f func()) {
