@@ -14,7 +14,6 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/app/window/board"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
@@ -49,7 +48,7 @@ func star(n int) plan.Plan {
 // and is not in it.
 func BenchmarkPointerMove(b *testing.B) {
 	a := test.NewTempApp(b)
-	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches)})
+	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches), Synchronous: true})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -97,7 +96,7 @@ func BenchmarkPointerMove(b *testing.B) {
 	}
 	w.doc.Changed = w.refresh
 	w.plan.Layers = scene.All
-	w.plan.Pour = board.PourOf(day, j.Units)
+	w.plan.Pour = handover.PourDrawn(day, j.Units)
 	w.machine.Fit()
 	size := w.plan.Size()
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}

@@ -107,7 +107,7 @@ func picturePour() *planview.Pour {
 			}
 			p.Bays = append(p.Bays, planview.Bay{
 				Middle: pt(x+5*ft, y+11*ft/2), Size: 10 * ft,
-				Name: strconv.Itoa(3*i + k + 1), Text: text, Used: fmt.Sprintf("%.1f yd³", 2.2*float64(3*i+k+1)),
+				Name: strconv.Itoa(3*i + k + 1), Text: text, Takes: fmt.Sprintf("%.1f yd³", 2.2*float64(3*i+k+1)),
 			})
 		}
 	}

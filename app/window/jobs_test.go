@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/opening"
@@ -246,7 +245,7 @@ func TestBegin(t *testing.T) {
 	if err := Begin(a, Start{Book: "none", Synchronous: true}); err != nil {
 		t.Fatal(err)
 	}
-	w, err := enter(a, opening.Found{Job: hands.Shop(), Welcome: true}, document.Scheduler{})
+	w, err := enter(a, opening.Found{Job: hands.Shop(), Welcome: true}, true)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,9 +2,9 @@ package window
 
 import (
 	"context"
+	"haunchbook.example/app/handover"
 
 	"haunchbook.example/app/pour"
-	"haunchbook.example/app/window/board"
 )
 
 // showLanes plans the pour for the plan's layer, beside the window, when the job has
@@ -23,7 +23,7 @@ func (w *Window) showLanes() {
 	}, func(err error) {
 		w.plan.Pour = nil
 		if err == nil {
-			w.plan.Pour = board.PourOf(day, h.Units())
+			w.plan.Pour = handover.PourDrawn(day, h.Units())
 		}
 		w.plan.Update()
 	})

@@ -3,7 +3,6 @@ package window
 import (
 	"fyne.io/fyne/v2"
 
-	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/opening"
 )
 
@@ -14,16 +13,15 @@ type Start = opening.Start
 // opens a window that says why, and offers the ways out.
 func Begin(a fyne.App, s Start) error {
 	a.Settings().SetTheme(themeOf(a))
-	sc := schedulerOf(s.Synchronous)
-	return opening.New(a, s, sc, func(f opening.Found) error {
-		_, err := enter(a, f, sc)
+	return opening.New(a, s, schedulerOf(s.Synchronous), func(f opening.Found) error {
+		_, err := enter(a, f, s.Synchronous)
 		return err
 	}).Begin()
 }
 
 // enter opens a window on what was found.
-func enter(a fyne.App, f opening.Found, sc document.Scheduler) (*Window, error) {
-	w, err := New(a, Options{Job: f.Job, Book: f.Book, ID: f.ID, Welcome: f.Welcome, Scheduler: sc})
+func enter(a fyne.App, f opening.Found, synchronous bool) (*Window, error) {
+	w, err := New(a, Options{Job: f.Job, Book: f.Book, ID: f.ID, Welcome: f.Welcome, Synchronous: synchronous})
 	if err != nil {
 		return nil, err
 	}

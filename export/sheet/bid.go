@@ -52,7 +52,7 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 		paper = Papers(j.Units)[0] // a letter, whatever the drawings are on
 	}
 	const side = 20.0
-	r := rect{side, 13, paper.Width - side, paper.Height - 15}
+	r := rect{X0: side, Y0: 13, X1: paper.Width - side, Y1: paper.Height - 15}
 	var d *draft
 	for _, size := range bidSizes {
 		d = newDraft("Bid", paper.Width, paper.Height)
@@ -81,64 +81,64 @@ var bidSizes = []float64{10, 9, 8, sizeFine}
 func (b bid) draw() bool {
 	top := b.head()
 	top = b.section(top, "Scope", b.scope())
-	half := (b.r.width() - 8) / 2
-	in := b.list(b.r.x0, top, half, "Included", b.included())
-	out := b.list(b.r.x0+half+8, top, half, "Not included", b.excluded())
+	half := (b.r.Width() - 8) / 2
+	in := b.list(b.r.X0, top, half, "Included", b.included())
+	out := b.list(b.r.X0+half+8, top, half, "Not included", b.excluded())
 	top = min(in, out) - 3
 	top = b.price(top)
-	return b.closing(top) > b.r.y0+5
+	return b.closing(top) > b.r.Y0+5
 }
 
 // head draws who bids to whom.
 func (b bid) head() float64 {
-	r, top := b.r, b.r.y1
-	x := r.x0
+	r, top := b.r, b.r.Y1
+	x := r.X0
 	if l := b.o.Company.Logo; l != nil && l.Bounds().Dx() > 0 && l.Bounds().Dy() > 0 {
 		h := 18.0
 		w := min(45, h*float64(l.Bounds().Dx())/float64(l.Bounds().Dy()))
 		h = w * float64(l.Bounds().Dy()) / float64(l.Bounds().Dx())
-		b.page.Items = append(b.page.Items, Picture{l, Point{x, top - h}, w})
+		b.page.Items = append(b.page.Items, Picture{l, Point{X: x, Y: top - h}, w})
 		x += w + 4
 	}
 	name := b.o.Company.Name
 	if name != "" {
-		b.write(x, top-5, sizeTitle, true, shorten(name, r.width()*0.6, sizeTitle, true))
+		b.write(x, top-5, sizeTitle, true, shorten(name, r.Width()*0.6, sizeTitle, true))
 	} else {
-		b.line(Notes, penRule, Point{x, top - 6}, Point{x + 70, top - 6})
+		b.line(Notes, penRule, Point{X: x, Y: top - 6}, Point{X: x + 70, Y: top - 6})
 		b.write(x, top-10, sizeFine, false, "company")
 	}
 	y := top - 11.5
 	for i, l := range b.o.Company.Lines {
 		if i < 3 && name != "" {
-			b.write(x, y, sizeSmall, false, shorten(l, r.width()*0.6, sizeSmall, false))
+			b.write(x, y, sizeSmall, false, shorten(l, r.Width()*0.6, sizeSmall, false))
 			y -= 4.2
 		}
 	}
-	b.writeRight(r.x1, top-5, sizeTitle, true, "Bid")
-	b.writeRight(r.x1, top-11.5, b.size, false, revision(b.j, b.o))
+	b.writeRight(r.X1, top-5, sizeTitle, true, "Bid")
+	b.writeRight(r.X1, top-11.5, b.size, false, revision(b.j, b.o))
 	top -= 25
-	b.line(Notes, penHeavy, Point{r.x0, top}, Point{r.x1, top})
+	b.line(Notes, penHeavy, Point{X: r.X0, Y: top}, Point{X: r.X1, Y: top})
 	top -= 6
 	for _, f := range [][2]string{{"For", b.j.Customer}, {"At", b.j.Site}, {"Work", b.j.Name}} {
 		if f[1] == "" {
 			continue
 		}
-		b.write(r.x0, top, b.size, false, f[0])
-		b.write(r.x0+16, top, b.size, true, shorten(f[1], r.width()-16, b.size, true))
+		b.write(r.X0, top, b.size, false, f[0])
+		b.write(r.X0+16, top, b.size, true, shorten(f[1], r.Width()-16, b.size, true))
 		top -= 0.54 * b.size
 	}
 	if !b.e.Ready() {
-		b.write(r.x0, top-1, sizeHead, true, "Draft. Not an offer: prices are to be confirmed.")
+		b.write(r.X0, top-1, sizeHead, true, "Draft. Not an offer: prices are to be confirmed.")
 		top -= 7
 	}
 	return top - 2
 }
 
 func (b bid) section(top float64, title string, paras []string) float64 {
-	b.write(b.r.x0, top-4, sizeHead, true, title)
+	b.write(b.r.X0, top-4, sizeHead, true, title)
 	top -= 7
 	for _, p := range paras {
-		top = b.paragraph(b.r.x0, top, b.r.width(), b.size, false, p) - 0.1*b.size
+		top = b.paragraph(b.r.X0, top, b.r.Width(), b.size, false, p) - 0.1*b.size
 	}
 	return top - 3
 }
@@ -195,7 +195,7 @@ func (b bid) scope() []string {
 // sizes describes a slab: over all along its longest side, and its depths.
 func (b bid) sizes(s takeoff.Slab) string {
 	u, p := b.j.Units, s.Plan
-	long, wide := overAll(p.Outline)
+	long, wide := sizeOf(p.Outline)
 	text := fmt.Sprintf("%s × %s overall, %s thick", long.Text(u), wide.Text(u), p.Field.Text(u))
 	if main, ok := estimate.MainSection([]plan.Plan{p}); ok && main.Deepest() > p.Field {
 		text += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
@@ -211,7 +211,7 @@ func (b bid) doors() string {
 		for _, l := range s.Plan.Loops() {
 			for _, e := range l {
 				for _, d := range e.Doors {
-					name := doorKind(d.Kind) + " " + d.Width.Text(b.j.Units)
+					name := d.Kind.String() + " door " + d.Width.Text(b.j.Units)
 					if count[name]++; count[name] == 1 {
 						names = append(names, name)
 					}
@@ -296,26 +296,26 @@ func (b bid) excluded() []string {
 // price draws the amounts.
 func (b bid) price(top float64) float64 {
 	r, cur := b.r, b.e.Prices.Currency
-	x := r.x1 - 85
+	x := r.X1 - 85
 	row := func(name string, v decimal.Decimal, bold bool) {
 		size := b.size
 		if bold {
 			size = b.size + 2
 		}
 		b.write(x, top-0.45*size, size, bold, name)
-		b.writeRight(r.x1, top-0.45*size, size, bold, money(v, cur))
+		b.writeRight(r.X1, top-0.45*size, size, bold, money(v, cur))
 		top -= 0.68 * size
 	}
-	b.line(Notes, penRule, Point{x, top}, Point{r.x1, top})
+	b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
 	if b.e.Tax.IsZero() {
 		row("Price", b.e.Bid, true)
 	} else {
 		row("Price", b.e.Price, false)
 		row("Sales tax", b.e.Tax, false)
-		b.line(Notes, penRule, Point{x, top}, Point{r.x1, top})
+		b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
 		row("Total", b.e.Bid, true)
 	}
-	b.line(Notes, penHeavy, Point{x, top}, Point{r.x1, top})
+	b.line(Notes, penHeavy, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
 	return top - 4
 }
 
@@ -337,7 +337,7 @@ func money(v decimal.Decimal, currency string) string {
 // lowest place drawn on.
 func (b bid) closing(top float64) float64 {
 	r, terms := b.r, b.j.Price.Terms
-	half := (r.width() - 8) / 2
+	half := (r.Width() - 8) / 2
 	// entry writes a term, or a line to write it on.
 	entry := func(x0, x1, y float64, name, text string) {
 		b.write(x0, y, b.size, false, name)
@@ -346,36 +346,36 @@ func (b bid) closing(top float64) float64 {
 			b.write(x, y, b.size, true, shorten(text, x1-x, b.size, true))
 			return
 		}
-		b.line(Notes, penRule, Point{x, y - 0.6}, Point{x1, y - 0.6})
+		b.line(Notes, penRule, Point{X: x, Y: y - 0.6}, Point{X: x1, Y: y - 0.6})
 	}
 	step := 0.85 * b.size
 	top -= step
 	if terms.Payment != "" {
-		b.write(r.x0, top, b.size, false, "Payment terms")
-		top = b.paragraph(r.x0+textWidth("Payment terms", b.size, false)+1.5, top+capHeight*b.size*mmPerPoint, r.width()-30, b.size, true, terms.Payment) + 1
+		b.write(r.X0, top, b.size, false, "Payment terms")
+		top = b.paragraph(r.X0+textWidth("Payment terms", b.size, false)+1.5, top+capHeight*b.size*mmPerPoint, r.Width()-30, b.size, true, terms.Payment) + 1
 	} else {
-		entry(r.x0, r.x1, top, "Payment terms", "")
+		entry(r.X0, r.X1, top, "Payment terms", "")
 		top -= step
-		b.line(Notes, penRule, Point{r.x0, top - 0.6}, Point{r.x1, top - 0.6})
+		b.line(Notes, penRule, Point{X: r.X0, Y: top - 0.6}, Point{X: r.X1, Y: top - 0.6})
 	}
 	top -= step
-	entry(r.x0, r.x0+half, top, "Start of work", terms.Start)
-	entry(r.x0+half+8, r.x1, top, "Finished by", terms.Finish)
+	entry(r.X0, r.X0+half, top, "Start of work", terms.Start)
+	entry(r.X0+half+8, r.X1, top, "Finished by", terms.Finish)
 	top -= step
 	if terms.Days > 0 {
-		entry(r.x0, r.x1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
+		entry(r.X0, r.X1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
 	} else {
-		entry(r.x0, r.x0+half, top, "This bid is good until", "")
+		entry(r.X0, r.X0+half, top, "This bid is good until", "")
 	}
 	top -= 1.6 * b.size
-	w := (r.width() - 12) / 2
+	w := (r.Width() - 12) / 2
 	for i, name := range []string{"For the contractor, date", "Accepted by the customer, date"} {
-		x := r.x0 + float64(i)*(w+12)
-		b.line(Notes, penRule, Point{x, top}, Point{x + w, top})
+		x := r.X0 + float64(i)*(w+12)
+		b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: x + w, Y: top})
 		b.write(x, top-4, sizeSmall, false, name)
 	}
 	note := "Work follows the local code. Changes are agreed in writing before they are made."
-	b.write(r.x0, r.y0, sizeSmall, false, shorten(note, r.width(), sizeSmall, false))
+	b.write(r.X0, r.Y0, sizeSmall, false, shorten(note, r.Width(), sizeSmall, false))
 	return top - 4
 }
 

@@ -39,7 +39,7 @@ func (l ledger) draw(d *draft, x, top, width float64) float64 {
 		d.write(x, top-ruledRow+1.5, sizeSmall, false, r)
 		for i := range l.head {
 			at := x + label + float64(i)*part
-			d.line(Notes, penRule, Point{at + 1, top - ruledRow + 1.2}, Point{at + part - 1, top - ruledRow + 1.2})
+			d.line(Notes, penRule, Point{X: at + 1, Y: top - ruledRow + 1.2}, Point{X: at + part - 1, Y: top - ruledRow + 1.2})
 		}
 		top -= ruledRow
 	}
@@ -77,7 +77,7 @@ func (r ruled) draw(d *draft, x, top, width float64) float64 {
 		y := top - ruledRow + 1.2
 		d.write(at, y+0.3, sizeSmall, false, b)
 		w := textWidth(b, sizeSmall, false) + 1
-		d.line(Notes, penRule, Point{at + w, y}, Point{at + part, y})
+		d.line(Notes, penRule, Point{X: at + w, Y: y}, Point{X: at + part, Y: y})
 		if i%n == n-1 || i == len(r.blanks)-1 {
 			top -= ruledRow
 		}

@@ -24,27 +24,27 @@ const blockGap = 3.4
 // found no room.
 func (d *draft) flow(columns []rect, blocks []block) (left []block) {
 	for _, c := range columns {
-		top := c.y1
+		top := c.Y1
 		for len(blocks) > 0 {
-			b, room := blocks[0], top-c.y0
-			if wide(b) > c.width() {
+			b, room := blocks[0], top-c.Y0
+			if wide(b) > c.Width() {
 				left, blocks = append(left, b), blocks[1:]
 				continue
 			}
-			if b.height(c.width()) <= room+1e-6 {
-				top = b.draw(d, c.x0, top, c.width()) - blockGap
+			if b.height(c.Width()) <= room+1e-6 {
+				top = b.draw(d, c.X0, top, c.Width()) - blockGap
 				blocks = blocks[1:]
 				continue
 			}
 			if s, ok := b.(splitter); ok {
-				if first, rest, ok := s.cut(room, c.width()); ok {
-					top = first.draw(d, c.x0, top, c.width()) - blockGap
+				if first, rest, ok := s.cut(room, c.Width()); ok {
+					top = first.draw(d, c.X0, top, c.Width()) - blockGap
 					blocks = append([]block{rest}, blocks[1:]...)
 				}
 			}
 			break
 		}
-		d.rooms = append(d.rooms, rect{c.x0, c.y0, c.x1, top})
+		d.rooms = append(d.rooms, rect{X0: c.X0, Y0: c.Y0, X1: c.X1, Y1: top})
 	}
 	return append(left, blocks...)
 }
@@ -69,11 +69,11 @@ func (d *draft) fillUp(blocks []block) (left []block) {
 		done := false
 		for i := range d.rooms {
 			r := &d.rooms[i]
-			if _, drawn := b.(figure); drawn || done || wide(b) > r.width() {
+			if _, drawn := b.(figure); drawn || done || wide(b) > r.Width() {
 				continue
 			}
-			if tall := b.height(r.width()); tall > 0 && tall <= r.height() {
-				r.y1, done = b.draw(d, r.x0, r.y1, r.width())-blockGap, true
+			if tall := b.height(r.Width()); tall > 0 && tall <= r.Height() {
+				r.Y1, done = b.draw(d, r.X0, r.Y1, r.Width())-blockGap, true
 			}
 		}
 		if !done {
@@ -85,11 +85,11 @@ func (d *draft) fillUp(blocks []block) (left []block) {
 
 // columnsOf parts r into n columns side by side.
 func columnsOf(r rect, n int) []rect {
-	w := (r.width() - float64(n-1)*columnGap) / float64(n)
+	w := (r.Width() - float64(n-1)*columnGap) / float64(n)
 	out := make([]rect, n)
 	for i := range out {
-		x := r.x0 + float64(i)*(w+columnGap)
-		out[i] = rect{x, r.y0, x + w, r.y1}
+		x := r.X0 + float64(i)*(w+columnGap)
+		out[i] = rect{X0: x, Y0: r.Y0, X1: x + w, Y1: r.Y1}
 	}
 	return out
 }
@@ -187,17 +187,21 @@ func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 	if n.whole {
 		return nil, nil, false
 	}
+	few := func(n notes) bool {
+		lines, _ := n.lines(width)
+		return len(lines) < 2
+	}
 	for k := len(n.items) - 1; k > 0; k-- {
 		a, b := n, n
-		a.items, b.items = n.items[:k], n.items[k:]
-		if a.height(width) <= height {
+		a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title)
+		if a.height(width) <= height && !few(a) && !few(b) {
 			return a, b, true
 		}
 	}
 	return n.cutItem(height, width)
 }
 
-// cutItem parts the first item, where it is a long one.
+// cutItem parts the first item, where it is a long text.
 func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
 	if len(n.items) == 0 {
 		return nil, nil, false
@@ -206,10 +210,12 @@ func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
 	one.items = n.items[:1]
 	lines, _ := one.lines(width)
 	k := int((height - headingTall(n.title, width)) / leading(n.size))
-	if k < fewRows || k >= len(lines) {
+	k = min(k, len(lines)-fewRows)
+	if len(lines) <= fewItems || k < fewRows {
 		return nil, nil, false
 	}
 	rest1 := n
+	rest1.title = continued(n.title)
 	rest1.items = append([]string{strings.Join(lines[k:], "\n")}, n.items[1:]...)
 	one.items = []string{strings.Join(lines[:k], "\n")}
 	return one, rest1, true

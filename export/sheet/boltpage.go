@@ -12,29 +12,6 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// wallNames writes the name of each wall outside it, with where its tape hooks.
-func (g *drawing) wallNames() {
-	for _, w := range g.of.Layout.Walls {
-		if len(w.Bolts) == 0 {
-			continue
-		}
-		r := g.side(w.Loop, w.Edge)
-		n := len(g.loops[w.Loop])
-		hook := fmt.Sprintf("tape from %d to %d", w.Edge+1, (w.Edge+1)%n+1)
-		g.mustLabel(label{
-			layer: Notes, size: sizeBody, bold: true, color: black, lines: []string{w.Name(), hook},
-			at: r.a.add(r.b).times(0.5), prefer: r.out, start: 3, limit: 80, near: 9,
-		})
-	}
-}
-
-// dowels draws each dowel as it lies across the joint.
-func (g *drawing) dowels() {
-	for _, w := range g.of.Layout.Dowels {
-		g.line(Steel, Pen{Width: 0.45, Color: red}, g.view.at(w.Outer), g.view.at(w.Inner))
-	}
-}
-
 // boltTables lists the bolts of each wall by running distance, from both ends of
 // the tape.
 func (s *set) boltTables(slab takeoff.Slab) []block {
@@ -179,38 +156,4 @@ func (s *set) dowelDetail(slab takeoff.Slab) []block {
 		fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
 		fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
 	}, of)}
-}
-
-// bolts draws the anchor bolts with their numbers.
-func (g *drawing) bolts() {
-	for _, w := range g.of.Layout.Walls {
-		for _, b := range w.Bolts {
-			c := g.view.at(b.At)
-			if !g.clip.has(c) {
-				continue
-			}
-			g.boltMark(c)
-		}
-	}
-}
-
-// boltMark draws a bolt seen from above.
-func (d *draft) boltMark(c Point) {
-	d.circle(Bolts, penBolt, white, c, 0.75)
-	for _, v := range []Point{{1.3, 0}, {0, 1.3}} {
-		d.page.Items = append(d.page.Items, Line{Layer: Bolts, Pen: Pen{Width: 0.18, Color: red}, Points: []Point{c.sub(v), c.add(v)}})
-	}
-	d.obs.add(box{c, Point{1, 0}, 1.4, 1.4}, false)
-}
-
-func (g *drawing) boltNumbers() {
-	for _, w := range g.of.Layout.Walls {
-		r := g.side(w.Loop, w.Edge)
-		for _, b := range w.Bolts {
-			g.mustLabel(label{
-				layer: Bolts, size: sizeSmall, color: red, lines: []string{b.Mark.String()},
-				at: g.view.at(b.At), prefer: r.out.times(-1), start: 1.7, limit: 25, near: 5,
-			})
-		}
-	}
 }

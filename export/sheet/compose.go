@@ -109,7 +109,7 @@ func (s *set) together() bool {
 }
 
 // firstBlocks are what stands beside the first plan, of its slabs.
-func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
+func (s *set) firstBlocks(of []takeoff.Slab) []block {
 	var out []block
 	if of[0].Number == s.takeoff.Slabs[0].Number {
 		out = append(out, s.orderLine())
@@ -124,7 +124,7 @@ func (s *set) firstBlocks(of []takeoff.Slab, short []edgeRef) []block {
 		out = append(out, s.boltTables(slab)...)
 		out = append(out, s.dowelTables(slab)...)
 		out = append(out, s.doorTable(slab)...)
-		out = append(out, s.squaring(slab, short)...)
+		out = append(out, s.squaring(slab)...)
 		out = append(out, s.heightsTable(slab)...)
 		out = append(out, s.setOutTable(slab)...)
 		out = append(out, s.sawCutTable(slab)...)

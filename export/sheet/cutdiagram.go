@@ -6,7 +6,7 @@ import (
 
 	"haunchbook.example/export/look"
 	"haunchbook.example/geometry"
-	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/cutlist"
 )
@@ -104,8 +104,8 @@ func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 	if c.whole() {
 		return top
 	}
-	v := display.View{Scale: width / float64(c.most), At: display.Vec{X: x, Y: top - cutTall/2}}
-	display.Place(detail.Stock(c.stock), display.Options{View: v, Area: display.Rect{X0: x - 1, Y0: top - cutTall, X1: x + width + 1, Y1: top}, Fonts: look.Fonts{}}).Draw(ink{d: d})
+	v := drawing.View{Scale: width / float64(c.most), At: drawing.Vec{X: x, Y: top - cutTall/2}}
+	drawing.Place(detail.Stock(c.stock), drawing.Options{View: v, Area: drawing.Rect{X0: x - 1, Y0: top - cutTall, X1: x + width + 1, Y1: top}, Fonts: look.Fonts{}}).Draw(ink{d: d})
 	return top - cutTall
 }
 

@@ -5,18 +5,18 @@ import (
 
 	"haunchbook.example/export/look"
 	"haunchbook.example/geometry"
-	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing"
 )
 
 // detailBlock is a detail in a column: a heading, what is to be said of it, and its
 // drawing.
 type detailBlock struct {
-	title   string
-	notes   []string
-	drawing *display.Drawing
-	units   geometry.Units
-	least   float64 // how wide it is at least, mm
-	scaled  bool    // else it is drawn in shape only
+	title  string
+	notes  []string
+	figure *drawing.Drawing
+	units  geometry.Units
+	least  float64 // how wide it is at least, mm
+	scaled bool    // else it is drawn in shape only
 }
 
 // wideColumn is how wide a column is, in millimeters, that is for sections alone:
@@ -37,26 +37,26 @@ const (
 type detailLayout struct {
 	scale  Scale
 	notes  []string
-	placed *display.Placed
-	bounds display.Rect // of what is placed
+	placed *drawing.Placed
+	bounds drawing.Rect // of what is placed
 	head   float64      // how wide the heading is
 	tall   float64      // all in all
 }
 
 func (b detailBlock) layout(width float64) detailLayout {
 	l := detailLayout{scale: Scale{Ratio: 1}, head: width}
-	lo, hi, _ := b.drawing.Bounds()
+	lo, hi, _ := b.figure.Bounds()
 	tall := 0.6 * width
 	if width > wideColumn {
 		tall = 0.78 * width
 	}
 	if b.scaled {
-		l.scale, _ = fit(detailScales(b.units), hi.X-lo.X, hi.Y-lo.Y, rect{0, 0, width - detailBeside, tall})
+		l.scale, _ = fit(detailScales(b.units), hi.X-lo.X, hi.Y-lo.Y, rect{X0: 0, Y0: 0, X1: width - detailBeside, Y1: tall})
 		l.head -= textWidth(l.scale.Name, sizeFine, false) + 3
 	}
-	area := display.Rect{X1: width, Y1: l.scale.paperOf(hi.Y-lo.Y) + 2*detailOver}
-	l.placed = display.Place(b.drawing, display.Options{
-		View: display.ViewIn(display.Ratio(l.scale.Ratio), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &display.OnDetail,
+	area := drawing.Rect{X1: width, Y1: l.scale.paperOf(hi.Y-lo.Y) + 2*detailOver}
+	l.placed = drawing.Place(b.figure, drawing.Options{
+		View: drawing.ViewIn(drawing.Ratio(l.scale.Ratio), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &drawing.OnDetail,
 	})
 	l.bounds, _ = l.placed.Bounds()
 	said := b.notes
@@ -87,6 +87,6 @@ func (b detailBlock) draw(d *draft, x, top, width float64) float64 {
 		d.write(x, y-capHeight*sizeFine*mmPerPoint, sizeFine, false, n)
 		y -= leading(sizeFine)
 	}
-	l.placed.Draw(ink{d, Point{x, top - l.tall - l.bounds.Y0}})
+	l.placed.Draw(ink{d, Point{X: x, Y: top - l.tall - l.bounds.Y0}})
 	return top - l.tall
 }

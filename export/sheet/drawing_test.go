@@ -95,7 +95,7 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 		var corners [][][]pair
 		for _, e := range entities(pairs) {
 			switch layer := value(e, 8); {
-			case layer != string(Slab):
+			case layer != Slab.String():
 			case value(e, 0) == "POLYLINE" && value(e, 70) == "1":
 				corners = append(corners, nil)
 			case value(e, 0) == "VERTEX" && len(corners) > 0:
@@ -219,7 +219,7 @@ func TestDXFIsReadBack(t *testing.T) {
 			}
 		}
 		for _, l := range []Layer{Slab, Dimension, Notes, Thick, Steel, Forms, Bolts, Plates, SawCut} {
-			if !slices.Contains(got.Layers, string(l)) {
+			if !slices.Contains(got.Layers, l.String()) {
 				t.Errorf("%s: nothing on layer %s", c.name, l)
 			}
 		}
@@ -294,7 +294,7 @@ func TestEmptyJobIsAnError(t *testing.T) {
 
 // Bars of a pattern fall where dashes and gaps in turn put them.
 func TestDashes(t *testing.T) {
-	got := dashed([]Point{{0, 0}, {5, 0}, {5, 5}}, []float64{2, 1})
+	got := dashed([]Point{{X: 0, Y: 0}, {X: 5, Y: 0}, {X: 5, Y: 5}}, []float64{2, 1})
 	want := "[[{0 0} {2 0}] [{3 0} {5 0} {5 0}] [{5 1} {5 3}] [{5 4} {5 5}]]"
 	if s := fmt.Sprint(got); s != want {
 		t.Errorf("%s, want %s", s, want)

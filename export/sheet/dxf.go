@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
@@ -108,9 +109,9 @@ func (d dxf) header() {
 	d.pair(9, "$INSUNITS")
 	d.pair(70, d.code)
 	d.pair(9, "$EXTMIN")
-	d.at(10, Point{0, 0})
+	d.at(10, Point{X: 0, Y: 0})
 	d.pair(9, "$EXTMAX")
-	d.at(10, Point{d.page.Width, d.page.Height})
+	d.at(10, Point{X: d.page.Width, Y: d.page.Height})
 	d.pair(0, "ENDSEC")
 }
 
@@ -135,14 +136,18 @@ func lineType(p Pen) string {
 	return "DASHDOT"
 }
 
-// layerColors are color numbers of the form: 7 is black or white, 1 red, 5 blue,
-// 8 gray.
-var layerColors = []struct {
-	layer Layer
-	color int
-}{
-	{Frame, 7}, {Slab, 7}, {Thick, 8}, {Dimension, 5}, {Opening, 7}, {OldSlab, 7},
-	{Bolts, 1}, {Plates, 8}, {Steel, 1}, {Forms, 7}, {SawCut, 7}, {Notes, 7},
+// layerColor gives the color number that the form has for a layer: 7 is black or
+// white, 1 red, 5 blue, 8 gray.
+func layerColor(l Layer) int {
+	switch l {
+	case drawing.Dimensions, drawing.Foam, drawing.Retarder, drawing.Mesh, drawing.Pour:
+		return 5
+	case drawing.Bolts, drawing.Steel, drawing.Dowels:
+		return 1
+	case drawing.Haunch, drawing.Depth, drawing.Plates, drawing.StakeOut:
+		return 8
+	}
+	return 7
 }
 
 func (d dxf) tables() {
@@ -170,7 +175,7 @@ func (d dxf) tables() {
 	d.pair(0, "ENDTAB")
 	d.pair(0, "TABLE")
 	d.pair(2, "LAYER")
-	d.pair(70, len(layerColors)+1)
+	d.pair(70, int(drawing.Frame)+2)
 	layer := func(name string, color int) {
 		d.pair(0, "LAYER")
 		d.pair(2, name)
@@ -179,8 +184,8 @@ func (d dxf) tables() {
 		d.pair(6, "CONTINUOUS")
 	}
 	layer("0", 7)
-	for _, l := range layerColors {
-		layer(string(l.layer), l.color)
+	for l := range drawing.Frame + 1 {
+		layer(l.String(), layerColor(l))
 	}
 	d.pair(0, "ENDTAB")
 	d.pair(0, "TABLE")
@@ -213,20 +218,20 @@ func (d dxf) tables() {
 // block writes how a dimension looks, for programs that do not draw it themselves.
 func (d dxf) block(i int, m measure) {
 	name := fmt.Sprintf("*D%d", i+1)
-	d.entity("BLOCK", "0")
+	d.entity("BLOCK", drawing.Outline)
 	d.pair(2, name)
 	d.pair(70, 1)
-	d.at(10, Point{d.page.View.Origin.X, d.page.View.Origin.Y})
+	d.at(10, Point{X: d.page.View.Origin.X, Y: d.page.View.Origin.Y})
 	d.pair(3, name)
-	u := m.b.sub(m.a).unit()
-	v := u.add(u.left()).unit().times(1.2)
+	u := unit(m.b.Sub(m.a))
+	v := unit(u.Add(u.Left())).Times(1.2)
 	d.line(Line{Layer: Dimension, Points: []Point{m.a, m.b}, Pen: penDim})
 	for _, p := range []Point{m.a, m.b} {
-		d.line(Line{Layer: Dimension, Points: []Point{p.sub(v), p.add(v)}, Pen: penTick})
+		d.line(Line{Layer: Dimension, Points: []Point{p.Sub(v), p.Add(v)}, Pen: penTick})
 	}
 	m.text.dim = false
 	d.item(m.text)
-	d.entity("ENDBLK", "0")
+	d.entity("ENDBLK", drawing.Outline)
 }
 
 // dimension writes a dimension along what it measures, with its text as it is printed.
@@ -235,17 +240,17 @@ func (d dxf) dimension(i int, m measure) {
 	d.pair(2, fmt.Sprintf("*D%d", i+1))
 	d.pair(3, "STANDARD")
 	d.at(10, m.b)
-	d.at(11, m.text.box().center)
+	d.at(11, m.text.box().Mid)
 	d.pair(70, 0)
 	d.pair(1, plainText(m.text.Text))
 	d.at(13, m.from)
 	d.at(14, m.to)
-	d.pair(50, angle(m.to.sub(m.from))*180/math.Pi)
+	d.pair(50, angle(m.to.Sub(m.from))*180/math.Pi)
 }
 
 func (d dxf) entity(kind string, l Layer) {
 	d.pair(0, kind)
-	d.pair(8, string(l))
+	d.pair(8, l.String())
 }
 
 func (d dxf) item(it Item) {

@@ -10,7 +10,7 @@ type figure struct {
 	s     *set
 	title string
 	of    []takeoff.Slab
-	paint func([]*drawing)
+	shows shown
 }
 
 // figureRim is the room round the slabs for what stands outside, mm.
@@ -32,7 +32,7 @@ func (f figure) size() (w, h geometry.Length) {
 func (f figure) scale(width, tall float64) (Scale, bool) {
 	u := f.s.job.Units
 	w, h := f.size()
-	r := rect{0, 0, width - 2*figureRim, tall - titleSkip - 2*figureRim}
+	r := rect{X0: 0, Y0: 0, X1: width - 2*figureRim, Y1: tall - titleSkip - 2*figureRim}
 	all := append(planScales(u), siteScales(u)...)
 	got, ok := fit(all, w, h, r)
 	if !ok {
@@ -79,7 +79,7 @@ func (f figure) tall(width, most float64) float64 {
 func (f figure) chosen(width float64) Scale {
 	w, h := f.s.paper.landscape()
 	area := packedArea(w, h)
-	got, easy := f.scale(width, f.tall(width, area.height()))
+	got, easy := f.scale(width, f.tall(width, area.Height()))
 	if width > figureNarrow && easy {
 		for _, s := range planScales(f.s.job.Units) {
 			if s.Ratio <= figureScale(f.s.job.Units) {
@@ -105,27 +105,21 @@ func (f figure) draw(d *draft, x, top, width float64) float64 {
 	s := f.chosen(width)
 	below := d.heading(x, top, f.titleWidth(s, width), f.title)
 	d.writeRight(x+width, top-capHeight*sizeBody*mmPerPoint-0.3, sizeFine, false, s.Name)
-	r := rect{x, top - f.height(width), x + width, below}
-	clip, area, view := d.clip, d.area, d.page.View
-	d.clip, d.area = r, r
+	r := rect{X0: x, Y0: top - f.height(width), X1: x + width, Y1: below}
+	area, view := d.area, d.page.View
+	d.area = r
 	lo, hi := boundsOf(f.of)
-	v := viewOf(s, lo, hi, r)
-	plans := make([]*drawing, len(f.of))
-	for i, slab := range f.of {
-		plans[i] = f.s.drawing(d, v, r, slab)
-		plans[i].small = true
-	}
-	f.paint(plans)
-	d.clip, d.area = clip, area
+	f.s.plot(d, viewOf(s, lo, hi, r), r, r, f.of, f.shows)
+	d.area = area
 	if view != nil {
 		d.page.View = view
 	}
-	return r.y0
+	return r.Y0
 }
 
 // figures gives one plan of the slabs that want one, where they are easily read
 // together, else one of each.
-func (s *set) figures(title string, wants func(takeoff.Slab) bool, draw func([]*drawing)) []block {
+func (s *set) figures(title string, wants func(takeoff.Slab) bool, shows shown) []block {
 	var in []takeoff.Slab
 	for _, slab := range s.takeoff.Slabs {
 		if wants(slab) {
@@ -135,24 +129,15 @@ func (s *set) figures(title string, wants func(takeoff.Slab) bool, draw func([]*
 	if len(in) == 0 {
 		return nil
 	}
-	together := figure{s, title, in, draw}
+	together := figure{s, title, in, shows}
 	w, h := s.paper.landscape()
 	area := packedArea(w, h)
-	if _, easy := together.scale(area.width(), area.height()); easy || len(in) == 1 {
+	if _, easy := together.scale(area.Width(), area.Height()); easy || len(in) == 1 {
 		return []block{together}
 	}
 	var out []block
 	for _, slab := range in {
-		out = append(out, figure{s, slab.Called(title), []takeoff.Slab{slab}, draw})
+		out = append(out, figure{s, slab.Called(title), []takeoff.Slab{slab}, shows})
 	}
 	return out
-}
-
-// each gives a drawing of plans that draws one after the other.
-func each(draw func(*drawing)) func([]*drawing) {
-	return func(plans []*drawing) {
-		for _, g := range plans {
-			draw(g)
-		}
-	}
 }

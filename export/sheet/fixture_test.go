@@ -97,12 +97,12 @@ func TestLogo(t *testing.T) {
 				}
 				pictures++
 				b := img.Bounds()
-				box := rect{pic.At.X, pic.At.Y, pic.At.X + pic.Width, pic.At.Y + pic.Width*float64(b.Dy())/float64(b.Dx())}
-				if box.x0 < margin || box.y0 < margin || box.y1 > p.Height-margin || i == 0 && box.y1 > margin+titleBlock || box.width() < 0.5 {
+				box := rect{X0: pic.At.X, Y0: pic.At.Y, X1: pic.At.X + pic.Width, Y1: pic.At.Y + pic.Width*float64(b.Dy())/float64(b.Dx())}
+				if box.X0 < margin || box.Y0 < margin || box.Y1 > p.Height-margin || i == 0 && box.Y1 > margin+titleBlock || box.Width() < 0.5 {
 					t.Errorf("%s: logo at %v", name, box)
 				}
 				for _, it := range p.Items {
-					if x, ok := it.(Text); ok && x.box().hits(boxOfRect(box)) {
+					if x, ok := it.(Text); ok && x.box().Hits(boxOfRect(box)) {
 						t.Errorf("%s: %q on the logo", name, x.Text)
 					}
 				}
@@ -119,7 +119,7 @@ func TestLogo(t *testing.T) {
 	}
 }
 
-func boxOfRect(r rect) box { return box{r.center(), Point{1, 0}, r.width() / 2, r.height() / 2} }
+func boxOfRect(r rect) box { return r.Box() }
 
 func TestDemo(t *testing.T) {
 	j := demoJob(t)

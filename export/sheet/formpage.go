@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/cover"
 )
 
@@ -18,114 +18,17 @@ func (s *set) forms() []block {
 	if retarder {
 		title = "Forms and vapor retarder"
 	}
-	out := s.figures(title, func(t takeoff.Slab) bool { return len(t.Layout.Forms) > 0 }, func(plans []*drawing) {
-		for _, g := range plans {
-			g.slab()
-			if retarder {
-				g.sheets(g.of.Retarder.Sheets)
-			}
-			g.forms()
-			g.strings()
-			g.cornerMarks()
-		}
-		each((*drawing).formLabels)(plans)
-		if retarder {
-			each(func(g *drawing) { g.sheetsName(g.of.Retarder.Sheets, "retarder") })(plans)
-		}
-	})
+	shows := figureOf(drawing.Forms)
+	if retarder {
+		shows = figureOf(drawing.Forms, drawing.Retarder)
+	}
+	out := s.figures(title, func(t takeoff.Slab) bool { return len(t.Layout.Forms) > 0 }, shows)
 	if len(out) == 0 {
 		return []block{s.findings(forms)}
 	}
 	out = append(append(out, s.ofSlabs(s.formTable)...), s.stakeNotes())
 	out = append(out, s.cutDiagrams("Cutting boards", s.takeoff.Lists.Lumber)...)
 	return append(out, s.findings(forms))
-}
-
-var (
-	penString = Pen{Width: 0.15, Color: blue, Dash: []float64{3, 1}}
-	penStake  = Pen{Width: 0.5, Color: black}
-)
-
-// forms draws the boards to scale outside the slab, with stakes and kickers.
-func (g *drawing) forms() {
-	for _, f := range g.of.Layout.Forms {
-		r := g.side(f.Loop, f.Edge)
-		u := r.along()
-		thick := max(0.9, g.view.Scale.paperOf(f.Board.Thickness))
-		a, b := r.a, r.a.toward(u, g.view.Scale.paperOf(f.Length))
-		g.line(Forms, penRule, a.toward(r.out, thick), b.toward(r.out, thick))
-		at := geometry.Length(0)
-		for _, l := range f.Boards {
-			at += l
-			if at < f.Length {
-				p := r.a.toward(u, g.view.Scale.paperOf(at))
-				g.line(Forms, penRule, p, p.toward(r.out, thick))
-			}
-		}
-		kicker := map[geometry.Length]bool{}
-		for _, k := range f.Kickers {
-			kicker[k] = true
-		}
-		for _, st := range f.Stakes {
-			p := r.a.toward(u, g.view.Scale.paperOf(st)).toward(r.out, thick)
-			g.line(Forms, penStake, p.toward(r.out, 0.2), p.toward(r.out, 1.2))
-			if kicker[st] {
-				g.line(Forms, penRule, p.toward(r.out, 1.2), p.toward(r.out, 3.4))
-			}
-		}
-		for _, k := range f.Kickers {
-			p := r.a.toward(u, g.view.Scale.paperOf(k)).toward(r.out, thick)
-			g.line(Forms, penRule, p.toward(r.out, 0.6), p.toward(r.out, 3.4))
-		}
-	}
-}
-
-// strings draws the string lines out to their stakes.
-func (g *drawing) strings() {
-	for _, l := range g.of.Layout.Lines {
-		a, b := g.view.at(l.A), g.view.at(l.B)
-		r := g.side(0, l.Edge)
-		if a.sub(r.a).dot(r.along()) > 0 {
-			a, b = b, a
-		}
-		g.soft(Forms, penString, a, r.a)
-		g.soft(Forms, penString, r.b, b)
-		g.circle(Forms, penRule, white, a, 0.6)
-		g.circle(Forms, penRule, white, b, 0.6)
-	}
-}
-
-// formLabels writes on each side its boards.
-func (g *drawing) formLabels() {
-	for _, f := range g.of.Layout.Forms {
-		r := g.side(f.Loop, f.Edge)
-		lines := []string{f.Mark.String() + " " + f.Board.Name, boardsText(f.Boards, g.j.Units)}
-		if f.Ripped > 0 {
-			lines[0] += ", ripped or set in by " + f.Ripped.Text(g.j.Units)
-		}
-		g.mustLabel(label{
-			layer: Forms, size: sizeSmall, bold: true, color: black, lines: lines,
-			at: r.a.add(r.b).times(0.5), prefer: r.out, start: 5, limit: 80, near: 10,
-		})
-	}
-}
-
-// boardsText writes boards as "2 × 16'-0" + 8'-0"".
-func boardsText(boards []geometry.Length, u geometry.Units) string {
-	var parts []string
-	for i := 0; i < len(boards); {
-		k := i
-		for k < len(boards) && boards[k] == boards[i] {
-			k++
-		}
-		t := boards[i].Text(u)
-		if k-i > 1 {
-			t = fmt.Sprintf("%d × %s", k-i, t)
-		}
-		parts = append(parts, t)
-		i = k
-	}
-	return strings.Join(parts, " + ")
 }
 
 // formTable lists the boards of a slab.
@@ -135,13 +38,12 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 		title: slab.Called("Forms"), head: []string{"Side", "Board", "Long", "Deep", "Dig"},
 		right: []bool{false, false, true, true, true},
 	}
-	loops := slab.Plan.Loops()
 	for _, f := range slab.Layout.Forms {
 		below := "–"
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{edgeRef{slab.Number, f.Loop, f.Edge, 0}.name(loops, slab.Layout.Marks), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{sideName(slab, f.Loop, f.Edge), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	if len(tb.rows) == 0 {
 		return nil
@@ -204,18 +106,13 @@ func (s *set) ground() []block {
 	for _, c := range []struct {
 		title string
 		cover func(takeoff.Slab) cover.Laid
-		what  string
+		layer drawing.Layer
 		note  string
 	}{
-		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, "foam sheets", s.foamNote()},
-		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, "retarder", "Lap and tape as specified; seal round pipes; patch before the pour."},
+		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, drawing.Foam, s.foamNote()},
+		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, drawing.Retarder, "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
-		laid := s.figures(c.title, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 && !s.withForms() }, each(func(g *drawing) {
-			g.slab()
-			g.sheets(c.cover(g.of).Sheets)
-			g.cornerMarks()
-			g.sheetsName(c.cover(g.of).Sheets, c.what)
-		}))
+		laid := s.figures(c.title, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 && !s.withForms() }, figureOf(c.layer))
 		if !slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 }) {
 			continue
 		}

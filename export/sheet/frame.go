@@ -78,12 +78,12 @@ const advice = "Do not scale; print at 100 %. Written dimensions rule. " + cauti
 
 // rim draws the frame with a title block of a height, and the advice above that.
 func (d *draft) rim(block float64) rect {
-	r := rect{margin, margin, d.page.Width - margin, d.page.Height - margin}
-	d.ring(Frame, penHeavy, noFill, Point{r.x0, r.y0}, Point{r.x1, r.y0}, Point{r.x1, r.y1}, Point{r.x0, r.y1})
-	top := r.y0 + block
-	d.line(Frame, penHeavy, Point{r.x0, top}, Point{r.x1, top})
-	d.write(r.x0+1.8, top+1.1, sizeFine, false, advice)
-	r.y1 = top
+	r := rect{X0: margin, Y0: margin, X1: d.page.Width - margin, Y1: d.page.Height - margin}
+	d.ring(Frame, penHeavy, noFill, Point{X: r.X0, Y: r.Y0}, Point{X: r.X1, Y: r.Y0}, Point{X: r.X1, Y: r.Y1}, Point{X: r.X0, Y: r.Y1})
+	top := r.Y0 + block
+	d.line(Frame, penHeavy, Point{X: r.X0, Y: top}, Point{X: r.X1, Y: top})
+	d.write(r.X0+1.8, top+1.1, sizeFine, false, advice)
+	r.Y1 = top
 	return r
 }
 
@@ -91,33 +91,33 @@ func (d *draft) rim(block float64) rect {
 // has.
 func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 	r := d.rim(strip)
-	y := r.center().Y - 0.36*sizeBody*mmPerPoint
+	y := r.Middle().Y - 0.36*sizeBody*mmPerPoint
 	right := fmt.Sprintf("Sheet %d of %d", t.n, t.of)
-	d.writeRight(r.x1-1.8, y, sizeBody, true, right)
-	room := r.width() - 3.6 - textWidth(right, sizeBody, true) - 6
+	d.writeRight(r.X1-1.8, y, sizeBody, true, right)
+	room := r.Width() - 3.6 - textWidth(right, sizeBody, true) - 6
 	left := t.sheet + ", " + t.paper
-	d.write(r.x0+1.8, y, sizeBody, true, shorten(left, 0.5*room, sizeBody, true))
+	d.write(r.X0+1.8, y, sizeBody, true, shorten(left, 0.5*room, sizeBody, true))
 	job := j.Name
 	if rev := revision(j, o); rev != "" {
 		job += ", " + rev
 	}
-	at := r.x0 + 1.8 + min(0.5*room, textWidth(left, sizeBody, true)) + 6
-	d.write(at, y, sizeBody, false, shorten(job, r.x1-1.8-textWidth(right, sizeBody, true)-6-at, sizeBody, false))
+	at := r.X0 + 1.8 + min(0.5*room, textWidth(left, sizeBody, true)) + 6
+	d.write(at, y, sizeBody, false, shorten(job, r.X1-1.8-textWidth(right, sizeBody, true)-6-at, sizeBody, false))
 }
 
 // titleBlock draws the rim and the title block.
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	r := d.rim(titleBlock)
-	top := r.y1
+	top := r.Y1
 	// Four fields: company, job, sheet, and number.
 	widths := []float64{0.28, 0.36, 0.24, 0.12}
-	x := r.x0
+	x := r.X0
 	var field []rect
 	for i, f := range widths {
-		next := x + f*r.width()
-		field = append(field, rect{x + 1.8, r.y0 + 1.2, next - 1.8, top - 1.2})
+		next := x + f*r.Width()
+		field = append(field, rect{X0: x + 1.8, Y0: r.Y0 + 1.2, X1: next - 1.8, Y1: top - 1.2})
 		if i > 0 {
-			d.line(Frame, penRule, Point{x, r.y0}, Point{x, top})
+			d.line(Frame, penRule, Point{X: x, Y: r.Y0}, Point{X: x, Y: top})
 		}
 		x = next
 	}
@@ -126,9 +126,9 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
 	d.stacked(field[2], t.sheet, sizeHead, t.lines())
 	f := field[3]
-	d.writeMid(f.center().X, f.y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
-	d.writeMid(f.center().X, f.center().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
-	d.writeMid(f.center().X, f.y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
+	d.writeMid(f.Middle().X, f.Y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
+	d.writeMid(f.Middle().X, f.Middle().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
+	d.writeMid(f.Middle().X, f.Y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
 }
 
 func revision(j job.Job, o Options) string {
@@ -155,20 +155,20 @@ func printedDate(t time.Time, u geometry.Units) string {
 
 // stacked writes a bold heading with lines under it, cut to the field.
 func (d *draft) stacked(f rect, head string, size float64, lines []string) {
-	y := f.y1 - capHeight*size*mmPerPoint
-	if textWidth(head, size, true) > f.width() {
+	y := f.Y1 - capHeight*size*mmPerPoint
+	if textWidth(head, size, true) > f.Width() {
 		size = sizeSmall // before it is cut
 	}
-	d.write(f.x0, y, size, true, shorten(head, f.width(), size, true))
+	d.write(f.X0, y, size, true, shorten(head, f.Width(), size, true))
 	y -= 4.9
 	for _, l := range lines {
 		if l == "" {
 			continue
 		}
-		if y < f.y0 {
+		if y < f.Y0 {
 			return
 		}
-		d.write(f.x0, y, sizeFine, false, shorten(l, f.width(), sizeFine, false))
+		d.write(f.X0, y, sizeFine, false, shorten(l, f.Width(), sizeFine, false))
 		y -= 4.1
 	}
 }
@@ -176,10 +176,10 @@ func (d *draft) stacked(f rect, head string, size float64, lines []string) {
 func (d *draft) company(f rect, c Company) {
 	if c.Logo != nil && c.Logo.Bounds().Dx() > 0 && c.Logo.Bounds().Dy() > 0 {
 		b := c.Logo.Bounds()
-		w := min(f.width()*0.4, f.height()*float64(b.Dx())/float64(b.Dy()))
+		w := min(f.Width()*0.4, f.Height()*float64(b.Dx())/float64(b.Dy()))
 		h := w * float64(b.Dy()) / float64(b.Dx())
-		d.page.Items = append(d.page.Items, Picture{c.Logo, Point{f.x0, f.center().Y - h/2}, w})
-		f.x0 += w + 2
+		d.page.Items = append(d.page.Items, Picture{c.Logo, Point{X: f.X0, Y: f.Middle().Y - h/2}, w})
+		f.X0 += w + 2
 	}
 	name := c.Name
 	if name == "" {
@@ -207,7 +207,7 @@ func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
 			fill = black
 		}
 		x0 := x + float64(i)*w
-		d.ring(Notes, penRule, fill, Point{x0, y}, Point{x0 + w, y}, Point{x0 + w, y + 1.4}, Point{x0, y + 1.4})
+		d.ring(Notes, penRule, fill, Point{X: x0, Y: y}, Point{X: x0 + w, Y: y}, Point{X: x0 + w, Y: y + 1.4}, Point{X: x0, Y: y + 1.4})
 	}
 	for i := range n + 1 {
 		s := fmt.Sprint(int64(step) * int64(i) / int64(unitOf(u)))

@@ -8,45 +8,36 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"haunchbook.example/export/look"
+	"haunchbook.example/geometry/drawing"
 )
 
 // Point is a place on paper, in millimeters from the lower left corner.
-type Point struct{ X, Y float64 }
-
-func (p Point) add(q Point) Point               { return Point{p.X + q.X, p.Y + q.Y} }
-func (p Point) sub(q Point) Point               { return Point{p.X - q.X, p.Y - q.Y} }
-func (p Point) times(f float64) Point           { return Point{p.X * f, p.Y * f} }
-func (p Point) toward(u Point, d float64) Point { return Point{p.X + u.X*d, p.Y + u.Y*d} }
-func (p Point) dot(q Point) float64             { return p.X*q.X + p.Y*q.Y }
-func (p Point) length() float64                 { return math.Hypot(p.X, p.Y) }
-func (p Point) left() Point                     { return Point{-p.Y, p.X} }
+type Point = drawing.Vec
 
 // unit gives p with length 1, or the X direction for a point at zero.
-func (p Point) unit() Point {
-	l := p.length()
-	if l == 0 {
-		return Point{1, 0}
+func unit(p Point) Point {
+	if p == (Point{}) {
+		return Point{X: 1}
 	}
-	return Point{p.X / l, p.Y / l}
+	return p.Unit()
 }
 
 // Layer groups what is drawn by what it shows; the DXF file has the same layers.
-type Layer string
+type Layer = drawing.Layer
 
-// The layers of a drawing.
+// The layers of what stands beside drawings, and of details.
 const (
-	Frame     Layer = "FRAME"
-	Slab      Layer = "SLAB"
-	Thick     Layer = "HAUNCH"
-	Dimension Layer = "DIMENSION"
-	Opening   Layer = "OPENING"
-	OldSlab   Layer = "JOINT"
-	Bolts     Layer = "BOLT"
-	Plates    Layer = "PLATE"
-	Steel     Layer = "STEEL"
-	Forms     Layer = "FORM"
-	SawCut    Layer = "SAWCUT"
-	Notes     Layer = "NOTE"
+	Frame     = drawing.Frame
+	Slab      = drawing.Outline
+	Thick     = drawing.Haunch
+	Dimension = drawing.Dimensions
+	OldSlab   = drawing.Joint
+	Bolts     = drawing.Bolts
+	Plates    = drawing.Plates
+	Steel     = drawing.Steel
+	Forms     = drawing.Forms
+	SawCut    = drawing.SawCuts
+	Notes     = drawing.Notes
 )
 
 // Pen is how a line is drawn. Widths and dashes are millimeters on paper.
@@ -61,21 +52,15 @@ var (
 	black  = look.Black
 	gray   = look.Gray
 	blue   = look.Blue
-	red    = look.Red
 	pale   = look.Pale
-	paler  = look.Paler
 	white  = look.White
 	noFill = color.RGBA{}
 
 	penEdge   = Pen{Width: 0.7, Color: black}
 	penJoint  = Pen{Width: 0.9, Color: black, Dash: []float64{6, 1.4, 1.4, 1.4}}
-	penPlate  = Pen{Width: 0.2, Color: gray}
 	penHidden = Pen{Width: 0.22, Color: gray, Dash: []float64{2, 1.2}}
 	penDim    = Pen{Width: 0.18, Color: blue}
 	penTick   = Pen{Width: 0.4, Color: blue}
-	penBolt   = Pen{Width: 0.35, Color: red}
-	penSaw    = Pen{Width: 0.3, Color: black, Dash: []float64{5, 1.5, 1, 1.5}}
-	penCrease = Pen{Width: 0.25, Color: gray, Dash: []float64{4, 1, 1, 1}}
 	penHatch  = Pen{Width: 0.13, Color: gray}
 	penRule   = Pen{Width: 0.2, Color: black}
 	penHeavy  = Pen{Width: 0.5, Color: black}
@@ -91,7 +76,6 @@ type Line struct {
 	Closed bool
 	Pen    Pen        // no stroke where its width is 0
 	Fill   color.RGBA // none where its alpha is 0
-	Soft   bool       // gives way to text: broken where text stands on it
 	dim    bool       // part of a measure in Page.measures
 	whole  bool       // a side, which a drawing file has in one closed line
 }
@@ -103,7 +87,6 @@ type Circle struct {
 	Radius float64
 	Pen    Pen
 	Fill   color.RGBA
-	Soft   bool // gives way to text: left out where text stands on it
 }
 
 // Text is one line of text.
@@ -215,7 +198,7 @@ func (l Line) closedPoints() []Point {
 
 func chainLength(pts []Point) (s float64) {
 	for i := 1; i < len(pts); i++ {
-		s += pts[i].sub(pts[i-1]).length()
+		s += pts[i].Sub(pts[i-1]).Length()
 	}
 	return s
 }
@@ -227,9 +210,9 @@ func dashed(pts []Point, pattern []float64) (out [][]Point) {
 	part := []Point{pts[0]}
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
-		u, rest := b.sub(a).unit(), b.sub(a).length()
+		u, rest := unit(b.Sub(a)), b.Sub(a).Length()
 		for rest > left {
-			a, rest = a.toward(u, left), rest-left
+			a, rest = a.Toward(u, left), rest-left
 			if k%2 == 0 {
 				out = append(out, append(part, a))
 			}

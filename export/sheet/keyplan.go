@@ -5,6 +5,8 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/plan"
 )
 
 // boundsOf gives the corners of the box round the slabs.
@@ -23,11 +25,17 @@ func (s *set) slabList() block {
 	u := s.job.Units
 	n := notes{title: "Slabs", size: sizeSmall, bullet: "•"}
 	for _, slab := range s.takeoff.Slabs {
-		long, wide := overAll(slab.Plan.Outline)
+		long, wide := sizeOf(slab.Plan.Outline)
 		n.items = append(n.items, fmt.Sprintf("%s: %s × %s overall, %s thick, top %s",
 			slab.Name, long.Text(u), wide.Text(u), slab.Plan.Field.Text(u), s.heights.Of(slab.Number).Top.Text(u)))
 	}
 	return n
+}
+
+// sizeOf gives how large an outline is along its longest side, and square to it.
+func sizeOf(l plan.Loop) (long, wide geometry.Length) {
+	f := planview.FrameOf(l)
+	return max(f.Size(0), f.Size(1)), min(f.Size(0), f.Size(1))
 }
 
 // placeTable says where the corners of a slab lie, from corner 1 of the first
@@ -68,9 +76,9 @@ func (k keyBlock) title() string {
 
 func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 	below := d.heading(x, top, width, k.title())
-	r := rect{x, below - keyTall, x + width, below}
+	r := rect{X0: x, Y0: below - keyTall, X1: x + width, Y1: below}
 	lo, hi := boundsOf(k.slabs)
-	ratio := max((hi.X-lo.X).Meters()/(r.width()-2), (hi.Y-lo.Y).Meters()/(r.height()-2)) * 1000
+	ratio := max((hi.X-lo.X).Meters()/(r.Width()-2), (hi.Y-lo.Y).Meters()/(r.Height()-2)) * 1000
 	v := viewOf(Scale{Ratio: ratio}, lo, hi, r)
 	for _, s := range k.slabs {
 		var pts []Point
@@ -83,5 +91,5 @@ func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 		}
 		d.ring(Notes, penRule, fill, pts...)
 	}
-	return r.y0
+	return r.Y0
 }

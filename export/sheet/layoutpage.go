@@ -7,19 +7,10 @@ import (
 	"haunchbook.example/app/takeoff"
 )
 
-// squaring lists what squares the forms of a slab, and its sides that are
-// too short for a measure.
-func (s *set) squaring(slab takeoff.Slab, short []edgeRef) []block {
+// squaring lists what squares the forms of a slab.
+func (s *set) squaring(slab takeoff.Slab) []block {
 	u := s.job.Units
 	var out []block
-	short = slices.DeleteFunc(slices.Clone(short), func(e edgeRef) bool { return e.slab != slab.Number })
-	if len(short) > 0 {
-		tb := table{title: slab.Called("Sides too short to dimension"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
-		for _, e := range short {
-			tb.rows = append(tb.rows, []string{e.name(slab.Plan.Loops(), slab.Layout.Marks), e.length.Text(u)})
-		}
-		out = append(out, tableBlock{tb, 2})
-	}
 	if t := slab.Layout.Diagonals; len(t) > 0 {
 		tb := table{title: slab.Called("Square: diagonals"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
@@ -83,8 +74,8 @@ func (s *set) doorTable(slab takeoff.Slab) []block {
 		for i, e := range l {
 			for k, d := range e.Doors {
 				tb.rows = append(tb.rows, []string{
-					slab.Layout.Marks.Door(li, i, k).Called(d.Name) + " " + doorKind(d.Kind),
-					edgeRef{slab.Number, li, i, 0}.name(slab.Plan.Loops(), slab.Layout.Marks), d.From.Text(u), d.Width.Text(u),
+					slab.Layout.Marks.Door(li, i, k).Called(d.Name) + " " + d.Kind.String() + " door",
+					sideName(slab, li, i), d.From.Text(u), d.Width.Text(u),
 				})
 			}
 		}

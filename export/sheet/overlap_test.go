@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"testing"
 )
 
@@ -15,7 +16,7 @@ import (
 func overlaps(p Page) (out []string) {
 	var texts []Text
 	var dims [][2]Point
-	ticks := map[[2]int]bool{} // tenths of a millimeter
+	var ticks []Point
 	for _, it := range p.Items {
 		switch v := it.(type) {
 		case Text:
@@ -25,32 +26,32 @@ func overlaps(p Page) (out []string) {
 				dims = append(dims, [2]Point{v.Points[0], v.Points[1]})
 			}
 			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width == penTick.Width {
-				ticks[tenths(v.Points[0].add(v.Points[1]).times(0.5))] = true
+				ticks = append(ticks, v.Points[0].Add(v.Points[1]).Times(0.5))
 			}
 		}
 	}
-	sheet := rect{margin, margin, p.Width - margin, p.Height - margin}
+	sheet := rect{X0: margin, Y0: margin, X1: p.Width - margin, Y1: p.Height - margin}
 	boxes := make([]box, len(texts))
 	for i, a := range texts {
 		boxes[i] = a.box()
 	}
 	for i, a := range texts {
-		if !sheet.holds(boxes[i]) {
+		if !sheet.Holds(boxes[i]) {
 			out = append(out, fmt.Sprintf("%q is off the sheet", a.Text))
 		}
 		if a.Size < sizeFine {
 			out = append(out, fmt.Sprintf("%q is smaller than %g pt", a.Text, sizeFine))
 		}
 		for k, b := range texts[i+1:] {
-			if boxes[i].hits(boxes[i+1+k]) {
+			if boxes[i].Hits(boxes[i+1+k]) {
 				out = append(out, fmt.Sprintf("%q on %q", a.Text, b.Text))
 			}
 		}
-		lo, hi := boxes[i].grown(1).bounds()
+		around := boxes[i].Grown(1).Bounds()
 		for _, it := range p.Items {
 			switch v := it.(type) {
 			case Line:
-				if v.Pen.Width > 0 && near(v, rect{lo.X, lo.Y, hi.X, hi.Y}) && chainHits(v, boxes[i]) {
+				if v.Pen.Width > 0 && near(v, around) && chainHits(v, boxes[i]) {
 					out = append(out, fmt.Sprintf("%q on a line of %s", a.Text, v.Layer))
 				}
 			case Circle:
@@ -63,7 +64,7 @@ func overlaps(p Page) (out []string) {
 	for i, a := range dims {
 		for _, b := range dims[i+1:] {
 			// A string crosses its own extension lines, at its ticks.
-			if at, ok := crossing(a, b); ok && !ticks[tenths(at)] {
+			if at, ok := crossing(a, b); ok && !slices.ContainsFunc(ticks, func(p Point) bool { return p.Sub(at).Length() < 0.1 }) {
 				out = append(out, fmt.Sprintf("dimension lines cross at %.0f, %.0f", at.X, at.Y))
 			}
 		}
@@ -73,11 +74,11 @@ func overlaps(p Page) (out []string) {
 
 // near tells whether a line's bounds reach into r.
 func near(l Line, r rect) bool {
-	b := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	b := rect{X0: math.Inf(1), Y0: math.Inf(1), X1: math.Inf(-1), Y1: math.Inf(-1)}
 	for _, p := range l.Points {
-		b = rect{min(b.x0, p.X), min(b.y0, p.Y), max(b.x1, p.X), max(b.y1, p.Y)}
+		b = rect{X0: min(b.X0, p.X), Y0: min(b.Y0, p.Y), X1: max(b.X1, p.X), Y1: max(b.Y1, p.Y)}
 	}
-	return b.x0 <= r.x1 && r.x0 <= b.x1 && b.y0 <= r.y1 && r.y0 <= b.y1
+	return b.X0 <= r.X1 && r.X0 <= b.X1 && b.Y0 <= r.Y1 && r.Y0 <= b.Y1
 }
 
 func chainHits(l Line, b box) bool {
@@ -86,7 +87,7 @@ func chainHits(l Line, b box) bool {
 		pts = append(append([]Point{}, pts...), pts[0])
 	}
 	for i := 1; i < len(pts); i++ {
-		if _, _, ok := b.grown(l.Pen.Width/2).cuts(pts[i-1], pts[i]); ok {
+		if _, _, ok := b.Grown(l.Pen.Width/2).Cuts(pts[i-1], pts[i]); ok {
 			return true
 		}
 	}
@@ -94,29 +95,25 @@ func chainHits(l Line, b box) bool {
 }
 
 func rimHits(c Circle, b box) bool {
-	near := b.nearest(c.Center).sub(c.Center).length()
+	near := b.Nearest(c.Center).Sub(c.Center).Length()
 	far := 0.0
-	for _, k := range b.corners() {
-		far = math.Max(far, k.sub(c.Center).length())
+	for _, k := range b.Corners() {
+		far = math.Max(far, k.Sub(c.Center).Length())
 	}
 	return near < c.Radius+c.Pen.Width/2 && far > c.Radius-c.Pen.Width/2
 }
 
-func tenths(p Point) [2]int {
-	return [2]int{int(math.Round(p.X * 10)), int(math.Round(p.Y * 10))}
-}
-
 // crossing gives where two segments cross well inside both.
 func crossing(a, b [2]Point) (Point, bool) {
-	u, v, w := a[1].sub(a[0]), b[1].sub(b[0]), b[0].sub(a[0])
+	u, v, w := a[1].Sub(a[0]), b[1].Sub(b[0]), b[0].Sub(a[0])
 	det := u.X*v.Y - u.Y*v.X
 	if math.Abs(det) < 1e-9 {
 		return Point{}, false
 	}
 	s, t := (w.X*v.Y-w.Y*v.X)/det, (w.X*u.Y-w.Y*u.X)/det
 	// Strings end on extension lines: what touches does not cross.
-	ds, dt := 0.3/u.length(), 0.3/v.length()
-	return a[0].add(u.times(s)), s > ds && s < 1-ds && t > dt && t < 1-dt
+	ds, dt := 0.3/u.Length(), 0.3/v.Length()
+	return a[0].Add(u.Times(s)), s > ds && s < 1-ds && t > dt && t < 1-dt
 }
 
 func TestNothingOverlaps(t *testing.T) {

@@ -56,9 +56,9 @@ func (s *set) pack(topics []topic) {
 		for k := 0; k < len(b.put); k++ {
 			p := b.put[k]
 			p.draw(d, p.x, p.top, p.width)
-			if len(d.missing) > 0 {
-				best.add(i, b.topics[0], g.size(d.unmarked()))
-				d.missing = nil
+			if len(d.rows) > 0 {
+				best.add(i, b.topics[0], g.size(unmarked(d.rows)))
+				d.rows = nil
 			}
 		}
 		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, packed: true})
@@ -72,7 +72,7 @@ type grid struct {
 }
 
 func newGrid(area rect) grid {
-	return grid{area, columnsOf(area, max(1, int((area.width()+columnGap)/(narrow+columnGap))))}
+	return grid{area, columnsOf(area, max(1, int((area.Width()+columnGap)/(narrow+columnGap))))}
 }
 
 // sizedBlock is a block with the columns it takes, how wide they are together, and
@@ -88,14 +88,14 @@ func (g grid) size(b block) sizedBlock {
 	c := g.columns[0]
 	n := usual
 	if w, ok := b.(wider); ok {
-		n = w.span(len(g.columns), c.width(), c.height())
+		n = w.span(len(g.columns), c.Width(), c.Height())
 	}
 	return g.sizeIn(b, min(len(g.columns), n))
 }
 
 // sizeIn measures a block in so many columns.
 func (g grid) sizeIn(b block, n int) sizedBlock {
-	width := g.columns[n-1].x1 - g.columns[0].x0
+	width := g.columns[n-1].X1 - g.columns[0].X0
 	return sizedBlock{b, n, width, b.height(width)}
 }
 
@@ -177,7 +177,7 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 		}
 		fresh := &packed{}
 		for _, c := range p.columns {
-			fresh.tops = append(fresh.tops, c.y1)
+			fresh.tops = append(fresh.tops, c.Y1)
 		}
 		p.sheets = append(p.sheets, fresh)
 	}
@@ -186,7 +186,7 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 // whole puts a block where it stands highest on a sheet; false where it does not fit.
 func (p *packing) whole(s *packed, b sizedBlock) bool {
 	at, top := s.highest(b.span)
-	if top-b.tall < p.area.y0-1e-6 {
+	if top-b.tall < p.area.Y0-1e-6 {
 		return false
 	}
 	p.put(s, b, at, top)
@@ -201,7 +201,7 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 		return b, false
 	}
 	at, top := s.highest(b.span)
-	first, left, ok := parts.cut(top-p.area.y0, b.width)
+	first, left, ok := parts.cut(top-p.area.Y0, b.width)
 	if !ok {
 		return b, false
 	}
@@ -214,7 +214,7 @@ func (p *packing) put(s *packed, b sizedBlock, at int, top float64) {
 	for i := range b.span {
 		s.tops[at+i] = top - b.tall - blockGap
 	}
-	s.put = append(s.put, placedBlock{b.block, p.columns[at].x0, top, b.width})
+	s.put = append(s.put, placedBlock{b.block, p.columns[at].X0, top, b.width})
 }
 
 // highest gives the columns side by side where a block stands highest.

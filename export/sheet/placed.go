@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"haunchbook.example/export/look"
-	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing"
 )
 
 // ink draws on a draft what is placed, moved by a vector.
@@ -11,9 +11,9 @@ type ink struct {
 	by Point
 }
 
-func (c ink) at(v display.Vec) Point { return Point{v.X, v.Y}.add(c.by) }
+func (c ink) at(v drawing.Vec) Point { return v.Add(c.by) }
 
-func (c ink) points(vs []display.Vec) []Point {
+func (c ink) points(vs []drawing.Vec) []Point {
 	out := make([]Point, len(vs))
 	for i, v := range vs {
 		out[i] = c.at(v)
@@ -21,40 +21,50 @@ func (c ink) points(vs []display.Vec) []Point {
 	return out
 }
 
-func penOf(k display.Ink) Pen {
-	p := display.Paper[k.Style]
+func penOf(k drawing.Ink) Pen {
+	p := drawing.Paper[k.Style]
 	return Pen{Width: max(p.Width, k.Width), Color: look.Color(k), Dash: p.Dash}
 }
 
-// Stroke implements display.Canvas.
-func (c ink) Stroke(k display.Ink, vs []display.Vec, closed bool) {
-	l := Line{Layer: Layer(k.Layer.String()), Pen: penOf(k), Points: c.points(vs), Closed: closed}
-	if l.Pen.Width <= 0 {
+// Stroke implements drawing.Canvas.
+func (c ink) Stroke(k drawing.Ink, vs []drawing.Vec, closed bool) {
+	pen, pts := penOf(k), c.points(vs)
+	if pen.Width <= 0 {
 		return
 	}
-	c.d.page.Items = append(c.d.page.Items, l)
-	if display.Paper[k.Style].Hard {
-		c.d.blockChain(l.Pen, l.closedPoints())
+	c.d.page.Items = append(c.d.page.Items, Line{
+		Layer: k.Layer, Pen: pen, Points: pts, Closed: closed,
+		dim: k.Layer == Dimension && (k.Style == drawing.DimLine || k.Style == drawing.TickLine), whole: k.Style == drawing.EdgeLine,
+	})
+}
+
+// Fill implements drawing.Canvas. Holes are filled white.
+func (c ink) Fill(k drawing.Ink, rings [][]drawing.Vec) {
+	fill := look.Color(k)
+	for i, r := range rings {
+		if i > 0 {
+			fill = white
+		}
+		if len(r) > 2 {
+			c.d.page.Items = append(c.d.page.Items, Line{Layer: k.Layer, Fill: fill, Points: c.points(r), Closed: true})
+		}
 	}
 }
 
-// Fill implements display.Canvas.
-func (c ink) Fill(k display.Ink, rings [][]display.Vec) {
-	for _, r := range rings {
-		c.d.page.Items = append(c.d.page.Items, Line{Layer: Layer(k.Layer.String()), Fill: look.Color(k), Points: c.points(r), Closed: true})
-	}
-}
-
-// Circle implements display.Canvas.
-func (c ink) Circle(k display.Ink, v display.Vec, radius float64, full bool) {
-	it := Circle{Layer: Layer(k.Layer.String()), Center: c.at(v), Radius: radius, Pen: penOf(k)}
+// Circle implements drawing.Canvas.
+func (c ink) Circle(k drawing.Ink, v drawing.Vec, radius float64, full bool) {
+	it := Circle{Layer: k.Layer, Center: c.at(v), Radius: radius, Pen: penOf(k)}
 	if full {
 		it.Pen, it.Fill = Pen{}, look.Color(k)
 	}
 	c.d.page.Items = append(c.d.page.Items, it)
 }
 
-// Text implements display.Canvas.
-func (c ink) Text(w display.Word) {
-	c.d.put(Text{Layer: Layer(w.Layer.String()), At: c.at(w.At), Turn: angle(Point{w.Along.X, w.Along.Y}), Size: w.Type.Points(), Bold: w.Type.IsBold(), Color: look.Color(w.Ink), Text: w.Text})
+// Text implements drawing.Canvas.
+func (c ink) Text(w drawing.Word) {
+	t := Text{Layer: w.Layer, At: c.at(w.At), Turn: angle(w.Along), Size: w.Type.Points(), Bold: w.Type.IsBold(), Color: look.Color(w.Ink), Text: w.Text, dim: w.Layer == Dimension && w.Style == drawing.DimLine}
+	if w.Inverse {
+		t.Color = white
+	}
+	c.d.put(t)
 }

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 	"math"
 	"slices"
 
@@ -40,14 +42,14 @@ func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
 		r := sheetArea(a.width, a.height)
 		if lying {
 			a.scale, a.fits, a.columns = beside(u, w, h, r)
-			a.plan = rect{r.x0, r.y0, a.columns[0].x0 - columnGap, r.y1}
+			a.plan = rect{X0: r.X0, Y0: r.Y0, X1: a.columns[0].X0 - columnGap, Y1: r.Y1}
 			all = append(all, a)
 			continue
 		}
-		a.plan = rect{r.x0, r.y0 + bandDepth + columnGap, r.x1, r.y1}
-		n := int((r.width() + columnGap) / (colWidth - 6 + columnGap))
-		a.columns = columnsOf(rect{r.x0, r.y0, r.x1, r.y0 + bandDepth}, n)
-		a.scale, a.fits = fit(planScales(u), w, h, a.plan.inset(reserve))
+		a.plan = rect{X0: r.X0, Y0: r.Y0 + bandDepth + columnGap, X1: r.X1, Y1: r.Y1}
+		n := int((r.Width() + columnGap) / (colWidth - 6 + columnGap))
+		a.columns = columnsOf(rect{X0: r.X0, Y0: r.Y0, X1: r.X1, Y1: r.Y0 + bandDepth}, n)
+		a.scale, a.fits = fit(planScales(u), w, h, a.plan.Inset(reserve))
 		all = append(all, a)
 	}
 	return all
@@ -74,24 +76,24 @@ func clearScale(u geometry.Units) float64 {
 // goes with one, smaller where it is clear and more columns have room.
 func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, columns []rect) {
 	wide := colWidth
-	if r.width() > 450 {
+	if r.Width() > 450 {
 		wide = wideColWidth
 	}
 	right := func(n int) []rect {
 		var out []rect
 		for i := range n {
-			x := r.x1 - float64(n-i)*wide - float64(n-1-i)*columnGap
-			out = append(out, rect{x, r.y0, x + wide, r.y1})
+			x := r.X1 - float64(n-i)*wide - float64(n-1-i)*columnGap
+			out = append(out, rect{X0: x, Y0: r.Y0, X1: x + wide, Y1: r.Y1})
 		}
 		return out
 	}
 	columns = right(1)
-	s, ok = fit(planScales(u), w, h, rect{r.x0, r.y0, columns[0].x0 - columnGap, r.y1}.inset(reserve))
+	s, ok = fit(planScales(u), w, h, rect{X0: r.X0, Y0: r.Y0, X1: columns[0].X0 - columnGap, Y1: r.Y1}.Inset(reserve))
 	for _, c := range planScales(u) {
 		if c.Ratio < s.Ratio || c.Ratio > clearScale(u) {
 			continue
 		}
-		if n := int((r.width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && n > len(columns) {
+		if n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && n > len(columns) {
 			s, columns = c, right(n)
 		}
 	}
@@ -103,7 +105,7 @@ func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, c
 func choose(all []arrangement, u geometry.Units) (arrangement, bool) {
 	room := func(a arrangement) (sum float64) {
 		for _, c := range a.columns {
-			sum += c.width() * c.height()
+			sum += c.Width() * c.Height()
 		}
 		return sum
 	}
@@ -144,14 +146,33 @@ type tile struct {
 	neighbors [4]int         // the tiles beyond them
 }
 
+// seams gives the places of slabs that a match line keeps off: corners, jambs, pads.
+func seams(of []takeoff.Slab) (out geometry.Ring) {
+	for _, s := range of {
+		for _, l := range s.Plan.Loops() {
+			out = append(out, l.Corners()...)
+			for i, e := range l {
+				a, b := l.Ends(i)
+				for _, d := range e.Doors {
+					out = append(out, geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width))
+				}
+			}
+		}
+		for _, p := range s.Plan.Pads {
+			r := planview.PadRing(p)
+			out = append(append(out, p.Center), r[:]...)
+		}
+	}
+	return out
+}
+
 // split parts the plan lo-hi over tiles that fit a at the largest of the scales
-// that needs few enough.
-func split(a arrangement, u geometry.Units, corners geometry.Ring) (arrangement, []tile) {
-	lo, hi := corners.Bounds()
-	inner := a.plan.inset(reserve)
+// that needs few enough. Its match lines keep off some places.
+func split(a arrangement, u geometry.Units, lo, hi geometry.Point, off geometry.Ring) (arrangement, []tile) {
+	inner := a.plan.Inset(reserve)
 	parts := func(s Scale) (nx, ny int) {
-		nx = int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.width() - 1e-9))
-		ny = int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.height() - 1e-9))
+		nx = int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.Width() - 1e-9))
+		ny = int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.Height() - 1e-9))
 		return nx, ny
 	}
 	all := splitScales(u)
@@ -167,11 +188,9 @@ func split(a arrangement, u geometry.Units, corners geometry.Ring) (arrangement,
 		}
 		a.scale = s
 		var xs, ys []geometry.Length
-		for _, c := range corners {
+		for _, c := range off {
 			xs, ys = append(xs, c.X), append(ys, c.Y)
 		}
-		// A tile may be a little wider than its share, so that a match line
-		// can keep off the corners.
 		cx := cuts(lo.X, hi.X, max(nx, 1), xs)
 		cy := cuts(lo.Y, hi.Y, max(ny, 1), ys)
 		return a, tilesOf(cx, cy)
@@ -179,9 +198,9 @@ func split(a arrangement, u geometry.Units, corners geometry.Ring) (arrangement,
 	panic("sheet: a plan beyond the largest length") // siteScales reach past it
 }
 
-// cuts parts from-to into n, each cut moved off the corners by up to 1/20 of its
-// share.
-func cuts(from, to geometry.Length, n int, corners []geometry.Length) []geometry.Length {
+// cuts parts from-to into n, each cut moved off what it is to keep off by up to 1/20
+// of its share.
+func cuts(from, to geometry.Length, n int, off []geometry.Length) []geometry.Length {
 	out := []geometry.Length{from}
 	share := (to - from) / geometry.Length(n)
 	for i := 1; i < n; i++ {
@@ -190,7 +209,7 @@ func cuts(from, to geometry.Length, n int, corners []geometry.Length) []geometry
 		for k := range geometry.Length(21) {
 			c := at + (k-10)*share/200
 			near := geometry.MaxLength
-			for _, x := range corners {
+			for _, x := range off {
 				near = min(near, (x - c).Abs())
 			}
 			if near > room {
@@ -228,15 +247,16 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	a, ok := choose(all, s.job.Units)
 	tiles := []tile{{lo: lo, hi: hi}}
 	if !ok {
-		a, tiles = split(all[0], s.job.Units, of[0].Plan.Outline.Corners())
+		a, tiles = split(all[0], s.job.Units, lo, hi, seams(of))
 	}
 	name := ""
 	if len(of) == 1 {
 		name = of[0].Name
 	}
 	first := len(s.made)
-	var sheets []*drawing
-	var short []edgeRef
+	left := s.firstBlocks(of)
+	var sheets []plot
+	var rows []drawing.Row
 	for i, t := range tiles {
 		head := titles{sheet: "Layout", slab: name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
@@ -244,30 +264,21 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		}
 		d := newDraft(head.name(), a.width, a.height)
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
-		d.clip = t.window(v).meet(a.plan)
-		d.area = d.clip
-		var plans []*drawing
-		for _, slab := range of {
-			g := s.drawing(d, v, a.plan, slab)
-			g.match, g.whole = func() { g.matchLines(t, first) }, len(tiles) == 1
-			plans = append(plans, g)
-		}
-		if len(of) == 1 {
-			plans[0].neighbors()
-		}
-		short = append(short, drawLayout(plans, s.sections, func(n plan.Note) bool {
+		clip := t.window(v).Meet(a.plan)
+		d.area = clip.Inset(0.8)
+		s.furniture(d, v, a.plan)
+		p := s.plot(d, v, a.plan, clip, of, shown{draw: layoutLayers, names: layoutLayers, beside: true, notes: func(n plan.Note) bool {
 			return len(of) > 1 || s.noteOf(n, of[0])
-		})...)
-		d.clip, d.area = everywhere, sheetArea(a.width, a.height)
+		}})
+		d.area = sheetArea(a.width, a.height)
+		d.matchLines(v, t, a.plan, first)
 		s.add(d, head)
-		sheets = append(sheets, plans[0])
+		sheets = append(sheets, p)
+		rows = append(rows, d.rows...)
 	}
-	left := s.firstBlocks(of, short)
-	for _, g := range sheets {
-		left = slices.Insert(left, 0, g.unmarked())
-	}
-	for _, g := range sheets {
-		left = g.flow(a.columns, left)
+	left = slices.Insert(left, 0, unmarked(rows))
+	for _, p := range sheets {
+		left = p.flow(a.columns, left)
 	}
 	s.firsts = append(s.firsts, sheets...)
 	return left
@@ -277,16 +288,16 @@ func (s *set) plan(of []takeoff.Slab) []block {
 func (t tile) window(v View) rect {
 	w, lo, hi := everywhere, v.at(t.lo), v.at(t.hi)
 	if t.clip[0] {
-		w.x0 = lo.X
+		w.X0 = lo.X
 	}
 	if t.clip[1] {
-		w.y0 = lo.Y
+		w.Y0 = lo.Y
 	}
 	if t.clip[2] {
-		w.x1 = hi.X
+		w.X1 = hi.X
 	}
 	if t.clip[3] {
-		w.y1 = hi.Y
+		w.Y1 = hi.Y
 	}
 	return w
 }
@@ -295,30 +306,33 @@ var penMatch = Pen{Width: 0.6, Color: black, Dash: []float64{8, 2, 2, 2, 2, 2}}
 
 // matchLines draws the lines where the plan goes on on another sheet, and says
 // on which.
-func (g *drawing) matchLines(t tile, first int) {
-	old := g.clip
-	g.clip, g.area = everywhere, g.paper
-	a, b := g.view.at(t.lo), g.view.at(t.hi)
-	w := old.meet(rect{a.X, a.Y, b.X, b.Y}.inset(-15))
+func (d *draft) matchLines(v View, t tile, paper rect, first int) {
+	a, b := v.at(t.lo), v.at(t.hi)
+	w := t.window(v).Meet(paper).Meet(rect{X0: a.X, Y0: a.Y, X1: b.X, Y1: b.Y}.Inset(-15))
 	for i, ends := range [4][2]Point{
-		{{w.x0, w.y0}, {w.x0, w.y1}}, {{w.x0, w.y0}, {w.x1, w.y0}},
-		{{w.x1, w.y0}, {w.x1, w.y1}}, {{w.x0, w.y1}, {w.x1, w.y1}},
+		{{X: w.X0, Y: w.Y0}, {X: w.X0, Y: w.Y1}}, {{X: w.X0, Y: w.Y0}, {X: w.X1, Y: w.Y0}},
+		{{X: w.X1, Y: w.Y0}, {X: w.X1, Y: w.Y1}}, {{X: w.X0, Y: w.Y1}, {X: w.X1, Y: w.Y1}},
 	} {
 		if !t.clip[i] {
 			continue
 		}
-		g.line(Frame, penMatch, ends[0], ends[1])
-		u := readable(ends[1].sub(ends[0]).unit())
-		inward := []Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[i]
+		d.line(Frame, penMatch, ends[0], ends[1])
+		u := readable(unit(ends[1].Sub(ends[0])))
+		inward := []Point{{X: 1, Y: 0}, {X: 0, Y: 1}, {X: -1, Y: 0}, {X: 0, Y: -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
 			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}
-		mid := ends[0].add(ends[1]).times(0.5)
+		mid := ends[0].Add(ends[1]).Times(0.5)
 		lift := 1.2 + text.low()
-		if u.left().dot(inward) > 0 {
+		if u.Left().Dot(inward) > 0 {
 			lift = -1.2 - capHeight*text.Size*mmPerPoint
 		}
-		text.At = mid.toward(u, -text.width()/2).toward(u.left(), lift)
-		g.put(text)
+		text.At = mid.Toward(u, -text.Width()/2).Toward(u.Left(), lift)
+		d.put(text)
 	}
-	g.clip, g.area = old, old
+}
+
+// furniture draws the scale bar and the north mark in the lower corners.
+func (s *set) furniture(d *draft, v View, r rect) {
+	d.scaleBar(v, s.job.Units, r.X0+1, r.Y0+1)
+	d.north(s.job.Survey.North, Point{X: r.X1 - 10, Y: r.Y0 + 9})
 }

@@ -12,10 +12,10 @@ import (
 func TestPlantedOverlapsAreFound(t *testing.T) {
 	page := func(items ...Item) Page { return Page{Name: "x", Width: 100, Height: 80, Items: items} }
 	text := func(x, y float64, s string) Text {
-		return Text{Layer: Notes, At: Point{x, y}, Size: sizeBody, Color: black, Text: s}
+		return Text{Layer: Notes, At: Point{X: x, Y: y}, Size: sizeBody, Color: black, Text: s}
 	}
 	line := func(x0, y0, x1, y1 float64, pen Pen) Line {
-		return Line{Layer: Dimension, Pen: pen, Points: []Point{{x0, y0}, {x1, y1}}}
+		return Line{Layer: Dimension, Pen: pen, Points: []Point{{X: x0, Y: y0}, {X: x1, Y: y1}}}
 	}
 	for name, c := range map[string]struct {
 		page  Page
@@ -24,10 +24,10 @@ func TestPlantedOverlapsAreFound(t *testing.T) {
 		"apart":             {page(text(20, 20, "12'-6\""), text(20, 30, "12'-6\""), line(10, 40, 90, 40, penDim)), false},
 		"text on text":      {page(text(20, 20, "12'-6\""), text(22, 21, "12'-6\"")), true},
 		"text on line":      {page(text(20, 20, "12'-6\""), line(10, 21, 90, 21, penHatch)), true},
-		"text on circle":    {page(text(20, 20, "12'-6\""), Circle{Layer: Notes, Center: Point{25, 21}, Radius: 3, Pen: penRule}), true},
-		"text in circle":    {page(text(20, 20, "1"), Circle{Layer: Notes, Center: Point{21, 21}, Radius: 5, Pen: penRule}), false},
+		"text on circle":    {page(text(20, 20, "12'-6\""), Circle{Layer: Notes, Center: Point{X: 25, Y: 21}, Radius: 3, Pen: penRule}), true},
+		"text in circle":    {page(text(20, 20, "1"), Circle{Layer: Notes, Center: Point{X: 21, Y: 21}, Radius: 5, Pen: penRule}), false},
 		"off the sheet":     {page(text(85, 20, "12'-6\"")), true},
-		"too small":         {page(Text{Layer: Notes, At: Point{20, 20}, Size: 6, Color: black, Text: "x"}), true},
+		"too small":         {page(Text{Layer: Notes, At: Point{X: 20, Y: 20}, Size: 6, Color: black, Text: "x"}), true},
 		"strings cross":     {page(line(10, 40, 90, 40, penDim), line(50, 10, 50, 70, penDim)), true},
 		"strings at a tick": {page(line(10, 40, 90, 40, penDim), line(50, 10, 50, 70, penDim), line(49, 39, 51, 41, penTick)), false},
 		"strings meet":      {page(line(10, 40, 50, 40, penDim), line(50, 10, 50, 70, penDim)), false},

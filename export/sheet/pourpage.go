@@ -2,14 +2,15 @@ package sheet
 
 import (
 	"fmt"
-	"math"
+	"haunchbook.example/app/handover"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 	"slices"
 	"strconv"
 	"strings"
 
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry"
 )
 
 // pour is the plan of the pour and its record.
@@ -18,14 +19,9 @@ func (s *set) pour() []block {
 		return []block{s.findings(pourDay)}
 	}
 	day := *s.day
-	out := s.figures("Pour", func(t takeoff.Slab) bool { return day.Drawn(t.Number) }, func(plans []*drawing) {
-		for _, g := range plans {
-			g.pourLines(day)
-		}
-		for _, g := range plans {
-			g.pourNames(day)
-		}
-	})
+	shows := figureOf(drawing.SawCuts, drawing.Falls, drawing.Pour)
+	shows.names, shows.pour = shows.names.Without(drawing.SawCuts), true
+	out := s.figures("Pour", func(t takeoff.Slab) bool { return day.Drawn(t.Number) }, shows)
 	out = append(out, s.ofSlabs(func(slab takeoff.Slab) []block {
 		return append([]block{s.bayTable(slab, day)}, s.padTable(slab, day)...)
 	})...)
@@ -35,163 +31,23 @@ func (s *set) pour() []block {
 	return append(append(out, s.record(day)...), s.pourNotes(day)...)
 }
 
-var (
-	penBay   = Pen{Width: 0.25, Color: blue}
-	penReach = Pen{Width: 0.2, Color: gray, Dash: []float64{1.2, 1.2}}
-)
-
-// pourLines draws one slab's part of the day.
-func (g *drawing) pourLines(day pour.Day) {
-	g.slab()
-	g.bays(day)
-	g.sawCuts()
-	g.wetPads(day)
-}
-
-// pourNames writes what stands on it.
-func (g *drawing) pourNames(day pour.Day) {
-	if g.of.Number == g.all[0].Number {
-		g.places(day)
+// pourDrawn gives what of the day is drawn on some slabs.
+func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
+	day := *s.day
+	on := func(slab int) bool {
+		return slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == slab })
 	}
-	g.cornerMarks()
-	g.falls()
-	g.wetPadNames(day)
-	g.bayNumbers(day)
-}
-
-// bays draws the bays' rims, each a little inside, so that no two lines coincide.
-func (g *drawing) bays(day pour.Day) {
-	for _, b := range day.Bays {
-		if b.Slab != g.of.Number {
-			continue
-		}
-		for _, r := range b.Shape {
-			rim := make([]Point, len(r))
-			for i, p := range r {
-				rim[i] = g.view.at(p)
-			}
-			rim = inset(rim, 1.1)
-			g.soft(Notes, penBay, append(rim, rim[0])...)
-		}
-	}
-}
-
-// inset moves each side of a ring to its left by d, or by a quarter of the
-// shorter side beside it where that is less.
-func inset(ring []Point, d float64) []Point {
-	n := len(ring)
-	out := make([]Point, n)
-	for i, p := range ring {
-		a, b := p.sub(ring[(i+n-1)%n]), ring[(i+1)%n].sub(p)
-		u, w := a.unit(), b.unit()
-		m := u.left().add(w.left()) // along the bisector
-		by := min(d, a.length()/4, b.length()/4)
-		// A corner moves by d over the cosine of half its turn, at most by 2 d.
-		out[i] = p.toward(m.unit(), min(2*by, 2*by/max(m.length(), 1e-9)))
-	}
-	return out
-}
-
-func (g *drawing) bayNumbers(day pour.Day) {
+	day.Lanes = slices.DeleteFunc(slices.Clone(day.Lanes), func(l pour.Lane) bool { return !on(l.Slab) })
+	day.Pads = slices.DeleteFunc(slices.Clone(day.Pads), func(p pour.Pad) bool { return !on(p.Slab) })
+	var times []pour.BayTime
+	var bays []pour.Bay
 	for i, b := range day.Bays {
-		if b.Slab != g.of.Number {
-			continue
-		}
-		number := strconv.Itoa(b.Number)
-		if b.Station >= 0 && !b.Reached {
-			number = "! " + number
-		}
-		lines := []string{number, fmt.Sprintf("%.1f %s", day.Times[i].Volume, day.Unit)}
-		if day.Call.Needed && b.Number == day.Call.Bay {
-			lines = append(lines, "call "+day.Call.At.String())
-		}
-		size := float64(sizeTitle)
-		if len(day.Bays) > 16 {
-			size = sizeHead
-		}
-		l := label{layer: Notes, size: size, bold: true, color: blue, lines: lines, at: g.view.at(b.Middle), limit: 80, near: 12}
-		_, h := l.extent()
-		l.at.Y -= h / 2 // labels stand above their place
-		g.mustLabel(l)
-	}
-}
-
-// sawCutNames writes the mark of each saw cut beside it.
-func (g *drawing) sawCutNames() {
-	for _, c := range g.of.Layout.SawCuts {
-		a, b := g.view.at(c.A), g.view.at(c.B)
-		g.mustLabel(label{layer: SawCut, size: sizeSmall, color: black, lines: []string{c.Mark.String()},
-			at: a.toward(b.sub(a).unit(), min(8, b.sub(a).length()/2)), start: 0.8, limit: 30, near: 4})
-	}
-}
-
-func (g *drawing) sawCuts() {
-	for _, c := range g.of.Layout.SawCuts {
-		g.soft(SawCut, penSaw, g.view.at(c.A), g.view.at(c.B))
-	}
-}
-
-// wetPads marks the wet pads with a cross in a square.
-func (g *drawing) wetPads(day pour.Day) {
-	for _, p := range day.Pads {
-		c := g.view.at(p.At)
-		if p.Slab != g.of.Number || !g.clip.has(c) {
-			continue
-		}
-		g.ring(Notes, penRule, white, c.add(Point{-1.3, -1.3}), c.add(Point{1.3, -1.3}), c.add(Point{1.3, 1.3}), c.add(Point{-1.3, 1.3}))
-		g.page.Items = append(g.page.Items, Line{Layer: Notes, Pen: penHatch, Points: []Point{c.add(Point{-1.3, -1.3}), c.add(Point{1.3, 1.3})}})
-		g.obs.add(box{c, Point{1, 0}, 1.6, 1.6}, false)
-	}
-}
-
-func (g *drawing) wetPadNames(day pour.Day) {
-	for _, p := range day.Pads {
-		if p.Slab == g.of.Number {
-			g.mustLabel(label{layer: Notes, size: sizeSmall, color: black, lines: []string{wetPadName(p, g.j.Units)},
-				at: g.view.at(p.At), prefer: Point{0.7, 0.7}, start: 1.6, limit: 40, near: 6})
+		if on(b.Slab) {
+			bays, times = append(bays, b), append(times, day.Times[i])
 		}
 	}
-}
-
-// places marks where the truck or the pump stands with its reach; off the sheet,
-// an arrow points there.
-func (g *drawing) places(day pour.Day) {
-	for i, p := range day.Places {
-		name := "truck or pump " + pour.PlaceMark(i).String()
-		c := g.view.at(p.At)
-		if r := g.view.Scale.paperOf(p.Reach); r > 0 {
-			var arc []Point
-			for k := range 181 {
-				sin, cos := math.Sincos(float64(k) * math.Pi / 90)
-				arc = append(arc, c.add(Point{r * cos, r * sin}))
-			}
-			for _, part := range clipChain(arc, g.area) {
-				g.soft(Notes, penReach, part...)
-			}
-		}
-		if g.area.inset(4).has(c) {
-			g.ring(Notes, penHeavy, noFill, c.add(Point{-2.5, -1.5}), c.add(Point{2.5, -1.5}), c.add(Point{2.5, 1.5}), c.add(Point{-2.5, 1.5}))
-			g.mustLabel(label{layer: Notes, size: sizeSmall, bold: true, color: black, lines: []string{name},
-				at: c, prefer: Point{0, -1}, start: 2.5, limit: 40, near: 6})
-			continue
-		}
-		rim := g.area.inset(4)
-		at := Point{max(rim.x0, min(rim.x1, c.X)), max(rim.y0, min(rim.y1, c.Y))}
-		way := c.sub(at).unit()
-		g.line(Notes, penHeavy, at.toward(way, -6), at)
-		g.arrow(Notes, black, at.toward(way, 1), way)
-		g.mustLabel(label{layer: Notes, size: sizeSmall, bold: true, color: black, lines: []string{name},
-			at: at.toward(way, -3), prefer: way.times(-1), start: 3.5, limit: 40, near: 12})
-	}
-}
-
-// wetPadName names a pad, with its height where the top falls.
-func wetPadName(p pour.Pad, u geometry.Units) string {
-	name := p.Mark().String()
-	if !p.Level {
-		name += " +" + p.Height.Text(u)
-	}
-	return name
+	day.Bays, day.Times = bays, times
+	return handover.PourDrawn(day, s.job.Units)
 }
 
 // orderNotes says what to order.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
+	"haunchbook.example/export/look"
 	"image"
 	"image/color"
 	"image/draw"
@@ -125,8 +126,8 @@ func apart(p Page) (parts []Page) {
 		if !ok {
 			continue
 		}
-		b := text.box().grown(way)
-		k := slices.IndexFunc(boxes, func(part []box) bool { return !slices.ContainsFunc(part, b.hits) })
+		b := text.box().Grown(way)
+		k := slices.IndexFunc(boxes, func(part []box) bool { return !slices.ContainsFunc(part, b.Hits) })
 		if k < 0 {
 			k = len(boxes)
 			boxes, parts = append(boxes, nil), append(parts, p.only(func(int, Item) bool { return false }))
@@ -215,12 +216,12 @@ func mm(p image.Point, dpi float64) string {
 
 // A sheet that prints on a one-color printer: each ink is far from white.
 func TestInksAreDarkInGray(t *testing.T) {
-	for _, c := range []color.RGBA{black, gray, blue, red} {
+	for _, c := range []color.RGBA{black, gray, blue, look.Red} {
 		if y := color.GrayModel.Convert(c).(color.Gray).Y; y > 0x60 {
 			t.Errorf("%v is %d of 255 in gray", c, y)
 		}
 	}
-	for _, c := range []color.RGBA{pale, paler} {
+	for _, c := range []color.RGBA{pale, look.Paler} {
 		if y := color.GrayModel.Convert(c).(color.Gray).Y; y < 0xe0 {
 			t.Errorf("tint %v is %d of 255 in gray: text on it is hard to read", c, y)
 		}

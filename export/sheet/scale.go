@@ -76,7 +76,7 @@ func (s Scale) paperOf(l geometry.Length) float64 { return l.Meters() * 1000 / s
 // with the smallest scale where none does.
 func fit(scales []Scale, w, h geometry.Length, r rect) (Scale, bool) {
 	for _, s := range scales {
-		if s.paperOf(w) <= r.width() && s.paperOf(h) <= r.height() {
+		if s.paperOf(w) <= r.Width() && s.paperOf(h) <= r.Height() {
 			return s, true
 		}
 	}
@@ -92,14 +92,14 @@ type View struct {
 // viewOf centers the box lo-hi of the plan in r.
 func viewOf(s Scale, lo, hi geometry.Point, r rect) View {
 	v := View{Scale: s}
-	mid := v.at(lo).add(v.at(hi)).times(0.5)
-	v.Origin = r.center().sub(mid)
+	mid := v.at(lo).Add(v.at(hi)).Times(0.5)
+	v.Origin = r.Middle().Sub(mid)
 	return v
 }
 
 // at gives where a point of the plan lies on the page.
 func (v View) at(p geometry.Point) Point {
-	return Point{v.Origin.X + v.Scale.paperOf(p.X), v.Origin.Y + v.Scale.paperOf(p.Y)}
+	return Point{X: v.Origin.X + v.Scale.paperOf(p.X), Y: v.Origin.Y + v.Scale.paperOf(p.Y)}
 }
 
 // point gives the plan's point under a place on the page.

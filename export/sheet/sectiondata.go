@@ -8,7 +8,7 @@ import (
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	display "haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
 )
@@ -114,9 +114,9 @@ func (s *set) drawnSection(sec handover.EdgeSection) detail.Section {
 		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", s.job.Spec.Place.Bars.Size)
 	}
 	for _, l := range sec.Layers {
-		layer := detail.Layer{Name: "gravel", Pattern: display.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}
+		layer := detail.Layer{Name: "gravel", Pattern: drawing.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}
 		if l.Kind == takeoff.FoamStock {
-			layer.Name, layer.Pattern = "foam", display.Slanted
+			layer.Name, layer.Pattern = "foam", drawing.Slanted
 		}
 		out.Layers = append(out.Layers, layer)
 	}

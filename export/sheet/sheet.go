@@ -17,7 +17,10 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/export/look"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 )
 
 // Write writes the sheets of a job as one PDF document.
@@ -42,8 +45,11 @@ type set struct {
 	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
 	day      *pour.Day       // nil where it can not be planned
 	options  Options
-	paper    Paper      // of all sheets
-	firsts   []*drawing // the plans of the first sheets
+	paper    Paper                 // of all sheets
+	firsts   []plot                // the plans of the first sheets
+	ready    map[int]planview.Slab // what of the slabs is drawn, by their numbers
+	aside    int                   // how many texts stand beside drawings for want of room on them
+	fonts    drawing.Fonts
 	made     []made
 }
 
@@ -56,7 +62,7 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), options: o}
+	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), options: o, ready: map[int]planview.Slab{}, fonts: drawing.Remember(look.Fonts{})}
 	if s.heights, err = h.Heights(ctx); err != nil {
 		return nil, err
 	}
@@ -102,12 +108,12 @@ func (s *set) done() []Page {
 
 // sheetArea gives the rectangle inside the frame of a page.
 func sheetArea(w, h float64) rect {
-	return rect{margin + 2, margin + titleBlock + advised + 1, w - margin - 2, h - margin - 2}
+	return rect{X0: margin + 2, Y0: margin + titleBlock + advised + 1, X1: w - margin - 2, Y1: h - margin - 2}
 }
 
 // packedArea gives it of a packed sheet.
 func packedArea(w, h float64) rect {
 	r := sheetArea(w, h)
-	r.y0 += strip - titleBlock
+	r.Y0 += strip - titleBlock
 	return r
 }

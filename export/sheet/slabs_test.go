@@ -117,7 +117,7 @@ func checkSlab(t *testing.T, name string, pages []Page, all []string, s takeoff.
 	}
 	v := pages[i].View
 	for _, c := range s.Plan.Outline {
-		if at := v.at(c.At); !(rect{margin, margin + titleBlock, pages[i].Width - margin, pages[i].Height - margin}).has(at) {
+		if at := v.at(c.At); !(rect{X0: margin, Y0: margin + titleBlock, X1: pages[i].Width - margin, Y1: pages[i].Height - margin}).Has(at) {
 			t.Errorf("%s: corner %v is off %q", name, c.At, pages[i].Name)
 		}
 	}
@@ -184,7 +184,7 @@ func TestSurveyIsOnTheSheets(t *testing.T) {
 
 // The north arrow points where the survey says.
 func TestNorthPoints(t *testing.T) {
-	for turn, want := range map[float64]Point{0: {0, 1}, 90: {1, 0}, 180: {0, -1}, -90: {-1, 0}, 45: Point{1, 1}.unit()} {
+	for turn, want := range map[float64]Point{0: {X: 0, Y: 1}, 90: {X: 1, Y: 0}, 180: {X: 0, Y: -1}, -90: {X: -1, Y: 0}, 45: unit(Point{X: 1, Y: 1})} {
 		j := jobNamed(t, "ell")
 		j.Survey.North.Known, j.Survey.North.Turn = true, turn
 		p, err := LayoutDrawing(t.Context(), handed(t, j))
@@ -196,7 +196,7 @@ func TestNorthPoints(t *testing.T) {
 			switch v := it.(type) {
 			case Text:
 				if v.Text == "N" {
-					n = v.box().center
+					n = v.box().Mid
 				}
 			case Circle:
 				if v.Radius == 4 {
@@ -204,7 +204,7 @@ func TestNorthPoints(t *testing.T) {
 				}
 			}
 		}
-		if got := n.sub(c).unit(); got.sub(want).length() > 0.12 {
+		if got := unit(n.Sub(c)); got.Sub(want).Length() > 0.12 {
 			t.Errorf("turned %g°: N lies toward %v, want %v", turn, got, want)
 		}
 	}

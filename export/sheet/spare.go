@@ -1,12 +1,18 @@
 package sheet
 
-import "haunchbook.example/geometry/plane"
+import (
+	"slices"
+
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/plane"
+)
 
 // spare puts blocks where the plan leaves the paper free, outside the slab, and
 // gives those that found no room: a list that can stand beside the plan saves a
 // sheet.
-func (g *drawing) spare(blocks []block, width float64) (left []block) {
-	taken := g.inked()
+func (g plot) spare(blocks []block, width float64) (left []block) {
+	filled := newFilled(g.inked())
 	for _, b := range blocks {
 		if _, empty := b.(nothing); empty {
 			continue
@@ -15,32 +21,30 @@ func (g *drawing) spare(blocks []block, width float64) (left []block) {
 			left = append(left, b)
 			continue
 		}
-		at, ok := g.spareFor(taken, width, b.height(width))
+		at, ok := g.spareFor(filled, width, b.height(width))
 		if !ok {
 			left = append(left, b)
 			continue
 		}
-		bottom := b.draw(g.draft, at.x0, at.y1, width)
-		taken.add(box{at.center(), Point{1, 0}, at.width() / 2, (at.y1 - bottom) / 2}, true)
+		bottom := b.draw(g.draft, at.X0, at.Y1, width)
+		filled.add(rect{X0: at.X0, Y0: bottom, X1: at.X1, Y1: at.Y1}.Box())
 	}
 	return left
 }
 
 // spareFor finds a free rectangle of a size, as near to the right as there is.
-func (g *drawing) spareFor(taken *obstacles, width, height float64) (rect, bool) {
+func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
 	const clear, step = 3.5, 3.0 // mm
-	area := g.paper.inset(1)
-	ring := g.loops[0].Corners()
-	for x := area.x1 - width; x >= area.x0; x -= step {
-		for y := area.y1; y-height >= area.y0; {
-			r := rect{x, y - height, x + width, y}
-			b := box{r.center(), Point{1, 0}, width/2 + clear, height/2 + clear}
-			if hit, ok := taken.first(b); ok {
-				lo, _ := hit.bounds()
-				y = min(y-step, lo.Y-clear) // below what is in the way
+	area := g.paper.Inset(1)
+	for x := area.X1 - width; x >= area.X0; x -= step {
+		for y := area.Y1; y-height >= area.Y0; {
+			r := rect{X0: x, Y0: y - height, X1: x + width, Y1: y}
+			b := r.Inset(-clear).Box()
+			if hit, ok := filled.first(b); ok {
+				y = min(y-step, hit.Bounds().Y0-clear) // below what is in the way
 				continue
 			}
-			if !plane.In(ring, g.view.point(r.center())) {
+			if !g.on(r.Middle()) {
 				return r, true
 			}
 			y -= step
@@ -49,10 +53,14 @@ func (g *drawing) spareFor(taken *obstacles, width, height float64) (rect, bool)
 	return rect{}, false
 }
 
+// on tells whether a place on paper lies on a slab.
+func (g plot) on(p Point) bool {
+	return slices.ContainsFunc(g.of, func(t takeoff.Slab) bool { return plane.In(t.Plan.Outline.Corners(), g.view.point(p)) })
+}
+
 // inked gives all that is drawn, the lines that give way to text among it.
-func (g *drawing) inked() *obstacles {
-	out := newObstacles()
-	for _, it := range g.page.Items {
+func (d *draft) inked() (out []box) {
+	for _, it := range d.page.Items {
 		switch v := it.(type) {
 		case Line:
 			if v.Pen.Width <= 0 {
@@ -60,13 +68,49 @@ func (g *drawing) inked() *obstacles {
 			}
 			pts := v.closedPoints()
 			for i := 1; i < len(pts); i++ {
-				out.add(boxOf(pts[i-1], pts[i], v.Pen.Width/2), false)
+				out = append(out, drawing.BoxOf(pts[i-1], pts[i], v.Pen.Width/2))
 			}
 		case Circle:
-			out.add(box{v.Center, Point{1, 0}, v.Radius, v.Radius}, false)
+			out = append(out, box{Mid: v.Center, Along: Point{X: 1}, L: v.Radius, H: v.Radius})
 		case Text:
-			out.add(v.box(), true)
+			out = append(out, v.box())
 		}
 	}
 	return out
+}
+
+// filled finds what of a sheet is taken already.
+type filled struct {
+	boxes []box
+	index plane.Index
+}
+
+func newFilled(boxes []box) *filled {
+	t := &filled{}
+	t.index.Reset(10) // mm
+	for _, b := range boxes {
+		t.add(b)
+	}
+	return t
+}
+
+func (t *filled) add(b box) {
+	t.boxes = append(t.boxes, b)
+	t.index.Add(within(b))
+}
+
+func within(b box) plane.Box {
+	r := b.Bounds()
+	return plane.Box{MinX: r.X0, MinY: r.Y0, MaxX: r.X1, MaxY: r.Y1}
+}
+
+// first gives a box that b runs into, if there is one.
+func (t *filled) first(b box) (hit box, ok bool) {
+	t.index.Visit(within(b), func(k int32) bool {
+		if t.boxes[k].Hits(b) {
+			hit, ok = t.boxes[k], true
+		}
+		return !ok
+	})
+	return hit, ok
 }

@@ -33,18 +33,18 @@ func (p Page) WriteSVG(w io.Writer) error {
 		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
 	fmt.Fprintf(b, "<title>%s</title>\n", escaped(p.Name))
 	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
-	layer := Layer("")
+	open, layer := false, Frame
 	for _, it := range p.Items {
-		if l := layerOf(it); l != layer {
-			if layer != "" {
+		if l := layerOf(it); l != layer || !open {
+			if open {
 				b.WriteString("</g>\n")
 			}
-			layer = l
+			open, layer = true, l
 			fmt.Fprintf(b, `<g class="%s">`+"\n", layer)
 		}
 		p.svgItem(b, it)
 	}
-	if layer != "" {
+	if open {
 		b.WriteString("</g>\n")
 	}
 	b.WriteString("</svg>\n")
@@ -87,7 +87,7 @@ func (p Page) svgItem(b *bufio.Writer, it Item) {
 			weight = ` font-weight="bold"`
 		}
 		fmt.Fprintf(b, `<text x="%s" y="%s"%s font-family="DejaVu Sans Condensed, Arial Narrow, sans-serif" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" xml:space="preserve">%s</text>`+"\n",
-			x, y, turn, svgNumber(v.Size*mmPerPoint), weight, hex(v.Color), svgNumber(v.width()), escaped(v.Text))
+			x, y, turn, svgNumber(v.Size*mmPerPoint), weight, hex(v.Color), svgNumber(v.Width()), escaped(v.Text))
 	case Picture:
 		var data bytes.Buffer
 		if png.Encode(&data, v.Image) != nil {

@@ -181,10 +181,10 @@ func (d *draft) table(x, top, width float64, t table) float64 {
 		}
 		top -= h
 	}
-	rule := func(pen Pen) { d.line(Notes, pen, Point{x, top}, Point{x + full, top}) }
+	rule := func(pen Pen) { d.line(Notes, pen, Point{X: x, Y: top}, Point{X: x + full, Y: top}) }
 	rule(penRule)
 	if len(t.head) > 0 {
-		d.fill(Notes, pale, Point{x, top}, Point{x + full, top}, Point{x + full, top - h}, Point{x, top - h})
+		d.fill(Notes, pale, Point{X: x, Y: top}, Point{X: x + full, Y: top}, Point{X: x + full, Y: top - h}, Point{X: x, Y: top - h})
 		row(t.head, true)
 		rule(penRule)
 	}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"image/color"
+	"math"
 	"strings"
 	"sync"
 
@@ -53,13 +54,15 @@ func face(size float64, bold bool, c color.RGBA) *canvas.FontFace {
 func textWidth(s string, size float64, bold bool) float64 { return look.Width(s, size, bold) }
 
 // width gives how wide t is, in millimeters.
-func (t Text) width() float64 { return textWidth(t.Text, t.Size, t.Bold) }
+func (t Text) Width() float64 { return textWidth(t.Text, t.Size, t.Bold) }
 
 // box gives the rectangle that t's ink may cover.
 func (t Text) box() box {
 	em := t.Size * mmPerPoint
 	low := t.low()
-	return boxAlong(t.At, t.Turn, t.width(), -low, capHeight*em)
+	sin, cos := math.Sincos(t.Turn)
+	u := Point{X: cos, Y: sin}
+	return box{Mid: t.At.Toward(u, t.Width()/2).Toward(u.Left(), (capHeight*em-low)/2), Along: u, L: t.Width() / 2, H: (capHeight*em + low) / 2}
 }
 
 // low gives how far t's ink goes below the base line, in millimeters.

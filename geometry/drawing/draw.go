@@ -28,10 +28,7 @@ func (p *Placed) DrawUnder(c Canvas) {
 		case fill:
 			p.drawFill(c, k, it)
 		case circle, disc:
-			at := p.o.View.On(p.d.points[it.first])
-			if r := p.radius(it); p.m.Thin || p.o.Clip.Inset(-r).Has(at) {
-				c.Circle(k, at, r, it.kind == disc)
-			}
+			p.drawCircle(c, k, it)
 		case mark:
 			p.symbol(c, k, it)
 		case hatch:
@@ -111,6 +108,26 @@ func (p *Placed) drawFrame(c Canvas, l *placedLabel) {
 	}
 }
 
+// drawCircle renders a circle. A thin one of which a part is off the sheet, or that
+// gives way to text, is a chain of short lines.
+func (p *Placed) drawCircle(c Canvas, k Ink, it *item) {
+	at, r := p.o.View.On(p.d.points[it.first]), p.radius(it)
+	gives := !p.m.Plates && !p.pens[it.Style].Hard
+	if p.m.Thin || it.kind == disc || !gives && p.o.Clip.Inset(r).Has(at) {
+		if p.m.Thin || p.o.Clip.Inset(-r).Has(at) {
+			c.Circle(k, at, r, it.kind == disc)
+		}
+		return
+	}
+	const parts = 180
+	p.pts = p.pts[:0]
+	for i := range parts {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / parts)
+		p.pts = append(p.pts, at.Add(Vec{X: r * cos, Y: r * sin}))
+	}
+	p.drawParts(c, k, p.pts, true, gives)
+}
+
 // radius gives the radius of a circle on the sheet.
 func (p *Placed) radius(it *item) float64 {
 	r := max(p.o.View.Size(it.radius), float64(it.least)*p.unit)
@@ -183,9 +200,12 @@ func (p *Placed) drawPath(c Canvas, k Ink, it *item) {
 	a, b := pts[0], pts[n-1]
 	u, v := unit(pts[1].Sub(a)).Left().Times(half), unit(b.Sub(pts[n-2])).Left().Times(half)
 	for _, e := range [2][2]Vec{{a.Sub(u), a.Add(u)}, {b.Sub(v), b.Add(v)}} {
-		if p.m.Thin || p.o.Clip.Has(middle(e[0], e[1])) {
+		switch {
+		case p.m.Thin:
 			p.side = append(p.side[:0], e[0], e[1])
 			c.Stroke(end, p.side, false)
+		case p.o.Clip.Has(middle(e[0], e[1])):
+			p.drawParts(c, end, []Vec{e[0], e[1]}, false, gives)
 		}
 	}
 }

@@ -191,16 +191,16 @@ func (p *Placed) keepOff() {
 		case stroke, ring:
 			pts := p.path(it)
 			for k := 1; k < len(pts); k++ {
-				p.takeLine(pts[k-1], pts[k], half)
+				p.takeLine(pts[k-1], pts[k], half, takenLine)
 			}
 			if n := len(pts); it.kind == ring && n > 2 {
-				p.takeLine(pts[n-1], pts[0], half)
+				p.takeLine(pts[n-1], pts[0], half, takenLine)
 			}
 		case broken:
 			pts := p.path(it)
 			line := p.breakPath(pts[0], pts[1])
 			for k := 1; k < len(line); k++ {
-				p.takeLine(line[k-1], line[k], half)
+				p.takeLine(line[k-1], line[k], half, takenLine)
 			}
 		case circle, disc:
 			r := p.radius(it)
@@ -210,13 +210,13 @@ func (p *Placed) keepOff() {
 }
 
 // takeLine takes the room of a line.
-func (p *Placed) takeLine(a, b Vec, half float64) {
+func (p *Placed) takeLine(a, b Vec, half float64, is taken) {
 	from, to, ok := p.room.all.Box().Grown(p.unit).Cuts(a, b)
 	if !ok {
 		return
 	}
 	v := b.Sub(a)
-	p.room.take(BoxOf(a.Add(v.Times(from)), a.Add(v.Times(to)), half), takenLine)
+	p.room.take(BoxOf(a.Add(v.Times(from)), a.Add(v.Times(to)), half), is)
 }
 
 // seen tells whether any of an item may be on the sheet.
@@ -236,7 +236,7 @@ func (p *Placed) free(b Box) bool { return p.o.Area.Holds(b) && p.room.free(b, t
 // line draws a line that text keeps off.
 func (p *Placed) line(k Ink, a, b Vec) {
 	p.strokes = append(p.strokes, placedStroke{k, a, b})
-	p.takeLine(a, b, p.pens[k.Style].Width*p.unit/2+p.m.ClearLine*p.unit)
+	p.takeLine(a, b, p.pens[k.Style].Width*p.unit/2+p.m.ClearLine*p.unit, takenLine|takenFine)
 }
 
 // state is how much is placed, to take back what comes after.

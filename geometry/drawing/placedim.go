@@ -88,11 +88,16 @@ func (p *Placed) stackAnywhere(r run, m *dimension, chains []Chain, loose bool) 
 	near := min(most, p.m.Near)
 	search := func(r run, from, to float64) bool {
 		for o := from; o <= to; o += p.m.Try {
-			h := p.hold()
-			if p.stack(r, m, o*p.unit, chains, loose) {
-				return true
+			for step := p.m.Step; step <= 2*p.m.Step; step += p.m.Try {
+				h := p.hold()
+				if p.stack(r, m, o*p.unit, step*p.unit, chains, loose) {
+					return true
+				}
+				p.giveBack(h)
+				if len(chains) == 1 {
+					break
+				}
 			}
-			p.giveBack(h)
 		}
 		return false
 	}
@@ -102,12 +107,12 @@ func (p *Placed) stackAnywhere(r run, m *dimension, chains []Chain, loose bool) 
 // stopReach is how far the extension line of a stop goes.
 type stopReach struct{ stop, far float64 }
 
-// stack draws chains at rising distances from o. It gives false, part drawn, where
-// something is in the way.
-func (p *Placed) stack(r run, m *dimension, o float64, chains []Chain, loose bool) bool {
+// stack draws chains at distances from o that rise by step. It gives false, part drawn,
+// where something is in the way.
+func (p *Placed) stack(r run, m *dimension, o, step float64, chains []Chain, loose bool) bool {
 	p.reach = p.reach[:0]
 	for i := range chains {
-		far := o + float64(i)*p.m.Step*p.unit
+		far := o + float64(i)*step
 		for _, l := range chains[i].Stops {
 			s, known := p.o.View.Size(l), false
 			for k := range p.reach {
@@ -125,7 +130,7 @@ func (p *Placed) stack(r run, m *dimension, o float64, chains []Chain, loose boo
 			return false
 		}
 	}
-	at := func(i int) float64 { return o + float64(i)*p.m.Step*p.unit }
+	at := func(i int) float64 { return o + float64(i)*step }
 	for i := range chains {
 		if !p.chainLine(r, at(i), &chains[i]) {
 			return false
@@ -199,8 +204,8 @@ func (p *Placed) chainTexts(r run, m *dimension, o float64, c *Chain, loose bool
 			continue // seen well enough on the next sheet
 		}
 		for _, end := range [2]float64{s, t} {
-			if !r.shows(end) {
-				p.breakMark(r.at(r.clamp(end), o), r.u)
+			if !r.shows(end) && !p.breakMark(r.at(r.clamp(end), o), r.u) {
+				return false
 			}
 		}
 		w, ok := p.measure(from, to, readable(r.u), text)
@@ -263,13 +268,18 @@ func (p *Placed) tick(at, u Vec) {
 	p.room.take(BoxOf(at.Sub(v), at.Add(v), p.pens[TickLine].Width*p.unit/2+0.1*p.unit), takenLine)
 }
 
-// breakMark draws the two strokes that say that a string goes on on another sheet.
-func (p *Placed) breakMark(at, u Vec) {
+// breakMark draws the two strokes that say that a string goes on on another sheet;
+// false where they would run into text.
+func (p *Placed) breakMark(at, u Vec) bool {
+	if !p.room.free(Box{at, u, p.unit, 1.7 * p.unit}, takenText) {
+		return false
+	}
 	v := u.Add(u.Left().Times(3)).Unit().Times(1.6 * p.unit)
 	for _, d := range [2]float64{-0.5, 0.5} {
 		q := at.Toward(u, d*p.unit)
 		p.strokes = append(p.strokes, placedStroke{Ink{Layer: Dimensions, Style: TickLine}, q.Sub(v), q.Add(v)})
 	}
+	return true
 }
 
 // measureWord gives a measure as a word with its middle at a place.
@@ -316,10 +326,11 @@ func (p *Placed) measure(a, b, u Vec, text string) (Vec, bool) {
 	if span > 40*p.unit {
 		return mid, false
 	}
-	// At the end of a short leader: over the span, then beside it.
-	past := span/2 + w.Width/2 + p.unit
+	// At the end of a short leader: over the span, clear of what runs on from one of its
+	// ends, then beside it.
+	past, aside := span/2+w.Width/2+p.unit, max(0, (w.Width-span)/2+1.3*p.unit)
 	for _, lift := range [...]float64{3.2, 5.5, 8, 11} {
-		for _, shift := range [...]float64{0, past, -past, past + 3*p.unit, -past - 3*p.unit, past + w.Width/2, -past - w.Width/2, past + w.Width, -past - w.Width} {
+		for _, shift := range [...]float64{0, aside, -aside, past, -past, past + 3*p.unit, -past - 3*p.unit, past + w.Width/2, -past - w.Width/2, past + w.Width, -past - w.Width} {
 			for _, side := range [2]float64{1, -1} {
 				h := p.hold()
 				at, ok := place(shift, side*(lift*p.unit+half))

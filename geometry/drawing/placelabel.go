@@ -22,9 +22,16 @@ func (p *Placed) label(i int) {
 	if p.tryLabel(i, l, l.lines) {
 		return
 	}
-	if p.m.Thin && l.Short != "" {
+	if l.Short != "" {
 		p.one[0] = l.Short
 		if p.tryLabel(i, l, p.one[:]) {
+			return
+		}
+	}
+	if !p.m.Thin && len(l.lines) == 1 && l.Type&^Bold == Small && l.Frame == NoFrame {
+		fine := *l
+		fine.Type = Fine | l.Type&Bold
+		if p.tryLabel(i, &fine, l.lines) {
 			return
 		}
 	}
@@ -174,7 +181,7 @@ func (p *Placed) written(u Vec) Vec {
 // standAt places a label with its middle at a place, where that is free.
 func (p *Placed) standAt(i int, l *label, lines []string, e extents, mid, along Vec, leader bool) bool {
 	b := Box{mid, along, e.w / 2, e.h / 2}
-	if !l.Fixed && !p.free(b.Grown(rim*p.unit)) {
+	if !l.Fixed && !p.free(b.Grown(p.m.Apart*p.unit)) {
 		return false
 	}
 	h := p.hold()
@@ -226,7 +233,11 @@ func (p *Placed) leader(l *label, b Box) bool {
 		return true
 	}
 	end := to.Toward(v.Unit(), -0.4*p.unit)
-	if !p.room.free(BoxOf(tip, end, 0.1*p.unit), takenText) || p.runsAlong(tip, end) {
+	keep := takenText
+	if l.Layer == Dimensions {
+		keep |= takenFine // else it reads as a dimension
+	}
+	if !p.room.free(BoxOf(tip, end, 0.1*p.unit), keep) || p.runsAlong(tip, end) {
 		return false
 	}
 	p.line(Ink{Layer: l.Layer, Style: LeaderLine}, tip, end)
@@ -278,7 +289,9 @@ func (p *Placed) atRim(i int, l *label) {
 		}
 		p.giveBack(h)
 	}
-	p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}, start)
+	if !l.Optional { // its mark stands at the rim
+		p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: p.o.View.Back(start)}, start)
+	}
 }
 
 // row makes a row of what found no room, and sets its mark as near to its place as

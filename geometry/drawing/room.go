@@ -25,7 +25,8 @@ type taken uint8
 const (
 	takenLine taken = 1 << iota
 	takenText
-	takenAny = takenLine | takenText
+	takenFine // of lines, those of dimensions and leaders
+	takenAny  = takenLine | takenText
 )
 
 // reset empties the room.

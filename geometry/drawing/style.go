@@ -176,18 +176,19 @@ type Manner struct {
 	Near, Far   float64 // how far a string goes before the other side is tried, and at all
 	Gap, Past   float64 // of an extension line at its two ends
 	Clear       float64 // round text
+	Apart       float64 // of a label from what is there, besides that one's own margin
 	ClearLine   float64 // round lines
 	Tick        float64 // half of the stroke that ends a measure, each way
 }
 
 // OnPaper is the manner of printed sheets.
 var OnPaper = Manner{
-	First: 9, Step: 6.5, Try: 3.25, Near: 38, Far: 120, Gap: 1.5, Past: 1.4, Clear: 0.5, ClearLine: 0.35, Tick: 0.85,
+	First: 9, Step: 6.5, Try: 3.25, Near: 38, Far: 120, Gap: 1.5, Past: 1.4, Clear: 0.5, Apart: 0.5, ClearLine: 0.35, Tick: 0.85,
 }
 
 // OnDetail is the manner of sections and other details: its strings stand close.
 var OnDetail = Manner{
-	First: 4, Step: 6, Try: 1.5, Near: 17, Far: 26, Gap: 1, Past: 1.2, Clear: 0.4, ClearLine: 0.25, Tick: 0.85,
+	First: 4, Step: 6, Try: 1.5, Near: 17, Far: 26, Gap: 1, Past: 1.2, Clear: 0.4, Apart: 0.2, ClearLine: 0.25, Tick: 0.85,
 }
 
 // Canvas is where a placed drawing is rendered: a page, a picture, a file. Places

@@ -31,7 +31,7 @@ const (
 // round, or for a stroke from one end to the other to the left of its direction.
 var symbolRoom = map[Symbol]struct{ round, from, to float64 }{
 	BoltMark: {round: 1.4}, HoldDown: {round: 2}, WetPad: {round: 1.5}, Benchmark: {round: 2.2}, NorthArrow: {round: 7},
-	SawTick: {from: 1, to: -1}, JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {},
+	SawTick: {from: 1, to: -1}, JambTick: {from: 2.4, to: -0.7}, StakeTick: {from: -1.06, to: -2.65}, KickerTick: {from: -1.06, to: -4.5}, StringStake: {round: 1}, ArrowHead: {}, FullArrow: {},
 }
 
 // symbolBox gives the room that text leaves to a symbol. A thinned picture has
@@ -42,18 +42,32 @@ func (p *Placed) symbolBox(it *item) (Box, bool) {
 		return Box{}, false
 	}
 	at, half := p.o.View.On(p.d.points[it.first]), p.pens[it.Style].Width*p.unit/2
+	switch it.symbol {
+	case BoltMark:
+		r.round = 1.6*p.boltRadius()/p.unit + half
+	case HoldDown:
+		r.round = 1.8*p.boltRadius()/p.unit + half
+	}
 	if r.round > 0 {
 		return Box{at, Vec{X: 1, Y: 0}, r.round * p.unit, r.round * p.unit}, true
 	}
 	u, _ := way(it.turn)
-	if it.symbol == ArrowHead {
+	switch it.symbol {
+	case ArrowHead:
 		return BoxOf(at, at.Toward(u, -2.4*p.unit), 1.2*p.unit), true
+	case FullArrow:
+		return BoxOf(at, at.Toward(u, -2.1*p.unit), 0.75*p.unit), true
 	}
 	return BoxOf(at.Toward(u.Left(), r.from*p.unit), at.Toward(u.Left(), r.to*p.unit), half), true
 }
 
 // boltWide is the width of a bolt's mark in truth, about that of a washer.
 const boltWide = 2 * geometry.Inch
+
+// boltRadius gives the radius of a bolt's ring on the sheet.
+func (p *Placed) boltRadius() float64 {
+	return max(0.58*p.unit, min(1.32*p.unit, p.o.View.Size(boltWide)))
+}
 
 // symbol draws a symbol of the drawing.
 func (p *Placed) symbol(c Canvas, k Ink, it *item) {
@@ -74,7 +88,7 @@ func (p *Placed) symbol(c Canvas, k Ink, it *item) {
 	case CornerSquare:
 		p.shape(c, k, at.Add(Vec{X: -0.66 * mm, Y: -0.66 * mm}), at.Add(Vec{X: 0.66 * mm, Y: -0.66 * mm}), at.Add(Vec{X: 0.66 * mm, Y: 0.66 * mm}), at.Add(Vec{X: -0.66 * mm, Y: 0.66 * mm}))
 	case BoltMark, HoldDown:
-		r := max(0.58*mm, min(1.32*mm, p.o.View.Size(boltWide)))
+		r := p.boltRadius()
 		c.Circle(k, at, r, false)
 		if p.m.Thin && p.o.View.Size(boltWide) < 0.2*mm { // far off, the ring alone
 			break

@@ -17,16 +17,6 @@ type Shapes struct {
 	last [2]map[*solid.Solid]planview.Slab // of this takeoff and the one before
 }
 
-// readyOf gives a slab ready to be drawn.
-func readyOf(s *takeoff.Slab) planview.Slab {
-	loops, top := s.Plan.Loops(), s.Solid.Surface()
-	return planview.Slab{
-		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
-		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
-		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
-	}
-}
-
 // After gives a computation that also makes its shapes ready.
 func (s *Shapes) After(c document.Compute) document.Compute {
 	return func(h *handover.Handover) (*takeoff.Takeoff, error) {
@@ -41,7 +31,7 @@ func (s *Shapes) After(c document.Compute) document.Compute {
 func (s *Shapes) Make(t *takeoff.Takeoff) {
 	made := map[*solid.Solid]planview.Slab{}
 	for i := range t.Slabs {
-		made[t.Slabs[i].Solid] = readyOf(&t.Slabs[i])
+		made[t.Slabs[i].Solid] = handover.Drawn(&t.Slabs[i])
 	}
 	s.mu.Lock()
 	s.last[0], s.last[1] = made, s.last[0]
@@ -60,7 +50,7 @@ func (s *Shapes) of(slab *takeoff.Slab) planview.Slab {
 			return d
 		}
 	}
-	d := readyOf(slab)
+	d := handover.Drawn(slab)
 	if s.last[1] == nil || len(s.last[1]) > 64 {
 		s.last[1] = map[*solid.Solid]planview.Slab{}
 	}

@@ -13,7 +13,7 @@ var (
 	_ = add(kind{layer: drawing.Plates, stage: placed, order: 7, sound: true, draw: (*Maker).plates})
 	_ = add(kind{layer: drawing.Bolts, stage: placed, order: 8, sound: true, draw: (*Maker).bolts, write: (*Maker).boltNumbers})
 	_ = add(kind{layer: drawing.Walls, stage: placed, order: 9, sound: true, write: (*Maker).wallNames})
-	_ = add(kind{layer: drawing.SawCuts, stage: placed, order: 3, sound: true, draw: (*Maker).sawCuts, write: (*Maker).isolationNames})
+	_ = add(kind{layer: drawing.SawCuts, stage: placed, order: 3, sound: true, draw: (*Maker).sawCuts, write: (*Maker).sawCutNames})
 	_ = add(kind{layer: drawing.Forms, stage: placed, order: 5, sound: true, draw: (*Maker).forms, write: (*Maker).formNames})
 )
 
@@ -116,7 +116,7 @@ func (m *Maker) wallNames() {
 		hook := "tape from " + strconv.Itoa(w.Edge+1) + " to " + strconv.Itoa((w.Edge+1)%n+1)
 		m.d.Label(drawing.Label{
 			Layer: drawing.Walls, Style: drawing.NoteText, Type: drawing.Body | drawing.Bold, Of: w.Name(),
-			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 3, Near: 9, Reach: 80, Weight: placeWeight,
+			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 3, Near: 9, Reach: 80, Weight: placeWeight - 2,
 		}, []string{w.Name(), hook})
 	})
 }
@@ -134,9 +134,21 @@ func (m *Maker) sawCuts() {
 	}
 }
 
-// isolationNames names the strips of filler.
-func (m *Maker) isolationNames() {
-	if m.s.Layout == nil || !m.o.Screen {
+// sawCutNames writes on a sheet the mark of each saw cut, on a screen what the strips
+// of filler are.
+func (m *Maker) sawCutNames() {
+	if m.s.Layout == nil {
+		return
+	}
+	if !m.o.Screen {
+		for _, c := range m.s.Layout.SawCuts {
+			k := c.Mark.String()
+			one, other := drawing.Beside(c.A, c.B, 0.8, 0.06, 0.94, 0.25, 0.75), drawing.Beside(c.A, c.B, -0.8, 0.06, 0.94, 0.25, 0.75)
+			m.d.Label(drawing.Label{
+				Layer: drawing.SawCuts, Style: drawing.SawLine, Type: drawing.Small, Of: "Saw cut", At: drawing.Between(c.A, c.B, 0.1),
+				Start: 0.8, Near: 4, Reach: 30, Weight: markWeight,
+			}, []string{k}, append(one[:], other[:]...)...)
+		}
 		return
 	}
 	for _, i := range m.s.Layout.Isolation {

@@ -14,7 +14,7 @@ import (
 )
 
 var (
-	_ = add(kind{layer: drawing.Foam, stage: ground, order: 3, sound: true, draw: (*Maker).foam, write: func(m *Maker) { m.coverName(m.s.Foam, "foam", drawing.Foam, drawing.FoamLine) }})
+	_ = add(kind{layer: drawing.Foam, stage: ground, order: 3, sound: true, draw: (*Maker).foam, write: (*Maker).foamName})
 	_ = add(kind{layer: drawing.Retarder, stage: ground, order: 4, sound: true, draw: (*Maker).retarder, write: (*Maker).retarderName})
 	_ = add(kind{layer: drawing.Mesh, stage: placed, order: 1, sound: true, draw: (*Maker).mesh, write: (*Maker).meshName})
 )
@@ -229,6 +229,15 @@ func (m *Maker) mesh() {
 	m.border(c, drawing.Pencil{Layer: drawing.Mesh, Style: drawing.MeshLine})
 }
 
+// foamName writes what the foam is.
+func (m *Maker) foamName() {
+	what := "foam"
+	if !m.o.Screen {
+		what = "foam sheets"
+	}
+	m.coverName(m.s.Foam, what, drawing.Foam, drawing.FoamLine)
+}
+
 // meshName writes what the mesh is, on a sheet.
 func (m *Maker) meshName() {
 	if !m.o.Screen {
@@ -239,7 +248,11 @@ func (m *Maker) meshName() {
 // retarderName writes what the retarder is, and how wide its lap is.
 func (m *Maker) retarderName() {
 	c := m.s.Retarder
-	m.coverName(c, "vapor retarder", drawing.Retarder, drawing.RetarderLine)
+	what := "vapor retarder"
+	if !m.o.Screen {
+		what = "retarder"
+	}
+	m.coverName(c, what, drawing.Retarder, drawing.RetarderLine)
 	if c == nil || c.lap == 0 || m.small(c.lap, 2) || !m.seen(c.lapAt) {
 		return
 	}
@@ -261,9 +274,16 @@ func (m *Maker) coverName(c *Cover, what string, l drawing.Layer, style drawing.
 		at[k] = drawing.At(geometry.Point{X: lo.X + geometry.Length(float64(hi.X-lo.X)*f[0]), Y: lo.Y + geometry.Length(float64(hi.Y-lo.Y)*f[1])})
 	}
 	text := m.d.Join(m.d.Join(what, m.d.Join(": ", m.d.Join(number(len(c.sheets)), " pieces, up to "))), m.d.Join(m.d.Join(m.d.Text(c.w), " × "), m.d.Text(c.h)))
+	if !m.o.Screen {
+		text = m.d.Join(what, m.d.Join(", pieces: ", number(len(c.sheets))))
+	}
 	m.lines = append(m.lines[:0], text)
-	m.d.Label(drawing.Label{
-		Layer: l, Style: style, Type: drawing.Small, Short: what, At: drawing.Between(lo, hi, 0.5),
+	label := drawing.Label{
+		Layer: l, Style: style, Type: drawing.Small, At: drawing.Between(lo, hi, 0.5),
 		Near: 20, Reach: m.reach(60), Weight: coverWeight,
-	}, m.lines, at[:]...)
+	}
+	if m.o.Screen {
+		label.Short = what
+	}
+	m.d.Label(label, m.lines, at[:]...)
 }

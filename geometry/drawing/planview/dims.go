@@ -128,7 +128,7 @@ func (m *Maker) edgeSize(slab int, s side) {
 	dim.Before, dim.After = l[(s.edge+n-1)%n].At.Sub(a), l[(s.edge+2)%n].At.Sub(b)
 	if len(l[s.edge].Doors) > 0 {
 		c := m.doorChain(base, l, s)
-		c.Of = dim.Of + ", openings from corner " + strconv.Itoa(s.edge+1)
+		c.Of = dim.Of + ", openings from " + strconv.Itoa(s.edge+1)
 		m.d.Dimension(dim, c, chain)
 		return
 	}

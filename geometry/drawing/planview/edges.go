@@ -123,8 +123,11 @@ func (m *Maker) jointNames() {
 				text = m.s.Beyond[i]
 			}
 			near, far := drawing.Beside(a, b, 2.4, 0.5, 0.25, 0.75), drawing.Beside(a, b, -4.2, 0.5, 0.3, 0.7)
+			for k := range far {
+				far[k].Within, far[k].Line = true, b.Sub(a)
+			}
 			m.lines = append(m.lines[:0], text)
-			l := drawing.Label{Layer: drawing.Joint, Style: drawing.JointLine, Type: drawing.Small, At: drawing.Between(a, b, 0.5), Weight: placeWeight - 1}
+			l := drawing.Label{Layer: drawing.Joint, Style: drawing.JointLine, Type: drawing.Small, Of: "Joint", At: drawing.Between(a, b, 0.5), Weight: placeWeight - 1}
 			if m.o.Screen {
 				m.d.Label(l, m.lines, near[:3]...)
 				continue
@@ -229,16 +232,8 @@ func (m *Maker) doorNames() {
 			return
 		}
 		l.Of, l.Prefer, l.Start, l.Near, l.Reach = "Door "+name, inward(d.a, d.b), 4, 8, 70
-		m.d.Label(l, []string{name + " " + doorKind(d.Kind), "rough opening " + m.d.Text(d.Width)})
+		m.d.Label(l, []string{name + " " + d.Kind.String() + " door", "rough opening " + m.d.Text(d.Width)})
 	})
-}
-
-// doorKind says what a door is.
-func doorKind(k plan.DoorKind) string {
-	if k == plan.Overhead {
-		return "overhead door"
-	}
-	return "walk door"
 }
 
 // corners marks the corners where they can be told apart.
@@ -274,7 +269,7 @@ func (m *Maker) cornerNumbers() {
 		number := strconv.Itoa(i + 1)
 		m.d.Label(drawing.Label{
 			Layer: drawing.Corners, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Corner " + number, At: at,
-			Prefer: bisector(before, at, after), Start: 2.5, Near: 5, Reach: 30, Frame: drawing.InCircle, Dark: i == 0, Weight: cornerWeight,
+			Prefer: bisector(before, at, after), Start: 3, Near: 5, Reach: 30, Frame: drawing.InCircle, Dark: i == 0, Weight: cornerWeight, Optional: m.o.Again,
 		}, []string{number})
 	}
 }

@@ -124,6 +124,9 @@ func (m *Maker) heights() {
 	grades := m.s.Layout.Grades
 	top := m.surface()
 	level := top == nil || len(top.Heights) == 0
+	if level && !m.o.Screen {
+		return
+	}
 	lo, hi := m.bounds()
 	mid := drawing.Between(lo, hi, 0.5)
 	label := drawing.Label{Layer: drawing.Heights, Style: drawing.HeightText, Type: drawing.Small, Start: 2.1, Near: 7, Reach: 60, Weight: heightWeight}
@@ -135,10 +138,10 @@ func (m *Maker) heights() {
 		}
 		last = g.At
 		m.lines = m.lines[:0]
-		if m.o.Screen || !level {
-			m.lines = append(m.lines, m.height("top ", g.Top))
+		m.lines = append(m.lines, m.height("top ", g.Top))
+		if m.o.Screen { // a sheet has them in a table
+			m.lines = append(m.lines, m.height("dig ", g.Dig))
 		}
-		m.lines = append(m.lines, m.height("dig ", g.Dig))
 		l := label
 		l.Of, l.At, l.Prefer = m.d.Join("Corner ", number(g.Corner+1)), g.At, g.At.Sub(mid)
 		m.d.Label(l, m.lines)

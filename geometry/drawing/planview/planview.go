@@ -40,7 +40,8 @@ type Slab struct {
 type Input struct {
 	Slabs  []Slab
 	Survey plan.Survey
-	Pour   *Pour // nil where none is planned
+	Pour   *Pour  // nil where none is planned
+	Beside []Slab // other slabs, of which the outlines and the names are drawn
 }
 
 // Options say what of a plan is drawn, and how finely.
@@ -57,6 +58,10 @@ type Options struct {
 	Selected Selected
 	// Sound tells that the plan has no fault: what is placed on it is drawn.
 	Sound bool
+
+	// Again tells that the corners' numbers stand on another drawing too: here they
+	// may be left out.
+	Again bool
 
 	// Detail is what is too small on the sheet to be told apart; 0 draws everything.
 	Detail geometry.Length
@@ -102,6 +107,7 @@ func Plan(u geometry.Units, in Input, o Options) *drawing.Drawing {
 func (m *Maker) Make(d *drawing.Drawing, in Input, o Options) {
 	d.Reset()
 	m.d, m.in, m.o, m.Measures = d, &in, &o, m.Measures[:0]
+	m.beside()
 	for _, st := range [...]stage{ground, placed, lines} {
 		m.each(func() { m.paint(st) })
 		if st == placed && m.on(drawing.Pour) && in.Pour != nil {

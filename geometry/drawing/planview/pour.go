@@ -26,7 +26,7 @@ type Bay struct {
 	Size   geometry.Length // how wide it is there, about
 	Name   string          // its number in the order of placing: "3"
 	Text   string          // the same with what is to be said of it
-	Used   string          // concrete used when it is done
+	Takes  string          // the concrete it takes, and what is placed in it
 }
 
 // Spot is a named place.
@@ -81,11 +81,11 @@ func (m *Maker) pour(p *Pour) {
 		for k, v := range [9]geometry.Point{{}, {Y: step}, {Y: -step}, {X: -side}, {X: side}, {X: -side, Y: step}, {X: side, Y: step}, {X: -side, Y: -step}, {X: side, Y: -step}} {
 			at[k] = drawing.At(b.Middle.Add(v))
 		}
-		if m.lines = append(m.lines[:0], b.Text, b.Used); m.o.Screen && m.small(b.Size, 20) { // no room for more than the number
+		if m.lines = append(m.lines[:0], b.Text, b.Takes); m.o.Screen && m.small(b.Size, 20) { // no room for more than the number
 			m.lines = append(m.lines[:0], b.Name)
 		}
 		if !m.o.Screen {
-			l.Type = drawing.Head | drawing.Bold
+			l.Type, m.lines[0] = drawing.Head|drawing.Bold, b.Name
 		}
 		m.d.Label(l, m.lines, at[:]...)
 	}

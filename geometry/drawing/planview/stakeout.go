@@ -8,15 +8,23 @@ import (
 
 var (
 	_ = add(kind{layer: drawing.StakeOut, stage: placed, order: 10, sound: true, draw: (*Maker).stakeOut, write: (*Maker).checks})
+	_ = add(kind{layer: drawing.Forms, stage: placed, order: 12, sound: true, draw: func(m *Maker) {
+		if !m.o.Screen {
+			m.strings() // a sheet has them with the forms
+		}
+	}})
 )
 
 // mostDiagonals is how many diagonals are drawn at once: with more, none can be
 // followed. A table lists all.
 const mostDiagonals = 10
 
-// stakeOut draws string lines to their stakes, the diagonals, and the 3-4-5
-// checks of right angles.
-func (m *Maker) stakeOut() {
+// fewDiagonals is how many a sheet has; where there are more it has the 3-4-5 check of
+// the datum corner in their stead.
+const fewDiagonals = 2
+
+// strings draws string lines to their stakes.
+func (m *Maker) strings() {
 	l := m.s.Layout
 	if l == nil {
 		return
@@ -30,6 +38,18 @@ func (m *Maker) stakeOut() {
 		m.d.Stroke(k, t.A, t.B)
 		m.d.Mark(k, drawing.StringStake, t.A, geometry.Point{})
 		m.d.Mark(k, drawing.StringStake, t.B, geometry.Point{})
+	}
+}
+
+// stakeOut draws the diagonals and the 3-4-5 checks of right angles, on a screen with
+// the string lines.
+func (m *Maker) stakeOut() {
+	l := m.s.Layout
+	if l == nil {
+		return
+	}
+	if m.o.Screen {
+		m.strings()
 	}
 	o := m.s.Plan.Outline
 	for _, d := range m.diagonals() {
@@ -71,6 +91,9 @@ func (m *Maker) everyString() int {
 // edges, or too small to be read.
 func (m *Maker) square(q *stakeout.Square) (geometry.Point, bool) {
 	o := m.s.Plan.Outline
+	if !m.o.Screen && (q.Corner > 0 || len(m.s.Layout.Diagonals) <= fewDiagonals) {
+		return geometry.Point{}, false
+	}
 	if q.Corner >= len(o) || m.small(3*q.Unit, 8.7) || !m.seen(o[q.Corner].At, q.A, q.B) {
 		return geometry.Point{}, false
 	}
@@ -80,6 +103,9 @@ func (m *Maker) square(q *stakeout.Square) (geometry.Point, bool) {
 // diagonals gives those that are drawn: the longest, which tell most.
 func (m *Maker) diagonals() []stakeout.Diagonal {
 	m.picks = m.picks[:0]
+	if !m.o.Screen && len(m.s.Layout.Diagonals) > fewDiagonals {
+		return nil
+	}
 	n := len(m.s.Plan.Outline)
 	var top [mostDiagonals]geometry.Length
 	if len(m.s.Layout.Diagonals) > mostDiagonals { // the length that so many are longer than
@@ -110,7 +136,7 @@ func (m *Maker) checks() {
 		m.lines = append(m.lines[:0], text)
 		m.d.Label(drawing.Label{
 			Layer: drawing.StakeOut, Style: drawing.StringLine, Type: drawing.Small, Of: "Check", At: drawing.Between(a, b, 0.5),
-			Near: 2, Reach: m.reach(40), Weight: measureWeight,
+			Near: 2, Reach: m.reach(40), Weight: measureWeight, Optional: !m.o.Screen, // a table lists all
 		}, m.lines, spots...)
 	}
 	on := func(a, b geometry.Point, at ...float64) (out [9]drawing.Spot) {
@@ -135,15 +161,30 @@ func (m *Maker) checks() {
 		}
 		spots := on(q.A, q.B, 0.5, 0.35, 0.65)
 		label(m.d.Join("3-4-5: ", m.d.Text(5*q.Unit)), q.A, q.B, spots[:3]...)
-		for _, leg := range [2]geometry.Point{q.A, q.B} {
+		for k, leg := range [2]geometry.Point{q.A, q.B} {
 			aside := float32(1.3)
 			if leg == q.A { // the slab is left of the edge that begins at the corner
 				aside = -aside
 			}
 			two := drawing.Beside(corner, leg, aside, 0.55, 0.8)
-			label(m.d.Text(geometry.Distance(corner, leg)), corner, leg, two[:2]...)
+			m.lines = append(m.lines[:0], m.d.Text(geometry.Distance(corner, leg)))
+			if !m.o.Screen {
+				m.lines[0] = m.d.Join(m.number(q, k), m.lines[0])
+			}
+			m.d.Label(drawing.Label{
+				Layer: drawing.StakeOut, Style: drawing.StringLine, Type: drawing.Small, At: drawing.Between(corner, leg, 0.5), Weight: measureWeight, Optional: !m.o.Screen,
+			}, m.lines, two[:2]...)
 		}
 	}
+}
+
+// number says which of the three sides of a check a leg is: "3: ", "4: ".
+func (m *Maker) number(q *stakeout.Square, leg int) string {
+	at := m.s.Plan.Outline[q.Corner].At
+	if (geometry.Distance(at, q.A) < geometry.Distance(at, q.B)) == (leg == 0) {
+		return "3: "
+	}
+	return "4: "
 }
 
 // said gives a word that is written on a sheet and goes without saying on a screen.

@@ -14,9 +14,13 @@ func (m *Maker) survey() {
 		for i := range m.in.Survey.Benchmarks {
 			b := &m.in.Survey.Benchmarks[i]
 			m.d.Mark(drawing.Pencil{Layer: drawing.Survey, Style: drawing.SurveyLine}, drawing.Benchmark, b.At, geometry.Point{})
-			m.lines = append(m.lines[:0], b.Name, m.height("height ", b.Height))
+			m.lines = append(m.lines[:0], b.Name)
+			if !m.o.Screen {
+				m.lines = append(m.lines[:0], Wrap(b.Name, noteLetters)...)
+			}
+			m.lines = append(m.lines, m.height("height ", b.Height))
 			m.d.Label(drawing.Label{
-				Layer: drawing.Survey, Style: drawing.SurveyLine, Type: drawing.Small, Short: b.Name, Of: "Benchmark", At: b.At, Left: !m.o.Screen, Rim: true,
+				Layer: drawing.Survey, Style: drawing.SurveyLine, Type: drawing.Small, Short: b.Name, Of: "Benchmark", At: b.At, Left: !m.o.Screen, Rim: true, Optional: !m.o.Screen, // a list has them all
 				Prefer: geometry.Point{X: 1}, Start: 2.9, Near: 6, Reach: 60, Weight: placeWeight,
 			}, m.lines)
 		}
@@ -70,9 +74,10 @@ func Wrap(text string, most int) []string {
 	return append(lines, line)
 }
 
-// height prints a height over the datum after what it is of.
+// height prints a height over the datum after what it is of, on a screen with its
+// sign.
 func (m *Maker) height(what string, l geometry.Length) string {
-	if l > 0 {
+	if l > 0 && m.o.Screen {
 		what = m.d.Join(what, "+")
 	}
 	return m.d.Join(what, m.d.Text(l))

@@ -29,6 +29,9 @@ func PadRing(p plan.Pad) [4]geometry.Point {
 
 // thickenings outlines pads and thickened strips, which are the user's own things.
 func (m *Maker) thickenings() {
+	if !m.o.Screen && m.s.Underside != nil {
+		return // the bends of the underside are theirs
+	}
 	k := drawing.Pencil{Layer: drawing.Pads, Style: drawing.PadLine}
 	for i := range m.s.Plan.Pads {
 		r := PadRing(m.s.Plan.Pads[i])

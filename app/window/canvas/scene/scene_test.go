@@ -58,7 +58,7 @@ func shop(t testing.TB) scene.Input {
 	}
 	in.Pour = &planview.Pour{
 		Lines: []planview.Line{{A: pt(0, 12*ft), B: pt(30*ft, 12*ft), Lane: true}}, Reach: 16 * ft,
-		Bays:   []planview.Bay{{Middle: pt(10*ft, 6*ft), Size: 10 * ft, Name: "1", Text: "bay 1", Used: "3.0 yd³"}},
+		Bays:   []planview.Bay{{Middle: pt(10*ft, 6*ft), Size: 10 * ft, Name: "1", Text: "bay 1", Takes: "3.0 yd³"}},
 		Pads:   []planview.Spot{{Name: "P1", At: pt(10*ft, 12*ft)}},
 		Trucks: []planview.Spot{{Name: "T1", At: pt(10*ft, -4*ft)}},
 	}

@@ -22,7 +22,7 @@ func px(n float64) float64 { return n / PerMM }
 // Manner is how drawings are set on a screen.
 var Manner = drawing.Manner{
 	Plates: true, Quarter: true, OnLine: true, Thin: true,
-	First: px(24), Step: px(21), Gap: px(4), Clear: px(2.5), ClearLine: px(1), Tick: px(2.5),
+	First: px(24), Step: px(21), Gap: px(4), Clear: px(2.5), Apart: 0.2, ClearLine: px(1), Tick: px(2.5),
 }
 
 // Pens are the pens of a screen.

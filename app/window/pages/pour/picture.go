@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
-	"haunchbook.example/app/window/board"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/view"
@@ -88,7 +88,7 @@ func (c *picture) draw(w, h int) image.Image {
 		in.Slabs = append(in.Slabs, slab)
 	}
 	if c.p.ready {
-		in.Pour = board.PourOf(c.p.day, j.Units)
+		in.Pour = handover.PourDrawn(c.p.day, j.Units)
 	}
 	c.scene.Draw(in, w, h)
 	return c.scene.Brush.Img

@@ -1,17 +1,29 @@
-package board
+package handover
 
 import (
 	"fmt"
 	"strconv"
 
 	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plane"
 )
 
-// PourOf gives what of a day can be drawn.
-func PourOf(day pour.Day, u geometry.Units) *planview.Pour {
+// Drawn gives what is laid on and under a slab, ready to be drawn. Its plan and its
+// name are for whoever draws it to set.
+func Drawn(s *takeoff.Slab) planview.Slab {
+	loops, top := s.Plan.Loops(), s.Solid.Surface()
+	return planview.Slab{
+		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
+		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
+		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
+	}
+}
+
+// PourDrawn gives what of a day can be drawn.
+func PourDrawn(day pour.Day, u geometry.Units) *planview.Pour {
 	out := &planview.Pour{}
 	known := map[[2]geometry.Point]bool{}
 	border := func(shape plane.Region, lane bool) {
@@ -39,12 +51,12 @@ func PourOf(day pour.Day, u geometry.Units) *planview.Pour {
 		if bay.Text = "bay " + bay.Name; b.Station >= 0 && !b.Reached {
 			bay.Name, bay.Text = "! "+bay.Name, "! "+bay.Text+": out of reach"
 		}
-		bay.Used = fmt.Sprintf("%.1f %s", day.Times[i].Used, day.Unit)
+		bay.Takes = fmt.Sprintf("%.1f %s", day.Times[i].Volume, day.Unit)
 		if b.Bolts > 0 {
-			bay.Used += fmt.Sprintf(", bolts: %d", b.Bolts)
+			bay.Takes += fmt.Sprintf(", bolts: %d", b.Bolts)
 		}
 		if day.Call.Needed && b.Number == day.Call.Bay {
-			bay.Used += ", call at " + day.Call.At.String()
+			bay.Takes += ", call at " + day.Call.At.String()
 		}
 		out.Bays = append(out.Bays, bay)
 	}

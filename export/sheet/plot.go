@@ -1,0 +1,196 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/mark"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
+)
+
+// shown is what a plan shows of its slabs.
+type shown struct {
+	draw, names drawing.Layers
+	again       bool // a figure among others: the corners are numbered on the first sheet
+	pour        bool
+	beside      bool // the other slabs of the job stand round them
+	notes       func(plan.Note) bool
+}
+
+// slabLayers is what every plan has: the slab with its holes and bends, the joint and
+// the numbers of the corners.
+var slabLayers = drawing.LayersOf(drawing.Outline, drawing.Haunch, drawing.Pads, drawing.Joint, drawing.Corners)
+
+// layoutLayers is what the first sheets have.
+var layoutLayers = slabLayers.With(drawing.Openings, drawing.Plates, drawing.Bolts, drawing.Dowels, drawing.SawCuts, drawing.Walls,
+	drawing.StakeOut, drawing.Heights, drawing.Falls, drawing.Survey, drawing.Notes, drawing.Dimensions, drawing.Names, drawing.Sections)
+
+// figureOf gives what a figure of some layers shows.
+func figureOf(layers ...drawing.Layer) shown {
+	of := slabLayers.With(layers...)
+	return shown{draw: of, names: of.Without(drawing.Joint, drawing.Pads), again: true}
+}
+
+// plot is a plan on a sheet.
+type plot struct {
+	*draft
+	view  View
+	of    []takeoff.Slab
+	paper rect // all that it may take of the sheet
+}
+
+// plot draws slabs with all that w says, cut to clip, their labels and dimensions
+// within the draft's area. What of these found no room waits in the draft for a table.
+func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w shown) plot {
+	if d.page.View == nil {
+		d.page.View = &v
+	}
+	in := planview.Input{Survey: s.job.Survey}
+	if w.notes != nil {
+		in.Survey.Notes = slices.DeleteFunc(slices.Clone(in.Survey.Notes), func(n plan.Note) bool { return !w.notes(n) })
+	}
+	for _, slab := range s.takeoff.Slabs {
+		if slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == slab.Number }) {
+			in.Slabs = append(in.Slabs, s.drawn(slab))
+		} else if w.beside {
+			in.Beside = append(in.Beside, planview.Slab{Name: slab.Name, Plan: slab.Plan})
+		}
+	}
+	if w.pour {
+		in.Pour = s.pourDrawn(of)
+	}
+	o := drawing.Options{
+		View: v.drawn(), Area: d.area, Clip: clip, Fonts: s.fonts, Taken: d.inked(),
+		FirstRow: s.aside + 1, Number: func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() },
+	}
+	dr := planview.Plan(s.job.Units, in, planview.Options{Draw: w.draw, Names: w.names, Worked: -1, Sound: true, Again: w.again, Selected: planview.Selected{Edge: -1, Bolt: -1}})
+	placed := drawing.Place(dr, o)
+	s.aside += len(placed.Rows)
+	d.rows = append(d.rows, placed.Rows...)
+	for _, m := range placed.Measures {
+		if m.Row {
+			continue // a table has its text
+		}
+		d.page.measures = append(d.page.measures, measureOf(m))
+	}
+	placed.Draw(ink{d: d})
+	return plot{d, v, of, paper}
+}
+
+// drawn gives a slab ready to be drawn, with what is written on it.
+func (s *set) drawn(slab takeoff.Slab) planview.Slab {
+	out, ok := s.ready[slab.Number]
+	if !ok {
+		out = handover.Drawn(&slab)
+		out.Number, out.Name, out.Plan = slab.Number, slab.Name, slab.Plan
+		out.Beyond, out.Title = s.beyond(slab), s.slabTitle(slab)
+		if len(s.sections) > 1 { // else it goes without saying
+			out.Letters = s.sections.Letters(slab.Number)
+		}
+		s.ready[slab.Number] = out
+	}
+	return out
+}
+
+// slabTitle says what the field is, of which slab, and how high it lies.
+func (s *set) slabTitle(slab takeoff.Slab) []string {
+	lines := []string{slab.Plan.Field.Text(s.job.Units) + " slab"}
+	if slab.Name != "" {
+		lines = append([]string{slab.Name}, lines...)
+	}
+	if high := s.heights.Of(slab.Number); high.Level && (high.Top != 0 || len(s.job.Survey.Benchmarks) > 0) {
+		lines = append(lines, "top "+high.Top.Text(s.job.Units))
+	}
+	return lines
+}
+
+// unmarked lists what found no room on drawings, by the marks that stand there in its
+// stead.
+func unmarked(rows []drawing.Row) block {
+	if len(rows) == 0 {
+		return nothing{}
+	}
+	tb := table{title: "No room on the drawing for", head: []string{"Mark", "What", "Text"}, right: []bool{false, false, false}}
+	for _, r := range rows {
+		tb.rows = append(tb.rows, []string{r.Mark, r.Of, strings.Join(r.Texts, ", ")})
+	}
+	return tableBlock{table: tb}
+}
+
+// beyond says what lies on the far side of each joint of a slab, and what stands in it.
+func (s *set) beyond(slab takeoff.Slab) map[int]string {
+	out := map[int]string{}
+	l := slab.Plan.Outline
+	for i, e := range l {
+		if !e.Joint {
+			continue
+		}
+		a, b := l.Ends(i)
+		v := geometry.Along(a, b, geometry.Inch).Sub(a)
+		p, text := drawing.Between(a, b, 0.5).Add(geometry.Point{X: v.Y, Y: -v.X}), "old slab"
+		for _, t := range s.takeoff.Slabs {
+			if t.Number != slab.Number && plane.In(t.Plan.Outline.Corners(), p) {
+				text = t.Name
+			}
+		}
+		n := 0
+		for _, w := range slab.Layout.Dowels {
+			if w.Edge == i {
+				n++
+			}
+		}
+		if n > 0 {
+			text += fmt.Sprintf(" – %d dowels, tape from %d to %d", n, i+1, (i+1)%len(l)+1)
+		}
+		if slices.ContainsFunc(slab.Layout.Isolation, func(s joints.Isolation) bool { return s.Loop == 0 && s.Edge == i }) {
+			text += " – isolation strip"
+		}
+		out[i] = text
+	}
+	return out
+}
+
+// sideName names a side by its corners, that of a hole by the hole's mark too.
+func sideName(slab takeoff.Slab, loop, edge int) string {
+	n := len(slab.Plan.Loops()[loop])
+	s := fmt.Sprintf("%d–%d", edge+1, (edge+1)%n+1)
+	if loop > 0 {
+		s = slab.Layout.Marks.Hole(loop-1).String() + ": " + s
+	}
+	return s
+}
+
+// symbol draws a symbol alone, along a direction.
+func (d *draft) symbol(c Point, style drawing.Style, symbol drawing.Symbol, turn geometry.Point) {
+	var dr drawing.Drawing
+	dr.Mark(drawing.Pencil{Layer: Notes, Style: style}, symbol, geometry.Point{}, turn)
+	o := drawing.Options{View: View{Scale: Scale{Ratio: 1}, Origin: c}.drawn(), Area: everywhere}
+	drawing.Place(&dr, o).Draw(ink{d: d})
+}
+
+// numbered draws a number in a full circle, as the datum corner has it.
+func (d *draft) numbered(c Point, s string) {
+	d.circle(Notes, penRule, black, c, max(2.1, textWidth(s, sizeSmall, true)/2+0.7))
+	d.put(Text{Layer: Notes, At: Point{X: c.X - textWidth(s, sizeSmall, true)/2, Y: c.Y - 0.365*sizeSmall*mmPerPoint}, Size: sizeSmall, Bold: true, Color: white, Text: s})
+}
+
+// measureOf gives a dimension as a drawing file has it.
+func measureOf(m drawing.Measured) measure {
+	from, to, on := m.P, m.Q, m.On
+	u := readable(unit(to.Sub(from)))
+	t := Text{Layer: Dimension, Turn: angle(u), Size: sizeBody, Color: blue, Text: m.Text}
+	t.At = m.At.Toward(u, -t.Width()/2).Toward(u.Left(), -capHeight*t.Size*mmPerPoint/2)
+	return measure{from, to, on, on.Add(to.Sub(from)), t}
+}
+
+func (v View) drawn() drawing.View {
+	return drawing.View{Scale: drawing.Ratio(v.Scale.Ratio), At: drawing.Vec{X: v.Origin.X, Y: v.Origin.Y}}
+}
