@@ -12,7 +12,7 @@ var baseRows = rows("spec.base",
 		is(1.2, practice).from(1, 3).trade(1.05, 1.4, practice).when("gravel"),
 	row(Density, "density", "Gravel weighs", "Short tons in a loose cubic yard, in jobs of either unit; about 1.4.").
 		is(1.4, practice).from(0.1, 5).trade(1, 2, practice).when("gravel"),
-	inches("foam", "Foam", "Thickness under the slab; 1 to 4 in.").from(0, 2*foot).trade(inch/2, 8*inch, practice).zero("none"),
+	inches("foam", "Foam thickness", "Under the slab; 1 to 4 in.").from(0, 2*foot).trade(inch/2, 8*inch, practice).zero("none"),
 	feet("foamwidth", "Foam sheet, width", "As it is sold; 4 ft.").is(4*foot, practice).from(6*inch, 100*foot).trade(2*foot, 8*foot, practice).when("foam"),
 	feet("foamlength", "Foam sheet, length", "As it is sold; 8 ft.").is(8*foot, practice).from(6*inch, 1000*foot).trade(2*foot, 20*foot, practice).when("foam"),
 	row(Mil, "retarder", "Vapor retarder", "Thickness of the sheeting; 10 mil. Not asked under garages and unheated accessory slabs (IRC R506.2.3).").

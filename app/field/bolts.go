@@ -27,7 +27,7 @@ var boltRows = rows("spec.place.bolts",
 		is(3*inch, "IRC R602.11.1, in high seismic categories").from(0, 12*inch).trade(inch, 4*inch, practice),
 	inches("jamb", "Plate short of a jamb", "Plates stop short of a rough opening by this.").from(0, 4*foot).trade(0, 6*inch, practice),
 	feet("stock", "Plate stock length", "As it is sold; 16 ft is usual.").is(16*foot, practice).from(2*foot, 200*foot).trade(8*foot, 24*foot, practice),
-	inches("stud", "Studs", "Spacing of the studs, which bolts keep clear of; 16 in is usual.").
+	inches("stud", "Stud spacing", "Bolts keep clear of studs; 16 in is usual.").
 		is(16*inch, practice).from(6*inch, 10*foot).trade(12*inch, 4*foot, practice).zero("not looked at"),
 	inches("shift", "Off a stud by, at most", "A bolt under a stud is moved by this at most.").is(3*inch, practice).from(0, 2*foot).trade(0, 8*inch, practice),
 )

@@ -9,7 +9,7 @@ var dowelRows = rows("spec.place.dowels",
 	inches("spacing", "Spacing, at most", "12 to 24 in.").is(18*inch, practice).from(2*inch, 20*foot).trade(8*inch, 3*foot, practice).when("size"),
 	inches("end", "Clear of the ends", "First and last from the joint's ends; clear of corners.").is(6*inch, practice).from(0, 20*foot).trade(3*inch, 2*foot, practice).when("size"),
 	check("cleardoors", "None in a door opening", "Doors in the joint are kept free of dowels.").when("size"),
-	inches("oldslab", "Old slab", "Its thickness; dowels are set at the middle of the thinner slab.").
+	inches("oldslab", "Old slab, thickness", "Dowels are set at the middle of the thinner slab.").
 		is(4*inch, practice).from(inch, 10*foot).trade(3.5*inch, 12*inch, practice).when("size"),
 	inches("clearance", "Hole over bar", "How much wider the hole is than the bar; 1/8 in, by the adhesive's maker.").
 		is(inch/8, practice).from(0, 2*inch).trade(inch/16, inch/4, practice).when("size"),

@@ -136,6 +136,9 @@ func (r *Row) parseNumber(t string, u geometry.Units) (any, error) {
 	if unit != "" {
 		number = strings.TrimSpace(strings.TrimSuffix(t, unit))
 	}
+	if r.Kind == Money { // the sign of the currency
+		number = strings.TrimSpace(strings.TrimLeft(t, "$€£¥"))
+	}
 	if thousands.MatchString(number) {
 		number = strings.ReplaceAll(number, ",", "")
 	}
@@ -171,6 +174,9 @@ func (r *Row) sample(u geometry.Units) string {
 func (r Row) Text(value any, u geometry.Units) string {
 	if value == nil {
 		return ""
+	}
+	if d, ok := value.(decimal.Decimal); ok && r.Kind == Money && d.Exponent() > -2 && short(d, 40) {
+		return d.StringFixed(2)
 	}
 	return r.print(reflect.ValueOf(value), u)
 }

@@ -8,14 +8,14 @@ var slabRows = rows("slabs[]",
 	list("", "slab", "One slab: its outline, the sections of its edges, and what stands on it.").
 		is([]Element{{"field": 6 * inch}}, practice).items(1, 1000).alone().rule(differ("sections", "name")),
 	text("name", "Name", "Of the slab among others of the job: Apron."),
-	inches("height", "Height", "Of its finished top over the height that the job gives; 0 for the same.").from(-far, far).
+	inches("height", "Top over the job's", "Height of its finished top over the height that the job gives; 0 for the same.").from(-far, far).
 		trade(-4*foot, 4*foot, practice),
 	inches("field", "Field thickness", "Thickness of the slab away from edges, pads and strips; 4 to 6 in.").over(0, deep).
 		trade(3.5*inch, foot, "IRC R506.1: at least 3 1/2 in; more than a foot, "+practice),
 
 	list("sections[]", "section", "The shape of a thickened edge, by which edges and doors refer to it.").rule(someWidth),
 	text("sections[].name", "Name", "By which edges and doors refer to it.").needed(),
-	inches("sections[].depth", "Depth", "Of the haunch, from the top of the slab; 12 to 24 in.").unless("profile").over(0, deep).
+	inches("sections[].depth", "Depth from top", "Of the haunch; 12 to 24 in.").unless("profile").over(0, deep).
 		trade(6*inch, 4*foot, practice),
 	inches("sections[].bottom", "Flat bottom", "Flat width of its bottom, from the face inward; about 12 in.").unless("profile").from(0, far).
 		trade(0, 3*foot, practice),
@@ -28,17 +28,17 @@ var slabRows = rows("slabs[]",
 	list("outline[]", "edge", "A side of the outline, from its corner to the next one's. The outline may run either way round, and is turned counter-clockwise."),
 	point("outline[].at", "Corner", "Where the edge starts."),
 	text("outline[].section", "Section", "Name of its section; none for no haunch."),
-	check("outline[].joint", "Joint", "It meets a slab that is already there: doweled and not formed."),
+	check("outline[].joint", "Joint with the old slab", "It meets a slab that is already there: doweled and not formed."),
 	text("outline[].wall", "Wall", "Sill plate of the framed wall on it: 2x4 or 2x6; none for no wall."),
-	feet("outline[].runout", "Run-out", "Where the edge goes straight on from the one before: length over which the deeper of the two sections ramps up into the other; 0 is square.").
+	feet("outline[].runout", "Run-out at start", "Where the edge goes straight on from the one before: length over which the deeper of the two sections ramps up into the other; 0 is square.").
 		from(0, far).trade(0, 10*foot, practice),
 	list("outline[].doors[]", "door", "An opening in the wall on an edge."),
 	text("outline[].doors[].name", "Name", "As it is called on the drawing: D1."),
-	choice("outline[].doors[].kind", "Kind", "Who goes through: vehicles or people.", "overhead: overhead door", "walk: walk door"),
-	feet("outline[].doors[].from", "Place", "From the edge's corner to the near jamb of the rough opening.").from(0, far),
-	feet("outline[].doors[].width", "Width", "Of the rough opening: 3 ft for people, 9 to 16 ft for vehicles.").over(0, far).
+	choice("outline[].doors[].kind", "For", "Who goes through: vehicles or people.", "overhead: vehicles", "walk: people"),
+	feet("outline[].doors[].from", "From start corner", "From the edge's corner to the near jamb of the rough opening.").from(0, far),
+	feet("outline[].doors[].width", "Rough opening", "Its width: 3 ft for people, 9 to 16 ft for vehicles.").over(0, far).
 		trade(2*foot, 24*foot, practice),
-	text("outline[].doors[].section", "Section", "Under the door, if another than the edge's."),
+	text("outline[].doors[].section", "Section under it", "Under the door, if another than the edge's."),
 	feet("outline[].doors[].runout", "Run-out", "Length beyond each jamb over which that section ramps to the edge's; 0 is square.").
 		from(0, far).trade(0, 10*foot, practice),
 	part("outline[].doors[].lip", "Lip", "A strip of the top at the door that lies lower, so that rain stays out.").rule(wholeLip),
@@ -46,7 +46,7 @@ var slabRows = rows("slabs[]",
 		from(0, far).trade(0, 2*foot, practice),
 	inches("outline[].doors[].lip.drop", "Drop", "How far it lies below the top; about 3/4 in.").from(0, deep).trade(0, 3*inch, practice),
 	list("outline[].bolts[]", "bolt mark", "An anchor bolt given by the builder. Where a wall has one that is no hold-down, all its bolts are the builder's."),
-	feet("outline[].bolts[].along", "Place", "From the edge's corner.").from(-far, far),
+	feet("outline[].bolts[].along", "From start corner", "To the bolt, along the edge.").from(-far, far),
 	check("outline[].bolts[].holddown", "Hold-down", "It stands beside the wall's bolts."),
 
 	list("holes[]", "hole", "An opening right through the slab: a block-out, a pit, a pier."),
@@ -56,18 +56,18 @@ var slabRows = rows("slabs[]",
 	list("pads[]", "pad", "A rectangular thickening under a post."),
 	text("pads[].name", "Name", "As it is called on the drawing."),
 	point("pads[].center", "Middle", "Of the pad."),
-	feet("pads[].width", "Width", "Along X, before turning; 2 to 4 ft.").over(0, far).trade(foot, 10*foot, practice),
-	feet("pads[].length", "Length", "Along Y, before turning; 2 to 4 ft.").over(0, far).trade(foot, 10*foot, practice),
-	degrees("pads[].turn", "Turn", "Degrees, counter-clockwise."),
-	inches("pads[].depth", "Depth", "From the top of the slab; 12 to 24 in.").over(0, deep).trade(6*inch, 4*foot, practice),
-	inches("pads[].taper", "Taper", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
+	feet("pads[].width", "Width (x)", "Along X, before turning; 2 to 4 ft.").over(0, far).trade(foot, 10*foot, practice),
+	feet("pads[].length", "Length (y)", "Along Y, before turning; 2 to 4 ft.").over(0, far).trade(foot, 10*foot, practice),
+	degrees("pads[].turn", "Turned", "Counter-clockwise."),
+	inches("pads[].depth", "Depth from top", "Of the pad; 12 to 24 in.").over(0, deep).trade(6*inch, 4*foot, practice),
+	inches("pads[].taper", "Taper of sides", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
 
 	list("strips[]", "thickened strip", "A thickening along a bearing wall."),
 	text("strips[].name", "Name", "As it is called on the drawing."),
 	point("strips[].path[]", "Point", "A point of its center line.").unshown("dragged on the plan"),
-	inches("strips[].bottom", "Width", "Of its flat bottom; 12 to 16 in.").over(0, far).trade(6*inch, 4*foot, practice),
-	inches("strips[].depth", "Depth", "From the top of the slab; 8 to 12 in.").over(0, deep).trade(6*inch, 4*foot, practice),
-	inches("strips[].taper", "Taper", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
+	inches("strips[].bottom", "Flat width", "Of its flat bottom; 12 to 16 in.").over(0, far).trade(6*inch, 4*foot, practice),
+	inches("strips[].depth", "Depth from top", "Of the strip; 8 to 12 in.").over(0, deep).trade(6*inch, 4*foot, practice),
+	inches("strips[].taper", "Taper of sides", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
 
 	part("top", "", "The shape of the finished surface."),
 	list("top.falls[]", "fall", "A plane that falls; none for a level top."),
@@ -76,8 +76,8 @@ var slabRows = rows("slabs[]",
 	inches("top.falls[].drop", "Drop", "From the high to the low end; 1/8 in per ft is usual. A garage floor falls to its door or a drain (IRC R309.1).").
 		from(0, deep).trade(0, 2*foot, practice),
 	choice("top.meet", "Falls meet", "Of several falls: the higher counts, as round a drain, or the lower.", "valley: in a valley", "ridge: in a ridge"),
-	choice("base", "Ground", "Under a falling top: parallel to it, or level, which adds a wedge of concrete.", "graded: graded to the fall", "level"),
-	choice("trench", "Edges dug", "To their depth, or only to the bottom of the form board, whose dressed width is less than its name.", "depth: to their depth", "board: to the board"),
+	choice("base", "Ground under it", "Under a falling top: parallel to it, or level, which adds a wedge of concrete.", "graded: graded to the fall", "level"),
+	choice("trench", "Edges are dug", "To their depth, or only to the bottom of the form board, whose dressed width is less than its name.", "depth: to their depth", "board: to the form board"),
 )
 
 // someWidth asks that a section is not of no width.
@@ -97,16 +97,16 @@ func wholeLip(w View) {
 var surveyRows = rows("survey",
 	part("", "", "What stands on the drawing around the slabs.").rule(fewNotes),
 	part("north", "North", "Which way north is on the drawing."),
-	check("north.known", "Known", "Whether it is known which way north is."),
-	degrees("north.turn", "Turn", "Degrees clockwise from straight up the drawing.").when("known"),
+	check("north.known", "North is known", "Whether it is known which way north is."),
+	degrees("north.turn", "North, turned", "Clockwise from straight up the drawing.").when("known"),
 	list("benchmarks[]", "benchmark", "A fixed point on the site that heights are measured from."),
 	text("benchmarks[].name", "Name", "What it is: BM 1, nail in the curb.").needed(),
 	point("benchmarks[].at", "Place", "Where it is.").unshown("dragged on the plan"),
-	feet("benchmarks[].height", "Height", "Over the datum of all heights.").from(-far, far).trade(-500*foot, 500*foot, practice),
+	feet("benchmarks[].height", "Height over datum", "Over the datum of all heights.").from(-far, far).trade(-500*foot, 500*foot, practice),
 	list("notes[]", "note", "A text on the drawing."),
 	text("notes[].text", "Text", "What it says.").needed().long(2000),
 	point("notes[].at", "Place", "Where its text stands: the middle of its left edge."),
-	check("notes[].leader", "Leader", "A line from it to what it speaks of."),
+	check("notes[].leader", "With a leader", "A line from it to what it speaks of."),
 	point("notes[].to", "End of the leader", "Where that line ends.").when("leader").unshown("dragged on the plan"),
 )
 

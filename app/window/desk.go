@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/geometry"
@@ -21,6 +22,8 @@ type desk struct {
 }
 
 func (d *desk) Say(text string)     { d.w.say(text) }
+func (d *desk) Hint(text string)    { d.w.hinted(text) }
+func (d *desk) Usual() takeoff.Spec { return d.w.shelf.UsualSpec() }
 func (d *desk) Tell(text string)    { d.w.tell(text) }
 func (d *desk) Refresh()            { d.w.refresh() }
 func (d *desk) Window() fyne.Window { return d.w.win }
@@ -93,6 +96,9 @@ func (d *desk) ShowField(root string) bool {
 // Of the job book.
 
 func (d *desk) Kept() bool { return d.w.shelf.Kept() }
+
+// MakeUsual changes what new jobs start with.
+func (d *desk) MakeUsual(change func(*takeoff.Spec)) error { return d.w.shelf.MakeUsual(change) }
 
 // KeepPrices makes the job's list the one for new jobs.
 func (d *desk) KeepPrices() {

@@ -32,9 +32,14 @@ func newStatusLine() *statusLine {
 
 // inUse says what is in use: a page as wide as the window, a page of the side panel,
 // or the tool at hand.
-func (w *Window) inUse() tool.Status {
+func (w *Window) inUse() (st tool.Status) {
 	m := w.machine
-	st := m.Status()
+	st = m.Status()
+	defer func() {
+		if w.hint != "" {
+			st.Info, st.Help = "", tool.Help{Do: w.hint}
+		}
+	}()
 	if f := w.pages.list[w.pages.at]; w.pages.at != planPage {
 		return tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}}
 	}

@@ -62,6 +62,7 @@ type Window struct {
 	popup     fyne.CanvasObject    // a list that is open over everything; nil for none
 	asked     *dialog.CustomDialog // the last question about unsaved changes
 	worked    int                  // the slab that was worked on when last looked at
+	hint      string               // what the field is that is looked at
 	refreshed bool                 // a refresh is under way
 	waiting   bool                 // for the panels' turn during a drag
 }
@@ -237,9 +238,15 @@ func (w *Window) sayError(err error) {
 	}
 }
 
+// hinted says in the status line what the field is that is looked at.
+func (w *Window) hinted(text string) {
+	w.hint = text
+	w.status.show(w.inUse())
+}
+
 // tell shows good news in the status line.
 func (w *Window) tell(text string) {
-	w.machine.Info = text
+	w.machine.Info, w.hint = text, ""
 	w.status.show(w.inUse())
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 )
 
@@ -18,13 +19,16 @@ import (
 type Text struct {
 	Get     func() string
 	Set     func(string) error
-	Meaning func(string) (string, error) // how a text would be read; nil to say nothing while it is typed
+	Meaning func(string) (string, error) // how a text would be read, or what to ask about it; nil to say nothing while it is typed
+	Unit    func() string                // of a bare number; nil for none
+	Ask     func() string                // what to ask about the value as it is, "" for nothing; nil for never
 }
 
 // Holder is what fields are put into: a form, or a row of a table. What a setter
 // refuses it tells beside the field.
 type Holder interface {
 	Units() geometry.Units // of lengths that are typed
+	About(hint string)     // says what the field is that is added next
 	Text(label string, t Text)
 	Check(label string, get func() bool, set func(bool) error)
 	Choice(label string, options func() []string, get func() string, set func(string) error)
@@ -36,15 +40,17 @@ type Fields[T any] struct {
 	In  Holder
 	Get func() T
 	Put func(what string, change func(*T)) error
+
+	path string // where the value stands in the job file
 }
 
 // Of gives the fields of a value in a holder.
 func Of[T any](in Holder, get func() T, put func(what string, change func(*T)) error) Fields[T] {
-	return Fields[T]{in, get, put}
+	return Fields[T]{In: in, Get: get, Put: put}
 }
 
-// field adds a field for a part of the value, by how the part is written and read.
-func field[T, V any](f Fields[T], label string, at func(*T) *V, write func(V) string, read func(string) (V, error)) {
+// add adds a field for a part of the value, by how the part is written and read.
+func add[T, V any](f Fields[T], label string, at func(*T) *V, write func(V) string, read func(string) (V, error)) {
 	f.In.Text(label, Text{
 		Get: func() string { t := f.Get(); return write(*at(&t)) },
 		Set: func(s string) error {
@@ -59,12 +65,12 @@ func field[T, V any](f Fields[T], label string, at func(*T) *V, write func(V) st
 
 // Words adds a field for words.
 func (f Fields[T]) Words(label string, at func(*T) *string) {
-	field(f, label, at, func(s string) string { return s }, func(s string) (string, error) { return strings.TrimSpace(s), nil })
+	add(f, label, at, func(s string) string { return s }, func(s string) (string, error) { return strings.TrimSpace(s), nil })
 }
 
 // Name adds a field for words that may not be missing.
 func (f Fields[T]) Name(label string, at func(*T) *string, missing string) {
-	field(f, label, at, func(s string) string { return s }, func(s string) (string, error) {
+	add(f, label, at, func(s string) string { return s }, func(s string) (string, error) {
 		if s = strings.TrimSpace(s); s == "" {
 			return "", fmt.Errorf("%s", missing)
 		}
@@ -72,49 +78,58 @@ func (f Fields[T]) Name(label string, at func(*T) *string, missing string) {
 	})
 }
 
-// Length adds a field for a length.
-func (f Fields[T]) Length(label string, at func(*T) *geometry.Length) {
-	f.In.Text(label, lengthOf(f.In.Units, func() geometry.Length { t := f.Get(); return *at(&t) }, func(l geometry.Length) error {
+// Depth adds a field for a length that is none when it is empty.
+func (f Fields[T]) Depth(label string, at func(*T) *geometry.Length) {
+	u := f.In.Units
+	t := length(u, func() geometry.Length { t := f.Get(); return *at(&t) }, func(l geometry.Length) error {
 		return f.Put(label, func(t *T) { *at(t) = l })
+	}, func(s string, u geometry.Units) (geometry.Length, error) {
+		if strings.TrimSpace(s) == "" {
+			return 0, nil
+		}
+		return field.Inches.ParseLength(s, u)
+	})
+	full := t.Get
+	t.Get = func() string {
+		if v := f.Get(); *at(&v) == 0 {
+			return ""
+		}
+		return full()
+	}
+	t.Unit = func() string { return field.Inches.Bare(u()) }
+	f.In.Text(label, t)
+}
+
+// Length adds a field for a place along something, or another length in plan: a bare
+// number is feet, or millimeters in a metric job.
+func Length(in Holder, label string, get func() geometry.Length, set func(geometry.Length) error) {
+	in.Text(label, length(in.Units, get, set, field.Feet.ParseLength))
+}
+
+// Size is Length for how long something is, which is also typed as what it is longer
+// by: "+2'".
+func Size(in Holder, label string, get func() geometry.Length, set func(geometry.Length) error) {
+	in.Text(label, length(in.Units, get, set, func(typed string, u geometry.Units) (geometry.Length, error) {
+		return field.Feet.ParseSize(typed, get(), u)
 	}))
 }
 
-func lengthOf(units func() geometry.Units, get func() geometry.Length, set func(geometry.Length) error) Text {
+func length(units func() geometry.Units, get func() geometry.Length, set func(geometry.Length) error, parse func(string, geometry.Units) (geometry.Length, error)) Text {
 	return Text{
 		Get: func() string { return get().Full(units()) },
 		Set: func(s string) error {
-			l, err := geometry.ParseLength(s, units().Foot())
+			l, err := parse(s, units())
 			if err != nil {
 				return err
 			}
 			return set(l)
 		},
 		Meaning: func(s string) (string, error) {
-			l, err := geometry.ParseLength(s, units().Foot())
+			l, err := parse(s, units())
 			return l.Full(units()), err
 		},
+		Unit: func() string { return field.Feet.Bare(units()) },
 	}
-}
-
-// Depth adds a field for a length that is none when it is empty.
-func (f Fields[T]) Depth(label string, at func(*T) *geometry.Length) {
-	u := f.In.Units
-	field(f, label, at, func(l geometry.Length) string {
-		if l == 0 {
-			return ""
-		}
-		return l.Full(u())
-	}, func(s string) (geometry.Length, error) {
-		if strings.TrimSpace(s) == "" {
-			return 0, nil
-		}
-		return geometry.ParseLength(s, u().Foot())
-	})
-}
-
-// Length adds a field for a length to a holder.
-func Length(in Holder, label string, get func() geometry.Length, set func(geometry.Length) error) {
-	in.Text(label, lengthOf(in.Units, get, set))
 }
 
 // OneOf adds a drop-down list of things with names.
@@ -129,23 +144,34 @@ func OneOf[V comparable](in Holder, label string, names []string, values []V, ge
 
 // Place adds the two lengths of a point.
 func (f Fields[T]) Place(at func(*T) *geometry.Point) {
-	f.Length("Right (x)", func(t *T) *geometry.Length { return &at(t).X })
-	f.Length("Up (y)", func(t *T) *geometry.Length { return &at(t).Y })
+	place(f.In, func(part func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error) {
+		return func() geometry.Length { t := f.Get(); return *part(at(&t)) }, func(l geometry.Length) error {
+			return f.Put("Place", func(t *T) { *part(at(t)) = l })
+		}
+	})
+}
+
+// place adds the two lengths of a point, each read and written by what it is of it.
+func place(in Holder, of func(part func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error)) {
+	get, set := of(func(p *geometry.Point) *geometry.Length { return &p.X })
+	Length(in, "Right (x)", get, set)
+	get, set = of(func(p *geometry.Point) *geometry.Length { return &p.Y })
+	Length(in, "Up (y)", get, set)
 }
 
 // Money adds a field for an amount of money.
 func (f Fields[T]) Money(label string, at func(*T) *decimal.Decimal) {
-	field(f, label, at, func(d decimal.Decimal) string { return d.StringFixed(2) }, ReadAmount)
+	add(f, label, at, func(d decimal.Decimal) string { return d.StringFixed(2) }, ReadAmount)
 }
 
 // Amount adds a field for hours, rates, percentages.
 func (f Fields[T]) Amount(label string, at func(*T) *decimal.Decimal) {
-	field(f, label, at, decimal.Decimal.String, ReadAmount)
+	add(f, label, at, decimal.Decimal.String, ReadAmount)
 }
 
 // Measured adds a field for an amount that is empty where nobody measured it.
 func (f Fields[T]) Measured(label string, at func(*T) *decimal.Decimal) {
-	field(f, label, at, func(d decimal.Decimal) string {
+	add(f, label, at, func(d decimal.Decimal) string {
 		if d.IsZero() {
 			return ""
 		}
@@ -160,7 +186,7 @@ func (f Fields[T]) Measured(label string, at func(*T) *decimal.Decimal) {
 
 // Positive adds a field for an amount of more than 0.
 func (f Fields[T]) Positive(label string, at func(*T) *decimal.Decimal) {
-	field(f, label, at, decimal.Decimal.String, func(s string) (decimal.Decimal, error) {
+	add(f, label, at, decimal.Decimal.String, func(s string) (decimal.Decimal, error) {
 		d, err := ReadAmount(s)
 		if err == nil && !d.IsPositive() {
 			err = fmt.Errorf("found %s; write more than 0", s)
@@ -171,12 +197,12 @@ func (f Fields[T]) Positive(label string, at func(*T) *decimal.Decimal) {
 
 // Whole adds a field for a whole number within bounds.
 func (f Fields[T]) Whole(label string, at func(*T) *int, least, most int) {
-	field(f, label, at, strconv.Itoa, func(s string) (int, error) { return ReadWhole(s, least, most) })
+	add(f, label, at, strconv.Itoa, func(s string) (int, error) { return ReadWhole(s, least, most) })
 }
 
 // Number adds a field for a number within bounds.
 func (f Fields[T]) Number(label string, at func(*T) *float64, least, most float64) {
-	field(f, label, at, Number, func(s string) (float64, error) {
+	add(f, label, at, Number, func(s string) (float64, error) {
 		v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
 		if err != nil || !(v >= least && v <= most) {
 			return 0, fmt.Errorf("found %q; write a number from %g to %g", s, least, most)
@@ -187,7 +213,7 @@ func (f Fields[T]) Number(label string, at func(*T) *float64, least, most float6
 
 // Degrees adds a field for a direction; which says from where it is counted.
 func (f Fields[T]) Degrees(label, which string, at func(*T) *float64) {
-	field(f, label, at, Number, func(s string) (float64, error) {
+	add(f, label, at, Number, func(s string) (float64, error) {
 		d, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "°")), 64)
 		if err != nil || !(d >= -360 && d <= 360) {
 			return 0, fmt.Errorf("found %q; write degrees from -360 to 360, %s", s, which)

@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -26,6 +28,8 @@ type Entry struct {
 	Done func()
 	// Down is called with the arrow down; nil leaves it to the text.
 	Down func()
+	// Held is called when it gets the focus, with true, and when it loses it.
+	Held func(bool)
 
 	cell    bool // of a table
 	search  bool // emptied by Esc before it is left
@@ -83,6 +87,9 @@ func (e *Entry) FocusGained() {
 		e.SelectAll()
 	}
 	reveal(e)
+	if e.Held != nil {
+		e.Held(true)
+	}
 }
 
 // FocusLost implements fyne.Focusable.
@@ -90,6 +97,9 @@ func (e *Entry) FocusLost() {
 	e.focused = false
 	e.settle()
 	e.Entry.FocusLost()
+	if e.Held != nil {
+		e.Held(false)
+	}
 	if e.Commit != nil {
 		e.Commit(e.Text)
 	}
@@ -201,7 +211,9 @@ func NewSearch(hint string, found func(string), enter func()) *Entry {
 type Field struct {
 	*Entry
 	Note  *widget.Label
+	Box   fyne.CanvasObject // the entry, with the unit of a bare number at its end
 	text  bind.Text
+	unit  *canvas.Text
 	shown string
 	bad   bool // what is typed was refused
 	said  bool // the note's text is this field's
@@ -209,7 +221,8 @@ type Field struct {
 
 // newField gives a field whose note is shown elsewhere.
 func newField(t bind.Text, note *widget.Label) *Field {
-	f := &Field{Entry: NewEntry(), Note: note, text: t}
+	f := &Field{Entry: NewEntry(), Note: note, text: t, unit: newUnit()}
+	f.Box = container.New(&united{f}, f.Entry, f.unit)
 	f.Commit = f.take
 	f.Typed = f.read
 	f.Back = func() bool {
@@ -224,7 +237,7 @@ func newField(t bind.Text, note *widget.Label) *Field {
 // take hands over what was typed.
 func (f *Field) take(s string) bool {
 	if s == f.shown || strings.TrimSpace(s) == strings.TrimSpace(f.text.Get()) {
-		f.say("", false)
+		f.ask()
 		return true
 	}
 	if err := f.text.Set(s); err != nil {
@@ -237,7 +250,10 @@ func (f *Field) take(s string) bool {
 
 // read says how what is being typed would be taken.
 func (f *Field) read(s string) {
-	if f.text.Meaning == nil || s == f.shown {
+	f.showUnit()
+	if s == f.shown {
+		f.ask()
+	} else if f.text.Meaning == nil {
 		f.say("", false)
 	} else if m, err := f.text.Meaning(s); err != nil {
 		f.say(err.Error(), true)
@@ -251,7 +267,21 @@ func (f *Field) reset() {
 	if f.shown = f.text.Get(); f.Text != f.shown {
 		f.SetText(f.shown)
 	}
-	f.say("", false)
+	f.showUnit()
+	f.ask()
+}
+
+// ask says what there is to ask about the value as it is. It is no fault.
+func (f *Field) ask() {
+	question := ""
+	if f.text.Ask != nil {
+		question = f.text.Ask()
+	}
+	f.say(question, false)
+	if question != "" {
+		f.Note.Importance = widget.WarningImportance
+		f.Note.Refresh()
+	}
 }
 
 // Sync shows the present value, unless it is being typed in.

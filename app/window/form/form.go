@@ -18,6 +18,7 @@ import (
 type Desk interface {
 	Units() geometry.Units // of lengths that are typed
 	Say(text string)       // tells why something was refused that has no field
+	Hint(text string)      // says what the field is that is looked at; "" for none
 }
 
 // Form is a column of fields that follow the job: Sync shows the present values
@@ -25,6 +26,7 @@ type Desk interface {
 type Form struct {
 	Box   *fyne.Container
 	desk  Desk
+	about string // what is added next
 	syncs []func()
 }
 
@@ -69,7 +71,8 @@ func (f *Form) Text(label string, t bind.Text) { f.Field(label, t) }
 // Field adds a field, and gives it.
 func (f *Form) Field(label string, t bind.Text) *Field {
 	fl := newField(t, newNote())
-	f.Add(container.NewVBox(f.labeled(label, fl.Entry), fl.Note), fl.Sync)
+	fl.Held = hint(f.desk, f.about)
+	f.Add(container.NewVBox(f.labeled(label, fl.Box), fl.Note), fl.Sync)
 	return fl
 }
 
@@ -83,6 +86,23 @@ func (f *Form) Words(rows int, t bind.Text) {
 	f.Add(container.NewVBox(e, fl.Note), fl.Sync)
 }
 
+// About says what the field is that is added next.
+func (f *Form) About(hint string) { f.about = hint }
+
+// hint gives what shows a hint, and takes it away; nil for none.
+func hint(d Desk, text string) func(bool) {
+	if text == "" {
+		return nil
+	}
+	return func(on bool) {
+		if on {
+			d.Hint(text)
+		} else {
+			d.Hint("")
+		}
+	}
+}
+
 // Choice adds a drop-down list.
 func (f *Form) Choice(label string, options func() []string, get func() string, set func(string) error) {
 	s, show := newChoice(f.desk, options, get, set)
@@ -91,6 +111,7 @@ func (f *Form) Choice(label string, options func() []string, get func() string, 
 
 // Check adds a tick box.
 func (f *Form) Check(label string, get func() bool, set func(bool) error) {
+	f.about = ""
 	f.Add(NewBoundCheck(f.desk, label, get, set))
 }
 
@@ -108,8 +129,15 @@ func Act(d Desk, do func() error) func() { return func() { tell(d, do()) } }
 func (f *Form) Act(do func() error) func() { return Act(f.desk, do) }
 
 func (f *Form) labeled(label string, o fyne.CanvasObject) fyne.CanvasObject {
-	l := widget.NewLabel(label)
-	l.Truncation = fyne.TextTruncateEllipsis
+	var l fyne.CanvasObject
+	if over := hint(f.desk, f.about); over != nil {
+		l = newName(label, over)
+	} else {
+		plain := widget.NewLabel(label)
+		plain.Truncation = fyne.TextTruncateEllipsis
+		l = plain
+	}
+	f.about = ""
 	return container.New(&labeled{}, l, o)
 }
 

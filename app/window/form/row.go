@@ -196,17 +196,18 @@ func NewFold(o Open, key func() string, fill func(*fyne.Container) (sync func())
 	f := &Fold{Below: container.NewVBox(), fill: fill}
 	f.Row = NewRow(func() {
 		o[key()] = !f.open
-		f.turn(!f.open)
+		f.Turn(!f.open)
 	})
 	f.Below.Hide()
 	f.Box = container.NewVBox(f.Row, f.Below)
 	if o[key()] {
-		f.turn(true)
+		f.Turn(true)
 	}
 	return f
 }
 
-func (f *Fold) turn(open bool) {
+// Turn opens it or closes it, which is not remembered.
+func (f *Fold) Turn(open bool) {
 	f.open = open
 	if open && f.fill != nil {
 		f.sync, f.fill = f.fill(f.Below), nil

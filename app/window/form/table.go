@@ -120,6 +120,7 @@ func (t Table) Figures(texts ...string) fyne.CanvasObject {
 // goes on to the next cell.
 type Cells struct {
 	desk    Desk
+	about   string // what is added next
 	note    *widget.Label
 	objects []fyne.CanvasObject
 	fields  int
@@ -131,6 +132,9 @@ func NewCells(d Desk) *Cells { return &Cells{desk: d, note: newNote()} }
 
 // Units gives the units of lengths that are typed.
 func (c *Cells) Units() geometry.Units { return c.desk.Units() }
+
+// About says what the field is that is added next.
+func (c *Cells) About(hint string) { c.about = hint }
 
 // Text adds a field.
 func (c *Cells) Text(label string, t bind.Text) { c.Field(label, t) }
@@ -149,18 +153,22 @@ func (c *Cells) Field(label string, t bind.Text) *Field {
 	c.fields++
 	f := newField(t, c.note)
 	f.cell, f.Done = true, func() { next(f.Entry) }
-	c.Add(f.Entry, f.Sync)
+	f.Held = hint(c.desk, c.about)
+	c.about = ""
+	c.Add(f.Box, f.Sync)
 	return f
 }
 
 // Choice adds a drop-down list.
 func (c *Cells) Choice(_ string, options func() []string, get func() string, set func(string) error) {
+	c.about = ""
 	s, show := newChoice(c.desk, options, get, set)
 	c.Add(s, show)
 }
 
 // Check adds a tick box.
 func (c *Cells) Check(label string, get func() bool, set func(bool) error) {
+	c.about = ""
 	c.Add(NewBoundCheck(c.desk, label, get, set))
 }
 

@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
@@ -39,11 +40,12 @@ type Desk struct {
 	Machine *tool.Machine
 	Fonts   *paint.Fonts
 
-	Told   string   // said or told last
-	Asked  []string // where to turn to, in order
-	Drawn  tool.State
-	Place  geometry.Point // shown last
-	OfSlab int            // the slab of that
+	Told    string   // said or told last
+	Hinting string   // said of the field that is looked at
+	Asked   []string // where to turn to, in order
+	Drawn   tool.State
+	Place   geometry.Point // shown last
+	OfSlab  int            // the slab of that
 
 	win    fyne.Window
 	update func()
@@ -116,6 +118,8 @@ func (d *Desk) Last() string {
 // What a page asks for.
 
 func (d *Desk) Say(text string)                       { d.Told = text }
+func (d *Desk) Hint(text string)                      { d.Hinting = text }
+func (d *Desk) Usual() takeoff.Spec                   { return d.Shelf.UsualSpec() }
 func (d *Desk) Tell(text string)                      { d.Told = text }
 func (d *Desk) Refresh()                              { d.update() }
 func (d *Desk) Window() fyne.Window                   { return d.win }
@@ -151,6 +155,9 @@ func (d *Desk) note(err error) {
 		d.Say(shelf.Sentence(err))
 	}
 }
+
+// MakeUsual changes what new jobs start with.
+func (d *Desk) MakeUsual(change func(*takeoff.Spec)) error { return d.Shelf.MakeUsual(change) }
 
 // SetFrost keeps the frost depth of the site.
 func (d *Desk) SetFrost(l geometry.Length) error { return d.Shelf.SetFrost(l) }

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -66,6 +67,25 @@ func (s *Shelf) NewJob() (job.Job, error) {
 		j.Slabs = usual.Slabs
 	}
 	return j, nil
+}
+
+// UsualSpec gives the specification that new jobs start with, in the units of the open
+// one.
+func (s *Shelf) UsualSpec() takeoff.Spec {
+	j, _ := s.NewJob() // of a book that cannot be read, as without one
+	return j.In(s.doc.Units()).Spec
+}
+
+// MakeUsual changes the specification that new jobs start with.
+func (s *Shelf) MakeUsual(change func(*takeoff.Spec)) error {
+	if s.book == nil {
+		return errors.New("there is no job book to keep it in; open one first")
+	}
+	return s.ChangeSettings(func(set *storage.Settings) {
+		j := set.Start.In(s.doc.Units())
+		change(&j.Spec)
+		set.Start = j.In(set.Start.Units)
+	})
 }
 
 // Settings gives the settings of the book; none without one.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/snap"
@@ -19,9 +20,7 @@ var benchmarks = &list[plan.Benchmark]{
 	near:    func(o On, b plan.Benchmark, r *Reach, t Target) { r.Point(o, rankMark, b.At, t) },
 	outline: func(m *Machine, o *Overlay, b plan.Benchmark, _ int, s Style) { o.ring(m, b.At, 10, s) },
 	describe: func(_ *Machine, f bind.Fields[plan.Benchmark], s Sheet) {
-		f.Name("Name", func(b *plan.Benchmark) *string { return &b.Name }, "say what it is: BM 1, nail in the curb")
-		f.Length("Height over datum", func(b *plan.Benchmark) *geometry.Length { return &b.Height })
-		f.Place(func(b *plan.Benchmark) *geometry.Point { return &b.At })
+		f.At("survey.benchmarks[]").Rows("name", "height", "at")
 		s.Explain("The heights of all benchmarks are over one datum: the first of them, where that has height 0.")
 	},
 }
@@ -74,7 +73,7 @@ func (s *PlaceBenchmark) Meaning(m *Machine, text string) (string, error) {
 	if s.at == nil {
 		return placeMeaning(m, text)
 	}
-	l, err := geometry.ParseLength(text, m.Units().Foot())
+	l, err := field.Feet.ParseLength(text, m.Units())
 	return l.Full(m.Units()) + " over the datum", err
 }
 
@@ -118,7 +117,7 @@ func (s *PlaceBenchmark) finish(m *Machine, text string) {
 	height := geometry.Length(0)
 	if text != "" {
 		var err error
-		if height, err = geometry.ParseLength(text, m.Units().Foot()); err != nil {
+		if height, err = field.Feet.ParseLength(text, m.Units()); err != nil {
 			m.say(err)
 			return
 		}

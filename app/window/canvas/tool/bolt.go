@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry"
@@ -158,7 +159,7 @@ func (m *Machine) boltFields(t Target, s bind.Holder) bind.Fields[plan.BoltMark]
 		}
 		m.Doc.CommitPlan("Change a bolt mark", p)
 		return nil
-	})
+	}).At("slabs[].outline[].bolts[]")
 }
 
 // onWall refuses a place beyond the wall of an edge.
@@ -173,11 +174,11 @@ func (m *Machine) onWall(t Target, along geometry.Length) error {
 func (bolt) Describe(m *Machine, t Target, s Sheet) {
 	s.Heading(fmt.Sprintf("Bolt mark %d on %s", t.Sub+1, edgeName(t)))
 	f := m.boltFields(t, s)
-	f.Length("From start corner", func(b *plan.BoltMark) *geometry.Length { return &b.Along })
+	f.Rows("along")
 	bind.Length(s, "To end corner", func() geometry.Length { return lengthOf(m.Plan(), t) - f.Get().Along }, func(l geometry.Length) error {
 		return f.Put("Place", func(b *plan.BoltMark) { b.Along = lengthOf(m.Plan(), t) - l })
 	})
-	f.Check("Hold-down", func(b *plan.BoltMark) *bool { return &b.HoldDown })
+	f.Rows("holddown")
 	s.Buttons(
 		Do{"All of this edge", func() error { m.Take(Target{Kind: Edge, Loop: t.Loop, Index: t.Index}); return nil }},
 		m.removal("Remove"),
@@ -268,7 +269,7 @@ func (m *Machine) boltMarks(t Target, text string) ([]plan.BoltMark, error) {
 		if hold {
 			part = part[:len(bare)]
 		}
-		l, err := geometry.ParseLength(strings.TrimSpace(part), m.Units().Foot())
+		l, err := field.Feet.ParseLength(strings.TrimSpace(part), m.Units())
 		if err == nil {
 			err = m.onWall(t, l)
 		}

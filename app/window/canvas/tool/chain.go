@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
@@ -149,7 +150,7 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 	if len(c.Points) == 0 {
 		x, y, ok := strings.Cut(text, ",")
 		if !ok {
-			l, err := geometry.ParseLength(text, u.Foot())
+			l, err := field.Feet.ParseLength(text, u)
 			return l.Full(u) + " right; add a comma and how far up", err
 		}
 		p, err := parsePair(x, y, u)

@@ -112,9 +112,10 @@ func (m *Machine) along() geometry.Length { return nudgeStep(m.Units(), Mods{Shi
 func (door) Describe(m *Machine, t Target, s Sheet) {
 	s.Heading(fmt.Sprintf("Door on %s", edgeName(t)))
 	f := fieldsOf(m, s, "Change a door", func(p *plan.Plan) *plan.Door { return doorOf(p, t) })
-	f.Words("Name", func(d *plan.Door) *string { return &d.Name })
+	f = f.At("slabs[].outline[].doors[]")
+	f.Rows("name")
 	m.ofDoor(f)
-	f.Length("From start corner", func(d *plan.Door) *geometry.Length { return &d.From })
+	f.Rows("from")
 	bind.Length(s, "To end corner", func() geometry.Length {
 		d := f.Get()
 		return lengthOf(m.Plan(), t) - d.From - d.Width
@@ -126,10 +127,8 @@ func (door) Describe(m *Machine, t Target, s Sheet) {
 
 // ofDoor adds the fields of a door wherever it is placed.
 func (m *Machine) ofDoor(f bind.Fields[plan.Door]) {
-	f.Pick("For", func(d *plan.Door) bind.Spelled { return &d.Kind })
-	f.Length("Rough opening", func(d *plan.Door) *geometry.Length { return &d.Width })
-	named(f, "Section under it", "the edge's own", m.sectionNames, func(d *plan.Door) *string { return &d.Section })
-	f.Length("Run-out", func(d *plan.Door) *geometry.Length { return &d.RunOut })
-	f.Length("Lip reaches in", func(d *plan.Door) *geometry.Length { return &d.Lip.Inset })
-	f.Length("Lip drops", func(d *plan.Door) *geometry.Length { return &d.Lip.Drop })
+	f = f.At("slabs[].outline[].doors[]")
+	f.Rows("kind", "width")
+	named(f, "section", "the edge's own", m.sectionNames, func(d *plan.Door) *string { return &d.Section })
+	f.Rows("runout", "lip.inset", "lip.drop")
 }

@@ -138,13 +138,14 @@ func wallNames() []string {
 }
 
 // named adds a list of names, of which "" is said as none.
-func named[T any](f bind.Fields[T], label, none string, names func() []string, at func(*T) *string) {
+func named[T any](f bind.Fields[T], below, none string, names func() []string, at func(*T) *string) {
 	shown := func(name string) string {
 		if name == "" {
 			return none
 		}
 		return name
 	}
+	label := f.Label(below)
 	f.In.Choice(label, func() []string {
 		out := names()
 		for i, n := range out {
@@ -161,15 +162,16 @@ func named[T any](f bind.Fields[T], label, none string, names func() []string, a
 
 // onEdge adds the section and the wall of an edge.
 func (m *Machine) onEdge(f bind.Fields[plan.Edge]) {
-	named(f, "Section", "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
-	named(f, "Wall", "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
+	f = f.At("slabs[].outline[]")
+	named(f, "section", "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
+	named(f, "wall", "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
 }
 
 func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	name := title(e.Called(m.on(), t))
 	s.Heading(name)
 	side := &m.side
-	bind.Length(s, "Length", func() geometry.Length { return lengthOf(m.Plan(), t) }, func(l geometry.Length) error {
+	bind.Size(s, "Length", func() geometry.Length { return lengthOf(m.Plan(), t) }, func(l geometry.Length) error {
 		p, err := m.Plan().Resize(t.Loop, t.Index, l, *side)
 		if err == nil {
 			m.Doc.CommitPlan("Set "+edgeName(t)+" to "+l.Text(m.Units()), p)
@@ -180,13 +182,13 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 		*side = v
 		return nil
 	})
-	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) })
+	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) }).At("slabs[].outline[]")
 	m.onEdge(f)
 	if l := loopOf(m.Plan(), t); l != nil && l.StraightOn(t.Index) {
-		f.Length("Run-out at start", func(e *plan.Edge) *geometry.Length { return &e.RunOut })
+		f.Rows("runout")
 	}
 	if t.Loop == 0 {
-		s.Check("Joint with the old slab", func() bool { return f.Get().Joint }, func(v bool) error {
+		s.Check(f.Label("joint"), func() bool { return f.Get().Joint }, func(v bool) error {
 			return f.Put("Joint", func(e *plan.Edge) { e.SetJoint(v) })
 		})
 	}

@@ -25,7 +25,7 @@ var falls = &list[plan.Fall]{
 		}
 	},
 	describe: func(m *Machine, f bind.Fields[plan.Fall], s Sheet) {
-		f.Length("Drop", func(f *plan.Fall) *geometry.Length { return &f.Drop })
+		f.At("slabs[].top.falls[]").Rows("drop")
 		m.ofTop(s)
 	},
 }
@@ -38,8 +38,7 @@ func fallEnds(f *plan.Fall) []*geometry.Point { return []*geometry.Point{&f.From
 // ofTop adds how falls meet and how the ground is cut under them.
 func (m *Machine) ofTop(s bind.Holder) {
 	f := fieldsOf(m, s, "Change the top", func(p *plan.Plan) *plan.Plan { return p })
-	f.Pick("Falls meet in a", func(p *plan.Plan) bind.Spelled { return &p.Top.Meet })
-	f.Pick("Ground under it", func(p *plan.Plan) bind.Spelled { return &p.Base })
+	f.At("slabs[]").Rows("top.meet", "base")
 }
 
 // PlaceFall draws a fall of the top from its high to its low end; the drop is

@@ -3,6 +3,7 @@
 package tool
 
 import (
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
@@ -336,7 +337,7 @@ func (m *Machine) meaning() (string, error) {
 	}); ok {
 		return r.Meaning(m, m.Text)
 	}
-	l, err := geometry.ParseLength(m.Text, m.Units().Foot())
+	l, err := field.Feet.ParseLength(m.Text, m.Units())
 	return l.Full(m.Units()), err
 }
 

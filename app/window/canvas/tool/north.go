@@ -80,12 +80,13 @@ func (m *Machine) OfSurvey(s Sheet) {
 		m.Doc.ChangeSurvey("North", func(sv *plan.Survey) { change(&sv.North) })
 		return nil
 	})
-	f.Check("North is known", func(n *plan.North) *bool { return &n.Known })
+	f = f.At("survey.north")
+	f.Rows("known")
 	typed := f
 	typed.Put = func(what string, change func(*plan.North)) error {
 		return f.Put(what, func(n *plan.North) { change(n); n.Known = true })
 	}
-	typed.Degrees("North, degrees", "clockwise from straight up", func(n *plan.North) *float64 { return &n.Turn })
+	typed.Rows("turn")
 	s.Buttons(m.tool("Point north…", func() State { return &PlaceNorth{} }))
 	sv := m.Doc.Job().Survey
 	row := func(text string, t Target) {

@@ -42,13 +42,14 @@ var notes = &list[plan.Note]{
 		}
 	},
 	describe: func(m *Machine, f bind.Fields[plan.Note], s Sheet) {
+		f = f.At("survey.notes[]")
 		s.Lines(bind.Text{Get: func() string { return f.Get().Text }, Set: func(text string) error {
 			if text == "" {
 				return errNoWords
 			}
 			return f.Put("Words", func(n *plan.Note) { n.Text = text })
 		}})
-		s.Check("With a leader", func() bool { return f.Get().Leader }, func(v bool) error {
+		s.Check(f.Label("leader"), func() bool { return f.Get().Leader }, func(v bool) error {
 			return f.Put("Leader", func(n *plan.Note) {
 				n.Leader, n.To = v, geometry.Point{}
 				if v { // to the left of the text, to be dragged to what it speaks of
@@ -56,7 +57,7 @@ var notes = &list[plan.Note]{
 				}
 			})
 		})
-		f.Place(func(n *plan.Note) *geometry.Point { return &n.At })
+		f.Rows("at")
 		s.Explain("Drag the text or the end of its leader on the plan.")
 	},
 }

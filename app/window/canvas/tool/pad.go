@@ -22,10 +22,10 @@ var pads = &list[plan.Pad]{
 	},
 	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) { m.closed(o, p.Ring(), s) },
 	describe: func(_ *Machine, f bind.Fields[plan.Pad], _ Sheet) {
-		f.Words("Name", func(p *plan.Pad) *string { return &p.Name })
+		f = f.At("slabs[].pads[]")
+		f.Rows("name")
 		padSizes(f)
-		f.Degrees("Turned, degrees", "counter-clockwise", func(p *plan.Pad) *float64 { return &p.Turn })
-		f.Place(func(p *plan.Pad) *geometry.Point { return &p.Center })
+		f.Rows("turn", "center")
 	},
 }
 
@@ -33,10 +33,7 @@ var pads = &list[plan.Pad]{
 var Pad Kind = pads
 
 func padSizes(f bind.Fields[plan.Pad]) {
-	f.Length("Width (x)", func(p *plan.Pad) *geometry.Length { return &p.Width })
-	f.Length("Length (y)", func(p *plan.Pad) *geometry.Length { return &p.Length })
-	f.Length("Depth from top", func(p *plan.Pad) *geometry.Length { return &p.Depth })
-	f.Length("Taper of sides", func(p *plan.Pad) *geometry.Length { return &p.Taper })
+	f.At("slabs[].pads[]").Rows("width", "length", "depth", "taper")
 }
 
 // PlacePad puts the pad that the machine holds ready under a post.

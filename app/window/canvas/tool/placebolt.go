@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
@@ -157,7 +158,7 @@ func (s *PlaceBolt) distances(m *Machine, text string) ([]geometry.Length, error
 		if strings.TrimSpace(part) == "" {
 			continue
 		}
-		l, err := geometry.ParseLength(part, m.Units().Foot())
+		l, err := field.Feet.ParseLength(part, m.Units())
 		if err != nil {
 			return nil, err
 		}

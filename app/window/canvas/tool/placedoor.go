@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -121,10 +122,10 @@ func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r
 // parse reads the distance to the corner, and after a comma the width.
 func (d *PlaceDoor) parse(m *Machine, text string) (from, width geometry.Length, err error) {
 	a, b, two := strings.Cut(text, ",")
-	from, err = geometry.ParseLength(a, m.Units().Foot())
+	from, err = field.Feet.ParseLength(a, m.Units())
 	width = m.NewDoor.Width
 	if err == nil && two {
-		width, err = geometry.ParseLength(b, m.Units().Foot())
+		width, err = field.Feet.ParseLength(b, m.Units())
 	}
 	return from, width, err
 }

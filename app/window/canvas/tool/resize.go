@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/planview"
@@ -100,7 +101,7 @@ func (r *Resize) Enter(m *Machine, text string) {
 		m.Use(&Select{})
 		return
 	}
-	l, err := geometry.ParseLength(text, m.Units().Foot())
+	l, err := field.Feet.ParseLength(text, m.Units())
 	if err != nil {
 		m.say(err)
 		return

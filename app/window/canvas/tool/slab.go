@@ -106,7 +106,7 @@ func (k slab) Describe(m *Machine, t Target, s Sheet) {
 			}
 			return &p.Holes[t.Loop-1]
 		})
-		f.Words("Name", func(h *plan.Hole) *string { return &h.Name })
+		f.At("slabs[].holes[]").Rows("name")
 		s.Explain("Its edges can have sections and walls of their own: click one.")
 		s.Buttons(m.removal("Remove hole"))
 		return
@@ -131,18 +131,14 @@ func (m *Machine) ofSlab(s Sheet) {
 		s.Explain("Draw the slab: choose Rectangle (R) or Outline (L) at the left, or start from sizes.")
 		s.Buttons(m.page("Shapes by size…", Shapes), m.page("List of legs…", Legs))
 	}
-	f := fieldsOf(m, s, "Change the slab", func(p *plan.Plan) *plan.Plan { return p })
+	f := fieldsOf(m, s, "Change the slab", func(p *plan.Plan) *plan.Plan { return p }).At("slabs[]")
 	if !d.Blank() {
-		f.Words("Name", func(p *plan.Plan) *string { return &p.Name })
+		f.Rows("name")
 		if len(d.Job().Slabs) > 1 {
-			f.Length("Top over the job's", func(p *plan.Plan) *geometry.Length { return &p.Height })
+			f.Rows("height")
 		}
 	}
-	f.Length("Field thickness", func(p *plan.Plan) *geometry.Length { return &p.Field })
-	bind.OneOf(s, "Edges are dug", []string{"to their depth", "to the form board"}, []plan.Trench{plan.ToDepth, plan.ToBoard},
-		func() plan.Trench { return f.Get().Trench }, func(t plan.Trench) error {
-			return f.Put("Trench", func(p *plan.Plan) { p.Trench = t })
-		})
+	f.Rows("field", "trench")
 	m.ofTop(s)
 	s.Buttons(m.page("Sections…", Sections), m.page("Shapes…", Shapes), m.page("Legs…", Legs))
 	s.Buttons(m.page("Draw over a sketch…", Sketching), m.page("North, notes…", Surveying))

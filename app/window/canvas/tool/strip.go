@@ -35,7 +35,7 @@ var strips = &list[plan.Strip]{
 		}
 	},
 	describe: func(_ *Machine, f bind.Fields[plan.Strip], _ Sheet) {
-		f.Words("Name", func(s *plan.Strip) *string { return &s.Name })
+		f.At("slabs[].strips[]").Rows("name")
 		stripSizes(f)
 	},
 }
@@ -51,7 +51,5 @@ func stripPath(s *plan.Strip) (ps []*geometry.Point) {
 }
 
 func stripSizes(f bind.Fields[plan.Strip]) {
-	f.Length("Flat width", func(s *plan.Strip) *geometry.Length { return &s.Bottom })
-	f.Length("Depth from top", func(s *plan.Strip) *geometry.Length { return &s.Depth })
-	f.Length("Taper of sides", func(s *plan.Strip) *geometry.Length { return &s.Taper })
+	f.At("slabs[].strips[]").Rows("bottom", "depth", "taper")
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -31,7 +32,7 @@ func parseLeg(text string, u geometry.Units) (leg, error) {
 	var l geometry.Length
 	if strings.TrimSpace(length) != "" || !angled {
 		var err error
-		if l, err = geometry.ParseLength(length, u.Foot()); err != nil {
+		if l, err = field.Feet.ParseLength(length, u); err != nil {
 			return leg{}, err
 		}
 		if l == 0 {
@@ -52,11 +53,11 @@ func parseLeg(text string, u geometry.Units) (leg, error) {
 
 // parsePair reads two lengths.
 func parsePair(x, y string, u geometry.Units) (geometry.Point, error) {
-	px, err := geometry.ParseLength(x, u.Foot())
+	px, err := field.Feet.ParseLength(x, u)
 	if err != nil {
 		return geometry.Point{}, err
 	}
-	py, err := geometry.ParseLength(y, u.Foot())
+	py, err := field.Feet.ParseLength(y, u)
 	return geometry.Point{X: px, Y: py}, err
 }
 

@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/picture"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
@@ -113,7 +113,6 @@ func (p *Page) newJobs(f *form.Form, s bind.Fields[storage.Settings]) {
 			s.Start.Units, s.Start.Slabs = u, shelf.StartOf(shelf.Blank(u)).Slabs
 		})
 	})
-	s.Pick("Weathering region", func(s *storage.Settings) bind.Spelled { return &s.Start.Pour.Weathering })
 	start := s
 	start.Put = func(what string, change func(*storage.Settings)) error {
 		is := s.Get()
@@ -125,10 +124,10 @@ func (p *Page) newJobs(f *form.Form, s bind.Fields[storage.Settings]) {
 		}
 		return s.Put(what, change)
 	}
-	start.Amount("Waste, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Spec.Order.Waste })
-	start.Amount("Overhead, % of cost", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Overhead })
-	start.Amount("Profit, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Profit })
-	start.Amount("Sales tax, %", func(s *storage.Settings) *decimal.Decimal { return &s.Start.Price.Tax })
+	of := bind.Of(f, func() job.Job { return start.Get().Start }, func(what string, change func(*job.Job)) error {
+		return start.Put(what, func(s *storage.Settings) { change(&s.Start) })
+	})
+	of.Rows("pour.weathering", "spec.order.waste", "price.overhead", "price.profit", "price.tax")
 	f.Add(form.Do("Start new jobs as the open one", f.Act(func() error {
 		err := s.Put("Start", func(s *storage.Settings) { s.Start = shelf.StartOf(p.Base()) })
 		if err == nil {

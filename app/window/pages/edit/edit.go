@@ -64,6 +64,8 @@ func (d *draft) note(what string, add func(f *form.Form)) {
 func (d *draft) Heading(text string) { d.note(text, func(f *form.Form) { f.Heading(text) }) }
 func (d *draft) Explain(text string) { d.note(text, func(f *form.Form) { f.Explain(text) }) }
 
+func (d *draft) About(hint string) { d.note("", func(f *form.Form) { f.About(hint) }) }
+
 func (d *draft) Text(label string, t bind.Text) {
 	d.note(label, func(f *form.Form) { f.Text(label, t) })
 }

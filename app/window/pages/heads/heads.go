@@ -38,13 +38,8 @@ func (p Page) Form() *form.Form {
 	f := form.New(frame)
 	f.Heading("Job")
 	j := bind.Of(f, frame.Base, func(what string, change func(*job.Job)) error { return frame.Change("Change "+what, change) })
-	j.Words("Name", func(j *job.Job) *string { return &j.Name })
-	j.Words("Customer", func(j *job.Job) *string { return &j.Customer })
-	j.Words("Site", func(j *job.Job) *string { return &j.Site })
-	j.Words("Date", func(j *job.Job) *string { return &j.Date })
-	j.Words("Revision", func(j *job.Job) *string { return &j.Revision })
-	j.Words("Notes", func(j *job.Job) *string { return &j.Notes })
-	bind.OneOf(f, "Units", []string{"ft-in", "mm"}, []geometry.Units{geometry.FeetInches, geometry.Millimeters}, frame.Units, func(geometry.Units) error {
+	j.Rows("name", "customer", "site", "date", "revision", "notes")
+	bind.OneOf(f, j.Label("units"), []string{"ft-in", "mm"}, []geometry.Units{geometry.FeetInches, geometry.Millimeters}, frame.Units, func(geometry.Units) error {
 		frame.SwitchUnits()
 		return nil
 	})

@@ -12,6 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
@@ -49,15 +50,16 @@ func (p *Page) build(n int) {
 	}, "")
 	p.table.Add(p.buttons(n))
 	for _, v := range variables() {
-		p.row(n, v.label, func() string { j := p.frame.Base(); return v.drawn(j.Slabs, j.Spec, j.Units) }, func(i int) bind.Text {
+		r := v.row()
+		p.row(n, r.Label, func() string { j := p.frame.Base(); return r.Say(v.drawn(j.Slabs, j.Spec), j.Units) }, func(i int) bind.Text {
 			get, put := p.all().Item(i)
-			return bind.Text{Get: func() string { o := get(); return v.get(&o, p.frame.Units()) }, Set: func(s string) error {
+			return bind.ByRow(r, p.frame.Units, func() any { return v.get(get()) }, func(to any) error {
 				o := get()
-				if err := v.put(&o, strings.TrimSpace(s), p.frame.Units()); err != nil {
+				if err := field.Set(&o, v.below, to); err != nil {
 					return err
 				}
-				return put(strings.ToLower(v.label)+" of "+o.Name, func(at *estimate.Option) { *at = o })
-			}}
+				return put(field.Lower(r.Label)+" of "+o.Name, func(at *estimate.Option) { *at = o })
+			})
 		}, "as drawn")
 	}
 	p.table.Add(form.Rule())

@@ -1,10 +1,8 @@
 package pour
 
 import (
-	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -32,15 +30,19 @@ type weather struct {
 	units geometry.Units
 }
 
-var weatherColumns = form.Table{56, 68, 68, 54, 68, 82, 100, 0, 34}
+var weatherColumns = form.Table{56, 68, 74, 72, 78, 82, 100, 0, 34}
 
 func newWeather(p *Page) *weather {
 	t := &weather{p: p, basis: form.Wrapped("")}
 	t.chart = form.NewChart(func() fyne.Size { return fyne.NewSize(320, 190) }, t.draw)
 	t.rows = form.NewList(func() int { return len(p.hours().Get()) }, t.row)
-	t.rows.Head = weatherColumns.Head("Time", "Air", "Concrete", "RH %", "Dew pt", "Wind", ">Evaporation", ">Trowel after", "")
+	var heads []string
+	for _, below := range []string{"time", "air", "concrete", "humidity", "dew", "wind"} {
+		heads = append(heads, bind.Row("pour.weather[]", below).Label)
+	}
+	t.rows.Head = weatherColumns.Head(append(heads, ">Evaporation", ">Trowel after", "")...)
 	t.rows.None = form.Caption("No weather yet. Add an hour: what is forecast for the pour and the hours of finishing.")
-	hint := form.Caption("As forecast; the concrete as it leaves the truck. RH: relative humidity, or give the dew point instead. Wind: about 20 in (0.5 m) above the slab.")
+	hint := form.Caption("As forecast; the concrete as it leaves the truck. The relative humidity, or the dew point instead. Wind: about 20 in (0.5 m) above the slab.")
 	add := form.Do("Add an hour", form.New(p.frame).Act(t.addHour))
 	t.box = container.NewVBox(t.rows.Box, hint, container.NewHBox(add), t.chart, t.basis)
 	return t
@@ -62,43 +64,23 @@ func (t *weather) sync() {
 func (t *weather) row(i int) (fyne.CanvasObject, func()) {
 	cells, units := form.NewCells(t.p.frame), t.p.frame.Units
 	get, put := t.p.hours().Item(i)
-	field := func(what string, show func(pour.Hour) string, write func(*pour.Hour, string) error) {
-		cells.Text(what, bind.Text{Get: func() string { return show(get()) }, Set: func(s string) error {
-			h := get()
-			if err := write(&h, strings.TrimSpace(s)); err != nil {
-				return err
+	h := bind.Of(cells, get, func(what string, change func(*pour.Hour)) error { return put("Weather: "+what, change) }).At("pour.weather[]")
+	h.Rows("time", "air", "concrete")
+	// The humidity and the dew point stand for each other.
+	either := h
+	either.Put = func(what string, change func(*pour.Hour)) error {
+		return h.Put(what, func(at *pour.Hour) {
+			was := *at
+			change(at)
+			if at.Dew != was.Dew && at.Dew.Known() {
+				at.Humidity = 0
+			} else if at.Humidity != was.Humidity {
+				at.Dew = pour.Temperature{}
 			}
-			return put("Weather: "+what, func(at *pour.Hour) { *at = h })
-		}})
+		})
 	}
-	field("Time", func(h pour.Hour) string { return h.Time.String() }, func(h *pour.Hour, s string) error { return bind.Read(&h.Time, s) })
-	field("Air", func(h pour.Hour) string { return h.Air.Text(units()) }, func(h *pour.Hour, s string) error { return bind.Read(&h.Air, t.p.degrees(s)) })
-	field("Concrete", func(h pour.Hour) string { return h.Concrete.Text(units()) }, func(h *pour.Hour, s string) error {
-		return bind.Read(&h.Concrete, t.p.degrees(s))
-	})
-	field("Humidity", func(h pour.Hour) string {
-		if h.Dew.Known() {
-			return ""
-		}
-		return bind.Number(h.Humidity)
-	}, func(h *pour.Hour, s string) error {
-		v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(s, "%")), 64)
-		if err != nil {
-			return fmt.Errorf("found %q; write percent, such as 45", s)
-		}
-		h.Humidity, h.Dew = v, pour.Temperature{}
-		return nil
-	})
-	field("Dew point", func(h pour.Hour) string { return h.Dew.Text(units()) }, func(h *pour.Hour, s string) error {
-		if s == "" {
-			return errors.New("write the humidity instead")
-		}
-		h.Humidity = 0
-		return bind.Read(&h.Dew, t.p.degrees(s))
-	})
-	field("Wind", func(h pour.Hour) string { return h.Wind.Text(units()) }, func(h *pour.Hour, s string) error {
-		return bind.Read(&h.Wind, bind.UnitAfter(s, t.p.unit("mph", "km/h")))
-	})
+	either.Rows("humidity", "dew")
+	h.Rows("wind")
 	rate, trowel := form.Figure("", fyne.TextAlignTrailing), form.Figure("", fyne.TextAlignTrailing)
 	trowel.SizeName = theme.SizeNameCaptionText
 	cells.Add(rate, func() {

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/window/bind"
@@ -18,50 +17,35 @@ func (p *Page) fields() *form.Form {
 	f := form.New(p.frame)
 	s := bind.Of(f, func() estimate.Spec { return p.frame.Base().Price }, func(what string, change func(*estimate.Spec)) error {
 		return p.frame.ChangePricing("Set "+lower(what), change)
-	})
+	}).At("price")
 	list := bind.Of(f, p.frame.Prices, func(what string, change func(*estimate.PriceList)) error {
 		return p.frame.ChangePrices("Set "+lower(what), change)
-	})
+	}).At("price.prices")
 	f.Heading("From cost to bid")
-	s.Amount("Overhead, % of cost", func(s *estimate.Spec) *decimal.Decimal { return &s.Overhead })
-	s.Amount("Profit, %", func(s *estimate.Spec) *decimal.Decimal { return &s.Profit })
-	bind.OneOf(f, "Profit as", []string{"markup: % of cost", "margin: % of price"}, []estimate.ProfitAs{estimate.Markup, estimate.Margin},
-		func() estimate.ProfitAs { return s.Get().ProfitAs }, func(as estimate.ProfitAs) error {
-			return s.Put("profit as "+as.String(), func(s *estimate.Spec) { s.ProfitAs = as })
-		})
-	s.Amount("Sales tax, %", func(s *estimate.Spec) *decimal.Decimal { return &s.Tax })
-	s.Pick("Tax on", func(s *estimate.Spec) bind.Spelled { return &s.TaxOn })
-	s.Amount("Mobilization", func(s *estimate.Spec) *decimal.Decimal { return &s.Mobilization })
+	s.Rows("overhead", "profit", "profitas", "tax", "taxon", "mobilization")
 
 	f.Heading("Labor")
-	list.Money("Wage per hour", func(l *estimate.PriceList) *decimal.Decimal { return &l.Wage })
-	list.Whole("Crew", func(l *estimate.PriceList) *int { return &l.Crew }, 1, 100)
+	list.Rows("wage", "crew")
 	f.Explain("The wage is what an hour costs you: with taxes and insurance.")
 
 	f.Heading("Extras of this job")
 	f.Add(p.extras(f))
 
 	f.Heading("On the bid")
-	words := func(label string, at func(*estimate.Terms) *string) {
-		s.Words(label, func(s *estimate.Spec) *string { return at(&s.Terms) })
-	}
-	items := func(label string, at func(*estimate.Terms) *[]string) {
+	items := func(below string, at func(*estimate.Terms) *[]string) {
+		label := s.Label(below)
 		f.Text(label, bind.Text{Get: func() string { s := s.Get(); return strings.Join(*at(&s.Terms), "; ") }, Set: func(v string) error {
-			return s.Put("what is "+label, func(s *estimate.Spec) { *at(&s.Terms) = parts(v) })
+			return s.Put("what is "+lower(label), func(s *estimate.Spec) { *at(&s.Terms) = parts(v) })
 		}})
 	}
-	items("Also included", func(t *estimate.Terms) *[]string { return &t.Included })
-	items("Not included", func(t *estimate.Terms) *[]string { return &t.Excluded })
-	s.Whole("Good for, days", func(s *estimate.Spec) *int { return &s.Terms.Days }, 0, 10000)
-	words("Payment terms", func(t *estimate.Terms) *string { return &t.Payment })
-	words("Start of work", func(t *estimate.Terms) *string { return &t.Start })
-	words("Finished by", func(t *estimate.Terms) *string { return &t.Finish })
+	items("terms.included", func(t *estimate.Terms) *[]string { return &t.Included })
+	items("terms.excluded", func(t *estimate.Terms) *[]string { return &t.Excluded })
+	s.Rows("terms.days", "terms.payment", "terms.start", "terms.finish")
 	f.Explain("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
 
 	f.Heading("Price list")
-	list.Words("Name", func(l *estimate.PriceList) *string { return &l.Name })
-	list.Words("Date", func(l *estimate.PriceList) *string { return &l.Date })
-	f.Text("Sign", bind.Text{Get: func() string { return p.frame.Prices().Currency }, Set: func(v string) error {
+	list.Rows("name", "date")
+	f.Text(list.Label("currency"), bind.Text{Get: func() string { return p.frame.Prices().Currency }, Set: func(v string) error {
 		if v = strings.TrimSpace(v); len([]rune(v)) > 4 || strings.ContainsAny(v, "0123456789.,-") {
 			return fmt.Errorf("found %q; write a sign such as $", v)
 		}
@@ -114,10 +98,10 @@ func (p *Page) extras(f *form.Form) (fyne.CanvasObject, func()) {
 		get, put := all.Item(i)
 		cells, below := form.NewCells(p.frame), form.New(p.frame)
 		named := func(what string, change func(*estimate.Extra)) error { return put(what+" of "+get().Name, change) }
-		x := bind.Of(cells, get, named)
-		x.Name("Name", func(x *estimate.Extra) *string { return &x.Name }, "write what it is")
-		x.Money("Amount", func(x *estimate.Extra) *decimal.Decimal { return &x.Amount })
-		bind.Of(below, get, named).Check("taxed as material", func(x *estimate.Extra) *bool { return &x.Material })
+		x := bind.Of(cells, get, named).At("price.extras[]")
+		x.Name(x.Label("name"), func(x *estimate.Extra) *string { return &x.Name }, "write what it is")
+		x.Rows("amount")
+		bind.Of(below, get, named).At("price.extras[]").Rows("material")
 		remove := form.Do("Remove", f.Act(func() error { return all.Remove("Remove "+get().Name, i) })).Faint()
 		return cells.Row(form.Table{0, 90}, container.NewBorder(nil, nil, nil, remove, below.Box)), func() { cells.Sync(); below.Sync() }
 	})

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
@@ -91,9 +90,9 @@ func (l *wholeList) items() *form.List {
 		dated.Put = func(what string, change func(*estimate.Item)) error {
 			return it.Put(what, func(i *estimate.Item) { change(i); i.Date = l.p.frame.Today() })
 		}
-		dated.Money("Price", func(i *estimate.Item) *decimal.Decimal { return &i.Price })
+		dated.At("price.prices.items[]").Rows("price")
 		itemFields(it, it.Get().Of)
-		it.Check("Sold by hundredths, not by whole units", func(i *estimate.Item) *bool { return &i.Loose })
+		it.At("price.prices.items[]").Rows("loose")
 	})
 }
 
@@ -163,7 +162,8 @@ func (l *wholeList) tasks() *form.List {
 		}
 		return t.Name, strings.Join(parts, " + ")
 	}, func(f *form.Form, t bind.Fields[estimate.Task]) {
-		t.Words("Name", func(t *estimate.Task) *string { return &t.Name })
+		t = t.At("price.prices.tasks[]")
+		t.Rows("name")
 		f.Choice("Hours by", func() []string { return l.quantities(t.Get().What) }, func() string { return l.drivenBy(t.Get().What) }, func(v string) error {
 			what, of := l.driver(v)
 			return t.Put("Quantity", func(t *estimate.Task) {
@@ -173,8 +173,7 @@ func (l *wholeList) tasks() *form.List {
 				}
 			})
 		})
-		t.Amount("Done in a labor hour", func(t *estimate.Task) *decimal.Decimal { return &t.Rate })
-		t.Amount("Hours besides, once a job", func(t *estimate.Task) *decimal.Decimal { return &t.Each })
+		t.Rows("rate", "each")
 	})
 }
 
@@ -198,8 +197,8 @@ func (l *wholeList) fees() *form.List {
 		}
 		return x.Name, x.Amount.StringFixed(2) + " a job"
 	}, func(f *form.Form, x bind.Fields[estimate.Fee]) {
-		x.Words("Name", func(x *estimate.Fee) *string { return &x.Name })
-		x.Money("Amount", func(x *estimate.Fee) *decimal.Decimal { return &x.Amount })
+		x = x.At("price.prices.fees[]")
+		x.Rows("name", "amount")
 		f.Choice("For each", func() []string { return append(l.quantities(x.Get().What), shortLoad) }, func() string {
 			if x.Get().For == estimate.FeeShortLoad {
 				return shortLoad
@@ -226,8 +225,8 @@ func (l *wholeList) fees() *form.List {
 			}
 			return x.Put(what, change)
 		}
-		least.Amount("Least load without a fee", func(x *estimate.Fee) *decimal.Decimal { return &x.Least })
-		x.Check("Equipment, not a supplier's fee", func(x *estimate.Fee) *bool { return &x.Tool })
+		least.Rows("least")
+		x.Rows("tool")
 	})
 }
 

@@ -159,7 +159,7 @@ func entry[T any](f Frame, list func(*estimate.PriceList) []T, is func(T) bool, 
 func (r *row) task(in bind.Holder) bind.Fields[estimate.Task] {
 	name := r.line.Name
 	get, put := entry(r.p.frame, func(p *estimate.PriceList) []estimate.Task { return p.Tasks }, func(t estimate.Task) bool { return t.Name == name }, name)
-	return bind.Of(in, get, put)
+	return bind.Of(in, get, put).At("price.prices.tasks[]")
 }
 
 // listed tells whether the row is a fee of the list, as against an amount of the job.
@@ -172,9 +172,9 @@ func (r *row) price() {
 	l, f := r.line, r.p.frame
 	switch {
 	case l.Kind == estimate.Labor && l.ID.IsZero():
-		r.task(r.cells).Amount("Hours", func(t *estimate.Task) *decimal.Decimal { return &t.Each })
+		r.task(r.cells).Rows("each")
 	case l.Kind == estimate.Labor:
-		r.task(r.cells).Amount("Rate", func(t *estimate.Task) *decimal.Decimal { return &t.Rate })
+		r.task(r.cells).Rows("rate")
 	case r.material():
 		r.cells.Text("Price", bind.Text{Get: func() string {
 			if it, ok := r.item(); ok {
@@ -190,7 +190,7 @@ func (r *row) price() {
 		}})
 	case r.listed():
 		get, put := entry(f, func(p *estimate.PriceList) []estimate.Fee { return p.Fees }, func(f estimate.Fee) bool { return f.Name == l.Name }, l.Name)
-		bind.Of(r.cells, get, put).Money("Price", func(f *estimate.Fee) *decimal.Decimal { return &f.Amount })
+		bind.Of(r.cells, get, put).At("price.prices.fees[]").Rows("amount")
 	default:
 		spec := bind.Of(r.cells, func() estimate.Spec { return f.Base().Price }, func(what string, change func(*estimate.Spec)) error {
 			return f.ChangePricing(what+" of "+l.Name, change)
@@ -209,7 +209,7 @@ func (r *row) fields() *form.Form {
 	f := form.New(r.p.frame)
 	switch {
 	case r.line.Kind == estimate.Labor && !r.line.ID.IsZero():
-		r.task(f).Amount("Hours besides, once a job", func(t *estimate.Task) *decimal.Decimal { return &t.Each })
+		r.task(f).Rows("each")
 	case r.material():
 		itemFields(bind.Of(f, func() estimate.Item { it, _ := r.item(); return it }, r.putItem), r.line.Of)
 		f.Check("Others supply it: listed, not charged", func() bool { return r.line.ByOthers }, r.others)
@@ -219,16 +219,15 @@ func (r *row) fields() *form.Form {
 
 // itemFields are the fields of a material besides its price.
 func itemFields(f bind.Fields[estimate.Item], of takeoff.Unit) {
-	f.Words("Supplier", func(it *estimate.Item) *string { return &it.Supplier })
-	f.Words("Date of the price", func(it *estimate.Item) *string { return &it.Date })
-	f.Words("Sold by", func(it *estimate.Item) *string { return &it.Unit })
+	f = f.At("price.prices.items[]")
+	f.Rows("supplier", "date", "unit")
 	f.Positive("How many "+string(of)+" in it", func(it *estimate.Item) *decimal.Decimal {
 		if it.Pack.IsZero() { // none said: one
 			it.Pack = decimal.NewFromInt(1)
 		}
 		return &it.Pack
 	})
-	f.Whole("Jobs that one serves", func(it *estimate.Item) *int { it.Uses = max(1, it.Uses); return &it.Uses }, 1, 1000)
+	f.Whole(f.Label("uses"), func(it *estimate.Item) *int { it.Uses = max(1, it.Uses); return &it.Uses }, 1, 1000)
 }
 
 // others marks the line as supplied by others, or by us.

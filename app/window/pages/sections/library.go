@@ -132,13 +132,12 @@ func (p *Library) section(f *form.Form) {
 		change(&is)
 		return p.share("Change section "+is.Name, was.Name, is)
 	})
-	s.Words("Name", func(s *plan.Section) *string { return &s.Name })
+	s = s.At("slabs[].sections[]")
+	s.Rows("name")
 	if len(p.get().Profile) > 0 {
 		f.Explain("This section has a profile of its own, point by point, from a job file.")
 	} else {
-		s.Length("Depth from top", func(s *plan.Section) *geometry.Length { return &s.Depth })
-		s.Length("Flat bottom", func(s *plan.Section) *geometry.Length { return &s.Bottom })
-		s.Length("Taper", func(s *plan.Section) *geometry.Length { return &s.Taper })
+		s.Rows("depth", "bottom", "taper")
 	}
 	f.Buttons(
 		form.Do("Use on all edges", func() {

@@ -95,9 +95,7 @@ func (p *Page) Form() *form.Form {
 		p.change(what+" of the sketch", change)
 		return nil
 	})
-	picture.Whole("Fade, %", func(s *job.Sketch) *int { return &s.Fade }, 0, 100)
-	picture.Check("Locked", func(s *job.Sketch) *bool { return &s.Locked })
-	picture.Check("Hidden", func(s *job.Sketch) *bool { return &s.Hidden })
+	picture.At("sketch").Rows("fade", "locked", "hidden")
 	f.Buttons(
 		form.Do("Remove", func() { p.change("Remove the sketch", func(s *job.Sketch) { *s = job.Sketch{} }) }),
 		form.Do("Back", p.frame.Back),

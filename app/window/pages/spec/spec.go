@@ -1,5 +1,7 @@
-// Package spec has the panel of the specification as plain forms, one field for each
-// value, made from the specification's own types so that none is forgotten.
+// Package spec has the panel of the specification: a fold for each of its groups in the
+// table of fields, in the order of the work, with a field for each row. A search shows
+// the fields that it finds, and a box only those that differ from what new jobs start
+// with.
 package spec
 
 import (
@@ -7,12 +9,13 @@ import (
 	"reflect"
 	"strings"
 
+	"fyne.io/fyne/v2"
+
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
-	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/bars"
 )
 
 // Frame is what the panel needs of the window.
@@ -20,187 +23,180 @@ type Frame interface {
 	form.Desk
 	Job() job.Job
 	Change(label string, change func(*job.Job)) error
+	Usual() takeoff.Spec                        // what new jobs start with
+	MakeUsual(change func(*takeoff.Spec)) error // changes that
 }
 
 // Panel is the panel.
 type Panel struct {
-	frame Frame
-	form  *form.Form
+	frame   Frame
+	form    *form.Form
+	groups  []*group
+	open    form.Open
+	search  []string // words to be found; none for all
+	differs bool     // only what differs from the usual
+	usual   takeoff.Spec
 }
 
 // New gives the panel.
-func New(f Frame) *Panel { return &Panel{frame: f} }
+func New(f Frame) *Panel { return &Panel{frame: f, open: form.Open{}} }
 
 // Name is how the status line calls the panel: as the tool at hand.
 func (*Panel) Name() string { return "" }
 
 // Key changes when the panel is to be made anew.
-func (p *Panel) Key() string { return fmt.Sprint(len(p.frame.Job().Spec.Place.Bars.Rows)) }
+func (*Panel) Key() string { return "" }
 
 // Form makes the panel.
 func (p *Panel) Form() *form.Form {
-	p.form = form.New(p.frame)
-	p.fields(reflect.TypeFor[takeoff.Spec](), nil, "")
+	p.form, p.groups = form.New(p.frame), nil
+	search := form.NewSearch("Find a field: foam, lap, truck…", func(s string) {
+		p.search = strings.Fields(strings.ToLower(s))
+		p.sync()
+	}, nil)
+	search.SetText(strings.Join(p.search, " "))
+	p.form.Add(search, nil)
+	p.form.Check("Only what differs from my usual", func() bool { return p.differs }, func(on bool) error {
+		p.differs = on
+		p.sync()
+		return nil
+	})
+	for _, g := range field.Groups("spec") {
+		if g.Label != "" {
+			p.add(g)
+		}
+	}
+	none := form.Caption("No field is like that.")
+	p.form.Add(none, func() {
+		p.sync()
+		any := false
+		for _, g := range p.groups {
+			any = any || g.fold.Box.Visible()
+		}
+		form.Seen(none, !any)
+	})
 	p.form.Buttons(form.Do("Back to the usual values", p.form.Act(func() error {
-		return p.frame.Change("Usual specification", func(j *job.Job) { j.Spec = job.New().In(j.Units).Spec })
+		return p.frame.Change("Usual specification", func(j *job.Job) { j.Spec = p.frame.Usual() })
 	})))
 	return p.form
 }
 
-// fields adds the fields of a struct reached by a chain of indices.
-func (p *Panel) fields(t reflect.Type, path []int, prefix string) {
-	last := func() {}
-	for i := range t.NumField() {
-		f := t.Field(i)
-		if !f.IsExported() || f.Tag.Get("json") == "-" {
-			continue // no field of the job file
-		}
-		at := append(append([]int{}, path...), i)
-		name := prefix + f.Name
-		label := labelOf(name)
-		_, spelled := reflect.New(f.Type).Interface().(bind.Spelled)
-		switch {
-		case f.Type == reflect.TypeFor[[]bars.Row]():
-			last = p.rows // has headings of its own
-		case f.Type == reflect.TypeFor[[]geometry.Length]():
-			p.lengths(label, at)
-		case f.Type.Kind() == reflect.Struct && !spelled:
-			if len(path) > 0 {
-				p.form.Heading("– " + label)
-			} else {
-				p.form.Heading(label)
-			}
-			p.fields(f.Type, at, name+".")
-		default:
-			p.field(label, f.Type, at)
-		}
-	}
-	last()
+// add adds the fold of a group.
+func (p *Panel) add(g field.Group) {
+	added := &group{panel: p, Group: g}
+	added.fold = form.NewFold(p.open, func() string { return g.Path }, added.fill)
+	p.groups = append(p.groups, added)
+	p.form.Add(added.fold.Box, nil)
 }
 
-// of gives a field of the specification as one of the form.
-func of[T any](p *Panel, at []int) (f bind.Fields[takeoff.Spec], part func(*takeoff.Spec) *T) {
-	f = bind.Of(p.form, func() takeoff.Spec { return p.frame.Job().Spec }, func(what string, change func(*takeoff.Spec)) error {
-		return p.frame.Change("Set "+strings.ToLower(what[:1])+what[1:], func(j *job.Job) { change(&j.Spec) })
-	})
-	return f, func(s *takeoff.Spec) *T { return reflect.ValueOf(s).Elem().FieldByIndex(at).Addr().Interface().(*T) }
-}
-
-// most bounds plain numbers.
-const most = 1_000_000
-
-// field adds a field by its type.
-func (p *Panel) field(label string, t reflect.Type, at []int) {
-	switch reflect.New(t).Interface().(type) {
-	case *geometry.Length:
-		f, part := of[geometry.Length](p, at)
-		f.Length(label, part)
-	case *bool:
-		f, part := of[bool](p, at)
-		f.Check(label, part)
-	case *string:
-		f, part := of[string](p, at)
-		f.Words(label, part)
-	case *int:
-		f, part := of[int](p, at)
-		f.Whole(label, part, 0, most)
-	case *float64:
-		f, part := of[float64](p, at)
-		f.Number(label, part, 0, most)
-	case bind.Spelled:
-		f, _ := of[any](p, at)
-		part := func(s *takeoff.Spec) bind.Spelled {
-			return reflect.ValueOf(s).Elem().FieldByIndex(at).Addr().Interface().(bind.Spelled)
-		}
-		if len(bind.Options(part(new(takeoff.Spec)))) > 1 {
-			f.Pick(label, part)
-		} else {
-			f.Spelled(label, part, nil)
-		}
-	default:
-		p.form.Explain(label + ": see the job file") // a kind of field without a form: none, as tests show
+// sync shows the groups with their present values.
+func (p *Panel) sync() {
+	p.usual = p.frame.Usual()
+	for _, g := range p.groups {
+		g.sync()
 	}
 }
 
-// lengths adds a field for a list of lengths with commas.
-func (p *Panel) lengths(label string, at []int) {
-	f, part := of[[]geometry.Length](p, at)
-	u := p.frame.Units
-	read := func(s string) (out []geometry.Length, err error) {
-		for _, text := range strings.Split(s, ",") {
-			if strings.TrimSpace(text) == "" {
-				continue
-			}
-			l, err := geometry.ParseLength(text, u().Foot())
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, l)
+// filters tells whether not all fields are asked for.
+func (p *Panel) filters() bool { return p.differs || len(p.search) > 0 }
+
+// found tells whether a text has all the words that are looked for.
+func (p *Panel) found(text string) bool {
+	text = strings.ToLower(text)
+	for _, w := range p.search {
+		if !strings.Contains(text, w) {
+			return false
 		}
-		return out, nil
 	}
-	write := func(ls []geometry.Length) string {
-		var texts []string
-		for _, l := range ls {
-			texts = append(texts, l.Full(u()))
-		}
-		return strings.Join(texts, ", ")
-	}
-	p.form.Text(label, bind.Text{Get: func() string { s := f.Get(); return write(*part(&s)) }, Set: func(s string) error {
-		ls, err := read(s)
-		if err != nil {
-			return err
-		}
-		return f.Put(label, func(s *takeoff.Spec) { *part(s) = ls })
-	}, Meaning: func(s string) (string, error) {
-		ls, err := read(s)
-		return write(ls), err
-	}})
+	return true
 }
 
-// rows adds the continuous bars of the edges, one after the other.
-func (p *Panel) rows() {
-	f := p.form
-	all := bind.Items[bars.Row]{
-		Get: func() []bars.Row { return p.frame.Job().Spec.Place.Bars.Rows },
-		Put: func(what string, change func(*[]bars.Row)) error {
-			return p.frame.Change(what, func(j *job.Job) { change(&j.Spec.Place.Bars.Rows) })
-		},
-	}
-	for i := range all.Get() {
-		name := fmt.Sprintf("edge bar %d", i+1)
-		get, put := all.Item(i)
-		r := bind.Of(f, get, func(what string, change func(*bars.Row)) error { return put(what+" of "+name, change) })
-		f.Heading(fmt.Sprintf("– Bar %d round the edge", i+1))
-		r.Length("Clear of the face", func(r *bars.Row) *geometry.Length { return &r.Face })
-		// One of the two rules; the other is 0.
-		bind.OneOf(f, "Measured from", []string{"the underside", "the top"}, []bool{false, true}, func() bool { return get().Top > 0 }, func(top bool) error {
-			return put("Side of "+name, func(r *bars.Row) {
-				cover := max(r.Bottom, r.Top)
-				r.Bottom, r.Top = cover, 0
-				if top {
-					r.Bottom, r.Top = 0, cover
-				}
-			})
-		})
-		r.Length("Clear of that", func(r *bars.Row) *geometry.Length {
-			if r.Top > 0 {
-				return &r.Top
-			}
-			return &r.Bottom
-		})
-		r.Whole("Bar no. (0: same)", func(r *bars.Row) *int { return &r.Size }, 0, most)
-		f.Buttons(form.Do("Remove this bar", f.Act(func() error { return all.Remove("Remove an edge bar", i) })))
-	}
-	if len(all.Get()) == 0 {
-		f.Explain("No bars round the edge.")
-	}
-	f.Buttons(form.Do("Add a bar round the edge", f.Act(func() error {
-		r := bars.Row{Face: 3 * geometry.Inch, Bottom: 3 * geometry.Inch} // cover against earth
-		if rows := all.Get(); len(rows) > 0 {
-			last := rows[len(rows)-1]
-			r.Face, r.Size = last.Face, last.Size
-		}
-		return all.Append("Add an edge bar", r)
-	})))
+// fields gives the fields of the specification in a holder.
+func (p *Panel) fields(in bind.Holder) bind.Fields[takeoff.Spec] {
+	return bind.Of(in, func() takeoff.Spec { return p.frame.Job().Spec }, func(what string, change func(*takeoff.Spec)) error {
+		return p.frame.Change("Set "+field.Lower(what), func(j *job.Job) { change(&j.Spec) })
+	}).At("spec")
 }
+
+// group is the fields of one concept.
+type group struct {
+	field.Group
+	panel *Panel
+	fold  *form.Fold
+	lines []*line // once it was opened
+}
+
+// sync shows the group, and what is open of it.
+func (g *group) sync() {
+	p, n, found := g.panel, 0, false
+	for _, r := range g.Rows {
+		if !shown(r) {
+			continue
+		}
+		if p.differ(r) {
+			n++
+		}
+		found = found || p.wanted(g, r)
+	}
+	value := ""
+	if n > 0 {
+		value = fmt.Sprintf("%d not as usual", n)
+	}
+	form.Seen(g.fold.Box, found)
+	if open := p.filters() || p.open[g.Path]; found && g.fold.Opened() != open {
+		g.fold.Turn(open)
+	}
+	g.fold.Show(g.Label, value, false)
+}
+
+// fill makes the fields.
+func (g *group) fill(below *fyne.Container) (sync func()) {
+	for _, r := range g.Rows {
+		if shown(r) {
+			l := newLine(g, r)
+			g.lines = append(g.lines, l)
+			below.Add(l.box)
+		}
+	}
+	return func() {
+		for _, l := range g.lines {
+			l.sync()
+		}
+	}
+}
+
+// below gives the path of a row below the specification.
+func below(r *field.Row) string {
+	return strings.TrimSuffix(strings.TrimPrefix(r.Path, "spec."), "[]")
+}
+
+// shown tells whether a row has a line of its own: a list of things has one for all.
+func shown(r *field.Row) bool {
+	b := below(r)
+	return r.Kind != field.Part && r.Unshown == "" && !strings.Contains(b, "[]")
+}
+
+// differ tells whether a field is not as usual.
+func (p *Panel) differ(r *field.Row) bool {
+	is, usual := r.Of(p.frame.Job().Spec, below(r)), r.Of(p.usual, below(r))
+	if r.Kind == field.List {
+		return !reflect.DeepEqual(is, usual)
+	}
+	u := p.frame.Units()
+	return r.Text(is, u) != r.Text(usual, u)
+}
+
+// wanted tells whether a field is to be seen: one that is not used only where it is
+// looked for.
+func (p *Panel) wanted(g *group, r *field.Row) bool {
+	if p.differs && !p.differ(r) {
+		return false
+	}
+	if len(p.search) > 0 {
+		return p.found(g.Label + " " + r.Title() + " " + r.Help)
+	}
+	return p.used(r)
+}
+
+// used tells whether a field is used as the job is.
+func (p *Panel) used(r *field.Row) bool { return field.Used(p.frame.Job(), "spec."+below(r)) }

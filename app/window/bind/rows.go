@@ -1,0 +1,146 @@
+package bind
+
+import (
+	"errors"
+	"strings"
+
+	"haunchbook.example/app/field"
+	"haunchbook.example/geometry"
+)
+
+// At gives the same fields, of a value that stands at a path of the job file:
+// "slabs[].pads[]". Its fields are then added by Rows.
+func (f Fields[T]) At(path string) Fields[T] {
+	f.path = path
+	return f
+}
+
+// Rows adds fields by their names below the value, as in the job file, and all else
+// by their rows in the table of fields: label, unit, bounds, hint and what is asked
+// about. A name that is no field is a mistake of the program.
+func (f Fields[T]) Rows(below ...string) {
+	for _, b := range below {
+		f.row(Row(f.path, b), b)
+	}
+}
+
+// Label gives the label of a field that is added otherwise than by Rows, and says what
+// it is.
+func (f Fields[T]) Label(below string) string {
+	r := Row(f.path, below)
+	f.In.About(r.Hint(f.In.Units()))
+	return r.Title()
+}
+
+// Row gives the row of a field below a path of the job file, of a list that of its
+// values.
+func Row(path, below string) field.Row {
+	path = field.Join(path, below)
+	r, ok := field.At(path)
+	if !ok {
+		r, ok = field.At(path + "[]")
+	}
+	if !ok {
+		panic("bind: no row for " + path)
+	}
+	return r
+}
+
+func (f Fields[T]) row(r field.Row, below string) {
+	label := r.Title()
+	get := func() any { return r.Of(f.Get(), below) }
+	put := func(v any) error {
+		var fault error
+		err := f.Put(label, func(t *T) { fault = field.Set(t, below, v) })
+		if fault != nil {
+			return unplaced(fault)
+		}
+		return err
+	}
+	f.In.About(r.Hint(f.In.Units()))
+	switch r.Kind {
+	case field.Switch:
+		f.In.Check(label, func() bool { on, _ := get().(bool); return on }, func(on bool) error { return put(on) })
+	case field.Choice:
+		f.choice(r, label, below, get, put)
+	case field.Point:
+		part := func(at func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error) {
+			return func() geometry.Length { p, _ := get().(geometry.Point); return *at(&p) }, func(l geometry.Length) error {
+				p, _ := get().(geometry.Point)
+				*at(&p) = l
+				return put(p)
+			}
+		}
+		place(f.In, part)
+	default:
+		f.In.Text(label, ByRow(r, f.In.Units, get, put))
+	}
+}
+
+// unplaced takes the path away from what a field says: it stands below the field.
+func unplaced(err error) error {
+	if inner := errors.Unwrap(err); inner != nil {
+		return inner
+	}
+	return err
+}
+
+// ByRow gives how a value is read and written by its row.
+func ByRow(r field.Row, units func() geometry.Units, get func() any, put func(any) error) Text {
+	return Text{
+		Get: func() string { return r.Text(get(), units()) },
+		Set: func(s string) error {
+			v, err := r.Parse(strings.TrimSpace(s), units())
+			if err != nil {
+				return err
+			}
+			return put(v.Value)
+		},
+		Meaning: meaning(r, units),
+		Unit:    func() string { return r.Kind.Bare(units()) },
+		Ask:     func() string { return r.Question(get(), units()) },
+	}
+}
+
+// meaning says how what is typed would be taken, or what there is to ask about it;
+// nil where it is taken as it is.
+func meaning(r field.Row, units func() geometry.Units) func(string) (string, error) {
+	if r.Kind == field.Text {
+		return nil
+	}
+	return func(s string) (string, error) {
+		v, err := r.Parse(s, units())
+		if v.Question != "" {
+			return v.Question, err
+		}
+		return v.Meaning, err
+	}
+}
+
+// choice adds a drop-down list of what the row's choice is called.
+func (f Fields[T]) choice(r field.Row, label, below string, get func() any, put func(any) error) {
+	var words []string
+	var names []any
+	if none := r.Zero + r.Blank; none != "" {
+		words, names = append(words, none), append(names, r.Of(*new(T), below))
+	}
+	for _, n := range r.Names {
+		words, names = append(words, n.Words), append(names, any(n.Name))
+	}
+	f.In.Choice(label, func() []string { return words }, func() string {
+		v := get()
+		for i, n := range names {
+			if n == v {
+				return words[i]
+			}
+		}
+		return ""
+	}, func(chosen string) error {
+		for i, w := range words {
+			if w == chosen {
+				return put(names[i])
+			}
+		}
+		return nil
+	})
+}

@@ -1,0 +1,80 @@
+package form
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/look"
+)
+
+// newUnit is the unit at the end of a field.
+func newUnit() *canvas.Text {
+	t := canvas.NewText("", nil)
+	t.TextSize = theme.CaptionTextSize()
+	return t
+}
+
+// showUnit shows the unit that a bare number is in, where the text has not got it.
+func (f *Field) showUnit() {
+	text := ""
+	if f.text.Unit != nil {
+		text = f.text.Unit()
+	}
+	if text != "" && strings.HasSuffix(strings.TrimSpace(f.Text), text) {
+		text = ""
+	}
+	ink := look.Shade(theme.ColorNamePlaceHolder)
+	if f.unit.Text != text || f.unit.Color != ink {
+		f.unit.Text, f.unit.Color = text, ink
+		f.unit.Refresh()
+	}
+	f.placeUnit()
+}
+
+// placeUnit puts the unit at the end of the field, or hides it where the text needs
+// the room.
+func (f *Field) placeUnit() {
+	s, m := f.Entry.Size(), f.unit.MinSize()
+	f.unit.Resize(m)
+	f.unit.Move(fyne.NewPos(s.Width-m.Width-theme.InnerPadding(), (s.Height-m.Height)/2))
+	text := fyne.MeasureText(f.Text, theme.TextSize(), f.TextStyle).Width
+	Seen(f.unit, f.unit.Text != "" && text+m.Width+3*theme.InnerPadding() <= s.Width)
+}
+
+// united lays out a field with its unit over its end.
+type united struct{ f *Field }
+
+func (u *united) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	u.f.Entry.Resize(s)
+	u.f.placeUnit()
+}
+
+func (u *united) MinSize([]fyne.CanvasObject) fyne.Size { return u.f.Entry.MinSize() }
+
+// name is the label of a field, which says what the field is while the pointer is over
+// it.
+type name struct {
+	widget.Label
+	over func(bool)
+}
+
+func newName(text string, over func(bool)) *name {
+	n := &name{over: over}
+	n.Text, n.Truncation = text, fyne.TextTruncateEllipsis
+	n.ExtendBaseWidget(n)
+	return n
+}
+
+// MouseIn implements desktop.Hoverable.
+func (n *name) MouseIn(*desktop.MouseEvent) { n.over(true) }
+
+// MouseMoved implements desktop.Hoverable.
+func (n *name) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (n *name) MouseOut() { n.over(false) }
