@@ -61,7 +61,7 @@ var truckRows = rows("pour.trucks",
 	count("fleet", "Trucks in turn", "How many go back and forth.").from(0, 100).trade(1, 20, practice).zero("one for each load"),
 	minutes("limit", "Empty within", "From batching to the end of discharge, as on the ticket.").
 		is(90, "ASTM C94/C94M before 2021; since then the purchaser's or the producer's").from(1, 24*60).trade(45, 180, practice),
-	row(Temperature, "temperature", "Ask for", "Temperature asked of the concrete on arrival; in the 60s °F is preferred.").blank("not asked"),
+	row(Temperature, "temperature", "Temperature asked", "Of the concrete on arrival; in the 60s °F is preferred.").blank("not asked"),
 )
 
 var reachRows = rows("pour.reach",

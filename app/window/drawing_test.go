@@ -191,7 +191,7 @@ func TestSurveyInTheWindow(t *testing.T) {
 		t.Errorf("north %+v", n)
 	}
 	w.side.turn(tool.Surveying)
-	w.edit(t).Fill("North, degrees", "-15")
+	w.edit(t).Fill("North, turned", "-15")
 	if n := sv().North; n.Turn != -15 {
 		t.Errorf("north %+v", n)
 	}

@@ -248,6 +248,9 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		page(tool.Sketching)
 	case "spec":
 		tab(specTab)
+		h := hands.On(t, w.side.sheets[specTab].Scroll)
+		h.Type(h.Hinted("Find a field"), ".") // every one has a sentence
+		text = h.Text()
 	case "pour", "price":
 		for _, i := range map[string][]int{"pour": {pourPage}, "price": {pricePage, optionsPage}}[group] {
 			w.pages.turn(i)

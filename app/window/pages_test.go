@@ -32,7 +32,7 @@ func TestPagesOpenAndClose(t *testing.T) {
 	// Esc in a field takes back what was typed, and leaves the field; once more leads
 	// to the plan.
 	w.pages.turn(pricePage)
-	e := hands.On(t, w.pages.list[pricePage].root).Field("Overhead, % of cost")
+	e := hands.On(t, w.pages.list[pricePage].root).Field("Overhead")
 	was := e.Text
 	w.win.Canvas().Focus(e)
 	e.TypedRune('7')

@@ -25,12 +25,12 @@ func TestFaultsAreSaidInWords(t *testing.T) {
 		texts string // somewhere in what was found and what would do
 	}{
 		{[]plan.Plan{sound, change(apron, func(p *plan.Plan) { p.Outline[2].Doors = []plan.Door{{Name: "D1", Width: 12 * ft}} })},
-			"Apron, edge 3, door D1: width", 1, "10'-0\""},
+			"Apron, edge 3, door D1: rough opening", 1, "10'-0\""},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) { p.Outline[0].Doors = []plan.Door{{Width: -ft}} })},
-			"Edge 1, door 1: width", 0, ""},
+			"Edge 1, door 1: rough opening", 0, ""},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) {
 			p.Outline[1].Doors = []plan.Door{{Name: "D1", From: ft, Width: 4 * ft}, {From: 2 * ft, Width: 4 * ft}}
-		})}, "Edge 2, door 2: place", 0, "overlaps door D1"},
+		})}, "Edge 2, door 2: from start corner", 0, "overlaps door D1"},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) { p.Outline[2].At, p.Outline[3].At = p.Outline[3].At, p.Outline[2].At })},
 			"Edge 4", 0, "meets edge 2"},
 		{[]plan.Plan{change(sound, func(p *plan.Plan) { p.Field = 0 })}, "Field thickness", 0, ""},

@@ -43,7 +43,8 @@ func (f *Field) placeUnit() {
 	f.unit.Resize(m)
 	f.unit.Move(fyne.NewPos(s.Width-m.Width-theme.InnerPadding(), (s.Height-m.Height)/2))
 	text := fyne.MeasureText(f.Text, theme.TextSize(), f.TextStyle).Width
-	Seen(f.unit, f.unit.Text != "" && text+m.Width+3*theme.InnerPadding() <= s.Width)
+	room := s.Width == 0 || text+m.Width+3*theme.InnerPadding() <= s.Width // 0 before it is laid out
+	Seen(f.unit, f.unit.Text != "" && room)
 }
 
 // united lays out a field with its unit over its end.
@@ -56,25 +57,25 @@ func (u *united) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 
 func (u *united) MinSize([]fyne.CanvasObject) fyne.Size { return u.f.Entry.MinSize() }
 
-// name is the label of a field, which says what the field is while the pointer is over
+// Name is the label of a field, which says what the field is while the pointer is over
 // it.
-type name struct {
+type Name struct {
 	widget.Label
 	over func(bool)
 }
 
-func newName(text string, over func(bool)) *name {
-	n := &name{over: over}
+func newName(text string, over func(bool)) *Name {
+	n := &Name{over: over}
 	n.Text, n.Truncation = text, fyne.TextTruncateEllipsis
 	n.ExtendBaseWidget(n)
 	return n
 }
 
 // MouseIn implements desktop.Hoverable.
-func (n *name) MouseIn(*desktop.MouseEvent) { n.over(true) }
+func (n *Name) MouseIn(*desktop.MouseEvent) { n.over(true) }
 
 // MouseMoved implements desktop.Hoverable.
-func (n *name) MouseMoved(*desktop.MouseEvent) {}
+func (n *Name) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (n *name) MouseOut() { n.over(false) }
+func (n *Name) MouseOut() { n.over(false) }

@@ -140,6 +140,9 @@ func beside[T fyne.CanvasObject](h Hands, label string, n int) T {
 		case *widget.Label:
 			next = v.Text == label
 			return
+		case *form.Name:
+			next = v.Text == label
+			return
 		case *fyne.Container, *canvas.Rectangle:
 			return
 		}

@@ -129,6 +129,6 @@ func (door) Describe(m *Machine, t Target, s Sheet) {
 func (m *Machine) ofDoor(f bind.Fields[plan.Door]) {
 	f = f.At("slabs[].outline[].doors[]")
 	f.Rows("kind", "width")
-	named(f, "section", "the edge's own", m.sectionNames, func(d *plan.Door) *string { return &d.Section })
+	named(f, f.Label("section"), "the edge's own", m.sectionNames, func(d *plan.Door) *string { return &d.Section })
 	f.Rows("runout", "lip.inset", "lip.drop")
 }

@@ -138,14 +138,13 @@ func wallNames() []string {
 }
 
 // named adds a list of names, of which "" is said as none.
-func named[T any](f bind.Fields[T], below, none string, names func() []string, at func(*T) *string) {
+func named[T any](f bind.Fields[T], label, none string, names func() []string, at func(*T) *string) {
 	shown := func(name string) string {
 		if name == "" {
 			return none
 		}
 		return name
 	}
-	label := f.Label(below)
 	f.In.Choice(label, func() []string {
 		out := names()
 		for i, n := range out {
@@ -163,8 +162,8 @@ func named[T any](f bind.Fields[T], below, none string, names func() []string, a
 // onEdge adds the section and the wall of an edge.
 func (m *Machine) onEdge(f bind.Fields[plan.Edge]) {
 	f = f.At("slabs[].outline[]")
-	named(f, "section", "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
-	named(f, "wall", "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
+	named(f, f.Label("section"), "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
+	named(f, f.Label("wall"), "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
 }
 
 func (e edge) Describe(m *Machine, t Target, s Sheet) {

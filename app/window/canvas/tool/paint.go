@@ -137,7 +137,7 @@ func (*Paint) Describe(m *Machine, s Sheet) {
 	})
 	switch m.Brush.Sets {
 	case SetsSection:
-		named(brush, "Section", "none", m.sectionNames, func(b *Brush) *string { return &b.Section })
+		named(brush, bind.Row("slabs[].outline[]", "section").Label, "none", m.sectionNames, func(b *Brush) *string { return &b.Section })
 		s.Buttons(
 			Do{"All but joints", func() error {
 				m.Doc.CommitPlan("Section on all edges", m.Doc.Plan().SetAllSections(m.Brush.Section))
@@ -146,7 +146,7 @@ func (*Paint) Describe(m *Machine, s Sheet) {
 			m.page("Library…", Sections),
 		)
 	case SetsWall:
-		named(brush, "Wall", "none", wallNames, func(b *Brush) *string { return &b.Wall })
+		named(brush, bind.Row("slabs[].outline[]", "wall").Label, "none", wallNames, func(b *Brush) *string { return &b.Wall })
 		s.Buttons(Do{"All but joints", func() error {
 			m.Doc.ChangePlan("Wall on all edges", func(p *plan.Plan) {
 				for i := range p.Outline {

@@ -216,7 +216,7 @@ func TestAfterThePour(t *testing.T) {
 	if r := record(); len(r.Hours) != 0 || r.Trucks != 3 {
 		t.Errorf("the record is %+v", r)
 	}
-	p.shown(t, "Own figures").Reads("Waste, %")
+	p.shown(t, "Own figures").Reads("Waste")
 }
 
 // A mean of enough jobs is offered, and taken for this job and new ones.
@@ -232,7 +232,7 @@ func TestOwnFigures(t *testing.T) {
 		}
 	}
 	own := p.shown(t, "Own figures")
-	own.Reads("Waste, %", "Set forms")
+	own.Reads("Waste", "Set forms")
 	waste, rate := d.Job().Spec.Order.Waste, must[estimate.PriceList](t)(b.Prices(d.Units()))
 	for range 2 { // taken, a figure is in use and still offered
 		own.Press("Take it")
@@ -315,15 +315,15 @@ func TestSettings(t *testing.T) {
 		{"Phone", "555 0199", func(s storage.Settings) string { return s.Company.Lines[1] }},
 		{"License", "12345", func(s storage.Settings) string { return s.Company.Lines[2] }},
 		{"Frost depth", `3'-4"`, func(s storage.Settings) string { return s.Frost.Text(geometry.FeetInches) }},
-		{"Waste, %", "7.5", func(s storage.Settings) string { return s.Start.Spec.Order.Waste.String() }},
-		{"Overhead, % of cost", "12", func(s storage.Settings) string { return s.Start.Price.Overhead.String() }},
+		{"Waste", "7.5", func(s storage.Settings) string { return s.Start.Spec.Order.Waste.String() }},
+		{"Overhead", "12", func(s storage.Settings) string { return s.Start.Price.Overhead.String() }},
 	} {
 		f.Fill(c.label, c.text)
 		if got := c.got(settings()); got != c.text {
 			t.Errorf("%s: the book has %q, want %q", c.label, got, c.text)
 		}
 	}
-	f.Fill("Overhead, % of cost", "1200")
+	f.Fill("Overhead", "1200")
 	f.Reads("found 1200")
 	if s := settings(); !s.Start.Price.Overhead.Equal(decimal.NewFromInt(12)) {
 		t.Errorf("a faulty overhead was kept: %s", s.Start.Price.Overhead)

@@ -25,7 +25,7 @@ func TestWhere(t *testing.T) {
 	j := hands.WithApron()
 	j.Slabs[1].Outline[2].Doors = []plan.Door{{Name: "D1", Width: 12 * ft}}
 	d, p := opened(t, j)
-	d.Press("⚠  Apron, edge 3, door D1: width")
+	d.Press("⚠  Apron, edge 3, door D1: rough opening")
 	if p.Count() == 0 || d.OfSlab != 1 {
 		t.Errorf("%d checks; it leads to slab %d", p.Count(), d.OfSlab)
 	}
@@ -39,7 +39,7 @@ func TestWhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Commit("Mend", d.Job().WithSlab(1, apron.Plan).WithSlab(0, shop))
-	d.ReadsNot("door D1: width")
+	d.ReadsNot("door D1: rough opening")
 	for _, c := range p.checks() {
 		if strings.HasPrefix(c.title, "Slab 1: ") && c.slab == 0 {
 			d.Press("⚠  " + c.title)

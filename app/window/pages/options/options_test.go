@@ -140,12 +140,12 @@ func TestOptionsInWords(t *testing.T) {
 	fields := table.Entries()
 	for i, v := range variables() {
 		field, text, bad := fields[i+1], "", ""
-		switch v.label {
+		switch v.row().Label {
 		case "Field steel":
 			text, bad = " Mesh ", "straw"
-		case "Fibers, lb/yd³":
+		case "Fibers":
 			text, bad = "4", "-2"
-		case "Strength, psi":
+		case "Strength":
 			text, bad = "4500", "much"
 		case "Edge bars, No.":
 			text, bad = "5", "99"
@@ -153,17 +153,17 @@ func TestOptionsInWords(t *testing.T) {
 			text, bad = `9"`, "40 ft"
 		}
 		d.Type(field, bad)
-		if got := v.get(&p.options()[0], d.Units()); got != "" {
-			t.Errorf("%s: %q is taken as %q", v.label, bad, got)
+		if got := v.row().Text(v.get(p.options()[0]), d.Units()); got != "" {
+			t.Errorf("%s: %q is taken as %q", v.row().Label, bad, got)
 		}
 		table.Reads("! ")
 		d.Type(field, text)
-		if got := v.get(&p.options()[0], d.Units()); got != strings.ToLower(strings.TrimSpace(text)) {
-			t.Errorf("%s: %q is taken as %q", v.label, text, got)
+		if got := v.row().Text(v.get(p.options()[0]), d.Units()); got != strings.ToLower(strings.TrimSpace(text)) {
+			t.Errorf("%s: %q is taken as %q", v.row().Label, text, got)
 		}
 		d.Type(field, "")
-		if got := v.get(&p.options()[0], d.Units()); got != "" {
-			t.Errorf("%s: nothing is taken as %q", v.label, got)
+		if got := v.row().Text(v.get(p.options()[0]), d.Units()); got != "" {
+			t.Errorf("%s: nothing is taken as %q", v.row().Label, got)
 		}
 	}
 	d.Type(fields[0], "")

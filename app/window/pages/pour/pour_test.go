@@ -71,12 +71,12 @@ func TestFieldsOfTheDay(t *testing.T) {
 	}{
 		{"First truck at", "06:30", "early", func() string { return s().Start.String() }},
 		{"People", "5", "0", func() string { return fmt.Sprint(s().Crew.People) }},
-		{"Rate per hour", "9", "fast", func() string { return s().Crew.Rate.String() }},
-		{"Drive, min", "35", "-1", func() string { return fmt.Sprint(s().Trucks.Travel) }},
+		{"Rate", "9", "fast", func() string { return s().Crew.Rate.String() }},
+		{"Drive", "35", "-1", func() string { return fmt.Sprint(s().Trucks.Travel) }},
 		{"Trucks in turn", "3", "many", func() string { return fmt.Sprint(s().Trucks.Fleet) }},
-		{"Ask for °", "65 °F", "hot", func() string { return s().Trucks.AskTemp.Text(d.Units()) }},
+		{"Temperature asked", "65 °F", "hot", func() string { return s().Trucks.AskTemp.Text(d.Units()) }},
 		{"Chute or hose", `17'-0"`, "far", func() string { return s().Reach.Chute.Text(d.Units()) }},
-		{"Lanes at, °", "90", "across", func() string { return fmt.Sprint(s().Reach.Turn) }},
+		{"Lanes at", "90", "across", func() string { return fmt.Sprint(s().Reach.Turn) }},
 	} {
 		was := c.got()
 		d.Fill(c.label, c.bad)
@@ -89,7 +89,7 @@ func TestFieldsOfTheDay(t *testing.T) {
 			t.Errorf("%s: the job has %q, want %q", c.label, got, c.text)
 		}
 	}
-	d.Fill("Lanes at, °", "")
+	d.Fill("Lanes at", "")
 	if s().Reach.Turned {
 		t.Error("an empty direction turns the lanes")
 	}
@@ -183,7 +183,7 @@ func TestWeather(t *testing.T) {
 		}
 	}
 	d.Type(row[4], "")
-	hands.On(t, p.weather.box).Reads("write the humidity instead")
+	hands.On(t, p.weather.box).Reads("give the relative humidity")
 	for len(hours()) > 0 {
 		hands.On(t, p.weather.rows.Box).Press("")
 	}

@@ -138,9 +138,9 @@ func TestFormOfTheBid(t *testing.T) {
 		label, text string
 		got         func() string
 	}{
-		{"Overhead, % of cost", "12", func() string { return price().Overhead.String() }},
-		{"Profit, %", "9", func() string { return price().Profit.String() }},
-		{"Sales tax, %", "5", func() string { return price().Tax.String() }},
+		{"Overhead", "12", func() string { return price().Overhead.String() }},
+		{"Profit", "9", func() string { return price().Profit.String() }},
+		{"Sales tax", "5", func() string { return price().Tax.String() }},
 		{"Mobilization", "250", func() string { return price().Mobilization.String() }},
 		{"Wage per hour", "61.5", func() string { return d.Prices().Wage.String() }},
 		{"Also included", "Cleaning up; Curing", func() string { return strings.Join(price().Terms.Included, "; ") }},
@@ -148,7 +148,7 @@ func TestFormOfTheBid(t *testing.T) {
 		{"Payment terms", "Half before", func() string { return price().Terms.Payment }},
 		{"Start of work", "March", func() string { return price().Terms.Start }},
 		{"Finished by", "May", func() string { return price().Terms.Finish }},
-		{"Sign", "€", func() string { return d.Prices().Currency }},
+		{"Currency", "€", func() string { return d.Prices().Currency }},
 		{"Date", "2026-02-01", func() string { return d.Prices().Date }},
 	} {
 		d.Fill(c.label, c.text)
@@ -156,11 +156,11 @@ func TestFormOfTheBid(t *testing.T) {
 			t.Errorf("%s: the job has %q, want %q; it says %q", c.label, got, c.text, d.Told)
 		}
 	}
-	d.Fill("Sign", "12")
+	d.Fill("Currency", "12")
 	d.Reads("write a sign such as $")
-	d.Select("Profit as", "margin: % of price")
+	d.Select("Profit as", "margin, % of price")
 	d.Reads("Profit, as margin of the price")
-	d.Fill("Profit, %", "100") // a margin of all of the price cannot be
+	d.Fill("Profit", "100") // a margin of all of the price cannot be
 	if !price().Profit.Equal(decimal.NewFromInt(9)) {
 		t.Errorf("a margin of %s %% is taken", price().Profit)
 	}
@@ -207,7 +207,7 @@ func TestExtras(t *testing.T) {
 		}
 	}
 	d.Reads("Extras of this job", "Permit", "$75.00")
-	d.Tick("taxed as material", 0)
+	d.Tick("Taxed as material", 0)
 	if x := extras(); !x[0].Material || x[0].Amount.StringFixed(2) != "75.00" || x[1].Name != "Permit" {
 		t.Errorf("extras %+v", x)
 	}

@@ -66,8 +66,8 @@ func TestFitAndChange(t *testing.T) {
 	d, _ := opened(t)
 	d.Type(d.Hinted("Type its path"), sample("sketch.png"))
 	s := func() job.Sketch { return d.Job().Sketch }
-	d.Fill("Fade, %", "70")
-	d.Fill("Fade, %", "170")
+	d.Fill("Fade", "70")
+	d.Fill("Fade", "170")
 	if got := s().Fade; got != 70 {
 		t.Errorf("faded by %d", got)
 	}

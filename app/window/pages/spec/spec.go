@@ -32,6 +32,7 @@ type Panel struct {
 	frame   Frame
 	form    *form.Form
 	groups  []*group
+	none    fyne.CanvasObject // in the place of groups
 	open    form.Open
 	search  []string // words to be found; none for all
 	differs bool     // only what differs from the usual
@@ -66,15 +67,8 @@ func (p *Panel) Form() *form.Form {
 			p.add(g)
 		}
 	}
-	none := form.Caption("No field is like that.")
-	p.form.Add(none, func() {
-		p.sync()
-		any := false
-		for _, g := range p.groups {
-			any = any || g.fold.Box.Visible()
-		}
-		form.Seen(none, !any)
-	})
+	p.none = form.Caption("No field is like that.")
+	p.form.Add(p.none, p.sync)
 	p.form.Buttons(form.Do("Back to the usual values", p.form.Act(func() error {
 		return p.frame.Change("Usual specification", func(j *job.Job) { j.Spec = p.frame.Usual() })
 	})))
@@ -92,9 +86,12 @@ func (p *Panel) add(g field.Group) {
 // sync shows the groups with their present values.
 func (p *Panel) sync() {
 	p.usual = p.frame.Usual()
+	none := true
 	for _, g := range p.groups {
 		g.sync()
+		none = none && !g.fold.Box.Visible()
 	}
+	form.Seen(p.none, none)
 }
 
 // filters tells whether not all fields are asked for.
