@@ -175,7 +175,7 @@ func (r Row) Text(value any, u geometry.Units) string {
 	if value == nil {
 		return ""
 	}
-	if d, ok := value.(decimal.Decimal); ok && r.Kind == Money && d.Exponent() > -2 && short(d, 40) {
+	if d, ok := value.(decimal.Decimal); ok && r.Kind == Money && d.Exponent() >= -2 && short(d, 40) {
 		return d.StringFixed(2)
 	}
 	return r.print(reflect.ValueOf(value), u)

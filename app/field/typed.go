@@ -90,6 +90,12 @@ func (r Row) Hint(u geometry.Units) string {
 		}
 		t += "."
 	}
+	if r.Zero != "" && r.Kind != Choice {
+		t += " 0: " + r.Zero + "."
+	}
+	if r.Blank != "" {
+		t += " Empty: " + r.Blank + "."
+	}
 	return t
 }
 

@@ -30,6 +30,7 @@ type Holder interface {
 	Units() geometry.Units // of lengths that are typed
 	About(hint string)     // says what the field is that is added next
 	Text(label string, t Text)
+	Lines(label string, t Text) // words, which may take several lines
 	Check(label string, get func() bool, set func(bool) error)
 	Choice(label string, options func() []string, get func() string, set func(string) error)
 }
@@ -41,7 +42,8 @@ type Fields[T any] struct {
 	Get func() T
 	Put func(what string, change func(*T)) error
 
-	path string // where the value stands in the job file
+	path string         // where the value stands in the job file
+	ask  func(T) string // what to ask about it; nil for what the rows do
 }
 
 // Of gives the fields of a value in a holder.

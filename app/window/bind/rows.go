@@ -15,6 +15,12 @@ func (f Fields[T]) At(path string) Fields[T] {
 	return f
 }
 
+// Asking gives the same fields, about whose value is asked what ask gives.
+func (f Fields[T]) Asking(ask func(T) string) Fields[T] {
+	f.ask = ask
+	return f
+}
+
 // Rows adds fields by their names below the value, as in the job file, and all else
 // by their rows in the table of fields: label, unit, bounds, hint and what is asked
 // about. A name that is no field is a mistake of the program.
@@ -72,8 +78,18 @@ func (f Fields[T]) row(r field.Row, below string) {
 			}
 		}
 		place(f.In, part)
+	case field.Text:
+		if t := ByRow(r, f.In.Units, get, put); r.Letters > 0 && !r.OneLine {
+			f.In.Lines(label, t)
+		} else {
+			f.In.Text(label, t)
+		}
 	default:
-		f.In.Text(label, ByRow(r, f.In.Units, get, put))
+		t := ByRow(r, f.In.Units, get, put)
+		if f.ask != nil {
+			t.Ask = func() string { return f.ask(f.Get()) }
+		}
+		f.In.Text(label, t)
 	}
 }
 

@@ -14,7 +14,7 @@ type Button struct {
 // NewButton gives a button; its icon may be nil and its text "".
 func NewButton(text string, icon fyne.Resource, tap func()) *Button {
 	b := &Button{}
-	b.Text, b.Icon, b.OnTapped = text, icon, tap
+	b.Text, b.Icon, b.OnTapped = brief(text), icon, tap
 	b.ExtendBaseWidget(b)
 	return b
 }

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -28,9 +29,13 @@ type Entry struct {
 	Done func()
 	// Down is called with the arrow down; nil leaves it to the text.
 	Down func()
+	// Full is called where more was typed than it takes, once that is cut off.
+	Full func()
 	// Held is called when it gets the focus, with true, and when it loses it.
 	Held func(bool)
 
+	most    int // letters that it takes
+	found   func(string)
 	cell    bool // of a table
 	search  bool // emptied by Esc before it is left
 	focused bool
@@ -39,7 +44,7 @@ type Entry struct {
 
 // NewEntry gives an entry without a meaning.
 func NewEntry() *Entry {
-	e := &Entry{}
+	e := &Entry{most: letters}
 	e.ExtendBaseWidget(e)
 	e.OnSubmitted = func(s string) {
 		if e.Commit != nil && !e.Commit(s) {
@@ -55,6 +60,16 @@ func NewEntry() *Entry {
 		}
 	}
 	e.OnChanged = func(s string) {
+		if c, over := cut(s, e.most); over {
+			e.SetText(c)
+			if e.Full != nil {
+				e.Full()
+			}
+			return
+		}
+		if e.found != nil {
+			e.found(s)
+		}
 		if e.focused && e.Typed != nil {
 			e.Typed(s)
 		}
@@ -62,15 +77,69 @@ func NewEntry() *Entry {
 	return e
 }
 
+// Letters that an entry takes: of one line, which is drawn as a whole however little of
+// it has room, and of several. In several a letter beyond the first alphabets counts as
+// four: the toolkit takes long over breaking lines of them.
+const (
+	letters = 200
+	words   = 2000
+)
+
+// cut gives as much of a text as there may be, and tells whether there was more.
+func cut(s string, most int) (string, bool) {
+	if len(s) <= most {
+		return s, false
+	}
+	n := 0
+	for i, r := range s {
+		n++
+		if most > letters && r > 0x2fff {
+			n += 3
+		}
+		if n > most {
+			return s[:i], true
+		}
+	}
+	return s, false
+}
+
+// brief gives the beginning of a text that is shown in one line.
+func brief(s string) string {
+	if c, over := cut(s, letters); over {
+		return c + "…"
+	}
+	return s
+}
+
 // NewWords gives an entry of several lines, which wrap: Enter begins another, and
 // leaving it hands over the text. It is not selected whole.
 func NewWords(rows int) *Entry {
 	e := NewEntry()
-	e.MultiLine = true
+	e.MultiLine, e.most = true, words
 	e.Wrapping = fyne.TextWrapWord
 	e.SetMinRowsVisible(rows)
 	return e
 }
+
+// TypedShortcut implements fyne.Shortcutable: no more is pasted than it takes.
+func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	p, ok := s.(*fyne.ShortcutPaste)
+	if !ok {
+		e.Entry.TypedShortcut(s)
+		return
+	}
+	c, over := cut(p.Clipboard.Content(), e.most)
+	e.Entry.TypedShortcut(&fyne.ShortcutPaste{Clipboard: pasted(c)})
+	if over && e.Full != nil {
+		e.Full()
+	}
+}
+
+// pasted is a clipboard of a text.
+type pasted string
+
+func (p pasted) Content() string   { return string(p) }
+func (p pasted) SetContent(string) {}
 
 // Focused tells whether it is being typed in.
 func (e *Entry) Focused() bool { return e.focused }
@@ -202,7 +271,7 @@ func (e *Entry) SetText(s string) {
 func NewSearch(hint string, found func(string), enter func()) *Entry {
 	e := NewEntry()
 	e.SetPlaceHolder(hint)
-	e.search, e.OnChanged, e.Done = true, found, enter
+	e.search, e.found, e.Done = true, found, enter
 	return e
 }
 
@@ -225,6 +294,7 @@ func newField(t bind.Text, note *widget.Label) *Field {
 	f.Box = container.New(&united{f}, f.Entry, f.unit)
 	f.Commit = f.take
 	f.Typed = f.read
+	f.Full = func() { f.say(fmt.Sprintf("it takes %d letters; the rest is cut off", f.most), true) }
 	f.Back = func() bool {
 		back := f.Text != f.shown || f.bad
 		f.reset()
@@ -236,9 +306,13 @@ func newField(t bind.Text, note *widget.Label) *Field {
 
 // take hands over what was typed.
 func (f *Field) take(s string) bool {
-	if s == f.shown || strings.TrimSpace(s) == strings.TrimSpace(f.text.Get()) {
+	if s == f.shown || s == f.text.Get() || strings.TrimSpace(s) == strings.TrimSpace(f.text.Get()) {
 		f.ask()
 		return true
+	}
+	if strings.HasSuffix(f.shown, more) && f.shown != f.text.Get() && strings.Contains(s, more) {
+		f.say("the text is longer than this field shows, and is kept as it is; to change it, write all of it anew", true)
+		return false
 	}
 	if err := f.text.Set(s); err != nil {
 		f.say(err.Error(), true)
@@ -264,12 +338,25 @@ func (f *Field) read(s string) {
 
 // reset shows the value as it is.
 func (f *Field) reset() {
-	if f.shown = f.text.Get(); f.Text != f.shown {
+	if f.shown = f.get(); f.Text != f.shown {
 		f.SetText(f.shown)
 	}
 	f.showUnit()
 	f.ask()
 }
+
+// get gives the value as far as the field takes it.
+func (f *Field) get() string {
+	c, over := cut(f.text.Get(), f.most)
+	if over {
+		r := []rune(c)
+		c = string(r[:len(r)-1]) + more
+	}
+	return c
+}
+
+// more stands where a text goes on.
+const more = "…"
 
 // ask says what there is to ask about the value as it is. It is no fault.
 func (f *Field) ask() {
@@ -286,7 +373,7 @@ func (f *Field) ask() {
 
 // Sync shows the present value, unless it is being typed in.
 func (f *Field) Sync() {
-	if !f.focused && f.text.Get() != f.shown {
+	if !f.focused && f.get() != f.shown {
 		f.reset()
 	}
 }

@@ -76,14 +76,19 @@ func (f *Form) Field(label string, t bind.Text) *Field {
 	return fl
 }
 
-// Words adds a field of several lines without a label.
-func (f *Form) Words(rows int, t bind.Text) {
+// Lines adds a field of several lines, below its label if it has one.
+func (f *Form) Lines(label string, t bind.Text) {
 	fl := newField(t, newNote())
-	e := NewWords(rows)
-	e.Commit, e.Back = fl.Commit, fl.Back
+	e := NewWords(3)
+	e.Commit, e.Back, e.Full, e.Held = fl.Commit, fl.Back, fl.Full, hint(f.desk, f.about)
+	f.about = ""
 	fl.Entry = e
 	fl.reset()
-	f.Add(container.NewVBox(e, fl.Note), fl.Sync)
+	box := container.NewVBox(e, fl.Note)
+	if label != "" {
+		box.Objects = append([]fyne.CanvasObject{widget.NewLabel(label)}, box.Objects...)
+	}
+	f.Add(box, fl.Sync)
 }
 
 // About says what the field is that is added next.
@@ -156,6 +161,9 @@ func Tight(name, o fyne.CanvasObject) fyne.CanvasObject {
 
 func (*labeled) Layout(os []fyne.CanvasObject, s fyne.Size) {
 	w := s.Width * 0.44
+	if l, ok := os[0].(sized); ok {
+		l.fit(w)
+	}
 	h := os[0].MinSize().Height
 	os[0].Resize(fyne.NewSize(w, h))
 	os[0].Move(fyne.NewPos(0, (s.Height-h)/2))

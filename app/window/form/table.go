@@ -139,6 +139,9 @@ func (c *Cells) About(hint string) { c.about = hint }
 // Text adds a field.
 func (c *Cells) Text(label string, t bind.Text) { c.Field(label, t) }
 
+// Lines adds a field; a table has room for one line.
+func (c *Cells) Lines(label string, t bind.Text) { c.Field(label, t) }
+
 // Field adds a field, and gives it. Where there are others in the row, what is wrong
 // names it.
 func (c *Cells) Field(label string, t bind.Text) *Field {

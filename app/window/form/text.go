@@ -14,7 +14,7 @@ import (
 
 // Bold heads a group.
 func Bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	return widget.NewLabelWithStyle(brief(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 // Title heads a part of a page.

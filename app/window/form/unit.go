@@ -71,6 +71,21 @@ func newName(text string, over func(bool)) *Name {
 	return n
 }
 
+// sized is a label that can be written smaller.
+type sized interface{ fit(room float32) }
+
+// fit writes the label smaller where it has no room.
+func (n *Name) fit(room float32) {
+	size := theme.SizeNameText
+	if fyne.MeasureText(n.Text, theme.TextSize(), n.TextStyle).Width+2*theme.InnerPadding() > room {
+		size = theme.SizeNameCaptionText
+	}
+	if n.SizeName != size {
+		n.SizeName = size
+		n.Refresh()
+	}
+}
+
 // MouseIn implements desktop.Hoverable.
 func (n *Name) MouseIn(*desktop.MouseEvent) { n.over(true) }
 

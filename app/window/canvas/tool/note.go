@@ -43,7 +43,7 @@ var notes = &list[plan.Note]{
 	},
 	describe: func(m *Machine, f bind.Fields[plan.Note], s Sheet) {
 		f = f.At("survey.notes[]")
-		s.Lines(bind.Text{Get: func() string { return f.Get().Text }, Set: func(text string) error {
+		s.Lines("", bind.Text{Get: func() string { return f.Get().Text }, Set: func(text string) error {
 			if text == "" {
 				return errNoWords
 			}

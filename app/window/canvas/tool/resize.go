@@ -101,7 +101,7 @@ func (r *Resize) Enter(m *Machine, text string) {
 		m.Use(&Select{})
 		return
 	}
-	l, err := field.Feet.ParseLength(text, m.Units())
+	l, err := r.parse(m, text)
 	if err != nil {
 		m.say(err)
 		return
@@ -117,6 +117,35 @@ func (r *Resize) Enter(m *Machine, text string) {
 		}
 		m.Use(&Select{})
 	}
+}
+
+// parse reads a length, or with a + before it by how much the dimension is to grow.
+func (r *Resize) parse(m *Machine, text string) (geometry.Length, error) {
+	return field.Feet.ParseSize(text, r.was(m.Plan()), m.Units())
+}
+
+// was gives how long the dimension is.
+func (r *Resize) was(p plan.Plan) geometry.Length {
+	switch r.Dim.Kind {
+	case planview.EdgeLength:
+		return lengthOf(p, r.target(Edge))
+	case planview.Overall:
+		lo, hi := p.Outline.Corners().Bounds()
+		if r.Dim.Axis == plan.AcrossX {
+			return hi.X - lo.X
+		}
+		return hi.Y - lo.Y
+	}
+	if d := doorOf(&p, r.target(Door)); d != nil && r.Dim.Kind == planview.DoorWidth {
+		return d.Width
+	}
+	return r.Dim.Value
+}
+
+// Meaning says how what is typed is read.
+func (r *Resize) Meaning(m *Machine, text string) (string, error) {
+	l, err := r.parse(m, text)
+	return l.Full(m.Units()), err
 }
 
 // gap moves slabs so that the clear distance between them is l.

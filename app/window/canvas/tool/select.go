@@ -74,7 +74,7 @@ func (s *Select) Double(m *Machine) {
 }
 
 // Takes implements State: a number typed on what is selected is its dimension. A
-// plus is taken too, to say what it would not mean.
+// plus is taken too: by how much it grows.
 func (s *Select) Takes(m *Machine, r rune) bool {
 	t := m.Selected
 	k, ok := t.Kind.(typed)

@@ -211,7 +211,6 @@ type Sheet interface {
 	bind.Holder
 	Heading(text string)
 	Explain(text string)
-	Lines(t bind.Text) // words, which may take several lines
 	Buttons(bs ...Do)
 	Row(r Row)
 }

@@ -326,15 +326,18 @@ func TestTypingOnASelectedEdgeSetsItsLength(t *testing.T) {
 	}
 }
 
-// A sum lengthens a side; a plus alone, which would be read as a new length, is
-// refused in words.
+// A sum lengthens a side, and so does a plus before a length.
 func TestASumLengthensASide(t *testing.T) {
 	b := newBench(t, shop())
 	b.keys("<Tab><Tab>+2'<Return>")
-	if got := b.doc.Plan().Outline.Length(0); got != 24*ft || !strings.Contains(b.m.Notice, "begin with =") {
+	if got := b.doc.Plan().Outline.Length(0); got != 26*ft {
 		t.Errorf("edge 1 is %v, notice %q", got.Text(0), b.m.Notice)
 	}
-	b.keys("<Escape>=24' + 2' - 3 1/2\"<Return>")
+	b.keys("+-3'<Return>")
+	if got := b.doc.Plan().Outline.Length(0); got != 23*ft {
+		t.Errorf("edge 1 is %v, notice %q", got.Text(0), b.m.Notice)
+	}
+	b.keys("=24' + 2' - 3 1/2\"<Return>")
 	if got := b.doc.Plan().Outline.Length(0); got != 26*ft-7*in/2 {
 		t.Errorf("edge 1 is %v, notice %q", got.Text(0), b.m.Notice)
 	}

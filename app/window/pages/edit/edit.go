@@ -70,7 +70,9 @@ func (d *draft) Text(label string, t bind.Text) {
 	d.note(label, func(f *form.Form) { f.Text(label, t) })
 }
 
-func (d *draft) Lines(t bind.Text) { d.note("", func(f *form.Form) { f.Words(3, t) }) }
+func (d *draft) Lines(label string, t bind.Text) {
+	d.note(label, func(f *form.Form) { f.Lines(label, t) })
+}
 
 func (d *draft) Check(label string, get func() bool, set func(bool) error) {
 	d.note(label, func(f *form.Form) { f.Check(label, get, set) })

@@ -25,7 +25,8 @@ func (p *Page) fields() *form.Form {
 	s.Rows("overhead", "profit", "profitas", "tax", "taxon", "mobilization")
 
 	f.Heading("Labor")
-	list.Rows("wage", "crew")
+	list.Asking(func(l estimate.PriceList) string { return estimate.Doubt(l.Wage, p.startingList().Wage) }).Rows("wage")
+	list.Rows("crew")
 	f.Explain("The wage is what an hour costs you: with taxes and insurance.")
 
 	f.Heading("Extras of this job")

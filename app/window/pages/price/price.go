@@ -18,6 +18,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -53,11 +54,24 @@ type Page struct {
 	form   *form.Form
 	wants  *fyne.Container
 	wanted string
+
+	starting map[geometry.Units]estimate.PriceList // as they were asked for
+}
+
+// startingList gives the built-in list, which prices are held against.
+func (p *Page) startingList() estimate.PriceList {
+	u := p.frame.Units()
+	l, ok := p.starting[u]
+	if !ok {
+		l = estimate.Starting(u)
+		p.starting[u] = l
+	}
+	return l
 }
 
 // New gives the page.
 func New(f Frame) *Page {
-	p := &Page{frame: f, open: form.Open{}, lines: container.NewVBox(), wants: container.NewVBox(), state: form.Wrapped("")}
+	p := &Page{frame: f, open: form.Open{}, lines: container.NewVBox(), wants: container.NewVBox(), state: form.Wrapped(""), starting: map[geometry.Units]estimate.PriceList{}}
 	p.whole = newWholeList(p)
 	p.totals = newTotals()
 	p.form = p.fields()

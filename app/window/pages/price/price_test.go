@@ -346,3 +346,20 @@ func TestBlankAndFaultyJobs(t *testing.T) {
 	d.Commit("Metric", metric)
 	d.Reads("m³")
 }
+
+// A price that is likely a slip of the hand is asked about below its row, and taken.
+func TestDoubtfulPrices(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	d.ReadsNot("starting list, which is invented, has", "more than ten times")
+	d.Type(p.price(t, "Concrete to order"), "$16,800")
+	d.Reads("16800.00? That is more than ten times the 168.00 of the starting list")
+	if it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.Equal(decimal.NewFromInt(16800)) {
+		t.Errorf("the price is %s", it.Price)
+	}
+	d.Type(p.price(t, "Concrete to order"), "175")
+	d.ReadsNot("more than ten times")
+	d.Fill("Wage per hour", "0")
+	d.Reads("Nothing? The starting list, which is invented, has 54.00.")
+	d.Fill("Wage per hour", "61.50")
+	d.ReadsNot("Nothing?")
+}

@@ -187,7 +187,7 @@ func (r *row) price() {
 				return err
 			}
 			return r.putItem("Price", func(it *estimate.Item) { it.Price, it.Date = d, f.Today() })
-		}})
+		}, Ask: r.doubt})
 	case r.listed():
 		get, put := entry(f, func(p *estimate.PriceList) []estimate.Fee { return p.Fees }, func(f estimate.Fee) bool { return f.Name == l.Name }, l.Name)
 		bind.Of(r.cells, get, put).At("price.prices.fees[]").Rows("amount")
@@ -202,6 +202,16 @@ func (r *row) price() {
 			return &s.Mobilization
 		})
 	}
+}
+
+// doubt asks about a price far from that of the starting list for the same.
+func (r *row) doubt() string {
+	it, ok := r.item()
+	first, there := r.p.startingList().Item(r.line.ID)
+	if !ok || !there || it.Unit != first.Unit {
+		return ""
+	}
+	return estimate.Doubt(it.Price, first.Price)
 }
 
 // fields are the rest of what the list says of the line.
