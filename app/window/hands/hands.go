@@ -199,6 +199,9 @@ func (h Hands) Hinted(hint string) *form.Entry {
 func (h Hands) Type(e *form.Entry, text string) {
 	h.t.Helper()
 	c := h.focus(e)
+	if e.MultiLine { // which the focus does not select
+		e.SelectAll()
+	}
 	if text == "" {
 		e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
 	}
