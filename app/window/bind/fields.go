@@ -166,11 +166,6 @@ func (f Fields[T]) Money(label string, at func(*T) *decimal.Decimal) {
 	add(f, label, at, func(d decimal.Decimal) string { return d.StringFixed(2) }, ReadAmount)
 }
 
-// Amount adds a field for hours, rates, percentages.
-func (f Fields[T]) Amount(label string, at func(*T) *decimal.Decimal) {
-	add(f, label, at, decimal.Decimal.String, ReadAmount)
-}
-
 // Measured adds a field for an amount that is empty where nobody measured it.
 func (f Fields[T]) Measured(label string, at func(*T) *decimal.Decimal) {
 	add(f, label, at, func(d decimal.Decimal) string {
@@ -200,17 +195,6 @@ func (f Fields[T]) Positive(label string, at func(*T) *decimal.Decimal) {
 // Whole adds a field for a whole number within bounds.
 func (f Fields[T]) Whole(label string, at func(*T) *int, least, most int) {
 	add(f, label, at, strconv.Itoa, func(s string) (int, error) { return ReadWhole(s, least, most) })
-}
-
-// Number adds a field for a number within bounds.
-func (f Fields[T]) Number(label string, at func(*T) *float64, least, most float64) {
-	add(f, label, at, Number, func(s string) (float64, error) {
-		v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
-		if err != nil || !(v >= least && v <= most) {
-			return 0, fmt.Errorf("found %q; write a number from %g to %g", s, least, most)
-		}
-		return v, nil
-	})
 }
 
 // Degrees adds a field for a direction; which says from where it is counted.
@@ -249,35 +233,6 @@ func Read(v Spelled, s string) error {
 		return fmt.Errorf("found %q; %w", s, err)
 	}
 	return nil
-}
-
-// Spelled adds a field for a value that is written and read as text: a list where it
-// is one of few, else an entry. Before it is read, in changes what was typed; nil for
-// nothing.
-func (f Fields[T]) Spelled(label string, at func(*T) Spelled, in func(string) string) {
-	f.In.Text(label, Text{Get: f.spell(at), Set: func(s string) error {
-		if in != nil {
-			s = in(s)
-		}
-		t := f.Get()
-		if err := Read(at(&t), s); err != nil {
-			return err
-		}
-		return f.Put(label, func(t *T) { _ = Read(at(t), s) }) // it was read just now
-	}})
-}
-
-func (f Fields[T]) spell(at func(*T) Spelled) func() string {
-	return func() string { t := f.Get(); return Spell(at(&t)) }
-}
-
-// Pick adds a drop-down list for a value that is one of few.
-func (f Fields[T]) Pick(label string, at func(*T) Spelled) {
-	var zero T
-	options := Options(at(&zero))
-	f.In.Choice(label, func() []string { return options }, f.spell(at), func(s string) error {
-		return f.Put(label, func(t *T) { _ = Read(at(t), s) }) // it is one of the options
-	})
 }
 
 // Check adds a tick box.
@@ -339,13 +294,4 @@ func ReadWhole(s string, least, most int) (int, error) {
 		return 0, fmt.Errorf("found %q; write a whole number from %d to %d", s, least, most)
 	}
 	return n, nil
-}
-
-// UnitAfter adds a unit to a number that was typed without one.
-func UnitAfter(s, unit string) string {
-	s = strings.TrimSpace(s)
-	if _, err := strconv.ParseFloat(s, 64); err != nil {
-		return s
-	}
-	return s + " " + unit
 }
