@@ -171,11 +171,26 @@ type Edits struct {
 
 // Edited is one edit of the history.
 type Edited struct {
-	Label string
-	Time  time.Time
+	Number uint64 // for After; that of the edit before is one less
+	Label  string
+	Time   time.Time
 }
 
-// History gives the labels of what can be undone and redone, as for a menu.
+// After gives job id as it was after an edit of its history, undone or not. The number
+// before the oldest edit's gives the job that the history starts from.
+func (b *Book) After(id ID, number uint64) (j job.Job, err error) {
+	err = b.view(func(t *tx) error {
+		e, err := t.getEdit(id, number)
+		if err == nil {
+			j, err = t.decode(id, e.data)
+		}
+		return err
+	})
+	return j, err
+}
+
+// History gives what can be undone and redone, as for a menu. Of an edit that is damaged
+// an error tells, and it stands among the others without its label.
 func (b *Book) History(id ID) (Edits, error) {
 	var h Edits
 	err := b.view(func(t *tx) error {
@@ -184,14 +199,14 @@ func (b *Book) History(id ID) (Edits, error) {
 		if err := t.entry(id, &e); err != nil {
 			return err
 		}
-		return t.each(inEdits, uint64(id), func(k key, payload []byte, err error) error {
-			if err != nil {
-				return err
+		var damage error
+		err := t.each(inEdits, uint64(id), func(k key, payload []byte, err error) error {
+			var d edit
+			if err == nil {
+				d, err = parseEdit(payload) // what it is called is not folded
 			}
-			d, err := parseEdit(payload) // what it is called is not folded
-			switch made := (Edited{d.Label, d.Time}); {
-			case err != nil:
-				return err
+			damage = errors.Join(damage, err)
+			switch made := (Edited{k.b, d.Label, d.Time}); {
 			case k.b <= e.First: // the state that the history starts from
 			case k.b <= e.At:
 				h.Done = append(h.Done, made)
@@ -200,6 +215,7 @@ func (b *Book) History(id ID) (Edits, error) {
 			}
 			return nil
 		})
+		return errors.Join(err, damage)
 	})
 	return h, err
 }

@@ -48,7 +48,7 @@ func star(n int) plan.Plan {
 // and is not in it.
 func BenchmarkPointerMove(b *testing.B) {
 	a := test.NewTempApp(b)
-	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches), Synchronous: true})
+	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches)})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -72,7 +72,7 @@ func BenchmarkJobBook(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	w, err := New(a, Options{Job: j, ID: 1, Book: book, Synchronous: true})
+	w, err := New(a, Options{Job: j, ID: 1, Book: book})
 	if err != nil {
 		b.Fatal(err)
 	}

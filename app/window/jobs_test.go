@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/opening"
@@ -245,7 +246,7 @@ func TestBegin(t *testing.T) {
 	if err := Begin(a, Start{Book: "none", Synchronous: true}); err != nil {
 		t.Fatal(err)
 	}
-	w, err := enter(a, opening.Found{Job: hands.Shop(), Welcome: true}, true)
+	w, err := enter(a, opening.Found{Job: hands.Shop(), Welcome: true}, document.Scheduler{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -127,7 +127,7 @@ func TestLayersByKeyboard(t *testing.T) {
 	if w.win.Canvas().Overlays().Top() != nil {
 		t.Error("Esc on a button leaves the list open")
 	}
-	again, err := New(w.app, Options{Job: hands.Demo(t), Synchronous: true})
+	again, err := New(w.app, Options{Job: hands.Demo(t)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package window
 import (
 	"fyne.io/fyne/v2"
 
+	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/opening"
 )
 
@@ -13,15 +14,16 @@ type Start = opening.Start
 // opens a window that says why, and offers the ways out.
 func Begin(a fyne.App, s Start) error {
 	a.Settings().SetTheme(themeOf(a))
-	return opening.New(a, s, schedulerOf(s.Synchronous), func(f opening.Found) error {
-		_, err := enter(a, f, s.Synchronous)
+	sc := schedulerOf(s.Synchronous)
+	return opening.New(a, s, sc, func(f opening.Found) error {
+		_, err := enter(a, f, sc)
 		return err
 	}).Begin()
 }
 
 // enter opens a window on what was found.
-func enter(a fyne.App, f opening.Found, synchronous bool) (*Window, error) {
-	w, err := New(a, Options{Job: f.Job, Book: f.Book, ID: f.ID, Welcome: f.Welcome, Synchronous: synchronous})
+func enter(a fyne.App, f opening.Found, sc document.Scheduler) (*Window, error) {
+	w, err := New(a, Options{Job: f.Job, Book: f.Book, ID: f.ID, Welcome: f.Welcome, Scheduler: sc})
 	if err != nil {
 		return nil, err
 	}

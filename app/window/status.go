@@ -8,12 +8,14 @@ import (
 
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/words"
 )
 
 // statusLine is the line below the plan: tool, what is typed or drawn to, where
-// the pointer is, and what Enter and Esc do.
+// the pointer is, what Enter and Esc do, and what is not yet on disk.
 type statusLine struct {
 	tool, mid, at, help *widget.Label
+	disk                *widget.Label // what is not yet there; mostly hidden
 	object              fyne.CanvasObject
 }
 
@@ -25,9 +27,19 @@ func newStatusLine() *statusLine {
 		l.Truncation = fyne.TextTruncateEllipsis
 		return l
 	}
-	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false)}
-	s.object = container.New(&shares{parts: []float32{0.11, 0.22, 0.12, 0.55}}, s.tool, s.mid, s.at, s.help)
+	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false), disk: small(true)}
+	s.disk.Truncation = fyne.TextTruncateOff
+	s.disk.Hide()
+	s.object = container.NewBorder(nil, nil, nil, s.disk, container.New(&shares{parts: []float32{0.11, 0.22, 0.12, 0.55}}, s.tool, s.mid, s.at, s.help))
 	return s
+}
+
+// unsaved says how many changes are not yet in the book, where they go into one.
+func (s *statusLine) unsaved(n int, kept bool) {
+	if n > 0 && kept {
+		form.Set(s.disk, "not yet on disk: "+words.Plural(n, "change"))
+	}
+	form.Seen(s.disk, n > 0 && kept)
 }
 
 // inUse says what is in use: a page as wide as the window, a page of the side panel,

@@ -2,6 +2,7 @@ package window
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -49,14 +50,18 @@ func (s *unsavedStrip) show() {
 	b := s.w.shelf.Book()
 	switch {
 	case err != nil:
-		text, grave = fmt.Sprintf("! Not saved: %s. %s.", words.Plural(n, "change"), words.Capital(shelf.Sentence(err))), true
+		text, grave = words.Capital(shelf.Sentence(err))+".", true
+		if n > 0 {
+			text = "Not saved: " + words.Plural(n, "change") + ". " + text
+		}
+		text = "! " + text
 	case b != nil && b.ReadOnly():
 		text = "Open to read only"
 		if at := b.AsOf(); !at.IsZero() {
 			text += ", as the book was at " + at.Local().Format("2006-01-02 15:04") + ": another window has it"
 		}
 		text += ". What you change stays in this window and is not saved in the book."
-	case n > 0:
+	case n > 0 && !s.w.shelf.Kept():
 		text, grave = "! No job book: what you change is kept in this window only, until you save it as a job file or open a book.", true
 	}
 	shown := s.object.Visible()
@@ -98,7 +103,7 @@ func (s *unsavedStrip) tryLater() {
 	time.AfterFunc(retryPause, func() {
 		s.w.scheduler.Result(func() {
 			s.trying = false
-			if n, err := s.w.shelf.Unsaved(); n > 0 && err != nil {
+			if _, err := s.w.shelf.Unsaved(); err != nil {
 				s.w.tryAgain()
 			}
 		})
@@ -107,30 +112,66 @@ func (s *unsavedStrip) tryLater() {
 
 // tryAgain stores what waits.
 func (w *Window) tryAgain() {
-	if !w.shelf.Kept() {
+	if w.saving {
 		return
 	}
-	if err := w.shelf.Flush(); err != nil {
-		w.sayError(err)
-	} else {
-		w.tell("Saved in the job book")
-	}
-	w.refresh()
+	w.saving = true
+	w.scheduler.Do("saving", w.shelf.Settling(), func(err error) {
+		w.saving = false
+		if err != nil {
+			w.sayError(err)
+		} else {
+			w.tell("Saved in the job book")
+		}
+		w.refresh()
+	})
 }
 
-// leave does something that lets go of the job that is open. Where that would
-// lose changes, it asks first.
+// kept shows what is not yet on disk, and the book's page what has come there.
+func (w *Window) kept() {
+	n, err := w.shelf.Unsaved()
+	w.status.unsaved(n, w.shelf.Kept())
+	w.strip.show()
+	if n == 0 && err == nil && w.pages.at == bookPage {
+		w.refresh()
+	}
+}
+
+// leave does something that lets go of the job that is open, once its changes are on
+// disk. Where that would lose changes, it asks first.
 func (w *Window) leave(then func()) {
 	w.doc.Cancel()
-	_ = w.shelf.Flush() // what cannot be stored is asked about
+	if n, _ := w.shelf.Unsaved(); n == 0 || !w.shelf.Kept() {
+		w.letGo(then)
+		return
+	}
+	settle := w.shelf.Settling()
+	w.whenDone("Saving in the job book", func(ctx context.Context) error {
+		done := make(chan error, 1)
+		go func() { done <- settle() }()
+		select {
+		case err := <-done:
+			return err
+		case <-ctx.Done(): // the disk is too slow for who waits
+			return ctx.Err()
+		}
+	}, func(error) { w.letGo(then) }) // what is not stored is asked about
+}
+
+// letGo does something that lets go of what is not stored, if there is such, once the
+// user says so.
+func (w *Window) letGo(then func()) {
 	n, err := w.shelf.Unsaved()
 	if n == 0 {
 		then()
 		return
 	}
 	text := "What you changed is not in a job book: it is in this window only."
-	if err != nil {
+	switch {
+	case err != nil:
 		text = fmt.Sprintf("%s could not be saved: %s.", words.Capital(words.Plural(n, "change")), shelf.Sentence(err))
+	case w.shelf.Kept():
+		text = fmt.Sprintf("Not yet on disk: %s.", words.Plural(n, "change"))
 	}
 	var d *dialog.CustomDialog
 	button := func(name string, i widget.Importance, f func()) *form.Button {
@@ -193,6 +234,26 @@ func (w *Window) writeBook(path string) {
 // stoppable does work beside the window, under a dialog that says so and stops it.
 // What work gives runs on the window's goroutine, if there was no error.
 func (w *Window) stoppable(what string, work func(context.Context) (done func(), err error)) {
+	var done func()
+	w.whenDone(what, func(ctx context.Context) (err error) {
+		done, err = work(ctx)
+		return err
+	}, func(err error) {
+		switch {
+		case errors.Is(err, context.Canceled):
+			w.say("Stopped: " + what)
+		case err != nil:
+			w.sayError(err)
+		case done != nil:
+			done()
+		}
+	})
+}
+
+// whenDone does work beside the window, under a dialog that says so and stops it, and
+// then something on the window's goroutine. Of work that was stopped the error is that
+// of the context.
+func (w *Window) whenDone(what string, work func(context.Context) error, then func(error)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBarInfinite()
 	stop := form.NewButton("Stop", theme.CancelIcon(), cancel)
@@ -200,21 +261,13 @@ func (w *Window) stoppable(what string, work func(context.Context) (done func(),
 	if w.scheduler.Go != nil {
 		d.Show()
 	}
-	var done func()
-	w.scheduler.Do(what, func() (err error) {
-		done, err = work(ctx)
-		return err
-	}, func(err error) {
+	w.scheduler.Do(what, func() error { return work(ctx) }, func(err error) {
 		bar.Stop()
 		d.Hide()
-		switch {
-		case err != nil && ctx.Err() != nil:
-			w.say("Stopped: " + what)
-		case err != nil:
-			w.sayError(err)
-		case done != nil:
-			done()
+		if err != nil && ctx.Err() != nil {
+			err = ctx.Err()
 		}
 		cancel()
+		then(err)
 	})
 }

@@ -31,8 +31,9 @@ type Options struct {
 	Book    *storage.Book // nil for a window whose jobs end with it
 	ID      storage.ID    // of Job in Book; 0 where it is not in it yet
 	Welcome bool          // first run: say how to begin
-	// Synchronous computes takeoffs at once in the window's goroutine.
-	Synchronous bool
+	// Scheduler says where work runs; the zero one does everything at once in the
+	// window's goroutine.
+	Scheduler document.Scheduler
 }
 
 // Window is one window on one job.
@@ -65,6 +66,7 @@ type Window struct {
 	hint      string               // what the field is that is looked at
 	refreshed bool                 // a refresh is under way
 	waiting   bool                 // for the panels' turn during a drag
+	saving    bool                 // what waits is being tried again
 }
 
 // New makes a window on a job.
@@ -74,10 +76,9 @@ func New(a fyne.App, o Options) (*Window, error) {
 		return nil, err
 	}
 	form.SaveWhole()
-	w := &Window{app: a, fonts: fonts, theme: themeOf(a)}
+	w := &Window{app: a, fonts: fonts, theme: themeOf(a), scheduler: o.Scheduler}
 	a.Settings().SetTheme(w.theme)
 	w.win = a.NewWindow("Haunchbook")
-	w.scheduler = schedulerOf(o.Synchronous)
 	shapes := &board.Shapes{}
 	w.doc = document.New(o.Job, shapes.After(document.Taken), w.scheduler)
 	w.machine = tool.New(w.doc, func(text string) (float64, float64) {
@@ -86,7 +87,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.plan = board.New(w.machine, fonts)
 	w.plan.Shapes, w.plan.Layers = shapes, loadLayers(a.Preferences())
 	w.sketch = &board.Sketch{Doc: w.doc}
-	w.shelf = shelf.New(w.doc, o.Book)
+	w.shelf = shelf.New(w.doc, o.Book, w.told())
 	w.usual()
 	w.build()
 	w.connect()
@@ -97,6 +98,15 @@ func New(a fyne.App, o Options) (*Window, error) {
 		w.greeting.Show()
 	}
 	return w, nil
+}
+
+// told has the shelf tell what is not yet on disk; where everything is done at once it
+// is told with each change.
+func (w *Window) told() func() {
+	if w.scheduler.Go == nil {
+		return nil
+	}
+	return func() { w.scheduler.Result(w.kept) }
 }
 
 func themeOf(a fyne.App) look.Theme {
@@ -208,7 +218,7 @@ func (w *Window) panels() {
 	w.bar.show()
 	w.side.show()
 	w.pages.show()
-	w.strip.show()
+	w.kept()
 	name := w.doc.Job().Name
 	if name == "" {
 		name = "Unnamed job"

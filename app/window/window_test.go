@@ -39,7 +39,6 @@ func exhaustive(t *testing.T) {
 func open(t *testing.T, o Options) *Window {
 	t.Helper()
 	a := test.NewTempApp(t)
-	o.Synchronous = true
 	w, err := New(a, o)
 	if err != nil {
 		t.Fatal(err)

@@ -27,7 +27,7 @@ func Taken(h *handover.Handover) (*takeoff.Takeoff, error) {
 type Document struct {
 	// Changed is called after the job, its faults or its takeoff changed.
 	Changed func()
-	// Failed is called when the history could not be kept or a list not be read.
+	// Failed is called when a step of the history or a list could not be read.
 	Failed func(error)
 	// Kept gives the price list kept for new jobs in those units; nil where there is no
 	// book.
@@ -159,9 +159,7 @@ func (d *Document) Commit(label string, j job.Job) {
 		return
 	}
 	d.job, d.base = j, nil
-	if err := d.history.Edit(label, j); err != nil {
-		d.fail(err)
-	}
+	d.history.Edit(label, j)
 	d.refresh()
 }
 

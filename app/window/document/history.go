@@ -6,7 +6,7 @@ import "haunchbook.example/app/job"
 type History interface {
 	// Edit keeps j as the outcome of the edit that label describes, and drops
 	// what could be redone.
-	Edit(label string, j job.Job) error
+	Edit(label string, j job.Job)
 	// Undo gives the job before the last edit and the label of that edit; false
 	// if there is none.
 	Undo() (j job.Job, label string, ok bool, err error)
@@ -28,11 +28,10 @@ type Memory struct {
 func NewMemory(j job.Job) *Memory { return &Memory{states: []job.Job{j}} }
 
 // Edit implements History.
-func (m *Memory) Edit(label string, j job.Job) error {
+func (m *Memory) Edit(label string, j job.Job) {
 	m.states = append(m.states[:m.at+1], j)
 	m.labels = append(m.labels[:m.at], label)
 	m.at++
-	return nil
 }
 
 // Undo implements History.

@@ -1,149 +1,172 @@
 package shelf
 
 import (
+	"slices"
+	"sync/atomic"
+
 	"haunchbook.example/app/job"
 	"haunchbook.example/storage"
 )
 
-// history keeps the edits of a job in the job book, so that they outlive the
-// program. Edits that the book cannot take, as when the disk is full, wait here
-// in their order and are kept as soon as it can.
+// history has the edits of a job kept in the job book, so that they outlive the
+// program. They go there by a queue, beside the window: what is undone before it is
+// there is taken back, and what was edited earlier is read when it is wanted.
 type history struct {
-	book       *storage.Book
-	id         storage.ID       // 0 while the job itself waits
-	first      job.Job          // the job before its first edit, while it waits
-	numbered   func(storage.ID) // told the number that the job gets
-	undo, redo []string         // labels of what is in the book, the next at the end
-
-	waiting []waitingEdit
-	at      int   // how many of those are done; the rest are undone
-	err     error // why they wait
+	queue *storage.Queue
+	id    atomic.Uint64 // of the job; 0 until the book has it
+	steps []step        // what can be undone, then what can be redone
+	at    int           // how many of them are done
+	start state         // before the first
 }
 
-type waitingEdit struct {
+// step is an edit and the job after it.
+type step struct {
 	label string
-	job   job.Job
+	state
+	made  *storage.Change // that keeps it; nil if the book had it before
+	moved *storage.Change // that undoes or redoes it, since; nil for none
+	gone  bool            // the edit itself was taken back
 }
 
-// newHistory gives the history of job id, or with id 0 puts job j into the
-// book and tells its number. With an error it can be used: what the book cannot
-// take waits.
-func newHistory(b *storage.Book, id storage.ID, j job.Job, numbered func(storage.ID)) (*history, error) {
-	h := &history{book: b, id: id, first: j, numbered: numbered}
+// state is a job of the history.
+type state struct {
+	number uint64   // in the book
+	job    *job.Job // nil while it is there alone
+}
+
+// newHistory gives the history of job j, which has that number in the queue's book, or
+// with id 0 goes there. With an error, which tells what of it does not read, it can be
+// used.
+func newHistory(q *storage.Queue, id storage.ID, j job.Job) (*history, error) {
+	h := &history{queue: q}
+	h.id.Store(uint64(id))
 	if id == 0 {
-		return h, h.flush()
-	}
-	return h, h.read()
-}
-
-func (h *history) read() error {
-	edits, err := h.book.History(h.id)
-	h.undo, h.redo = h.undo[:0], h.redo[:0]
-	for _, e := range edits.Done {
-		h.undo = append(h.undo, e.Label)
-	}
-	for i := len(edits.Undone) - 1; i >= 0; i-- {
-		h.redo = append(h.redo, edits.Undone[i].Label)
-	}
-	return err
-}
-
-// unsaved tells how many edits wait, and why; the making of the job is one.
-func (h *history) unsaved() (int, error) {
-	n := h.at
-	if h.id == 0 {
-		n++
-	}
-	return n, h.err
-}
-
-// flush stores what waits and is done.
-func (h *history) flush() error {
-	if h.id == 0 {
-		id, err := h.book.Create(h.first)
-		if h.err = err; err != nil {
+		h.start.job = &j
+		q.Keep(func(b *storage.Book) error {
+			id, err := b.Create(j)
+			if err == nil {
+				h.id.Store(uint64(id))
+			}
 			return err
-		}
-		h.id = id
-		h.numbered(id)
+		})
+		return h, nil
 	}
-	for h.at > 0 {
-		e := h.waiting[0]
-		if h.err = h.book.Edit(h.id, e.label, e.job); h.err != nil {
-			return h.err
+	edits, err := q.Book().History(id)
+	h.at = len(edits.Done)
+	for _, e := range slices.Concat(edits.Done, edits.Undone) {
+		label := e.Label
+		if label == "" {
+			label = "an edit that does not read"
 		}
-		h.waiting, h.at = h.waiting[1:], h.at-1
-		h.undo, h.redo = append(h.undo, e.label), nil
+		h.steps = append(h.steps, step{label: label, state: state{number: e.Number}})
 	}
-	h.err = nil
-	return nil
+	if len(h.steps) > 0 {
+		h.start.number = h.steps[0].number - 1
+	}
+	h.state(h.at).job = &j
+	return h, err
+}
+
+// number gives the job's number in the book; 0 until it has one.
+func (h *history) number() storage.ID { return storage.ID(h.id.Load()) }
+
+// state gives the state after n edits.
+func (h *history) state(n int) *state {
+	if n == 0 {
+		return &h.start
+	}
+	return &h.steps[n-1].state
+}
+
+// read gives the job after n edits.
+func (h *history) read(n int) (job.Job, error) {
+	s := h.state(n)
+	if s.job == nil {
+		j, err := h.queue.Book().After(h.number(), s.number)
+		if err != nil {
+			return j, err
+		}
+		s.job = &j
+	}
+	return *s.job, nil
+}
+
+func (h *history) keep(do func(*storage.Book, storage.ID) error) *storage.Change {
+	return h.queue.Keep(func(b *storage.Book) error { return do(b, h.number()) })
+}
+
+func (h *history) keepEdit(label string, j job.Job) *storage.Change {
+	return h.keep(func(b *storage.Book, id storage.ID) error { return b.Edit(id, label, j) })
 }
 
 // Edit implements document.History.
-func (h *history) Edit(label string, j job.Job) error {
-	h.waiting = append(h.waiting[:h.at:h.at], waitingEdit{label, j})
+func (h *history) Edit(label string, j job.Job) {
+	h.steps = append(h.steps[:h.at:h.at], step{label: label, state: state{job: &j}, made: h.keepEdit(label, j)})
 	h.at++
-	h.redo = nil
-	return h.flush()
 }
 
 // Undo implements document.History.
 func (h *history) Undo() (j job.Job, label string, ok bool, err error) {
-	switch {
-	case h.at > 1:
-		j = h.waiting[h.at-2].job
-	case h.at == 1 && h.id == 0:
-		j = h.first
-	case h.at == 1:
-		j, err = h.book.Get(h.id)
-	case h.id == 0:
+	if h.at == 0 {
 		return j, "", false, nil
-	default:
-		j, label, ok, err = h.book.Undo(h.id)
-		if n := len(h.undo); ok && n > 0 {
-			h.undo, h.redo = h.undo[:n-1], append(h.redo, label)
-		}
-		return j, label, ok, err
 	}
-	if err != nil {
+	if j, err = h.read(h.at - 1); err != nil {
 		return j, "", false, err
 	}
 	h.at--
-	if h.at == 0 && h.id != 0 {
-		h.err = nil
+	s := &h.steps[h.at]
+	switch {
+	case h.back(&s.moved): // it is undone in the book still
+	case s.moved == nil && h.back(&s.made):
+		s.gone = true
+	default:
+		s.moved = h.keep(func(b *storage.Book, id storage.ID) error {
+			_, _, _, err := b.Undo(id)
+			return err
+		})
 	}
-	return j, h.waiting[h.at].label, true, nil
+	return j, s.label, true, nil
 }
 
 // Redo implements document.History.
 func (h *history) Redo() (j job.Job, label string, ok bool, err error) {
-	if h.at == 0 && len(h.redo) > 0 {
-		j, label, ok, err = h.book.Redo(h.id)
-		if n := len(h.redo); ok {
-			h.undo, h.redo = append(h.undo, label), h.redo[:n-1]
-		}
-		return j, label, ok, err
-	}
-	if h.at == len(h.waiting) {
+	if h.at == len(h.steps) {
 		return j, "", false, nil
 	}
-	e := h.waiting[h.at]
+	if j, err = h.read(h.at + 1); err != nil {
+		return j, "", false, err
+	}
+	s := &h.steps[h.at]
 	h.at++
-	_ = h.flush() // it waits, as it did; see unsaved
-	return e.job, e.label, true, nil
+	switch {
+	case h.back(&s.moved): // it is done in the book still
+	case s.gone:
+		s.made, s.gone = h.keepEdit(s.label, j), false
+	default:
+		s.moved = h.keep(func(b *storage.Book, id storage.ID) error {
+			_, _, _, err := b.Redo(id)
+			return err
+		})
+	}
+	return j, s.label, true, nil
+}
+
+// back takes a change back that is on its way, if it still can be.
+func (h *history) back(c **storage.Change) bool {
+	if *c == nil || !h.queue.Withdraw(*c) {
+		return false
+	}
+	*c = nil
+	return true
 }
 
 // Next implements document.History.
 func (h *history) Next() (undo, redo string) {
 	if h.at > 0 {
-		undo = h.waiting[h.at-1].label
-	} else if n := len(h.undo); n > 0 {
-		undo = h.undo[n-1]
+		undo = h.steps[h.at-1].label
 	}
-	if n := len(h.redo); h.at == 0 && n > 0 {
-		redo = h.redo[n-1]
-	} else if h.at < len(h.waiting) {
-		redo = h.waiting[h.at].label
+	if h.at < len(h.steps) {
+		redo = h.steps[h.at].label
 	}
 	return undo, redo
 }

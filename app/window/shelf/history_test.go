@@ -19,7 +19,7 @@ func TestUndoIsToldAsItIs(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	h, err := newHistory(book, 0, job.New(), func(storage.ID) {})
+	h, err := newHistory(storage.NewQueue(book, nil), 0, job.New())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,14 +16,18 @@ import (
 type Shelf struct {
 	doc     *document.Document
 	book    *storage.Book // nil for none
-	id      storage.ID    // of the open job; 0 where it is not in the book
-	history *history      // of it there; nil where there is no book to write to
+	id      storage.ID    // of the open job in a book that is only read
+	history *history      // of it; nil where there is no book to write to
 	filed   []byte        // the job as it was last saved as a job file
+	changed func()
+	failed  error // why changes wait, until none does
 }
 
-// New gives the shelf of a document, with a book or none.
-func New(d *document.Document, b *storage.Book) *Shelf {
-	s := &Shelf{doc: d}
+// New gives the shelf of a document, with a book or none. changed is called, in any
+// goroutine, when Unsaved may give something else; with nil every change is on disk
+// before the call that makes it returns.
+func New(d *document.Document, b *storage.Book, changed func()) *Shelf {
+	s := &Shelf{doc: d, changed: changed}
 	s.Take(b)
 	return s
 }
@@ -31,8 +35,13 @@ func New(d *document.Document, b *storage.Book) *Shelf {
 // Book gives the book; nil for none.
 func (s *Shelf) Book() *storage.Book { return s.book }
 
-// ID gives the number of the open job in the book; 0 where it is not in it.
-func (s *Shelf) ID() storage.ID { return s.id }
+// ID gives the number of the open job in the book; 0 where it is not in it, or not yet.
+func (s *Shelf) ID() storage.ID {
+	if s.history != nil {
+		return s.history.number()
+	}
+	return s.id
+}
 
 // Kept tells whether every change of the open job goes into a book.
 func (s *Shelf) Kept() bool { return s.history != nil }
@@ -53,20 +62,19 @@ func (s *Shelf) Take(b *storage.Book) {
 const lastOpen = "open"
 
 // Open opens a job with the history that it has in the book; with id 0 it goes in, and
-// where there is no book to write to, its history ends with the window. With an error
-// it is open all the same.
+// where there is no book to write to, its history ends with the window. With an error,
+// which tells what of the history does not read, it is open all the same.
 func (s *Shelf) Open(j job.Job, id storage.ID) error {
-	s.history, s.filed, s.id = nil, nil, id
+	s.history, s.filed, s.id, s.failed = nil, nil, id, nil
 	if s.book == nil || s.book.ReadOnly() {
 		s.doc.Reset(j, nil)
 		return nil
 	}
-	h, err := newHistory(s.book, id, j, func(id storage.ID) { s.id = id })
+	q := storage.NewQueue(s.book, s.changed)
+	h, err := newHistory(q, id, j)
 	s.history = h
 	s.doc.Reset(j, h)
-	if s.id != 0 {
-		_ = s.book.Remember(lastOpen, s.id) // for the next start; no loss without
-	}
+	q.Do(func(b *storage.Book) error { return b.Remember(lastOpen, h.number()) }, func(error) {}) // for the next start; no loss without
 	return err
 }
 
@@ -88,20 +96,23 @@ func Last(b *storage.Book) (j job.Job, id storage.ID, err error) {
 	return job.Job{}, 0, found
 }
 
-// Unsaved tells how many changes are in this window alone. An error says why the
-// book could not take them.
+// Unsaved tells how many changes are in this window alone; the making of the job is one.
+// An error says why the book could not take them: without one they are on their way.
 func (s *Shelf) Unsaved() (int, error) {
-	if s.history != nil {
-		n, err := s.history.unsaved()
-		if n > 0 && err != nil && s.onFile() {
+	if s.history == nil {
+		if _, changed := s.doc.CanUndo(); !changed || s.onFile() {
 			return 0, nil
 		}
-		return n, err
+		return 1, nil
 	}
-	if _, changed := s.doc.CanUndo(); !changed || s.onFile() {
+	n, _, err := s.history.queue.Pending()
+	if err != nil || n == 0 {
+		s.failed = err // it stands while they are tried again
+	}
+	if s.failed != nil && s.onFile() {
 		return 0, nil
 	}
-	return 1, nil
+	return n, s.failed
 }
 
 // onFile tells whether the job as it is was saved as a job file.
@@ -110,36 +121,49 @@ func (s *Shelf) onFile() bool { return s.filed != nil && bytes.Equal(s.filed, s.
 // Filed notes that the job was saved as a job file with that content.
 func (s *Shelf) Filed(data []byte) { s.filed = data }
 
-// Flush stores what waits.
-func (s *Shelf) Flush() error {
+// Settling tries what waits once more, and gives what waits, in any goroutine, until
+// everything is on disk or something cannot be, and tells why.
+func (s *Shelf) Settling() func() error {
 	if s.history == nil {
-		return nil
+		return func() error { return nil }
 	}
-	return s.history.flush()
+	q := s.history.queue
+	return func() error {
+		q.Retry()
+		return q.Wait()
+	}
 }
 
-// Revise keeps a revision of the open job, which must be as it is in the book.
-func (s *Shelf) Revise(note string) error {
-	if n, err := s.history.unsaved(); n > 0 {
-		return fmt.Errorf("the job is not saved, so no revision can be kept of it: %w", err)
+// Settle is Settling at once.
+func (s *Shelf) Settle() error { return s.Settling()() }
+
+// Revise keeps a revision of the open job, and gives its number.
+func (s *Shelf) Revise(note string) (int, error) {
+	if err := s.Settle(); err != nil {
+		return 0, fmt.Errorf("the job is not saved, so no revision can be kept of it: %w", err)
 	}
-	_, err := s.book.Revise(s.id, note)
-	return err
+	return s.book.Revise(s.ID(), note)
 }
 
 // Bid marks the open job as bid, unless it has come further: it keeps its prices.
 func (s *Shelf) Bid() error {
-	sum, err := s.book.Summary(s.id)
+	sum, err := s.book.Summary(s.ID())
 	if err == nil && sum.State == storage.Draft {
-		err = s.book.SetState(s.id, storage.Bid)
+		err = s.book.SetState(s.ID(), storage.Bid)
 	}
 	return err
 }
 
-// Close closes the book.
+// Close closes the book, unless a change is on its way to it that nobody waits for any
+// more: a book that is left open is sound.
 func (s *Shelf) Close() {
+	if s.history != nil {
+		if n, _, err := s.history.queue.Pending(); n > 0 && err == nil {
+			return
+		}
+	}
 	if s.book != nil {
-		_ = s.book.Close() // every edit is on disk already
+		_ = s.book.Close() // every edit is on disk already, or cannot be
 	}
 }
 
@@ -161,7 +185,7 @@ func Sentence(err error) string {
 // as it was, and so is the job; with ErrBookGone it does not open any more, and the
 // job is kept in the window alone.
 func (s *Shelf) Restore(backup string) (j job.Job, id storage.ID, aside string, err error) {
-	path, was := s.book.Path(), s.id
+	path, was := s.book.Path(), s.ID()
 	err = s.book.Close()
 	aside, restored := storage.Restore(path, backup)
 	book, openErr := storage.Open(path, storage.Options{})

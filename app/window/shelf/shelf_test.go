@@ -23,7 +23,7 @@ func opened(t *testing.T) (*document.Document, *shelf.Shelf, *storage.Book) {
 	t.Helper()
 	j, b := hands.Demo(t), hands.Book(t)
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, b)
+	s := shelf.New(d, b, nil)
 	if err := s.Open(j, 0); err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +50,7 @@ func TestEveryChangeIsKept(t *testing.T) {
 	}
 	// Opened again, it can be undone further.
 	again := document.New(job.New(), nil, document.Scheduler{})
-	other := shelf.New(again, b)
+	other := shelf.New(again, b, nil)
 	j, id, err := shelf.Last(b)
 	if err != nil || id != s.ID() {
 		t.Fatalf("%v was open last, %v", id, err)
@@ -97,7 +97,7 @@ func TestLast(t *testing.T) {
 func TestWithoutABook(t *testing.T) {
 	j := hands.Demo(t)
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, nil)
+	s := shelf.New(d, nil, nil)
 	if err := s.Open(j, 0); err != nil || s.Kept() || s.Book() != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func TestWithoutABook(t *testing.T) {
 	if n, _ := s.Unsaved(); n != 0 {
 		t.Error("what is in a file is unsaved")
 	}
-	if err := s.Flush(); err != nil {
+	if err := s.Settle(); err != nil {
 		t.Error(err)
 	}
 	if err := s.ChangeSettings(func(*storage.Settings) {}); err == nil {
@@ -159,7 +159,10 @@ func TestPricesForNewJobs(t *testing.T) {
 
 func TestRevisionAndBid(t *testing.T) {
 	_, s, b := opened(t)
-	if err := errors.Join(s.Revise("why"), s.Bid(), s.Bid()); err != nil {
+	if n, err := s.Revise("why"); n != 1 || err != nil {
+		t.Fatalf("revision %d, %v", n, err)
+	}
+	if err := errors.Join(s.Bid(), s.Bid()); err != nil {
 		t.Fatal(err)
 	}
 	r, err := b.Revisions(s.ID())
@@ -222,9 +225,11 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	j := hands.Demo(t)
 	j.Notes = ""
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, b)
+	s := shelf.New(d, b, nil)
 	for n := 0; err == nil && n < 100; n++ { // what room the file has left
-		err = s.Open(j, 0)
+		if err = s.Open(j, 0); err == nil {
+			_, err = s.Unsaved()
+		}
 	}
 	if !storage.IsKind(err, storage.Full) {
 		t.Fatal(err)
@@ -235,7 +240,7 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	if n, err := s.Unsaved(); n != 3 || !storage.IsKind(err, storage.Full) {
 		t.Errorf("%d wait, %v; want the job and two edits", n, err)
 	}
-	if s.Revise("no") == nil {
+	if _, err := s.Revise("no"); err == nil {
 		t.Error("a revision is kept of what is not saved")
 	}
 	for _, want := range []string{"one", ""} {
@@ -252,7 +257,7 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	if err := os.Remove(sawdust); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Flush(); err != nil {
+	if err := s.Settle(); err != nil {
 		t.Fatal(err)
 	}
 	if n, err := s.Unsaved(); n != 0 || err != nil {

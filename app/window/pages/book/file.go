@@ -41,8 +41,12 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 	f.Explain("An export is a ZIP archive of plain files: each job with its revisions and what it took, the price lists and the settings. Undo history is left out unless ticked. Import adds the jobs under new numbers.")
 	f.Heading("Backups")
 	f.Add(form.Do("Back up now", func() {
+		settle := p.shelf.Settling()
 		p.Stoppable("Backing up the book", func(context.Context) (func(), error) {
-			_, err := p.book.Backup("asked")
+			err := settle()
+			if err == nil {
+				_, err = p.book.Backup("asked")
+			}
 			return func() { p.again("Backed up") }, err
 		})
 	}), nil)

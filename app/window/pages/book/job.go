@@ -33,6 +33,9 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 	f.Add(container.NewGridWithColumns(2,
 		form.Do("Open it on the plan", p.open),
 		form.Do("Copy it as a start for another", f.Act(func() error {
+			if err := p.shelf.Settle(); err != nil {
+				return err
+			}
 			id, err := p.book.Copy(s.ID)
 			if err == nil {
 				p.chosen = id
@@ -97,7 +100,7 @@ func (p *Page) setState(id storage.ID, st storage.State) error {
 	}
 	err := p.OwnPrices("Keep the prices of the bid")
 	if err == nil {
-		err = p.shelf.Revise("bid")
+		_, err = p.shelf.Revise("bid")
 	}
 	if err == nil {
 		err = p.book.SetState(id, st)
@@ -138,9 +141,13 @@ func (p *Page) save(name string, write func(io.Writer) error) {
 }
 
 func (p *Page) saveAs(path string, write func(io.Writer) error) {
+	settle := p.shelf.Settling()
 	p.Stoppable("Writing "+filepath.Base(path), func(ctx context.Context) (func(), error) {
 		var b bytes.Buffer
-		err := write(stoppable{&b, ctx})
+		err := settle()
+		if err == nil {
+			err = write(stoppable{&b, ctx})
+		}
 		if err == nil {
 			err = wholefile.Write(path, wholefile.Bytes(b.Bytes()))
 		}

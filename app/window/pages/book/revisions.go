@@ -25,7 +25,11 @@ func (p *Page) revisionsPart() (fyne.CanvasObject, func()) {
 	f.Title("Revisions")
 	var note *form.Entry
 	keep := form.Do("Keep a revision", f.Act(func() error {
-		n, err := p.book.Revise(id, note.Text)
+		revise := p.shelf.Revise
+		if id != p.shelf.ID() || !p.shelf.Kept() {
+			revise = func(note string) (int, error) { return p.book.Revise(id, note) }
+		}
+		n, err := revise(note.Text)
 		if err == nil {
 			p.again(fmt.Sprintf("Kept as revision %d", n))
 		}

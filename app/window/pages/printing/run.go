@@ -155,7 +155,7 @@ func (p *Page) keep(from source, names []string) error {
 			return err
 		}
 	}
-	err := p.shelf.Revise("printed: " + strings.Join(names, ", "))
+	_, err := p.shelf.Revise("printed: " + strings.Join(names, ", "))
 	if err == nil && bid {
 		err = p.shelf.Bid()
 	}
