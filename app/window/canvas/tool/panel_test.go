@@ -35,12 +35,13 @@ func (b *bench) panel() *panel {
 	return p
 }
 
-func (p *panel) Units() geometry.Units      { return p.b.m.Units() }
-func (p *panel) Heading(s string)           { p.heads = append(p.heads, s) }
-func (p *panel) Explain(s string)           { p.said = append(p.said, s) }
-func (p *panel) Text(l string, t bind.Text) { p.texts[l] = t }
-func (p *panel) Lines(t bind.Text)          { p.texts["Words"] = t }
-func (p *panel) Row(r tool.Row)             { p.rows = append(p.rows, r) }
+func (p *panel) Units() geometry.Units       { return p.b.m.Units() }
+func (p *panel) Heading(s string)            { p.heads = append(p.heads, s) }
+func (p *panel) Explain(s string)            { p.said = append(p.said, s) }
+func (p *panel) Text(l string, t bind.Text)  { p.texts[l] = t }
+func (p *panel) About(string)                {}
+func (p *panel) Lines(l string, t bind.Text) { p.texts[l] = t }
+func (p *panel) Row(r tool.Row)              { p.rows = append(p.rows, r) }
 func (p *panel) Check(l string, get func() bool, set func(bool) error) {
 	p.ticked[l], p.checks[l] = get, set
 }
@@ -150,8 +151,8 @@ func TestFieldsOfWhatIsSelected(t *testing.T) {
 		{door, "From start corner=5'", func(p *plan.Plan) { p.Outline[0].Doors[0].From = 5 * ft }},
 		{door, "To end corner=5'", func(p *plan.Plan) { p.Outline[0].Doors[0].From = 10 * ft }},
 		{door, "Section under it:edge", func(p *plan.Plan) { p.Outline[0].Doors[0].Section = "edge" }},
-		{door, "Lip drops=3/4\"", func(p *plan.Plan) { p.Outline[0].Doors[0].Lip.Drop = 3 * in / 4 }},
-		{door, "Lip reaches in=6\"", func(p *plan.Plan) { p.Outline[0].Doors[0].Lip.Inset = 6 * in }},
+		{door, "Lip, drop=3/4\"", func(p *plan.Plan) { p.Outline[0].Doors[0].Lip.Drop = 3 * in / 4 }},
+		{door, "Lip, reach=6\"", func(p *plan.Plan) { p.Outline[0].Doors[0].Lip.Inset = 6 * in }},
 		{door, "Run-out=2'", func(p *plan.Plan) { p.Outline[0].Doors[0].RunOut = 2 * ft }},
 		{door, "!Remove door", func(p *plan.Plan) { p.Outline[0].Doors = nil }},
 		{bolt, "From start corner=2'", func(p *plan.Plan) { p.Outline[0].Bolts[0].Along = 2 * ft }},
@@ -161,11 +162,11 @@ func TestFieldsOfWhatIsSelected(t *testing.T) {
 		{bolt, "+Hold-down", func(p *plan.Plan) { p.Outline[0].Bolts[0].HoldDown = true }},
 		{bolt, "!Remove", func(p *plan.Plan) { p.Outline[0].Bolts = p.Outline[0].Bolts[1:] }},
 		{pad, "Name=Post", func(p *plan.Plan) { p.Pads[0].Name = "Post" }},
-		{pad, "Width (x)=3'", func(p *plan.Plan) { p.Pads[0].Width = 3 * ft }},
-		{pad, "Length (y)=30\"", func(p *plan.Plan) { p.Pads[0].Length = 30 * in }},
+		{pad, "Width=3'", func(p *plan.Plan) { p.Pads[0].Width = 3 * ft }},
+		{pad, "Length=30\"", func(p *plan.Plan) { p.Pads[0].Length = 30 * in }},
 		{pad, "Depth from top=18\"", func(p *plan.Plan) { p.Pads[0].Depth = 18 * in }},
 		{pad, "Taper of sides=3\"", func(p *plan.Plan) { p.Pads[0].Taper = 3 * in }},
-		{pad, "Turned, degrees=45", func(p *plan.Plan) { p.Pads[0].Turn = 45 }},
+		{pad, "Turned=45", func(p *plan.Plan) { p.Pads[0].Turn = 45 }},
 		{pad, "Right (x)=13'", func(p *plan.Plan) { p.Pads[0].Center.X = 13 * ft }},
 		{pad, "!Remove pad", func(p *plan.Plan) { p.Pads = nil }},
 		{strip, "Name=Bearing", func(p *plan.Plan) { p.Strips[0].Name = "Bearing" }},

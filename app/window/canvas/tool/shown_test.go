@@ -23,8 +23,8 @@ func TestRefusedFields(t *testing.T) {
 		{edge, "From the start=bananas", "bananas"},
 		{edge, "Length=0", "0"},
 		{bolt, "From start corner=30'", "a bolt stands on its wall"},
-		{tool.Target{Kind: tool.Pad}, "Width (x)=wide", "wide"},
-		{tool.Target{Kind: tool.Pad}, "Turned, degrees=much", "much"},
+		{tool.Target{Kind: tool.Pad}, "Width=wide", "wide"},
+		{tool.Target{Kind: tool.Pad}, "Turned=much", "much"},
 	} {
 		b := newBench(t, everything())
 		b.m.Selected = c.on
@@ -76,7 +76,7 @@ func TestNextThing(t *testing.T) {
 		then  func(*bench)
 		right func(p plan.Plan) bool
 	}{
-		{"pad", &tool.PlacePad{}, []string{"Width (x)=3'", "Depth from top=20\""}, func(b *bench) { b.click(pt(6*ft, 6*ft)) },
+		{"pad", &tool.PlacePad{}, []string{"Width=3'", "Depth from top=20\""}, func(b *bench) { b.click(pt(6*ft, 6*ft)) },
 			func(p plan.Plan) bool {
 				return p.Pads[0] == plan.Pad{Center: pt(6*ft, 6*ft), Width: 3 * ft, Length: 2 * ft, Depth: 20 * in}
 			}},
@@ -84,7 +84,7 @@ func TestNextThing(t *testing.T) {
 			func(p plan.Plan) bool {
 				return p.Strips[0].Bottom == 2*ft && p.Strips[0].Taper == 0 && len(p.Strips[0].Path) == 2
 			}},
-		{"door", &tool.PlaceDoor{}, []string{"Rough opening=7'", "Lip drops=1\""}, func(b *bench) { b.click(pt(12*ft, 20*ft)) },
+		{"door", &tool.PlaceDoor{}, []string{"Rough opening=7'", "Lip, drop=1\""}, func(b *bench) { b.click(pt(12*ft, 20*ft)) },
 			func(p plan.Plan) bool { d := p.Outline[2].Doors[0]; return d.Width == 7*ft && d.Lip.Drop == in }},
 		{"bolt", &tool.PlaceBolt{}, []string{"+Hold-down (Space)"}, func(b *bench) { b.click(pt(3*ft, 0)) },
 			func(p plan.Plan) bool { return p.Outline[0].Bolts[0] == plan.BoltMark{Along: 3 * ft, HoldDown: true} }},
@@ -149,13 +149,13 @@ func TestSurveyPanel(t *testing.T) {
 		does string
 		ok   func(sv plan.Survey) bool
 	}{
-		{tool.Target{Kind: tool.Note}, "Words=Mind the drain", func(sv plan.Survey) bool { return sv.Notes[0].Text == "Mind the drain" }},
+		{tool.Target{Kind: tool.Note}, "=Mind the drain", func(sv plan.Survey) bool { return sv.Notes[0].Text == "Mind the drain" }},
 		{tool.Target{Kind: tool.Note}, "-With a leader", func(sv plan.Survey) bool { return !sv.Notes[0].Leader && sv.Notes[0].To == pt(0, 0) }},
 		{tool.Target{Kind: tool.Note}, "+With a leader", func(sv plan.Survey) bool { return sv.Notes[0].Leader && sv.Notes[0].To.X < sv.Notes[0].At.X }},
 		{tool.Target{Kind: tool.Note}, "Up (y)=9'", func(sv plan.Survey) bool { return sv.Notes[0].At.Y == 9*ft }},
 		{tool.Target{Kind: tool.Benchmark}, "Name=Nail", func(sv plan.Survey) bool { return sv.Benchmarks[0].Name == "Nail" }},
 		{tool.Target{Kind: tool.Benchmark}, "Height over datum=0", func(sv plan.Survey) bool { return sv.Benchmarks[0].Height == 0 }},
-		{tool.Target{Kind: tool.North}, "North, degrees=-90", func(sv plan.Survey) bool { return sv.North.Known && sv.North.Turn == -90 }},
+		{tool.Target{Kind: tool.North}, "North, turned=-90", func(sv plan.Survey) bool { return sv.North.Known && sv.North.Turn == -90 }},
 		{tool.Target{Kind: tool.North}, "-North is known", func(sv plan.Survey) bool { return !sv.North.Known }},
 		{tool.Target{Kind: tool.Benchmark}, "!Remove benchmark", func(sv plan.Survey) bool { return len(sv.Benchmarks) == 0 }},
 		{tool.Target{Kind: tool.Note}, "!Remove note", func(sv plan.Survey) bool { return len(sv.Notes) == 0 }},
@@ -170,7 +170,7 @@ func TestSurveyPanel(t *testing.T) {
 	for range 2 { // what was removed comes back
 		b.doc.Undo()
 	}
-	if err := b.does("Words="); err == nil || len(b.doc.Job().Survey.Notes[0].Text) == 0 {
+	if err := b.does("="); err == nil || len(b.doc.Job().Survey.Notes[0].Text) == 0 {
 		t.Errorf("a note says nothing: %v", err)
 	}
 	b.doc.Undo()
