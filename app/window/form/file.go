@@ -1,9 +1,6 @@
 package form
 
 import (
-	"errors"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -65,23 +62,6 @@ func OpenFolder(w fyne.Window, say func(error), confirm, begin string, take func
 	}
 	d.Resize(fileSize)
 	d.Show()
-}
-
-// ReplaceFile puts a whole file under a name.
-func ReplaceFile(path string, data []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".haunchbook-*")
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	err = errors.Join(err, f.Chmod(0o644), f.Close())
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	if err != nil {
-		_ = os.Remove(f.Name()) // the first error is the one to tell
-	}
-	return err
 }
 
 // FileName makes a name that every file system takes.
