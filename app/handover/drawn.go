@@ -53,10 +53,10 @@ func PourDrawn(day pour.Day, u geometry.Units) *planview.Pour {
 		}
 		bay.Takes = fmt.Sprintf("%.1f %s", day.Times[i].Volume, day.Unit)
 		if b.Bolts > 0 {
-			bay.Takes += fmt.Sprintf(", bolts: %d", b.Bolts)
+			bay.More += fmt.Sprintf(", bolts: %d", b.Bolts)
 		}
 		if day.Call.Needed && b.Number == day.Call.Bay {
-			bay.Takes += ", call at " + day.Call.At.String()
+			bay.More += ", call at " + day.Call.At.String()
 		}
 		out.Bays = append(out.Bays, bay)
 	}

@@ -183,18 +183,22 @@ func (n notes) draw(d *draft, x, top, width float64) float64 {
 	return top
 }
 
+// mostWhole is how tall a list may be that stands in one place for sure, mm.
+const mostWhole = 90.0
+
 func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 	if n.whole {
 		return nil, nil, false
 	}
 	few := func(n notes) bool {
 		lines, _ := n.lines(width)
-		return len(lines) < 2
+		return len(lines) < 3
 	}
 	for k := len(n.items) - 1; k > 0; k-- {
 		a, b := n, n
 		a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title)
 		if a.height(width) <= height && !few(a) && !few(b) {
+			b.whole = b.height(width) < mostWhole // in two places, and not in many
 			return a, b, true
 		}
 	}

@@ -26,7 +26,8 @@ type Bay struct {
 	Size   geometry.Length // how wide it is there, about
 	Name   string          // its number in the order of placing: "3"
 	Text   string          // the same with what is to be said of it
-	Takes  string          // the concrete it takes, and what is placed in it
+	Takes  string          // the concrete it takes
+	More   string          // what is said after that on a screen; a sheet has it in a table
 }
 
 // Spot is a named place.
@@ -74,18 +75,18 @@ func (m *Maker) pour(p *Pour) {
 			continue // no room for its number
 		}
 		l := label
-		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = m.d.Join("Bay ", b.Name), placeWeight-3, b.Middle, 12, m.reach(80), b.Name
+		l.Of, l.Weight, l.At, l.Near, l.Reach, l.Short = m.d.Join("Bay ", b.Name), placeWeight-3, b.Middle, 12, 0, b.Name
 		step := max(b.Size/5, 5*m.o.Detail+geometry.Length(1))
 		side := 8 * step / 5
 		var at [9]drawing.Spot
 		for k, v := range [9]geometry.Point{{}, {Y: step}, {Y: -step}, {X: -side}, {X: side}, {X: -side, Y: step}, {X: side, Y: step}, {X: -side, Y: -step}, {X: side, Y: -step}} {
 			at[k] = drawing.At(b.Middle.Add(v))
 		}
-		if m.lines = append(m.lines[:0], b.Text, b.Takes); m.o.Screen && m.small(b.Size, 20) { // no room for more than the number
+		if m.lines = append(m.lines[:0], b.Text, m.d.Join(b.Takes, b.More)); m.o.Screen && m.small(b.Size, 20) { // no room for more than the number
 			m.lines = append(m.lines[:0], b.Name)
 		}
 		if !m.o.Screen {
-			l.Type, m.lines[0] = drawing.Head|drawing.Bold, b.Name
+			l.Type, m.lines[0], m.lines[1] = drawing.Head|drawing.Bold, b.Name, b.Takes
 		}
 		m.d.Label(l, m.lines, at[:]...)
 	}
