@@ -52,38 +52,56 @@ func Below(text string) float64 {
 // Width gives the width of a text of a size in points, in millimeters: the sum of
 // its letters', since sheets are set without kerning and ligatures.
 func Width(text string, points float64, bold bool) float64 {
-	w := 0.0
+	known, w := &latin()[0], 0.0
+	if bold {
+		known = &latin()[1]
+	}
 	for _, r := range text {
-		w += advance(r, bold)
+		if int(r) < len(known) {
+			w += known[r]
+		} else {
+			w += advance(r, bold)
+		}
 	}
 	return w * points * MMPerPoint
 }
 
-// advances remembers the widths of letters, in ems.
+// advances remembers the widths of letters outside Latin-1, in ems.
 var advances [2]sync.Map
 
-func advance(r rune, bold bool) float64 {
-	m := &advances[0]
-	if bold {
-		m = &advances[1]
+// latin is the widths of the letters of Latin-1, regular and bold.
+var latin = sync.OnceValue(func() *[2][256]float64 {
+	out := &[2][256]float64{}
+	for r := range rune(256) {
+		out[0][r], out[1][r] = measured(r, 0), measured(r, 1)
 	}
-	if w, ok := m.Load(r); ok {
+	return out
+})
+
+func advance(r rune, bold bool) float64 {
+	k := 0
+	if bold {
+		k = 1
+	}
+	if w, ok := advances[k].Load(r); ok {
 		return w.(float64)
 	}
-	f := faces()[0]
-	if bold {
-		f = faces()[1]
-	}
+	w := measured(r, k)
+	advances[k].Store(r, w)
+	return w
+}
+
+// measured looks up the width of a letter in the typeface.
+func measured(r rune, face int) float64 {
+	f := faces()[face]
 	const em = 2048 // pixels, so that nothing is rounded
-	w := 0.0
 	var b sfnt.Buffer
 	if g, err := f.GlyphIndex(&b, r); err == nil {
 		if a, err := f.GlyphAdvance(&b, g, fixed.I(em), font.HintingNone); err == nil {
-			w = float64(a) / 64 / em
+			return float64(a) / 64 / em
 		}
 	}
-	m.Store(r, w)
-	return w
+	return 0
 }
 
 var faces = sync.OnceValue(func() (out [2]*sfnt.Font) {

@@ -190,14 +190,18 @@ func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 	if n.whole {
 		return nil, nil, false
 	}
-	few := func(n notes) bool {
-		lines, _ := n.lines(width)
-		return len(lines) < 3
+	var starts []int // the line that each item starts with
+	lines, begins := n.lines(width)
+	for i := range lines {
+		if begins[i] {
+			starts = append(starts, i)
+		}
 	}
-	for k := len(n.items) - 1; k > 0; k-- {
-		a, b := n, n
-		a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title)
-		if a.height(width) <= height && !few(a) && !few(b) {
+	room := int((height - headingTall(n.title, width) + 1e-6) / leading(n.size))
+	for k := len(starts) - 1; k > 0; k-- {
+		if at := starts[k]; at <= room && at >= 3 && len(lines)-at >= 3 {
+			a, b := n, n
+			a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title)
 			b.whole = b.height(width) < mostWhole // in two places, and not in many
 			return a, b, true
 		}

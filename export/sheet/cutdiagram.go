@@ -127,14 +127,18 @@ func (p pile) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (p pile) cut(height, width float64) (first, rest block, ok bool) {
-	for n := len(p) - 1; n > 1; n-- { // never its heading alone
-		if p[:n].height(width) <= height {
-			rest := p[n:]
-			if h, ok := p[0].(notes); ok {
-				rest = append(pile{notes{title: continued(h.title), size: h.size}}, rest...)
-			}
-			return p[:n], rest, true
+	n, tall := 0, 0.0
+	for ; n < len(p)-1; n++ {
+		if tall += p[n : n+1].height(width); tall > height {
+			break
 		}
 	}
-	return nil, nil, false
+	if n < 2 { // never its heading alone
+		return nil, nil, false
+	}
+	rest = p[n:]
+	if h, ok := p[0].(notes); ok {
+		rest = append(pile{notes{title: continued(h.title), size: h.size}}, p[n:]...)
+	}
+	return p[:n], rest, true
 }

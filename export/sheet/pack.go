@@ -193,6 +193,9 @@ func (p *packing) whole(s *packed, b sizedBlock) bool {
 	return true
 }
 
+// leastPart is less than the first part of anything takes, mm.
+const leastPart = 12.0
+
 // begin puts the first part of a block where there is the most room on a sheet and
 // gives the rest.
 func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
@@ -201,6 +204,9 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 		return b, false
 	}
 	at, top := s.highest(b.span)
+	if top-p.area.Y0 < leastPart {
+		return b, false
+	}
 	first, left, ok := parts.cut(top-p.area.Y0, b.width)
 	if !ok {
 		return b, false

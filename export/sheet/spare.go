@@ -1,9 +1,10 @@
 package sheet
 
 import (
+	"haunchbook.example/geometry"
+	"math"
 	"slices"
 
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/plane"
 )
@@ -13,6 +14,14 @@ import (
 // sheet.
 func (g plot) spare(blocks []block, width float64) (left []block) {
 	filled := newFilled(g.inked())
+	failed := math.Inf(1) // what is so tall or taller finds no room: it only gets less
+	var rings []geometry.Ring
+	for _, t := range g.of {
+		rings = append(rings, t.Plan.Outline.Corners())
+	}
+	on := func(p Point) bool {
+		return slices.ContainsFunc(rings, func(r geometry.Ring) bool { return plane.In(r, g.view.point(p)) })
+	}
 	for _, b := range blocks {
 		if _, empty := b.(nothing); empty {
 			continue
@@ -21,9 +30,13 @@ func (g plot) spare(blocks []block, width float64) (left []block) {
 			left = append(left, b)
 			continue
 		}
-		at, ok := g.spareFor(filled, width, b.height(width))
+		tall := b.height(width)
+		at, ok := rect{}, false
+		if tall < failed {
+			at, ok = g.spareFor(filled, width, tall, on)
+		}
 		if !ok {
-			left = append(left, b)
+			failed, left = min(failed, tall), append(left, b)
 			continue
 		}
 		bottom := b.draw(g.draft, at.X0, at.Y1, width)
@@ -32,8 +45,9 @@ func (g plot) spare(blocks []block, width float64) (left []block) {
 	return left
 }
 
-// spareFor finds a free rectangle of a size, as near to the right as there is.
-func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
+// spareFor finds a free rectangle of a size, as near to the right as there is, whose
+// middle is not on a slab.
+func (g plot) spareFor(filled *filled, width, height float64, on func(Point) bool) (rect, bool) {
 	const clear, step = 3.5, 3.0 // mm
 	area := g.paper.Inset(1)
 	for x := area.X1 - width; x >= area.X0; x -= step {
@@ -44,18 +58,13 @@ func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
 				y = min(y-step, hit.Bounds().Y0-clear) // below what is in the way
 				continue
 			}
-			if !g.on(r.Middle()) {
+			if !on(r.Middle()) {
 				return r, true
 			}
 			y -= step
 		}
 	}
 	return rect{}, false
-}
-
-// on tells whether a place on paper lies on a slab.
-func (g plot) on(p Point) bool {
-	return slices.ContainsFunc(g.of, func(t takeoff.Slab) bool { return plane.In(t.Plan.Outline.Corners(), g.view.point(p)) })
 }
 
 // inked gives all that is drawn, the lines that give way to text among it.

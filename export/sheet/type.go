@@ -72,21 +72,30 @@ func (t Text) low() float64 { return look.Below(t.Text) * t.Size * mmPerPoint }
 // alone and is cut.
 func wrap(s string, width, size float64, bold bool) []string {
 	var lines []string
+	space := textWidth(" ", size, bold)
 	for _, para := range strings.Split(s, "\n") {
-		line := ""
+		var line strings.Builder
+		long := 0.0
 		for _, word := range strings.Fields(para) {
-			word = shorten(word, width, size, bold)
-			next := word
-			if line != "" {
-				next = line + " " + word
+			wide := textWidth(word, size, bold)
+			if wide > width {
+				word = shorten(word, width, size, bold)
+				wide = textWidth(word, size, bold)
 			}
-			if line != "" && textWidth(next, size, bold) > width {
-				lines = append(lines, line)
-				next = word
+			switch {
+			case line.Len() == 0:
+			case long+space+wide > width:
+				lines = append(lines, line.String())
+				line.Reset()
+				long = 0
+			default:
+				line.WriteByte(' ')
+				long += space
 			}
-			line = next
+			line.WriteString(word)
+			long += wide
 		}
-		lines = append(lines, line)
+		lines = append(lines, line.String())
 	}
 	return lines
 }
