@@ -16,7 +16,6 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
-	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/hands"
@@ -104,8 +103,8 @@ func change(v reflect.Value) bool {
 		*x = estimate.To(x.To + 13*geometry.Inch)
 		return true
 	}
-	if c, ok := v.Addr().Interface().(bind.Spelled); ok {
-		if options := bind.Options(c); len(options) > 1 {
+	if c, ok := v.Addr().Interface().(spelled); ok {
+		if options := enumerated(c); len(options) > 1 {
 			v.SetUint((v.Uint() + 1) % uint64(len(options)))
 			return true
 		}
@@ -274,4 +273,42 @@ func TestUnshownFieldsExist(t *testing.T) {
 			t.Errorf("a job file has no %s", path)
 		}
 	}
+}
+
+// spelled is a value that is written and read as text.
+type spelled interface {
+	encoding.TextMarshaler
+	encoding.TextUnmarshaler
+}
+
+// enumerated gives what a small enumeration takes: every value that writes as text and
+// reads back as itself. It is none for what is no enumeration.
+func enumerated(v spelled) []string {
+	t := reflect.TypeOf(v).Elem()
+	if t.Kind() != reflect.Uint8 {
+		return nil
+	}
+	var out []string
+	for i := range uint64(32) {
+		s, ok := spelling(t, i)
+		back := reflect.New(t)
+		if !ok || back.Interface().(spelled).UnmarshalText([]byte(s)) != nil || back.Elem().Uint() != i {
+			break
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// spelling writes value i of an enumeration; false past its last.
+func spelling(t reflect.Type, i uint64) (s string, ok bool) {
+	defer func() {
+		if recover() != nil { // past the end of its table of names
+			s, ok = "", false
+		}
+	}()
+	v := reflect.New(t)
+	v.Elem().SetUint(i)
+	b, err := v.Interface().(spelled).MarshalText()
+	return string(b), err == nil && len(b) > 0
 }

@@ -5,6 +5,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
@@ -79,17 +80,11 @@ func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 	r := rect{X0: x, Y0: below - keyTall, X1: x + width, Y1: below}
 	lo, hi := boundsOf(k.slabs)
 	ratio := max((hi.X-lo.X).Meters()/(r.Width()-2), (hi.Y-lo.Y).Meters()/(r.Height()-2)) * 1000
-	v := viewOf(Scale{Ratio: ratio}, lo, hi, r)
-	for _, s := range k.slabs {
-		var pts []Point
-		for _, c := range s.Plan.Outline {
-			pts = append(pts, v.at(c.At))
-		}
-		fill := white
-		if s.Number == k.own {
-			fill = gray
-		}
-		d.ring(Notes, penRule, fill, pts...)
+	slabs := make([]planview.Slab, len(k.slabs))
+	for i, s := range k.slabs {
+		slabs[i] = planview.Slab{Number: s.Number, Plan: s.Plan}
 	}
+	o := drawing.Options{View: drawing.ViewIn(drawing.Ratio(ratio), lo, hi, r), Area: r}
+	drawing.Place(planview.Key(slabs, k.own), o).Draw(ink{d: d})
 	return r.Y0
 }

@@ -4,7 +4,6 @@ package bind
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -208,70 +207,11 @@ func (f Fields[T]) Degrees(label, which string, at func(*T) *float64) {
 	})
 }
 
-// Spelled is a value that is written and read as text.
-type Spelled interface {
-	MarshalText() ([]byte, error)
-	UnmarshalText([]byte) error
-}
-
-// Spell writes a value.
-func Spell(v Spelled) string {
-	b, err := v.MarshalText()
-	if err != nil {
-		return ""
-	}
-	return string(b)
-}
-
-// Read reads a value.
-func Read(v Spelled, s string) error {
-	err := v.UnmarshalText([]byte(strings.TrimSpace(s)))
-	if err != nil && strings.Contains(err.Error(), "decimal") { // the library's words
-		err = fmt.Errorf("write a number such as 7.5")
-	}
-	if err != nil {
-		return fmt.Errorf("found %q; %w", s, err)
-	}
-	return nil
-}
-
 // Check adds a tick box.
 func (f Fields[T]) Check(label string, at func(*T) *bool) {
 	f.In.Check(label, func() bool { t := f.Get(); return *at(&t) }, func(v bool) error {
 		return f.Put(label, func(t *T) { *at(t) = v })
 	})
-}
-
-// Options gives what a small enumeration takes: every value that writes as text and
-// reads back as itself. It is none for what is no enumeration.
-func Options(v Spelled) []string {
-	t := reflect.TypeOf(v).Elem()
-	if t.Kind() != reflect.Uint8 {
-		return nil
-	}
-	var out []string
-	for i := range 32 {
-		s, ok := spelling(t, uint64(i))
-		back := reflect.New(t)
-		if !ok || back.Interface().(Spelled).UnmarshalText([]byte(s)) != nil || back.Elem().Uint() != uint64(i) {
-			break
-		}
-		out = append(out, s)
-	}
-	return out
-}
-
-// spelling writes value i of an enumeration; false past its last.
-func spelling(t reflect.Type, i uint64) (s string, ok bool) {
-	defer func() {
-		if recover() != nil { // past the end of its table of names
-			s, ok = "", false
-		}
-	}()
-	v := reflect.New(t)
-	v.Elem().SetUint(i)
-	b, err := v.Interface().(Spelled).MarshalText()
-	return string(b), err == nil && len(b) > 0
 }
 
 // Number prints a number as short as it can be.

@@ -4,7 +4,6 @@ package sections
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -16,6 +15,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -155,43 +155,10 @@ func (p *Library) section(f *form.Form) {
 
 // draw draws the section to scale, with its sizes.
 func (p *Library) draw(d form.Drawing) {
-	s, field, u, k := p.get(), p.frame.Plan().Field, p.frame.Units(), d.K
-	pal := look.Palette()
-	reach, deep := s.Reach(), max(s.Deepest(), field)
-	if reach <= 0 || deep <= 0 || reach > geometry.MaxLength || deep > geometry.MaxLength {
+	s, field := p.get(), p.frame.Plan().Field
+	if reach, deep := s.Reach(), max(s.Deepest(), field); reach <= 0 || deep <= 0 || reach > geometry.MaxLength || deep > geometry.MaxLength {
 		return
 	}
-	beyond := reach / 2
-	left, top, right, bottom := 58*k, 26*k, 14*k, 24*k
-	scale := math.Min((d.W-left-right)/float64(reach+beyond), (d.H-top-bottom)/float64(deep))
-	pt := func(x, depth geometry.Length) paint.Point {
-		return paint.Point{X: left + float64(x)*scale, Y: top + float64(depth)*scale}
-	}
-	ring := []paint.Point{pt(0, 0)}
-	for _, q := range s.Stations(field) {
-		ring = append(ring, pt(q.Inset, q.Depth))
-	}
-	ring = append(ring, pt(reach+beyond, field), pt(reach+beyond, 0))
-	d.Fill([][]paint.Point{ring}, pal.Slab)
-	d.Polyline(ring[:len(ring)-1], false, 1.8*k, pal.Ink)
-	d.Line(pt(0, 0), pt(reach+beyond, 0), 1.8*k, pal.Ink)
-	write := func(l geometry.Length, at paint.Point) { d.Text(l.Text(u), at, scene.TextSize*k, false, pal.Text) }
-	// size draws a dimension, moved off what it measures, with its figure moved on.
-	size := func(l geometry.Length, a, b, off, on paint.Point) {
-		a, b = paint.Point{X: a.X + off.X*k, Y: a.Y + off.Y*k}, paint.Point{X: b.X + off.X*k, Y: b.Y + off.Y*k}
-		d.Line(a, b, k, pal.Dim)
-		for _, e := range []paint.Point{a, b} {
-			d.Line(paint.Point{X: e.X - 3*k, Y: e.Y + 3*k}, paint.Point{X: e.X + 3*k, Y: e.Y - 3*k}, 1.2*k, pal.Dim)
-		}
-		write(l, paint.Point{X: (a.X+b.X)/2 + on.X*k, Y: (a.Y+b.Y)/2 + on.Y*k})
-	}
-	size(s.Deepest(), pt(0, 0), pt(0, s.Deepest()), paint.Point{X: -10}, paint.Point{X: -24})
-	if s.Bottom > 0 && len(s.Profile) == 0 {
-		size(s.Bottom, pt(0, s.Depth), pt(s.Bottom, s.Depth), paint.Point{Y: 8}, paint.Point{Y: 9})
-	}
-	if s.Taper > 0 && len(s.Profile) == 0 {
-		size(s.Taper, pt(s.Bottom, 0), pt(reach, 0), paint.Point{Y: -7}, paint.Point{Y: -10})
-	}
-	end := pt(reach+beyond/2, 0)
-	write(field, paint.Point{X: end.X, Y: end.Y + float64(field)*scale/2})
+	of := detail.Section{Under: s.Stations(field), Field: field}
+	scene.Detail(d.Brush, of.Drawing(p.frame.Units()), look.Palette(), d.K, int(d.W), int(d.H))
 }
