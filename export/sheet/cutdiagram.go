@@ -133,7 +133,7 @@ func (p pile) cut(height, width float64) (first, rest block, ok bool) {
 			break
 		}
 	}
-	if n < 2 { // never its heading alone
+	if n < 3 { // never its heading alone
 		return nil, nil, false
 	}
 	rest = p[n:]

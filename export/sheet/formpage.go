@@ -86,12 +86,12 @@ func quantity(l takeoff.Line) string {
 	return strconv.FormatFloat(l.Value, 'f', 2, 64)
 }
 
-// withForms tells whether the retarder is drawn with the forms: where nothing else is
-// laid in sheets under the slab, and only a few.
+// withForms tells whether the retarder is drawn with the forms: where it is of a few
+// sheets.
 func (s *set) withForms() bool {
 	n := 0
 	for _, t := range s.takeoff.Slabs {
-		if len(t.Foam.Sheets) > 0 || len(t.Retarder.Sheets) > 0 && len(t.Layout.Forms) == 0 {
+		if len(t.Retarder.Sheets) > 0 && len(t.Layout.Forms) == 0 {
 			return false
 		}
 		n += len(t.Retarder.Sheets)
@@ -112,7 +112,9 @@ func (s *set) ground() []block {
 		{"Foam", func(s takeoff.Slab) cover.Laid { return s.Foam }, drawing.Foam, s.foamNote()},
 		{"Vapor retarder", func(s takeoff.Slab) cover.Laid { return s.Retarder }, drawing.Retarder, "Lap and tape as specified; seal round pipes; patch before the pour."},
 	} {
-		laid := s.figures(c.title, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 && !s.withForms() }, figureOf(c.layer))
+		laid := s.figures(c.title, func(t takeoff.Slab) bool {
+			return len(c.cover(t).Sheets) > 0 && !(c.layer == drawing.Retarder && s.withForms())
+		}, figureOf(c.layer))
 		if !slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(c.cover(t).Sheets) > 0 }) {
 			continue
 		}

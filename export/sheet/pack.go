@@ -41,8 +41,13 @@ func (s *set) pack(topics []topic) {
 		}
 	}
 	var best *packing
-	for _, way := range []packing{{}, {tallest: true}, {back: 1}, {back: 1, tallest: true}, {back: mostSheets}, {back: mostSheets, tallest: true}} {
-		p := way
+	var ways []packing
+	for _, scatter := range []bool{false, true} {
+		for _, back := range []int{0, 1, mostSheets} {
+			ways = append(ways, packing{back: back, scatter: scatter}, packing{back: back, scatter: scatter, tallest: true})
+		}
+	}
+	for _, p := range ways {
 		p.grid = g
 		p.set(topics, sized)
 		if best == nil || len(p.sheets) < len(best.sheets) {
@@ -106,6 +111,7 @@ const mostSheets = 1 << 20
 type packing struct {
 	back    int  // a topic may begin so many sheets before the first of the one before it
 	tallest bool // the tallest block of each topic first
+	scatter bool // a list may be parted over more than two places
 
 	grid
 	sheets []*packed
@@ -212,6 +218,10 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 		return b, false
 	}
 	p.put(s, p.sizeIn(first, b.span), at, top)
+	if n, list := left.(notes); list && p.scatter {
+		n.whole = false
+		left = n
+	}
 	return p.sizeIn(left, b.span), true
 }
 

@@ -31,7 +31,11 @@ func (s *set) underNotes(how []string) block {
 	if b.Retarder > 0 {
 		n.items = append(n.items, fmt.Sprintf("vapor retarder %s, laps %s", mils(b.Retarder, u), b.Lap.Text(u)))
 	}
-	if n.items = append(n.items, how...); len(n.items) == 0 {
+	n.items = append(n.items, how...)
+	if len(s.trenches) > 0 {
+		n.items = append(n.items, "Rod reading on a dug bottom: that on the string + Dig.")
+	}
+	if len(n.items) == 0 {
 		return nothing{}
 	}
 	return n

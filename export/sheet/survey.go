@@ -91,5 +91,6 @@ func (s *set) benchmarkList(slab takeoff.Slab) block {
 	if len(n.items) == 0 {
 		return nothing{}
 	}
+	n.items = append(n.items, "Rod reading at a place: that on a benchmark + its height – the height wanted.")
 	return n
 }
