@@ -62,6 +62,13 @@ func wide(b block) float64 {
 	return 0
 }
 
+// easy tells whether a block stands in a width as it wants to: a table that is squeezed
+// there reads better elsewhere.
+func easy(b block, width float64) bool {
+	t, table := b.(tableBlock)
+	return wide(b) <= width && (!table || sum(t.natural()) <= width)
+}
+
 // fillUp sets blocks where columns that were filled have room left, and gives the
 // others.
 func (d *draft) fillUp(blocks []block) (left []block) {
@@ -69,7 +76,7 @@ func (d *draft) fillUp(blocks []block) (left []block) {
 		done := false
 		for i := range d.rooms {
 			r := &d.rooms[i]
-			if _, drawn := b.(figure); drawn || done || wide(b) > r.Width() {
+			if _, drawn := b.(figure); drawn || done || !easy(b, r.Width()) {
 				continue
 			}
 			if tall := b.height(r.Width()); tall > 0 && tall <= r.Height() {

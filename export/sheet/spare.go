@@ -26,7 +26,7 @@ func (g plot) spare(blocks []block, width float64) (left []block) {
 		if _, empty := b.(nothing); empty {
 			continue
 		}
-		if wide(b) > width {
+		if !easy(b, width) {
 			left = append(left, b)
 			continue
 		}

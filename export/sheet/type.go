@@ -76,7 +76,7 @@ func wrap(s string, width, size float64, bold bool) []string {
 	for _, para := range strings.Split(s, "\n") {
 		var line strings.Builder
 		long := 0.0
-		for _, word := range strings.Fields(para) {
+		for _, word := range words(para) {
 			wide := textWidth(word, size, bold)
 			if wide > width {
 				word = shorten(word, width, size, bold)
@@ -99,6 +99,24 @@ func wrap(s string, width, size float64, bold bool) []string {
 	}
 	return lines
 }
+
+// words parts a text where a line may end: between words, but not between a number and
+// its unit.
+func words(s string) []string {
+	all := strings.Fields(s)
+	out := all[:0]
+	for i, w := range all {
+		if _, unit := units[strings.TrimRight(w, ".,;:)")]; unit && i > 0 && strings.ContainsAny(out[len(out)-1][len(out[len(out)-1])-1:], "0123456789") {
+			out[len(out)-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// units are those that stand after numbers on the sheets.
+var units = map[string]struct{}{"mm": {}, "m": {}, "m²": {}, "m³": {}, "ft": {}, "ft²": {}, "yd³": {}, "in": {}, "psi": {}, "MPa": {}, "min": {}, "h": {}, "°F": {}, "°C": {}, "%": {}, "lb": {}, "kg": {}, "mil": {}}
 
 // shorten cuts s to width, with an ellipsis where something is lost.
 func shorten(s string, width, size float64, bold bool) string {
