@@ -477,3 +477,44 @@ func TestRunningTape(t *testing.T) {
 		}
 	}
 }
+
+// Bolts keep seven of their own diameters off the ends of a plate (IRC R403.1.6), also
+// where the specification still says what suits thinner ones.
+func TestThickBoltsKeepOffEnds(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	for i := range p.Outline {
+		p.Outline[i].Wall = ""
+	}
+	p.Outline[0].Wall = "2x6"
+	p.Outline[0].Doors = []plan.Door{{From: 4 * foot, Width: 3 * foot}, {From: 8*foot + 4*inch, Width: 10 * foot}}
+	const thick = 3 * inch / 4
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Diameter, s.Bolts.Stud = thick, 0 }))
+	short := l.Walls[0].Pieces[1] // 16 in
+	var in []geometry.Length
+	for _, b := range l.Walls[0].Bolts {
+		if b.Along > short.From && b.Along < short.To {
+			in = append(in, b.Along)
+		}
+	}
+	if len(in) != 2 || in[0]-short.From < 7*thick || short.To-in[1] < 7*thick {
+		t.Errorf("bolts at %v on a plate from %v to %v", in, short.From, short.To)
+	}
+}
+
+// The point of a plate at a sharp corner reaches too far past its last bolt: that is told.
+func TestPointedPlateIsTold(t *testing.T) {
+	p := ring(0, 0, 30, 0, 30, 12)
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Stud = 0 }))
+	n := 0
+	for _, f := range l.Findings {
+		if strings.Contains(f.Text, "the plate's point reaches") {
+			n++
+			if !f.Broken() || f.Rule.Source != "IRC R403.1.6" {
+				t.Errorf("%+v", f)
+			}
+		}
+	}
+	if n != 2 { // at both plates that meet in the corner of 22°
+		t.Errorf("%d points are told", n)
+	}
+}

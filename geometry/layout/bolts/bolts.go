@@ -17,6 +17,7 @@ import (
 // Lay places the walls of a slab, with their plates and bolts, and checks them
 // against each other and against the bars. Bolts have no marks yet.
 func Lay(s *slab.Slab, spec Spec, met *bars.Segments) []Wall {
+	spec.EndMin = spec.LeastEnd()
 	t := anchoring{s, spec}
 	walls := t.walls()
 	t.bolts(walls)

@@ -43,8 +43,8 @@ const leastHook, mostHook = 3, 4.5
 // checkWall reports what the bolts of a wall break. on is where its plates lie on
 // the line of the bolts.
 func (t *anchoring) checkWall(w *Wall, s slab.Side, on []slab.Interval) {
-	for _, p := range on {
-		t.checkPiece(w, s, p)
+	for i, p := range on {
+		t.checkPiece(w, s, p, w.Pieces[i])
 	}
 	for _, bolt := range w.Bolts {
 		plated := slices.ContainsFunc(on, func(p slab.Interval) bool { return bolt.Along >= p.From && bolt.Along <= p.To })
@@ -59,8 +59,9 @@ func (t *anchoring) checkWall(w *Wall, s slab.Side, on []slab.Interval) {
 	}
 }
 
-// checkPiece reports what the bolts of one piece of plate break.
-func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
+// checkPiece reports what the bolts of one piece of plate break, which lies on p of
+// their line.
+func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval, piece Plate) {
 	var in []geometry.Length
 	for _, bolt := range w.Bolts {
 		if !bolt.HoldDown && bolt.Along >= p.From && bolt.Along <= p.To {
@@ -73,8 +74,9 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 	if len(in) == 0 {
 		return
 	}
-	t.checkEnd(w, s, in[0], in[0]-p.From)
-	t.checkEnd(w, s, in[len(in)-1], p.To-in[len(in)-1])
+	first, last := in[0], in[len(in)-1]
+	t.checkEnd(w, s, first, first-p.From, first-piece.From)
+	t.checkEnd(w, s, last, p.To-last, piece.To-last)
 	most := t.spec.Spacing
 	for i := 1; i < len(in); i++ {
 		if gap := in[i] - in[i-1]; gap > most {
@@ -84,8 +86,8 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval) {
 }
 
 // checkEnd reports a bolt that stands too near the end of its plate, or too far
-// from it.
-func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap geometry.Length) {
+// from it: so far on its own line, and from the tip of a plate that is cut to a point.
+func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap, tip geometry.Length) {
 	b := t.spec
 	limit := ""
 	switch {
@@ -93,6 +95,9 @@ func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap geometry.Length) {
 		limit = "at most " + t.Text(b.EndMax)
 	case gap < b.EndMin:
 		limit = "at least " + t.Text(b.EndMin)
+	case tip > b.EndMax:
+		t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the plate's point reaches %s past the bolt at %s; at most %s. Cut it off there, or hold it down.", w.Name(), t.Text(tip), t.Text(along), t.Text(b.EndMax))
+		return
 	default:
 		return
 	}

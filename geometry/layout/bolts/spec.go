@@ -37,3 +37,12 @@ const (
 	// Headed bolts have a head, or a nut and washer, there.
 	Headed
 )
+
+// LeastEnd gives how near the end of a plate bolts may stand: what is asked, but not
+// less than seven of their diameters (IRC R403.1.6), where these leave a place.
+func (s Spec) LeastEnd() geometry.Length {
+	if least := leastBoltEnd * s.Diameter; least <= s.EndMax {
+		return max(s.EndMin, least)
+	}
+	return s.EndMin
+}
