@@ -2,6 +2,7 @@ package window
 
 import (
 	"errors"
+	"fmt"
 
 	"fyne.io/fyne/v2"
 
@@ -22,9 +23,18 @@ func (w *Window) display(j job.Job, id storage.ID) {
 	w.machine.Use(&tool.Select{})
 	w.machine.Deselect()
 	w.side.turn(tool.Selection)
-	w.sayError(w.shelf.Open(j, id))
+	w.enter(j, id)
 	w.usual()
 	w.machine.Fit()
+}
+
+// enter has the job on the shelf.
+func (w *Window) enter(j job.Job, id storage.ID) {
+	w.opened++
+	if w.job = id.String(); id == 0 {
+		w.job = fmt.Sprint("new ", w.opened)
+	}
+	w.sayError(w.shelf.Open(j, id))
 }
 
 // take makes a book the window's.
@@ -113,6 +123,7 @@ func (w *Window) saveFile() {
 func (w *Window) close() {
 	w.win.Canvas().Unfocus()
 	w.leave(func() {
+		w.keepSize()
 		w.shelf.Close()
 		w.win.Close()
 	})

@@ -31,6 +31,9 @@ type fullPage struct {
 	view        pageView // nil for the plan, and before it is made
 	root        fyne.CanvasObject
 	tab         *form.Button
+
+	job    string                     // that was shown last
+	places map[string][]fyne.Position // where it was scrolled to, by job
 }
 
 // pageView is what a page shows.
@@ -109,8 +112,53 @@ func (p *pages) home() { p.turn(planPage) }
 
 // show brings the open page up to date.
 func (p *pages) show() {
-	if v := p.list[p.at].view; v != nil {
-		v.Update()
+	f := p.list[p.at]
+	if f.view == nil {
+		return
+	}
+	if p.at == bookPage || f.job == p.w.job {
+		f.view.Update()
+		return
+	}
+	if f.places == nil {
+		f.places = map[string][]fyne.Position{}
+	}
+	was := f.places[p.w.job]
+	f.places[f.job] = nil
+	for _, s := range f.scrolls() {
+		f.places[f.job] = append(f.places[f.job], s.Offset)
+	}
+	f.job = p.w.job
+	f.view.Update()
+	for i, s := range f.scrolls() {
+		at := fyne.Position{}
+		if i < len(was) {
+			at = was[i]
+		}
+		s.ScrollToOffset(at)
+	}
+}
+
+// scrolls gives what a page scrolls, from the top.
+func (f *fullPage) scrolls() (all []*container.Scroll) {
+	form.Visit(f.root, func(o fyne.CanvasObject) {
+		if s, ok := o.(*container.Scroll); ok {
+			all = append(all, s)
+		}
+	})
+	return all
+}
+
+// repaint draws everything anew, what is not in sight as well: the toolkit repaints
+// only what is.
+func (p *pages) repaint() {
+	for _, f := range p.list {
+		if f.root != nil {
+			form.Visit(f.root, fyne.CanvasObject.Refresh)
+		}
+	}
+	for _, t := range p.w.side.tabs.Items {
+		form.Visit(t.Content, fyne.CanvasObject.Refresh)
 	}
 }
 

@@ -64,6 +64,7 @@ func newSide(w *Window) *side {
 	s.sheets = map[int]*form.Sheet{}
 	for tab, page := range map[int]form.Page{editTab: s.selection, specTab: spec.New(d), jobTab: heads.New(d)} {
 		s.sheets[tab] = form.NewSheet(d, page, w.later())
+		s.sheets[tab].Job = func() string { return w.job }
 	}
 	s.tabs = container.NewAppTabs(
 		container.NewTabItem("Edit", s.sheets[editTab].Scroll),

@@ -63,6 +63,8 @@ type Window struct {
 	popup     fyne.CanvasObject    // a list that is open over everything; nil for none
 	asked     *dialog.CustomDialog // the last question about unsaved changes
 	worked    int                  // the slab that was worked on when last looked at
+	job       string               // tells the open job from those before; it stays when the book gives a number
+	opened    int                  // jobs so far
 	hint      string               // what the field is that is looked at
 	refreshed bool                 // a refresh is under way
 	waiting   bool                 // for the panels' turn during a drag
@@ -91,7 +93,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.usual()
 	w.build()
 	w.connect()
-	w.sayError(w.shelf.Open(o.Job, o.ID))
+	w.enter(o.Job, o.ID)
 	w.doc.Changed, w.machine.Changed = w.refresh, w.refresh
 	w.refresh()
 	if o.Welcome {
@@ -150,7 +152,22 @@ func (w *Window) build() {
 		w.pages.object,
 	))
 	w.win.SetMainMenu(w.menu())
-	w.win.Resize(fyne.NewSize(1280, 860))
+	w.win.Resize(lastSize(w.app.Preferences()))
+}
+
+// The preferences that hold the size of the window, when it was closed last.
+const widthKey, heightKey = "width", "height"
+
+// lastSize gives the size that the window had last, no less than it needs.
+func lastSize(p fyne.Preferences) fyne.Size {
+	return fyne.NewSize(float32(max(800, p.FloatWithFallback(widthKey, 1280))), float32(max(560, p.FloatWithFallback(heightKey, 860))))
+}
+
+// keepSize remembers the size of the window.
+func (w *Window) keepSize() {
+	s := w.win.Canvas().Size()
+	w.app.Preferences().SetFloat(widthKey, float64(s.Width))
+	w.app.Preferences().SetFloat(heightKey, float64(s.Height))
 }
 
 // connect has events come to where they belong.
@@ -297,6 +314,7 @@ func (w *Window) setAppearance(a look.Appearance) {
 	w.app.Preferences().SetInt("appearance", int(a))
 	w.app.Settings().SetTheme(w.theme)
 	w.plan.Redraw()
+	w.pages.repaint()
 	w.refresh()
 }
 

@@ -22,13 +22,19 @@ type Sheet struct {
 	// so at once.
 	Later func(f func())
 
-	page Page
-	key  string
+	// Job tells the open job from others, each of which has its own place of a page; nil
+	// where there is but one.
+	Job func() string
+
+	page   Page
+	key    string
+	at     string                   // what is shown, of which job
+	places map[string]fyne.Position // where each was scrolled to
 }
 
 // NewSheet gives a sheet that shows a page once it is brought up to date.
 func NewSheet(d Desk, p Page, later func(func())) *Sheet {
-	s := &Sheet{Form: New(d), Later: later, page: p}
+	s := &Sheet{Form: New(d), Later: later, page: p, places: map[string]fyne.Position{}}
 	s.Scroll = container.NewVScroll(container.NewPadded(s.Form.Box))
 	return s
 }
@@ -43,17 +49,21 @@ func (s *Sheet) Turn(p Page) { s.page, s.key = p, "" }
 // moves to its first field, or, unless it is one to be typed into, to the plan.
 func (s *Sheet) Update(typed bool) {
 	key := fmt.Sprintf("%T %s", s.page, s.page.Key())
+	if s.Job != nil {
+		key = s.Job() + " " + key
+	}
 	if key == s.key {
 		s.Form.Sync()
 		return
 	}
-	s.key = key
+	s.places[s.at] = s.Offset
+	s.key, s.at = key, key
 	move := s.keepFocus()
 	s.Form = s.page.Form()
 	s.Form.Sync()
 	s.Content = container.NewPadded(s.Form.Box)
 	s.Scroll.Refresh()
-	s.ScrollToTop()
+	s.ScrollToOffset(s.places[key])
 	if typed {
 		move(s.Form.Box)
 	} else {

@@ -74,11 +74,11 @@ func (s *Select) Double(m *Machine) {
 }
 
 // Takes implements State: a number typed on what is selected is its dimension. A
-// plus is taken too: by how much it grows.
+// plus is taken too: by how much it grows; and a minus, to be told how one writes that.
 func (s *Select) Takes(m *Machine, r rune) bool {
 	t := m.Selected
 	k, ok := t.Kind.(typed)
-	if !ok || !m.Exists(t) || !startsNumber(r) && r != '+' || r == '<' || r == '-' {
+	if !ok || !m.Exists(t) || !startsNumber(r) && r != '+' || r == '<' {
 		return false
 	}
 	m.Use(&Resize{Dim: m.dimension(k.Typed(), t)})

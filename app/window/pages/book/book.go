@@ -76,6 +76,9 @@ type Page struct {
 	parts  []*part
 	part   int
 	body   *fyne.Container
+	scroll *container.Scroll
+	places map[place]fyne.Position // where the parts were scrolled to
+	place  place
 	root   fyne.CanvasObject
 }
 
@@ -88,6 +91,12 @@ type part struct {
 	sync func()
 }
 
+// place is a part of what is shown of a job.
+type place struct {
+	job  storage.ID
+	part int
+}
+
 // orders are what the list can be sorted by.
 var (
 	orders = []storage.SortBy{storage.ByChanged, storage.ByNumber, storage.ByName, storage.ByCustomer, storage.BySite, storage.ByState}
@@ -96,7 +105,8 @@ var (
 
 // New gives the page of the book on a shelf.
 func New(f Frame, s *shelf.Shelf, fonts *paint.Fonts, sc document.Scheduler) *Page {
-	p := &Page{Frame: f, shelf: s, book: s.Book(), fonts: fonts, work: document.Latest{Scheduler: sc}, count: form.Small(""), body: container.NewStack()}
+	p := &Page{Frame: f, shelf: s, book: s.Book(), fonts: fonts, work: document.Latest{Scheduler: sc}, count: form.Small(""), body: container.NewStack(), places: map[place]fyne.Position{}}
+	p.scroll = container.NewVScroll(p.body)
 	if p.book == nil {
 		p.root = container.NewPadded(container.NewVBox(
 			form.Wrapped("This window has no job book: the job ends with it, unless it is saved as a job file."),
@@ -135,7 +145,7 @@ func New(f Frame, s *shelf.Shelf, fonts *paint.Fonts, sc document.Scheduler) *Pa
 	side := container.NewBorder(container.NewVBox(p.search, left.Box, p.count), begin, nil, nil, p.list)
 	p.root = container.NewPadded(container.NewBorder(nil, nil,
 		container.NewHBox(container.NewStack(form.Strut(380, 200), side), form.Rule()), nil,
-		container.NewBorder(tabs, nil, nil, nil, container.NewVScroll(p.body))))
+		container.NewBorder(tabs, nil, nil, nil, p.scroll)))
 	p.chosen = s.ID()
 	p.turn(0)
 	return p
@@ -220,12 +230,15 @@ func (p *Page) turn(i int) {
 		part.tab.Refresh()
 	}
 	p.reload()
+	p.places[p.place] = p.scroll.Offset
+	p.place = place{p.chosen, i}
 	o, sync := p.parts[i].make()
 	p.parts[i].sync = sync
 	form.Refill(p.body, container.New(partWidth, o))
 	if sync != nil {
 		sync()
 	}
+	p.scroll.ScrollToOffset(p.places[p.place])
 }
 
 // again makes the part that is shown anew, and tells why.

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/actual"
@@ -462,5 +463,38 @@ func TestWithoutABook(t *testing.T) {
 	}
 	if p.Search() != nil {
 		t.Error("there is a search")
+	}
+}
+
+// A click on a job chooses it, a double-click opens it; the keys go on from there.
+func TestDoubleClickOpensAJob(t *testing.T) {
+	b := hands.Book(t)
+	first, err := b.Create(hands.Shop())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := hands.NewDesk(t, hands.Demo(t), b)
+	p := New(d, d.Shelf, d.Fonts, document.Scheduler{})
+	d.Show(p)
+	row := func(id storage.ID) *jobRow {
+		for _, r := range hands.Every[*jobRow](d.Hands) {
+			if p.listed[r.i].ID == id {
+				return r
+			}
+		}
+		t.Fatalf("job %v is not listed", id)
+		return nil
+	}
+	test.Tap(row(first))
+	if p.chosen != first || d.Last() != "" {
+		t.Errorf("a click chooses %v and asks %v", p.chosen, d.Asked)
+	}
+	test.DoubleTap(row(first))
+	if d.Last() != "open "+first.String() {
+		t.Errorf("a double-click asks %v", d.Asked)
+	}
+	p.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if p.chosen != first {
+		t.Errorf("Enter after a click is of job %v", p.chosen)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -18,16 +19,17 @@ import (
 // jobList is the list of jobs; only the rows in sight exist.
 type jobList struct {
 	widget.List
-	p *Page
+	p  *Page
+	at int // the row that the keys are at
 }
 
 func newJobList(p *Page) *jobList {
 	l := &jobList{p: p}
 	l.Length = func() int { return len(p.listed) }
-	l.CreateItem = func() fyne.CanvasObject { return newJobRow(p.fonts) }
+	l.CreateItem = func() fyne.CanvasObject { return newJobRow(l) }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
 		if i < len(p.listed) {
-			o.(*jobRow).set(p.listed[i], p.listed[i].ID == p.shelf.ID())
+			o.(*jobRow).set(i, p.listed[i], p.listed[i].ID == p.shelf.ID())
 		}
 	}
 	l.OnSelected = func(i widget.ListItemID) {
@@ -52,6 +54,8 @@ func (l *jobList) mark() {
 func (l *jobList) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case form.HandOn(l, k.Name):
+	case k.Name == fyne.KeyDown || k.Name == fyne.KeyUp:
+		l.step(k.Name)
 	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
 		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace}) // choose
 		l.p.open()
@@ -60,24 +64,68 @@ func (l *jobList) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
+// step moves the keys to the next row or the one before.
+func (l *jobList) step(key fyne.KeyName) {
+	l.List.TypedKey(&fyne.KeyEvent{Name: key})
+	if key == fyne.KeyUp {
+		l.at = max(0, l.at-1)
+	} else {
+		l.at = max(l.at, min(l.at+1, len(l.p.listed)-1))
+	}
+}
+
+// tapped chooses a row and moves the keys to it. The toolkit's list does so for taps
+// that its rows leave to it alone, and those of jobs take double taps.
+func (l *jobList) tapped(i int) {
+	l.p.Window().Canvas().Focus(l)
+	was := l.GetScrollOffset()
+	for l.at < i && i < len(l.p.listed) {
+		l.step(fyne.KeyDown)
+	}
+	for l.at > i {
+		l.step(fyne.KeyUp)
+	}
+	l.ScrollToOffset(was)
+	l.Select(i)
+}
+
 // jobRow is a job's line in the list: its outline, its name, and the rest.
 type jobRow struct {
 	widget.BaseWidget
+	list       *jobList
+	i          int // which of the jobs listed
 	dots       []storage.Dot
 	outline    *form.Picture
 	name, rest *widget.Label
 }
 
-func newJobRow(fonts *paint.Fonts) *jobRow {
-	r := &jobRow{name: form.Figure("", fyne.TextAlignLeading), rest: form.Figure("", fyne.TextAlignLeading)}
+func newJobRow(l *jobList) *jobRow {
+	r := &jobRow{list: l, name: form.Figure("", fyne.TextAlignLeading), rest: form.Figure("", fyne.TextAlignLeading)}
 	r.name.TextStyle.Bold = true
 	r.rest.SizeName = theme.SizeNameCaptionText
-	r.outline = form.NewPicture(fonts, fyne.NewSize(54, 44), r.draw)
+	r.outline = form.NewPicture(l.p.fonts, fyne.NewSize(54, 44), r.draw)
 	r.ExtendBaseWidget(r)
 	return r
 }
 
-func (r *jobRow) set(s storage.Summary, open bool) {
+// MouseDown implements desktop.Mouseable: the job is chosen at once, not when it is
+// clear that no second click follows.
+func (r *jobRow) MouseDown(*desktop.MouseEvent) { r.list.tapped(r.i) }
+
+// MouseUp implements desktop.Mouseable.
+func (r *jobRow) MouseUp(*desktop.MouseEvent) {}
+
+// Tapped implements fyne.Tappable.
+func (r *jobRow) Tapped(*fyne.PointEvent) { r.list.tapped(r.i) }
+
+// DoubleTapped implements fyne.DoubleTappable.
+func (r *jobRow) DoubleTapped(*fyne.PointEvent) {
+	r.list.tapped(r.i)
+	r.list.p.open()
+}
+
+func (r *jobRow) set(i int, s storage.Summary, open bool) {
+	r.i = i
 	name := s.Name
 	if name == "" {
 		name = "Unnamed job"

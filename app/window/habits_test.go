@@ -1,0 +1,124 @@
+package window
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+
+	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/hands"
+	"haunchbook.example/app/window/look"
+)
+
+// A minus typed on a side never loses itself: the side stays, and what would do is said.
+func TestMinusOnASide(t *testing.T) {
+	w := open(t, Options{Job: hands.Demo(t)})
+	w.Show()
+	w.selects(tool.Target{Kind: tool.Edge})
+	before := w.doc.Plan().Outline.Length(0)
+	w.typed("-2'<Return>")
+	if got := w.doc.Plan().Outline.Length(0); got != before {
+		t.Errorf("-2' makes the side %s long; it was %s", got.Text(0), before.Text(0))
+	}
+	if want := "To make it shorter, write +-2'-0\""; !strings.Contains(w.machine.Notice, want) {
+		t.Errorf("the window says %q, without %q", w.machine.Notice, want)
+	}
+	w.typed("<Escape><Escape>")
+	w.selects(tool.Target{Kind: tool.Edge})
+	w.typed("+-2'<Return>")
+	if got := w.doc.Plan().Outline.Length(0); got != before-2*ft {
+		t.Errorf("+-2' makes the side %s long; it was %s", got.Text(0), before.Text(0))
+	}
+}
+
+// A page is found where it was left, of each job by itself.
+func TestScrollBelongsToAPageAndAJob(t *testing.T) {
+	book := hands.Book(t)
+	w := open(t, Options{Job: hands.Demo(t), Book: book})
+	w.Show()
+	w.shelf.Settle()
+	first := w.shelf.ID()
+	w.openFromBook(first) // by its number
+	w.win.Resize(fyne.NewSize(1024, 700))
+	spec := w.side.sheets[specTab]
+	price := func() *container.Scroll {
+		w.pages.turn(pricePage)
+		return w.pages.list[pricePage].scrolls()[1] // the fields
+	}
+	w.side.tab(specTab)
+	spec.ScrollToOffset(fyne.NewPos(0, 90))
+	price().ScrollToOffset(fyne.NewPos(0, 60))
+	if at := price().Offset.Y; at != 60 {
+		t.Fatalf("the price page does not scroll: it is at %g", at)
+	}
+	w.sample()
+	w.side.tab(specTab)
+	if at := spec.Offset.Y; at != 0 {
+		t.Errorf("another job's specification begins at %g", at)
+	}
+	if at := price().Offset.Y; at != 0 {
+		t.Errorf("another job's price begins at %g", at)
+	}
+	w.openFromBook(first)
+	w.side.tab(specTab)
+	if at := spec.Offset.Y; at != 90 {
+		t.Errorf("the specification was left at 90 and is at %g", at)
+	}
+	if at := price().Offset.Y; at != 60 {
+		t.Errorf("the price was left at 60 and is at %g", at)
+	}
+}
+
+// painted counts how often it is drawn.
+type painted struct {
+	form.Button
+	times int
+}
+
+func (p *painted) Refresh() { p.times++; p.Button.Refresh() }
+
+// Another theme repaints the pages and panels that are not in sight too.
+func TestThemeRepaintsAll(t *testing.T) {
+	w := open(t, Options{Job: hands.Demo(t)})
+	w.Show()
+	w.pages.turn(pricePage)
+	w.pages.home()
+	hidden := map[string]*painted{"page": {}, "tab": {}}
+	w.pages.list[pricePage].root = container.NewStack(w.pages.list[pricePage].root, hidden["page"])
+	tab := w.side.tabs.Items[jobTab]
+	tab.Content = container.NewStack(tab.Content, hidden["tab"])
+	for _, p := range hidden {
+		p.ExtendBaseWidget(p)
+		p.times = 0
+	}
+	w.setAppearance(look.Dark)
+	for name, p := range hidden {
+		if p.times == 0 {
+			t.Errorf("what is on another %s keeps the colors of the theme before", name)
+		}
+	}
+}
+
+// The window opens as large as it was closed.
+func TestWindowRemembersItsSize(t *testing.T) {
+	w := open(t, Options{Job: hands.Demo(t)})
+	w.Show()
+	size := fyne.NewSize(1100, 740)
+	w.win.Resize(size)
+	w.shelf.Filed(w.doc.Base().Encode())
+	w.close()
+	if got := lastSize(w.app.Preferences()); got != size {
+		t.Errorf("closed at %v, opens at %v", size, got)
+	}
+	w.app.Preferences().SetFloat(widthKey, 10)
+	if got := lastSize(w.app.Preferences()); got.Width < 800 {
+		t.Errorf("the window is %v", got)
+	}
+	if got := lastSize(test.NewTempApp(t).Preferences()); got != fyne.NewSize(1280, 860) {
+		t.Errorf("a first window is %v", got)
+	}
+}
