@@ -16,6 +16,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/shelf"
@@ -154,11 +155,11 @@ func TestDrawAndPrint(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "sheets")
 	w.edit(t).Hinted("Folder to write to").SetText(folder)
 	w.edit(t).Press("Write")
-	pdf, err := os.ReadFile(filepath.Join(folder, "layout.pdf"))
+	pdf, err := os.ReadFile(filepath.Join(folder, form.FileName(w.doc.Job().Name)+"-layout.pdf"))
 	if err != nil || !bytes.HasPrefix(pdf, []byte("%PDF-")) || len(pdf) < 5000 {
 		t.Errorf("layout.pdf: %d bytes, %v", len(pdf), err)
 	}
-	x, err := excelize.OpenFile(filepath.Join(folder, "materials.xlsx"))
+	x, err := excelize.OpenFile(filepath.Join(folder, form.FileName(w.doc.Job().Name)+"-materials.xlsx"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -392,7 +392,7 @@ func (p *program) print(home string, width int, files map[string]string) {
 	p.click(p.boldButton(width-320, 170)) // Write
 	for name, start := range files {
 		p.until(name+" is written", func() bool {
-			found, err := filepath.Glob(filepath.Join(home, "*", name))
+			found, err := filepath.Glob(filepath.Join(home, "*", "*-"+name))
 			if err != nil || len(found) != 1 {
 				return false
 			}

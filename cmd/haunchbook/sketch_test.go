@@ -363,7 +363,7 @@ func (s *sketching) check() {
 			}
 		}
 	}
-	files, err := filepath.Glob(filepath.Join(s.home, "*", "layout.pdf"))
+	files, err := filepath.Glob(filepath.Join(s.home, "*", "*-layout.pdf"))
 	if err != nil || len(files) != 1 {
 		t.Fatalf("sheets %v, %v", files, err)
 	}

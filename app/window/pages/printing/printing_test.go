@@ -85,6 +85,16 @@ func pdfText(t *testing.T, path string) string {
 	return string(out)
 }
 
+// one gives the one file of a folder whose name ends so.
+func one(t *testing.T, folder, end string) string {
+	t.Helper()
+	found, err := filepath.Glob(filepath.Join(folder, "*-"+end))
+	if err != nil || len(found) != 1 {
+		t.Fatalf("files that end in %s: %v, %v", end, found, err)
+	}
+	return found[0]
+}
+
 func exists(path string) bool {
 	_, err := os.Lstat(path)
 	return err == nil
@@ -96,14 +106,14 @@ func TestPrintKeepsARevisionAndHeadsTheSheets(t *testing.T) {
 	to(d, folder)
 	d.Reads("Written", "Each print keeps a revision")
 	r := revisions(t, d)
-	if len(r) != 1 || r[0].Note != "printed: layout.pdf, materials.xlsx" {
+	if len(r) != 1 || r[0].Note != "printed: J-0001-Shop-addition-Lot-7-rev-A-layout.pdf, J-0001-Shop-addition-Lot-7-rev-A-materials.xlsx" {
 		t.Fatalf("revisions %+v", r)
 	}
 	kept, err := d.Shelf.Book().Revision(d.Shelf.ID(), 1)
 	if err != nil || !bytes.Equal(kept.Encode(), d.Base().Encode()) {
 		t.Errorf("the revision is not the job that was printed: %v", err)
 	}
-	x, err := excelize.OpenFile(filepath.Join(folder, "materials.xlsx"))
+	x, err := excelize.OpenFile(one(t, folder, "materials.xlsx"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,13 +131,13 @@ func TestPrintKeepsARevisionAndHeadsTheSheets(t *testing.T) {
 	if !found {
 		t.Error("the workbook does not name the company")
 	}
-	text := pdfText(t, filepath.Join(folder, "layout.pdf"))
+	text := pdfText(t, one(t, folder, "layout.pdf"))
 	for _, want := range []string{"Sample Flatwork", "License 12345", "Frost depth"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the layout sheet does not show %q", want)
 		}
 	}
-	info, err := exec.Command("pdfinfo", filepath.Join(folder, "layout.pdf")).Output()
+	info, err := exec.Command("pdfinfo", one(t, folder, "layout.pdf")).Output()
 	if err == nil && !strings.Contains(string(info), "792 x 1224") && !strings.Contains(string(info), "1224 x 792") {
 		t.Errorf("the paper of the settings is 11 by 17 in; the sheet has %s", info)
 	}
@@ -152,7 +162,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	d.Reads("must be your own", "invented", "Concrete to order: $168.00 per yd³", "Wage: $54.00")
 	to(d, folder)
 	d.Reads("not written")
-	if exists(filepath.Join(folder, bidFile)) || len(revisions(t, d)) != 0 {
+	if exists(folder) || len(revisions(t, d)) != 0 {
 		t.Errorf("a bid with invented prices was written, with revisions %+v", revisions(t, d))
 	}
 	d.Press("Enter my prices…")
@@ -173,7 +183,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	bid := estimated().Bid
 	to(d, folder)
 	d.Reads(bidFile)
-	text := pdfText(t, filepath.Join(folder, bidFile))
+	text := pdfText(t, one(t, folder, bidFile))
 	if want := words.Money("$", bid); !strings.Contains(text, want) || strings.Contains(text, "Draft") {
 		t.Errorf("the bid does not ask %s:\n%s", want, text)
 	}

@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"net/url"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -25,6 +25,10 @@ type run struct {
 	p                 *Page
 	folder            *form.Entry
 	write, stop, open *form.Button
+	view, print       *form.Button    // the sheets, where the system has such a thing
+	replace, anew     *form.Button    // what to do with files that are there
+	first             string          // of the sheets that were written
+	decide            func(anew bool) // what is done once that is answered
 	bar               *widget.ProgressBar
 	said              *widget.Label
 	box               *fyne.Container
@@ -35,8 +39,20 @@ func newRun(p *Page, folder *form.Entry) *run {
 	r := &run{p: p, folder: folder, bar: widget.NewProgressBar(), said: widget.NewLabel("")}
 	r.said.Wrapping = fyne.TextWrapBreak
 	r.open = form.NewButton("Open the folder", theme.FolderOpenIcon(), func() {
-		_ = p.frame.App().OpenURL(&url.URL{Scheme: "file", Path: folder.Text}) // the path is shown as well
+		_ = p.frame.App().OpenURL(fileURL(folder.Text)) // the path is shown as well
 	})
+	r.view = form.NewButton("Open", theme.FileIcon(), func() {
+		if err := p.frame.App().OpenURL(fileURL(r.first)); err != nil {
+			p.frame.Say(err.Error())
+		}
+	})
+	label := "Print at 100 %"
+	if runtime.GOOS == "windows" {
+		label = "Print (choose 100 %)"
+	}
+	r.print = form.NewButton(label, theme.DocumentPrintIcon(), r.toPrinter)
+	r.replace = form.Do("Replace", func() { r.answer(false) })
+	r.anew = form.Do("Write under a new name", func() { r.answer(true) })
 	r.stop = form.NewButton("Stop", theme.CancelIcon(), func() {
 		if r.cancel != nil {
 			r.cancel()
@@ -44,7 +60,7 @@ func newRun(p *Page, folder *form.Entry) *run {
 		}
 	})
 	r.write = form.NewButton("Write", theme.DocumentPrintIcon(), r.start).Strong()
-	r.box = container.NewVBox(r.bar, r.stop, r.said, r.open)
+	r.box = container.NewVBox(r.bar, r.stop, r.said, r.replace, r.anew, r.view, r.print, r.open)
 	for _, o := range r.box.Objects {
 		o.Hide()
 	}
@@ -75,9 +91,9 @@ func (r *run) start() {
 	from := source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}
 	p.frame.App().Preferences().SetString(folderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
-	r.cancel = end
+	r.rest()
+	r.cancel, r.decide = end, nil
 	r.write.Disable()
-	r.open.Hide()
 	r.bar.Max = float64(len(names) + 1)
 	r.bar.SetValue(0)
 	r.bar.Show()
@@ -99,14 +115,69 @@ func (r *run) start() {
 		if ctx.Err() != nil {
 			return // stopped, and told so
 		}
-		var written []string
-		if err == nil {
-			if err = p.keep(from, names); err == nil {
-				written, err = writeFiles(to, files)
-			}
-		}
 		end()
-		r.finish(written, err)
+		if err != nil {
+			r.finish(nil, err)
+			return
+		}
+		r.settle(from, to, files)
+	})
+}
+
+// settle writes the files, once it is settled under which names.
+func (r *run) settle(from source, to string, files []wholefile.File) {
+	prefix := r.p.prefix(from)
+	names := there(to, named(prefix, files))
+	if to == "" || len(names) == 0 || r.p.printedSo(from, names) {
+		r.put(from, to, named(prefix, files))
+		return
+	}
+	r.decide = func(anew bool) {
+		if anew {
+			prefix = free(to, prefix, files)
+		}
+		r.put(from, to, named(prefix, files))
+	}
+	r.rest()
+	form.Weigh(r.said, standing(to, names), widget.WarningImportance)
+	r.said.Show()
+	r.replace.Show()
+	r.anew.Show()
+}
+
+// answer does with the files that are there what was chosen.
+func (r *run) answer(anew bool) {
+	if decide := r.decide; decide != nil {
+		r.decide = nil
+		decide(anew)
+	}
+}
+
+// put keeps a revision and writes the files under their names.
+func (r *run) put(from source, to string, files []wholefile.File) {
+	var names []string
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	err := r.p.keep(from, names)
+	var written []string
+	if err == nil {
+		written, err = writeFiles(to, files)
+	}
+	r.finish(written, err)
+}
+
+// toPrinter prints the sheets.
+func (r *run) toPrinter() {
+	path := r.first
+	r.print.Disable()
+	r.p.work.Do("printing", func() error { return printFile(path) }, func(err error) {
+		r.print.Enable()
+		if err != nil {
+			r.p.frame.Say(err.Error())
+			return
+		}
+		r.p.frame.Tell("Sent to the printer: " + filepath.Base(path))
 	})
 }
 
@@ -124,18 +195,29 @@ func writeFiles(folder string, files []wholefile.File) (written []string, err er
 	return written, nil
 }
 
+// rest puts away what belongs to a run that is on, and what followed another.
+func (r *run) rest() {
+	r.cancel = nil
+	for _, o := range r.box.Objects {
+		o.Hide()
+	}
+	r.write.Enable()
+}
+
 // finish tells how it ended.
 func (r *run) finish(written []string, err error) {
-	r.cancel = nil
-	r.bar.Hide()
-	r.stop.Hide()
-	r.write.Enable()
+	r.rest()
 	r.said.Show()
 	if err != nil {
 		form.Weigh(r.said, "! "+words.Capital(shelf.Sentence(err))+".", widget.DangerImportance)
 		return
 	}
 	r.open.Show()
+	if i := slices.IndexFunc(written, func(w string) bool { return filepath.Ext(w) == ".pdf" }); i >= 0 {
+		r.first = written[i]
+		form.Seen(r.view, opens())
+		form.Seen(r.print, prints())
+	}
 	form.Weigh(r.said, "Written:\n"+strings.Join(written, "\n"), widget.MediumImportance)
 	r.p.frame.Tell("Written to " + r.folder.Text)
 }
@@ -149,7 +231,7 @@ func (p *Page) keep(from source, names []string) error {
 	if !bytes.Equal(p.frame.Base().Encode(), from.Job().Encode()) {
 		return errors.New("the job was changed while its files were made: write them again")
 	}
-	bid := slices.Contains(names, bidFile)
+	bid := slices.ContainsFunc(names, func(n string) bool { return strings.HasSuffix(n, "-"+bidFile) })
 	if bid {
 		if err := p.frame.OwnPrices("Keep the prices of the bid"); err != nil {
 			return err
