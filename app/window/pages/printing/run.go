@@ -139,10 +139,13 @@ func (r *run) settle(from source, to string, files []wholefile.File) {
 		r.put(from, to, named(prefix, files))
 	}
 	r.rest()
-	form.Weigh(r.said, standing(to, names), widget.WarningImportance)
 	r.said.Show()
 	r.replace.Show()
 	r.anew.Show()
+	form.Weigh(r.said, standing(to, names), widget.WarningImportance)
+	r.box.Refresh() // the text takes more lines than the one before
+	r.p.frame.Window().Canvas().Focus(r.anew)
+	r.p.frame.Say("Not written yet: " + names[0] + " is there already. Replace it, or write under a new name?")
 }
 
 // answer does with the files that are there what was chosen.

@@ -38,6 +38,9 @@ func TestNothingIsReplacedSilently(t *testing.T) {
 	to(d, folder)
 	d.Reads("There already", "Shop-addition-Lot-7-rev-B-layout.pdf, of 20")
 	d.ReadsNot("Written:", "rev-B-materials.xlsx")
+	if !strings.Contains(d.Told, "Not written yet") {
+		t.Errorf("the status line says %q", d.Told)
+	}
 	if got := read("Shop-addition-Lot-7-rev-B-layout.pdf"); got != other {
 		t.Fatal("it was replaced unasked")
 	}
