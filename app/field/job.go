@@ -9,7 +9,7 @@ var jobRows = rows("",
 	text("site", "Site", "Where it is."),
 	text("date", "Date", "As printed on the sheets, in any form."),
 	text("revision", "Revision", "As printed on the sheets."),
-	text("notes", "Notes", "Printed on the sheet.").long(4000),
+	text("notes", "Notes", "Printed on the sheet.").long(100_000),
 	choice("units", "Units", "How lengths are printed, and the units that things are bought in.", "ft-in: feet and inches", "mm: millimeters"),
 )
 

@@ -18,7 +18,7 @@ var mixRows = rows("spec.mix",
 	row(Dose, "fiber", "Fibers", "Dose in the mix (ASTM C1116); 1.5 lb/yd³ of fine synthetic ones is usual.").
 		from(0, 200).trade(0.5, 15, practice).zero("none"),
 	check("reducer", "Water reducer", "Loosens the mix without added water (ASTM C494, type A or F).").is(true, practice),
-	text("notes", "Notes for the plant", "Printed on the order.").long(4000),
+	text("notes", "Notes for the plant", "Printed on the order.").long(100_000),
 )
 
 // doseOfFiber asks for a dose where fibers reinforce the field.

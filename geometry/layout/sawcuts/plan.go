@@ -276,7 +276,7 @@ func (p *sawPlan) panels(lines [2][]cutLine, visit func(panel)) {
 		hulls(p.spans(1, ys[j], ys[j+1]), lefts, row)
 		for i := range row {
 			x, y := row[len(row)-1-i], p.cols[i*rows+j]
-			if w, h := x.to-x.from, y.to-y.from; w > float64(foot) && h > float64(foot) {
+			if w, h := x.to-x.from, y.to-y.from; w > nearLine && h > nearLine {
 				visit(panel{(x.from + x.to) / 2, (y.from + y.to) / 2, w, h})
 			}
 		}

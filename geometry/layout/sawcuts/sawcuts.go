@@ -5,6 +5,7 @@ package sawcuts
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
@@ -14,6 +15,7 @@ import (
 var (
 	ruleSawSpacing = rule.Rule{Name: "Saw cut spacing", Source: "ACI 302.1R; Portland Cement Association"}
 	ruleSawAspect  = rule.Rule{Name: "Panels near square", Source: "ACI 302.1R"}
+	ruleSawShape   = rule.Rule{Name: "Panels are rectangles", Source: "ACI 302.1R"}
 	ruleSawPad     = rule.Rule{Name: "No saw cut over the middle of a pad", Source: "common practice"}
 )
 
@@ -133,11 +135,13 @@ func (t *sawing) cuts() []Cut {
 		}
 	}
 	for _, c := range t.smallHoleCorners(p.limit) {
-		if j, ok := t.stub(c, out); ok {
-			out = append(out, j)
+		j, ok := t.stub(c, out)
+		if !ok {
+			continue
 		}
+		out = append(out, j)
 	}
-	t.checkSawCuts(&p, lines)
+	t.checkSawCuts(&p, lines, out)
 	return out
 }
 
@@ -174,7 +178,7 @@ func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
 		}
 	}
 	r := t.Before(s)
-	best, found := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false
+	best, found, thin := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false, false
 	far := t.Across()
 	for _, end := range [...]geometry.Point{r.At(r.Length+far, 0), s.At(-far, 0)} {
 		reach := far
@@ -188,11 +192,32 @@ func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
 				reach = min(reach, along)
 			}
 		}
-		if reach > inch && (!found || reach < geometry.Distance(best.A, best.B)) {
-			best.A, best.B, found = s.A, line.At(reach, 0), true
+		if reach <= inch {
+			continue
+		}
+		this := best
+		this.A, this.B = s.A, line.At(reach, 0)
+		slim := strip(this, cuts)
+		if !found || thin && !slim || thin == slim && reach < geometry.Distance(best.A, best.B) {
+			best, found, thin = this, true, slim
 		}
 	}
 	return best, found
+}
+
+// thinStrip is how narrow a strip between two cuts is that would crack across.
+const thinStrip = 2 * foot
+
+// strip tells whether a cut leaves a thin strip beside another that is more than three
+// times as long as wide.
+func strip(c Cut, cuts []Cut) bool {
+	s := slab.NewSide(0, 0, c.A, c.B)
+	return slices.ContainsFunc(cuts, func(o Cut) bool {
+		from, off := s.Project(o.A)
+		to, other := s.Project(o.B)
+		w, long := off.Abs(), min(s.Length, max(from, to))-max(0, min(from, to))
+		return (off-other).Abs() < inch/4 && w > 2*inch && w < thinStrip && long > 3*w
+	})
 }
 
 // reentrant gives the inside corners of the slab as heights in both frames, but
@@ -244,15 +269,17 @@ func (t *sawing) padZones(p *sawPlan) {
 }
 
 // checkSawCuts reports what the cuts break.
-func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
+func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, cuts []Cut) {
 	if most := mostSawRatio * t.Plan.Field; geometry.Rounded(p.limit) > most {
 		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(geometry.Rounded(p.limit)), mostSawRatio, t.Text(most))
 	}
-	p.panels(lines, func(c panel) {
-		if a := max(c.w/c.h, c.h/c.w); a > t.spec.Aspect+1e-6 {
-			t.Find(ruleSawAspect, rule.Note, p.f[1].Point(c.x, c.y), "A panel of about %s by %s: the longer side should be at most %g times the shorter.", t.Text(geometry.Rounded(c.w)), t.Text(geometry.Rounded(c.h)), t.spec.Aspect)
-		}
-	})
+	all, ok := t.faces(p.f[1], func(y0, y1 float64) [][2]float64 { return p.spans(1, y0, y1) }, cuts)
+	if !ok {
+		p.panels(lines, func(c panel) { all = append(all, face{c.x, c.y, c.w, c.h, 1}) })
+	}
+	for _, c := range all {
+		t.checkPanel(p, c)
+	}
 	for d, ls := range lines {
 		for _, l := range ls {
 			if p.onPad(d, l.at) {
@@ -263,5 +290,19 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine) {
 				}
 			}
 		}
+	}
+}
+
+// checkPanel reports a panel that is long, slim or bent.
+func (t *sawing) checkPanel(p *sawPlan, c face) {
+	at := p.f[1].Point(c.x, c.y)
+	size := t.Text(geometry.Rounded(c.w)) + " by " + t.Text(geometry.Rounded(c.h))
+	switch long, short := max(c.w, c.h), min(c.w, c.h); {
+	case c.fill < 0.8:
+		t.Find(ruleSawShape, rule.Note, at, "A panel of about %s is no rectangle: cracks run from its inside corners. Cut from these, or pour it apart.", size)
+	case long > t.spec.Aspect*short*(1+1e-6):
+		t.Find(ruleSawAspect, rule.Note, at, "A panel of about %s: the longer side should be at most %g times the shorter.", size, t.spec.Aspect)
+	case long > p.limit+float64(inch):
+		t.Find(ruleSawSpacing, rule.Note, at, "A panel of about %s: saw cuts should be at most %s apart.", size, t.Text(geometry.Rounded(p.limit)))
 	}
 }
