@@ -5,9 +5,9 @@
 //
 // A Handover belongs to one revision of a job, which does not change. Each of its
 // parts is computed when it is first asked for, and once; what nobody looks at is
-// never computed, and what a change leaves as it was goes on to the next revision. The window, the sheets, the bid, the workbook and every file are
-// written from it and compute nothing themselves, so that no two of them can
-// disagree.
+// never computed, and what a change leaves as it was goes on to the next revision. The
+// window, the sheets, the bid, the workbook and every file are written from it and
+// compute nothing themselves, so that no two of them can disagree.
 //
 // Every part takes a context, by whose end a wait for it ends, and may be asked for
 // from several goroutines at once. A fault of the program itself in a part is that

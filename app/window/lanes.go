@@ -2,8 +2,8 @@ package window
 
 import (
 	"context"
-	"haunchbook.example/app/handover"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/pour"
 )
 

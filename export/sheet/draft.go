@@ -94,12 +94,4 @@ func (d *draft) paragraph(x, top, width, size float64, bold bool, s string) floa
 // finish gives the page.
 func (d *draft) finish() Page { return *d.page }
 
-// readable turns an angle so that text along it reads from below or the right.
-func readable(u Point) Point {
-	if u.X < -1e-9 || math.Abs(u.X) <= 1e-9 && u.Y < 0 {
-		return u.Times(-1)
-	}
-	return u
-}
-
 func angle(u Point) float64 { return math.Atan2(u.Y, u.X) }

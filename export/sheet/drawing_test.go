@@ -19,6 +19,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 )
 
 // pair is a group code with its value.
@@ -95,7 +96,7 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 		var corners [][][]pair
 		for _, e := range entities(pairs) {
 			switch layer := value(e, 8); {
-			case layer != Slab.String():
+			case layer != drawing.Outline.String():
 			case value(e, 0) == "POLYLINE" && value(e, 70) == "1":
 				corners = append(corners, nil)
 			case value(e, 0) == "VERTEX" && len(corners) > 0:
@@ -218,7 +219,7 @@ func TestDXFIsReadBack(t *testing.T) {
 				t.Errorf("%s: no text %q", c.name, p.Name)
 			}
 		}
-		for _, l := range []Layer{Slab, Dimension, Notes, Thick, Steel, Forms, Bolts, Plates, SawCut} {
+		for _, l := range []Layer{drawing.Outline, Dimension, Notes, drawing.Haunch, drawing.Steel, drawing.Forms, drawing.Bolts, drawing.Plates, drawing.SawCuts} {
 			if !slices.Contains(got.Layers, l.String()) {
 				t.Errorf("%s: nothing on layer %s", c.name, l)
 			}

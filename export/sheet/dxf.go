@@ -46,7 +46,7 @@ func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	}
 	for _, s := range t.Slabs {
 		for _, l := range s.Plan.Loops() {
-			d.polyline(Slab, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
+			d.polyline(drawing.Outline, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
 		}
 	}
 	for _, it := range p.Items {
@@ -175,7 +175,8 @@ func (d dxf) tables() {
 	d.pair(0, "ENDTAB")
 	d.pair(0, "TABLE")
 	d.pair(2, "LAYER")
-	d.pair(70, int(drawing.Frame)+2)
+	layers := drawing.AllLayers.List()
+	d.pair(70, len(layers)+1)
 	layer := func(name string, color int) {
 		d.pair(0, "LAYER")
 		d.pair(2, name)
@@ -184,7 +185,7 @@ func (d dxf) tables() {
 		d.pair(6, "CONTINUOUS")
 	}
 	layer("0", 7)
-	for l := range drawing.Frame + 1 {
+	for _, l := range layers {
 		layer(l.String(), layerColor(l))
 	}
 	d.pair(0, "ENDTAB")
@@ -223,8 +224,8 @@ func (d dxf) block(i int, m measure) {
 	d.pair(70, 1)
 	d.at(10, Point{X: d.page.View.Origin.X, Y: d.page.View.Origin.Y})
 	d.pair(3, name)
-	u := unit(m.b.Sub(m.a))
-	v := unit(u.Add(u.Left())).Times(1.2)
+	u := drawing.Unit(m.b.Sub(m.a))
+	v := drawing.Unit(u.Add(u.Left())).Times(1.2)
 	d.line(Line{Layer: Dimension, Points: []Point{m.a, m.b}, Pen: penDim})
 	for _, p := range []Point{m.a, m.b} {
 		d.line(Line{Layer: Dimension, Points: []Point{p.Sub(v), p.Add(v)}, Pen: penTick})

@@ -46,7 +46,7 @@ func (s *set) findingsOn(of []takeoff.Slab, last bool) block {
 	}
 	return s.found(func(f rule.Finding) bool {
 		k, known := on[f.Text]
-		here := known && slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == k })
+		here := known && numbered(of, k)
 		return topicOf(f.Rule) == stakeOut && (here || !known && last)
 	})
 }

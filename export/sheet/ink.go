@@ -14,29 +14,13 @@ import (
 // Point is a place on paper, in millimeters from the lower left corner.
 type Point = drawing.Vec
 
-// unit gives p with length 1, or the X direction for a point at zero.
-func unit(p Point) Point {
-	if p == (Point{}) {
-		return Point{X: 1}
-	}
-	return p.Unit()
-}
-
 // Layer groups what is drawn by what it shows; the DXF file has the same layers.
 type Layer = drawing.Layer
 
-// The layers of what stands beside drawings, and of details.
+// The layers of what stands beside drawings.
 const (
 	Frame     = drawing.Frame
-	Slab      = drawing.Outline
-	Thick     = drawing.Haunch
 	Dimension = drawing.Dimensions
-	OldSlab   = drawing.Joint
-	Bolts     = drawing.Bolts
-	Plates    = drawing.Plates
-	Steel     = drawing.Steel
-	Forms     = drawing.Forms
-	SawCut    = drawing.SawCuts
 	Notes     = drawing.Notes
 )
 
@@ -210,7 +194,7 @@ func dashed(pts []Point, pattern []float64) (out [][]Point) {
 	part := []Point{pts[0]}
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
-		u, rest := unit(b.Sub(a)), b.Sub(a).Length()
+		u, rest := drawing.Unit(b.Sub(a)), b.Sub(a).Length()
 		for rest > left {
 			a, rest = a.Toward(u, left), rest-left
 			if k%2 == 0 {

@@ -51,7 +51,7 @@ func (l legend) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (s *set) layoutLegend() []legendEntry {
-	datum := func(d *draft, at Point) { d.numbered(at, "1") }
+	datum := func(d *draft, at Point) { d.datum(at, "1") }
 	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool {
 		return slices.ContainsFunc(t.Plan.Outline, func(e plan.Edge) bool { return e.Joint })

@@ -2,13 +2,13 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/drawing/planview"
 	"math"
 	"slices"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -317,7 +317,7 @@ func (d *draft) matchLines(v View, t tile, paper rect, first int) {
 			continue
 		}
 		d.line(Frame, penMatch, ends[0], ends[1])
-		u := readable(unit(ends[1].Sub(ends[0])))
+		u := drawing.Readable(drawing.Unit(ends[1].Sub(ends[0])))
 		inward := []Point{{X: 1, Y: 0}, {X: 0, Y: 1}, {X: -1, Y: 0}, {X: 0, Y: -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
 			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}

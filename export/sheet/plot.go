@@ -58,7 +58,7 @@ func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w show
 		in.Survey.Notes = slices.DeleteFunc(slices.Clone(in.Survey.Notes), func(n plan.Note) bool { return !w.notes(n) })
 	}
 	for _, slab := range s.takeoff.Slabs {
-		if slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == slab.Number }) {
+		if numbered(of, slab.Number) {
 			in.Slabs = append(in.Slabs, s.drawn(slab))
 		} else if w.beside {
 			in.Beside = append(in.Beside, planview.Slab{Name: slab.Name, Plan: slab.Plan})
@@ -83,6 +83,11 @@ func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w show
 	}
 	placed.Draw(ink{d: d})
 	return plot{d, v, of, paper}
+}
+
+// numbered tells whether a slab of a number in the job is among some.
+func numbered(of []takeoff.Slab, n int) bool {
+	return slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == n })
 }
 
 // drawn gives a slab ready to be drawn, with what is written on it.
@@ -176,8 +181,8 @@ func (d *draft) symbol(c Point, style drawing.Style, symbol drawing.Symbol, turn
 	drawing.Place(&dr, o).Draw(ink{d: d})
 }
 
-// numbered draws a number in a full circle, as the datum corner has it.
-func (d *draft) numbered(c Point, s string) {
+// datum draws a number in a full circle, as the datum corner has it.
+func (d *draft) datum(c Point, s string) {
 	d.circle(Notes, penRule, black, c, max(2.1, textWidth(s, sizeSmall, true)/2+0.7))
 	d.put(Text{Layer: Notes, At: Point{X: c.X - textWidth(s, sizeSmall, true)/2, Y: c.Y - 0.365*sizeSmall*mmPerPoint}, Size: sizeSmall, Bold: true, Color: white, Text: s})
 }
@@ -185,7 +190,7 @@ func (d *draft) numbered(c Point, s string) {
 // measureOf gives a dimension as a drawing file has it.
 func measureOf(m drawing.Measured) measure {
 	from, to, on := m.P, m.Q, m.On
-	u := readable(unit(to.Sub(from)))
+	u := drawing.Readable(drawing.Unit(to.Sub(from)))
 	t := Text{Layer: Dimension, Turn: angle(u), Size: sizeBody, Color: blue, Text: m.Text}
 	t.At = m.At.Toward(u, -t.Width()/2).Toward(u.Left(), -capHeight*t.Size*mmPerPoint/2)
 	return measure{from, to, on, on.Add(to.Sub(from)), t}

@@ -2,15 +2,15 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/app/handover"
-	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/drawing/planview"
 	"slices"
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/planview"
 )
 
 // pour is the plan of the pour and its record.
@@ -34,15 +34,12 @@ func (s *set) pour() []block {
 // pourDrawn gives what of the day is drawn on some slabs.
 func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
 	day := *s.day
-	on := func(slab int) bool {
-		return slices.ContainsFunc(of, func(t takeoff.Slab) bool { return t.Number == slab })
-	}
-	day.Lanes = slices.DeleteFunc(slices.Clone(day.Lanes), func(l pour.Lane) bool { return !on(l.Slab) })
-	day.Pads = slices.DeleteFunc(slices.Clone(day.Pads), func(p pour.Pad) bool { return !on(p.Slab) })
+	day.Lanes = slices.DeleteFunc(slices.Clone(day.Lanes), func(l pour.Lane) bool { return !numbered(of, l.Slab) })
+	day.Pads = slices.DeleteFunc(slices.Clone(day.Pads), func(p pour.Pad) bool { return !numbered(of, p.Slab) })
 	var times []pour.BayTime
 	var bays []pour.Bay
 	for i, b := range day.Bays {
-		if on(b.Slab) {
+		if numbered(of, b.Slab) {
 			bays, times = append(bays, b), append(times, day.Times[i])
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
-	"haunchbook.example/export/look"
 	"image"
 	"image/color"
 	"image/draw"
@@ -21,6 +20,7 @@ import (
 	"github.com/tdewolff/canvas/renderers/rasterizer"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/export/look"
 )
 
 // only gives the page with the items that keep says.

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/plan"
 )
@@ -43,7 +44,7 @@ func walled(edit func(*job.Job)) job.Job {
 // long a hook reaches twice as far, and a headed bolt has none.
 func TestSectionDrawsTheBoltAsSpecified(t *testing.T) {
 	reach := func(shape bolts.Shape, hook geometry.Length) (widest float64) {
-		lines := sectionsOf(t, walled(func(j *job.Job) { j.Spec.Place.Bolts.Shape, j.Spec.Place.Bolts.Hook = shape, hook }), Bolts)
+		lines := sectionsOf(t, walled(func(j *job.Job) { j.Spec.Place.Bolts.Shape, j.Spec.Place.Bolts.Hook = shape, hook }), drawing.Bolts)
 		if len(lines) == 0 {
 			t.Fatal("no bolt is drawn")
 		}
@@ -75,8 +76,8 @@ func TestSectionPlateLiesOnConcrete(t *testing.T) {
 			e.Doors = []plan.Door{{Kind: plan.Overhead, From: 2 * ft, Width: geometry.Distance(e.At, j.Slabs[0].Outline[(i+1)%4].At) - 4*ft, Lip: plan.Lip{Inset: 5 * in, Drop: 3 * in / 4}}}
 		}
 	})
-	slab := sectionsOf(t, j, Slab)
-	for _, wood := range sectionsOf(t, j, Forms) {
+	slab := sectionsOf(t, j, drawing.Outline)
+	for _, wood := range sectionsOf(t, j, drawing.Forms) {
 		low := math.Inf(1)
 		for _, p := range wood {
 			low = min(low, p.Y)

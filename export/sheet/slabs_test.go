@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/layout/field"
@@ -184,7 +185,7 @@ func TestSurveyIsOnTheSheets(t *testing.T) {
 
 // The north arrow points where the survey says.
 func TestNorthPoints(t *testing.T) {
-	for turn, want := range map[float64]Point{0: {X: 0, Y: 1}, 90: {X: 1, Y: 0}, 180: {X: 0, Y: -1}, -90: {X: -1, Y: 0}, 45: unit(Point{X: 1, Y: 1})} {
+	for turn, want := range map[float64]Point{0: {X: 0, Y: 1}, 90: {X: 1, Y: 0}, 180: {X: 0, Y: -1}, -90: {X: -1, Y: 0}, 45: drawing.Unit(Point{X: 1, Y: 1})} {
 		j := jobNamed(t, "ell")
 		j.Survey.North.Known, j.Survey.North.Turn = true, turn
 		p, err := LayoutDrawing(t.Context(), handed(t, j))
@@ -204,7 +205,7 @@ func TestNorthPoints(t *testing.T) {
 				}
 			}
 		}
-		if got := unit(n.Sub(c)); got.Sub(want).Length() > 0.12 {
+		if got := drawing.Unit(n.Sub(c)); got.Sub(want).Length() > 0.12 {
 			t.Errorf("turned %g°: N lies toward %v, want %v", turn, got, want)
 		}
 	}

@@ -1,10 +1,10 @@
 package sheet
 
 import (
-	"haunchbook.example/geometry"
 	"math"
 	"slices"
 
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/plane"
 )

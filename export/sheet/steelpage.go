@@ -2,15 +2,15 @@ package sheet
 
 import (
 	"fmt"
-	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/mark"
 	"slices"
 	"strings"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/mark"
 )
 
 // steel is the bars and the mesh, with how they are cut and bent.

@@ -163,11 +163,11 @@ func (p *Placed) moveAside(by float64, closed bool) {
 		var v Vec
 		switch {
 		case k == 0 && !closed:
-			v = unit(after.Sub(q)).Left()
+			v = Unit(after.Sub(q)).Left()
 		case k == n-1 && !closed:
-			v = unit(q.Sub(before)).Left()
+			v = Unit(q.Sub(before)).Left()
 		default:
-			a, b := unit(q.Sub(before)).Left(), unit(after.Sub(q)).Left()
+			a, b := Unit(q.Sub(before)).Left(), Unit(after.Sub(q)).Left()
 			if v = b; a.Dot(b) > -0.5 {
 				v = a.Add(b).Times(1 / (1 + a.Dot(b)))
 			}
@@ -198,7 +198,7 @@ func (p *Placed) drawPath(c Canvas, k Ink, it *item) {
 	end.Style, end.Width = BarEnd, 0
 	n := len(pts)
 	a, b := pts[0], pts[n-1]
-	u, v := unit(pts[1].Sub(a)).Left().Times(half), unit(b.Sub(pts[n-2])).Left().Times(half)
+	u, v := Unit(pts[1].Sub(a)).Left().Times(half), Unit(b.Sub(pts[n-2])).Left().Times(half)
 	for _, e := range [2][2]Vec{{a.Sub(u), a.Add(u)}, {b.Sub(v), b.Add(v)}} {
 		switch {
 		case p.m.Thin:
@@ -322,7 +322,7 @@ func (p *Placed) drawFill(c Canvas, k Ink, it *item) {
 
 // breakPath gives the line that marks a break from a to b, past both.
 func (p *Placed) breakPath(a, b Vec) [6]Vec {
-	u := unit(b.Sub(a))
+	u := Unit(b.Sub(a))
 	n, mm, mid := u.Left(), p.unit, middle(a, b)
 	at := func(along, aside float64) Vec { return mid.Toward(u, along*mm).Toward(n, aside*mm) }
 	return [6]Vec{a.Toward(u, -1.5*mm), at(-1.2, 0), at(-0.4, 1.2), at(0.4, -1.2), at(1.2, 0), b.Toward(u, 1.5*mm)}
@@ -341,7 +341,7 @@ func (p *Placed) drawHatch(c Canvas, k Ink, it *item) {
 	step, deep := 2.3*p.unit, float64(it.Deep)*p.unit
 	for i := 1; i < len(path); i++ {
 		a, v := path[i-1], path[i].Sub(path[i-1])
-		u, l := unit(v), v.Length()
+		u, l := Unit(v), v.Length()
 		if l > 1e5*p.unit {
 			continue
 		}

@@ -72,13 +72,21 @@ func (s Layers) With(ls ...Layer) Layers { return s | LayersOf(ls...) }
 // Without gives the layers with some taken off.
 func (s Layers) Without(ls ...Layer) Layers { return s &^ LayersOf(ls...) }
 
+// List gives the layers in order.
+func (s Layers) List() (out []Layer) {
+	for l := range layerCount {
+		if s.Has(l) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // String lists the names of the layers.
 func (s Layers) String() string {
 	var names []string
-	for l := range layerCount {
-		if s.Has(l) {
-			names = append(names, l.String())
-		}
+	for _, l := range s.List() {
+		names = append(names, l.String())
 	}
 	return strings.Join(names, " ")
 }

@@ -208,7 +208,7 @@ func (p *Placed) chainTexts(r run, m *dimension, o float64, c *Chain, loose bool
 				return false
 			}
 		}
-		w, ok := p.measure(from, to, readable(r.u), text)
+		w, ok := p.measure(from, to, Readable(r.u), text)
 		if !ok {
 			if !loose {
 				return false
@@ -358,7 +358,7 @@ func (p *Placed) measure(a, b, u Vec, text string) (Vec, bool) {
 // on its side, else on the other.
 func (p *Placed) alongSide(r run, c *Chain) bool {
 	h := p.hold()
-	u := readable(r.u)
+	u := Readable(r.u)
 	for k, text := range c.Texts {
 		from, to := r.clamp(p.o.View.Size(c.Stops[k])), r.clamp(p.o.View.Size(c.Stops[k+1]))
 		w := p.measureWord(text, Vec{}, u)

@@ -170,7 +170,7 @@ func (p *Placed) atSpot(i int, l *label, lines []string, e extents, s *Spot) boo
 // written gives how text along a direction is written.
 func (p *Placed) written(u Vec) Vec {
 	if !p.m.Quarter {
-		return readable(u)
+		return Readable(u)
 	}
 	if math.Abs(u.X) < 0.2 {
 		return Vec{X: 0, Y: 1}
@@ -275,7 +275,7 @@ func (p *Placed) atRim(i int, l *label) {
 		} else {
 			at.X = max(border.X0, min(border.X1, at.X+slide))
 		}
-		u := unit(to.Sub(at))
+		u := Unit(to.Sub(at))
 		tail := at.Toward(u, -6*p.unit)
 		if !p.free(BoxOf(tail, at, 0.8*p.unit)) {
 			continue

@@ -16,7 +16,7 @@ func TestFreeIsWhatRunsIntoNothing(t *testing.T) {
 		boxes := rapid.Custom(func(rt *rapid.T) Box {
 			along := Vec{X: 1}
 			if rapid.Bool().Draw(rt, "slanted") {
-				along = unit(Vec{X: way.Draw(rt, "ux"), Y: way.Draw(rt, "uy")})
+				along = Unit(Vec{X: way.Draw(rt, "ux"), Y: way.Draw(rt, "uy")})
 			}
 			return Box{Vec{X: at.Draw(rt, "x"), Y: at.Draw(rt, "y")}, along, half.Draw(rt, "l"), rapid.Float64Range(0.1, 9).Draw(rt, "h")}
 		})

@@ -10,8 +10,8 @@ import (
 // Vec is a place or a way on the sheet: X to the right, Y up, in the sheet's units.
 type Vec = plane.Vec
 
-// unit gives v at length 1, and to the right for a v of no length.
-func unit(v Vec) Vec {
+// Unit gives v at length 1, and to the right for a v of no length.
+func Unit(v Vec) Vec {
 	if v == (Vec{}) {
 		return Vec{X: 1}
 	}
@@ -71,7 +71,7 @@ type Box struct {
 // BoxOf gives the box of the line a-b, with a margin all round.
 func BoxOf(a, b Vec, margin float64) Box {
 	d := b.Sub(a)
-	return Box{middle(a, b), unit(d), d.Length()/2 + margin, margin}
+	return Box{middle(a, b), Unit(d), d.Length()/2 + margin, margin}
 }
 
 // Grown gives the box with a margin all round.
@@ -180,9 +180,9 @@ func way(p geometry.Point) (Vec, bool) {
 	return u.Unit(), true
 }
 
-// readable turns a direction so that text along it is read from below or from
+// Readable turns a direction so that text along it is read from below or from
 // the right.
-func readable(u Vec) Vec {
+func Readable(u Vec) Vec {
 	if u.X < -1e-9 || math.Abs(u.X) <= 1e-9 && u.Y < 0 {
 		return u.Times(-1)
 	}
