@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Estimate is what a job costs and what is asked for it.
@@ -28,10 +29,11 @@ type Estimate struct {
 	Tax      decimal.Decimal
 	Bid      decimal.Decimal // Price and Tax
 
-	Spec    Spec      // as it was priced
-	Prices  PriceList // as it was priced
+	Spec    Spec           // as it was priced
+	Prices  PriceList      // as it was priced
+	Units   geometry.Units // of the job
+	Mix     takeoff.Mix    // that is ordered
 	Working []takeoff.Step
-	Wants   []Want // what stands between this and a bid
 }
 
 // Kind tells what a line is for.
@@ -72,9 +74,6 @@ type Line struct {
 	Working  []takeoff.Step
 }
 
-// Want is something to do before a bid is made.
-type Want struct{ Text string }
-
 var (
 	one     = decimal.NewFromInt(1)
 	hundred = decimal.NewFromInt(100)
@@ -94,7 +93,7 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 	if len(s.Prices.Items) > 0 {
 		p = s.Prices
 	}
-	e := Estimate{Spec: s, Prices: p}
+	e := Estimate{Spec: s, Prices: p, Units: t.Units, Mix: t.Mix}
 	for _, l := range t.Lines {
 		bought := []takeoff.Line{l}
 		if l.ID.Kind == takeoff.ConcreteOrder {
@@ -121,7 +120,6 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 	}
 	e.Lines = append(e.Lines, extras(s, p.Currency)...)
 	e.total()
-	e.wants(t.Mix, s)
 	return e
 }
 
@@ -184,29 +182,6 @@ func percent(p, of decimal.Decimal) decimal.Decimal {
 func (e *Estimate) step(text, work string, result decimal.Decimal) {
 	e.Working = append(e.Working, takeoff.Step{Text: text, Work: work, Result: money(result, e.Prices.Currency)})
 }
-
-// wants lists what to do before this is a bid.
-func (e *Estimate) wants(mix takeoff.Mix, s Spec) {
-	if e.Prices.Invented {
-		e.Wants = append(e.Wants, Want{"The prices and rates are invented examples: enter your own before you bid."})
-	}
-	if e.Prices.tooStrong(mix.Strength) {
-		e.Wants = append(e.Wants, Want{fmt.Sprintf("A mix of %d psi is stronger than any on the price list: add one as strong to it.", mix.Strength)})
-	}
-	for _, l := range e.Lines {
-		if l.Unpriced && !l.ByOthers {
-			e.Wants = append(e.Wants, Want{fmt.Sprintf("%s has no price: add it to the price list.", l.Name)})
-		}
-	}
-	for _, o := range s.Others {
-		if o.Kind == takeoff.Unknown {
-			e.Wants = append(e.Wants, Want{fmt.Sprintf("Others supply “%s”, which is called so in an older file and fits nothing here: mark the lines that they supply, and remove it.", o.Name)})
-		}
-	}
-}
-
-// Ready tells whether a bid can be made: every line has a price of one's own.
-func (e Estimate) Ready() bool { return len(e.Wants) == 0 }
 
 // Money prints an amount with the list's currency sign: "$1234.50".
 func (e Estimate) Money(d decimal.Decimal) string { return money(d, e.Prices.Currency) }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
@@ -106,8 +107,8 @@ func TestWorkedExample(t *testing.T) {
 	if len(lines) > 0 || seen != len(totals) {
 		t.Errorf("%d lines and %d totals are not in the example", len(lines), len(totals)-seen)
 	}
-	if !e.Ready() {
-		t.Errorf("not ready to bid: %v", e.Wants)
+	if not := e.Draft(time.Time{}); len(not) > 0 {
+		t.Errorf("a draft: %v", not)
 	}
 }
 
@@ -147,8 +148,8 @@ func TestMix(t *testing.T) {
 				}
 			}
 		}
-		if got := strings.Join(keys, "; "); got != c.keys || len(e.Wants) != c.wants {
-			t.Errorf("%+v is priced by %q, wants %v", c.mix, got, e.Wants)
+		if got := strings.Join(keys, "; "); got != c.keys || len(e.Draft(time.Time{})) != c.wants {
+			t.Errorf("%+v is priced by %q, a draft for %v", c.mix, got, e.Draft(time.Time{}))
 		}
 	}
 }
@@ -194,39 +195,6 @@ func TestWhatOthersSupplyIsListedNotCharged(t *testing.T) {
 	}
 }
 
-// What an older file says that others supply and nothing fits is asked about: it
-// would be charged without a word.
-func TestOthersThatFitNothingAreAskedAbout(t *testing.T) {
-	s := exampleSpec()
-	before := len(Of(example(), s, examplePrices(t)).Wants)
-	s.Others = []takeoff.ID{{Kind: takeoff.SillPlates}, {Kind: takeoff.Unknown, Name: "sil.plate"}}
-	wants := Of(example(), s, examplePrices(t)).Wants
-	if len(wants) != before+1 || !strings.Contains(wants[before].Text, "“sil.plate”") {
-		t.Errorf("it asks %v", wants)
-	}
-}
-
-func TestWhatStandsInTheWayOfABid(t *testing.T) {
-	p := examplePrices(t)
-	p.Invented = true
-	p.Items = p.Items[1:] // no concrete
-	p.Items[len(p.Items)-1].Of = takeoff.Pounds
-	e := Of(example(), exampleSpec(), p)
-	var texts []string
-	for _, w := range e.Wants {
-		texts = append(texts, w.Text)
-	}
-	got := strings.Join(texts, "\n")
-	for _, want := range []string{"invented", "Concrete to order", "Anchor bolts"} {
-		if !strings.Contains(got, want) {
-			t.Errorf("%q is not among what is wanted: %s", want, got)
-		}
-	}
-	if e.Ready() {
-		t.Error("ready to bid all the same")
-	}
-}
-
 func TestTheJobsOwnPricesGoFirst(t *testing.T) {
 	s := exampleSpec()
 	s.Prices = examplePrices(t)
@@ -263,7 +231,7 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 		s.TaxOn = TaxOn(rapid.IntRange(0, 2).Draw(t, "on"))
 		p := Starting(geometry.FeetInches)
 		for i := range p.Items {
-			p.Items[i].Price = cents("price", 500_000)
+			p.Items[i].Price = Costs(cents("price", 500_000))
 		}
 		e := Of(to, s, p)
 		sum := decimal.Zero
@@ -288,7 +256,7 @@ func TestSumsAreOfWhatIsShown(t *testing.T) {
 // A plant charges for what each truck brings below its least load: by hand.
 func TestShortLoads(t *testing.T) {
 	list := examplePrices(t)
-	list.Fees = []Fee{{Name: "Short load", For: FeeShortLoad, Least: d("4"), Amount: d("20")}}
+	list.Fees = []Fee{{Name: "Short load", For: FeeShortLoad, Least: d("4"), Amount: Costs(d("20"))}}
 	for _, c := range []struct {
 		order string
 		loads takeoff.Loads

@@ -15,7 +15,7 @@ func ExampleOf() {
 	}}
 	prices := estimate.PriceList{Currency: "$", Items: []estimate.Item{{
 		What: takeoff.ID{Kind: takeoff.AnchorBolts}, Name: "Anchor bolts", Group: estimate.Hardware, Unit: "box of 25", Of: takeoff.Each,
-		Pack: decimal.NewFromInt(25), Price: decimal.RequireFromString("44.10"),
+		Pack: decimal.NewFromInt(25), Price: estimate.Costs(decimal.RequireFromString("44.10")),
 	}}}
 	spec := estimate.Spec{Profit: decimal.NewFromInt(20), ProfitAs: estimate.Margin}
 	e := estimate.Of(t, spec, prices)

@@ -10,7 +10,7 @@ import (
 )
 
 func fee(f Fee, t takeoff.Takeoff, currency string) (Line, bool) {
-	line := Line{Kind: Charge, Name: f.Name, Unit: "job", Quantity: one, Price: f.Amount, Pack: one, Uses: 1, Loose: true}
+	line := Line{Kind: Charge, Name: f.Name, Unit: "job", Quantity: one, Price: f.Amount.To, Unpriced: !f.Amount.Set, Pack: one, Uses: 1, Loose: true}
 	if f.Tool {
 		line.Kind = Equipment
 	}
@@ -66,6 +66,9 @@ func loads(of []decimal.Decimal) string {
 	return strings.Join(parts, " + ")
 }
 
+// mobilization is what the amount of a job for coming to it is called.
+const mobilization = "Mobilization"
+
 func extras(s Spec, currency string) []Line {
 	var lines []Line
 	add := func(kind Kind, name string, amount decimal.Decimal, extra int) {
@@ -75,7 +78,7 @@ func extras(s Spec, currency string) []Line {
 			lines = append(lines, l)
 		}
 	}
-	add(Charge, "Mobilization", s.Mobilization, 0)
+	add(Charge, mobilization, s.Mobilization, 0)
 	for i, x := range s.Extras {
 		kind := Other
 		if x.Material {

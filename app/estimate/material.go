@@ -39,8 +39,8 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	}
 	line := Line{
 		Kind: Material, Group: it.Group, ID: l.ID, Name: l.Name, Need: n, Of: l.Unit, Pack: one, Loose: it.Loose,
-		Unit: it.Unit, Price: it.Price, Uses: max(1, it.Uses), Supplier: it.Supplier, Date: it.Date,
-		Unpriced: !priced, ByOthers: slices.ContainsFunc(s.Others, func(o takeoff.ID) bool { return o.Fits(l.ID) }),
+		Unit: it.Unit, Price: it.Price.To, Uses: max(1, it.Uses), Supplier: it.Supplier, Date: it.Date,
+		Unpriced: !it.Price.Set, ByOthers: slices.ContainsFunc(s.Others, func(o takeoff.ID) bool { return o.Fits(l.ID) }),
 	}
 	if priced && line.Date == "" {
 		line.Date = p.Date
@@ -80,7 +80,7 @@ func (l *Line) byLength(it Item, u geometry.Units) {
 		per, unit = decimal.NewFromInt(int64(geometry.Meter)), "m"
 	}
 	n := decimal.NewFromInt(int64(l.ID.Length)).Div(per)
-	l.Price = n.Mul(it.Price).Round(moneyPlaces)
+	l.Price = n.Mul(it.Price.To).Round(moneyPlaces)
 	l.show("Price of a piece", fmt.Sprintf("%s %s × %s per %s", n.Round(4), unit, it.Price, unit), l.Price.StringFixed(moneyPlaces), "")
 }
 

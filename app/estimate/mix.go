@@ -11,7 +11,7 @@ import (
 func mixLines(order takeoff.Line, mix takeoff.Mix, p PriceList) []takeoff.Line {
 	var out []takeoff.Line
 	add := func(id takeoff.ID, work string) {
-		if it, ok := p.Item(id); ok && !it.Price.IsZero() {
+		if it, ok := p.Item(id); ok && (!it.Price.Set || !it.Price.To.IsZero()) {
 			out = append(out, takeoff.Line{
 				ID: id, Name: id.Text(p.Units), Value: order.Value, Unit: order.Unit,
 				Working: []takeoff.Step{{Text: "For the concrete ordered", Work: work}},

@@ -23,6 +23,7 @@ type PriceList struct {
 	Date     string          `json:"date"`              // of the list, YYYY-MM-DD
 	Invented bool            `json:"invented,omitzero"` // an example: replace before bidding
 	Currency string          `json:"currency,omitzero"` // sign before amounts: "$"
+	Days     int             `json:"days,omitzero"`     // that a price is good for; 0 for any number
 	Units    geometry.Units  `json:"units"`             // of the jobs it is for
 	Items    []Item          `json:"items"`
 	Wage     decimal.Decimal `json:"wage"` // per labour hour, with taxes and insurance
@@ -43,7 +44,7 @@ type Item struct {
 	Pack     decimal.Decimal `json:"pack,omitzero"`  // how much of the line is in one Unit; 0 is 1
 	Loose    bool            `json:"loose,omitzero"` // sold by hundredths of a unit; else whole ones
 	By       By              `json:"by,omitzero"`    // what Price is for
-	Price    decimal.Decimal `json:"price"`
+	Price    Amount          `json:"price,omitzero"`
 	Uses     int             `json:"uses,omitzero"` // jobs that one purchase serves, as of form boards; 0 is 1
 	Supplier string          `json:"supplier,omitzero"`
 	Date     string          `json:"date,omitzero"` // of the price, YYYY-MM-DD; "" for the list's
@@ -101,7 +102,7 @@ type Fee struct {
 	What   takeoff.ID      `json:"what,omitzero"`  // for FeePerUnit: the quantity
 	Of     takeoff.Unit    `json:"of,omitzero"`    // its unit
 	Least  decimal.Decimal `json:"least,omitzero"` // for FeeShortLoad: no fee from this load up
-	Amount decimal.Decimal `json:"amount"`
+	Amount Amount          `json:"amount,omitzero"`
 	Tool   bool            `json:"tool,omitzero"` // equipment, as against a supplier's fee
 }
 
@@ -185,7 +186,7 @@ func (p PriceList) Validate() error {
 func (p PriceList) ShortLoad() decimal.Decimal {
 	least := decimal.Zero
 	for _, f := range p.Fees {
-		if f.For == FeeShortLoad && f.Amount.IsPositive() {
+		if f.For == FeeShortLoad && f.Amount.To.IsPositive() {
 			least = decimal.Max(least, f.Least)
 		}
 	}

@@ -16,9 +16,10 @@ type Spec struct {
 	ProfitAs     ProfitAs        `json:"profitas"`
 	Tax          decimal.Decimal `json:"tax"` // percent
 	TaxOn        TaxOn           `json:"taxon"`
-	Mobilization decimal.Decimal `json:"mobilization"`    // amount, once
-	Extras       []Extra         `json:"extras,omitzero"` // what this job has besides
-	Others       []takeoff.ID    `json:"others"`          // what others supply
+	Mobilization decimal.Decimal `json:"mobilization"`       // amount, once
+	Extras       []Extra         `json:"extras,omitzero"`    // what this job has besides
+	Others       []takeoff.ID    `json:"others"`             // what others supply
+	Confirmed    string          `json:"confirmed,omitzero"` // why a price is below cost, or more is given back than there is
 	Terms        Terms           `json:"terms,omitzero"`
 	Options      []Option        `json:"options,omitzero"`
 	Prices       PriceList       `json:"prices,omitzero"` // the list the bid was made with; none for the current one

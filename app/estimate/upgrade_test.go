@@ -82,7 +82,7 @@ func TestOldKeysKeepTheirRank(t *testing.T) {
 	} {
 		got := ""
 		if it, ok := p.Item(id); ok {
-			got = it.Price.String()
+			got = it.Price.To.String()
 		}
 		if got != want {
 			t.Errorf("%+v costs %q, want %q", id, got, want)

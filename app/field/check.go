@@ -129,9 +129,14 @@ func (c *checker) check(n *node, v reflect.Value) {
 // readable checks what even a field that is not used must be: a number that can be
 // written.
 func (c *checker) readable(n *node, v reflect.Value) bool {
+	of, number := n.form, v
+	if of == optional {
+		number = v.Field(1)
+		of = formOf(number.Type())
+	}
 	switch {
 	case n.row == nil:
-	case n.form == exact && !short(asDecimal(v), n.row.most()):
+	case of == exact && !short(asDecimal(number), n.row.most()):
 		c.fault("", "a number of too many digits", "write at most "+strconv.Itoa(n.row.most()))
 		return false
 	case n.form == fraction && v.Float()-v.Float() != 0: // endless, or none at all

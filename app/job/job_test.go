@@ -140,7 +140,7 @@ func TestReadVersion2(t *testing.T) {
 			t.Errorf("read %+v, want %+v", c.got, c.want)
 		}
 	}
-	if j.Price.Overhead.String() != "12" || p.Wage.String() != "50" || p.Items[0].Price.String() != "17.2" {
+	if j.Price.Overhead.String() != "12" || p.Wage.String() != "50" || p.Items[0].Price.String() != "17.20" {
 		t.Errorf("read %+v", j.Price)
 	}
 	back, err := Read(strings.NewReader(string(j.Encode())))

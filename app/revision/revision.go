@@ -170,7 +170,7 @@ func money(was, is estimate.Estimate) []Amount {
 type PriceChange struct {
 	What    takeoff.ID // zero for the wage
 	Name    string
-	Was, Is decimal.Decimal // 0 for none
+	Was, Is estimate.Amount
 	Unit    string
 	Date    string // of the new price
 }
@@ -203,7 +203,7 @@ func Prices(old, new estimate.PriceList) []PriceChange {
 		}
 	}
 	if !old.Wage.Equal(new.Wage) {
-		out = append(out, PriceChange{Name: "Wage per labor hour", Was: old.Wage, Is: new.Wage, Unit: "h", Date: new.Date})
+		out = append(out, PriceChange{Name: "Wage per labor hour", Was: estimate.Costs(old.Wage), Is: estimate.Costs(new.Wage), Unit: "h", Date: new.Date})
 	}
 	return out
 }

@@ -109,7 +109,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 	}
 	dearer := estimate.Starting(geometry.FeetInches)
 	dearer.Date, dearer.Items[0].Date = "2026-07-01", "2026-07-01"
-	dearer.Items[0].Price = dearer.Items[0].Price.Add(decimal.NewFromInt(10))
+	dearer.Items[0].Price = estimate.Costs(dearer.Items[0].Price.To.Add(decimal.NewFromInt(10)))
 	for name, c := range map[string]struct{ was, is State }{
 		"the book's list changed":   {with(demo(t)), State{demo(t), dearer}},
 		"since the bid kept its":    {with(kept), State{demo(t), dearer}},
@@ -117,7 +117,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
 	} {
 		d := Compare(c.was, c.is)
-		want := []Change{{"price list, item " + list.Items[0].Name + ", price", list.Items[0].Price.String(), dearer.Items[0].Price.String()}}
+		want := []Change{{"price list, item " + list.Items[0].Name + ", price", list.Items[0].Price.To.String(), dearer.Items[0].Price.To.String()}}
 		if diff := cmp.Diff(want, d.Pricing); diff != "" {
 			t.Errorf("%s: %s", name, diff)
 		}
@@ -136,14 +136,14 @@ func TestPrices(t *testing.T) {
 	old := estimate.Starting(geometry.FeetInches)
 	is := estimate.Starting(geometry.FeetInches)
 	is.Date, is.Wage = "2026-04-01", decimal.NewFromInt(60)
-	is.Items[0].Price = decimal.NewFromInt(175)
+	is.Items[0].Price = estimate.Costs(decimal.NewFromInt(175))
 	gone := is.Items[len(is.Items)-1]
 	is.Items = is.Items[:len(is.Items)-1]
 	var got []string
 	for _, c := range Prices(old, is) {
 		got = append(got, strings.Join([]string{c.Name, c.Was.String(), c.Is.String(), c.Date}, " "))
 	}
-	want := []string{"Concrete to order 168 175 2026-04-01", gone.Name + " " + gone.Price.String() + " 0 2026-04-01", "Wage per labor hour 54 60 2026-04-01"}
+	want := []string{"Concrete to order 168.00 175.00 2026-04-01", gone.Name + " " + gone.Price.String() + " no price 2026-04-01", "Wage per labor hour 54.00 60.00 2026-04-01"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}

@@ -4,8 +4,8 @@
 //	haunchsheet [flags] [JOB.json]
 //
 // With - it reads standard input, without a file the built-in demo job. It exits
-// with 0 when all is written, 1 when the job or the disk is at fault, and 2 for
-// a wrong command line.
+// with 0 when all is written, 1 when the job or the disk is at fault, 2 for a wrong
+// command line, and 3 when all is written and the bid is a draft.
 package main
 
 import (
@@ -135,18 +135,34 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		report(stderr, err)
 		return 1
 	}
+	e, err := h.Estimate(ctx)
+	if err != nil {
+		report(stderr, err)
+		return 1
+	}
+	reasons, code := e.Draft(o.Date), 0
+	if len(reasons) > 0 && !e.Prices.Invented { // nobody takes what the built-in prices make for an offer
+		code = isDraft
+		printReasons(stderr, reasons)
+	}
 	if c.quiet {
-		return 0
+		return code
 	}
 	out := bufio.NewWriter(stdout) // keeps the first error
 	printTakeoff(out, j.Name, t)
+	if code == 0 {
+		printReasons(out, reasons)
+	}
 	fmt.Fprintf(out, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
 	if err := out.Flush(); err != nil {
 		report(stderr, fmt.Errorf("standard output: %w; the files are written", err))
 		return 1
 	}
-	return 0
+	return code
 }
+
+// isDraft is the exit code where the bid is a draft.
+const isDraft = 3
 
 // report prints each fault on a line of its own.
 func report(w io.Writer, err error) {

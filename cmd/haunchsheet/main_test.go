@@ -14,6 +14,7 @@ import (
 	"syscall"
 	"testing"
 
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
@@ -56,6 +57,19 @@ func TestCommand(t *testing.T) {
 		t.Fatal(err)
 	}
 	logo := path("logo.png", sign.String())
+	priced := func(name string, change func(*estimate.PriceList)) string {
+		j, err := job.Read(strings.NewReader(demo))
+		if err != nil {
+			t.Fatal(err)
+		}
+		j.Price.Prices = estimate.Starting(j.Units)
+		j.Price.Prices.Invented, j.Price.Prices.Days = false, 300
+		change(&j.Price.Prices)
+		return path(name, string(j.Encode()))
+	}
+	own := priced("own.json", func(*estimate.PriceList) {})
+	unpriced := priced("unpriced.json", func(p *estimate.PriceList) { p.Items[0].Price = estimate.Amount{} })
+	unpaid := priced("unpaid.json", func(p *estimate.PriceList) { p.Wage = estimate.Amount{}.To })
 	programs := map[int]string{}
 
 	for _, c := range []struct {
@@ -76,6 +90,10 @@ func TestCommand(t *testing.T) {
 		{"large paper", []string{"-paper", "Arch D", "-quiet", "-out", "OUT"}, "", 0, "", "", true},
 		{"company", []string{"-company", "Example Concrete", "-line", "1 Sample Lane", "-line", "555 0100", "-logo", logo, "-frost", "36\"", "-out", "OUT", "-quiet"}, "", 0, "", "", true},
 		{"several slabs", []string{"-out", "OUT", "-"}, twoSlabs(t), 0, "Concrete to order", "", true},
+		{"own prices", []string{own, "-date", "2026-03-01", "-out", "OUT"}, "", 0, "Concrete to order", "", true},
+		{"no price of concrete", []string{unpriced, "-date", "2026-03-01", "-out", "OUT"}, "", 3, "Concrete to order", "haunchsheet: the bid is a draft: price.prices.items: Concrete to order has no price", true},
+		{"no wage, quiet", []string{unpaid, "-date", "2026-03-01", "-out", "OUT", "-quiet"}, "", 3, "", "haunchsheet: the bid is a draft: price.prices.wage: The wage is $0.00 an hour", true},
+		{"old prices", []string{own, "-date", "2027-01-01", "-out", "OUT", "-quiet"}, "", 3, "", "haunchsheet: the bid is a draft: price.prices.date: Prices of 2026-01-01 are older than the 300 days", true},
 		{"wrong logo", []string{"-logo", good, "-out", "OUT"}, "", 2, "", "haunchsheet: -logo: ", false},
 		{"no logo", []string{"-logo", filepath.Join(dir, "none.png"), "-out", "OUT"}, "", 2, "", "name a PNG or JPEG picture", false},
 		{"wrong frost", []string{"-frost", "36", "-out", "OUT"}, "", 2, "", `haunchsheet: -frost: found "36"; write a depth`, false},

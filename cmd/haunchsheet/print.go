@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"text/tabwriter"
 
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
 )
 
@@ -42,4 +43,11 @@ func printTakeoff(w io.Writer, name string, t takeoff.Takeoff) {
 		fmt.Fprintf(w, "%s %s (%s)\n", mark, f.Text, f.Rule.Source)
 	}
 	fmt.Fprintln(w, "\nAn estimate. Local code and a licensed engineer decide.")
+}
+
+// printReasons prints why the bid is a draft.
+func printReasons(w io.Writer, reasons []estimate.Reason) {
+	for _, r := range reasons {
+		fmt.Fprintf(w, "haunchsheet: the bid is a draft: %s: %s\n", r.Path, r.Text)
+	}
 }

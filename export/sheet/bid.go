@@ -19,7 +19,8 @@ import (
 
 // WriteBid writes the bid for the customer: one page with the scope, the sizes,
 // what is included and what is not, the price, and blanks for terms, validity and
-// signatures. Nothing else of the estimate appears on it: no cost, quantity to
+// signatures. Where it is a draft it says so and why, and there is nothing to sign.
+// Nothing else of the estimate appears on it: no cost, quantity to
 // buy, hour, percentage or supplier.
 func WriteBid(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
 	p, err := BidPage(ctx, h, o)
@@ -56,7 +57,7 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 	var d *draft
 	for _, size := range bidSizes {
 		d = newDraft("Bid", paper.Width, paper.Height)
-		if (bid{d, j, t, e, o, r, size}).draw() {
+		if (bid{d, j, t, e, e.Draft(o.Date), o, r, size}).draw() {
 			break
 		}
 	}
@@ -68,6 +69,7 @@ type bid struct {
 	j    job.Job
 	t    takeoff.Takeoff
 	e    estimate.Estimate
+	not  []estimate.Reason // why it is a draft
 	o    Options
 	r    rect
 	size float64 // of its text
@@ -127,11 +129,27 @@ func (b bid) head() float64 {
 		b.write(r.X0+16, top, b.size, true, shorten(f[1], r.Width()-16, b.size, true))
 		top -= 0.54 * b.size
 	}
-	if !b.e.Ready() {
-		b.write(r.X0, top-1, sizeHead, true, "Draft. Not an offer: prices are to be confirmed.")
-		top -= 7
+	return b.reasons(top) - 2
+}
+
+// mostReasons is how many reasons a draft gives one by one.
+const mostReasons = 9
+
+// reasons says that the bid is a draft, and why.
+func (b bid) reasons(top float64) float64 {
+	if len(b.not) == 0 {
+		return top
 	}
-	return top - 2
+	b.write(b.r.X0, top-2, sizeHead, true, "DRAFT. Not an offer, since:")
+	top -= 5
+	var items []string
+	for _, r := range b.not[:min(len(b.not), mostReasons)] {
+		items = append(items, r.Text)
+	}
+	if n := len(b.not) - mostReasons; n > 0 {
+		items = append(items, fmt.Sprintf("and %s more", counted(n, "reason")))
+	}
+	return b.bullets(b.r.X0, top, b.r.Width(), min(b.size, sizeSmall), items)
 }
 
 func (b bid) section(top float64, title string, paras []string) float64 {
@@ -145,10 +163,13 @@ func (b bid) section(top float64, title string, paras []string) float64 {
 
 func (b bid) list(x, top, width float64, title string, items []string) float64 {
 	b.write(x, top-4, sizeHead, true, title)
-	top -= 7
+	return b.bullets(x, top-7, width, b.size, items)
+}
+
+func (b bid) bullets(x, top, width, size float64, items []string) float64 {
 	for _, it := range items {
-		b.write(x, top-capHeight*b.size*mmPerPoint, b.size, false, "•")
-		top = b.paragraph(x+4, top, width-4, b.size, false, it) - 0.06*b.size
+		b.write(x, top-capHeight*size*mmPerPoint, size, false, "•")
+		top = b.paragraph(x+4, top, width-4, size, false, it) - 0.06*size
 	}
 	return top
 }
@@ -366,6 +387,10 @@ func (b bid) closing(top float64) float64 {
 		entry(r.X0, r.X1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
 	} else {
 		entry(r.X0, r.X0+half, top, "This bid is good until", "")
+	}
+	if len(b.not) > 0 {
+		b.write(r.X0, r.Y0, sizeSmall, true, "DRAFT. Not to be signed.")
+		return top - 4
 	}
 	top -= 1.6 * b.size
 	w := (r.Width() - 12) / 2

@@ -55,7 +55,7 @@ func TestBid(t *testing.T) {
 	j := demoJob(t)
 	text, e := bidText(t, "demo", j, estimate.Starting(j.Units))
 	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", "28'-0\"", money(e.Bid, "$"),
-		"This bid is good until", "Payment terms", "Start of work", "Draft", "Sill plates (by others)", "Permits, engineering and inspections", "overhead door 12'-0\", walk door 3'-2 1/2\""} {
+		"This bid is good until", "Payment terms", "Start of work", "DRAFT. Not an offer, since: • The prices and rates are invented examples", "Sill plates (by others)", "Permits, engineering and inspections", "overhead door 12'-0\", walk door 3'-2 1/2\""} {
 		if !says(text, want) {
 			t.Errorf("no %q", want)
 		}
@@ -67,8 +67,8 @@ func TestBidOfOwnPricesIsNoDraft(t *testing.T) {
 	j := demoJob(t)
 	own := estimate.Starting(j.Units)
 	own.Invented = false
-	if text, e := bidText(t, "own", j, own); strings.Contains(text, "Draft") != !e.Ready() || !e.Ready() {
-		t.Errorf("ready: %v; wants %v", e.Ready(), e.Wants)
+	if text, e := bidText(t, "own", j, own); strings.Contains(text, "DRAFT") || !says(text, "Accepted by the customer") {
+		t.Errorf("a draft: %v", e.Draft(fixedDate))
 	}
 }
 
@@ -112,10 +112,41 @@ func TestLongBid(t *testing.T) {
 	if faults := j.Validate(); len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	text, _ := bidText(t, "long", j, estimate.Starting(j.Units))
+	own := estimate.Starting(j.Units)
+	own.Invented = false
+	text, _ := bidText(t, "long", j, own)
 	for _, want := range []string{"12 concrete slabs on ground", "Garage: 24'-0\" × 20'-0\" overall, 6\" thick, edges thickened to 1'-0\"", "Shed, turned against the fence: 10'-0\" × 8'-0\" overall, 5\" thick", "and 6 more", "1 day from its date", "Accepted by the customer"} {
 		if !says(text, want) {
 			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// A draft gives its reasons, and nothing to sign.
+func TestDraftBid(t *testing.T) {
+	j := demoJob(t)
+	for name, c := range map[string]struct {
+		change func(*estimate.PriceList)
+		says   string
+	}{
+		"no concrete": {func(p *estimate.PriceList) { p.Items[0].Price = estimate.Amount{} }, "Concrete to order has no price"},
+		"no wage":     {func(p *estimate.PriceList) { p.Wage = decimal.Zero }, "The wage is $0.00 an hour"},
+		"old":         {func(p *estimate.PriceList) { p.Days = 14 }, "are older than the 14 days"},
+		"nothing":     {func(p *estimate.PriceList) { p.Items = nil }, "reasons more"},
+	} {
+		own := estimate.Starting(j.Units)
+		own.Invented = false
+		c.change(&own)
+		text, _ := bidText(t, "draft "+name, j, own)
+		for _, want := range []string{"DRAFT. Not an offer, since:", c.says, "DRAFT. Not to be signed."} {
+			if !says(text, want) {
+				t.Errorf("%s: no %q", name, want)
+			}
+		}
+		for _, not := range []string{"Accepted", "For the contractor"} {
+			if says(text, not) {
+				t.Errorf("%s: a draft with a place to sign, %q", name, not)
+			}
 		}
 	}
 }

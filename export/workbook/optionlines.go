@@ -347,9 +347,9 @@ func (w *optionWriter) fees() {
 	p.band("Fees and equipment: amounts")
 	for i, f := range at.fees {
 		row := p.row + 1
-		rate, least := input(f.Amount, b.money()), text("")
+		rate, least := input(f.Amount.To, b.money()), text("")
 		if r, ok := b.charged[f.Name]; ok {
-			rate = formula(fmt.Sprintf("Price!D%d", r), f.Amount, b.money())
+			rate = formula(fmt.Sprintf("Price!D%d", r), f.Amount.To, b.money())
 			if f.For == estimate.FeeShortLoad {
 				least = formula(fmt.Sprintf("Price!E%d", r), f.Least, general)
 			}

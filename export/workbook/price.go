@@ -52,7 +52,7 @@ func (b *builder) price() error {
 	cells[0].style.size = 13
 	p.put(cells...)
 	p.gap()
-	for _, w := range e.Wants {
+	for _, w := range e.Draft(b.o.Date) {
 		p.put(styled(w.Text, warning))
 	}
 	return p.close()
@@ -119,7 +119,7 @@ func (b *builder) fees(p *page) {
 		if l.Unpriced { // its unit is not the job's: listed, not charged
 			amount = formula("0", l.Extended, money)
 		}
-		p.put(text(f.Name), quantity, indented(unit), input(f.Amount, money).named(b.nameFor("Fee", f.Name)), least, amount)
+		p.put(text(f.Name), quantity, indented(unit), input(f.Amount.To, money).named(b.nameFor("Fee", f.Name)), least, amount)
 	}
 	{
 		m := e.Spec.Mobilization

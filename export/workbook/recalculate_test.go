@@ -142,15 +142,15 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 			want: func(j *job.Job, p *estimate.PriceList) {
 				j.Spec.Order.Waste, j.Spec.Order.Truck, j.Price.Overhead, j.Price.TaxOn = d("7.5"), d("9.5"), d("9.5"), estimate.TaxAll
 				p.Wage = d("58.4")
-				p.Items = append(p.Items, estimate.Item{What: takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * geometry.Foot}, Name: "No. 4", Group: estimate.Steel, Unit: "bar", Price: d("19.5")})
+				p.Items = append(p.Items, estimate.Item{What: takeoff.ID{Kind: takeoff.BarStock, Bar: 4, Length: 20 * geometry.Foot}, Name: "No. 4", Group: estimate.Steel, Unit: "bar", Price: estimate.Costs(d("19.5"))})
 				for i := range p.Items {
 					switch it := &p.Items[i]; it.What {
 					case takeoff.ID{Kind: takeoff.ConcreteOrder}:
-						it.Price = d("181.25")
+						it.Price = estimate.Costs(d("181.25"))
 					case takeoff.ID{Kind: takeoff.FoamStock}:
-						it.Price = d("44.15")
+						it.Price = estimate.Costs(d("44.15"))
 					case takeoff.ID{Kind: takeoff.MixStrength, Strength: 5000}:
-						it.Price = d("19.35")
+						it.Price = estimate.Costs(d("19.35"))
 					}
 				}
 				for i := range p.Tasks {
@@ -167,7 +167,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 				}
 				for i := range p.Fees {
 					if p.Fees[i].Name == "Truck fee" {
-						p.Fees[i].Amount = d("41.5")
+						p.Fees[i].Amount = estimate.Costs(d("41.5"))
 					}
 				}
 			},
@@ -186,9 +186,9 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 				for i := range p.Items {
 					switch p.Items[i].What.Kind {
 					case takeoff.ConcreteOrder:
-						p.Items[i].Price = d("171.37")
+						p.Items[i].Price = estimate.Costs(d("171.37"))
 					case takeoff.Stakes:
-						p.Items[i].Price, p.Items[i].Uses = d("28.65"), 3
+						p.Items[i].Price, p.Items[i].Uses = estimate.Costs(d("28.65")), 3
 					}
 				}
 				for i := range p.Tasks {
@@ -213,7 +213,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 				j.Spec.Order.Waste = d("8")
 				for i := range p.Fees {
 					if p.Fees[i].For == estimate.FeeShortLoad {
-						p.Fees[i].Amount = d("61.15")
+						p.Fees[i].Amount = estimate.Costs(d("61.15"))
 					}
 				}
 			},
@@ -224,7 +224,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 				j.Spec.Order.Waste, j.Price.TaxOn, j.Price.Mobilization = d("8"), estimate.TaxNone, d("210")
 				for i := range p.Fees {
 					if p.Fees[i].For == estimate.FeeShortLoad {
-						p.Fees[i].Amount = d("61.15")
+						p.Fees[i].Amount = estimate.Costs(d("61.15"))
 					}
 				}
 			},
@@ -317,9 +317,9 @@ func anyPrices(seed uint64) estimate.PriceList {
 	p := estimate.Starting(geometry.FeetInches)
 	for i := range p.Items {
 		it := &p.Items[i]
-		it.Price, it.Uses = mills(200_000), 1+r.IntN(4)
+		it.Price, it.Uses = estimate.Costs(mills(200_000)), 1+r.IntN(4)
 		if it.By == estimate.ByLength {
-			it.Price = mills(5_000)
+			it.Price = estimate.Costs(mills(5_000))
 		}
 		if r.IntN(3) == 0 {
 			it.Pack, it.Loose = decimal.NewFromInt(1+r.Int64N(8)), r.IntN(2) == 0
@@ -329,7 +329,7 @@ func anyPrices(seed uint64) estimate.PriceList {
 		p.Tasks[i].Rate, p.Tasks[i].Each = mills(80_000), mills(5_000)
 	}
 	for i := range p.Fees {
-		p.Fees[i].Amount, p.Fees[i].Least = mills(90_000), mills(12_000)
+		p.Fees[i].Amount, p.Fees[i].Least = estimate.Costs(mills(90_000)), mills(12_000)
 	}
 	p.Wage, p.Crew = mills(90_000), 1+r.IntN(9)
 	return p

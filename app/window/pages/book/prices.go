@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
-	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/revision"
@@ -73,11 +72,11 @@ func priceChanges(was, is estimate.PriceList) []fyne.CanvasObject {
 	if len(changes) == 0 {
 		return []fyne.CanvasObject{widget.NewLabel("No price differs.")}
 	}
-	amount := func(d decimal.Decimal) string {
-		if d.IsZero() {
+	amount := func(a estimate.Amount) string {
+		if !a.Set {
 			return "–"
 		}
-		return words.Money(is.Currency, d)
+		return words.Money(is.Currency, a.To)
 	}
 	table := form.Table{0, 90, 90, 90, 90}
 	os := []fyne.CanvasObject{table.Head("Price", ">Against", ">List", ">Per", ">Date")}

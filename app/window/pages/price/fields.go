@@ -15,9 +15,7 @@ import (
 // fields is the form beside the lines.
 func (p *Page) fields() *form.Form {
 	f := form.New(p.frame)
-	s := bind.Of(f, func() estimate.Spec { return p.frame.Base().Price }, func(what string, change func(*estimate.Spec)) error {
-		return p.frame.ChangePricing("Set "+lower(what), change)
-	}).At("price")
+	s := p.pricing(f)
 	list := bind.Of(f, p.frame.Prices, func(what string, change func(*estimate.PriceList)) error {
 		return p.frame.ChangePrices("Set "+lower(what), change)
 	}).At("price.prices")
@@ -45,7 +43,7 @@ func (p *Page) fields() *form.Form {
 	f.Explain("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
 
 	f.Heading("Price list")
-	list.Rows("name", "date")
+	list.Rows("name", "date", "days")
 	f.Text(list.Label("currency"), bind.Text{Get: func() string { return p.frame.Prices().Currency }, Set: func(v string) error {
 		if v = strings.TrimSpace(v); len([]rune(v)) > 4 || strings.ContainsAny(v, "0123456789.,-") {
 			return fmt.Errorf("found %q; write a sign such as $", v)
@@ -72,6 +70,13 @@ func (p *Page) fields() *form.Form {
 		with("Price with the starting list", func() estimate.PriceList { return estimate.Starting(p.frame.Units()) }),
 	), nil)
 	return f
+}
+
+// pricing is how the job is priced.
+func (p *Page) pricing(in bind.Holder) bind.Fields[estimate.Spec] {
+	return bind.Of(in, func() estimate.Spec { return p.frame.Base().Price }, func(what string, change func(*estimate.Spec)) error {
+		return p.frame.ChangePricing("Set "+lower(what), change)
+	}).At("price")
 }
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

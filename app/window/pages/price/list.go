@@ -84,7 +84,7 @@ func rows[T any](l *wholeList, kind string, items bind.Items[T], title func(T) (
 
 func (l *wholeList) items() *form.List {
 	return rows(l, "item ", of(l, func(p *estimate.PriceList) *[]estimate.Item { return &p.Items }), func(it estimate.Item) (string, string) {
-		return it.Called(l.p.frame.Units()), fmt.Sprintf("%s per %s", it.Price.StringFixed(2), priceUnit(it, l.p.frame.Prices().Units))
+		return it.Called(l.p.frame.Units()), fmt.Sprintf("%s per %s", it.Price, priceUnit(it, l.p.frame.Prices().Units))
 	}, func(f *form.Form, it bind.Fields[estimate.Item]) {
 		dated := it
 		dated.Put = func(what string, change func(*estimate.Item)) error {
@@ -189,13 +189,15 @@ func (l *wholeList) allFees() bind.Items[estimate.Fee] {
 
 func (l *wholeList) fees() *form.List {
 	return rows(l, "fee ", l.allFees(), func(x estimate.Fee) (string, string) {
-		switch x.For {
-		case estimate.FeeShortLoad:
-			return x.Name, fmt.Sprintf("%s for each short of %s", x.Amount.StringFixed(2), x.Least)
-		case estimate.FeePerUnit:
-			return x.Name, fmt.Sprintf("%s %s", x.Amount.StringFixed(2), firstUnit(x.Of))
+		switch {
+		case !x.Amount.Set:
+			return x.Name, x.Amount.String()
+		case x.For == estimate.FeeShortLoad:
+			return x.Name, fmt.Sprintf("%s for each short of %s", x.Amount, x.Least)
+		case x.For == estimate.FeePerUnit:
+			return x.Name, fmt.Sprintf("%s %s", x.Amount, firstUnit(x.Of))
 		}
-		return x.Name, x.Amount.StringFixed(2) + " a job"
+		return x.Name, x.Amount.String() + " a job"
 	}, func(f *form.Form, x bind.Fields[estimate.Fee]) {
 		x = x.At("price.prices.fees[]")
 		x.Rows("name", "amount")

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -36,6 +37,7 @@ type Frame interface {
 	ChangePricing(label string, change func(*estimate.Spec)) error
 	KeepPrices() // makes the job's list the one for new jobs
 	Today() string
+	Now() time.Time
 }
 
 // Page is the page.
@@ -174,18 +176,19 @@ var columns = form.Table{0, 84, 136, 92}
 
 // showWants lists what stands between this and a bid.
 func (p *Page) showWants() {
-	text := fmt.Sprint(p.estimate.Wants)
+	reasons := p.estimate.Draft(p.frame.Now())
+	confirmed := p.frame.Base().Price.Confirmed != "" || slices.ContainsFunc(reasons, estimate.Reason.MayBeMeant)
+	text := fmt.Sprint(reasons, confirmed)
 	if text == p.wanted {
 		return
 	}
 	p.wanted = text
-	if p.estimate.Ready() {
-		form.Refill(p.wants, form.Weighted(form.Wrapped("Every line has a price of your own."), widget.SuccessImportance))
-		return
-	}
 	var os []fyne.CanvasObject
-	for _, want := range p.estimate.Wants {
-		os = append(os, form.Weighted(form.Small("! "+want.Text), widget.WarningImportance))
+	if len(reasons) == 0 {
+		os = append(os, form.Weighted(form.Wrapped("Every line has a price of your own."), widget.SuccessImportance))
+	}
+	for _, r := range reasons {
+		os = append(os, form.Weighted(form.Small("! "+r.Text), widget.WarningImportance))
 	}
 	unfit := func(o takeoff.ID) bool { return o.Kind == takeoff.Unknown }
 	if slices.ContainsFunc(p.frame.Job().Price.Others, unfit) {
@@ -193,6 +196,11 @@ func (p *Page) showWants() {
 		os = append(os, form.NewButton(label, nil, form.Act(p.frame, func() error {
 			return p.frame.ChangePricing(label, func(s *estimate.Spec) { s.Others = slices.DeleteFunc(s.Others, unfit) })
 		})))
+	}
+	if confirmed {
+		f := form.New(p.frame)
+		p.pricing(f).Rows("confirmed")
+		os = append(os, f.Box)
 	}
 	form.Refill(p.wants, os...)
 }

@@ -76,7 +76,7 @@ func TestPricesFlowIntoTheJob(t *testing.T) {
 	to, _ := d.Takeoff()
 	order, _ := to.Line(takeoff.ConcreteOrder)
 	d.Reads(money(e, decimal.NewFromFloat(order.Value).Mul(decimal.NewFromInt(200))), money(e, e.Bid))
-	if it, _ := d.Job().Price.Prices.Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.Equal(decimal.NewFromInt(200)) || it.Date != d.Today() {
+	if it, _ := d.Job().Price.Prices.Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.To.Equal(decimal.NewFromInt(200)) || it.Date != d.Today() {
 		t.Errorf("the job's list has %+v", it)
 	}
 	if e.Bid.Equal(before.Bid) {
@@ -267,13 +267,13 @@ func TestWholePriceList(t *testing.T) {
 	list := d.Prices()
 	l := hands.On(t, p.whole.head.Box)
 	for _, it := range list.Items {
-		l.Reads(it.Name + "\n" + it.Price.StringFixed(2))
+		l.Reads(it.Name + "\n" + it.Price.String())
 	}
 	for _, x := range list.Tasks {
 		l.Reads(x.Name)
 	}
 	for _, x := range list.Fees {
-		l.Reads(x.Name + "\n" + x.Amount.StringFixed(2))
+		l.Reads(x.Name + "\n" + x.Amount.String())
 	}
 	// The demo's last truck is full enough: nothing but the list shows the fee.
 	l.Open("Short load")
@@ -323,11 +323,43 @@ func TestTaskOfThePriceList(t *testing.T) {
 		t.Error("undo does not bring the task back")
 	}
 	l.Press("Add a fee")
-	l.Reads("Fee 1\n0.00 a job")
+	l.Reads("Fee 1\nno price")
 	l.Select("For each", quantityName(trucks))
-	l.Reads("Fee 1\n0.00 each")
+	l.Fill("Amount", "12.5")
+	l.Reads("Fee 1\n12.50 each")
 	if got := p.whole.drivenBy(takeoff.ID{Kind: takeoff.Unknown, Name: "none.such"}); got != "none.such" {
 		t.Errorf("an unknown quantity is called %q", got)
+	}
+}
+
+// The page gives the reasons why the bid is a draft as the bid does; what may be
+// meant is confirmed where it is said, and nowhere else.
+func TestReasonsOfADraft(t *testing.T) {
+	d, _ := opened(t, hands.Demo(t))
+	d.Reads("! The prices and rates are invented examples")
+	d.ReadsNot("Confirmed")
+	if err := d.ChangePrices("Own", func(p *estimate.PriceList) {
+		p.Invented, p.Wage, p.Items[0].Price = false, decimal.Zero, estimate.Amount{}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	d.Reads("! Concrete to order has no price: add it to the price list.")
+	d.Reads("! The wage is $0.00 an hour: write what an hour costs you.")
+	d.Undo()
+	if err := d.ChangePrices("Own", func(p *estimate.PriceList) { p.Invented = false }); err != nil {
+		t.Fatal(err)
+	}
+	d.Reads("Every line has a price of your own.")
+	if err := d.ChangePricing("Give", func(s *estimate.Spec) {
+		s.Extras = []estimate.Extra{{Name: "Friend", Amount: decimal.NewFromInt(-6000)}}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	d.Reads("is below the cost of")
+	d.Fill("Confirmed", "My brother's garage")
+	d.ReadsNot("is below the cost of")
+	if got := d.Job().Price.Confirmed; got != "My brother's garage" {
+		t.Errorf("confirmed by %q", got)
 	}
 }
 
@@ -353,7 +385,7 @@ func TestDoubtfulPrices(t *testing.T) {
 	d.ReadsNot("starting list, which is invented, has", "more than ten times")
 	d.Type(p.price(t, "Concrete to order"), "$16,800")
 	d.Reads("16800.00? That is more than ten times the 168.00 of the starting list")
-	if it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.Equal(decimal.NewFromInt(16800)) {
+	if it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder}); !it.Price.To.Equal(decimal.NewFromInt(16800)) {
 		t.Errorf("the price is %s", it.Price)
 	}
 	d.Type(p.price(t, "Concrete to order"), "175")

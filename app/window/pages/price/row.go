@@ -177,8 +177,8 @@ func (r *row) price() {
 		r.task(r.cells).Rows("rate")
 	case r.material():
 		r.cells.Text("Price", bind.Text{Get: func() string {
-			if it, ok := r.item(); ok {
-				return it.Price.StringFixed(2)
+			if it, ok := r.item(); ok && it.Price.Set {
+				return it.Price.String()
 			}
 			return ""
 		}, Set: func(s string) error {
@@ -186,7 +186,7 @@ func (r *row) price() {
 			if err != nil {
 				return err
 			}
-			return r.putItem("Price", func(it *estimate.Item) { it.Price, it.Date = d, f.Today() })
+			return r.putItem("Price", func(it *estimate.Item) { it.Price, it.Date = estimate.Costs(d), f.Today() })
 		}, Ask: r.doubt})
 	case r.listed():
 		get, put := entry(f, func(p *estimate.PriceList) []estimate.Fee { return p.Fees }, func(f estimate.Fee) bool { return f.Name == l.Name }, l.Name)
@@ -208,10 +208,10 @@ func (r *row) price() {
 func (r *row) doubt() string {
 	it, ok := r.item()
 	first, there := r.p.startingList().Item(r.line.ID)
-	if !ok || !there || it.Unit != first.Unit {
+	if !ok || !it.Price.Set || !there || it.Unit != first.Unit {
 		return ""
 	}
-	return estimate.Doubt(it.Price, first.Price)
+	return estimate.Doubt(it.Price.To, first.Price.To)
 }
 
 // fields are the rest of what the list says of the line.

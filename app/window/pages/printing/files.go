@@ -70,8 +70,8 @@ func (s source) options() sheet.Options {
 }
 
 var (
-	errStopped   = errors.New("stopped; nothing was written")
-	errOwnPrices = errors.New("a bid is not written with prices that are not your own: see what is missing above")
+	errStopped = errors.New("stopped; nothing was written")
+	errDraft   = errors.New("a bid that is a draft is not written: see what is missing above")
 )
 
 // makeFiles makes the named outputs in memory and says before each which it is.
@@ -84,8 +84,8 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 		return nil, errStopped
 	case err != nil:
 		return nil, err
-	case slices.Contains(names, bidFile) && !e.Ready():
-		return nil, errOwnPrices
+	case slices.Contains(names, bidFile) && len(e.Draft(s.date)) > 0:
+		return nil, errDraft
 	}
 	for _, o := range outputs {
 		if !slices.Contains(names, o.name) {

@@ -165,11 +165,15 @@ type wants struct {
 func (w *wants) show() {
 	p, text := w.p, ""
 	var e estimate.Estimate
+	var reasons []estimate.Reason
 	if h, _ := p.frame.Handover(); h != nil && p.ticked[bidFile] {
 		var err error
-		if e, err = h.Estimate(context.Background()); err == nil && !e.Ready() { // its takeoff is there
-			text = fmt.Sprint(e.Wants, notOwn(e))
+		if e, err = h.Estimate(context.Background()); err == nil { // its takeoff is there
+			reasons = e.Draft(p.frame.Now())
 		}
+	}
+	if len(reasons) > 0 {
+		text = fmt.Sprint(reasons, notOwn(e))
 	}
 	if text == w.shown {
 		return
@@ -177,9 +181,9 @@ func (w *wants) show() {
 	w.shown = text
 	var os []fyne.CanvasObject
 	if text != "" {
-		os = append(os, form.Grave("! Before a bid is written, the prices must be your own:"))
-		for _, want := range e.Wants {
-			os = append(os, form.Caption(want.Text))
+		os = append(os, form.Grave("! The bid is a draft, and is not written, since:"))
+		for _, r := range reasons {
+			os = append(os, form.Caption(r.Text))
 		}
 		os = append(os, form.Do("Enter my prices…", p.frame.TurnToPrices))
 		if names := notOwn(e); len(names) > 0 {

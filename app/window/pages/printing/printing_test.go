@@ -159,7 +159,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 			d.Tick(o.about, 0)
 		}
 	}
-	d.Reads("must be your own", "invented", "Concrete to order: $168.00 per yd³", "Wage: $54.00")
+	d.Reads("The bid is a draft, and is not written", "invented", "Concrete to order: $168.00 per yd³", "Wage: $54.00")
 	to(d, folder)
 	d.Reads("not written")
 	if exists(folder) || len(revisions(t, d)) != 0 {
@@ -179,7 +179,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	}
 	d.ForgetPrices()
 	d.Refresh()
-	d.ReadsNot("must be your own")
+	d.ReadsNot("The bid is a draft, and is not written")
 	bid := estimated().Bid
 	to(d, folder)
 	d.Reads(bidFile)
