@@ -131,7 +131,7 @@ func TestDraftBid(t *testing.T) {
 	}{
 		"no concrete": {func(p *estimate.PriceList) { p.Items[0].Price = estimate.Amount{} }, "Concrete to order has no price"},
 		"no wage":     {func(p *estimate.PriceList) { p.Wage = decimal.Zero }, "The wage is $0.00 an hour"},
-		"old":         {func(p *estimate.PriceList) { p.Days = 14 }, "are older than the 14 days"},
+		"old":         {func(p *estimate.PriceList) { p.Date, p.Days = "2001-02-03", 14 }, "are older than the 14 days"},
 		"nothing":     {func(p *estimate.PriceList) { p.Items = nil }, "reasons more"},
 	} {
 		own := estimate.Starting(j.Units)
