@@ -14,7 +14,7 @@ import (
 //
 // A change that is kept and fails stays at the front, and what came after it waits
 // behind it, until Retry finds that it can be stored. Other work that fails is told
-// and done with.
+// and done with; it is counted too until it is done, unless nothing is lost without it.
 type Queue struct {
 	book    *Book
 	changed func()
@@ -33,6 +33,7 @@ type Queue struct {
 type Change struct {
 	do        func(*Book) error
 	then      func(error) // nil for a kept change
+	minor     bool        // nothing is lost without it
 	elsewhere bool        // stored, in a file that lost the book's name meanwhile
 	stored    atomic.Bool
 }
@@ -75,6 +76,11 @@ func (q *Queue) Do(do func(*Book) error, then func(error)) {
 	q.add(&Change{do: do, then: then})
 }
 
+// Note has something noted that is no loss if it is not: it is counted nowhere.
+func (q *Queue) Note(do func(*Book) error) {
+	q.add(&Change{do: do, then: func(error) {}, minor: true})
+}
+
 func (q *Queue) add(c *Change) {
 	q.mu.Lock()
 	if len(q.work) == 0 {
@@ -102,14 +108,14 @@ func (q *Queue) Withdraw(c *Change) bool {
 	return ok
 }
 
-// Pending gives how many kept changes are not on disk, since when the first of them
+// Pending gives how many changes are not on disk, since when the first of them
 // is tried, and why, if they could not be stored. It gives an error without a change
 // if the last Look found that the book is not in its place.
 func (q *Queue) Pending() (n int, since time.Time, err error) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	for _, c := range q.work {
-		if c.then == nil {
+		if !c.minor {
 			n++
 		}
 	}

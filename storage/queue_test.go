@@ -38,12 +38,13 @@ func TestQueueWaitsForNoDisk(t *testing.T) {
 	for n := range 10 {
 		if n%3 == 2 {
 			q.Do(func(*Book) error { order = append(order, n); return nil }, func(error) {})
+			q.Note(func(*Book) error { return nil })
 			continue
 		}
 		q.Keep(func(*Book) error { order = append(order, n); return nil })
 	}
 	<-begun
-	pending(t, q, 8, 0)
+	pending(t, q, 11, 0)
 	close(letGo)
 	if err := q.Wait(); err != nil {
 		t.Fatal(err)

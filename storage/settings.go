@@ -80,8 +80,8 @@ func (b *Book) Settings() (Settings, error) {
 	return s, err
 }
 
-// SetSettings stores the settings.
-func (b *Book) SetSettings(s Settings) error {
+// Check tells why settings cannot be stored.
+func (s Settings) Check() error {
 	if s.Frost < 0 {
 		return errInvalid("frost depth", s.Frost.Text(s.Start.Units), "write 0 or more")
 	}
@@ -89,6 +89,14 @@ func (b *Book) SetSettings(s Settings) error {
 		if _, _, err := picture.Check(s.Company.Logo); err != nil {
 			return &Fault{Kind: Invalid, Text: "logo: " + err.Error(), Err: err}
 		}
+	}
+	return nil
+}
+
+// SetSettings stores the settings.
+func (b *Book) SetSettings(s Settings) error {
+	if err := s.Check(); err != nil {
+		return err
 	}
 	return b.update(func(t *tx) error { return t.putJSON(inSettings, key{}, s) })
 }

@@ -89,7 +89,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.plan = board.New(w.machine, fonts)
 	w.plan.Shapes, w.plan.Layers = shapes, loadLayers(a.Preferences())
 	w.sketch = &board.Sketch{Doc: w.doc}
-	w.shelf = shelf.New(w.doc, o.Book, w.told())
+	w.shelf = shelf.New(w.doc, o.Book, w.scheduler, w.kept)
 	w.usual()
 	w.build()
 	w.connect()
@@ -100,15 +100,6 @@ func New(a fyne.App, o Options) (*Window, error) {
 		w.greeting.Show()
 	}
 	return w, nil
-}
-
-// told has the shelf tell what is not yet on disk; where everything is done at once it
-// is told with each change.
-func (w *Window) told() func() {
-	if w.scheduler.Go == nil {
-		return nil
-	}
-	return func() { w.scheduler.Result(w.kept) }
 }
 
 func themeOf(a fyne.App) look.Theme {

@@ -57,7 +57,7 @@ func NewDesk(t testing.TB, j job.Job, b *storage.Book) *Desk {
 	test.NewTempApp(t)
 	d := &Desk{update: func() {}}
 	d.Document = document.New(j, document.Taken, document.Scheduler{})
-	d.Shelf = shelf.New(d.Document, b, nil)
+	d.Shelf = shelf.New(d.Document, b, document.Scheduler{}, nil)
 	if err := d.Shelf.Open(j, 0); err != nil {
 		t.Fatal(err)
 	}

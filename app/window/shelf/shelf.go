@@ -19,15 +19,21 @@ type Shelf struct {
 	id      storage.ID    // of the open job in a book that is only read
 	history *history      // of it; nil where there is no book to write to
 	filed   []byte        // the job as it was last saved as a job file
+	waiting map[any]waiting
+	work    document.Scheduler // what is done in the book is told where that posts
 	changed func()
 	failed  error // why changes wait, until none does
 }
 
-// New gives the shelf of a document, with a book or none. changed is called, in any
-// goroutine, when Unsaved may give something else; with nil every change is on disk
-// before the call that makes it returns.
-func New(d *document.Document, b *storage.Book, changed func()) *Shelf {
-	s := &Shelf{doc: d, changed: changed}
+// New gives the shelf of a document, with a book or none. changed is called, on the
+// scheduler's goroutine of results, when Unsaved may give something else; where the
+// scheduler does everything at once, every change is on disk before the call that makes
+// it returns.
+func New(d *document.Document, b *storage.Book, sc document.Scheduler, changed func()) *Shelf {
+	s := &Shelf{doc: d, work: sc}
+	if sc.Go != nil {
+		s.changed = func() { sc.Result(changed) }
+	}
 	s.Take(b)
 	return s
 }
@@ -49,9 +55,9 @@ func (s *Shelf) Kept() bool { return s.history != nil }
 // Take makes a book the one to keep jobs in; nil for none. The job that is open is in
 // it once it is opened anew.
 func (s *Shelf) Take(b *storage.Book) {
-	s.book, s.doc.Kept = b, nil
+	s.book, s.doc.Kept, s.waiting = b, nil, nil
 	if b != nil {
-		s.doc.Kept = b.Prices
+		s.doc.Kept = s.Prices
 	}
 	s.doc.ForgetPrices()
 	set, _ := s.Settings() // who shows the settings says why they do not read
@@ -65,7 +71,7 @@ const lastOpen = "open"
 // where there is no book to write to, its history ends with the window. With an error,
 // which tells what of the history does not read, it is open all the same.
 func (s *Shelf) Open(j job.Job, id storage.ID) error {
-	s.history, s.filed, s.id, s.failed = nil, nil, id, nil
+	s.history, s.filed, s.id, s.failed, s.waiting = nil, nil, id, nil, map[any]waiting{}
 	if s.book == nil || s.book.ReadOnly() {
 		s.doc.Reset(j, nil)
 		return nil
@@ -74,7 +80,7 @@ func (s *Shelf) Open(j job.Job, id storage.ID) error {
 	h, err := newHistory(q, id, j)
 	s.history = h
 	s.doc.Reset(j, h)
-	q.Do(func(b *storage.Book) error { return b.Remember(lastOpen, h.number()) }, func(error) {}) // for the next start; no loss without
+	q.Note(func(b *storage.Book) error { return b.Remember(lastOpen, h.number()) }) // for the next start
 	return err
 }
 
@@ -109,7 +115,7 @@ func (s *Shelf) Unsaved() (int, error) {
 	if err != nil || n == 0 {
 		s.failed = err // it stands while they are tried again
 	}
-	if s.failed != nil && s.onFile() {
+	if s.failed != nil && s.onFile() && !s.waitsBeside() {
 		return 0, nil
 	}
 	return n, s.failed
@@ -136,23 +142,6 @@ func (s *Shelf) Settling() func() error {
 
 // Settle is Settling at once.
 func (s *Shelf) Settle() error { return s.Settling()() }
-
-// Revise keeps a revision of the open job, and gives its number.
-func (s *Shelf) Revise(note string) (int, error) {
-	if err := s.Settle(); err != nil {
-		return 0, fmt.Errorf("the job is not saved, so no revision can be kept of it: %w", err)
-	}
-	return s.book.Revise(s.ID(), note)
-}
-
-// Bid marks the open job as bid, unless it has come further: it keeps its prices.
-func (s *Shelf) Bid() error {
-	sum, err := s.book.Summary(s.ID())
-	if err == nil && sum.State == storage.Draft {
-		err = s.book.SetState(s.ID(), storage.Bid)
-	}
-	return err
-}
 
 // Close closes the book, unless a change is on its way to it that nobody waits for any
 // more: a book that is left open is sound.

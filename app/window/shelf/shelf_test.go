@@ -1,7 +1,6 @@
 package shelf_test
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -23,7 +22,7 @@ func opened(t *testing.T) (*document.Document, *shelf.Shelf, *storage.Book) {
 	t.Helper()
 	j, b := hands.Demo(t), hands.Book(t)
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, b, nil)
+	s := shelf.New(d, b, document.Scheduler{}, nil)
 	if err := s.Open(j, 0); err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +49,7 @@ func TestEveryChangeIsKept(t *testing.T) {
 	}
 	// Opened again, it can be undone further.
 	again := document.New(job.New(), nil, document.Scheduler{})
-	other := shelf.New(again, b, nil)
+	other := shelf.New(again, b, document.Scheduler{}, nil)
 	j, id, err := shelf.Last(b)
 	if err != nil || id != s.ID() {
 		t.Fatalf("%v was open last, %v", id, err)
@@ -97,7 +96,7 @@ func TestLast(t *testing.T) {
 func TestWithoutABook(t *testing.T) {
 	j := hands.Demo(t)
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, nil, nil)
+	s := shelf.New(d, nil, document.Scheduler{}, nil)
 	if err := s.Open(j, 0); err != nil || s.Kept() || s.Book() != nil {
 		t.Fatal(err)
 	}
@@ -159,11 +158,21 @@ func TestPricesForNewJobs(t *testing.T) {
 
 func TestRevisionAndBid(t *testing.T) {
 	_, s, b := opened(t)
-	if n, err := s.Revise("why"); n != 1 || err != nil {
-		t.Fatalf("revision %d, %v", n, err)
+	told := 0
+	s.Revise("why", func(n int, err error) {
+		if told++; n != 1 || err != nil {
+			t.Errorf("revision %d, %v", n, err)
+		}
+	})
+	for range 2 {
+		s.Bid(func(err error) {
+			if told++; err != nil {
+				t.Error(err)
+			}
+		})
 	}
-	if err := errors.Join(s.Bid(), s.Bid()); err != nil {
-		t.Fatal(err)
+	if told != 3 {
+		t.Errorf("told %d times", told)
 	}
 	r, err := b.Revisions(s.ID())
 	if err != nil || len(r) != 1 || r[0].Note != "why" {
@@ -225,7 +234,7 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	j := hands.Demo(t)
 	j.Notes = ""
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, b, nil)
+	s := shelf.New(d, b, document.Scheduler{}, nil)
 	for n := 0; err == nil && n < 100; n++ { // what room the file has left
 		if err = s.Open(j, 0); err == nil {
 			_, err = s.Unsaved()
@@ -240,9 +249,11 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	if n, err := s.Unsaved(); n != 3 || !storage.IsKind(err, storage.Full) {
 		t.Errorf("%d wait, %v; want the job and two edits", n, err)
 	}
-	if _, err := s.Revise("no"); err == nil {
-		t.Error("a revision is kept of what is not saved")
-	}
+	s.Revise("no", func(_ int, err error) {
+		if err == nil {
+			t.Error("a revision is kept of what is not saved")
+		}
+	})
 	for _, want := range []string{"one", ""} {
 		if _, ok := d.Undo(); !ok || d.Job().Notes != want {
 			t.Errorf("undone to %q, want %q", d.Job().Notes, want)

@@ -19,7 +19,7 @@ func slow(t *testing.T) (*document.Document, *shelf.Shelf, *hands.SlowDisk) {
 	disk := hands.NewSlowDisk(t)
 	j := hands.Shop()
 	d := document.New(j, nil, document.Scheduler{})
-	s := shelf.New(d, disk.Book, func() {})
+	s := shelf.New(d, disk.Book, document.Scheduler{Go: func(f func()) { go f() }}, func() {})
 	if err := s.Open(j, 0); err != nil {
 		t.Fatal(err)
 	}

@@ -12,7 +12,6 @@ import (
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
-	"haunchbook.example/storage"
 )
 
 // Demo gives the sample job.
@@ -74,69 +73,6 @@ func (s *Shelf) NewJob() (job.Job, error) {
 func (s *Shelf) UsualSpec() takeoff.Spec {
 	j, _ := s.NewJob() // of a book that cannot be read, as without one
 	return j.In(s.doc.Units()).Spec
-}
-
-// MakeUsual changes the specification that new jobs start with.
-func (s *Shelf) MakeUsual(change func(*takeoff.Spec)) error {
-	if s.book == nil {
-		return errors.New("there is no job book to keep it in; open one first")
-	}
-	return s.ChangeSettings(func(set *storage.Settings) {
-		j := set.Start.In(s.doc.Units())
-		change(&j.Spec)
-		set.Start = j.In(set.Start.Units)
-	})
-}
-
-// Settings gives the settings of the book; none without one.
-func (s *Shelf) Settings() (storage.Settings, error) {
-	if s.book == nil {
-		return storage.Settings{}, nil
-	}
-	return s.book.Settings()
-}
-
-// ChangeSettings changes the settings of the book. While none are stored, new jobs
-// start as blank ones do.
-func (s *Shelf) ChangeSettings(change func(*storage.Settings)) error {
-	set, err := s.Settings()
-	if err != nil {
-		return err
-	}
-	if !set.Stored {
-		set.Start = StartOf(Blank(s.doc.Units()))
-	}
-	change(&set)
-	if s.book == nil || s.book.ReadOnly() {
-		return errNoBook
-	}
-	err = s.book.SetSettings(set)
-	if err == nil {
-		s.doc.SetFrost(set.Frost)
-	}
-	return err
-}
-
-// SetFrost sets the frost depth of the site, and keeps it where there is a book to
-// write to.
-func (s *Shelf) SetFrost(depth geometry.Length) error {
-	if s.book == nil || s.book.ReadOnly() {
-		s.doc.SetFrost(depth)
-		return nil
-	}
-	return s.ChangeSettings(func(set *storage.Settings) { set.Frost = depth })
-}
-
-var errNoBook = errors.New("this window has no job book to keep that in")
-
-// KeepPrices makes the open job's list the one for new jobs.
-func (s *Shelf) KeepPrices() error {
-	if s.book == nil || s.book.ReadOnly() {
-		return errNoBook
-	}
-	err := s.book.SetPrices(s.doc.Prices())
-	s.doc.ForgetPrices()
-	return err
 }
 
 // UsualBook gives the file of the job book where none is named.

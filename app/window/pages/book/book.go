@@ -32,6 +32,7 @@ type Frame interface {
 	Window() fyne.Window
 	Home() // to the plan
 	Refresh()
+	ForgetPrices()
 
 	Base() job.Job
 	Version() int
@@ -40,7 +41,6 @@ type Frame interface {
 	ChangePrices(label string, change func(*estimate.PriceList)) error
 	Commit(label string, j job.Job)
 	OwnPrices(label string) error
-	ForgetPrices()
 
 	Display(j job.Job, id storage.ID) // opens a job
 	Leave(then func())                // asks first where that would lose changes

@@ -32,31 +32,25 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 	f.Add(about, func() { form.Set(about, p.about()) })
 	f.Add(container.NewGridWithColumns(2,
 		form.Do("Open it on the plan", p.open),
-		form.Do("Copy it as a start for another", f.Act(func() error {
-			if err := p.shelf.Settle(); err != nil {
+		form.Do("Copy it as a start for another", func() {
+			var id storage.ID
+			p.do(func(b *storage.Book) (err error) {
+				id, err = b.Copy(s.ID)
 				return err
-			}
-			id, err := p.book.Copy(s.ID)
-			if err == nil {
+			}, func() {
 				p.chosen = id
 				p.again("Copied as " + id.String() + ": open it to go on")
-			}
-			return err
-		})),
+			})
+		}),
 	), nil)
 	var names []string
 	for _, st := range storage.States {
 		names = append(names, st.String())
 	}
-	bind.OneOf(f, "State", names, storage.States, func() storage.State { s, _ := p.summary(); return s.State }, func(st storage.State) error {
-		err := p.setState(s.ID, st)
-		p.Update()
-		return err
-	})
+	bind.OneOf(f, "State", names, storage.States, func() storage.State { s, _ := p.summary(); return s.State }, func(st storage.State) error { return p.setState(s.ID, st) })
 	f.Check("Archived: out of the everyday list", func() bool { s, _ := p.summary(); return s.Archived }, func(v bool) error {
-		err := p.book.Archive(s.ID, v)
-		p.Update()
-		return err
+		p.do(func(b *storage.Book) error { return b.Archive(s.ID, v) }, func() {})
+		return nil
 	})
 	f.Explain("In the state bid, a job keeps the prices it was bid with, whatever the lists say later.")
 	p.withHistory(f, "Export with the undo history")
@@ -91,21 +85,40 @@ func (p *Page) withHistory(f *form.Form, label string) {
 // setState says how far a job has come. One that becomes a bid keeps its prices
 // and is set aside as a revision.
 func (p *Page) setState(id storage.ID, st storage.State) error {
+	do := func(b *storage.Book) error { return b.SetState(id, st) }
 	switch {
 	case st != storage.Bid:
-		return p.book.SetState(id, st)
 	case id != p.shelf.ID() || !p.shelf.Kept():
-		_, err := p.book.Bid(id)
-		return err
+		do = func(b *storage.Book) error {
+			_, err := b.Bid(id)
+			return err
+		}
+	default:
+		if err := p.OwnPrices("Keep the prices of the bid"); err != nil {
+			return err
+		}
+		do = func(b *storage.Book) error {
+			_, err := b.Revise(id, "bid")
+			if err == nil {
+				err = b.SetState(id, st)
+			}
+			return err
+		}
 	}
-	err := p.OwnPrices("Keep the prices of the bid")
-	if err == nil {
-		_, err = p.shelf.Revise("bid")
-	}
-	if err == nil {
-		err = p.book.SetState(id, st)
-	}
-	return err
+	p.do(do, func() {})
+	return nil
+}
+
+// do has something done in the book, shows what came of it, and goes on unless it
+// failed.
+func (p *Page) do(do func(*storage.Book) error, then func()) {
+	p.shelf.Do(do, func(err error) {
+		p.Update()
+		p.say(err)
+		if err == nil {
+			then()
+		}
+	})
 }
 
 // remove deletes a job that is not open.
@@ -119,7 +132,11 @@ func (p *Page) remove(s storage.Summary) error {
 
 // erase deletes a job for good, and says what it cannot reach.
 func (p *Page) erase(s storage.Summary) {
+	settle := p.shelf.Settling()
 	p.Stoppable("Deleting "+s.ID.String()+" from the book and its backups", func(ctx context.Context) (func(), error) {
+		if err := settle(); err != nil {
+			return nil, err
+		}
 		done, err := p.book.Erase(ctx, s.ID)
 		return func() {
 			p.chosen = p.shelf.ID()

@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/revision"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/words"
+	"haunchbook.example/storage"
 )
 
 // pricesPart is the price lists that were kept, each against another.
@@ -54,11 +55,11 @@ func (p *Page) pricesPart() (fyne.CanvasObject, func()) {
 		if is == 0 {
 			return errors.New("it applies already")
 		}
-		if err := p.book.SetPrices(lists[is]); err != nil {
+		if err := p.shelf.SetPrices(lists[is]); err != nil {
 			return err
 		}
-		p.ForgetPrices()
-		p.again("Jobs without a list of their own are priced with it again")
+		p.Tell("Jobs without a list of their own are priced with it again")
+		p.do(func(*storage.Book) error { return nil }, func() { p.turn(p.part) }) // once it is in the book
 		return nil
 	})))
 	f.Add(result, nil)

@@ -28,7 +28,7 @@ func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
 	if err != nil {
 		return actual.Job{}, err
 	}
-	prices, err := p.book.Prices(j.Units)
+	prices, err := p.shelf.Prices(j.Units)
 	if err != nil {
 		return actual.Job{}, err
 	}
@@ -51,7 +51,7 @@ func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
 // recordPart is what the chosen job really took, beside its estimate.
 func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	id := p.chosen
-	record, _, err := p.book.Record(id)
+	record, _, err := p.shelf.Record(id)
 	p.say(err)
 	base, err := p.worked(id, record)
 	f := form.New(p)
@@ -68,15 +68,11 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 		is := record
 		is.Hours = slices.Clone(is.Hours)
 		change(&is)
-		if err := is.Validate(); err != nil {
-			return err
-		}
-		if err := p.book.SetRecord(id, is); err != nil {
+		if err := p.shelf.SetRecord(id, is); err != nil {
 			return err
 		}
 		record = is
 		show()
-		p.reload()
 		return nil
 	})
 	unit := ""
@@ -254,16 +250,15 @@ func (p *Page) takeRate(task string, mean decimal.Decimal) error {
 			}
 		}
 	}
-	list, err := p.book.Prices(p.Units())
+	list, err := p.shelf.Prices(p.Units())
 	if err != nil {
 		return err
 	}
 	list.Tasks = slices.Clone(list.Tasks)
 	put(&list)
-	if err := p.book.SetPrices(list); err != nil {
+	if err := p.shelf.SetPrices(list); err != nil {
 		return err
 	}
-	p.ForgetPrices()
 	if len(p.Base().Price.Prices.Items) == 0 {
 		return nil
 	}

@@ -24,17 +24,13 @@ func (p *Page) revisionsPart() (fyne.CanvasObject, func()) {
 	f := form.New(p)
 	f.Title("Revisions")
 	var note *form.Entry
-	keep := form.Do("Keep a revision", f.Act(func() error {
-		revise := p.shelf.Revise
-		if id != p.shelf.ID() || !p.shelf.Kept() {
-			revise = func(note string) (int, error) { return p.book.Revise(id, note) }
-		}
-		n, err := revise(note.Text)
-		if err == nil {
-			p.again(fmt.Sprintf("Kept as revision %d", n))
-		}
-		return err
-	}))
+	keep := form.Do("Keep a revision", func() {
+		text, n := note.Text, 0
+		p.do(func(b *storage.Book) (err error) {
+			n, err = b.Revise(id, text)
+			return err
+		}, func() { p.again(fmt.Sprintf("Kept as revision %d", n)) })
+	})
 	note = form.NewSearch("Why, such as: before moving the door", nil, keep.OnTapped)
 	f.Add(container.NewBorder(nil, nil, nil, keep, note), nil)
 	revisions, err := p.book.Revisions(id)

@@ -162,12 +162,17 @@ func (r *run) put(from source, to string, files []wholefile.File) {
 	for _, f := range files {
 		names = append(names, f.Name)
 	}
-	err := r.p.keep(from, names)
-	var written []string
-	if err == nil {
-		written, err = writeFiles(to, files)
-	}
-	r.finish(written, err)
+	r.rest()
+	r.write.Disable()
+	r.said.Show()
+	form.Weigh(r.said, "keeping a revision in the job book", widget.MediumImportance)
+	r.p.keep(from, names, func(err error) {
+		var written []string
+		if err == nil {
+			written, err = writeFiles(to, files)
+		}
+		r.finish(written, err)
+	})
 }
 
 // toPrinter prints the sheets.
@@ -227,22 +232,27 @@ func (r *run) finish(written []string, err error) {
 
 // keep keeps a revision of what is about to be written; of a bid its prices too. The
 // job must be the one that the files were made from.
-func (p *Page) keep(from source, names []string) error {
+func (p *Page) keep(from source, names []string, then func(error)) {
 	if !p.shelf.Kept() {
-		return nil
+		then(nil)
+		return
 	}
 	if !bytes.Equal(p.frame.Base().Encode(), from.Job().Encode()) {
-		return errors.New("the job was changed while its files were made: write them again")
+		then(errors.New("the job was changed while its files were made: write them again"))
+		return
 	}
 	bid := slices.ContainsFunc(names, func(n string) bool { return strings.HasSuffix(n, "-"+bidFile) })
 	if bid {
 		if err := p.frame.OwnPrices("Keep the prices of the bid"); err != nil {
-			return err
+			then(err)
+			return
 		}
 	}
-	_, err := p.shelf.Revise("printed: " + strings.Join(names, ", "))
-	if err == nil && bid {
-		err = p.shelf.Bid()
-	}
-	return err
+	p.shelf.Revise("printed: "+strings.Join(names, ", "), func(_ int, err error) {
+		if err == nil && bid {
+			p.shelf.Bid(then)
+			return
+		}
+		then(err)
+	})
 }
