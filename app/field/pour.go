@@ -6,6 +6,7 @@ var pourRows = rows("pour",
 	part("", "Pour", "The day of the pour.").rule(hoursInOrder),
 	choice("weathering", "Weathering", "Region of the site, after the map of IRC Table R301.2(1).", "unstated: not stated", "negligible", "moderate", "severe"),
 	choice("use", "Use of the slab", "Garage, carport or porch; or an interior floor (IRC Table R402.2).", "garage: garage, carport, porch", "interior: interior floor"),
+	choice("finish", "Finish", "How the top is finished. A trowel does not go with more than 3 % air (ACI 302.1R).", "unstated: not stated", "broom", "float", "trowel", "burnished"),
 	row(Time, "start", "First truck at", "When the first truck is to be on site.").is("07:00", practice),
 	point("stations[]", "Place for a truck", "Where a truck or pump may stand.").items(0, 20),
 )
@@ -59,8 +60,8 @@ var truckRows = rows("pour.trucks",
 	minutes("loading", "Loading", "At the plant.").is(10, practice).from(0, 24*60).trade(3, 30, practice),
 	minutes("setup", "Setting up", "From arrival, or from the truck before, until a truck discharges.").is(5, practice).from(0, 24*60).trade(0, 30, practice),
 	count("fleet", "Trucks in turn", "How many go back and forth.").from(0, 100).trade(1, 20, practice).zero("one for each load"),
-	minutes("limit", "Empty within", "From batching to the end of discharge, as on the ticket.").
-		is(90, "ASTM C94/C94M before 2021; since then the purchaser's or the producer's").from(1, 24*60).trade(45, 180, practice),
+	minutes("limit", "Empty within", "From batching to the end of discharge, as you or the plant set it; it stands on the ticket.").
+		is(90, practice+"; ASTM C94/C94M-21 leaves it to the purchaser, else the producer").from(1, 24*60).trade(45, 180, practice),
 	row(Temperature, "temperature", "Temperature asked", "Of the concrete on arrival; in the 60s °F is preferred.").blank("not asked"),
 )
 
@@ -68,6 +69,8 @@ var reachRows = rows("pour.reach",
 	part("", "Reach", "How far tools go."),
 	choice("method", "Placed by", "How concrete gets from the truck to its place.", "chute: chute, straight off the truck", "pump", "buggy: buggy or wheelbarrow"),
 	feet("chute", "Chute or hose", "How far the chute, boom or hose reaches.").is(16*foot, practice).from(0, far).trade(8*foot, 200*foot, practice),
+	feet("rake", "Raked on by", "How far concrete is raked beyond the end of the chute; moved farther, it segregates.").
+		is(4*foot, practice).from(0, 20*foot).trade(0, 8*foot, practice).when("method", "chute"),
 	feet("straightedge", "Straightedge", "Its length; 10 to 16 ft.").is(14*foot, practice).from(foot, 30*foot).trade(6*foot, 24*foot, practice),
 	inches("overlap", "Its overlap", "On pads and forms, both ends together; about a foot.").
 		is(12*inch, practice).from(0, far).trade(4*inch, 3*foot, practice).atMost("straightedge", -6*inch),

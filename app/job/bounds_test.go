@@ -16,13 +16,13 @@ func TestReadBounds(t *testing.T) {
 		fmt.Fprintf(&unknown, `,"k%d":0`, i)
 	}
 	for name, c := range map[string]struct{ text, want string }{
-		"unknown fields":       {`{"haunchbook": 3` + unknown.String() + `}`, "job file: found more than 256 fields; no part of a job has so many"},
-		"empty slabs":          {`{"haunchbook": 3, "slabs": [` + many(maxFile/3-20, "{},") + `]}`, "slabs: found more than 100000 entries"},
-		"slabs":                {`{"haunchbook": 3, "slabs": [` + many(1001, "{},") + `]}`, "slabs: found 1001 slabs; a job has at most 1000"},
-		"values":               {`{"haunchbook": 3, "slabs": [` + many(6, `{"outline": [`+many(99_000, "0,")+"]},") + `]}`, "more than 500000 values"},
+		"unknown fields":       {`{"haunchbook": 4` + unknown.String() + `}`, "job file: found more than 256 fields; no part of a job has so many"},
+		"empty slabs":          {`{"haunchbook": 4, "slabs": [` + many(maxFile/3-20, "{},") + `]}`, "slabs: found more than 100000 entries"},
+		"slabs":                {`{"haunchbook": 4, "slabs": [` + many(1001, "{},") + `]}`, "slabs: found 1001 slabs; a job has at most 1000"},
+		"values":               {`{"haunchbook": 4, "slabs": [` + many(6, `{"outline": [`+many(99_000, "0,")+"]},") + `]}`, "more than 500000 values"},
 		"levels":               {strings.Repeat(`{"slabs":`, 1_000_000), "too many levels"},
-		"a long text":          {`{"haunchbook": 3, "slabs": [{"field": "` + strings.Repeat("9", 1_000_000) + `"}]}`, "slabs[0].field: found"},
-		"a long word of units": {`{"haunchbook": 3, "units": "` + strings.Repeat("mm", 1_000_000) + `"}`, "units: found"},
+		"a long text":          {`{"haunchbook": 4, "slabs": [{"field": "` + strings.Repeat("9", 1_000_000) + `"}]}`, "slabs[0].field: found"},
+		"a long word of units": {`{"haunchbook": 4, "units": "` + strings.Repeat("mm", 1_000_000) + `"}`, "units: found"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var before, after runtime.MemStats

@@ -3,6 +3,7 @@ package job
 import (
 	"encoding/base64"
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -14,7 +15,7 @@ import (
 )
 
 const minimal = `{
-  "haunchbook": 3,
+  "haunchbook": 4,
   "name": "Lean-to",
   "units": "ft-in",
   "slabs": [{
@@ -61,10 +62,10 @@ func TestReadFaults(t *testing.T) {
 		{"wrong type", `true`, `"yes"`, `slabs[0].outline[2].joint: found “yes”; write true or false`},
 		{"null", `true`, `null`, "slabs[0].outline[2].joint: found null"},
 		{"bad units", `"ft-in"`, `"cubits"`, `units: found “cubits”; write ft-in or mm`},
-		{"no version", `"haunchbook": 3,`, ``, `haunchbook: found no version; start the file with "haunchbook": 3`},
+		{"no version", `"haunchbook": 4,`, ``, `haunchbook: found no version; start the file with "haunchbook": 4`},
 		{"newer version, newer fields", "  }]\n}", "  }], \"rooms\": 3\n}", `rooms: found an unknown field`},
-		{"newer version", `"haunchbook": 3,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
-		{"version as text", `"haunchbook": 3,`, `"haunchbook": "1",`, `haunchbook: found “1”; write a whole number`},
+		{"newer version", `"haunchbook": 4,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
+		{"version as text", `"haunchbook": 4,`, `"haunchbook": "1",`, `haunchbook: found “1”; write a whole number`},
 		{"too deep", `"name": "Lean-to"`, `"name": ` + strings.Repeat("[", 50) + strings.Repeat("]", 50), "too many levels"},
 		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slabs[0].outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
 	} {
@@ -94,7 +95,7 @@ func TestReadGivesFaultyPlan(t *testing.T) {
 // A file of version 1 held one slab, and the builder's bolts apart from the
 // edges. They stay where they were.
 func TestReadVersion1(t *testing.T) {
-	old := strings.NewReplacer(`"haunchbook": 3`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
+	old := strings.NewReplacer(`"haunchbook": 4`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
   "pour": {"trucks": {"shortload": "4"}},
   "spec": {"place": {"bolts": {"spacing": "4'", "marks": [
     {"edge": 3, "along": "2'"}, {"edge": 3, "along": "18'", "holddown": true}, {"edge": 9, "along": "1'"}
@@ -110,6 +111,7 @@ func TestReadVersion1(t *testing.T) {
 	}
 	want.Slabs[0].Outline[3].Bolts = []plan.BoltMark{{Along: 2 * geometry.Foot}, {Along: 18 * geometry.Foot, HoldDown: true}}
 	want.Spec.Place.Bolts.Spacing = 4 * geometry.Foot
+	want.Spec.Mix.Air = 6
 	if diff := cmp.Diff(string(want.Encode()), string(j.Encode())); diff != "" {
 		t.Error(diff)
 	}
@@ -118,7 +120,7 @@ func TestReadVersion1(t *testing.T) {
 // In a file of version 2, what others supply and what a price list prices were
 // keys of takeoff lines.
 func TestReadVersion2(t *testing.T) {
-	old := strings.NewReplacer(`"haunchbook": 3`, `"haunchbook": 2`, "  }]\n}", `  }],
+	old := strings.NewReplacer(`"haunchbook": 4`, `"haunchbook": 2`, "  }]\n}", `  }],
   "price": {"overhead": "12", "others": ["forms.boards.2x12x*", "retarder.rolls"], "prices": {"name": "Mine", "date": "2025-03-01", "units": "ft-in",
     "items": [{"key": "steel.stock.4x20ft", "name": "No. 4", "group": "Steel", "unit": "bar", "of": "ea", "price": "17.20"}],
     "wage": "50", "crew": 4, "tasks": [{"name": "Set forms", "key": "forms.length", "of": "ft", "rate": "9"}],
@@ -196,12 +198,12 @@ func TestReadOldNames(t *testing.T) {
 	png := base64.StdEncoding.EncodeToString(append([]byte("\x89PNG\r\n"), make([]byte, 60)...))
 	rest := `"pads": [{"centre": ["8'", "8'"], "width": "2'", "length": "2'", "depth": "1'"}]
   }],
-  "spec": {"place": {"joints": {"spacing": "9'"}}},
+  "spec": {"mix": {"air": 6}, "place": {"joints": {"spacing": "9'"}}},
   "price": {"mobilisation": "180"},
   "trace": {"image": "` + png + `", "corners": [["0", "9'"], ["9'", "9'"], ["9'", "0"], ["0", "0"]]}
 }`
 	fresh := strings.Replace(minimal, "\n  }]\n}", ",\n    "+rest, 1)
-	old := strings.Replace(fresh, `"haunchbook": 3`, `"haunchbook": 2`, 1)
+	old := strings.Replace(fresh, `"haunchbook": 4`, `"haunchbook": 2`, 1)
 	for _, r := range renamed3 {
 		key := r.path[strings.LastIndex(r.path, ".")+1:]
 		if !strings.Contains(old, `"`+key+`"`) {
@@ -220,7 +222,29 @@ func TestReadOldNames(t *testing.T) {
 	if diff := cmp.Diff(string(want.Encode()), string(got.Encode())); diff != "" {
 		t.Error(diff)
 	}
-	if _, err := Read(strings.NewReader(strings.Replace(old, `"haunchbook": 2`, `"haunchbook": 3`, 1))); err == nil {
-		t.Error("a file of version 3 may have the names of version 2")
+	if _, err := Read(strings.NewReader(strings.Replace(old, `"haunchbook": 2`, `"haunchbook": 4`, 1))); err == nil {
+		t.Error("a file of this version may have the names of version 2")
+	}
+}
+
+// A mix of which an older file says nothing had 6 % of air; a file of this version
+// asks for none, and what is given stays.
+func TestReadOldAir(t *testing.T) {
+	for _, c := range []struct {
+		version int
+		spec    string
+		want    float64
+	}{
+		{1, "", 6}, {2, "", 6}, {3, "", 6}, {4, "", 0},
+		{3, `, "spec": {}`, 6}, {3, `, "spec": {"mix": {"strength": 3500}}`, 6},
+		{3, `, "spec": {"mix": {"air": 0}}`, 0}, {3, `, "spec": {"mix": {"air": 4.5}}`, 4.5}, {4, `, "spec": {"mix": {"air": 7}}`, 7},
+	} {
+		j, err := Read(strings.NewReader(fmt.Sprintf(`{"haunchbook": %d%s}`, c.version, c.spec)))
+		if _, faulty := err.(plan.Faults); err != nil && !faulty { // a blank plan
+			t.Fatal(err)
+		}
+		if j.Spec.Mix.Air != c.want {
+			t.Errorf("version %d%s: air %g, want %g", c.version, c.spec, j.Spec.Mix.Air, c.want)
+		}
 	}
 }

@@ -51,18 +51,32 @@ var renamed3 = []struct{ path, name string }{
 // upgrade turns a file of an older version into one of this. Version 1 held one
 // slab, and the builder's bolts apart from the edges; these it gives. Up to version
 // 2, some fields had other names, and prices and what others supply named takeoff
-// lines by keys.
+// lines by keys. Up to version 3, a mix of which nothing else was said had 6 % of air.
 func upgrade(n *node, version int) ([]mark1, error) {
-	if version > 2 {
-		return nil, nil
-	}
 	var marks []mark1
+	var err error
 	if version < 2 {
-		var err error
 		if marks, err = upgrade1(n); err != nil {
 			return nil, err
 		}
 	}
+	if version < 3 {
+		if err = upgrade2(n); err != nil {
+			return nil, err
+		}
+	}
+	if version < 4 {
+		air := []string{"spec", "mix", "air"}
+		given, ok := n.take(air...)
+		if !ok {
+			given = node{kind: 'n', text: "6"}
+		}
+		n.put(given, air...)
+	}
+	return marks, nil
+}
+
+func upgrade2(n *node) error {
 	for _, r := range renamed3 {
 		n.rename(r.path, r.name)
 	}
@@ -72,10 +86,10 @@ func upgrade(n *node, version int) ([]mark1, error) {
 	if price, ok := n.field("price"); ok {
 		var err error
 		if *price, err = parseJSON(estimate.Upgrade(price.json())); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	return marks, nil
+	return nil
 }
 
 func upgrade1(n *node) ([]mark1, error) {

@@ -34,7 +34,7 @@ type Bay struct {
 	Bolts   int             // anchor bolts to set while it is soft
 	Station int             // the truck's place that it is filled from; -1 without any
 	Away    geometry.Length // the farthest of it from that place
-	Reached bool            // the chute or hose goes that far
+	Reached bool            // the chute with rakes, or the hose, goes that far
 }
 
 // Bounds on what a plan is cut into, far beyond what is poured in a day.
@@ -156,7 +156,7 @@ func (c *course) fillBay(of Slab, g plane.Region) Bay {
 			bay.Away, bay.Station = far, i
 		}
 	}
-	bay.Reached = c.reach.Method == Buggy || bay.Station >= 0 && bay.Away <= c.reach.Chute
+	bay.Reached = c.reach.Method == Buggy || bay.Station >= 0 && bay.Away <= c.reach.Far()
 	return bay
 }
 

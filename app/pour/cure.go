@@ -19,7 +19,6 @@ type Stage struct {
 // cureStages gives the usual ranges, longer where the weather is cold. The mix's
 // supplier and the engineer decide; strength and not time is what counts.
 func cureStages(weather []Hour, u geometry.Units) []Stage {
-	const practice = "common practice"
 	stages := []Stage{
 		{"Start curing", "as soon as the surface is not marred", "ACI 308R", "curing compound, wet cover or sheeting; keep it up for 7 days at " + Fahrenheit(50).Text(u) + " or above"},
 		{"Saw cuts, early-entry saw", "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"},
@@ -30,8 +29,7 @@ func cureStages(weather []Hour, u geometry.Units) []Stage {
 		{"Cars and light trucks", "7 to 10 days", practice, "at about 70 % of the specified strength"},
 		{"Full loads", "28 days, or when cylinders show the strength", practice, "the age at which strength is specified"},
 	}
-	if coldest, cold := coldest(weather); cold {
-		slow := fmt.Sprintf("cold: at %s about %.1f times as long (Nurse-Saul maturity, ASTM C1074, datum from memory)", coldest.Text(u), coldFactor(coldest))
+	if slow := coldNote(weather, u); slow != "" {
 		for i := range stages[1:] {
 			stages[i+1].Note = joinNotes(stages[i+1].Note, slow)
 		}
@@ -39,25 +37,36 @@ func cureStages(weather []Hour, u geometry.Units) []Stage {
 	return stages
 }
 
-// coldest gives the coldest air given, and whether it slows the concrete much.
-// Below 40 °F concrete is to be kept warmer than the air.
-func coldest(weather []Hour) (Temperature, bool) {
+// coldNote says how the coldest air given slows the concrete; "" where it does not
+// much. Below freezing it gives no time: what is not protected gains nothing.
+func coldNote(weather []Hour, u geometry.Units) string {
 	if len(weather) == 0 {
-		return Temperature{}, false
+		return ""
 	}
-	h := slices.MinFunc(weather, func(a, b Hour) int { return cmp.Compare(a.Air.F(), b.Air.F()) })
-	if h.Air.F() < 40 {
-		return Fahrenheit(40), true
+	at := slices.MinFunc(weather, func(a, b Hour) int { return cmp.Compare(a.Air.F(), b.Air.F()) }).Air
+	kept := ""
+	switch {
+	case at.C() <= 0:
+		return fmt.Sprintf("freezing, %s: no time is given; protect it, and go by strength measured", at.Text(u))
+	case at.F() >= 50:
+		return ""
+	case at.F() < coldAirF: // concrete is then to be kept warmer than the air
+		at, kept = Fahrenheit(coldAirF), ", kept so by cover or heat,"
 	}
-	return h.Air, h.Air.F() < 50
+	return fmt.Sprintf("cold: at %s%s about %.1f times as long (Nurse-Saul maturity, ASTM C1074, datum %s)", at.Text(u), kept, coldFactor(at), Celsius(coldDatum).Text(u))
 }
 
-// coldFactor gives how many times as long concrete at one temperature takes as
-// at 20 °C for the same Nurse-Saul maturity: the sum of time times the
-// temperature above a datum, ASTM C1074; the datum of -10 °C is from memory.
+// coldDatum is the temperature, °C, below which concrete is taken to gain nothing: the
+// default of a guide to ASTM C1074, and the cautious one; the older convention is
+// -10 °C, by which times in the cold come out at half.
+const coldDatum = 0.0
+
+// coldFactor gives how many times as long concrete at one temperature, above the
+// datum, takes as at 20 °C for the same Nurse-Saul maturity: the sum of time times the
+// temperature above the datum, ASTM C1074.
 func coldFactor(at Temperature) float64 {
-	const datum, usual = -10.0, 20.0
-	return (usual - datum) / (at.C() - datum)
+	const usual = 20.0
+	return (usual - coldDatum) / (at.C() - coldDatum)
 }
 
 func joinNotes(a, b string) string {

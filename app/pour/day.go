@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -80,7 +81,7 @@ type Day struct {
 	Call   Call
 	Hours  []HourReport
 
-	Findings []Finding // the severe ones first
+	Findings []rule.Finding // the gravest first, what is said of several places once
 	Cure     []Stage
 }
 
@@ -143,11 +144,12 @@ func Of(in Input) (Day, error) {
 	day.time(size, waste)
 	day.callOff(in.Pour.Trucks)
 	day.weather(in)
-	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour.Weathering, in.Pour.Use, in.Units)...)
+	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour, in.Units)...)
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
-	slices.SortStableFunc(day.Findings, func(a, b Finding) int { return cmp.Compare(b.rank(), a.rank()) })
+	day.Findings = rule.Once(day.Findings)
+	slices.SortStableFunc(day.Findings, func(a, b rule.Finding) int { return cmp.Compare(b.Severity, a.Severity) })
 	day.Cure = cureStages(in.Pour.Weather, in.Units)
 	return day, nil
 }
@@ -220,9 +222,9 @@ func placing(vs []Visit, from, to float64) float64 {
 func (d *Day) weather(in Input) {
 	for _, h := range in.Pour.Weather {
 		d.Hours = append(d.Hours, HourReport{h, h.RelativeHumidity(), h.Evaporation(), h.Trowel()})
-		d.Findings = append(d.Findings, h.Findings(thinnest(in.Slabs), in.Units)...)
 	}
-	d.Findings = append(d.Findings, UnderFindings(in.Spec.Base, in.Pour.Weather)...)
+	d.Findings = append(d.Findings, weatherFindings(in.Pour.Weather, thinnest(in.Slabs), in.Units)...)
+	d.Findings = append(d.Findings, underFindings(in.Spec.Base, in.Pour.Use, in.Pour.Weather)...)
 }
 
 // thinnest gives the least field thickness of slabs, of which there is one.

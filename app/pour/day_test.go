@@ -30,6 +30,7 @@ func square(t *testing.T) Input {
 	s.Trucks = Trucks{Travel: 20, Loading: 10, SetUp: 5, Limit: 90}
 	s.Crew.Rate = dec("30") // 0.5 yd³ a minute
 	s.Reach = Reach{Chute: 60 * ft, Straightedge: 10 * ft, Overlap: ft, Turned: true}
+	s.Weathering, s.Finish = Moderate, Broom
 	s.Stations = []geometry.Point{at(13.5, -5)}
 	return Input{
 		Slabs: []Slab{{Plan: p, Solid: solidOf(t, p)}}, Pour: s, Order: dec("14"),
@@ -126,6 +127,7 @@ func TestDayFindings(t *testing.T) {
 		{"sound", func(*Input) {}, ""},
 		{"a far plant", func(in *Input) { in.Pour.Trucks.Travel = 70 }, "Discharge limit!, Discharge limit!"},
 		{"one truck in rotation", func(in *Input) { in.Pour.Trucks.Fleet = 1 }, "Gap between trucks!"},
+		{"some raking", func(in *Input) { in.Pour.Reach.Chute = 30 * ft; in.Pour.Reach.Rake = 4 * ft }, "Raking"},
 		{"no truck's place", func(in *Input) { in.Pour.Stations = nil }, "Truck place"},
 		{"a short chute", func(in *Input) { in.Pour.Reach.Chute = 17 * ft }, "Reach!"},
 		{"buggies go anywhere", func(in *Input) { in.Pour.Reach.Chute, in.Pour.Reach.Method = 0, Buggy }, ""},
@@ -217,6 +219,7 @@ Temperature:        65 °F on arrival
 Truck 1:            7 yd³, on site at 07:00
 Truck 2:            7 yd³, on site at 07:20, 20 min after the one before
 Placed by:          chute, 5 people
+Finish:             broom
 Ask:                that each load is empty within 90 min of batching
 `
 	if got != want {
@@ -294,10 +297,10 @@ func TestUnitsOfTheJob(t *testing.T) {
 	}
 }
 
-// Nurse-Saul, by hand: at 40 °F, 4.44 °C, 14.44 degrees above the datum of -10 °C
-// against 30 at 20 °C: 2.08 times as long.
+// Nurse-Saul, by hand: at 40 °F, 4.44 degrees above the datum of 0 °C against 20 at
+// 20 °C: 4.5 times as long.
 func TestCureIsLongerInTheCold(t *testing.T) {
-	if f := coldFactor(Fahrenheit(40)); math.Abs(f-2.077) > 1e-3 {
+	if f := coldFactor(Fahrenheit(40)); math.Abs(f-4.5) > 1e-3 {
 		t.Errorf("at 40 °F %.3f times as long", f)
 	}
 	if f := coldFactor(Celsius(20)); f != 1 {
@@ -307,7 +310,7 @@ func TestCureIsLongerInTheCold(t *testing.T) {
 	for _, c := range []struct {
 		air  float64
 		want string
-	}{{45, "at 45 °F about 1.7 times"}, {38, "at 40 °F about 2.1 times"}} {
+	}{{45, "at 45 °F about 2.8 times"}, {38, "at 40 °F, kept so by cover or heat, about 4.5 times"}, {32, "freezing, 32 °F: no time is given"}, {25, "freezing, 25 °F"}} {
 		cold := cureStages([]Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(c.air)}}, geometry.FeetInches)
 		for i, s := range warm {
 			if s.Source == "" || s.From == "" || strings.Contains(s.Note, "times") {

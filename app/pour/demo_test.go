@@ -67,7 +67,7 @@ func TestDemoDay(t *testing.T) {
 		t.Log(d.LaneText(s.Number))
 	}
 	for _, f := range d.Findings {
-		t.Logf("%v %s: %s", f.Severe, f.Name, f.Text)
+		t.Log(f.Said())
 	}
 }
 

@@ -5,22 +5,15 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 )
 
-// Finding is something to know or to mend, with the rule it appeals to.
-type Finding struct {
-	Name   string // "Evaporation"
-	Source string // "ACI 305R" or "common practice"
-	Severe bool   // breaks a limit, as against a thing to know
-	Text   string // what was found and what would do
+// found makes a finding of the day as a whole.
+func found(name, source string, how rule.Severity, format string, args ...any) rule.Finding {
+	return rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severity: how, Text: fmt.Sprintf(format, args...)}
 }
 
-func (f Finding) rank() int {
-	if f.Severe {
-		return 1
-	}
-	return 0
-}
+const practice = "common practice"
 
 // The gaps between trucks at which a crew should mind its joint (common practice:
 // how long fresh concrete can wait depends on the weather and the mix).
@@ -29,55 +22,73 @@ const (
 	gapBad  = 30.0
 )
 
-func visitFindings(loads []Load, t Trucks) []Finding {
-	var out []Finding
+func visitFindings(loads []Load, t Trucks) []rule.Finding {
+	var out []rule.Finding
 	for i, l := range loads {
 		v, n := l.Visit, i+1
 		if v.Age() > float64(t.Limit) {
-			out = append(out, Finding{"Discharge limit", "ASTM C94/C94M, or as agreed", true,
-				fmt.Sprintf("load %d would be %.0f min old when it is empty, more than %d: more hands, smaller loads, a nearer plant, or a retarder agreed with the plant", n, v.Age(), t.Limit)})
+			out = append(out, found("Discharge limit", "ASTM C94/C94M-21: the purchaser's or the producer's, on the ticket", rule.Limit,
+				"Load %d would be %.0f min old when it is empty; the limit agreed is %d min. More hands, smaller loads, a nearer plant, or a retarder and another limit agreed with the plant.", n, v.Age(), t.Limit))
 		}
 		if v.Idle > gapNote {
-			out = append(out, Finding{"Gap between trucks", "common practice", v.Idle > gapBad,
-				fmt.Sprintf("%.0f min without concrete before load %d: keep the open face alive, and order trucks closer together or more of them", v.Idle, n)})
+			how, mend := rule.Note, "order trucks closer together"
+			if v.Idle > gapBad {
+				how = rule.Limit
+			}
+			if t.Fleet > 0 && t.Fleet < len(loads) {
+				// They are asked for one after the other already: it is the drive that takes the time.
+				mend = fmt.Sprintf("ask for more trucks than %d, or for smaller loads", t.Fleet)
+			}
+			out = append(out, found("Gap between trucks", practice, how, "%.0f min without concrete before load %d: keep the open face alive, and %s.", v.Idle, n, mend))
 		}
 		if v.Waits > gapBad {
-			out = append(out, Finding{"Truck waits", "common practice", false,
-				fmt.Sprintf("load %d waits %.0f min for its turn: order trucks further apart", n, v.Waits)})
+			out = append(out, found("Truck waits", practice, rule.Note, "Load %d waits %.0f min for its turn: order trucks further apart.", n, v.Waits))
 		}
 	}
 	return out
 }
 
-func (d *Day) reachFindings(in Input) []Finding {
-	var out []Finding
+func (d *Day) reachFindings(in Input) []rule.Finding {
+	var out []rule.Finding
 	r := in.Pour.Reach
-	add := func(name string, severe bool, format string, args ...any) {
-		out = append(out, Finding{name, "common practice", severe, fmt.Sprintf(format, args...)})
+	add := func(name string, how rule.Severity, at []geometry.Point, format string, args ...any) {
+		f := found(name, practice, how, format, args...)
+		if len(at) > 0 {
+			f.At, f.Also = at[0], at[1:]
+		}
+		out = append(out, f)
 	}
 	if r.Method != Buggy && len(in.Pour.Stations) == 0 {
-		add("Truck place", false, "no place for the truck is marked: mark where it can stand to see what it reaches")
+		add("Truck place", rule.Note, nil, "Not checked: reach. No place for the truck is marked; mark where it can stand.")
 	} else {
-		var far []int
+		var far, raked []int
+		var farAt, rakedAt []geometry.Point
 		for _, b := range d.Bays {
-			if !b.Reached {
-				far = append(far, b.Number)
+			switch {
+			case !b.Reached:
+				far, farAt = append(far, b.Number), append(farAt, b.Middle)
+			case r.Method == Chute && b.Away > r.Chute:
+				raked, rakedAt = append(raked, b.Number), append(rakedAt, b.Middle)
 			}
 		}
 		if len(far) > 0 {
-			add("Reach", true, "%s %s beyond the %s's %s: another place for the truck, a pump, or buggies",
-				numbered("bay", far), isAre(len(far)), r.Method, r.Chute.Text(in.Units))
+			add("Reach", rule.Limit, farAt, "%s %s beyond the %s's %s%s: another place for the truck, a pump, or buggies.",
+				capital(numbered("bay", far)), isAre(len(far)), r.Method, r.Chute.Text(in.Units), r.rakedText(in.Units))
+		}
+		if len(raked) > 0 {
+			add("Raking", rule.Note, rakedAt, "%s %s filled from the end of the chute with rakes, up to %s on: hands for it, no more water, and no vibrator to move concrete sideways.",
+				capital(numbered("bay", raked)), isAre(len(raked)), r.Rake.Text(in.Units))
 		}
 	}
 	if len(in.Pour.Stations) > 0 && r.Method == Chute {
 		for _, s := range in.Slabs {
 			if bay, last, ok := d.cornered(s.Number); ok {
-				add("Order of bays", false, "bay %d is nearer to the truck than the last lane, %d: move the truck to the side that is placed last, or turn the lanes", bay, last)
+				add("Order of bays", rule.Note, nil, "Bay %d is nearer to the truck than the last lane, %d: move the truck to the side that is placed last, or turn the lanes.", bay, last)
 			}
 		}
 	}
 	if r.Float > 0 && r.Float < r.Straightedge-r.Overlap {
-		add("Float reach", false, "the bull float reaches %s, less than the straightedge spans: the lanes are laid to the float", r.Float.Text(in.Units))
+		add("Float reach", rule.Note, nil, "The bull float reaches %s, less than the straightedge spans: the lanes are laid to the float.", r.Float.Text(in.Units))
 	}
 	return out
 }

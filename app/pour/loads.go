@@ -1,11 +1,10 @@
 package pour
 
 import (
-	"fmt"
-
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // The pace of a crew: five people place and bull-float about 11 yd³ in 30 to 35
@@ -37,8 +36,13 @@ func VolumeUnit(u geometry.Units) string {
 	return name
 }
 
+// mostPace is how much a crew of any size is taken to place in an hour, m³: a truck of
+// 11 yd³ is not emptied down its chute in less than about 15 min, and hands beyond
+// those who stand round it do not make it faster (judgment, no source).
+const mostPace = paceYards * 4 * cubicYard
+
 // Pace gives how much the crew places in an hour, at its slower and its faster,
-// in the unit concrete is bought in. A rate given wins.
+// in the unit concrete is bought in: by the people, up to a ceiling. A rate given wins.
 func (s Spec) Pace(u geometry.Units) (slow, fast float64) {
 	if s.Crew.Rate.IsPositive() {
 		r := s.Crew.Rate.InexactFloat64()
@@ -49,7 +53,8 @@ func (s Spec) Pace(u geometry.Units) (slow, fast float64) {
 	if s.Reach.Method == Buggy {
 		each *= buggyShare
 	}
-	return each / paceSlow, each / paceFast
+	most := mostPace / size
+	return min(each/paceSlow, most), min(each/paceFast, most)
 }
 
 // middlePace is the pace that times are planned by: the one that takes the mean
@@ -64,32 +69,30 @@ func (s Spec) middlePace(u geometry.Units) float64 {
 const tiny = 0.25
 
 // loadFindings tells of loads that cost more or leave no room.
-func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal, unit string) []Finding {
-	var out []Finding
-	const practice = "common practice"
+func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal, unit string) []rule.Finding {
+	var out []rule.Finding
 	last := loads[len(loads)-1]
 	if len(loads) > 1 && last.LessThan(capacity.Mul(decimal.NewFromFloat(tiny))) {
-		out = append(out, Finding{"Small last load", practice, false,
-			fmt.Sprintf("the last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it", last, unit)})
+		out = append(out, found("Small last load", practice, rule.Note,
+			"The last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it.", last, unit))
 	}
 	for i, l := range loads {
 		if l.LessThan(short) {
-			out = append(out, Finding{"Short load", "the plant's terms, by the price list", false,
-				fmt.Sprintf("load %d of %s %s is below the plant's %s %s: a fee is due", i+1, l, unit, short, unit)})
+			out = append(out, found("Short load", "the plant's terms, by the price list", rule.Note,
+				"Load %d of %s %s is below the plant's %s %s: a fee is due.", i+1, l, unit, short, unit))
 		}
 	}
 	total := decimal.Sum(decimal.Zero, loads...)
 	margin := total.Sub(net)
 	switch {
 	case margin.IsNegative():
-		out = append(out, Finding{"Order", practice, true,
-			fmt.Sprintf("the order of %s %s is less than the slab's own %s %s", total, unit, net.StringFixed(2), unit)})
+		out = append(out, found("Order", practice, rule.Severe, "The order of %s %s is less than the slab's own %s %s: order more.", total, unit, net.StringFixed(2), unit))
 	case margin.LessThan(net.Mul(decimal.NewFromFloat(leastMargin))):
-		out = append(out, Finding{"Margin", practice, true,
-			fmt.Sprintf("the order leaves %s %s beyond the slab itself, less than %.0f %%: order more, or be sure of the base", margin.StringFixed(2), unit, 100*leastMargin)})
+		out = append(out, found("Margin", practice, rule.Limit,
+			"The order leaves %s %s beyond the slab itself, less than %.0f %%: order more, or be sure of the base.", margin.StringFixed(2), unit, 100*leastMargin))
 	case last.Equal(capacity):
-		out = append(out, Finding{"Full last truck", practice, false,
-			"the last truck comes full: if the order falls short another truck must be called, so measure before it is emptied"})
+		out = append(out, found("Full last truck", practice, rule.Note,
+			"The last truck comes full: if the order falls short another truck must be called, so measure before it is emptied."))
 	}
 	return out
 }

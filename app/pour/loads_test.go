@@ -9,6 +9,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
@@ -34,13 +35,14 @@ func TestPace(t *testing.T) {
 	}
 }
 
-func namesOf(fs []Finding) string {
+func namesOf(fs []rule.Finding) string {
 	var out []string
 	for _, f := range fs {
-		if f.Severe {
-			f.Name += "!"
+		name := f.Rule.Name
+		if f.Broken() {
+			name += "!"
 		}
-		out = append(out, f.Name)
+		out = append(out, name)
 	}
 	return strings.Join(out, ", ")
 }
@@ -76,27 +78,78 @@ func TestMixFindings(t *testing.T) {
 		air      float64
 		where    Weathering
 		use      Use
+		finish   Finish
 		want     string
 	}{
-		{2000, 0, Unstated, Garage, ""},
-		{2500, 0, Negligible, Garage, ""},
-		{2499, 0, Negligible, Garage, "Strength!"},
-		{3000, 5, Moderate, Garage, ""},
-		{3000, 7, Moderate, Garage, ""},
-		{2500, 6, Moderate, Garage, "Strength!"},
-		{3000, 0, Moderate, Garage, "Air!"},
-		{3000, 4.9, Moderate, Garage, "Air!"},
-		{3500, 7.5, Severe, Garage, "Air!"},
-		{3000, 2, Severe, Garage, "Strength!, Air!"},
-		{3500, 6, Severe, Garage, ""},
-		{4000, 3, Severe, Garage, "Air"},
-		{3900, 3, Severe, Garage, "Air!"},
-		{2500, 0, Severe, Interior, ""},
-		{2400, 0, Severe, Interior, "Strength!"},
+		{2000, 0, Unstated, Garage, Broom, "Air"}, // not checked
+		{2500, 0, Negligible, Garage, AnyFinish, ""},
+		{2499, 0, Negligible, Garage, Broom, "Strength!"},
+		{3000, 5, Moderate, Garage, Broom, ""},
+		{3000, 7, Moderate, Garage, Float, ""},
+		{2500, 6, Moderate, Garage, Broom, "Strength!"},
+		{3000, 0, Moderate, Garage, Broom, "Air!"},
+		{3000, 4.9, Moderate, Garage, Broom, "Air!"},
+		{3500, 7.5, Severe, Garage, Broom, "Air!"},
+		{3000, 2, Severe, Garage, Broom, "Strength!, Air!"},
+		{3500, 6, Severe, Garage, Broom, ""},
+		{3500, 6, Severe, Garage, AnyFinish, "Air"}, // not checked
+		{2500, 0, Severe, Interior, Broom, ""},
+		{2400, 0, Severe, Interior, Broom, "Strength!"},
+		// Under a trowel 3 % is the most, and the least by the footnote at 4,000 psi.
+		{4000, 3, Severe, Garage, Trowel, "Air"},
+		{4000, 3.1, Severe, Garage, Trowel, "Air!"},
+		{4000, 2.9, Severe, Garage, Trowel, "Air!"},
+		{3999, 3, Severe, Garage, Trowel, "Air!"},
+		{4000, 3, Severe, Garage, Broom, "Air!"},
+		{4000, 6, Severe, Garage, Burnished, "Air!"},
+		{3000, 3, Negligible, Garage, Trowel, ""},
+		{3000, 3.1, Negligible, Garage, Trowel, "Air!"},
+		{3000, 3.1, Negligible, Garage, Float, ""},
+		{3000, 0, Severe, Interior, Trowel, ""},
+		{3000, 4, Severe, Interior, Trowel, "Air!"},
+		{3000, 4, Severe, Interior, AnyFinish, "Air"}, // not checked
 	} {
-		got := namesOf(MixFindings(takeoff.Mix{Strength: c.strength, Air: c.air}, c.where, c.use, geometry.FeetInches))
+		s := Spec{Weathering: c.where, Use: c.use, Finish: c.finish}
+		got := namesOf(MixFindings(takeoff.Mix{Strength: c.strength, Air: c.air}, s, geometry.FeetInches))
 		if got != c.want {
-			t.Errorf("%d psi, %v %% air, %s, %s: %q, want %q", c.strength, c.air, c.where, c.use, got, c.want)
+			t.Errorf("%d psi, %v %% air, %s, %s, %s: %q, want %q", c.strength, c.air, c.where, c.use, c.finish, got, c.want)
+		}
+	}
+}
+
+// Where the code asks for more air than a trowel takes, both are named, and what would
+// do; what is not checked is named.
+func TestMixFindingsNameBoth(t *testing.T) {
+	for _, c := range []struct {
+		air  float64
+		s    Spec
+		want []string
+	}{
+		{6, Spec{Weathering: Severe, Finish: Trowel}, []string{"R402.2", "302.1R", "5 to 7", "3 %", "broom", "4000 psi"}},
+		{0, Spec{Weathering: Moderate, Finish: Burnished}, []string{"R402.2", "302.1R", "broom"}},
+		{6, Spec{}, []string{"Not checked", "weathering region and the finish"}},
+		{0, Spec{}, []string{"Not checked", "weathering region:"}},
+	} {
+		fs := MixFindings(takeoff.Mix{Strength: 3500, Air: c.air}, c.s, geometry.FeetInches)
+		if len(fs) != 1 {
+			t.Errorf("%+v: %d findings", c.s, len(fs))
+			continue
+		}
+		for _, w := range c.want {
+			if !strings.Contains(fs[0].Said(), w) {
+				t.Errorf("%+v: no %q in %s", c.s, w, fs[0].Said())
+			}
+		}
+	}
+}
+
+// More hands place faster, up to what a chute gives.
+func TestPaceHasACeiling(t *testing.T) {
+	var s Spec
+	for people, want := range map[int]float64{5: 22, 10: 44, 11: 44, 100: 44} {
+		s.Crew.People = people
+		if _, fast := s.Pace(geometry.FeetInches); math.Abs(fast-want) > 1e-9 {
+			t.Errorf("%d people: %v yd³/h, want %v", people, fast, want)
 		}
 	}
 }

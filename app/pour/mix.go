@@ -1,10 +1,11 @@
 package pour
 
 import (
-	"fmt"
+	"strings"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 )
 
 // Weathering is the weathering region of the site, after the weathering
@@ -38,6 +39,25 @@ const (
 	Interior            // slabs on grade indoors, other than garage floors
 )
 
+// Finish is how the top is finished.
+type Finish = geometry.Choice[finishes]
+
+type finishes struct{}
+
+// Names implements geometry.Named.
+func (finishes) Names() []string {
+	return []string{"unstated", "broom", "float", "trowel", "burnished"}
+}
+
+// The finishes, rougher ones first.
+const (
+	AnyFinish Finish = iota // not stated
+	Broom
+	Float
+	Trowel
+	Burnished // troweled until it is dense and shines
+)
+
 // leastStrength is IRC Table R402.2, 2018 edition: minimum specified compressive
 // strength at 28 days in psi, by use and weathering.
 var leastStrength = [...][4]int{
@@ -47,34 +67,75 @@ var leastStrength = [...][4]int{
 
 const r402 = "IRC Table R402.2, 2018"
 
-// MixFindings gives where the mix falls short of the weathering region.
-//
-// Air of 5 to 7 % by volume is asked of garage slabs where weathering is moderate
-// or severe. The table's footnote on steel-troweled garage floors, 3 % where the
-// strength is at least 4,000 psi, is from memory.
-func MixFindings(m takeoff.Mix, w Weathering, use Use, u geometry.Units) []Finding {
-	if w == Unstated {
-		return nil
+// Limits of the air in a mix, percent by volume. IRC Table R402.2, note, asks 5 to 7
+// of garage slabs where weathering is moderate or severe; a footnote of it, from
+// memory, lets 3 stand for steel-troweled garage floors of at least 4,000 psi.
+// ACI 302.1R keeps the total air of troweled floors to 3: above it the trowel seals
+// air and water in, which blisters and delaminates the top.
+const (
+	leastAir, mostAir = 5, 7
+	mostTroweledAir   = 3
+	leastTroweledAir  = 3
+	troweledStrength  = 4000 // psi
+)
+
+const aci302 = "ACI 302.1R"
+
+// MixFindings gives where the mix falls short of the weathering region, where its air
+// does not go with the finish, and what of both could not be checked.
+func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
+	var out []rule.Finding
+	add := func(name, source string, how rule.Severity, format string, args ...any) {
+		out = append(out, found(name, source, how, format, args...))
 	}
-	var out []Finding
-	add := func(name string, severe bool, format string, args ...any) {
-		out = append(out, Finding{name, r402, severe, fmt.Sprintf(format, args...)})
-	}
+	w, use := s.Weathering, s.Use
 	if least := leastStrength[use][w]; m.Strength < least {
-		add("Strength", true, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s",
+		add("Strength", r402, rule.Limit, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s.",
 			StrengthText(m.Strength, u), StrengthText(least, u), use, w, StrengthText(least, u))
 	}
-	if use != Garage || w == Negligible {
-		return out
-	}
+	asked := use == Garage && (w == Moderate || w == Severe)
+	troweled := s.Finish == Trowel || s.Finish == Burnished
+	short := asked && m.Air < leastAir && !(troweled && m.Air >= leastTroweledAir && m.Strength >= troweledStrength)
 	switch {
-	case m.Air >= 5 && m.Air <= 7:
-	case m.Air >= 3 && m.Air < 5 && m.Strength >= 4000:
-		add("Air", false, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote, from memory); otherwise order 5 to 7 %%", m.Air, StrengthText(m.Strength, u))
-	case m.Air > 7:
-		add("Air", true, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%", m.Air)
-	default:
-		add("Air", true, "%g %% air: where weathering is %s this slab needs 5 to 7 %% entrained: order 5 to 7 %%", m.Air, w)
+	case troweled && m.Air > mostTroweledAir && asked:
+		add("Air", r402+"; "+aci302, rule.Limit, "%g %% air under a %s finish: the code asks 5 to 7 %% where weathering is %s, and above 3 %% a troweled top blisters and delaminates. "+
+			"Finish it with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, s.Finish, w, StrengthText(troweledStrength, u))
+	case troweled && m.Air > mostTroweledAir:
+		add("Air", aci302, rule.Limit, "%g %% air under a %s finish: above 3 %% in all the top blisters and delaminates. Order none entrained, or finish with a broom or a float.", m.Air, s.Finish)
+	case short && troweled:
+		add("Air", r402+"; "+aci302, rule.Limit, "%g %% air: the code asks 5 to 7 %% where weathering is %s, and a %s finish goes with 3 %% at most. "+
+			"Order 5 to 7 %% and finish with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, w, s.Finish, StrengthText(troweledStrength, u))
+	case short:
+		add("Air", r402, rule.Limit, "%g %% air: where weathering is %s this slab needs 5 to 7 %% entrained: order 5 to 7 %%.", m.Air, w)
+	case asked && m.Air < leastAir:
+		add("Air", r402+"; "+aci302, rule.Note, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote of the table, from memory); otherwise order 5 to 7 %%.", m.Air, StrengthText(m.Strength, u))
+	case asked && m.Air > mostAir:
+		add("Air", r402, rule.Limit, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%.", m.Air)
+	}
+	if text := unchecked(m, s); text != "" {
+		add("Air", r402+"; "+aci302, rule.Note, "Not checked: %s", text)
 	}
 	return out
+}
+
+// unchecked says what of air and strength could not be checked, and why; "" for
+// nothing.
+func unchecked(m takeoff.Mix, s Spec) string {
+	var missing, rules []string
+	if s.Weathering == Unstated {
+		missing = append(missing, "weathering region")
+		if s.Use == Garage {
+			rules = append(rules, "garage slabs need 3,000 psi or more and 5 to 7 % where it freezes")
+		} else {
+			rules = append(rules, "interior slabs need 2,500 psi")
+		}
+	}
+	if s.Finish == AnyFinish && (m.Air > mostTroweledAir || s.Weathering >= Moderate && s.Use == Garage) {
+		missing = append(missing, "finish")
+		rules = append(rules, "a troweled top takes 3 % at most")
+	}
+	if len(missing) == 0 {
+		return ""
+	}
+	return "strength and air, as the job does not say the " + strings.Join(missing, " and the ") + ": " + strings.Join(rules, "; ") + "."
 }

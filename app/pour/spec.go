@@ -13,6 +13,7 @@ import (
 type Spec struct {
 	Weathering Weathering       `json:"weathering"` // region of the site; see Weathering
 	Use        Use              `json:"use"`        // what the slab is for; see Use
+	Finish     Finish           `json:"finish"`     // how the top is finished; see Finish
 	Start      Clock            `json:"start"`      // the first truck is to be here
 	Weather    []Hour           `json:"weather,omitzero"`
 	Crew       Crew             `json:"crew"`
@@ -41,6 +42,7 @@ type Trucks struct {
 type Reach struct {
 	Method       Method          `json:"method"`        // how concrete gets from the truck to its place
 	Chute        geometry.Length `json:"chute"`         // from the truck's or pump's station
+	Rake         geometry.Length `json:"rake"`          // how far concrete is raked beyond the end of a chute
 	Straightedge geometry.Length `json:"straightedge"`  // its length
 	Overlap      geometry.Length `json:"overlap"`       // of the straightedge on pads and forms, both ends together
 	Float        geometry.Length `json:"float"`         // of the bull float with its handle
@@ -63,6 +65,23 @@ const (
 	Pump                // the reach is the boom's or the hose's
 	Buggy               // wheelbarrow or buggy: it goes anywhere
 )
+
+// Far gives how far from the truck concrete comes: as far as the chute and the rakes,
+// or the hose, go.
+func (r Reach) Far() geometry.Length {
+	if r.Method == Chute {
+		return r.Chute + r.Rake
+	}
+	return r.Chute
+}
+
+// rakedText says that raking is counted with; "" where it is not.
+func (r Reach) rakedText(u geometry.Units) string {
+	if r.Method != Chute || r.Rake == 0 {
+		return ""
+	}
+	return " and " + r.Rake.Text(u) + " of raking"
+}
 
 // Default gives a usual pour, to be set to the job. The rows of the fields say
 // where each value comes from.

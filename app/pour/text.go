@@ -67,6 +67,9 @@ func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geomet
 		line("Hold", fmt.Sprintf("truck %d until we call with its yards, by %s", len(d.Loads), d.Call.At))
 	}
 	line("Placed by", fmt.Sprintf("%s, %d people", s.Reach.Method, s.Crew.People))
+	if s.Finish != AnyFinish {
+		line("Finish", s.Finish.String())
+	}
 	line("Ask", fmt.Sprintf("that each load is empty within %d min of batching", s.Trucks.Limit))
 	return b.String()
 }
@@ -153,6 +156,9 @@ func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
 	return text
 }
 
+// capital begins a text with a capital.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
 // Coarse prints a length for people who place concrete: to the inch, or to the
 // centimeter.
 func Coarse(l geometry.Length, u geometry.Units) string {
@@ -191,6 +197,9 @@ func (d Day) PlaceText(place int, u geometry.Units) string {
 func (d Day) TrowelText() string {
 	if len(d.Hours) == 0 || len(d.Times) == 0 {
 		return ""
+	}
+	if slices.ContainsFunc(d.Hours, func(h HourReport) bool { return h.Trowel == (Range{}) }) {
+		return "No time of troweling is given for a day on which it freezes."
 	}
 	first, last := d.Times[0].Done, d.Times[len(d.Times)-1].Done
 	text := fmt.Sprintf("Power troweling may start on the first bay between %s", d.trowelFrom(first))

@@ -110,14 +110,14 @@ func TestWeatherFindings(t *testing.T) {
 		{"scorching", with(func(h *Hour) { h.Air, h.Concrete, h.Humidity = Fahrenheit(95), Fahrenheit(96), 80 }), 6 * geometry.Inch, "Hot concrete!"},
 	} {
 		var got []string
-		for _, f := range c.hour.Findings(c.field, geometry.FeetInches) {
-			name := f.Name
-			if f.Severe {
+		for _, f := range weatherFindings([]Hour{c.hour}, c.field, geometry.FeetInches) {
+			name := f.Rule.Name
+			if f.Broken() {
 				name += "!"
 			}
 			got = append(got, name)
-			if f.Source == "" || f.Text == "" {
-				t.Errorf("%s: %s has no source or no text", c.name, f.Name)
+			if f.Rule.Source == "" || f.Text == "" {
+				t.Errorf("%s: %s has no source or no text", c.name, name)
 			}
 		}
 		if s := strings.Join(got, " "); s != c.want {
@@ -131,15 +131,45 @@ func TestUnderFindings(t *testing.T) {
 	warm, cool := []Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(75)}}, []Hour{{Air: Fahrenheit(60)}}
 	for _, c := range []struct {
 		under takeoff.Base
+		use   Use
 		hours []Hour
 		want  string
 	}{
-		{both, warm, "Foam under the slab, Vapor retarder under the slab"},
-		{both, cool, "Vapor retarder under the slab"},
-		{takeoff.Base{}, warm, ""},
+		{both, Garage, warm, "Foam under the slab, Vapor retarder under the slab"},
+		{both, Garage, cool, "Vapor retarder under the slab"},
+		{both, Interior, cool, "Vapor retarder under the slab"},
+		{takeoff.Base{}, Garage, warm, ""},
+		{takeoff.Base{}, Interior, warm, "Vapor retarder under the slab!"},
 	} {
-		if got := namesOf(UnderFindings(c.under, c.hours)); got != c.want {
+		if got := namesOf(underFindings(c.under, c.use, c.hours)); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// What several hours ask for is said once, as it is in the worst of them.
+func TestWeatherFindingsAreSaidOnce(t *testing.T) {
+	var hours []Hour
+	for i, f := range []float64{85, 90, 95, 88} {
+		hours = append(hours, Hour{Time: Clock(480 + 60*i), Air: Fahrenheit(f), Concrete: Fahrenheit(85), Humidity: 30, Wind: MilesPerHour(15)})
+	}
+	fs := weatherFindings(hours, 6*geometry.Inch, geometry.FeetInches)
+	if got := namesOf(fs); got != "Evaporation!, Hot weather" {
+		t.Fatal(got)
+	}
+	for _, w := range []string{"08:00 to 11:00, at worst: air at 95 °F", "Damp the base, no standing water"} {
+		if !strings.Contains(fs[1].Text, w) {
+			t.Errorf("no %q in %s", w, fs[1].Text)
+		}
+	}
+	if !strings.Contains(fs[0].Text, "±40 %") || !strings.Contains(fs[0].Text, "half the limit") {
+		t.Error(fs[0].Text)
+	}
+	// Half the limit is worth a word for mixes with silica fume; below it nothing is.
+	for wind, want := range map[float64]string{4: "", 14: "Evaporation"} {
+		h := Hour{Air: Fahrenheit(65), Concrete: Fahrenheit(65), Humidity: 50, Wind: MilesPerHour(wind)}
+		if got := namesOf(weatherFindings([]Hour{h}, 6*geometry.Inch, geometry.FeetInches)); got != want {
+			t.Errorf("wind %v, rate %.3f: %q, want %q", wind, h.Evaporation().US, got, want)
 		}
 	}
 }

@@ -36,11 +36,7 @@ func printTakeoff(w io.Writer, name string, t takeoff.Takeoff) {
 		fmt.Fprintln(w, "\nTo check")
 	}
 	for _, f := range t.Findings {
-		mark := "-"
-		if f.Broken() {
-			mark = "!"
-		}
-		fmt.Fprintf(w, "%s %s (%s)\n", mark, f.Text, f.Rule.Source)
+		fmt.Fprintln(w, "-", f.Said())
 	}
 	fmt.Fprintln(w, "\nAn estimate. Local code and a licensed engineer decide.")
 }

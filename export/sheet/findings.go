@@ -57,14 +57,7 @@ func (s *set) found(belongs func(rule.Finding) bool) block {
 		if !belongs(f) {
 			continue
 		}
-		text := f.Text
-		if f.Rule.Source != "" && f.Rule.Source != "geometry" && f.Rule.Source != "set on the job" {
-			text += " (" + f.Rule.Source + ")"
-		}
-		if f.Broken() {
-			text = "LIMIT: " + text
-		}
-		n.items = append(n.items, text)
+		n.items = append(n.items, f.Said())
 	}
 	if len(n.items) == 0 {
 		return nothing{}

@@ -122,11 +122,7 @@ func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
 func pourFindings(day pour.Day) block {
 	n := notes{title: "Watch", size: sizeSmall, bullet: "•"}
 	for _, f := range day.Findings {
-		text := f.Name + ": " + f.Text
-		if f.Severe {
-			text = "LIMIT. " + text
-		}
-		n.items = append(n.items, text+" ("+f.Source+")")
+		n.items = append(n.items, f.Said())
 	}
 	if len(n.items) == 0 {
 		return nothing{}

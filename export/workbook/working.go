@@ -34,11 +34,7 @@ func (b *builder) working() error {
 		p.gap()
 		p.band("Findings")
 		for _, f := range b.takeoff.Findings {
-			kind := "to know"
-			if f.Broken() {
-				kind = "breaks a limit"
-			}
-			p.put(text(f.Rule.Name), text(kind), text(f.Text), text(""), indented(f.Rule.Source))
+			p.put(text(f.Rule.Name), text(f.Severity.String()), text(f.Text), text(""), indented(f.Rule.Source))
 		}
 	}
 	return p.close()

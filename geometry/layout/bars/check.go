@@ -19,7 +19,7 @@ var (
 	ruleHook      = rule.Rule{Name: "Straight past a bend", Source: "ACI 318-19 Table 25.3.1"}
 	ruleStagger   = rule.Rule{Name: "Laps staggered and off corners", Source: "common practice"}
 	ruleCrossing  = rule.Rule{Name: "Crossed bars lap at inside corners", Source: "common practice"}
-	ruleSharp     = rule.Rule{Name: "Bars bent at corners", Source: "ACI 318-19 Table 25.3.2"}
+	ruleSharp     = rule.Rule{Name: "Bars bent at corners", Source: "judgment, after the 135° hook of ties, ACI 318-19 Table 25.3.2"}
 	ruleDrop      = rule.Rule{Name: "Bars drop with the section", Source: "common practice"}
 	ruleRoom      = rule.Rule{Name: "Room for edge bars", Source: "geometry"}
 	rulePadRoom   = rule.Rule{Name: "Room for pad bars", Source: "geometry"}

@@ -119,7 +119,7 @@ func (t *steel) tellLap(c *chain, lap slab.Interval, avoid []slab.Interval) {
 	if lap.From += t.CutStep(); !off(lap, avoid) { // what is cut to whole steps is longer
 		p, _ := c.at((lap.From + lap.To) / 2)
 		t.Find(ruleStagger, rule.Note, p,
-			"Some laps of row %d lie beside those of the next row, at a corner or on a slope: there is no room elsewhere. Ask for less between laps, or have the bars welded or coupled there.", c.row.number)
+			"Some laps of row %d lie beside those of the next row, at a corner or on a slope: there is no room elsewhere. Ask for less between laps, or have the bars coupled there (mechanical splices: ACI 318-19 25.5.7, from memory).", c.row.number)
 	}
 }
 

@@ -96,8 +96,8 @@ func development(size, grade, strength int, coated, top bool) geometry.Length {
 const leastLap = 12 * geometry.Inch
 
 // LapLength gives how long two bars of a size lie side by side. By ACI 318-19 it
-// is a Class B tension lap: 1.3 ld and at least 12 in (25.5.2.1), where ld is
-// taken without its own 12 in minimum (25.5.1.4).
+// is a Class B tension lap: 1.3 ld and at least 12 in, both of 25.5.2.1, where ld is
+// taken without its own 12 in minimum (25.5.1.4, from memory).
 func (s Spec) LapLength(size int, top bool, c slab.Concrete) geometry.Length {
 	switch s.Lap.Rule {
 	case LapByDiameters:
@@ -139,6 +139,6 @@ func bendReach(size int, turn float64) geometry.Length {
 	return geometry.Rounded(float64(bendRadius(size)) * math.Tan(math.Min(math.Abs(turn), sharpest)/2))
 }
 
-// sharpest is the turn beyond which no bar is bent, 135 degrees: the sharpest
-// standard hook of ACI 318-19 table 25.3.2 short of a full return.
+// sharpest is the turn beyond which no bar is bent, 135 degrees: judgment, after the
+// hook of ties in ACI 318-19 table 25.3.2, which is of stirrups, ties and hoops.
 const sharpest = 3 * math.Pi / 4

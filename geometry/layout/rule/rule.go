@@ -4,6 +4,7 @@ package rule
 
 import (
 	"slices"
+	"strings"
 
 	"haunchbook.example/geometry"
 )
@@ -42,6 +43,19 @@ const (
 
 // Broken tells that a rule is broken, as against a thing to know.
 func (f Finding) Broken() bool { return f.Severity > Note }
+
+// Said gives a finding as it is read by people: how much it weighs where it breaks a
+// rule, what was found and what would do, and the source.
+func (f Finding) Said() string {
+	text := f.Text
+	if s := f.Rule.Source; s != "" && s != "geometry" && s != "set on the job" {
+		text += " (" + s + ")"
+	}
+	if f.Broken() {
+		text = strings.ToUpper(f.Severity.String()) + ": " + text
+	}
+	return text
+}
 
 // Once gives findings in their order, what is said of several places once for all
 // of them.

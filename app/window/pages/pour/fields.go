@@ -23,13 +23,13 @@ func (p *Page) fields() *form.Form {
 	}).At("pour")
 	label := func(part string) string { return bind.Row("pour", part).Label }
 	f.Heading("Site")
-	s.Rows("weathering", "use")
+	s.Rows("weathering", "use", "finish")
 	f.Heading(label("crew"))
 	s.Rows("start", "crew.people", "crew.rate")
 	f.Heading(label("trucks"))
 	s.Rows("trucks.travel", "trucks.loading", "trucks.setup", "trucks.limit", "trucks.fleet", "trucks.temperature")
 	f.Heading(label("reach"))
-	s.Rows("reach.method", "reach.chute", "reach.straightedge", "reach.overlap", "reach.float", "reach.bay")
+	s.Rows("reach.method", "reach.chute", "reach.rake", "reach.straightedge", "reach.overlap", "reach.float", "reach.bay")
 	f.Text(s.Label("reach.turn"), bind.Text{Unit: func() string { return "°" }, Get: func() string {
 		if r := s.Get().Reach; r.Turned {
 			return bind.Number(r.Turn)

@@ -166,10 +166,10 @@ func (p *Page) fill(j job.Job, day pour.Day) {
 func (p *Page) findingsOf() (os []fyne.CanvasObject) {
 	for _, f := range p.day.Findings {
 		sign, importance := "• ", widget.MediumImportance
-		if f.Severe {
+		if f.Broken() {
 			sign, importance = "⚠ ", widget.WarningImportance
 		}
-		os = append(os, form.Weighted(form.Wrapped(sign+f.Name+": "+f.Text+"  ("+f.Source+")"), importance))
+		os = append(os, form.Weighted(form.Wrapped(sign+f.Said()), importance))
 	}
 	return os
 }

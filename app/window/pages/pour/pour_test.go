@@ -44,7 +44,7 @@ func TestTheDay(t *testing.T) {
 		bays.Reads(strings.TrimPrefix(day.LaneText(s.Number), "at"))
 	}
 	for _, f := range day.Findings {
-		d.Reads(f.Text, f.Source)
+		d.Reads(f.Text, f.Rule.Source)
 	}
 	for _, s := range day.Cure {
 		d.Reads(s.Name, s.From)
