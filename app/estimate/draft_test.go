@@ -67,16 +67,16 @@ func TestDraft(t *testing.T) {
 			p.Days, item(p, takeoff.AnchorBolts).Date = 90, "spring"
 		}, "price.prices.date", `dated "spring"`},
 		{"a credit above the materials", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
-			s.Extras, s.Overhead = []Extra{{"Old stock", d("-4000"), true}}, d("999")
+			s.Extras, s.Overhead = []Extra{{Name: "Old stock", Amount: d("-4000"), Material: true}}, d("999")
 		}, "price.extras", "Credits of $4000.00 are more than what they refer to: all materials come to $"},
 		{"a price below cost", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
-			s.Extras = []Extra{{"Friend", d("-2000"), false}}
+			s.Extras = []Extra{{Name: "Friend", Amount: d("-2000"), Material: false}}
 		}, "price.confirmed", "is below the cost of $"},
 		{"a price below cost that is meant", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
-			s.Extras, s.Confirmed = []Extra{{"Friend", d("-2000"), false}}, "My brother's garage"
+			s.Extras, s.Confirmed = []Extra{{Name: "Friend", Amount: d("-2000"), Material: false}}, "My brother's garage"
 		}, "", ""},
 		{"a bid of less than nothing is never one", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
-			s.Extras, s.Confirmed = []Extra{{"Slip", d("-150000"), false}}, "It is meant"
+			s.Extras, s.Confirmed = []Extra{{Name: "Slip", Amount: d("-150000"), Material: false}}, "It is meant"
 		}, "price", "it must be more than nothing"},
 	} {
 		to, s, p := example(), exampleSpec(), examplePrices(t)
@@ -97,7 +97,7 @@ func TestDraft(t *testing.T) {
 // for the cost, and for the bid.
 func TestDraftOfAHugeCredit(t *testing.T) {
 	s := exampleSpec()
-	s.Extras = []Extra{{"Slip", d("-150000"), false}}
+	s.Extras = []Extra{{Name: "Slip", Amount: d("-150000"), Material: false}}
 	var paths []string
 	for _, r := range Of(example(), s, examplePrices(t)).Draft(time.Time{}) {
 		paths = append(paths, r.Path)

@@ -48,7 +48,7 @@ func example() takeoff.Takeoff {
 func exampleSpec() Spec {
 	return Spec{
 		Overhead: d("12.5"), Profit: d("15"), Tax: d("6.375"), Mobilization: d("150"),
-		Extras: []Extra{{"Trench drain", d("312.45"), true}, {"Rock allowance", d("-75.5"), false}},
+		Extras: []Extra{{Name: "Trench drain", Amount: d("312.45"), Material: true}, {Name: "Rock allowance", Amount: d("-75.5")}},
 	}
 }
 

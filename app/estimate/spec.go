@@ -30,6 +30,9 @@ type Extra struct {
 	Name     string          `json:"name"`
 	Amount   decimal.Decimal `json:"amount"`            // may be negative: an allowance
 	Material bool            `json:"material,omitzero"` // taxed as material
+
+	Allowance bool `json:"allowance,omitzero"` // the bid says how much it is, and it is settled by what it comes to
+	Hidden    bool `json:"hidden,omitzero"`    // the bid does not name it
 }
 
 // ProfitAs says what profit is a percentage of.

@@ -1,5 +1,10 @@
 package field
 
+import (
+	"fmt"
+	"math"
+)
+
 const books = "a placeholder: what a business needs follows from its own books"
 
 var priceRows = rows("price",
@@ -15,6 +20,8 @@ var priceRows = rows("price",
 	text("extras[].name", "Name", "What it is for."),
 	money("extras[].amount", "Amount", "May be negative: an allowance."),
 	check("extras[].material", "Taxed as material", "It counts as material where tax is on materials."),
+	check("extras[].allowance", "An allowance", "The bid says how much it is, and it is settled by what it comes to."),
+	check("extras[].hidden", "Not named on the bid", "In the price all the same, as a contingency may be."),
 )
 
 // marginUnderAll keeps a margin under the whole price.
@@ -46,7 +53,7 @@ var quantityRows = rows("price.others[]",
 )
 
 var termRows = rows("price.terms",
-	part("", "Terms", "What the bid says besides its price. What is empty is printed as a blank to fill in."),
+	part("", "Terms", "What the bid says besides its price. What is empty is printed as a blank to fill in.").rule(stepsAddUp),
 	text("included[]", "Also included", "Printed on the bid, beyond what the drawing holds.").letters(90).items(0, 10),
 	text("excluded[]", "Not included", "Printed on the bid.").letters(90).items(0, 10).is([]string{
 		"Permits, engineering and inspections",
@@ -58,7 +65,28 @@ var termRows = rows("price.terms",
 	text("payment", "Payment terms", "When and how the bid is paid.").letters(90).blank("a blank"),
 	text("start", "Start of work", "When the work starts.").letters(90).blank("a blank"),
 	text("finish", "Finished by", "When it is done.").letters(90).blank("a blank"),
+	list("steps[]", "payment step", "A payment, such as a deposit, on the pour, on the finish, retainage. All add up to 100 %.").items(0, 6),
+	text("steps[].when", "When", "As it is printed: on signing, on the day of the pour.").needed().letters(60),
+	percent("steps[].percent", "Part of the total", "Of the bid.").over(0, 100).digits(12),
+	choice("taxshown", "Sales tax on the bid", "Tax on materials as a line of its own tells what they cost, since everybody knows the rate.", "usual: shown where it is on the whole price", "shown: a line of its own", "inside: in the price"),
+	check("alternates", "Offer the options as alternates", "The bid says what each option adds to the price or takes off."),
+	money("extraconcrete", "Extra concrete", "Price for a yd³ or m³ beyond what is drawn.").from(0, 1e12).blank("not on the bid"),
+	money("extradepth", "Extra depth", "Price for a foot of edge an inch deeper than drawn, or a meter 25 mm deeper.").from(0, 1e12).blank("not on the bid"),
+	text("concealed", "What cannot be seen", "What holds of rock, water, soft ground and what lies in it.").letters(300).blank("not on the bid").
+		is("What cannot be seen before the work begins, such as rock, water, soft ground, pipes or old footings, is agreed in writing and paid for besides.", practice),
+	text("notices", "Notices", "What the law of the place asks a bid to say, in words of your own. The law differs from place to place: ask what yours asks for.").long(1200).blank("none"),
 )
+
+// stepsAddUp asks for payments of all there is to pay.
+func stepsAddUp(w View) {
+	sum, n := 0.0, 0
+	for _, s := range w.items("steps") {
+		sum, n = sum+s.number("percent"), n+1
+	}
+	if n > 0 && math.Abs(sum-100) > 1e-9 {
+		w.fault("steps", fmt.Sprintf("%g %%", sum), "must add up to 100 %")
+	}
+}
 
 var optionRows = rows("price.options[]",
 	list("", "option", "A variation to set beside the job: what changes, and nothing else.").items(0, 6),

@@ -165,3 +165,11 @@ func (l *lengthText) UnmarshalText(text []byte) error {
 	*l = lengthText(v)
 	return err
 }
+
+// Mils prints a thickness of sheeting: "10 mil", or "0.25 mm (10 mil)".
+func Mils(n int, u geometry.Units) string {
+	if u == geometry.Millimeters {
+		return fmt.Sprintf("%.2f mm (%d mil)", float64(n)*0.0254, n)
+	}
+	return fmt.Sprintf("%d mil", n)
+}

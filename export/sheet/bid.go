@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -48,6 +47,10 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 	if err != nil {
 		return Page{}, err
 	}
+	offer, err := h.Offer(ctx, o.Date)
+	if err != nil {
+		return Page{}, err
+	}
 	paper := o.Paper
 	if paper == (Paper{}) || paper.Width > mostLetter {
 		paper = Papers(j.Units)[0] // a letter, whatever the drawings are on
@@ -57,7 +60,7 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 	var d *draft
 	for _, size := range bidSizes {
 		d = newDraft("Bid", paper.Width, paper.Height)
-		if (bid{d, j, t, e, e.Draft(o.Date), o, r, size}).draw() {
+		if (bid{d, j, t, e, offer, o, r, size}).draw() {
 			break
 		}
 	}
@@ -66,13 +69,13 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 
 type bid struct {
 	*draft
-	j    job.Job
-	t    takeoff.Takeoff
-	e    estimate.Estimate
-	not  []estimate.Reason // why it is a draft
-	o    Options
-	r    rect
-	size float64 // of its text
+	j     job.Job
+	t     takeoff.Takeoff
+	e     estimate.Estimate
+	offer handover.Offer
+	o     Options
+	r     rect
+	size  float64 // of its text
 }
 
 // bidSizes are the sizes of the bid's text, the largest first: a long bid is set
@@ -84,11 +87,12 @@ func (b bid) draw() bool {
 	top := b.head()
 	top = b.section(top, "Scope", b.scope())
 	half := (b.r.Width() - 8) / 2
-	in := b.list(b.r.X0, top, half, "Included", b.included())
-	out := b.list(b.r.X0+half+8, top, half, "Not included", b.excluded())
+	in := b.list(b.r.X0, top, half, "Included", b.offer.Included)
+	out := b.list(b.r.X0+half+8, top, half, "Not included", b.offer.Excluded)
 	top = min(in, out) - 3
 	top = b.price(top)
-	return b.closing(top) > b.r.Y0+5
+	top = b.lists(top)
+	return b.closing(top) > b.r.Y0+3.5
 }
 
 // head draws who bids to whom.
@@ -137,16 +141,16 @@ const mostReasons = 9
 
 // reasons says that the bid is a draft, and why.
 func (b bid) reasons(top float64) float64 {
-	if len(b.not) == 0 {
+	if len(b.offer.Not) == 0 {
 		return top
 	}
 	b.write(b.r.X0, top-2, sizeHead, true, "DRAFT. Not an offer, since:")
 	top -= 5
 	var items []string
-	for _, r := range b.not[:min(len(b.not), mostReasons)] {
+	for _, r := range b.offer.Not[:min(len(b.offer.Not), mostReasons)] {
 		items = append(items, r.Text)
 	}
-	if n := len(b.not) - mostReasons; n > 0 {
+	if n := len(b.offer.Not) - mostReasons; n > 0 {
 		items = append(items, fmt.Sprintf("and %s more", counted(n, "reason")))
 	}
 	return b.bullets(b.r.X0, top, b.r.Width(), min(b.size, sizeSmall), items)
@@ -200,7 +204,7 @@ func (b bid) scope() []string {
 	if m.Air > 0 {
 		mix += fmt.Sprintf(", entrained air %g %%", m.Air)
 	}
-	if m.Fiber > 0 {
+	if m.Fiber > 0 && b.offer.Charges(takeoff.Fibers) {
 		mix += ", fibers"
 	}
 	if m.Reducer {
@@ -248,72 +252,6 @@ func (b bid) doors() string {
 	return strings.Join(names, ", ")
 }
 
-// included lists the work that the job takes, each by its name in the takeoff, and
-// what the terms add.
-func (b bid) included() []string {
-	base, field, u := b.j.Spec.Base, b.j.Spec.Place.Field, b.j.Units
-	var out []string
-	add := func(k takeoff.Kind, s string) {
-		if b.takes(k) {
-			out = append(out, s)
-		}
-	}
-	add(takeoff.Digging, takeoff.Digging.Noun())
-	if b.charges(takeoff.Filling) {
-		add(takeoff.Filling, takeoff.Filling.Noun())
-	}
-	add(takeoff.FormLength, takeoff.FormLength.Noun()+", set and stripped")
-	add(takeoff.GravelVolume, base.Gravel.Text(u)+" of compacted gravel")
-	add(takeoff.FoamStock, base.Foam.Text(u)+" of foam under the slab")
-	add(takeoff.RetarderStock, takeoff.RetarderStock.Noun()+", "+mils(base.Retarder, u))
-	if slices.ContainsFunc(b.t.Slabs, func(s takeoff.Slab) bool { return len(s.Layout.Bars) > 0 }) {
-		out = append(out, "Reinforcing bars")
-	}
-	add(takeoff.MeshStock, takeoff.ID{Kind: takeoff.MeshStock, Style: field.Style}.Text(u))
-	add(takeoff.DowelBars, takeoff.DowelBars.Noun()+" into the old slab")
-	add(takeoff.AnchorBolts, takeoff.AnchorBolts.Noun()+", set to the wall layout")
-	add(takeoff.HoldDowns, takeoff.HoldDowns.Noun())
-	if b.charges(takeoff.SillPlates) {
-		add(takeoff.SillPlates, takeoff.PlatePieces.Noun())
-	}
-	add(takeoff.IsolationStrip, takeoff.IsolationStrip.Noun())
-	out = append(out, "Placing, finishing and curing")
-	add(takeoff.SawCuts, takeoff.SawCuts.Noun())
-	return append(out, b.j.Price.Terms.Included...)
-}
-
-// takes tells whether the job takes any of a kind.
-func (b bid) takes(k takeoff.Kind) bool {
-	return slices.ContainsFunc(b.t.Lines, func(l takeoff.Line) bool { return l.ID.Kind == k && l.Value > 0 })
-}
-
-// charges tells whether the price holds anything of a kind.
-func (b bid) charges(k takeoff.Kind) bool {
-	return slices.ContainsFunc(b.e.Lines, func(l estimate.Line) bool { return l.ID.Kind == k && !l.ByOthers && !l.Unpriced })
-}
-
-// excluded lists what the customer might expect and is not in the price.
-func (b bid) excluded() []string {
-	var out []string
-	plates := false
-	for _, l := range b.e.Lines {
-		switch {
-		case !l.ByOthers:
-		case l.ID.Kind == takeoff.SillPlates:
-			plates = true
-		default:
-			out = append(out, l.Name+" (by others)")
-		}
-	}
-	if plates {
-		out = append(out, takeoff.PlatePieces.Noun()+" (by others)")
-	}
-	if b.takes(takeoff.Filling) && !b.charges(takeoff.Filling) {
-		out = append(out, takeoff.Filling.Noun())
-	}
-	return append(append(out, b.j.Price.Terms.Excluded...), "Anything not named here")
-}
-
 // price draws the amounts.
 func (b bid) price(top float64) float64 {
 	r, cur := b.r, b.e.Prices.Currency
@@ -328,16 +266,23 @@ func (b bid) price(top float64) float64 {
 		top -= 0.68 * size
 	}
 	b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
-	if b.e.Tax.IsZero() {
-		row("Price", b.e.Bid, true)
-	} else {
-		row("Price", b.e.Price, false)
-		row("Sales tax", b.e.Tax, false)
+	switch o := b.offer; {
+	case o.TaxInside:
+		row("Total", o.Total, true)
+	case o.Tax.IsZero():
+		row("Price", o.Total, true)
+	default:
+		row("Price", o.Price, false)
+		row("Sales tax", o.Tax, false)
 		b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
-		row("Total", b.e.Bid, true)
+		row("Total", o.Total, true)
 	}
 	b.line(Notes, penHeavy, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
-	return top - 4
+	if b.offer.TaxInside {
+		b.writeRight(r.X1, top-3.5, sizeSmall, false, "Sales tax is in the price.")
+		top -= 3
+	}
+	return top - 2
 }
 
 // money prints an amount with its currency sign and separated thousands.
@@ -354,54 +299,116 @@ func money(v decimal.Decimal, currency string) string {
 	return sign + currency + whole + "." + cents
 }
 
+// lists draws what the customer may choose, and what more than is drawn costs.
+func (b bid) lists(top float64) float64 {
+	var items []string
+	for _, a := range b.offer.Alternates {
+		price := "add " + money(a.Add, b.e.Prices.Currency)
+		switch {
+		case a.Asks:
+			price = "price on request"
+		case a.Add.IsNegative():
+			price = "take off " + money(a.Add.Neg(), b.e.Prices.Currency)
+		}
+		items = append(items, a.Name+": "+price)
+	}
+	half := (b.r.Width() - 8) / 2
+	left, right := top, top
+	if len(items) > 0 {
+		left = b.list(b.r.X0, top, half, "Alternates, chosen before the work begins", items) - 3
+	}
+	if len(b.offer.Units) > 0 {
+		right = b.list(b.r.X0+half+8, top, half, "Unit prices", b.offer.Units) - 3
+	}
+	return min(left, right)
+}
+
 // closing draws the terms, and blanks for those that are not given. It gives the
 // lowest place drawn on.
 func (b bid) closing(top float64) float64 {
 	r, terms := b.r, b.j.Price.Terms
 	half := (r.Width() - 8) / 2
-	// entry writes a term, or a line to write it on.
-	entry := func(x0, x1, y float64, name, text string) {
-		b.write(x0, y, b.size, false, name)
-		x := x0 + textWidth(name, b.size, false) + 1.5
-		if text != "" {
-			b.write(x, y, b.size, true, shorten(text, x1-x, b.size, true))
-			return
-		}
-		b.line(Notes, penRule, Point{X: x, Y: y - 0.6}, Point{X: x1, Y: y - 0.6})
-	}
 	step := 0.85 * b.size
 	top -= step
-	if terms.Payment != "" {
+	switch {
+	case len(b.offer.Payments) > 0:
+		for _, p := range b.offer.Payments {
+			b.write(r.X0, top, b.size, false, "Payment, "+shorten(p.When, r.Width()-50, b.size, false))
+			b.writeRight(r.X1, top, b.size, true, money(p.Amount, b.e.Prices.Currency))
+			top -= 0.6 * b.size
+		}
+		top += 0.6 * b.size
+	case terms.Payment != "":
 		b.write(r.X0, top, b.size, false, "Payment terms")
-		top = b.paragraph(r.X0+textWidth("Payment terms", b.size, false)+1.5, top+capHeight*b.size*mmPerPoint, r.Width()-30, b.size, true, terms.Payment) + 1
-	} else {
-		entry(r.X0, r.X1, top, "Payment terms", "")
+	default:
+		b.entry(r.X0, r.X1, top, "Payment terms", "")
 		top -= step
 		b.line(Notes, penRule, Point{X: r.X0, Y: top - 0.6}, Point{X: r.X1, Y: top - 0.6})
 	}
+	if terms.Payment != "" {
+		x := r.X0 + textWidth("Payment terms", b.size, false) + 1.5
+		if len(b.offer.Payments) > 0 {
+			x, top = r.X0, top-0.6*b.size
+		}
+		top = b.paragraph(x, top+capHeight*b.size*mmPerPoint, r.X1-x, b.size, true, terms.Payment) + 1
+	}
 	top -= step
-	entry(r.X0, r.X0+half, top, "Start of work", terms.Start)
-	entry(r.X0+half+8, r.X1, top, "Finished by", terms.Finish)
+	b.entry(r.X0, r.X0+half, top, "Start of work", terms.Start)
+	b.entry(r.X0+half+8, r.X1, top, "Finished by", terms.Finish)
 	top -= step
 	if terms.Days > 0 {
-		entry(r.X0, r.X1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
+		b.entry(r.X0, r.X1, top, "This bid is good for", counted(terms.Days, "day")+" from its date")
 	} else {
-		entry(r.X0, r.X0+half, top, "This bid is good until", "")
+		b.entry(r.X0, r.X0+half, top, "This bid is good until", "")
 	}
-	if len(b.not) > 0 {
+	top -= 0.3 * b.size
+	for _, text := range []string{terms.Concealed, terms.Notices} {
+		if text != "" {
+			top = b.paragraph(r.X0, top, r.Width(), min(b.size, sizeSmall), false, text) - 0.1*b.size
+		}
+	}
+	if len(b.offer.Not) > 0 {
 		b.write(r.X0, r.Y0, sizeSmall, true, "DRAFT. Not to be signed.")
 		return top - 4
 	}
-	top -= 1.6 * b.size
+	return b.signatures(top)
+}
+
+// entry writes a term, or a line to write it on.
+func (b bid) entry(x0, x1, y float64, name, text string) {
+	b.write(x0, y, b.size, false, name)
+	x := x0 + textWidth(name, b.size, false) + 1.5
+	if text != "" {
+		b.write(x, y, b.size, true, shorten(text, x1-x, b.size, true))
+		return
+	}
+	b.line(Notes, penRule, Point{X: x, Y: y - 0.6}, Point{X: x1, Y: y - 0.6})
+}
+
+// licenseLine is the line of the company that has its license.
+const licenseLine = 2
+
+// signatures draws the acceptance, and where both sign.
+func (b bid) signatures(top float64) float64 {
+	r := b.r
+	top = b.paragraph(r.X0, top-0.1*b.size, r.Width(), b.size, true, "Accepted: the work, the price and the terms above. Signed by both, this is what they agree on.")
 	w := (r.Width() - 12) / 2
+	top -= 1.1 * b.size
 	for i, name := range []string{"For the contractor, date", "Accepted by the customer, date"} {
 		x := r.X0 + float64(i)*(w+12)
 		b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: x + w, Y: top})
-		b.write(x, top-4, sizeSmall, false, name)
+		b.write(x, top-3.5, sizeSmall, false, name)
 	}
-	note := "Work follows the local code. Changes are agreed in writing before they are made."
-	b.write(r.X0, r.Y0, sizeSmall, false, shorten(note, r.Width(), sizeSmall, false))
-	return top - 4
+	top -= 3.5 + 0.8*b.size
+	if len(b.o.Company.Lines) > licenseLine {
+		b.entry(r.X0, r.X0+w, top, "Printed name", "")
+	} else {
+		b.entry(r.X0, r.X0+0.58*w, top, "Printed name", "")
+		b.entry(r.X0+0.6*w, r.X0+w, top, "License", "")
+	}
+	b.entry(r.X0+w+12, r.X1, top, "Printed name", "")
+	b.write(r.X0, r.Y0, sizeSmall, false, shorten("The work is done as drawn. Changes are agreed in writing before they are made.", r.Width(), sizeSmall, false))
+	return top - 1
 }
 
 // counted writes a number of things: "1 day", "30 days".

@@ -122,6 +122,35 @@ func TestLongBid(t *testing.T) {
 	}
 }
 
+// What a customer signs: payments, alternates, unit prices, what cannot be seen,
+// notices, and names in print.
+func TestSignableBid(t *testing.T) {
+	j := demoJob(t)
+	own := estimate.Starting(j.Units)
+	own.Invented = false
+	d := decimal.RequireFromString
+	j.Price.Extras = []estimate.Extra{{Name: "Building permit", Amount: d("250")}, {Name: "Rock", Amount: d("500"), Allowance: true}}
+	j.Price.Options = []estimate.Option{{Name: "Edge 20 in", Edge: estimate.To(20 * in)}, {Name: "Thinner slab", Field: estimate.To(4 * in)}}
+	tm := &j.Price.Terms
+	tm.Steps = []estimate.Step{{When: "deposit on signing", Percent: d("10")}, {When: "on the day of the pour", Percent: d("50")}, {When: "on the finish", Percent: d("35")}, {When: "retainage, 30 days after", Percent: d("5")}}
+	tm.Days, tm.Alternates, tm.ExtraConcrete, tm.ExtraDepth = 30, true, estimate.Costs(d("310")), estimate.Costs(d("4.5"))
+	tm.Notices = "Notice to the owner: whoever supplies this work and is not paid may have a claim on the place where it was done."
+	text, e := bidText(t, "signable", j, own)
+	for _, want := range []string{"Building permit", "Rock: an allowance of $500.00", "Engineering and inspections", "Total " + money(e.Bid, "$"), "Sales tax is in the price.",
+		"Payment, deposit on signing " + money(e.Bid.Mul(d("0.1")).Round(2), "$"), "Payment, retainage, 30 days after", "Edge 20 in: add $", "Thinner slab: take off $",
+		"$310.00 for each yd³", "agreed in writing and paid for besides", "Notice to the owner", "Accepted: the work, the price and the terms above.", "Printed name", "License",
+		"The work is done as drawn."} {
+		if !says(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	for _, not := range []string{"Permits", "code", money(e.Tax, "$"), money(e.Price, "$")} {
+		if says(text, not) {
+			t.Errorf("it says %q", not)
+		}
+	}
+}
+
 // A draft gives its reasons, and nothing to sign.
 func TestDraftBid(t *testing.T) {
 	j := demoJob(t)
@@ -155,7 +184,7 @@ func TestDraftBid(t *testing.T) {
 // made.
 func TestBidKeepsSecrets(t *testing.T) {
 	demo := demoJob(t)
-	demo.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500)}}
+	demo.Price.Extras = []estimate.Extra{{Name: "Secret contingency", Amount: decimal.NewFromInt(500), Hidden: true}}
 	demo.Price.Mobilization = decimal.NewFromInt(321)
 	jobs := []awkward{{"demo", demo}}
 	for _, c := range corpus() {

@@ -29,7 +29,7 @@ func (s *set) underNotes(how []string) block {
 		n.items = append(n.items, b.Foam.Text(u)+" of foam")
 	}
 	if b.Retarder > 0 {
-		n.items = append(n.items, fmt.Sprintf("vapor retarder %s, laps %s", mils(b.Retarder, u), b.Lap.Text(u)))
+		n.items = append(n.items, fmt.Sprintf("vapor retarder %s, laps %s", takeoff.Mils(b.Retarder, u), b.Lap.Text(u)))
 	}
 	n.items = append(n.items, how...)
 	if len(s.trenches) > 0 {
@@ -60,14 +60,6 @@ func (s *set) frostNote() block {
 	}
 	n.items = append(n.items, "Below the frost line, or protected from frost: IRC R403.1.4, R403.3; the local code decides.")
 	return n
-}
-
-// mils writes the thickness of a sheet, in thousandths of an inch: 25.4 µm.
-func mils(n int, u geometry.Units) string {
-	if u == geometry.Millimeters {
-		return fmt.Sprintf("%.2f mm (%d mil)", float64(n)*0.0254, n)
-	}
-	return fmt.Sprintf("%d mil", n)
 }
 
 // padSections draws each shape of pad and strip once.

@@ -41,6 +41,9 @@ func (p *Page) fields() *form.Form {
 	items("terms.excluded", func(t *estimate.Terms) *[]string { return &t.Excluded })
 	s.Rows("terms.days", "terms.payment", "terms.start", "terms.finish")
 	f.Explain("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
+	more := form.NewFold(p.open, func() string { return "more terms" }, p.moreTerms)
+	more.Show("More for the bid", "payments, alternates, unit prices, notices", true)
+	f.Add(more.Box, more.Sync)
 
 	f.Heading("Price list")
 	list.Rows("name", "date", "days")
@@ -70,6 +73,50 @@ func (p *Page) fields() *form.Form {
 		with("Price with the starting list", func() estimate.PriceList { return estimate.Starting(p.frame.Units()) }),
 	), nil)
 	return f
+}
+
+// moreTerms are the terms that many a bid does without.
+func (p *Page) moreTerms(below *fyne.Container) (sync func()) {
+	f := form.New(p.frame)
+	s := p.pricing(f)
+	f.Text(s.Label("terms.steps"), bind.Text{Get: func() string { return stepsText(s.Get().Terms.Steps) }, Set: func(v string) error {
+		steps, err := readSteps(v)
+		if err != nil {
+			return err
+		}
+		return s.Put("payment steps", func(s *estimate.Spec) { s.Terms.Steps = steps })
+	}})
+	s.Rows("terms.taxshown", "terms.alternates", "terms.extraconcrete", "terms.extradepth", "terms.concealed", "terms.notices")
+	f.Explain("The law differs from place to place, on what a bid must say and on how much a deposit may be: ask what yours asks for.")
+	below.Add(f.Box)
+	return f.Sync
+}
+
+// stepsText writes payments as they are typed: "30 on signing; 70 when it is done".
+func stepsText(steps []estimate.Step) string {
+	var parts []string
+	for _, s := range steps {
+		parts = append(parts, s.Percent.String()+" "+s.When)
+	}
+	return strings.Join(parts, "; ")
+}
+
+func readSteps(text string) ([]estimate.Step, error) {
+	var out []estimate.Step
+	sum := decimalOf(0)
+	for _, part := range parts(text) {
+		number, when, _ := strings.Cut(part, " ")
+		d, err := bind.ReadAmount(strings.TrimSuffix(number, "%"))
+		when = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(when), "%"))
+		if err != nil || when == "" || !d.IsPositive() {
+			return nil, fmt.Errorf("found %q; write how many percent, and when: 30 on signing; 70 when it is done", part)
+		}
+		out, sum = append(out, estimate.Step{When: when, Percent: d}), sum.Add(d)
+	}
+	if len(out) > 0 && !sum.Equal(decimalOf(100)) {
+		return nil, fmt.Errorf("found %s %% in all; the steps must add up to 100", sum)
+	}
+	return out, nil
 }
 
 // pricing is how the job is priced.
@@ -107,7 +154,7 @@ func (p *Page) extras(f *form.Form) (fyne.CanvasObject, func()) {
 		x := bind.Of(cells, get, named).At("price.extras[]")
 		x.Name(x.Label("name"), func(x *estimate.Extra) *string { return &x.Name }, "write what it is")
 		x.Rows("amount")
-		bind.Of(below, get, named).At("price.extras[]").Rows("material")
+		bind.Of(below, get, named).At("price.extras[]").Rows("material", "allowance", "hidden")
 		remove := form.Do("Remove", f.Act(func() error { return all.Remove("Remove "+get().Name, i) })).Faint()
 		return cells.Row(form.Table{0, 90}, container.NewBorder(nil, nil, nil, remove, below.Box)), func() { cells.Sync(); below.Sync() }
 	})
