@@ -66,9 +66,9 @@ func (h *Handover) Offer(ctx context.Context, on time.Time) (Offer, error) {
 	for i, a := range terms.Amounts(e.Bid) {
 		o.Payments = append(o.Payments, Payment{terms.Steps[i].When, a})
 	}
-	long, deep := "ft", "in"
+	long, deep := "foot", "inch"
 	if e.Units != 0 {
-		long, deep = "m", "25 mm"
+		long, deep = "meter", "25 mm"
 	}
 	if l, ok := t.Line(takeoff.ConcreteOrder); ok && terms.ExtraConcrete.Set {
 		o.Units = append(o.Units, fmt.Sprintf("Concrete beyond what is drawn: %s for each %s", e.Money(terms.ExtraConcrete.To), l.Unit))

@@ -163,7 +163,7 @@ func TestOfferAlternates(t *testing.T) {
 	if len(o.Alternates) != 3 || !o.Alternates[0].Add.IsPositive() || !o.Alternates[2].Add.IsNegative() {
 		t.Errorf("alternates %v", o.Alternates)
 	}
-	if got := strings.Join(o.Units, "; "); got != "Concrete beyond what is drawn: $310.00 for each yd³; Edges deeper than drawn: $4.50 for each ft of edge and in of depth" {
+	if got := strings.Join(o.Units, "; "); got != "Concrete beyond what is drawn: $310.00 for each yd³; Edges deeper than drawn: $4.50 for each foot of edge and inch of depth" {
 		t.Errorf("unit prices %s", got)
 	}
 }

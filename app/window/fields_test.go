@@ -27,13 +27,20 @@ import (
 // this test's job, each with the reason. Those that no field shows of any job have
 // theirs in the table of fields.
 var unshown = map[string]string{
-	"slabs[].outline[].runout": "shown on an edge that runs straight on from the one before; here none does",
-	"slabs[].holes[].edges[]":  "edges as those of the outline",
-	"price.others[].name":      "shown of what fits nothing; TestOthersThatFitNothing has some",
-	"price.prices.items[]":     "in the opened row of each line that the takeoff has; the job has the list's copy",
-	"price.prices.tasks[]":     "as that of an item",
-	"price.prices.fees[]":      "as that of an item",
-	"price.prices.currency":    "of the price list as a whole",
+	"slabs[].outline[].runout":  "shown on an edge that runs straight on from the one before; here none does",
+	"slabs[].holes[].edges[]":   "edges as those of the outline",
+	"price.others[].name":       "shown of what fits nothing; TestOthersThatFitNothing has some",
+	"price.prices.items[]":      "in the opened row of each line that the takeoff has; the job has the list's copy",
+	"price.prices.tasks[]":      "as that of an item",
+	"price.prices.fees[]":       "as that of an item",
+	"price.terms.steps[]":       "opened by More for the bid, as what follows; TestMoreForTheBid shows them",
+	"price.terms.taxshown":      "as payment steps",
+	"price.terms.alternates":    "as payment steps",
+	"price.terms.extraconcrete": "as payment steps",
+	"price.terms.extradepth":    "as payment steps",
+	"price.terms.concealed":     "as payment steps",
+	"price.terms.notices":       "as payment steps",
+	"price.prices.currency":     "of the price list as a whole",
 }
 
 // leaf is a field of the job file that holds one value.

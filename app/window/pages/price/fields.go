@@ -79,7 +79,8 @@ func (p *Page) fields() *form.Form {
 func (p *Page) moreTerms(below *fyne.Container) (sync func()) {
 	f := form.New(p.frame)
 	s := p.pricing(f)
-	f.Text(s.Label("terms.steps"), bind.Text{Get: func() string { return stepsText(s.Get().Terms.Steps) }, Set: func(v string) error {
+	s.Label("terms.steps") // its hint
+	f.Text("Payment steps", bind.Text{Get: func() string { return stepsText(s.Get().Terms.Steps) }, Set: func(v string) error {
 		steps, err := readSteps(v)
 		if err != nil {
 			return err

@@ -1,6 +1,7 @@
 package price
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -329,6 +330,31 @@ func TestTaskOfThePriceList(t *testing.T) {
 	l.Reads("Fee 1\n12.50 each")
 	if got := p.whole.drivenBy(takeoff.ID{Kind: takeoff.Unknown, Name: "none.such"}); got != "none.such" {
 		t.Errorf("an unknown quantity is called %q", got)
+	}
+}
+
+// The terms that many a bid does without are opened.
+func TestMoreForTheBid(t *testing.T) {
+	d, _ := opened(t, hands.Demo(t))
+	d.ReadsNot("Payment steps")
+	d.Open("More for the bid")
+	d.Fill("Payment steps", "10 on signing; 90.5 % when it is done")
+	d.Reads("must add up to 100")
+	d.Fill("Payment steps", "10 on signing; 90 % when it is done")
+	d.Fill("Extra concrete", "310")
+	d.Fill("Extra depth", "4.5")
+	d.Fill("Notices", "Ask the county.")
+	d.Select("Sales tax on the bid", "a line of its own")
+	d.Tick("Offer the options as alternates", 0)
+	tm := d.Job().Price.Terms
+	got := fmt.Sprintf("%v %v %v %v %v %v", tm.Steps, tm.ExtraConcrete, tm.ExtraDepth, tm.Notices, tm.TaxShown, tm.Alternates)
+	if want := "[{on signing 10} {when it is done 90}] 310.00 4.50 Ask the county. shown true"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	d.Reads("10 on signing; 90 when it is done")
+	d.Fill("Extra depth", "")
+	if d.Job().Price.Terms.ExtraDepth.Set {
+		t.Error("an emptied price is there")
 	}
 }
 
