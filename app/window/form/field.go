@@ -24,6 +24,9 @@ type Field struct {
 	shown string
 	bad   bool // what is typed was refused
 	said  bool // the note's text is this field's
+
+	before *string // the value before what was typed was first kept; nil while nothing was
+	stop   func()  // has what is being typed not be kept
 }
 
 // newField gives a field whose note is shown elsewhere.
@@ -34,7 +37,8 @@ func newField(t bind.Text, note *widget.Label) *Field {
 	f.Typed = f.read
 	f.Full = func() { f.say(fmt.Sprintf("it takes %d letters; the rest is cut off", f.most), true) }
 	f.Back = func() bool {
-		back := f.Text != f.shown || f.bad
+		back := f.Text != f.shown || f.bad || f.before != nil
+		f.takeBack()
 		f.reset()
 		return back
 	}
@@ -44,6 +48,7 @@ func newField(t bind.Text, note *widget.Label) *Field {
 
 // take hands over what was typed.
 func (f *Field) take(s string) bool {
+	f.leave()
 	if s == f.shown || s == f.text.Get() || strings.TrimSpace(s) == strings.TrimSpace(f.text.Get()) {
 		f.ask()
 		return true

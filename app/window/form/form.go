@@ -83,6 +83,7 @@ func (f *Form) Lines(label string, t bind.Text) {
 	e.Commit, e.Back, e.Full, e.Held = fl.Commit, fl.Back, fl.Full, hint(f.desk, f.about)
 	f.about = ""
 	fl.Entry = e
+	e.Typed = fl.keepLater
 	fl.reset()
 	box := container.NewVBox(e, fl.Note)
 	if label != "" {
