@@ -124,6 +124,7 @@ func (w *Window) close() {
 	w.win.Canvas().Unfocus()
 	w.leave(func() {
 		w.keepSize()
+		w.closed = true
 		w.shelf.Close()
 		w.win.Close()
 	})

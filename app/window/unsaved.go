@@ -28,6 +28,7 @@ type unsavedStrip struct {
 	back              *canvas.Rectangle
 	text              *widget.Label
 	retry, file, book *form.Button
+	putBack, salvage  *form.Button
 	object            *fyne.Container
 	trying            bool
 }
@@ -37,7 +38,9 @@ func newUnsavedStrip(w *Window) *unsavedStrip {
 	s.retry = form.Do("Try again", w.tryAgain)
 	s.file = form.Do("Save as a job file…", w.saveFile)
 	s.book = form.Do("", w.chooseBook)
-	buttons := container.NewHBox(s.retry, s.book, s.file)
+	s.putBack = form.Do("Put it back", w.putBack).Strong()
+	s.salvage = form.Do("Salvage what reads", w.salvage).Strong()
+	buttons := container.NewHBox(s.putBack, s.salvage, s.retry, s.book, s.file)
 	s.object = container.NewStack(s.back, container.NewBorder(nil, form.Rule(), nil, container.NewCenter(buttons), s.text))
 	s.object.Hide()
 	return s
@@ -78,10 +81,16 @@ func (s *unsavedStrip) show() {
 		importance = widget.DangerImportance
 	}
 	form.Weigh(s.text, text, importance)
-	form.Seen(s.retry, err != nil)
-	form.Seen(s.book, err == nil)
+	lost := storage.IsKind(err, storage.Unreadable)
+	form.Seen(s.putBack, storage.IsKind(err, storage.Displaced))
+	form.Seen(s.salvage, lost)
+	form.Seen(s.retry, err != nil && !lost)
+	form.Seen(s.book, err == nil || lost)
 	label := "Open a job book…"
-	if b != nil {
+	switch {
+	case lost:
+		label = "Another book…"
+	case b != nil:
 		label = "Open it for writing"
 	}
 	if s.book.Text != label {
@@ -141,7 +150,7 @@ func (w *Window) kept() {
 // disk. Where that would lose changes, it asks first.
 func (w *Window) leave(then func()) {
 	w.doc.Cancel()
-	if n, _ := w.shelf.Unsaved(); n == 0 || !w.shelf.Kept() {
+	if n, err := w.shelf.Unsaved(); n == 0 && err == nil || !w.shelf.Kept() {
 		w.letGo(then)
 		return
 	}
@@ -162,12 +171,14 @@ func (w *Window) leave(then func()) {
 // user says so.
 func (w *Window) letGo(then func()) {
 	n, err := w.shelf.Unsaved()
-	if n == 0 {
+	if n == 0 && err == nil {
 		then()
 		return
 	}
 	text := "What you changed is not in a job book: it is in this window only."
 	switch {
+	case n == 0:
+		text = words.Capital(shelf.Sentence(err)) + "."
 	case err != nil:
 		text = fmt.Sprintf("%s could not be saved: %s.", words.Capital(words.Plural(n, "change")), shelf.Sentence(err))
 	case w.shelf.Kept():
@@ -196,7 +207,7 @@ func (w *Window) letGo(then func()) {
 // chooseBook opens a job book for a window that has none to write to: the book it
 // reads, or one that the user names.
 func (w *Window) chooseBook() {
-	if b := w.shelf.Book(); b != nil {
+	if b := w.shelf.Book(); b != nil && b.ReadOnly() {
 		w.writeBook(b.Path())
 		return
 	}
@@ -217,7 +228,7 @@ func (w *Window) writeBook(path string) {
 	n, _ := w.shelf.Unsaved()
 	was, id := w.shelf.Book(), w.shelf.ID()
 	same := was != nil && was.Path() == path
-	w.shelf.Close() // it was read only
+	w.shelf.Close() // nothing was to be written to it
 	w.take(book)
 	j, into := w.doc.Base(), storage.ID(0)
 	if same && n == 0 && id != 0 {

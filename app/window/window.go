@@ -69,6 +69,7 @@ type Window struct {
 	refreshed bool                 // a refresh is under way
 	waiting   bool                 // for the panels' turn during a drag
 	saving    bool                 // what waits is being tried again
+	closed    bool
 }
 
 // New makes a window on a job.
@@ -190,6 +191,8 @@ func (w *Window) connect() {
 func (w *Window) Show() {
 	w.win.Show()
 	w.win.Canvas().Focus(w.plan)
+	w.warnOfCopies()
+	w.watch()
 }
 
 // refresh brings everything up to date after a change. While something is

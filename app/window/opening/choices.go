@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/storage"
 	"haunchbook.example/storage/wholefile"
 )
@@ -154,7 +155,7 @@ func (o *Opening) backups() (list []fyne.CanvasObject) {
 			list = append(list, form.Caption(fmt.Sprintf("… and %d older, in %s", len(files)-i, filepath.Dir(f.Path))))
 			break
 		}
-		about := fmt.Sprintf("%s, %d kB. The damaged book is kept beside it under another name.", f.Note, (f.Size+1023)/1024)
+		about := fmt.Sprintf("%s, %s, %d kB. What is there of the book is kept beside it under another name.", words.Age(f.Time, time.Now()), f.Note, (f.Size+1023)/1024)
 		list = append(list, choice("Restore "+f.Time.Local().Format(minute), about, func() { o.restore(f.Path) }))
 	}
 	return list

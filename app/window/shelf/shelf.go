@@ -115,10 +115,34 @@ func (s *Shelf) Unsaved() (int, error) {
 	if err != nil || n == 0 {
 		s.failed = err // it stands while they are tried again
 	}
-	if s.failed != nil && s.onFile() && !s.waitsBeside() {
-		return 0, nil
+	switch {
+	case s.failed == nil || !s.onFile() || s.waitsBeside():
+		return n, s.failed
+	case storage.IsKind(s.failed, storage.Displaced): // the book has other jobs too
+		return 0, s.failed
 	}
-	return n, s.failed
+	return 0, nil
+}
+
+// Looking gives what sees whether the book is still in its place, in any goroutine.
+func (s *Shelf) Looking() func() {
+	if s.history == nil {
+		return func() {}
+	}
+	return s.history.queue.Look
+}
+
+// PuttingBack gives what gives the book its name back, in any goroutine, and then
+// stores what waits: under what name the file is kept that took its place, "" for none.
+func (s *Shelf) PuttingBack() func() (aside string, err error) {
+	b, settle := s.book, s.Settling()
+	return func() (string, error) {
+		aside, err := b.PutBack()
+		if err == nil {
+			err = settle()
+		}
+		return aside, err
+	}
 }
 
 // onFile tells whether the job as it is was saved as a job file.

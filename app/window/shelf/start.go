@@ -3,9 +3,11 @@ package shelf
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
@@ -73,6 +75,15 @@ func (s *Shelf) NewJob() (job.Job, error) {
 func (s *Shelf) UsualSpec() takeoff.Spec {
 	j, _ := s.NewJob() // of a book that cannot be read, as without one
 	return j.In(s.doc.Units()).Spec
+}
+
+// Beside warns of other versions of the book beside it.
+func Beside(copies []string) string {
+	names := make([]string, len(copies))
+	for i, c := range copies {
+		names[i] = filepath.Base(c)
+	}
+	return fmt.Sprintf("Beside the job book there are other versions of it: %s. Programs that keep folders in step leave such files when a book is changed in two places, and they lose what is in one of them: look into both, and keep the book in a folder that is left alone", strings.Join(names, ", "))
 }
 
 // UsualBook gives the file of the job book where none is named.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -75,4 +76,20 @@ func Dash(s string) string {
 		return "–"
 	}
 	return s
+}
+
+// Age says how long before now a time was: "3 days old".
+func Age(t, now time.Time) string {
+	switch d := now.Sub(t); {
+	case d < -time.Minute:
+		return "of a time yet to come: a clock was wrong"
+	case d < time.Minute:
+		return "new"
+	case d < time.Hour:
+		return Plural(int(d/time.Minute), "minute") + " old"
+	case d < 48*time.Hour:
+		return Plural(int(d/time.Hour), "hour") + " old"
+	default:
+		return Plural(int(d/(24*time.Hour)), "day") + " old"
+	}
 }

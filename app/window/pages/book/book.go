@@ -6,6 +6,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -29,6 +30,7 @@ import (
 type Frame interface {
 	form.Desk
 	Tell(text string)
+	Now() time.Time
 	Window() fyne.Window
 	Home() // to the plan
 	Refresh()

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/png"
@@ -449,6 +450,44 @@ func TestRestore(t *testing.T) {
 		t.Errorf("work after it is not saved: %q, %v", got.Notes, err)
 	}
 	_ = d.Shelf.Book().Close()
+}
+
+// Backups are listed with their age, those in the second place by themselves, and
+// other versions of the book are told.
+func TestSecondPlace(t *testing.T) {
+	d, p := opened(t)
+	b := p.book
+	f := p.shown(t, "The book")
+	f.Reads("None chosen.")
+	f.ReadsNot("other versions")
+	disk := filepath.Join(t.TempDir(), "stick")
+	p.keepIn(disk)
+	if !strings.Contains(d.Told, "no folder that can be reached") {
+		t.Errorf("of a folder that is not there it says %q", d.Told)
+	}
+	if err := os.Mkdir(disk, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	p.keepIn(disk)
+	if list, err := b.SecondBackups(); err != nil || len(list) != 1 {
+		t.Fatalf("%d backups, %v; it says %q", len(list), err, d.Told)
+	}
+	f = p.shown(t, "The book")
+	f.Reads("Folder: "+disk, "second-place", "yet to come") // the desk's clock is behind
+	other := filepath.Join(filepath.Dir(b.Path()), "jobs (old laptop).book")
+	data, err := os.ReadFile(b.Path())
+	if err == nil {
+		err = errors.Join(os.WriteFile(other, data, 0o600), os.Rename(disk, disk+" in a drawer"))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	f = p.shown(t, "The book")
+	f.Reads("other versions of it: jobs (old laptop).book", "! The second place for backups")
+	f.Press("No second place")
+	if dir, err := b.SecondPlace(); dir != "" || err != nil {
+		t.Errorf("the second place is %q, %v; it says %q", dir, err, d.Told)
+	}
 }
 
 func TestWithoutABook(t *testing.T) {

@@ -29,6 +29,9 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 		}
 	}
 	f.Explain(where)
+	if copies, err := p.book.Copies(); err == nil && len(copies) > 0 {
+		f.Add(form.Grave("! "+shelf.Beside(copies)+"."), nil)
+	}
 	f.Heading("As open files")
 	p.withHistory(f, "Export with the undo history of every job")
 	f.Add(container.NewGridWithColumns(2,
@@ -50,8 +53,11 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 			return func() { p.again("Backed up") }, err
 		})
 	}), nil)
-	f.Explain("A backup is made by itself once a day, when the book is opened. The ten newest are kept, and all of the last two weeks.")
-	p.backups(f)
+	f.Explain("A backup is made by itself once a day, and read back. The ten newest are kept, and all of the last two weeks.")
+	list, err := storage.Backups(p.book.Path())
+	p.say(err)
+	p.backups(f, list)
+	p.secondPlace(f)
 	if !p.book.ReadOnly() {
 		p.soundness(f)
 	}
@@ -111,10 +117,55 @@ func (p *Page) importBundle(data []byte) {
 	})
 }
 
-// backups lists the backups, each to be restored after asking once more.
-func (p *Page) backups(f *form.Form) {
-	list, err := storage.Backups(p.book.Path())
+// secondPlace is where backups are kept a second time.
+func (p *Page) secondPlace(f *form.Form) {
+	f.Heading("Backups in a second place")
+	dir, err := p.book.SecondPlace()
 	p.say(err)
+	if !p.book.ReadOnly() {
+		choose := form.Do("Choose a folder…", func() {
+			form.OpenFolder(p.Window(), p.say, "Keep backups here too", dir, p.keepIn)
+		})
+		none := form.Do("No second place", func() { p.keepIn("") })
+		if dir == "" {
+			none.Disable()
+		}
+		f.Add(container.NewGridWithColumns(2, choose, none), nil)
+	}
+	if dir == "" {
+		f.Explain("None chosen. A folder on another disk outlives the one that the book is on.")
+		return
+	}
+	f.Explain("Folder: " + dir)
+	list, err := p.book.SecondBackups()
+	if err != nil {
+		f.Add(form.Grave("! "+words.Capital(shelf.Sentence(err))+"."), nil)
+		return
+	}
+	p.backups(f, list)
+}
+
+// keepIn keeps backups in a second folder from now on; "" for none.
+func (p *Page) keepIn(dir string) {
+	settle := p.shelf.Settling()
+	told := "Backups are kept beside the book alone; those in the second place stay"
+	if dir != "" {
+		told = "Backups are kept in " + dir + " too"
+	}
+	p.Stoppable("Backing up the book", func(context.Context) (func(), error) {
+		err := settle()
+		if err == nil {
+			err = p.book.SetSecondPlace(dir)
+		}
+		if err == nil && dir != "" {
+			_, err = p.book.Backup("second place")
+		}
+		return func() { p.again(told) }, err
+	})
+}
+
+// backups lists backups, each to be restored after asking once more.
+func (p *Page) backups(f *form.Form, list []storage.BackupFile) {
 	if len(list) == 0 {
 		f.Explain("None yet.")
 		return
@@ -125,7 +176,7 @@ func (p *Page) backups(f *form.Form) {
 			break
 		}
 		restore := form.NewTwice("Restore…", "Put it in place of the book", func() { p.restore(b.Path) })
-		l := form.Figure(fmt.Sprintf("%s · %s · %s", b.Time.Local().Format(minute), b.Note, kilobytes(b.Size)), fyne.TextAlignLeading)
+		l := form.Figure(fmt.Sprintf("%s · %s · %s · %s", b.Time.Local().Format(minute), words.Age(b.Time, p.Now()), b.Note, kilobytes(b.Size)), fyne.TextAlignLeading)
 		f.Add(container.NewBorder(nil, nil, nil, restore, l), nil)
 	}
 	f.Explain("A restored backup takes the place of the book, which is kept beside it under another name.")
