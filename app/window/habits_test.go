@@ -1,6 +1,8 @@
 package window
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -8,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
+	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
@@ -120,5 +123,41 @@ func TestWindowRemembersItsSize(t *testing.T) {
 	}
 	if got := lastSize(test.NewTempApp(t).Preferences()); got != fyne.NewSize(1280, 860) {
 		t.Errorf("a first window is %v", got)
+	}
+}
+
+// What the window remembers outlives a kill that leaves the toolkit's own file empty;
+// where that is whole, it counts.
+func TestHabitsOutliveAKill(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "settings", "window.json")
+	usual := test.NewTempApp(t).Preferences()
+	KeepHabits(usual, file)
+	usual.SetFloat(widthKey, 1100)
+	usual.SetInt(appearanceKey, int(look.Dark))
+	usual.SetString(layersKey, "")
+	lost := test.NewTempApp(t).Preferences()
+	KeepHabits(lost, file)
+	if got := lost.Float(widthKey); got != 1100 {
+		t.Errorf("the width is %g", got)
+	}
+	if got := lost.IntWithFallback(appearanceKey, 9); got != int(look.Dark) {
+		t.Errorf("the theme is %d", got)
+	}
+	if got := loadLayers(lost); got != (scene.Layers{}) {
+		t.Errorf("the layers are %+v", got)
+	}
+	if got := lost.FloatWithFallback(heightKey, 77); got != 77 {
+		t.Errorf("the height, which was never kept, is %g", got)
+	}
+	whole := test.NewTempApp(t).Preferences()
+	whole.SetBool(keptKey, true)
+	whole.SetFloat(widthKey, 900)
+	KeepHabits(whole, file)
+	if got := whole.Float(widthKey); got != 900 {
+		t.Errorf("the width is %g", got)
+	}
+	info, err := os.Stat(file)
+	if err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("%v, %v", info.Mode(), err)
 	}
 }

@@ -104,7 +104,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 }
 
 func themeOf(a fyne.App) look.Theme {
-	return look.Theme{Choice: look.Appearance(a.Preferences().IntWithFallback("appearance", int(look.System)))}
+	return look.Theme{Choice: look.Appearance(a.Preferences().IntWithFallback(appearanceKey, int(look.System)))}
 }
 
 func schedulerOf(synchronous bool) document.Scheduler {
@@ -147,8 +147,9 @@ func (w *Window) build() {
 	w.win.Resize(lastSize(w.app.Preferences()))
 }
 
-// The preferences that hold the size of the window, when it was closed last.
-const widthKey, heightKey = "width", "height"
+// The preferences that hold the size of the window, when it was closed last, and its
+// theme.
+const widthKey, heightKey, appearanceKey = "width", "height", "appearance"
 
 // lastSize gives the size that the window had last, no less than it needs.
 func lastSize(p fyne.Preferences) fyne.Size {
@@ -305,7 +306,7 @@ func (w *Window) switchUnits() {
 // setAppearance changes the theme and remembers it.
 func (w *Window) setAppearance(a look.Appearance) {
 	w.theme.Choice = a
-	w.app.Preferences().SetInt("appearance", int(a))
+	w.app.Preferences().SetInt(appearanceKey, int(a))
 	w.app.Settings().SetTheme(w.theme)
 	w.plan.Redraw()
 	w.pages.repaint()

@@ -14,6 +14,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -51,6 +52,9 @@ func run(path string, args []string) error {
 	}
 	a := app.NewWithID("haunchbook")
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
+	if dir, err := os.UserConfigDir(); err == nil {
+		window.KeepHabits(a.Preferences(), filepath.Join(dir, "haunchbook", "window.json"))
+	}
 	if err := window.Begin(a, start); err != nil {
 		return err
 	}

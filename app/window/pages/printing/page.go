@@ -143,11 +143,12 @@ func (p *Page) revisionNote() string {
 	return "Each print keeps a revision in the job book: see Job book, Revisions."
 }
 
-const folderKey = "folder" // of the preferences: where sheets went last
+// FolderKey is the preference that remembers where sheets went last.
+const FolderKey = "folder"
 
 // folder is where sheets went last, with a folder for this job.
 func (p *Page) folder() string {
-	dir := p.frame.App().Preferences().String(folderKey)
+	dir := p.frame.App().Preferences().String(FolderKey)
 	if dir == "" {
 		dir, _ = os.UserHomeDir() // "" where there is none: the user names one
 	}

@@ -89,7 +89,7 @@ func (r *run) start() {
 		return
 	}
 	from := source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}
-	p.frame.App().Preferences().SetString(folderKey, filepath.Dir(to))
+	p.frame.App().Preferences().SetString(FolderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
 	r.rest()
 	r.cancel, r.decide = end, nil
