@@ -32,6 +32,7 @@ type Slab struct {
 	Name   string           // for people, "" where the job has but one
 	Plan   plan.Plan        // sound and oriented
 	Solid  *solid.Solid     // of the plan
+	Sawn   bool             // it gets saw cuts
 	Bolts  []geometry.Point // anchor bolts to set in the fresh concrete
 }
 
@@ -44,7 +45,7 @@ func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 		in.Order = decimal.NewFromFloat(l.Value)
 	}
 	for _, s := range t.Slabs {
-		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid}
+		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Sawn: len(s.Layout.SawCuts) > 0}
 		for _, w := range s.Layout.Walls {
 			for _, b := range w.Bolts {
 				slab.Bolts = append(slab.Bolts, b.At)
@@ -80,6 +81,7 @@ type Day struct {
 	Places []Place
 	Call   Call
 	Hours  []HourReport
+	Saw    Saw
 
 	Findings []rule.Finding // the gravest first, what is said of several places once
 	Cure     []Stage
@@ -136,6 +138,12 @@ func Of(in Input) (Day, error) {
 			return Day{}, err
 		}
 	}
+	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return s.Sawn }) {
+		day.Saw = UsualSaw
+		if in.Spec.Place.SawCuts.Early {
+			day.Saw = EarlySaw
+		}
+	}
 	day.Lanes, day.Bays, day.Pads, day.Places = c.lanes, c.bays, c.pads, c.places()
 
 	waste := 1 + in.Spec.Order.Waste.InexactFloat64()/100
@@ -150,7 +158,7 @@ func Of(in Input) (Day, error) {
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
 	day.Findings = rule.Once(day.Findings)
 	slices.SortStableFunc(day.Findings, func(a, b rule.Finding) int { return cmp.Compare(b.Severity, a.Severity) })
-	day.Cure = cureStages(in.Pour.Weather, in.Units)
+	day.Cure = cureStages(in.Pour.Weather, day.Saw, in.Units)
 	return day, nil
 }
 

@@ -306,12 +306,12 @@ func TestCureIsLongerInTheCold(t *testing.T) {
 	if f := coldFactor(Celsius(20)); f != 1 {
 		t.Errorf("at 20 °C %.3f times as long", f)
 	}
-	warm := cureStages([]Hour{{Air: Fahrenheit(50)}}, geometry.FeetInches)
+	warm := cureStages([]Hour{{Air: Fahrenheit(50)}}, UsualSaw, geometry.FeetInches)
 	for _, c := range []struct {
 		air  float64
 		want string
 	}{{45, "at 45 °F about 2.8 times"}, {38, "at 40 °F, kept so by cover or heat, about 4.5 times"}, {32, "freezing, 32 °F: no time is given"}, {25, "freezing, 25 °F"}} {
-		cold := cureStages([]Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(c.air)}}, geometry.FeetInches)
+		cold := cureStages([]Hour{{Air: Fahrenheit(60)}, {Air: Fahrenheit(c.air)}}, UsualSaw, geometry.FeetInches)
 		for i, s := range warm {
 			if s.Source == "" || s.From == "" || strings.Contains(s.Note, "times") {
 				t.Errorf("%+v", s)

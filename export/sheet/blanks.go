@@ -11,7 +11,7 @@ func (l ledger) height(float64) float64 {
 	return titleSkip + leading(sizeSmall) + ruledRow*float64(len(l.rows))
 }
 
-func (ledger) span(_ int, column, _ float64) int { return columnsFor(155, column) }
+func (ledger) span(_ int, column, _ float64) int { return columnsFor(151, column) }
 
 func (l ledger) cut(height, _ float64) (first, rest block, ok bool) {
 	n := int((height - l.height(0) + ruledRow*float64(len(l.rows))) / ruledRow)

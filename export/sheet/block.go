@@ -18,7 +18,7 @@ type splitter interface {
 	cut(height, width float64) (first, rest block, ok bool)
 }
 
-const blockGap = 3.4
+const blockGap = 2.8
 
 // flow fills the columns with blocks from the top of the first and gives what
 // found no room.
@@ -27,7 +27,7 @@ func (d *draft) flow(columns []rect, blocks []block) (left []block) {
 		top := c.Y1
 		for len(blocks) > 0 {
 			b, room := blocks[0], top-c.Y0
-			if wide(b) > c.Width() {
+			if !easy(b, c.Width()) {
 				left, blocks = append(left, b), blocks[1:]
 				continue
 			}
@@ -66,7 +66,7 @@ func wide(b block) float64 {
 // there reads better elsewhere.
 func easy(b block, width float64) bool {
 	t, table := b.(tableBlock)
-	return wide(b) <= width && (!table || sum(t.natural()) <= width)
+	return wide(b) <= width && (!table || max(sum(t.natural()), textWidth(t.title, sizeBody, true)) <= width)
 }
 
 // fillUp sets blocks where columns that were filled have room left, and gives the

@@ -81,7 +81,7 @@ func (s *set) besideFirst(blocks []block) []block {
 		blocks = g.fillUp(blocks)
 	}
 	for _, g := range s.firsts {
-		blocks = g.spare(blocks, colWidth)
+		blocks = g.spare(blocks)
 	}
 	return blocks
 }
@@ -162,7 +162,7 @@ func (s *set) orderLine() block {
 
 // cautions are those of the work of the first sheet.
 func (s *set) cautions(of []takeoff.Slab) block {
-	said := []string{cautionDig, cautionCaps, cautionEdge}
+	said := []string{cautionDig, cautionCaps, cautionEdge, cautionLift}
 	if slices.ContainsFunc(of, func(t takeoff.Slab) bool { return len(t.Layout.Dowels) > 0 }) {
 		said = append(said, cautionSilica, cautionGlue)
 	}

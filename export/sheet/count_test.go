@@ -38,10 +38,10 @@ func TestSheetsAreFew(t *testing.T) {
 		most  int
 	}{
 		{"shed", shed, Letter, 3},
-		{"garage", garage, Letter, 4},
+		{"garage", garage, Letter, 3},
 		{"garage", garage, Tabloid, 2},
 		{"demo", demoJob(t), Tabloid, 3},
-		{"shop", shop, Tabloid, 7},
+		{"shop", shop, Tabloid, 6},
 		{"shop", shop, ArchD, 3},
 	} {
 		pages, err := Pages(t.Context(), handed(t, c.job), Options{Date: fixedDate, Paper: c.paper})

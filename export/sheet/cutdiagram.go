@@ -49,7 +49,10 @@ func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 	return []block{append(pile{notes{title: title, items: []string{text}, size: sizeSmall}}, out...)}
 }
 
-const cutTall = 2.8
+const (
+	cutTall = 2.8
+	cutGap  = 1.2 // under the bar
+)
 
 // pieceText writes the pieces of a stock bar: "B1 12'-3", 2 × B2 4'-0"".
 func (c cutDiagram) pieceText() string {
@@ -85,12 +88,17 @@ func (c cutDiagram) lines(width float64) []string {
 	return wrap(c.heading()+" "+c.pieceText(), width, sizeSmall, false)
 }
 
-// whole tells whether nothing is cut: then there is no bar to draw.
-func (c cutDiagram) whole() bool { return len(c.stock.Pieces) == 1 && c.stock.Rest == 0 }
+// span implements wider: as its text wants, up to what a bar is easily read in.
+func (c cutDiagram) span(_ int, column, _ float64) int {
+	return columnsFor(min(77.5, textWidth(c.heading()+" "+c.pieceText(), sizeSmall, false)), column)
+}
+
+// plain tells whether there are so few pieces that words show them as well.
+func (c cutDiagram) plain() bool { return len(c.stock.Pieces) <= 2 }
 
 func (c cutDiagram) height(width float64) float64 {
-	tall := cutTall
-	if c.whole() {
+	tall := cutTall + cutGap
+	if c.plain() {
 		tall = 0
 	}
 	return tall + float64(len(c.lines(width)))*leading(sizeSmall)
@@ -101,27 +109,29 @@ func (c cutDiagram) draw(d *draft, x, top, width float64) float64 {
 		d.write(x, top-capHeight*sizeSmall*mmPerPoint, sizeSmall, false, l)
 		top -= leading(sizeSmall)
 	}
-	if c.whole() {
+	if c.plain() {
 		return top
 	}
 	v := drawing.View{Scale: width / float64(c.most), At: drawing.Vec{X: x, Y: top - cutTall/2}}
 	drawing.Place(detail.Stock(c.stock), drawing.Options{View: v, Area: drawing.Rect{X0: x - 1, Y0: top - cutTall, X1: x + width + 1, Y1: top}, Fonts: look.Fonts{}}).Draw(ink{d: d})
-	return top - cutTall
+	return top - cutTall - cutGap
 }
 
 // pile is blocks set close on one another.
 type pile []block
 
+const pileGap = 0.6 // less, and the rows of one thing run into those of the next
+
 func (p pile) height(width float64) (h float64) {
 	for _, b := range p {
-		h += b.height(width) + 1.5
+		h += b.height(width) + pileGap
 	}
 	return h
 }
 
 func (p pile) draw(d *draft, x, top, width float64) float64 {
 	for _, b := range p {
-		top = b.draw(d, x, top, width) - 1.5
+		top = b.draw(d, x, top, width) - pileGap
 	}
 	return top
 }

@@ -80,7 +80,7 @@ func (d *draft) writeMid(x, y, size float64, bold bool, s string) {
 }
 
 // leading is the distance between base lines for text of a size.
-func leading(size float64) float64 { return size * mmPerPoint * 1.28 }
+func leading(size float64) float64 { return size * mmPerPoint * 1.22 }
 
 // paragraph writes wrapped text from the top down and gives the y below it.
 func (d *draft) paragraph(x, top, width, size float64, bold bool, s string) float64 {

@@ -54,9 +54,8 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 func (s *set) stakeNotes() block {
 	spec, u := s.job.Spec.Place.Forms, s.job.Units
 	return notes{title: "Stakes", size: sizeSmall, items: []string{
-		"Dashed: string lines. Short strokes: stakes; with a tail, a kicker too.",
-		"Dig: how far the trench goes below the board.",
-		fmt.Sprintf("A stake each %s at most, at each joint of boards and at each end; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
+		"Dashed: string lines. Short strokes: stakes; with a tail, a kicker too. Dig: how far the trench goes below the board.",
+		fmt.Sprintf("A stake each %s at most, at joints of boards and ends; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
 	}}
 }
 

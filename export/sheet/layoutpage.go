@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // squaring lists what squares the forms of a slab.
@@ -19,17 +20,18 @@ func (s *set) squaring(slab takeoff.Slab) []block {
 		out = append(out, tableBlock{tb, 2})
 	}
 	if t := slab.Layout.Squares; len(t) > 0 {
-		tb := table{title: slab.Called("Square: 3-4-5"), head: []string{"Corner", "3", "4", "5"}, right: []bool{false, true, true, true}}
+		tb := table{title: slab.Called("Square: 3-4-5"), head: []string{"Corner", "On", "", "On", "", "Across"}, right: []bool{false, false, true, false, true, true}}
+		n := len(slab.Plan.Outline)
 		for _, q := range t {
-			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), (3 * q.Unit).Text(u), (4 * q.Unit).Text(u), (5 * q.Unit).Text(u)})
+			tb.rows = append(tb.rows, []string{fmt.Sprint(q.Corner + 1), sideName(slab, 0, (q.Corner+n-1)%n), q.Back.Text(u), sideName(slab, 0, q.Corner), q.Forth.Text(u), (5 * q.Unit).Text(u)})
 		}
 		out = append(out, tableBlock{table: tb})
 	}
 	return out
 }
 
-// sawCutTable lists where the saw cuts of a slab begin and end, from
-// corner 1.
+// sawCutTable lists where the saw cuts of a slab begin and end, by tapes along its
+// sides.
 func (s *set) sawCutTable(slab takeoff.Slab) []block {
 	u, cuts := s.job.Units, slab.Layout.SawCuts
 	if len(cuts) == 0 {
@@ -37,13 +39,22 @@ func (s *set) sawCutTable(slab takeoff.Slab) []block {
 	}
 	tb := table{
 		title: slab.Called("Saw cuts, " + cuts[0].Depth.Text(u) + " deep"),
-		head:  []string{"Cut", "", "Along 1–2", "Square off"}, right: []bool{false, false, true, true},
+		head:  []string{"Cut", "From", "To"},
 	}
 	for _, c := range cuts {
-		a, b := slab.Plan.SetOut(c.A), slab.Plan.SetOut(c.B)
-		tb.rows = append(tb.rows, []string{c.Mark.String(), "from", a.X.Text(u), a.Y.Text(u)}, []string{"", "to", b.X.Text(u), b.Y.Text(u)})
+		tb.rows = append(tb.rows, []string{c.Mark.String(), placeOn(slab, c.A, u), placeOn(slab, c.B, u)})
 	}
 	return []block{tableBlock{table: tb}}
+}
+
+// placeOn says where a place lies: by a tape along the side that it is on, else from
+// corner 1.
+func placeOn(slab takeoff.Slab, p geometry.Point, u geometry.Units) string {
+	if loop, edge, along, ok := slab.Plan.OnSide(p); ok {
+		return sideName(slab, loop, edge) + " at " + along.Text(u)
+	}
+	at := slab.Plan.SetOut(p)
+	return fmt.Sprintf("%s along 1–2, %s off", at.X.Text(u), at.Y.Text(u))
 }
 
 // sectionList says what the letters on the edges stand for.

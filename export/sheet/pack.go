@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 )
@@ -21,10 +22,10 @@ type wider interface {
 }
 
 // narrow is about how wide a column of packed blocks is, mm: most blocks take several.
-const narrow = 28.0
+const narrow = 4.0
 
-// usual is how many columns a block takes that does not say.
-const usual = 2
+// usual is how wide a block is that does not say, mm.
+const usual = 60.0
 
 // pack sets topics on as few sheets as hold them, in their order: tables and details
 // fill the places beside the plans. Several ways are tried, the ones that keep what
@@ -47,7 +48,14 @@ func (s *set) pack(topics []topic) {
 			ways = append(ways, packing{back: back, scatter: scatter}, packing{back: back, scatter: scatter, tallest: true})
 		}
 	}
+	for seed := range tries {
+		ways = append(ways, packing{scatter: true, mixed: uint64(seed) + 1})
+	}
+	least := g.least(sized)
 	for _, p := range ways {
+		if best != nil && len(best.sheets) <= least {
+			break
+		}
 		p.grid = g
 		p.set(topics, sized)
 		if best == nil || len(p.sheets) < len(best.sheets) {
@@ -91,7 +99,7 @@ type sizedBlock struct {
 // size measures a block, once for all that is tried with it.
 func (g grid) size(b block) sizedBlock {
 	c := g.columns[0]
-	n := usual
+	n := columnsFor(usual, c.Width())
 	if w, ok := b.(wider); ok {
 		n = w.span(len(g.columns), c.Width(), c.Height())
 	}
@@ -104,14 +112,33 @@ func (g grid) sizeIn(b block, n int) sizedBlock {
 	return sizedBlock{b, n, width, b.height(width)}
 }
 
+// tries is how many orders of blocks are tried where they may save a sheet, the same
+// ones each time.
+const tries = 600
+
+// dense is how much of sheets blocks fill at best.
+const dense = 0.95
+
+// least gives on how many sheets blocks may go at best.
+func (g grid) least(sized [][]sizedBlock) int {
+	sum := 0.0
+	for _, blocks := range sized {
+		for _, b := range blocks {
+			sum += b.width * (b.tall + blockGap)
+		}
+	}
+	return int(math.Ceil(sum / (dense * g.area.Width() * g.area.Height())))
+}
+
 // mostSheets is more than there are.
 const mostSheets = 1 << 20
 
 // packing is one way to set topics on sheets.
 type packing struct {
-	back    int  // a topic may begin so many sheets before the first of the one before it
-	tallest bool // the tallest block of each topic first
-	scatter bool // a list may be parted over more than two places
+	back    int    // a topic may begin so many sheets before the first of the one before it
+	tallest bool   // the tallest block of each topic first
+	mixed   uint64 // the topics' blocks among each other, large ones first, chance by this seed; 0 for not
+	scatter bool   // a list may be parted over more than two places
 
 	grid
 	sheets []*packed
@@ -119,10 +146,13 @@ type packing struct {
 
 // packed is a sheet with the blocks that are put on it.
 type packed struct {
-	tops   []float64 // of the free part of each column
+	free   [][]span // of each column, from the top down
 	topics []string
 	put    []placedBlock
 }
+
+// span is a free part of a column, mm.
+type span struct{ low, high float64 }
 
 // placedBlock is a block in its place.
 type placedBlock struct {
@@ -131,6 +161,10 @@ type placedBlock struct {
 }
 
 func (p *packing) set(topics []topic, sized [][]sizedBlock) {
+	if p.mixed > 0 {
+		p.mix(topics, sized)
+		return
+	}
 	from := 0
 	for i, t := range topics {
 		blocks := sized[i]
@@ -145,6 +179,30 @@ func (p *packing) set(topics []topic, sized [][]sizedBlock) {
 			}
 		}
 		from = max(from, first-p.back)
+	}
+}
+
+// mix sets the blocks of all topics, large ones first more or less.
+func (p *packing) mix(topics []topic, sized [][]sizedBlock) {
+	type item struct {
+		sizedBlock
+		topic string
+		rank  float64
+	}
+	var all []item
+	chance := rand.New(rand.NewPCG(p.mixed, 0))
+	for i, blocks := range sized {
+		for _, b := range blocks {
+			size := b.tall
+			if p.mixed%2 == 0 {
+				size *= b.width
+			}
+			all = append(all, item{b, topics[i].name, size * math.Exp(chance.NormFloat64()/3)})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b item) int { return cmp.Compare(b.rank, a.rank) })
+	for _, it := range all {
+		p.add(0, it.topic, it.sizedBlock)
 	}
 }
 
@@ -183,7 +241,7 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 		}
 		fresh := &packed{}
 		for _, c := range p.columns {
-			fresh.tops = append(fresh.tops, c.Y1)
+			fresh.free = append(fresh.free, []span{{c.Y0, c.Y1}})
 		}
 		p.sheets = append(p.sheets, fresh)
 	}
@@ -191,12 +249,16 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 
 // whole puts a block where it stands highest on a sheet; false where it does not fit.
 func (p *packing) whole(s *packed, b sizedBlock) bool {
-	at, top := s.highest(b.span)
-	if top-b.tall < p.area.Y0-1e-6 {
-		return false
+	at, best := -1, math.Inf(-1)
+	s.places(b.span, func(k int, top, room float64) {
+		if top > best+1e-6 && room >= b.tall-1e-6 {
+			at, best = k, top
+		}
+	})
+	if at >= 0 {
+		p.put(s, b, at, best)
 	}
-	p.put(s, b, at, top)
-	return true
+	return at >= 0
 }
 
 // leastPart is less than the first part of anything takes, mm.
@@ -209,15 +271,20 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 	if !ok {
 		return b, false
 	}
-	at, top := s.highest(b.span)
-	if top-p.area.Y0 < leastPart {
+	at, best, most := 0, 0.0, leastPart
+	s.places(b.span, func(k int, top, room float64) {
+		if room > most+1e-6 {
+			at, best, most = k, top, room
+		}
+	})
+	if most <= leastPart {
 		return b, false
 	}
-	first, left, ok := parts.cut(top-p.area.Y0, b.width)
+	first, left, ok := parts.cut(most, b.width)
 	if !ok {
 		return b, false
 	}
-	p.put(s, p.sizeIn(first, b.span), at, top)
+	p.put(s, p.sizeIn(first, b.span), at, best)
 	if n, list := left.(notes); list && p.scatter {
 		n.whole = false
 		left = n
@@ -227,21 +294,45 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 
 // put puts a block on a sheet from a column on.
 func (p *packing) put(s *packed, b sizedBlock, at int, top float64) {
-	for i := range b.span {
-		s.tops[at+i] = top - b.tall - blockGap
+	for i := at; i < at+b.span; i++ {
+		var left []span
+		for _, f := range s.free[i] {
+			for _, part := range []span{{max(f.low, top+blockGap), f.high}, {f.low, min(f.high, top-b.tall-blockGap)}} {
+				if part.high-part.low > blockGap {
+					left = append(left, part)
+				}
+			}
+		}
+		s.free[i] = left
 	}
 	s.put = append(s.put, placedBlock{b.block, p.columns[at].X0, top, b.width})
 }
 
-// highest gives the columns side by side where a block stands highest.
-func (s *packed) highest(n int) (at int, top float64) {
-	top = math.Inf(-1)
-	for i := 0; i+n <= len(s.tops); i++ {
-		if t := slices.Min(s.tops[i : i+n]); t > top+1e-6 {
-			at, top = i, t
+// places visits where n columns side by side are free: from which column, below which
+// height, and how far down.
+func (s *packed) places(n int, visit func(at int, top, room float64)) {
+	for at := 0; at+n <= len(s.free); at++ {
+		for i := at; i < at+n; i++ {
+			for _, f := range s.free[i] {
+				if room := s.room(at, n, f.high); room > 0 {
+					visit(at, f.high, room)
+				}
+			}
 		}
 	}
-	return at, top
+}
+
+// room gives how far down n columns are free from a height.
+func (s *packed) room(at, n int, top float64) float64 {
+	low := math.Inf(-1)
+	for _, column := range s.free[at : at+n] {
+		i := slices.IndexFunc(column, func(f span) bool { return f.low < top && top <= f.high+1e-9 })
+		if i < 0 {
+			return 0
+		}
+		low = max(low, column[i].low)
+	}
+	return top - low
 }
 
 // columnsFor gives how many columns hold a width.
@@ -261,9 +352,9 @@ func (l legend) span(_ int, column, _ float64) int {
 	return columnsFor(w, column)
 }
 
-func (ruled) span(_ int, column, _ float64) int { return columnsFor(78, column) }
+func (ruled) span(_ int, column, _ float64) int { return columnsFor(85.5, column) }
 func (p pile) span(n int, column, tall float64) int {
-	k := columnsFor(78, column)
+	k := columnsFor(usual, column)
 	for _, b := range p {
 		if w, ok := b.(wider); ok {
 			k = max(k, w.span(n, column, tall))

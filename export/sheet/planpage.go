@@ -15,9 +15,10 @@ import (
 // Room around a slab for its dimension strings, and for the details beside or
 // under a plan, in millimeters on paper.
 const (
-	reserve      = 20.0
+	reserve      = 18.0
 	colWidth     = 66.0
 	wideColWidth = 80.0 // on large papers
+	tableWidth   = 49.0 // where that makes one more: the tables of bolts go in
 	bandDepth    = 78.0
 )
 
@@ -79,7 +80,7 @@ func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, c
 	if r.Width() > 450 {
 		wide = wideColWidth
 	}
-	right := func(n int) []rect {
+	right := func(n int, wide float64) []rect {
 		var out []rect
 		for i := range n {
 			x := r.X1 - float64(n-i)*wide - float64(n-1-i)*columnGap
@@ -87,14 +88,16 @@ func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, c
 		}
 		return out
 	}
-	columns = right(1)
+	columns = right(1, wide)
 	s, ok = fit(planScales(u), w, h, rect{X0: r.X0, Y0: r.Y0, X1: columns[0].X0 - columnGap, Y1: r.Y1}.Inset(reserve))
 	for _, c := range planScales(u) {
-		if c.Ratio < s.Ratio || c.Ratio > clearScale(u) {
+		if c.Ratio < s.Ratio || c.Ratio > max(s.Ratio, clearScale(u)) {
 			continue
 		}
-		if n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && n > len(columns) {
-			s, columns = c, right(n)
+		for _, wide := range []float64{wide, tableWidth} {
+			if n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && float64(n)*wide > float64(len(columns))*columns[0].Width() {
+				s, columns = c, right(n, wide)
+			}
 		}
 	}
 	return s, ok, columns
@@ -264,6 +267,9 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		}
 		d := newDraft(head.name(), a.width, a.height)
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
+		if len(tiles) == 1 {
+			v = v.raised(t.lo, t.hi, a.plan)
+		}
 		clip := t.window(v).Meet(a.plan)
 		d.area = clip.Inset(0.8)
 		s.furniture(d, v, a.plan)

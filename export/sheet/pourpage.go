@@ -50,9 +50,14 @@ func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
 // orderNotes says what to order.
 func (s *set) orderNotes(day pour.Day) block {
 	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads)), upper(day.NeedText(s.job.Spec.Order.Waste)) + "."}
-	for _, i := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
-		items = append(items, i.Name+": "+i.Text)
+	var mix []string
+	for i, m := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
+		if i > 0 {
+			m.Name = strings.ToLower(m.Name[:1]) + m.Name[1:]
+		}
+		mix = append(mix, m.Name+": "+m.Text)
 	}
+	items = append(items, strings.Join(mix, "; ")+".")
 	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}
 }
 
@@ -61,9 +66,19 @@ func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
-	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•", items: []string{"Full lines: bays, numbered in order. Dash-dot: saw cuts. Dots: reach."}}
+	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•"}
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return day.Drawn(t.Number) }) {
+		n.items = append(n.items, "Full lines: bays, numbered in order. Dash-dot: saw cuts. Dots: reach.")
+	}
+	if day.Saw == pour.NoSaw {
+		n.title = "Reach"
+	}
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
+	}
+	if len(day.Bays) == 1 {
+		b := day.Bays[0]
+		n.items = append(n.items, fmt.Sprintf("One bay, done by %s; bolts in it: %d; edge: %s.", day.Times[0].Done, b.Bolts, pour.Coarse(b.Edge, s.job.Units)))
 	}
 	for _, slab := range s.takeoff.Slabs {
 		of := ""
@@ -94,6 +109,9 @@ func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
 				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, s.job.Units)})
 		}
+	}
+	if len(day.Bays) == 1 {
+		return nothing{} // a line says it
 	}
 	return tableBlock{table: tb}
 }
@@ -138,8 +156,7 @@ func (s *set) record(day pour.Day) []block {
 		tickets.rows = append(tickets.rows, fmt.Sprintf("Load %d: %s %s, due %s", i+1, l.Volume, day.Unit, l.Due))
 	}
 	out = append(out, tickets)
-	return append(out, ruled{"Weather on the day", []string{"air, start", "air, end", "wind", "sky"}},
-		ruled{"Used", []string{"ordered", "placed", "left over", "signed"}},
+	return append(out, ruled{"On the day", []string{"air, start", "air, end", "wind", "sky", "ordered", "placed", "left over", "signed"}},
 		s.reachNotes(day), pourFindings(day), s.findings(pourDay))
 }
 
@@ -152,15 +169,11 @@ func (s *set) pourNotes(day pour.Day) []block {
 	}
 	cure := notes{title: "Curing and loading", size: sizeFine, bullet: "•"}
 	for _, c := range day.Cure {
-		t := c.Name + ": " + c.From
-		if c.Note != "" {
-			t += "; " + c.Note
-		}
-		cure.items = append(cure.items, t+" ("+c.Source+")")
+		cure.items = append(cure.items, c.Said())
 	}
-	cure.items = append(cure.items, "Ranges, not promises: the mix's supplier and the engineer decide; strength and not time is what counts.")
+	cure.items = append(cure.items, "Ranges, not promises: the mix's supplier and the engineer decide; strength and not time counts. Where no source stands: common practice.")
 	caution := notes{title: "Cautions", size: sizeFine, bullet: "!"}
-	for _, c := range pour.Cautions() {
+	for _, c := range day.Cautions() {
 		if c.Line != "" {
 			caution.items = append(caution.items, c.Line)
 		}

@@ -97,6 +97,16 @@ func viewOf(s Scale, lo, hi geometry.Point, r rect) View {
 	return v
 }
 
+// raised moves the box lo-hi of the plan up and to the left in r as far as its dimensions
+// leave room: what is free then is in one piece.
+func (v View) raised(lo, hi geometry.Point, r rect) View {
+	const clear = reserve + 6 // mm
+	at, to := v.at(lo), v.at(hi)
+	v.Origin.X -= max(0, at.X-r.X0-clear)
+	v.Origin.Y += max(0, r.Y1-to.Y-clear)
+	return v
+}
+
 // at gives where a point of the plan lies on the page.
 func (v View) at(p geometry.Point) Point {
 	return Point{X: v.Origin.X + v.Scale.paperOf(p.X), Y: v.Origin.Y + v.Scale.paperOf(p.Y)}

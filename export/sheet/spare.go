@@ -12,7 +12,7 @@ import (
 // spare puts blocks where the plan leaves the paper free, outside the slab, and
 // gives those that found no room: a list that can stand beside the plan saves a
 // sheet.
-func (g plot) spare(blocks []block, width float64) (left []block) {
+func (g plot) spare(blocks []block) (left []block) {
 	filled := newFilled(g.inked())
 	failed := math.Inf(1) // what is so tall or taller finds no room: it only gets less
 	var rings []geometry.Ring
@@ -26,17 +26,17 @@ func (g plot) spare(blocks []block, width float64) (left []block) {
 		if _, empty := b.(nothing); empty {
 			continue
 		}
-		if !easy(b, width) {
-			left = append(left, b)
-			continue
-		}
+		width := spareWidth(b)
 		tall := b.height(width)
 		at, ok := rect{}, false
-		if tall < failed {
+		if tall < failed || width > narrowed {
 			at, ok = g.spareFor(filled, width, tall, on)
 		}
 		if !ok {
-			failed, left = min(failed, tall), append(left, b)
+			left = append(left, b)
+			if width <= narrowed {
+				failed = min(failed, tall)
+			}
 			continue
 		}
 		bottom := b.draw(g.draft, at.X0, at.Y1, width)
@@ -45,13 +45,25 @@ func (g plot) spare(blocks []block, width float64) (left []block) {
 	return left
 }
 
-// spareFor finds a free rectangle of a size, as near to the right as there is, whose
-// middle is not on a slab.
+// narrowed is how wide a list is beside a plan, mm.
+const narrowed = 52.0
+
+// spareWidth gives how wide a block stands beside a plan.
+func spareWidth(b block) float64 {
+	if t, ok := b.(tableBlock); ok {
+		return max(sum(t.natural()), textWidth(t.title, sizeBody, true))
+	}
+	return max(narrowed, wide(b))
+}
+
+// spareFor finds a free rectangle of a size, as high as there is, whose middle is not on
+// a slab.
 func (g plot) spareFor(filled *filled, width, height float64, on func(Point) bool) (rect, bool) {
-	const clear, step = 3.5, 3.0 // mm
+	const clear, step = 3.5, 2.0 // mm
 	area := g.paper.Inset(1)
-	for x := area.X1 - width; x >= area.X0; x -= step {
-		for y := area.Y1; y-height >= area.Y0; {
+	best, found := rect{}, false
+	for x := area.X0; x+width <= area.X1; x += step {
+		for y := area.Y1; y-height >= area.Y0 && !(found && y <= best.Y1); {
 			r := rect{X0: x, Y0: y - height, X1: x + width, Y1: y}
 			b := r.Inset(-clear).Box()
 			if hit, ok := filled.first(b); ok {
@@ -59,12 +71,12 @@ func (g plot) spareFor(filled *filled, width, height float64, on func(Point) boo
 				continue
 			}
 			if !on(r.Middle()) {
-				return r, true
+				best, found = r, true
 			}
 			y -= step
 		}
 	}
-	return rect{}, false
+	return best, found
 }
 
 // inked gives all that is drawn, the lines that give way to text among it.

@@ -24,7 +24,11 @@ func (s *set) steel() []block {
 	if len(out) == 0 {
 		return []block{s.findings(steel)}
 	}
-	return append(out, s.findings(steel), cautionBlock(cautionLift))
+	out = append(out, s.findings(steel))
+	if s.options.Part == ForSteel { // else the first sheet says it
+		out = append(out, cautionBlock(cautionLift))
+	}
+	return out
 }
 
 // barSchedule lists the bars by mark.

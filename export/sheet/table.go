@@ -12,7 +12,7 @@ type table struct {
 }
 
 const (
-	cellPad   = 1.1 // mm left and right of a cell's text
+	cellPad   = 0.95 // mm left and right of a cell's text
 	titleSkip = 5.2
 )
 
@@ -23,7 +23,7 @@ func (t table) textSize() float64 {
 	return sizeSmall
 }
 
-func (t table) rowHeight() float64 { return t.textSize() * mmPerPoint * 1.45 }
+func (t table) rowHeight() float64 { return t.textSize() * mmPerPoint * 1.32 }
 
 // fold gives the table folded as often as width allows without cutting a text.
 func (t table) fold(width float64, most int) table {

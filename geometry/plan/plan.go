@@ -105,6 +105,22 @@ func (p Plan) SetOut(q geometry.Point) geometry.Point {
 	return geometry.Point{X: geometry.FromMeters(v.X), Y: geometry.FromMeters(v.Y)}
 }
 
+// OnSide gives the edge that a place lies on, within a sixteenth of an inch, and how far
+// along it; false where it lies on none.
+func (p Plan) OnSide(q geometry.Point) (loop, edge int, along geometry.Length, ok bool) {
+	near := geometry.Sixteenth
+	for k, l := range p.Loops() {
+		for i := range l {
+			a, b := l.Ends(i)
+			if share, away := geometry.Nearest(q, a, b); away < near {
+				near, loop, edge, ok = away, k, i, true
+				along = geometry.Rounded(share * float64(geometry.Distance(a, b)))
+			}
+		}
+	}
+	return loop, edge, along, ok
+}
+
 // WithOutline gives the plan a new outline, run counter-clockwise whichever way
 // the ring runs.
 func (p Plan) WithOutline(l Loop) Plan {

@@ -11,9 +11,10 @@ type Diagonal struct {
 // Square is a 3-4-5 check at a right-angled corner: Unit times 3 along one edge
 // and times 4 along the other make Unit times 5 across.
 type Square struct {
-	Corner int
-	Unit   geometry.Length
-	A, B   geometry.Point // the ends of the legs
+	Corner      int
+	Unit        geometry.Length
+	Back, Forth geometry.Length // legs on the edge that ends at the corner, and on the one that begins there
+	A, B        geometry.Point  // the ends of the legs
 }
 
 // StringLine is a line stretched along an edge of the outline between stakes

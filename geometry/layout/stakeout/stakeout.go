@@ -93,7 +93,7 @@ func (t *staking) squares() []Square {
 		if !three {
 			back, forth = forth, back
 		}
-		out = append(out, Square{Corner: i, Unit: unit, A: p.At(p.Length-back, 0), B: s.At(forth, 0)})
+		out = append(out, Square{Corner: i, Unit: unit, Back: back, Forth: forth, A: p.At(p.Length-back, 0), B: s.At(forth, 0)})
 	}
 	return out
 }
