@@ -13,6 +13,12 @@ func found(name, source string, how rule.Severity, format string, args ...any) r
 	return rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severity: how, Text: fmt.Sprintf(format, args...)}
 }
 
+// planning marks a finding that is nothing to a crew on the day.
+func planning(f rule.Finding) rule.Finding {
+	f.Planning = true
+	return f
+}
+
 const practice = "common practice"
 
 // The gaps between trucks at which a crew should mind its joint (common practice:
@@ -59,7 +65,7 @@ func (d *Day) reachFindings(in Input) []rule.Finding {
 		out = append(out, f)
 	}
 	if r.Method != Buggy && len(in.Pour.Stations) == 0 {
-		add("Truck place", rule.Note, nil, "Not checked: reach. No place for the truck is marked; mark where it can stand.")
+		out = append(out, planning(found("Truck place", practice, rule.Note, "Not checked: reach. No place for the truck is marked; mark where it can stand.")))
 	} else {
 		var far, raked []int
 		var farAt, rakedAt []geometry.Point

@@ -73,13 +73,13 @@ func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal,
 	var out []rule.Finding
 	last := loads[len(loads)-1]
 	if len(loads) > 1 && last.LessThan(capacity.Mul(decimal.NewFromFloat(tiny))) {
-		out = append(out, found("Small last load", practice, rule.Note,
-			"The last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it.", last, unit))
+		out = append(out, planning(found("Small last load", practice, rule.Note,
+			"The last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it.", last, unit)))
 	}
 	for i, l := range loads {
 		if l.LessThan(short) {
-			out = append(out, found("Short load", "the plant's terms, by the price list", rule.Note,
-				"Load %d of %s %s is below the plant's %s %s: a fee is due.", i+1, l, unit, short, unit))
+			out = append(out, planning(found("Short load", "the plant's terms, by the price list", rule.Note,
+				"Load %d of %s %s is below the plant's %s %s: a fee is due.", i+1, l, unit, short, unit)))
 		}
 	}
 	total := decimal.Sum(decimal.Zero, loads...)

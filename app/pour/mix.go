@@ -113,7 +113,7 @@ func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
 		add("Air", r402, rule.Limit, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%.", m.Air)
 	}
 	if text := unchecked(m, s); text != "" {
-		add("Air", r402+"; "+aci302, rule.Note, "Not checked: %s", text)
+		out = append(out, planning(found("Air", r402+"; "+aci302, rule.Note, "Not checked: %s", text)))
 	}
 	return out
 }

@@ -227,10 +227,11 @@ func underFindings(under takeoff.Base, use Use, hours []Hour) []rule.Finding {
 		out = append(out, found("Foam under the slab", practice, rule.Note,
 			"Over foam no water leaves downward and the slab warms sooner: expect to finish at the early end of the range."))
 	}
+	if under.Retarder > 0 && use == Garage {
+		out = append(out, planning(found("No vapor retarder asked", "IRC R506.2.3, exceptions", rule.Note,
+			"Under a garage or an unheated accessory building no vapor retarder is asked.")))
+	}
 	switch {
-	case under.Retarder > 0 && use == Garage:
-		out = append(out, found("Vapor retarder under the slab", "IRC R506.2.3, exceptions; common practice", rule.Note,
-			"Over a vapor retarder bleed water only leaves upward: do not trowel it in, and keep the top from drying ahead of the bottom, which curls the slab. Under a garage or an unheated accessory building no retarder is asked."))
 	case under.Retarder > 0:
 		out = append(out, found("Vapor retarder under the slab", practice, rule.Note,
 			"Over a vapor retarder bleed water only leaves upward: do not trowel it in, and keep the top from drying ahead of the bottom, which curls the slab."))

@@ -135,8 +135,8 @@ func TestUnderFindings(t *testing.T) {
 		hours []Hour
 		want  string
 	}{
-		{both, Garage, warm, "Foam under the slab, Vapor retarder under the slab"},
-		{both, Garage, cool, "Vapor retarder under the slab"},
+		{both, Garage, warm, "Foam under the slab, No vapor retarder asked, Vapor retarder under the slab"},
+		{both, Garage, cool, "No vapor retarder asked, Vapor retarder under the slab"},
 		{both, Interior, cool, "Vapor retarder under the slab"},
 		{takeoff.Base{}, Garage, warm, ""},
 		{takeoff.Base{}, Interior, warm, "Vapor retarder under the slab!"},

@@ -140,7 +140,9 @@ func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
 func pourFindings(day pour.Day) block {
 	n := notes{title: "Watch", size: sizeSmall, bullet: "•"}
 	for _, f := range day.Findings {
-		n.items = append(n.items, f.Said())
+		if !f.Planning {
+			n.items = append(n.items, f.Said())
+		}
 	}
 	if len(n.items) == 0 {
 		return nothing{}

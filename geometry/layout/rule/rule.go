@@ -22,6 +22,7 @@ type Finding struct {
 	At       geometry.Point
 	Also     []geometry.Point // other places of which the same is to be said
 	Text     string           // what was found and what would do
+	Planning bool             // minded before the day of the work: not on the crew's sheets
 }
 
 // Severity tells how much a finding weighs.
