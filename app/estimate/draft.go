@@ -101,8 +101,17 @@ func (e Estimate) unfit() []Reason {
 // old gives the prices in use that are older than the list allows, those of one day
 // together.
 func (e Estimate) old(on time.Time) []Reason {
-	if e.Prices.Days == 0 || on.IsZero() {
+	if on.IsZero() {
 		return nil
+	}
+	var out []Reason
+	for _, l := range e.Lines {
+		if l.Until != "" && !l.ByOthers && !l.Unpriced && l.Until < on.Format(time.DateOnly) {
+			out = append(out, Reason{"price.prices.items", fmt.Sprintf("The price of %s was good until %s: ask for a new one.", l.Name, l.Until)})
+		}
+	}
+	if e.Prices.Days == 0 {
+		return out
 	}
 	least := on.AddDate(0, 0, -e.Prices.Days).Format(time.DateOnly)
 	var dates []string
@@ -124,7 +133,6 @@ func (e Estimate) old(on time.Time) []Reason {
 		of[day] = append(of[day], l.Name)
 	}
 	slices.Sort(dates)
-	var out []Reason
 	for _, day := range dates {
 		names := of[day]
 		which := strings.Join(names[:min(len(names), mostNamed)], ", ")

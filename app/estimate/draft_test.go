@@ -133,3 +133,20 @@ func TestNoPriceIsNotZero(t *testing.T) {
 		}
 	}
 }
+
+// A price with a last day of its own is old after it.
+func TestDraftOfAnEndedQuote(t *testing.T) {
+	p := examplePrices(t)
+	for i := range p.Items {
+		if p.Items[i].What.Kind == takeoff.Stakes {
+			p.Items[i].Until = "2026-04-12"
+		}
+	}
+	e := Of(example(), exampleSpec(), p)
+	if got := e.Draft(time.Date(2026, 4, 12, 0, 0, 0, 0, time.UTC)); len(got) > 0 {
+		t.Errorf("on its last day: %v", got)
+	}
+	if got := e.Draft(time.Date(2026, 4, 13, 0, 0, 0, 0, time.UTC)); len(got) != 1 || got[0].Text != "The price of Stakes was good until 2026-04-12: ask for a new one." {
+		t.Errorf("the day after: %v", got)
+	}
+}

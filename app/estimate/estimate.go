@@ -68,7 +68,9 @@ type Line struct {
 
 	Supplier string
 	Date     string // of the price
+	Until    string // the last day the price is good; "" for none given
 	Unpriced bool   // the list has no price for it
+	Alike    bool   // the list has one price for this and what is not bought at one price with it
 	ByOthers bool   // others supply it: listed, not charged
 	Extra    int    // number of the job's extra that it is, from 1; 0 for none
 	Working  []takeoff.Step

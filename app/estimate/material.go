@@ -8,7 +8,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry"
 )
 
 func need(l takeoff.Line) decimal.Decimal {
@@ -39,7 +38,7 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	}
 	line := Line{
 		Kind: Material, Group: it.Group, ID: l.ID, Name: l.Name, Need: n, Of: l.Unit, Pack: one, Loose: it.Loose,
-		Unit: it.Unit, Price: it.Price.To, Uses: max(1, it.Uses), Supplier: it.Supplier, Date: it.Date,
+		Unit: it.Unit, Price: it.Price.To, Uses: max(1, it.Uses), Supplier: it.Supplier, Date: it.Date, Until: it.Until,
 		Unpriced: !it.Price.Set, ByOthers: slices.ContainsFunc(s.Others, func(o takeoff.ID) bool { return o.Fits(l.ID) }),
 	}
 	if priced && line.Date == "" {
@@ -53,9 +52,10 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 		line.Unpriced, line.Price = true, decimal.Zero
 		line.show("The price does not fit", fmt.Sprintf("the list prices this line in %s, the job counts %s", it.Of, l.Unit), "", "")
 	}
-	if it.By == ByLength && !line.Unpriced {
-		line.byLength(it, p.Units)
+	if it.By != ByUnit && !line.Unpriced {
+		line.measured(it, p.Units)
 	}
+	line.Alike = priced && it.alike()
 	line.Quantity = ToBuy(n, line.Pack, line.Loose)
 	if !line.Quantity.Equal(n) {
 		work := quantity(n, string(l.Unit)) + " ÷ " + line.Pack.String() + ", rounded up to a whole number"
@@ -66,22 +66,6 @@ func material(l takeoff.Line, s Spec, p PriceList) (Line, bool) {
 	}
 	line.extend(p.Currency)
 	return line, true
-}
-
-// byLength prices a piece by its length.
-func (l *Line) byLength(it Item, u geometry.Units) {
-	if l.ID.Length <= 0 {
-		l.Unpriced, l.Price = true, decimal.Zero
-		l.show("No length", "the takeoff line names no length to price by", "", "")
-		return
-	}
-	per, unit := decimal.NewFromInt(int64(geometry.Foot)), "ft"
-	if u == geometry.Millimeters {
-		per, unit = decimal.NewFromInt(int64(geometry.Meter)), "m"
-	}
-	n := decimal.NewFromInt(int64(l.ID.Length)).Div(per)
-	l.Price = n.Mul(it.Price.To).Round(moneyPlaces)
-	l.show("Price of a piece", fmt.Sprintf("%s %s × %s per %s", n.Round(4), unit, it.Price, unit), l.Price.StringFixed(moneyPlaces), "")
 }
 
 func whole(d decimal.Decimal) bool { return d.Equal(d.Truncate(0)) }

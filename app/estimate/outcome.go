@@ -31,6 +31,7 @@ type Outcome struct {
 	Cost, Bid  decimal.Decimal
 	Difference decimal.Decimal // of the bid, from the job as it is
 	Frost      bool            // every edge reaches the frost depth below the ground
+	Alike      []string        // what is priced by one price for any, and is another than as drawn
 	Broken     int             // findings of the takeoff that break a limit
 	Noted      int             // its other findings: things to know
 }
@@ -62,6 +63,7 @@ func Compare(b Base) []Outcome {
 	for i := range out {
 		if out[i].Err == nil && out[0].Err == nil {
 			out[i].Difference = out[i].Bid.Sub(out[0].Bid)
+			out[i].alike(out[0])
 		}
 	}
 	return out
@@ -106,6 +108,24 @@ func (b Base) outcome(o Option) Outcome {
 	c.Steel = c.Steel.Round(1)
 	c.Hours, c.Cost, c.Bid = e.Hours, e.Cost, e.Bid
 	return c
+}
+
+// alike finds what is priced alike though it is another than as drawn: the difference
+// does not know what it costs.
+func (c *Outcome) alike(drawn Outcome) {
+	for _, l := range c.Estimate.Lines {
+		if !l.Alike || l.ByOthers {
+			continue
+		}
+		kind, same := false, false
+		for _, d := range drawn.Estimate.Lines {
+			kind = kind || d.ID.Kind == l.ID.Kind
+			same = same || d.ID == l.ID
+		}
+		if kind && !same {
+			c.Alike = append(c.Alike, l.Name)
+		}
+	}
 }
 
 // Findings counts what was found. That nothing was found approves nothing: see

@@ -47,7 +47,9 @@ type Item struct {
 	Price    Amount          `json:"price,omitzero"`
 	Uses     int             `json:"uses,omitzero"` // jobs that one purchase serves, as of form boards; 0 is 1
 	Supplier string          `json:"supplier,omitzero"`
-	Date     string          `json:"date,omitzero"` // of the price, YYYY-MM-DD; "" for the list's
+	Date     string          `json:"date,omitzero"`  // of the price, YYYY-MM-DD; "" for the list's
+	Quote    string          `json:"quote,omitzero"` // the supplier's number for it
+	Until    string          `json:"until,omitzero"` // the last day it is good, YYYY-MM-DD; "" for as long as the list allows
 }
 
 // Called names the item by the one name of what it prices, and beside it what the
@@ -84,6 +86,13 @@ const (
 	// ByLength prices a foot, or a metre, of pieces that have a length: bars and
 	// boards.
 	ByLength By = "length"
+	// ByArea prices a square foot, or a square meter, of sheets and rolls.
+	ByArea By = "area"
+	// ByVolume prices a board foot, a square foot an inch thick, or a cubic meter, of
+	// sheets that have a thickness.
+	ByVolume By = "volume"
+	// ByWeight prices a pound, or a kilogram, of bars and mesh.
+	ByWeight By = "weight"
 )
 
 // Task is a piece of work that takes hours.

@@ -13,11 +13,10 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// The starting lists as earlier versions wrote them read as those of this one, item
-// by item, from a file as well as from a job book; but for the names, which they
-// keep.
+// The starting lists as earlier versions wrote them open, from a file as from a job
+// book, and price the goods of a usual job as they did then.
 func TestOldListsOpen(t *testing.T) {
-	for file, u := range map[string]geometry.Units{"feet-inches": geometry.FeetInches, "metric": geometry.Millimeters} {
+	for _, file := range []string{"feet-inches", "metric"} {
 		data, err := os.ReadFile("testdata/old/" + file + ".json")
 		if err != nil {
 			t.Fatal(err)
@@ -26,22 +25,30 @@ func TestOldListsOpen(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		now := Starting(u)
-		for i := range min(len(now.Items), len(got.Items)) {
-			now.Items[i].Name = got.Items[i].Name
-		}
-		for i := range min(len(now.Tasks), len(got.Tasks)) {
-			now.Tasks[i].Name = got.Tasks[i].Name
-		}
-		if diff := cmp.Diff(now, got, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
-			t.Errorf("%s: %s", file, diff)
-		}
 		var kept struct{ List PriceList }
 		if err := json.Unmarshal([]byte(`{"List": `+string(data)+`}`), &kept); err != nil {
 			t.Fatal(err)
 		}
 		if diff := cmp.Diff(got, kept.List, cmp.Comparer(decimal.Decimal.Equal)); diff != "" {
 			t.Errorf("%s in a book: %s", file, diff)
+		}
+		const ft = geometry.Foot
+		for _, c := range []struct {
+			id   takeoff.ID
+			n    float64
+			want string // of the money then
+		}{
+			{takeoff.ID{Kind: takeoff.MeshStock, Style: "6x6-W2.9xW2.9", Width: 5 * ft, Length: 10 * ft, Form: takeoff.Sheet}, 12, "201.00"}, // 12 × 16.75
+			{takeoff.ID{Kind: takeoff.MeshStock, Style: "6x6-W1.4xW1.4", Width: 5 * ft, Length: 150 * ft, Form: takeoff.Roll}, 2, "33.50"},
+			{takeoff.ID{Kind: takeoff.FoamStock, Thickness: 2 * geometry.Inch, Width: 4 * ft, Length: 8 * ft, Form: takeoff.Sheet}, 10, "382.00"},
+			{takeoff.ID{Kind: takeoff.FoamStock, Thickness: 4 * geometry.Inch, Width: 4 * ft, Length: 8 * ft, Form: takeoff.Sheet}, 10, "382.00"},
+			{takeoff.ID{Kind: takeoff.RetarderStock, Mil: 15, Width: 12 * ft, Length: 200 * ft, Form: takeoff.Roll}, 1, "142.00"},
+			{takeoff.ID{Kind: takeoff.AnchorBolts, Diameter: geometry.Inch / 2, Length: 10 * geometry.Inch, Shape: "bent"}, 26, "92.50"}, // 2 boxes
+		} {
+			l, ok := material(takeoff.Line{ID: c.id, Value: c.n, Unit: takeoff.Each}, Spec{}, got)
+			if !ok || l.Unpriced || l.Extended.StringFixed(2) != c.want || !l.Alike {
+				t.Errorf("%s, %v: %s, want %s; priced alike: %v", file, c.id, l.Extended, c.want, l.Alike)
+			}
 		}
 	}
 }

@@ -125,11 +125,13 @@ var itemRows = rows("price.prices.items[]",
 	text("of", "Unit of the takeoff", "Of the takeoff line."),
 	row(Number, "pack", "Pack", "How much of the line is in one unit as sold.").from(0, 1e12).digits(12).zero("1"),
 	check("loose", "Sold by hundredths, not by whole units", "Else whole ones are bought."),
-	choice("by", "Priced by", "By length where the price is for a foot or meter of a piece.", "length").zero("the unit as sold"),
+	choice("by", "Priced by", "By length, area, volume or weight where the price is for a foot, a square foot, a board foot or a pound of a piece; in a metric job for a meter, a square or cubic meter or a kilogram.", "length", "area", "volume", "weight").zero("the unit as sold"),
 	money("price", "Price", "Of one unit, or of a foot or meter of a piece.").from(0, 1e12).blank("no price: a bid that takes it is a draft"),
 	count("uses", "Jobs that one serves", "Jobs that one purchase serves, as of form boards.").from(0, plenty).trade(1, 20, practice).zero("1"),
 	text("supplier", "Supplier", "Who sells it."),
 	text("date", "Date of the price", "None for the list's."),
+	text("quote", "Quote number", "The supplier's."),
+	text("until", "Good until", "The last day of the price, as 2026-04-12: a bid made later is a draft.").blank("as long as the list allows"),
 )
 
 // pricesSomething asks what an item prices.

@@ -85,7 +85,7 @@ func (h *Handover) Offer(ctx context.Context, on time.Time) (Offer, error) {
 	}
 	for _, c := range outcomes[1:] {
 		if c.Err == nil {
-			o.Alternates = append(o.Alternates, Alternate{c.Name, c.Difference, len(c.Estimate.Draft(on)) > 0})
+			o.Alternates = append(o.Alternates, Alternate{c.Name, c.Difference, len(c.Estimate.Draft(on)) > 0 || len(c.Alike) > 0})
 		}
 	}
 	return o, nil

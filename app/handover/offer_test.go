@@ -167,3 +167,44 @@ func TestOfferAlternates(t *testing.T) {
 		t.Errorf("unit prices %s", got)
 	}
 }
+
+// Foam of another thickness costs another price; where the list has one for any, the
+// alternate has none.
+func TestOptionsArePricedByWhatIsBought(t *testing.T) {
+	j := demo(t)
+	j.Spec.Base.Foam = 2 * in
+	j.Price.Options = []estimate.Option{{Name: "Foam 1 in", Foam: estimate.To(in)}, {Name: "Foam 4 in", Foam: estimate.To(4 * in)}}
+	j.Price.Terms.Alternates = true
+	foam := func(p estimate.PriceList) (each []string) {
+		for _, c := range must(t, handover.Of(handover.From{Job: j, Prices: p}).Options) {
+			for _, l := range c.Estimate.Lines {
+				if l.ID.Kind == takeoff.FoamStock {
+					each = append(each, l.Price.StringFixed(2))
+				}
+			}
+		}
+		return each
+	}
+	if got := strings.Join(foam(own(j)), " "); got != "38.20 19.10 76.40" {
+		t.Errorf("sheets of 2, 1 and 4 in foam cost %s", got)
+	}
+	any := own(j)
+	for i, it := range any.Items {
+		if it.What.Kind == takeoff.FoamStock {
+			any.Items[i].By, any.Items[i].Price = estimate.ByUnit, estimate.Costs(dollars("38.20"))
+		}
+	}
+	if got := strings.Join(foam(any), " "); got != "38.20 38.20 38.20" {
+		t.Errorf("sheets at one price cost %s", got)
+	}
+	for _, a := range offer(t, j, any).Alternates {
+		if !a.Asks {
+			t.Errorf("%s is offered at %s", a.Name, a.Add)
+		}
+	}
+	for _, a := range offer(t, j, own(j)).Alternates {
+		if a.Asks {
+			t.Errorf("%s is not offered", a.Name)
+		}
+	}
+}

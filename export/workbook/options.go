@@ -96,6 +96,9 @@ func (b *builder) optionsPage() error {
 		if o.Err != nil {
 			p.put(styled(o.Name+" cannot be built: "+firstFault(o.Err), warning))
 		}
+		for _, name := range o.Alike {
+			p.put(styled(fmt.Sprintf("%s: %s has the price of any. Price it by its size to compare.", o.Name, name), warning))
+		}
 	}
 	p.put(styled("Every figure follows the waste, prices and rates of this workbook, line by line on the next sheet; what the drawing takes stands there as numbers.", note))
 	p.gap()

@@ -103,13 +103,10 @@ func (r *row) per() string {
 
 // priceUnit says what an item's price is for.
 func priceUnit(it estimate.Item, u geometry.Units) string {
-	switch {
-	case it.By != estimate.ByLength:
-		return it.Unit
-	case u == geometry.Millimeters:
-		return "m"
+	if per := it.By.Measure(u); per != "" {
+		return per
 	}
-	return "ft"
+	return it.Unit
 }
 
 // material tells whether the row is a material of the takeoff.
@@ -230,7 +227,7 @@ func (r *row) fields() *form.Form {
 // itemFields are the fields of a material besides its price.
 func itemFields(f bind.Fields[estimate.Item], of takeoff.Unit) {
 	f = f.At("price.prices.items[]")
-	f.Rows("supplier", "date", "unit")
+	f.Rows("supplier", "date", "quote", "until", "unit")
 	f.Positive("How many "+string(of)+" in it", func(it *estimate.Item) *decimal.Decimal {
 		if it.Pack.IsZero() { // none said: one
 			it.Pack = decimal.NewFromInt(1)
