@@ -148,7 +148,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 					case takeoff.ID{Kind: takeoff.ConcreteOrder}:
 						it.Price = estimate.Costs(d("181.25"))
 					case takeoff.ID{Kind: takeoff.FoamStock}:
-						it.Price = estimate.Costs(d("44.15"))
+						it.By, it.Price = estimate.ByUnit, estimate.Costs(d("44.15")) // the workbook has the price of a sheet
 					case takeoff.ID{Kind: takeoff.MixStrength, Strength: 5000}:
 						it.Price = estimate.Costs(d("19.35"))
 					}
@@ -318,7 +318,7 @@ func anyPrices(seed uint64) estimate.PriceList {
 	for i := range p.Items {
 		it := &p.Items[i]
 		it.Price, it.Uses = estimate.Costs(mills(200_000)), 1+r.IntN(4)
-		if it.By == estimate.ByLength {
+		if it.By != estimate.ByUnit {
 			it.Price = estimate.Costs(mills(5_000))
 		}
 		if r.IntN(3) == 0 {
