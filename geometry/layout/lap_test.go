@@ -158,8 +158,21 @@ func TestJointLimit(t *testing.T) {
 	}
 	s := takeoff.Default().Place
 	s.SawCuts.Ratio = 30
-	if got, _ := s.SawCuts.Limit(8*inch, s.Concrete); got != 20*foot {
-		t.Errorf("8 in at 30 times: %v", got.Text(0))
+	// At most 18 ft (Portland Cement Association); 30 times 7 in is less.
+	for thick, want := range map[geometry.Length]geometry.Length{7 * inch: 35 * foot / 2, 8 * inch: 18 * foot} {
+		if got, _ := s.SawCuts.Limit(thick, s.Concrete); got != want {
+			t.Errorf("%s at 30 times: %v", thick.Text(0), got.Text(0))
+		}
+	}
+	// Thicker is never closer, and no step is taken at a row of the table.
+	s.Concrete = slab.Concrete{Slump: 5 * inch, Aggregate: inch / 2}
+	last := geometry.Length(0)
+	for thick := 3 * inch; thick <= 12*inch; thick += inch / 16 {
+		got, _ := s.SawCuts.Limit(thick, s.Concrete)
+		if got < last || last > 0 && got > last+3*inch {
+			t.Errorf("%s after %s at %s thick", got.Text(0), last.Text(0), thick.Text(0))
+		}
+		last = got
 	}
 	// A quarter of the thickness, at least 1 in (ACI 302.1R).
 	for thick, want := range map[geometry.Length]geometry.Length{3 * inch: inch, 4 * inch: inch, 6 * inch: 3 * inch / 2} {

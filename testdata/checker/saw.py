@@ -5,7 +5,7 @@ import re
 from collections import Counter
 
 from shapely.geometry import LineString, Point, Polygon
-from shapely.ops import polygonize, unary_union
+from shapely.ops import unary_union
 
 import measure
 from measure import job_length as J
@@ -25,14 +25,15 @@ def faces(s):
     shape = Polygon(p.at, holes)
     if not shape.is_valid:
         shape = shape.buffer(0)
-    lines = [shape.boundary]
+    slits = []
     for a, b, _, _ in s.sawcuts:
         l = math.dist(a, b)
         if l > 0.01:
             # A hair longer, so that a cut that ends on an edge reaches it.
             ux, uy = (b[0] - a[0]) / l * 0.02, (b[1] - a[1]) / l * 0.02
-            lines.append(LineString([(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]))
-    return shape, [f for f in polygonize(unary_union(lines)) if shape.contains(f.representative_point()) and f.area > 0.5]
+            slits.append(LineString([(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]).buffer(0.002, cap_style=2))
+    rest = shape.difference(unary_union(slits)) if slits else shape
+    return shape, [f for f in getattr(rest, "geoms", [rest]) if f.area > 0.5]
 
 
 def sides(face):

@@ -100,7 +100,8 @@ func (t *steel) checkRow(r row) {
 			{"the top", depth - r.db/2, exposed},
 		} {
 			if c.cover < c.asks {
-				t.Find(RuleCover, rule.Limit, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.Text(max(0, c.cover)), c.to, sec.Name, t.Text(c.asks))
+				have := max(0, c.cover) / t.Step() * t.Step() // never the figure that is asked
+				t.Find(RuleCover, rule.Limit, at, "Row %d has %s to %s of section %s; %s is asked.", r.number, t.Text(have), c.to, sec.Name, t.Text(c.asks))
 			}
 		}
 	})

@@ -1,6 +1,8 @@
 package bars
 
 import (
+	"math"
+
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 )
@@ -41,8 +43,10 @@ func (t *steel) profile(c reach, r row, flat geometry.Length) []bend {
 			intoSpan = !intoSpan
 			near, far = r.Top, r.Top+drop
 		case runout > 0:
+			// Beside the ramp as far off it as off the bottom.
 			intoSpan = !intoSpan
-			near, far = 0, runout
+			lead := t.lead(r, drop, runout)
+			near, far = -lead, runout-lead
 		}
 		if intoSpan {
 			bends = append(bends, bend{x + near, from}, bend{x + far, to})
@@ -58,6 +62,14 @@ func (t *steel) profile(c reach, r row, flat geometry.Length) []bend {
 		bends = append(bends, bend{c.to, last})
 	}
 	return tidy(bends, c.from, c.to)
+}
+
+// lead gives how far before a ramp's foot a bar of the bottom turns up, so that it
+// keeps its distance from the ramp: where it turns by an angle θ at a distance c, by
+// c·tan(θ/2).
+func (t *steel) lead(r row, drop, runout geometry.Length) geometry.Length {
+	turn := math.Atan2(float64(drop), float64(runout))
+	return geometry.Rounded(float64(r.Bottom+r.db/2) * math.Tan(turn/2))
 }
 
 // level takes the depth of a neighbor where a deeper span leaves no room to

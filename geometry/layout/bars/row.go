@@ -80,7 +80,7 @@ func (t *steel) reaches(loop int, r row) []reach {
 				continue
 			}
 			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
-				"Row %d finds no room on %s (%s long): the bars beside it end before it.", r.number, t.SideName(c.side), t.Text(c.side.Length))
+				"Row %d finds no room on %s (%s long): the bars beside it end before its corners, neither bent nor lapped there. Lay a bar past them, a lap long on either side.", r.number, t.SideName(c.side), t.Text(c.side.Length))
 		}
 		done := len(kept) == len(out)
 		out = kept

@@ -157,15 +157,27 @@ func (o neighbor) miter(starts bool) plane.Linear {
 }
 
 // platedAtStart tells whether a plate reaches the corner where s starts: there is
-// a wall and no opening.
+// a wall, and no opening so near that nothing is left beside it.
 func (t *anchoring) platedAtStart(s slab.Side) bool {
 	free := t.FreeOfDoors(s, true)
-	return t.Edge(s).Wall != "" && len(free) > 0 && free[0].From == 0
+	return t.Edge(s).Wall != "" && len(free) > 0 && free[0].From == 0 && t.plated(s, free[0])
 }
 
 func (t *anchoring) platedAtEnd(s slab.Side) bool {
 	free := t.FreeOfDoors(s, true)
-	return t.Edge(s).Wall != "" && len(free) > 0 && free[len(free)-1].To == s.Length
+	return t.Edge(s).Wall != "" && len(free) > 0 && free[len(free)-1].To == s.Length && t.plated(s, free[len(free)-1])
+}
+
+// plated tells whether a stretch between openings is long enough for a plate.
+func (t *anchoring) plated(s slab.Side, free slab.Interval) bool {
+	long := free.To - free.From
+	if free.From > 0 {
+		long -= t.spec.Jamb
+	}
+	if free.To < s.Length {
+		long -= t.spec.Jamb
+	}
+	return long >= leastRun
 }
 
 // leastPlate is the shortest piece that is cut by choice: common practice, no

@@ -51,7 +51,7 @@ func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 		t.checkDowels(s)
 		from := len(out)
 		for _, free := range t.FreeOfDoors(s, d.Doors) {
-			room := slab.Interval{From: free.From + d.End, To: free.To - d.End}
+			room := t.clearOfEdges(s, slab.Interval{From: free.From + d.End, To: free.To - d.End})
 			if room.From > room.To {
 				t.Find(ruleDowels, rule.Note, s.At((free.From+free.To)/2, 0),
 					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), t.SideName(s), t.Text(d.End))
@@ -66,6 +66,41 @@ func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 	}
 	t.checkDowelsApart(out)
 	return out
+}
+
+// farthest is how far the first dowel is moved along the joint from a sharp corner, to
+// have cover from the edge beside it: common practice, no source.
+const farthest = 2 * geometry.Foot
+
+// clearOfEdges narrows the room for dowels to where they have cover of concrete from
+// the slab's free edges.
+func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
+	asks := bars.CoverExposed(t.spec.Size, t.Units) + bars.Diameter(t.spec.Size)/2
+	bare := func(along geometry.Length) bool {
+		a, b := s.At(along, 0), s.At(along, t.spec.Length-t.spec.Embed)
+		var near [64]int32
+		return slices.ContainsFunc(t.On.Near(plane.BoxOf(a, b).Grown(float64(asks)), near[:0]), func(k int32) bool {
+			o := t.All[k]
+			if o.Loop == s.Loop && t.Edge(o).Joint {
+				return false
+			}
+			_, away := geometry.Nearest(b, o.A, o.B)
+			return away < asks
+		})
+	}
+	whole := room
+	for room.From < whole.From+farthest && room.From < room.To && bare(room.From) {
+		room.From += inch / 2
+	}
+	for room.To > whole.To-farthest && room.From < room.To && bare(room.To) {
+		room.To -= inch / 2
+	}
+	for _, at := range [...]geometry.Length{room.From, room.To} {
+		if whole.From <= whole.To && bare(at) {
+			t.Find(bars.RuleCover, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-bars.Diameter(t.spec.Size)/2))
+		}
+	}
+	return room
 }
 
 // dowelRun places the dowels of one stretch of a joint.

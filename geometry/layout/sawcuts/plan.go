@@ -1,6 +1,7 @@
 package sawcuts
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -61,17 +62,24 @@ func (p *sawPlan) tooMany() bool {
 // maxChoices bounds the inside corners whose two directions are all tried.
 const maxChoices = 6
 
-// best chooses, for each inside corner, which way its cut runs, and fills in.
-func (p *sawPlan) best(corners [][2]float64) [2][]cutLine {
+// mostPlans is how many plans are worked out to be compared by their panels.
+const mostPlans = 16
+
+// best gives the plans that come into question, most likely ones first: they differ in
+// which way the cuts from inside corners run.
+func (p *sawPlan) best(corners [][2]float64) [][2][]cutLine {
 	corners = p.distinct(corners)
 	if len(corners) > maxChoices {
 		p.fixed = true
-		return p.fill(p.greedy(corners))
+		return [][2][]cutLine{p.fill(p.greedy(corners))}
 	}
 	nx, ny := p.size()
 	p.fixed = nx*ny*float64(int(1)<<len(corners)) > tunedPanels
-	var best [2][]cutLine
-	least := math.Inf(1)
+	type plan struct {
+		lines [2][]cutLine
+		score float64
+	}
+	var plans []plan
 	for choice := range 1 << len(corners) {
 		var must [2][]float64
 		for i, c := range corners {
@@ -79,11 +87,22 @@ func (p *sawPlan) best(corners [][2]float64) [2][]cutLine {
 			must[d] = append(must[d], c[d])
 		}
 		lines := p.fill(must)
-		if s := p.score(lines); s < least-1e-9 {
-			best, least = lines, s
+		if !slices.ContainsFunc(plans, func(o plan) bool {
+			return slices.Equal(o.lines[0], lines[0]) && slices.Equal(o.lines[1], lines[1])
+		}) {
+			plans = append(plans, plan{lines, p.score(lines)})
 		}
 	}
-	return best
+	slices.SortStableFunc(plans, func(a, b plan) int { return cmp.Compare(a.score, b.score) })
+	most := mostPlans
+	if p.fixed {
+		most = 1
+	}
+	var out [][2][]cutLine
+	for _, o := range plans[:min(most, len(plans))] {
+		out = append(out, o.lines)
+	}
+	return out
 }
 
 // distinct drops corners that are one within nearLine.
@@ -253,13 +272,13 @@ func (p *sawPlan) onPad(d int, at float64) bool {
 	return slices.ContainsFunc(p.pads[d], func(z [2]float64) bool { return at > z[0]+1 && at < z[1]-1 })
 }
 
-// panel is one field of slab between cuts, by its extents.
-type panel struct{ x, y, w, h float64 }
+// cell is a field of the grid that cuts make if they run right through, by its extents.
+type cell struct{ w, h float64 }
 
-// panels calls visit with the extents of the slab in every cell between cuts,
+// cells calls visit with the extents of the slab in every cell between cuts,
 // row by row. f[0] is f[1] turned by a quarter: a height in it is -X in f[1], and
 // its X is a height in f[1].
-func (p *sawPlan) panels(lines [2][]cutLine, visit func(panel)) {
+func (p *sawPlan) cells(lines [2][]cutLine, visit func(cell)) {
 	xs := bounds(p.f[0].Lo.Y, p.f[0].Hi.Y, lines[0])
 	ys := bounds(p.f[1].Lo.Y, p.f[1].Hi.Y, lines[1])
 	rows := len(ys) - 1
@@ -276,8 +295,8 @@ func (p *sawPlan) panels(lines [2][]cutLine, visit func(panel)) {
 		hulls(p.spans(1, ys[j], ys[j+1]), lefts, row)
 		for i := range row {
 			x, y := row[len(row)-1-i], p.cols[i*rows+j]
-			if w, h := x.to-x.from, y.to-y.from; w > nearLine && h > nearLine {
-				visit(panel{(x.from + x.to) / 2, (y.from + y.to) / 2, w, h})
+			if w, h := x.to-x.from, y.to-y.from; w > float64(inch/2) && h > float64(inch/2) {
+				visit(cell{w, h})
 			}
 		}
 	}
@@ -323,7 +342,23 @@ const (
 	perPadCut = 2.0
 )
 
+// score weighs a plan by its lines and the grid that they make: the lower, the better.
 func (p *sawPlan) score(lines [2][]cutLine) float64 {
+	score := p.effort(lines)
+	p.cells(lines, func(c cell) {
+		a := max(c.w/c.h, c.h/c.w)
+		if a > 1.5 {
+			score += perSlim * min(a-1.5+0.2, 2)
+		}
+		if a > 3 && min(c.w, c.h) < float64(thinStrip) {
+			score += perStrip
+		}
+	})
+	return score
+}
+
+// effort weighs the lines of a plan alone.
+func (p *sawPlan) effort(lines [2][]cutLine) float64 {
 	score := 0.0
 	for d, ls := range lines {
 		for _, l := range ls {
@@ -336,10 +371,5 @@ func (p *sawPlan) score(lines [2][]cutLine) float64 {
 			}
 		}
 	}
-	p.panels(lines, func(c panel) {
-		if a := max(c.w/c.h, c.h/c.w); a > 1.5 {
-			score += perSlim * min(a-1.5+0.2, 2)
-		}
-	})
 	return score
 }

@@ -32,10 +32,14 @@ var sawSpacing = [...]struct {
 	{6 * inch, 12 * foot, 15 * foot, 18 * foot},
 }
 
-// Limit gives the greatest spacing of saw cuts in a slab of a
-// thickness, and the by it comes from: the ratio times the thickness or, for a
-// thickness the table knows, the table by slump and aggregate if less. A typed
-// spacing wins. 0 is no limit.
+// mostApart is how far apart saw cuts are at most, whatever the thickness: Portland
+// Cement Association.
+const mostApart = 18 * foot
+
+// Limit gives the greatest spacing of saw cuts in a slab of a thickness, and the rule
+// it comes from: the ratio times the thickness or, where that is less, the table by
+// slump and aggregate or 18 ft. Between its rows the table is taken straight, beyond
+// them in proportion to the thickness. A typed spacing wins. 0 is no limit.
 func (j Spec) Limit(thickness geometry.Length, c slab.Concrete) (geometry.Length, rule.Rule) {
 	if j.Spacing > 0 {
 		return j.Spacing, rule.Rule{Name: "Saw cut spacing", Source: "set on the job"}
@@ -45,24 +49,40 @@ func (j Spec) Limit(thickness geometry.Length, c slab.Concrete) (geometry.Length
 	}
 	limit := geometry.Rounded(j.Ratio * float64(thickness))
 	by := rule.Rule{Name: fmt.Sprintf("Saw cuts at most %g times the thickness apart", j.Ratio), Source: "ACI 302.1R"}
-	for k := len(sawSpacing) - 1; k >= 0; k-- {
-		row := sawSpacing[k]
-		if thickness < row.thickness || thickness >= sawSpacing[len(sawSpacing)-1].thickness+inch {
-			continue
-		}
-		l := row.stiff
-		if c.Slump >= 4*inch {
-			l = row.wetLarge
-			if c.Aggregate < 3*inch/4 {
-				l = row.wetSmall
-			}
-		}
-		if l < limit {
-			limit, by = l, rule.Rule{Name: "Saw cut spacing by thickness, slump and aggregate", Source: "Portland Cement Association table"}
-		}
-		break
+	if l := tabled(thickness, c); l < limit {
+		limit, by = l, rule.Rule{Name: "Saw cut spacing by thickness, slump and aggregate", Source: "Portland Cement Association table"}
+	}
+	if limit > mostApart {
+		limit, by = mostApart, rule.Rule{Name: "Saw cuts at most 18 ft apart", Source: "Portland Cement Association"}
 	}
 	return limit, by
+}
+
+// tabled gives the spacing that the handbook table has for a thickness.
+func tabled(thickness geometry.Length, c slab.Concrete) geometry.Length {
+	at := func(k int) geometry.Length {
+		switch row := sawSpacing[k]; {
+		case c.Slump < 4*inch:
+			return row.stiff
+		case c.Aggregate < 3*inch/4:
+			return row.wetSmall
+		default:
+			return row.wetLarge
+		}
+	}
+	share := func(of, over, under geometry.Length) geometry.Length {
+		return geometry.Rounded(float64(of) * float64(over) / float64(under))
+	}
+	last := len(sawSpacing) - 1
+	if t := sawSpacing[0].thickness; thickness <= t {
+		return share(at(0), thickness, t)
+	}
+	for k := range last {
+		if t, up := sawSpacing[k].thickness, sawSpacing[k+1].thickness; thickness <= up {
+			return at(k) + share(at(k+1)-at(k), thickness-t, up-t)
+		}
+	}
+	return share(at(last), thickness, sawSpacing[last].thickness)
 }
 
 // CutDepth gives how deep saw cuts are cut: a quarter of the thickness and
@@ -113,20 +133,38 @@ func (t *sawing) cuts() []Cut {
 		return nil
 	}
 	t.goalLines(&p)
-	for _, s := range t.smallHoleCorners(p.limit) {
+	for _, s := range t.inside() {
 		for d := range p.f {
-			p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, AtInside})
+			if t.small(s.Loop, p.limit) {
+				p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, AtInside})
+			}
 		}
 	}
 	t.padZones(&p)
-	lines := p.best(t.reentrant(&p))
+	plans := p.best(t.reentrant(&p))
+	var best divided
+	var chosen [2][]cutLine
+	least := math.Inf(1)
+	for _, lines := range plans {
+		d := t.cut(&p, lines)
+		if sum := p.effort(lines) + t.faults(d.panels, p.limit/meter); sum < least-1e-6 {
+			best, chosen, least = d, lines, sum
+		}
+	}
+	t.checkSawCuts(&p, chosen, best)
+	return best.cuts
+}
+
+// cut gives the cuts of a plan: along its lines, with more from inside corners and
+// across panels where they leave any to mend.
+func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 	var out []Cut
 	for d, ls := range lines {
 		f := p.f[d]
 		for _, l := range ls {
 			a, b := f.Point(f.Lo.X-1, l.at), f.Point(f.Hi.X+1, l.at)
 			s := slab.NewSide(0, 0, a, b)
-			for _, in := range t.Through(a, b, inch/2) {
+			for _, in := range t.Through(a, b, kerf) {
 				if in.To-in.From < foot/2 {
 					continue
 				}
@@ -134,15 +172,14 @@ func (t *sawing) cuts() []Cut {
 			}
 		}
 	}
-	for _, c := range t.smallHoleCorners(p.limit) {
-		j, ok := t.stub(c, out)
-		if !ok {
-			continue
+	limit := p.limit / meter
+	out = t.shortened(out, limit)
+	for _, c := range t.inside() {
+		if j, ok := t.stub(c, out); ok {
+			out = append(out, j)
 		}
-		out = append(out, j)
 	}
-	t.checkSawCuts(&p, lines, out)
-	return out
+	return t.split(t.divide(out), limit)
 }
 
 // small tells whether a hole takes short cuts from its corners instead of cuts
@@ -155,27 +192,12 @@ func (t *sawing) small(loop int, limit float64) bool {
 	return float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
 }
 
-// smallHoleCorners gives the edges that start at an inside corner of a small hole.
-func (t *sawing) smallHoleCorners(limit float64) []slab.Side {
-	var out []slab.Side
-	for k, l := range t.Sides {
-		for _, s := range l {
-			if t.small(k, limit) && slab.Interior(t.Before(s), s) > math.Pi+0.2 {
-				out = append(out, s)
-			}
-		}
-	}
-	return out
-}
-
 // stub gives the cut from the corner where s starts, on along the side before it
 // or back along s, to the first cut or edge it meets: the shorter of the two. It
 // gives none where a cut goes through the corner already.
 func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
-	for _, j := range cuts {
-		if _, away := geometry.Nearest(s.A, j.A, j.B); away < inch {
-			return Cut{}, false
-		}
+	if touched(s.A, cuts) {
+		return Cut{}, false
 	}
 	r := t.Before(s)
 	best, found, thin := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false, false
@@ -205,6 +227,14 @@ func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
 	return best, found
 }
 
+// touched tells whether a cut goes through a corner.
+func touched(p geometry.Point, cuts []Cut) bool {
+	return slices.ContainsFunc(cuts, func(c Cut) bool {
+		_, away := geometry.Nearest(p, c.A, c.B)
+		return away < inch
+	})
+}
+
 // thinStrip is how narrow a strip between two cuts is that would crack across.
 const thinStrip = 2 * foot
 
@@ -224,14 +254,9 @@ func strip(c Cut, cuts []Cut) bool {
 // those of small holes.
 func (t *sawing) reentrant(p *sawPlan) [][2]float64 {
 	var out [][2]float64
-	for k, l := range t.Sides {
-		if t.small(k, p.limit) {
-			continue
-		}
-		for _, s := range l {
-			if angle := slab.Interior(t.Before(s), s); angle > math.Pi+0.2 {
-				out = append(out, [2]float64{p.f[0].Turn(s.A).Y, p.f[1].Turn(s.A).Y})
-			}
+	for _, s := range t.inside() {
+		if !t.small(s.Loop, p.limit) {
+			out = append(out, [2]float64{p.f[0].Turn(s.A).Y, p.f[1].Turn(s.A).Y})
 		}
 	}
 	return out
@@ -269,16 +294,18 @@ func (t *sawing) padZones(p *sawPlan) {
 }
 
 // checkSawCuts reports what the cuts break.
-func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, cuts []Cut) {
-	if most := mostSawRatio * t.Plan.Field; geometry.Rounded(p.limit) > most {
-		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(geometry.Rounded(p.limit)), mostSawRatio, t.Text(most))
+func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, d divided) {
+	limit := geometry.Rounded(p.limit)
+	if most := mostSawRatio * t.Plan.Field; limit > most || t.spec.Spacing == 0 && t.spec.Ratio > mostSawRatio {
+		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart are more than %d times the thickness, %s.", t.Text(max(limit, geometry.Rounded(t.spec.Ratio*float64(t.Plan.Field)))), mostSawRatio, t.Text(most))
+	} else if limit > mostApart {
+		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart: %s are the most, whatever the thickness.", t.Text(limit), t.Text(mostApart))
 	}
-	all, ok := t.faces(p.f[1], func(y0, y1 float64) [][2]float64 { return p.spans(1, y0, y1) }, cuts)
-	if !ok {
-		p.panels(lines, func(c panel) { all = append(all, face{c.x, c.y, c.w, c.h, 1}) })
-	}
-	for _, c := range all {
-		t.checkPanel(p, c)
+	t.checkPanels(d, p.limit/meter)
+	for _, s := range t.inside() {
+		if !touched(s.A, d.cuts) {
+			t.Find(ruleSawShape, rule.Note, s.A, "No saw cut starts at this inside corner, from which cracks run: it would leave no panel that holds. Lay two bars across the corner.")
+		}
 	}
 	for d, ls := range lines {
 		for _, l := range ls {
@@ -293,16 +320,52 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, cuts []Cut) {
 	}
 }
 
-// checkPanel reports a panel that is long, slim or bent.
-func (t *sawing) checkPanel(p *sawPlan, c face) {
-	at := p.f[1].Point(c.x, c.y)
-	size := t.Text(geometry.Rounded(c.w)) + " by " + t.Text(geometry.Rounded(c.h))
-	switch long, short := max(c.w, c.h), min(c.w, c.h); {
-	case c.fill < 0.8:
-		t.Find(ruleSawShape, rule.Note, at, "A panel of about %s is no rectangle: cracks run from its inside corners. Cut from these, or pour it apart.", size)
-	case long > t.spec.Aspect*short*(1+1e-6):
-		t.Find(ruleSawAspect, rule.Note, at, "A panel of about %s: the longer side should be at most %g times the shorter.", size, t.spec.Aspect)
-	case long > p.limit+float64(inch):
-		t.Find(ruleSawSpacing, rule.Note, at, "A panel of about %s: saw cuts should be at most %s apart.", size, t.Text(geometry.Rounded(p.limit)))
+// checkPanels reports panels that are long, slim or bent: each kind once, with the size
+// of the worst and the places of all.
+func (t *sawing) checkPanels(d divided, limit float64) {
+	type kind struct {
+		rule  rule.Rule
+		text  string
+		worst float64
+		at    []geometry.Point
+	}
+	kinds := map[string]*kind{}
+	var order []*kind
+	for i, p := range d.panels {
+		if p.none() {
+			continue
+		}
+		at, ok := d.parts[i].Middle()
+		if !ok {
+			continue
+		}
+		step := t.Step()
+		size := t.Text(geometry.FromMeters(p.box.length).Round(step)) + " by " + t.Text(geometry.FromMeters(p.box.width).Round(step))
+		by, ask, bad := ruleSawAspect, "", 0.0
+		switch ratio := p.box.length / p.box.width; {
+		case p.strip():
+			ask, bad = "so slim that it cracks across. Move the corner, hole or door beside it, or pour it apart.", ratio
+		case p.fill() < fullest:
+			by, ask, bad = ruleSawShape, "it is no rectangle: cracks run from its inside corners and across its points. Cut from these, or pour it apart.", 1/p.fill()
+		case ratio > t.spec.Aspect*(1+1e-6):
+			ask, bad = fmt.Sprintf("the longer side should be at most %g times the shorter.", t.spec.Aspect), ratio
+		case p.box.length > limit+float64(inch)/meter:
+			by, ask, bad = ruleSawSpacing, "saw cuts should be at most "+t.Text(geometry.FromMeters(limit))+" apart.", p.box.length
+		default:
+			continue
+		}
+		k := kinds[ask]
+		if k == nil {
+			k = &kind{rule: by}
+			kinds[ask], order = k, append(order, k)
+		}
+		if k.at = append(k.at, at); bad > k.worst {
+			k.worst, k.text = bad, "A panel of about "+size+": "+ask
+			n := len(k.at) - 1
+			k.at[0], k.at[n] = k.at[n], k.at[0]
+		}
+	}
+	for _, k := range order {
+		t.Findings = append(t.Findings, rule.Finding{Rule: k.rule, Severity: rule.Note, At: k.at[0], Also: k.at[1:], Text: k.text})
 	}
 }
