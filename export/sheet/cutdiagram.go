@@ -43,9 +43,11 @@ func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 		out[i] = d
 	}
 	text := fmt.Sprintf("%s to buy, %s left over.", c.Bought.Text(s.job.Units), c.Waste.Text(s.job.Units))
-	if c.Optimal {
-		text += " No cutting buys less."
+	text += " No cutting buys less"
+	if !c.Optimal {
+		text += " than " + c.Bound.Text(s.job.Units)
 	}
+	text += "."
 	return []block{append(pile{notes{title: title, items: []string{text}, size: sizeSmall}}, out...)}
 }
 

@@ -79,7 +79,7 @@ func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
 	bare := func(along geometry.Length) bool {
 		a, b := s.At(along, 0), s.At(along, t.spec.Length-t.spec.Embed)
 		var near [64]int32
-		return slices.ContainsFunc(t.On.Near(plane.BoxOf(a, b).Grown(float64(asks)), near[:0]), func(k int32) bool {
+		return !t.Contains(b) || slices.ContainsFunc(t.On.Near(plane.BoxOf(a, b).Grown(float64(asks)), near[:0]), func(k int32) bool {
 			o := t.All[k]
 			if o.Loop == s.Loop && t.Edge(o).Joint {
 				return false
@@ -96,7 +96,7 @@ func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
 		room.To -= inch / 2
 	}
 	for _, at := range [...]geometry.Length{room.From, room.To} {
-		if whole.From <= whole.To && bare(at) {
+		if whole.From <= whole.To && bare(at) && t.Contains(s.At(at, t.spec.Length-t.spec.Embed)) {
 			t.Find(bars.RuleCover, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-bars.Diameter(t.spec.Size)/2))
 		}
 	}
