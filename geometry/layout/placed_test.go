@@ -29,7 +29,9 @@ func TestPlateBesideDoorAtCorner(t *testing.T) {
 func TestDowelsKeepCoverAtSharpCorners(t *testing.T) {
 	p := ring(0, 0, 20, 0, 20, 8)
 	p.Outline[0].Joint, p.Outline[0].Wall, p.Outline[0].Section = true, "", ""
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Dowels.Size, s.Dowels.Length, s.Dowels.Embed, s.Dowels.End = 4, 16*inch, 8*inch, 6*inch }))
+	l := lay(t, p, spec(func(s *layout.Spec) {
+		s.Dowels.Size, s.Dowels.Length, s.Dowels.Embed, s.Dowels.End = 4, 16*inch, 8*inch, 6*inch
+	}))
 	if len(l.Dowels) == 0 {
 		t.Fatal("no dowels")
 	}
