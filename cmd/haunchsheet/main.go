@@ -1,11 +1,12 @@
-// Command haunchsheet reads a job file and writes its printed sheets, its
-// materials workbook and its takeoff, without a window.
+// Command haunchsheet reads job files and writes their printed sheets, materials
+// workbooks and takeoffs, without a window.
 //
-//	haunchsheet [flags] [JOB.json]
+//	haunchsheet [flags] [JOB.json ...]
 //
 // With - it reads standard input, without a file the built-in demo job. It exits
-// with 0 when all is written, 1 when the job or the disk is at fault, 2 for a wrong
-// command line, and 3 when all is written and the bid is a draft.
+// with 0 when all is written, 1 when a job or the disk is at fault, 2 for a wrong
+// command line, 3 when all is written and a bid is a draft though its prices are not
+// the built-in ones, and with -strict also 3 for any draft and 4 for a severe finding.
 package main
 
 import (
@@ -15,22 +16,23 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"image"
 	"io"
 	"os"
-	"strings"
+	"path/filepath"
+	"runtime/debug"
+	"slices"
 	"time"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/picture"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
 	"haunchbook.example/export/exchange"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/storage/wholefile"
 )
 
@@ -38,74 +40,13 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
-// command is what the command line asks for.
-type command struct {
-	file  string // "-" for standard input, "" for the demo job
-	out   string
-	paper string
-	part  string
-	firm  string
-	lines []string
-	logo  string
-	frost string
-	date  string
-	quiet bool
-}
-
-const usage = `usage: haunchsheet [flags] [JOB.json]
-
-Writes layout.pdf, bid.pdf, layout.svg, layout.dxf, materials.xlsx and
-takeoff.json. - reads the job from standard input; without a file the built-in
-demo job is used.
-
-`
-
-// errUsage is a wrong command line that has been reported.
-var errUsage = errors.New("usage")
-
-// parse reads the command line; flags may stand before and after the file.
-func parse(args []string, stderr io.Writer) (command, error) {
-	var c command
-	fs := flag.NewFlagSet("haunchsheet", flag.ContinueOnError)
-	fs.SetOutput(stderr)
-	fs.Usage = func() {
-		fmt.Fprint(stderr, usage)
-		fs.PrintDefaults()
-	}
-	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
-	fs.StringVar(&c.part, "sheets", sheet.Whole.String(), "print this `part` of the set, one of "+strings.Join(sheet.Whole.Choices(), ", "))
-	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
-	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
-	fs.Func("line", "a `text` under the company's name; may be given several times", func(s string) error {
-		c.lines = append(c.lines, s)
-		return nil
-	})
-	fs.StringVar(&c.logo, "logo", "", "`picture` of the company's sign, PNG or JPEG")
-	fs.StringVar(&c.frost, "frost", "", "`depth` that edges should reach at the site, as 36\" or 900 mm")
-	fs.StringVar(&c.date, "date", "", "date the files with this `day`, as 2024-04-12, instead of today's")
-	fs.BoolVar(&c.quiet, "quiet", false, "print no takeoff")
-	var files []string
-	for len(args) > 0 {
-		if err := fs.Parse(args); err != nil {
-			if errors.Is(err, flag.ErrHelp) {
-				return c, err
-			}
-			return c, errUsage
-		}
-		if fs.NArg() == 0 {
-			break
-		}
-		files, args = append(files, fs.Arg(0)), fs.Args()[1:]
-	}
-	if len(files) > 1 {
-		fmt.Fprintf(stderr, "haunchsheet: found %d files; name one\n", len(files))
-		return c, errUsage
-	}
-	if len(files) == 1 {
-		c.file = files[0]
-	}
-	return c, nil
-}
+// Exit codes. Of several jobs the least counts, but for 0.
+const (
+	atFault  = 1
+	misused  = 2
+	isDraft  = 3
+	isSevere = 4
+)
 
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	c, err := parse(args, stderr)
@@ -113,138 +54,148 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	case errors.Is(err, flag.ErrHelp):
 		return 0
 	case err != nil:
-		return 2
+		return misused
+	}
+	out := bufio.NewWriter(stdout) // keeps the first error
+	if c.version {
+		fmt.Fprintln(out, version())
+		return flushed(out, stderr, 0, "")
 	}
 	o, frost, err := c.options(time.Now())
 	if err != nil {
 		fmt.Fprintln(stderr, "haunchsheet:", err)
-		return 2
+		return misused
 	}
-	j, err := c.read(stdin)
-	if err != nil {
-		report(stderr, err)
-		return 1
+	var list *estimate.PriceList
+	if c.list != "" {
+		data, err := os.ReadFile(c.list)
+		if err == nil {
+			var p estimate.PriceList
+			p, err = estimate.ReadPrices(data)
+			list = &p
+		}
+		if err != nil {
+			report(stderr, "-prices: "+c.list, err)
+			return atFault
+		}
 	}
-	ctx, h := context.Background(), handover.Of(handover.From{Job: j, Prices: estimate.Starting(j.Units), Frost: frost})
-	t, err := h.Takeoff(ctx)
-	if err != nil {
-		report(stderr, err)
-		return 1
+	files := c.files
+	if len(files) == 0 {
+		files = []string{""}
 	}
-	if err := c.write(ctx, h, o); err != nil {
-		report(stderr, err)
-		return 1
+	code := 0
+	for i, file := range files {
+		dir, named := c.out, ""
+		if len(files) > 1 {
+			dir, named = filepath.Join(c.out, folderOf(file)), file
+		}
+		r := c.job(file, dir, list, stdin, o, frost)
+		if i > 0 && !c.quiet && !c.json {
+			fmt.Fprintln(out)
+		}
+		if c.json {
+			r.writeJSON(out, file)
+		} else {
+			r.print(out, stderr, named, c)
+		}
+		if got := r.code(c); got != 0 && (code == 0 || got < code) {
+			code = got
+		}
 	}
-	e, err := h.Estimate(ctx)
-	if err != nil {
-		report(stderr, err)
-		return 1
-	}
-	reasons, code := e.Draft(o.Date), 0
-	if len(reasons) > 0 && !e.Prices.Invented { // nobody takes what the built-in prices make for an offer
-		code = isDraft
-		printReasons(stderr, reasons)
-	}
-	if c.quiet {
-		return code
-	}
-	out := bufio.NewWriter(stdout) // keeps the first error
-	printTakeoff(out, j.Name, t)
-	if code == 0 {
-		printReasons(out, reasons)
-	}
-	fmt.Fprintf(out, "\nwritten to %s: %s\n", c.out, strings.Join(fileNames, " "))
+	return flushed(out, stderr, code, "; the files are written")
+}
+
+// flushed gives the exit code, which is another where standard output takes no more.
+func flushed(out *bufio.Writer, stderr io.Writer, code int, besides string) int {
 	if err := out.Flush(); err != nil {
-		report(stderr, fmt.Errorf("standard output: %w; the files are written", err))
-		return 1
+		report(stderr, "", fmt.Errorf("standard output: %w%s", err, besides))
+		return atFault
 	}
 	return code
 }
 
-// isDraft is the exit code where the bid is a draft.
-const isDraft = 3
-
-// report prints each fault on a line of its own.
-func report(w io.Writer, err error) {
-	var faults plan.Faults
-	if errors.As(err, &faults) {
-		for _, f := range faults {
-			fmt.Fprintln(w, "haunchsheet:", f)
-		}
-		return
+// version says which build of the program it is.
+func version() string {
+	text := "haunchsheet"
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return text + ", of an unknown version"
 	}
-	fmt.Fprintln(w, "haunchsheet:", err)
+	text += " " + info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			text += " " + s.Value
+		}
+	}
+	return fmt.Sprintf("%s, %s, job files of version %d", text, info.GoVersion, job.Version)
 }
 
-// options turns the flags into options of the sheets, and the frost depth.
-func (c command) options(now time.Time) (o sheet.Options, frost geometry.Length, err error) {
-	o = sheet.Options{Date: now, Company: sheet.Company{Name: c.firm, Lines: c.lines}}
-	if c.logo != "" {
-		img, err := readPicture(c.logo)
-		if err != nil {
-			return o, 0, fmt.Errorf("-logo: %s: %v; name a PNG or JPEG picture", c.logo, err)
-		}
-		o.Company.Logo = img
-	}
-	if c.frost != "" {
-		frost, err = geometry.ParseWritten(c.frost)
-		if err != nil || frost < 0 {
-			return o, 0, fmt.Errorf("-frost: found %q; write a depth with its unit, such as 36\" or 900 mm", c.frost)
-		}
-	}
-	if c.date != "" {
-		day, err := time.Parse(time.DateOnly, c.date)
-		if err != nil {
-			return o, 0, fmt.Errorf("-date: found %q; write a day such as 2024-04-12", c.date)
-		}
-		o.Date = day
-	}
-	if err := o.Part.UnmarshalText([]byte(c.part)); err != nil {
-		return o, 0, fmt.Errorf("-sheets: found %q; %v", c.part, err)
-	}
-	if c.paper != "" {
-		p, ok := sheet.PaperNamed(c.paper)
-		if !ok {
-			return o, 0, fmt.Errorf("-paper: found %q; write one of %s", c.paper, paperNames())
-		}
-		o.Paper = p
-	}
-	return o, frost, nil
+// result is what came of one job.
+type result struct {
+	job      job.Job
+	takeoff  takeoff.Takeoff
+	estimate estimate.Estimate
+	draft    []estimate.Reason
+	dir      string
+	written  []string
+	err      error
 }
 
-// readPicture reads an image file.
-func readPicture(name string) (image.Image, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
+// job does all there is to do for one job.
+func (c command) job(file, dir string, list *estimate.PriceList, stdin io.Reader, o sheet.Options, frost geometry.Length) (r result) {
+	r.dir = dir
+	if r.job, r.err = read(file, stdin); r.err != nil {
+		return r
 	}
-	defer f.Close()
-	data, err := picture.Load(f)
-	if err != nil {
-		return nil, err
+	if list != nil {
+		r.job.Price.Prices = *list
 	}
-	return picture.Read(data)
+	ctx, h := context.Background(), handover.Of(handover.From{Job: r.job, Prices: estimate.Starting(r.job.Units), Frost: frost})
+	if r.takeoff, r.err = h.Takeoff(ctx); r.err != nil {
+		return r
+	}
+	if r.estimate, r.err = h.Estimate(ctx); r.err != nil {
+		return r
+	}
+	r.draft = r.estimate.Draft(o.Date)
+	names := fileNames
+	if len(c.only) > 0 {
+		names = slices.DeleteFunc(slices.Clone(fileNames), func(n string) bool { return !slices.Contains(c.only, n) })
+	}
+	if r.err = write(ctx, h, o, dir, names); r.err == nil {
+		r.written = names
+	}
+	return r
 }
 
-// paperNames lists the papers as they are typed.
-func paperNames() string {
-	var names []string
-	for _, p := range sheet.AllPapers() {
-		names = append(names, strings.ToLower(strings.ReplaceAll(p.Name, " ", "")))
+// code gives the exit code of a job. That the built-in prices are invented fails
+// nothing by itself: nobody takes what they make for an offer.
+func (r result) code(c command) int {
+	switch {
+	case r.err != nil:
+		return atFault
+	case r.failsAsDraft(c):
+		return isDraft
+	case c.strict && slices.ContainsFunc(r.takeoff.Findings, func(f rule.Finding) bool { return f.Severity == rule.Severe }):
+		return isSevere
 	}
-	return strings.Join(names, ", ")
+	return 0
+}
+
+func (r result) failsAsDraft(c command) bool {
+	return len(r.draft) > 0 && (c.strict || !r.estimate.Prices.Invented)
 }
 
 // read reads the job.
-func (c command) read(stdin io.Reader) (job.Job, error) {
+func read(file string, stdin io.Reader) (job.Job, error) {
 	var r io.Reader
-	switch c.file {
+	switch file {
 	case "":
 		r = bytes.NewReader(assets.Demo())
 	case "-":
 		r = stdin
 	default:
-		f, err := os.Open(c.file)
+		f, err := os.Open(file)
 		if err != nil {
 			return job.Job{}, err
 		}
@@ -256,8 +207,8 @@ func (c command) read(stdin io.Reader) (job.Job, error) {
 
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
-// write writes the files, all together or none.
-func (c command) write(ctx context.Context, h *handover.Handover, o sheet.Options) error {
+// write writes the named files, all together or none.
+func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string) error {
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
@@ -269,12 +220,12 @@ func (c command) write(ctx context.Context, h *handover.Handover, o sheet.Option
 		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}
 	var files []wholefile.File
-	for _, name := range fileNames {
+	for _, name := range names {
 		var b bytes.Buffer
 		if err := makers[name](&b); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 		files = append(files, wholefile.File{Name: name, Data: b.Bytes()})
 	}
-	return wholefile.WriteAll(c.out, files)
+	return wholefile.WriteAll(dir, files)
 }

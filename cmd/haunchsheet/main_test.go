@@ -107,7 +107,7 @@ func TestCommand(t *testing.T) {
 		{"cut short", []string{cut, "-out", "OUT"}, "", 1, "", "haunchsheet: line ", false},
 		{"empty input", []string{"-", "-out", "OUT"}, "", 1, "", "haunchsheet: line 1: found the end of the file; ", false},
 		{"unknown flag", []string{"-nope"}, "", 2, "", "flag provided but not defined", false},
-		{"two files", []string{good, good, "-out", "OUT"}, "", 2, "", "found 2 files; name one", false},
+		{"one job twice", []string{good, good, "-out", "OUT"}, "", 2, "", "found two jobs called \"good\"", false},
 		{"wrong paper", []string{"-paper", "napkin", "-out", "OUT"}, "", 2, "", `haunchsheet: -paper: found "napkin"; write one of letter, legal, `, false},
 		{"wrong date", []string{"-date", "today", "-out", "OUT"}, "", 2, "", `haunchsheet: -date: found "today"; write a day`, false},
 		{"folder is a file", []string{"-out", good}, "", 1, "", "a part of its folder's name is a file; choose another folder", false},
