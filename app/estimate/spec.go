@@ -71,7 +71,7 @@ const (
 // from.
 func Default() Spec {
 	var s Spec
-	field.Fill("price", &s)
+	field.Fill("price", &s, geometry.FeetInches)
 	return s
 }
 

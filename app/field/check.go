@@ -183,7 +183,7 @@ func (c *checker) value(n *node, v reflect.Value) {
 		}
 	default:
 		f, ok := n.form.measure(v)
-		if want := r.refused(f, c.units); ok && want != "" {
+		if want := r.in(c.units).refused(f, c.units); ok && want != "" {
 			c.fault("", r.say(v, c.units), want)
 		}
 	}
@@ -284,13 +284,15 @@ func (c *checker) relations(n *node, holder, v reflect.Value) {
 	if !ok {
 		return
 	}
-	for _, r := range n.atLeast {
+	for i, r := range n.atLeast {
+		r.Relation = n.row.in(c.units).AtLeast[i]
 		if least, ok := r.form.measure(holder.Field(r.field)); ok && f < least+r.Plus {
 			c.fault("", n.row.say(v, c.units), "must be at least "+n.row.measure(least+r.Plus, c.units)+r.to(n.row, c.units))
 			return
 		}
 	}
-	for _, r := range n.atMost {
+	for i, r := range n.atMost {
+		r.Relation = n.row.in(c.units).AtMost[i]
 		if most, ok := r.form.measure(holder.Field(r.field)); ok && f > most+r.Plus {
 			c.fault("", n.row.say(v, c.units), "must be at most "+n.row.measure(most+r.Plus, c.units)+r.to(n.row, c.units))
 			return

@@ -77,7 +77,7 @@ func TestCheck(t *testing.T) {
 		{"leader far away", func(j *job.Job) { j.Survey.Notes[0].To.Y = math.MinInt64 }, "survey.notes[0].to", "of the origin"},
 		{"too many notes", func(j *job.Job) { j.Survey.Notes = make([]plan.Note, 501) }, "survey.notes", "keep 500 at most"},
 
-		{"all its digits", func(j *job.Job) { j.Units, j.Spec.Mix.Slump = geometry.Millimeters, -269_875*100 }, "spec.mix.slump", "found -26.9875 mm; must be from 0 mm to 304.8 mm"},
+		{"all its digits", func(j *job.Job) { j.Units, j.Spec.Mix.Slump = geometry.Millimeters, -269_875*100 }, "spec.mix.slump", "found -26.9875 mm; must be from 0 mm to 310 mm"},
 		{"no number", func(j *job.Job) { j.Spec.Mix.Air = math.NaN() }, "spec.mix.air", "found no number"},
 		{"unending", func(j *job.Job) { j.Spec.Order.Waste = decimal.New(1, 999999999) }, "spec.order.waste", "too many digits"},
 		{"unending where not used", func(j *job.Job) { j.Spec.Base.Gravel, j.Spec.Base.Density = 0, decimal.New(1, 999999999) }, "spec.base.density", "too many digits"},

@@ -12,7 +12,7 @@ var mixRows = rows("spec.mix",
 	inches("slump", "Slump", "At the chute (ASTM C143/C143M); 5 to 6 1/2 in with a water reducer.").
 		is(5*inch, "common practice, with a water reducer").from(0, 12*inch).trade(2*inch, 8*inch, practice),
 	inches("aggregate", "Aggregate, largest", "Nominal maximum size of the stone; 3/4 in is usual.").
-		is(3*inch/4, practice).from(0, 6*inch).trade(3*inch/8, 1.5*inch, practice),
+		is(3*inch/4, practice).inSI(20e6, "Nominal maximum size of the stone; 20 mm is usual.").from(0, 6*inch).trade(3*inch/8, 1.5*inch, practice),
 	row(Percent, "air", "Entrained air", "By volume (ASTM C231); 5 to 7 % where it freezes (IRC Table R402.2), at most 3 % in all under a trowel (ACI 302.1R).").
 		from(0, 20).trade(0, 8, practice).zero("none entrained"),
 	row(Dose, "fiber", "Fibers", "Dose in the mix (ASTM C1116); 1.5 lb/yd³ of fine synthetic ones is usual.").

@@ -22,6 +22,7 @@ type Reading struct {
 // field's unit. The error says what was found and what would do; what is far from
 // what the trade uses is only asked about.
 func (r Row) Parse(typed string, u geometry.Units) (Reading, error) {
+	r = r.at(u)
 	if strings.HasSuffix(r.Path, "[]") && r.Kind != Point && r.Kind != List {
 		return r.parseList(typed, u)
 	}
@@ -203,6 +204,7 @@ func isZero(v reflect.Value) bool {
 // Question gives what to ask about a value that is far from what the trade uses;
 // "" for nothing. It is not a fault: the value holds.
 func (r Row) Question(value any, u geometry.Units) string {
+	r = r.at(u)
 	if value == nil || !r.Usual.Any() {
 		return ""
 	}

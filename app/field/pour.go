@@ -50,7 +50,8 @@ func celsius(t any) float64 { return t.(interface{ C() float64 }).C() }
 
 var crewRows = rows("pour.crew",
 	part("", "Crew", "Who places the concrete."),
-	count("people", "People", "Who place and finish; five place about 11 yd³ in half an hour.").is(5, practice).from(1, 100).trade(2, 20, practice),
+	count("people", "People", "Who place and finish; five place about 11 yd³ in half an hour.").
+		is(5, practice).inSI(5, "Who place and finish; five place about 8 m³ in half an hour.").from(1, 100).trade(2, 20, practice),
 	row(Rate, "rate", "Rate", "Placed in an hour by this crew.").from(0.1, 10000).trade(3, 60, practice).zero("by the number of people"),
 )
 
@@ -72,7 +73,7 @@ var reachRows = rows("pour.reach",
 	feet("rake", "Raked on by", "How far concrete is raked beyond the end of the chute; moved farther, it segregates.").
 		is(4*foot, practice).from(0, 20*foot).trade(0, 8*foot, practice).when("method", "chute"),
 	feet("straightedge", "Straightedge", "Its length; 10 to 16 ft.").is(14*foot, practice).from(foot, 30*foot).trade(6*foot, 24*foot, practice),
-	inches("overlap", "Its overlap", "On pads and forms, both ends together; about a foot.").
+	inches("overlap", "Its overlap", "On pads and forms, both ends together; about 12 in.").
 		is(12*inch, practice).from(0, far).trade(4*inch, 3*foot, practice).atMost("straightedge", -6*inch),
 	feet("float", "Bull float", "How far it reaches from one side with its handle.").is(18*foot, practice).from(0, far).trade(8*foot, 30*foot, practice).zero("any width"),
 	feet("bay", "Longest bay", "Along a lane.").is(12*foot, practice).from(0, far).trade(4*foot, 40*foot, practice).zero("whole lanes"),

@@ -34,7 +34,10 @@ type Row struct {
 	Like    string // the rows of its fields are those under this path
 	Unshown string // why no field of the window shows it; "" where one does
 
-	rules []func(View) // what must hold between fields of a part or a thing
+	rules  []func(View) // what must hold between fields of a part or a thing
+	si     any          // the default of a metric job, where it does not follow from the other
+	siHelp string       // and its help
+	metric *Row         // the row of a metric job
 }
 
 // Range is a span of numbers; of lengths, in nanometers. The zero Range is none.
@@ -103,6 +106,7 @@ func build(list [][]Row) (map[string]*Row, []Group) {
 				panic("field: two rows for " + r.Path)
 			}
 			byPath[r.Path] = r
+			r.metric = r.inMetric()
 			if i > 0 {
 				g.Rows = append(g.Rows, r)
 			}

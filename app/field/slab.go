@@ -11,7 +11,7 @@ var slabRows = rows("slabs[]",
 	inches("height", "Top over the job's", "Height of its finished top over the height that the job gives; 0 for the same.").from(-far, far).
 		trade(-4*foot, 4*foot, practice),
 	inches("field", "Field thickness", "Thickness of the slab away from edges, pads and strips; 4 to 6 in.").over(0, deep).
-		trade(3.5*inch, foot, "IRC R506.1: at least 3 1/2 in; more than a foot, "+practice),
+		trade(3.5*inch, foot, "IRC R506.1: at least 3 1/2 in; more than 12 in, "+practice),
 
 	list("sections[]", "section", "The shape of a thickened edge, by which edges and doors refer to it.").rule(someWidth),
 	text("sections[].name", "Name", "By which edges and doors refer to it.").needed(),
@@ -74,6 +74,7 @@ var slabRows = rows("slabs[]",
 	point("top.falls[].from", "High end", "Where it falls from.").unshown("dragged on the plan"),
 	point("top.falls[].to", "Low end", "Where it falls to.").unshown("dragged on the plan"),
 	inches("top.falls[].drop", "Drop", "From the high to the low end; 1/8 in per ft is usual. A garage floor falls to its door or a drain (IRC R309.1).").
+		inSI(nil, "From the high to the low end; 10 mm per meter is usual. A garage floor falls to its door or a drain (IRC R309.1).").
 		from(0, deep).trade(0, 2*foot, practice),
 	choice("top.meet", "Falls meet", "Of several falls: the higher counts, as round a drain, or the lower.", "valley: in a valley", "ridge: in a ridge"),
 	choice("base", "Ground under it", "Under a falling top: parallel to it, or level, which adds a wedge of concrete.", "graded: graded to the fall", "level"),

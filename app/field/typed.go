@@ -82,6 +82,7 @@ func heads(p *Row) bool {
 
 // Hint says what the field is, what is usual in it and where that comes from.
 func (r Row) Hint(u geometry.Units) string {
+	r = r.at(u)
 	t := r.Help
 	if r.Default != nil && r.Kind != List {
 		t += " Usual: " + r.usual(u)

@@ -213,24 +213,50 @@ func Used(from any, path string) bool {
 	return false
 }
 
-// Fill sets every field below a path to its default: those of what to points to,
-// which stands at that path. What has no default is left as it is.
-func Fill(path string, to any) {
-	fill(nodeOf(reflect.TypeOf(to).Elem(), path), reflect.ValueOf(to).Elem())
+// Fill sets every field below a path to its default in jobs in u: those of what to
+// points to, which stands at that path. What has no default is left as it is.
+func Fill(path string, to any, u geometry.Units) {
+	fill(nodeOf(reflect.TypeOf(to).Elem(), path), reflect.ValueOf(to).Elem(), u)
 }
 
-func fill(n *node, v reflect.Value) {
+func fill(n *node, v reflect.Value, u geometry.Units) {
 	if n.row != nil && n.row.Default != nil {
-		n.row.fill(v)
+		n.row.in(u).fill(v, u)
 		return
 	}
 	for _, f := range n.fields {
-		fill(f.node, v.Field(f.index))
+		fill(f.node, v.Field(f.index), u)
 	}
 }
 
+// SwitchUnits has what is as it is by default in jobs in one unit as it is in the other.
+func SwitchUnits(path string, in any, from, to geometry.Units) {
+	v := reflect.ValueOf(in).Elem()
+	switchUnits(nodeOf(v.Type(), path), v, from, to)
+}
+
+func switchUnits(n *node, v reflect.Value, from, to geometry.Units) {
+	if n.row != nil && n.row.Default != nil {
+		usual := reflect.New(v.Type()).Elem()
+		if n.row.in(from).fill(usual, from); reflect.DeepEqual(n.row.get(v), n.row.get(usual)) || equal(n.row.get(v), n.row.get(usual)) {
+			n.row.in(to).fill(v, to)
+		}
+		return
+	}
+	for _, f := range n.fields {
+		switchUnits(f.node, v.Field(f.index), from, to)
+	}
+}
+
+// equal tells whether two numbers are the same, whatever their digits.
+func equal(a, b any) bool {
+	x, ok := a.(decimal.Decimal)
+	y, both := b.(decimal.Decimal)
+	return ok && both && x.Equal(y)
+}
+
 // fill sets a value, or the things of a list, to the row's default.
-func (r *Row) fill(v reflect.Value) {
+func (r *Row) fill(v reflect.Value, u geometry.Units) {
 	list, ok := r.Default.([]Element)
 	if !ok {
 		if err := set(v, r.value(r.Default, v.Kind() == reflect.Slice)); err != nil {
@@ -243,7 +269,11 @@ func (r *Row) fill(v reflect.Value) {
 		for name, x := range e {
 			at, err := walk(v.Index(i), name, false)
 			if err == nil {
-				err = set(at, rowAt(r.Path+"."+name).value(x, false))
+				of := rowAt(r.Path + "." + name)
+				if u == geometry.Millimeters {
+					x = of.metricValue(x)
+				}
+				err = set(at, of.value(x, false))
 			}
 			if err != nil {
 				panic("field: " + r.Path + ": " + err.Error())

@@ -40,11 +40,13 @@ type Job struct {
 	Sketch   Sketch         `json:"sketch,omitzero"`
 }
 
-// New gives a job with an empty plan and the usual specification.
-func New() Job {
-	var j Job
-	field.Fill("", &j)
-	j.Version = Version
+// New gives a job with an empty plan and the usual specification, in feet and inches.
+func New() Job { return NewIn(geometry.FeetInches) }
+
+// NewIn gives a job as New does, with what is usual in u.
+func NewIn(u geometry.Units) Job {
+	j := Job{Version: Version, Units: u}
+	field.Fill("", &j, u)
 	return j
 }
 

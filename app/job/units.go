@@ -35,6 +35,9 @@ var quarter = decimal.RequireFromString("0.25")
 // to a quarter as such a rounding can shift it was one: there and back is where
 // it began.
 func converted(v, factor decimal.Decimal) decimal.Decimal {
+	if v.IsZero() {
+		return v
+	}
 	v = v.Mul(factor)
 	shift := decimal.New(5, -3).Mul(decimal.Max(factor, decimal.NewFromInt(1)))
 	if q := v.DivRound(quarter, 0).Mul(quarter); v.Sub(q).Abs().LessThanOrEqual(shift) {

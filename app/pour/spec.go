@@ -87,7 +87,7 @@ func (r Reach) rakedText(u geometry.Units) string {
 // where each value comes from.
 func Default() Spec {
 	var s Spec
-	field.Fill("pour", &s)
+	field.Fill("pour", &s, geometry.FeetInches)
 	return s
 }
 

@@ -23,7 +23,7 @@ type Spec struct {
 // its edge. The rows of the fields say where each value comes from.
 func Default() Spec {
 	var s Spec
-	field.Fill("spec", &s)
+	field.Fill("spec", &s, geometry.FeetInches)
 	return s
 }
 

@@ -15,6 +15,8 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/geometry"
 )
 
 // A minus typed on a side never loses itself: the side stays, and what would do is said.
@@ -159,5 +161,21 @@ func TestHabitsOutliveAKill(t *testing.T) {
 	info, err := os.Stat(file)
 	if err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("%v, %v", info.Mode(), err)
+	}
+}
+
+// A blank sheet turned to millimeters starts from metric sizes, and so does what is
+// placed on it; one with anything drawn keeps what it has.
+func TestUnitsOfABlankSheet(t *testing.T) {
+	const mm = geometry.Millimeter
+	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
+	w.switchUnits()
+	if j := w.doc.Job(); j.Units != geometry.Millimeters || j.Spec.Base.Gravel != 100*mm || j.Slabs[0].Field != 150*mm || w.machine.NewEdge.Section != "Edge 300" || w.machine.NewDoor.Width != 2700*mm || w.machine.NewPad.Width != 600*mm {
+		t.Errorf("gravel %v, field %v, section %q, door %v", j.Spec.Base.Gravel, j.Slabs[0].Field, w.machine.NewEdge.Section, w.machine.NewDoor.Width)
+	}
+	w = open(t, Options{Job: hands.Shop()})
+	was := w.doc.Job()
+	if w.switchUnits(); !w.doc.Job().In(geometry.FeetInches).Same(was) {
+		t.Error("a job with an outline was changed")
 	}
 }

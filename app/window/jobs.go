@@ -24,7 +24,7 @@ func (w *Window) display(j job.Job, id storage.ID) {
 	w.machine.Deselect()
 	w.side.turn(tool.Selection)
 	w.enter(j, id)
-	w.usual()
+	w.machine.Usual()
 	w.machine.Fit()
 }
 

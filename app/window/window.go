@@ -91,7 +91,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.plan.Shapes, w.plan.Layers = shapes, loadLayers(a.Preferences())
 	w.sketch = &board.Sketch{Doc: w.doc}
 	w.shelf = shelf.New(w.doc, o.Book, w.scheduler, w.kept)
-	w.usual()
+	w.machine.Usual()
 	w.build()
 	w.connect()
 	w.enter(o.Job, o.ID)
@@ -112,19 +112,6 @@ func schedulerOf(synchronous bool) document.Scheduler {
 		return document.Scheduler{}
 	}
 	return document.Scheduler{Go: func(f func()) { go f() }, Post: fyne.Do}
-}
-
-// usual makes ready what is drawn next, from what the job has.
-func (w *Window) usual() {
-	m := w.machine
-	m.NewEdge.Section, m.NewEdge.Wall = "", ""
-	if s := w.doc.Plan().Sections; len(s) > 0 {
-		m.NewEdge.Section = s[0].Name
-	}
-	m.Brush = tool.Brush{Section: m.NewEdge.Section, Wall: "2x6"}
-	if w.doc.Units() == geometry.Millimeters {
-		m.NewDoor.Width = 2700 * geometry.Millimeter
-	}
 }
 
 // build lays the window out.
@@ -294,11 +281,17 @@ func (w *Window) step(move func() (string, bool), done, nothing string) {
 	}
 }
 
-// switchUnits changes how lengths are shown and read; the job stays as it is.
+// switchUnits changes how lengths are shown and read; a job with anything drawn stays
+// as it is, and one without starts from what is usual in the units.
 func (w *Window) switchUnits() {
 	j, u := w.doc.Job(), geometry.Millimeters
 	if j.Units == u {
 		u = geometry.FeetInches
+	}
+	if w.doc.Blank() {
+		w.doc.Commit("Show "+u.String(), shelf.Anew(j, u))
+		w.machine.Usual()
+		return
 	}
 	w.doc.Commit("Show "+u.String(), j.In(u))
 }

@@ -9,11 +9,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 	"haunchbook.example/storage"
 )
 
@@ -282,5 +284,46 @@ func TestNewJobWaitsForRoom(t *testing.T) {
 	}
 	if got, err := b.Get(s.ID()); err != nil || got.Notes != "two" {
 		t.Errorf("the book has %q, %v", got.Notes, err)
+	}
+}
+
+// A job that nothing is drawn in starts anew in other units; what was set stays as long
+// as it was.
+func TestAnew(t *testing.T) {
+	const mm = geometry.Millimeter
+	j := shelf.Blank(geometry.FeetInches)
+	j.Spec.Base.Foam = 2 * geometry.Inch
+	is := shelf.Anew(j, geometry.Millimeters)
+	if is.Units != geometry.Millimeters || is.Spec.Base.Gravel != 100*mm || is.Spec.Base.Foam != 2*geometry.Inch || is.Slabs[0].Field != 150*mm || is.Slabs[0].Sections[0].Name != "Edge 300" || is.Spec.Order.Truck.IntPart() != 8 {
+		t.Errorf("%+v, %+v", is.Spec.Base, is.Slabs)
+	}
+	if back := shelf.Anew(is, geometry.FeetInches); !back.Same(j) {
+		t.Errorf("back it is\n%s\nand not\n%s", back.Encode(), j.Encode())
+	}
+	if fresh := shelf.Blank(geometry.Millimeters); len(fresh.Validate()) > 1 { // no outline
+		t.Errorf("faults: %v", fresh.Validate())
+	}
+}
+
+// A usual garage in millimeters breaks no rule that one in feet and inches keeps.
+func TestMetricGarageBreaksNoRule(t *testing.T) {
+	rules := func(u geometry.Units, foot geometry.Length) map[string]int {
+		j := shelf.Blank(u)
+		p := j.Slabs[0]
+		j = j.WithSlab(0, p.WithOutline(plan.Like(hands.Rectangle(0, 0, 24*foot, 20*foot), plan.Edge{Section: p.Sections[0].Name, Wall: "2x6"})))
+		to, err := handover.Of(handover.From{Job: j, Prices: estimate.Starting(u)}).Takeoff(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := map[string]int{}
+		for _, f := range to.Findings {
+			found[f.Rule.Name]++
+			t.Log(u, f.Rule.Name, f.Text)
+		}
+		return found
+	}
+	was := rules(geometry.FeetInches, geometry.Foot)
+	if is := rules(geometry.Millimeters, 300*geometry.Millimeter); len(is) > len(was) {
+		t.Errorf("findings: %v; in feet and inches: %v", is, was)
 	}
 }

@@ -6,9 +6,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
@@ -27,16 +29,47 @@ func Demo() (job.Job, error) {
 
 // Blank gives a job with an empty plan and a first edge section to draw with.
 func Blank(u geometry.Units) job.Job {
-	j := job.New()
+	j := job.NewIn(u)
 	j.Name = "New job"
-	j.Units = u
-	s := plan.Section{Name: "Edge 12", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
+	s := Edge(u)
+	s.Name = "Edge 12"
 	if u == geometry.Millimeters {
-		s = plan.Section{Name: "Edge 300", Depth: 300 * geometry.Millimeter, Bottom: 300 * geometry.Millimeter, Taper: 150 * geometry.Millimeter}
-		j.Slabs[0].Field = 150 * geometry.Millimeter
+		s.Name = "Edge 300"
 	}
 	j.Slabs[0].Sections = []plan.Section{s}
 	return j
+}
+
+// Edge gives a usual edge section, without a name.
+func Edge(u geometry.Units) plan.Section {
+	foot := field.Sized(geometry.Foot, u)
+	return plan.Section{Depth: foot, Bottom: foot, Taper: foot / 2}
+}
+
+// Anew gives a job with nothing drawn in other units: what is as usual in its own is as
+// usual in those.
+func Anew(j job.Job, u geometry.Units) job.Job {
+	was, usual := j.Units, Blank(j.Units)
+	is := j.In(u)
+	s, p := j.Clone().Spec, j.Clone().Pour
+	field.SwitchUnits("spec", &s, was, u)
+	field.SwitchUnits("pour", &p, was, u)
+	if s.Order.Truck.Equal(j.Spec.Order.Truck) { // its own, in its unit
+		s.Order.Truck = is.Spec.Order.Truck
+	}
+	p.Crew.Rate = is.Pour.Crew.Rate
+	is.Spec, is.Pour = s, p
+	for k := range is.Slabs {
+		if slices.EqualFunc(is.Slabs[k].Sections, usual.Slabs[0].Sections, func(a, b plan.Section) bool { return reflect.DeepEqual(a, b) }) {
+			is = is.WithSlab(k, is.Slabs[k])
+			is.Slabs[k].Sections = Blank(u).Slabs[0].Sections
+			is.Slabs[k].Field = field.Sized(is.Slabs[k].Field, u)
+			if u == geometry.FeetInches && j.Slabs[k].Field == usual.Slabs[0].Field {
+				is.Slabs[k].Field = Blank(u).Slabs[0].Field
+			}
+		}
+	}
+	return is
 }
 
 // StartOf gives what of a job is usual for others: everything but what is its own.

@@ -175,7 +175,7 @@ func (bolt) Describe(m *Machine, t Target, s Sheet) {
 	s.Heading(fmt.Sprintf("Bolt mark %d on %s", t.Sub+1, edgeName(t)))
 	f := m.boltFields(t, s)
 	f.Rows("along")
-	bind.Length(s, "To end corner", func() geometry.Length { return lengthOf(m.Plan(), t) - f.Get().Along }, func(l geometry.Length) error {
+	bind.Length(s, field.ToEnd.Label, func() geometry.Length { return lengthOf(m.Plan(), t) - f.Get().Along }, func(l geometry.Length) error {
 		return f.Put("Place", func(b *plan.BoltMark) { b.Along = lengthOf(m.Plan(), t) - l })
 	})
 	f.Rows("holddown")

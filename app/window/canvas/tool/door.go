@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/snap"
@@ -116,7 +117,7 @@ func (door) Describe(m *Machine, t Target, s Sheet) {
 	f.Rows("name")
 	m.ofDoor(f)
 	f.Rows("from")
-	bind.Length(s, "To end corner", func() geometry.Length {
+	bind.Length(s, field.ToEnd.Label, func() geometry.Length {
 		d := f.Get()
 		return lengthOf(m.Plan(), t) - d.From - d.Width
 	}, func(l geometry.Length) error {

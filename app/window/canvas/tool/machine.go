@@ -159,14 +159,33 @@ type sizesKey struct {
 
 // New gives a machine that selects.
 func New(doc *document.Document, measure size.Measure) *Machine {
-	const ft, in = geometry.Foot, geometry.Inch
-	return &Machine{
+	const ft = geometry.Foot
+	m := &Machine{
 		Doc: doc, Measure: measure, state: &Select{}, Square: true, Grid: true,
-		View:    view.Fit(geometry.Point{}, geometry.Point{X: 40 * ft, Y: 30 * ft}, 800, 600, 60),
-		NewDoor: plan.Door{Kind: plan.Overhead, Width: 9 * ft},
-		NewPad:  plan.Pad{Width: 2 * ft, Length: 2 * ft, Depth: 12 * in, Taper: 0},
-		NewBand: plan.Strip{Bottom: 12 * in, Depth: 12 * in, Taper: 6 * in},
+		View: view.Fit(geometry.Point{}, geometry.Point{X: 40 * ft, Y: 30 * ft}, 800, 600, 60),
 	}
+	m.usualThings()
+	return m
+}
+
+// usualThings makes ready what is placed next, of usual size.
+func (m *Machine) usualThings() {
+	sized := func(l geometry.Length) geometry.Length { return field.Sized(l, m.Units()) }
+	foot, half := sized(geometry.Foot), sized(geometry.Foot/2)
+	m.NewDoor = plan.Door{Kind: plan.Overhead, Width: 9 * foot}
+	m.NewPad = plan.Pad{Width: 2 * foot, Length: 2 * foot, Depth: foot}
+	m.NewBand = plan.Strip{Bottom: foot, Depth: foot, Taper: half}
+}
+
+// Usual makes ready what is drawn next, of usual size and of the first section that the
+// job has.
+func (m *Machine) Usual() {
+	m.usualThings()
+	m.NewEdge.Section, m.NewEdge.Wall = "", ""
+	if s := m.Plan().Sections; len(s) > 0 {
+		m.NewEdge.Section = s[0].Name
+	}
+	m.Brush = Brush{Section: m.NewEdge.Section, Wall: "2x6"}
 }
 
 // State gives the state.

@@ -330,7 +330,7 @@ func TestSettings(t *testing.T) {
 	if s := settings(); !s.Start.Price.Overhead.Equal(decimal.NewFromInt(12)) {
 		t.Errorf("a faulty overhead was kept: %s", s.Start.Price.Overhead)
 	}
-	f.Select("Units", geometry.Millimeters.String())
+	f.Select("Units", "millimeters")
 	f.Select("Paper", f.List("Paper").Options[2])
 	if s := settings(); s.Start.Units != geometry.Millimeters || s.Paper != f.List("Paper").Options[2] {
 		t.Errorf("units %v, paper %q", s.Start.Units, s.Paper)

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/picture"
 	"haunchbook.example/app/window/bind"
@@ -49,8 +50,8 @@ func (p *Page) settingsPart() (fyne.CanvasObject, func()) {
 		}
 		return ""
 	}, func(name string) error { return s.Put("Paper", func(s *storage.Settings) { s.Paper = name }) })
-	s.Depth("Frost depth", func(s *storage.Settings) *geometry.Length { return &s.Frost })
-	f.Explain("The local code and the building official give the frost depth.")
+	s.Depth(field.Frost.Label, func(s *storage.Settings) *geometry.Length { return &s.Frost })
+	f.Explain(field.Frost.Help)
 	p.newJobs(f, s)
 	return f.Box, f.Sync
 }
@@ -103,14 +104,16 @@ func checkLogo(data []byte) error {
 // newJobs is what jobs start as.
 func (p *Page) newJobs(f *form.Form, s bind.Fields[storage.Settings]) {
 	f.Heading("New jobs start with")
-	bind.OneOf(f, "Units", []string{units[0].String(), units[1].String()}, units, func() geometry.Units {
+	row, _ := field.At("units")
+	bind.OneOf(f, row.Label, []string{row.Names[0].Words, row.Names[1].Words}, units, func() geometry.Units {
 		if s := s.Get(); s.Stored {
 			return s.Start.Units
 		}
 		return p.Units()
 	}, func(u geometry.Units) error {
-		return s.Put("Units", func(s *storage.Settings) {
-			s.Start.Units, s.Start.Slabs = u, shelf.StartOf(shelf.Blank(u)).Slabs
+		return s.Put(row.Label, func(s *storage.Settings) {
+			s.Start = shelf.Anew(s.Start, u)
+			s.Start.Slabs = shelf.StartOf(shelf.Blank(u)).Slabs
 		})
 	})
 	start := s

@@ -39,7 +39,8 @@ func (p Page) Form() *form.Form {
 	f.Heading("Job")
 	j := bind.Of(f, frame.Base, func(what string, change func(*job.Job)) error { return frame.Change("Change "+what, change) })
 	j.Rows("name", "customer", "site", "date", "revision", "notes")
-	bind.OneOf(f, j.Label("units"), []string{"ft-in", "mm"}, []geometry.Units{geometry.FeetInches, geometry.Millimeters}, frame.Units, func(geometry.Units) error {
+	units := bind.Row("", "units").Names
+	bind.OneOf(f, j.Label("units"), []string{units[0].Words, units[1].Words}, []geometry.Units{geometry.FeetInches, geometry.Millimeters}, frame.Units, func(geometry.Units) error {
 		frame.SwitchUnits()
 		return nil
 	})

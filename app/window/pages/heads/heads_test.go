@@ -21,7 +21,7 @@ func TestHeads(t *testing.T) {
 		}
 	}
 	d.Reads("no job book to write to")
-	d.Select("Units", "mm")
+	d.Select("Units", "millimeters")
 	if d.Last() != "switch units" {
 		t.Errorf("asked %v", d.Asked)
 	}

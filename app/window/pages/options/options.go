@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
@@ -73,7 +74,7 @@ func New(f Frame, s document.Scheduler) *Page {
 	})
 	bind.Of(p.form, f.Frost, func(_ string, change func(*geometry.Length)) error {
 		return p.setFrost(change)
-	}).Depth("Frost depth", func(l *geometry.Length) *geometry.Length { return l })
+	}).Depth(field.Frost.Label, func(l *geometry.Length) *geometry.Length { return l })
 	p.form.Explain("How deep frost goes below the ground at the site, from the building department: edges reach it where they go that deep below the ground, over which the slab stands as the job says, its fall taken in. Empty where it does not matter.")
 	p.form.Heading("Depths that matter")
 	p.form.Add(p.found, nil)

@@ -66,7 +66,7 @@ func (p *Page) build(n int) {
 	for _, r := range results() {
 		p.result(r, n)
 	}
-	p.result(result{label: "Frost depth", text: func(o estimate.Outcome) string {
+	p.result(result{label: field.Frost.Label, text: func(o estimate.Outcome) string {
 		switch {
 		case p.frame.Frost() == 0:
 			return "–"

@@ -168,7 +168,7 @@ func headingsOf(l estimate.Line) []string {
 	if l.Kind == estimate.Labor {
 		return []string{headingOf(l), "Rate", "", ">Amount"}
 	}
-	return []string{headingOf(l), "Price", "per", ">Amount"}
+	return []string{headingOf(l), bind.Row("price.prices.items[]", "price").Label, "per", ">Amount"}
 }
 
 // columns are those of the lines: what, its price, what for, the amount.

@@ -173,7 +173,7 @@ func (r *row) price() {
 	case l.Kind == estimate.Labor:
 		r.task(r.cells).Rows("rate")
 	case r.material():
-		r.cells.Text("Price", bind.Text{Get: func() string {
+		r.cells.Text(bind.Row("price.prices.items[]", "price").Label, bind.Text{Get: func() string {
 			if it, ok := r.item(); ok && it.Price.Set {
 				return it.Price.String()
 			}

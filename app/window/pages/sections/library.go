@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
@@ -87,10 +88,8 @@ func (p *Library) Form() *form.Form {
 
 // add adds a section; the first is what is drawn next.
 func (p *Library) add() error {
-	s := plan.Section{Name: free(p.frame.Plan()), Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 6 * geometry.Inch}
-	if p.frame.Units() == geometry.Millimeters {
-		s.Depth, s.Bottom, s.Taper = 300*geometry.Millimeter, 300*geometry.Millimeter, 150*geometry.Millimeter
-	}
+	s := shelf.Edge(p.frame.Units())
+	s.Name = free(p.frame.Plan())
 	s.Depth = max(s.Depth, p.frame.Plan().Field)
 	p.chosen = len(p.frame.Plan().Sections)
 	if p.machine.NewEdge.Section == "" {

@@ -111,7 +111,7 @@ func (p *Panel) bar(f *form.Form, all bind.Items[bars.Row], i int) {
 	f.Heading(fmt.Sprintf("Bar %d round the edge", i+1))
 	of(f).Rows("face")
 	// One of the two rules; the other is 0.
-	bind.OneOf(f, "Measured from", []string{"the underside", "the top"}, []bool{false, true}, func() bool { return get().Top > 0 }, func(top bool) error {
+	bind.OneOf(f, field.CoverOf.Label, []string{field.CoverOf.Names[0].Words, field.CoverOf.Names[1].Words}, []bool{false, true}, func() bool { return get().Top > 0 }, func(top bool) error {
 		return put("Side of "+name, func(r *bars.Row) {
 			cover := max(r.Bottom, r.Top)
 			r.Bottom, r.Top = cover, 0

@@ -1,0 +1,122 @@
+package field_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"haunchbook.example/app/field"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+)
+
+const mm = geometry.Millimeter
+
+// A metric job starts from metric sizes: whole millimeters, those above 30 mm in steps
+// of 5.
+func TestMetricDefaults(t *testing.T) {
+	j := job.NewIn(geometry.Millimeters)
+	for path, want := range map[string]geometry.Length{
+		"spec.base.gravel": 100 * mm, "spec.base.above": 150 * mm, "spec.base.foamwidth": 1200 * mm, "spec.base.foamlength": 2400 * mm,
+		"spec.base.rollwidth": 6000 * mm, "spec.mix.slump": 125 * mm, "spec.mix.aggregate": 20 * mm,
+		"spec.place.bars.rows[1].face": 200 * mm, "spec.place.bars.rows[0].bottom": 75 * mm, "spec.place.bars.stock[0]": 6000 * mm,
+		"spec.place.bolts.diameter": 16 * mm, "spec.place.bolts.spacing": 1800 * mm, "spec.place.bolts.endmin": 115 * mm, "spec.place.bolts.embed": 180 * mm,
+		"spec.place.dowels.clearance": 3 * mm, "spec.place.forms.stock[2]": 4800 * mm, "slabs[0].field": 150 * mm,
+		"pour.reach.straightedge": 4200 * mm,
+	} {
+		if got, err := field.Get(j, path); err != nil || got != want {
+			t.Errorf("%s is %v, %v; want %v", path, got, err, want)
+		}
+	}
+	for _, f := range j.Validate() {
+		if !strings.HasPrefix(f.Path, "slabs") {
+			t.Errorf("%s: found %s; %s", f.Path, f.Found, f.Want)
+		}
+	}
+	for _, g := range field.Groups("") {
+		for _, r := range g.Rows {
+			v, err := field.Get(j, r.Path)
+			if err != nil {
+				continue
+			}
+			lengths, _ := v.([]geometry.Length)
+			if l, ok := v.(geometry.Length); ok {
+				lengths = append(lengths, l)
+			}
+			for _, l := range lengths {
+				if l%mm != 0 || l > 30*mm && l%(5*mm) != 0 {
+					t.Errorf("%s is %s", r.Path, l.Exact(geometry.Millimeters))
+				}
+			}
+			if q := r.Question(v, geometry.Millimeters); q != "" && !r.Kind.Holds() {
+				t.Errorf("%s: the default is asked about: %s", r.Path, q)
+			}
+		}
+	}
+}
+
+// What a metric job is told of a field has no inch in it, and no inch converted; what
+// it may not be is no more than in feet and inches.
+func TestMetricHints(t *testing.T) {
+	inches := regexp.MustCompile(`\d(?: in| ft)\b|\d["']`)
+	broken := regexp.MustCompile(`\d\.\d+ mm`)
+	for _, g := range field.Groups("") {
+		for _, r := range g.Rows {
+			said := r.Hint(geometry.Millimeters)
+			if r.Kind.Length() && r.Usual.Any() {
+				said += " " + r.Question(9000*geometry.Meter, geometry.Millimeters)
+			}
+			if _, err := r.Parse("-90000 m", geometry.Millimeters); err != nil && r.Kind.Length() {
+				said += " " + err.Error()
+			}
+			if _, err := r.Parse("90000 m", geometry.Millimeters); err != nil && r.Kind.Length() {
+				said += " " + err.Error()
+			}
+			for _, m := range inches.FindAllString(said, -1) {
+				t.Errorf("%s: %q in %s", r.Path, m, said)
+			}
+			for _, m := range broken.FindAllString(said, -1) {
+				if m != "1.5 mm" && m != "0.5 mm" {
+					t.Errorf("%s: %q in %s", r.Path, m, said)
+				}
+			}
+		}
+	}
+}
+
+// Whatever a job in feet and inches may have, it may have in millimeters too.
+func TestMetricBoundsAreNoNarrower(t *testing.T) {
+	for _, g := range field.Groups("") {
+		for _, r := range g.Rows {
+			if !r.Kind.Length() || !r.Hard.Any() || strings.HasSuffix(r.Path, "[]") {
+				continue
+			}
+			for _, v := range []float64{r.Hard.Least, r.Hard.Most} {
+				if v > 1e13 || r.Hard.Above && v == r.Hard.Least || r.Hard.Below && v == r.Hard.Most {
+					continue
+				}
+				if _, err := r.Parse(geometry.Length(v).Exact(geometry.FeetInches), geometry.Millimeters); err != nil {
+					t.Errorf("%s: %v", r.Path, err)
+				}
+			}
+		}
+	}
+}
+
+// Units switched on what is as usual leave what is usual in the others.
+func TestSwitchUnits(t *testing.T) {
+	was := job.New().Spec
+	was.Base.Foam = 2 * geometry.Inch
+	is := was
+	field.SwitchUnits("spec", &is, geometry.FeetInches, geometry.Millimeters)
+	if is.Base.Gravel != 100*mm || is.Place.Bolts.Spacing != 1800*mm || is.Base.Foam != 2*geometry.Inch {
+		t.Errorf("gravel %v, bolts %v, foam %v", is.Base.Gravel, is.Place.Bolts.Spacing, is.Base.Foam)
+	}
+	if was.Base.Gravel != 4*geometry.Inch || was.Place.Bars.Rows[0].Face != 3*geometry.Inch {
+		t.Error("what it was made from has changed")
+	}
+	field.SwitchUnits("spec", &is, geometry.Millimeters, geometry.FeetInches)
+	if is.Base.Gravel != 4*geometry.Inch || is.Place.Bolts.Spacing != 6*geometry.Foot || is.Base.Foam != 2*geometry.Inch {
+		t.Errorf("back: gravel %v, bolts %v, foam %v", is.Base.Gravel, is.Place.Bolts.Spacing, is.Base.Foam)
+	}
+}
