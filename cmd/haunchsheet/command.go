@@ -29,7 +29,9 @@ type command struct {
 	logo            string
 	frost           string
 	date            string
-	list            string // file of the price list; "" for that of each job
+	list            string   // file of the price list; "" for that of each job
+	quotes          []string // files of requests that came back
+	requests        bool
 	only            []string
 	quiet           bool
 	json            bool
@@ -68,6 +70,11 @@ func parse(args []string, stderr io.Writer) (command, error) {
 	fs.StringVar(&c.frost, "frost", "", "`depth` that edges should reach at the site, as 36\" or 900 mm")
 	fs.StringVar(&c.date, "date", "", "date the files with this `day`, as 2024-04-12, instead of today's")
 	fs.StringVar(&c.list, "prices", "", "price with the list in this `file`, instead of that of the job")
+	fs.Func("quote", "a material request that came back filled in, a `file`; of several the least price of each thing counts", func(s string) error {
+		c.quotes = append(c.quotes, s)
+		return nil
+	})
+	fs.BoolVar(&c.requests, "requests", false, "write a material request for each supplier, without any price, to fill in")
 	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json", func(s string) error {
 		for _, name := range strings.Split(s, ",") {
 			if !slices.Contains(fileNames, name) {

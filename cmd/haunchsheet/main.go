@@ -21,7 +21,9 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
+	"strings"
 	"time"
+	"unicode"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
@@ -79,6 +81,22 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 			return atFault
 		}
 	}
+	var quotes []estimate.Quote
+	for _, name := range c.quotes {
+		data, err := os.ReadFile(name)
+		if err == nil {
+			var q estimate.Quote
+			q, err = workbook.ReadQuote(data)
+			quotes = append(quotes, q)
+		}
+		if err != nil {
+			report(stderr, "-quote: "+name, err)
+			return atFault
+		}
+	}
+	if len(quotes) > 0 && !c.quiet && !c.json {
+		printQuotes(out, estimate.CompareQuotes(quotes))
+	}
 	files := c.files
 	if len(files) == 0 {
 		files = []string{""}
@@ -89,7 +107,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		if len(files) > 1 {
 			dir, named = filepath.Join(c.out, folderOf(file)), file
 		}
-		r := c.job(file, dir, list, stdin, o, frost)
+		r := c.job(file, dir, list, quotes, stdin, o, frost)
 		if i > 0 && !c.quiet && !c.json {
 			fmt.Fprintln(out)
 		}
@@ -142,13 +160,19 @@ type result struct {
 }
 
 // job does all there is to do for one job.
-func (c command) job(file, dir string, list *estimate.PriceList, stdin io.Reader, o sheet.Options, frost geometry.Length) (r result) {
+func (c command) job(file, dir string, list *estimate.PriceList, quotes []estimate.Quote, stdin io.Reader, o sheet.Options, frost geometry.Length) (r result) {
 	r.dir = dir
 	if r.job, r.err = read(file, stdin); r.err != nil {
 		return r
 	}
 	if list != nil {
 		r.job.Price.Prices = *list
+	}
+	if len(quotes) > 0 {
+		if len(r.job.Price.Prices.Items) == 0 {
+			r.job.Price.Prices = estimate.Starting(r.job.Units)
+		}
+		r.job.Price.Prices = r.job.Price.Prices.With(quotes, o.Date.Format(time.DateOnly))
 	}
 	ctx, h := context.Background(), handover.Of(handover.From{Job: r.job, Prices: estimate.Starting(r.job.Units), Frost: frost})
 	if r.takeoff, r.err = h.Takeoff(ctx); r.err != nil {
@@ -162,10 +186,38 @@ func (c command) job(file, dir string, list *estimate.PriceList, stdin io.Reader
 	if len(c.only) > 0 {
 		names = slices.DeleteFunc(slices.Clone(fileNames), func(n string) bool { return !slices.Contains(c.only, n) })
 	}
-	if r.err = write(ctx, h, o, dir, names); r.err == nil {
-		r.written = names
+	var asked []wholefile.File
+	if c.requests {
+		if asked, r.err = requests(h, r.estimate, o); r.err != nil {
+			return r
+		}
+	}
+	if r.err = write(ctx, h, o, dir, names, asked); r.err == nil {
+		r.written = slices.Clone(names)
+		for _, f := range asked {
+			r.written = append(r.written, f.Name)
+		}
 	}
 	return r
+}
+
+// requests makes a material request for each supplier.
+func requests(h *handover.Handover, e estimate.Estimate, o sheet.Options) ([]wholefile.File, error) {
+	var files []wholefile.File
+	for i, r := range e.Requests() {
+		var b bytes.Buffer
+		if err := workbook.WriteRequest(&b, h, r, workbook.Options{Date: o.Date, Company: o.Company.Name}); err != nil {
+			return nil, err
+		}
+		name := strings.Map(func(c rune) rune {
+			if unicode.IsLetter(c) || unicode.IsDigit(c) {
+				return c
+			}
+			return '-'
+		}, r.Supplier)
+		files = append(files, wholefile.File{Name: fmt.Sprintf("request-%d-%s.xlsx", i+1, name[:min(len(name), 60)]), Data: b.Bytes()})
+	}
+	return files, nil
 }
 
 // code gives the exit code of a job. That the built-in prices are invented fails
@@ -208,7 +260,7 @@ func read(file string, stdin io.Reader) (job.Job, error) {
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
 // write writes the named files, all together or none.
-func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string) error {
+func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
@@ -219,7 +271,7 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		},
 		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}
-	var files []wholefile.File
+	files := slices.Clone(asked)
 	for _, name := range names {
 		var b bytes.Buffer
 		if err := makers[name](&b); err != nil {

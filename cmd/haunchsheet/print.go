@@ -159,9 +159,35 @@ func printTakeoff(w io.Writer, name string, t takeoff.Takeoff) {
 		fmt.Fprintln(w, "\nTo check")
 	}
 	for _, f := range t.Findings {
-		fmt.Fprintln(w, "-", f.Said())
+		fmt.Fprintf(w, "- %s [at %s, %s]\n", f.Said(), f.At.X.Text(t.Units), f.At.Y.Text(t.Units))
 	}
 	fmt.Fprintln(w, "\nAn estimate. Local code and a licensed engineer decide.")
+}
+
+// printQuotes prints what was offered for each thing, the least marked.
+func printQuotes(w io.Writer, compared []estimate.Compared) {
+	fmt.Fprintln(w, "Quotes")
+	for _, c := range compared {
+		fmt.Fprintf(w, "%s %s  %s\n", c.Quantity, c.Unit, c.Name)
+		for i, o := range c.Offers {
+			mark := " "
+			if i == c.Least {
+				mark = "*"
+			}
+			line := fmt.Sprintf("  %s %s: %s", mark, o.Supplier, o.Price)
+			if o.Price.Set {
+				line += " each, " + o.Extended.StringFixed(2)
+			}
+			if o.Lead != "" {
+				line += "; " + o.Lead
+			}
+			if o.Substitute != "" {
+				line += "; instead: " + o.Substitute
+			}
+			fmt.Fprintln(w, line)
+		}
+	}
+	fmt.Fprintln(w)
 }
 
 // printReasons prints why the bid is a draft.

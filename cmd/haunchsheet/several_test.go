@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
@@ -127,7 +129,7 @@ func TestOnlyAndPrices(t *testing.T) {
 func estimateOf(t *testing.T, j job.Job, p estimate.PriceList) estimate.Estimate {
 	t.Helper()
 	j.Price.Prices = p
-	r := command{only: []string{"takeoff.json"}}.job(put(t, "job.json", j.Encode()), t.TempDir(), nil, nil, sheetOptions(t), 0)
+	r := command{only: []string{"takeoff.json"}}.job(put(t, "job.json", j.Encode()), t.TempDir(), nil, nil, nil, sheetOptions(t), 0)
 	if r.err != nil {
 		t.Fatal(r.err)
 	}
@@ -230,7 +232,7 @@ func TestStrict(t *testing.T) {
 	ran(t, 0, "", "-quiet", "-only", "takeoff.json", "-out", t.TempDir(), file)
 	ran(t, 4, "", "-quiet", "-strict", "-only", "takeoff.json", "-out", t.TempDir(), file)
 	out, _ := ran(t, 0, "", "-only", "takeoff.json", "-out", t.TempDir(), file)
-	if !strings.Contains(out, "the concrete there is counted twice") || !strings.Contains(out, "(geometry; at ") {
+	if !strings.Contains(out, "the concrete there is counted twice") || !strings.Contains(out, "[at ") {
 		t.Errorf("the finding and its place are not in %s", out)
 	}
 	out, _ = ran(t, 0, "", "-json", "-only", "takeoff.json", "-out", t.TempDir(), file)
@@ -246,4 +248,40 @@ func sheetOptions(t *testing.T) sheet.Options {
 		t.Fatal(err)
 	}
 	return o
+}
+
+// A request for each supplier is written, and one that came back prices the job.
+func TestRequestsAndQuotes(t *testing.T) {
+	dir := t.TempDir()
+	ran(t, 0, "", "-quiet", "-requests", "-only", "takeoff.json", "-out", dir)
+	got := names(t, dir)
+	if !slices.Contains(got, "request-2-Sample-yard.xlsx") {
+		t.Fatalf("it wrote %q", got)
+	}
+	f, err := excelize.OpenFile(filepath.Join(dir, "request-2-Sample-yard.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := f.GetRows("Request")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, r := range rows {
+		if len(r) > 0 && r[0] == "Kickers" {
+			if err := f.SetCellValue("Request", fmt.Sprintf("D%d", n+1), 3.25); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	back := filepath.Join(t.TempDir(), "back.xlsx")
+	if err := f.SaveAs(back); err != nil {
+		t.Fatal(err)
+	}
+	out, _ := ran(t, 0, "", "-quote", back, "-only", "takeoff.json", "-out", t.TempDir())
+	if !strings.Contains(out, "* Sample yard: 3.25 each") {
+		t.Errorf("it prints %s", out)
+	}
+	if _, errs := ran(t, 1, "", "-quote", filepath.Join(dir, "takeoff.json"), "-out", t.TempDir()); !strings.Contains(errs, "found no workbook") {
+		t.Errorf("it says %q", errs)
+	}
 }

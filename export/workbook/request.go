@@ -1,0 +1,150 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
+)
+
+// requestSheet is the sheet of a request, and requestHeads are its columns. What was
+// asked for stands in the last, as a price list names it.
+const requestSheet = "Request"
+
+var requestHeads = []string{"Item", "Quantity", "Sold as", "Unit price", "Lead time", "Substitute", "For the return"}
+
+// Rows of a request above its lines.
+const (
+	supplierLabel = "Supplier"
+	numberLabel   = "Quote number"
+	untilLabel    = "Good until, as 2026-04-12"
+)
+
+// WriteRequest writes a request for a supplier to fill in: what is asked for, with
+// blanks for its price, lead time and a substitute, and for the quote's number and
+// last day. Nothing else of the estimate is in the file.
+func WriteRequest(w io.Writer, h *handover.Handover, r estimate.Request, o Options) (err error) {
+	if o.Date.IsZero() {
+		o.Date = fixedDate
+	}
+	f := excelize.NewFile()
+	defer func() { err = errors.Join(err, f.Close()) }()
+	b := &builder{f: f, job: h.Job(), o: o, styles: map[style]int{}, names: map[string]bool{}}
+	b.job.Customer = "" // whom it is for is not the supplier's business
+	p := b.page(requestSheet, landscape, []column{
+		{requestHeads[0], 46, false}, {requestHeads[1], 10, true}, {requestHeads[2], 22, false}, {requestHeads[3], 12, true}, {requestHeads[4], 16, false}, {requestHeads[5], 28, false}, {requestHeads[6], 20, false},
+	})
+	blank := func(num string) cell { return cell{style: style{line: 'h', wrap: true, input: true, num: num}} }
+	supplier := blank("@")
+	supplier.value = plain(r.Supplier)
+	p.put(text(supplierLabel), text(""), text(""), supplier)
+	p.put(text(numberLabel), text(""), text(""), blank("@"))
+	p.put(text(untilLabel), text(""), text(""), blank("@"))
+	p.gap()
+	for _, l := range r.Lines {
+		id, err := json.Marshal(l.ID)
+		if err != nil {
+			return err
+		}
+		price := blank("#,##0.00####")
+		p.put(text(l.Name), dec(l.Quantity, general), indented(l.Unit), price, blank("@"), blank("@"), styled(string(id), style{line: 'h', size: 6, color: gray}))
+		row := p.row
+		p.after = append(p.after, func() error {
+			v := excelize.NewDataValidation(true)
+			v.Sqref = fmt.Sprintf("D%d", row)
+			v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write the price of one as a number, such as 12.50.")
+			if err := v.SetRange(0, 1e9, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween); err != nil {
+				return err
+			}
+			return f.AddDataValidation(requestSheet, v)
+		})
+	}
+	p.gap()
+	p.put(styled("Yellow cells are to fill in. A price is for one of what is sold. Leave blank what you do not have.", note))
+	if err := p.close(); err != nil {
+		return err
+	}
+	stamp := o.Date.UTC().Format(time.RFC3339)
+	if err := f.SetDocProps(&excelize.DocProperties{Title: "Material request", Creator: "Haunchbook", LastModifiedBy: "Haunchbook", Created: stamp, Modified: stamp}); err != nil {
+		return err
+	}
+	buf, err := f.WriteToBuffer()
+	if err != nil {
+		return err
+	}
+	return rezip(w, buf.Bytes(), o.Date)
+}
+
+// maxRequest bounds a request that is read, unpacked too.
+const maxRequest = 8 << 20
+
+// ReadQuote reads a request that came back. The error names the cell, what was found
+// and what would do.
+func ReadQuote(data []byte) (q estimate.Quote, err error) {
+	if len(data) > maxRequest {
+		return q, fmt.Errorf("found %d MB; a request has less than %d MB", len(data)>>20, maxRequest>>20)
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: 4 * maxRequest, UnzipXMLSizeLimit: maxRequest, RawCellValue: true})
+	if err != nil {
+		return q, fmt.Errorf("found no workbook (%v); choose a request that was filled in", err)
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	rows, err := f.GetRows(requestSheet)
+	if err != nil || !slices.ContainsFunc(rows, func(r []string) bool { return slices.Equal(r, requestHeads) }) {
+		return q, fmt.Errorf("found no sheet %q with the columns %s; choose a request that was filled in", requestSheet, strings.Join(requestHeads, ", "))
+	}
+	for n, r := range rows {
+		at := func(col int) string {
+			if col >= len(r) {
+				return ""
+			}
+			return strings.TrimSpace(r[col])
+		}
+		switch at(0) {
+		case supplierLabel:
+			q.Supplier = at(3)
+		case numberLabel:
+			q.Number = at(3)
+		case untilLabel:
+			if q.Until = at(3); q.Until != "" {
+				if _, err := time.Parse(time.DateOnly, q.Until); err != nil {
+					return q, fmt.Errorf("%s!D%d: found %q; write a day such as 2026-04-12", requestSheet, n+1, q.Until)
+				}
+			}
+		}
+		var l estimate.Quoted
+		if !strings.HasPrefix(at(6), "{") {
+			continue
+		}
+		if err := json.Unmarshal([]byte(at(6)), &l.ID); err != nil || l.ID.Kind == takeoff.Unknown || l.ID.Kind == "" {
+			return q, fmt.Errorf("%s!G%d: found %q; leave this column as it was sent", requestSheet, n+1, at(6))
+		}
+		l.Name, l.Unit, l.Lead, l.Substitute = at(0), at(2), at(4), at(5)
+		if l.Quantity, err = decimal.NewFromString(at(1)); err != nil || !l.Quantity.IsPositive() {
+			return q, fmt.Errorf("%s!B%d: found %q; leave this column as it was sent", requestSheet, n+1, at(1))
+		}
+		if typed := at(3); typed != "" {
+			d, err := decimal.NewFromString(typed)
+			if err != nil || d.IsNegative() || d.GreaterThan(decimal.New(1, 9)) || d.Exponent() < -12 {
+				return q, fmt.Errorf("%s!D%d, %s: found %q; write the price of one as a number, such as 12.50", requestSheet, n+1, l.Name, typed)
+			}
+			l.Price = estimate.Costs(d)
+		}
+		q.Lines = append(q.Lines, l)
+	}
+	if q.Supplier == "" {
+		return q, fmt.Errorf("%s: found no supplier; write whose quote it is", requestSheet)
+	}
+	return q, nil
+}
