@@ -15,7 +15,7 @@ func (ledger) span(_ int, column, _ float64) int { return columnsFor(151, column
 
 func (l ledger) cut(height, _ float64) (first, rest block, ok bool) {
 	n := int((height - l.height(0) + ruledRow*float64(len(l.rows))) / ruledRow)
-	if n < 1 || n >= len(l.rows) {
+	if n < fewRows || len(l.rows)-n < fewRows { // rows in order, and not one here and one there
 		return nil, nil, false
 	}
 	a, b := l, l

@@ -23,6 +23,9 @@ type detailBlock struct {
 // there they may stand taller.
 const wideColumn = 100.0
 
+// sectionWidth is the least width of a section: narrower, and what stands in it finds no room, mm.
+const sectionWidth = 69.0
+
 // detailWide is the least width of most details, mm.
 const detailWide = 60.0
 
@@ -61,7 +64,7 @@ func (b detailBlock) layout(width float64) detailLayout {
 	l.bounds, _ = l.placed.Bounds()
 	said := b.notes
 	for _, r := range l.placed.Rows {
-		text := r.Of + " " + strings.Join(r.Texts, ", ")
+		text := strings.TrimSpace(r.Of + " " + strings.Join(r.Texts, ", "))
 		if r.Mark != "" {
 			text = r.Mark + ": " + text
 		}

@@ -94,7 +94,7 @@ func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, c
 		if c.Ratio < s.Ratio || c.Ratio > max(s.Ratio, clearScale(u)) {
 			continue
 		}
-		for _, wide := range []float64{wide, tableWidth} {
+		for _, wide := range []float64{sectionWidth + 1, wide, tableWidth} {
 			if n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && float64(n)*wide > float64(len(columns))*columns[0].Width() {
 				s, columns = c, right(n, wide)
 			}

@@ -26,6 +26,10 @@ func (g plot) spare(blocks []block) (left []block) {
 		if _, empty := b.(nothing); empty {
 			continue
 		}
+		if _, drawn := b.(figure); drawn { // no plan beside a plan
+			left = append(left, b)
+			continue
+		}
 		width := spareWidth(b)
 		tall := b.height(width)
 		at, ok := rect{}, false
@@ -48,10 +52,17 @@ func (g plot) spare(blocks []block) (left []block) {
 // narrowed is how wide a list is beside a plan, mm.
 const narrowed = 52.0
 
+// sectionClear is what a section gets beside a plan over its least width, which leaves it
+// taller, mm.
+const sectionClear = 17.0
+
 // spareWidth gives how wide a block stands beside a plan.
 func spareWidth(b block) float64 {
 	if t, ok := b.(tableBlock); ok {
 		return max(sum(t.natural()), textWidth(t.title, sizeBody, true))
+	}
+	if d, ok := b.(detailBlock); ok && d.least == sectionWidth {
+		return sectionWidth + sectionClear
 	}
 	return max(narrowed, wide(b))
 }

@@ -114,7 +114,7 @@ func (s *Section) covers(d *drawing.Drawing) {
 func (s *Section) names(d *drawing.Drawing) {
 	name := func(p geometry.Point, x, y geometry.Length, text string, start, near float32) {
 		d.Label(drawing.Label{
-			Layer: drawing.Details, Style: drawing.NoteText, Type: drawing.Small, Of: "name", At: p, Prefer: geometry.Point{X: x, Y: y},
+			Layer: drawing.Details, Style: drawing.NoteText, Type: drawing.Small, At: p, Prefer: geometry.Point{X: x, Y: y},
 			Start: start, Near: near, Reach: 40, Weight: nameWeight,
 		}, []string{text})
 	}
