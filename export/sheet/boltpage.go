@@ -119,7 +119,7 @@ func (s *set) boltDetail(slab takeoff.Slab) []block {
 	if b != nil && spec.End > 0 {
 		text := fmt.Sprintf("From each end of a piece %s to %s; bolts at most %s apart, 2 at least in a piece.",
 			spec.LeastEnd().Text(u), spec.EndMax.Text(u), spec.Spacing.Text(u))
-		out = append(out, detailBlock{"Bolt in plate, from above", []string{text}, detail.PlateEnd(u, w.Plate, detail.Bolt(*b), spec.End), u, detailWide, true})
+		out = append(out, detailBlock{"Bolt in plate, from above", []string{text}, detail.PlateEnd(u, w.Plate, detail.Bolt(*b), spec.End), s.scales(detailScales(u)), detailWide})
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -42,7 +43,7 @@ func TestSheetsAreFew(t *testing.T) {
 		{"garage", garage, Tabloid, 2},
 		{"demo", demoJob(t), Tabloid, 3},
 		{"shop", shop, Tabloid, 6},
-		{"shop", shop, ArchD, 3},
+		{"shop", shop, ArchD, 4},
 	} {
 		pages, err := Pages(t.Context(), handed(t, c.job), Options{Date: fixedDate, Paper: c.paper})
 		if err != nil {
@@ -50,6 +51,36 @@ func TestSheetsAreFew(t *testing.T) {
 		}
 		if len(pages) > c.most {
 			t.Errorf("%s on %s: %d sheets, at most %d", c.name, c.paper.Name, len(pages), c.most)
+		}
+	}
+}
+
+// A large sheet is read from farther off: its letters and lines grow with it, and its
+// drawings keep their scale.
+func TestLetteringGrowsWithThePaper(t *testing.T) {
+	h := handed(t, building(24, 20, 2, 16))
+	for _, c := range []struct {
+		paper Paper
+		grown float64
+	}{{Letter, 1}, {Tabloid, 1}, {ArchC, 1.2}, {ArchD, 1.4}, {A2, 1.2}, {A1, 1.4}} {
+		pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: c.paper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pages {
+			if w, tall := c.paper.landscape(); math.Abs(p.Width-w) > 1e-9 || math.Abs(p.Height-tall) > 1e-9 {
+				t.Errorf("%s: a page of %g by %g mm", c.paper.Name, p.Width, p.Height)
+			}
+			for _, it := range p.Items {
+				if x, ok := it.(Text); ok && x.Size < sizeFine*c.grown-1e-9 {
+					t.Errorf("%s, %s: %q is of %g points", c.paper.Name, p.Name, x.Text, x.Size)
+				}
+			}
+		}
+		// By what is printed: the first side, 24 ft, between the ends of its dimension.
+		v := pages[0].View
+		if got := v.at(point(24, 0)).X - v.at(point(0, 0)).X; math.Abs(got-24*304.8/v.Scale.Ratio) > 1e-6 {
+			t.Errorf("%s: 24 ft are %g mm long at %s", c.paper.Name, got, v.Scale.Name)
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"haunchbook.example/export/look"
-	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 )
 
@@ -14,9 +13,8 @@ type detailBlock struct {
 	title  string
 	notes  []string
 	figure *drawing.Drawing
-	units  geometry.Units
+	scales []Scale // none where it is drawn in shape only
 	least  float64 // how wide it is at least, mm
-	scaled bool    // else it is drawn in shape only
 }
 
 // wideColumn is how wide a column is, in millimeters, that is for sections alone:
@@ -53,13 +51,13 @@ func (b detailBlock) layout(width float64) detailLayout {
 	if width > wideColumn {
 		tall = 0.78 * width
 	}
-	if b.scaled {
-		l.scale, _ = fit(detailScales(b.units), hi.X-lo.X, hi.Y-lo.Y, rect{X0: 0, Y0: 0, X1: width - detailBeside, Y1: tall})
+	if len(b.scales) > 0 {
+		l.scale, _ = fit(b.scales, hi.X-lo.X, hi.Y-lo.Y, rect{X0: 0, Y0: 0, X1: width - detailBeside, Y1: tall})
 		l.head -= textWidth(l.scale.Name, sizeFine, false) + 3
 	}
 	area := drawing.Rect{X1: width, Y1: l.scale.paperOf(hi.Y-lo.Y) + 2*detailOver}
 	l.placed = drawing.Place(b.figure, drawing.Options{
-		View: drawing.ViewIn(drawing.Ratio(l.scale.Ratio), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &drawing.OnDetail,
+		View: drawing.ViewIn(drawing.Ratio(l.scale.drawn()), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &drawing.OnDetail,
 	})
 	l.bounds, _ = l.placed.Bounds()
 	said := b.notes

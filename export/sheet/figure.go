@@ -33,7 +33,7 @@ func (f figure) scale(width, tall float64) (Scale, bool) {
 	u := f.s.job.Units
 	w, h := f.size()
 	r := rect{X0: 0, Y0: 0, X1: width - 2*figureRim, Y1: tall - titleSkip - 2*figureRim}
-	all := append(planScales(u), siteScales(u)...)
+	all := f.s.scales(append(planScales(u), siteScales(u)...))
 	got, ok := fit(all, w, h, r)
 	if !ok {
 		return got, false
@@ -77,11 +77,11 @@ func (f figure) tall(width, most float64) float64 {
 // chosen gives the scale for a width: of a wide one the smallest that is easily
 // read, since what is saved holds tables.
 func (f figure) chosen(width float64) Scale {
-	w, h := f.s.paper.landscape()
+	w, h := f.s.paper.drawn().landscape()
 	area := packedArea(w, h)
 	got, easy := f.scale(width, f.tall(width, area.Height()))
 	if width > figureNarrow && easy {
-		for _, s := range planScales(f.s.job.Units) {
+		for _, s := range f.s.scales(planScales(f.s.job.Units)) {
 			if s.Ratio <= figureScale(f.s.job.Units) {
 				got = s
 			}
@@ -130,7 +130,7 @@ func (s *set) figures(title string, wants func(takeoff.Slab) bool, shows shown) 
 		return nil
 	}
 	together := figure{s, title, in, shows}
-	w, h := s.paper.landscape()
+	w, h := s.paper.drawn().landscape()
 	area := packedArea(w, h)
 	if _, easy := together.scale(area.Width(), area.Height()); easy || len(in) == 1 {
 		return []block{together}

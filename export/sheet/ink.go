@@ -103,6 +103,55 @@ type Page struct {
 	measures []measure
 }
 
+// grown gives the page as it is printed, so many times as large as it was drawn.
+func (p Page) grown(by float64) Page {
+	if by == 1 {
+		return p
+	}
+	all := func(ps []Point) []Point {
+		out := make([]Point, len(ps))
+		for i, q := range ps {
+			out[i] = q.Times(by)
+		}
+		return out
+	}
+	pen := func(pen Pen) Pen {
+		pen.Width *= by
+		dash := make([]float64, len(pen.Dash))
+		for i, d := range pen.Dash {
+			dash[i] = d * by
+		}
+		pen.Dash = dash
+		return pen
+	}
+	p.Width, p.Height = p.Width*by, p.Height*by
+	items := make([]Item, len(p.Items))
+	for i, it := range p.Items {
+		switch v := it.(type) {
+		case Line:
+			v.Points, v.Pen = all(v.Points), pen(v.Pen)
+			it = v
+		case Circle:
+			v.Center, v.Radius, v.Pen = v.Center.Times(by), v.Radius*by, pen(v.Pen)
+			it = v
+		case Text:
+			v.At, v.Size = v.At.Times(by), v.Size*by
+			it = v
+		case Picture:
+			v.At, v.Width = v.At.Times(by), v.Width*by
+			it = v
+		}
+		items[i] = it
+	}
+	p.Items = items
+	if p.View != nil {
+		v := *p.View
+		v.Scale.grown, v.Origin = 0, v.Origin.Times(by)
+		p.View = &v
+	}
+	return p
+}
+
 // measure is one dimension as a drawing file has it: what is measured, where its
 // line runs, and its text.
 type measure struct {

@@ -31,7 +31,7 @@ const usual = 60.0
 // fill the places beside the plans. Several ways are tried, the ones that keep what
 // belongs together first; the first with the fewest sheets is drawn.
 func (s *set) pack(topics []topic) {
-	w, h := s.paper.landscape()
+	w, h := s.paper.drawn().landscape()
 	g := newGrid(packedArea(w, h))
 	sized := make([][]sizedBlock, len(topics))
 	for i, t := range topics {

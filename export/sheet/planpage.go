@@ -24,7 +24,8 @@ const (
 
 // arrangement is how a page is parted between a plan and its details.
 type arrangement struct {
-	paper         Paper
+	paper         Paper   // as drawn
+	grown         float64 // and how many times as large it is printed
 	width, height float64
 	plan          rect
 	columns       []rect
@@ -34,15 +35,17 @@ type arrangement struct {
 
 // arrange gives the ways to put slabs of size w by h on one page, lying or upright.
 func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
+	plans, grown := scales(planScales(u), p.grown()), p.grown()
+	p = p.drawn()
 	var all []arrangement
 	for _, lying := range []bool{true, false} {
-		a := arrangement{paper: p, width: p.Width, height: p.Height}
+		a := arrangement{paper: p, grown: grown, width: p.Width, height: p.Height}
 		if lying {
 			a.width, a.height = p.landscape()
 		}
 		r := sheetArea(a.width, a.height)
 		if lying {
-			a.scale, a.fits, a.columns = beside(u, w, h, r)
+			a.scale, a.fits, a.columns = beside(plans, u, w, h, r)
 			a.plan = rect{X0: r.X0, Y0: r.Y0, X1: a.columns[0].X0 - columnGap, Y1: r.Y1}
 			all = append(all, a)
 			continue
@@ -50,7 +53,7 @@ func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
 		a.plan = rect{X0: r.X0, Y0: r.Y0 + bandDepth + columnGap, X1: r.X1, Y1: r.Y1}
 		n := int((r.Width() + columnGap) / (colWidth - 6 + columnGap))
 		a.columns = columnsOf(rect{X0: r.X0, Y0: r.Y0, X1: r.X1, Y1: r.Y0 + bandDepth}, n)
-		a.scale, a.fits = fit(planScales(u), w, h, a.plan.Inset(reserve))
+		a.scale, a.fits = fit(plans, w, h, a.plan.Inset(reserve))
 		all = append(all, a)
 	}
 	return all
@@ -75,7 +78,7 @@ func clearScale(u geometry.Units) float64 {
 
 // beside gives the scale of a plan with columns of lists at its right: as large as it
 // goes with one, smaller where it is clear and more columns have room.
-func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, columns []rect) {
+func beside(plans []Scale, u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, columns []rect) {
 	wide := colWidth
 	if r.Width() > 450 {
 		wide = wideColWidth
@@ -89,13 +92,14 @@ func beside(u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, c
 		return out
 	}
 	columns = right(1, wide)
-	s, ok = fit(planScales(u), w, h, rect{X0: r.X0, Y0: r.Y0, X1: columns[0].X0 - columnGap, Y1: r.Y1}.Inset(reserve))
-	for _, c := range planScales(u) {
+	s, ok = fit(plans, w, h, rect{X0: r.X0, Y0: r.Y0, X1: columns[0].X0 - columnGap, Y1: r.Y1}.Inset(reserve))
+	for _, c := range plans {
 		if c.Ratio < s.Ratio || c.Ratio > max(s.Ratio, clearScale(u)) {
 			continue
 		}
 		for _, wide := range []float64{sectionWidth + 1, wide, tableWidth} {
-			if n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap)); ok && float64(n)*wide > float64(len(columns))*columns[0].Width() {
+			n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap))
+			if ok && float64(n)*wide > float64(len(columns))*columns[0].Width() && (wide > tableWidth || len(columns) == 1) {
 				s, columns = c, right(n, wide)
 			}
 		}
@@ -178,7 +182,7 @@ func split(a arrangement, u geometry.Units, lo, hi geometry.Point, off geometry.
 		ny = int(math.Ceil(s.paperOf(hi.Y-lo.Y)/inner.Height() - 1e-9))
 		return nx, ny
 	}
-	all := splitScales(u)
+	all := scales(splitScales(u), a.grown)
 	for i, s := range all {
 		nx, ny := parts(s)
 		if nx*ny > mostTiles {

@@ -197,5 +197,5 @@ func measureOf(m drawing.Measured) measure {
 }
 
 func (v View) drawn() drawing.View {
-	return drawing.View{Scale: drawing.Ratio(v.Scale.Ratio), At: drawing.Vec{X: v.Origin.X, Y: v.Origin.Y}}
+	return drawing.View{Scale: drawing.Ratio(v.Scale.drawn()), At: drawing.Vec{X: v.Origin.X, Y: v.Origin.Y}}
 }

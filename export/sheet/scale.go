@@ -12,6 +12,17 @@ import (
 type Scale struct {
 	Ratio float64 // length in the world over length on paper: 48 for 1/4" = 1'-0"
 	Name  string  // as printed
+
+	grown float64 // how many times as large as drawn the paper is printed; 0 for as drawn
+}
+
+// drawn gives the length in the world over that on the page as it is drawn, before it
+// grows to its paper.
+func (s Scale) drawn() float64 {
+	if s.grown > 0 {
+		return s.Ratio * s.grown
+	}
+	return s.Ratio
 }
 
 // planScales are the scales of plans, from large to small: architects' scales
@@ -21,8 +32,8 @@ func planScales(u geometry.Units) []Scale {
 		return metricScales(20, 25, 50, 75, 100)
 	}
 	return []Scale{
-		{12, `1" = 1'-0"`}, {16, `3/4" = 1'-0"`}, {24, `1/2" = 1'-0"`}, {32, `3/8" = 1'-0"`},
-		{48, `1/4" = 1'-0"`}, {64, `3/16" = 1'-0"`}, {96, `1/8" = 1'-0"`},
+		{Ratio: 12, Name: `1" = 1'-0"`}, {Ratio: 16, Name: `3/4" = 1'-0"`}, {Ratio: 24, Name: `1/2" = 1'-0"`}, {Ratio: 32, Name: `3/8" = 1'-0"`},
+		{Ratio: 48, Name: `1/4" = 1'-0"`}, {Ratio: 64, Name: `3/16" = 1'-0"`}, {Ratio: 96, Name: `1/8" = 1'-0"`},
 	}
 }
 
@@ -32,8 +43,8 @@ func detailScales(u geometry.Units) []Scale {
 		return metricScales(5, 10, 15, 20, 25, 50)
 	}
 	return []Scale{
-		{4, `3" = 1'-0"`}, {8, `1 1/2" = 1'-0"`}, {12, `1" = 1'-0"`}, {16, `3/4" = 1'-0"`},
-		{24, `1/2" = 1'-0"`}, {48, `1/4" = 1'-0"`},
+		{Ratio: 4, Name: `3" = 1'-0"`}, {Ratio: 8, Name: `1 1/2" = 1'-0"`}, {Ratio: 12, Name: `1" = 1'-0"`}, {Ratio: 16, Name: `3/4" = 1'-0"`},
+		{Ratio: 24, Name: `1/2" = 1'-0"`}, {Ratio: 48, Name: `1/4" = 1'-0"`},
 	}
 }
 
@@ -45,7 +56,7 @@ func siteScales(u geometry.Units) []Scale {
 	}
 	var s []Scale
 	for _, f := range []float64{20, 30, 40, 50, 60, 100, 200, 400, 600, 1000, 2000, 5000} {
-		s = append(s, Scale{f * 12, fmt.Sprintf(`1" = %g'`, f)})
+		s = append(s, Scale{Ratio: f * 12, Name: fmt.Sprintf(`1" = %g'`, f)})
 	}
 	return s
 }
@@ -56,7 +67,7 @@ func splitScales(u geometry.Units) []Scale {
 	plans := planScales(u)
 	out := plans[len(plans)-1:]
 	if u == geometry.FeetInches {
-		out = append(slices.Clone(out), Scale{128, `3/32" = 1'-0"`})
+		out = append(slices.Clone(out), Scale{Ratio: 128, Name: `3/32" = 1'-0"`})
 	}
 	return append(out, siteScales(u)...)
 }
@@ -64,13 +75,13 @@ func splitScales(u geometry.Units) []Scale {
 func metricScales(ratios ...float64) []Scale {
 	s := make([]Scale, len(ratios))
 	for i, r := range ratios {
-		s[i] = Scale{r, fmt.Sprintf("1:%g", r)}
+		s[i] = Scale{Ratio: r, Name: fmt.Sprintf("1:%g", r)}
 	}
 	return s
 }
 
 // paperOf gives how long l is on paper, in millimeters.
-func (s Scale) paperOf(l geometry.Length) float64 { return l.Meters() * 1000 / s.Ratio }
+func (s Scale) paperOf(l geometry.Length) float64 { return l.Meters() * 1000 / s.drawn() }
 
 // fit gives the largest scale at which a thing of size w by h goes into r; false
 // with the smallest scale where none does.
@@ -120,7 +131,7 @@ func (v View) point(p Point) geometry.Point {
 
 // back gives the plan's point under a place on the page, in meters.
 func (v View) back(p Point) (x, y float64) {
-	f := v.Scale.Ratio / 1000
+	f := v.Scale.drawn() / 1000
 	return (p.X - v.Origin.X) * f, (p.Y - v.Origin.Y) * f
 }
 
@@ -170,6 +181,33 @@ func Papers(u geometry.Units) []Paper {
 		return []Paper{A4, A3}
 	}
 	return []Paper{Letter, Tabloid}
+}
+
+// grown is how many times as large lettering and lines are on a paper as on the small
+// ones: a large sheet is read from farther off.
+func (p Paper) grown() float64 {
+	switch {
+	case p.Width > 500:
+		return 1.4
+	case p.Width > 350:
+		return 1.2
+	}
+	return 1
+}
+
+// drawn gives the paper as sheets are drawn on it, before they grow.
+func (p Paper) drawn() Paper {
+	g := p.grown()
+	return Paper{p.Name, p.Width / g, p.Height / g}
+}
+
+// scales gives scales for what is drawn on a paper that grows to so many times its size.
+func scales(all []Scale, grown float64) []Scale {
+	out := slices.Clone(all)
+	for i := range out {
+		out[i].grown = grown
+	}
+	return out
 }
 
 // landscape gives the paper's width and height lying on its long side.

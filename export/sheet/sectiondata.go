@@ -15,7 +15,7 @@ import (
 
 // sectionBlock is a section in a column.
 func (s *set) sectionBlock(title string, notes []string, of detail.Section) block {
-	return detailBlock{title, notes, of.Drawing(s.job.Units), s.job.Units, sectionWidth, true}
+	return detailBlock{title, notes, of.Drawing(s.job.Units), s.scales(detailScales(s.job.Units)), sectionWidth}
 }
 
 // underNotes says what lies under the slab, and how it is laid.

@@ -101,10 +101,13 @@ func (s *set) done() []Page {
 		} else {
 			m.titleBlock(s.job, s.options, m.titles)
 		}
-		pages[i] = m.finish()
+		pages[i] = m.finish().grown(s.paper.grown())
 	}
 	return pages
 }
+
+// scales gives scales for what is drawn on the set's paper.
+func (s *set) scales(all []Scale) []Scale { return scales(all, s.paper.grown()) }
 
 // sheetArea gives the rectangle inside the frame of a page.
 func sheetArea(w, h float64) rect {

@@ -80,7 +80,7 @@ func (s *set) lapDetails() []block {
 		if spec.Bars.Stagger > 0 {
 			text += " Laps of neighboring rows " + spec.Bars.Stagger.Text(u) + " clear of each other."
 		}
-		out = append(out, detailBlock{title, []string{text}, detail.Lap(u, l.Length), u, detailWide, false})
+		out = append(out, detailBlock{title, []string{text}, detail.Lap(u, l.Length), nil, detailWide})
 	}
 	return out
 }
@@ -111,7 +111,7 @@ func (s *set) bendShapes() []block {
 	for _, ms := range shapes {
 		m := ms[0]
 		many := len(ms) > 1 || len(m.Legs) > fewLegs // then what is measured stands in a table
-		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, first[m.Mark], many), u, detailWide, false}
+		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, first[m.Mark], many), nil, detailWide}
 		if len(out) == 0 {
 			of.notes = []string{"Legs over the outside of the bends; bends without an angle are square. Pin: inside diameter of the bend, ACI 318-19 Tables 25.3.1 and 25.3.2."}
 		}
