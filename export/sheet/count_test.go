@@ -2,7 +2,10 @@ package sheet
 
 import (
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"haunchbook.example/app/job"
@@ -81,6 +84,39 @@ func TestLetteringGrowsWithThePaper(t *testing.T) {
 		v := pages[0].View
 		if got := v.at(point(24, 0)).X - v.at(point(0, 0)).X; math.Abs(got-24*304.8/v.Scale.Ratio) > 1e-6 {
 			t.Errorf("%s: 24 ft are %g mm long at %s", c.paper.Name, got, v.Scale.Name)
+		}
+	}
+}
+
+// The first sheet says what stands on the others.
+func TestSheetIndex(t *testing.T) {
+	pages, err := Pages(t.Context(), handed(t, building(200, 80, 10, 14, 40, 14)), Options{Date: fixedDate, Paper: Letter})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var index []string
+	for _, p := range pages {
+		for _, s := range texts(p) {
+			if strings.HasPrefix(s, "Sheets: ") {
+				index = append(index, p.Name+": "+s)
+			}
+		}
+	}
+	if len(index) != 1 || !strings.HasPrefix(index[0], pages[0].Name) {
+		t.Fatalf("the index stands on %q", index)
+	}
+	// Each name of a page is in it with a range that has the page.
+	for i, p := range pages {
+		for _, topic := range strings.Split(strings.Split(p.Name, ", part")[0], ", ") {
+			m := regexp.MustCompile(topic + ` (\d+)(?:–(\d+))?(;|$)`).FindStringSubmatch(index[0])
+			if m == nil {
+				t.Fatalf("%q is not in %q", topic, index[0])
+			}
+			from, _ := strconv.Atoi(m[1])
+			to, _ := strconv.Atoi(m[2])
+			if n := i + 1; n < from || n > max(from, to) {
+				t.Errorf("%s stands on sheet %d too: %q", topic, n, index[0])
+			}
 		}
 	}
 }

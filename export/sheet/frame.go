@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"image"
+	"strings"
 	"time"
 
 	"haunchbook.example/app/job"
@@ -36,13 +37,15 @@ const (
 
 // titles is what the title block says of one page.
 type titles struct {
-	sheet  string // "Layout"
-	slab   string // the slab it shows; "" for all of them, or the only one
-	part   int    // of a split plan, from 1; 0 for a whole one
-	scale  string // `1/4" = 1'-0"`; "" where nothing is to scale
-	paper  string // that the scale is true on
-	packed bool   // it has a strip for a title block
+	sheet  string   // "Layout"
+	topics []string // what stands on it: "Layout", "Steel"
+	slab   string   // the slab it shows; "" for all of them, or the only one
+	part   int      // of a split plan, from 1; 0 for a whole one
+	scale  string   // `1/4" = 1'-0"`; "" where nothing is to scale
+	paper  string   // that the scale is true on
+	packed bool     // it has a strip for a title block
 	n, of  int
+	index  string // of the set, on its first sheet
 }
 
 // name gives what the page is called in the bookmarks.
@@ -55,6 +58,27 @@ func (t titles) name() string {
 		s += fmt.Sprintf(", part %d", t.part)
 	}
 	return s
+}
+
+// indexOf tells on which sheets each step of the work stands: "Layout 1; Steel 2–3".
+func indexOf(all []titles) string {
+	var names []string
+	first, last := map[string]int{}, map[string]int{}
+	for i, t := range all {
+		for _, name := range t.topics {
+			if first[name] == 0 {
+				names, first[name] = append(names, name), i+1
+			}
+			last[name] = i + 1
+		}
+	}
+	for i, n := range names {
+		names[i] = fmt.Sprintf("%s %d", n, first[n])
+		if last[n] > first[n] {
+			names[i] += fmt.Sprintf("–%d", last[n])
+		}
+	}
+	return "Sheets: " + strings.Join(names, "; ")
 }
 
 // lines gives what stands under the sheet's name.
@@ -109,6 +133,10 @@ func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	r := d.rim(titleBlock)
 	top := r.Y1
+	if t.index != "" {
+		after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8
+		d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, shorten(t.index, r.X1-1.8-after, sizeFine, false))
+	}
 	// Four fields: company, job, sheet, and number.
 	widths := []float64{0.28, 0.36, 0.24, 0.12}
 	x := r.X0

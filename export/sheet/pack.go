@@ -48,10 +48,12 @@ func (s *set) pack(topics []topic) {
 			ways = append(ways, packing{back: back, scatter: scatter}, packing{back: back, scatter: scatter, tallest: true})
 		}
 	}
-	for seed := range tries {
-		ways = append(ways, packing{scatter: true, mixed: uint64(seed) + 1})
-	}
 	least := g.least(sized)
+	for seed := range tries {
+		if least <= fewMixed {
+			ways = append(ways, packing{scatter: true, mixed: uint64(seed) + 1})
+		}
+	}
 	for _, p := range ways {
 		if best != nil && len(best.sheets) <= least {
 			break
@@ -64,6 +66,10 @@ func (s *set) pack(topics []topic) {
 	}
 	for i := 0; i < len(best.sheets); i++ { // drawing may add what found no room
 		b := best.sheets[i]
+		slices.SortFunc(b.topics, func(x, y string) int {
+			at := func(name string) int { return slices.IndexFunc(topics, func(t topic) bool { return t.name == name }) }
+			return cmp.Compare(at(x), at(y))
+		})
 		d := newDraft(strings.Join(b.topics, ", "), w, h)
 		d.area = g.area
 		for k := 0; k < len(b.put); k++ {
@@ -74,7 +80,7 @@ func (s *set) pack(topics []topic) {
 				d.rows = nil
 			}
 		}
-		s.add(d, titles{sheet: d.page.Name, scale: "as written,", paper: s.paper.Name, packed: true})
+		s.add(d, titles{sheet: d.page.Name, topics: b.topics, scale: "as written,", paper: s.paper.Name, packed: true})
 	}
 }
 
@@ -115,6 +121,10 @@ func (g grid) sizeIn(b block, n int) sizedBlock {
 // tries is how many orders of blocks are tried where they may save a sheet, the same
 // ones each time.
 const tries = 600
+
+// fewMixed is on how many sheets topics may stand among each other: of more, each is for
+// one step of the work.
+const fewMixed = 3
 
 // dense is how much of sheets blocks fill at best.
 const dense = 0.95

@@ -265,7 +265,7 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	var sheets []plot
 	var rows []drawing.Row
 	for i, t := range tiles {
-		head := titles{sheet: "Layout", slab: name, scale: a.scale.Name, paper: a.paper.Name}
+		head := titles{sheet: "Layout", topics: []string{"Layout"}, slab: name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
 			head.part = i + 1
 		}

@@ -94,7 +94,14 @@ func (s *set) add(d *draft, t titles) { s.made = append(s.made, made{d, t}) }
 // done fills in the title blocks and gives the pages.
 func (s *set) done() []Page {
 	pages := make([]Page, len(s.made))
+	all := make([]titles, len(s.made))
 	for i, m := range s.made {
+		all[i] = m.titles
+	}
+	for i, m := range s.made {
+		if i == 0 {
+			m.titles.index = indexOf(all)
+		}
 		m.titles.n, m.titles.of = i+1, len(s.made)
 		if m.titles.packed {
 			m.titleStrip(s.job, s.options, m.titles)
