@@ -24,6 +24,9 @@ const wideColumn = 100.0
 // sectionWidth is the least width of a section: narrower, and what stands in it finds no room, mm.
 const sectionWidth = 69.0
 
+// padWidth is it of a section through a pad, where the field goes on both ways, mm.
+const padWidth = 77.5
+
 // detailWide is the least width of most details, mm.
 const detailWide = 60.0
 

@@ -14,7 +14,7 @@ import (
 )
 
 // sectionBlock is a section in a column.
-func (s *set) sectionBlock(title string, notes []string, of detail.Section) block {
+func (s *set) sectionBlock(title string, notes []string, of detail.Section) detailBlock {
 	return detailBlock{title, notes, of.Drawing(s.job.Units), s.scales(detailScales(s.job.Units)), sectionWidth}
 }
 
@@ -69,20 +69,26 @@ func (s *set) padSections() []block {
 	seen := map[string]bool{}
 	for _, slab := range s.takeoff.Slabs {
 		p := slab.Plan
-		add := func(name, shape string, width, depth, taper geometry.Length) {
-			if key := shape + p.Field.Text(u); !seen[key] {
+		add := func(name, shape string, width, depth, taper geometry.Length, steel handover.Thickening) {
+			said := []string{shape}
+			if len(steel.Ends) > 0 {
+				said = append(said, fmt.Sprintf("No. %d, %s clear of the bottom; %s", steel.Ends[0].Size, steel.Ends[0].Bottom.Text(u), strings.Join(steel.Said, ", ")))
+			}
+			if key := fmt.Sprint(said, p.Field); !seen[key] {
 				seen[key] = true
-				out = append(out, s.sectionBlock(slab.Called(name), []string{shape}, detail.Section{
-					Field: p.Field, Inside: true,
+				b := s.sectionBlock(slab.Called(name), said, detail.Section{
+					Field: p.Field, Inside: true, Bars: barsOf(steel.Ends), Lying: (*detail.LyingBar)(steel.Lying), Said: true,
 					Under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
-				}))
+				})
+				b.least = padWidth
+				out = append(out, b)
 			}
 		}
 		for i, d := range p.Pads {
-			add("Pad "+slab.Layout.Marks.Pad(i).Called(d.Name), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper)
+			add("Pad "+slab.Layout.Marks.Pad(i).Called(d.Name), fmt.Sprintf("%s × %s, %s deep, sides out %s", d.Width.Text(u), d.Length.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Width, d.Depth, d.Taper, handover.PadSteel(slab, i))
 		}
 		for i, d := range p.Strips {
-			add("Thickened strip "+slab.Layout.Marks.Strip(i).Called(d.Name), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper)
+			add("Thickened strip "+slab.Layout.Marks.Strip(i).Called(d.Name), fmt.Sprintf("%s wide, %s deep, sides out %s", d.Bottom.Text(u), d.Depth.Text(u), d.Taper.Text(u)), d.Bottom, d.Depth, d.Taper, handover.StripSteel(slab, i))
 		}
 	}
 	return out
@@ -97,15 +103,21 @@ func (s *set) edgeSections() []block {
 	return out
 }
 
+// barsOf gives rows of bars as they are drawn.
+func barsOf(rows []handover.Row) (out []detail.Bar) {
+	for _, r := range rows {
+		out = append(out, detail.Bar{Inset: r.Inset, Depth: r.Depth, Diameter: r.Diameter, Face: r.Face, Bottom: r.Bottom, Top: r.Top})
+	}
+	return out
+}
+
 // drawnSection gives an edge section as it is drawn.
 func (s *set) drawnSection(sec handover.EdgeSection) detail.Section {
 	out := detail.Section{Under: sec.Under, Field: sec.Field, Lip: sec.Lip, Board: sec.Board, Bolt: (*detail.Bolt)(sec.Bolt), Mesh: (*detail.FieldSteel)(sec.Steel), Said: true}
 	if sec.Plate != nil {
 		out.Plate = sec.Plate.Board
 	}
-	for _, r := range sec.Rows {
-		out.Bars = append(out.Bars, detail.Bar{Inset: r.Inset, Depth: r.Depth, Diameter: r.Diameter, Face: r.Face, Bottom: r.Bottom, Top: r.Top})
-	}
+	out.Bars = barsOf(sec.Rows)
 	if n := len(out.Bars); n > 0 {
 		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", s.job.Spec.Place.Bars.Size)
 	}

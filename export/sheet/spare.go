@@ -61,8 +61,8 @@ func spareWidth(b block) float64 {
 	if t, ok := b.(tableBlock); ok {
 		return max(sum(t.natural()), textWidth(t.title, sizeBody, true))
 	}
-	if d, ok := b.(detailBlock); ok && d.least == sectionWidth {
-		return sectionWidth + sectionClear
+	if d, ok := b.(detailBlock); ok && d.least >= sectionWidth {
+		return d.least + sectionClear
 	}
 	return max(narrowed, wide(b))
 }

@@ -94,7 +94,9 @@ func (s *Section) covers(d *drawing.Drawing) {
 		m := drawing.Dimension{Weight: coverWeight, Optional: s.Said, First: 2.2}
 		m.Of, m.A, m.B, m.Left, m.OnA = "cover to the face", at(0, b.Depth-half), at(b.Face, b.Depth-half), true, true
 		m.After = geometry.Point{Y: -b.Diameter} // below, its line begins under the bar
-		between(d, m, b.Face)
+		if b.Face > 0 {
+			between(d, m, b.Face)
+		}
 		if i > 0 && b.Bottom == s.Bars[i-1].Bottom && b.Top == s.Bars[i-1].Top {
 			continue // said at the bar before
 		}

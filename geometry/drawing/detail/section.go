@@ -26,6 +26,7 @@ type Section struct {
 	Plate  lumber.Board // of a wall, on the top beside the lip; zero for none
 	Bolt   *Bolt
 	Bars   []Bar
+	Lying  *LyingBar // bars that lie in the section, one behind the other
 	Mesh   *FieldSteel
 	Layers []Layer // from the underside down
 	Dowel  *Dowel
@@ -39,6 +40,13 @@ type Bar struct {
 	Face         geometry.Length // clear of the face
 	Bottom, Top  geometry.Length // clear of the underside or of the top; 0 where the other rules
 	Name         string          // "No. 4"; "" for one that is named beside it
+}
+
+// LyingBar is a bar seen from its side.
+type LyingBar struct {
+	From, To geometry.Length // insets of its ends
+	Depth    geometry.Length // of its center
+	Diameter geometry.Length
 }
 
 // FieldSteel is the mesh or the grid of the field, seen from its edge.
@@ -150,6 +158,10 @@ func (s Section) Drawing(u geometry.Units) *drawing.Drawing {
 	}
 	if m := s.Mesh; m != nil {
 		d.Stroke(drawing.Pencil{Layer: drawing.Mesh, Style: drawing.MeshLine}, at(m.Cover, m.Depth), at(s.end(), m.Depth))
+	}
+	if b := s.Lying; b != nil {
+		half := b.Diameter / 2
+		d.Fill(drawing.Pencil{Layer: drawing.Steel, Style: drawing.SteelFill}, at(b.From, b.Depth-half), at(b.To, b.Depth-half), at(b.To, b.Depth+half), at(b.From, b.Depth+half))
 	}
 	for _, b := range s.Bars {
 		d.Circle(drawing.Pencil{Layer: drawing.Steel, Style: drawing.SteelFill}, at(b.Inset, b.Depth), b.Diameter/2, 0.55, 0, true)
