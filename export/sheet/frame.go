@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"image"
-	"strings"
 	"time"
 
 	"haunchbook.example/app/job"
@@ -60,25 +59,38 @@ func (t titles) name() string {
 	return s
 }
 
-// indexOf tells on which sheets each step of the work stands: "Layout 1; Steel 2–3".
+// indexOf tells on which sheets each step of the work stands: "Layout 1; Steel, Pour 2–3".
 func indexOf(all []titles) string {
 	var names []string
-	first, last := map[string]int{}, map[string]int{}
+	on := map[string][2]int{}
 	for i, t := range all {
 		for _, name := range t.topics {
-			if first[name] == 0 {
-				names, first[name] = append(names, name), i+1
+			r, known := on[name]
+			if !known {
+				names, r[0] = append(names, name), i+1
 			}
-			last[name] = i + 1
+			r[1] = i + 1
+			on[name] = r
 		}
 	}
+	text := "Sheets: "
 	for i, n := range names {
-		names[i] = fmt.Sprintf("%s %d", n, first[n])
-		if last[n] > first[n] {
-			names[i] += fmt.Sprintf("–%d", last[n])
+		r := on[n]
+		text += n
+		switch next := i + 1; {
+		case next < len(names) && on[names[next]] == r:
+			text += ", "
+			continue
+		case r[1] > r[0]:
+			text += fmt.Sprintf(" %d–%d", r[0], r[1])
+		default:
+			text += fmt.Sprintf(" %d", r[0])
+		}
+		if i+1 < len(names) {
+			text += "; "
 		}
 	}
-	return "Sheets: " + strings.Join(names, "; ")
+	return text
 }
 
 // lines gives what stands under the sheet's name.
@@ -133,9 +145,8 @@ func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	r := d.rim(titleBlock)
 	top := r.Y1
-	if t.index != "" {
-		after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8
-		d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, shorten(t.index, r.X1-1.8-after, sizeFine, false))
+	if after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8; textWidth(t.index, sizeFine, false) <= r.X1-1.8-after {
+		d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, t.index) // on a narrow sheet the bookmarks must do
 	}
 	// Four fields: company, job, sheet, and number.
 	widths := []float64{0.28, 0.36, 0.24, 0.12}
