@@ -53,14 +53,7 @@ func (p *Page) fields() *form.Form {
 		}
 		return list.Put("the sign of amounts", func(l *estimate.PriceList) { l.Currency = v })
 	}})
-	f.Check("These prices are my own", func() bool { return !p.frame.Prices().Invented }, func(own bool) error {
-		return list.Put("whose prices they are", func(l *estimate.PriceList) {
-			l.Invented = !own
-			if own && strings.Contains(l.Name, "invented") {
-				l.Name = "My prices"
-			}
-		})
-	})
+	f.Check("These prices are my own", func() bool { return !p.frame.Prices().Invented }, p.own)
 	f.Explain("The starting prices and rates are invented. Put in your own, then tick the box: until then what comes out is no bid. The job keeps the list it was priced with.")
 	with := func(what string, get func() estimate.PriceList) *form.Button {
 		return form.Do(what, f.Act(func() error {
@@ -68,6 +61,7 @@ func (p *Page) fields() *form.Form {
 		}))
 	}
 	f.Add(container.NewVBox(
+		form.Do("Import a supplier's list…", p.importList),
 		form.Do("Use this list for new jobs", p.frame.KeepPrices),
 		with("Price with the list for new jobs", func() estimate.PriceList { return estimate.PriceList{} }),
 		with("Price with the starting list", func() estimate.PriceList { return estimate.Starting(p.frame.Units()) }),

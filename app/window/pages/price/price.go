@@ -38,6 +38,7 @@ type Frame interface {
 	KeepPrices() // makes the job's list the one for new jobs
 	Today() string
 	Now() time.Time
+	Window() fyne.Window
 }
 
 // Page is the page.
@@ -47,6 +48,7 @@ type Page struct {
 	estimate estimate.Estimate
 
 	state  *widget.Label
+	asked  *fyne.Container // what is to be answered first
 	lines  *fyne.Container
 	rows   []*row
 	keys   string
@@ -73,12 +75,12 @@ func (p *Page) startingList() estimate.PriceList {
 
 // New gives the page.
 func New(f Frame) *Page {
-	p := &Page{frame: f, open: form.Open{}, lines: container.NewVBox(), wants: container.NewVBox(), state: form.Wrapped(""), starting: map[geometry.Units]estimate.PriceList{}}
+	p := &Page{frame: f, open: form.Open{}, lines: container.NewVBox(), wants: container.NewVBox(), asked: container.NewVBox(), state: form.Wrapped(""), starting: map[geometry.Units]estimate.PriceList{}}
 	p.whole = newWholeList(p)
 	p.totals = newTotals()
 	p.form = p.fields()
 	p.root = form.Halves(
-		container.NewVBox(p.state, p.lines, form.Rule(), p.whole.head.Box),
+		container.NewVBox(p.state, p.asked, p.lines, form.Rule(), p.whole.head.Box),
 		container.NewVBox(p.totals.box, p.wants, p.form.Box),
 		340)
 	return p

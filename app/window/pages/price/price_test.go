@@ -182,9 +182,60 @@ func TestFormOfTheBid(t *testing.T) {
 func TestOnesOwnPrices(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
 	d.Tick("These prices are my own", 0)
-	d.Reads("Every line has a price of your own.", "My prices")
+	d.Reads("Are these yours?", "[ ] These prices are my own", "$168.00 per yd³", "9 ft an hour", "$54.00")
+	if !d.Prices().Invented {
+		t.Fatal("prices that nobody confirmed are one's own")
+	}
+	d.Press("Not yet")
+	d.ReadsNot("Are these yours?")
+	d.Tick("These prices are my own", 0)
+	d.Press("They are right: these prices are my own")
+	d.ReadsNot("Are these yours?")
+	d.Reads("Every line has a price of your own.", "My prices", "[x] These prices are my own")
+	if l := p.estimate.Unconfirmed(p.startingList()); slices.ContainsFunc(l, func(l estimate.Line) bool { return l.Kind == estimate.Material }) {
+		t.Errorf("not confirmed: %+v", l)
+	}
 	if strings.Contains(p.totals.bid.Text, "*") {
 		t.Errorf("the bid is still marked: %s", p.totals.bid.Text)
+	}
+}
+
+// A supplier's list is looked at before it is taken, and what it has need not be
+// confirmed.
+func TestSuppliersList(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	list := "Item,Unit,Price\nConcrete to order,CY,171.50\nBar No. 4,ft,0.83\nGloves,pair,4\n"
+	was := d.Prices().Encode()
+	if err := p.LookAt("spring.csv", []byte(list)); err != nil {
+		t.Fatal(err)
+	}
+	d.Reads("spring.csv", "2 prices found, of which 1 change. 1 row not taken.", "Concrete to order", "$168.00", "$171.50", "+2.1 %", "Row 4, Gloves: nothing on the price list is called so.")
+	if string(d.Prices().Encode()) != string(was) {
+		t.Error("prices were taken unasked")
+	}
+	d.Press("Leave the prices as they are")
+	d.ReadsNot("spring.csv")
+	if err := p.LookAt("spring.csv", []byte(list)); err != nil {
+		t.Fatal(err)
+	}
+	d.Press("Take these prices")
+	d.ReadsNot("spring.csv")
+	it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder})
+	if it.Price.String() != "171.50" || it.Date != d.Today() {
+		t.Errorf("concrete: %+v", it)
+	}
+	if label, _ := d.CanUndo(); label != "Take the prices of spring.csv" {
+		t.Errorf("undo takes back %q", label)
+	}
+	for _, l := range p.estimate.Unconfirmed(p.startingList()) {
+		if l.ID.Kind == takeoff.ConcreteOrder || l.ID.Kind == takeoff.BarStock && l.ID.Bar == 4 {
+			t.Errorf("%s is to be confirmed", l.Name)
+		}
+	}
+	for name, data := range map[string]string{"a.csv": "what,how\n", "a.pdf": ""} {
+		if err := p.LookAt(name, []byte(data)); err == nil {
+			t.Errorf("%s is looked at", name)
+		}
 	}
 }
 
