@@ -87,6 +87,9 @@ func (p *Page) Form() *form.Form {
 	})
 	f.Add(form.Wrapped("To the folder"), nil)
 	f.Add(container.NewBorder(nil, nil, nil, browse, folder), nil)
+	p.run = newRun(p, folder)
+	f.Buttons(form.Do("Back", p.frame.Back), p.run.write)
+	f.Add(p.run.box, nil) // above what is ticked: in sight in a low window too
 	wants := &wants{p: p, box: container.NewVBox()}
 	for _, o := range outputs {
 		f.Check(o.about, func() bool { return p.ticked[o.name] }, func(v bool) error {
@@ -100,9 +103,6 @@ func (p *Page) Form() *form.Form {
 	}
 	wants.show()
 	p.papers(f)
-	p.run = newRun(p, folder)
-	f.Buttons(form.Do("Back", p.frame.Back), p.run.write)
-	f.Add(p.run.box, nil)
 	f.Explain(p.revisionNote())
 	return f
 }

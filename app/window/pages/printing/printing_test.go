@@ -14,6 +14,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
@@ -296,4 +297,28 @@ func TestNothingToPrint(t *testing.T) {
 	j.Slabs[0].Field = -geometry.Foot
 	d.Commit("Spoil", j)
 	d.Reads("The plan has faults")
+}
+
+// What came of a print lies in sight in a low window, and none of it over the other.
+func TestResultIsInSight(t *testing.T) {
+	d, p := opened(t)
+	d.Window().Resize(fyne.NewSize(334, 600)) // the panel in a window of 1024 by 700
+	to(d, filepath.Join(t.TempDir(), "a folder with a name of some length", "and one within it of some length too"))
+	d.Reads("Written:")
+	d.Window().Resize(fyne.NewSize(334, 601)) // lays out what grew, as the next frame does on a screen
+	at := func(o fyne.CanvasObject) (top, bottom float32) {
+		y := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y
+		return y, y + o.Size().Height
+	}
+	above := float32(0)
+	for _, o := range []fyne.CanvasObject{p.run.write, p.run.said, p.run.open} {
+		top, bottom := at(o)
+		if top < above || bottom > 600 {
+			t.Errorf("%T stands from %g to %g; what is above ends at %g", o, top, bottom, above)
+		}
+		above = bottom
+	}
+	if least := p.run.said.MinSize().Height; p.run.said.Size().Height < least {
+		t.Errorf("the text has %g of the %g that it needs", p.run.said.Size().Height, least)
+	}
 }

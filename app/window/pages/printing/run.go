@@ -218,6 +218,7 @@ func (r *run) finish(written []string, err error) {
 	r.said.Show()
 	if err != nil {
 		form.Weigh(r.said, "! "+words.Capital(shelf.Sentence(err))+".", widget.DangerImportance)
+		r.box.Refresh() // the text takes more lines than the one before
 		return
 	}
 	r.open.Show()
@@ -227,6 +228,7 @@ func (r *run) finish(written []string, err error) {
 		form.Seen(r.print, prints())
 	}
 	form.Weigh(r.said, "Written:\n"+strings.Join(written, "\n"), widget.MediumImportance)
+	r.box.Refresh()
 	r.p.frame.Tell("Written to " + r.folder.Text)
 }
 
