@@ -4,6 +4,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/cutlist"
 )
@@ -32,6 +33,15 @@ type (
 		Path   []pointFile `json:"path"`   // along its center line, bends as corners
 		Depths []float64   `json:"depths"` // of its center at each point of the path
 		Cut    float64     `json:"cut"`
+		Runs   []runFile   `json:"runs"` // its straights that lie along edges
+	}
+	runFile struct {
+		Loop  int     `json:"loop"`
+		Edge  int     `json:"edge"`
+		From  float64 `json:"from"`
+		To    float64 `json:"to"`
+		Inset float64 `json:"inset"` // of its center from the face
+		Depth float64 `json:"depth"`
 	}
 	dowelFile struct {
 		Number int       `json:"number"`
@@ -73,6 +83,10 @@ type (
 		Boards  []float64 `json:"boards"`
 		Stakes  []float64 `json:"stakes"`
 		Kickers []float64 `json:"kickers"`
+
+		BoardsAt  []ringFile `json:"boardsat"`  // from above
+		StakesAt  ringFile   `json:"stakesat"`  // at the boards' outer face
+		KickersAt ringFile   `json:"kickersat"` // likewise
 	}
 	sawCutFile struct {
 		Mark  string    `json:"mark"`
@@ -143,6 +157,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 	for _, s := range t.Slabs {
 		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
 			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
+		loops := s.Plan.Loops()
 		for _, b := range s.Layout.Bars {
 			depths := all(b.Depths)
 			if b.Depths == nil {
@@ -151,7 +166,13 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 					depths[i] = n(b.Depth)
 				}
 			}
-			f.Bars = append(f.Bars, barFile{b.Mark.String(), b.Size, b.Of.Text(s.Plan, s.Layout.Marks), ring(b.Path), depths, n(b.Cut)})
+			runs := []runFile{}
+			if b.Of.Kind == bars.EdgeRow {
+				for _, r := range b.Along(s.Plan) {
+					runs = append(runs, runFile{r.Loop, r.Edge + 1, n(r.From), n(r.To), n(r.Inset), n(r.Depth)})
+				}
+			}
+			f.Bars = append(f.Bars, barFile{b.Mark.String(), b.Size, b.Of.Text(s.Plan, s.Layout.Marks), ring(b.Path), depths, n(b.Cut), runs})
 		}
 		for _, d := range s.Layout.Dowels {
 			f.Dowels = append(f.Dowels, dowelFile{d.Number, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
@@ -167,7 +188,12 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			f.Walls = append(f.Walls, wall)
 		}
 		for _, m := range s.Layout.Forms {
-			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers)})
+			p := m.Place(loops[m.Loop].Ends(m.Edge))
+			boards := []ringFile{}
+			for _, b := range p.Boards {
+				boards = append(boards, ring(b[:]))
+			}
+			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), boards, ring(p.Stakes), ring(p.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
 			f.SawCuts = append(f.SawCuts, sawCutFile{c.Mark.String(), at(c.A), at(c.B), n(c.Depth), c.Why.String()})

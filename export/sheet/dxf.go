@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 )
@@ -45,9 +46,7 @@ func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
 		return err
 	}
 	for _, s := range t.Slabs {
-		for _, l := range s.Plan.Loops() {
-			d.polyline(drawing.Outline, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
-		}
+		d.placed(s)
 	}
 	for _, it := range p.Items {
 		d.item(it)
@@ -58,6 +57,56 @@ func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	d.pair(0, "ENDSEC")
 	d.pair(0, "EOF")
 	return b.Flush()
+}
+
+// placed writes the slab and what is placed on it, in its true place and size.
+func (d dxf) placed(s takeoff.Slab) {
+	line := func(l Layer, ps ...geometry.Point) {
+		d.polyline(l, penEdge, false, len(ps), func(i int) { d.place(10, ps[i]) })
+	}
+	loops := s.Plan.Loops()
+	for _, l := range loops {
+		d.polyline(drawing.Outline, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
+	}
+	for _, w := range s.Layout.Walls {
+		for _, p := range w.Pieces {
+			d.polyline(drawing.Plates, penEdge, true, len(p.Outline), func(i int) { d.place(10, p.Outline[i]) })
+		}
+		for _, b := range w.Bolts {
+			d.ring(drawing.Bolts, b.At, geometry.Inch)
+			if b.HoldDown {
+				d.ring(drawing.Bolts, b.At, 2*geometry.Inch)
+			}
+		}
+	}
+	for _, w := range s.Layout.Dowels {
+		line(drawing.Dowels, w.Outer, w.Inner)
+	}
+	for _, b := range s.Layout.Bars {
+		line(drawing.Steel, b.Path...)
+	}
+	for _, c := range s.Layout.SawCuts {
+		line(drawing.SawCuts, c.A, c.B)
+	}
+	for _, f := range s.Layout.Forms {
+		p := f.Place(loops[f.Loop].Ends(f.Edge))
+		for _, b := range p.Boards {
+			d.polyline(drawing.Forms, penEdge, true, len(b), func(i int) { d.place(10, b[i]) })
+		}
+		for _, at := range p.Stakes {
+			d.ring(drawing.Forms, at, geometry.Inch/2)
+		}
+		for _, at := range p.Kickers {
+			d.ring(drawing.Forms, at, geometry.Inch)
+		}
+	}
+}
+
+// ring writes a circle of true size.
+func (d dxf) ring(l Layer, at geometry.Point, radius geometry.Length) {
+	d.entity("CIRCLE", l)
+	d.place(10, at)
+	d.pair(40, radius.Meters()/d.unit)
 }
 
 // dxf writes the pairs of group code and value that the form consists of.
@@ -261,6 +310,9 @@ func (d dxf) item(it Item) {
 			d.line(v)
 		}
 	case Circle:
+		if v.whole {
+			return
+		}
 		d.entity("CIRCLE", v.Layer)
 		d.at(10, v.Center)
 		d.pair(40, d.size(v.Radius))

@@ -61,7 +61,7 @@ type Line struct {
 	Pen    Pen        // no stroke where its width is 0
 	Fill   color.RGBA // none where its alpha is 0
 	dim    bool       // part of a measure in Page.measures
-	whole  bool       // a side, which a drawing file has in one closed line
+	whole  bool       // a side or something placed, which a drawing file has in its true place
 }
 
 // Circle is a circle.
@@ -71,6 +71,7 @@ type Circle struct {
 	Radius float64
 	Pen    Pen
 	Fill   color.RGBA
+	whole  bool // as of a Line
 }
 
 // Text is one line of text.

@@ -34,8 +34,18 @@ func (c ink) Stroke(k drawing.Ink, vs []drawing.Vec, closed bool) {
 	}
 	c.d.page.Items = append(c.d.page.Items, Line{
 		Layer: k.Layer, Pen: pen, Points: pts, Closed: closed,
-		dim: k.Layer == Dimension && (k.Style == drawing.DimLine || k.Style == drawing.TickLine), whole: k.Style == drawing.EdgeLine,
+		dim: k.Layer == Dimension && (k.Style == drawing.DimLine || k.Style == drawing.TickLine), whole: inPlace(k.Style),
 	})
+}
+
+// inPlace tells of what is drawn in a style that a drawing file has it in its true place
+// and size, not as the sheet shows it.
+func inPlace(s drawing.Style) bool {
+	switch s {
+	case drawing.EdgeLine, drawing.BoltLine, drawing.PlateLine, drawing.DowelLine, drawing.BarLine, drawing.SawLine, drawing.FormLine, drawing.StakeLine, drawing.KickerLine:
+		return true
+	}
+	return false
 }
 
 // Fill implements drawing.Canvas. Holes are filled white.
@@ -53,7 +63,7 @@ func (c ink) Fill(k drawing.Ink, rings [][]drawing.Vec) {
 
 // Circle implements drawing.Canvas.
 func (c ink) Circle(k drawing.Ink, v drawing.Vec, radius float64, full bool) {
-	it := Circle{Layer: k.Layer, Center: c.at(v), Radius: radius, Pen: penOf(k)}
+	it := Circle{Layer: k.Layer, Center: c.at(v), Radius: radius, Pen: penOf(k), whole: inPlace(k.Style)}
 	if full {
 		it.Pen, it.Fill = Pen{}, look.Color(k)
 	}

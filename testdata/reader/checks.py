@@ -251,6 +251,42 @@ def outline_drawn(d, f):
         yield "drawn.dxf-units", "the DXF declares no units"
 
 
+@check
+def placed_in_both(d, f):
+    """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
+    close = lambda p: (round(p[0], 2), round(p[1], 2))
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM"):
+        want, have = Counter(), Counter()
+        for s in d.takeoff["slabs"]:
+            if layer == "BOLT":
+                want.update(close(b["at"]) for w in s["walls"] for b in w["bolts"] for _ in range(2 if b.get("holddown") else 1))
+            if layer == "PLATE":
+                want.update(tuple(map(close, p["outline"])) for w in s["walls"] for p in w["pieces"])
+            if layer == "DOWEL":
+                want.update((close(w["outer"]), close(w["inner"])) for w in s["dowels"])
+            if layer == "STEEL":
+                want.update(tuple(map(close, b["path"])) for b in s["bars"])
+            if layer == "SAWCUT":
+                want.update((close(c["a"]), close(c["b"])) for c in s["sawcuts"])
+            if layer == "FORM":
+                want.update(tuple(map(close, b)) for m in s["forms"] for b in m["boardsat"])
+                want.update(close(p) for m in s["forms"] for p in m["stakesat"] + m["kickersat"])
+        for e in d.dxf_layers.get(layer, []):
+            if e.dxftype() == "CIRCLE":
+                have[close(e.dxf.center)] += 1
+            elif e.dxftype() == "POLYLINE" and e.dxf.linetype == "CONTINUOUS":
+                have[tuple(close(v.dxf.location) for v in e.vertices)] += 1
+        near = lambda a, b: len(a) == len(b) and (isinstance(a[0], float) and math.dist(a, b) < 0.03 or not isinstance(a[0], float) and all(math.dist(p, q) < 0.03 for p, q in zip(a, b)))
+        for what in (want - have):
+            if not any(near(what, x) for x in have):
+                yield "differs.placed", "layer %s of the DXF has nothing at %s" % (layer, what)
+        for what in (have - want):
+            if not any(near(what, x) for x in want):
+                yield "differs.placed", "layer %s of the DXF has %s, takeoff.json nothing there" % (layer, what)
+        if sum(want.values()) != sum(have.values()):
+            yield "differs.placed", "layer %s of the DXF has %d things, takeoff.json %d" % (layer, sum(have.values()), sum(want.values()))
+
+
 # ---- (c) what must stand on paper
 
 def printed(d):
