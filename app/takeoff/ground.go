@@ -61,6 +61,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		b.steps(func(s Slab) Step { return Step{Text: "Foam", Result: fmt.Sprint(s.Foam.Count)} }),
 		Step{Text: "Sheets flat under the field, along the better of two directions", Work: count(c.Flat, "piece")},
 		Step{Text: "On the flats and slopes of haunches, pads and strips; none on steps", Work: count(len(c.Sheets)-c.Flat, "cut piece") + ", ripped from sheets and from what is left of them"},
+		Step{Text: "Narrower than can be cut, and filled with trimmings or foam from a can", Work: count(len(c.Filled), "gap") + " under " + m.text(cover.LeastFoam), Source: "common practice, no source"},
 		Step{Text: "To buy", Work: fmt.Sprintf("%s of pieces before they are trimmed, %s a sheet", m.areaText(laid(c)), m.areaText(g.FoamWidth.Meters()*g.FoamLength.Meters())), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }
 
@@ -101,6 +102,7 @@ func (b *builder) cover(goods string, lay func(*Slab) cover.Laid) cover.Laid {
 		s := &b.t.Slabs[i]
 		c := lay(s)
 		all.Sheets = append(all.Sheets, c.Sheets...)
+		all.Filled = append(all.Filled, c.Filled...)
 		all.Flat += c.Flat
 		all.Area += c.Area
 		all.Cut += c.Cut

@@ -130,6 +130,13 @@ func (s *set) foamNote() string {
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Foam.Sheets) > t.Foam.Flat }) {
 		note += " Cut pieces lie on the dug flats and slopes, ripped from the same sheets."
 	}
+	gaps := 0
+	for _, t := range s.takeoff.Slabs {
+		gaps += len(t.Foam.Filled)
+	}
+	if gaps > 0 {
+		note += fmt.Sprintf(" Gaps narrower than %s, %d of them, have no piece: fill them with trimmings or foam from a can.", cover.LeastFoam.Text(s.job.Units), gaps)
+	}
 	return note
 }
 

@@ -55,6 +55,34 @@ func TestFoamByHand(t *testing.T) {
 	}
 }
 
+// Under 12 ft 1 in by 8 ft 1 in no piece is narrower than 2 in: the rests of 1 in are 2 in
+// wide, and the pieces beside them 1 in less. A slope of 1 in by 1 in, 1.41 in wide, has
+// no pieces and is filled: one gap on each of four sides.
+func TestFoamWithoutSlivers(t *testing.T) {
+	p := ring(0, 0, 12+1.0/12, 0, 12+1.0/12, 8+1.0/12, 0, 8+1.0/12)
+	for i := range p.Outline {
+		p.Outline[i].Section = ""
+	}
+	c := cover.Foam(p, solidOf(t, p), 4*foot, 8*foot, true)
+	narrow := 0
+	for _, s := range c.Sheets {
+		if min(s.Width, s.Length) < 2*inch-2 {
+			t.Errorf("a piece of %s by %s", s.Width.Text(0), s.Length.Text(0))
+		}
+		if (min(s.Width, s.Length) - 2*inch).Abs() < 2 {
+			narrow++
+		}
+	}
+	if narrow == 0 || len(c.Filled) != 0 {
+		t.Errorf("%d pieces of 2 in, %d gaps filled", narrow, len(c.Filled))
+	}
+	p = ring(0, 0, 12, 0, 12, 8, 0, 8)
+	p.Sections = []plan.Section{{Name: p.Outline[0].Section, Depth: p.Field + inch, Bottom: 12 * inch, Taper: inch}}
+	if c := cover.Foam(p, solidOf(t, p), 4*foot, 12*foot, true); len(c.Filled) != 4 {
+		t.Errorf("%d gaps filled, not 4: %v", len(c.Filled), c.Filled)
+	}
+}
+
 // Down 6 in over 6 in a sheet is 6√2 − 6 = 2.485 in longer than in plan.
 func TestDrape(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
@@ -93,11 +121,17 @@ func TestFoamIsWhole(t *testing.T) {
 		if under := s.Underside(); math.Abs(c.Area+c.Cut-under) > 1e-6*under+1e-5 {
 			t.Fatalf("%.6f m² under the field and %.6f cut, the underside has %.6f", c.Area, c.Cut, under)
 		}
-		if got := float64(c.Count) * width.Meters() * length.Meters(); got < c.Area+c.Cut-1e-3 {
+		filled := 0.0
+		for _, g := range c.Filled {
+			if filled += g.Area(); min(g.Width, g.Length) >= 2*inch {
+				t.Fatalf("%s by %s is filled, which can be cut", g.Width.Text(0), g.Length.Text(0))
+			}
+		}
+		if got := float64(c.Count) * width.Meters() * length.Meters(); got < c.Area+c.Cut-filled-1e-3 {
 			t.Fatalf("%d sheets have %.3f m² for %.3f", c.Count, got, c.Area+c.Cut)
 		}
 		for _, piece := range c.Sheets {
-			if piece.Width > width || piece.Length > length || piece.Width <= 0 || piece.Length <= 0 {
+			if piece.Width > width || piece.Length > length || min(piece.Width, piece.Length) < 2*inch-2 {
 				t.Fatalf("a piece of %s by %s", piece.Width.Text(0), piece.Length.Text(0))
 			}
 		}
@@ -107,7 +141,7 @@ func TestFoamIsWhole(t *testing.T) {
 				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "x")),
 				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "y")),
 			}
-			if onSlab(p, q) && !under(c.Sheets, q, geometry.Millimeter) {
+			if onSlab(p, q) && !under(c.Sheets, q, geometry.Millimeter) && !under(c.Filled, q, geometry.Millimeter) {
 				t.Fatalf("%v has no foam under it", q)
 			}
 		}

@@ -13,12 +13,14 @@ type Ply struct {
 	Width, Length geometry.Length // of one sheet or roll
 	Lap           geometry.Length // over the neighbor, at sides and ends
 	Margin        geometry.Length // short of the outline; negative to turn up beyond it
+	Least         geometry.Length // no piece is cut narrower or shorter; without laps only
 	Roll          bool
 }
 
 // Laid is a ply laid out on the plan.
 type Laid struct {
 	Sheets  []Sheet
+	Filled  []Sheet // what is narrower than a piece can be cut: filled, with no piece
 	Flat    int     // how many of Sheets, the first, lie flat under the field: all but for Foam
 	Area    float64 // m² that is covered under the field, by Foam
 	Cut     float64 // m² that is covered by cut pieces, by Foam
@@ -45,7 +47,7 @@ func layEither(fs [2]slab.Frame, y Ply, other []Sheet) Laid {
 	var best Laid
 	for k, f := range fs {
 		var c Laid
-		c.Sheets, c.TooMany = bands(f, y)
+		c.Sheets, c.Filled, c.TooMany = bands(f, y)
 		if c.TooMany || len(c.Sheets)+len(other) > MaxSheets {
 			return Laid{TooMany: true}
 		}
@@ -62,22 +64,29 @@ func layEither(fs [2]slab.Frame, y Ply, other []Sheet) Laid {
 // MaxSheets bounds how many sheets are laid out one by one.
 const MaxSheets = 20000
 
-// bands covers what a frame holds with bands of a ply along X. It tells whether
-// that takes too many sheets.
-func bands(f slab.Frame, y Ply) (sheets []Sheet, tooMany bool) {
+// bands covers what a frame holds with bands of a ply along X. A rest that is narrower
+// than a piece can be cut takes from the piece before it; what is narrower as a whole is
+// filled. It tells whether all takes too many sheets.
+func bands(f slab.Frame, y Ply) (sheets, filled []Sheet, tooMany bool) {
+	least := float64(y.Least)
 	step, lap, length := float64(y.Width-y.Lap), float64(y.Lap), float64(y.Length)
 	margin := float64(y.Margin)
 	lo, hi := f.Lo.Y+margin, f.Hi.Y-margin
 	if (hi-lo)/step*max(1, (f.Hi.X-f.Lo.X)/(length-lap)) > MaxSheets {
-		return nil, true
+		return nil, nil, true
 	}
-	for at := lo; at < hi-1; at += step {
-		top := min(at+float64(y.Width), hi)
+	top := lo
+	for at := lo; at < hi-1; at = top - lap {
+		top = before(at+float64(y.Width), hi, least)
 		for _, s := range f.Spans(max(at, f.Lo.Y), min(top, f.Hi.Y)) {
 			from, to := s[0]+margin, s[1]-margin
 			for to-from > 1 {
-				end := min(from+length, to)
-				sheets = append(sheets, Sheet{Roll: y.Roll, Width: geometry.Rounded(top - at), Length: geometry.Rounded(end - from),
+				end := before(from+length, to, least)
+				in := &sheets
+				if min(top-at, end-from) < least-1 {
+					in = &filled
+				}
+				*in = append(*in, Sheet{Roll: y.Roll, Width: geometry.Rounded(top - at), Length: geometry.Rounded(end - from),
 					Corners: [4]geometry.Point{f.Point(from, at), f.Point(end, at), f.Point(end, top), f.Point(from, top)}})
 				if end == to {
 					break
@@ -86,11 +95,20 @@ func bands(f slab.Frame, y Ply) (sheets []Sheet, tooMany bool) {
 			}
 		}
 		if len(sheets) > MaxSheets {
-			return nil, true
+			return nil, nil, true
 		}
 		if top == hi {
 			break
 		}
 	}
-	return sheets, false
+	return sheets, filled, false
+}
+
+// before gives where a piece ends that reaches up to a place: at the end of all, or so
+// far before it that the rest can be cut.
+func before(reach, end, least float64) float64 {
+	if reach >= end {
+		return end
+	}
+	return min(reach, end-least)
 }

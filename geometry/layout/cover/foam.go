@@ -11,17 +11,21 @@ import (
 	"haunchbook.example/geometry/solid"
 )
 
+// LeastFoam is the narrowest piece of foam that is cut: common practice, no source. What
+// is narrower is filled with trimmings or foam from a can.
+const LeastFoam = 2 * geometry.Inch
+
 // Foam lays sheets under a slab as a crew does: flat and whole where the field
 // is, and cut pieces on the flats and slopes that are dug for haunches, pads and
 // strips, if what is thickened is to have any. Steps get none. Each flat and slope
 // is covered in its true size, along its level lines, and all pieces are cut from
 // the same sheets.
 func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length, thick bool) Laid {
-	y := Ply{Width: width, Length: length}
+	y := Ply{Width: width, Length: length, Least: min(LeastFoam, width/4, length/4)}
 	if width <= 0 || length <= 0 {
 		return Laid{}
 	}
-	var cut []Sheet
+	var cut, filled []Sheet
 	var dug, cutArea float64
 	sides := slab.Outlines(p)
 	for _, b := range beds(sol.Faces()) {
@@ -30,17 +34,17 @@ func Foam(p plan.Plan, sol *solid.Solid, width, length geometry.Length, thick bo
 		if !thick {
 			continue
 		}
-		sheets, tooMany := bands(slab.NewFrame(b.sides, b.along, b.slope), y)
+		sheets, gaps, tooMany := bands(slab.NewFrame(b.sides, b.along, b.slope), y)
 		if tooMany || len(cut)+len(sheets) > MaxSheets {
 			return Laid{TooMany: true}
 		}
-		cut = append(cut, sheets...)
+		cut, filled = append(cut, sheets...), append(filled, gaps...)
 		cutArea += b.area
 	}
 	along := slab.Longest(p)
 	field := border(sides)
 	c := layEither([2]slab.Frame{slab.NewFrame(field, along, 1).Tight(), slab.NewFrame(field, along.Left(), 1).Tight()}, y, cut)
-	c.Area, c.Cut = sol.Area-dug, cutArea
+	c.Area, c.Cut, c.Filled = sol.Area-dug, cutArea, append(c.Filled, filled...)
 	return c
 }
 
