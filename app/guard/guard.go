@@ -4,6 +4,7 @@
 package guard
 
 import (
+	"context"
 	"fmt"
 	"sync"
 	"sync/atomic"
@@ -29,6 +30,31 @@ func Get[T any](what string, f func() (T, error)) (v T, err error) {
 		return err
 	})
 	return v, err
+}
+
+// Beside is Get for what may take long: where the context ends first it gives the error
+// of that at once, and f, whose own looks at the context may be far apart, goes on
+// unheeded until the next of them.
+func Beside[T any](ctx context.Context, what string, f func() (T, error)) (T, error) {
+	if ctx.Done() == nil {
+		return Get(what, f)
+	}
+	type result struct {
+		v   T
+		err error
+	}
+	done := make(chan result, 1)
+	go func() {
+		v, err := Get(what, f)
+		done <- result{v, err}
+	}()
+	select {
+	case r := <-done:
+		return r.v, r.err
+	case <-ctx.Done():
+		var none T
+		return none, ctx.Err()
+	}
 }
 
 // Group is goroutines that are waited for. The zero Group has none.

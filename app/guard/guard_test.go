@@ -1,6 +1,7 @@
 package guard_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -27,6 +28,30 @@ func TestGet(t *testing.T) {
 	}
 	if _, err := guard.Get("it", func() (int, error) { panic("on purpose") }); err == nil || !strings.Contains(err.Error(), "it failed (on purpose)") {
 		t.Errorf("a panic is told as %v", err)
+	}
+}
+
+// Who stops waits no longer, though what is under way looks at nothing.
+func TestBeside(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	on, ended := make(chan bool), make(chan bool)
+	if _, err := guard.Beside(ctx, "it", func() (int, error) {
+		defer close(ended)
+		cancel()
+		<-on
+		return 3, nil
+	}); !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it gives %v", err)
+	}
+	close(on)
+	<-ended
+	for _, ctx := range []context.Context{t.Context(), context.Background()} {
+		if v, err := guard.Beside(ctx, "it", func() (int, error) { return 3, nil }); v != 3 || err != nil {
+			t.Errorf("%d, %v", v, err)
+		}
+		if _, err := guard.Beside(ctx, "it", func() (int, error) { panic("on purpose") }); err == nil || !strings.Contains(err.Error(), "it failed (on purpose)") {
+			t.Errorf("a panic is told as %v", err)
+		}
 	}
 }
 

@@ -10,7 +10,8 @@ import (
 
 // part is something that is computed when it is first asked for, and once. One
 // caller computes; others wait for it, each as long as its context allows. What was
-// not finished, since its context ended, is computed anew by whoever asks next.
+// not finished, since its context ended, is computed anew by whoever asks next; the one
+// whose context ends does not wait for what is under way.
 type part[T any] struct {
 	done atomic.Pointer[result[T]]
 	once sync.Once
@@ -32,20 +33,22 @@ func (p *part[T]) get(ctx context.Context, what string, compute func(context.Con
 	p.once.Do(func() { p.turn = make(chan struct{}, 1) })
 	select {
 	case p.turn <- struct{}{}:
-		defer func() { <-p.turn }()
 	case <-ctx.Done():
 		return none, ctx.Err()
 	}
-	if r := p.done.Load(); r != nil {
-		return r.value, r.err
-	}
-	if ctx.Err() != nil {
-		return none, ctx.Err()
-	}
-	v, err := guard.Get(what, func() (T, error) { return compute(ctx) })
-	if ctx.Err() != nil {
-		return none, ctx.Err()
-	}
-	p.done.Store(&result[T]{v, err})
-	return v, err
+	return guard.Beside(ctx, what, func() (T, error) {
+		defer func() { <-p.turn }()
+		if r := p.done.Load(); r != nil {
+			return r.value, r.err
+		}
+		if ctx.Err() != nil {
+			return none, ctx.Err()
+		}
+		v, err := guard.Get(what, func() (T, error) { return compute(ctx) })
+		if ctx.Err() != nil {
+			return none, ctx.Err()
+		}
+		p.done.Store(&result[T]{v, err})
+		return v, err
+	})
 }

@@ -82,6 +82,26 @@ func TestWaitingEnds(t *testing.T) {
 	}
 }
 
+// Whoever stops need not wait for what looks at no context; the next who asks waits for
+// that, and has it computed anew.
+func TestStoppingIsAtOnce(t *testing.T) {
+	var p part[int]
+	ctx, cancel := context.WithCancel(t.Context())
+	on := make(chan bool)
+	if _, err := p.get(ctx, "it", func(context.Context) (int, error) { cancel(); <-on; return 3, nil }); !errors.Is(err, context.Canceled) {
+		t.Fatal(err)
+	}
+	got := make(chan int)
+	go func() {
+		v, _ := p.get(context.Background(), "it", func(context.Context) (int, error) { return 5, nil })
+		got <- v
+	}()
+	close(on)
+	if v := <-got; v != 5 {
+		t.Errorf("got %d", v)
+	}
+}
+
 // What ended with its context is computed anew by the next who asks.
 func TestEndedIsComputedAnew(t *testing.T) {
 	var p part[int]

@@ -39,6 +39,10 @@ func namedChecks() []namedCheck {
 		{"kill", []step{tried("a book is whole whenever its program is killed", "./storage", "TestKilledAtAnyInstantLosesNothing|TestKilledWhileMigratingOrRestoring", 1000)}},
 		{"powercut", []step{tried("what was acknowledged is there whenever the power fails", "./storage", "TestPowerCut|TestPowerCutWhileWritingDocuments", 3000)}},
 		{"damage", []step{tried("damage is said, never passed on, and salvaged around", "./storage", "TestDamage|TestFlippedBytes", 3000)}},
+		{"growth", []step{{
+			name:    "how the documents' time grows with what is on the plan",
+			command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkGrowth$", "-benchtime=1x", "-timeout=120m", "./cmd/haunchsheet"),
+		}}},
 		{"mutation", []step{tried("a job file changed anyhow is read or refused, and ends no program", "./cmd/haunchsheet", "TestMutations", 3000)}},
 	}
 }

@@ -26,7 +26,7 @@ func WriteBid(ctx context.Context, w io.Writer, h *handover.Handover, o Options)
 	if err != nil {
 		return err
 	}
-	return writePDF(w, "Bid: "+h.Job().Name, []Page{p}, o)
+	return writePDF(ctx, w, "Bid: "+h.Job().Name, []Page{p}, o)
 }
 
 // mostLetter is how wide a sheet may be, in millimeters, that a letter is written

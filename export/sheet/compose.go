@@ -63,6 +63,9 @@ func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error)
 		if !beside && !wants(t.name) {
 			continue
 		}
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
 		blocks := t.blocks()
 		if beside {
 			blocks = s.besideFirst(blocks)
@@ -72,6 +75,9 @@ func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error)
 		}
 	}
 	s.pack(rest)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	return s.done(), nil
 }
 
@@ -81,6 +87,9 @@ func (s *set) besideFirst(blocks []block) []block {
 		blocks = g.fillUp(blocks)
 	}
 	for _, g := range s.firsts {
+		if s.stopped() != nil {
+			break
+		}
 		blocks = g.spare(blocks)
 	}
 	return blocks
@@ -96,6 +105,9 @@ func (s *set) first() []block {
 	}
 	var left []block
 	for k := range slabs {
+		if s.stopped() != nil {
+			break
+		}
 		left = append(left, s.plan(slabs[k:k+1])...)
 	}
 	return left

@@ -17,6 +17,8 @@ type cutDiagram struct {
 	count int
 	most  geometry.Length // the longest stock, which fills the width
 	units geometry.Units
+	text  string
+	parts map[float64][]string // the text in lines of a width, as far as it was asked for
 }
 
 // cutDiagrams shows each way of sawing once, with how often.
@@ -36,10 +38,15 @@ func (s *set) cutDiagrams(title string, c cutlist.List) []block {
 		if !ok {
 			i = len(out)
 			at[k] = i
-			out = append(out, cutDiagram{st, 0, most, s.job.Units})
+			out = append(out, cutDiagram{stock: st, most: most, units: s.job.Units, parts: map[float64][]string{}})
 		}
 		d := out[i].(cutDiagram)
 		d.count++
+		out[i] = d
+	}
+	for i, b := range out {
+		d := b.(cutDiagram)
+		d.text = d.heading() + " " + d.pieceText()
 		out[i] = d
 	}
 	text := fmt.Sprintf("%s to buy, %s left over.", c.Bought.Text(s.job.Units), c.Waste.Text(s.job.Units))
@@ -87,7 +94,12 @@ func (c cutDiagram) heading() string {
 }
 
 func (c cutDiagram) lines(width float64) []string {
-	return wrap(c.heading()+" "+c.pieceText(), width, sizeSmall, false)
+	l, ok := c.parts[width]
+	if !ok {
+		l = wrap(c.text, width, sizeSmall, false)
+		c.parts[width] = l
+	}
+	return l
 }
 
 // span implements wider: as its text wants, up to what a bar is easily read in.

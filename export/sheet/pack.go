@@ -55,6 +55,9 @@ func (s *set) pack(topics []topic) {
 		}
 	}
 	for _, p := range ways {
+		if s.stopped() != nil {
+			return
+		}
 		if best != nil && len(best.sheets) <= least {
 			break
 		}
@@ -64,7 +67,7 @@ func (s *set) pack(topics []topic) {
 			best = &p
 		}
 	}
-	for i := 0; i < len(best.sheets); i++ { // drawing may add what found no room
+	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
 		b := best.sheets[i]
 		slices.SortFunc(b.topics, func(x, y string) int {
 			at := func(name string) int { return slices.IndexFunc(topics, func(t topic) bool { return t.name == name }) }

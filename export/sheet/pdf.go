@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"context"
 	"io"
 	"sync"
 
@@ -9,10 +10,13 @@ import (
 )
 
 // writePDF writes pages as one document.
-func writePDF(w io.Writer, title string, pages []Page, o Options) error {
+func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Options) error {
 	var raw bytes.Buffer
 	var r *pdf.PDF
 	for i, p := range pages {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
 		if i == 0 {
 			r = pdf.New(&raw, p.Width, p.Height, &pdf.Options{Compress: true, SubsetFonts: true})
 		} else {

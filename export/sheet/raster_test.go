@@ -45,7 +45,7 @@ func printed(t *testing.T, dpi int, pages ...Page) []*image.Gray {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := writePDF(&b, "test", pages, Options{Date: fixedDate}); err != nil {
+	if err := writePDF(t.Context(), &b, "test", pages, Options{Date: fixedDate}); err != nil {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()

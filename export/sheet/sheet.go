@@ -29,7 +29,7 @@ func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) er
 	if err != nil {
 		return err
 	}
-	return writePDF(w, h.Job().Name, pages, o)
+	return writePDF(ctx, w, h.Job().Name, pages, o)
 }
 
 // errEmpty is the error for a job without a slab to draw.
@@ -37,6 +37,7 @@ var errEmpty = errors.New("slabs: found no slab; draw at least three corners")
 
 // set is the sheets of one job in the making, with what they are made from.
 type set struct {
+	stopped  func() error // why nothing more need be made; nil while it must
 	job      job.Job
 	takeoff  takeoff.Takeoff
 	heights  handover.Heights
@@ -62,7 +63,7 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{job: h.Job(), takeoff: t, frost: h.Frost(), options: o, ready: map[int]planview.Slab{}, fonts: drawing.Remember(look.Fonts{})}
+	s := &set{stopped: ctx.Err, job: h.Job(), takeoff: t, frost: h.Frost(), options: o, ready: map[int]planview.Slab{}, fonts: drawing.Remember(look.Fonts{})}
 	if s.heights, err = h.Heights(ctx); err != nil {
 		return nil, err
 	}

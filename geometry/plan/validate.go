@@ -89,7 +89,7 @@ func (v *validator) loops() {
 	for i, h := range v.p.Holes {
 		sound = v.loop(fmt.Sprintf("holes[%d].edges", i), h.Loop) && sound
 	}
-	if !sound {
+	if !sound || !v.span() {
 		return
 	}
 	rings := make([]geometry.Ring, 0, 1+len(v.p.Holes))

@@ -46,35 +46,39 @@ func (t *top) at(v plane.Vec) float64 {
 	return h
 }
 
-// lowest gives the least height on the slab. It lies at a corner, where a line
-// of equal heights of two planes meets a side, or where two such lines meet.
+// lowest gives the least height on the slab. It lies at a corner, or on the border of
+// the part where one plane is the top: where that has a corner, or meets a side.
 func (t *top) lowest(r *region) float64 {
 	low := math.Inf(1)
-	var lines []plane.Linear
-	for i, f := range t.planes {
-		for _, g := range t.planes[:i] {
-			lines = append(lines, f.Minus(g))
-		}
-	}
 	for _, s := range r.sides {
 		low = min(low, t.at(s[0]))
-		for _, l := range lines {
-			if fa, fb := l.At(s[0]), l.At(s[1]); (fa < 0) != (fb < 0) {
-				low = min(low, t.at(plane.Lerp(s[0], s[1], fa/(fa-fb))))
-			}
-		}
 	}
-	for i, l := range lines {
-		for _, m := range lines[:i] {
-			if d := l.G.Cross(m.G); d != 0 {
-				v := plane.Vec{X: (l.G.Y*m.C - m.G.Y*l.C) / d, Y: (m.G.X*l.C - l.G.X*m.C) / d}
-				if r.contains(v) {
-					low = min(low, t.at(v))
+	frame := r.frame()
+	for i := range t.planes {
+		part := t.counts(frame, i)
+		for k, v := range part {
+			if r.contains(v) {
+				low = min(low, t.at(v))
+			}
+			for _, s := range r.sides {
+				if at, ok := meeting(v, part[(k+1)%len(part)], s[0], s[1]); ok {
+					low = min(low, t.at(at))
 				}
 			}
 		}
 	}
 	return low
+}
+
+// meeting gives where the line from a to b crosses that from c to d.
+func meeting(a, b, c, d plane.Vec) (plane.Vec, bool) {
+	ab, cd := b.Sub(a), d.Sub(c)
+	fa, fb := cd.Cross(a.Sub(c)), cd.Cross(b.Sub(c))
+	fc, fd := ab.Cross(c.Sub(a)), ab.Cross(d.Sub(a))
+	if (fa < 0) == (fb < 0) || (fc < 0) == (fd < 0) {
+		return plane.Vec{}, false
+	}
+	return plane.Lerp(a, b, fa/(fa-fb)), true
 }
 
 // integrate gives the integral of the height over the slab within a convex

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
@@ -75,7 +76,7 @@ var (
 )
 
 // makeFiles makes the named outputs in memory and says before each which it is.
-// It stops between files when the context ends.
+// It stops at once when the context ends.
 func makeFiles(ctx context.Context, s source, names []string, progress func(done int, about string)) (files []wholefile.File, err error) {
 	progress(0, "Taking off the quantities")
 	e, err := s.Estimate(ctx)
@@ -92,14 +93,18 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 			continue
 		}
 		progress(1+len(files), o.about)
-		var b bytes.Buffer
-		switch err := o.make(ctx, &b, s); {
+		data, err := guard.Beside(ctx, o.name, func() ([]byte, error) {
+			var b bytes.Buffer
+			err := o.make(ctx, &b, s)
+			return b.Bytes(), err
+		})
+		switch {
 		case ctx.Err() != nil:
 			return nil, errStopped
 		case err != nil:
 			return nil, fmt.Errorf("%s: %w", o.name, err)
 		}
-		files = append(files, wholefile.File{Name: o.name, Data: b.Bytes()})
+		files = append(files, wholefile.File{Name: o.name, Data: data})
 	}
 	if ctx.Err() != nil {
 		return nil, errStopped
