@@ -82,7 +82,7 @@ func (b Base) outcome(o Option) Outcome {
 	e := Of(t, b.Price, b.Prices)
 	c.Takeoff, c.Estimate = t, e
 	c.Frost = !slices.ContainsFunc(t.Slabs, func(d takeoff.Slab) bool {
-		return !b.frostLine(d.Plan, d.Solid, s.Base.Above).reached(d.Plan)
+		return !takeoff.FrostLineOf(d.Plan, d.Solid, s.Base, b.Frost).Reached(d.Plan)
 	})
 	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
 		c.Ordered, c.Volume = need(l), l.Unit

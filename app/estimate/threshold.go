@@ -3,9 +3,11 @@ package estimate
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Threshold is an edge depth at which something changes.
@@ -81,7 +83,7 @@ func Thresholds(b Base) ([]Threshold, error) {
 		}
 		out = append(out, Threshold{"Deepest edge within 1 truck", one, found})
 	}
-	if b.Frost > 0 {
+	if b.Frost > 0 && slices.ContainsFunc(b.Slabs, func(p plan.Plan) bool { return !p.Blank() && !b.Spec.Base.LetOff(p) }) {
 		frost, err := b.frostThreshold(step)
 		if err != nil {
 			return nil, err

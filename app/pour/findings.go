@@ -65,7 +65,7 @@ func (d *Day) reachFindings(in Input) []rule.Finding {
 		out = append(out, f)
 	}
 	if r.Method != Buggy && len(in.Pour.Stations) == 0 {
-		out = append(out, planning(found("Truck place", practice, rule.Note, "Not checked: reach. No place for the truck is marked; mark where it can stand.")))
+		out = append(out, planning(found("Truck place", practice, rule.Note, "Not checked: reach, as no place for the truck is marked.")))
 	} else {
 		var far, raked []int
 		var farAt, rakedAt []geometry.Point

@@ -127,8 +127,8 @@ func TestMixFindingsNameBoth(t *testing.T) {
 	}{
 		{6, Spec{Weathering: Severe, Finish: Trowel}, []string{"R402.2", "302.1R", "5 to 7", "3 %", "broom", "4000 psi"}},
 		{0, Spec{Weathering: Moderate, Finish: Burnished}, []string{"R402.2", "302.1R", "broom"}},
-		{6, Spec{}, []string{"Not checked", "weathering region and the finish"}},
-		{0, Spec{}, []string{"Not checked", "weathering region:"}},
+		{6, Spec{}, []string{"Not checked", "the weathering region and the finish"}},
+		{0, Spec{}, []string{"Not checked", "the weathering region."}},
 	} {
 		fs := MixFindings(takeoff.Mix{Strength: 3500, Air: c.air}, c.s, geometry.FeetInches)
 		if len(fs) != 1 {

@@ -118,24 +118,17 @@ func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
 	return out
 }
 
-// unchecked says what of air and strength could not be checked, and why; "" for
-// nothing.
+// unchecked says why air and strength could not be checked; "" where they could.
 func unchecked(m takeoff.Mix, s Spec) string {
-	var missing, rules []string
+	var missing []string
 	if s.Weathering == Unstated {
-		missing = append(missing, "weathering region")
-		if s.Use == Garage {
-			rules = append(rules, "garage slabs need 3,000 psi or more and 5 to 7 % where it freezes")
-		} else {
-			rules = append(rules, "interior slabs need 2,500 psi")
-		}
+		missing = append(missing, "the weathering region")
 	}
 	if s.Finish == AnyFinish && (m.Air > mostTroweledAir || s.Weathering >= Moderate && s.Use == Garage) {
-		missing = append(missing, "finish")
-		rules = append(rules, "a troweled top takes 3 % at most")
+		missing = append(missing, "the finish")
 	}
 	if len(missing) == 0 {
 		return ""
 	}
-	return "strength and air, as the job does not say the " + strings.Join(missing, " and the ") + ": " + strings.Join(rules, "; ") + "."
+	return "strength and air, without " + strings.Join(missing, " and ") + "."
 }

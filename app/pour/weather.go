@@ -123,7 +123,7 @@ func (h Hour) findings(field geometry.Length, u geometry.Units) []rule.Finding {
 		out = append(out, found(name, source, how, format, args...))
 	}
 	e := h.Evaporation()
-	const guess = "good to about ±40 %; with silica fume in the mix half the limit counts"
+	const guess = "±40 %; half of it with silica fume in the mix"
 	switch limit := EvaporationLimit.Text(u); {
 	case e.Over(u):
 		add("Evaporation", "Uno 1998; ACI 305R", rule.Limit,
@@ -275,8 +275,8 @@ func TrowelBasis(u geometry.Units) string {
 	if u == geometry.Millimeters {
 		warm, step, deep = "27 °C", "6 °C", "6 mm"
 	}
-	return fmt.Sprintf("Float when the bleed water is gone and a footprint is about %s deep; trowel after it. The times, from bull-floating: 45 to 60 min on a day of %s (common practice, no source), "+
-		"about a third longer for every %s cooler (rule of thumb, from memory); published ranges run from 2 to 8 h on a cool day. Watch the slab, not the clock.", deep, warm, step)
+	return fmt.Sprintf("Float when bleed water is gone and a footprint is about %s deep; trowel after it. From bull-floating: 45 to 60 min on a day of %s (common practice, no source), "+
+		"a third longer for every %s cooler (from memory); published, 2 to 8 h on a cool day. Watch the slab, not the clock.", deep, warm, step)
 }
 
 // Text prints the range: "45 to 60 min", "1:30 to 2:00 h"; where there is none, so.

@@ -162,7 +162,7 @@ func TestWeatherFindingsAreSaidOnce(t *testing.T) {
 			t.Errorf("no %q in %s", w, fs[1].Text)
 		}
 	}
-	if !strings.Contains(fs[0].Text, "±40 %") || !strings.Contains(fs[0].Text, "half the limit") {
+	if !strings.Contains(fs[0].Text, "±40 %") || !strings.Contains(fs[0].Text, "half of it with silica") {
 		t.Error(fs[0].Text)
 	}
 	// Half the limit is worth a word for mixes with silica fume; below it nothing is.

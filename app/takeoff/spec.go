@@ -54,6 +54,7 @@ type Order struct {
 // Base is what lies under the slab.
 type Base struct {
 	Under      Under           `json:"under"`      // where gravel and foam lie
+	Building   Building        `json:"building"`   // what stands on it
 	Above      geometry.Length `json:"above"`      // the lowest top of the slab above the ground that is there
 	Gravel     geometry.Length `json:"gravel"`     // compacted depth; 0 for none
 	Compaction decimal.Decimal `json:"compaction"` // loose over compacted volume
@@ -95,6 +96,20 @@ const (
 	// FieldOnly leaves them out where the slab is thickened: there it stands on the
 	// ground, as footings are to (IRC R403.1: undisturbed soil or engineered fill).
 	FieldOnly
+)
+
+// Building is what stands on the slab, as far as IRC R403.1.4 tells buildings apart.
+type Building = geometry.Choice[buildings]
+
+type buildings struct{}
+
+// Names implements geometry.Named.
+func (buildings) Names() []string { return []string{"unstated", "accessory", "other"} }
+
+const (
+	AnyBuilding       Building = iota // not stated
+	AccessoryBuilding                 // free-standing, of light frame, eaves at most 10 ft
+	OtherBuilding
 )
 
 // Layout gives the specification of the layout with what it needs to know of the

@@ -58,7 +58,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	b.digging()
 	b.ground()
 	b.sawing()
-	b.checkMix()
+	b.check()
 	b.t.Findings = rule.Once(b.t.Findings)
 	return b.t, nil
 }

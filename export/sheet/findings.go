@@ -16,7 +16,7 @@ var ruleTopics = []struct {
 }{
 	{steel, []string{"bar", "lap", "cover", "mesh"}},
 	{forms, []string{"form", "board", "stake"}},
-	{ground, []string{"foam", "retarder"}},
+	{ground, []string{"fall", "foam", "retarder"}},
 	{pourDay, []string{"panel", "saw", "mix", "strength", "air"}},
 }
 
@@ -54,7 +54,7 @@ func (s *set) findingsOn(of []takeoff.Slab, last bool) block {
 func (s *set) found(belongs func(rule.Finding) bool) block {
 	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
 	for _, f := range s.takeoff.Findings {
-		if !belongs(f) {
+		if f.Planning || !belongs(f) {
 			continue
 		}
 		n.items = append(n.items, f.Said())

@@ -287,7 +287,11 @@ func TestEveryFindingIsOnTheSheets(t *testing.T) {
 		flat := func(s string) string { return strings.Join(strings.Fields(s), "") }
 		all := flat(strings.Join(texts(pages...), " "))
 		for _, f := range taken(t, h).Findings {
-			if n := strings.Count(all, flat(f.Text)); n != 1 {
+			want := 1
+			if f.Planning { // for who plans
+				want = 0
+			}
+			if n := strings.Count(all, flat(f.Text)); n != want {
 				t.Errorf("%s: %d times on the sheets: %s: %s", c.name, n, f.Rule.Name, f.Text)
 			}
 		}

@@ -187,6 +187,32 @@ func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 	}
 }
 
+// A short wall that connects braced ones does with one bolt in its middle third, or
+// none: IRC R403.1.6, exceptions 1 and 2.
+func TestShortWalls(t *testing.T) {
+	for _, c := range []struct {
+		length, mark geometry.Length
+		want         string
+	}{
+		{24 * inch, 12 * inch, "note"}, {24 * inch, 8 * inch, "note"}, {24 * inch, 8*inch - inch/16, "limit"},
+		{24*inch + inch/16, 12 * inch, "limit"}, {23 * inch, 12 * inch, "note"},
+		{12 * inch, 9 * foot, "note"}, {12*inch + inch/16, 9 * foot, "limit"}, // off the wall: none on it
+	} {
+		p := ring(0, 0, 24, 0, 24, 20, 12, 20, 12, 22, 0, 22)
+		p.Outline[4].At.Y, p.Outline[5].At.Y = 20*foot+c.length, 20*foot+c.length
+		p.Outline[3].Bolts = []plan.BoltMark{{Along: c.mark}}
+		how := ""
+		for _, f := range lay(t, p, spec(func(*layout.Spec) {})).Findings {
+			if f.Rule.Name == "Two bolts in each plate piece" && strings.HasPrefix(f.Text, "Wall W4") {
+				how += f.Severity.String()
+			}
+		}
+		if how != c.want {
+			t.Errorf("a wall of %s with a bolt at %s: %q, want %q", c.length.Text(0), c.mark.Text(0), how, c.want)
+		}
+	}
+}
+
 // A bolt under a stud of a 16 in layout is moved, within the rules.
 func TestBoltsClearOfStuds(t *testing.T) {
 	p := ring(0, 0, 31.3, 0, 31.3, 20, 0, 20)

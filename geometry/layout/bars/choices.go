@@ -51,3 +51,18 @@ const (
 	// PassAtJoint carries them on along a joint edge that is thickened.
 	PassAtJoint
 )
+
+// Seismic is the seismic design category of the site, as far as the rules tell them
+// apart.
+type Seismic = geometry.Choice[seismics]
+
+type seismics struct{}
+
+// Names implements geometry.Named.
+func (seismics) Names() []string { return []string{"unstated", "A to C", "D0 to D2"} }
+
+const (
+	AnySeismic  Seismic = iota // not stated
+	LowSeismic                 // A to C
+	HighSeismic                // D0 to D2
+)

@@ -4,10 +4,11 @@ import "haunchbook.example/geometry"
 
 // Spec is the steel in the haunches.
 type Spec struct {
-	Size    int               `json:"size"`   // bar number of ASTM A615/A615M: 4 is No. 4
-	Rows    []Row             `json:"rows"`   // continuous bars round every haunch; none for no edge steel
-	Grade   int               `json:"grade"`  // yield strength, ksi: 40, 60 or 80
-	Coated  bool              `json:"coated"` // epoxy-coated
+	Size    int               `json:"size"`    // bar number of ASTM A615/A615M: 4 is No. 4
+	Rows    []Row             `json:"rows"`    // continuous bars round every haunch; none for no edge steel
+	Seismic Seismic           `json:"seismic"` // design category of the site
+	Grade   int               `json:"grade"`   // yield strength, ksi: 40, 60 or 80
+	Coated  bool              `json:"coated"`  // epoxy-coated
 	Lap     Lap               `json:"lap"`
 	Stagger geometry.Length   `json:"stagger"` // clear distance between laps of neighboring rows
 	Corner  Corner            `json:"corner"`

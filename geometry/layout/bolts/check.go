@@ -68,6 +68,9 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval, piece Plat
 			in = append(in, bolt.Along)
 		}
 	}
+	if t.shortWall(w, s, in) {
+		return
+	}
 	if len(in) < 2 {
 		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name(), t.Text(p.From), t.Text(p.To), len(in))
 	}
@@ -83,6 +86,26 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval, piece Plat
 			t.Find(ruleBoltSpacing, rule.Limit, s.At((in[i]+in[i-1])/2, 0), "%s: %s between the bolts at %s and %s; at most %s.", w.Name(), t.Text(gap), t.Text(in[i-1]), t.Text(in[i]), t.Text(most))
 		}
 	}
+}
+
+// The lengths of walls that connect offset braced wall panels and want one bolt, or
+// none: IRC R403.1.6, exceptions 1 and 2 (2018).
+const oneBoltWall, noBoltWall = 24 * inch, 12 * inch
+
+// shortWall reports, as a thing to know, a wall whose bolts are fewer than two and enough
+// by the exceptions for short walls: one in the middle third up to 24 in, none up to 12.
+func (t *anchoring) shortWall(w *Wall, s slab.Side, in []geometry.Length) bool {
+	how := ""
+	switch {
+	case len(in) == 0 && w.Length <= noBoltWall:
+		how = "none"
+	case len(in) == 1 && w.Length <= oneBoltWall && in[0] >= w.Length/3 && in[0] <= w.Length-w.Length/3:
+		how = "1, in its middle third,"
+	default:
+		return false
+	}
+	t.Find(ruleBoltCount, rule.Note, s.At(w.Length/2, 0), "%s: with %[3]s of 2 bolts, %[2]s of wall do where they connect offset braced wall panels and are nailed to them at the corners; elsewhere it needs 2.", w.Name(), t.Text(w.Length), how)
+	return true
 }
 
 // checkEnd reports a bolt that stands too near the end of its plate, or too far
