@@ -91,7 +91,17 @@ type cell struct {
 	style   style
 	name    string // defined name of the cell
 	choice  []string
+	bounds  bounds // of a number to fill in
 }
+
+// bounds is what a number that is filled in may be.
+type bounds uint8
+
+const (
+	notLess  bounds = iota // than 0
+	positive               // divided by
+	signed                 // given or taken
+)
 
 func text(s string) cell             { return cell{value: plain(s), style: plainText} }
 func styled(s string, st style) cell { return cell{value: plain(s), style: st} }
@@ -109,6 +119,9 @@ func input(d decimal.Decimal, format string) cell {
 	c.style = c.style.in()
 	return c
 }
+
+// within bounds what a number that is filled in may be.
+func (c cell) within(b bounds) cell { c.bounds = b; return c }
 
 func (c cell) named(name string) cell { c.name = name; return c }
 

@@ -106,10 +106,10 @@ func (b *builder) ordering(p *page, unit string) {
 	p.put(b.amount("Waste, percent", "for spill and uneven ground", input(o.Waste, percent).named("WastePercent"), "")...)
 	with := decimal.NewFromFloat(net.Value).Round(9).Mul(o.Waste.Shift(-2).Add(decimal.NewFromInt(1)))
 	p.put(b.amount("With waste", "", formula("ConcreteNet*(1+WastePercent/100)", with, "#,##0.000"), unit)...)
-	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).named("OrderStep"), unit)...)
+	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).within(positive).named("OrderStep"), unit)...)
 	ordered := decimal.NewFromFloat(order.Value).Round(6)
 	p.put(b.amount(order.Name, "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
-	p.put(b.amount("One truck", "carries", input(o.Truck, general).named("TruckSize"), unit)...)
+	p.put(b.amount("One truck", "carries", input(o.Truck, general).within(positive).named("TruckSize"), unit)...)
 	trucks := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
 	p.put(b.amount(b.line(takeoff.ConcreteTrucks).Name, "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
 	said := "loads as equal as the plant's step allows"

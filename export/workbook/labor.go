@@ -36,7 +36,7 @@ func (b *builder) labor() error {
 			each, hoursOf = text(""), "0"
 		}
 		if l.Rate.IsPositive() && !l.ID.IsZero() && !l.Unpriced {
-			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
+			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).within(positive).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}
 		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, each,

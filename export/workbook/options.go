@@ -92,6 +92,7 @@ func (b *builder) optionsPage() error {
 		return formula(fmt.Sprintf("%s%s%d-%s$%s%d", lines, col, at.bid, lines, letter(firstOption), at.bid), o.Difference, money)
 	})
 	p.gap()
+	p.put(b.unpricedNote())
 	for _, o := range outcomes {
 		if o.Err != nil {
 			p.put(styled(o.Name+" cannot be built: "+firstFault(o.Err), warning))

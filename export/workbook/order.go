@@ -50,10 +50,51 @@ func (b *builder) order() error {
 		sum = strings.Join(totals, "+")
 	}
 	p.put(b.totalRow(p.cols, "Order total", 8, formula(sum, all, b.money()).named("OrderTotal"))...)
+	b.unpriced(p)
 	p.gap()
 	p.put(styled("Yellow cells are to fill in: prices, and on the other sheets waste, rates and percentages. Everything else follows.", note))
 	p.put(styled("Needed is what the drawing takes; Order is whole packs of it. Uses shares the cost of boards and stakes among jobs.", note))
 	return p.close()
+}
+
+// unpriced counts and names the lines of the order without a price, by what its cells
+// hold: they are in no total.
+func (b *builder) unpriced(p *page) {
+	var count, names []string
+	none := ""
+	n := 0
+	for _, l := range b.estimate.Lines {
+		row, ok := b.ordered[l.ID]
+		if l.Kind != estimate.Material || !ok || l.ByOthers {
+			continue
+		}
+		count = append(count, fmt.Sprintf(`IF(G%d="",1,0)`, row))
+		names = append(names, fmt.Sprintf(`IF(G%d="","; "&A%d,"")`, row, row))
+		if l.Unpriced {
+			n++
+			none += "; " + l.Name
+		}
+	}
+	if len(count) == 0 {
+		count, names = []string{"0"}, []string{`""`}
+	}
+	says := text(plain(none))
+	says.formula, says.style = strings.Join(names, "&"), warning
+	says.name = "UnpricedNames"
+	p.put(b.totalRow(p.cols, "Lines without a price, in no total", 8, formula(strings.Join(count, "+"), decimal.NewFromInt(int64(n)), whole).named("Unpriced"))...)
+	p.put(says)
+	b.none = b.none[:0]
+	b.none = append(b.none, fmt.Sprint(n), none)
+}
+
+// unpricedNote says beside a total what is not in it.
+func (b *builder) unpricedNote() cell {
+	c := styled("", warning)
+	if b.none[0] != "0" {
+		c.value = plain("In no total, since without a price: " + b.none[0] + b.none[1])
+	}
+	c.formula = `IF(Unpriced>0,"In no total, since without a price: "&Unpriced&UnpricedNames,"")`
+	return c
 }
 
 // materials gives the lines of one supplier group.
@@ -97,7 +138,7 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 	if l.Unpriced {
 		price.value = nil
 	}
-	uses := input(decimal.NewFromInt(int64(l.Uses)), whole)
+	uses := input(decimal.NewFromInt(int64(l.Uses)), whole).within(positive)
 	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
 	// Written over by hand it stays text, whatever it starts with.
 	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true, num: "@"}}

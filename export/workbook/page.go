@@ -170,6 +170,8 @@ func (p *page) put(cells ...cell) int {
 		}
 		if len(c.choice) > 0 {
 			p.choose(i, p.row, c.choice)
+		} else if c.style.input && c.style.num != "@" {
+			p.bound(i, p.row, c.bounds)
 		}
 	}
 	p.do(func() error { return p.w.SetRow(fmt.Sprintf("A%d", p.row), row, excelize.RowOpts{Height: height}) })
@@ -210,6 +212,26 @@ func (p *page) band(title string) {
 func (p *page) name1(name string, col, row int) {
 	p.do(func() error {
 		return p.b.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: fmt.Sprintf("%s!$%s$%d", quoted(p.name), letter(col), row)})
+	})
+}
+
+// bound takes numbers alone in a cell: "$175/yd" would spoil every sum.
+func (p *page) bound(col, row int, b bounds) {
+	p.after = append(p.after, func() error {
+		v := excelize.NewDataValidation(true)
+		v.Sqref = fmt.Sprintf("%s%d", letter(col), row)
+		least, op, want := 0.0, excelize.DataValidationOperatorBetween, "0 or more"
+		switch b {
+		case positive:
+			least, op, want = 0, excelize.DataValidationOperatorGreaterThan, "more than 0"
+		case signed:
+			least, want = -1e12, "any number"
+		}
+		v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write a number alone, such as 12.50: "+want+".")
+		if err := v.SetRange(least, 1e12, excelize.DataValidationTypeDecimal, op); err != nil {
+			return err
+		}
+		return p.b.f.AddDataValidation(p.name, v)
 	})
 }
 

@@ -52,6 +52,7 @@ func (b *builder) price() error {
 	cells[0].style.size = 13
 	p.put(cells...)
 	p.gap()
+	p.put(b.unpricedNote())
 	for _, w := range e.Draft(b.o.Date) {
 		p.put(styled(w.Text, warning))
 	}
@@ -145,7 +146,7 @@ func (b *builder) extras(p *page) {
 				name += " (material)"
 			}
 			row := p.row + 1
-			p.put(text(name), text(""), text(""), input(x.Amount, money), text(""), formula(fmt.Sprintf("ROUND(D%d,2)", row), x.Amount.Round(2), money))
+			p.put(text(name), text(""), text(""), input(x.Amount, money).within(signed), text(""), formula(fmt.Sprintf("ROUND(D%d,2)", row), x.Amount.Round(2), money))
 			if list != "" {
 				list += "+"
 			}

@@ -59,16 +59,6 @@ func WriteRequest(w io.Writer, h *handover.Handover, r estimate.Request, o Optio
 		}
 		price := blank("#,##0.00####")
 		p.put(text(l.Name), dec(l.Quantity, general), indented(l.Unit), price, blank("@"), blank("@"), styled(string(id), style{line: 'h', size: 6, color: gray}))
-		row := p.row
-		p.after = append(p.after, func() error {
-			v := excelize.NewDataValidation(true)
-			v.Sqref = fmt.Sprintf("D%d", row)
-			v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write the price of one as a number, such as 12.50.")
-			if err := v.SetRange(0, 1e9, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween); err != nil {
-				return err
-			}
-			return f.AddDataValidation(requestSheet, v)
-		})
 	}
 	p.gap()
 	p.put(styled("Yellow cells are to fill in. A price is for one of what is sold. Leave blank what you do not have.", note))

@@ -113,6 +113,8 @@ type builder struct {
 	// Where inputs stand, by takeoff line, task and fee.
 	ordered        map[takeoff.ID]int
 	tasks, charged map[string]int
+
+	none []string // how many lines have no price, and which
 }
 
 // nameFor gives a name for a cell that no other has: what it is, and for what.
