@@ -78,8 +78,11 @@ func (b *builder) unpriced(p *page) {
 	if len(count) == 0 {
 		count, names = []string{"0"}, []string{`""`}
 	}
-	says := text(plain(none))
-	says.formula, says.style = strings.Join(names, "&"), warning
+	if n == 0 {
+		none = "none"
+	}
+	says := styled(none, style{bold: true})
+	says.formula = `IF(Unpriced>0,` + strings.Join(names, "&") + `,"none")`
 	says.name = "UnpricedNames"
 	p.put(b.totalRow(p.cols, "Lines without a price, in no total", 8, formula(strings.Join(count, "+"), decimal.NewFromInt(int64(n)), whole).named("Unpriced"))...)
 	p.put(says)
@@ -89,11 +92,11 @@ func (b *builder) unpriced(p *page) {
 
 // unpricedNote says beside a total what is not in it.
 func (b *builder) unpricedNote() cell {
-	c := styled("", warning)
+	c := styled("Every line of the order has a price.", style{bold: true})
 	if b.none[0] != "0" {
 		c.value = plain("In no total, since without a price: " + b.none[0] + b.none[1])
 	}
-	c.formula = `IF(Unpriced>0,"In no total, since without a price: "&Unpriced&UnpricedNames,"")`
+	c.formula = `IF(Unpriced>0,"In no total, since without a price: "&Unpriced&UnpricedNames,"Every line of the order has a price.")`
 	return c
 }
 
