@@ -358,6 +358,9 @@ func compareStored(t *testing.T, data []byte, cells map[string]map[string]any) {
 					continue
 				}
 				compared++
+				if said, ok := cells[sheet][at].(string); ok && said != "" && said == stored {
+					continue // a formula that gives a text
+				}
 				want, err := decimal.NewFromString(stored)
 				got, ok := cells[sheet][at].(float64)
 				if err != nil || !ok || math.Abs(number(want)-got) > 1e-6 {
