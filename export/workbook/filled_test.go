@@ -115,6 +115,9 @@ func TestUnpricedIsNamed(t *testing.T) {
 			}
 		}
 	}
+	if err := f.UpdateLinkedValue(); err != nil { // what was computed before is gone
+		t.Fatal(err)
+	}
 	var filled bytes.Buffer
 	if err := f.Write(&filled); err != nil {
 		t.Fatal(err)
