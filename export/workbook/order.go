@@ -84,7 +84,7 @@ func (b *builder) unpriced(p *page) {
 	says := styled(none, style{bold: true})
 	says.formula = `IF(Unpriced>0,` + strings.Join(names, "&") + `,"none")`
 	says.name = "UnpricedNames"
-	p.put(b.totalRow(p.cols, "Lines without a price, in no total", 8, formula(strings.Join(count, "+"), decimal.NewFromInt(int64(n)), whole).named("Unpriced"))...)
+	p.put(b.totalRow(p.cols, "Lines without a price, in no total", 1, formula(strings.Join(count, "+"), decimal.NewFromInt(int64(n)), whole).named("Unpriced"))...)
 	p.put(says)
 	b.none = b.none[:0]
 	b.none = append(b.none, fmt.Sprint(n), none)
