@@ -54,17 +54,23 @@ func (s *set) pack(topics []topic) {
 			ways = append(ways, packing{scatter: true, mixed: uint64(seed) + 1})
 		}
 	}
+	hits := 0 // of mixed ways with no more sheets than the best
 	for _, p := range ways {
 		if s.stopped() != nil {
 			return
 		}
-		if best != nil && len(best.sheets) <= least {
+		if best != nil && len(best.sheets) <= least && (best.mixed == 0 || hits > enough) {
 			break
 		}
-		p.grid = g
+		p.grid, p.topics = g, topics
 		p.set(topics, sized)
-		if best == nil || len(p.sheets) < len(best.sheets) {
-			best = &p
+		switch {
+		case best == nil || len(p.sheets) < len(best.sheets):
+			best, hits = &p, 0
+		case p.mixed > 0 && best.mixed > 0 && len(p.sheets) == len(best.sheets):
+			if hits++; p.order > best.order {
+				best = &p
+			}
 		}
 	}
 	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
@@ -125,6 +131,10 @@ func (g grid) sizeIn(b block, n int) sizedBlock {
 // ones each time.
 const tries = 600
 
+// enough is of how many orders that save a sheet the one is taken that keeps the steps of
+// the work best in their order.
+const enough = 30
+
 // fewMixed is on how many sheets topics may stand among each other: of more, each is for
 // one step of the work.
 const fewMixed = 3
@@ -154,7 +164,9 @@ type packing struct {
 	scatter bool   // a list may be parted over more than two places
 
 	grid
+	topics []topic
 	sheets []*packed
+	order  float64 // how well early topics stand on early sheets
 }
 
 // packed is a sheet with the blocks that are put on it.
@@ -210,7 +222,7 @@ func (p *packing) mix(topics []topic, sized [][]sizedBlock) {
 			if p.mixed%2 == 0 {
 				size *= b.width
 			}
-			all = append(all, item{b, topics[i].name, size * math.Exp(chance.NormFloat64()/3)})
+			all = append(all, item{b, topics[i].name, size * math.Exp(chance.NormFloat64()/3-float64(p.mixed%4)/10*float64(i))})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b item) int { return cmp.Compare(b.rank, a.rank) })
@@ -227,6 +239,8 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 		if s := p.sheets[i]; !slices.Contains(s.topics, name) {
 			s.topics = append(s.topics, name)
 		}
+		at := slices.IndexFunc(p.topics, func(t topic) bool { return t.name == name })
+		p.order += (float64(at) - float64(len(p.topics)-1)/2) * float64(i)
 		if begun < 0 {
 			begun = i
 		}
