@@ -462,9 +462,10 @@ func TestBaysKeepToTheSlab(t *testing.T) {
 }
 
 func TestTooWideForOneDay(t *testing.T) {
-	p := slab(at(0, 0), at(3000, 0), at(3000, 3000), at(0, 3000))
+	p := slab(at(0, 0), at(1990, 0), at(1990, 1990), at(0, 1990))
 	c := course{reach: Default().Reach}
+	c.reach.Straightedge = 6 * ft
 	if err := c.lay(Slab{Plan: p, Solid: solidOf(t, p)}); err == nil {
-		t.Error("a slab of 3000 ft by 3000 ft is laid in one day")
+		t.Error("a slab of 1990 ft by 1990 ft is laid in one day")
 	}
 }

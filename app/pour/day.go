@@ -156,6 +156,7 @@ func Of(in Input) (Day, error) {
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
+	day.Findings = append(day.Findings, wetSet(in.Slabs)...)
 	day.Findings = rule.Once(day.Findings)
 	slices.SortStableFunc(day.Findings, func(a, b rule.Finding) int { return cmp.Compare(b.Severity, a.Severity) })
 	day.Cure = cureStages(in.Pour.Weather, day.Saw, in.Units)

@@ -128,6 +128,7 @@ func TestDayFindings(t *testing.T) {
 		{"a far plant", func(in *Input) { in.Pour.Trucks.Travel = 70 }, "Discharge limit!, Discharge limit!"},
 		{"one truck in rotation", func(in *Input) { in.Pour.Trucks.Fleet = 1 }, "Gap between trucks!"},
 		{"some raking", func(in *Input) { in.Pour.Reach.Chute = 30 * ft; in.Pour.Reach.Rake = 4 * ft }, "Raking"},
+		{"bolts", func(in *Input) { in.Slabs[0].Bolts = []geometry.Point{at(1, 1)} }, "Bolts set wet"},
 		{"no truck's place", func(in *Input) { in.Pour.Stations = nil }, "Truck place"},
 		{"a short chute", func(in *Input) { in.Pour.Reach.Chute = 17 * ft }, "Reach!"},
 		{"buggies go anywhere", func(in *Input) { in.Pour.Reach.Chute, in.Pour.Reach.Method = 0, Buggy }, ""},

@@ -54,6 +54,21 @@ func visitFindings(loads []Load, t Trucks) []rule.Finding {
 	return out
 }
 
+// wetSet tells what setting bolts in fresh concrete, as the bays count them, asks first:
+// cast-in means tied before placing to inspectors and to a state structural engineers'
+// association.
+func wetSet(slabs []Slab) []rule.Finding {
+	for _, s := range slabs {
+		if len(s.Bolts) > 0 {
+			f := planning(found("Bolts set wet", practice, rule.Note,
+				"Bolts are counted as set in the fresh concrete, bay by bay, as is common on small slabs. Ask the inspector before the pour: some want bolts and bars tied before it."))
+			f.At = s.Bolts[0]
+			return []rule.Finding{f}
+		}
+	}
+	return nil
+}
+
 func (d *Day) reachFindings(in Input) []rule.Finding {
 	var out []rule.Finding
 	r := in.Pour.Reach

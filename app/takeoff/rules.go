@@ -22,9 +22,10 @@ var (
 	ruleFooting   = rule.Rule{Name: "What edges stand on", Source: "IRC R403.1, 2018"}
 	ruleDepth     = rule.Rule{Name: "Depth of edges", Source: "IRC R403.1.4, 2018"}
 	ruleFalls     = rule.Rule{Name: "Fall of a garage floor", Source: "IRC R309.1, 2018"}
-	ruleSeismic   = rule.Rule{Name: "Edge bars by seismic category", Source: "IRC R403.1.3.3, 2018"}
+	ruleSeismic   = rule.Rule{Name: "Edge bars by seismic category", Source: "IRC R403.1.3.3, 2018; wording from memory"}
 	ruleWasher    = rule.Rule{Name: "Plate washers", Source: "IRC R602.11.1"}
-	ruleInner     = rule.Rule{Name: "Walls inside", Source: "IRC R403.1.6"}
+	ruleInner     = rule.Rule{Name: "Walls inside", Source: "IRC R403.1.6, exceptions from memory"}
+	ruleTie       = rule.Rule{Name: "Dowels tie the slabs", Source: "ACI 302.1R; UFC 3-320-06A"}
 	ruleGrade     = rule.Rule{Name: "Bars that are made", Source: "ASTM A615/A615M"}
 )
 
@@ -69,6 +70,10 @@ func (b *builder) check() {
 		b.checkDepth(s)
 		b.checkFalls(s)
 		b.checkEdgeBars(s)
+		if ds := s.Layout.Dowels; len(ds) > 0 {
+			b.planOn(s, ruleTie, rule.Note, ds[0].At, "Dowels are deformed bar, held at both ends: they keep the slabs level and the joint shut, and the old slab holds the new one back as it shrinks. "+
+				"Smooth ones, one half sleeved or greased, let it open; the list has none of these. Not checked: joints of the old slab, which saw cuts here are to meet.")
+		}
 		if len(s.Plan.Strips) > 0 {
 			b.planOn(s, ruleInner, rule.Note, s.Plan.Strips[0].Path[0], "Not checked: what holds walls on thickened strips. Plates of interior braced walls are bolted like those outside, of bearing walls held by approved fasteners.")
 		}

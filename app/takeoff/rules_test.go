@@ -139,6 +139,8 @@ func TestRules(t *testing.T) {
 		{"grade 40 of No. 7", "ASTM A615", "limit", func(_ *plan.Plan, s *takeoff.Spec) { s.Place.Bars.Grade, s.Place.Bars.Size = 40, 7 }},
 		{"grade 60 of No. 7", "ASTM A615", "", func(_ *plan.Plan, s *takeoff.Spec) { s.Place.Bars.Size = 7 }},
 
+		{"no dowels", "ACI 302.1R; UFC", "", func(*plan.Plan, *takeoff.Spec) {}},
+		{"dowels", "ACI 302.1R; UFC", "note", func(p *plan.Plan, _ *takeoff.Spec) { p.Outline[2].Joint = true }},
 		{"no thickened strip", "IRC R403.1.6", "", func(*plan.Plan, *takeoff.Spec) {}},
 		{"a thickened strip", "IRC R403.1.6", "note", func(p *plan.Plan, _ *takeoff.Spec) {
 			p.Strips = []plan.Strip{{Path: []geometry.Point{{X: 12 * foot, Y: 3 * foot}, {X: 12 * foot, Y: 17 * foot}}, Bottom: foot, Depth: 10 * inch}}

@@ -83,7 +83,7 @@ func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order,
 		form.Title("Trucks"), p.loads, cautions("Before the truck", "Chute and pump", "Backing up"),
 		form.Title("Lanes, bays and wet pads"), p.picture,
-		form.Caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. WP: wet pad, with its height where the top falls. TR: truck or pump, with its reach."),
+		form.Caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. WP: wet pad, with its height where the top falls; between pads, and from pads to forms, the crew strikes wet screeds. TR: truck or pump, with its reach."),
 		p.bays, cautions("Placing"),
 	)
 	p.form = p.fields()
