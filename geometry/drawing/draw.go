@@ -103,6 +103,7 @@ func (p *Placed) drawFrame(c Canvas, l *placedLabel) {
 			s, co := math.Sincos(float64(k) * math.Pi / 3)
 			six[k] = l.box.Mid.Add(Vec{X: co * l.box.L, Y: s * l.box.L})
 		}
+		ground.Layer, rim.Layer = Notes, Notes // it frames a mark, and is none of the things marked
 		p.shape(c, ground, six[:]...)
 		c.Stroke(rim, p.rings[0], true)
 	}

@@ -857,7 +857,7 @@ def money(d, f):
 
     cents = lambda v: math.floor(v * 100 + 0.5 + 1e-7) / 100
     rows = d.book.get("Order", [])
-    total, group = 0.0, 0.0
+    total, group, unpriced = 0.0, 0.0, 0
     for row in rows:
         a = row.get("A")
         order, price, uses, ext, pack, needed = (num(row, c) for c in "EGHIDB")
@@ -870,6 +870,10 @@ def money(d, f):
                 if not (order >= whole - 1e-6 and order < whole + 1 + 1e-6):
                     yield "sum.packs", "%s: %g ordered in packs of %g for %g" % (a, order, pack, needed)
             group += ext
+            unpriced += order > 0 and row.get("G") in (None, "")
+        elif isinstance(a, str) and a.startswith("Lines without a price"):
+            if ext is not None and abs(ext - unpriced) > 1e-9:
+                yield "sum.unpriced", "%s: %g, and %d are found" % (a, ext, unpriced)
         elif isinstance(a, str) and ext is not None:
             if a == "Order total":
                 if abs(total - ext) > 0.0051:
