@@ -36,8 +36,8 @@ func TestPlantedPanics(t *testing.T) {
 	}{
 		{"the takeoff", takeoff, "the takeoff failed (planted)", nil, nil},
 		{document.ShowingOf + "the takeoff", takeoff, document.ShowingOf + "the takeoff failed (planted)", nil, nil},
-		{"Deeper edge", page(optionsPage), "Deeper edge cannot be built: Deeper edge failed (planted)", []string{"As drawn", "Thicker field", "limits broken"}, []string{"Deeper edge"}},
-		{"comparing the options", page(optionsPage), "comparing the options failed (planted)", nil, []string{"limits broken"}},
+		{"Deeper edge", page(optionsPage), "Deeper edge cannot be built: Deeper edge failed (planted)", []string{"As drawn", "Thicker field", "broken"}, []string{"Deeper edge"}},
+		{"comparing the options", page(optionsPage), "comparing the options failed (planted)", nil, []string{"broken"}},
 		{"the plan of the pour", page(pourPage), "the plan of the pour failed (planted)", []string{"Weather"}, []string{"Bay"}},
 		{document.ShowingOf + "planning the pour", page(pourPage), document.ShowingOf + "planning the pour failed (planted)", []string{"Weather"}, []string{"Bay"}},
 		{"making the files", write, "aking the files failed (planted)", nil, []string{"Written:"}},
