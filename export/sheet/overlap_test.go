@@ -22,10 +22,10 @@ func overlaps(p Page) (out []string) {
 		case Text:
 			texts = append(texts, v)
 		case Line:
-			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width < penTick.Width && v.Pen.Color == blue { // black is the leader of a mark
+			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width < penTick.Width-1e-6 && v.Pen.Color == blue { // black is the leader of a mark
 				dims = append(dims, [2]Point{v.Points[0], v.Points[1]})
 			}
-			if v.Layer == Dimension && len(v.Points) == 2 && v.Pen.Width == penTick.Width {
+			if v.Layer == Dimension && len(v.Points) == 2 && math.Abs(v.Pen.Width-penTick.Width) < 1e-6 {
 				ticks = append(ticks, v.Points[0].Add(v.Points[1]).Times(0.5))
 			}
 		}
@@ -39,7 +39,7 @@ func overlaps(p Page) (out []string) {
 		if !sheet.Holds(boxes[i]) {
 			out = append(out, fmt.Sprintf("%q is off the sheet", a.Text))
 		}
-		if a.Size < sizeFine {
+		if a.Size < sizeFine-1e-6 {
 			out = append(out, fmt.Sprintf("%q is smaller than %g pt", a.Text, sizeFine))
 		}
 		for k, b := range texts[i+1:] {
@@ -171,7 +171,7 @@ func TestEveryPaper(t *testing.T) {
 				if math.Abs(p.Width*p.Height-paper.Width*paper.Height) > 1e-6 {
 					t.Errorf("%s, %s on %s: %g × %g mm", name, p.Name, paper.Name, p.Width, p.Height)
 				}
-				for _, s := range overlaps(p) {
+				for _, s := range overlaps(p.grown(1 / paper.grown())) { // as drawn: what touches is of that size
 					t.Errorf("%s, %s on %s: %s", name, p.Name, paper.Name, s)
 				}
 			}
