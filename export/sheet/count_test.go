@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -35,6 +36,9 @@ func building(wide, long float64, doors ...float64) job.Job {
 func TestSheetsAreFew(t *testing.T) {
 	shed, garage := building(10, 8, 3, 3), building(24, 20, 2, 16, 19.5, 3)
 	shop := building(200, 80, 10, 14, 40, 14, 70, 14, 100, 14, 130, 14, 160, 14)
+	addition := building(24, 20, 2, 16, 19.5, 3)
+	addition.Slabs[0].Outline[2].Joint, addition.Slabs[0].Outline[2].Wall = true, ""
+	addition.Spec.Base.Foam, addition.Spec.Place.Field.Kind = 2*in, field.Mesh
 	for _, c := range []struct {
 		name  string
 		job   job.Job
@@ -44,6 +48,8 @@ func TestSheetsAreFew(t *testing.T) {
 		{"shed", shed, Letter, 3},
 		{"garage", garage, Letter, 3},
 		{"garage", garage, Tabloid, 2},
+		{"addition", addition, Letter, 4},
+		{"addition", addition, Tabloid, 2},
 		{"demo", demoJob(t), Tabloid, 3},
 		{"shop", shop, Tabloid, 6},
 		{"shop", shop, ArchD, 4},
