@@ -164,6 +164,9 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	lines := []string{j.Customer, j.Site}
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
 	d.stacked(field[2], t.sheet, sizeHead, t.lines())
+	by := "printed by"
+	d.write(field[2].X0, field[2].Y0+0.7, sizeFine, false, by)
+	d.line(Frame, penRule, Point{X: field[2].X0 + textWidth(by, sizeFine, false) + 1, Y: field[2].Y0 + 0.4}, Point{X: field[2].X1, Y: field[2].Y0 + 0.4})
 	f := field[3]
 	d.writeMid(f.Middle().X, f.Y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
 	d.writeMid(f.Middle().X, f.Middle().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
