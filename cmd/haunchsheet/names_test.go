@@ -174,6 +174,7 @@ func bookNames(t *testing.T, h *handover.Handover, all takeoff.Takeoff, e estima
 			t.Errorf("%q is driven by none of %q", name, driven)
 		}
 	}
+	order = slices.DeleteFunc(order, func(s string) bool { return s == "Lines without a price, in no total" }) // it counts them
 	slices.Sort(bought)
 	slices.Sort(order)
 	if !slices.Equal(bought, order) {
