@@ -200,7 +200,8 @@ var topics = []string{"permit", "engineering", "inspection", "rock", "dewatering
 func without(exclusion string, included []string) string {
 	names := func(text, topic string) bool { return strings.Contains(strings.ToLower(text), topic) }
 	var parts []string
-	for _, p := range strings.Split(strings.ReplaceAll(exclusion, " and ", ", "), ", ") {
+	all := strings.Split(strings.ReplaceAll(exclusion, " and ", ", "), ", ")
+	for _, p := range all {
 		if !slices.ContainsFunc(topics, func(topic string) bool {
 			return names(p, topic) && slices.ContainsFunc(included, func(in string) bool { return names(in, topic) })
 		}) {
@@ -211,7 +212,7 @@ func without(exclusion string, included []string) string {
 	switch n := len(parts); {
 	case same || n == 0:
 		return ""
-	case n == strings.Count(strings.ReplaceAll(exclusion, " and ", ", "), ", ")+1:
+	case n == len(all):
 		return exclusion
 	case n == 1:
 		return capital(parts[0])

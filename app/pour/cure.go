@@ -38,27 +38,25 @@ const (
 	EarlySaw            // the early-entry one
 )
 
-const (
-	earlyCuts = "Saw cuts, early-entry saw"
-	laterCuts = "Saw cuts, conventional saw"
-)
-
 // cureStages gives the usual ranges, longer where the weather is cold. The mix's
 // supplier and the engineer decide; strength and not time is what counts.
 func cureStages(weather []Hour, saw Saw, u geometry.Units) []Stage {
 	stages := []Stage{
 		{"Start curing", "as soon as the surface is not marred", "ACI 308R", "curing compound, wet cover or sheeting; keep it up for 7 days at " + Fahrenheit(50).Text(u) + " or above"},
-		{earlyCuts, "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"},
-		{laterCuts, "4 to 12 h after finishing", "ACI 302.1R", "the same day in hot weather, before it cracks by itself"},
+	}
+	switch saw {
+	case EarlySaw:
+		stages = append(stages, Stage{"Saw cuts, early-entry saw", "1 to 4 h after finishing", "ACI 302.1R", "as soon as the cut does not ravel"})
+	case UsualSaw:
+		stages = append(stages, Stage{"Saw cuts, conventional saw", "4 to 12 h after finishing", "ACI 302.1R", "the same day in hot weather, before it cracks by itself"})
+	}
+	stages = append(stages, []Stage{
 		{"Strip edge forms", "12 to 24 h", practice, "when the edge is not damaged by it"},
 		{"Walk on it, lay out walls", "24 to 48 h", practice, ""},
 		{"Stand walls, tighten bolts", "3 to 7 days", practice, "snug only, before 7 days"},
 		{"Cars and light trucks", "7 to 10 days", practice, "at about 70 % of the specified strength"},
 		{"Full loads", "28 days, or when cylinders show the strength", practice, "the age at which strength is specified"},
-	}
-	stages = slices.DeleteFunc(stages, func(s Stage) bool {
-		return s.Name == earlyCuts && saw != EarlySaw || s.Name == laterCuts && saw != UsualSaw
-	})
+	}...)
 	if slow := coldNote(weather, u); slow != "" {
 		for i := range stages[1:] {
 			stages[i+1].Note = joinNotes(stages[i+1].Note, slow)

@@ -158,13 +158,9 @@ func (b *builder) checkDepth(s Slab) {
 	if len(short) == 0 {
 		return
 	}
-	how, but := rule.Limit, ""
+	find, how, but := b.findOn, rule.Limit, ""
 	if b.spec.Base.Building == AnyBuilding && small(s.Plan) && !joint {
-		how, but = rule.Note, " Not of a small accessory building: say what it is."
-	}
-	find := b.findOn
-	if how == rule.Note {
-		find = b.planOn
+		find, how, but = b.planOn, rule.Note, " Not of a small accessory building: say what it is."
 	}
 	find(s, ruleDepth, how, at, "Edges reach %s into undisturbed ground; %s is asked, besides frost: edges %s deep, or the slab lower.%s",
 		strings.Join(short, " and "), b.m.text(leastFooting), b.m.text(deep), but)
@@ -211,10 +207,7 @@ func (b *builder) checkFalls(s Slab) {
 // middle third of the depth (wording from memory). Top and bottom are read as its upper and lower third.
 func (b *builder) checkEdgeBars(s Slab) {
 	place := b.spec.Place
-	switch {
-	case len(s.Plan.Sections) == 0:
-		return
-	case place.Bars.Seismic != bars.HighSeismic:
+	if len(s.Plan.Sections) == 0 || place.Bars.Seismic != bars.HighSeismic {
 		return
 	}
 	told := map[string]bool{}

@@ -70,29 +70,21 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	var list *estimate.PriceList
 	if c.list != "" {
-		data, err := os.ReadFile(c.list)
-		if err == nil {
-			var p estimate.PriceList
-			p, err = estimate.ReadPrices(data)
-			list = &p
-		}
+		p, err := readFile(c.list, estimate.ReadPrices)
 		if err != nil {
 			report(stderr, "-prices: "+c.list, err)
 			return atFault
 		}
+		list = &p
 	}
 	var quotes []estimate.Quote
 	for _, name := range c.quotes {
-		data, err := os.ReadFile(name)
-		if err == nil {
-			var q estimate.Quote
-			q, err = workbook.ReadQuote(data)
-			quotes = append(quotes, q)
-		}
+		q, err := readFile(name, workbook.ReadQuote)
 		if err != nil {
 			report(stderr, "-quote: "+name, err)
 			return atFault
 		}
+		quotes = append(quotes, q)
 	}
 	if len(quotes) > 0 && !c.quiet && !c.json {
 		printQuotes(out, estimate.CompareQuotes(quotes))
@@ -121,6 +113,15 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		}
 	}
 	return flushed(out, stderr, code, "; the files are written")
+}
+
+// readFile gives what a file holds.
+func readFile[T any](name string, parse func([]byte) (T, error)) (v T, err error) {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return v, err
+	}
+	return parse(data)
 }
 
 // flushed gives the exit code, which is another where standard output takes no more.

@@ -63,8 +63,11 @@ func wide(b block) float64 {
 }
 
 // easy tells whether a block stands in a width as it wants to: a table that is squeezed
-// there reads better elsewhere.
+// there reads better elsewhere, and a plan among blocks of its own size.
 func easy(b block, width float64) bool {
+	if _, plan := b.(figure); plan {
+		return false
+	}
 	t, table := b.(tableBlock)
 	return wide(b) <= width && (!table || max(sum(t.natural()), textWidth(t.title, sizeBody, true)) <= width)
 }
@@ -76,7 +79,7 @@ func (d *draft) fillUp(blocks []block) (left []block) {
 		done := false
 		for i := range d.rooms {
 			r := &d.rooms[i]
-			if _, drawn := b.(figure); drawn || done || !easy(b, r.Width()) {
+			if done || !easy(b, r.Width()) {
 				continue
 			}
 			if tall := b.height(r.Width()); tall > 0 && tall <= r.Height() {

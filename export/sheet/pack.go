@@ -76,8 +76,7 @@ func (s *set) pack(topics []topic) {
 	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
 		b := best.sheets[i]
 		slices.SortFunc(b.topics, func(x, y string) int {
-			at := func(name string) int { return slices.IndexFunc(topics, func(t topic) bool { return t.name == name }) }
-			return cmp.Compare(at(x), at(y))
+			return cmp.Compare(best.step(x), best.step(y))
 		})
 		d := newDraft(strings.Join(b.topics, ", "), w, h)
 		d.area = g.area
@@ -231,6 +230,11 @@ func (p *packing) mix(topics []topic, sized [][]sizedBlock) {
 	}
 }
 
+// step gives the place of a topic among the steps of the work.
+func (p *packing) step(name string) int {
+	return slices.IndexFunc(p.topics, func(t topic) bool { return t.name == name })
+}
+
 // add puts a block on the first sheet from one on that has room, in parts where it
 // may be parted, and gives where it begins; -1 for one that is taller than any sheet.
 func (p *packing) add(from int, name string, b sizedBlock) int {
@@ -239,8 +243,7 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 		if s := p.sheets[i]; !slices.Contains(s.topics, name) {
 			s.topics = append(s.topics, name)
 		}
-		at := slices.IndexFunc(p.topics, func(t topic) bool { return t.name == name })
-		p.order += (float64(at) - float64(len(p.topics)-1)/2) * float64(i)
+		p.order += (float64(p.step(name)) - float64(len(p.topics)-1)/2) * float64(i)
 		if begun < 0 {
 			begun = i
 		}

@@ -26,11 +26,11 @@ func (g plot) spare(blocks []block) (left []block) {
 		if _, empty := b.(nothing); empty {
 			continue
 		}
-		if _, drawn := b.(figure); drawn { // no plan beside a plan
+		width := spareWidth(b)
+		if !easy(b, width) { // no plan beside a plan
 			left = append(left, b)
 			continue
 		}
-		width := spareWidth(b)
 		tall := b.height(width)
 		at, ok := rect{}, false
 		if tall < failed || width > narrowed {

@@ -65,8 +65,7 @@ func WriteRequest(w io.Writer, h *handover.Handover, r estimate.Request, o Optio
 	if err := p.close(); err != nil {
 		return err
 	}
-	stamp := o.Date.UTC().Format(time.RFC3339)
-	if err := f.SetDocProps(&excelize.DocProperties{Title: "Material request", Creator: "Haunchbook", LastModifiedBy: "Haunchbook", Created: stamp, Modified: stamp}); err != nil {
+	if err := b.properties("Material request", ""); err != nil {
 		return err
 	}
 	buf, err := f.WriteToBuffer()

@@ -144,14 +144,18 @@ func (b *builder) line(k takeoff.Kind) takeoff.Line {
 
 func (b *builder) finish() error {
 	yes := true
-	stamp := b.o.Date.UTC().Format(time.RFC3339)
 	return errors.Join(
 		b.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes}),
-		b.f.SetDocProps(&excelize.DocProperties{
-			Title: plain(b.job.Name), Subject: "Materials, labor and price", Creator: "Haunchbook", LastModifiedBy: "Haunchbook",
-			Created: stamp, Modified: stamp,
-		}),
+		b.properties(plain(b.job.Name), "Materials, labor and price"),
 	)
+}
+
+// properties says what the file is.
+func (b *builder) properties(title, subject string) error {
+	stamp := b.o.Date.UTC().Format(time.RFC3339)
+	return b.f.SetDocProps(&excelize.DocProperties{
+		Title: title, Subject: subject, Creator: "Haunchbook", LastModifiedBy: "Haunchbook", Created: stamp, Modified: stamp,
+	})
 }
 
 func number(d decimal.Decimal) float64 { return d.InexactFloat64() }

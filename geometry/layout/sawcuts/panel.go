@@ -1,6 +1,7 @@
 package sawcuts
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -125,12 +126,7 @@ func (t *sawing) fault(p panel, limit float64) float64 {
 // Information Processing Letters 9, 1979.
 func hull(at []slab.Vec) []slab.Vec {
 	at = slices.Clone(at)
-	slices.SortFunc(at, func(a, b slab.Vec) int {
-		if a.X != b.X {
-			return compare(a.X, b.X)
-		}
-		return compare(a.Y, b.Y)
-	})
+	slices.SortFunc(at, func(a, b slab.Vec) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	var out []slab.Vec
 	for range 2 {
 		first := len(out)
@@ -144,13 +140,6 @@ func hull(at []slab.Vec) []slab.Vec {
 		slices.Reverse(at)
 	}
 	return out
-}
-
-func compare(a, b float64) int {
-	if a < b {
-		return -1
-	}
-	return 1
 }
 
 // around gives the smallest rectangle round a convex shape, which has a side along
