@@ -11,7 +11,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry"
 )
 
 // Matches is what a supplier's list says about the prices of a list.
@@ -104,9 +103,9 @@ func (o *Matches) match(p PriceList, said, cost, unit string) (why string) {
 		return "nothing on the price list is called so"
 	}
 	it := p.Items[best]
-	per := it.Unit
-	if it.By == ByLength {
-		per = map[geometry.Units]string{geometry.FeetInches: "ft", geometry.Millimeters: "m"}[p.Units]
+	per := it.By.Measure(p.Units)
+	if per == "" {
+		per = it.Unit
 	}
 	switch {
 	case alike:
@@ -256,8 +255,9 @@ func plainUnit(u string) string {
 	u = strings.ToLower(strings.Trim(u, " ./"))
 	for plain, all := range map[string][]string{
 		"yd³": {"yd3", "cy", "cu yd", "cuyd", "cubic yard", "yard"}, "m³": {"m3", "cbm", "cubic meter"},
+		"ft²": {"ft2", "sf", "sq ft", "sqft", "square foot", "square feet"}, "m²": {"m2", "sq m", "sqm", "square meter"}, "board foot": {"bf", "bd ft", "board feet", "fbm"},
 		"ft": {"lf", "lin ft", "foot", "feet", "linear foot"}, "m": {"lm", "meter"}, "piece": {"ea", "each", "pc", "pcs", "pieces"},
-		"lb": {"lbs", "pound", "pounds"}, "ton": {"tons", "tn"}, "t": {"tonne", "tonnes"},
+		"lb": {"lbs", "pound", "pounds"}, "kg": {"kgs", "kilogram", "kilograms"}, "ton": {"tons", "tn"}, "t": {"tonne", "tonnes"},
 	} {
 		if u == plain || slices.Contains(all, u) {
 			return plain

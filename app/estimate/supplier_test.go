@@ -73,6 +73,52 @@ func TestMatch(t *testing.T) {
 	}
 }
 
+// A price for a piece is none for what the list prices by length, area, volume or
+// weight, and one for that measure is taken however it is abbreviated.
+func TestMatchMeasures(t *testing.T) {
+	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
+		p := PriceList{Units: u}
+		var pieces, measures [][]string
+		measures = append(measures, []string{"Item", "Unit", "Price"})
+		pieces = append(pieces, measures[0])
+		for _, c := range []struct {
+			by     By
+			id     takeoff.ID
+			unit   string
+			abbrev [2]string
+		}{
+			{ByLength, takeoff.ID{Kind: takeoff.BarStock, Bar: 4}, "bar", [2]string{"LF", "lm"}},
+			{ByArea, takeoff.ID{Kind: takeoff.MeshStock, Style: "6x6-W1.4xW1.4"}, "sheet", [2]string{"SF", "sq m"}},
+			{ByVolume, takeoff.ID{Kind: takeoff.FoamStock}, "sheet", [2]string{"BF", "CBM"}},
+			{ByWeight, takeoff.ID{Kind: takeoff.BarStock, Bar: 8}, "bar", [2]string{"lbs", "kilogram"}},
+		} {
+			it := Item{What: c.id, Name: c.id.Text(u), Unit: c.unit, By: c.by, Price: Costs(one)}
+			p.Items = append(p.Items, it)
+			pieces = append(pieces, []string{it.Name, c.unit, "25"})
+			measures = append(measures, []string{it.Name, c.abbrev[btoi(u == geometry.Millimeters)], "2"})
+		}
+		if o, err := p.Match(pieces); err != nil || len(o.Found) > 0 {
+			t.Errorf("%v: a price of a piece is taken: %+v, %v", u, o.Found, err)
+		}
+		o, err := p.Match(measures)
+		if err != nil || len(o.Found) != len(p.Items) {
+			t.Errorf("%v: of a measure, %+v is not taken, %v", u, o.Unmatched, err)
+		}
+		for i, f := range o.Found {
+			if want := p.Items[i].By.Measure(u); f.Per != want {
+				t.Errorf("%s is told per %s, want %s", f.Name, f.Per, want)
+			}
+		}
+	}
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
 // Each item of either starting list is found by the name that it has there.
 func TestMatchFindsEveryItemByItsName(t *testing.T) {
 	for _, u := range []geometry.Units{geometry.FeetInches, geometry.Millimeters} {
