@@ -50,7 +50,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 	if g.Foam == 0 {
 		return
 	}
-	c := b.cover("foam", func(s *Slab) cover.Laid {
+	c := b.cover("foam", cover.Ply{Width: g.FoamWidth, Length: g.FoamLength}, func(s *Slab) cover.Laid {
 		s.Foam = cover.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
 		return s.Foam
 	})
@@ -58,7 +58,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		Step{Text: "Flat under the field", Result: m.areaText(c.Area)},
 		Step{Text: "Cut to the flats and slopes of haunches, pads and strips", Result: m.areaText(c.Cut)})...)
 	b.add(ID{Kind: FoamStock, Thickness: g.Foam, Width: g.FoamWidth, Length: g.FoamLength, Form: Sheet}, float64(c.Count), Each, append(
-		b.steps(func(s Slab) Step { return Step{Text: "Foam", Result: fmt.Sprint(s.Foam.Count)} }),
+		b.alone("Foam", func(s Slab) (int, int) { return len(s.Foam.Sheets), s.Foam.Count }),
 		Step{Text: "Sheets flat under the field, along the better of two directions", Work: count(c.Flat, "piece")},
 		Step{Text: "On the flats and slopes of haunches, pads and strips; none on steps", Work: count(len(c.Sheets)-c.Flat, "cut piece") + ", ripped from sheets and from what is left of them"},
 		Step{Text: "Narrower than can be cut, and filled with trimmings or foam from a can", Work: count(len(c.Filled), "gap") + " under " + m.text(cover.LeastFoam), Source: "common practice, no source"},
@@ -71,9 +71,12 @@ func (b *builder) retarder() {
 		return
 	}
 	var drape geometry.Length
-	c := b.cover("vapor retarder", func(s *Slab) cover.Laid {
+	roll := cover.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Roll: true}
+	c := b.cover("vapor retarder", roll, func(s *Slab) cover.Laid {
 		drape = max(drape, cover.Drape(s.Plan))
-		s.Retarder = cover.Lay(s.Plan, cover.Ply{Width: g.RollWidth, Length: g.RollLength, Lap: g.Lap, Margin: -g.TurnUp - cover.Drape(s.Plan), Roll: true})
+		y := roll
+		y.Margin = -g.TurnUp - cover.Drape(s.Plan)
+		s.Retarder = cover.Lay(s.Plan, y)
 		return s.Retarder
 	})
 	v, vu := m.area(laid(c))
@@ -81,7 +84,7 @@ func (b *builder) retarder() {
 		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: m.areaText(laid(s.Retarder))} }),
 		Step{Text: "Pieces with laps and turn-ups", Work: fmt.Sprintf("laps %s, turned up %s, %s more where they follow a haunch", m.text(g.Lap), m.text(g.TurnUp), m.text(drape)), Result: text(v, vu), Source: "IRC R506.2.3: laps of 6 in"})...)
 	b.add(ID{Kind: RetarderStock, Mil: g.Retarder, Width: g.RollWidth, Length: g.RollLength, Form: Roll}, float64(c.Count), Each, append(
-		b.steps(func(s Slab) Step { return Step{Text: "Vapor retarder", Result: fmt.Sprint(s.Retarder.Count)} }),
+		b.alone("Vapor retarder", func(s Slab) (int, int) { return len(s.Retarder.Sheets), s.Retarder.Count }),
 		Step{Text: "Laid out on the plan along the better of two directions", Work: count(len(c.Sheets), "piece"), Result: fmt.Sprint(c.Count), Source: proof(c)})...)
 }
 
@@ -94,9 +97,9 @@ func laid(c cover.Laid) float64 {
 	return area
 }
 
-// cover lays sheets or rolls under every slab, keeps them with it, and gives
-// them all.
-func (b *builder) cover(goods string, lay func(*Slab) cover.Laid) cover.Laid {
+// cover lays sheets or rolls under every slab, keeps them with it, and gives them all,
+// with what to buy for them.
+func (b *builder) cover(goods string, y cover.Ply, lay func(*Slab) cover.Laid) cover.Laid {
 	all := cover.Laid{Optimal: true}
 	for i := range b.t.Slabs {
 		s := &b.t.Slabs[i]
@@ -113,7 +116,29 @@ func (b *builder) cover(goods string, lay func(*Slab) cover.Laid) cover.Laid {
 				At: s.Plan.Outline[0].At, Text: s.Called("The " + goods + " takes too many pieces to lay out; choose larger ones.")})
 		}
 	}
+	all.Count, all.Optimal = b.together(all, y)
 	return all
+}
+
+// together gives what to buy for the pieces of all slabs: what is left of one slab's
+// serves the next, which a way of cutting that is not the best may hide.
+func (b *builder) together(all cover.Laid, y cover.Ply) (count int, least bool) {
+	if len(b.t.Slabs) < 2 {
+		return all.Count, all.Optimal
+	}
+	n, least := cover.Buy(all.Sheets, y)
+	if n > all.Count {
+		return all.Count, false
+	}
+	return n, least
+}
+
+// alone gives the pieces of every slab, and what they would take without the others.
+func (b *builder) alone(goods string, of func(Slab) (pieces, count int)) []Step {
+	return b.steps(func(s Slab) Step {
+		pieces, n := of(s)
+		return Step{Text: goods, Work: count(pieces, "piece") + "; by itself it takes " + fmt.Sprint(n)}
+	})
 }
 
 func proof(c cover.Laid) string {

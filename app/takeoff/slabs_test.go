@@ -125,6 +125,10 @@ func TestSlabsTogether(t *testing.T) {
 			sum := values[l.ID.Kind]
 			delete(values, l.ID.Kind)
 			switch {
+			case goods(l.ID.Kind):
+				if l.Value > sum+1e-9 {
+					t.Fatalf("%s is %v for both slabs, %v for each alone", l.Name, l.Value, sum)
+				}
 			case pooled(l.ID.Kind):
 			case math.Abs(l.Value-sum) > 1e-9*(1+sum):
 				t.Fatalf("%s is %v for both slabs, %v for each alone", l.Name, l.Value, sum)
@@ -153,6 +157,34 @@ func TestSlabsTogether(t *testing.T) {
 			}
 		}
 	})
+}
+
+// goods tells of what is cut from sheets and rolls, the offcuts of one slab serving the
+// next.
+func goods(k takeoff.Kind) bool {
+	return k == takeoff.FoamStock || k == takeoff.RetarderStock || k == takeoff.MeshStock || k == takeoff.MeshWeight
+}
+
+// Two slabs of 24 by 20 ft, no turn-up and no haunch: a strip 20 ft wide and 24 ft long
+// covers each, and both come from one roll of 100 ft.
+func TestRollsServeAllSlabs(t *testing.T) {
+	p := rectangle(24*foot, 20*foot, "")
+	s := takeoff.Default()
+	s.Base.TurnUp = 0
+	one := take(t, p, s, geometry.FeetInches)
+	both, err := takeoff.Of([]plan.Plan{p, moved(p, 60*foot, 0)}, s, geometry.FeetInches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, _ := one.Line(takeoff.RetarderStock)
+	b, _ := both.Line(takeoff.RetarderStock)
+	if a.Value != 1 || b.Value != 1 {
+		t.Errorf("%v rolls for one slab, %v for two", a.Value, b.Value)
+	}
+	last := b.Working[len(b.Working)-1]
+	if last.Source != "fewest for these pieces, proven" || !strings.Contains(b.Working[0].Work, "by itself it takes 1") {
+		t.Errorf("said as %+v", b.Working)
+	}
 }
 
 // A blank slab among others changes nothing but the name that the drawn one goes

@@ -175,28 +175,28 @@ func (b *builder) offcuts() {
 
 func (b *builder) mesh() {
 	f := b.place.Field
-	count, pieces, optimal := 0, 0, true
-	for _, s := range b.t.Slabs {
-		count += s.Layout.MeshCount
-		pieces += len(s.Layout.Mesh)
-		optimal = optimal && s.Layout.MeshOptimal
-	}
-	if f.Kind != field.Mesh || count == 0 {
+	if f.Kind != field.Mesh {
 		return
 	}
 	style, _ := cover.MeshNamed(f.Style)
+	all := cover.Laid{Optimal: true}
+	for _, s := range b.t.Slabs {
+		all.Sheets = append(all.Sheets, s.Layout.Mesh...)
+		all.Count += s.Layout.MeshCount
+		all.Optimal = all.Optimal && s.Layout.MeshOptimal
+	}
+	if all.Count == 0 {
+		return
+	}
+	all.Count, all.Optimal = b.together(all, cover.Ply{Width: f.Width, Length: f.Length})
 	id := ID{Kind: MeshStock, Style: f.Style, Width: f.Width, Length: f.Length, Form: Sheet}
 	if f.Roll {
 		id.Form = Roll
 	}
-	proof := "fewest, proven"
-	if !optimal {
-		proof = "a few less may do"
-	}
-	b.add(id, float64(count), Each,
-		append(b.steps(func(s Slab) Step { return Step{Text: "Mesh", Result: fmt.Sprint(s.Layout.MeshCount)} }),
-			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", pieces, b.m.text(style.MeshLap())), Result: fmt.Sprint(count), Source: proof})...)
-	area := float64(count) * f.Width.Meters() * f.Length.Meters()
+	b.add(id, float64(all.Count), Each,
+		append(b.alone("Mesh", func(s Slab) (int, int) { return len(s.Layout.Mesh), s.Layout.MeshCount }),
+			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", len(all.Sheets), b.m.text(style.MeshLap())), Result: fmt.Sprint(all.Count), Source: proof(all)})...)
+	area := float64(all.Count) * f.Width.Meters() * f.Length.Meters()
 	kg := style.PerSheet / 100 * pound / foot2 * area
 	w, u := b.m.mass(kg)
 	b.add(ID{Kind: MeshWeight}, w, u,

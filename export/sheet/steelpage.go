@@ -54,15 +54,20 @@ func (s *set) barSchedule(slab takeoff.Slab) []block {
 // meshNote says how much mesh there is.
 func (s *set) meshNote(slab takeoff.Slab) []block {
 	l, f, u := slab.Layout, s.job.Spec.Place.Field, s.job.Units
-	if len(l.Mesh) == 0 {
+	bought, ok := s.takeoff.Line(takeoff.MeshStock)
+	if len(l.Mesh) == 0 || !ok {
 		return nil
 	}
 	kind := "sheets"
 	if f.Roll {
 		kind = "rolls"
 	}
+	size := f.Width.Text(u) + " × " + f.Length.Text(u)
+	if len(s.takeoff.Slabs) > 1 {
+		size += " for all slabs together"
+	}
 	return []block{notes{title: slab.Called("Mesh"), size: sizeSmall, items: []string{
-		fmt.Sprintf("%s, %d %s of %s × %s, in %d pieces as drawn.", f.Style, l.MeshCount, kind, f.Width.Text(u), f.Length.Text(u), len(l.Mesh)),
+		fmt.Sprintf("%s, %g %s of %s, in %d pieces as drawn.", f.Style, bought.Value, kind, size, len(l.Mesh)),
 		"Lap one full square plus 2 in (50 mm). Set it on chairs or pull it up: on the ground it does nothing (common practice).",
 	}}}
 }

@@ -24,8 +24,8 @@ type Laid struct {
 	Flat    int     // how many of Sheets, the first, lie flat under the field: all but for Foam
 	Area    float64 // m² that is covered under the field, by Foam
 	Cut     float64 // m² that is covered by cut pieces, by Foam
-	Count   int     // sheets or rolls to buy
-	Optimal bool    // proven the fewest that these sheets can be cut from
+	Count   int     // sheets or rolls to buy for this slab alone
+	Optimal bool    // proven the fewest that these pieces can be cut from
 	TooMany bool    // more than this program lays out: nothing is laid
 }
 
@@ -53,7 +53,7 @@ func layEither(fs [2]slab.Frame, y Ply, other []Sheet) Laid {
 		}
 		c.Flat = len(c.Sheets)
 		c.Sheets = append(c.Sheets, other...)
-		c.Count, c.Optimal = rip(c.Sheets, y)
+		c.Count, c.Optimal = Buy(c.Sheets, y)
 		if k == 0 || c.Count < best.Count || c.Count == best.Count && len(c.Sheets) < len(best.Sheets) {
 			best = c
 		}

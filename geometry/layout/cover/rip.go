@@ -2,6 +2,7 @@ package cover
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"haunchbook.example/geometry"
@@ -16,17 +17,16 @@ const goodsStep = geometry.Inch / 2
 // strip is a strip of goods of one width, ripped from a sheet or left of one.
 type strip struct{ width, length int64 }
 
-// rip gives how many sheets or rolls of a ply the pieces are cut from, in two
-// steps as they are cut: strips are ripped from the sheets, and pieces cut from
-// strips. The widest pieces come first; what is left of their strips serves the
-// narrower ones. It tells whether no fewer could do.
-func rip(pieces []Sheet, y Ply) (count int, least bool) {
+// Buy gives how many sheets or rolls of a ply pieces are cut from, of one slab or of
+// several: in two steps as they are cut, strips ripped from the sheets and pieces cut
+// from strips. The widest pieces come first; what is left of their strips serves the
+// narrower ones. It tells whether it is proven that no fewer could do, however they are
+// cut and turned.
+func Buy(pieces []Sheet, y Ply) (count int, least bool) {
 	byWidth := map[int64][]int64{}
-	area := 0.0
 	for _, s := range pieces {
 		w, l := upTo(s.Width, y.Width), upTo(s.Length, y.Length)
 		byWidth[w] = append(byWidth[w], l)
-		area += float64(s.Width) * float64(s.Length)
 	}
 	var widths []int64
 	for w := range byWidth {
@@ -35,7 +35,6 @@ func rip(pieces []Sheet, y Ply) (count int, least bool) {
 	slices.SortFunc(widths, func(a, b int64) int { return cmp.Compare(b, a) })
 	var ripped []cutting.Demand
 	var left []strip
-	proven := true
 	for _, w := range widths {
 		demands := each(fromLeft(w, byWidth[w], &left))
 		r, err := cutting.Solve(demands, []cutting.Stock{{Length: int64(y.Length)}}, 0, cutlist.SearchEffort)
@@ -50,15 +49,38 @@ func rip(pieces []Sheet, y Ply) (count int, least bool) {
 			left = append(left, strip{w, over})
 		}
 		ripped = append(ripped, cutting.Demand{Length: w, Count: len(r.Bars)})
-		proven = proven && r.Optimal()
 	}
 	r, err := cutting.Solve(ripped, []cutting.Stock{{Length: int64(y.Width)}}, 0, cutlist.SearchEffort)
 	if err != nil {
 		return 0, false
 	}
-	count = len(r.Bars)
-	byArea := area / (float64(y.Width) * float64(y.Length))
-	return count, len(widths) < 2 && proven && r.Optimal() || float64(count) < byArea+1-1e-9
+	return len(r.Bars), len(r.Bars) <= fewest(pieces, y)
+}
+
+// fewest gives how many sheets or rolls pieces take at least, however they are cut and
+// turned: their area; and those wider than half a sheet, whichever way they are turned,
+// lie one behind the other in it, so that their lengths bound it too.
+func fewest(pieces []Sheet, y Ply) int {
+	area := 0.0
+	var behind []int64
+	for _, s := range pieces {
+		area += float64(s.Width) * float64(s.Length)
+		turns := s.Length <= y.Width && s.Width <= y.Length
+		switch along := s.Length; {
+		case s.Width <= y.Width/2 || turns && s.Length <= y.Width/2:
+		case turns:
+			behind = append(behind, int64(min(along, s.Width)))
+		default:
+			behind = append(behind, int64(along))
+		}
+	}
+	byArea := int(math.Ceil(area/(float64(y.Width)*float64(y.Length)) - 1e-9))
+	slices.SortFunc(behind, func(a, b int64) int { return cmp.Compare(b, a) })
+	r, err := cutting.Solve(each(behind), []cutting.Stock{{Length: int64(y.Length)}}, 0, cutlist.SearchEffort)
+	if err != nil {
+		return byArea
+	}
+	return max(byArea, int(math.Ceil(float64(r.Bound)/float64(y.Length)-1e-9)))
 }
 
 // upTo rounds up to what goods are cut to, and at most to their own size.
