@@ -56,7 +56,7 @@ func cutOf(t *testing.T, limit float64, doors []plan.Door, corners ...float64) (
 	}
 	p.Outline[0].Doors = doors
 	spec := Spec{Spacing: inches(limit), Aspect: 1.5}
-	s := &sawing{slab.New("", p, nil, geometry.FeetInches, slab.Concrete{}), spec}
+	s := newSawing(slab.New("", p, nil, geometry.FeetInches, slab.Concrete{}), spec)
 	return s, s.cuts()
 }
 
@@ -87,8 +87,8 @@ func TestCutsLeaveNoStrips(t *testing.T) {
 		"a comb with teeth of 4 ft": {nil, []float64{0, 144, 0, 0, 48, 0, 48, 72, 96, 72, 96, 0, 144, 0, 144, 72, 192, 72, 192, 0, 240, 0, 240, 144}},
 	} {
 		s, cuts := cutOf(t, 144, c.doors, c.corners...)
-		for _, in := range s.inside() {
-			if !touched(in.A, cuts) {
+		for _, in := range s.inside {
+			if !laidOut(cuts, float64(foot)).touch(in.A) {
 				t.Errorf("%s: no cut at %v", name, in.A)
 			}
 		}
@@ -127,10 +127,11 @@ func TestThinStrips(t *testing.T) {
 	cut := func(x, y0, y1 float64) Cut {
 		return Cut{A: geometry.Point{X: inches(12 * x), Y: inches(12 * y0)}, B: geometry.Point{X: inches(12 * x), Y: inches(12 * y1)}}
 	}
-	if !strip(cut(1, 0, 5), []Cut{cut(0, 0, 9)}) {
+	strip := func(c Cut, beside ...Cut) bool { return laidOut(beside, float64(foot)).strip(c) }
+	if !strip(cut(1, 0, 5), cut(0, 0, 9)) {
 		t.Error("a strip of 1 ft by 5 ft is not seen")
 	}
-	if strip(cut(1, 0, 5), []Cut{cut(0, 6, 9)}) || strip(cut(1, 0, 5), []Cut{cut(4, 0, 9)}) || strip(cut(1, 0, 2), []Cut{cut(0, 0, 9)}) {
+	if strip(cut(1, 0, 5), cut(0, 6, 9)) || strip(cut(1, 0, 5), cut(4, 0, 9)) || strip(cut(1, 0, 2), cut(0, 0, 9)) {
 		t.Error("a strip is seen where there is none")
 	}
 }

@@ -5,7 +5,6 @@ package sawcuts
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
@@ -110,14 +109,26 @@ const (
 
 // Lay places the saw cuts.
 func Lay(s *slab.Slab, spec Spec) []Cut {
-	t := sawing{s, spec}
-	return t.cuts()
+	return newSawing(s, spec).cuts()
 }
 
 // sawing lays out the saw cuts.
 type sawing struct {
 	*slab.Slab
-	spec Spec
+	spec   Spec
+	inside []slab.Side // that start at an inside corner that cracks run from
+}
+
+func newSawing(s *slab.Slab, spec Spec) *sawing {
+	t := &sawing{Slab: s, spec: spec}
+	for _, l := range t.Sides {
+		for _, s := range l {
+			if slab.Interior(t.Before(s), s) > math.Pi+0.2 {
+				t.inside = append(t.inside, s)
+			}
+		}
+	}
+	return t
 }
 
 func (t *sawing) cuts() []Cut {
@@ -133,7 +144,7 @@ func (t *sawing) cuts() []Cut {
 		return nil
 	}
 	t.goalLines(&p)
-	for _, s := range t.inside() {
+	for _, s := range t.inside {
 		for d := range p.f {
 			if t.small(s.Loop, p.limit) {
 				p.goals[d] = append(p.goals[d], cutLine{p.f[d].Turn(s.A).Y, AtInside})
@@ -174,12 +185,13 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 	}
 	limit := p.limit / meter
 	out = t.shortened(out, limit)
-	for _, c := range t.inside() {
-		if j, ok := t.stub(c, out); ok {
-			out = append(out, j)
+	all := laidOut(out, p.limit)
+	for _, c := range t.inside {
+		if j, ok := t.stub(c, all); ok {
+			all.add(j)
 		}
 	}
-	return t.split(t.divide(out), limit)
+	return t.split(t.divide(all.cuts), limit)
 }
 
 // small tells whether a hole takes short cuts from its corners instead of cuts
@@ -192,69 +204,11 @@ func (t *sawing) small(loop int, limit float64) bool {
 	return float64(max(hi.X-lo.X, hi.Y-lo.Y)) < limit/2
 }
 
-// stub gives the cut from the corner where s starts, on along the side before it
-// or back along s, to the first cut or edge it meets: the shorter of the two. It
-// gives none where a cut goes through the corner already.
-func (t *sawing) stub(s slab.Side, cuts []Cut) (Cut, bool) {
-	if touched(s.A, cuts) {
-		return Cut{}, false
-	}
-	r := t.Before(s)
-	best, found, thin := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false, false
-	far := t.Across()
-	for _, end := range [...]geometry.Point{r.At(r.Length+far, 0), s.At(-far, 0)} {
-		reach := far
-		if in := t.Within(s.A, end); len(in) > 0 && in[0].From <= 2 {
-			reach = in[0].To
-		}
-		line := slab.NewSide(0, 0, s.A, end)
-		for _, j := range cuts {
-			if p, ok := geometry.Meet(s.A, end, j.A, j.B); ok {
-				along, _ := line.Project(p)
-				reach = min(reach, along)
-			}
-		}
-		if reach <= inch {
-			continue
-		}
-		this := best
-		this.A, this.B = s.A, line.At(reach, 0)
-		slim := strip(this, cuts)
-		if !found || thin && !slim || thin == slim && reach < geometry.Distance(best.A, best.B) {
-			best, found, thin = this, true, slim
-		}
-	}
-	return best, found
-}
-
-// touched tells whether a cut goes through a corner.
-func touched(p geometry.Point, cuts []Cut) bool {
-	return slices.ContainsFunc(cuts, func(c Cut) bool {
-		_, away := geometry.Nearest(p, c.A, c.B)
-		return away < inch
-	})
-}
-
-// thinStrip is how narrow a strip between two cuts is that would crack across.
-const thinStrip = 2 * foot
-
-// strip tells whether a cut leaves a thin strip beside another that is more than three
-// times as long as wide.
-func strip(c Cut, cuts []Cut) bool {
-	s := slab.NewSide(0, 0, c.A, c.B)
-	return slices.ContainsFunc(cuts, func(o Cut) bool {
-		from, off := s.Project(o.A)
-		to, other := s.Project(o.B)
-		w, long := off.Abs(), min(s.Length, max(from, to))-max(0, min(from, to))
-		return (off-other).Abs() < inch/4 && w > 2*inch && w < thinStrip && long > 3*w
-	})
-}
-
 // reentrant gives the inside corners of the slab as heights in both frames, but
 // those of small holes.
 func (t *sawing) reentrant(p *sawPlan) [][2]float64 {
 	var out [][2]float64
-	for _, s := range t.inside() {
+	for _, s := range t.inside {
 		if !t.small(s.Loop, p.limit) {
 			out = append(out, [2]float64{p.f[0].Turn(s.A).Y, p.f[1].Turn(s.A).Y})
 		}
@@ -302,8 +256,9 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, d divided) {
 		t.Find(ruleSawSpacing, rule.Limit, t.Home(), "Saw cuts %s apart: %s are the most, whatever the thickness.", t.Text(limit), t.Text(mostApart))
 	}
 	t.checkPanels(d, p.limit/meter)
-	for _, s := range t.inside() {
-		if !touched(s.A, d.cuts) {
+	all := laidOut(d.cuts, p.limit)
+	for _, s := range t.inside {
+		if !all.touch(s.A) {
 			t.Find(ruleSawShape, rule.Note, s.A, "No saw cut starts at this inside corner, from which cracks run: it would leave no panel that holds. Lay two bars across the corner.")
 		}
 	}

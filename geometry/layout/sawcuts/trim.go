@@ -24,7 +24,7 @@ const mostPieces = 2000
 // beside an edge or another cut, as long as every inside corner keeps one: a cut may end
 // at another.
 func (t *sawing) shortened(cuts []Cut, limit float64) []Cut {
-	pieces := t.inPieces(cuts)
+	pieces := t.inPieces(cuts, limit*meter)
 	if len(pieces) > mostPieces {
 		return cuts
 	}
@@ -59,28 +59,26 @@ func (t *sawing) shortened(cuts []Cut, limit float64) []Cut {
 
 // inPieces gives cuts in pieces between those, and the inside corners, that they meet,
 // in order.
-func (t *sawing) inPieces(cuts []Cut) []piece {
+func (t *sawing) inPieces(cuts []Cut, limit float64) []piece {
 	var out []piece
-	corners := t.inside()
+	all := laidOut(cuts, limit)
 	for i, c := range cuts {
 		s := slab.NewSide(0, 0, c.A, c.B)
 		stops := []geometry.Length{0, s.Length}
-		for k, o := range cuts {
-			if k == i {
-				continue
-			}
+		all.any(c.A, c.B, beyond, func(o Cut) bool {
 			if p, ok := geometry.Meet(c.A, c.B, o.A, o.B); ok {
 				along, _ := s.Project(p)
 				stops = append(stops, along)
-				continue
+				return false
 			}
 			for _, p := range [...]geometry.Point{o.A, o.B} { // one that ends here, but for rounding
 				if along, off := s.Project(p); off.Abs() < beyond && along > 0 && along < s.Length {
 					stops = append(stops, along)
 				}
 			}
-		}
-		for _, c := range corners {
+			return false
+		})
+		for _, c := range t.inside {
 			if along, off := s.Project(c.A); off.Abs() < kerf && along > 0 && along < s.Length {
 				stops = append(stops, along)
 			}
@@ -118,123 +116,6 @@ func find(pieces []piece, d divided) {
 		mid := (p.from + p.to) / 2
 		p.left, p.right = at(s.At(mid, kerf/2)), at(s.At(mid, -kerf/2))
 	}
-}
-
-// merge joins panels across pieces, best first, while that mends more than it spoils,
-// and tells which pieces are left.
-func (t *sawing) merge(pieces []piece, d divided, limit float64) []bool {
-	panels := d.panels
-	group := make([]int, len(panels))
-	fault := make([]float64, len(panels))
-	for i := range panels {
-		group[i], fault[i] = i, t.fault(panels[i], limit)
-	}
-	kept := make([]bool, len(pieces))
-	for i := range kept {
-		kept[i] = true
-	}
-	corners := t.cornersOf(pieces, d.cuts)
-	known := map[[2]int]float64{} // what joining two panels changes
-	for {
-		between := map[[2]int][]int{}
-		var order [][2]int
-		for i, p := range pieces {
-			if !kept[i] {
-				continue
-			}
-			a, b := -1, -1
-			if p.left >= 0 {
-				a = group[p.left]
-			}
-			if p.right >= 0 {
-				b = group[p.right]
-			}
-			switch {
-			case a == b && a >= 0: // it ends in the middle of a panel
-				kept[i] = false
-				continue
-			case min(a, b) < 0: // along an edge
-				kept[i] = losesCorner(corners, kept, []int{i})
-				continue
-			}
-			k := [2]int{min(a, b), max(a, b)}
-			if between[k] == nil {
-				order = append(order, k)
-			}
-			between[k] = append(between[k], i)
-		}
-		var best [2]int
-		mends := -1e-6
-		for _, k := range order {
-			a, b := panels[k[0]], panels[k[1]]
-			if !a.crumb() && !b.crumb() {
-				continue
-			}
-			by, ok := known[k]
-			if !ok {
-				by = t.fault(a.with(b), limit) - fault[k[0]] - fault[k[1]]
-				known[k] = by
-			}
-			if by < mends-1e-9 && !losesCorner(corners, kept, between[k]) {
-				best, mends = k, by
-			}
-		}
-		if mends >= -1e-6 {
-			return kept
-		}
-		for _, i := range between[best] {
-			kept[i] = false
-		}
-		panels[best[0]] = panels[best[0]].with(panels[best[1]])
-		fault[best[0]] = t.fault(panels[best[0]], limit)
-		for i, g := range group {
-			if g == best[1] {
-				group[i] = best[0]
-			}
-		}
-		for k := range known {
-			if k[0] == best[0] || k[1] == best[0] || k[0] == best[1] || k[1] == best[1] {
-				delete(known, k)
-			}
-		}
-	}
-}
-
-// cornersOf gives, for every inside corner, the pieces that end at it.
-func (t *sawing) cornersOf(pieces []piece, cuts []Cut) [][]int {
-	var out [][]int
-	for _, c := range t.inside() {
-		var at []int
-		for i, p := range pieces {
-			s := slab.NewSide(0, 0, cuts[p.cut].A, cuts[p.cut].B)
-			if along, off := s.Project(c.A); off.Abs() < inch && along > p.from-inch && along < p.to+inch {
-				at = append(at, i)
-			}
-		}
-		if len(at) > 0 {
-			out = append(out, at)
-		}
-	}
-	return out
-}
-
-// losesCorner tells whether a corner has no piece left without some.
-func losesCorner(corners [][]int, kept []bool, without []int) bool {
-	return slices.ContainsFunc(corners, func(at []int) bool {
-		return !slices.ContainsFunc(at, func(i int) bool { return kept[i] && !slices.Contains(without, i) })
-	})
-}
-
-// inside gives the sides that start at an inside corner that cracks run from.
-func (t *sawing) inside() (out []slab.Side) {
-	for _, l := range t.Sides {
-		for _, s := range l {
-			if slab.Interior(t.Before(s), s) > math.Pi+0.2 {
-				out = append(out, s)
-			}
-		}
-	}
-	return out
 }
 
 // mostSplits bounds how many panels are split one by one.
