@@ -7,7 +7,7 @@ import (
 
 var fieldRows = rows("spec.place.field",
 	part("", "Field steel", "What reinforces the field of the slab.").rule(wideMesh),
-	choice("kind", "Kind", "Nothing, welded wire mesh, a grid of bars, or fibers in the mix.", "none", "mesh", "grid: grid of bars", "fiber: fiber in the mix"),
+	choice("kind", "Kind", "Welded wire mesh, a grid of bars, or no steel. Fibers go with each of them: their dose is among the mix.", "none", "mesh", "grid: grid of bars", "fiber: fibers in the mix alone"),
 	choice("style", "Mesh style", "Of ASTM A1064/A1064M: spacing both ways in inches, and wire areas.", styles()...).
 		is("6x6-W1.4xW1.4", "ASTM A1064/A1064M").when("kind", "mesh"),
 	feet("width", "Mesh width", "Of a sheet or roll as it is sold.").is(5*foot, practice).from(0, 20*foot).trade(4*foot, 8*foot, practice).when("kind", "mesh"),

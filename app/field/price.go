@@ -99,7 +99,7 @@ var optionRows = rows("price.options[]",
 	feet("bolts", "Bolts, at most", "Spacing of the anchor bolts.").blank("as it is").from(0, deep).trade(foot, 6*foot, "IRC R403.1.6: at most 6 ft"),
 	row(PSI, "strength", "Strength", "Of the concrete.").from(1000, 20000).zero("as it is").trade(2500, 5000, "IRC Table R402.2"),
 	count("bar", "Edge bars, No.", "Number of the edge bars.").from(1, 18).zero("as it is").trade(3, 8, "ASTM A615/A615M"),
-	choice("fieldsteel", "Field steel", "What reinforces the field.", "none", "mesh", "grid: grid of bars", "fiber: fiber in the mix").blank("as it is").zero("as it is"),
+	choice("fieldsteel", "Field steel", "What reinforces the field.", "none", "mesh", "grid: grid of bars", "fiber: fibers in the mix alone").blank("as it is").zero("as it is"),
 	row(Dose, "fiber", "Fibers", "Dose; 0 for none.").blank("as it is").from(0, 200).trade(0.5, 15, practice).zero("none"),
 )
 

@@ -70,8 +70,7 @@ func (w *Window) nextPart(step int) {
 	}
 	for range parts {
 		at = (at + step + len(parts)) % len(parts)
-		if f := form.FirstFocus(parts[at]); f != nil {
-			c.Focus(f)
+		if form.Focus(c, parts[at]) {
 			return
 		}
 	}
@@ -81,9 +80,7 @@ func (w *Window) nextPart(step int) {
 func (w *Window) sideTab(i int) {
 	w.pages.home()
 	w.side.tab(i)
-	if f := form.FirstFocus(w.side.tabs.Selected().Content); f != nil {
-		w.win.Canvas().Focus(f)
-	}
+	form.Focus(w.win.Canvas(), w.side.tabs.Selected().Content)
 }
 
 // letterKey is a key of the plan that is neither a tool nor a part of what is

@@ -121,9 +121,7 @@ func (s *side) ask(p form.Page) {
 	e.Turn(p)
 	s.tab(editTab)
 	s.w.refresh()
-	if f := form.FirstFocus(e.Form.Box); f != nil {
-		s.w.win.Canvas().Focus(f)
-	}
+	form.Focus(s.w.win.Canvas(), e.Form.Box)
 }
 
 // showCut shows the slab cut along a line.

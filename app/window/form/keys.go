@@ -70,6 +70,20 @@ func FirstFocus(o fyne.CanvasObject) (first fyne.Focusable) {
 	return first
 }
 
+// Focus gives the keys of a canvas to the first thing within o that takes them, with all
+// of its text selected; false where there is none.
+func Focus(c fyne.Canvas, o fyne.CanvasObject) bool {
+	f := FirstFocus(o)
+	if f == nil {
+		return false
+	}
+	c.Focus(f)
+	if e, ok := f.(*Entry); ok && !e.MultiLine {
+		e.SelectAll()
+	}
+	return true
+}
+
 // PathTo gives the things from o down to what is looked for, both with it; none
 // where it is not within o.
 func PathTo(o, what fyne.CanvasObject) []fyne.CanvasObject {

@@ -61,7 +61,7 @@ func (p *Page) fields() *form.Form {
 		}))
 	}
 	f.Add(container.NewVBox(
-		form.Do("Import a supplier's list…", p.importList),
+		p.importing(),
 		form.Do("Use this list for new jobs", p.frame.KeepPrices),
 		with("Price with the list for new jobs", func() estimate.PriceList { return estimate.PriceList{} }),
 		with("Price with the starting list", func() estimate.PriceList { return estimate.Starting(p.frame.Units()) }),

@@ -192,6 +192,9 @@ func (p *Page) showWants() {
 	for _, r := range reasons {
 		os = append(os, form.Weighted(form.Small("! "+r.Text), widget.WarningImportance))
 	}
+	if p.estimate.Prices.Invented {
+		os = append(os, container.NewVBox(p.importing(), form.Do("These prices are my own", form.Act(p.frame, func() error { return p.own(true) }))))
+	}
 	unfit := func(o takeoff.ID) bool { return o.Kind == takeoff.Unknown }
 	if slices.ContainsFunc(p.frame.Job().Price.Others, unfit) {
 		label := "Remove what others supply and nothing fits"

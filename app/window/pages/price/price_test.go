@@ -220,6 +220,7 @@ func TestSuppliersList(t *testing.T) {
 	}
 	d.Press("Take these prices")
 	d.ReadsNot("spring.csv")
+	d.Reads("Are these yours?", "Import a supplier's list…\nThese prices are my own\n") // what is left to confirm
 	it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder})
 	if it.Price.String() != "171.50" || it.Date != d.Today() {
 		t.Errorf("concrete: %+v", it)

@@ -16,6 +16,11 @@ import (
 // maxTable bounds the size of a supplier's list.
 const maxTable = 8 << 20
 
+// importing gives the button that brings prices in.
+func (p *Page) importing() *form.Button {
+	return form.Do("Import a supplier's list…", p.importList)
+}
+
 // importList asks for a supplier's list and shows what it says.
 func (p *Page) importList() {
 	form.OpenFile(p.frame.Window(), func(err error) {
@@ -76,7 +81,11 @@ func (p *Page) LookAt(name string, data []byte) error {
 	if len(o.Found) > 0 {
 		take := form.Do("Take these prices", form.Act(p.frame, func() error {
 			err := p.frame.ChangePrices("Take the prices of "+name, func(l *estimate.PriceList) { *l = l.Take(o, p.frame.Today()) })
-			if err == nil {
+			if err == nil && p.frame.Prices().Invented {
+				p.show()
+				p.Update()
+				err = p.own(true) // what is left of the starting list
+			} else if err == nil {
 				p.show()
 			}
 			return err
@@ -118,7 +127,7 @@ func (p *Page) own(is bool) error {
 		return confirm()
 	}
 	e := p.estimate
-	table := form.Table{0, 130}
+	table := form.Table{0, 190}
 	os := []fyne.CanvasObject{
 		form.Title("Are these yours?"),
 		form.Wrapped(fmt.Sprintf("%s of this job still from the starting list, which is invented. Change below what is not right; then confirm the rest.", words.Capital(words.Plural(len(lines), "figure"))+map[bool]string{true: " is", false: " are"}[len(lines) == 1])),

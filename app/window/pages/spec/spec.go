@@ -34,6 +34,7 @@ type Panel struct {
 	groups  []*group
 	none    fyne.CanvasObject // in the place of groups
 	open    form.Open
+	find    *form.Entry
 	search  []string // words to be found; none for all
 	differs bool     // only what differs from the usual
 	usual   takeoff.Spec
@@ -51,12 +52,12 @@ func (*Panel) Key() string { return "" }
 // Form makes the panel.
 func (p *Panel) Form() *form.Form {
 	p.form, p.groups = form.New(p.frame), nil
-	search := form.NewSearch("Find a field: foam, lap, truck…", func(s string) {
+	p.find = form.NewSearch("Find a field: foam, lap, truck…", func(s string) {
 		p.search = strings.Fields(strings.ToLower(s))
 		p.sync()
-	}, nil)
-	search.SetText(strings.Join(p.search, " "))
-	p.form.Add(search, nil)
+	}, p.turnTo)
+	p.find.SetText(strings.Join(p.search, " "))
+	p.form.Add(p.find, nil)
 	p.form.Check("Only what differs from my usual", func() bool { return p.differs }, func(on bool) error {
 		p.differs = on
 		p.sync()
@@ -113,6 +114,36 @@ func (p *Panel) fields(in bind.Holder) bind.Fields[takeoff.Spec] {
 	return bind.Of(in, func() takeoff.Spec { return p.frame.Job().Spec }, func(what string, change func(*takeoff.Spec)) error {
 		return p.frame.Change("Set "+field.Lower(what), func(j *job.Job) { change(&j.Spec) })
 	}).At("spec")
+}
+
+// turnTo gives the keys to the field that is most likely the one looked for: one that is
+// used and called so, or else one that is used, or else any that is found.
+func (p *Panel) turnTo() {
+	if len(p.search) == 0 {
+		return
+	}
+	var best *line
+	most := -1
+	for _, g := range p.groups {
+		for _, l := range g.lines {
+			worth := 0
+			if p.used(l.row) {
+				worth = 1
+				if p.found(l.row.Title()) {
+					worth = 2
+				}
+			}
+			if p.wanted(g, l.row) && worth > most {
+				best, most = l, worth
+			}
+		}
+	}
+	if best == nil {
+		return
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(p.find); c != nil {
+		form.Focus(c, best.box)
+	}
 }
 
 // group is the fields of one concept.

@@ -236,3 +236,21 @@ func TestWhatDiffers(t *testing.T) {
 	}
 	d.Reads("No field is like that.")
 }
+
+// Enter in the search gives the keys to the field that was looked for: one that is used
+// before one that is not, one of that name before one that only speaks of it.
+func TestEnterTurnsToTheField(t *testing.T) {
+	d := opened(t)
+	for search, want := range map[string]string{"foam thick": "Foam thickness", "fiber": "Fibers", "bolt spacing": "Spacing, at most"} {
+		look(d, search)
+		d.Key(d.Hinted("Find a field"), fyne.KeyReturn)
+		if got, ok := d.Window().Canvas().Focused().(*form.Entry); !ok || got != d.Field(want) {
+			t.Errorf("%q and Enter: the keys go to %T, want the field %s", search, d.Window().Canvas().Focused(), want)
+		}
+	}
+	look(d, "mesh")
+	d.Key(d.Hinted("Find a field"), fyne.KeyReturn)
+	if _, ok := d.Window().Canvas().Focused().(*form.Select); !ok {
+		t.Errorf("mesh and Enter: the keys go to %T, want the list of kinds", d.Window().Canvas().Focused())
+	}
+}
