@@ -7,6 +7,8 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plane"
 )
@@ -70,6 +72,34 @@ func PourDrawn(day pour.Day, u geometry.Units) *planview.Pour {
 	for i, p := range day.Places {
 		out.Trucks = append(out.Trucks, planview.Spot{Name: pour.PlaceMark(i).String(), At: p.At})
 		out.Reach = p.Reach
+	}
+	return out
+}
+
+// BarsDrawn gives rows of bars as they are drawn.
+func BarsDrawn(rows []Row) (out []detail.Bar) {
+	for _, r := range rows {
+		out = append(out, detail.Bar{Inset: r.Inset, Depth: r.Depth, Diameter: r.Diameter, Face: r.Face, Bottom: r.Bottom, Top: r.Top})
+	}
+	return out
+}
+
+// Detail gives the section as it is drawn, with bars of a size.
+func (s EdgeSection) Detail(bars int) detail.Section {
+	out := detail.Section{Under: s.Under, Field: s.Field, Lip: s.Lip, Board: s.Board, Bolt: (*detail.Bolt)(s.Bolt), Mesh: (*detail.FieldSteel)(s.Steel), Said: true}
+	if s.Plate != nil {
+		out.Plate = s.Plate.Board
+	}
+	out.Bars = BarsDrawn(s.Rows)
+	if n := len(out.Bars); n > 0 {
+		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", bars)
+	}
+	for _, l := range s.Layers {
+		layer := detail.Layer{Name: "gravel", Pattern: drawing.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}
+		if l.Kind == takeoff.FoamStock {
+			layer.Name, layer.Pattern = "foam", drawing.Slanted
+		}
+		out.Layers = append(out.Layers, layer)
 	}
 	return out
 }

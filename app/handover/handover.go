@@ -47,6 +47,7 @@ type Handover struct {
 	estimate   part[estimate.Estimate]
 	options    part[[]estimate.Outcome]
 	sideBySide part[[]estimate.Outcome]
+	howDeep    part[HowDeep]
 	day        part[pour.Day]
 	heights    part[Heights]
 }

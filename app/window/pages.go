@@ -57,7 +57,7 @@ func newPages(w *Window, plan fyne.CanvasObject) *pages {
 	p.list = []*fullPage{
 		planPage:    {name: "Plan", root: plan},
 		pricePage:   {name: "Price", about: "Click a line to see how it comes about.", make: func() pageView { return price.New(d) }},
-		optionsPage: {name: "Options", about: "An empty field keeps what is drawn.", make: func() pageView { return options.New(d, w.scheduler) }},
+		optionsPage: {name: "Options", about: "An empty field keeps what is drawn.", make: func() pageView { return options.New(d, w.fonts, w.scheduler) }},
 		pourPage:    {name: "Pour", about: "The order, the trucks, the lanes and the weather.", make: func() pageView { return pour.New(d, w.fonts, w.scheduler) }},
 		bookPage:    {name: "Job book", about: "States, revisions, what a job took, backups.", make: func() pageView { return book.New(d, w.shelf, w.fonts, w.scheduler) }},
 	}

@@ -8,7 +8,6 @@ import (
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
 )
@@ -77,7 +76,7 @@ func (s *set) padSections() []block {
 			if key := fmt.Sprint(said, p.Field); !seen[key] {
 				seen[key] = true
 				b := s.sectionBlock(slab.Called(name), said, detail.Section{
-					Field: p.Field, Inside: true, Bars: barsOf(steel.Ends), Lying: (*detail.LyingBar)(steel.Lying), Said: true,
+					Field: p.Field, Inside: true, Bars: handover.BarsDrawn(steel.Ends), Lying: (*detail.LyingBar)(steel.Lying), Said: true,
 					Under: []plan.Station{{Inset: 0, Depth: p.Field}, {Inset: taper, Depth: depth}, {Inset: taper + width, Depth: depth}, {Inset: 2*taper + width, Depth: p.Field}},
 				})
 				b.least = padWidth
@@ -98,35 +97,7 @@ func (s *set) padSections() []block {
 func (s *set) edgeSections() []block {
 	var out []block
 	for _, sec := range s.sections {
-		out = append(out, s.sectionBlock(sectionTitle(sec.Letter, sec.Section.Name, len(s.sections) == 1), s.sectionNotes(sec), s.drawnSection(sec)))
-	}
-	return out
-}
-
-// barsOf gives rows of bars as they are drawn.
-func barsOf(rows []handover.Row) (out []detail.Bar) {
-	for _, r := range rows {
-		out = append(out, detail.Bar{Inset: r.Inset, Depth: r.Depth, Diameter: r.Diameter, Face: r.Face, Bottom: r.Bottom, Top: r.Top})
-	}
-	return out
-}
-
-// drawnSection gives an edge section as it is drawn.
-func (s *set) drawnSection(sec handover.EdgeSection) detail.Section {
-	out := detail.Section{Under: sec.Under, Field: sec.Field, Lip: sec.Lip, Board: sec.Board, Bolt: (*detail.Bolt)(sec.Bolt), Mesh: (*detail.FieldSteel)(sec.Steel), Said: true}
-	if sec.Plate != nil {
-		out.Plate = sec.Plate.Board
-	}
-	out.Bars = barsOf(sec.Rows)
-	if n := len(out.Bars); n > 0 {
-		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", s.job.Spec.Place.Bars.Size)
-	}
-	for _, l := range sec.Layers {
-		layer := detail.Layer{Name: "gravel", Pattern: drawing.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}
-		if l.Kind == takeoff.FoamStock {
-			layer.Name, layer.Pattern = "foam", drawing.Slanted
-		}
-		out.Layers = append(out.Layers, layer)
+		out = append(out, s.sectionBlock(sectionTitle(sec.Letter, sec.Section.Name, len(s.sections) == 1), s.sectionNotes(sec), sec.Detail(s.job.Spec.Place.Bars.Size)))
 	}
 	return out
 }

@@ -31,6 +31,7 @@ type Section struct {
 	Layers []Layer // from the underside down
 	Dowel  *Dowel
 	Said   bool // bolt and covers are said in words beside it: what of them finds no room is left out
+	Plain  bool // without measures and names
 }
 
 // Bar is a bar seen from its end.
@@ -166,8 +167,10 @@ func (s Section) Drawing(u geometry.Units) *drawing.Drawing {
 	for _, b := range s.Bars {
 		d.Circle(drawing.Pencil{Layer: drawing.Steel, Style: drawing.SteelFill}, at(b.Inset, b.Depth), b.Diameter/2, 0.55, 0, true)
 	}
-	s.measures(d)
-	s.names(d)
+	if !s.Plain {
+		s.measures(d)
+		s.names(d)
+	}
 	return d
 }
 

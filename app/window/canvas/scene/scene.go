@@ -160,15 +160,21 @@ func (s *Scene) paper(w, h int) {
 // Detail draws a drawing of something else, as a section, in the middle of a
 // picture of w by h device pixels, as large as there is room.
 func Detail(b *paint.Brush, d *drawing.Drawing, pal Palette, k float64, w, h int) {
+	lo, hi, _ := d.Bounds()
+	DetailIn(b, d, pal, k, w, h, 56, lo, hi) // room for the numbers
+}
+
+// DetailIn draws it so large that what reaches from lo to hi stands in the middle, so
+// many pixels from the rim.
+func DetailIn(b *paint.Brush, d *drawing.Drawing, pal Palette, k float64, w, h int, rim float64, lo, hi geometry.Point) {
 	b.Reset(w, h, pal.Paper)
-	lo, hi, ok := d.Bounds()
-	if !ok || hi == lo {
+	area := drawing.Rect{X1: float64(w) / k, Y1: float64(h) / k}
+	inner := area.Inset(rim)
+	if _, _, ok := d.Bounds(); !ok || hi == lo || inner.Width() <= 0 || inner.Height() <= 0 {
 		return
 	}
 	var s screen
 	s.use(b, Input{Palette: pal, Ratio: k, View: view.View{W: float64(w) / k, H: float64(h) / k}}, false)
-	area := drawing.Rect{X1: float64(w) / k, Y1: float64(h) / k}
-	inner := area.Inset(56) // for the numbers
 	scale := min(inner.Width()/float64(max(hi.X-lo.X, 1)), inner.Height()/float64(max(hi.Y-lo.Y, 1)))
 	p := drawing.Place(d, drawing.Options{View: drawing.ViewIn(scale, lo, hi, area), Area: area, Fonts: &s, Pens: &size.Pens, Manner: &size.Manner, Unit: size.PerMM})
 	p.Draw(&s)

@@ -15,9 +15,11 @@ import (
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -43,35 +45,33 @@ type Page struct {
 	compare  document.Latest
 	search   document.Latest
 	outcomes []estimate.Outcome
+	sections []detail.Section // the edges of each
 	failed   error
 	asked    string // the state that outcomes and depths are asked for
+	stop     context.CancelFunc
 
 	state       *widget.Label
 	table       *fyne.Container
 	made        int // options that the table is made for
 	syncs       []func()
 	faults      *fyne.Container
-	measure     string // of the chart
-	chart       *form.Chart
+	fonts       *paint.Fonts
+	depth       *depth
 	found       *fyne.Container
 	form        *form.Form
 	more, usual *form.Button
+	body        *fyne.Container
 	root        fyne.CanvasObject
 }
 
 // New gives the page.
-func New(f Frame, s document.Scheduler) *Page {
+func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 	p := &Page{
-		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, measure: "Bid",
+		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, fonts: fonts, stop: func() {},
 		state: form.Wrapped(""), table: container.NewVBox(), faults: container.NewVBox(), found: container.NewVBox(),
 	}
-	p.chart = form.NewChart(func() fyne.Size { return chartSize(len(p.outcomes)) }, p.draw)
+	p.depth = newDepth(p, s)
 	p.form = form.New(f)
-	p.form.Choice("Chart of", measures, func() string { return p.measure }, func(v string) error {
-		p.measure = v
-		p.chart.Refresh()
-		return nil
-	})
 	bind.Of(p.form, f.Frost, func(_ string, change func(*geometry.Length)) error {
 		return p.setFrost(change)
 	}).Depth(field.Frost.Label, func(l *geometry.Length) *geometry.Length { return l })
@@ -80,9 +80,11 @@ func New(f Frame, s document.Scheduler) *Page {
 	p.form.Add(p.found, nil)
 	p.more = form.Do("Add an option", p.form.Act(p.addOne))
 	p.usual = form.Do("Add the usual edge depths", p.form.Act(p.addUsual))
-	p.root = container.NewVScroll(container.NewPadded(container.NewVBox(
-		container.NewHBox(p.more, p.usual), p.state, p.table, p.faults, form.Rule(), form.Table{0, 340}.Row(p.chart, p.form.Box),
-	)))
+	p.body = container.NewVBox(
+		p.state, p.depth.box, p.table, p.faults, container.NewHBox(p.more, p.usual),
+		form.Rule(), form.Table{0, 340}.Row(p.depth.moves, p.form.Box),
+	)
+	p.root = container.NewVScroll(container.NewPadded(p.body))
 	return p
 }
 
@@ -112,11 +114,21 @@ func (p *Page) Update() {
 	form.State(p.state, say)
 	form.Able(p.more, p.made < estimate.MaxOptions)
 	form.Able(p.usual, p.made < estimate.MaxOptions)
+	form.Seen(p.usual, len(p.frame.Base().Price.Options) > 0)
+	p.depth.show(sound)
 	p.form.Sync()
 	p.sync()
 }
 
-func (p *Page) options() []estimate.Option { return p.frame.Base().Price.Options }
+// options are those of the job; of a job that has none, the usual edge depths. They
+// become the job's as soon as one is changed, used or added to.
+func (p *Page) options() []estimate.Option {
+	j := p.frame.Base()
+	if len(j.Price.Options) > 0 {
+		return j.Price.Options
+	}
+	return estimate.EdgeOptions(j.Slabs, j.Units)
+}
 
 // stateKey tells apart whatever the outcomes depend on.
 func (p *Page) stateKey() string { return fmt.Sprint(p.frame.Version(), " ", p.frame.Frost()) }
@@ -131,20 +143,29 @@ func (p *Page) ask(h *handover.Handover) {
 		return
 	}
 	p.asked = key
+	p.stop()
+	ctx, end := context.WithCancel(context.Background())
+	p.stop = end
 	var got []estimate.Outcome
+	var sections []detail.Section
+	bars := h.Job().Spec.Place.Bars.Size
 	p.compare.Run("comparing the options", func() (err error) {
-		got, err = h.Options(context.Background())
+		got, err = h.SideBySide(ctx)
+		for _, o := range got {
+			s, _ := h.MainEdge(o)
+			sections = append(sections, s.Detail(bars))
+		}
 		return err
 	}, func(err error) {
-		p.outcomes, p.failed = got, err
+		p.outcomes, p.sections, p.failed = got, sections, err
 		p.frame.Refresh()
-		p.chart.Refresh()
 	})
 	var depths []estimate.Threshold
 	p.search.Run("finding the depths that matter", func() (err error) {
-		depths, err = h.Thresholds(context.Background())
+		depths, err = h.Thresholds(ctx)
 		return err
 	}, func(err error) { p.showDepths(depths, err) })
+	p.depth.ask(ctx, h)
 }
 
 // showDepths lists the depths at which something changes, each to be taken as an
@@ -175,8 +196,8 @@ func (p *Page) add(os ...estimate.Option) error {
 	if room <= 0 {
 		return fmt.Errorf("there is room for %d options: remove one first", estimate.MaxOptions)
 	}
-	return p.frame.ChangePricing("Add an option", func(s *estimate.Spec) {
-		s.Options = append(s.Options, os[:min(room, len(os))]...)
+	return p.all().Put("Add an option", func(all *[]estimate.Option) {
+		*all = append(slices.Clip(*all), os[:min(room, len(os))]...)
 	})
 }
 
@@ -196,20 +217,24 @@ func (p *Page) addUsual() error {
 	return p.add(usual...)
 }
 
-// choose makes an option the job's. The job as it was drawn takes its place among
-// the options, if an option can say it.
-func (p *Page) choose(i int) error {
-	os := p.options()
-	o := os[i]
+// choose makes an option of a list the job's, and the others those that are compared.
+// The job as it was drawn takes its place among them, if an option can say it and
+// there is room.
+func (p *Page) choose(all []estimate.Option, i int) error {
+	o, kept := all[i], "what was drawn stays as an option"
 	err := p.frame.Change("Use option "+o.Name, func(j *job.Job) {
+		j.Price.Options = all
 		j.Slabs, j.Spec, j.Price = j.Price.Choose(i, j.Slabs, j.Spec)
+		switch n := len(j.Price.Options); {
+		case n < len(all):
+			kept = "no option can say what was drawn"
+		case n > estimate.MaxOptions:
+			j.Price.Options = j.Price.Options[:estimate.MaxOptions]
+			kept = "there was no room to keep what was drawn"
+		}
 	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.Name, err)
-	}
-	kept := "what was drawn stays as an option"
-	if len(p.options()) < len(os) {
-		kept = "no option can say what was drawn"
 	}
 	p.frame.Tell(o.Name + " is the job now; " + kept + ". Undo takes it back.")
 	p.frame.Refresh()

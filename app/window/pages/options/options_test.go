@@ -1,10 +1,15 @@
 package options
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/hands"
@@ -16,14 +21,15 @@ import (
 func opened(t *testing.T, j job.Job) (*hands.Desk, *Page) {
 	t.Helper()
 	d := hands.NewDesk(t, j, nil)
-	p := New(d, document.Scheduler{})
+	p := New(d, d.Fonts, document.Scheduler{})
 	d.Show(p)
 	return d, p
 }
 
+// add gives the job options of its own.
 func add(t *testing.T, p *Page, os ...estimate.Option) {
 	t.Helper()
-	if err := p.add(os...); err != nil {
+	if err := p.frame.ChangePricing("Options", func(s *estimate.Spec) { s.Options = append(s.Options, os...) }); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -35,17 +41,23 @@ func base(d *hands.Desk) estimate.Base {
 }
 
 // use presses the button below an option.
-func use(d *hands.Desk, p *Page, i int) { p.form.Act(func() error { return p.choose(i) })() }
+func use(d *hands.Desk, p *Page, i int) {
+	p.form.Act(func() error { return p.choose(p.options(), i) })()
+}
 
 func TestComparison(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
-	d.Press("Add the usual edge depths")
 	os := p.options()
-	if len(os) == 0 {
-		t.Fatal("no usual depths")
+	if len(os) == 0 || len(p.sections) != len(os)+1 {
+		t.Fatalf("opened, the page has %d options and %d sections", len(os), len(p.sections))
 	}
-	table, chart := hands.On(t, p.table), hands.On(t, p.chart)
-	for i, o := range estimate.Compare(base(d)) {
+	if len(d.Job().Price.Options) > 0 {
+		t.Error("looking at the usual depths changes the job")
+	}
+	table := hands.On(t, p.table)
+	b := base(d)
+	b.Price.Options = os
+	for i, o := range estimate.Compare(b) {
 		if o.Err != nil {
 			t.Fatalf("%s: %v", o.Name, o.Err)
 		}
@@ -53,7 +65,6 @@ func TestComparison(t *testing.T) {
 		if i > 0 {
 			table.Reads(strings.TrimPrefix(money(o, o.Difference), "-"), o.Name)
 		}
-		chart.Reads(money(o, o.Estimate.Bid))
 	}
 	th, err := estimate.Thresholds(base(d))
 	if err != nil {
@@ -78,8 +89,87 @@ func TestComparison(t *testing.T) {
 	if err := p.all().Remove("Remove an option", 0); err != nil || p.options()[0].Name != os[1].Name {
 		t.Errorf("the first option is %s, %v", p.options()[0].Name, err)
 	}
-	d.Select("Chart of", "Labor hours")
-	chart.Reads("Labor hours")
+	d.Press("Add the usual edge depths") // is told that there is no room, or none left
+}
+
+// The mark on the chart is dragged and moved by keys; section, figures and chart follow,
+// and the depth becomes the job's, the rest kept.
+func TestMarkOnTheDepth(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	e := p.depth
+	if !e.box.Visible() || e.mark != e.of.Drawn {
+		t.Fatal("no chart is open, or its mark is not as drawn")
+	}
+	over := hands.On(t, e.box)
+	over.Reads("as drawn", "truck 3 from")
+	was, inked := hands.On(t, e.chart).Text(), picture(e)
+	h := hands.Every[*handle](over)[0]
+	if h.Size() != e.chart.Size() || h.Size().Width < 400 {
+		t.Fatalf("the handle is %v, the chart %v", h.Size(), e.chart.Size())
+	}
+	i := slices.IndexFunc(e.of.At, func(a handover.AtDepth) bool { return a.Edge == 17*geometry.Inch })
+	x := e.across(i, h.Size().Width)
+	h.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(4, 60)}})
+	if e.mark != 0 {
+		t.Errorf("pressed at the left the mark is at %d", e.mark)
+	}
+	h.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x-1, 60)}})
+	h.DragEnd()
+	if e.mark != i {
+		t.Fatalf("dragged to %d the mark is at %d", i, e.mark)
+	}
+	at := e.of.At[i]
+	over.Reads("Edges 1'-5\" deep: "+e.amount(at), signed(e.money, at.Difference), at.Ordered.String())
+	if hands.On(t, e.chart).Text() == was || picture(e) == inked {
+		t.Error("chart or section do not follow the mark")
+	}
+	for key, want := range map[fyne.KeyName]int{fyne.KeyHome: 0, fyne.KeyEnd: len(e.of.At) - 1} {
+		if h.TypedKey(&fyne.KeyEvent{Name: key}); e.mark != want {
+			t.Errorf("%s puts the mark at %d", key, e.mark)
+		}
+	}
+	e.move(i - 1)
+	h.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	over.Press("Use this depth")
+	main, _ := estimate.MainSection(d.Job().Slabs)
+	if own := d.Job().Price.Options; main.Depth != at.Edge || len(own) < 2 || !slices.ContainsFunc(own, func(o estimate.Option) bool { return o.Edge == estimate.To(12*geometry.Inch) }) {
+		t.Errorf("the edge is %v, the options are %+v", main.Depth, own)
+	}
+	if e.mark != e.of.Drawn || !e.of.At[e.mark].Bid.Equal(at.Bid) {
+		t.Error("the mark is not on what is drawn now, or that costs other than it said")
+	}
+	over.Press("Use this depth")
+	if !strings.Contains(d.Told, "as drawn") {
+		t.Errorf("it says %q", d.Told)
+	}
+}
+
+func picture(e *depth) (n int) { return hands.On(nil, e.pic).Inked() }
+
+// What moves the price is ranked, and compared at a click.
+func TestWhatMovesThePrice(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	moves := hands.On(t, p.depth.moves)
+	for _, m := range p.depth.of.Movers {
+		moves.Reads(m.Option.Name, signed(p.depth.money, m.Difference))
+	}
+	n, first := len(p.options()), p.depth.of.Movers[0].Option
+	moves.Buttons("Compare")[0].OnTapped()
+	if own := d.Job().Price.Options; len(own) != n+1 || own[n] != first {
+		t.Errorf("the options are %+v", own)
+	}
+}
+
+// What is never changed stays out of the job; what is changed of the usual depths
+// becomes the job's.
+func TestUsualDepthsBecomeTheJobs(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	usual := p.options()
+	d.Type(hands.On(t, p.table).Entries()[0], "Shallow")
+	own := d.Job().Price.Options
+	if len(own) != len(usual) || own[0].Name != "Shallow" || own[1] != usual[1] {
+		t.Errorf("the options are %+v", own)
+	}
 }
 
 func TestOptionBecomesTheJob(t *testing.T) {
@@ -121,7 +211,8 @@ func TestOptionThatCannotBeBuilt(t *testing.T) {
 }
 
 func TestFrostDepth(t *testing.T) {
-	d, _ := opened(t, hands.Demo(t))
+	d, p := opened(t, hands.Demo(t))
+	add(t, p, estimate.Option{Name: "Deep", Edge: estimate.To(16 * geometry.Inch)})
 	d.Fill("Frost depth", "20 ft")
 	d.Reads("write a depth of up to")
 	d.Fill("Frost depth", `36"`)
@@ -135,7 +226,7 @@ func TestFrostDepth(t *testing.T) {
 // What varies is typed in words, checked, and takes effect.
 func TestOptionsInWords(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
-	d.Press("Add an option")
+	add(t, p, estimate.Option{Name: "Option A"})
 	table := hands.On(t, p.table)
 	fields := table.Entries()
 	for i, v := range variables() {

@@ -2,12 +2,10 @@ package options
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/shopspring/decimal"
 
@@ -15,7 +13,6 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
-	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/words"
 )
 
@@ -31,7 +28,11 @@ var columns = append(form.Table{128}, make(form.Table, 1+estimate.MaxOptions)...
 // all is the list of options.
 func (p *Page) all() bind.Items[estimate.Option] {
 	return bind.Items[estimate.Option]{Get: p.options, Put: func(what string, change func(*[]estimate.Option)) error {
-		return p.frame.ChangePricing(what, func(s *estimate.Spec) { change(&s.Options) })
+		all := p.options()
+		return p.frame.ChangePricing(what, func(s *estimate.Spec) {
+			s.Options = all
+			change(&s.Options)
+		})
 	}}
 }
 
@@ -48,21 +49,8 @@ func (p *Page) build(n int) {
 			return put("Name an option", func(o *estimate.Option) { o.Name = s })
 		}}
 	}, "")
+	p.pictures(n)
 	p.table.Add(p.buttons(n))
-	for _, v := range variables() {
-		r := v.row()
-		p.row(n, r.Label, func() string { j := p.frame.Base(); return r.Say(v.drawn(j.Slabs, j.Spec), j.Units) }, func(i int) bind.Text {
-			get, put := p.all().Item(i)
-			return bind.ByRow(r, p.frame.Units, func() any { return v.get(get()) }, func(to any) error {
-				o := get()
-				if err := field.Set(&o, v.below, to); err != nil {
-					return err
-				}
-				return put(field.Lower(r.Label)+" of "+o.Name, func(at *estimate.Option) { *at = o })
-			})
-		}, "as drawn")
-	}
-	p.table.Add(form.Rule())
 	for _, r := range results() {
 		p.result(r, n)
 	}
@@ -81,6 +69,20 @@ func (p *Page) build(n int) {
 		}
 		return "! " + o.Findings()
 	}}, n)
+	p.table.Add(form.Rule())
+	for _, v := range variables() {
+		r := v.row()
+		p.row(n, r.Label, func() string { j := p.frame.Base(); return r.Say(v.drawn(j.Slabs, j.Spec), j.Units) }, func(i int) bind.Text {
+			get, put := p.all().Item(i)
+			return bind.ByRow(r, p.frame.Units, func() any { return v.get(get()) }, func(to any) error {
+				o := get()
+				if err := field.Set(&o, v.below, to); err != nil {
+					return err
+				}
+				return put(field.Lower(r.Label)+" of "+o.Name, func(at *estimate.Option) { *at = o })
+			})
+		}, "as drawn")
+	}
 	p.table.Add(form.Caption(estimate.Checked))
 	p.table.Refresh()
 }
@@ -111,7 +113,7 @@ func (p *Page) result(r result, n int) {
 			case i >= len(p.outcomes):
 			case p.outcomes[i].Err != nil:
 				text = "–"
-			case i == 0 && r.label == "Difference":
+			case i == 0 && r.label == differs:
 				text = ""
 			default:
 				text = r.text(p.outcomes[i])
@@ -129,11 +131,25 @@ func (p *Page) result(r result, n int) {
 	p.table.Add(columns.Tight(os...))
 }
 
+// pictures adds the row of edge sections, all to one scale.
+func (p *Page) pictures(n int) {
+	if _, ok := estimate.MainSection(p.frame.Base().Slabs); !ok {
+		return
+	}
+	os := []fyne.CanvasObject{form.Figure("Edge section", fyne.TextAlignLeading)}
+	for i := range n + 1 {
+		pic := form.NewPicture(p.fonts, fyne.NewSize(60, 96), func(d form.Drawing) { p.drawSection(d, i) })
+		p.syncs = append(p.syncs, pic.Refresh)
+		os = append(os, pic)
+	}
+	p.table.Add(columns.Row(os...))
+}
+
 // buttons is the row below the names: what to do with an option.
 func (p *Page) buttons(n int) fyne.CanvasObject {
 	os := []fyne.CanvasObject{form.Strut(1, 1), form.Strut(1, 1)}
 	for i := range n {
-		use := form.Do("Use this", p.form.Act(func() error { return p.choose(i) }))
+		use := form.Do("Use this", p.form.Act(func() error { return p.choose(p.options(), i) }))
 		remove := form.NewRemove(p.form.Act(func() error { return p.all().Remove("Remove an option", i) }))
 		os = append(os, container.NewBorder(nil, nil, nil, remove, use))
 	}
@@ -155,61 +171,4 @@ func (p *Page) sync() {
 		}
 	}
 	form.Refill(p.faults, faults...)
-}
-
-// The chart's bars, from zero, one below the other.
-const (
-	barHeight = 22
-	barPitch  = 32
-	barTop    = 30
-)
-
-func chartSize(bars int) fyne.Size {
-	return fyne.NewSize(320, barTop+barPitch*float32(max(1, bars))+12)
-}
-
-// draw draws the chart: the first bar is what the others are measured against.
-func (p *Page) draw(c *form.Chart) {
-	all := results()
-	r := all[max(0, slices.IndexFunc(all, func(r result) bool { return r.label == p.measure }))]
-	c.Write(form.Label(p.measure, true), fyne.NewPos(0, 2))
-	value := func(o estimate.Outcome) (v float64, text string) {
-		if o.Err != nil {
-			return 0, "cannot be built"
-		}
-		return max(0, r.value(o)), r.text(o)
-	}
-	most, names, ends := 0.0, float32(0), float32(0)
-	for i, o := range p.outcomes {
-		v, text := value(o)
-		most = max(most, v)
-		names, ends = max(names, form.Label(o.Name, i == 0).MinSize().Width), max(ends, form.Label(text, false).MinSize().Width)
-	}
-	left := min(names, c.Size().Width*0.35) + 8
-	room := max(20, c.Size().Width-left-ends-12)
-	foot := barTop + barPitch*float32(len(p.outcomes))
-	faint, accent := look.Shade(theme.ColorNamePlaceHolder), look.Shade(theme.ColorNamePrimary)
-	mark := func(x float32) { c.Line(fyne.NewPos(x, barTop-4), fyne.NewPos(x, foot), 1, faint) }
-	length := func(v float64) float32 { return room * float32(v/max(most, 1e-9)) }
-	mark(left)
-	for i, o := range p.outcomes {
-		v, text := value(o)
-		if i == 0 {
-			mark(left + length(v))
-		}
-		y, w := barTop+barPitch*float32(i), length(v)
-		name, end := form.Label("", i == 0), form.Label(text, false)
-		form.Shorten(name, o.Name, left-8)
-		down := (barHeight - end.MinSize().Height) / 2
-		c.Write(name, fyne.NewPos(0, y+down))
-		// What is drawn is solid; options are an outline over a tint.
-		fill := look.Shade(theme.ColorNameSelection)
-		if i == 0 {
-			fill = accent
-		}
-		c.Bar(fyne.NewPos(left, y), fyne.NewSize(w, barHeight), fill, accent)
-		// The mark does not strike the figure through.
-		c.Bar(fyne.NewPos(left+w+2, y), fyne.NewSize(end.MinSize().Width+8, barHeight), look.Shade(theme.ColorNameBackground), nil)
-		c.Write(end, fyne.NewPos(left+w+6, y+down))
-	}
 }

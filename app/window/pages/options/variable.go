@@ -53,36 +53,31 @@ type result struct {
 	label string
 	text  func(o estimate.Outcome) string
 	bold  bool
-	value func(o estimate.Outcome) float64 // for the chart; nil for none
 }
+
+// differs is the label of the row of differences, which the job as drawn has none in.
+const differs = "Difference"
 
 func results() []result {
 	return []result{
-		{"Concrete ordered", func(o estimate.Outcome) string { return o.Ordered.String() + " " + string(o.Volume) }, true, func(o estimate.Outcome) float64 { return o.Ordered.InexactFloat64() }},
-		{"Trucks", func(o estimate.Outcome) string { return strconv.Itoa(o.Trucks) }, false, func(o estimate.Outcome) float64 { return float64(o.Trucks) }},
+		{"Bid", func(o estimate.Outcome) string { return money(o, o.Bid) }, true},
+		{differs, func(o estimate.Outcome) string { return signed(o.Estimate.Prices.Currency, o.Difference) }, false},
+		{"Concrete ordered", func(o estimate.Outcome) string { return o.Ordered.String() + " " + string(o.Volume) }, true},
+		{"Trucks", func(o estimate.Outcome) string { return strconv.Itoa(o.Trucks) }, false},
 		{"Steel", func(o estimate.Outcome) string {
 			return words.Thousands(o.Steel.StringFixed(0)) + " " + string(o.Weight)
-		}, false, func(o estimate.Outcome) float64 { return o.Steel.InexactFloat64() }},
-		{"Form boards", func(o estimate.Outcome) string { return strconv.Itoa(o.Boards) }, false, func(o estimate.Outcome) float64 { return float64(o.Boards) }},
-		{"Labor hours", func(o estimate.Outcome) string { return o.Hours.StringFixed(1) }, false, func(o estimate.Outcome) float64 { return o.Hours.InexactFloat64() }},
-		{"Cost", func(o estimate.Outcome) string { return money(o, o.Cost) }, false, func(o estimate.Outcome) float64 { return o.Cost.InexactFloat64() }},
-		{"Bid", func(o estimate.Outcome) string { return money(o, o.Bid) }, true, func(o estimate.Outcome) float64 { return o.Bid.InexactFloat64() }},
-		{"Difference", func(o estimate.Outcome) string {
-			text := money(o, o.Difference)
-			if o.Difference.IsPositive() {
-				text = "+" + text
-			}
-			return text
-		}, false, nil},
+		}, false},
+		{"Form boards", func(o estimate.Outcome) string { return strconv.Itoa(o.Boards) }, false},
+		{"Labor hours", func(o estimate.Outcome) string { return o.Hours.StringFixed(1) }, false},
+		{"Cost", func(o estimate.Outcome) string { return money(o, o.Cost) }, false},
 	}
 }
 
-func measures() []string {
-	var out []string
-	for _, r := range results() {
-		if r.value != nil {
-			out = append(out, r.label)
-		}
+// signed writes a difference of money with its sign.
+func signed(currency string, d decimal.Decimal) string {
+	text := words.Money(currency, d)
+	if d.IsPositive() {
+		text = "+" + text
 	}
-	return out
+	return text
 }
