@@ -27,6 +27,9 @@ const narrow = 4.0
 // usual is how wide a block is that does not say, mm.
 const usual = 60.0
 
+// otherWidths are how wide text may be too where that saves a sheet, mm.
+var otherWidths = []float64{50, 75, 100}
+
 // pack sets topics on as few sheets as hold them, in their order: tables and details
 // fill the places beside the plans. Several ways are tried, the ones that keep what
 // belongs together first; the first with the fewest sheets is drawn.
@@ -42,36 +45,26 @@ func (s *set) pack(topics []topic) {
 		}
 	}
 	var best *packing
-	var ways []packing
+	least := g.least(sized)
 	for _, scatter := range []bool{false, true} {
 		for _, back := range []int{0, 1, mostSheets} {
-			ways = append(ways, packing{back: back, scatter: scatter}, packing{back: back, scatter: scatter, tallest: true})
-		}
-	}
-	least := g.least(sized)
-	for seed := range tries {
-		if least <= fewMixed {
-			ways = append(ways, packing{scatter: true, mixed: uint64(seed) + 1})
-		}
-	}
-	hits := 0 // of mixed ways with no more sheets than the best
-	for _, p := range ways {
-		if s.stopped() != nil {
-			return
-		}
-		if best != nil && len(best.sheets) <= least && (best.mixed == 0 || hits > enough) {
-			break
-		}
-		p.grid, p.topics = g, topics
-		p.set(topics, sized)
-		switch {
-		case best == nil || len(p.sheets) < len(best.sheets):
-			best, hits = &p, 0
-		case p.mixed > 0 && best.mixed > 0 && len(p.sheets) == len(best.sheets):
-			if hits++; p.order > best.order {
-				best = &p
+			for _, tallest := range []bool{false, true} {
+				if s.stopped() != nil {
+					return
+				}
+				if best != nil && len(best.sheets) <= least {
+					break
+				}
+				p := &packing{grid: g, topics: topics, back: back, scatter: scatter, tallest: tallest}
+				p.set(sized)
+				if best == nil || len(p.sheets) < len(best.sheets) {
+					best = p
+				}
 			}
 		}
+	}
+	if len(best.sheets) > least && least <= fewMixed {
+		best = s.mix(best, sized, least)
 	}
 	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
 		b := best.sheets[i]
@@ -108,6 +101,7 @@ type sizedBlock struct {
 	block
 	span        int
 	width, tall float64
+	others      []sizedBlock // the same, narrower and wider, it among them
 }
 
 // size measures a block, once for all that is tried with it.
@@ -117,22 +111,30 @@ func (g grid) size(b block) sizedBlock {
 	if w, ok := b.(wider); ok {
 		n = w.span(len(g.columns), c.Width(), c.Height())
 	}
-	return g.sizeIn(b, min(len(g.columns), n))
+	s := g.sizeIn(b, min(len(g.columns), n))
+	if _, text := b.(notes); text {
+		s.others = []sizedBlock{s}
+		for _, mm := range otherWidths {
+			if n := columnsFor(mm, c.Width()); n <= len(g.columns) {
+				s.others = append(s.others, g.sizeIn(b, n))
+			}
+		}
+	}
+	return s
 }
 
 // sizeIn measures a block in so many columns.
 func (g grid) sizeIn(b block, n int) sizedBlock {
 	width := g.columns[n-1].X1 - g.columns[0].X0
-	return sizedBlock{b, n, width, b.height(width)}
+	return sizedBlock{b, n, width, b.height(width), nil}
 }
 
-// tries is how many orders of blocks are tried where they may save a sheet, the same
-// ones each time.
-const tries = 600
-
-// enough is of how many orders that save a sheet the one is taken that keeps the steps of
-// the work best in their order.
-const enough = 30
+// tries is how many orders of blocks are tried where they may save a sheet, and sorted how
+// many more where they do, for the order of the work.
+const (
+	tries  = 3000
+	sorted = 300
+)
 
 // fewMixed is on how many sheets topics may stand among each other: of more, each is for
 // one step of the work.
@@ -157,10 +159,9 @@ const mostSheets = 1 << 20
 
 // packing is one way to set topics on sheets.
 type packing struct {
-	back    int    // a topic may begin so many sheets before the first of the one before it
-	tallest bool   // the tallest block of each topic first
-	mixed   uint64 // the topics' blocks among each other, large ones first, chance by this seed; 0 for not
-	scatter bool   // a list may be parted over more than two places
+	back    int  // a topic may begin so many sheets before the first of the one before it
+	tallest bool // the tallest block of each topic first
+	scatter bool // a list may be parted over more than two places
 
 	grid
 	topics []topic
@@ -173,6 +174,7 @@ type packed struct {
 	free   [][]span // of each column, from the top down
 	topics []string
 	put    []placedBlock
+	taken  float64 // mm²
 }
 
 // span is a free part of a column, mm.
@@ -184,13 +186,10 @@ type placedBlock struct {
 	x, top, width float64
 }
 
-func (p *packing) set(topics []topic, sized [][]sizedBlock) {
-	if p.mixed > 0 {
-		p.mix(topics, sized)
-		return
-	}
+// set puts the blocks of each topic after those of the one before.
+func (p *packing) set(sized [][]sizedBlock) {
 	from := 0
-	for i, t := range topics {
+	for i, t := range p.topics {
 		blocks := sized[i]
 		if p.tallest {
 			blocks = slices.Clone(blocks)
@@ -206,28 +205,76 @@ func (p *packing) set(topics []topic, sized [][]sizedBlock) {
 	}
 }
 
-// mix sets the blocks of all topics, large ones first more or less.
-func (p *packing) mix(topics []topic, sized [][]sizedBlock) {
-	type item struct {
-		sizedBlock
-		topic string
-		rank  float64
-	}
-	var all []item
-	chance := rand.New(rand.NewPCG(p.mixed, 0))
-	for i, blocks := range sized {
-		for _, b := range blocks {
-			size := b.tall
-			if p.mixed%2 == 0 {
-				size *= b.width
-			}
-			all = append(all, item{b, topics[i].name, size * math.Exp(chance.NormFloat64()/3-float64(p.mixed%4)/10*float64(i))})
+// topical is a block with its topic.
+type topical struct {
+	sizedBlock
+	topic string
+}
+
+// mix sets the blocks of all topics among each other, large ones first, then in other
+// orders and widths, each a step from the best so far: first those that leave less for the
+// last sheet, then those that keep the steps of the work better in their order. It gives
+// what it began with where it saves no sheet.
+func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
+	var blocks []topical
+	for i, bs := range sized {
+		for _, b := range bs {
+			blocks = append(blocks, topical{b, than.topics[i].name})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b item) int { return cmp.Compare(b.rank, a.rank) })
-	for _, it := range all {
-		p.add(0, it.topic, it.sizedBlock)
+	if len(blocks) < 2 {
+		return than
 	}
+	slices.SortStableFunc(blocks, func(a, b topical) int { return cmp.Compare(b.width*b.tall, a.width*a.tall) })
+	most := mostSheets
+	try := func() *packing {
+		p := &packing{grid: than.grid, topics: than.topics, scatter: true}
+		for _, b := range blocks {
+			if p.add(0, b.topic, b.sizedBlock); len(p.sheets) > most {
+				break
+			}
+		}
+		return p
+	}
+	best := try()
+	most = len(best.sheets)
+	chance := rand.New(rand.NewPCG(1, 0))
+	for left := tries; left > 0 && s.stopped() == nil; left-- {
+		was := slices.Clone(blocks)
+		a, b := chance.IntN(len(blocks)), chance.IntN(len(blocks))
+		if n := len(blocks[a].others); n > 0 && chance.IntN(3) == 0 {
+			other := blocks[a].others[chance.IntN(n)]
+			other.others = blocks[a].others
+			blocks[a].sizedBlock = other
+		} else {
+			blocks[a], blocks[b] = blocks[b], blocks[a]
+		}
+		p := try()
+		done := len(best.sheets) <= least || left <= sorted
+		if done {
+			left = min(left, sorted)
+		}
+		switch {
+		case len(p.sheets) < len(best.sheets),
+			len(p.sheets) == len(best.sheets) && !done && p.last() <= best.last(),
+			len(p.sheets) == len(best.sheets) && done && p.order >= best.order:
+			best, most = p, len(p.sheets)
+		default:
+			blocks = was
+		}
+	}
+	if len(best.sheets) < len(than.sheets) {
+		return best
+	}
+	return than
+}
+
+// last gives how much of the last sheet is taken, mm².
+func (p *packing) last() float64 {
+	if len(p.sheets) == 0 {
+		return 0
+	}
+	return p.sheets[len(p.sheets)-1].taken
 }
 
 // step gives the place of a topic among the steps of the work.
@@ -280,11 +327,8 @@ func (p *packing) add(from int, name string, b sizedBlock) int {
 // whole puts a block where it stands highest on a sheet; false where it does not fit.
 func (p *packing) whole(s *packed, b sizedBlock) bool {
 	at, best := -1, math.Inf(-1)
-	s.places(b.span, func(k int, top, room float64) {
-		if top > best+1e-6 && room >= b.tall-1e-6 {
-			at, best = k, top
-		}
-	})
+	fits := func(top, room float64) bool { return top > best+1e-6 && room >= b.tall-1e-6 }
+	s.places(b.span, fits, func(k int, top, room float64) { at, best = k, top })
 	if at >= 0 {
 		p.put(s, b, at, best)
 	}
@@ -302,11 +346,8 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 		return b, false
 	}
 	at, best, most := 0, 0.0, leastPart
-	s.places(b.span, func(k int, top, room float64) {
-		if room > most+1e-6 {
-			at, best, most = k, top, room
-		}
-	})
+	more := func(_, room float64) bool { return room > most+1e-6 }
+	s.places(b.span, more, func(k int, top, room float64) { at, best, most = k, top, room })
 	if most <= leastPart {
 		return b, false
 	}
@@ -336,15 +377,19 @@ func (p *packing) put(s *packed, b sizedBlock, at int, top float64) {
 		s.free[i] = left
 	}
 	s.put = append(s.put, placedBlock{b.block, p.columns[at].X0, top, b.width})
+	s.taken += b.width * b.tall
 }
 
-// places visits where n columns side by side are free: from which column, below which
-// height, and how far down.
-func (s *packed) places(n int, visit func(at int, top, room float64)) {
-	for at := 0; at+n <= len(s.free); at++ {
-		for i := at; i < at+n; i++ {
-			for _, f := range s.free[i] {
-				if room := s.room(at, n, f.high); room > 0 {
+// places visits where n columns side by side are free and that is worth it: from which
+// column, below which height, and how far down.
+func (s *packed) places(n int, worth func(top, room float64) bool, visit func(at int, top, room float64)) {
+	for i, column := range s.free {
+		for _, f := range column {
+			if !worth(f.high, f.high-f.low) {
+				continue
+			}
+			for at := max(0, i-n+1); at <= min(i, len(s.free)-n); at++ {
+				if room := s.room(at, n, f.high); worth(f.high, room) {
 					visit(at, f.high, room)
 				}
 			}
@@ -355,12 +400,15 @@ func (s *packed) places(n int, visit func(at int, top, room float64)) {
 // room gives how far down n columns are free from a height.
 func (s *packed) room(at, n int, top float64) float64 {
 	low := math.Inf(-1)
+next:
 	for _, column := range s.free[at : at+n] {
-		i := slices.IndexFunc(column, func(f span) bool { return f.low < top && top <= f.high+1e-9 })
-		if i < 0 {
-			return 0
+		for _, f := range column {
+			if f.low < top && top <= f.high+1e-9 {
+				low = max(low, f.low)
+				continue next
+			}
 		}
-		low = max(low, column[i].low)
+		return 0
 	}
 	return top - low
 }

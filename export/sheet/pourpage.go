@@ -76,7 +76,8 @@ func (s *set) reachNotes(day pour.Day) block {
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
 	}
-	if len(day.Bays) == 1 {
+	simple := len(day.Bays) == 1 && len(day.Lanes) == 1 // nobody needs to be told where to begin
+	if len(day.Bays) == 1 && !simple {
 		b := day.Bays[0]
 		n.items = append(n.items, fmt.Sprintf("One bay, done by %s; bolts in it: %d; edge: %s.", day.Times[0].Done, b.Bolts, pour.Coarse(b.Edge, s.job.Units)))
 	}
@@ -85,13 +86,18 @@ func (s *set) reachNotes(day pour.Day) block {
 		if slab.Name != "" {
 			of = slab.Name + ": "
 		}
-		n.items = append(n.items, upper(of+day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units))+".")
+		if text := day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units); text != "" && !simple {
+			n.items = append(n.items, upper(of+text)+".")
+		}
 		if j := slab.Layout.SawCuts; len(j) > 0 {
 			n.items = append(n.items, upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}
 	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return !p.Level }) {
 		n.items = append(n.items, "Height of a wet pad: of the top over its lowest point.")
+	}
+	if len(n.items) == 0 {
+		return nothing{}
 	}
 	return n
 }
@@ -156,6 +162,9 @@ func (s *set) record(day pour.Day) []block {
 	tickets := ledger{title: "Loads", head: []string{"ticket", "batched", "arrived", "slump", "temp.", "done by", "water"}}
 	for i, l := range day.Loads {
 		tickets.rows = append(tickets.rows, fmt.Sprintf("Load %d: %s %s, due %s", i+1, l.Volume, day.Unit, l.Due))
+		if len(day.Loads) == 1 && len(day.Bays) == 1 {
+			tickets.rows[i] += ", done " + day.Times[0].Done.String()
+		}
 	}
 	out = append(out, tickets)
 	return append(out, ruled{"On the day", []string{"air, start", "air, end", "wind", "sky", "ordered", "placed", "left over", "signed"}},

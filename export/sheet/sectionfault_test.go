@@ -78,9 +78,13 @@ func TestSectionPlateLiesOnConcrete(t *testing.T) {
 	})
 	slab := sectionsOf(t, j, drawing.Outline)
 	for _, wood := range sectionsOf(t, j, drawing.Forms) {
-		low := math.Inf(1)
+		low, box := math.Inf(1), rect{X0: math.Inf(1), X1: math.Inf(-1)}
 		for _, p := range wood {
 			low = min(low, p.Y)
+			box = rect{X0: min(box.X0, p.X), X1: max(box.X1, p.X), Y1: max(box.Y1, p.Y)}
+		}
+		if box.Width() < box.Y1-low {
+			continue // a board of the form, on edge
 		}
 		for _, p := range wood {
 			if p.Y != low || len(wood) != 4 {

@@ -16,10 +16,11 @@ import (
 // steel is the bars and the mesh, with how they are cut and bent.
 func (s *set) steel() []block {
 	out := s.figures("Steel", func(t takeoff.Slab) bool { return len(t.Layout.Bars) > 0 || len(t.Layout.Mesh) > 0 }, figureOf(drawing.Steel, drawing.Mesh))
-	out = append(out, s.ofSlabs(s.barSchedule)...)
+	shapes := s.shapes()
+	out = append(out, s.ofSlabs(func(t takeoff.Slab) []block { return s.barSchedule(t, shapes) })...)
 	out = append(out, s.ofSlabs(s.meshNote)...)
 	out = append(out, s.lapDetails()...)
-	out = append(out, s.bendShapes()...)
+	out = append(out, s.bendDetails(shapes)...)
 	out = append(out, s.cutDiagrams("Cutting bars", s.takeoff.Lists.Cuts)...)
 	if len(out) == 0 {
 		return []block{s.findings(steel)}
@@ -31,19 +32,31 @@ func (s *set) steel() []block {
 	return out
 }
 
-// barSchedule lists the bars by mark.
-func (s *set) barSchedule(slab takeoff.Slab) []block {
+// barSchedule lists the bars by mark, with the legs of those bent once, where their
+// drawing gives letters.
+func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
 	u := s.job.Units
 	tb := table{
 		title: slab.Called("Bars"), head: []string{"Mark", "Pieces", "No.", "Cut", "Shape"},
 		right: []bool{false, true, true, true, false}, size: sizeBody,
 	}
-	for _, m := range bars.Schedule(slab.Layout.Bars) {
-		shape := "straight"
+	all := bars.Schedule(slab.Layout.Bars)
+	listed := func(m bars.MarkLine) bool {
+		return slices.ContainsFunc(shapes, func(b bendShape) bool { return b.listed() && b.has(m.Mark) })
+	}
+	if slices.ContainsFunc(all, listed) {
+		tb.head = append(tb.head[:4], "Pin", detail.Letter(0), detail.Letter(1))
+		tb.right = append(tb.right, true, true)
+	}
+	for _, m := range all {
+		row := []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u), "straight"}
 		if len(m.Bends) > 0 {
-			shape = "bent"
+			row[4] = "bent"
 		}
-		tb.rows = append(tb.rows, []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u), shape})
+		if listed(m) {
+			row = append(row[:4], m.Pin.Text(u), m.Legs[0].Text(u), m.Legs[1].Text(u))
+		}
+		tb.rows = append(tb.rows, append(row, make([]string, len(tb.head)-len(row))...))
 	}
 	if len(tb.rows) == 0 {
 		return nil
@@ -90,14 +103,30 @@ func (s *set) lapDetails() []block {
 	return out
 }
 
-// bendShapes draws each shape of bent bars once, for the bars of all slabs.
-func (s *set) bendShapes() []block {
+// bendShape is bars bent alike.
+type bendShape struct {
+	bar   bars.Bar // one of them
+	marks []bars.MarkLine
+}
+
+// lettered tells whether a shape's drawing has letters, and what is measured stands in a
+// table.
+func (b bendShape) lettered() bool { return len(b.marks) > 1 || len(b.marks[0].Legs) > fewLegs }
+
+// listed tells whether what is measured stands in the schedule of bars.
+func (b bendShape) listed() bool { return b.lettered() && len(b.marks[0].Legs) == 2 }
+
+func (b bendShape) has(m mark.Mark) bool {
+	return slices.ContainsFunc(b.marks, func(l bars.MarkLine) bool { return l.Mark == m })
+}
+
+// shapes gives the shapes of bent bars of all slabs.
+func (s *set) shapes() (out []bendShape) {
 	var all []bars.Bar
 	for _, slab := range s.takeoff.Slabs {
 		all = append(all, slab.Layout.Bars...)
 	}
-	var shapes [][]bars.MarkLine
-	at, first := map[string]int{}, map[mark.Mark]bars.Bar{}
+	at := map[string]int{}
 	for _, m := range bars.Schedule(all) {
 		if len(m.Bends) == 0 {
 			continue
@@ -105,33 +134,35 @@ func (s *set) bendShapes() []block {
 		b := all[slices.IndexFunc(all, func(b bars.Bar) bool { return b.Mark == m.Mark })]
 		k := detail.Alike(b)
 		i, ok := at[k]
-		if !ok || len(m.Legs) > fewLegs && len(shapes[i]) == 2*fewLegs { // no wider table
-			i = len(shapes)
-			at[k], shapes = i, append(shapes, nil)
+		if !ok || len(m.Legs) > fewLegs && len(out[i].marks) == 2*fewLegs { // no wider table
+			i = len(out)
+			at[k], out = i, append(out, bendShape{bar: b})
 		}
-		shapes[i], first[m.Mark] = append(shapes[i], m), b
+		out[i].marks = append(out[i].marks, m)
 	}
-	var out []block
+	return out
+}
+
+// bendDetails draws each shape of bent bars once.
+func (s *set) bendDetails(shapes []bendShape) (out []block) {
 	u := s.job.Units
-	for _, ms := range shapes {
-		m := ms[0]
-		many := len(ms) > 1 || len(m.Legs) > fewLegs // then what is measured stands in a table
-		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, first[m.Mark], many), nil, detailWide}
-		if len(out) == 0 {
-			of.notes = []string{"Legs over the outside of the bends; bends without an angle are square. Pin: inside diameter of the bend, ACI 318-19 Tables 25.3.1 and 25.3.2."}
-		}
-		if !many {
-			out = append(out, of)
-			continue
-		}
-		tb, marks := bendTable(ms, u), []string{}
-		for _, m := range ms {
+	for _, b := range shapes {
+		m, marks := b.marks[0], []string{}
+		for _, m := range b.marks {
 			marks = append(marks, m.Mark.String())
 		}
+		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, b.bar, b.lettered()), nil, detailWide}
 		if len(marks) > 1 {
 			of.title = "Bends " + strings.Join(marks, ", ")
 		}
-		out = append(out, pile{of, tb})
+		if len(out) == 0 {
+			of.notes = []string{"Legs over the outside of the bends; bends without an angle are square. Pin: inside diameter of the bend, ACI 318-19 Tables 25.3.1 and 25.3.2."}
+		}
+		if b.lettered() && !b.listed() {
+			out = append(out, pile{of, bendTable(b.marks, u)})
+		} else {
+			out = append(out, of)
+		}
 	}
 	return out
 }

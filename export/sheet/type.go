@@ -3,6 +3,7 @@ package sheet
 import (
 	"image/color"
 	"math"
+	"regexp"
 	"strings"
 	"sync"
 
@@ -100,13 +101,21 @@ func wrap(s string, width, size float64, bold bool) []string {
 	return lines
 }
 
+// fraction is the part of an inch after whole inches: 1/4", 15/16.
+var fraction = regexp.MustCompile(`^[0-9]+/[0-9]+\b`)
+
 // words parts a text where a line may end: between words, but not between a number and
-// its unit.
+// its unit or its fraction, nor after "No.".
 func words(s string) []string {
 	all := strings.Fields(s)
 	out := all[:0]
 	for i, w := range all {
-		if _, unit := units[strings.TrimRight(w, ".,;:)")]; unit && i > 0 && strings.ContainsAny(out[len(out)-1][len(out[len(out)-1])-1:], "0123456789") {
+		_, unit := units[strings.TrimRight(w, ".,;:)")]
+		last := ""
+		if i > 0 {
+			last = out[len(out)-1]
+		}
+		if (unit || fraction.MatchString(w)) && strings.TrimRight(last, "0123456789") != last || strings.HasSuffix(last, "No.") {
 			out[len(out)-1] += " " + w
 			continue
 		}

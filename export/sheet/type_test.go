@@ -43,6 +43,13 @@ func TestWrap(t *testing.T) {
 			t.Errorf("words lost: %q", lines)
 		}
 	}
+	for width := 24.0; width < 90; width++ {
+		for _, l := range wrap(`2 × No. 4 20'-0": B2 10'-11 1/4", B4 8'-11 1/4", rest 1 1/2"; 12 in deep`, width, 9, false) {
+			if strings.HasPrefix(l, "1/") || strings.HasPrefix(l, "in ") || strings.HasSuffix(l, "No.") {
+				t.Errorf("a line ends within a number: %q", l)
+			}
+		}
+	}
 	if got := shorten("abc", 100, 9, false); got != "abc" {
 		t.Errorf("shorten cut %q", got)
 	}

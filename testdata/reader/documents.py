@@ -396,7 +396,7 @@ def _statement(d, f, p, kind, m, piece, where):
         f.text(("edge section", g["mark"], "name"), g["name"], where)
     elif kind == "lap":
         for q in p.pieces:
-            if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 - 5 <= q.x0 < piece.x0 + 220:
+            if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 + 20 <= q.x0 < piece.x0 + 170:  # over the dimension, within the detail
                 f.say(("lap", int(g["size"]), "top" if g["top"] else "bottom"), L(q.text), where)
                 break
     elif kind == "load":

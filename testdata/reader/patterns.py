@@ -16,7 +16,7 @@ TABLES = [
     ("plate", [r"Plate", r"From", r"To", r"Length"], None),
     ("trench", [r"Where", r"Wide", r"Side", r"Concrete", r"Dig"], None),
     ("opening", [r"Opening", r"Side", r"From", r"Wide"], None),
-    ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"Shape"], None),
+    ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"(?:Shape|Pin)"], None),
     ("form", [r"Side", r"Board", r"Long", r"Deep", r"Dig.*"], None),
     ("diagonal", [r"Corners", r"Length"], None),
     ("height", [r"Corner", r"Top", r"Dig to"], None),
