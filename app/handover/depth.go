@@ -3,6 +3,7 @@ package handover
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
@@ -70,6 +71,18 @@ func (h *Handover) HowDeep(ctx context.Context) (HowDeep, error) {
 		out.Movers, err = b.Movers(ctx)
 		return out, err
 	})
+}
+
+// Deeper says what comes as the edges go deeper: "Going deeper: truck 3 from 1'-1"."
+func (d HowDeep) Deeper(u geometry.Units) string {
+	if len(d.Steps) == 0 {
+		return ""
+	}
+	var steps []string
+	for _, s := range d.Steps {
+		steps = append(steps, s.Text+" from "+s.Depth.Text(u))
+	}
+	return "Going deeper: " + strings.Join(steps, ", ") + "."
 }
 
 // depthSteps finds where the next of what is bought whole comes.

@@ -49,24 +49,31 @@ func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error)
 	if err != nil {
 		return Page{}, err
 	}
-	paper := o.Paper
-	if paper == (Paper{}) || paper.Width > mostLetter {
-		paper = Papers(j.Units)[0] // a letter, whatever the drawings are on
-	}
-	const side = 20.0
-	r := rect{X0: side, Y0: 13, X1: paper.Width - side, Y1: paper.Height - 15}
+	paper, r := letter(j, o)
 	var d *draft
 	for _, size := range bidSizes {
 		d = newDraft("Bid", paper.Width, paper.Height)
-		if (bid{d, j, t, e, offer, o, r, size}).draw() {
+		if (bid{d, "Bid", j, t, e, offer, o, r, size}).draw() {
 			break
 		}
 	}
 	return d.finish(), nil
 }
 
+// letter gives the paper of what a customer gets, whatever the drawings are on, and
+// the place for text on it.
+func letter(j job.Job, o Options) (Paper, rect) {
+	paper := o.Paper
+	if paper == (Paper{}) || paper.Width > mostLetter {
+		paper = Papers(j.Units)[0]
+	}
+	const side = 20.0
+	return paper, rect{X0: side, Y0: 13, X1: paper.Width - side, Y1: paper.Height - 15}
+}
+
 type bid struct {
 	*draft
+	title string
 	j     job.Job
 	t     takeoff.Takeoff
 	e     estimate.Estimate
@@ -118,7 +125,7 @@ func (b bid) head() float64 {
 			y -= 4.2
 		}
 	}
-	b.writeRight(r.X1, top-5, sizeTitle, true, "Bid")
+	b.writeRight(r.X1, top-5, sizeTitle, true, b.title)
 	b.writeRight(r.X1, top-11.5, b.size, false, revision(b.j, b.o))
 	top -= 25
 	b.line(Notes, penHeavy, Point{X: r.X0, Y: top}, Point{X: r.X1, Y: top})

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -91,13 +90,8 @@ func (d *depth) show(sound bool) {
 	if !d.box.Visible() {
 		return
 	}
-	u := d.p.frame.Units()
-	var steps []string
-	for _, s := range d.of.Steps {
-		steps = append(steps, s.Text+" from "+s.Depth.Text(u))
-	}
-	form.Set(d.steps, "Going deeper: "+strings.Join(steps, ", ")+".")
-	form.Seen(d.steps, len(steps) > 0)
+	form.Set(d.steps, d.of.Deeper(d.p.frame.Units()))
+	form.Seen(d.steps, d.steps.Text != "")
 	d.refresh()
 }
 

@@ -38,7 +38,10 @@ type output struct {
 	make  func(ctx context.Context, w io.Writer, s source) error
 }
 
-const bidFile = "bid.pdf"
+const (
+	bidFile     = "bid.pdf"
+	howDeepFile = "how-deep.pdf"
+)
 
 // outputs are the files, in the order they are made.
 var outputs = []output{
@@ -50,6 +53,9 @@ var outputs = []output{
 	}},
 	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteBid(ctx, w, s.Handover, s.options())
+	}},
+	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteDXF(ctx, w, s.Handover)

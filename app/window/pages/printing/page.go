@@ -65,7 +65,10 @@ func New(f Frame, s *shelf.Shelf, sc *document.Scheduler) *Page {
 func (*Page) Name() string { return "Print sheets" }
 
 // Key changes when the page is to be made anew.
-func (p *Page) Key() string { return fmt.Sprint(p.frame.Blank()) }
+func (p *Page) Key() string {
+	_, haunched := estimate.MainSection(p.frame.Base().Slabs)
+	return fmt.Sprint(p.frame.Blank(), haunched)
+}
 
 // Form makes the page.
 func (p *Page) Form() *form.Form {
@@ -91,7 +94,11 @@ func (p *Page) Form() *form.Form {
 	f.Buttons(form.Do("Back", p.frame.Back), p.run.write)
 	f.Add(p.run.box, nil) // above what is ticked: in sight in a low window too
 	wants := &wants{p: p, box: container.NewVBox()}
+	_, haunched := estimate.MainSection(p.frame.Base().Slabs)
 	for _, o := range outputs {
+		if o.name == howDeepFile && !haunched {
+			continue
+		}
 		f.Check(o.about, func() bool { return p.ticked[o.name] }, func(v bool) error {
 			p.ticked[o.name] = v
 			wants.show()
