@@ -128,3 +128,18 @@ func TestHowDeepStopsAndRefuses(t *testing.T) {
 		t.Errorf("without a haunch it says %v", err)
 	}
 }
+
+// Another option leaves the price over the depth as it was; another price does not.
+func TestHowDeepGoesOn(t *testing.T) {
+	j := demo(t)
+	h, was := howDeep(t, j, 0)
+	j.Price.Options = []estimate.Option{{Name: "Other", Strength: 4000}}
+	next := h.Next(handover.From{Job: j, Prices: own(j)})
+	if is, err := next.HowDeep(t.Context()); err != nil || &is.At[0] != &was.At[0] {
+		t.Error("with another option it is computed anew")
+	}
+	j.Price.Overhead = j.Price.Overhead.Add(dollars("1"))
+	if is, err := next.Next(handover.From{Job: j, Prices: own(j)}).HowDeep(t.Context()); err != nil || is.At[0].Bid.Equal(was.At[0].Bid) {
+		t.Error("with another overhead it is what it was")
+	}
+}

@@ -42,12 +42,12 @@ type Handover struct {
 
 	*drawn
 	*founded
+	*priced
 
 	faults     part[plan.Faults]
 	estimate   part[estimate.Estimate]
 	options    part[[]estimate.Outcome]
 	sideBySide part[[]estimate.Outcome]
-	howDeep    part[HowDeep]
 	day        part[pour.Day]
 	heights    part[Heights]
 }
@@ -65,12 +65,17 @@ type founded struct {
 	trenches   part[[]Trench]
 }
 
+// priced is what depends on all these and on the prices, but not on the options.
+type priced struct {
+	howDeep part[HowDeep]
+}
+
 // Of gives the handover of a job. It computes nothing yet.
 func Of(from From) *Handover {
 	if len(from.Job.Price.Prices.Items) > 0 {
 		from.Prices = from.Job.Price.Prices
 	}
-	return &Handover{from: from, drawn: &drawn{}, founded: &founded{}}
+	return &Handover{from: from, drawn: &drawn{}, founded: &founded{}, priced: &priced{}}
 }
 
 // Next gives the handover of what a revision became, or of the first where h is nil.
@@ -85,8 +90,12 @@ func (h *Handover) Next(from From) *Handover {
 		return next
 	}
 	next.drawn = h.drawn
-	if h.from.Frost == from.Frost {
-		next.founded = h.founded
+	if h.from.Frost != from.Frost {
+		return next
+	}
+	next.founded = h.founded
+	if was, is := h.base(nil), next.base(nil); reflect.DeepEqual(was.Price, is.Price) && reflect.DeepEqual(was.Prices, is.Prices) {
+		next.priced = h.priced
 	}
 	return next
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
@@ -34,6 +35,18 @@ func (d *desk) Now() time.Time      { return now() }
 
 // Today is the date that a price gets when it is changed.
 func (d *desk) Today() string { return now().Format("2006-01-02") }
+
+// ShowOver shows a thing over everything, with as much room as there is.
+func (d *desk) ShowOver(title string, o fyne.CanvasObject, keys func(*fyne.KeyEvent) bool, closed func()) {
+	d.w.showOver(title, container.New(&roomy{d.w}, o), keys, closed)
+}
+
+// roomy gives a thing all the room there is over everything.
+type roomy struct{ w *Window }
+
+func (r *roomy) Layout(os []fyne.CanvasObject, s fyne.Size) { os[0].Resize(s) }
+
+func (r *roomy) MinSize([]fyne.CanvasObject) fyne.Size { return r.w.room() }
 
 // Where to turn to.
 

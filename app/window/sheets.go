@@ -49,42 +49,50 @@ func (w *Window) showText(title string, rows [][2]string) {
 		key := widget.NewLabelWithStyle(r[0], fyne.TextAlignLeading, fyne.TextStyle{Monospace: true})
 		grid.Add(form.Tight(key, form.Wrapped(r[1])))
 	}
-	size := w.win.Canvas().Size()
 	scroll := container.NewVScroll(grid)
-	scroll.SetMinSize(fyne.NewSize(min(600, size.Width-80), min(620, size.Height-140)))
-	shut := newScroller(scroll, w.closeList)
-	pop := widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, form.Title(title), shut), nil, nil, nil, scroll)), w.win.Canvas())
-	m := pop.MinSize()
+	scroll.SetMinSize(fyne.NewSize(min(600, w.room().Width), min(620, w.room().Height)))
+	w.showOver(title, scroll, func(k *fyne.KeyEvent) bool {
+		by := map[fyne.KeyName]float32{
+			fyne.KeyDown: 40, fyne.KeyUp: -40, fyne.KeyPageDown: scroll.Size().Height - 40, fyne.KeyPageUp: 40 - scroll.Size().Height,
+			fyne.KeyHome: -grid.Size().Height, fyne.KeyEnd: grid.Size().Height,
+		}[k.Name]
+		scroll.Offset.Y = max(0, min(scroll.Offset.Y+by, grid.Size().Height-scroll.Size().Height))
+		scroll.Refresh()
+		return by != 0
+	}, func() {})
+}
+
+// room is what there is for a thing that stands over everything.
+func (w *Window) room() fyne.Size { return w.win.Canvas().Size().SubtractWidthHeight(80, 140) }
+
+// showOver shows a thing over everything, in the middle, until it is closed. Keys go to
+// it first, as long as it takes them.
+func (w *Window) showOver(title string, o fyne.CanvasObject, keys func(*fyne.KeyEvent) bool, closed func()) {
+	shut := newCloser(keys, func() { w.closeList(); closed() })
+	pop := widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, form.Title(title), shut), nil, nil, nil, o)), w.win.Canvas())
+	m, size := pop.MinSize(), w.win.Canvas().Size()
 	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
 	w.over(pop, shut)
 }
 
-// scroller closes what it stands on; other keys scroll that.
-type scroller struct {
+// closer closes what it stands on, and hands other keys to it.
+type closer struct {
 	form.Button
-	scroll *container.Scroll
+	keys func(*fyne.KeyEvent) bool
 }
 
-func newScroller(s *container.Scroll, f func()) *scroller {
-	b := &scroller{scroll: s}
+func newCloser(keys func(*fyne.KeyEvent) bool, f func()) *closer {
+	b := &closer{keys: keys}
 	b.Text, b.Icon, b.OnTapped = "Close", theme.CancelIcon(), f
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // TypedKey implements fyne.Focusable.
-func (b *scroller) TypedKey(k *fyne.KeyEvent) {
-	s := b.scroll
-	by := map[fyne.KeyName]float32{
-		fyne.KeyDown: 40, fyne.KeyUp: -40, fyne.KeyPageDown: s.Size().Height - 40, fyne.KeyPageUp: 40 - s.Size().Height,
-		fyne.KeyHome: -s.Content.Size().Height, fyne.KeyEnd: s.Content.Size().Height,
-	}[k.Name]
-	if by == 0 {
+func (b *closer) TypedKey(k *fyne.KeyEvent) {
+	if !b.keys(k) {
 		b.Button.TypedKey(k)
-		return
 	}
-	s.Offset.Y = max(0, min(s.Offset.Y+by, s.Content.Size().Height-s.Size().Height))
-	s.Refresh()
 }
 
 // showKeys shows the shortcut sheet.

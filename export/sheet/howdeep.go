@@ -21,14 +21,15 @@ import (
 // percentage or supplier stands on it. The error is estimate.ErrNoEdge for a job
 // without a haunch.
 func WriteHowDeep(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
-	p, err := howDeepPage(ctx, h, o)
+	p, err := HowDeepPage(ctx, h, o)
 	if err != nil {
 		return err
 	}
 	return writePDF(ctx, w, p.Name+" "+h.Job().Name, []Page{p}, o)
 }
 
-func howDeepPage(ctx context.Context, h *handover.Handover, o Options) (Page, error) {
+// HowDeepPage gives the page that WriteHowDeep writes.
+func HowDeepPage(ctx context.Context, h *handover.Handover, o Options) (Page, error) {
 	of, err := h.HowDeep(ctx)
 	if err != nil {
 		return Page{}, err

@@ -27,7 +27,7 @@ func TestHowDeepPage(t *testing.T) {
 		own.Invented = false
 		h := handover.Of(handover.From{Job: j, Prices: own, Frost: 30 * geometry.Inch})
 		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}}
-		p, err := howDeepPage(t.Context(), h, o)
+		p, err := HowDeepPage(t.Context(), h, o)
 		if err != nil {
 			t.Fatal(err)
 		}

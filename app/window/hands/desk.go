@@ -47,6 +47,10 @@ type Desk struct {
 	Place   geometry.Point // shown last
 	OfSlab  int            // the slab of that
 
+	Over       fyne.CanvasObject // shown over everything last
+	OverKeys   func(*fyne.KeyEvent) bool
+	OverClosed func()
+
 	win    fyne.Window
 	update func()
 }
@@ -103,6 +107,13 @@ func (d *Desk) open(o fyne.CanvasObject, update func()) {
 func (d *Desk) Beside(p form.Page) {
 	s := form.NewSheet(d, p, nil)
 	d.open(s.Scroll, func() { s.Update(true) })
+}
+
+// ShowOver notes what is shown over everything.
+func (d *Desk) ShowOver(title string, o fyne.CanvasObject, keys func(*fyne.KeyEvent) bool, closed func()) {
+	d.ask("over: " + title)
+	d.Over, d.OverKeys, d.OverClosed = o, keys, closed
+	o.Resize(fyne.NewSize(900, 600))
 }
 
 func (d *Desk) ask(what string) { d.Asked = append(d.Asked, what) }

@@ -36,6 +36,15 @@ type output struct {
 	about string
 	usual bool // ticked from the start
 	make  func(ctx context.Context, w io.Writer, s source) error
+	pages func(ctx context.Context, s source) ([]sheet.Page, error) // of one that is made of pages; nil of others
+}
+
+// page gives the one page of a document.
+func page(make func(context.Context, *handover.Handover, sheet.Options) (sheet.Page, error)) func(context.Context, source) ([]sheet.Page, error) {
+	return func(ctx context.Context, s source) ([]sheet.Page, error) {
+		p, err := make(ctx, s.Handover, s.options())
+		return []sheet.Page{p}, err
+	}
 }
 
 const (
@@ -47,23 +56,25 @@ const (
 var outputs = []output{
 	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.Write(ctx, w, s.Handover, s.options())
+	}, func(ctx context.Context, s source) ([]sheet.Page, error) {
+		return sheet.Pages(ctx, s.Handover, s.options())
 	}},
 	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, s source) error {
 		return workbook.Write(ctx, w, s.Handover, workbook.Options{Date: s.date, Company: s.company.Name})
-	}},
+	}, nil},
 	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteBid(ctx, w, s.Handover, s.options())
-	}},
+	}, page(sheet.BidPage)},
 	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
-	}},
+	}, page(sheet.HowDeepPage)},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteDXF(ctx, w, s.Handover)
-	}},
+	}, nil},
 	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, s source) error {
 		_, err := w.Write(s.Job().Encode())
 		return err
-	}},
+	}, nil},
 }
 
 func (s source) options() sheet.Options {

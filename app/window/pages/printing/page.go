@@ -39,6 +39,7 @@ type Frame interface {
 	OwnPrices(label string) error
 	TurnToPrices()
 	Back() // to what is selected
+	ShowOver(title string, o fyne.CanvasObject, keys func(*fyne.KeyEvent) bool, closed func())
 }
 
 // Page prints the job.
@@ -91,7 +92,8 @@ func (p *Page) Form() *form.Form {
 	f.Add(form.Wrapped("To the folder"), nil)
 	f.Add(container.NewBorder(nil, nil, nil, browse, folder), nil)
 	p.run = newRun(p, folder)
-	f.Buttons(form.Do("Back", p.frame.Back), p.run.write)
+	look := form.NewButton("Preview", theme.SearchIcon(), func() { newPreview(p).open() })
+	f.Buttons(form.Do("Back", p.frame.Back), look, p.run.write)
 	f.Add(p.run.box, nil) // above what is ticked: in sight in a low window too
 	wants := &wants{p: p, box: container.NewVBox()}
 	_, haunched := estimate.MainSection(p.frame.Base().Slabs)

@@ -77,10 +77,16 @@ func (p *Page) names() (names []string) {
 	return names
 }
 
+// source gives what the files are made from now.
+func (p *Page) source() (source, error) {
+	s, err := p.shelf.Settings()
+	return source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}, err
+}
+
 // start makes the files beside the window, and then writes them.
 func (r *run) start() {
 	p, names, to := r.p, r.p.names(), r.folder.Text
-	s, err := p.shelf.Settings()
+	from, err := p.source()
 	if len(names) == 0 {
 		err = errors.New("tick what to write")
 	}
@@ -88,7 +94,6 @@ func (r *run) start() {
 		r.finish(nil, err)
 		return
 	}
-	from := source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}
 	p.frame.App().Preferences().SetString(FolderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
 	r.rest()
