@@ -1,8 +1,10 @@
 package estimate
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -23,7 +25,9 @@ type Estimate struct {
 
 	Cost     decimal.Decimal // sum of the lines
 	Overhead decimal.Decimal
+	Markup   decimal.Decimal // of materials, labor and fees, each by its percentage
 	Profit   decimal.Decimal
+	Raised   decimal.Decimal // up to the least charge, and to a round bid
 	Price    decimal.Decimal // before tax
 	Taxed    decimal.Decimal // what tax is charged on
 	Tax      decimal.Decimal
@@ -96,7 +100,7 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 		p = s.Prices
 	}
 	e := Estimate{Spec: s, Prices: p, Units: t.Units, Mix: t.Mix}
-	for _, l := range t.Lines {
+	for _, l := range slices.Concat(t.Lines, p.besides(t)) {
 		bought := []takeoff.Line{l}
 		if l.ID.Kind == takeoff.ConcreteOrder {
 			bought = append(bought, mixLines(l, t.Mix, p)...)
@@ -111,18 +115,50 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 		return slices.Index(Groups, a.Group) - slices.Index(Groups, b.Group)
 	})
 	for _, task := range p.Tasks {
-		if line, ok := labor(task, t, p); ok {
+		if line, ok := labor(task, t, s, p); ok {
 			e.Lines = append(e.Lines, line)
 		}
 	}
-	for _, f := range p.Fees {
-		if line, ok := fee(f, t, p.Currency); ok {
-			e.Lines = append(e.Lines, line)
+	if line, ok := e.toDays(); ok {
+		e.Lines = append(e.Lines, line)
+	}
+	fees := func(ofCost bool) {
+		before := e
+		for _, f := range p.Fees {
+			if (f.For == FeeOfCost) != ofCost {
+				continue
+			}
+			if line, ok := before.fee(f, t); ok {
+				e.Lines = append(e.Lines, line)
+			}
 		}
 	}
+	fees(false)
 	e.Lines = append(e.Lines, extras(s, p.Currency)...)
+	fees(true)
+	slices.SortStableFunc(e.Lines, func(a, b Line) int { return cmp.Compare(last(a), last(b)) })
 	e.total()
 	return e
+}
+
+// Used gives what no drawing shows as far as a line of the estimate is for it.
+func (e Estimate) Used(t takeoff.Takeoff) []takeoff.Line {
+	return slices.DeleteFunc(slices.Clone(t.Besides), func(b takeoff.Line) bool {
+		return !slices.ContainsFunc(e.Lines, func(l Line) bool { return l.ID.Kind == b.ID.Kind })
+	})
+}
+
+// besides gives what no drawing shows as far as the list prices it.
+func (p PriceList) besides(t takeoff.Takeoff) []takeoff.Line {
+	return slices.DeleteFunc(slices.Clone(t.Besides), func(l takeoff.Line) bool { _, ok := p.Item(l.ID); return !ok })
+}
+
+// last tells the extras of a job, which stand after all else.
+func last(l Line) int {
+	if l.Extra > 0 {
+		return 1
+	}
+	return 0
 }
 
 func money(d decimal.Decimal, currency string) string {
@@ -155,7 +191,8 @@ func (e *Estimate) total() {
 	e.step("Cost", fmt.Sprintf("materials %s + labor %s + fees %s + extras %s", money(e.Materials, c), money(e.Labor, c), money(e.Fees, c), money(e.Extras, c)), e.Cost)
 	e.Overhead = percent(s.Overhead, e.Cost)
 	e.step("Overhead", fmt.Sprintf("%s %% of cost %s", s.Overhead, money(e.Cost, c)), e.Overhead)
-	burdened := e.Cost.Add(e.Overhead)
+	e.markup()
+	burdened := decimal.Sum(e.Cost, e.Overhead, e.Markup)
 	if s.ProfitAs == Margin {
 		e.Profit = burdened.Mul(s.Profit).Div(hundred.Sub(s.Profit)).Round(moneyPlaces)
 		e.step("Profit, as margin of the price", fmt.Sprintf("%s × %s ÷ (100 − %s)", money(burdened, c), s.Profit, s.Profit), e.Profit)
@@ -164,17 +201,60 @@ func (e *Estimate) total() {
 		e.step("Profit, as markup of the cost", fmt.Sprintf("%s %% of cost with overhead %s", s.Profit, money(burdened, c)), e.Profit)
 	}
 	e.Price = burdened.Add(e.Profit)
-	e.step("Price before tax", fmt.Sprintf("%s + %s", money(burdened, c), money(e.Profit, c)), e.Price)
-	switch s.TaxOn {
+	if more := s.Least.Sub(e.Price); s.Least.IsPositive() && more.IsPositive() {
+		e.Raised = more
+		e.step("Up to the least charge", fmt.Sprintf("%s − %s", money(s.Least, c), money(e.Price, c)), more)
+	}
+	e.Price = e.Price.Add(e.Raised)
+	e.taxed()
+	if more := e.rounding(); more.IsPositive() {
+		e.Raised, e.Price = e.Raised.Add(more), e.Price.Add(more)
+		e.step("Up to a round bid", fmt.Sprintf("whole multiples of %s", money(s.Round, c)), more)
+		e.taxed()
+	}
+	e.step("Price before tax", strings.TrimSuffix(fmt.Sprintf("%s + %s + %s", money(burdened, c), money(e.Profit, c), money(e.Raised, c)), " + "+money(decimal.Zero, c)), e.Price)
+	e.step("Sales tax on "+s.TaxOn.String(), fmt.Sprintf("%s %% of %s", s.Tax, money(e.Taxed, c)), e.Tax)
+	e.Bid = e.Price.Add(e.Tax)
+	e.step("Bid", fmt.Sprintf("%s + %s", money(e.Price, c), money(e.Tax, c)), e.Bid)
+}
+
+// markup adds the percentages of each kind of cost.
+func (e *Estimate) markup() {
+	for _, m := range []struct {
+		name string
+		by   decimal.Decimal
+		of   decimal.Decimal
+	}{{"Markup of materials", e.Spec.MarkupMaterials, e.Materials}, {"Markup of labor", e.Spec.MarkupLabor, e.Labor}, {"Markup of fees and equipment", e.Spec.MarkupFees, e.Fees}} {
+		if m.by.IsPositive() {
+			amount := percent(m.by, m.of)
+			e.Markup = e.Markup.Add(amount)
+			e.step(m.name, fmt.Sprintf("%s %% of %s", m.by, money(m.of, e.Prices.Currency)), amount)
+		}
+	}
+}
+
+// taxed finds the tax of the price.
+func (e *Estimate) taxed() {
+	switch e.Spec.TaxOn {
 	case TaxMaterials:
 		e.Taxed = e.Materials
 	case TaxAll:
 		e.Taxed = e.Price
 	}
-	e.Tax = percent(s.Tax, e.Taxed)
-	e.step("Sales tax on "+s.TaxOn.String(), fmt.Sprintf("%s %% of %s", s.Tax, money(e.Taxed, c)), e.Tax)
-	e.Bid = e.Price.Add(e.Tax)
-	e.step("Bid", fmt.Sprintf("%s + %s", money(e.Price, c), money(e.Tax, c)), e.Bid)
+	e.Tax = percent(e.Spec.Tax, e.Taxed)
+}
+
+// rounding gives what makes the bid a whole multiple of what it goes up to; the price,
+// where tax is on the whole of it.
+func (e Estimate) rounding() decimal.Decimal {
+	if !e.Spec.Round.IsPositive() {
+		return decimal.Zero
+	}
+	from := e.Price.Add(e.Tax)
+	if e.Spec.TaxOn == TaxAll {
+		from = e.Price
+	}
+	return ToBuy(from, e.Spec.Round, false).Mul(e.Spec.Round).Sub(from)
 }
 
 func percent(p, of decimal.Decimal) decimal.Decimal {

@@ -9,7 +9,12 @@ import (
 	"haunchbook.example/app/takeoff"
 )
 
-func fee(f Fee, t takeoff.Takeoff, currency string) (Line, bool) {
+// fee gives what a fee comes to, after the lines that it goes by.
+func (e Estimate) fee(f Fee, t takeoff.Takeoff) (Line, bool) {
+	currency := e.Prices.Currency
+	if f.Off || f.Method != "" && f.Method != e.Spec.Placed {
+		return Line{}, false
+	}
 	line := Line{Kind: Charge, Name: f.Name, Unit: "job", Quantity: one, Price: f.Amount.To, Unpriced: !f.Amount.Set, Pack: one, Uses: 1, Loose: true}
 	if f.Tool {
 		line.Kind = Equipment
@@ -25,6 +30,24 @@ func fee(f Fee, t takeoff.Takeoff, currency string) (Line, bool) {
 			line.Unpriced = true
 			line.show("The fee does not fit", fmt.Sprintf("the list counts it by %s, the job by %s", f.Of, unit), "", "")
 		}
+		if f.Pack.IsPositive() && !line.Unpriced {
+			line.Pack, line.Loose, line.Quantity, line.Unit = f.Pack, false, ToBuy(n, f.Pack, false), quantity(f.Pack, string(unit))
+			line.show("Each begun", quantity(n, string(unit))+" ÷ "+line.Unit, line.Quantity.String(), "")
+		}
+	case FeeOnce:
+		if _, _, ok := driver(t, f.What); !ok {
+			return Line{}, false
+		}
+	case FeePerDay:
+		line.Unit, line.Quantity = "day", ToBuy(e.hours(), e.crew().Mul(DayHours), false)
+		line.show("Days of the crew, begun", fmt.Sprintf("%s ÷ (%s people × %s h)", quantity(e.hours(), "h"), e.crew(), DayHours), line.Quantity.String(), "")
+	case FeeOfLabor, FeeOfCost:
+		of := e.costs(Labor)
+		if f.For == FeeOfCost {
+			of = e.costs()
+		}
+		line.Unit, line.Quantity = "%", of.Div(hundred)
+		line.show("Percent of", money(of, currency), "", "")
 	case FeeShortLoad:
 		l, ok := t.Line(takeoff.ConcreteOrder)
 		unit := string(l.Unit)

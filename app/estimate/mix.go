@@ -35,7 +35,7 @@ func mixLines(order takeoff.Line, mix takeoff.Mix, p PriceList) []takeoff.Line {
 func (p PriceList) strength(asked int) (int, bool) {
 	best, found := 0, false
 	for _, it := range p.Items {
-		if n := it.What.Strength; it.What.Kind == takeoff.MixStrength && n >= asked && (!found || n < best) {
+		if n := it.What.Strength; !it.Off && it.What.Kind == takeoff.MixStrength && n >= asked && (!found || n < best) {
 			best, found = n, true
 		}
 	}

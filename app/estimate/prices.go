@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -26,8 +27,9 @@ type PriceList struct {
 	Days     int             `json:"days,omitzero"`     // that a price is good for; 0 for any number
 	Units    geometry.Units  `json:"units"`             // of the jobs it is for
 	Items    []Item          `json:"items"`
-	Wage     decimal.Decimal `json:"wage"` // per labour hour, with taxes and insurance
-	Crew     int             `json:"crew"` // people who work at once
+	Wage     decimal.Decimal `json:"wage"`             // per labour hour, with taxes and insurance
+	Crew     int             `json:"crew"`             // people who work at once
+	CrewDay  decimal.Decimal `json:"crewday,omitzero"` // labor is paid by this part of a crew's day: 1, 0.5; 0 for by the hour
 	Tasks    []Task          `json:"tasks"`
 	Fees     []Fee           `json:"fees"`
 }
@@ -50,6 +52,7 @@ type Item struct {
 	Date     string          `json:"date,omitzero"`  // of the price, YYYY-MM-DD; "" for the list's
 	Quote    string          `json:"quote,omitzero"` // the supplier's number for it
 	Until    string          `json:"until,omitzero"` // the last day it is good, YYYY-MM-DD; "" for as long as the list allows
+	Off      bool            `json:"off,omitzero"`   // kept and not used
 }
 
 // Called names the item by the one name of what it prices, and beside it what the
@@ -102,17 +105,23 @@ type Task struct {
 	Of   takeoff.Unit    `json:"of,omitzero"`   // its unit
 	Rate decimal.Decimal `json:"rate,omitzero"` // units done in one labour hour
 	Each decimal.Decimal `json:"each,omitzero"` // labour hours once per job, besides
+
+	Method string `json:"method,omitzero"` // only where concrete is placed so: "pump"; see Spec.Placed
+	Off    bool   `json:"off,omitzero"`    // kept and not used
 }
 
 // Fee is what is charged besides materials and hours.
 type Fee struct {
 	Name   string          `json:"name"`
 	For    FeeFor          `json:"for"`
-	What   takeoff.ID      `json:"what,omitzero"`  // for FeePerUnit: the quantity
+	What   takeoff.ID      `json:"what,omitzero"`  // for FeePerUnit and FeeOnce: the quantity
 	Of     takeoff.Unit    `json:"of,omitzero"`    // its unit
+	Pack   decimal.Decimal `json:"pack,omitzero"`  // for FeePerUnit: charged for each so many units, begun; 0 for each unit
 	Least  decimal.Decimal `json:"least,omitzero"` // for FeeShortLoad: no fee from this load up
 	Amount Amount          `json:"amount,omitzero"`
-	Tool   bool            `json:"tool,omitzero"` // equipment, as against a supplier's fee
+	Tool   bool            `json:"tool,omitzero"`   // equipment, as against a supplier's fee
+	Method string          `json:"method,omitzero"` // only where concrete is placed so: "pump"; see Spec.Placed
+	Off    bool            `json:"off,omitzero"`    // kept and not used
 }
 
 // FeeFor says what a fee is counted by.
@@ -121,6 +130,14 @@ type FeeFor string
 const (
 	// FeePerJob is charged once.
 	FeePerJob FeeFor = "job"
+	// FeeOnce is charged once by a job that has anything of the quantity What.
+	FeeOnce FeeFor = "once"
+	// FeePerDay is charged for each day of the crew, begun.
+	FeePerDay FeeFor = "day"
+	// FeeOfLabor is Amount percent of the labor, as for overtime.
+	FeeOfLabor FeeFor = "labor"
+	// FeeOfCost is Amount percent of all other cost, as for what is not foreseen.
+	FeeOfCost FeeFor = "cost"
 	// FeePerUnit is charged for each unit of the quantity What.
 	FeePerUnit FeeFor = "unit"
 	// FeeShortLoad is charged for each unit by which the last truck's load falls
@@ -195,7 +212,7 @@ func (p PriceList) Validate() error {
 func (p PriceList) ShortLoad() decimal.Decimal {
 	least := decimal.Zero
 	for _, f := range p.Fees {
-		if f.For == FeeShortLoad && f.Amount.To.IsPositive() {
+		if f.For == FeeShortLoad && !f.Off && f.Amount.To.IsPositive() {
 			least = decimal.Max(least, f.Least)
 		}
 	}
@@ -206,11 +223,36 @@ func (p PriceList) ShortLoad() decimal.Decimal {
 func (p PriceList) Item(id takeoff.ID) (Item, bool) {
 	best, found := Item{}, false
 	for _, it := range p.Items {
-		if it.What.Fits(id) && (!found || it.What.Named() > best.What.Named()) {
+		if !it.Off && it.What.Fits(id) && (!found || it.What.Named() > best.What.Named()) {
 			best, found = it, true
 		}
 	}
 	return best, found
+}
+
+// Complete gives the list with what another has and it has not, not in use: nothing
+// comes to cost more.
+func (p PriceList) Complete(other PriceList) PriceList {
+	p.Items, p.Tasks, p.Fees = slices.Clone(p.Items), slices.Clone(p.Tasks), slices.Clone(p.Fees)
+	for _, it := range other.Items {
+		if !slices.ContainsFunc(p.Items, func(o Item) bool { return o.What == it.What }) {
+			it.Off = true
+			p.Items = append(p.Items, it)
+		}
+	}
+	for _, t := range other.Tasks {
+		if !slices.ContainsFunc(p.Tasks, func(o Task) bool { return o.Name == t.Name }) {
+			t.Off = true
+			p.Tasks = append(p.Tasks, t)
+		}
+	}
+	for _, f := range other.Fees {
+		if !slices.ContainsFunc(p.Fees, func(o Fee) bool { return o.Name == f.Name }) {
+			f.Off = true
+			p.Fees = append(p.Fees, f)
+		}
+	}
+	return p
 }
 
 // Starting gives the built-in price list for jobs in u. Its prices and rates are

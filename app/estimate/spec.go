@@ -11,9 +11,17 @@ import (
 
 // Spec is how a job is priced, besides the price list.
 type Spec struct {
-	Overhead     decimal.Decimal `json:"overhead"` // percent of cost
-	Profit       decimal.Decimal `json:"profit"`   // percent, of what ProfitAs says
-	ProfitAs     ProfitAs        `json:"profitas"`
+	Overhead decimal.Decimal `json:"overhead"` // percent of cost
+	Profit   decimal.Decimal `json:"profit"`   // percent, of what ProfitAs says
+	ProfitAs ProfitAs        `json:"profitas"`
+
+	// Percent of the cost of each, besides profit, which is on them too; 0 for none.
+	MarkupMaterials decimal.Decimal `json:"markupmaterials,omitzero"`
+	MarkupLabor     decimal.Decimal `json:"markuplabor,omitzero"`
+	MarkupFees      decimal.Decimal `json:"markupfees,omitzero"`
+	Least           decimal.Decimal `json:"least,omitzero"` // price before tax of any job; 0 for none
+	Round           decimal.Decimal `json:"round,omitzero"` // the bid goes up to a whole multiple; 0 for to the cent
+
 	Tax          decimal.Decimal `json:"tax"` // percent
 	TaxOn        TaxOn           `json:"taxon"`
 	Mobilization decimal.Decimal `json:"mobilization"`       // amount, once
@@ -23,6 +31,8 @@ type Spec struct {
 	Terms        Terms           `json:"terms,omitzero"`
 	Options      []Option        `json:"options,omitzero"`
 	Prices       PriceList       `json:"prices,omitzero"` // the list the bid was made with; none for the current one
+
+	Placed string `json:"-"` // how concrete gets to its place: "chute", "pump" or "buggy", as the job's pour has it
 }
 
 // Extra is an amount of this job alone.

@@ -12,6 +12,11 @@ var priceRows = rows("price",
 	percent("overhead", "Overhead", "On cost.").is(10, books).under(0, 1000).digits(12).trade(0, 60, practice),
 	percent("profit", "Profit", "On cost with overhead, or of the price before tax.").is(15, books).under(0, 1000).digits(12).trade(0, 60, practice),
 	choice("profitas", "Profit as", "Markup on cost with overhead, or margin of the price before tax.", "markup: markup, % of cost", "margin: margin, % of price"),
+	percent("markupmaterials", "Markup of materials", "Besides profit, which is on it too.").under(0, 1000).digits(12).zero("none"),
+	percent("markuplabor", "Markup of labor", "Besides profit, which is on it too.").under(0, 1000).digits(12).zero("none"),
+	percent("markupfees", "Markup of fees", "Of fees and equipment, besides profit, which is on it too.").under(0, 1000).digits(12).zero("none"),
+	money("least", "Least charge", "The least price of a job before tax.").from(0, 1e12).zero("none"),
+	money("round", "Bid rounded up to", "The bid goes up to a whole multiple: 1, 10, 50. Where tax is on the whole price, the price does.").from(0, 1e12).zero("the cent"),
 	percent("tax", "Sales tax", "By the law of the place.").is(6, books).under(0, 100).digits(12).trade(0, 25, practice),
 	choice("taxon", "Tax on", "What sales tax is charged on, by the law of the place.", "materials", "all: the whole price", "none: nothing"),
 	money("mobilization", "Mobilization", "An amount, once.").from(0, 1e12),
@@ -114,6 +119,7 @@ var listRows = rows("price.prices",
 	choice("units", "Units", "Of the jobs it is for.", "ft-in: feet and inches", "mm: millimeters").unshown("follows the job's units"),
 	money("wage", "Wage per hour", "Of a labor hour, with taxes and insurance.").from(0, 1e12),
 	count("crew", "Crew", "People who work at once.").from(0, plenty),
+	number("crewday", "Paid by parts of a crew's day", "Labor goes up to whole parts of a day of 8 hours for all: 1, 0.5.").from(0, 1).digits(12).zero("by the hour"),
 )
 
 var itemRows = rows("price.prices.items[]",
@@ -131,6 +137,7 @@ var itemRows = rows("price.prices.items[]",
 	text("supplier", "Supplier", "Who sells it."),
 	text("date", "Date of the price", "None for the list's."),
 	text("quote", "Quote number", "The supplier's."),
+	check("off", "Not used", "It stays on the list, and no job takes it."),
 	text("until", "Good until", "The last day of the price, as 2026-04-12: a bid made later is a draft.").blank("as long as the list allows"),
 )
 
@@ -163,22 +170,28 @@ var taskRows = rows("price.prices.tasks[]",
 	text("of", "Unit of the takeoff", "Of the takeoff line."),
 	number("rate", "Done in a labor hour", "How much one person does in an hour.").over(0, 1e12).digits(12).when("what"),
 	row(Hours, "each", "Hours besides, once a job", "Labor hours whatever the quantity.").from(0, 1e12).digits(12),
+	choice("method", "Only where concrete is placed by", "As the job's pour has it.", "chute", "pump", "buggy").zero("any way"),
+	check("off", "Not used", "It stays on the list, and no job takes it."),
 )
 
 var feeRows = rows("price.prices.fees[]",
 	list("", "fee", "What is charged besides.").rule(feeByLine),
 	text("name", "Name", "What it is for.").needed(),
-	choice("for", "Charged", "Once per job, for each unit of a quantity, or for each unit that the last load falls short.", "job: per job", "unit: per unit", "short load: per unit short"),
-	part("what", "By", "The quantity, for a fee per unit, with the fields of price.others[].").like("price.others[]"),
+	choice("for", "Charged", "Once per job, once where the job has a quantity, for each unit of it, for each day of the crew, in percent of the labor or of all other cost, or for each unit that the last load falls short.",
+		"job: per job", "once: once where there is any", "unit: per unit", "day: per crew day", "labor: % of labor", "cost: % of cost", "short load: per unit short"),
+	part("what", "By", "The quantity, for a fee per unit or once where there is any, with the fields of price.others[].").like("price.others[]"),
 	text("of", "Unit of the takeoff", "Of the takeoff line."),
+	row(Number, "pack", "For each begun", "How many units one charge covers.").from(0, 1e12).digits(12).zero("1"),
 	row(Number, "least", "Least load without a fee", "For a short load: no fee from this load up.").from(0, 1e12).digits(12),
 	money("amount", "Amount", "Charged each time.").from(0, 1e12).blank("no price: a bid that takes it is a draft"),
 	check("tool", "Equipment, not a supplier's fee", "It is charged for equipment."),
+	choice("method", "Only where concrete is placed by", "As the job's pour has it.", "chute", "pump", "buggy").zero("any way"),
+	check("off", "Not used", "It stays on the list, and no job takes it."),
 )
 
 // feeByLine asks what a fee per unit is charged by.
 func feeByLine(w View) {
-	if w.text("for") == "unit" && w.text("what.kind") == "" {
+	if (w.text("for") == "unit" || w.text("for") == "once") && w.text("what.kind") == "" {
 		w.fault("what.kind", "nothing", "name the quantity that the fee is for")
 	}
 }

@@ -147,14 +147,14 @@ func (h *Handover) Estimate(ctx context.Context) (estimate.Estimate, error) {
 		if err != nil {
 			return estimate.Estimate{}, err
 		}
-		return estimate.Of(t, h.from.Job.Price, h.from.Prices), nil
+		return estimate.Of(t, h.from.Job.Pricing(), h.from.Prices), nil
 	})
 }
 
 // base gives what options vary.
 func (h *Handover) base(options []estimate.Option) estimate.Base {
 	j := h.from.Job
-	price := j.Price
+	price := j.Pricing()
 	price.Options = options
 	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: price, Prices: h.from.Prices, Frost: h.from.Frost}
 }

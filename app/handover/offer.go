@@ -3,6 +3,7 @@ package handover
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -103,7 +104,9 @@ func (h *Handover) works(t takeoff.Takeoff) []work {
 	base, field, u := h.from.Job.Spec.Base, h.from.Job.Spec.Place.Field, h.from.Job.Units
 	return []work{
 		{takeoff.Digging.Noun(), "", []takeoff.Kind{takeoff.Digging}},
-		{takeoff.Filling.Noun(), "", []takeoff.Kind{takeoff.Filling}},
+		{takeoff.HaulOff.Noun() + " what is dug", "", []takeoff.Kind{takeoff.HaulOff}},
+		{takeoff.Filling.Noun(), "Placing and compacting fill", []takeoff.Kind{takeoff.Filling, takeoff.LooseFill}},
+		{takeoff.Backfill.Noun(), "", []takeoff.Kind{takeoff.Backfill}},
 		{takeoff.FormLength.Noun() + ", set and stripped", "Setting and stripping forms", []takeoff.Kind{takeoff.FormLength, takeoff.FormBoards, takeoff.Stakes, takeoff.Kickers}},
 		{base.Gravel.Text(u) + " of compacted gravel", "Placing and compacting gravel", []takeoff.Kind{takeoff.GravelVolume, takeoff.GravelWeight, takeoff.BaseArea}},
 		{base.Foam.Text(u) + " of foam under the slab", "Laying foam", []takeoff.Kind{takeoff.FoamStock, takeoff.FoamArea}},
@@ -117,7 +120,11 @@ func (h *Handover) works(t takeoff.Takeoff) []work {
 		{takeoff.PlatePieces.Noun(), "Setting sill plates", []takeoff.Kind{takeoff.SillPlates, takeoff.PlatePieces, takeoff.PlateLength}},
 		{takeoff.IsolationStrip.Noun(), "Setting isolation strip", []takeoff.Kind{takeoff.IsolationStrip}},
 		{"Placing, finishing and curing", "", []takeoff.Kind{takeoff.SlabArea}},
+		{takeoff.CuringBlankets.Noun(), "", []takeoff.Kind{takeoff.CuringBlankets}},
 		{takeoff.SawCuts.Noun(), "", []takeoff.Kind{takeoff.SawCuts}},
+		{takeoff.JointSealant.Noun(), "", []takeoff.Kind{takeoff.JointSealant, takeoff.BackerRod}},
+		{takeoff.Sealer.Noun(), "", []takeoff.Kind{takeoff.Sealer}},
+		{takeoff.SillSeal.Noun(), "", []takeoff.Kind{takeoff.SillSeal}},
 	}
 }
 
@@ -140,7 +147,7 @@ func (o *Offer) list(h *Handover, t takeoff.Takeoff, e estimate.Estimate) {
 	any := func(w work, in map[takeoff.Kind]bool) bool {
 		return slices.ContainsFunc(w.kinds, func(k takeoff.Kind) bool { return in[k] })
 	}
-	takes := map[takeoff.Kind]bool{}
+	takes := maps.Clone(o.charged) // also what no drawing shows
 	for _, l := range t.Lines {
 		takes[l.ID.Kind] = takes[l.ID.Kind] || l.Value > 0
 	}
@@ -156,6 +163,12 @@ func (o *Offer) list(h *Handover, t takeoff.Takeoff, e estimate.Estimate) {
 		}
 	}
 	o.extras(e)
+	for _, l := range e.Lines { // such as a permit on the price list
+		charge := l.Kind == estimate.Charge && l.ID.IsZero()
+		if charge && slices.ContainsFunc(topics, func(topic string) bool { return strings.Contains(strings.ToLower(l.Name), topic) }) {
+			o.Included = append(o.Included, l.Name)
+		}
+	}
 	o.Included = append(o.Included, e.Spec.Terms.Included...)
 	plates := false
 	for _, l := range e.Lines {

@@ -64,6 +64,17 @@ func TestOfferAgreesWithItself(t *testing.T) {
 		{"a permit that is charged", func(j *job.Job, _ *estimate.PriceList) {
 			j.Price.Extras = []estimate.Extra{{Name: "Building permit", Amount: dollars("250")}}
 		}, "Building permit", "Engineering and inspections", "Permits, engineering and inspections"},
+		{"a permit of the price list", func(_ *job.Job, p *estimate.PriceList) {
+			for i := range p.Fees {
+				p.Fees[i].Off = p.Fees[i].Off && p.Fees[i].Name != "Permit"
+			}
+		}, "Permit", "Engineering and inspections", "Permits, engineering and inspections"},
+		{"sealer and hauling", func(_ *job.Job, p *estimate.PriceList) {
+			for i := range p.Items {
+				p.Items[i].Off = p.Items[i].Off && p.Items[i].What.Kind != takeoff.Sealer
+			}
+		}, "Sealer", "Anything not named here", "Joint sealant"},
+		{"hauling", func(*job.Job, *estimate.PriceList) {}, "Hauling off what is dug", "Anything not named here", "Sealer"},
 		{"no permit", func(*job.Job, *estimate.PriceList) {}, "Digging", "Permits, engineering and inspections", ""},
 		{"an exclusion that is included", func(j *job.Job, _ *estimate.PriceList) {
 			j.Price.Terms.Included, j.Price.Terms.Excluded = []string{"Hauling off"}, []string{"hauling off", "Fences"}

@@ -40,6 +40,13 @@ type Job struct {
 	Sketch   Sketch         `json:"sketch,omitzero"`
 }
 
+// Pricing gives how the job is priced, with what its pour says of it.
+func (j Job) Pricing() estimate.Spec {
+	s := j.Price
+	s.Placed = j.Pour.Reach.Method.String()
+	return s
+}
+
 // New gives a job with an empty plan and the usual specification, in feet and inches.
 func New() Job { return NewIn(geometry.FeetInches) }
 

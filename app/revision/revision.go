@@ -120,7 +120,7 @@ func (d *Difference) amounts(old, new job.Job) {
 	if old.Units != new.Units {
 		return // bought in other units: the sums do not compare
 	}
-	d.Price = money(estimate.Of(was, old.Price, old.Price.Prices), estimate.Of(is, new.Price, new.Price.Prices))
+	d.Price = money(estimate.Of(was, old.Pricing(), old.Price.Prices), estimate.Of(is, new.Pricing(), new.Price.Prices))
 }
 
 // quantityPlaces is how finely quantities are compared.

@@ -73,6 +73,28 @@ const (
 	SawCuts        Kind = "saw cut"
 	IsolationStrip Kind = "isolation strip"
 
+	// What no drawing shows; the rules stand in besides.go.
+	BarSupports    Kind = "bar support"
+	TieWire        Kind = "tie wire"
+	RetarderTape   Kind = "retarder tape"
+	FormRelease    Kind = "form release"
+	KickerStakes   Kind = "kicker stake"
+	BoardScabs     Kind = "board scab"
+	DuplexNails    Kind = "duplex nail"
+	LipBlockOuts   Kind = "lip block-out"
+	MarkingString  Kind = "marking string"
+	CuringCompound Kind = "curing compound"
+	CuringBlankets Kind = "curing blanket"
+	Sealer         Kind = "sealer"
+	JointSealant   Kind = "joint sealant"
+	BackerRod      Kind = "backer rod"
+	SillSeal       Kind = "sill seal"
+	BarCaps        Kind = "bar cap"
+	OverDig        Kind = "over-dig"
+	Backfill       Kind = "backfill"
+	HaulOff        Kind = "haul-off"
+	LooseFill      Kind = "loose fill"
+
 	// Unknown is what a file of an older version named that no job has: it fits
 	// nothing, and keeps its name.
 	Unknown Kind = "unknown"
@@ -145,6 +167,27 @@ var kinds = map[Kind]kind{
 
 	SawCuts:        {Saw, false, "Saw cuts", "joints.length"},
 	IsolationStrip: {Saw, true, "Isolation strip", "isolation.length"},
+
+	BarSupports:    {Steel, true, "Supports for edge bars", ""},
+	TieWire:        {Steel, true, "Tie wire", ""},
+	RetarderTape:   {Ground, true, "Tape for the vapor retarder", ""},
+	FormRelease:    {Lumber, true, "Form release", ""},
+	KickerStakes:   {Lumber, true, "Stakes for kickers", ""},
+	BoardScabs:     {Lumber, true, "Scabs where boards meet", ""},
+	DuplexNails:    {Lumber, true, "Duplex nails", ""},
+	LipBlockOuts:   {Lumber, true, "Block-outs for door lips", ""},
+	MarkingString:  {Lumber, true, "String and paint", ""},
+	CuringCompound: {Concrete, true, "Curing compound", ""},
+	CuringBlankets: {Concrete, true, "Curing blankets", ""},
+	Sealer:         {Concrete, true, "Sealer", ""},
+	JointSealant:   {Saw, true, "Joint sealant", ""},
+	BackerRod:      {Saw, true, "Backer rod", ""},
+	SillSeal:       {Hardware, true, "Sill seal", ""},
+	BarCaps:        {Hardware, true, "Caps for bars and bolts", ""},
+	OverDig:        {Ground, false, "Digging beside the boards", ""},
+	Backfill:       {Ground, false, "Backfill beside the slab", ""},
+	HaulOff:        {Ground, false, "Hauling off, loose", ""},
+	LooseFill:      {Ground, true, "Fill, loose", ""},
 
 	Unknown: {},
 }

@@ -51,6 +51,14 @@ func (m measure) mass(kg float64) (float64, Unit) {
 	return kg / pound, Pounds
 }
 
+// meters is length of a number of meters.
+func (m measure) meters(v float64) (float64, Unit) {
+	if m.metric() {
+		return v, Meters
+	}
+	return v / foot, Feet
+}
+
 func (m measure) heavy(kg float64) (float64, Unit) {
 	if m.metric() {
 		return kg / 1000, Tonnes

@@ -20,6 +20,7 @@ import (
 // Takeoff is every quantity of the slabs of one job.
 type Takeoff struct {
 	Lines    []Line
+	Besides  []Line            // what no drawing shows, by rules; a price list says what is used
 	Slabs    []Slab            // those that are drawn, in the order of the job
 	Lists    layout.Lists      // to cut from, for all slabs together
 	Findings []rule.Finding    // of the layouts and of the specification
@@ -58,6 +59,7 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	b.digging()
 	b.ground()
 	b.sawing()
+	b.besides()
 	b.check()
 	b.t.Findings = rule.Once(b.t.Findings)
 	return b.t, nil

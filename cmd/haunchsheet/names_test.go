@@ -61,6 +61,9 @@ var underOf = map[takeoff.Kind]string{
 	takeoff.MixStrength: "at 28 days", takeoff.Stakes: "forms", takeoff.Kickers: "forms", takeoff.FormBoards: "forms",
 	takeoff.Chairs: "mesh|bars", takeoff.BoltWashers: "anchor bolts", takeoff.DowelHoles: "dowels", takeoff.Adhesive: "dowels",
 	takeoff.BaseArea: "gravel", takeoff.EdgeBarLength: "bars", takeoff.FieldBarLength: "bars", takeoff.SillPlates: "sill plates",
+	takeoff.BarSupports: "bars", takeoff.TieWire: "bars", takeoff.FormRelease: "forms", takeoff.KickerStakes: "forms", takeoff.BoardScabs: "forms", takeoff.DuplexNails: "forms",
+	takeoff.LipBlockOuts: "forms", takeoff.MarkingString: "forms", takeoff.RetarderTape: "vapor retarder", takeoff.CuringCompound: "curing", takeoff.BarCaps: "bars|anchor bolts|dowels",
+	takeoff.OverDig: "digging|forms", takeoff.LooseFill: "fill",
 }
 
 // What a line of the takeoff is called in the list, it is called on the bid, in

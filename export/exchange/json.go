@@ -8,6 +8,7 @@ import (
 	"context"
 	"encoding/json"
 	"io"
+	"slices"
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
@@ -58,11 +59,15 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	if err != nil {
 		return err
 	}
+	e, err := h.Estimate(ctx)
+	if err != nil {
+		return err
+	}
 	j := h.Job()
 	_, unit := unitOf(j)
 	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{},
 		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
-	for _, l := range t.Lines {
+	for _, l := range slices.Concat(t.Lines, e.Used(t)) {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
 		for _, s := range l.Working {
 			line.Working = append(line.Working, stepFile{s.Text, s.Work, s.Result, s.Source})

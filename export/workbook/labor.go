@@ -8,6 +8,12 @@ import (
 	"haunchbook.example/app/estimate"
 )
 
+// toDays is the formula of the hours that fill up the crew's last day, or part of one.
+func (b *builder) toDays(hours string) string {
+	part := fmt.Sprintf("(%s*Crew*%s)", b.estimate.Prices.CrewDay, estimate.DayHours)
+	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s/%s,6),0)*%s-%s,2)", hours, part, part, hours)
+}
+
 // labor writes hours by task.
 func (b *builder) labor() error {
 	p := b.page("Labor", landscape, []column{
@@ -35,8 +41,12 @@ func (b *builder) labor() error {
 		if l.Unpriced { // its unit is not the job's
 			each, hoursOf = text(""), "0"
 		}
+		if l.Name == estimate.ToDays {
+			hoursOf = b.toDays(fmt.Sprintf("SUM(G%d:G%d)", first, row-1))
+			each = text("")
+		}
 		if l.Rate.IsPositive() && !l.ID.IsZero() && !l.Unpriced {
-			quantity, rate, unit = dec(l.Need, quantityFormat(l.Of)), input(l.Rate, general).within(positive).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
+			quantity, rate, unit = b.follows(l.ID, l.Need, l.Of, here), input(l.Rate, general).within(positive).named(b.nameFor("Rate", l.Name)), indented(string(l.Of))
 			hoursOf = fmt.Sprintf("ROUND(ROUND(C%d/E%d,2)+F%d,2)", row, row, row)
 		}
 		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, each,

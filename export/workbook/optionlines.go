@@ -47,12 +47,14 @@ func (b *builder) optionTable() optionTable {
 	slices.SortStableFunc(t.materials, func(a, b estimate.Line) int {
 		return slices.Index(estimate.Groups, a.Group) - slices.Index(estimate.Groups, b.Group)
 	})
+	slices.SortStableFunc(t.tasks, func(a, b estimate.Line) int { return toDays(a) - toDays(b) })
 	for _, f := range b.estimate.Prices.Fees {
 		due := slices.ContainsFunc(b.outcomes, func(o estimate.Outcome) bool { _, ok := feeLine(o.Estimate, f.Name); return ok })
-		if due || f.For == estimate.FeeShortLoad {
+		if due || f.For == estimate.FeeShortLoad && !f.Off {
 			t.fees = append(t.fees, f)
 		}
 	}
+	slices.SortStableFunc(t.fees, func(a, b estimate.Fee) int { return ofCost(a) - ofCost(b) })
 	row := headRows
 	next := func(n int) int { row += n; return row - n + 1 }
 	next(1) // a band over each part, and a gap after it
@@ -71,8 +73,31 @@ func (b *builder) optionTable() optionTable {
 	t.feeAmount, t.feeTotal = next(len(t.fees)), next(1)
 	next(2)
 	t.bidFrom = next(4)
-	t.cost, t.overhead, t.profit, t.price, t.tax, t.bid = next(1), next(1), next(1), next(1), next(1), next(1)
+	t.cost, t.overhead = next(1), next(1)
+	next(len(markups(b.estimate.Spec)))
+	t.profit = next(1)
+	for _, raises := range []decimal.Decimal{b.estimate.Spec.Least, b.estimate.Spec.Round} {
+		if raises.IsPositive() {
+			next(1)
+		}
+	}
+	t.price, t.tax, t.bid = next(1), next(1), next(1)
 	return t
+}
+
+// What goes by all lines before it stands last.
+func toDays(l estimate.Line) int {
+	if l.Name == estimate.ToDays {
+		return 1
+	}
+	return 0
+}
+
+func ofCost(f estimate.Fee) int {
+	if f.For == estimate.FeeOfCost {
+		return 1
+	}
+	return 0
 }
 
 // feeLine gives the line of a fee.
@@ -188,15 +213,10 @@ func (w *optionWriter) materials() {
 	for _, m := range at.materials {
 		w.row(m.Name, string(m.Of), [3]cell{}, func(col string, o estimate.Outcome) cell {
 			l, ok := materialLine(o.Estimate, m.ID)
-			switch {
-			case !ok:
+			if !ok {
 				return dec(decimal.Zero, quantityFormat(m.Of))
-			case byConcrete(m.ID.Kind):
-				return formula(fmt.Sprint(col, at.order), l.Need, volume)
-			case m.ID.Kind == takeoff.Fibers:
-				return formula(fmt.Sprintf("ROUND(%s%d*%s%d,6)", col, at.dose, col, at.order), l.Need, measured)
 			}
-			return dec(l.Need, quantityFormat(m.Of))
+			return b.follows(m.ID, l.Need, m.Of, at.cells(col))
 		})
 	}
 	p.gap()
@@ -270,7 +290,7 @@ func (w *optionWriter) labor() {
 	b, p, at := w.b, w.p, w.at
 	p.band("Labor: quantities")
 	for _, m := range at.tasks {
-		w.row(m.Name, string(m.Of), [3]cell{}, func(_ string, o estimate.Outcome) cell {
+		w.row(m.Name, string(m.Of), [3]cell{}, func(col string, o estimate.Outcome) cell {
 			l, ok := laborLine(o.Estimate, m.Name)
 			switch {
 			case m.ID.IsZero() && ok:
@@ -278,7 +298,7 @@ func (w *optionWriter) labor() {
 			case m.ID.IsZero() || !ok:
 				return dec(decimal.Zero, quantityFormat(m.Of))
 			}
-			return dec(l.Need, quantityFormat(m.Of))
+			return b.follows(m.ID, l.Need, m.Of, at.cells(col))
 		})
 	}
 	p.gap()
@@ -293,7 +313,7 @@ func (w *optionWriter) labor() {
 		if !rated {
 			rate = text("")
 		}
-		if m.Unpriced { // its unit is not the job's
+		if m.Unpriced || m.Name == estimate.ToDays { // its unit is not the job's, or it goes by the others
 			each = text("")
 		}
 		w.row(m.Name, "h", [3]cell{rate, each}, func(col string, o estimate.Outcome) cell {
@@ -302,6 +322,8 @@ func (w *optionWriter) labor() {
 			switch {
 			case m.Unpriced:
 				return dec(l.Quantity, measured)
+			case m.Name == estimate.ToDays:
+				return formula(b.toDays(span("SUM(%s)", col, at.hour, i)), l.Quantity, measured)
 			case !rated:
 				return formula(fmt.Sprintf("IF(%s=0,0,ROUND($D%d,2))", q, row), l.Quantity, measured)
 			}
@@ -325,22 +347,40 @@ func span(f, col string, first, n int) string {
 	return fmt.Sprintf(f, fmt.Sprintf("%s%d:%s%d", col, first, col, first+n-1))
 }
 
+// cells gives where an option's concrete stands.
+func (t optionTable) cells(col string) concreteCells {
+	return concreteCells{fmt.Sprint(col, t.net), fmt.Sprint(col, t.order), fmt.Sprint(col, t.trucks), fmt.Sprint(col, t.dose)}
+}
+
+// per says what a fee without a quantity is counted by.
+func (w *optionWriter) per(f estimate.Fee, concrete string) string {
+	switch f.For {
+	case estimate.FeeShortLoad:
+		return concrete
+	case estimate.FeePerDay:
+		return "day"
+	case estimate.FeeOfLabor, estimate.FeeOfCost:
+		return "%"
+	}
+	return "job"
+}
+
 func (w *optionWriter) fees() {
 	b, p, at := w.b, w.p, w.at
 	unit := string(b.line(takeoff.ConcreteOrder).Unit)
+	others := len(at.fees)
+	for others > 0 && ofCost(at.fees[others-1]) == 1 {
+		others--
+	}
 	p.band("Fees and equipment: quantities")
 	for i, f := range at.fees {
-		w.row(f.Name, firstOf(string(f.Of), map[bool]string{true: unit, false: "job"}[f.For == estimate.FeeShortLoad]), [3]cell{}, func(col string, o estimate.Outcome) cell {
+		w.row(f.Name, firstOf(string(f.Of), w.per(f, unit)), [3]cell{}, func(col string, o estimate.Outcome) cell {
 			l, ok := feeLine(o.Estimate, f.Name)
-			switch {
-			case f.For == estimate.FeeShortLoad:
-				return formula(b.shortOf(fmt.Sprint("$D", at.feeAmount+i), fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks), fmt.Sprint(col, at.last)), l.Quantity, volume)
-			case !ok || l.Unpriced:
+			if f.For != estimate.FeeShortLoad && (!ok || l.Unpriced) {
 				return dec(decimal.Zero, general)
-			case f.What.Kind == takeoff.ConcreteTrucks:
-				return formula(fmt.Sprint(col, at.trucks), l.Quantity, whole)
 			}
-			return dec(l.Quantity, quantityFormat(l.Of))
+			cost := fmt.Sprintf("%s%d+MaterialExtras+%s%d+ExtraTotal+Mobilization+%s", col, at.materialTotal, col, at.wages, span("SUM(%s)", col, at.feeAmount, others))
+			return b.charges(f, l, fmt.Sprint("$D", at.feeAmount+i), at.cells(col), fmt.Sprint(col, at.last), fmt.Sprint(col, at.hours), fmt.Sprint(col, at.wages), cost)
 		})
 	}
 	p.gap()
@@ -382,8 +422,22 @@ func (w *optionWriter) bid() {
 	line("Extras", "ExtraTotal", func(e estimate.Estimate) decimal.Decimal { return e.Extras })
 	line("Cost", fmt.Sprintf("SUM({}%d:{}%d)", at.bidFrom, at.bidFrom+3), func(e estimate.Estimate) decimal.Decimal { return e.Cost })
 	line("Overhead", fmt.Sprintf("ROUND({}%d*OverheadPercent/100,2)", at.cost), func(e estimate.Estimate) decimal.Decimal { return e.Overhead })
-	line("Profit", profitOf(fmt.Sprintf("({}%d+{}%d)", at.cost, at.overhead)), func(e estimate.Estimate) decimal.Decimal { return e.Profit })
-	line("Price before tax", fmt.Sprintf("SUM({}%d:{}%d)", at.cost, at.profit), func(e estimate.Estimate) decimal.Decimal { return e.Price })
+	of := map[string]string{"MaterialTotal": in(at.bidFrom), "LaborTotal": in(at.bidFrom + 1), "FeeTotal": in(at.bidFrom + 2)}
+	for _, m := range markups(b.estimate.Spec) {
+		line("Markup of "+m.name, fmt.Sprintf("ROUND(%s*Markup_%s/100,2)", of[m.of], m.of), func(e estimate.Estimate) decimal.Decimal { return m.by.Mul(m.on(e)).Shift(-2).Round(2) })
+	}
+	line("Profit", profitOf(fmt.Sprintf("SUM({}%d:{}%d)", at.cost, at.profit-1)), func(e estimate.Estimate) decimal.Decimal { return e.Profit })
+	raised := at.profit
+	before := func() string { return fmt.Sprintf("SUM({}%d:{}%d)", at.cost, raised) }
+	if b.estimate.Spec.Least.IsPositive() {
+		line("Up to the least charge", fmt.Sprintf("MAX(0,LeastCharge-%s)", before()), b.toLeast)
+		raised++
+	}
+	if b.estimate.Spec.Round.IsPositive() {
+		line("Up to a round bid", roundingOf(before(), in(at.bidFrom)), func(e estimate.Estimate) decimal.Decimal { return e.Raised.Sub(b.toLeast(e)) })
+		raised++
+	}
+	line("Price before tax", before(), func(e estimate.Estimate) decimal.Decimal { return e.Price })
 	line("Sales tax", taxOf(in(at.bidFrom), in(at.price)), func(e estimate.Estimate) decimal.Decimal { return e.Tax })
 	w.row("Bid", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
 		return formula(fmt.Sprintf("%s%d+%s%d", col, at.price, col, at.tax), o.Bid, money).strong()

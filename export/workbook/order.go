@@ -126,13 +126,7 @@ func (b *builder) mix(p *page) {
 func (b *builder) orderLine(p *page, l estimate.Line) {
 	row := p.row + 1
 	money := b.money()
-	need := dec(l.Need, quantityFormat(l.Of))
-	switch {
-	case byConcrete(l.ID.Kind):
-		need = formula("ConcreteOrder", l.Need, volume)
-	case l.ID.Kind == takeoff.Fibers:
-		need = formula("ROUND(FiberDose*ConcreteOrder,6)", l.Need, measured)
-	}
+	need := b.follows(l.ID, l.Need, l.Of, here)
 	places, buy := 0, whole
 	if l.Loose {
 		places, buy = 2, volume
@@ -156,10 +150,26 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 		indented(l.Unit), price, uses, extended, supplier, indented(l.Date))
 }
 
-// byConcrete tells whether a kind is counted by the concrete ordered: that itself,
-// and what its mix costs beside it.
-func byConcrete(k takeoff.Kind) bool {
-	return slices.Contains([]takeoff.Kind{takeoff.ConcreteOrder, takeoff.MixStrength, takeoff.MixAir, takeoff.MixReducer}, k)
+// concreteCells names the cells that hold what an order of concrete comes to.
+type concreteCells struct{ net, order, trucks, dose string }
+
+// here are those of the job as it is.
+var here = concreteCells{"ConcreteNet", "ConcreteOrder", "Trucks", "FiberDose"}
+
+// follows is how much of a quantity there is: a formula where waste, step, truck or
+// dose change it, else the number that the drawing takes.
+func (b *builder) follows(id takeoff.ID, n decimal.Decimal, of takeoff.Unit, c concreteCells) cell {
+	switch id.Kind {
+	case takeoff.ConcreteOrder, takeoff.MixStrength, takeoff.MixAir, takeoff.MixReducer:
+		return formula(c.order, n, volume)
+	case takeoff.ConcreteWaste:
+		return formula(fmt.Sprintf("ROUND(%s*WastePercent/100,6)", c.net), n, measured)
+	case takeoff.ConcreteTrucks:
+		return formula(c.trucks, n, whole)
+	case takeoff.Fibers:
+		return formula(fmt.Sprintf("ROUND(%s*%s,6)", c.dose, c.order), n, measured)
+	}
+	return dec(n, quantityFormat(of))
 }
 
 // quantityFormat is how a quantity in a unit is shown.

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -35,12 +36,28 @@ func (b *builder) price() error {
 	}
 	rate("Overhead, on cost", input(s.Overhead, percent).named("OverheadPercent"),
 		formula("ROUND(CostTotal*OverheadPercent/100,2)", e.Overhead, money).named("OverheadTotal"))
+	before := "CostTotal+OverheadTotal"
+	for _, m := range markups(s) {
+		amount := m.by.Mul(m.on(e)).Shift(-2).Round(2)
+		rate("Markup of "+m.name, input(m.by, percent).named("Markup_"+m.of), formula(fmt.Sprintf("ROUND(%s*Markup_%s/100,2)", m.of, m.of), amount, money))
+		before += fmt.Sprintf("+F%d", p.row)
+	}
 	basis := styled(s.ProfitAs.String(), plainText.right().in()).named("ProfitBasis")
 	basis.choice = []string{estimate.Markup.String(), estimate.Margin.String()}
 	rate("Profit: markup of cost with overhead, or margin of the price", basis, text(""))
 	rate("Profit", input(s.Profit, percent).named("ProfitPercent"),
-		formula(profitOf("(CostTotal+OverheadTotal)"), e.Profit, money).named("ProfitTotal"))
-	p.put(b.priceRow("Price before tax", formula("CostTotal+OverheadTotal+ProfitTotal", e.Price, money).named("PriceBeforeTax").strong())...)
+		formula(profitOf("("+before+")"), e.Profit, money).named("ProfitTotal"))
+	raised := ""
+	if s.Least.IsPositive() {
+		raised += "+Raised"
+		rate("Up to the least charge", input(s.Least, money).named("LeastCharge"), formula("MAX(0,LeastCharge-("+before+"+ProfitTotal))", b.toLeast(e), money).named("Raised"))
+	}
+	if s.Round.IsPositive() {
+		rate("Up to a round bid", input(s.Round, general).within(positive).named("RoundTo"),
+			formula(roundingOf(before+"+ProfitTotal"+raised, "MaterialTotal"), e.Raised.Sub(b.toLeast(e)), money).named("Rounding"))
+		raised += "+Rounding"
+	}
+	p.put(b.priceRow("Price before tax", formula(before+"+ProfitTotal"+raised, e.Price, money).named("PriceBeforeTax").strong())...)
 	on := styled(s.TaxOn.String(), plainText.right().in()).named("TaxBasis")
 	on.choice = []string{estimate.TaxMaterials.String(), estimate.TaxAll.String(), estimate.TaxNone.String()}
 	rate("Sales tax on: materials, all or none", on, text(""))
@@ -57,6 +74,37 @@ func (b *builder) price() error {
 		p.put(styled(w.Text, warning))
 	}
 	return p.close()
+}
+
+// markup is a percentage of one kind of cost.
+type markup struct {
+	name, of string // of: the name of the cell that holds it
+	by       decimal.Decimal
+	on       func(estimate.Estimate) decimal.Decimal
+}
+
+// markups gives those that a job has.
+func markups(s estimate.Spec) []markup {
+	return slices.DeleteFunc([]markup{
+		{"materials", "MaterialTotal", s.MarkupMaterials, func(e estimate.Estimate) decimal.Decimal { return e.Materials }},
+		{"labor", "LaborTotal", s.MarkupLabor, func(e estimate.Estimate) decimal.Decimal { return e.Labor }},
+		{"fees and equipment", "FeeTotal", s.MarkupFees, func(e estimate.Estimate) decimal.Decimal { return e.Fees }},
+	}, func(m markup) bool { return !m.by.IsPositive() })
+}
+
+// toLeast gives what brings a price up to the least charge.
+func (b *builder) toLeast(e estimate.Estimate) decimal.Decimal {
+	if !e.Spec.Least.IsPositive() {
+		return decimal.Zero
+	}
+	return decimal.Max(decimal.Zero, e.Spec.Least.Sub(decimal.Sum(e.Cost, e.Overhead, e.Markup, e.Profit)))
+}
+
+// roundingOf is the formula of what makes the bid, or the price where tax is on all of
+// it, a whole multiple.
+func roundingOf(price, materials string) string {
+	with := fmt.Sprintf(`(%s+IF(TaxBasis="materials",ROUND(%s*TaxPercent/100,2),0))`, price, materials)
+	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s/RoundTo,6),0)*RoundTo-%s,2)", with, with)
 }
 
 // profitOf is the formula of the profit on a cost with overhead.
@@ -100,35 +148,70 @@ func (b *builder) fees(p *page) {
 	}
 	p.band("Fees and equipment")
 	first := p.row + 1
+	sum := func() string { return fmt.Sprintf("SUM(F%d:F%d)", first, p.row) }
 	for _, f := range e.Prices.Fees {
-		row := p.row + 1
-		l, due := lines[f.Name]
-		delete(lines, f.Name)
-		amount := formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), l.Extended, money)
-		least, unit := text(""), l.Unit
-		quantity := dec(l.Quantity, quantityFormat(l.Of))
-		switch {
-		case f.For == estimate.FeeShortLoad:
-			quantity = formula(b.shortOf(fmt.Sprint("E", row), "ConcreteOrder", "Trucks", "LastLoad"), l.Quantity, volume)
-			least, unit = input(f.Least, general), string(b.line(takeoff.ConcreteOrder).Unit)
-		case !due:
-			continue
-		case f.What.Kind == takeoff.ConcreteTrucks:
-			quantity = formula("Trucks", l.Quantity, whole)
+		if l, due := lines[f.Name]; f.For != estimate.FeeOfCost && (due || f.For == estimate.FeeShortLoad && !f.Off) {
+			b.feeRow(p, f, l, "")
 		}
-		b.charged[f.Name] = row
-		if l.Unpriced { // its unit is not the job's: listed, not charged
-			amount = formula("0", l.Extended, money)
+	}
+	m := e.Spec.Mobilization
+	row := p.row + 1
+	p.put(text("Mobilization"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilization"))
+	all := "MaterialTotal+LaborTotal+ExtraTotal+" + sum()
+	for _, f := range e.Prices.Fees {
+		if l, due := lines[f.Name]; f.For == estimate.FeeOfCost && due {
+			b.feeRow(p, f, l, all)
 		}
-		p.put(text(f.Name), quantity, indented(unit), input(f.Amount.To, money).named(b.nameFor("Fee", f.Name)), least, amount)
 	}
-	{
-		m := e.Spec.Mobilization
-		row := p.row + 1
-		p.put(text("Mobilization"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilization"))
-	}
-	p.put(b.priceRow("Fees and equipment", formula(fmt.Sprintf("SUM(F%d:F%d)", first, p.row), e.Fees, money).named("FeeTotal").strong())...)
+	p.put(b.priceRow("Fees and equipment", formula(sum(), e.Fees, money).named("FeeTotal").strong())...)
 	p.gap()
+}
+
+// feeRow writes a fee. cost is the formula of what a percentage of all other cost is of.
+func (b *builder) feeRow(p *page, f estimate.Fee, l estimate.Line, cost string) {
+	money, row := b.money(), p.row+1
+	amount := formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), l.Extended, money)
+	rate, least, unit := input(f.Amount.To, money), text(""), l.Unit
+	if f.For == estimate.FeeShortLoad {
+		least, unit = input(f.Least, general), string(b.line(takeoff.ConcreteOrder).Unit)
+	}
+	if f.For == estimate.FeeOfLabor || f.For == estimate.FeeOfCost {
+		rate = input(f.Amount.To, general)
+	}
+	b.charged[f.Name] = row
+	switch {
+	case l.Unpriced && f.Amount.Set: // its unit is not the job's: listed, not charged
+		amount = formula("0", l.Extended, money)
+	case l.Unpriced:
+		rate.value = nil
+	}
+	quantity := b.charges(f, l, fmt.Sprint("E", row), here, "LastLoad", "LaborHours", "LaborTotal", cost)
+	p.put(text(f.Name), quantity, indented(unit), rate.named(b.nameFor("Fee", f.Name)), least, amount)
+}
+
+// charges is how many times a fee is charged, by the cells of a job or of an option.
+func (b *builder) charges(f estimate.Fee, l estimate.Line, least string, c concreteCells, last, hours, labor, cost string) cell {
+	switch f.For {
+	case estimate.FeeShortLoad:
+		return formula(b.shortOf(least, c.order, c.trucks, last), l.Quantity, volume)
+	case estimate.FeePerDay:
+		return formula(fmt.Sprintf("ROUNDUP(ROUND(%s/(Crew*%s),6),0)", hours, estimate.DayHours), l.Quantity, whole)
+	case estimate.FeeOfLabor:
+		return formula(fmt.Sprintf("(%s)/100", labor), l.Quantity, measured)
+	case estimate.FeeOfCost:
+		return formula(fmt.Sprintf("(%s)/100", cost), l.Quantity, measured)
+	case estimate.FeePerUnit:
+		q := b.follows(f.What, l.Need, l.Of, c)
+		if f.Pack.IsPositive() && !l.Unpriced {
+			from := q.formula
+			if from == "" {
+				from = l.Need.String()
+			}
+			return formula(fmt.Sprintf("ROUNDUP(ROUND(%s/%s,6),0)", from, f.Pack), l.Quantity, whole)
+		}
+		return q
+	}
+	return dec(l.Quantity, quantityFormat(l.Of))
 }
 
 // extras writes the amounts of this job alone.

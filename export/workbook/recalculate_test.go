@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -123,7 +124,38 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	}
 	second.Name = "=Twin"
 	twins.Slabs = append(twins.Slabs, second, plan.Plan{Name: "Blank"})
+	all := demo(t)
+	all.Price.Options = varied.Price.Options
+	all.Price.MarkupMaterials, all.Price.MarkupLabor, all.Price.MarkupFees = d("4.5"), d("12"), d("2.25")
+	all.Price.Round, all.Price.Least = d("50"), d("12000")
+	all.Price.Extras = []estimate.Extra{{Name: "Gate", Amount: d("120.55")}}
+	listed := everything(geometry.FeetInches)
+	small := demo(t)
+	small.Price.Least, small.Price.Round, small.Price.TaxOn = d("40000"), d("7.5"), estimate.TaxAll
+	half := everything(geometry.FeetInches)
+	half.CrewDay = d("1")
 	list := []change{
+		{name: "all that a list can charge", job: all, prices: listed},
+		{name: "a least charge and whole days", job: small, prices: half},
+		{
+			name: "all that a list can charge, with more waste, smaller trucks and a larger crew", job: all, prices: listed,
+			Set: map[string]any{"WastePercent": 14, "TruckSize": 8, "Crew": 3, "Markup_LaborTotal": 7, "RoundTo": 25, "LeastCharge": 30000, "Fee_Contingency": 6, "Fee_Overtime": 1.5, "Fee_By_the_yard": 3.75},
+			want: func(j *job.Job, p *estimate.PriceList) {
+				j.Spec.Order.Waste, j.Spec.Order.Truck, j.Price.MarkupLabor, j.Price.Round, j.Price.Least = d("14"), d("8"), d("7"), d("25"), d("30000")
+				p.Crew = 3
+				p.Fees = slices.Clone(p.Fees)
+				for i := range p.Fees {
+					switch f := &p.Fees[i]; f.Name {
+					case "Contingency":
+						f.Amount = estimate.Costs(d("6"))
+					case "Overtime":
+						f.Amount = estimate.Costs(d("1.5"))
+					case "By the yard":
+						f.Amount = estimate.Costs(d("3.75"))
+					}
+				}
+			},
+		},
 		{name: "as it is", job: english},
 		{name: "options of every kind", job: varied},
 		{name: "two slabs", job: twins},
@@ -277,7 +309,7 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 // program: amounts to the cent.
 func compareOptions(t *testing.T, c change, cells map[string]any) {
 	t.Helper()
-	base := estimate.Base{Slabs: c.job.Slabs, Spec: c.job.Spec, Units: c.job.Units, Price: c.job.Price, Prices: c.prices}
+	base := estimate.Base{Slabs: c.job.Slabs, Spec: c.job.Spec, Units: c.job.Units, Price: c.job.Pricing(), Prices: c.prices}
 	if len(base.Price.Options) == 0 {
 		base.Price.Options = estimate.EdgeOptions(base.Slabs, base.Units)
 	}
@@ -307,6 +339,28 @@ func compareOptions(t *testing.T, c change, cells map[string]any) {
 			}
 		}
 	}
+}
+
+// everything gives a list with all of the starting one in use, fees and work by the
+// concrete that is ordered, and labor by half days.
+func everything(u geometry.Units) estimate.PriceList {
+	p := estimate.Starting(u)
+	for i := range p.Items {
+		p.Items[i].Off = false
+	}
+	for i := range p.Tasks {
+		p.Tasks[i].Off = false
+	}
+	for i := range p.Fees {
+		p.Fees[i].Off = false
+	}
+	unit := takeoff.CubicYards
+	p.Tasks = append(p.Tasks, estimate.Task{Name: "Rake", What: takeoff.ID{Kind: takeoff.ConcreteOrder}, Of: unit, Rate: d("3.3")}, estimate.Task{Name: "Guide trucks", What: takeoff.ID{Kind: takeoff.ConcreteTrucks}, Of: takeoff.Each, Rate: d("2")})
+	p.Fees = append(p.Fees, estimate.Fee{Name: "By the yard", For: estimate.FeePerUnit, What: takeoff.ID{Kind: takeoff.ConcreteOrder}, Of: unit, Amount: estimate.Costs(d("2.15"))},
+		estimate.Fee{Name: "Spilled", For: estimate.FeePerUnit, What: takeoff.ID{Kind: takeoff.ConcreteWaste}, Of: unit, Amount: estimate.Costs(d("11.3"))},
+		estimate.Fee{Name: "Every 8 yards", For: estimate.FeePerUnit, What: takeoff.ID{Kind: takeoff.ConcreteOrder}, Of: unit, Pack: d("8"), Amount: estimate.Costs(d("12"))})
+	p.CrewDay = d("0.5")
+	return p
 }
 
 // anyPrices gives a list with prices and rates to the tenth of a cent, so that

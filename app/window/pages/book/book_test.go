@@ -203,7 +203,7 @@ func TestAfterThePour(t *testing.T) {
 	}
 	f.Reads("Estimate against actual", "Concrete delivered", "Waste")
 	task := ""
-	for _, l := range estimate.Of(*to, d.Job().Price, d.Prices()).Lines {
+	for _, l := range estimate.Of(*to, d.Job().Pricing(), d.Prices()).Lines {
 		if l.Kind == estimate.Labor {
 			task = l.Name
 		}
@@ -285,7 +285,7 @@ func TestBidKeepsItsPrices(t *testing.T) {
 	d, p := opened(t)
 	bid := func() decimal.Decimal {
 		to, _ := d.Takeoff()
-		return estimate.Of(*to, d.Job().Price, d.Prices()).Bid
+		return estimate.Of(*to, d.Job().Pricing(), d.Prices()).Bid
 	}
 	p.shown(t, "Job").Select("State", storage.Bid.String())
 	was := bid()

@@ -37,7 +37,7 @@ func add(t *testing.T, p *Page, os ...estimate.Option) {
 // base is what the options vary.
 func base(d *hands.Desk) estimate.Base {
 	j := d.Job()
-	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Price, Prices: d.Prices(), Frost: d.Frost()}
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Pricing(), Prices: d.Prices(), Frost: d.Frost()}
 }
 
 // use presses the button below an option.

@@ -16,9 +16,7 @@ import (
 func (p *Page) fields() *form.Form {
 	f := form.New(p.frame)
 	s := p.pricing(f)
-	list := bind.Of(f, p.frame.Prices, func(what string, change func(*estimate.PriceList)) error {
-		return p.frame.ChangePrices("Set "+lower(what), change)
-	}).At("price.prices")
+	list := p.list(f)
 	f.Heading("From cost to bid")
 	s.Rows("overhead", "profit", "profitas", "tax", "taxon", "mobilization")
 
@@ -42,7 +40,7 @@ func (p *Page) fields() *form.Form {
 	s.Rows("terms.days", "terms.payment", "terms.start", "terms.finish")
 	f.Explain("Items with ; between them. What is empty is a blank line on the bid, to fill in by hand.")
 	more := form.NewFold(p.open, func() string { return "more terms" }, p.moreTerms)
-	more.Show("More for the bid", "payments, alternates, unit prices, notices", true)
+	more.Show("More for the bid", "markups, least charge, payments, alternates, notices", true)
 	f.Add(more.Box, more.Sync)
 
 	f.Heading("Price list")
@@ -73,6 +71,8 @@ func (p *Page) fields() *form.Form {
 func (p *Page) moreTerms(below *fyne.Container) (sync func()) {
 	f := form.New(p.frame)
 	s := p.pricing(f)
+	s.Rows("markupmaterials", "markuplabor", "markupfees", "least", "round")
+	p.list(f).Rows("crewday")
 	s.Label("terms.steps") // its hint
 	f.Text("Payment steps", bind.Text{Get: func() string { return stepsText(s.Get().Terms.Steps) }, Set: func(v string) error {
 		steps, err := readSteps(v)
@@ -119,6 +119,13 @@ func (p *Page) pricing(in bind.Holder) bind.Fields[estimate.Spec] {
 	return bind.Of(in, func() estimate.Spec { return p.frame.Base().Price }, func(what string, change func(*estimate.Spec)) error {
 		return p.frame.ChangePricing("Set "+lower(what), change)
 	}).At("price")
+}
+
+// list is the price list.
+func (p *Page) list(in bind.Holder) bind.Fields[estimate.PriceList] {
+	return bind.Of(in, p.frame.Prices, func(what string, change func(*estimate.PriceList)) error {
+		return p.frame.ChangePrices("Set "+lower(what), change)
+	}).At("price.prices")
 }
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

@@ -1,7 +1,9 @@
 package price
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -36,6 +38,9 @@ func newWholeList(p *Page) *wholeList {
 		part("Materials", l.items(), form.Strut(1, 1))
 		part("Labor", l.tasks(), form.Do("Add a task", p.form.Act(l.addTask)))
 		part("Fees and equipment", l.fees(), form.Do("Add a fee", p.form.Act(l.addFee)))
+		below.Add(form.Do("Add what the starting list has and this one has not, unused", p.form.Act(func() error {
+			return p.frame.ChangePrices("Add what the starting list has", func(l *estimate.PriceList) { *l = l.Complete(p.startingList()) })
+		})))
 		return func() {
 			for _, sync := range syncs {
 				sync()
@@ -84,7 +89,7 @@ func rows[T any](l *wholeList, kind string, items bind.Items[T], title func(T) (
 
 func (l *wholeList) items() *form.List {
 	return rows(l, "item ", of(l, func(p *estimate.PriceList) *[]estimate.Item { return &p.Items }), func(it estimate.Item) (string, string) {
-		return it.Called(l.p.frame.Units()), fmt.Sprintf("%s per %s", it.Price, priceUnit(it, l.p.frame.Prices().Units))
+		return it.Called(l.p.frame.Units()), used(fmt.Sprintf("%s per %s", it.Price, priceUnit(it, l.p.frame.Prices().Units)), it.Off)
 	}, func(f *form.Form, it bind.Fields[estimate.Item]) {
 		dated := it
 		dated.Put = func(what string, change func(*estimate.Item)) error {
@@ -92,12 +97,17 @@ func (l *wholeList) items() *form.List {
 		}
 		dated.At("price.prices.items[]").Rows("price")
 		itemFields(it, it.Get().Of)
-		it.At("price.prices.items[]").Rows("loose")
+		it.At("price.prices.items[]").Rows("loose", "off")
 	})
 }
 
 // onceAJob is what drives work and fees that no quantity does.
 const onceAJob = "once a job"
+
+// goesBy names what fees go by that is no quantity of the takeoff.
+var goesBy = map[estimate.FeeFor]string{
+	estimate.FeeShortLoad: shortLoad, estimate.FeePerDay: "a day of the crew, begun", estimate.FeeOfLabor: "percent of labor", estimate.FeeOfCost: "percent of all other cost",
+}
 
 // shortLoad is the choice of a fee for loads below a least.
 const shortLoad = "what the last load is short of"
@@ -106,15 +116,29 @@ const shortLoad = "what the last load is short of"
 // quantities of the takeoff, and the one in use.
 func (l *wholeList) quantities(what takeoff.ID) []string {
 	out := []string{onceAJob}
-	if t, _ := l.p.frame.Takeoff(); t != nil {
-		for _, line := range t.Lines {
-			out = append(out, quantityName(line))
-		}
+	for _, line := range l.countable() {
+		out = append(out, quantityName(line))
 	}
 	if now := l.drivenBy(what); !slices.Contains(out, now) {
 		out = append(out, now)
 	}
 	return out
+}
+
+// countable gives the quantities of the job, and what its rules give besides.
+func (l *wholeList) countable() []takeoff.Line {
+	if t, _ := l.p.frame.Takeoff(); t != nil {
+		return slices.Concat(t.Lines, t.Besides)
+	}
+	return nil
+}
+
+// used says that an entry is not in use.
+func used(text string, off bool) string {
+	if off {
+		return text + "; not used"
+	}
+	return text
 }
 
 func quantityName(l takeoff.Line) string { return fmt.Sprintf("%s (%s)", l.Name, l.Unit) }
@@ -124,11 +148,9 @@ func (l *wholeList) drivenBy(what takeoff.ID) string {
 	if what.IsZero() {
 		return onceAJob
 	}
-	if t, _ := l.p.frame.Takeoff(); t != nil {
-		for _, line := range t.Lines {
-			if what.Fits(line.ID) {
-				return quantityName(line)
-			}
+	for _, line := range l.countable() {
+		if what.Fits(line.ID) {
+			return quantityName(line)
 		}
 	}
 	return what.Text(l.p.frame.Units())
@@ -137,11 +159,9 @@ func (l *wholeList) drivenBy(what takeoff.ID) string {
 // driver gives a quantity and its unit by what it is called in the list; none for
 // once a job.
 func (l *wholeList) driver(name string) (what takeoff.ID, of takeoff.Unit) {
-	if t, _ := l.p.frame.Takeoff(); t != nil {
-		for _, line := range t.Lines {
-			if quantityName(line) == name {
-				return takeoff.ID{Kind: line.ID.Kind}, line.Unit
-			}
+	for _, line := range l.countable() {
+		if quantityName(line) == name {
+			return takeoff.ID{Kind: line.ID.Kind}, line.Unit
 		}
 	}
 	return takeoff.ID{}, ""
@@ -160,7 +180,7 @@ func (l *wholeList) tasks() *form.List {
 		if !t.Each.IsZero() || t.What.IsZero() {
 			parts = append(parts, t.Each.String()+" h a job")
 		}
-		return t.Name, strings.Join(parts, " + ")
+		return t.Name, used(strings.Join(parts, " + "), t.Off)
 	}, func(f *form.Form, t bind.Fields[estimate.Task]) {
 		t = t.At("price.prices.tasks[]")
 		t.Rows("name")
@@ -173,7 +193,7 @@ func (l *wholeList) tasks() *form.List {
 				}
 			})
 		})
-		t.Rows("rate", "each")
+		t.Rows("rate", "each", "method", "off")
 	})
 }
 
@@ -189,32 +209,39 @@ func (l *wholeList) allFees() bind.Items[estimate.Fee] {
 
 func (l *wholeList) fees() *form.List {
 	return rows(l, "fee ", l.allFees(), func(x estimate.Fee) (string, string) {
-		switch {
+		of := " a job"
+		switch name, listed := goesBy[x.For]; {
 		case !x.Amount.Set:
-			return x.Name, x.Amount.String()
+			of = ""
 		case x.For == estimate.FeeShortLoad:
-			return x.Name, fmt.Sprintf("%s for each short of %s", x.Amount, x.Least)
+			of = fmt.Sprintf(" for each short of %s", x.Least)
+		case x.For == estimate.FeePerUnit && x.Pack.IsPositive():
+			of = fmt.Sprintf(" for each %s %s begun", x.Pack, x.Of)
 		case x.For == estimate.FeePerUnit:
-			return x.Name, fmt.Sprintf("%s %s", x.Amount, firstUnit(x.Of))
+			of = " " + firstUnit(x.Of)
+		case listed:
+			of = " " + name
 		}
-		return x.Name, x.Amount.String() + " a job"
+		return x.Name, used(x.Amount.String()+of, x.Off)
 	}, func(f *form.Form, x bind.Fields[estimate.Fee]) {
 		x = x.At("price.prices.fees[]")
 		x.Rows("name", "amount")
-		f.Choice("For each", func() []string { return append(l.quantities(x.Get().What), shortLoad) }, func() string {
-			if x.Get().For == estimate.FeeShortLoad {
-				return shortLoad
+		f.Choice("For each", func() []string { return append(l.quantities(x.Get().What), slices.Sorted(maps.Values(goesBy))...) }, func() string {
+			if name, ok := goesBy[x.Get().For]; ok {
+				return name
 			}
 			return l.drivenBy(x.Get().What)
 		}, func(v string) error {
 			what, of := l.driver(v)
 			return x.Put("Count", func(x *estimate.Fee) {
 				x.For, x.What, x.Of = estimate.FeePerUnit, what, of
-				switch {
-				case v == shortLoad:
-					x.For = estimate.FeeShortLoad
-				case what.IsZero():
+				if what.IsZero() {
 					x.For = estimate.FeePerJob
+				}
+				for by, name := range goesBy {
+					if v == name {
+						x.For = by
+					}
 				}
 			})
 		})
@@ -228,7 +255,16 @@ func (l *wholeList) fees() *form.List {
 			return x.Put(what, change)
 		}
 		least.Rows("least")
-		x.Rows("tool")
+		f.Check("Once a job that has any of it", func() bool { return x.Get().For == estimate.FeeOnce }, func(on bool) error {
+			switch by := x.Get().For; {
+			case by != estimate.FeePerUnit && by != estimate.FeeOnce:
+				return errors.New("choose a quantity first")
+			case on:
+				return x.Put("Count", func(x *estimate.Fee) { x.For = estimate.FeeOnce })
+			}
+			return x.Put("Count", func(x *estimate.Fee) { x.For = estimate.FeePerUnit })
+		})
+		x.Rows("pack", "tool", "method", "off")
 	})
 }
 

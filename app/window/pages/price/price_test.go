@@ -29,7 +29,7 @@ func opened(t *testing.T, j job.Job) (*hands.Desk, *Page) {
 func estimated(d *hands.Desk) estimate.Estimate {
 	to, _ := d.Takeoff()
 	j := d.Job()
-	return estimate.Of(*to, j.Price, d.Prices())
+	return estimate.Of(*to, j.Pricing(), d.Prices())
 }
 
 // price gives the field of the price of a line.
@@ -229,7 +229,7 @@ func TestSuppliersList(t *testing.T) {
 		t.Errorf("undo takes back %q", label)
 	}
 	for _, l := range p.estimate.Unconfirmed(p.startingList()) {
-		if l.ID.Kind == takeoff.ConcreteOrder || l.ID.Kind == takeoff.BarStock && l.ID.Bar == 4 {
+		if l.Kind == estimate.Material && l.ID.Kind == takeoff.ConcreteOrder || l.ID.Kind == takeoff.BarStock && l.ID.Bar == 4 {
 			t.Errorf("%s is to be confirmed", l.Name)
 		}
 	}
@@ -393,6 +393,12 @@ func TestMoreForTheBid(t *testing.T) {
 	d.Fill("Payment steps", "10 on signing; 90.5 % when it is done")
 	d.Reads("must add up to 100")
 	d.Fill("Payment steps", "10 on signing; 90 % when it is done")
+	d.Fill("Markup of labor", "7.5")
+	d.Fill("Bid rounded up to", "25")
+	d.Fill("Paid by parts of a crew's day", "0.5")
+	if s := d.Job().Price; s.MarkupLabor.String() != "7.5" || s.Round.String() != "25" || d.Prices().CrewDay.String() != "0.5" {
+		t.Errorf("markup %s, round %s, days %s", s.MarkupLabor, s.Round, d.Prices().CrewDay)
+	}
 	d.Fill("Extra concrete", "310")
 	d.Fill("Extra depth", "4.5")
 	d.Fill("Notices", "Ask the county.")

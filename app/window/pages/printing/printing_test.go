@@ -152,7 +152,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	d, p := opened(t)
 	estimated := func() estimate.Estimate {
 		t, _ := d.Takeoff()
-		return estimate.Of(*t, d.Job().Price, d.Prices())
+		return estimate.Of(*t, d.Job().Pricing(), d.Prices())
 	}
 	folder := filepath.Join(t.TempDir(), "bid")
 	for _, o := range outputs {
