@@ -32,6 +32,7 @@ var slabRows = rows("slabs[]",
 	text("outline[].wall", "Wall", "Sill plate of the framed wall on it: 2x4 or 2x6; none for no wall."),
 	feet("outline[].runout", "Run-out at start", "Where the edge goes straight on from the one before: length over which the deeper of the two sections ramps up into the other; 0 is square.").
 		from(0, far).trade(0, 10*foot, practice),
+	check("outline[].datum", "Datum", "Positions on the slab are measured from its corner, along the edge and square off it; from the first corner where none is marked.").unshown("a button of the corner"),
 	list("outline[].doors[]", "door", "An opening in the wall on an edge."),
 	text("outline[].doors[].name", "Name", "As it is called on the drawing: D1."),
 	choice("outline[].doors[].kind", "For", "Who goes through: vehicles or people.", "overhead: vehicles", "walk: people"),

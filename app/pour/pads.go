@@ -13,7 +13,7 @@ type Pad struct {
 	Name   string // its slab's, "" where the job has but one
 	Row    int    // rows lie between lanes: after the lane of that number
 	At     geometry.Point
-	From   geometry.Point  // from the slab's corner 1: X along its first side, Y square off it
+	From   geometry.Point  // from the slab's datum: X along its side, Y square off it
 	Level  bool            // the slab's top is level: the pad has no height of its own
 	Height geometry.Length // of the top above its lowest point
 }
@@ -28,7 +28,7 @@ func (c *course) padRow(s Slab, cut cut, y float64) {
 			at := geometry.Along(a, b, on.From+(on.To-on.From)*geometry.Length(k)/geometry.Length(n))
 			c.pads = append(c.pads, Pad{
 				Number: len(c.pads) + 1, Slab: s.Number, Name: s.Name, Row: len(c.lanes),
-				At: at, From: s.Plan.SetOut(at), Level: len(s.Plan.Top.Falls) == 0, Height: s.Solid.TopAt(at),
+				At: at, From: s.Plan.Datum().Of(at), Level: len(s.Plan.Top.Falls) == 0, Height: s.Solid.TopAt(at),
 			})
 		}
 	}

@@ -39,19 +39,19 @@ func sizeOf(l plan.Loop) (long, wide geometry.Length) {
 	return max(f.Size(0), f.Size(1)), min(f.Size(0), f.Size(1))
 }
 
-// placeTable says where the corners of a slab lie, from corner 1 of the first
-// slab along its first side.
+// placeTable says where the corners of a slab lie, from the datum of the first
+// slab.
 func (s *set) placeTable(slab takeoff.Slab) block {
 	u := s.job.Units
 	first := s.takeoff.Slabs[0]
-	a, b := first.Plan.Outline.Ends(0)
+	datum := first.Plan.Datum()
 	tb := table{
-		title: fmt.Sprintf("%s from %s, corner 1", slab.Name, first.Name),
-		head:  []string{"Corner", "Along 1–2", "Square off"}, right: []bool{true, true, true},
+		title: fmt.Sprintf("%s from %s, %s", slab.Name, first.Name, datum.Name()),
+		head:  []string{"Corner", "Along " + datum.Side(), "Square off"}, right: []bool{true, true, true},
 	}
 	for i, e := range slab.Plan.Outline {
-		x, y := along(a, b, e.At)
-		tb.rows = append(tb.rows, []string{fmt.Sprint(i + 1), x.Text(u), y.Text(u)})
+		at := datum.Of(e.At)
+		tb.rows = append(tb.rows, []string{fmt.Sprint(i + 1), at.X.Text(u), at.Y.Text(u)})
 	}
 	return tableBlock{table: tb}
 }

@@ -48,13 +48,14 @@ func (s *set) sawCutTable(slab takeoff.Slab) []block {
 }
 
 // placeOn says where a place lies: by a tape along the side that it is on, else from
-// corner 1.
+// the datum.
 func placeOn(slab takeoff.Slab, p geometry.Point, u geometry.Units) string {
 	if loop, edge, along, ok := slab.Plan.OnSide(p); ok {
 		return sideName(slab, loop, edge) + " at " + along.Text(u)
 	}
-	at := slab.Plan.SetOut(p)
-	return fmt.Sprintf("%s along 1–2, %s off", at.X.Text(u), at.Y.Text(u))
+	datum := slab.Plan.Datum()
+	at := datum.Of(p)
+	return fmt.Sprintf("%s along %s, %s off", at.X.Text(u), datum.Side(), at.Y.Text(u))
 }
 
 // sectionList says what the letters on the edges stand for.

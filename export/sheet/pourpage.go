@@ -122,10 +122,11 @@ func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 	return tableBlock{table: tb}
 }
 
-// padTable lists where the wet pads of a slab stand, from its corner 1, and how
+// padTable lists where the wet pads of a slab stand, from its datum, and how
 // high where the top falls.
 func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
-	tb := table{title: "Wet pads, from corner 1", head: []string{"Pad", "Along 1–2", "Square off", "Height"}, right: []bool{true, true, true, true}}
+	datum := slab.Plan.Datum()
+	tb := table{title: "Wet pads, from " + datum.Name(), head: []string{"Pad", "Along " + datum.Side(), "Square off", "Height"}, right: []bool{true, true, true, true}}
 	for _, p := range day.Pads {
 		if p.Slab != slab.Number {
 			continue

@@ -5,19 +5,19 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/plane"
 )
 
-// setOutTable lists where pads and holes lie, measured from corner 1 along the
-// first side and square off it.
+// setOutTable lists where pads and holes lie, measured from the datum along its side and
+// square off it.
 func (s *set) setOutTable(slab takeoff.Slab) []block {
 	u := s.job.Units
+	datum := slab.Plan.Datum()
 	tb := table{
-		title: slab.Called("Set out from corner 1"),
-		head:  []string{"What", "Along 1–2", "Square off"}, right: []bool{false, true, true},
+		title: slab.Called("Set out from " + datum.Name()),
+		head:  []string{"What", "Along " + datum.Side(), "Square off"}, right: []bool{false, true, true},
 	}
 	add := func(name string, p geometry.Point) {
-		at := slab.Plan.SetOut(p)
+		at := datum.Of(p)
 		tb.rows = append(tb.rows, []string{name, at.X.Text(u), at.Y.Text(u)})
 	}
 	names := slab.Layout.Marks
@@ -38,14 +38,4 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 		return nil
 	}
 	return []block{tableBlock{table: tb}}
-}
-
-// along gives where p lies from a: along the way to b, and square off it to the
-// left.
-func along(a, b, p geometry.Point) (x, y geometry.Length) {
-	if a == b {
-		b.X++
-	}
-	v := plane.FrameAlong(a, b).In(p)
-	return geometry.FromMeters(v.X), geometry.FromMeters(v.Y)
 }

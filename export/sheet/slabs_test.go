@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutlist"
@@ -321,6 +322,36 @@ func TestLongListsAreWhole(t *testing.T) {
 			if !row(texts(pages...), fmt.Sprint(b.Mark), b.Along.Text(j.Units), b.Back.Text(j.Units)) {
 				t.Fatalf("bolt %d is on no sheet", b.Mark)
 			}
+		}
+	}
+}
+
+// Sheets measure from the datum that the plan has, as the window does.
+func TestSheetsMeasureFromTheDatum(t *testing.T) {
+	j := demoJob(t)
+	var err error
+	if j.Slabs[0], err = j.Slabs[0].WithDatum(2); err != nil {
+		t.Fatal(err)
+	}
+	datum := j.Slabs[0].Datum()
+	at := datum.Place(geometry.Point{X: 7 * ft, Y: 5*ft + 3*in})
+	j.Slabs[0].Pads = append(j.Slabs[0].Pads, plan.Pad{Center: at, Width: 2 * ft, Length: 2 * ft, Depth: ft})
+	pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	flat := strings.Join(texts(pages...), " ")
+	for _, want := range []string{"Set out from corner 3", "Along 3–4", "Wet pads, from corner 3", "from corner 3, "} {
+		if !strings.Contains(flat, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if !row(texts(pages...), "7'-0\"", "5'-3\"") {
+		t.Error("the pad is not measured from corner 3")
+	}
+	for _, stale := range []string{"from corner 1", "along 1–2,"} {
+		if strings.Contains(flat, stale) {
+			t.Errorf("still %q", stale)
 		}
 	}
 }

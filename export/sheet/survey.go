@@ -79,14 +79,14 @@ func (s *set) heightsTable(slab takeoff.Slab) []block {
 	return []block{tableBlock{table: tb}}
 }
 
-// benchmarkList says where the benchmarks are, from corner 1 of a slab.
+// benchmarkList says where the benchmarks are, from the datum of a slab.
 func (s *set) benchmarkList(slab takeoff.Slab) block {
 	u := s.job.Units
 	n := notes{title: "Benchmarks", size: sizeSmall, bullet: "•"}
-	a, b := slab.Plan.Outline.Ends(0)
+	datum := slab.Plan.Datum()
 	for _, m := range s.job.Survey.Benchmarks {
-		x, y := along(a, b, m.At)
-		n.items = append(n.items, fmt.Sprintf("%s: height %s; from corner 1, %s along 1–2 and %s square off it", m.Name, m.Height.Text(u), x.Text(u), y.Text(u)))
+		at := datum.Of(m.At)
+		n.items = append(n.items, fmt.Sprintf("%s: height %s; from %s, %s along %s and %s square off it", m.Name, m.Height.Text(u), datum.Name(), at.X.Text(u), datum.Side(), at.Y.Text(u)))
 	}
 	if len(n.items) == 0 {
 		return nothing{}

@@ -81,9 +81,10 @@ func also(t *slab.Slab, at []geometry.Point) string {
 		return ""
 	}
 	var places []string
+	datum := t.Plan.Datum()
 	for _, p := range at[:min(len(at), mostPlaces)] {
-		q := t.Plan.SetOut(p)
-		places = append(places, fmt.Sprintf("%s along side 1 and %s off it", t.Text(q.X.Round(t.Step())), t.Text(q.Y.Round(t.Step()))))
+		q := datum.Of(p)
+		places = append(places, fmt.Sprintf("%s along side %s and %s off it", t.Text(q.X.Round(t.Step())), datum.Side(), t.Text(q.Y.Round(t.Step()))))
 	}
 	if more := len(at) - len(places); more > 0 {
 		places = append(places, fmt.Sprintf("%d more places", more))

@@ -105,6 +105,7 @@ func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 		a, b := l.Ends(i)
 		first, half := e, e
 		half.At = geometry.Along(a, b, along)
+		half.Datum = false
 		first.Doors, first.Bolts, half.Doors, half.Bolts = nil, nil, nil, nil
 		for _, d := range e.Doors {
 			switch {

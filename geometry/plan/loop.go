@@ -25,6 +25,10 @@ type Edge struct {
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.
 	RunOut geometry.Length `json:"runout,omitzero"`
+
+	// Datum makes the corner the one that positions on the slab are measured from,
+	// along the edge and square off it. It counts on the outline; see Plan.Datum.
+	Datum bool `json:"datum,omitzero"`
 }
 
 // SetJoint makes the edge a joint with a slab that is already there, or a free
@@ -88,7 +92,8 @@ func (l Loop) StraightOn(i int) bool {
 }
 
 // Reversed gives the same loop run the other way round: every edge keeps its
-// section, joint, wall, doors and bolts, and every corner its run-out.
+// section, joint, wall, doors and bolts, and every corner its run-out and whether it
+// is the datum.
 func (l Loop) Reversed() Loop {
 	n := len(l)
 	out := make(Loop, n)
@@ -96,7 +101,8 @@ func (l Loop) Reversed() Loop {
 		// Edge i runs from corner i to i+1; reversed it starts at corner i+1.
 		length := l.Length(i)
 		e := l[i]
-		e.At, e.RunOut = l[(i+1)%n].At, l[(i+1)%n].RunOut
+		start := l[(i+1)%n]
+		e.At, e.RunOut, e.Datum = start.At, start.RunOut, start.Datum
 		e.Doors = slices.Clone(e.Doors)
 		for k := range e.Doors {
 			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width

@@ -97,14 +97,6 @@ func (p Plan) Region() plane.Region {
 	return g
 }
 
-// SetOut gives where a place lies as it is measured on the ground: from corner 1,
-// X along the first side of the outline and Y square off it, to the slab's side.
-func (p Plan) SetOut(q geometry.Point) geometry.Point {
-	a, b := p.Outline.Ends(0)
-	v := plane.FrameAlong(a, b).In(q)
-	return geometry.Point{X: geometry.FromMeters(v.X), Y: geometry.FromMeters(v.Y)}
-}
-
 // OnSide gives the edge that a place lies on, within a sixteenth of an inch, and how far
 // along it; false where it lies on none.
 func (p Plan) OnSide(q geometry.Point) (loop, edge int, along geometry.Length, ok bool) {

@@ -12,6 +12,7 @@ import (
 
 	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // Text is how a value is read and written as text.
@@ -43,6 +44,8 @@ type Fields[T any] struct {
 
 	path string         // where the value stands in the job file
 	ask  func(T) string // what to ask about it; nil for what the rows do
+
+	origin *Origin // of places; nil for that of the drawing
 }
 
 // Of gives the fields of a value in a holder.
@@ -143,21 +146,55 @@ func OneOf[V comparable](in Holder, label string, names []string, values []V, ge
 	}, func(name string) error { return set(values[slices.Index(names, name)]) })
 }
 
+// Origin is what places are measured from: how its two ways are called, and a place
+// measured from it and back.
+type Origin struct {
+	Along, Off string
+	Of, Place  func(geometry.Point) geometry.Point
+}
+
+// FromDatum measures from the datum of a slab, which may change meanwhile; before it has
+// an outline, right and up from the drawing's origin.
+func FromDatum(slab func() plan.Plan) Origin {
+	o := Origin{Along: "Right", Off: "Up"}
+	if p := slab(); len(p.Outline) > 0 {
+		side := p.Datum().Side()
+		o.Along, o.Off = "Along "+side, "Off "+side
+	}
+	o.Of = func(at geometry.Point) geometry.Point { return slab().Datum().Of(at) }
+	o.Place = func(at geometry.Point) geometry.Point { return slab().Datum().Place(at) }
+	return o
+}
+
+// From gives the same fields, with places measured from an origin.
+func (f Fields[T]) From(o Origin) Fields[T] {
+	f.origin = &o
+	return f
+}
+
 // Place adds the two lengths of a point.
 func (f Fields[T]) Place(at func(*T) *geometry.Point) {
-	place(f.In, func(part func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error) {
-		return func() geometry.Length { t := f.Get(); return *part(at(&t)) }, func(l geometry.Length) error {
-			return f.Put("Place", func(t *T) { *part(at(t)) = l })
-		}
+	f.place(func() geometry.Point { t := f.Get(); return *at(&t) }, func(p geometry.Point) error {
+		return f.Put("Place", func(t *T) { *at(t) = p })
 	})
 }
 
-// place adds the two lengths of a point, each read and written by what it is of it.
-func place(in Holder, of func(part func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error)) {
-	get, set := of(func(p *geometry.Point) *geometry.Length { return &p.X })
-	Length(in, "Right (x)", get, set)
-	get, set = of(func(p *geometry.Point) *geometry.Length { return &p.Y })
-	Length(in, "Up (y)", get, set)
+// place adds the two lengths of a point that is got and put as a whole.
+func (f Fields[T]) place(get func() geometry.Point, put func(geometry.Point) error) {
+	o := f.origin
+	if o == nil {
+		same := func(p geometry.Point) geometry.Point { return p }
+		o = &Origin{"Right", "Up", same, same}
+	}
+	part := func(label string, of func(*geometry.Point) *geometry.Length) {
+		Length(f.In, label, func() geometry.Length { p := o.Of(get()); return *of(&p) }, func(l geometry.Length) error {
+			p := o.Of(get())
+			*of(&p) = l
+			return put(o.Place(p))
+		})
+	}
+	part(o.Along, func(p *geometry.Point) *geometry.Length { return &p.X })
+	part(o.Off, func(p *geometry.Point) *geometry.Length { return &p.Y })
 }
 
 // Money adds a field for an amount of money.

@@ -70,14 +70,7 @@ func (f Fields[T]) row(r field.Row, below string) {
 	case field.Choice:
 		f.choice(r, label, below, get, put)
 	case field.Point:
-		part := func(at func(*geometry.Point) *geometry.Length) (func() geometry.Length, func(geometry.Length) error) {
-			return func() geometry.Length { p, _ := get().(geometry.Point); return *at(&p) }, func(l geometry.Length) error {
-				p, _ := get().(geometry.Point)
-				*at(&p) = l
-				return put(p)
-			}
-		}
-		place(f.In, part)
+		f.place(func() geometry.Point { p, _ := get().(geometry.Point); return p }, func(p geometry.Point) error { return put(p) })
 	case field.Text:
 		if t := ByRow(r, f.In.Units, get, put); r.Letters > 0 && !r.OneLine {
 			f.In.Lines(label, t)

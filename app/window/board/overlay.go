@@ -162,6 +162,8 @@ func stroke(s tool.Style, pal scene.Palette) (color.Color, float32) {
 		return pal.Select, 4
 	case tool.Marker:
 		return pal.Accent, 2
+	case tool.Origin:
+		return pal.Ink, 1.5
 	}
 	return pal.Accent, 2
 }

@@ -154,7 +154,7 @@ func (c *Chain) Meaning(m *Machine, text string) (string, error) {
 			return l.Full(u) + " right; add a comma and how far up", err
 		}
 		p, err := parsePair(x, y, u)
-		return p.X.Full(u) + " right, " + p.Y.Full(u) + " up", err
+		return m.from(m.Plan().Datum().Place(p)), err
 	}
 	l, err := parseLeg(text, u)
 	switch {

@@ -69,7 +69,16 @@ func (c corner) Describe(m *Machine, t Target, s Sheet) {
 		}
 		return err
 	})
-	at.Place(func(p *geometry.Point) *geometry.Point { return p })
+	at.From(m.measured()).Place(func(p *geometry.Point) *geometry.Point { return p })
+	if d := m.Plan().Datum(); t.Loop == 0 && d.Corner == t.Index {
+		s.Explain("Positions on this slab are measured from here, along " + d.Side() + " and square off it, in the window and on the sheets.")
+	} else if t.Loop == 0 {
+		s.Buttons(Do{"Measure from here", func() error {
+			p, err := m.Plan().WithDatum(t.Index)
+			m.commit("Measure from "+c.Called(m.on(), t), p, err)
+			return nil
+		}})
+	}
 	s.Buttons(m.removal("Remove corner"))
 }
 

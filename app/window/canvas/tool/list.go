@@ -156,7 +156,7 @@ func (l *list[T]) Describe(m *Machine, t Target, s Sheet) {
 			m.Doc.Commit(label, j)
 		}
 		return err
-	}), s)
+	}).From(m.measured()), s)
 	s.Buttons(m.removal("Remove " + l.called))
 }
 

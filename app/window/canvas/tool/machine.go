@@ -327,7 +327,7 @@ func (m *Machine) Status() Status {
 	s := Status{Tool: m.state.Name(), Notice: m.Notice, Info: m.Info, Help: m.state.Help(m)}
 	if m.Inside {
 		s.Snap = m.Snap.Name
-		s.At = m.Snap.At.X.Text(m.Units()) + ", " + m.Snap.At.Y.Text(m.Units())
+		s.At = m.from(m.Snap.At)
 	}
 	if l, ok := m.state.(interface{ Length(*Machine) string }); ok {
 		s.Length = l.Length(m)

@@ -53,12 +53,16 @@ func (s *MovePlan) Press(m *Machine) {
 func (*MovePlan) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
 
 // Meaning says how what is typed is read.
-func (*MovePlan) Meaning(m *Machine, text string) (string, error) { return placeMeaning(m, text) }
+func (*MovePlan) Meaning(m *Machine, text string) (string, error) {
+	by, err := readPair(text, m.Units())
+	return by.X.Full(m.Units()) + " right, " + by.Y.Full(m.Units()) + " up", err
+}
 
 // Enter implements State.
 func (s *MovePlan) Enter(m *Machine, text string) {
-	by, ok := typedPlace(m, text)
-	if !ok {
+	by, err := readPair(text, m.Units())
+	if err != nil {
+		m.say(err)
 		return
 	}
 	m.commit("Move the slab", m.Doc.BasePlan().Translate(by), nil)

@@ -17,6 +17,7 @@ const (
 	Value                 // a number at the pointer
 	Typing                // what is being typed
 	Question              // a number that is being changed
+	Origin                // where positions are measured from
 )
 
 // Overlay is the few shapes above the plan that change with the pointer. It is
@@ -67,6 +68,7 @@ func (o *Overlay) label(text string, at view.XY, s Style) {
 // Overlay gives the shapes above the plan in o.
 func (m *Machine) Overlay(o *Overlay) {
 	o.Reset()
+	m.datum(o)
 	m.target(o, m.Selected, Chosen)
 	if m.Inside && !m.Hover.On(m.Selected) {
 		m.target(o, m.Hover, Hovered)

@@ -59,7 +59,7 @@ func placeMeaning(m *Machine, text string) (string, error) {
 		y = "0"
 	}
 	p, err := parsePair(x, y, m.Units())
-	return p.X.Full(m.Units()) + " right, " + p.Y.Full(m.Units()) + " up", err
+	return m.from(m.Plan().Datum().Place(p)), err
 }
 
 // Press implements State.

@@ -136,8 +136,8 @@ func TestFieldsOfWhatIsSelected(t *testing.T) {
 		does string
 		want func(p *plan.Plan)
 	}{
-		{tool.Target{Kind: tool.Corner, Index: 2}, "Right (x)=25'", func(p *plan.Plan) { p.Outline[2].At.X = 25 * ft }},
-		{tool.Target{Kind: tool.Corner, Index: 2}, "Up (y)=21-6", func(p *plan.Plan) { p.Outline[2].At.Y = 21*ft + 6*in }},
+		{tool.Target{Kind: tool.Corner, Index: 2}, "Along 1–2=25'", func(p *plan.Plan) { p.Outline[2].At.X = 25 * ft }},
+		{tool.Target{Kind: tool.Corner, Index: 2}, "Off 1–2=21-6", func(p *plan.Plan) { p.Outline[2].At.Y = 21*ft + 6*in }},
 		{edge, "Length=26'", func(p *plan.Plan) { p.Outline[1].At.X, p.Outline[2].At.X = 26*ft, 26*ft }},
 		{edge, "Section:edge", func(p *plan.Plan) { p.Outline[0].Section = "edge" }},
 		{edge, "Wall:none", func(p *plan.Plan) { p.Outline[0].Wall = "" }},
@@ -167,7 +167,7 @@ func TestFieldsOfWhatIsSelected(t *testing.T) {
 		{pad, "Depth from top=18\"", func(p *plan.Plan) { p.Pads[0].Depth = 18 * in }},
 		{pad, "Taper of sides=3\"", func(p *plan.Plan) { p.Pads[0].Taper = 3 * in }},
 		{pad, "Turned=45", func(p *plan.Plan) { p.Pads[0].Turn = 45 }},
-		{pad, "Right (x)=13'", func(p *plan.Plan) { p.Pads[0].Center.X = 13 * ft }},
+		{pad, "Along 1–2=13'", func(p *plan.Plan) { p.Pads[0].Center.X = 13 * ft }},
 		{pad, "!Remove pad", func(p *plan.Plan) { p.Pads = nil }},
 		{strip, "Name=Bearing", func(p *plan.Plan) { p.Strips[0].Name = "Bearing" }},
 		{strip, "Flat width=18\"", func(p *plan.Plan) { p.Strips[0].Bottom = 18 * in }},

@@ -152,7 +152,7 @@ func TestSurveyPanel(t *testing.T) {
 		{tool.Target{Kind: tool.Note}, "=Mind the drain", func(sv plan.Survey) bool { return sv.Notes[0].Text == "Mind the drain" }},
 		{tool.Target{Kind: tool.Note}, "-With a leader", func(sv plan.Survey) bool { return !sv.Notes[0].Leader && sv.Notes[0].To == pt(0, 0) }},
 		{tool.Target{Kind: tool.Note}, "+With a leader", func(sv plan.Survey) bool { return sv.Notes[0].Leader && sv.Notes[0].To.X < sv.Notes[0].At.X }},
-		{tool.Target{Kind: tool.Note}, "Up (y)=9'", func(sv plan.Survey) bool { return sv.Notes[0].At.Y == 9*ft }},
+		{tool.Target{Kind: tool.Note}, "Off 1–2=9'", func(sv plan.Survey) bool { return sv.Notes[0].At.Y == 9*ft }},
 		{tool.Target{Kind: tool.Benchmark}, "Name=Nail", func(sv plan.Survey) bool { return sv.Benchmarks[0].Name == "Nail" }},
 		{tool.Target{Kind: tool.Benchmark}, "Height over datum=0", func(sv plan.Survey) bool { return sv.Benchmarks[0].Height == 0 }},
 		{tool.Target{Kind: tool.North}, "North, turned=-90", func(sv plan.Survey) bool { return sv.North.Known && sv.North.Turn == -90 }},
@@ -258,7 +258,7 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 		{&tool.Chain{}, []step{
 			{"", "Click the first corner", "", "", "", off},
 			{"4", "first corner", "4' right; add a comma", "", "4' right", off},
-			{", 3", "", "4' right, 3' up", "", "4' right, 3' up", off},
+			{", 3", "", "4' along 1–2, 3' off", "", "4' along 1–2", off},
 			{"<Return>12 < 30", "Point a direction", "12' at 30°", "", "12' at 30°", off},
 			{"<Escape>< 90", "", "points at 90°", "", "", off},
 			{"<Escape>2', 1'", "", "2' right, 1' up", "", "", off},
@@ -274,7 +274,7 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 			{"", "Click to place", "", "", "", pt(12*ft, 0)},
 		}},
 		{&tool.PlaceBolt{}, []step{{"", "Point at an edge with a wall", "", "", "", off}}},
-		{&tool.PlacePad{}, []step{{"6, 4", "Click the middle", "6' right, 4' up", "", "6' right, 4' up", off}, {"<Escape>6", "", "6' right", "", "", off}}},
+		{&tool.PlacePad{}, []step{{"6, 4", "Click the middle", "6' along 1–2, 4' off", "", "6' along 1–2", off}, {"<Escape>6", "", "6' along", "", "", off}}},
 		{&tool.PlaceFall{}, []step{
 			{"", "high end", "", "", "", off},
 			{"", "low end", "", "", "", pt(8*ft, 8*ft)},
@@ -299,7 +299,7 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 			{"<Escape>", "Drag toward north", "", "", "", off},
 		}},
 		{&tool.PlaceBenchmark{}, []step{
-			{"1, 2", "Click the fixed point", "1' right, 2' up", "", "2' up", off},
+			{"1, 2", "Click the fixed point", "1' along 1–2, 2' off", "", "2' off", off},
 			{"<Return>", "Type what it is", "", "", "Its name?", off},
 			{"Nail", "", "Nail", "", "Nail", off},
 			{"<Return>", "Type its height", "", "", "Nail: its height?", off},

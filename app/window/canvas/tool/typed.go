@@ -91,21 +91,21 @@ func (l leg) from(p geometry.Point, pointed geometry.Point) (geometry.Point, err
 	return geometry.Along(p, pointed, l.length), nil
 }
 
-// readPlace reads a place: "12', 4'" is 12 ft right and 4 ft up of the origin.
-func readPlace(text string, u geometry.Units) (geometry.Point, error) {
+// readPair reads two lengths with a comma between.
+func readPair(text string, u geometry.Units) (geometry.Point, error) {
 	x, y, ok := strings.Cut(text, ",")
 	if !ok {
-		return geometry.Point{}, fmt.Errorf("type two lengths with a comma between: right, up")
+		return geometry.Point{}, fmt.Errorf("type two lengths with a comma between")
 	}
 	return parsePair(x, y, u)
 }
 
-// typedPlace reads a place that is typed, as two lengths.
+// typedPlace reads a place that is typed as two lengths from the datum.
 func typedPlace(m *Machine, text string) (geometry.Point, bool) {
-	p, err := readPlace(text, m.Units())
+	p, err := readPair(text, m.Units())
 	if err != nil {
 		m.say(err)
 		return p, false
 	}
-	return p, true
+	return m.Plan().Datum().Place(p), true
 }

@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // fields is the form beside the day.
@@ -72,7 +73,7 @@ func (p *Page) places(f *form.Form) (fyne.CanvasObject, func()) {
 		cells.Add(form.Figure(pour.PlaceMark(i).String(), fyne.TextAlignLeading), nil)
 		get, put := all.Item(i)
 		at := bind.Of(cells, get, func(_ string, change func(*geometry.Point)) error { return put("Move a truck's place", change) })
-		at.Place(func(q *geometry.Point) *geometry.Point { return q })
+		at.From(bind.FromDatum(func() plan.Plan { return p.frame.Job().Slabs[0] })).Place(func(q *geometry.Point) *geometry.Point { return q })
 		cells.Add(form.NewRemove(f.Act(func() error { return all.Remove("Remove a truck's place", i) })), nil)
 		return cells.Row(form.Table{34, 0, 0, 34}), cells.Sync
 	})

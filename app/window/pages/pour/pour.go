@@ -252,7 +252,7 @@ func (p *Page) padsOf(u geometry.Units) []fyne.CanvasObject {
 		return nil
 	}
 	table := form.Table{150, 84, 84, 84}
-	os := []fyne.CanvasObject{table.Head("Wet pad", ">Along 1–2", ">Square off", ">Height")}
+	os := []fyne.CanvasObject{table.Head("Wet pad", ">Along", ">Square off", ">Height")}
 	for _, pad := range p.day.Pads {
 		height := "level"
 		if !pad.Level {
@@ -260,7 +260,7 @@ func (p *Page) padsOf(u geometry.Units) []fyne.CanvasObject {
 		}
 		os = append(os, table.Figures(strings.TrimSpace(pad.Mark().String()+" "+pad.Name), pour.Coarse(pad.From.X, u), pour.Coarse(pad.From.Y, u), height))
 	}
-	return append(os, form.Caption("From corner 1 of the slab, along its first side and square off it. Height: of the top over its lowest point; shoot it with the laser."))
+	return append(os, form.Caption("From the datum of the slab, the corner marked on the plan: along the side that starts there and square off it. Height: of the top over its lowest point; shoot it with the laser."))
 }
 
 func (p *Page) cureOf() (os []fyne.CanvasObject) {

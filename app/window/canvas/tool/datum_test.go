@@ -1,0 +1,49 @@
+package tool_test
+
+import (
+	"strings"
+	"testing"
+
+	"haunchbook.example/app/window/canvas/tool"
+)
+
+// Positions are typed and shown from the corner that was chosen, which is marked.
+func TestPositionsFromTheDatum(t *testing.T) {
+	b := newBench(t, shop())
+	b.m.Selected = tool.Target{Kind: tool.Corner, Index: 2}
+	if err := b.does("!Measure from here"); err != nil {
+		t.Fatal(err)
+	}
+	if got := b.m.Plan().Datum().Corner; got != 2 {
+		t.Fatalf("the datum is corner %d", got+1)
+	}
+	b.m.Use(&tool.PlacePad{})
+	b.move(pt(20*ft, 14*ft))
+	if got, want := b.m.Status().At, `4'-0" along 3–4, 6'-0" off`; got != want {
+		t.Errorf("the status line says %q, want %q", got, want)
+	}
+	b.keys("8', 5'")
+	b.m.Key(tool.Enter, b.mods)
+	if pads := b.m.Plan().Pads; len(pads) != 1 || pads[0].Center != pt(16*ft, 15*ft) {
+		t.Fatalf("the pads are %+v", pads)
+	}
+	if err := b.does("Along 3–4=10'"); err != nil {
+		t.Fatal(err)
+	}
+	if at := b.m.Plan().Pads[0].Center; at != pt(14*ft, 15*ft) {
+		t.Errorf("the pad is at %v", at)
+	}
+	var o tool.Overlay
+	b.m.Overlay(&o)
+	marked := false
+	for _, r := range o.Rings {
+		marked = marked || r.Style == tool.Origin && r.At == b.m.View.Screen(pt(24*ft, 20*ft))
+	}
+	if !marked {
+		t.Error("no mark at the datum")
+	}
+	b.m.Selected = tool.Target{Kind: tool.Corner, Index: 2}
+	if p := b.panel(); !strings.Contains(strings.Join(p.said, " "), "measured from here") {
+		t.Errorf("the corner says %q", p.said)
+	}
+}
