@@ -8,6 +8,21 @@ import (
 	"haunchbook.example/app/estimate"
 )
 
+// addedWork is what the rows of one's own are kept as.
+const addedWork = "Your own work"
+
+// addedWork leaves room for work that the program knows nothing of.
+func (b *builder) addedWork(p *page) {
+	first := p.row + 1
+	for range addedRows {
+		row := p.row + 1
+		p.put(written(""), text("your own work"), text(""), text(""), text(""), blank(general), formula(fmt.Sprintf("ROUND(F%d,2)", row), decimal.Zero, measured), formula(fmt.Sprintf("ROUND(G%d*Wage,2)", row), decimal.Zero, b.money()))
+	}
+	b.tasks[addedWork] = first
+	p.nameRange("AddedHours", "G", first)
+	p.nameRange("AddedLabor", "H", first)
+}
+
 // toDays is the formula of the hours that fill up the crew's last day, or part of one.
 func (b *builder) toDays(hours string) string {
 	part := fmt.Sprintf("(%s*Crew*%s)", b.estimate.Prices.CrewDay, estimate.DayHours)
@@ -41,7 +56,10 @@ func (b *builder) labor() error {
 		if l.Unpriced { // its unit is not the job's
 			each, hoursOf = text(""), "0"
 		}
-		if l.Name == estimate.ToDays {
+		if l.Name == estimate.ToDays { // goes by the hours before it
+			b.addedWork(p)
+			row = p.row + 1
+			b.tasks[l.Name] = row
 			hoursOf = b.toDays(fmt.Sprintf("SUM(G%d:G%d)", first, row-1))
 			each = text("")
 		}
@@ -51,6 +69,9 @@ func (b *builder) labor() error {
 		}
 		p.put(text(l.Name), text(firstOf(name, "once per job")), quantity, unit, rate, each,
 			formula(hoursOf, l.Quantity, measured), formula(fmt.Sprintf("ROUND(G%d*Wage,2)", row), l.Extended, money))
+	}
+	if _, done := b.tasks[addedWork]; !done {
+		b.addedWork(p)
 	}
 	last := p.row
 	hoursSum, costSum := "0", "0"

@@ -323,7 +323,7 @@ func (w *optionWriter) labor() {
 			case m.Unpriced:
 				return dec(l.Quantity, measured)
 			case m.Name == estimate.ToDays:
-				return formula(b.toDays(span("SUM(%s)", col, at.hour, i)), l.Quantity, measured)
+				return formula(b.toDays("("+span("SUM(%s)", col, at.hour, i)+"+SUM(AddedHours))"), l.Quantity, measured)
 			case !rated:
 				return formula(fmt.Sprintf("IF(%s=0,0,ROUND($D%d,2))", q, row), l.Quantity, measured)
 			}
@@ -331,10 +331,10 @@ func (w *optionWriter) labor() {
 		})
 	}
 	w.row("Hours", "h", [3]cell{}, func(col string, o estimate.Outcome) cell {
-		return formula(span("SUM(%s)", col, at.hour, len(at.tasks)), o.Hours, measured).strong()
+		return formula(span("SUM(%s)", col, at.hour, len(at.tasks))+"+SUM(AddedHours)", o.Hours, measured).strong()
 	})
 	w.row("Labor, at the wage", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
-		return formula(span("SUMPRODUCT(ROUND(%s*Wage,2))", col, at.hour, len(at.tasks)), o.Estimate.Labor, b.money()).strong()
+		return formula(span("SUMPRODUCT(ROUND(%s*Wage,2))", col, at.hour, len(at.tasks))+"+SUM(AddedLabor)", o.Estimate.Labor, b.money()).strong()
 	})
 	p.gap()
 }
@@ -379,7 +379,7 @@ func (w *optionWriter) fees() {
 			if f.For != estimate.FeeShortLoad && (!ok || l.Unpriced) {
 				return dec(decimal.Zero, general)
 			}
-			cost := fmt.Sprintf("%s%d+MaterialExtras+%s%d+ExtraTotal+Mobilization+%s", col, at.materialTotal, col, at.wages, span("SUM(%s)", col, at.feeAmount, others))
+			cost := fmt.Sprintf("%s%d+AddedMaterials+MaterialExtras+%s%d+ExtraTotal+Mobilization+SUM(AddedFees)+%s", col, at.materialTotal, col, at.wages, span("SUM(%s)", col, at.feeAmount, others))
 			return b.charges(f, l, fmt.Sprint("$D", at.feeAmount+i), at.cells(col), fmt.Sprint(col, at.last), fmt.Sprint(col, at.hours), fmt.Sprint(col, at.wages), cost)
 		})
 	}
@@ -416,9 +416,9 @@ func (w *optionWriter) bid() {
 	}
 	in := func(row int) string { return fmt.Sprintf("{}%d", row) }
 	p.band("From cost to bid")
-	line("Materials, with extras", in(at.materialTotal)+"+MaterialExtras", func(e estimate.Estimate) decimal.Decimal { return e.Materials })
+	line("Materials, with extras", in(at.materialTotal)+"+AddedMaterials+MaterialExtras", func(e estimate.Estimate) decimal.Decimal { return e.Materials })
 	line("Labor", in(at.wages), func(e estimate.Estimate) decimal.Decimal { return e.Labor })
-	line("Fees and equipment", in(at.feeTotal)+"+Mobilization", func(e estimate.Estimate) decimal.Decimal { return e.Fees })
+	line("Fees and equipment", in(at.feeTotal)+"+Mobilization+SUM(AddedFees)", func(e estimate.Estimate) decimal.Decimal { return e.Fees })
 	line("Extras", "ExtraTotal", func(e estimate.Estimate) decimal.Decimal { return e.Extras })
 	line("Cost", fmt.Sprintf("SUM({}%d:{}%d)", at.bidFrom, at.bidFrom+3), func(e estimate.Estimate) decimal.Decimal { return e.Cost })
 	line("Overhead", fmt.Sprintf("ROUND({}%d*OverheadPercent/100,2)", at.cost), func(e estimate.Estimate) decimal.Decimal { return e.Overhead })

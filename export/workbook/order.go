@@ -16,9 +16,16 @@ import (
 func (b *builder) order() error {
 	p := b.page("Order", landscape, []column{
 		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
-		{"Unit price", 11, true}, {"Uses", 6, true}, {"Extended", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
+		{"Unit price", 11, true}, {"Uses", 6, true}, {"Total", 12, true}, {"For this job", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
 	})
-	var totals []string
+	var totals []int
+	paid := func(ls []estimate.Line) decimal.Decimal {
+		sum := decimal.Zero
+		for _, l := range ls {
+			sum = sum.Add(toPay(l))
+		}
+		return sum
+	}
 	for _, g := range estimate.Groups {
 		lines := b.materials(g)
 		if len(lines) == 0 {
@@ -34,26 +41,33 @@ func (b *builder) order() error {
 			b.orderLine(p, l)
 			sum = sum.Add(l.Extended)
 		}
-		row := p.row
-		totals = append(totals, fmt.Sprintf("I%d", row+1))
-		p.put(b.totalRow(p.cols, string(g)+" total", 8, formula(fmt.Sprintf("SUM(I%d:I%d)", first, row), sum, b.money()))...)
+		row := b.totalRow(p.cols, string(g)+" total", 8, formula(fmt.Sprintf("SUM(I%d:I%d)", first, p.row), paid(lines), b.money()))
+		row[9] = formula(fmt.Sprintf("SUM(J%d:J%d)", first, p.row), sum, b.money()).strong()
+		totals = append(totals, p.put(row...))
 		p.gap()
 	}
+	totals = append(totals, b.added(p))
 	all := decimal.Zero
 	for _, l := range b.estimate.Lines {
 		if l.Kind == estimate.Material && !l.ID.IsZero() {
 			all = all.Add(l.Extended)
 		}
 	}
-	sum := "0"
-	if len(totals) > 0 {
-		sum = strings.Join(totals, "+")
+	in := func(col string) string {
+		var parts []string
+		for _, row := range totals {
+			parts = append(parts, fmt.Sprint(col, row))
+		}
+		return strings.Join(parts, "+")
 	}
-	p.put(b.totalRow(p.cols, "Order total", 8, formula(sum, all, b.money()).named("OrderTotal"))...)
+	total := paid(b.estimate.Lines)
+	p.put(b.totalRow(p.cols, "Total, to be paid", 8, formula(in("I"), total, b.money()).named("ToBePaid"))...)
+	p.put(b.totalRow(p.cols, "Of it what serves other jobs too, by their share", 8, formula("ToBePaid-OrderTotal", total.Sub(all), b.money()).named("ForOtherJobs"))...)
+	p.put(b.totalRow(p.cols, "Materials of this job", 8, formula(in("J"), all, b.money()).named("OrderTotal"))...)
 	b.unpriced(p)
 	p.gap()
 	p.put(styled("Yellow cells are to fill in: prices, and on the other sheets waste, rates and percentages. Everything else follows.", note))
-	p.put(styled("Needed is what the drawing takes; Order is whole packs of it. Uses shares the cost of boards and stakes among jobs.", note))
+	p.put(styled("Needed is what the drawing takes; Order is whole packs of it. Total is what will be paid; boards, stakes and what else lasts serve so many jobs as Uses says, and this one pays its share.", note))
 	return p.close()
 }
 
@@ -136,18 +150,59 @@ func (b *builder) orderLine(p *page, l estimate.Line) {
 		price.value = nil
 	}
 	uses := input(decimal.NewFromInt(int64(l.Uses)), whole).within(positive)
-	extended := formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
-	// Written over by hand it stays text, whatever it starts with.
-	supplier := cell{value: plain(l.Supplier), style: style{line: 'h', wrap: true, input: true, indent: true, num: "@"}}
+	total, extended := formula(fmt.Sprintf("ROUND(E%d*G%d,2)", row, row), toPay(l), money), formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), l.Extended, money)
+	supplier := written(l.Supplier)
 	b.ordered[l.ID] = row
 	if l.ByOthers {
 		price, uses = styled("by others", plainText.right()), text("")
-		extended = formula("0", decimal.Zero, money)
+		total, extended = formula("0", decimal.Zero, money), formula("0", decimal.Zero, money)
 		supplier = text("")
 	}
 	p.put(text(l.Name), need, indented(string(l.Of)), dec(l.Pack, general),
 		formula(fmt.Sprintf("ROUNDUP(ROUND(B%d/D%d,6),%d)", row, row, places), l.Quantity, buy),
-		indented(l.Unit), price, uses, extended, supplier, indented(l.Date))
+		indented(l.Unit), price, uses, total, extended, supplier, indented(l.Date))
+}
+
+// toPay is what all of a line costs, also what lasts beyond the job.
+func toPay(l estimate.Line) decimal.Decimal {
+	if l.Kind != estimate.Material || l.ID.IsZero() || l.ByOthers || l.Unpriced {
+		return decimal.Zero
+	}
+	return l.Quantity.Mul(l.Price).Round(2)
+}
+
+// written is a text to fill in: written over by hand it stays text, whatever it starts
+// with.
+func written(text string) cell {
+	return cell{value: plain(text), style: style{line: 'h', wrap: true, input: true, indent: true, num: "@"}}
+}
+
+// blank is a number to fill in.
+func blank(format string) cell {
+	c := input(decimal.Zero, format)
+	c.value = nil
+	return c
+}
+
+// addedRows is how many lines of one's own fit each list.
+const addedRows = 3
+
+// added leaves room for materials that the program knows nothing of, and gives the row
+// of their sum.
+func (b *builder) added(p *page) int {
+	money := b.money()
+	p.band("Your own lines")
+	first := p.row + 1
+	for range addedRows {
+		row := p.row + 1
+		p.put(written(""), text(""), text(""), text(""), blank(volume), written(""), blank(money), input(decimal.NewFromInt(1), whole).within(positive),
+			formula(fmt.Sprintf("ROUND(E%d*G%d,2)", row, row), decimal.Zero, money), formula(fmt.Sprintf("ROUND(E%d*G%d/H%d,2)", row, row, row), decimal.Zero, money), written(""), text(""))
+	}
+	row := b.totalRow(p.cols, "Your own lines, total", 8, formula(fmt.Sprintf("SUM(I%d:I%d)", first, p.row), decimal.Zero, money))
+	row[9] = formula(fmt.Sprintf("SUM(J%d:J%d)", first, p.row), decimal.Zero, money).named("AddedMaterials").strong()
+	n := p.put(row...)
+	p.gap()
+	return n
 }
 
 // concreteCells names the cells that hold what an order of concrete comes to.

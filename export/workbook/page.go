@@ -215,6 +215,13 @@ func (p *page) name1(name string, col, row int) {
 	})
 }
 
+// nameRange defines a name for the cells of a column from a row to the last one.
+func (p *page) nameRange(name, col string, from int) {
+	p.do(func() error {
+		return p.b.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: fmt.Sprintf("%s!$%s$%d:$%s$%d", quoted(p.name), col, from, col, p.row)})
+	})
+}
+
 // bound takes numbers alone in a cell: "$175/yd" would spoil every sum.
 func (p *page) bound(col, row int, b bounds) {
 	p.after = append(p.after, func() error {

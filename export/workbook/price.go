@@ -157,6 +157,12 @@ func (b *builder) fees(p *page) {
 	m := e.Spec.Mobilization
 	row := p.row + 1
 	p.put(text("Mobilization"), num(1, whole), indented("job"), input(m, money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), m.Round(2), money).named("Mobilization"))
+	own := p.row + 1
+	for range addedRows {
+		row := p.row + 1
+		p.put(written(""), blank(general), written(""), blank(money), text(""), formula(fmt.Sprintf("ROUND(B%d*D%d,2)", row, row), decimal.Zero, money))
+	}
+	p.nameRange("AddedFees", "F", own)
 	all := "MaterialTotal+LaborTotal+ExtraTotal+" + sum()
 	for _, f := range e.Prices.Fees {
 		if l, due := lines[f.Name]; f.For == estimate.FeeOfCost && due {

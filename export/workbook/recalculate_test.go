@@ -52,9 +52,10 @@ type change struct {
 	job    job.Job
 	prices estimate.PriceList
 
-	File  string         `json:"in"`
-	Set   map[string]any `json:"set"`
-	Cells [][4]any       `json:"cells"`
+	File  string                    `json:"in"`
+	Set   map[string]any            `json:"set"`
+	Cells [][4]any                  `json:"cells"`
+	At    map[string]map[string]any `json:"at"` // by sheet and address
 	want  func(*job.Job, *estimate.PriceList)
 }
 
@@ -283,26 +284,32 @@ func TestLibreOfficeGetsTheSame(t *testing.T) {
 	got := recalculate(t, list)
 	for i, c := range list {
 		t.Run(c.name, func(t *testing.T) {
-			data, to, e := write(t, c.job, c.prices, Options{})
-			order, _ := to.Line(takeoff.ConcreteOrder)
-			trucks, _ := to.Line(takeoff.ConcreteTrucks)
-			names := got[i].Names
-			for name, want := range map[string]float64{
-				"ConcreteOrder": order.Value, "Trucks": trucks.Value, "MaterialTotal": number(e.Materials), "LaborTotal": number(e.Labor), "LaborHours": number(e.Hours),
-				"FeeTotal": number(e.Fees), "ExtraTotal": number(e.Extras), "CostTotal": number(e.Cost), "OverheadTotal": number(e.Overhead), "ProfitTotal": number(e.Profit),
-				"PriceBeforeTax": number(e.Price), "TaxTotal": number(e.Tax), "BidTotal": number(e.Bid),
-			} {
-				v, ok := names[name].(float64)
-				if !ok || math.Abs(v-want) > 1e-6 {
-					t.Errorf("LibreOffice has %s = %v, the program %v", name, names[name], want)
-				}
-			}
-			if c.want == nil {
-				compareStored(t, data, got[i].Cells)
-			}
-			compareOptions(t, c, got[i].Cells["Options"])
+			compare(t, c, got[i])
 		})
 	}
+}
+
+// compare holds a workbook as LibreOffice computes it against the program on the same
+// change.
+func compare(t *testing.T, c change, got recalculated) {
+	data, to, e := write(t, c.job, c.prices, Options{})
+	order, _ := to.Line(takeoff.ConcreteOrder)
+	trucks, _ := to.Line(takeoff.ConcreteTrucks)
+	names := got.Names
+	for name, want := range map[string]float64{
+		"ConcreteOrder": order.Value, "Trucks": trucks.Value, "MaterialTotal": number(e.Materials), "LaborTotal": number(e.Labor), "LaborHours": number(e.Hours),
+		"FeeTotal": number(e.Fees), "ExtraTotal": number(e.Extras), "CostTotal": number(e.Cost), "OverheadTotal": number(e.Overhead), "ProfitTotal": number(e.Profit),
+		"PriceBeforeTax": number(e.Price), "TaxTotal": number(e.Tax), "BidTotal": number(e.Bid),
+	} {
+		v, ok := names[name].(float64)
+		if !ok || math.Abs(v-want) > 1e-6 {
+			t.Errorf("LibreOffice has %s = %v, the program %v", name, names[name], want)
+		}
+	}
+	if c.want == nil {
+		compareStored(t, data, got.Cells)
+	}
+	compareOptions(t, c, got.Cells["Options"])
 }
 
 // compareOptions compares the options as LibreOffice has them with those of the

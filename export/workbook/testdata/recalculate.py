@@ -1,4 +1,5 @@
-"""Reads a plan (JSON): a list of {"in", "out", "set": {name: value}, "cells": [[sheet, label, column, value]]}.
+"""Reads a plan (JSON): a list of {"in", "out", "set": {name: value}, "cells": [[sheet, label, column, value]],
+"at": {sheet: {address: value}}}.
 Writes each workbook with its inputs changed and no stored results, has LibreOffice compute them, and prints all
 values: a list of {"names": {...}, "cells": {sheet: {address: value}}}."""
 import json, os, subprocess, sys, tempfile
@@ -32,6 +33,10 @@ for i, step in enumerate(plan):
         cells = [c for c in (book[sheet][column + str(r)] for r in rows) if not c.protection.locked]
         assert len(cells) == 1, (sheet, label, column, rows)
         cells[0].value = value
+    for sheet, values in (step.get("at") or {}).items():
+        for address, value in values.items():
+            assert not book[sheet][address].protection.locked, sheet + " " + address + " is locked"
+            book[sheet][address].value = value
     path = os.path.join(work, "book%d.xlsx" % i)
     book.save(path)
     staged.append(path)
@@ -42,6 +47,6 @@ result = []
 for i, step in enumerate(plan):
     book = load_workbook(os.path.join(out, "book%d.xlsx" % i), data_only=True)
     cells = {ws.title: {c.coordinate: c.value for row in ws.iter_rows() for c in row if isinstance(c.value, (int, float, str))} for ws in book}
-    values = {n: target(book, n).value for n in names_of(book) if not n.startswith("_xlnm")}
+    values = {n: target(book, n).value for n in names_of(book) if not n.startswith("_xlnm") and not n.startswith("Added")}
     result.append({"names": values, "cells": cells})
 json.dump(result, sys.stdout)
