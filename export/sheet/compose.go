@@ -127,7 +127,7 @@ func (s *set) firstBlocks(of []takeoff.Slab) []block {
 		out = append(out, s.orderLine())
 	}
 	if len(of) < len(s.takeoff.Slabs) {
-		out = append(out, keyBlock{s.takeoff.Slabs, of[0].Number})
+		out = append(out, keyBlock{slabs: s.takeoff.Slabs, own: of[0].Number})
 	} else if len(of) > 1 {
 		out = append(out, s.slabList())
 	}

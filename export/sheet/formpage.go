@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -54,9 +55,31 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 func (s *set) stakeNotes() block {
 	spec, u := s.job.Spec.Place.Forms, s.job.Units
 	return notes{title: "Stakes", size: sizeSmall, items: []string{
+		s.stringNote(),
 		"Dashed: string lines. Short strokes: stakes; with a tail, a kicker too. Dig: how far the trench goes below the board.",
 		fmt.Sprintf("A stake each %s at most, at joints of boards and ends; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
 	}}
+}
+
+// stringNote says where the stakes of the string lines stand.
+func (s *set) stringNote() string {
+	usual, u := s.job.Spec.Place.StakeOut.Offset, s.job.Units
+	note := fmt.Sprintf("String-line stakes: in line with each side, %s beyond its corners", usual.Text(u))
+	var others []string
+	for _, t := range s.takeoff.Slabs {
+		for _, l := range t.Layout.Lines {
+			if l.Before != usual || l.Past != usual {
+				others = append(others, fmt.Sprintf("%s %s, %s", t.Called(sideName(t, 0, l.Edge)), l.Before.Text(u), l.Past.Text(u)))
+			}
+		}
+	}
+	if len(others) > fewItems {
+		return note + "; further where the slab is in the way, as drawn."
+	}
+	if len(others) > 0 {
+		note += "; but of side " + strings.Join(others, "; ")
+	}
+	return note + "."
 }
 
 // quantities lists what the takeoff says to buy of some groups.

@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"image"
+	"slices"
+	"strings"
 	"time"
 
 	"haunchbook.example/app/job"
@@ -44,7 +46,7 @@ type titles struct {
 	paper  string   // that the scale is true on
 	packed bool     // it has a strip for a title block
 	n, of  int
-	index  string // of the set, on its first sheet
+	index  []string // of the set, on its first sheet: in full, and short
 }
 
 // name gives what the page is called in the bookmarks.
@@ -59,38 +61,40 @@ func (t titles) name() string {
 	return s
 }
 
-// indexOf tells on which sheets each step of the work stands: "Layout 1; Steel, Pour 2–3".
-func indexOf(all []titles) string {
-	var names []string
-	on := map[string][2]int{}
+// indexOf tells on which sheets each step of the work stands: "Layout 1; Steel, Pour 2–3";
+// short, steps that share sheets together.
+func indexOf(all []titles, short bool) string {
+	type steps struct {
+		names    []string
+		from, to int
+	}
+	var runs []steps
 	for i, t := range all {
 		for _, name := range t.topics {
-			r, known := on[name]
-			if !known {
-				names, r[0] = append(names, name), i+1
+			k := slices.IndexFunc(runs, func(r steps) bool { return r.names[0] == name })
+			if k < 0 {
+				k, runs = len(runs), append(runs, steps{names: []string{name}, from: i + 1})
 			}
-			r[1] = i + 1
-			on[name] = r
+			runs[k].to = i + 1
 		}
 	}
-	text := "Sheets: "
-	for i, n := range names {
-		r := on[n]
-		text += n
-		switch next := i + 1; {
-		case next < len(names) && on[names[next]] == r:
-			text += ", "
+	var joined []steps
+	for _, r := range runs {
+		if n := len(joined) - 1; n >= 0 && (r.from == joined[n].from && r.to == joined[n].to || short && r.from <= joined[n].to) {
+			joined[n].names, joined[n].to = append(joined[n].names, r.names...), max(joined[n].to, r.to)
 			continue
-		case r[1] > r[0]:
-			text += fmt.Sprintf(" %d–%d", r[0], r[1])
-		default:
-			text += fmt.Sprintf(" %d", r[0])
 		}
-		if i+1 < len(names) {
-			text += "; "
-		}
+		joined = append(joined, r)
 	}
-	return text
+	var out []string
+	for _, r := range joined {
+		text := fmt.Sprintf("%s %d", strings.Join(r.names, ", "), r.from)
+		if r.to > r.from {
+			text += fmt.Sprintf("–%d", r.to)
+		}
+		out = append(out, text)
+	}
+	return "Sheets: " + strings.Join(out, "; ")
 }
 
 // lines gives what stands under the sheet's name.
@@ -145,8 +149,12 @@ func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	r := d.rim(titleBlock)
 	top := r.Y1
-	if after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8; textWidth(t.index, sizeFine, false) <= r.X1-1.8-after {
-		d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, t.index) // on a narrow sheet the bookmarks must do
+	after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8
+	for _, text := range t.index { // on a narrow sheet the bookmarks must do
+		if textWidth(text, sizeFine, false) <= r.X1-1.8-after {
+			d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, text)
+			break
+		}
 	}
 	// Four fields: company, job, sheet, and number.
 	widths := []float64{0.28, 0.36, 0.24, 0.12}

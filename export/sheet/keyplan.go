@@ -56,10 +56,13 @@ func (s *set) placeTable(slab takeoff.Slab) block {
 	return tableBlock{table: tb}
 }
 
-// keyBlock is the small key plan of a sheet: all slabs, the sheet's own dark.
+// keyBlock is the small key plan of a sheet: all slabs, the sheet's own dark, or the
+// parts of a plan that is split, with the sheets they are on.
 type keyBlock struct {
 	slabs []takeoff.Slab
-	own   int // number in the job
+	own   int // number in the job, or of the part
+	parts []tile
+	first int // the sheet of the first part
 }
 
 const keyTall = 26.0
@@ -67,6 +70,9 @@ const keyTall = 26.0
 func (k keyBlock) height(width float64) float64 { return headingTall(k.title(), width) + keyTall }
 
 func (k keyBlock) title() string {
+	if len(k.parts) > 0 {
+		return "Key plan: sheets of its parts"
+	}
 	for _, s := range k.slabs {
 		if s.Number == k.own {
 			return "Key plan: " + s.Name + " is dark"
@@ -85,6 +91,28 @@ func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
 		slabs[i] = planview.Slab{Number: s.Number, Plan: s.Plan}
 	}
 	o := drawing.Options{View: drawing.ViewIn(drawing.Ratio(ratio), lo, hi, r), Area: r}
-	drawing.Place(planview.Key(slabs, k.own), o).Draw(ink{d: d})
+	own := k.own
+	if len(k.parts) > 0 {
+		own = -1
+		parts := &drawing.Drawing{}
+		for i, t := range k.parts {
+			corners := []geometry.Point{t.lo, {X: t.hi.X, Y: t.lo.Y}, t.hi, {X: t.lo.X, Y: t.hi.Y}}
+			if i == k.own {
+				parts.Fill(drawing.Pencil{Layer: drawing.Outline, Style: drawing.OwnFill}, corners...)
+			}
+			parts.Ring(drawing.Pencil{Layer: drawing.Outline, Style: drawing.StringLine}, corners...)
+		}
+		drawing.Place(parts, o).Draw(ink{d: d})
+	}
+	drawing.Place(planview.Key(slabs, own), o).Draw(ink{d: d})
+	for i, t := range k.parts {
+		mid := o.View.On(geometry.Point{X: t.lo.X + (t.hi.X-t.lo.X)/2, Y: t.lo.Y + (t.hi.Y-t.lo.Y)/2})
+		t := Text{Layer: Notes, Size: sizeSmall, Bold: i == k.own, Color: black, Text: fmt.Sprint(k.first + i)}
+		if i == k.own {
+			t.Color = white
+		}
+		t.At = Point{X: mid.X - t.Width()/2, Y: mid.Y - capHeight*sizeSmall*mmPerPoint/2}
+		d.put(t)
+	}
 	return r.Y0
 }

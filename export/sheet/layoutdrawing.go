@@ -29,7 +29,7 @@ func layoutDrawing(ctx context.Context, h *handover.Handover, all bool) (Page, e
 	ways := arrange(large[len(large)-1], j.Units, hi.X-lo.X, hi.Y-lo.Y)
 	a, ok := choose(ways, j.Units)
 	if !ok {
-		a, _ = split(ways[0], j.Units, lo, hi, nil)
+		a, _ = split(ways[0], j.Units, lo, hi, lo, nil)
 	}
 	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions

@@ -174,8 +174,9 @@ func seams(of []takeoff.Slab) (out geometry.Ring) {
 }
 
 // split parts the plan lo-hi over tiles that fit a at the largest of the scales
-// that needs few enough. Its match lines keep off some places.
-func split(a arrangement, u geometry.Units, lo, hi geometry.Point, off geometry.Ring) (arrangement, []tile) {
+// that needs few enough. Its match lines keep off some places and stand at whole inches
+// or centimeters from a datum.
+func split(a arrangement, u geometry.Units, lo, hi, datum geometry.Point, off geometry.Ring) (arrangement, []tile) {
 	inner := a.plan.Inset(reserve)
 	parts := func(s Scale) (nx, ny int) {
 		nx = int(math.Ceil(s.paperOf(hi.X-lo.X)/inner.Width() - 1e-9))
@@ -198,23 +199,30 @@ func split(a arrangement, u geometry.Units, lo, hi geometry.Point, off geometry.
 		for _, c := range off {
 			xs, ys = append(xs, c.X), append(ys, c.Y)
 		}
-		cx := cuts(lo.X, hi.X, max(nx, 1), xs)
-		cy := cuts(lo.Y, hi.Y, max(ny, 1), ys)
+		step := geometry.Inch
+		if u == geometry.Millimeters {
+			step = 10 * geometry.Millimeter
+		}
+		tidy := func(datum geometry.Length) func(geometry.Length) geometry.Length {
+			return func(c geometry.Length) geometry.Length { return datum + (c-datum)/step*step }
+		}
+		cx := cuts(lo.X, hi.X, max(nx, 1), xs, tidy(datum.X))
+		cy := cuts(lo.Y, hi.Y, max(ny, 1), ys, tidy(datum.Y))
 		return a, tilesOf(cx, cy)
 	}
 	panic("sheet: a plan beyond the largest length") // siteScales reach past it
 }
 
 // cuts parts from-to into n, each cut moved off what it is to keep off by up to 1/20
-// of its share.
-func cuts(from, to geometry.Length, n int, off []geometry.Length) []geometry.Length {
+// of its share, and to a tidy place.
+func cuts(from, to geometry.Length, n int, off []geometry.Length, tidy func(geometry.Length) geometry.Length) []geometry.Length {
 	out := []geometry.Length{from}
 	share := (to - from) / geometry.Length(n)
 	for i := 1; i < n; i++ {
 		at := from + geometry.Length(i)*share
 		best, room := at, geometry.Length(-1)
 		for k := range geometry.Length(21) {
-			c := at + (k-10)*share/200
+			c := tidy(at + (k-10)*share/200)
 			near := geometry.MaxLength
 			for _, x := range off {
 				near = min(near, (x - c).Abs())
@@ -254,7 +262,7 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	a, ok := choose(all, s.job.Units)
 	tiles := []tile{{lo: lo, hi: hi}}
 	if !ok {
-		a, tiles = split(all[0], s.job.Units, lo, hi, seams(of))
+		a, tiles = split(all[0], s.job.Units, lo, hi, datumOf(of), seams(of))
 	}
 	name := ""
 	if len(of) == 1 {
@@ -281,13 +289,16 @@ func (s *set) plan(of []takeoff.Slab) []block {
 			return len(of) > 1 || s.noteOf(n, of[0])
 		}})
 		d.area = sheetArea(a.width, a.height)
-		d.matchLines(v, t, a.plan, first)
+		d.matchLines(v, t, a.plan, func(i int) string { return s.matchText(of, t, i, first) })
 		s.add(d, head)
 		sheets = append(sheets, p)
 		rows = append(rows, d.rows...)
 	}
 	left = slices.Insert(left, 0, unmarked(rows))
-	for _, p := range sheets {
+	for i, p := range sheets {
+		if len(tiles) > 1 {
+			left = slices.Insert(left, 0, block(keyBlock{of, i, tiles, first + 1}))
+		}
 		left = p.flow(a.columns, left)
 	}
 	s.firsts = append(s.firsts, sheets...)
@@ -314,9 +325,29 @@ func (t tile) window(v View) rect {
 
 var penMatch = Pen{Width: 0.6, Color: black, Dash: []float64{8, 2, 2, 2, 2, 2}}
 
+// datumOf gives the corner that the tapes are hooked on.
+func datumOf(of []takeoff.Slab) geometry.Point { return of[0].Plan.Outline[0].At }
+
+// matchText says of a match line, by the side of a tile it is on, where it is and on
+// which sheet the plan goes on.
+func (s *set) matchText(of []takeoff.Slab, t tile, side, first int) string {
+	datum, u := datumOf(of), s.job.Units
+	where := []string{"left of", "below", "right of", "above"}
+	at := []geometry.Length{t.lo.X - datum.X, t.lo.Y - datum.Y, t.hi.X - datum.X, t.hi.Y - datum.Y}[side]
+	word := where[side|2]
+	if at < 0 {
+		word, at = where[side&1], -at
+	}
+	corner := "corner 1"
+	if len(of) > 1 {
+		corner += " of " + of[0].Called("slab")
+	}
+	return fmt.Sprintf("match line %s %s %s: goes on on sheet %d", at.Text(u), word, corner, first+1+t.neighbors[side])
+}
+
 // matchLines draws the lines where the plan goes on on another sheet, and says
 // on which.
-func (d *draft) matchLines(v View, t tile, paper rect, first int) {
+func (d *draft) matchLines(v View, t tile, paper rect, says func(side int) string) {
 	a, b := v.at(t.lo), v.at(t.hi)
 	w := t.window(v).Meet(paper).Meet(rect{X0: a.X, Y0: a.Y, X1: b.X, Y1: b.Y}.Inset(-15))
 	for i, ends := range [4][2]Point{
@@ -330,7 +361,7 @@ func (d *draft) matchLines(v View, t tile, paper rect, first int) {
 		u := drawing.Readable(drawing.Unit(ends[1].Sub(ends[0])))
 		inward := []Point{{X: 1, Y: 0}, {X: 0, Y: 1}, {X: -1, Y: 0}, {X: 0, Y: -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
-			Text: fmt.Sprintf("match line: goes on on sheet %d", first+1+t.neighbors[i])}
+			Text: says(i)}
 		mid := ends[0].Add(ends[1]).Times(0.5)
 		lift := 1.2 + text.low()
 		if u.Left().Dot(inward) > 0 {

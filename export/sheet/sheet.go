@@ -101,7 +101,7 @@ func (s *set) done() []Page {
 	}
 	for i, m := range s.made {
 		if i == 0 {
-			m.titles.index = indexOf(all)
+			m.titles.index = []string{indexOf(all, false), indexOf(all, true)}
 		}
 		m.titles.n, m.titles.of = i+1, len(s.made)
 		if m.titles.packed {

@@ -204,7 +204,12 @@ func (p *Placed) chainTexts(r run, m *dimension, o float64, c *Chain, loose bool
 			continue // seen well enough on the next sheet
 		}
 		for _, end := range [2]float64{s, t} {
-			if !r.shows(end) && !p.breakMark(r.at(r.clamp(end), o), r.u) {
+			if r.shows(end) {
+				continue
+			}
+			in := r.clamp(end) // the mark stands off the cut, where it would read as an end
+			in += math.Copysign(breakIn*p.unit, in-end)
+			if !p.breakMark(r.at(in, o), r.u) {
 				return false
 			}
 		}
@@ -268,6 +273,9 @@ func (p *Placed) tick(at, u Vec) {
 	p.room.take(BoxOf(at.Sub(v), at.Add(v), p.pens[TickLine].Width*p.unit/2+0.1*p.unit), takenLine)
 }
 
+// breakIn is how far inside of what is seen a break mark stands.
+const breakIn = 4
+
 // breakMark draws the two strokes that say that a string goes on on another sheet;
 // false where they would run into text.
 func (p *Placed) breakMark(at, u Vec) bool {
@@ -278,6 +286,7 @@ func (p *Placed) breakMark(at, u Vec) bool {
 	for _, d := range [2]float64{-0.5, 0.5} {
 		q := at.Toward(u, d*p.unit)
 		p.strokes = append(p.strokes, placedStroke{Ink{Layer: Dimensions, Style: TickLine}, q.Sub(v), q.Add(v)})
+		p.room.take(BoxOf(q.Sub(v), q.Add(v), p.pens[TickLine].Width*p.unit/2+0.1*p.unit), takenLine)
 	}
 	return true
 }

@@ -20,8 +20,9 @@ type Square struct {
 // StringLine is a line stretched along an edge of the outline between stakes
 // beyond its corners.
 type StringLine struct {
-	Edge int
-	A, B geometry.Point
+	Edge         int
+	A, B         geometry.Point
+	Before, Past geometry.Length // how far its stakes stand beyond the edge's ends
 }
 
 // Grade is the height of a corner over the site's benchmark.

@@ -105,7 +105,9 @@ func (t *staking) lines() []StringLine {
 	var out []StringLine
 	for _, s := range t.Sides[0] {
 		back := slab.NewSide(s.Loop, s.Edge, s.B, s.A)
-		out = append(out, StringLine{Edge: s.Edge, A: t.stake(back), B: t.stake(s)})
+		l := StringLine{Edge: s.Edge, Before: t.stake(back), Past: t.stake(s)}
+		l.A, l.B = back.At(back.Length+l.Before, 0), s.At(s.Length+l.Past, 0)
+		out = append(out, l)
 	}
 	return out
 }
@@ -113,10 +115,9 @@ func (t *staking) lines() []StringLine {
 // stakeClear is how far a stake keeps from the slab: common practice, no source.
 const stakeClear = 6 * inch
 
-// stake gives the place of the stake beyond the end of a side, its offset past it.
-// Where that is in the slab or at its face, as of an edge in the same line, the
+// stake gives how far the stake stands beyond the end of a side: its offset. Where that is in the slab or at its face, as of an edge in the same line, the
 // offset counts from the far side of what is in the way.
-func (t *staking) stake(s slab.Side) geometry.Point {
+func (t *staking) stake(s slab.Side) geometry.Length {
 	off := t.spec.Offset
 	at := off
 	if off > 0 {
@@ -130,7 +131,7 @@ func (t *staking) stake(s slab.Side) geometry.Point {
 			}
 		}
 	}
-	return s.At(s.Length+at, 0)
+	return at
 }
 
 // pastStake moves a stake, at a distance beyond the end of a side, past what of the
