@@ -153,7 +153,7 @@ func (s *set) firstBlocks(of []takeoff.Slab) []block {
 		if s.job.Notes != "" {
 			out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 		}
-		out = append(out, legend(s.layoutLegend()), s.cautions(of))
+		out = append(out, s.revisions(), legend(s.layoutLegend()), s.cautions(of))
 	}
 	return append(out, s.findingsOn(of, last))
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
@@ -90,6 +91,32 @@ func TestLetteringGrowsWithThePaper(t *testing.T) {
 		v := pages[0].View
 		if got := v.at(point(24, 0)).X - v.at(point(0, 0)).X; math.Abs(got-24*304.8/v.Scale.Ratio) > 1e-6 {
 			t.Errorf("%s: 24 ft are %g mm long at %s", c.paper.Name, got, v.Scale.Name)
+		}
+	}
+}
+
+// The marks a job was handed out under before stand on the first sheet, once each, with
+// the one it has now; a job that never had another has no word of them.
+func TestRevisionsAreListed(t *testing.T) {
+	j := building(24, 20, 2, 16)
+	j.Revision = "B"
+	a := Revision{"A", "before moving the door", time.Date(2024, 3, 1, 0, 0, 0, 0, time.UTC)}
+	for _, c := range []struct {
+		had  []Revision
+		rows int
+	}{{nil, 0}, {[]Revision{{"B", "", fixedDate}}, 0}, {[]Revision{a}, 2}, {[]Revision{a, {"B", "", fixedDate}}, 2}} {
+		pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate, Paper: Tabloid, Revisions: c.had})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var first []string
+		for _, s := range texts(pages[0]) {
+			if s == "Revisions" || s == "Mar 1, 2024" || s == "before moving the door" || s == "this set" {
+				first = append(first, s)
+			}
+		}
+		if len(first) != 2*c.rows {
+			t.Errorf("with %v: %q", c.had, first)
 		}
 	}
 }

@@ -25,6 +25,14 @@ type Options struct {
 	Paper   Paper     // of all sheets; zero to choose
 	Part    Part      // of the set
 	Company Company
+	// Revisions are the marks under which the job was handed out before, oldest first.
+	Revisions []Revision
+}
+
+// Revision is a mark of the job's, such as "B", with when it was last handed out and why.
+type Revision struct {
+	Mark, Why string
+	Date      time.Time
 }
 
 // Distances of the frame, in millimeters.
@@ -194,6 +202,23 @@ func revision(j job.Job, o Options) string {
 		s += "Rev. " + j.Revision
 	}
 	return s
+}
+
+// revisions lists the marks the job has had, where it had more than one.
+func (s *set) revisions() block {
+	tb := table{title: "Revisions", head: []string{"Rev.", "Date", "Why"}, right: make([]bool, 3), size: sizeSmall}
+	for _, r := range s.options.Revisions {
+		if r.Mark != s.job.Revision {
+			tb.rows = append(tb.rows, []string{r.Mark, printedDate(r.Date, s.job.Units), r.Why})
+		}
+	}
+	if len(tb.rows) == 0 {
+		return nothing{}
+	}
+	if s.job.Revision != "" {
+		tb.rows = append(tb.rows, []string{s.job.Revision, revision(job.Job{Date: s.job.Date, Units: s.job.Units}, s.options), "this set"})
+	}
+	return tableBlock{table: tb}
 }
 
 func printedDate(t time.Time, u geometry.Units) string {

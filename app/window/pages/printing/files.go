@@ -28,6 +28,7 @@ type source struct {
 	paper   sheet.Paper
 	part    sheet.Part
 	date    time.Time
+	marks   []sheet.Revision // that the job was handed out under
 }
 
 // output is one file that is printed to the folder.
@@ -84,7 +85,7 @@ func (s source) options() sheet.Options {
 		logo = nil
 	}
 	c := sheet.Company{Name: s.company.Name, Lines: lines, Logo: logo}
-	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c}
+	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c, Revisions: s.marks}
 }
 
 var (

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/export/sheet"
 	"haunchbook.example/storage/wholefile"
 )
 
@@ -82,6 +83,30 @@ func (p *Page) printedSo(from source, names []string) bool {
 	}
 	j, err := p.shelf.Book().Revision(p.shelf.ID(), last.Number)
 	return err == nil && bytes.Equal(j.Encode(), from.Job().Encode())
+}
+
+// marks gives the revision marks that the book has of the job, each with the day it was
+// last kept.
+func (p *Page) marks() (out []sheet.Revision) {
+	if !p.shelf.Kept() {
+		return nil
+	}
+	kept, err := p.shelf.Book().Revisions(p.shelf.ID())
+	if err != nil {
+		return nil // the sheets are as good without
+	}
+	for _, k := range kept {
+		r := sheet.Revision{Mark: strings.TrimSpace(k.Name), Why: k.Note, Date: k.Time.Local()}
+		if r.Mark == "" {
+			continue
+		}
+		if strings.HasPrefix(k.Note, printedAs) {
+			r.Why = "printed"
+		}
+		out = slices.DeleteFunc(out, func(o sheet.Revision) bool { return o.Mark == r.Mark })
+		out = append(out, r)
+	}
+	return out
 }
 
 // standing says what is in a folder under the names.

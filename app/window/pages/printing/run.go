@@ -80,7 +80,7 @@ func (p *Page) names() (names []string) {
 // source gives what the files are made from now.
 func (p *Page) source() (source, error) {
 	s, err := p.shelf.Settings()
-	return source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now()}, err
+	return source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now(), p.marks()}, err
 }
 
 // start makes the files beside the window, and then writes them.
@@ -237,6 +237,9 @@ func (r *run) finish(written []string, err error) {
 	r.p.frame.Tell("Written to " + r.folder.Text)
 }
 
+// printedAs begins the notes of revisions that were kept because they were printed.
+const printedAs = "printed: "
+
 // keep keeps a revision of what is about to be written; of a bid its prices too. The
 // job must be the one that the files were made from.
 func (p *Page) keep(from source, names []string, then func(error)) {
@@ -255,7 +258,7 @@ func (p *Page) keep(from source, names []string, then func(error)) {
 			return
 		}
 	}
-	p.shelf.Revise("printed: "+strings.Join(names, ", "), func(_ int, err error) {
+	p.shelf.Revise(printedAs+strings.Join(names, ", "), func(_ int, err error) {
 		if err == nil && bid {
 			p.shelf.Bid(then)
 			return

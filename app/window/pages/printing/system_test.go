@@ -82,6 +82,9 @@ func TestPrintedAgain(t *testing.T) {
 	d.Commit("Revision", j)
 	to(d, folder)
 	d.Reads("Written:", "rev-C-layout.pdf")
+	if text := pdfText(t, filepath.Join(folder, "J-0001-Shop-addition-Lot-7-rev-C-layout.pdf")); !strings.Contains(text, "Revisions") || !strings.Contains(text, "this set") {
+		t.Error("the sheets do not list the revision before")
+	}
 }
 
 // What was printed is opened and sent to the printer, as large as it is drawn, where the
