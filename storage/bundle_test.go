@@ -93,7 +93,7 @@ func TestSettingsPricesRecords(t *testing.T) {
 	}
 	for what, err := range map[string]error{
 		"frost": b.SetSettings(Settings{Start: shop(0), Frost: -1}), "prices": b.SetPrices(estimate.PriceList{Crew: -1}),
-		"record": b.SetRecord(id, actual.Record{Left: decimal.NewFromInt(1)}),
+		"record": b.SetRecord(id, actual.Record{Left: decimal.NewNullDecimal(decimal.NewFromInt(1))}),
 	} {
 		if !IsKind(err, Invalid) {
 			t.Errorf("%s: %v, want Invalid", what, err)

@@ -32,7 +32,7 @@ func ExampleAgainst() {
 		fmt.Println(err)
 		return
 	}
-	r := actual.Record{Ordered: decimal.New(1975, -2), Delivered: decimal.New(1975, -2), Left: decimal.New(5, -1), Trucks: 2}
+	r := actual.Record{Ordered: decimal.New(1975, -2), Delivered: decimal.New(1975, -2), Left: decimal.NewNullDecimal(decimal.New(5, -1)), Trucks: 2}
 	for _, row := range actual.Against(actual.Job{Takeoff: t, Estimate: e, Record: r})[:2] {
 		fmt.Println(row.Name, row.Estimated, row.Actual, row.Unit)
 	}

@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -19,6 +20,7 @@ import (
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
@@ -198,7 +200,7 @@ func TestAfterThePour(t *testing.T) {
 	for _, v := range [][2]string{{"Poured on", "2026-05-02"}, {"Ordered" + volume, "25"}, {"Delivered" + volume, "25"}, {"Left over" + volume, "1"}, {"Trucks", "3"}, {"Weather", "fair"}, {"Notes", "went well"}} {
 		f.Fill(v[0], v[1])
 	}
-	if r := record(); r.Poured != "2026-05-02" || !r.Ordered.Equal(decimal.NewFromInt(25)) || !r.Left.Equal(decimal.NewFromInt(1)) || r.Trucks != 3 || r.Notes != "went well" {
+	if r := record(); r.Poured != "2026-05-02" || !r.Ordered.Equal(decimal.NewFromInt(25)) || !r.Left.Valid || !r.Left.Decimal.Equal(decimal.NewFromInt(1)) || r.Trucks != 3 || r.Notes != "went well" {
 		t.Errorf("the record is %+v", r)
 	}
 	f.Reads("Estimate against actual", "Concrete delivered", "Waste")
@@ -212,6 +214,24 @@ func TestAfterThePour(t *testing.T) {
 	if r := record(); len(r.Hours) != 1 || r.Hours[0].Task != task {
 		t.Errorf("hours %+v", r.Hours)
 	}
+	f.Press("Add an invoice")
+	i := slices.IndexFunc(f.Entries(), func(e *form.Entry) bool { return e.Text == "0.00" })
+	f.Type(f.Entries()[i], "1450.5")
+	f.Type(f.Entries()[i+1], "Sample plant")
+	f.Reads("Margin by kind of work", "Not written down", "$1,450.50")
+	if v := record().Invoices; len(v) != 1 || v[0].For != "Ready-mix" || !v[0].Amount.Equal(decimal.RequireFromString("1450.5")) {
+		t.Errorf("invoices %+v", v)
+	}
+	f.Fill("Left over"+volume, "0")
+	if r := record(); !r.Left.Valid || !r.Left.Decimal.IsZero() {
+		t.Errorf("nothing left over is kept as %+v", r.Left)
+	}
+	f.Fill("Left over"+volume, "")
+	if r := record(); r.Left.Valid {
+		t.Errorf("what nobody wrote down is kept as %+v", r.Left)
+	}
+	f.ReadsNot("Concrete used")
+	f.Fill("Left over"+volume, "0")
 	f.Fill(task, "")
 	f.Fill("Trucks", "some")
 	f.Reads("! ")
@@ -227,7 +247,7 @@ func TestOwnFigures(t *testing.T) {
 	b := d.Shelf.Book()
 	for i := range actual.EnoughJobs {
 		id := must[storage.ID](t)(b.Create(hands.Demo(t)))
-		r := actual.Record{Ordered: decimal.NewFromInt(25), Delivered: decimal.NewFromInt(25), Left: decimal.NewFromInt(int64(i % 2))}
+		r := actual.Record{Ordered: decimal.NewFromInt(25), Delivered: decimal.NewFromInt(25), Left: decimal.NewNullDecimal(decimal.NewFromInt(int64(i % 2)))}
 		r.Hours = []actual.TaskHours{{Task: "Set forms", Hours: decimal.NewFromInt(10)}}
 		if err := b.SetRecord(id, r); err != nil {
 			t.Fatal(err)

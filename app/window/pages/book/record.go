@@ -62,7 +62,8 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	result := container.NewVBox()
 	show := func() {
 		base.Record = record
-		form.Refill(result, against(actual.Against(base))...)
+		_, works := actual.Margins([]actual.Job{base})
+		form.Refill(result, append(against(actual.Against(base)), margins("Margin by kind of work", works, base.Estimate.Prices.Currency)...)...)
 	}
 	r := bind.Of(f, func() actual.Record { return record }, func(_ string, change func(*actual.Record)) error {
 		is := record
@@ -82,7 +83,20 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	r.Words("Poured on", func(r *actual.Record) *string { return &r.Poured })
 	r.Measured("Ordered"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Ordered })
 	r.Measured("Delivered"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Delivered })
-	r.Measured("Left over"+unit, func(r *actual.Record) *decimal.Decimal { return &r.Left })
+	f.Text("Left over"+unit, bind.Text{Get: func() string {
+		if !record.Left.Valid {
+			return ""
+		}
+		return record.Left.Decimal.String()
+	}, Set: func(s string) (err error) {
+		left := decimal.NullDecimal{Valid: strings.TrimSpace(s) != ""}
+		if left.Valid {
+			if left.Decimal, err = bind.ReadAmount(s); err != nil {
+				return err
+			}
+		}
+		return r.Put("Left over", func(r *actual.Record) { r.Left = left })
+	}})
 	f.Text("Trucks", bind.Text{Get: func() string {
 		if record.Trucks == 0 {
 			return ""
@@ -105,7 +119,8 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 			hours(r, l.Name)
 		}
 	}
-	f.Explain("Saved as you type. Leave empty what nobody wrote down.")
+	p.invoices(f, r, base.Estimate)
+	f.Explain("Saved as you type. Leave empty what nobody wrote down; where nothing was left over, write 0.")
 	show()
 	return container.NewVBox(f.Box, result), f.Sync
 }
@@ -132,7 +147,7 @@ func hours(r bind.Fields[actual.Record], task string) {
 
 // against is the estimate beside what it really took.
 func against(rows []actual.Row) (os []fyne.CanvasObject) {
-	table := form.Table{0, 100, 100, 90}
+	table := form.Table{0, 100, 100, 110}
 	for i, r := range rows {
 		if i == 0 {
 			os = append(os, table.Head("Estimate against actual", ">Estimated", ">Actual", ">Difference"))
@@ -170,7 +185,8 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 	}
 	slices.Sort(ids)
 	var lessons []actual.Lesson
-	left := 0
+	var byJob, byWork []actual.Margin
+	left, currency := 0, p.Prices().Currency
 	p.work.Run("learning from the jobs", func() error {
 		var jobs []actual.Job
 		for _, id := range ids {
@@ -181,16 +197,18 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 			}
 		}
 		lessons = actual.Learn(jobs)
+		byJob, byWork = actual.Margins(jobs)
 		return nil
 	}, func(err error) {
 		if err != nil {
 			form.Refill(list, form.Grave("! "+err.Error()))
 		} else {
-			form.Refill(list, p.lessonsOf(lessons, left)...)
+			os := append(p.lessonsOf(lessons, left), margins("Margin by job", byJob, currency)...)
+			form.Refill(list, append(os, margins("Margin by kind of work", byWork, currency)...)...)
 		}
 	})
 	return container.NewVBox(form.Title("Own figures"), list,
-		form.Source(fmt.Sprintf("From the jobs with notes after the pour. A mean is offered from %d jobs on; nothing changes unless you take it.", actual.EnoughJobs))), nil
+		form.Source(fmt.Sprintf("From the jobs with notes after the pour. A mean is that of all jobs together: a large one weighs more. It is offered from %d jobs on; nothing changes unless you take it.", actual.EnoughJobs))), nil
 }
 
 func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObject) {
@@ -212,6 +230,7 @@ func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObj
 		}
 		os = append(os, table.Row(row...))
 	}
+	os = append(os, farOff(lessons)...)
 	if left > 0 {
 		os = append(os, form.Caption(words.Plural(left, "job")+" with notes cannot be computed and is left out."))
 	}
