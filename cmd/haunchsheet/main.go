@@ -21,9 +21,7 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
-	"strings"
 	"time"
-	"unicode"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
@@ -210,13 +208,7 @@ func requests(h *handover.Handover, e estimate.Estimate, o sheet.Options) ([]who
 		if err := workbook.WriteRequest(&b, h, r, workbook.Options{Date: o.Date, Company: o.Company.Name}); err != nil {
 			return nil, err
 		}
-		name := strings.Map(func(c rune) rune {
-			if unicode.IsLetter(c) || unicode.IsDigit(c) {
-				return c
-			}
-			return '-'
-		}, r.Supplier)
-		files = append(files, wholefile.File{Name: fmt.Sprintf("request-%d-%s.xlsx", i+1, name[:min(len(name), 60)]), Data: b.Bytes()})
+		files = append(files, wholefile.File{Name: workbook.RequestName(i, r), Data: b.Bytes()})
 	}
 	return files, nil
 }

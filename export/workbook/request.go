@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -30,6 +31,17 @@ const (
 	numberLabel   = "Quote number"
 	untilLabel    = "Good until, as 2026-04-12"
 )
+
+// RequestName gives the file name of request i of a job, from 0.
+func RequestName(i int, r estimate.Request) string {
+	name := []rune(strings.Map(func(c rune) rune {
+		if unicode.IsLetter(c) || unicode.IsDigit(c) {
+			return c
+		}
+		return '-'
+	}, r.Supplier))
+	return fmt.Sprintf("request-%d-%s.xlsx", i+1, string(name[:min(len(name), 60)]))
+}
 
 // WriteRequest writes a request for a supplier to fill in: what is asked for, with
 // blanks for its price, lead time and a substitute, and for the quote's number and
@@ -75,10 +87,14 @@ func WriteRequest(w io.Writer, h *handover.Handover, r estimate.Request, o Optio
 	return rezip(w, buf.Bytes(), o.Date)
 }
 
+// ErrNoRequest says that a workbook is something else than a request.
+var ErrNoRequest = fmt.Errorf("found no sheet %q with the columns %s; choose a request that was filled in", requestSheet, strings.Join(requestHeads, ", "))
+
 // maxRequest bounds a request that is read, unpacked too.
 const maxRequest = 8 << 20
 
-// ReadQuote reads a request that came back. The error names the cell, what was found
+// ReadQuote reads a request that came back. The error is ErrNoRequest for another
+// workbook; others name the cell, what was found
 // and what would do.
 func ReadQuote(data []byte) (q estimate.Quote, err error) {
 	if len(data) > maxRequest {
@@ -91,7 +107,7 @@ func ReadQuote(data []byte) (q estimate.Quote, err error) {
 	defer func() { err = errors.Join(err, f.Close()) }()
 	rows, err := f.GetRows(requestSheet)
 	if err != nil || !slices.ContainsFunc(rows, func(r []string) bool { return slices.Equal(r, requestHeads) }) {
-		return q, fmt.Errorf("found no sheet %q with the columns %s; choose a request that was filled in", requestSheet, strings.Join(requestHeads, ", "))
+		return q, ErrNoRequest
 	}
 	for n, r := range rows {
 		at := func(col int) string {

@@ -58,6 +58,7 @@ type Page struct {
 	form   *form.Form
 	wants  *fyne.Container
 	wanted string
+	quotes []estimate.Quote // that are looked at
 
 	starting map[geometry.Units]estimate.PriceList // as they were asked for
 }

@@ -1,6 +1,7 @@
 package price
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -8,12 +9,14 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"github.com/xuri/excelize/v2"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
 )
 
@@ -220,7 +223,7 @@ func TestSuppliersList(t *testing.T) {
 	}
 	d.Press("Take these prices")
 	d.ReadsNot("spring.csv")
-	d.Reads("Are these yours?", "Import a supplier's list…\nThese prices are my own\n") // what is left to confirm
+	d.Reads("Are these yours?", "Import prices…\nThese prices are my own\n") // what is left to confirm
 	it, _ := d.Prices().Item(takeoff.ID{Kind: takeoff.ConcreteOrder})
 	if it.Price.String() != "171.50" || it.Date != d.Today() {
 		t.Errorf("concrete: %+v", it)
@@ -237,6 +240,75 @@ func TestSuppliersList(t *testing.T) {
 		if err := p.LookAt(name, []byte(data)); err == nil {
 			t.Errorf("%s is looked at", name)
 		}
+	}
+}
+
+// Requests that came back are set side by side and looked at before they are taken, by
+// the same button as a supplier's list; the newest of a supplier counts.
+func TestQuotes(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	h, _ := d.Handover()
+	var yard estimate.Request
+	for _, r := range p.estimate.Requests() {
+		if r.Supplier == "Sample yard" {
+			yard = r
+		}
+	}
+	back := func(supplier, price string) []byte {
+		t.Helper()
+		var b bytes.Buffer
+		if err := workbook.WriteRequest(&b, h, yard, workbook.Options{}); err != nil {
+			t.Fatal(err)
+		}
+		f, err := excelize.OpenReader(&b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows, err := f.GetRows("Request")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, r := range rows {
+			at := fmt.Sprint("D", i+1)
+			switch {
+			case r == nil:
+			case r[0] == "Supplier":
+				err = f.SetCellValue("Request", at, supplier)
+			case r[0] == "Quote number":
+				err = f.SetCellValue("Request", at, "Q-"+price)
+			case r[0] == yard.Lines[0].Name && price != "":
+				err = f.SetCellValue("Request", at, price)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		var out bytes.Buffer
+		if err := f.Write(&out); err != nil {
+			t.Fatal(err)
+		}
+		return out.Bytes()
+	}
+	was := d.Prices().Encode()
+	for i, q := range [][2]string{{"Yard A", "9.99"}, {"Yard B", "7.25"}, {"Yard A", "8.50"}} {
+		if err := p.LookAt(fmt.Sprintf("%d.xlsx", i), back(q[0], q[1])); err != nil {
+			t.Fatal(err)
+		}
+	}
+	d.Reads("Yard B, quote Q-7.25", "Yard A, quote Q-8.50", "$8.50", "least: Yard B", yard.Lines[0].Name, "Compare with another quote…")
+	d.ReadsNot("$9.99", "least: Yard A")
+	if string(d.Prices().Encode()) != string(was) {
+		t.Error("prices were taken unasked")
+	}
+	if err := p.LookAt("bad.xlsx", back("Yard C", "soon")); err == nil || !strings.Contains(err.Error(), "soon") {
+		t.Errorf("a price in words: %v", err)
+	}
+	if err := p.LookAt("empty.xlsx", back("Yard C", "")); err == nil {
+		t.Error("a request without a price is looked at")
+	}
+	d.Press("Take the least prices")
+	if it, _ := d.Prices().Item(yard.Lines[0].ID); it.Price.String() != "7.25" || it.Supplier != "Yard B" || it.Quote != "Q-7.25" || len(p.quotes) > 0 {
+		t.Errorf("%s: %+v", yard.Lines[0].Name, it)
 	}
 }
 

@@ -1,10 +1,15 @@
 package price
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
@@ -18,11 +23,12 @@ const maxTable = 8 << 20
 
 // importing gives the button that brings prices in.
 func (p *Page) importing() *form.Button {
-	return form.Do("Import a supplier's list…", p.importList)
+	return form.Do("Import prices…", p.importFile)
 }
 
-// importList asks for a supplier's list and shows what it says.
-func (p *Page) importList() {
+// importFile asks for a supplier's list, or for a request that came back filled in, and
+// shows what it says.
+func (p *Page) importFile() {
 	form.OpenFile(p.frame.Window(), func(err error) {
 		if err != nil {
 			p.frame.Say(err.Error())
@@ -43,8 +49,18 @@ func (p *Page) importList() {
 	})
 }
 
-// LookAt shows what a supplier's list would change, and offers to take it.
+// LookAt shows what a supplier's list, or the requests that came back so far, would
+// change, and offers to take it.
 func (p *Page) LookAt(name string, data []byte) error {
+	if strings.EqualFold(filepath.Ext(name), ".xlsx") {
+		q, err := workbook.ReadQuote(data)
+		if err == nil {
+			return p.lookAtQuotes(q)
+		}
+		if !errors.Is(err, workbook.ErrNoRequest) {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
 	rows, err := workbook.ReadTable(name, data)
 	if err != nil {
 		return err
@@ -79,17 +95,7 @@ func (p *Page) LookAt(name string, data []byte) error {
 		form.Wrapped(fmt.Sprintf("%s found, of which %d change. %s not taken.", words.Capital(words.Plural(len(o.Found), "price")), changed, words.Plural(len(o.Unmatched), "row"))),
 	}
 	if len(o.Found) > 0 {
-		take := form.Do("Take these prices", form.Act(p.frame, func() error {
-			err := p.frame.ChangePrices("Take the prices of "+name, func(l *estimate.PriceList) { *l = l.Take(o, p.frame.Today()) })
-			if err == nil && p.frame.Prices().Invented {
-				p.show()
-				p.Update()
-				err = p.own(true) // what is left of the starting list
-			} else if err == nil {
-				p.show()
-			}
-			return err
-		})).Strong()
+		take := p.taking("Take these prices", "Take the prices of "+name, func(l estimate.PriceList) estimate.PriceList { return l.Take(o, p.frame.Today()) })
 		os = append(os, take, table.Head("Price", ">Was", ">Is", ">Change"))
 	}
 	os = append(os, lines...)
@@ -97,6 +103,80 @@ func (p *Page) LookAt(name string, data []byte) error {
 		os = append(append(os, table.Head("Not taken")), left...)
 	}
 	p.show(append(os, form.Do("Leave the prices as they are", func() { p.show() }), form.Rule())...)
+	return nil
+}
+
+// taking gives the button that takes what was looked at.
+func (p *Page) taking(label, what string, with func(estimate.PriceList) estimate.PriceList) *form.Button {
+	return form.Do(label, form.Act(p.frame, func() error {
+		if err := p.frame.ChangePrices(what, func(l *estimate.PriceList) { *l = with(*l) }); err != nil {
+			return err
+		}
+		p.quotes = nil
+		p.show()
+		if p.frame.Prices().Invented {
+			p.Update()
+			return p.own(true) // what is left of the starting list
+		}
+		return nil
+	})).Strong()
+}
+
+// lookAtQuotes shows the quotes so far side by side, a supplier's newest in the place
+// of the one before, and offers to take the least of each line.
+func (p *Page) lookAtQuotes(q estimate.Quote) error {
+	if !slices.ContainsFunc(q.Lines, func(l estimate.Quoted) bool { return l.Price.Set }) {
+		return fmt.Errorf("%s: found no price; a quote has them in the column Unit price", q.Supplier)
+	}
+	p.quotes = append(slices.DeleteFunc(p.quotes, func(o estimate.Quote) bool { return o.Supplier == q.Supplier }), q)
+	quotes := slices.Clone(p.quotes)
+	compared := estimate.CompareQuotes(quotes)
+	list := p.frame.Prices()
+	table := form.Table{0, 150, 100, 110, 120}
+	var names []string
+	for _, q := range quotes {
+		name := q.Supplier
+		if q.Number != "" {
+			name += ", quote " + q.Number
+		}
+		if q.Until != "" {
+			name += ", good until " + q.Until
+		}
+		names = append(names, name)
+	}
+	os := []fyne.CanvasObject{
+		form.Title("Quotes"),
+		form.Wrapped(strings.Join(names, "; ") + ". Of several the least price of each line is taken, never a substitute."),
+		container.NewHBox(
+			p.taking("Take the least prices", "Take the prices of "+words.Plural(len(quotes), "quote"), func(l estimate.PriceList) estimate.PriceList { return l.With(quotes, p.frame.Today()) }),
+			form.Do("Compare with another quote…", p.importFile),
+		),
+		table.Head("Line", "Supplier", ">For one", ">For all", "Comes in"),
+	}
+	for _, c := range compared {
+		for i, o := range c.Offers {
+			name, mark := "", ""
+			if i == 0 {
+				name = fmt.Sprintf("%s × %s %s", c.Quantity, c.Unit, c.Name)
+			}
+			if i == c.Least {
+				mark = "least: "
+			}
+			each, all, lead := "–", "", o.Lead
+			if o.Price.Set {
+				each, all = words.Money(list.Currency, o.Price.To), words.Money(list.Currency, o.Extended)
+			}
+			if o.Substitute != "" {
+				lead = strings.TrimSpace("instead: " + o.Substitute + " " + lead)
+			}
+			os = append(os, table.Tight(form.Figure(name, fyne.TextAlignLeading), form.Figure(mark+o.Supplier, fyne.TextAlignLeading),
+				form.Figure(each, fyne.TextAlignTrailing), form.Figure(all, fyne.TextAlignTrailing), form.Figure(lead, fyne.TextAlignLeading)))
+		}
+		if len(c.Offers) == 0 {
+			os = append(os, table.Figures(fmt.Sprintf("%s × %s %s", c.Quantity, c.Unit, c.Name), "no offer"))
+		}
+	}
+	p.show(append(os, form.Do("Leave the prices as they are", func() { p.quotes = nil; p.show() }), form.Rule())...)
 	return nil
 }
 

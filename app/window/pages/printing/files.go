@@ -35,8 +35,8 @@ type source struct {
 type output struct {
 	name  string // of the file
 	about string
-	usual bool // ticked from the start
-	make  func(ctx context.Context, w io.Writer, s source) error
+	usual bool                                                      // ticked from the start
+	make  func(ctx context.Context, w io.Writer, s source) error    // nil for requests
 	pages func(ctx context.Context, s source) ([]sheet.Page, error) // of one that is made of pages; nil of others
 }
 
@@ -51,6 +51,7 @@ func page(make func(context.Context, *handover.Handover, sheet.Options) (sheet.P
 const (
 	bidFile     = "bid.pdf"
 	howDeepFile = "how-deep.pdf"
+	requestFile = "request" // and the supplier: several files
 )
 
 // outputs are the files, in the order they are made.
@@ -66,6 +67,7 @@ var outputs = []output{
 	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteBid(ctx, w, s.Handover, s.options())
 	}, page(sheet.BidPage)},
+	{requestFile, "Material requests, one for each supplier, without prices (XLSX)", false, nil, nil},
 	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}, page(sheet.HowDeepPage)},
@@ -106,15 +108,20 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 	case slices.Contains(names, bidFile) && len(e.Draft(s.date)) > 0:
 		return nil, errDraft
 	}
+	done := 1
 	for _, o := range outputs {
 		if !slices.Contains(names, o.name) {
 			continue
 		}
-		progress(1+len(files), o.about)
-		data, err := guard.Beside(ctx, o.name, func() ([]byte, error) {
+		progress(done, o.about)
+		done++
+		made, err := guard.Beside(ctx, o.name, func() ([]wholefile.File, error) {
+			if o.make == nil {
+				return requests(s, e)
+			}
 			var b bytes.Buffer
 			err := o.make(ctx, &b, s)
-			return b.Bytes(), err
+			return []wholefile.File{{Name: o.name, Data: b.Bytes()}}, err
 		})
 		switch {
 		case ctx.Err() != nil:
@@ -122,10 +129,22 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 		case err != nil:
 			return nil, fmt.Errorf("%s: %w", o.name, err)
 		}
-		files = append(files, wholefile.File{Name: o.name, Data: data})
+		files = append(files, made...)
 	}
 	if ctx.Err() != nil {
 		return nil, errStopped
+	}
+	return files, nil
+}
+
+// requests makes a request for each supplier.
+func requests(s source, e estimate.Estimate) (files []wholefile.File, err error) {
+	for i, r := range e.Requests() {
+		var b bytes.Buffer
+		if err := workbook.WriteRequest(&b, s.Handover, r, workbook.Options{Date: s.date, Company: s.company.Name}); err != nil {
+			return nil, err
+		}
+		files = append(files, wholefile.File{Name: workbook.RequestName(i, r), Data: b.Bytes()})
 	}
 	return files, nil
 }

@@ -25,6 +25,7 @@ import (
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/app/window/words"
 	"haunchbook.example/export/sheet"
+	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
 )
@@ -265,8 +266,9 @@ func TestEveryFile(t *testing.T) {
 	d.Select("Paper", d.List("Paper").Options[1])
 	to(d, folder)
 	files, err := os.ReadDir(folder)
-	if err != nil || len(files) != len(outputs)-1 {
-		t.Errorf("the folder holds %v, %v", files, err)
+	e, priced := p.frame.Current().Estimate(t.Context())
+	if err != nil || priced != nil || len(files) != len(outputs)-2+len(e.Requests()) { // the bid is a draft
+		t.Errorf("the folder holds %v, %v, %v", files, err, priced)
 	}
 	if got := p.folder(); filepath.Dir(got) != filepath.Dir(folder) {
 		t.Errorf("the next print goes to %s", got)
@@ -320,5 +322,33 @@ func TestResultIsInSight(t *testing.T) {
 	}
 	if least := p.run.said.MinSize().Height; p.run.said.Size().Height < least {
 		t.Errorf("the text has %g of the %g that it needs", p.run.said.Size().Height, least)
+	}
+}
+
+// Each supplier's request is a file of its own, named as the others are.
+func TestRequestsAreWritten(t *testing.T) {
+	d, p := opened(t)
+	for name := range p.ticked {
+		p.ticked[name] = name == requestFile
+	}
+	dir := t.TempDir()
+	to(d, dir)
+	e, err := p.frame.Current().Estimate(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked := e.Requests()
+	if len(asked) < 2 {
+		t.Fatalf("%d suppliers", len(asked))
+	}
+	for i, r := range asked {
+		data, err := os.ReadFile(filepath.Join(dir, "J-0001-Shop-addition-Lot-7-rev-A-"+workbook.RequestName(i, r)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := workbook.ReadQuote(data)
+		if r.Supplier != "" && (err != nil || q.Supplier != r.Supplier || len(q.Lines) != len(r.Lines)) {
+			t.Errorf("%s: %d lines, %v", r.Supplier, len(q.Lines), err)
+		}
 	}
 }
