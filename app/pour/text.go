@@ -212,13 +212,23 @@ func (d Day) TrowelText() string {
 // trowelFrom gives the span in which a bay done at a time may be troweled, by
 // the weather of that hour.
 func (d Day) trowelFrom(done Clock) string {
+	r := d.trowelAfter(done)
+	return fmt.Sprintf("%s and %s", done+Clock(r.From), done+Clock(r.To))
+}
+
+// trowelAfter gives how long after a bay is done it may be troweled; zero where nobody
+// knows.
+func (d Day) trowelAfter(done Clock) Range {
+	if len(d.Hours) == 0 {
+		return Range{}
+	}
 	at := d.Hours[0]
 	for _, h := range d.Hours {
 		if h.Hour.Time <= done {
 			at = h
 		}
 	}
-	return fmt.Sprintf("%s and %s", done+Clock(at.Trowel.From), done+Clock(at.Trowel.To))
+	return at.Trowel
 }
 
 // CallText tells when the last load is called and how to check it; "" where one

@@ -94,6 +94,12 @@ func State(l *widget.Label, text string) {
 	Seen(l, text != "")
 }
 
+// Signed puts a sign before a text of several lines.
+func Signed(sign fyne.Resource, text *widget.Label) fyne.CanvasObject {
+	icon := widget.NewIcon(theme.NewColoredResource(sign, theme.ColorNameWarning))
+	return container.NewBorder(nil, nil, container.NewVBox(Strut(18, 4), icon), nil, text)
+}
+
 // Seen shows a thing or hides it.
 func Seen(o fyne.CanvasObject, on bool) {
 	if on != o.Visible() {

@@ -8,11 +8,13 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
 	"haunchbook.example/geometry"
 )
 
@@ -139,9 +141,9 @@ func (p *Panel) fill(cs []check) {
 }
 
 func (p *Panel) line(c check) fyne.CanvasObject {
-	head := form.Do("ⓘ  "+c.title, func() { p.visit(c) }).Leading().Faint()
+	head := form.NewButton(c.title, theme.NewThemedResource(look.Know), func() { p.visit(c) }).Leading().Faint()
 	if c.grave {
-		head.Text, head.Importance = "⚠  "+c.title, widget.WarningImportance
+		head.Icon, head.Importance = theme.NewThemedResource(look.Caution), widget.WarningImportance
 	}
 	box := container.NewVBox(head, form.Small(c.text))
 	if c.source != "" {

@@ -25,7 +25,7 @@ func TestWhere(t *testing.T) {
 	j := hands.WithApron()
 	j.Slabs[1].Outline[2].Doors = []plan.Door{{Name: "D1", Width: 12 * ft}}
 	d, p := opened(t, j)
-	d.Press("⚠  Apron, edge 3, door D1: rough opening")
+	d.Press("Apron, edge 3, door D1: rough opening")
 	if p.Count() == 0 || d.OfSlab != 1 {
 		t.Errorf("%d checks; it leads to slab %d", p.Count(), d.OfSlab)
 	}
@@ -42,7 +42,7 @@ func TestWhere(t *testing.T) {
 	d.ReadsNot("door D1: rough opening")
 	for _, c := range p.checks() {
 		if strings.HasPrefix(c.title, "Slab 1: ") && c.slab == 0 {
-			d.Press("⚠  " + c.title)
+			d.Press(c.title)
 			if d.OfSlab != 0 {
 				t.Errorf("it leads to slab %d", d.OfSlab)
 			}
@@ -57,7 +57,7 @@ func TestWhichForm(t *testing.T) {
 	j := hands.Shop()
 	j.Spec.Base.TurnUp = -ft
 	d, _ := opened(t, j)
-	d.Press("⚠  Under the slab")
+	d.Press("Under the slab")
 	if d.Last() != "field spec" {
 		t.Errorf("asked %v", d.Asked)
 	}

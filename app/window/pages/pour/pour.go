@@ -21,6 +21,7 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -56,6 +57,7 @@ type Page struct {
 	order    *widget.Label
 	loads    *fyne.Container
 	picture  *picture
+	timeline *timeline
 	bays     *fyne.Container
 	weather  *weather
 	cure     *fyne.Container
@@ -78,7 +80,9 @@ func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 		f.Copy(p.order.Text)
 		f.Tell("The order is on the clipboard")
 	})
+	p.timeline = newTimeline()
 	p.shown = container.NewVBox(
+		p.timeline.chart,
 		p.findings,
 		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order,
 		form.Title("Trucks"), p.loads, cautions("Before the truck", "Chute and pump", "Backing up"),
@@ -103,7 +107,7 @@ func cautions(steps ...string) fyne.CanvasObject {
 	box := container.NewVBox()
 	for _, c := range pour.Cautions() {
 		if slices.Contains(steps, c.Step) {
-			box.Add(form.Weighted(form.Small("⚠ "+c.Step+": "+c.Text+"  ("+c.Source+")"), widget.WarningImportance))
+			box.Add(form.Signed(look.Caution, form.Weighted(form.Small(c.Step+": "+c.Text+"  ("+c.Source+")"), widget.WarningImportance)))
 		}
 	}
 	return box
@@ -160,16 +164,17 @@ func (p *Page) fill(j job.Job, day pour.Day) {
 	form.Refill(p.loads, p.loadsOf()...)
 	form.Refill(p.bays, append(p.baysOf(j), p.padsOf(j.Units)...)...)
 	form.Refill(p.cure, p.cureOf()...)
+	p.timeline.set(day.Timeline(j.Units))
 	p.picture.Refresh()
 }
 
 func (p *Page) findingsOf() (os []fyne.CanvasObject) {
 	for _, f := range p.day.Findings {
-		sign, importance := "• ", widget.MediumImportance
 		if f.Broken() {
-			sign, importance = "⚠ ", widget.WarningImportance
+			os = append(os, form.Signed(look.Caution, form.Weighted(form.Wrapped(f.Said()), widget.WarningImportance)))
+		} else {
+			os = append(os, form.Wrapped("• "+f.Said()))
 		}
-		os = append(os, form.Weighted(form.Wrapped(sign+f.Said()), importance))
 	}
 	return os
 }
@@ -192,9 +197,9 @@ func (p *Page) loadsOf() []fyne.CanvasObject {
 	}
 	os = append(os, form.Caption(pace+" Age: from batching to empty. Times are as expected, not promised."))
 	if text := p.day.CallText(); text != "" {
-		call := form.Wrapped("☎ " + text)
+		call := form.Wrapped(text)
 		call.TextStyle.Bold = true
-		os = append(os, call)
+		os = append(os, form.Signed(look.Call, call))
 	}
 	return os
 }
