@@ -14,7 +14,9 @@ func (w *Window) key(k *fyne.KeyEvent) {
 	c, plan := w.win.Canvas(), w.pages.at == planPage
 	switch k.Name {
 	case fyne.KeyF1:
-		w.showKeys()
+		if w.popup == nil {
+			w.showHelp()
+		}
 	case fyne.KeyF6:
 		w.nextPart(1)
 	case fyne.KeyF10:

@@ -76,8 +76,10 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("As the desktop", nil, func() { w.setAppearance(look.System) }),
 		),
 		fyne.NewMenu("Help",
-			item("Keys   (F1)", nil, w.showKeys),
+			item("This page   (F1)", nil, w.showHelp),
+			item("Keys   (?)", nil, w.showKeys),
 			item("Cautions", nil, w.showCautions),
+			item("About Haunchbook", nil, w.showAbout),
 		),
 	)
 }

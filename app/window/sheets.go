@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/form"
 )
 
@@ -32,6 +33,10 @@ func (w *Window) over(pop, first fyne.CanvasObject) {
 func (w *Window) closeList() {
 	w.popup.Hide()
 	w.popup = nil
+	if left := w.left; left != nil {
+		w.left = nil
+		left()
+	}
 	w.key(&fyne.KeyEvent{Name: form.KeyDone})
 }
 
@@ -68,11 +73,12 @@ func (w *Window) room() fyne.Size { return w.win.Canvas().Size().SubtractWidthHe
 // showOver shows a thing over everything, in the middle, until it is closed. Keys go to
 // it first, as long as it takes them.
 func (w *Window) showOver(title string, o fyne.CanvasObject, keys func(*fyne.KeyEvent) bool, closed func()) {
-	shut := newCloser(keys, func() { w.closeList(); closed() })
+	shut := newCloser(keys, w.closeList)
 	pop := widget.NewPopUp(container.NewPadded(container.NewBorder(container.NewBorder(nil, nil, form.Title(title), shut), nil, nil, nil, o)), w.win.Canvas())
 	m, size := pop.MinSize(), w.win.Canvas().Size()
 	pop.ShowAtPosition(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
 	w.over(pop, shut)
+	w.left = closed
 }
 
 // closer closes what it stands on, and hands other keys to it.
@@ -93,6 +99,28 @@ func (b *closer) TypedKey(k *fyne.KeyEvent) {
 	if !b.keys(k) {
 		b.Button.TypedKey(k)
 	}
+}
+
+// showHelp shows what the page in use is for; with the plan, its keys.
+func (w *Window) showHelp() {
+	f, rows := w.pages.list[w.pages.at], helpOf(w.pages.at)
+	if w.pages.at == planPage {
+		rows = append(rows, w.keySheet()...)
+	} else {
+		rows = append(rows, [][2]string{{"Keys", ""}, {"?", "on the plan, or Help, Keys: all keys"}, {"Esc", "back to the plan"}}...)
+	}
+	w.showText("Help: "+f.name, rows)
+}
+
+// showAbout says which program this is, and whose work is in it.
+func (w *Window) showAbout() {
+	w.showText("About Haunchbook", [][2]string{
+		{"Haunchbook", "Estimates and lays out concrete slabs with thickened edges."},
+		{"Version", job.Build()},
+		{"Typeface", "DejaVu Sans Condensed; its license lies beside it in the source, assets/fonts."},
+		{"Jobs", "The sample job, its prices and its people are invented."},
+		{"Use", "An estimate: local code and a licensed professional decide."},
+	})
 }
 
 // showKeys shows the shortcut sheet.
@@ -142,7 +170,7 @@ func (w *Window) keySheet() [][2]string {
 		{"Space or Enter", "press a button, tick a box, open a figure or a list"},
 		{"left, right", "choose in a list"},
 		{"F10 or Alt", "the menu: arrow keys walk in it"},
-		{"F1", "this sheet"},
+		{"F1", "help for the page in use"},
 		{"Commands", ""},
 	}...)
 	for _, m := range w.win.MainMenu().Items {

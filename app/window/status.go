@@ -55,6 +55,9 @@ func (w *Window) inUse() (st tool.Status) {
 	if f := w.pages.list[w.pages.at]; w.pages.at != planPage {
 		return tool.Status{Tool: f.name, Notice: m.Notice, Info: m.Info, Help: tool.Help{Do: f.about, Esc: "back to the plan"}}
 	}
+	if next := w.next(); next != "" && st.Tool == (&tool.Select{}).Name() && m.Selected == (tool.Target{}) && st.Typed == "" {
+		st.Help = tool.Help{Do: next}
+	}
 	if name := w.side.name(); name != "" && st.Tool == (&tool.Select{}).Name() {
 		st.Tool = name
 	}

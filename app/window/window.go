@@ -61,6 +61,7 @@ type Window struct {
 	pages    *pages
 
 	popup     fyne.CanvasObject    // a list that is open over everything; nil for none
+	left      func()               // what is done when that is closed; nil for nothing
 	asked     *dialog.CustomDialog // the last question about unsaved changes
 	worked    int                  // the slab that was worked on when last looked at
 	job       string               // tells the open job from those before; it stays when the book gives a number

@@ -19,7 +19,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime/debug"
 	"slices"
 	"time"
 
@@ -58,7 +57,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	out := bufio.NewWriter(stdout) // keeps the first error
 	if c.version {
-		fmt.Fprintln(out, version())
+		fmt.Fprintln(out, "haunchsheet "+job.Build())
 		return flushed(out, stderr, 0, "")
 	}
 	o, frost, err := c.options(time.Now())
@@ -129,22 +128,6 @@ func flushed(out *bufio.Writer, stderr io.Writer, code int, besides string) int 
 		return atFault
 	}
 	return code
-}
-
-// version says which build of the program it is.
-func version() string {
-	text := "haunchsheet"
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return text + ", of an unknown version"
-	}
-	text += " " + info.Main.Version
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" {
-			text += " " + s.Value
-		}
-	}
-	return fmt.Sprintf("%s, %s, job files of version %d", text, info.GoVersion, job.Version)
 }
 
 // result is what came of one job.

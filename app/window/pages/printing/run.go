@@ -94,7 +94,6 @@ func (r *run) start() {
 		r.finish(nil, err)
 		return
 	}
-	p.frame.App().Preferences().SetString(FolderKey, filepath.Dir(to))
 	ctx, end := context.WithCancel(context.Background())
 	r.rest()
 	r.cancel, r.decide = end, nil
@@ -226,6 +225,7 @@ func (r *run) finish(written []string, err error) {
 		r.box.Refresh() // the text takes more lines than the one before
 		return
 	}
+	r.p.frame.App().Preferences().SetString(FolderKey, filepath.Dir(r.folder.Text))
 	r.open.Show()
 	if i := slices.IndexFunc(written, func(w string) bool { return filepath.Ext(w) == ".pdf" }); i >= 0 {
 		r.first = written[i]
