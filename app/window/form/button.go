@@ -1,14 +1,19 @@
 package form
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/look"
 )
 
 // Button is a button that Enter presses too, and that Esc leaves.
 type Button struct {
 	widget.Button
+	held bool // it has the keys
 }
 
 // NewButton gives a button; its icon may be nil and its text "".
@@ -48,10 +53,23 @@ func NewTwice(text, sure string, tap func()) *Button {
 	return b
 }
 
+// CreateRenderer implements fyne.Widget. The toolkit darkens a button that has the
+// keys; ours has a ring.
+func (b *Button) CreateRenderer() fyne.WidgetRenderer {
+	return newRimmed(b.Button.CreateRenderer(), func() color.Color { return ring(b.held) })
+}
+
 // FocusGained implements fyne.Focusable.
 func (b *Button) FocusGained() {
-	b.Button.FocusGained()
+	b.held = true
+	b.Refresh()
 	reveal(b)
+}
+
+// FocusLost implements fyne.Focusable.
+func (b *Button) FocusLost() {
+	b.held = false
+	b.Refresh()
 }
 
 // TypedKey implements fyne.Focusable.
@@ -80,6 +98,7 @@ func Able(o fyne.Disableable, on bool) {
 // the arrow keys step through it.
 type Select struct {
 	widget.Select
+	held     bool // it has the keys
 	stepping bool
 	quiet    bool // what is shown is being brought up to date
 }
@@ -117,10 +136,27 @@ func (s *Select) ShowOptions(options []string, chosen string) {
 	s.quiet = false
 }
 
+// CreateRenderer implements fyne.Widget. It has the frame of a field.
+func (s *Select) CreateRenderer() fyne.WidgetRenderer {
+	return newRimmed(s.Select.CreateRenderer(), func() color.Color {
+		if s.held {
+			return look.Shade(theme.ColorNamePrimary) // as a field that has the keys
+		}
+		return look.Shade(theme.ColorNameInputBorder)
+	})
+}
+
 // FocusGained implements fyne.Focusable.
 func (s *Select) FocusGained() {
-	s.Select.FocusGained()
+	s.held = true
+	s.Refresh()
 	reveal(s)
+}
+
+// FocusLost implements fyne.Focusable.
+func (s *Select) FocusLost() {
+	s.held = false
+	s.Refresh()
 }
 
 // TypedKey implements fyne.Focusable.

@@ -83,8 +83,31 @@ func (t Table) row(tight bool, os []fyne.CanvasObject) fyne.CanvasObject {
 	for len(os) < len(t) {
 		os = append(os, Strut(1, 1))
 	}
-	return container.New(&Columns{Widths: t, Tight: tight}, os...)
+	row := container.New(&Columns{Widths: t, Tight: tight}, os...)
+	if tight {
+		return Ruled(row)
+	}
+	return row
 }
+
+// Ruled puts a thin line under a row, so that the eye keeps it at any width. It takes no
+// room.
+func Ruled(row fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewStack(row, container.New(atFoot{}, Rule()))
+}
+
+// atFoot lays a line along the lower side.
+type atFoot struct{}
+
+// Layout implements fyne.Layout.
+func (atFoot) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	h := os[0].MinSize().Height
+	os[0].Resize(fyne.NewSize(s.Width, h))
+	os[0].Move(fyne.NewPos(0, s.Height-h))
+}
+
+// MinSize implements fyne.Layout.
+func (atFoot) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // Head is a row of headings: "Price" over fields, ">Amount" over figures that end at
 // the right.

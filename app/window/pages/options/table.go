@@ -98,7 +98,7 @@ func (p *Page) row(n int, label string, drawn func() string, field func(i int) b
 		f.TextStyle.Bold = label == ""
 	}
 	p.syncs = append(p.syncs, cells.Sync)
-	p.table.Add(cells.Row(columns))
+	p.table.Add(form.Ruled(cells.Row(columns)))
 }
 
 // result adds a row of figures.

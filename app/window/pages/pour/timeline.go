@@ -83,7 +83,7 @@ func (t *timeline) draw(c *form.Chart) {
 			edge = faint
 		}
 		bar := func(from, to pour.Clock) {
-			c.Bar(fyne.NewPos(x(from), y+4), fyne.NewSize(max(2, x(to)-x(from)), spanRow-8), fill, edge)
+			c.Bar(fyne.NewPos(x(from), y+2), fyne.NewSize(max(2, x(to)-x(from)), spanRow-4), fill, edge)
 		}
 		if s.Work > s.From { // on site, and being emptied
 			c.Line(fyne.NewPos(x(s.From), y+spanRow/2), fyne.NewPos(x(s.Work), y+spanRow/2), 1.5, faint)

@@ -39,7 +39,7 @@ func newRow(p *Page, l estimate.Line) *row {
 	per.SizeName = theme.SizeNameCaptionText
 	r.amount = form.Figure("", fyne.TextAlignTrailing)
 	r.cells.Add(r.amount, nil)
-	r.box = r.cells.Row(columns, r.fold.Below)
+	r.box = form.Ruled(r.cells.Row(columns, r.fold.Below))
 	return r
 }
 
