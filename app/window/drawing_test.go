@@ -47,7 +47,7 @@ func TestSeveralSlabsInTheWindow(t *testing.T) {
 		t.Errorf("%d slabs, on %d", len(w.doc.Job().Slabs), w.doc.Slab())
 	}
 	w.edit(t).Press("Move…")
-	w.typed("0, 4'<Return>")
+	w.typed("4' up<Return>")
 	if lo, _ := w.doc.Plan().Outline.Corners().Bounds(); lo != pt(42*ft, 4*ft) {
 		t.Errorf("moved to %v", lo)
 	}

@@ -108,7 +108,6 @@ func letterKeys() []letterKey {
 			w.machine.Grid = !w.machine.Grid
 			w.tell(onOff("Grid snap", w.machine.Grid))
 		}},
-		{"c", "C", "close the outline, as Enter", func(w *Window) { w.machine.Key(tool.Enter, tool.Mods{}) }},
 		{"+=", "+", "larger, about the pointer; the wheel does it too", func(w *Window) { w.machine.Zoom(1.25) }},
 		{"-_", "-", "smaller", func(w *Window) { w.machine.Zoom(0.8) }},
 		{"z0", "Z", "show all", func(w *Window) { w.machine.Fit() }},

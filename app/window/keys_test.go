@@ -81,20 +81,20 @@ func TestKeySheet(t *testing.T) {
 			w.typed("l0,0<Return><Right>4<Return><Up>3<Return><Left>2<Return><Down>1<Return>")
 			return chained(w, 4) == pt(2*ft, 2*ft)
 		},
-		"12' < 30 Enter": func(_ *testing.T, w *Window) bool {
+		"12' right Enter": func(_ *testing.T, w *Window) bool {
 			w.typed("l0,0<Return>")
-			w.text("12' < 30")
+			w.text("12' right")
+			w.typed("<Return>")
+			return chained(w, 1) == pt(12*ft, 0)
+		},
+		"12' at 30° Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>")
+			w.text("12' at 30°")
 			w.typed("<Return>")
 			return chained(w, 1).Y == 6*ft
 		},
-		"< 30 Enter": func(_ *testing.T, w *Window) bool {
-			w.typed("l0,0<Return>")
-			w.text("< 30")
-			w.typed("<Return>12'<Return>")
-			return chained(w, 1).Y == 6*ft
-		},
-		"4', 3' Enter": func(_ *testing.T, w *Window) bool {
-			w.typed("l0,0<Return>4', 3'<Return>")
+		"4' right, 3' up Enter": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>4' right, 3' up<Return>")
 			return chained(w, 1) == pt(4*ft, 3*ft)
 		},
 		"24 x 30 Enter": func(_ *testing.T, w *Window) bool {
@@ -102,11 +102,11 @@ func TestKeySheet(t *testing.T) {
 			return outline(w).Length(0) == 24*ft
 		},
 		"Enter": func(_ *testing.T, w *Window) bool {
-			w.typed("l0,0<Return>9,0<Return>0,9<Return><Return>")
+			w.typed("l0,0<Return>9 right<Return>9 up<Return><Return>")
 			return len(outline(w)) == 3
 		},
 		"Backspace": func(_ *testing.T, w *Window) bool {
-			w.typed("l0,0<Return>9,0<Return><BackSpace>")
+			w.typed("l0,0<Return>9 right<Return><BackSpace>")
 			return chain(w) == 1
 		},
 		"Shift": func(_ *testing.T, w *Window) bool {
@@ -251,10 +251,6 @@ func TestKeySheet(t *testing.T) {
 			return w.machine.Square != was
 		},
 		"G": func(_ *testing.T, w *Window) bool { was := w.machine.Grid; w.typed("g"); return w.machine.Grid != was },
-		"C": func(_ *testing.T, w *Window) bool {
-			w.typed("l0,0<Return>9,0<Return>0,9<Return>c")
-			return len(outline(w)) == 3
-		},
 		"+": func(_ *testing.T, w *Window) bool {
 			was := w.machine.View.Scale
 			w.typed("+")
@@ -543,7 +539,7 @@ func TestLegsByKeys(t *testing.T) {
 	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 	w.Show()
 	w.side.turn(tool.Legs)
-	w.typed("24' E, 30' N, 24' W, close")
+	w.typed("24' right, 30' up, 24' left, back to start")
 	for range 4 {
 		w.win.Canvas().FocusNext()
 		if b, ok := w.win.Canvas().Focused().(*form.Button); ok && b.Text == "Draw it" {

@@ -70,7 +70,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Show all", ctrl(fyne.Key0, 0), w.machine.Fit),
 			item("Larger", ctrl(fyne.KeyEqual, 0), func() { w.machine.Zoom(1.25) }),
 			item("Smaller", ctrl(fyne.KeyMinus, 0), func() { w.machine.Zoom(0.8) }),
-			item("Layers…", ctrl(fyne.KeyK, 0), w.showLayers),
+			item("Show…", ctrl(fyne.KeyK, 0), w.showLayers),
 			fyne.NewMenuItemSeparator(),
 			item("Light or dark", ctrl(fyne.KeyD, 0), w.otherAppearance),
 			item("As the desktop", nil, func() { w.setAppearance(look.System) }),

@@ -62,7 +62,7 @@ func TestDrawOverAScan(t *testing.T) {
 	}
 	w.click(on(103, 403)) // beside the corner: it snaps
 	w.click(on(577, 402))
-	for _, r := range "24' < 0" {
+	for _, r := range "24' right" {
 		w.plan.TypedRune(r)
 	}
 	w.typed("<Return>")

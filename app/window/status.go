@@ -30,7 +30,7 @@ func newStatusLine() *statusLine {
 	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false), disk: small(true)}
 	s.disk.Truncation = fyne.TextTruncateOff
 	s.disk.Hide()
-	s.object = container.NewBorder(nil, nil, nil, s.disk, container.New(&shares{parts: []float32{0.11, 0.22, 0.12, 0.55}}, s.tool, s.mid, s.at, s.help))
+	s.object = container.NewBorder(nil, nil, nil, s.disk, container.New(&shares{parts: []float32{0.10, 0.19, 0.19, 0.52}}, s.tool, s.mid, s.at, s.help))
 	return s
 }
 

@@ -37,7 +37,7 @@ func newToolbar(w *Window) *toolbar {
 	b.undo = back("Undo", theme.ContentUndoIcon(), w.undo)
 	b.redo = back("Redo", theme.ContentRedoIcon(), w.redo)
 	b.units = back("", nil, w.switchUnits)
-	b.layers = button("Layers", theme.VisibilityIcon(), w.showLayers)
+	b.layers = button("Show", theme.VisibilityIcon(), w.showLayers)
 	b.appearance = back("", nil, w.otherAppearance)
 	b.object = container.NewHBox(
 		button("New", theme.DocumentCreateIcon(), w.newJob),

@@ -132,10 +132,10 @@ func TestGarage(t *testing.T) {
 	h.tap(h.on(feet(20, 20)))
 	h.press("d")
 	h.move(h.on(feet(6, 0)))
-	h.enter("4', 16'", "Return")
+	h.enter("16' at 4'", "Return")
 	h.press("d")
 	h.move(h.on(feet(24, 8)))
-	h.enter("3', 3'", "Return")
+	h.enter("3' at 3'", "Return")
 	h.press("F6")
 	h.press("Tab")
 	h.press("Right") // for people

@@ -96,10 +96,10 @@ func TestKeysAlone(t *testing.T) {
 	w.titled("Drawn by keys")
 
 	w.key("ctrl+l")
-	w.typed("24' E, 30' N, 24' W, close")
+	w.typed("24' right, 30' up, 24' left, back to start")
 	w.key("Tab", "Tab", "Return") // past Back to Draw it
 	w.key("Escape", "d", "Right")
-	w.typed("4', 9'")
+	w.typed("9' at 4'")
 	w.key("Return")
 	w.key("F6", "Tab", "Right", "Escape") // the kind of the door: the next one
 	w.close()

@@ -200,7 +200,7 @@ func (s *sketching) lay(picture string) {
 	s.click(place(sheetLeft, sheetBottom))
 	held := s.view.Plan(s.under(place(sheetLeft, sheetBottom)))
 	s.click(place(sheetLeft+length.Feet()*sheetFoot, sheetBottom))
-	s.typed(length.Text(geometry.FeetInches) + " < 0")
+	s.typed(length.Text(geometry.FeetInches) + " right")
 	s.key("Return")
 
 	// The point that was clicked first stays; the whole picture is shown.
@@ -307,7 +307,7 @@ func (s *sketching) doors() {
 			for range i + 1 {
 				s.key("Right")
 			}
-			s.typed(d.From.Text(geometry.FeetInches) + ", " + d.Width.Text(geometry.FeetInches))
+			s.typed(d.Width.Text(geometry.FeetInches) + " at " + d.From.Text(geometry.FeetInches))
 			s.key("Return")
 			if d.Kind == plan.Walk {
 				s.key("F6", "Tab", "Right", "Escape") // past its name: what it is for

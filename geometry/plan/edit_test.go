@@ -238,13 +238,13 @@ func TestFromLegs(t *testing.T) {
 		want geometry.Ring
 		gap  geometry.Point
 	}{
-		{"24' E, 20' N, 24' W, 20' S", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, pt(0, 0)},
-		{"24 e; 20 north\n24 west, close", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, pt(0, 0)},
-		{"24' E, 20' N, 23' W, 20' S", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(1*ft, 20*ft), pt(1*ft, 0)}, pt(-1*ft, 0)},
-		{"10' at 0, 10' at 90, 10' N90W, close", geometry.Ring{pt(0, 0), pt(10*ft, 0), pt(10*ft, 10*ft), pt(0, 10*ft)}, pt(0, 0)},
+		{"24' right, 20' up, 24' left, 20' down", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, pt(0, 0)},
+		{"24 r; 20 up\n24 Left, back to start", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)}, pt(0, 0)},
+		{"24' right, 20' up, 23' left, 20' down", geometry.Ring{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(1*ft, 20*ft), pt(1*ft, 0)}, pt(-1*ft, 0)},
+		{"10' at 0, 10' at 90° to the last side, 10' 90° left, back to start", geometry.Ring{pt(0, 0), pt(10*ft, 0), pt(10*ft, 10*ft), pt(0, 10*ft)}, pt(0, 0)},
 	}
 	for _, test := range tests {
-		got, err := plan.FromLegs(test.text, geometry.FeetInches)
+		got, err := plan.FromLegs(test.text, plan.North{}, geometry.FeetInches)
 		if err != nil {
 			t.Errorf("%s: %v", test.text, err)
 			continue
@@ -263,10 +263,10 @@ func TestFromLegs(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]string{
-		"24' E, 20 up, 3 W": "leg 2", "24' E": "at least three", "24' E, x N, 3 W": "leg 2",
-		"24' E, 1' N95E, 3 W": "angle", "0 E, 1 N, 1 W": "longer than 0",
+		"24' right, 20 over, 3 left": "leg 2", "24' right": "at least three", "24' right, x up, 3 left": "leg 2",
+		"24' right, 20', 3 left": "no direction", "0 right, 1 up, 1 left": "more than 0", "24' E, 20' N, 24' W": "where north is",
 	} {
-		if _, err := plan.FromLegs(text, geometry.FeetInches); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := plan.FromLegs(text, plan.North{}, geometry.FeetInches); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: got %v, want an error with %q", text, err, want)
 		}
 	}
@@ -276,7 +276,7 @@ func TestFromLegs(t *testing.T) {
 // rectangle whose last leg falls 3 short has 3/297 of its length taken off each
 // leg's closing error.
 func TestSpreadIsProportionalToLength(t *testing.T) {
-	tr, err := plan.FromLegs("100m E, 50m N, 100m W, 47m S", geometry.Millimeters)
+	tr, err := plan.FromLegs("100m right, 50m up, 100m left, 47m down", plan.North{}, geometry.Millimeters)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -39,7 +39,7 @@ func ExampleSite_Move() {
 }
 
 func ExampleFromLegs() {
-	t, err := plan.FromLegs(`24' E, 20' N, 23'-6" W, 20' S`, geometry.FeetInches)
+	t, err := plan.FromLegs(`24' right, 20' up, 23'-6" left, 20' down`, plan.North{}, geometry.FeetInches)
 	fmt.Println(len(t.Legs), "legs, open by", t.Misclosure().Text(geometry.FeetInches), err)
 	fmt.Println(t.Spread().Misclosure())
 	// Output:

@@ -3,8 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"haunchbook.example/geometry"
@@ -85,15 +83,13 @@ func fromVectors(legs []geometry.Point) Traverse {
 }
 
 // FromLegs reads an outline from a list of legs separated by commas, semicolons
-// or lines, each a length and a direction:
+// or lines, each a length and a direction as ReadStep has them, of which the last may be
+// "back to start":
 //
-//	24' E, 12' N, 10'-6" W, 8' NW, 6' at 195
+//	24' right, 12' up, 10'-6" left, 8' up left, 6' at 195°
 //
-// A direction is N, E, S, W, one of the four between, or degrees
-// counter-clockwise from E; a quadrant bearing such as N30W turns 30 degrees
-// from N toward W. The last leg may be "close". Lengths without a unit are read
-// in u. The error names the leg.
-func FromLegs(text string, u geometry.Units) (Traverse, error) {
+// The error names the leg.
+func FromLegs(text string, north North, u geometry.Units) (Traverse, error) {
 	fields := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' })
 	var legs []geometry.Point
 	var at geometry.Point
@@ -102,80 +98,29 @@ func FromLegs(text string, u geometry.Units) (Traverse, error) {
 		if f == "" {
 			continue
 		}
-		if strings.EqualFold(f, "close") {
-			legs = append(legs, geometry.Point{}.Sub(at))
-			at = geometry.Point{}
-			continue
-		}
-		v, err := leg(f, u)
-		if err != nil {
-			return Traverse{}, fmt.Errorf("leg %d: %w", len(legs)+1, err)
+		v := geometry.Point{}.Sub(at)
+		if !strings.EqualFold(strings.Join(strings.Fields(f), " "), "back to start") {
+			c := Course{North: north}
+			if n := len(legs); n > 0 {
+				c.Last = &legs[n-1]
+			}
+			s, err := ReadStep(f, c, u)
+			if err == nil && !s.Aimed {
+				err = fmt.Errorf("found %q, which has no direction; say right, left, up, down or degrees, such as 24' right or 6' at 45°", f)
+			}
+			if err == nil && s.Length == 0 {
+				err = fmt.Errorf("found %q, which has no length", f)
+			}
+			if err != nil {
+				return Traverse{}, fmt.Errorf("leg %d: %w", len(legs)+1, err)
+			}
+			v = s.Vector()
 		}
 		legs = append(legs, v)
 		at = at.Add(v)
 	}
 	if len(legs) < 3 {
-		return Traverse{}, fmt.Errorf("found %s; give at least three, such as 24' E, 30' N, 24' W, 30' S", count(len(legs), "leg"))
+		return Traverse{}, fmt.Errorf("found %s; give at least three, such as 24' right, 30' up, 24' left, back to start", count(len(legs), "leg"))
 	}
 	return fromVectors(legs), nil
-}
-
-var (
-	direction = regexp.MustCompile(`(?i)^(.*?)\s*(?:(n|s)\s*([0-9.]+)\s*°?\s*(e|w)|(ne|nw|se|sw|north|east|south|west|[nesw])|(?:at|@)\s*(-?[0-9.]+)\s*°?)$`)
-	compass   = map[string]float64{
-		"e": 0, "ne": 45, "n": 90, "nw": 135, "w": 180, "sw": 225, "s": 270, "se": 315,
-		"east": 0, "north": 90, "west": 180, "south": 270,
-	}
-)
-
-func leg(s string, u geometry.Units) (geometry.Point, error) {
-	m := direction.FindStringSubmatch(s)
-	if m == nil {
-		return geometry.Point{}, fmt.Errorf("found %q, which has no direction; write a length and N, E, S, W or degrees, such as 24' E or 6' at 45", s)
-	}
-	length, err := geometry.ParseLength(m[1], u.Foot())
-	if err != nil {
-		return geometry.Point{}, err
-	}
-	if length <= 0 {
-		return geometry.Point{}, fmt.Errorf("found %q; a leg must be longer than 0", s)
-	}
-	degrees, err := bearing(m)
-	if err != nil {
-		return geometry.Point{}, fmt.Errorf("found %q: %w", s, err)
-	}
-	return Turn(geometry.Point{X: length}, degrees), nil
-}
-
-// bearing gives the direction that the expression matched, in degrees
-// counter-clockwise from E.
-func bearing(m []string) (float64, error) {
-	switch {
-	case m[5] != "":
-		return compass[strings.ToLower(m[5])], nil
-	case m[6] != "":
-		return parseDegrees(m[6], 360)
-	}
-	turn, err := parseDegrees(m[3], 90)
-	if err != nil {
-		return 0, err
-	}
-	north, east := strings.EqualFold(m[2], "n"), strings.EqualFold(m[4], "e")
-	switch {
-	case north && east:
-		return 90 - turn, nil
-	case north:
-		return 90 + turn, nil
-	case east:
-		return 270 + turn, nil
-	}
-	return 270 - turn, nil
-}
-
-func parseDegrees(s string, limit float64) (float64, error) {
-	d, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.Abs(d) > limit {
-		return 0, fmt.Errorf("%q is no angle; write degrees up to %g", s, limit)
-	}
-	return d, nil
 }

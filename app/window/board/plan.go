@@ -239,7 +239,7 @@ func (p *Plan) Cursor() desktop.Cursor {
 	if _, ok := p.Machine.State().(*tool.Select); ok {
 		return desktop.DefaultCursor
 	}
-	return desktop.CrosshairCursor
+	return pencil{}
 }
 
 // FocusGained implements fyne.Focusable.

@@ -52,10 +52,21 @@ func (m Mark) Name() string {
 	return "line of the sketch"
 }
 
+// Sort says what the pointer is drawn to.
+type Sort uint8
+
+const (
+	Free   Sort = iota // a place of its own, on the grid or in line with something
+	Corner             // of a slab or of the sketch
+	Middle             // of an edge
+	Line               // an edge, or a line of the sketch
+)
+
 // Result is where the pointer is drawn to.
 type Result struct {
 	At     geometry.Point
-	Name   string              // "corner", "midpoint", "in line with corner 3", …; "" for none
+	Sort   Sort
+	Name   string              // "corner", "middle", "in line with corner 3", …; "" for none
 	Guides [][2]geometry.Point // lines that show why
 }
 
@@ -76,13 +87,13 @@ func To(r Request) Result {
 		return r.square(*r.Anchor, at, mark, drawn)
 	}
 	if drawn && mark.Corner {
-		return Result{At: mark.At, Name: mark.Name()}
+		return Result{At: mark.At, Sort: Corner, Name: mark.Name()}
 	}
 	if res, ok := r.onEdge(at); ok {
 		return res
 	}
 	if drawn {
-		return Result{At: mark.At, Name: mark.Name()}
+		return Result{At: mark.At, Sort: Line, Name: mark.Name()}
 	}
 	if r.Free {
 		return Result{At: r.rounded(at)}
@@ -160,7 +171,7 @@ func (r Request) places() (Result, bool) {
 		}
 	})
 	if near < Reach {
-		return Result{At: best.at, Name: best.name()}, true
+		return Result{At: best.at, Sort: Corner, Name: best.name()}, true
 	}
 	var mid Result
 	r.edges(func(slab string, a, b geometry.Point) {
@@ -169,7 +180,7 @@ func (r Request) places() (Result, bool) {
 		}
 		m := geometry.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
 		if d := view.Distance(r.View.Screen(m), r.Pointer); d < near {
-			mid, near = Result{At: m, Name: of("midpoint", slab)}, d
+			mid, near = Result{At: m, Sort: Middle, Name: of("middle", slab)}, d
 		}
 	})
 	return mid, mid.Name != ""
@@ -220,7 +231,7 @@ func (r Request) perpendicular() (Result, bool) {
 		}
 		f := geometry.Along(a, b, along)
 		if d := view.Distance(r.View.Screen(f), r.Pointer); d < near && f != *r.Anchor {
-			best, near = Result{At: f, Name: of("perpendicular", slab), Guides: [][2]geometry.Point{{*r.Anchor, f}}}, d
+			best, near = Result{At: f, Sort: Line, Name: of("square on edge", slab), Guides: [][2]geometry.Point{{*r.Anchor, f}}}, d
 		}
 	})
 	return best, best.Name != ""
@@ -233,7 +244,7 @@ func (r Request) onEdge(at geometry.Point) (Result, bool) {
 	r.edges(func(slab string, a, b geometry.Point) {
 		if d := hit.ToSegment(r.View.Screen(a), r.View.Screen(b), r.Pointer); d < near {
 			along := min(max(plan.Foot(a, b, at).Round(r.step()), 0), geometry.Distance(a, b))
-			best, near = Result{At: geometry.Along(a, b, along), Name: of("on edge", slab)}, d
+			best, near = Result{At: geometry.Along(a, b, along), Sort: Line, Name: of("on edge", slab)}, d
 		}
 	})
 	return best, best.Name != ""
@@ -269,7 +280,7 @@ func (r Request) square(anchor, at geometry.Point, mark Mark, drawn bool) Result
 		}
 		if dist := view.Distance(r.View.Screen(q), pointed); dist < near {
 			near = dist
-			res = Result{At: q, Name: name + ", " + of("on edge", slab)}
+			res = Result{At: q, Sort: Line, Name: name + ", " + of("on edge", slab)}
 		}
 	})
 	r.corners(func(c corner) {

@@ -27,14 +27,14 @@ func TestSnaps(t *testing.T) {
 		snap   string
 	}{
 		{"a corner", pt(24*ft+3*in, -2*in), nil, false, pt(24*ft, 0), "corner 2"},
-		{"the middle of an edge", pt(12*ft+3*in, 2*in), nil, false, pt(12*ft, 0), "midpoint"},
+		{"the middle of an edge", pt(12*ft+3*in, 2*in), nil, false, pt(12*ft, 0), "middle"},
 		{"along an edge", pt(7*ft+1*in, 2*in), nil, false, pt(7*ft, 0), "on edge"},
 		{"the grid", pt(30*ft+1*in, 26*ft-1*in), nil, false, pt(30*ft, 26*ft), "grid 6\""},
 		{"in line with a corner", pt(24*ft+2*in, 26*ft+1*in), nil, false, pt(24*ft, 26*ft), "in line with corner"},
 		{"square to the last point", pt(30*ft, 26*ft+8*in), anchor(2*ft, 26*ft), false, pt(30*ft, 26*ft), "square"},
 		{"at 45 degrees", pt(31*ft, 5*ft+1*in), anchor(28*ft, 2*ft), false, pt(31*ft, 5*ft), "45°"},
 		{"square and in line", pt(24*ft+4*in, 26*ft+8*in), anchor(2*ft, 26*ft), false, pt(24*ft, 26*ft), "square, in line with corner"},
-		{"perpendicular to an edge, the square let go", pt(9*ft+1*in, 1*in), anchor(9*ft, 8*ft), true, pt(9*ft, 0), "perpendicular"},
+		{"perpendicular to an edge, the square let go", pt(9*ft+1*in, 1*in), anchor(9*ft, 8*ft), true, pt(9*ft, 0), "square on edge"},
 		{"free", pt(30*ft+1*in, 25*ft+1*in), anchor(2*ft, 26*ft), true, pt(30*ft+1*in, 25*ft+1*in), ""},
 	}
 	for _, test := range tests {
@@ -83,7 +83,7 @@ func TestSquareMeetsEdges(t *testing.T) {
 		anchor, at, want geometry.Point
 		name             string
 	}{
-		{pt(26*ft, 0), pt(23*ft+1*in, 3*ft+1*in), pt(23*ft, 3*ft), "perpendicular"},
+		{pt(26*ft, 0), pt(23*ft+1*in, 3*ft+1*in), pt(23*ft, 3*ft), "square on edge"},
 		{pt(34*ft, 8*ft), pt(28*ft+2*in, 8*ft+2*in), pt(28*ft, 8*ft), "square, on edge"},
 	} {
 		got := snap.To(snap.Request{View: v, Plan: p, Pointer: v.Screen(test.at), Anchor: &test.anchor, Grid: true, Square: true})

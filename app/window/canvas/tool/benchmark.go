@@ -53,7 +53,7 @@ func (*PlaceBenchmark) Name() string { return "Benchmark" }
 func (s *PlaceBenchmark) Help(m *Machine) Help {
 	switch {
 	case s.at == nil:
-		return Help{"Click the fixed point on the site, or type right, up", "", "Stop"}
+		return Help{"Click the fixed point on the site, or type where it is: 12' right, 4' up", "", "Stop"}
 	case !s.named:
 		return Help{"Type what it is, such as BM 1, nail in the curb", "Call it " + freeBenchmark(m.Doc.Job().Survey), "Choose the place again"}
 	}
@@ -65,7 +65,7 @@ func (s *PlaceBenchmark) Writes() bool { return s.at != nil && !s.named }
 
 // Takes implements State.
 func (s *PlaceBenchmark) Takes(_ *Machine, r rune) bool {
-	return s.Writes() || startsNumber(r) && r != '<'
+	return s.Writes() || startsNumber(r)
 }
 
 // Meaning says how what is typed is read.

@@ -3,9 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
-	"strings"
 
-	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
@@ -47,10 +45,10 @@ func (c *Chain) Help(m *Machine) Help {
 		h = Help{"Click the first corner, or type its place", "Start at " + o.X.Text(m.Units()) + ", " + o.Y.Text(m.Units()), "Stop drawing"}
 		h.Do += m.replaces(c.What)
 	case m.Text != "":
-		h.Do, h.Esc = "Point a direction with the mouse or an arrow key", "Clear what is typed"
+		h.Do, h.Esc = "Say which way (12' right, back 4'), or point there", "Clear what is typed"
 	case n >= c.least():
-		h.Do = "Click or type a length; Shift frees the angle"
-		h.Enter = "Close"
+		h.Do = "Click, or type how far and which way; Shift frees the angle"
+		h.Enter = "Back to start"
 		if t, open := c.misclosed(); open {
 			h.Do = "Misses the start by " + t.Misclosure().Text(m.Units()) + "; Tab: " + c.gap.name(t)
 		}
@@ -58,7 +56,7 @@ func (c *Chain) Help(m *Machine) Help {
 			h.Enter = "Finish"
 		}
 	default:
-		h.Do = "Click or type a length; Shift frees the angle"
+		h.Do = "Click, or type how far and which way; Shift frees the angle"
 		h.Enter = ""
 	}
 	return h
@@ -81,7 +79,7 @@ func (c *Chain) snap(m *Machine) {
 	}
 	if c.held != nil && r.Anchor != nil {
 		to := r.Anchor.Add(plan.Turn(geometry.Point{X: m.View.Length(120)}, *c.held))
-		m.Snap = snap.Result{At: to, Name: fmt.Sprintf("direction held: %g°", *c.held)}
+		m.Snap = snap.Result{At: to, Name: "pointing " + wayText(*c.held)}
 		return
 	}
 	m.Snap = snap.To(r)
@@ -141,33 +139,19 @@ func (c *Chain) hold(m *Machine, degrees float64) {
 
 // Takes implements State.
 func (c *Chain) Takes(_ *Machine, r rune) bool {
-	return startsNumber(r) && (r != '<' || len(c.Points) > 0)
+	return startsNumber(r) || len(c.Points) > 0 && (r == 'b' || r == 'a') // back 4', at 30°
 }
 
 // Meaning says how what is typed is read.
 func (c *Chain) Meaning(m *Machine, text string) (string, error) {
-	u := m.Units()
 	if len(c.Points) == 0 {
-		x, y, ok := strings.Cut(text, ",")
-		if !ok {
-			l, err := field.Feet.ParseLength(text, u)
-			return l.Full(u) + " right; add a comma and how far up", err
-		}
-		p, err := parsePair(x, y, u)
-		return m.from(m.Plan().Datum().Place(p)), err
+		return placeMeaning(m, text)
 	}
-	l, err := parseLeg(text, u)
-	switch {
-	case err != nil:
-		return "", err
-	case l.length == 0 && l.angled:
-		return fmt.Sprintf("points at %g°", l.degrees), nil
-	case l.pair:
-		return l.by.X.Full(u) + " right, " + l.by.Y.Full(u) + " up", nil
-	case l.angled:
-		return fmt.Sprintf("%s at %g°", l.length.Full(u), l.degrees), nil
+	to, aim, err := m.typedLeg(c.Points, text)
+	if aim != nil {
+		return "points " + wayText(*aim), err
 	}
-	return l.length.Full(u), nil
+	return legText(m, c.Points[len(c.Points)-1], to), err
 }
 
 // Enter implements State.
@@ -186,21 +170,15 @@ func (c *Chain) Enter(m *Machine, text string) {
 		c.finish(m)
 		return
 	default:
-		l, err := parseLeg(text, m.Units())
-		if err == nil && l.angled && l.length == 0 {
-			c.hold(m, l.degrees)
-			m.Text = ""
-			return
-		}
-		if err == nil {
-			var to geometry.Point
-			if to, err = l.from(c.Points[n-1], m.Snap.At); err == nil {
-				c.add(m, to)
-			}
-		}
-		if err != nil {
+		to, aim, err := m.typedLeg(c.Points, text)
+		switch {
+		case err != nil:
 			m.say(err)
 			return
+		case aim != nil:
+			c.hold(m, *aim)
+		default:
+			c.add(m, to)
 		}
 	}
 	m.Text = ""
@@ -266,15 +244,6 @@ func (c *Chain) Length(m *Machine) string {
 	return legText(m, c.Points[n-1], m.Snap.At)
 }
 
-func legText(m *Machine, a, b geometry.Point) string {
-	d := b.Sub(a)
-	deg := math.Atan2(float64(d.Y), float64(d.X)) * 180 / math.Pi
-	if deg < 0 {
-		deg += 360
-	}
-	return fmt.Sprintf("%s at %.4g°", geometry.Distance(a, b).Text(m.Units()), math.Round(deg*10)/10)
-}
-
 // Overlay implements State.
 func (c *Chain) Overlay(m *Machine, o *Overlay) {
 	m.path(o, c.Points, Draft)
@@ -287,12 +256,17 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 	}
 	n := len(c.Points)
 	if n > 0 && (m.Inside || c.held != nil) {
-		a := c.Points[n-1]
-		o.line(m, a, m.Snap.At, Draft)
-		sa, sb := m.View.Screen(a), m.View.Screen(m.Snap.At)
+		a, to := c.Points[n-1], m.Snap.At
+		if m.Text != "" {
+			if p, aim, err := m.typedLeg(c.Points, m.Text); err == nil && aim == nil {
+				to = p
+			}
+		}
+		o.line(m, a, to, Draft)
+		sa, sb := m.View.Screen(a), m.View.Screen(to)
 		mid := view.XY{X: (sa.X + sb.X) / 2, Y: (sa.Y + sb.Y) / 2}
 		if m.Text == "" {
-			o.label(geometry.Distance(a, m.Snap.At).Text(m.Units()), mid, Value)
+			o.label(geometry.Distance(a, to).Text(m.Units()), mid, Value)
 		}
 	}
 	if m.Text != "" {
@@ -320,7 +294,7 @@ func (c *Chain) Describe(m *Machine, s Sheet) {
 		return
 	}
 	m.newEdges(s)
-	s.Explain("Click corner by corner. Or point a direction with the mouse or an arrow key, type a length such as 24-6 and press Enter. 12' < 30 goes at 30 degrees; 4', 3' goes 4 ft right and 3 ft up. Enter closes.")
+	s.Explain("Click corner by corner. Or type how far and which way, and press Enter: 24-6 right, 8' up left, 12' at 30° to the last side, back 4'. Without a way it goes where you point. Enter alone goes back to the start.")
 	s.Buttons(m.page("From a list of legs…", Legs), m.page("Shapes…", Shapes))
 }
 

@@ -56,8 +56,8 @@ func TestDirectionTypedAlone(t *testing.T) {
 	b := newBench(t, plan.Plan{Field: 6 * in})
 	b.m.Use(&tool.Chain{})
 	b.keys("<Return>")
-	b.keys("<30<Return>")
-	if b.m.Snap.Name != "direction held: 30°" {
+	b.keys("at 30<Return>")
+	if b.m.Snap.Name != "pointing 30° up from right" {
 		t.Errorf("snap %q, notice %q", b.m.Snap.Name, b.m.Notice)
 	}
 	b.keys("10'<Return><Up>4'<Return><Return>")
@@ -74,7 +74,7 @@ func TestTwoArrowsMakeADiagonal(t *testing.T) {
 	b.mods = tool.Mods{Ctrl: true}
 	b.keys("<Up>")
 	b.mods = tool.Mods{}
-	if b.m.Snap.Name != "direction held: 45°" {
+	if b.m.Snap.Name != "pointing 45° up from right" {
 		t.Errorf("snap %q", b.m.Snap.Name)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"haunchbook.example/app/window/canvas/tool"
+	"haunchbook.example/geometry/plan"
 )
 
 // Positions are typed and shown from the corner that was chosen, which is marked.
@@ -46,4 +47,47 @@ func TestPositionsFromTheDatum(t *testing.T) {
 	if p := b.panel(); !strings.Contains(strings.Join(p.said, " "), "measured from here") {
 		t.Errorf("the corner says %q", p.said)
 	}
+}
+
+// While a pad is placed, and once it is chosen, its distances to the nearest edges stand
+// beside it; those of a hole are from its sides.
+func TestDistancesToEdges(t *testing.T) {
+	b := newBench(t, shop())
+	b.m.Use(&tool.PlacePad{})
+	b.move(pt(20*ft, 14*ft))
+	shows := func(what string, want ...string) {
+		t.Helper()
+		got := strings.Join(b.labels(), "|")
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s: it shows %q, want %q", what, got, w)
+			}
+		}
+	}
+	shows("placing", "4'", "6'")
+	b.keys("5' along, 3' off")
+	shows("typed", "5'", "3'")
+	b.keys("<Return>")
+	shows("chosen", "5'", "3'")
+	b.m.Use(&tool.Rectangle{What: tool.Hole})
+	b.click(pt(12*ft, 14*ft))
+	b.click(pt(15*ft, 17*ft))
+	shows("hole", "9'", "3'")
+}
+
+// What is typed is drawn before Enter takes it.
+func TestTypedLegIsShown(t *testing.T) {
+	b := newBench(t, plan.Plan{Field: 6 * in})
+	b.m.Use(&tool.Chain{})
+	b.click(pt(0, 0))
+	b.move(pt(2*ft, 9*ft))
+	b.keys("12' right")
+	var o tool.Overlay
+	b.m.Overlay(&o)
+	for _, l := range o.Lines {
+		if l.B == b.m.View.Screen(pt(12*ft, 0)) {
+			return
+		}
+	}
+	t.Errorf("the lines are %+v", o.Lines)
 }

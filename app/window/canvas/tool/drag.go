@@ -88,9 +88,6 @@ func (d *Drag) Overlay(m *Machine, o *Overlay) {
 		return
 	}
 	o.label(k.Beside(m, m.Selected), offset(m.Pointer, 16, 20), Value)
-	if m.Snap.Name != "" && d.target.Kind == Door {
-		o.label(m.Snap.Name, offset(m.Pointer, 16, 44), Guide)
-	}
 }
 
 func offset(s view.XY, dx, dy float64) view.XY { return view.XY{X: s.X + dx, Y: s.Y + dy} }

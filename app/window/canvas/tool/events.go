@@ -174,7 +174,7 @@ func (m *Machine) room() int {
 	return 60
 }
 
-// startsNumber tells whether a rune begins a length, a sum, an angle or a pair.
+// startsNumber tells whether a rune begins a length or a sum.
 func startsNumber(r rune) bool {
-	return r >= '0' && r <= '9' || r == '.' || r == '-' || r == '½' || r == '¼' || r == '¾' || r == '<' || r == '='
+	return r >= '0' && r <= '9' || r == '.' || r == '-' || r == '½' || r == '¼' || r == '¾' || r == '='
 }

@@ -87,7 +87,7 @@ func (f *PlaceFall) Press(m *Machine) {
 }
 
 // Takes implements State.
-func (f *PlaceFall) Takes(_ *Machine, r rune) bool { return f.to != nil && startsNumber(r) && r != '<' }
+func (f *PlaceFall) Takes(_ *Machine, r rune) bool { return f.to != nil && startsNumber(r) }
 
 // Meaning says how what is typed is read: as a drop, per foot, or in percent.
 func (f *PlaceFall) Meaning(m *Machine, text string) (string, error) {
@@ -150,6 +150,9 @@ func (f *PlaceFall) Overlay(m *Machine, o *Overlay) {
 			o.label(text, offset(m.View.Screen(to), 14, -16), Question)
 			return
 		}
+	}
+	if m.Inside {
+		m.clear(o, geometry.Ring{m.Snap.At})
 	}
 	m.snapped(o)
 }

@@ -19,7 +19,7 @@ func (*MovePlan) Name() string { return "Move slab" }
 // Help implements State.
 func (s *MovePlan) Help(m *Machine) Help {
 	if s.from == nil {
-		return Help{"Click a point of the slab, or type right, up", "Move it so far", "Stop"}
+		return Help{"Click a point of the slab, or type how far: 2' right, 3' down", "Move it so far", "Stop"}
 	}
 	return Help{"Click where that point goes", "", "Choose the point again"}
 }
@@ -50,17 +50,17 @@ func (s *MovePlan) Press(m *Machine) {
 }
 
 // Takes implements State.
-func (*MovePlan) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+func (*MovePlan) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
 
 // Meaning says how what is typed is read.
 func (*MovePlan) Meaning(m *Machine, text string) (string, error) {
-	by, err := readPair(text, m.Units())
-	return by.X.Full(m.Units()) + " right, " + by.Y.Full(m.Units()) + " up", err
+	by, err := plan.ReadSteps(text, m.course(nil), m.Units())
+	return legText(m, geometry.Point{}, by), err
 }
 
 // Enter implements State.
 func (s *MovePlan) Enter(m *Machine, text string) {
-	by, err := readPair(text, m.Units())
+	by, err := plan.ReadSteps(text, m.course(nil), m.Units())
 	if err != nil {
 		m.say(err)
 		return

@@ -129,7 +129,7 @@ func (s *PlaceNorth) Help(*Machine) Help {
 }
 
 // Takes implements State.
-func (s *PlaceNorth) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+func (s *PlaceNorth) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
 
 // Meaning says how what is typed is read.
 func (s *PlaceNorth) Meaning(_ *Machine, text string) (string, error) {

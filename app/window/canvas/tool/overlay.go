@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/geometry"
 )
@@ -83,7 +84,9 @@ func (m *Machine) Overlay(o *Overlay) {
 	m.state.Overlay(m, o)
 }
 
-// snapped shows the snap at the pointer, its guides and its name.
+// snapped marks the snap at the pointer, and shows its guides: a ring, with a dot in it at
+// a corner, two strokes through it at the middle of an edge, one on a line. The status
+// line says it in words.
 func (m *Machine) snapped(o *Overlay) {
 	if !m.Inside {
 		return
@@ -91,10 +94,19 @@ func (m *Machine) snapped(o *Overlay) {
 	for _, g := range m.Snap.Guides {
 		o.line(m, g[0], g[1], Guide)
 	}
-	o.ring(m, m.Snap.At, 5, Marker)
-	if m.Snap.Name != "" {
-		s := m.View.Screen(m.Snap.At)
-		o.label(m.Snap.Name, view.XY{X: s.X + 14, Y: s.Y + 16}, Guide)
+	at := m.View.Screen(m.Snap.At)
+	stroke := func(dx float64) {
+		o.Lines = append(o.Lines, Line{offset(at, dx-2, 8), offset(at, dx+2, -8), Marker})
+	}
+	o.Rings = append(o.Rings, Ring{at, 5, Marker})
+	switch m.Snap.Sort {
+	case snap.Corner:
+		o.Rings = append(o.Rings, Ring{at, 1.5, Marker})
+	case snap.Middle:
+		stroke(-2)
+		stroke(2)
+	case snap.Line:
+		stroke(0)
 	}
 }
 

@@ -1,8 +1,6 @@
 package tool
 
 import (
-	"strings"
-
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry"
@@ -20,7 +18,12 @@ var pads = &list[plan.Pad]{
 			r.Offer(rankBody, 0, 1, t)
 		}
 	},
-	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) { m.closed(o, p.Ring(), s) },
+	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) {
+		m.closed(o, p.Ring(), s)
+		if s == Chosen {
+			m.clear(o, geometry.Ring{p.Center})
+		}
+	},
 	describe: func(_ *Machine, f bind.Fields[plan.Pad], _ Sheet) {
 		f = f.At("slabs[].pads[]")
 		f.Rows("name")
@@ -44,23 +47,14 @@ func (*PlacePad) Name() string { return "Place pad" }
 
 // Help implements State.
 func (*PlacePad) Help(*Machine) Help {
-	return Help{"Click the middle of the pad, or type right, up", "Place it", "Stop placing pads"}
+	return Help{"Click the middle, or type it: 12' along, 4' off", "Place it", "Stop placing pads"}
 }
 
 // Takes implements State.
-func (*PlacePad) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+func (*PlacePad) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
 
 // Meaning says how what is typed is read.
 func (*PlacePad) Meaning(m *Machine, text string) (string, error) { return placeMeaning(m, text) }
-
-func placeMeaning(m *Machine, text string) (string, error) {
-	x, y, ok := strings.Cut(text, ",")
-	if !ok {
-		y = "0"
-	}
-	p, err := parsePair(x, y, m.Units())
-	return m.from(m.Plan().Datum().Place(p)), err
-}
 
 // Press implements State.
 func (s *PlacePad) Press(m *Machine) { s.put(m, m.Snap.At) }
@@ -84,15 +78,20 @@ func (s *PlacePad) put(m *Machine, at geometry.Point) {
 func (*PlacePad) Describe(m *Machine, s Sheet) {
 	s.Heading("Next pad")
 	padSizes(nextOf(s, &m.NewPad))
-	s.Explain("Click its middle on the plan.")
+	s.Explain("Click its middle on the plan, or type where it is from the datum: 12' along, 4' off; or 12' right, 4' up of it.")
 }
 
 // Overlay implements State.
 func (*PlacePad) Overlay(m *Machine, o *Overlay) {
-	if m.Inside {
-		pad := m.NewPad
-		pad.Center = m.Snap.At
+	pad := m.NewPad
+	pad.Center = m.Snap.At
+	typed, err := m.readPlace(m.Text)
+	if err == nil {
+		pad.Center = typed
+	}
+	if m.Inside || err == nil {
 		m.closed(o, pad.Ring(), Draft)
+		m.clear(o, geometry.Ring{pad.Center})
 	}
 	if m.Text != "" {
 		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)

@@ -23,7 +23,7 @@ func (s *pick) Move(m *Machine) {
 	m.Snap = snap.Result{At: at}
 	if m.Sketch != nil && !m.Mods.Shift {
 		if mark, ok := m.Sketch(at, m.View.Length(snap.Reach)); ok {
-			m.Snap = snap.Result{At: mark.At, Name: mark.Name()}
+			m.Snap = snap.Result{At: mark.At, Sort: markSort(mark), Name: mark.Name()}
 		}
 	}
 }
@@ -50,7 +50,7 @@ func (s *pick) Back(*Machine) bool {
 
 // Takes implements State.
 func (s *pick) Takes(_ *Machine, r rune) bool {
-	return len(s.points) == s.want && startsNumber(r) && r != '<'
+	return len(s.points) == s.want && startsNumber(r)
 }
 
 // overlay shows the points picked and asks for what is missing.
@@ -76,14 +76,15 @@ func (s *pick) overlay(m *Machine, o *Overlay, closed bool, question string) {
 		o.label(text, view.XY{X: (a.X + b.X) / 2, Y: (a.Y+b.Y)/2 + 26}, Question)
 		return
 	}
-	// A cross, so that the pointer itself hides nothing.
-	if m.Inside {
-		if m.Snap.Name != "" {
-			m.snapped(o)
-		}
-		at := m.Pointer
-		for _, d := range [4][2]float64{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-			o.Lines = append(o.Lines, Line{offset(at, d[0]*4, d[1]*4), offset(at, d[0]*18, d[1]*18), Guide})
-		}
+	if m.Inside && m.Snap.Name != "" {
+		m.snapped(o)
 	}
+}
+
+// markSort says what was found on the sketch.
+func markSort(m snap.Mark) snap.Sort {
+	if m.Corner {
+		return snap.Corner
+	}
+	return snap.Line
 }

@@ -149,7 +149,7 @@ func (s *PlaceBolt) turn(m *Machine, backwards bool) bool {
 }
 
 // Takes implements State.
-func (*PlaceBolt) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' && r != '-' }
+func (*PlaceBolt) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '-' }
 
 // distances reads one or more distances from the marked corner.
 func (s *PlaceBolt) distances(m *Machine, text string) ([]geometry.Length, error) {

@@ -29,7 +29,7 @@ func (d *PlaceDoor) Help(m *Machine) Help {
 	if !d.ok {
 		return Help{"Point at an edge", "", "Stop placing doors"}
 	}
-	return Help{"Click to place, or type the distance from the marked corner; Tab changes the corner", "Place it", "Stop placing doors"}
+	return Help{"Click, or type how far from the marked corner: 4', or 16' at 4'; Tab: other corner", "Place it", "Stop placing doors"}
 }
 
 // Move implements State.
@@ -117,16 +117,17 @@ func (d *PlaceDoor) Key(m *Machine, key string) bool {
 }
 
 // Takes implements State.
-func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) && r != '<' }
+func (d *PlaceDoor) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
 
-// parse reads the distance to the corner, and after a comma the width.
+// parse reads the distance to the corner, after the width if one is typed: "16' at 4'".
 func (d *PlaceDoor) parse(m *Machine, text string) (from, width geometry.Length, err error) {
-	a, b, two := strings.Cut(text, ",")
-	from, err = field.Feet.ParseLength(a, m.Units())
-	width = m.NewDoor.Width
-	if err == nil && two {
-		width, err = field.Feet.ParseLength(b, m.Units())
+	a, b, two := strings.Cut(text, "at")
+	if width = m.NewDoor.Width; !two {
+		a, b = "", text
+	} else if width, err = field.Feet.ParseLength(a, m.Units()); err != nil {
+		return 0, 0, err
 	}
+	from, err = field.Feet.ParseLength(b, m.Units())
 	return from, width, err
 }
 
@@ -194,8 +195,7 @@ func (d *PlaceDoor) Overlay(m *Machine, o *Overlay) {
 }
 
 // placing says beside the pointer, or beside where it stands, what is being
-// placed on an edge and how far from the marked corner, or what is typed, and
-// names the snap.
+// placed on an edge and how far from the marked corner, or what is typed.
 func (o *Overlay) placing(m *Machine, at geometry.Point, what string, from geometry.Length) {
 	beside := m.View.Screen(at)
 	if m.Inside {
@@ -206,9 +206,6 @@ func (o *Overlay) placing(m *Machine, at geometry.Point, what string, from geome
 		return
 	}
 	o.label(fmt.Sprintf("%s, %s from the marked corner", what, from.Text(m.Units())), offset(beside, 16, -22), Value)
-	if m.Inside && m.Snap.Name != "" {
-		o.label(m.Snap.Name, offset(beside, 16, 18), Guide)
-	}
 }
 
 // Describe gives the fields of the door about to be placed.
@@ -224,5 +221,5 @@ func (*PlaceDoor) Describe(m *Machine, s Sheet) {
 		return put(what, change)
 	}
 	m.ofDoor(f)
-	s.Explain("Point at an edge and click, or type the distance from the marked corner and press Enter. A comma and a second length set the width: 4', 9'")
+	s.Explain("Point at an edge and click, or type the distance from the marked corner and press Enter. With its width: 16' at 4' is a door of 16 ft, 4 ft from that corner.")
 }

@@ -67,7 +67,7 @@ func (r *Rectangle) Release(m *Machine) {
 }
 
 // Takes implements State.
-func (r *Rectangle) Takes(_ *Machine, c rune) bool { return startsNumber(c) && c != '<' }
+func (r *Rectangle) Takes(_ *Machine, c rune) bool { return startsNumber(c) }
 
 // Meaning says how what is typed is read.
 func (r *Rectangle) Meaning(m *Machine, text string) (string, error) {
@@ -136,12 +136,19 @@ func (r *Rectangle) Back(*Machine) bool {
 func (r *Rectangle) Overlay(m *Machine, o *Overlay) {
 	if r.first != nil && m.Inside {
 		a, b := *r.first, m.Snap.At
-		m.closed(o, geometry.Ring{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}}, Draft)
+		ring := geometry.Ring{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}}
+		m.closed(o, ring, Draft)
+		if r.What == Hole {
+			m.clear(o, ring)
+		}
 		d := b.Sub(a)
 		o.label(d.X.Abs().Text(m.Units())+"  ×  "+d.Y.Abs().Text(m.Units()), offset(m.Pointer, 16, -18), Value)
 	}
 	if m.Text != "" {
 		o.label(m.Typing(), offset(m.Pointer, 16, -40), Typing)
+	}
+	if r.What == Hole && r.first == nil && m.Inside {
+		m.clear(o, geometry.Ring{m.Snap.At})
 	}
 	m.snapped(o)
 }

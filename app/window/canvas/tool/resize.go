@@ -71,7 +71,7 @@ func (r *Resize) direction(p plan.Plan) (geometry.Point, bool) {
 }
 
 // Takes implements State.
-func (r *Resize) Takes(_ *Machine, c rune) bool { return (startsNumber(c) || c == '+') && c != '<' }
+func (r *Resize) Takes(_ *Machine, c rune) bool { return startsNumber(c) || c == '+' }
 
 // Key implements State.
 func (r *Resize) Key(m *Machine, key string) bool {

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // ScaleSketch fits the sketch by lengths known on it, one after the other: the
@@ -27,7 +28,7 @@ func (*ScaleSketch) Name() string { return "Scale sketch" }
 func (s *ScaleSketch) Help(*Machine) Help {
 	switch {
 	case len(s.points) == 2:
-		return Help{"Type the length; with < and an angle the sketch turns too: 24' < 0", "Fit it", "Choose the end again"}
+		return Help{"Type the length; with a way the sketch turns too: 24' right", "Fit it", "Choose the end again"}
 	case len(s.known) > 0:
 		return Help{"Click the ends of another length you know, in another direction: the fit gets surer", "Done", "Done"}
 	}
@@ -40,16 +41,16 @@ func (s *ScaleSketch) Meaning(m *Machine, text string) (string, error) {
 	switch {
 	case err != nil:
 		return "", err
-	case l.angled:
-		return fmt.Sprintf("%s, turned to %g°", l.length.Full(m.Units()), l.degrees), nil
+	case l.Aimed:
+		return fmt.Sprintf("%s, turned to go %s", l.Length.Full(m.Units()), wayText(l.Degrees)), nil
 	}
-	return l.length.Full(m.Units()), nil
+	return l.Length.Full(m.Units()), nil
 }
 
 // parseSpan reads a length, with a direction if one is typed.
-func parseSpan(text string, u geometry.Units) (leg, error) {
-	l, err := parseLeg(text, u)
-	if err == nil && (l.pair || l.length == 0) {
+func parseSpan(text string, u geometry.Units) (plan.Step, error) {
+	l, err := plan.ReadStep(text, plan.Course{}, u)
+	if err == nil && l.Length == 0 {
 		err = errors.New("type one length")
 	}
 	return l, err
@@ -75,13 +76,13 @@ func (s *ScaleSketch) Enter(m *Machine, text string) {
 }
 
 // add fits the sketch by one more length.
-func (s *ScaleSketch) add(m *Machine, l leg) {
+func (s *ScaleSketch) add(m *Machine, l plan.Step) {
 	now := m.Doc.Base().Sketch
 	if !now.Any() {
 		m.say(errNoPicture)
 		return
 	}
-	k := sketch.Known{Length: l.length.Abs(), Turned: l.angled, Degrees: l.degrees}
+	k := sketch.Known{Length: l.Length, Turned: l.Aimed, Degrees: l.Degrees}
 	var err error
 	if k.A, err = sketch.On(now.Corners, s.points[0]); err == nil {
 		k.B, err = sketch.On(now.Corners, s.points[1])

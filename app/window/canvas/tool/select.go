@@ -78,7 +78,7 @@ func (s *Select) Double(m *Machine) {
 func (s *Select) Takes(m *Machine, r rune) bool {
 	t := m.Selected
 	k, ok := t.Kind.(typed)
-	if !ok || !m.Exists(t) || !startsNumber(r) && r != '+' || r == '<' {
+	if !ok || !m.Exists(t) || !startsNumber(r) && r != '+' {
 		return false
 	}
 	m.Use(&Resize{Dim: m.dimension(k.Typed(), t)})

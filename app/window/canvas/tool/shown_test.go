@@ -80,7 +80,7 @@ func TestNextThing(t *testing.T) {
 			func(p plan.Plan) bool {
 				return p.Pads[0] == plan.Pad{Center: pt(6*ft, 6*ft), Width: 3 * ft, Length: 2 * ft, Depth: 20 * in}
 			}},
-		{"strip", &tool.Chain{What: tool.Band}, []string{"Flat width=2'", "Taper of sides=0"}, func(b *bench) { b.keys("2',2'<Return>8',2'<Return>"); b.keys("<Return>") },
+		{"strip", &tool.Chain{What: tool.Band}, []string{"Flat width=2'", "Taper of sides=0"}, func(b *bench) { b.keys("2',2'<Return>6' right<Return>"); b.keys("<Return>") },
 			func(p plan.Plan) bool {
 				return p.Strips[0].Bottom == 2*ft && p.Strips[0].Taper == 0 && len(p.Strips[0].Path) == 2
 			}},
@@ -257,12 +257,12 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 	}{
 		{&tool.Chain{}, []step{
 			{"", "Click the first corner", "", "", "", off},
-			{"4", "first corner", "4' right; add a comma", "", "4' right", off},
+			{"4", "first corner", "say where: 12' along", "", "say where", off},
 			{", 3", "", "4' along 1–2, 3' off", "", "4' along 1–2", off},
-			{"<Return>12 < 30", "Point a direction", "12' at 30°", "", "12' at 30°", off},
-			{"<Escape>< 90", "", "points at 90°", "", "", off},
-			{"<Escape>2', 1'", "", "2' right, 1' up", "", "", off},
-			{"<Escape>", "Click or type a length", "", " at ", "", pt(10*ft, 3*ft)},
+			{"<Return>12 at 30", "Say which way", "12' 30° up from right", "", "12' 30° up from right", off},
+			{"<Escape>at 90", "", "points up", "", "", off},
+			{"<Escape>3' right, 4' up", "", "5' 53.1° up from right", "", "", off},
+			{"<Escape>", "Click, or type how far", "", " right", "", pt(10*ft, 3*ft)},
 		}},
 		{&tool.Chain{What: tool.Hole}, []step{{"", "Click the first corner", "", "", "", off}}},
 		{&tool.Rectangle{}, []step{
@@ -271,14 +271,14 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 			{"6 x 4", "", "6' wide, 4' long", "", "6' wide", off},
 		}},
 		{&tool.PlaceDoor{}, []step{
-			{"", "Click to place", "", "", "", pt(12*ft, 0)},
+			{"", "Click, or type how far", "", "", "", pt(12*ft, 0)},
 		}},
 		{&tool.PlaceBolt{}, []step{{"", "Point at an edge with a wall", "", "", "", off}}},
-		{&tool.PlacePad{}, []step{{"6, 4", "Click the middle", "6' along 1–2, 4' off", "", "6' along 1–2", off}, {"<Escape>6", "", "6' along", "", "", off}}},
+		{&tool.PlacePad{}, []step{{"6, 4", "Click the middle", "6' along 1–2, 4' off", "", "6' along 1–2", off}, {"<Escape>6", "", "say where", "", "", off}}},
 		{&tool.PlaceFall{}, []step{
 			{"", "high end", "", "", "", off},
 			{"", "low end", "", "", "", pt(8*ft, 8*ft)},
-			{"", "how much lower", "", " at 0°", "Drop?", pt(16*ft, 8*ft)},
+			{"", "how much lower", "", " right", "Drop?", pt(16*ft, 8*ft)},
 			{"2", "", "per ft", "", "per ft", off},
 			{"<Escape><Escape>", "low end", "", "", "", off},
 			{"<Escape>", "high end", "", "", "", off},
@@ -290,7 +290,7 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 			{"<Escape>", "Drag, or click two", "", "", "", off},
 		}},
 		{&tool.MovePlan{}, []step{
-			{"2, -1", "Click a point of the slab", "2' right, -1' up", "", "-1' up", off},
+			{"2 r, 1 d", "Click a point of the slab", "2'-2 13/16\" 26.6° down from right", "", "down from right", off},
 			{"<Escape>", "where that point goes", "", "", "", pt(0, 0)},
 		}},
 		{&tool.PlaceNorth{}, []step{
@@ -326,9 +326,9 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 			b.move(pt(3*ft, 9*ft))
 			for i, s := range c.steps {
 				b.keys(s.keys)
-				if s.at != off && s.length == " at " {
+				if s.at != off && s.length == " right" && i == 6 {
 					b.move(s.at)
-				} else if s.at != off && s.do == "Click to place" {
+				} else if s.at != off && s.do == "Click, or type how far" {
 					b.move(s.at)
 				} else if s.at != off {
 					b.click(s.at)

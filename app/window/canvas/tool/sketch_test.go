@@ -22,7 +22,7 @@ func TestFitATracedPictureByMoreLengths(t *testing.T) {
 	b.m.Use(tool.NewScaleSketch())
 	b.click(pt(0, 0))
 	b.click(pt(30*ft, 0))
-	b.keys("24' < 0<Return>")
+	b.keys("24' right<Return>")
 	if s := b.m.View.Screen(corner(1)); s.X > b.m.View.W || s.Y < 0 {
 		t.Errorf("the sketch is not seen whole: its corner is at %v", s)
 	}
@@ -95,7 +95,7 @@ func TestFitATracedPicture(t *testing.T) {
 	b.m.Use(tool.NewScaleSketch())
 	b.click(pt(0, 0))
 	b.click(pt(15*ft, 0))
-	b.keys("12' < 0<Return>")
+	b.keys("12' right<Return>")
 	if d := corners()[1].X - corners()[0].X; (d - 24*ft).Abs() > geometry.Inch/8 {
 		t.Errorf("the sketch is %v wide, notice %q", d.Text(0), b.m.Notice)
 	}

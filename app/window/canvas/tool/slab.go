@@ -92,7 +92,11 @@ func (slab) Remove(o On, t Target) (job.Job, error) {
 
 func (k slab) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	if k.Has(m.on(), t) && s == Chosen {
-		m.closed(o, m.Plan().Loops()[t.Loop].Corners(), s)
+		ring := m.Plan().Loops()[t.Loop].Corners()
+		m.closed(o, ring, s)
+		if t.Loop > 0 {
+			m.clear(o, ring)
+		}
 	}
 }
 

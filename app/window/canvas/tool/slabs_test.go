@@ -93,7 +93,7 @@ func TestSnapsToTheOtherSlab(t *testing.T) {
 	b.m.Use(&tool.Measure{})
 	for name, at := range map[string]geometry.Point{
 		"corner 3 of Apron":              pt(16*ft+2*in, -3*ft-2*in),
-		"midpoint of Apron":              pt(10*ft+1*in, -3*ft-1*in),
+		"middle of Apron":                pt(10*ft+1*in, -3*ft-1*in),
 		"on edge of Apron":               pt(7*ft, -3*ft-1*in),
 		"in line with corner 2 of Apron": pt(16*ft+2*in, 25*ft),
 	} {
@@ -122,7 +122,7 @@ func TestWholeSlabMovesToTheOther(t *testing.T) {
 	}
 	b.mods = tool.Mods{}
 	b.m.Use(&tool.MovePlan{})
-	b.keys("0, -2'<Return>")
+	b.keys("2' down<Return>")
 	if lo, _ := b.doc.Plan().Outline.Corners().Bounds(); lo != pt(0, -10*ft) {
 		t.Errorf("typed to %v", lo)
 	}

@@ -202,7 +202,7 @@ func TestPlacingAlongAnEdgeSaysWhere(t *testing.T) {
 		typed, read, mark string
 		bad, refused      string
 	}{
-		{&tool.PlaceDoor{}, "4, 8", "4' from the corner, 8' wide", "", "4, wide<Return>", "wide"},
+		{&tool.PlaceDoor{}, "8 at 4", "4' from the corner, 8' wide", "", "4 wide at 4<Return>", "wide"},
 		{&tool.PlaceBolt{}, "4, 6-6", `4', 6'-6" from the marked corner`, "anchor bolt", "44<Return>", "is not on this wall"},
 	} {
 		b := newBench(t, framed())

@@ -108,8 +108,8 @@ func TestDrawOutlineByClicks(t *testing.T) {
 func TestDrawOutlineByKeysAlone(t *testing.T) {
 	b := newBench(t, plan.Plan{Field: 6 * in})
 	b.m.Use(&tool.Chain{})
-	b.keys("<Return><Right>24-6<Return><Up>18' 1/2\"<Return><Left>12'<Return>6'-3\" < 90<Return>")
-	b.keys("-12'-6\", 0<Return><Return>")
+	b.keys("<Return><Right>24-6<Return><Up>18' 1/2\"<Return><Left>12'<Return>6'-3\" at 90 right to the last side<Return>")
+	b.keys("12'-6\" at 90 left to the last side<Return><Return>")
 	b.corners(pt(0, 0), pt(24*ft+6*in, 0), pt(24*ft+6*in, 18*ft+in/2), pt(12*ft+6*in, 18*ft+in/2),
 		pt(12*ft+6*in, 24*ft+3*in+in/2), pt(0, 24*ft+3*in+in/2))
 	b.state("Select")
@@ -159,7 +159,7 @@ func TestEscBacksOutOneStepAtATime(t *testing.T) {
 }
 
 func TestRectangleByTwoLengths(t *testing.T) {
-	for _, text := range []string{"24 x 20", "24', 20'", "24×20"} {
+	for _, text := range []string{"24 x 20", "24' x 20'", "24×20"} {
 		b := newBench(t, plan.Plan{Field: 6 * in})
 		b.m.Use(&tool.Rectangle{})
 		for _, r := range text {
@@ -372,7 +372,7 @@ func TestPlaceDoor(t *testing.T) {
 	}
 	b.m.Use(&tool.PlaceDoor{})
 	b.move(pt(24*ft, 15*ft)) // nearer to the end corner, which is measured from
-	b.keys("2-6, 3'<Return>")
+	b.keys("3' at 2-6<Return>")
 	want = []plan.Door{{Kind: plan.Overhead, From: 20*ft - 2*ft - 6*in - 3*ft, Width: 3 * ft}}
 	if diff := cmp.Diff(want, b.doc.Plan().Outline[1].Doors); diff != "" {
 		t.Errorf("typed from the end corner (-want +got):\n%s", diff)
@@ -386,7 +386,7 @@ func TestPlaceDoor(t *testing.T) {
 // Wherever the pointer rests, the arrow keys step from edge to edge, and what is
 // typed counts from the start corner, or with Tab from the other.
 func TestPlaceDoorByKeys(t *testing.T) {
-	for keys, want := range map[string]geometry.Length{"4', 9'<Return>": 4 * ft, "<Tab>4', 9'<Return>": 7 * ft} {
+	for keys, want := range map[string]geometry.Length{"9' at 4'<Return>": 4 * ft, "<Tab>9' at 4'<Return>": 7 * ft} {
 		b := newBench(t, shop())
 		b.move(pt(20*ft, 1*ft)) // nearer to the end corner of edge 1
 		b.m.Selected = tool.Target{Kind: tool.Edge}
@@ -497,7 +497,7 @@ func TestMeasureAndCut(t *testing.T) {
 func TestMovePlan(t *testing.T) {
 	b := newBench(t, shop())
 	b.m.Use(&tool.MovePlan{})
-	b.keys("2', -1'<Return>")
+	b.keys("2' right, 1' down<Return>")
 	b.corners(pt(2*ft, -1*ft), pt(26*ft, -1*ft), pt(26*ft, 19*ft), pt(2*ft, 19*ft))
 	b.m.Use(&tool.MovePlan{})
 	b.click(pt(2*ft, -1*ft))

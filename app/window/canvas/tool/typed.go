@@ -1,9 +1,9 @@
 package tool
 
 import (
+	"errors"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"haunchbook.example/app/field"
@@ -11,101 +11,100 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// leg is what a typed step from the last point means.
-type leg struct {
-	length  geometry.Length
-	degrees float64 // counter-clockwise from right
-	angled  bool    // whether degrees was typed
-	by      geometry.Point
-	pair    bool // whether a pair was typed, in by
+// course is what is said from after some points: turns go to the side that is pointed to.
+func (m *Machine) course(points []geometry.Point) plan.Course {
+	c := plan.Course{North: m.Doc.Job().Survey.North}
+	if n := len(points); n > 1 {
+		a, b := points[n-2], points[n-1]
+		last := b.Sub(a)
+		c.Last = &last
+		c.Right = m.Inside && plan.Foot(b, b.Add(plan.Turn(last, 90)), m.Snap.At) < 0
+	}
+	return c
 }
 
-// parseLeg reads "12-6" (in the direction pointed at), "12-6 < 30" (in a typed
-// direction), "< 30" (that direction alone, with no length) or "12-6, 4" (right
-// and up).
-func parseLeg(text string, u geometry.Units) (leg, error) {
-	if x, y, ok := strings.Cut(text, ","); ok {
-		p, err := parsePair(x, y, u)
-		return leg{by: p, pair: true}, err
+// typedLeg gives where a leg that is typed after some points leads, and whether it only
+// says a direction, in degrees: "12'" (the way that is pointed), "12' right",
+// "12' at 30° to the last side", "back 4'", "4' right, 3' up", "at 30°".
+func (m *Machine) typedLeg(points []geometry.Point, text string) (to geometry.Point, aim *float64, err error) {
+	from, c := points[len(points)-1], m.course(points)
+	if strings.Contains(text, ",") {
+		by, err := plan.ReadSteps(text, c, m.Units())
+		return from.Add(by), nil, err
 	}
-	length, angle, angled := strings.Cut(text, "<")
-	var l geometry.Length
-	if strings.TrimSpace(length) != "" || !angled {
-		var err error
-		if l, err = field.Feet.ParseLength(length, u); err != nil {
-			return leg{}, err
-		}
-		if l == 0 {
-			return leg{}, fmt.Errorf("a length must be more than 0")
-		}
+	s, err := plan.ReadStep(text, c, m.Units())
+	switch {
+	case err != nil:
+		return from, nil, err
+	case s.Length == 0:
+		return from, &s.Degrees, nil
+	case s.Aimed:
+		return from.Add(s.Vector()), nil, nil
+	case from == m.Snap.At:
+		return from, nil, fmt.Errorf("say which way, such as 12' right, or point with the mouse or an arrow key")
 	}
-	out := leg{length: l, angled: angled}
-	if angled {
-		angle = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(angle), "°"))
-		d, err := strconv.ParseFloat(angle, 64)
-		if err != nil || math.Abs(d) > 360 || math.IsNaN(d) {
-			return leg{}, fmt.Errorf("%q is no angle; write degrees counter-clockwise from right, such as 12' < 30", angle)
-		}
-		out.degrees = d
-	}
-	return out, nil
+	return geometry.Along(from, m.Snap.At, s.Length), nil, nil
 }
 
-// parsePair reads two lengths.
-func parsePair(x, y string, u geometry.Units) (geometry.Point, error) {
-	px, err := field.Feet.ParseLength(x, u)
-	if err != nil {
-		return geometry.Point{}, err
-	}
-	py, err := field.Feet.ParseLength(y, u)
-	return geometry.Point{X: px, Y: py}, err
-}
-
-// parseSizes reads a width and a length: "24, 30" or "24 x 30".
+// parseSizes reads a width and a length: "24 x 30".
 func parseSizes(text string, u geometry.Units) (w, h geometry.Length, err error) {
 	a, b, ok := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
 	if !ok {
-		a, b, ok = strings.Cut(text, ",")
-	}
-	if !ok {
 		return 0, 0, fmt.Errorf("type a width and a length, such as 24 x 30")
 	}
-	p, err := parsePair(a, b, u)
-	if err == nil && (p.X == 0 || p.Y == 0) {
+	if w, err = field.Feet.ParseLength(a, u); err == nil {
+		h, err = field.Feet.ParseLength(b, u)
+	}
+	if err == nil && (w == 0 || h == 0) {
 		err = fmt.Errorf("a length must be more than 0")
 	}
-	return p.X, p.Y, err
+	return w, h, err
 }
 
-// from gives where the leg leads from a point, with a direction pointed at for a
-// leg that has none of its own.
-func (l leg) from(p geometry.Point, pointed geometry.Point) (geometry.Point, error) {
-	switch {
-	case l.pair:
-		return p.Add(l.by), nil
-	case l.angled:
-		return p.Add(plan.Turn(geometry.Point{X: l.length}, l.degrees)), nil
-	case p == pointed:
-		return p, fmt.Errorf("point a direction with the mouse or an arrow key first")
+// readPlace reads a place as it lies from the datum: "12' along, 4' off", or as one goes
+// there on the drawing: "12' right, 4' up".
+func (m *Machine) readPlace(text string) (geometry.Point, error) {
+	d := m.Plan().Datum()
+	along, off, two := strings.Cut(text, ",")
+	if by, err := plan.ReadSteps(text, m.course(nil), m.Units()); err == nil {
+		return d.At().Add(by), nil
 	}
-	return geometry.Along(p, pointed, l.length), nil
-}
-
-// readPair reads two lengths with a comma between.
-func readPair(text string, u geometry.Units) (geometry.Point, error) {
-	x, y, ok := strings.Cut(text, ",")
-	if !ok {
-		return geometry.Point{}, fmt.Errorf("type two lengths with a comma between")
+	x, err := field.Feet.ParseLength(strings.TrimSuffix(strings.TrimSpace(along), "along"), m.Units())
+	if err != nil {
+		return geometry.Point{}, err
 	}
-	return parsePair(x, y, u)
+	if !two {
+		return geometry.Point{}, errPlace
+	}
+	y, err := field.Feet.ParseLength(strings.TrimSuffix(strings.TrimSpace(off), "off"), m.Units())
+	return d.Place(geometry.Point{X: x, Y: y}), err
 }
 
-// typedPlace reads a place that is typed as two lengths from the datum.
+var errPlace = errors.New("say where: 12' along, 4' off, or 12' right, 4' up of the datum")
+
+// placeMeaning says where a place that is typed lies.
+func placeMeaning(m *Machine, text string) (string, error) {
+	p, err := m.readPlace(text)
+	return m.from(p), err
+}
+
+// typedPlace reads a place, and says where it cannot.
 func typedPlace(m *Machine, text string) (geometry.Point, bool) {
-	p, err := readPair(text, m.Units())
+	p, err := m.readPlace(text)
 	if err != nil {
 		m.say(err)
-		return p, false
 	}
-	return m.Plan().Datum().Place(p), true
+	return p, err == nil
+}
+
+// legText says how long a leg is and which way it goes.
+func legText(m *Machine, a, b geometry.Point) string {
+	return strings.TrimSpace(geometry.Distance(a, b).Text(m.Units()) + " " + plan.Toward(b.Sub(a)))
+}
+
+// wayText says a direction in degrees counter-clockwise from right.
+func wayText(degrees float64) string {
+	const far = 1e9
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	return plan.Toward(geometry.Point{X: geometry.Rounded(far * cos), Y: geometry.Rounded(far * sin)})
 }

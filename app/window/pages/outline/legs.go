@@ -35,13 +35,15 @@ var ways = []string{"spread over all legs", "kept as a leg of its own"}
 func (p *Legs) Form() *form.Form {
 	f := form.New(p.frame)
 	f.Heading(p.Name())
-	f.Explain("A length and a direction for each side, with commas: 24' E, 30' N, 24' W, close. Directions are N, E, S, W, those between (NE), degrees from E (6' at 45), or a bearing (10' N30W).")
+	f.Explain("A length and a direction for each side, with commas: 24' right, 30' up, 24' left, back to start. Directions: right, left, up, down, those between (8' up left), degrees (6' at 45°, or 6' at 45° to the last side), back (back 4'), and compass words where North is on the plan.")
 	text := form.NewWords(4)
-	text.SetPlaceHolder("24' E, 30' N, 24' W, close")
+	text.SetPlaceHolder("24' right, 30' up, 24' left, back to start")
 	said := form.Wrapped("")
 	choice := form.NewSelect(ways, nil)
 	choice.Hide()
-	read := func() (plan.Traverse, error) { return plan.FromLegs(text.Text, p.frame.Units()) }
+	read := func() (plan.Traverse, error) {
+		return plan.FromLegs(text.Text, p.machine.Doc.Job().Survey.North, p.frame.Units())
+	}
 	text.OnChanged = func(string) {
 		t, err := read()
 		u, gap := p.frame.Units(), t.Misclosure()
@@ -50,7 +52,7 @@ func (p *Legs) Form() *form.Form {
 		case err != nil:
 			form.Weigh(said, "! "+err.Error(), widget.DangerImportance)
 		case gap == 0:
-			form.Weigh(said, fmt.Sprintf("%d legs, closes exactly.", len(t.Legs)), widget.MediumImportance)
+			form.Weigh(said, fmt.Sprintf("%d legs, back at the start exactly.", len(t.Legs)), widget.MediumImportance)
 		default:
 			form.Weigh(said, fmt.Sprintf("%d legs; misses the start by %s (%s right, %s up). The gap is:",
 				len(t.Legs), gap.Text(u), t.Gap.X.Text(u), t.Gap.Y.Text(u)), widget.MediumImportance)

@@ -22,7 +22,7 @@ func TestLegs(t *testing.T) {
 	} {
 		d := hands.NewDesk(t, shelf.Blank(geometry.FeetInches), nil)
 		d.Beside(NewLegs(d, d.Machine))
-		d.Hinted("24' E").SetText("24' E, 20' N, 24' W, 19'-11\" S")
+		d.Hinted("24' right").SetText("24' right, 20' up, 24' left, 19'-11\" down")
 		d.Reads("4 legs; misses the start by 1\"")
 		hands.Every[*form.Select](d.Hands)[0].SetSelected(choice)
 		d.Press("Draw it")
@@ -45,14 +45,14 @@ func TestLegs(t *testing.T) {
 func TestLegsThatDoNotRead(t *testing.T) {
 	d := hands.NewDesk(t, shelf.Blank(geometry.FeetInches), nil)
 	d.Beside(NewLegs(d, d.Machine))
-	d.Hinted("24' E").SetText("24' up")
+	d.Hinted("24' right").SetText("24' over")
 	d.Press("Draw it")
 	d.Reads("! ")
 	if !d.Blank() {
 		t.Error("something was drawn")
 	}
-	d.Hinted("24' E").SetText("24' E, 20' N, 24' W, close")
-	d.Reads("4 legs, closes exactly.")
+	d.Hinted("24' right").SetText("24' right, 20' up, 24' left, back to start")
+	d.Reads("4 legs, back at the start exactly.")
 	d.Press("Back")
 	if d.Last() != "back" {
 		t.Errorf("asked %v", d.Asked)

@@ -76,7 +76,7 @@ func (p *Page) Form() *form.Form {
 	if err := p.frame.Failed(); err != nil {
 		f.Explain("! The sketch cannot be shown: " + err.Error())
 	}
-	f.Explain("Fit it: a length you know sets the scale (type 24' < 0 to turn it level as well), a second one in another direction sets it across and up. For a photograph taken at an angle, the four corners of a rectangle you know.")
+	f.Explain("Fit it: a length you know sets the scale (type 24' right to turn it level as well), a second one in another direction sets it across and up. For a photograph taken at an angle, the four corners of a rectangle you know.")
 	f.Buttons(
 		form.Do("Known lengths", func() { p.frame.Draw(tool.NewScaleSketch()) }),
 		form.Do("Four corners", func() { p.frame.Draw(tool.NewSquareSketch()) }),
