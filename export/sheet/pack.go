@@ -40,7 +40,7 @@ func (s *set) pack(topics []topic) {
 	for i, t := range topics {
 		for _, b := range t.blocks {
 			if _, none := b.(nothing); !none {
-				sized[i] = append(sized[i], g.size(b))
+				sized[i] = append(sized[i], g.size(t.name, b))
 			}
 		}
 	}
@@ -63,7 +63,7 @@ func (s *set) pack(topics []topic) {
 			}
 		}
 	}
-	if len(best.sheets) > least && least <= fewMixed {
+	if min(least, len(best.sheets)) <= fewMixed {
 		best = s.mix(best, sized, least)
 	}
 	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
@@ -77,7 +77,7 @@ func (s *set) pack(topics []topic) {
 			p := b.put[k]
 			p.draw(d, p.x, p.top, p.width)
 			if len(d.rows) > 0 {
-				best.add(i, b.topics[0], g.size(unmarked(d.rows)))
+				best.add(i, g.size(b.topics[0], unmarked(d.rows)))
 				d.rows = nil
 			}
 		}
@@ -99,24 +99,25 @@ func newGrid(area rect) grid {
 // how tall it then is.
 type sizedBlock struct {
 	block
+	topic       string
 	span        int
 	width, tall float64
 	others      []sizedBlock // the same, narrower and wider, it among them
 }
 
 // size measures a block, once for all that is tried with it.
-func (g grid) size(b block) sizedBlock {
+func (g grid) size(topic string, b block) sizedBlock {
 	c := g.columns[0]
 	n := columnsFor(usual, c.Width())
 	if w, ok := b.(wider); ok {
 		n = w.span(len(g.columns), c.Width(), c.Height())
 	}
-	s := g.sizeIn(b, min(len(g.columns), n))
+	s := g.sizeIn(topic, b, min(len(g.columns), n))
 	if _, text := b.(notes); text {
 		s.others = []sizedBlock{s}
 		for _, mm := range otherWidths {
 			if n := columnsFor(mm, c.Width()); n <= len(g.columns) {
-				s.others = append(s.others, g.sizeIn(b, n))
+				s.others = append(s.others, g.sizeIn(topic, b, n))
 			}
 		}
 	}
@@ -124,16 +125,16 @@ func (g grid) size(b block) sizedBlock {
 }
 
 // sizeIn measures a block in so many columns.
-func (g grid) sizeIn(b block, n int) sizedBlock {
+func (g grid) sizeIn(topic string, b block, n int) sizedBlock {
 	width := g.columns[n-1].X1 - g.columns[0].X0
-	return sizedBlock{b, n, width, b.height(width), nil}
+	return sizedBlock{b, topic, n, width, b.height(width), nil}
 }
 
 // tries is how many orders of blocks are tried where they may save a sheet, and sorted how
 // many more where they do, for the order of the work.
 const (
 	tries  = 3000
-	sorted = 300
+	sorted = 600
 )
 
 // fewMixed is on how many sheets topics may stand among each other: of more, each is for
@@ -183,13 +184,16 @@ type span struct{ low, high float64 }
 // placedBlock is a block in its place.
 type placedBlock struct {
 	block
-	x, top, width float64
+	topic               string
+	x, top, width, tall float64
 }
+
+func (b placedBlock) middle() Point { return Point{X: b.x + b.width/2, Y: b.top - b.tall/2} }
 
 // set puts the blocks of each topic after those of the one before.
 func (p *packing) set(sized [][]sizedBlock) {
 	from := 0
-	for i, t := range p.topics {
+	for i := range p.topics {
 		blocks := sized[i]
 		if p.tallest {
 			blocks = slices.Clone(blocks)
@@ -197,7 +201,7 @@ func (p *packing) set(sized [][]sizedBlock) {
 		}
 		first := -1
 		for _, b := range blocks {
-			if at := p.add(from, t.name, b); first < 0 {
+			if at := p.add(from, b); first < 0 {
 				first = at
 			}
 		}
@@ -205,32 +209,25 @@ func (p *packing) set(sized [][]sizedBlock) {
 	}
 }
 
-// topical is a block with its topic.
-type topical struct {
-	sizedBlock
-	topic string
-}
-
-// mix sets the blocks of all topics among each other, large ones first, then in other
-// orders and widths, each a step from the best so far: first those that leave less for the
-// last sheet, then those that keep the steps of the work better in their order. It gives
-// what it began with where it saves no sheet.
+// mix sets the blocks of all topics among each other, in several orders and widths, each a
+// step from the best so far: first those that leave less for the last sheet, where that may
+// save one, then those that keep together what is for one step of the work. It gives what it
+// began with where it finds nothing better.
 func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
-	var blocks []topical
-	for i, bs := range sized {
-		for _, b := range bs {
-			blocks = append(blocks, topical{b, than.topics[i].name})
-		}
-	}
+	blocks := slices.Concat(sized...)
 	if len(blocks) < 2 {
 		return than
 	}
-	slices.SortStableFunc(blocks, func(a, b topical) int { return cmp.Compare(b.width*b.tall, a.width*a.tall) })
+	left := sorted
+	if len(than.sheets) > least {
+		left = tries
+		slices.SortStableFunc(blocks, func(a, b sizedBlock) int { return cmp.Compare(b.width*b.tall, a.width*a.tall) })
+	}
 	most := mostSheets
 	try := func() *packing {
 		p := &packing{grid: than.grid, topics: than.topics, scatter: true}
 		for _, b := range blocks {
-			if p.add(0, b.topic, b.sizedBlock); len(p.sheets) > most {
+			if p.add(0, b); len(p.sheets) > most {
 				break
 			}
 		}
@@ -239,13 +236,13 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 	best := try()
 	most = len(best.sheets)
 	chance := rand.New(rand.NewPCG(1, 0))
-	for left := tries; left > 0 && s.stopped() == nil; left-- {
+	for ; left > 0 && s.stopped() == nil; left-- {
 		was := slices.Clone(blocks)
 		a, b := chance.IntN(len(blocks)), chance.IntN(len(blocks))
 		if n := len(blocks[a].others); n > 0 && chance.IntN(3) == 0 {
 			other := blocks[a].others[chance.IntN(n)]
 			other.others = blocks[a].others
-			blocks[a].sizedBlock = other
+			blocks[a] = other
 		} else {
 			blocks[a], blocks[b] = blocks[b], blocks[a]
 		}
@@ -257,16 +254,47 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 		switch {
 		case len(p.sheets) < len(best.sheets),
 			len(p.sheets) == len(best.sheets) && !done && p.last() <= best.last(),
-			len(p.sheets) == len(best.sheets) && done && p.order >= best.order:
+			len(p.sheets) == len(best.sheets) && done && p.apart() <= best.apart():
 			best, most = p, len(p.sheets)
 		default:
 			blocks = was
 		}
 	}
-	if len(best.sheets) < len(than.sheets) {
+	if len(best.sheets) < len(than.sheets) || len(best.sheets) == len(than.sheets) && best.apart() < than.apart() {
 		return best
 	}
 	return than
+}
+
+// How far apart things are counted, mm: a topic on one more sheet, and a block a sheet later
+// than its step of the work is.
+const (
+	sheetApart = 250.0
+	stepLate   = 40.0
+)
+
+// apart gives how far from each other the blocks of each topic stand, mm.
+func (p *packing) apart() float64 {
+	sum := -stepLate * p.order
+	for _, s := range p.sheets {
+		for _, name := range s.topics {
+			sum += sheetApart
+			var mid Point
+			n := 0.0
+			for _, b := range s.put {
+				if b.topic == name {
+					mid, n = mid.Add(b.middle()), n+1
+				}
+			}
+			mid = mid.Times(1 / n)
+			for _, b := range s.put {
+				if b.topic == name {
+					sum += b.middle().Sub(mid).Length()
+				}
+			}
+		}
+	}
+	return sum
 }
 
 // last gives how much of the last sheet is taken, mm².
@@ -284,13 +312,13 @@ func (p *packing) step(name string) int {
 
 // add puts a block on the first sheet from one on that has room, in parts where it
 // may be parted, and gives where it begins; -1 for one that is taller than any sheet.
-func (p *packing) add(from int, name string, b sizedBlock) int {
+func (p *packing) add(from int, b sizedBlock) int {
 	begun := -1
 	on := func(i int) {
-		if s := p.sheets[i]; !slices.Contains(s.topics, name) {
-			s.topics = append(s.topics, name)
+		if s := p.sheets[i]; !slices.Contains(s.topics, b.topic) {
+			s.topics = append(s.topics, b.topic)
 		}
-		p.order += (float64(p.step(name)) - float64(len(p.topics)-1)/2) * float64(i)
+		p.order += (float64(p.step(b.topic)) - float64(len(p.topics)-1)/2) * float64(i)
 		if begun < 0 {
 			begun = i
 		}
@@ -355,12 +383,12 @@ func (p *packing) begin(s *packed, b sizedBlock) (rest sizedBlock, ok bool) {
 	if !ok {
 		return b, false
 	}
-	p.put(s, p.sizeIn(first, b.span), at, best)
+	p.put(s, p.sizeIn(b.topic, first, b.span), at, best)
 	if n, list := left.(notes); list && p.scatter {
 		n.whole = false
 		left = n
 	}
-	return p.sizeIn(left, b.span), true
+	return p.sizeIn(b.topic, left, b.span), true
 }
 
 // put puts a block on a sheet from a column on.
@@ -376,7 +404,7 @@ func (p *packing) put(s *packed, b sizedBlock, at int, top float64) {
 		}
 		s.free[i] = left
 	}
-	s.put = append(s.put, placedBlock{b.block, p.columns[at].X0, top, b.width})
+	s.put = append(s.put, placedBlock{b.block, b.topic, p.columns[at].X0, top, b.width, b.tall})
 	s.taken += b.width * b.tall
 }
 
