@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
@@ -118,6 +119,38 @@ func TestRevisionsAreListed(t *testing.T) {
 		if len(first) != 2*c.rows {
 			t.Errorf("with %v: %q", c.had, first)
 		}
+	}
+}
+
+// The datum is dark on the plan and in the key, and match lines are measured from it.
+func TestDatumIsSeen(t *testing.T) {
+	j := building(200, 80, 10, 14)
+	var err error
+	if j.Slabs[0], err = j.Slabs[0].WithDatum(2); err != nil {
+		t.Fatal(err)
+	}
+	pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate, Paper: Letter})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dark, lines := 0, 0
+	for _, p := range pages {
+		for _, it := range p.Items {
+			x, ok := it.(Text)
+			switch {
+			case ok && x.Color == white && x.Layer != Frame && x.Bold && x.Text == "3":
+				dark++
+			case ok && x.Color == white && x.Layer == drawing.Corners && x.Text == "1":
+				t.Errorf("%s: corner 1 is dark", p.Name)
+			case ok && strings.HasPrefix(x.Text, "match line"):
+				if lines++; !strings.Contains(x.Text, " corner 3: ") || strings.Contains(x.Text, "right of") || strings.Contains(x.Text, "above") {
+					t.Errorf("%s: %q", p.Name, x.Text)
+				}
+			}
+		}
+	}
+	if dark < 2 || lines < 4 {
+		t.Errorf("the datum is dark %d times; %d match lines", dark, lines)
 	}
 }
 

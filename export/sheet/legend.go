@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"slices"
+	"strconv"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -51,7 +52,8 @@ func (l legend) draw(d *draft, x, top, width float64) float64 {
 }
 
 func (s *set) layoutLegend() []legendEntry {
-	datum := func(d *draft, at Point) { d.datum(at, "1") }
+	number := strconv.Itoa(s.takeoff.Slabs[0].Plan.Datum().Corner + 1)
+	datum := func(d *draft, at Point) { d.datum(at, number) }
 	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool {
 		return slices.ContainsFunc(t.Plan.Outline, func(e plan.Edge) bool { return e.Joint })

@@ -262,7 +262,7 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	a, ok := choose(all, s.job.Units)
 	tiles := []tile{{lo: lo, hi: hi}}
 	if !ok {
-		a, tiles = split(all[0], s.job.Units, lo, hi, datumOf(of), seams(of))
+		a, tiles = split(all[0], s.job.Units, lo, hi, of[0].Plan.Datum().At(), seams(of))
 	}
 	name := ""
 	if len(of) == 1 {
@@ -325,20 +325,18 @@ func (t tile) window(v View) rect {
 
 var penMatch = Pen{Width: 0.6, Color: black, Dash: []float64{8, 2, 2, 2, 2, 2}}
 
-// datumOf gives the corner that the tapes are hooked on.
-func datumOf(of []takeoff.Slab) geometry.Point { return of[0].Plan.Outline[0].At }
-
 // matchText says of a match line, by the side of a tile it is on, where it is and on
 // which sheet the plan goes on.
 func (s *set) matchText(of []takeoff.Slab, t tile, side, first int) string {
-	datum, u := datumOf(of), s.job.Units
+	from, u := of[0].Plan.Datum(), s.job.Units
+	datum := from.At()
 	where := []string{"left of", "below", "right of", "above"}
 	at := []geometry.Length{t.lo.X - datum.X, t.lo.Y - datum.Y, t.hi.X - datum.X, t.hi.Y - datum.Y}[side]
 	word := where[side|2]
 	if at < 0 {
 		word, at = where[side&1], -at
 	}
-	corner := "corner 1"
+	corner := from.Name()
 	if len(of) > 1 {
 		corner += " of " + of[0].Called("slab")
 	}

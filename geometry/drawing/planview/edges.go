@@ -264,12 +264,13 @@ func (m *Maker) cornerNumbers() {
 	if m.o.Screen || n < 3 {
 		return
 	}
+	datum := m.s.Plan.Datum().Corner
 	for i := range l {
 		before, at, after := l[(i+n-1)%n].At, l[i].At, l[(i+1)%n].At
 		number := strconv.Itoa(i + 1)
 		m.d.Label(drawing.Label{
 			Layer: drawing.Corners, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Corner " + number, At: at,
-			Prefer: bisector(before, at, after), Start: 3, Near: 5, Reach: 30, Frame: drawing.InCircle, Dark: i == 0, Weight: cornerWeight, Optional: m.o.Again,
+			Prefer: bisector(before, at, after), Start: 3, Near: 5, Reach: 30, Frame: drawing.InCircle, Dark: i == datum, Weight: cornerWeight, Optional: m.o.Again,
 		}, []string{number})
 	}
 }

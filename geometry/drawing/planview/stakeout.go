@@ -91,7 +91,7 @@ func (m *Maker) everyString() int {
 // edges, or too small to be read.
 func (m *Maker) square(q *stakeout.Square) (geometry.Point, bool) {
 	o := m.s.Plan.Outline
-	if !m.o.Screen && (q.Corner > 0 || len(m.s.Layout.Diagonals) <= fewDiagonals) {
+	if !m.o.Screen && (q.Corner != m.s.Plan.Datum().Corner || len(m.s.Layout.Diagonals) <= fewDiagonals) {
 		return geometry.Point{}, false
 	}
 	if q.Corner >= len(o) || m.small(3*q.Unit, 8.7) || !m.seen(o[q.Corner].At, q.A, q.B) {
