@@ -139,12 +139,18 @@ func (t tableBlock) cut(height, width float64) (first, rest block, ok bool) {
 	n = min(n, len(t.rows)-1)
 	a, b := t, t
 	a.rows, b.rows = t.rows[:n], t.rows[n:]
-	b.title = continued(t.title)
+	b.title = continued(t.title, t.more)
 	return a, b, true
 }
 
-// continued is the title of what goes on from another place.
-func continued(title string) string { return strings.TrimSuffix(title, goesOn) + goesOn }
+// continued is the title of what goes on from another place, and of which more says so;
+// "" in English.
+func continued(title, more string) string {
+	if more == "" {
+		more = goesOn
+	}
+	return strings.TrimSuffix(title, more) + more
+}
 
 const goesOn = ", continued"
 
@@ -154,7 +160,8 @@ type notes struct {
 	items  []string
 	size   float64
 	bullet string
-	whole  bool // not to be parted over columns
+	whole  bool   // not to be parted over columns
+	more   string // what its title gets where it goes on elsewhere; "" for goesOn
 }
 
 func (n notes) lines(width float64) (out []string, first []bool) {
@@ -211,7 +218,7 @@ func (n notes) cut(height, width float64) (first, rest block, ok bool) {
 	for k := len(starts) - 1; k > 0; k-- {
 		if at := starts[k]; at <= room && at >= 3 && len(lines)-at >= 3 {
 			a, b := n, n
-			a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title)
+			a.items, b.items, b.title = n.items[:k], n.items[k:], continued(n.title, n.more)
 			b.whole = b.height(width) < mostWhole // in two places, and not in many
 			return a, b, true
 		}
@@ -233,7 +240,7 @@ func (n notes) cutItem(height, width float64) (first, rest block, ok bool) {
 		return nil, nil, false
 	}
 	rest1 := n
-	rest1.title = continued(n.title)
+	rest1.title = continued(n.title, n.more)
 	rest1.items = append([]string{strings.Join(lines[k:], "\n")}, n.items[1:]...)
 	one.items = []string{strings.Join(lines[:k], "\n")}
 	return one, rest1, true

@@ -46,9 +46,26 @@ const (
 
 // Pages gives the sheets of a job, as few as hold what it needs, in order.
 func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
-	s, err := newSet(ctx, h, o)
+	all, err := sets(ctx, h, o)
 	if err != nil {
 		return nil, err
+	}
+	of := 0
+	for _, s := range all {
+		of += len(s.made)
+	}
+	var out []Page
+	for _, s := range all {
+		out = append(out, s.done(of)...)
+	}
+	return out, nil
+}
+
+// compose sets what a job needs on sheets.
+func (s *set) compose(ctx context.Context) error {
+	o := s.options
+	said := func(blocks func() []block) func() []block {
+		return func() []block { return s.said(blocks()) }
 	}
 	wants := func(name string) bool { return o.Part == Whole || slices.Contains(parts[o.Part], name) }
 	var rest []topic
@@ -57,14 +74,14 @@ func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error)
 		blocks func() []block
 		beside bool // it goes on with what stands beside the first plan
 	}{
-		{stakeOut, s.first, true}, {edges, s.edges, true}, {forms, s.forms, true}, {ground, s.ground, true}, {steel, s.steel, false}, {pourDay, s.pour, false},
+		{stakeOut, s.first, true}, {edges, said(s.edges), true}, {forms, said(s.forms), true}, {ground, said(s.ground), true}, {steel, said(s.steel), false}, {pourDay, said(s.pour), false},
 	} {
 		beside := t.beside && wants(stakeOut)
 		if !beside && !wants(t.name) {
 			continue
 		}
 		if ctx.Err() != nil {
-			return nil, ctx.Err()
+			return ctx.Err()
 		}
 		blocks := t.blocks()
 		if beside {
@@ -75,10 +92,7 @@ func Pages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error)
 		}
 	}
 	s.pack(rest)
-	if ctx.Err() != nil {
-		return nil, ctx.Err()
-	}
-	return s.done(), nil
+	return ctx.Err()
 }
 
 // besideFirst sets blocks where the first sheets still have room, and gives the others.
@@ -127,7 +141,7 @@ func (s *set) firstBlocks(of []takeoff.Slab) []block {
 		out = append(out, s.orderLine())
 	}
 	if len(of) < len(s.takeoff.Slabs) {
-		out = append(out, keyBlock{slabs: s.takeoff.Slabs, own: of[0].Number})
+		out = append(out, keyBlock{title: "Key plan: " + of[0].Name + " is dark", slabs: s.takeoff.Slabs, own: of[0].Number})
 	} else if len(of) > 1 {
 		out = append(out, s.slabList())
 	}

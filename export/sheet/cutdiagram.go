@@ -104,7 +104,7 @@ func (c cutDiagram) lines(width float64) []string {
 
 // span implements wider: as its text wants, up to what a bar is easily read in.
 func (c cutDiagram) span(_ int, column, _ float64) int {
-	return columnsFor(min(77.5, textWidth(c.heading()+" "+c.pieceText(), sizeSmall, false)), column)
+	return columnsFor(min(77.5, textWidth(c.text, sizeSmall, false)), column)
 }
 
 // plain tells whether there are so few pieces that words show them as well.
@@ -162,7 +162,7 @@ func (p pile) cut(height, width float64) (first, rest block, ok bool) {
 	}
 	rest = p[n:]
 	if h, ok := p[0].(notes); ok {
-		rest = append(pile{notes{title: continued(h.title), size: h.size}}, p[n:]...)
+		rest = append(pile{notes{title: continued(h.title, h.more), size: h.size, more: h.more}}, p[n:]...)
 	}
 	return p[:n], rest, true
 }

@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"haunchbook.example/app/language"
 	"haunchbook.example/geometry/drawing"
 )
 
@@ -19,6 +20,7 @@ type draft struct {
 	area  rect          // where labels and dimensions may go
 	rows  []drawing.Row // what of drawings found no room
 	rooms []rect        // what is left of columns that were filled
+	say   *language.Speaker
 }
 
 // everywhere is a rectangle that holds any sheet.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
 	"haunchbook.example/geometry"
 )
 
@@ -21,10 +22,11 @@ type Company struct {
 // Options say how the sheets are made. The same handover and options give the same
 // bytes.
 type Options struct {
-	Date    time.Time // of the document; printed where the job has no date of its own
-	Paper   Paper     // of all sheets; zero to choose
-	Part    Part      // of the set
-	Company Company
+	Date      time.Time // of the document; printed where the job has no date of its own
+	Paper     Paper     // of all sheets; zero to choose
+	Part      Part      // of the set
+	Company   Company
+	Languages []language.Language // of the sheets, one set after another; none for English
 	// Revisions are the marks under which the job was handed out before, oldest first.
 	Revisions []Revision
 }
@@ -55,6 +57,7 @@ type titles struct {
 	packed bool     // it has a strip for a title block
 	n, of  int
 	index  []string // of the set, on its first sheet: in full, and short
+	say    *language.Speaker
 }
 
 // name gives what the page is called in the bookmarks.
@@ -64,14 +67,14 @@ func (t titles) name() string {
 		s += ": " + t.slab
 	}
 	if t.part > 0 {
-		s += fmt.Sprintf(", part %d", t.part)
+		s += ", " + t.say.Word(fmt.Sprintf("part %d", t.part))
 	}
 	return s
 }
 
 // indexOf tells on which sheets each step of the work stands: "Layout 1; Steel, Pour 2–3";
-// short, steps that share sheets together.
-func indexOf(all []titles, short bool) string {
+// short, steps that share sheets together. So many sheets stand before them.
+func indexOf(all []titles, before int, short bool) string {
 	type steps struct {
 		names    []string
 		from, to int
@@ -81,9 +84,9 @@ func indexOf(all []titles, short bool) string {
 		for _, name := range t.topics {
 			k := slices.IndexFunc(runs, func(r steps) bool { return r.names[0] == name })
 			if k < 0 {
-				k, runs = len(runs), append(runs, steps{names: []string{name}, from: i + 1})
+				k, runs = len(runs), append(runs, steps{names: []string{name}, from: before + i + 1})
 			}
-			runs[k].to = i + 1
+			runs[k].to = before + i + 1
 		}
 	}
 	var joined []steps
@@ -102,7 +105,7 @@ func indexOf(all []titles, short bool) string {
 		}
 		out = append(out, text)
 	}
-	return "Sheets: " + strings.Join(out, "; ")
+	return all[0].say.Word("Sheets:") + " " + strings.Join(out, "; ")
 }
 
 // lines gives what stands under the sheet's name.
@@ -112,11 +115,11 @@ func (t titles) lines() []string {
 		if what != "" {
 			what += ", "
 		}
-		what += fmt.Sprintf("part %d", t.part)
+		what += t.say.Word(fmt.Sprintf("part %d", t.part))
 	}
 	scale := t.paper
 	if t.scale != "" {
-		scale = "Scale " + t.scale + " on " + t.paper
+		scale = t.say.Word("Scale "+t.scale+" on") + " " + t.paper
 	}
 	return []string{what, scale}
 }
@@ -130,7 +133,7 @@ func (d *draft) rim(block float64) rect {
 	d.ring(Frame, penHeavy, noFill, Point{X: r.X0, Y: r.Y0}, Point{X: r.X1, Y: r.Y0}, Point{X: r.X1, Y: r.Y1}, Point{X: r.X0, Y: r.Y1})
 	top := r.Y0 + block
 	d.line(Frame, penHeavy, Point{X: r.X0, Y: top}, Point{X: r.X1, Y: top})
-	d.write(r.X0+1.8, top+1.1, sizeFine, false, advice)
+	d.write(r.X0+1.8, top+1.1, sizeFine, false, d.say.Word(advice))
 	r.Y1 = top
 	return r
 }
@@ -140,7 +143,7 @@ func (d *draft) rim(block float64) rect {
 func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 	r := d.rim(strip)
 	y := r.Middle().Y - 0.36*sizeBody*mmPerPoint
-	right := fmt.Sprintf("Sheet %d of %d", t.n, t.of)
+	right := t.say.Word(fmt.Sprintf("Sheet %d of %d", t.n, t.of))
 	d.writeRight(r.X1-1.8, y, sizeBody, true, right)
 	room := r.Width() - 3.6 - textWidth(right, sizeBody, true) - 6
 	left := t.sheet + ", " + t.paper
@@ -157,7 +160,7 @@ func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	r := d.rim(titleBlock)
 	top := r.Y1
-	after := r.X0 + 1.8 + textWidth(advice, sizeFine, false) + 8
+	after := r.X0 + 1.8 + textWidth(t.say.Word(advice), sizeFine, false) + 8
 	for _, text := range t.index { // on a narrow sheet the bookmarks must do
 		if textWidth(text, sizeFine, false) <= r.X1-1.8-after {
 			d.writeRight(r.X1-1.8, top+1.1, sizeFine, false, text)
@@ -180,13 +183,13 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	lines := []string{j.Customer, j.Site}
 	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
 	d.stacked(field[2], t.sheet, sizeHead, t.lines())
-	by := "printed by"
+	by := t.say.Word("printed by")
 	d.write(field[2].X0, field[2].Y0+0.7, sizeFine, false, by)
 	d.line(Frame, penRule, Point{X: field[2].X0 + textWidth(by, sizeFine, false) + 1, Y: field[2].Y0 + 0.4}, Point{X: field[2].X1, Y: field[2].Y0 + 0.4})
 	f := field[3]
-	d.writeMid(f.Middle().X, f.Y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, "Sheet")
+	d.writeMid(f.Middle().X, f.Y1-capHeight*sizeFine*mmPerPoint, sizeFine, false, t.say.Word("Sheet"))
 	d.writeMid(f.Middle().X, f.Middle().Y-3.2, sizeTitle, true, fmt.Sprint(t.n))
-	d.writeMid(f.Middle().X, f.Y0+0.8, sizeFine, false, fmt.Sprintf("of %d", t.of))
+	d.writeMid(f.Middle().X, f.Y0+0.8, sizeFine, false, t.say.Word(fmt.Sprintf("of %d", t.of)))
 }
 
 func revision(j job.Job, o Options) string {

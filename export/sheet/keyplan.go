@@ -59,6 +59,7 @@ func (s *set) placeTable(slab takeoff.Slab) block {
 // keyBlock is the small key plan of a sheet: all slabs, the sheet's own dark, or the
 // parts of a plan that is split, with the sheets they are on.
 type keyBlock struct {
+	title string
 	slabs []takeoff.Slab
 	own   int // number in the job, or of the part
 	parts []tile
@@ -67,22 +68,10 @@ type keyBlock struct {
 
 const keyTall = 26.0
 
-func (k keyBlock) height(width float64) float64 { return headingTall(k.title(), width) + keyTall }
-
-func (k keyBlock) title() string {
-	if len(k.parts) > 0 {
-		return "Key plan: sheets of its parts"
-	}
-	for _, s := range k.slabs {
-		if s.Number == k.own {
-			return "Key plan: " + s.Name + " is dark"
-		}
-	}
-	return "Key plan"
-}
+func (k keyBlock) height(width float64) float64 { return headingTall(k.title, width) + keyTall }
 
 func (k keyBlock) draw(d *draft, x, top, width float64) float64 {
-	below := d.heading(x, top, width, k.title())
+	below := d.heading(x, top, width, k.title)
 	r := rect{X0: x, Y0: below - keyTall, X1: x + width, Y1: below}
 	lo, hi := boundsOf(k.slabs)
 	ratio := max((hi.X-lo.X).Meters()/(r.Width()-2), (hi.Y-lo.Y).Meters()/(r.Height()-2)) * 1000

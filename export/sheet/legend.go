@@ -33,7 +33,7 @@ func (l legend) height(width float64) float64 {
 }
 
 func (l legend) draw(d *draft, x, top, width float64) float64 {
-	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, "Key")
+	d.write(x, top-capHeight*sizeBody*mmPerPoint-0.3, sizeBody, true, d.say.Word("Key"))
 	top -= titleSkip
 	for _, e := range l {
 		y := top - legendRow/2

@@ -71,13 +71,14 @@ func (s *set) pack(topics []topic) {
 		slices.SortFunc(b.topics, func(x, y string) int {
 			return cmp.Compare(best.step(x), best.step(y))
 		})
-		d := newDraft(strings.Join(b.topics, ", "), w, h)
+		d := newDraft(strings.Join(s.words(b.topics), ", "), w, h)
+		d.say = s.say
 		d.area = g.area
 		for k := 0; k < len(b.put); k++ {
 			p := b.put[k]
 			p.draw(d, p.x, p.top, p.width)
 			if len(d.rows) > 0 {
-				best.add(i, g.size(b.topics[0], unmarked(d.rows)))
+				best.add(i, g.size(b.topics[0], s.unmarked(d.rows)))
 				d.rows = nil
 			}
 		}

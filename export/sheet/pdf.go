@@ -31,7 +31,7 @@ func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Op
 	for i, p := range pages {
 		names[i] = p.Name
 	}
-	done, err := finishPDF(raw.Bytes(), names, metadata{title, o.Company.Name, o.Date})
+	done, err := finishPDF(raw.Bytes(), names, metadata{title, o.Company.Name, o.locale(), o.Date})
 	if err != nil {
 		return err
 	}

@@ -27,8 +27,8 @@ type object struct {
 
 // metadata is what a PDF file says of itself.
 type metadata struct {
-	title, author string
-	date          time.Time
+	title, author, locale string
+	date                  time.Time
 }
 
 const program = "Haunchbook"
@@ -65,7 +65,7 @@ func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
 		objs = append(objs, object{append(b, ">>"...)})
 	}
 	objs[catalog].body = bytes.Replace(objs[catalog].body, []byte("/Catalog"),
-		fmt.Appendf(nil, "/Catalog/Outlines %d 0 R/PageMode/UseOutlines/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None>>/Lang(en-US)", root), 1)
+		fmt.Appendf(nil, "/Catalog/Outlines %d 0 R/PageMode/UseOutlines/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None>>/Lang(%s)", root, doc.locale), 1)
 	return joinPDF(objs), nil
 }
 

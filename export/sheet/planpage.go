@@ -268,16 +268,17 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	if len(of) == 1 {
 		name = of[0].Name
 	}
-	first := len(s.made)
-	left := s.firstBlocks(of)
+	first := s.before + len(s.made)
+	left := s.said(s.firstBlocks(of))
 	var sheets []plot
 	var rows []drawing.Row
 	for i, t := range tiles {
-		head := titles{sheet: "Layout", topics: []string{"Layout"}, slab: name, scale: a.scale.Name, paper: a.paper.Name}
+		head := titles{sheet: s.say.Word("Layout"), say: s.say, topics: []string{"Layout"}, slab: name, scale: a.scale.Name, paper: a.paper.Name}
 		if len(tiles) > 1 {
 			head.part = i + 1
 		}
 		d := newDraft(head.name(), a.width, a.height)
+		d.say = s.say
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		if len(tiles) == 1 {
 			v = v.raised(t.lo, t.hi, a.plan)
@@ -294,10 +295,10 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		sheets = append(sheets, p)
 		rows = append(rows, d.rows...)
 	}
-	left = slices.Insert(left, 0, unmarked(rows))
+	left = slices.Insert(left, 0, s.unmarked(rows))
 	for i, p := range sheets {
 		if len(tiles) > 1 {
-			left = slices.Insert(left, 0, block(keyBlock{of, i, tiles, first + 1}))
+			left = slices.Insert(left, 0, block(keyBlock{s.say.Word("Key plan: sheets of its parts"), of, i, tiles, first + 1}))
 		}
 		left = p.flow(a.columns, left)
 	}
@@ -359,7 +360,7 @@ func (d *draft) matchLines(v View, t tile, paper rect, says func(side int) strin
 		u := drawing.Readable(drawing.Unit(ends[1].Sub(ends[0])))
 		inward := []Point{{X: 1, Y: 0}, {X: 0, Y: 1}, {X: -1, Y: 0}, {X: 0, Y: -1}}[i]
 		text := Text{Layer: Frame, Turn: angle(u), Size: sizeBody, Bold: true, Color: black,
-			Text: says(i)}
+			Text: d.say.Say(says(i))}
 		mid := ends[0].Add(ends[1]).Times(0.5)
 		lift := 1.2 + text.low()
 		if u.Left().Dot(inward) > 0 {

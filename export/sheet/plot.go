@@ -72,6 +72,9 @@ func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w show
 		FirstRow: s.aside + 1, Number: func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() },
 	}
 	dr := planview.Plan(s.job.Units, in, planview.Options{Draw: w.draw, Names: w.names, Worked: -1, Sound: true, Again: w.again, Selected: planview.Selected{Edge: -1, Bolt: -1}})
+	if s.say != nil {
+		dr.Say(s.say.Say)
+	}
 	placed := drawing.Place(dr, o)
 	s.aside += len(placed.Rows)
 	d.rows = append(d.rows, placed.Rows...)
@@ -119,11 +122,11 @@ func (s *set) slabTitle(slab takeoff.Slab) []string {
 
 // unmarked lists what found no room on drawings, by the marks that stand there in its
 // stead.
-func unmarked(rows []drawing.Row) block {
+func (s *set) unmarked(rows []drawing.Row) block {
 	if len(rows) == 0 {
 		return nothing{}
 	}
-	tb := table{title: "No room on the drawing for", head: []string{"Mark", "What", "Text"}, right: []bool{false, false, false}}
+	tb := table{title: s.say.Word("No room on the drawing for"), head: s.words([]string{"Mark", "What", "Text"}), right: []bool{false, false, false}}
 	for _, r := range rows {
 		tb.rows = append(tb.rows, []string{r.Mark, r.Of, strings.Join(r.Texts, ", ")})
 	}

@@ -15,6 +15,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/export/look"
@@ -52,6 +53,8 @@ type set struct {
 	aside    int                   // how many texts stand beside drawings for want of room on them
 	fonts    drawing.Fonts
 	made     []made
+	say      *language.Speaker // of the set's language
+	before   int               // how many sheets stand before the set
 }
 
 // newSet takes from a handover what sheets are made from.
@@ -90,10 +93,14 @@ type made struct {
 	titles titles
 }
 
-func (s *set) add(d *draft, t titles) { s.made = append(s.made, made{d, t}) }
+func (s *set) add(d *draft, t titles) {
+	t.say, t.topics = s.say, s.words(t.topics)
+	s.made = append(s.made, made{d, t})
+}
 
-// done fills in the title blocks and gives the pages.
-func (s *set) done() []Page {
+// done fills in the title blocks, with how many sheets there are in all, and gives the
+// pages.
+func (s *set) done(of int) []Page {
 	pages := make([]Page, len(s.made))
 	all := make([]titles, len(s.made))
 	for i, m := range s.made {
@@ -101,9 +108,9 @@ func (s *set) done() []Page {
 	}
 	for i, m := range s.made {
 		if i == 0 {
-			m.titles.index = []string{indexOf(all, false), indexOf(all, true)}
+			m.titles.index = []string{indexOf(all, s.before, false), indexOf(all, s.before, true)}
 		}
-		m.titles.n, m.titles.of = i+1, len(s.made)
+		m.titles.n, m.titles.of = s.before+i+1, of
 		if m.titles.packed {
 			m.titleStrip(s.job, s.options, m.titles)
 		} else {

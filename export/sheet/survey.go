@@ -19,7 +19,7 @@ func (d *draft) north(n plan.North, c Point) {
 		d.circle(Notes, penRule, noFill, c, radius)
 		d.line(Notes, penHatch, c.Add(Point{X: 0, Y: -radius}), c.Add(Point{X: 0, Y: radius}))
 		d.line(Notes, penHatch, c.Add(Point{X: -radius, Y: 0}), c.Add(Point{X: radius, Y: 0}))
-		d.writeMid(c.X, c.Y-7.2, sizeFine, false, "mark north")
+		d.writeMid(c.X, c.Y-7.2, sizeFine, false, d.say.Word("mark north"))
 		return
 	}
 	sin, cos := math.Sincos(n.Turn * math.Pi / 180)

@@ -8,6 +8,7 @@ type table struct {
 	rows  [][]string
 	size  float64 // of its text, points; 0 for the small size
 	wide  int     // 1 + the column that takes what width is left over; 0 for none
+	more  string  // what its title gets where it goes on elsewhere; "" for goesOn
 	runs  []bool  // of rows that go on with the text of the row before; nil for none
 }
 

@@ -220,6 +220,28 @@ func (d *Drawing) Dimension(m Dimension, chains ...Chain) {
 	d.dims = append(d.dims, dimension{m, d.chains[first:len(d.chains):len(d.chains)]})
 }
 
+// Say puts each text that is added so far through say, as into another language.
+func (d *Drawing) Say(say func(string) string) {
+	each := func(texts []string) {
+		for i, t := range texts {
+			texts[i] = say(t)
+		}
+	}
+	for i := range d.labels {
+		l := &d.labels[i]
+		each(l.lines)
+		l.Of, l.Short = say(l.Of), say(l.Short)
+	}
+	for i := range d.dims {
+		m := &d.dims[i]
+		m.Of = say(m.Of)
+		for k := range m.chains {
+			m.chains[k].Of = say(m.chains[k].Of)
+			each(m.chains[k].Texts)
+		}
+	}
+}
+
 // Text prints a length in the drawing's units. What was printed is kept.
 func (d *Drawing) Text(l geometry.Length) string {
 	if d.said == nil || d.saidUnits != d.Units || len(d.said) > mostSaid {

@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/guard"
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/language"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/storage"
@@ -27,6 +28,7 @@ type source struct {
 	company storage.Company
 	paper   sheet.Paper
 	part    sheet.Part
+	in      []language.Language // of the sheets
 	date    time.Time
 	marks   []sheet.Revision // that the job was handed out under
 }
@@ -87,7 +89,7 @@ func (s source) options() sheet.Options {
 		logo = nil
 	}
 	c := sheet.Company{Name: s.company.Name, Lines: lines, Logo: logo}
-	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c, Revisions: s.marks}
+	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c, Languages: s.in, Revisions: s.marks}
 }
 
 var (

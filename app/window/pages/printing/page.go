@@ -16,6 +16,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
@@ -50,12 +51,13 @@ type Page struct {
 	ticked map[string]bool // what to print, by file
 	paper  sheet.Paper
 	part   sheet.Part
+	in     string // the language of the sheets, by its code
 	run    *run
 }
 
 // New gives the page.
 func New(f Frame, s *shelf.Shelf, sc *document.Scheduler) *Page {
-	p := &Page{frame: f, shelf: s, work: sc, ticked: map[string]bool{}}
+	p := &Page{frame: f, shelf: s, work: sc, ticked: map[string]bool{}, in: language.English.Code}
 	for _, o := range outputs {
 		p.ticked[o.name] = o.usual
 	}
@@ -137,6 +139,24 @@ func (p *Page) papers(f *form.Form) {
 	said := []string{"the whole set", "the first sheet only", "stake-out and forms", "steel", "pour"}
 	bind.OneOf(f, "Sheets", said, parts, func() sheet.Part { return p.part }, func(q sheet.Part) error {
 		p.part = q
+		return nil
+	})
+	p.languages(f)
+}
+
+// languages adds the choice of the sheets' language.
+func (p *Page) languages(f *form.Form) {
+	all, err := language.Choices()
+	if err != nil {
+		p.frame.Say(shelf.Sentence(err))
+		return
+	}
+	var codes, names []string
+	for _, c := range all {
+		codes, names = append(codes, c.Code), append(names, c.Name)
+	}
+	bind.OneOf(f, "Language", names, codes, func() string { return p.in }, func(code string) error {
+		p.in = code
 		return nil
 	})
 }

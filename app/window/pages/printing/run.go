@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/app/window/words"
@@ -80,7 +81,11 @@ func (p *Page) names() (names []string) {
 // source gives what the files are made from now.
 func (p *Page) source() (source, error) {
 	s, err := p.shelf.Settings()
-	return source{p.frame.Current(), s.Company, p.paper, p.part, p.frame.Now(), p.marks()}, err
+	if err != nil {
+		return source{}, err
+	}
+	in, err := language.Chosen(p.in)
+	return source{p.frame.Current(), s.Company, p.paper, p.part, in, p.frame.Now(), p.marks()}, err
 }
 
 // start makes the files beside the window, and then writes them.

@@ -1,0 +1,143 @@
+package sheet
+
+import (
+	"context"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
+)
+
+// own gives the texts of a job that are the user's own and stay as they are.
+func own(j job.Job, o Options) []string {
+	out := []string{j.Name, j.Customer, j.Site, j.Date, j.Revision, j.Notes, j.Spec.Mix.Notes}
+	for _, r := range o.Revisions {
+		out = append(out, r.Mark, r.Why)
+	}
+	for _, p := range j.Slabs {
+		out = append(out, p.Name)
+		for _, s := range p.Sections {
+			out = append(out, s.Name)
+		}
+		for _, h := range p.Holes {
+			out = append(out, h.Name)
+		}
+		for _, d := range p.Pads {
+			out = append(out, d.Name)
+		}
+		for _, d := range p.Strips {
+			out = append(out, d.Name)
+		}
+		for _, l := range p.Loops() {
+			for _, e := range l {
+				for _, d := range e.Doors {
+					out = append(out, d.Name)
+				}
+			}
+		}
+	}
+	for _, b := range j.Survey.Benchmarks {
+		out = append(out, b.Name)
+	}
+	for _, n := range j.Survey.Notes {
+		out = append(out, n.Text)
+	}
+	return out
+}
+
+// sets makes the set in each of its languages. Sheets are numbered through all of them.
+func sets(ctx context.Context, h *handover.Handover, o Options) ([]*set, error) {
+	in := o.Languages
+	if len(in) == 0 {
+		in = []language.Language{language.English}
+	}
+	var out []*set
+	before := 0
+	for _, l := range in {
+		s, err := newSet(ctx, h, o)
+		if err != nil {
+			return nil, err
+		}
+		s.say, s.before = l.Speaker(own(s.job, o)), before
+		if err := s.compose(ctx); err != nil {
+			return nil, err
+		}
+		before += len(s.made)
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// locale gives the language of a document of some.
+func (o Options) locale() string {
+	if len(o.Languages) == 0 {
+		return language.English.Locale
+	}
+	return o.Languages[0].Locale
+}
+
+// said says blocks in the set's language, before any is measured.
+func (s *set) said(blocks []block) []block {
+	if s.say == nil {
+		return blocks
+	}
+	out := make([]block, len(blocks))
+	for i, b := range blocks {
+		out[i] = s.saidBlock(b)
+	}
+	return out
+}
+
+func (s *set) saidBlock(b block) block {
+	more := s.say.Word(goesOn)
+	switch v := b.(type) {
+	case notes:
+		v.title, v.items, v.more = s.say.Say(v.title), s.say.Each(v.items), more
+		return v
+	case tableBlock:
+		rows := make([][]string, len(v.rows))
+		for i, r := range v.rows {
+			rows[i] = s.say.Each(r)
+		}
+		v.title, v.head, v.rows, v.more = s.say.Say(v.title), s.words(v.head), rows, more
+		return v
+	case detailBlock:
+		v.title, v.notes = s.say.Say(v.title), s.say.Each(v.notes)
+		v.figure.Say(s.say.Say)
+		return v
+	case figure:
+		v.title = s.say.Say(v.title)
+		return v
+	case legend:
+		out := make(legend, len(v))
+		for i, e := range v {
+			e.text = s.say.Word(e.text)
+			out[i] = e
+		}
+		return out
+	case ledger:
+		v.title, v.head, v.rows = s.say.Word(v.title), s.words(v.head), s.say.Each(v.rows)
+		return v
+	case ruled:
+		v.title, v.blanks = s.say.Word(v.title), s.words(v.blanks)
+		return v
+	case keyBlock:
+		v.title = s.say.Say(v.title)
+		return v
+	case cutDiagram:
+		v.text, v.parts = s.say.Say(v.text), map[float64][]string{}
+		return v
+	case pile:
+		return pile(s.said(v))
+	}
+	return b
+}
+
+// words says texts of the program's own.
+func (s *set) words(texts []string) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = s.say.Word(t)
+	}
+	return out
+}

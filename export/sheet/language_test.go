@@ -1,0 +1,180 @@
+package sheet
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"haunchbook.example/app/language"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// others gives the languages with a file.
+func others(t *testing.T) []language.Language {
+	t.Helper()
+	all, err := language.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(all) < 2 {
+		t.Fatal("no language but English")
+	}
+	return all[1:]
+}
+
+// spoken are the jobs whose sheets are read in every language.
+func spoken(t *testing.T) []awkward {
+	out := append(corpus(), awkward{"demo", demoJob(t)})
+	hard := demoJob(t)
+	hard.Spec.Base.Foam = 2 * in
+	hard.Spec.Place.Bars.Stagger = 2 * ft
+	hard.Spec.Mix.Strength, hard.Spec.Mix.Air = 2000, 0
+	hard.Pour.Weather = slices.Clone(hard.Pour.Weather)
+	if len(hard.Pour.Weather) < 3 {
+		t.Fatal("the demo job has no weather")
+	}
+	hard.Pour.Weather[0].Air, hard.Pour.Weather[1].Air = pour.Fahrenheit(25), pour.Fahrenheit(100)
+	metric := demoJob(t)
+	metric.Units = geometry.Millimeters
+	return append(out, awkward{"weather", hard}, awkward{"demo in millimeters", metric})
+}
+
+// Whatever is written on the sheets of awkward plans is in the file of each language,
+// but for the user's own texts.
+func TestEveryTextIsKnown(t *testing.T) {
+	papers := []Paper{{}, AllPapers()[0], AllPapers()[len(AllPapers())-1]}
+	if testing.Short() {
+		papers = papers[:1]
+	}
+	for _, l := range others(t) {
+		unknown := map[string]string{}
+		for _, c := range spoken(t) {
+			h := handed(t, c.job)
+			for i, paper := range papers {
+				for _, part := range []Part{Whole, ForSteel}[:2-min(i, 1)] {
+					all, err := sets(t.Context(), h, Options{Date: fixedDate, Paper: paper, Part: part, Languages: []language.Language{l}, Revisions: []Revision{{Mark: "0", Why: "asked by the owner", Date: fixedDate}}})
+					if err != nil {
+						t.Fatal(err)
+					}
+					for _, s := range all {
+						s.done(len(s.made))
+						for _, key := range s.say.Unknown() {
+							unknown[key] = c.name
+						}
+					}
+				}
+			}
+		}
+		for key, where := range unknown {
+			t.Errorf("assets/languages/%s.json: texts: no %q, which stands on the sheets of %q", l.Code, key, where)
+		}
+	}
+}
+
+// spokenFew are some of them, of which all that is drawn is looked at.
+func spokenFew(t *testing.T) (out []awkward) {
+	for _, c := range spoken(t) {
+		if slices.Contains([]string{"rectangle", "three slabs", "pads", "all joint", "metric ell", "holes", "demo"}, c.name) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// measured are lengths and marks, which are alike in every language but for N1: that
+// stands for what found no room.
+var measured = regexp.MustCompile(`\d+'-\d+(?: \d+/\d+)?"|\b[A-MO-Z]{1,2}\d+(?:\.\d+)?\b`)
+
+// In another language nothing overlaps or finds no place, no English that could be said
+// is left, every length and mark of the English sheets stands on these too, and there is
+// a sheet more at most.
+func TestSheetsInOtherLanguages(t *testing.T) {
+	for _, l := range others(t) {
+		for _, c := range spokenFew(t) {
+			h := handed(t, c.job)
+			english, err := Pages(t.Context(), h, Options{Date: fixedDate})
+			if err != nil {
+				t.Fatal(err)
+			}
+			pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Languages: []language.Language{l}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(pages) > len(english)+1 {
+				t.Errorf("%s, %s: %d sheets, in English %d", l.Code, c.name, len(pages), len(english))
+			}
+			say := l.Speaker(own(c.job, Options{}))
+			for _, p := range pages {
+				for _, s := range overlaps(p) {
+					t.Errorf("%s, %s, %s: %s", l.Code, c.name, p.Name, s)
+				}
+				for _, s := range p.Unplaced {
+					t.Errorf("%s, %s, %s: no place for %q", l.Code, c.name, p.Name, s)
+				}
+				for _, it := range p.Items {
+					if x, ok := it.(Text); ok && l.Texts[x.Text] != "" && say.Say(x.Text) != x.Text {
+						t.Errorf("%s, %s, %s: %q is left in English", l.Code, c.name, p.Name, x.Text)
+					}
+				}
+			}
+			there := measured.FindAllString(strings.Join(texts(pages...), " "), -1)
+			for _, m := range measured.FindAllString(strings.Join(texts(english...), " "), -1) {
+				if !slices.Contains(there, m) {
+					t.Errorf("%s, %s: %s is on the English sheets only", l.Code, c.name, m)
+				}
+			}
+		}
+	}
+}
+
+// Both languages in one file are the sheets of each, numbered through.
+func TestBothLanguages(t *testing.T) {
+	h := handed(t, demoJob(t))
+	all, err := language.Chosen(language.Both)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Languages: all})
+	if err != nil {
+		t.Fatal(err)
+	}
+	alone := 0
+	for _, l := range all {
+		p, err := Pages(t.Context(), h, Options{Date: fixedDate, Languages: []language.Language{l}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone += len(p)
+	}
+	if len(pages) != alone {
+		t.Errorf("%d sheets, %d in each language by itself", len(pages), alone)
+	}
+	said := texts(pages...)
+	for _, want := range []string{"Steel", "Acero", "Cautions", "Precauciones"} {
+		if !slices.Contains(said, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// What the user wrote stands as it is.
+func TestOwnTextsStay(t *testing.T) {
+	j := demoJob(t)
+	j.Notes = "Watch the slab, not the clock."
+	j.Survey.Notes = []plan.Note{{Text: "Loads", At: geometry.Point{X: 10 * ft, Y: 10 * ft}}}
+	for _, l := range others(t) {
+		pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate, Languages: []language.Language{l}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := strings.Join(texts(pages...), " ")
+		for _, want := range []string{j.Notes, j.Survey.Notes[0].Text, j.Name} {
+			if !strings.Contains(said, want) {
+				t.Errorf("%s: %q is said otherwise", l.Code, want)
+			}
+		}
+	}
+}
