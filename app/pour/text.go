@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -47,10 +48,27 @@ func called(k takeoff.Kind) string { return takeoff.ID{Kind: k}.Text(geometry.Fe
 // OrderText gives the order as it is read out on the telephone, and copied into a
 // message: a line each, plain text.
 func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geometry.Units) string {
+	return Lines(d.OrderItems(job, site, date, mix, s, u))
+}
+
+// Lines gives items as plain text, a line each.
+func Lines(items []Item) string {
 	var b strings.Builder
+	wide := 18
+	for _, i := range items {
+		wide = max(wide, utf8.RuneCountInString(i.Name))
+	}
+	for _, i := range items {
+		fmt.Fprintf(&b, "%-*s %s\n", wide+1, i.Name+":", i.Text)
+	}
+	return b.String()
+}
+
+// OrderItems lists what an order says.
+func (d Day) OrderItems(job, site, date string, mix takeoff.Mix, s Spec, u geometry.Units) (out []Item) {
 	line := func(name, text string) {
 		if text != "" {
-			fmt.Fprintf(&b, "%-19s %s\n", name+":", text)
+			out = append(out, Item{name, text})
 		}
 	}
 	line("Job", job)
@@ -71,7 +89,7 @@ func (d Day) OrderText(job, site, date string, mix takeoff.Mix, s Spec, u geomet
 		line("Finish", s.Finish.String())
 	}
 	line("Ask", fmt.Sprintf("that each load is empty within %d min of batching", s.Trucks.Limit))
-	return b.String()
+	return out
 }
 
 // afterText says how long after the truck before one is due.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/geometry"
@@ -53,6 +54,9 @@ func TestEveryTextIsKnown(t *testing.T) {
 		unknown := map[string]string{}
 		for _, c := range spoken(t) {
 			h := handed(t, c.job)
+			for _, key := range orderUnknown(t, l, h) {
+				unknown[key] = c.name
+			}
 			for i, paper := range papers {
 				for _, part := range []Part{Whole, ForSteel}[:2-min(i, 1)] {
 					all, err := sets(t.Context(), h, Options{Date: fixedDate, Paper: paper, Part: part, Languages: []language.Language{l}, Revisions: []Revision{{Mark: "0", Why: "asked by the owner", Date: fixedDate}}})
@@ -72,6 +76,21 @@ func TestEveryTextIsKnown(t *testing.T) {
 			t.Errorf("assets/languages/%s.json: texts: no %q, which stands on the sheets of %q", l.Code, key, where)
 		}
 	}
+}
+
+// orderUnknown gives the keys of an order's text that a language lacks.
+func orderUnknown(t *testing.T, l language.Language, h *handover.Handover) []string {
+	j := h.Job()
+	day, err := h.Day(t.Context())
+	if err != nil {
+		return nil // the sheets have none either
+	}
+	say := l.Speaker(own(j, Options{}))
+	for _, i := range day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units) {
+		say.Word(i.Name)
+		say.Say(i.Text)
+	}
+	return say.Unknown()
 }
 
 // spokenFew are some of them, of which all that is drawn is looked at.

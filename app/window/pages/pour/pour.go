@@ -17,6 +17,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/document"
@@ -62,6 +63,7 @@ type Page struct {
 	weather  *weather
 	cure     *fyne.Container
 	shown    *fyne.Container // hidden until there is a day
+	ordered  job.Job         // of the order shown
 	form     *form.Form
 	root     fyne.CanvasObject
 }
@@ -76,10 +78,16 @@ func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 	p.order.Selectable = true
 	p.picture = newPicture(p, fonts)
 	p.weather = newWeather(p)
-	copied := form.Do("Copy the order", func() {
+	copied := container.NewHBox(form.Do("Copy the order", func() {
 		f.Copy(p.order.Text)
 		f.Tell("The order is on the clipboard")
-	})
+	}))
+	for _, l := range others() {
+		copied.Add(form.Do(l.Name, func() {
+			f.Copy(p.orderIn(l))
+			f.Tell("The order is on the clipboard: " + l.Name)
+		}))
+	}
 	p.timeline = newTimeline()
 	p.shown = container.NewVBox(
 		p.timeline.chart,
@@ -155,9 +163,29 @@ func (p *Page) ask(h *handover.Handover) {
 	})
 }
 
+// others gives the languages besides English that the order may be copied in.
+func others() []language.Language {
+	all, err := language.All()
+	if err != nil || len(all) == 0 {
+		return nil // the page that prints says why
+	}
+	return all[1:]
+}
+
+// orderIn gives the order in a language.
+func (p *Page) orderIn(l language.Language) string {
+	j := p.ordered
+	say := l.Speaker([]string{j.Name, j.Site, j.Date, j.Spec.Mix.Notes})
+	items := p.day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units)
+	for i := range items {
+		items[i] = pour.Item{Name: say.Word(items[i].Name), Text: say.Say(items[i].Text)}
+	}
+	return strings.TrimRight(pour.Lines(items), "\n")
+}
+
 // fill shows a day.
 func (p *Page) fill(j job.Job, day pour.Day) {
-	p.day, p.weather.day = day, day
+	p.day, p.ordered, p.weather.day = day, j, day
 	form.Set(p.need, words.Capital(day.NeedText(j.Spec.Order.Waste))+".")
 	form.Set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
 	form.Refill(p.findings, p.findingsOf()...)
