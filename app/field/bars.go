@@ -45,6 +45,7 @@ var barRows = rows("spec.place.bars",
 	feet("stock[]", "Stock lengths", "Lengths on sale; 20 ft most often, 10, 40 and 60 ft too.").
 		is([]float64{20 * foot}, practice).from(5*foot, 200*foot).trade(5*foot, 60*foot, practice).items(1, 0),
 	feet("yard[]", "Offcuts on hand", "In the yard, each one bar of the bar number, used first.").is([]float64{}, "").from(inch, 200*foot).trade(foot, 60*foot, practice),
+	setting("Edge bars tied before the pour, or pushed into the fresh concrete, which inspectors refuse as a rule: ask first."),
 	inches("kerf", "Lost at each cut", "By a saw; 0 for a shear.").from(0, inch).trade(0, inch/4, practice),
 )
 
@@ -64,6 +65,11 @@ func lapsThatFit(w View) {
 	s := w.value("place").(layout.Spec)
 	s.Concrete.Strength = int(w.number("mix.strength"))
 	w.add("place", s.Laps(w.c.units))
+}
+
+// setting is when steel comes to its place.
+func setting(help string) Row {
+	return choice("setting", "Set", help, "tied: tied before the pour", "wet: set wet, where the inspector agrees")
 }
 
 var padRows = rows("spec.place.pads",

@@ -8,6 +8,7 @@ var boltRows = rows("spec.place.bolts",
 	inches("hook", "Hook", "From the shaft to the tip; about 4 diameters.").
 		is(2*inch, "4 diameters; ACI 318-19 17.6.3.2.2, from memory: 3 to 4.5").inSI(65e6, "").from(0, 12*inch).
 		trade(inch, 4.5*inch, "ACI 318-19 17.6.3.2.2, from memory: 3 to 4.5 diameters").when("shape", "bent"),
+	setting("Bolts held at their marks before the pour, or set in the fresh concrete, as is common on small slabs: ask the inspector first.").is("wet", practice),
 	inches("length", "Length", "As bought, over all; 10 in is usual.").is(10*inch, practice).from(inch, 10*foot).trade(8*inch, 2*foot, practice),
 	inches("projection", "Sticks up", "Above the slab: plate, washer and nut; about 2 1/2 in.").
 		is(2.5*inch, "plate, washer and nut; "+practice).from(0, 10*foot).trade(1.5*inch, 6*inch, practice).atMost("length", 0),

@@ -3,6 +3,8 @@ package field
 var dowelRows = rows("spec.place.dowels",
 	part("", "Dowels", "Bars that hold the new slab to the one that is there."),
 	bar("size", "Bar number", "No. 4 is usual.").is(4, practice).zero("no dowels"),
+	choice("kind", "What they do", "Tied, deformed and held at both ends, they keep the joint level and shut; sliding, smooth with the half in the new slab sleeved or greased, they keep it level and let it open (ACI 302.1R; UFC 3-320-06A).",
+		"tied", "sliding").when("size"),
 	inches("length", "Length", "Over all; 12 to 18 in.").is(16*inch, practice).from(2*inch, 10*foot).trade(10*inch, 3*foot, practice).when("size"),
 	inches("embed", "In the old slab", "Half the length is usual; the depth of the hole is by the adhesive's maker.").
 		is(8*inch, practice).from(inch, 10*foot).trade(4*inch, 18*inch, practice).atMost("length", 0).when("size"),

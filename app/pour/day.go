@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
@@ -44,11 +45,14 @@ func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 		// The line is a whole number of steps, printed from a decimal.
 		in.Order = decimal.NewFromFloat(l.Value)
 	}
+	wet := s.Place.Bolts.Setting == bars.Wet // else they are there before the pour
 	for _, s := range t.Slabs {
 		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Sawn: len(s.Layout.SawCuts) > 0}
 		for _, w := range s.Layout.Walls {
 			for _, b := range w.Bolts {
-				slab.Bolts = append(slab.Bolts, b.At)
+				if wet {
+					slab.Bolts = append(slab.Bolts, b.At)
+				}
 			}
 		}
 		in.Slabs = append(in.Slabs, slab)
@@ -156,7 +160,7 @@ func Of(in Input) (Day, error) {
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)
 	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
-	day.Findings = append(day.Findings, wetSet(in.Slabs)...)
+	day.Findings = append(day.Findings, wetSet(in)...)
 	day.Findings = rule.Once(day.Findings)
 	slices.SortStableFunc(day.Findings, func(a, b rule.Finding) int { return cmp.Compare(b.Severity, a.Severity) })
 	day.Cure = cureStages(in.Pour.Weather, day.Saw, in.Units)

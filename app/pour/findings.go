@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/rule"
 )
 
@@ -54,19 +55,23 @@ func visitFindings(loads []Load, t Trucks) []rule.Finding {
 	return out
 }
 
-// wetSet tells what setting bolts in fresh concrete, as the bays count them, asks first:
-// cast-in means tied before placing to inspectors and to a state structural engineers'
-// association.
-func wetSet(slabs []Slab) []rule.Finding {
-	for _, s := range slabs {
+// wetSet tells what setting bolts and bars in fresh concrete asks first: cast-in means
+// tied before placing to inspectors and to a state structural engineers' association.
+func wetSet(in Input) (out []rule.Finding) {
+	for _, s := range in.Slabs {
 		if len(s.Bolts) > 0 {
 			f := planning(found("Bolts set wet", practice, rule.Note,
-				"Bolts are counted as set in the fresh concrete, bay by bay, as is common on small slabs. Ask the inspector before the pour: some want bolts and bars tied before it."))
+				"Bolts are counted as set in the fresh concrete, bay by bay, as is common on small slabs. Ask the inspector before the pour: some want bolts tied before it."))
 			f.At = s.Bolts[0]
-			return []rule.Finding{f}
+			out = append(out, f)
+			break
 		}
 	}
-	return nil
+	if b := in.Spec.Place.Bars; b.Setting == bars.Wet && len(b.Rows) > 0 {
+		out = append(out, planning(found("Bars set wet", "ACI 318-19 26.6.2.1, from memory", rule.Limit,
+			"Edge bars are pushed into the fresh concrete: the code asks for bars held in their place before concrete is placed. Do so only where the inspector agreed.")))
+	}
+	return out
 }
 
 func (d *Day) reachFindings(in Input) []rule.Finding {

@@ -4,7 +4,9 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/joints"
 )
 
 // hardware takes off dowels, bolts and plates.
@@ -26,8 +28,11 @@ func (b *builder) dowels() {
 	b.add(ID{Kind: DowelHoles, Depth: d.Embed}, float64(n), Each,
 		append(b.steps(func(s Slab) Step { return Step{Text: "Dowels", Result: fmt.Sprint(len(s.Layout.Dowels))} }),
 			Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})...)
-	b.add(ID{Kind: DowelBars, Bar: d.Size, Length: d.Length}, float64(n), Each,
-		Step{Text: "One for each hole", Work: "cut from the bars of the cut list", Result: fmt.Sprint(n)})
+	id, from := ID{Kind: DowelBars, Bar: d.Size, Length: d.Length}, "cut from the bars of the cut list"
+	if d.Kind == joints.Sliding {
+		id.Kind, from = SlideDowels, "smooth, bought cut"
+	}
+	b.add(id, float64(n), Each, Step{Text: "One for each hole", Work: from, Result: fmt.Sprint(n)})
 	total := hole * float64(n) * (1 + float64(d.Waste)/100)
 	v, u := b.m.fluid(total)
 	each, _ := b.m.fluid(hole)
@@ -90,6 +95,10 @@ func (b *builder) bolts() {
 	b.add(ID{Kind: AnchorBolts, Diameter: s.Diameter, Length: s.Length, Shape: s.Shape.String()}, float64(bolts), Each, steps...)
 	b.add(ID{Kind: BoltWashers, Width: s.Washer}, float64(bolts), Each,
 		Step{Text: "One for each bolt", Result: fmt.Sprint(bolts), Source: "plate washers: IRC R602.11.1 where it applies"})
+	if s.Setting == bars.Before {
+		b.add(ID{Kind: TiedBolts}, float64(bolts+holds), Each,
+			Step{Text: "Bolts and hold-downs", Work: fmt.Sprintf("%d + %d, held by templates or ties", bolts, holds), Result: fmt.Sprint(bolts + holds)})
+	}
 	if holds > 0 {
 		b.add(ID{Kind: HoldDowns}, float64(holds), Each, marked...)
 	}

@@ -47,7 +47,9 @@ const (
 
 	DowelHoles  Kind = "dowel hole"
 	DowelBars   Kind = "dowel"
+	SlideDowels Kind = "smooth dowel"
 	Adhesive    Kind = "adhesive"
+	TiedBolts   Kind = "bolt to hold"
 	AnchorBolts Kind = "anchor bolt"
 	BoltWashers Kind = "washer"
 	HoldDowns   Kind = "hold-down"
@@ -142,8 +144,10 @@ var kinds = map[Kind]kind{
 
 	DowelHoles:  {Hardware, false, "Holes to drill", "dowels.count"},
 	DowelBars:   {Hardware, false, "Dowels;, cut from bar stock", "dowels.bars"},
+	SlideDowels: {Hardware, true, "Smooth dowels with sleeves", ""},
 	Adhesive:    {Hardware, true, "Adhesive for dowels", "dowels.epoxy"},
 	AnchorBolts: {Hardware, true, "Anchor bolts", "bolts.count"},
+	TiedBolts:   {Hardware, false, "Bolts to hold at their marks before the pour", ""},
 	BoltWashers: {Hardware, true, "Washers with nuts", "bolts.washers"},
 	HoldDowns:   {Hardware, true, "Hold-down anchors", "bolts.holddowns"},
 	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},

@@ -7,6 +7,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 )
@@ -25,6 +26,7 @@ var (
 	ruleSeismic   = rule.Rule{Name: "Edge bars by seismic category", Source: "IRC R403.1.3.3, 2018; wording from memory"}
 	ruleWasher    = rule.Rule{Name: "Plate washers", Source: "IRC R602.11.1"}
 	ruleInner     = rule.Rule{Name: "Walls inside", Source: "IRC R403.1.6, exceptions from memory"}
+	ruleSlide     = rule.Rule{Name: "Dowels slide", Source: "ACI 302.1R; UFC 3-320-06A"}
 	ruleTie       = rule.Rule{Name: "Dowels tie the slabs", Source: "ACI 302.1R; UFC 3-320-06A"}
 	ruleGrade     = rule.Rule{Name: "Bars that are made", Source: "ASTM A615/A615M"}
 )
@@ -71,8 +73,11 @@ func (b *builder) check() {
 		b.checkFalls(s)
 		b.checkEdgeBars(s)
 		if ds := s.Layout.Dowels; len(ds) > 0 {
-			b.planOn(s, ruleTie, rule.Note, ds[0].At, "Dowels are deformed bar, held at both ends: they keep the slabs level and the joint shut, and the old slab holds the new one back as it shrinks. "+
-				"Smooth ones, one half sleeved or greased, let it open; the list has none of these. Not checked: joints of the old slab, which saw cuts here are to meet.")
+			by, does := ruleTie, "Dowels are deformed bar, held at both ends: they keep the slabs level and the joint shut, and the old slab holds the new one back as it shrinks."
+			if b.place.Dowels.Kind == joints.Sliding {
+				by, does = ruleSlide, "Dowels are smooth, sleeved or greased in the new slab: they keep the slabs level and let the joint open. They must lie level, square to the joint and side by side, or they bind."
+			}
+			b.planOn(s, by, rule.Note, ds[0].At, "%s Not checked: joints of the old slab, which saw cuts here are to meet.", does)
 		}
 		if len(s.Plan.Strips) > 0 {
 			b.planOn(s, ruleInner, rule.Note, s.Plan.Strips[0].Path[0], "Not checked: what holds walls on thickened strips. Plates of interior braced walls are bolted like those outside, of bearing walls held by approved fasteners.")

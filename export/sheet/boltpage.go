@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -131,7 +132,11 @@ func (s *set) boltNotes(b *handover.Bolt, plate string) []string {
 	if b.Hook > 0 {
 		what += ", hook " + b.Hook.Text(u)
 	}
-	return []string{what, fmt.Sprintf("%s in concrete, %s up, %s from face", b.Deep().Text(u), b.Projection.Text(u), b.Inset.Text(u)), plate + " plate"}
+	set := "bolts held before the pour"
+	if s.job.Spec.Place.Bolts.Setting == bars.Wet {
+		set = "bolts set wet, if the inspector agrees"
+	}
+	return []string{what, fmt.Sprintf("%s in concrete, %s up, %s from face", b.Deep().Text(u), b.Projection.Text(u), b.Inset.Text(u)), plate + " plate; " + set}
 }
 
 // dowelDetail draws a dowel in the joint.
@@ -152,8 +157,12 @@ func (s *set) dowelDetail(slab takeoff.Slab) []block {
 	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
 		of.Under = sec.Stations(slab.Plan.Field)
 	}
+	kind, does := "", "tied: deformed, keeps the joint level and shut"
+	if spec.Kind == joints.Sliding {
+		kind, does = " smooth", "sliding: sleeve or grease the half in the new slab; level, square to the joint"
+	}
 	return []block{s.sectionBlock("Dowel in joint", []string{
-		fmt.Sprintf("No. %d × %s, %s in the old slab, %s deep", spec.Size, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
-		fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)),
+		fmt.Sprintf("No. %d%s × %s, %s in the old slab, %s deep", spec.Size, kind, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
+		fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)), does,
 	}, of)}
 }

@@ -7,7 +7,6 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/plan"
 )
 
 // legend explains the lines of a drawing.
@@ -55,9 +54,7 @@ func (s *set) layoutLegend() []legendEntry {
 	number := strconv.Itoa(s.takeoff.Slabs[0].Plan.Datum().Corner + 1)
 	datum := func(d *draft, at Point) { d.datum(at, number) }
 	out := []legendEntry{{pen: penEdge, text: "edge of slab"}}
-	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool {
-		return slices.ContainsFunc(t.Plan.Outline, func(e plan.Edge) bool { return e.Joint })
-	}) {
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return t.Plan.Joined() }) {
 		out = append(out, legendEntry{pen: penJoint, text: "joint with the old slab"})
 	}
 	if len(s.takeoff.Slabs) > 1 {

@@ -78,8 +78,11 @@ func (s *set) reachNotes(day pour.Day) block {
 	}
 	simple := len(day.Bays) == 1 && len(day.Lanes) == 1 // nobody needs to be told where to begin
 	if len(day.Bays) == 1 && !simple {
-		b := day.Bays[0]
-		n.items = append(n.items, fmt.Sprintf("One bay, done by %s; bolts in it: %d; edge: %s.", day.Times[0].Done, b.Bolts, pour.Coarse(b.Edge, s.job.Units)))
+		b, bolts := day.Bays[0], ""
+		if b.Bolts > 0 {
+			bolts = fmt.Sprintf("bolts in it: %d; ", b.Bolts)
+		}
+		n.items = append(n.items, fmt.Sprintf("One bay, done by %s; %sedge: %s.", day.Times[0].Done, bolts, pour.Coarse(b.Edge, s.job.Units)))
 	}
 	for _, slab := range s.takeoff.Slabs {
 		of := ""
@@ -106,14 +109,19 @@ func (s *set) reachNotes(day pour.Day) block {
 // is done in it while it is soft.
 func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 	tb := table{
-		title: slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Bolts", "Edge"},
+		title: slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Edge", "Bolts"},
 		right: []bool{true, true, true, true, true, true, true, true},
 	}
+	cells := len(tb.head)
+	if !slices.ContainsFunc(day.Bays, func(b pour.Bay) bool { return b.Bolts > 0 }) {
+		cells-- // none to set
+	}
+	tb.head, tb.right = tb.head[:cells], tb.right[:cells]
 	for i, b := range day.Bays {
 		if b.Slab == slab.Number {
 			t := day.Times[i]
 			tb.rows = append(tb.rows, []string{strconv.Itoa(b.Number), fmt.Sprintf("%.2f", t.Volume), fmt.Sprintf("%.2f", t.Used),
-				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), strconv.Itoa(b.Bolts), pour.Coarse(b.Edge, s.job.Units)})
+				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), pour.Coarse(b.Edge, s.job.Units), strconv.Itoa(b.Bolts)}[:cells])
 		}
 	}
 	if len(day.Bays) == 1 {

@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/detail"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -123,6 +124,9 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 			text += r.Top.Text(u) + " down"
 		}
 		out = append(out, text)
+	}
+	if len(sec.Rows) > 0 && s.job.Spec.Place.Bars.Setting == bars.Wet {
+		out = append(out, "bars set wet, if the inspector agrees")
 	}
 	if sec.Bolt != nil {
 		out = append(out, s.boltNotes(sec.Bolt, sec.Plate.Name)...)

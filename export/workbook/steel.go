@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/mark"
 )
 
@@ -69,8 +70,7 @@ func (b *builder) bars(p *page) {
 			}
 			kinds[i].count++
 		}
-		if n := len(s.Layout.Dowels); n > 0 {
-			d := b.job.Spec.Place.Dowels
+		if n, d := len(s.Layout.Dowels), b.job.Spec.Place.Dowels; n > 0 && d.Kind == joints.Tied {
 			kinds = append(kinds, barKind{bars.Bar{Mark: layout.DowelMark, Of: bars.Part{Kind: bars.InJoint}, Size: d.Size, Cut: d.Length}, s.Called("dowels"), n})
 		}
 	}

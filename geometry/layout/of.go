@@ -169,7 +169,7 @@ func barsToCut(l Layout, s Spec) []cutlist.Wanted {
 		out[k].Count++
 		last = k
 	}
-	if n, d := len(l.Dowels), s.Dowels; n > 0 {
+	if n, d := len(l.Dowels), s.Dowels; n > 0 && d.Kind == joints.Tied {
 		out = append(out, cutlist.Wanted{Name: barName(d.Size), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: DowelMark, Length: d.Length}})
 	}
 	return out

@@ -12,6 +12,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
@@ -45,6 +46,11 @@ func (p Plan) Blank() bool {
 	blank := len(p.Outline) == 0
 	keeping(func(k kept) { blank = blank && k.blank(&Site{Plan: p}) })
 	return blank
+}
+
+// Joined tells whether an edge of the outline meets a slab that is there.
+func (p Plan) Joined() bool {
+	return slices.ContainsFunc(p.Outline, func(e Edge) bool { return e.Joint })
 }
 
 // Trench tells how deep an edge is that is named for its form board.

@@ -164,6 +164,11 @@ def specify(job, bold):
     r = job.rng
     put = lambda path, values: _put(job, path, r.choice(values))
     chance = lambda: r.random() < bold
+    beside = random.Random()  # drawn aside, so that the other fields of a seed's jobs stay as they were
+    beside.setstate(r.getstate())
+    for path, other in (("dowels.kind", "sliding"), ("bolts.setting", "tied"), ("bars.setting", "wet")):
+        if beside.random() < bold / 2:
+            _put(job, "spec.place." + path, other)
     if chance(): put("spec.mix.strength", [2500, 3000, 3500, 4000, 5000])
     if chance(): put("spec.mix.slump", L(job, 4, 5, 6))
     if chance(): put("spec.mix.aggregate", L(job, 0.375, 0.75, 1))

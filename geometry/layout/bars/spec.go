@@ -2,6 +2,21 @@ package bars
 
 import "haunchbook.example/geometry"
 
+// Setting is when steel comes to its place.
+type Setting = geometry.Choice[settings]
+
+type settings struct{}
+
+// Names implements geometry.Named.
+func (settings) Names() []string { return []string{"tied", "wet"} }
+
+const (
+	// Before is tied or held in its place before the pour.
+	Before Setting = iota
+	// Wet is pushed into the fresh concrete, where the inspector agrees.
+	Wet
+)
+
 // Spec is the steel in the haunches.
 type Spec struct {
 	Size    int               `json:"size"`    // bar number of ASTM A615/A615M: 4 is No. 4
@@ -16,7 +31,8 @@ type Spec struct {
 	Joint   JointSteel        `json:"joint"`        // what rows do along the joint
 	Stock   []geometry.Length `json:"stock"`        // stock lengths on sale
 	Yard    []geometry.Length `json:"yard"`         // offcuts in the yard, each one bar of Size, to use first
-	Kerf    geometry.Length   `json:"kerf"`         // lost at each cut; 0 for a shear
+	Setting Setting           `json:"setting"`
+	Kerf    geometry.Length   `json:"kerf"` // lost at each cut; 0 for a shear
 }
 
 // Row is one continuous bar, by clear covers. One of Bottom and Top rules; the

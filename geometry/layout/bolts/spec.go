@@ -1,12 +1,16 @@
 package bolts
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+)
 
 // Spec is how sill plates are held.
 type Spec struct {
 	Diameter   geometry.Length `json:"diameter"`
-	Shape      Shape           `json:"shape"`      // bent or headed
-	Hook       geometry.Length `json:"hook"`       // of a bent bolt, from its shaft to its tip
+	Shape      Shape           `json:"shape"` // bent or headed
+	Hook       geometry.Length `json:"hook"`  // of a bent bolt, from its shaft to its tip
+	Setting    bars.Setting    `json:"setting"`
 	Length     geometry.Length `json:"length"`     // of the bolt as bought, over all
 	Projection geometry.Length `json:"projection"` // above the slab
 	Embed      geometry.Length `json:"embed"`      // least depth in concrete

@@ -13,8 +13,25 @@ type Dowel struct {
 	Depth  geometry.Length // of its center below the top
 }
 
+// Kind is what dowels do at the joint.
+type Kind = geometry.Choice[kinds]
+
+type kinds struct{}
+
+// Names implements geometry.Named.
+func (kinds) Names() []string { return []string{"tied", "sliding"} }
+
+const (
+	// Tied dowels are deformed bars, held at both ends: the joint stays level and shut.
+	Tied Kind = iota
+	// Sliding dowels are smooth, with one half sleeved or greased: it stays level, and
+	// opens and closes (ACI 302.1R; UFC 3-320-06A).
+	Sliding
+)
+
 // Spec is the joint with the slab that is there.
 type Spec struct {
+	Kind      Kind            `json:"kind"`
 	Size      int             `json:"size"` // bar number; 0 for no dowels
 	Length    geometry.Length `json:"length"`
 	Embed     geometry.Length `json:"embed"`      // in the old slab

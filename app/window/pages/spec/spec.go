@@ -7,6 +7,7 @@ package spec
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -16,6 +17,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/geometry/plan"
 )
 
 // Frame is what the panel needs of the window.
@@ -226,5 +228,11 @@ func (p *Panel) wanted(g *group, r *field.Row) bool {
 	return p.used(r)
 }
 
-// used tells whether a field is used as the job is.
-func (p *Panel) used(r *field.Row) bool { return field.Used(p.frame.Job(), "spec."+below(r)) }
+// used tells whether a field is used as the job is: dowels only where it has a joint.
+func (p *Panel) used(r *field.Row) bool {
+	j := p.frame.Job()
+	if strings.HasPrefix(below(r), "place.dowels.") && !slices.ContainsFunc(j.Slabs, plan.Plan.Joined) {
+		return false
+	}
+	return field.Used(j, "spec."+below(r))
+}

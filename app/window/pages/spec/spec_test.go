@@ -254,3 +254,22 @@ func TestEnterTurnsToTheField(t *testing.T) {
 		t.Errorf("mesh and Enter: the keys go to %T, want the list of kinds", d.Window().Canvas().Focused())
 	}
 }
+
+// Dowels are asked for only where there is a joint, or where they are looked for.
+func TestDowelsOnlyAtAJoint(t *testing.T) {
+	d := opened(t)
+	d.Reads("Dowels")
+	if err := d.Change("No joint", func(j *job.Job) {
+		for k := range j.Slabs {
+			for i := range j.Slabs[k].Outline {
+				j.Slabs[k].Outline[i].Joint = false
+			}
+		}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	d.Refresh()
+	d.ReadsNot("Dowels")
+	look(d, "dowel")
+	d.Reads("Dowels")
+}
