@@ -114,9 +114,9 @@ func (b *builder) checkGround(s Slab) {
 	under, _ := g.Layers()
 	fill := max(0, above-s.Plan.Field-under)
 	switch {
-	case fill+g.Gravel > mostFill:
+	case fill+g.Gravel > rule.Most(mostFill, b.m.u):
 		b.findOn(s, ruleFill, rule.Limit, s.home(), "%s of fill and gravel lie under the slab: at most %s of clean sand or gravel, %s of earth, unless it is approved.", b.m.text(fill+g.Gravel), b.m.text(mostFill), b.m.text(mostEarth))
-	case fill > mostEarth:
+	case fill > rule.Most(mostEarth, b.m.u):
 		b.findOn(s, ruleFill, rule.Note, s.home(), "%s of fill lie under base and foam: at most %s may be earth; fill with clean sand or gravel, in compacted lifts.", b.m.text(fill), b.m.text(mostEarth))
 	}
 }

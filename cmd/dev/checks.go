@@ -35,7 +35,7 @@ func namedChecks() []namedCheck {
 	}
 	return []namedCheck{
 		{"documents", []step{sheet, independent("the documents of many jobs agree with each other and with the job", "reader", "read.py", "300")}},
-		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "300")}},
+		{"placed", []step{sheet, independent("what is placed on many jobs keeps the rules or is told", "checker", "check.py", "1000")}},
 		{"kill", []step{tried("a book is whole whenever its program is killed", "./storage", "TestKilledAtAnyInstantLosesNothing|TestKilledWhileMigratingOrRestoring", 1000)}},
 		{"powercut", []step{tried("what was acknowledged is there whenever the power fails", "./storage", "TestPowerCut|TestPowerCutWhileWritingDocuments", 3000)}},
 		{"damage", []step{tried("damage is said, never passed on, and salvaged around", "./storage", "TestDamage|TestFlippedBytes", 3000)}},

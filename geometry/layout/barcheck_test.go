@@ -116,8 +116,8 @@ func TestHookExtension(t *testing.T) {
 }
 
 // Crossed bars at the inside corner of an L. The haunch round the corner is flat for
-// 12 in: a bottom row, 8 3/4 in deep, ends within it and cannot lap by 28 1/2 in; it
-// is said. A top row, 2 1/4 in deep, is covered by the 6 in field and runs on by
+// 12 in and then rises 6 in over 8 in: the end of a bottom row, 8 3/4 in deep and 1/2 in
+// thick, is 3 in from the slope up to 10.9 in, and cannot lap by 28 1/2 in; it is said. A top row, 2 1/4 in deep, is covered by the 6 in field and runs on by
 // its lap.
 func TestCrossedAtInsideCorner(t *testing.T) {
 	p := ring(0, 0, 24, 0, 24, 12, 16, 12, 16, 20, 0, 20)
@@ -126,7 +126,7 @@ func TestCrossedAtInsideCorner(t *testing.T) {
 		least, most geometry.Length // past the corner
 		found       bool
 	}{
-		{bars.Row{Face: 3 * inch, Bottom: 3 * inch}, 11 * inch, 12 * inch, true},
+		{bars.Row{Face: 3 * inch, Bottom: 3 * inch}, 10 * inch, 11 * inch, true},
 		{bars.Row{Face: 3 * inch, Top: 2 * inch}, 28 * inch, 29 * inch, false},
 	} {
 		l := lay(t, p, spec(func(s *layout.Spec) { s.Bars.Corner, s.Bars.Rows = bars.Crossed, []bars.Row{c.row} }))
@@ -188,7 +188,7 @@ func TestFoundAtSeveralPlaces(t *testing.T) {
 	for _, f := range l.Findings {
 		if strings.HasPrefix(f.Text, "A panel of about") {
 			n, also = n+1, len(f.Also)
-			if !strings.Contains(f.Text, "Also at ") || !strings.Contains(f.Text, "more places") || !strings.Contains(f.Text, "along side 1 and 2'-6\" off it") {
+			if !strings.Contains(f.Text, "Also at ") || !strings.Contains(f.Text, "more places") || !strings.Contains(f.Text, "along side 1–2 and 2'-6\" off it") {
 				t.Errorf("%q", f.Text)
 			}
 		}
@@ -227,5 +227,64 @@ func TestMetricCover(t *testing.T) {
 		if got := finds(l, "Cover", "Row 1 "+c.told); got != (c.told != "") {
 			t.Errorf("%s to the face, %s to the bottom: told %v", c.face.Text(geometry.Millimeters), c.bottom.Text(geometry.Millimeters), got)
 		}
+	}
+}
+
+// Metric jobs are held to the metric figures of the codes, at the limit and beyond: a
+// typed lap to 300 mm (ACI 318M-19 25.5.2.1), bolts to 1829 mm apart, 305 mm from a
+// plate's end and 305 and 610 mm of short wall, as IRC R403.1.6 prints them.
+func TestMetricLimits(t *testing.T) {
+	const mm = geometry.Millimeter
+	p := ring(0, 0, 24, 0, 24, 20, 0, 20)
+	for i := range p.Outline {
+		p.Outline[i].Wall = "2x6"
+	}
+	for _, c := range []struct {
+		rule, told string
+		set        func(*layout.Spec, geometry.Length)
+		at, beyond geometry.Length
+	}{
+		{"Least lap", "least lap is 300 mm", func(s *layout.Spec, l geometry.Length) {
+			s.Bars.Lap = bars.Lap{Rule: bars.LapByLength, Length: l}
+		}, 300 * mm, 299 * mm},
+		{"Bolt spacing", "at most 1829 mm", func(s *layout.Spec, l geometry.Length) { s.Bolts.Spacing = l }, 1829 * mm, 1830 * mm},
+		{"Bolts at plate ends", "at most 305 mm", func(s *layout.Spec, l geometry.Length) { s.Bolts.EndMax = l }, 305 * mm, 306 * mm},
+	} {
+		for l, want := range map[geometry.Length]bool{c.at: false, c.beyond: true} {
+			s := spec(func(s *layout.Spec) { s.Units = geometry.Millimeters; c.set(s, l) })
+			if got := finds(lay(t, p, s), c.rule, c.told); got != want {
+				t.Errorf("%s of %s: told %v", c.rule, l.Text(geometry.Millimeters), got)
+			}
+		}
+	}
+	for l, want := range map[geometry.Length]geometry.Length{12 * inch: 305 * mm, 8 * inch: 8 * inch} {
+		if got := rule.Most(l, geometry.Millimeters); got != want || rule.Most(l, geometry.FeetInches) != l {
+			t.Errorf("%s is at most %s", l.Text(0), got.Text(geometry.Millimeters))
+		}
+	}
+}
+
+// A crossed bar that runs on past the corner of a jog of 8 in ends 3 in short of the
+// haunch's upright inner side, which stands 12 in behind the face at 8 in: by 17 in.
+func TestCrossedBarsEndInTheHaunch(t *testing.T) {
+	p := ring(0, 0, 142, 0, 142, 8, 354, 8, 354, 246, 0, 246)
+	for i := range p.Outline {
+		at := &p.Outline[i].At
+		at.X, at.Y = at.X/12, at.Y/12 // ring takes feet
+	}
+	p.Sections[0].Depth, p.Sections[0].Bottom, p.Sections[0].Taper = 18*inch, 12*inch, 0
+	l := lay(t, p, spec(func(s *layout.Spec) {
+		s.Bars.Corner, s.Bars.Rows = bars.Crossed, []bars.Row{{Face: 3 * inch, Bottom: 3 * inch}}
+	}))
+	on := 0
+	for _, b := range l.Bars {
+		if q := b.Path[len(b.Path)-1]; q.X > 130*inch && q.X < 142*inch && q.Y > 8*inch && q.Y < 4*foot {
+			if on++; q.Y > 17*inch {
+				t.Errorf("a bar along edge 2 ends at %s", q.Y.Text(0))
+			}
+		}
+	}
+	if on != 1 {
+		t.Errorf("%d bars run on past the jog", on)
 	}
 }

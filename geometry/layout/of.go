@@ -123,12 +123,14 @@ func count(ls []Layout) {
 // DowelMark is what dowels are called among the bars to cut: they are all alike.
 var DowelMark = mark.Mark{Kind: mark.Dowel, N: 1}
 
-// boardStep is what lengths of boards are rounded up to on their cut lists.
-func (s Spec) boardStep() geometry.Length {
+// wooden gives a length of a board or plate as it is cut: as it is printed, so that a
+// piece has one, and no longer than its stock.
+func (s Spec) wooden(l, stock geometry.Length) geometry.Length {
+	step := geometry.Sixteenth
 	if s.Units == geometry.Millimeters {
-		return geometry.Millimeter
+		step = geometry.Millimeter
 	}
-	return geometry.Inch / 8
+	return min(stock, l.Round(step))
 }
 
 // lists makes the lists to cut from.
@@ -178,10 +180,10 @@ func barsToCut(l Layout, s Spec) []cutlist.Wanted {
 // boardsToCut gives the form boards to cut for a slab.
 func boardsToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
-	most, step := slices.Max(s.Forms.Stock), s.boardStep()
+	longest := slices.Max(s.Forms.Stock)
 	for _, f := range l.Forms {
 		for i, b := range f.Boards {
-			out = append(out, cutlist.Wanted{Name: f.Board.Name, Count: 1, Piece: cutlist.Piece{Mark: f.Mark.Piece(i + 1), Length: min(most, slab.RoundUp(b, step))}})
+			out = append(out, cutlist.Wanted{Name: f.Board.Name, Count: 1, Piece: cutlist.Piece{Mark: f.Mark.Piece(i + 1), Length: s.wooden(b, longest)}})
 		}
 	}
 	return out
@@ -190,13 +192,9 @@ func boardsToCut(l Layout, s Spec) []cutlist.Wanted {
 // platesToCut gives the pieces of sill plate to cut for a slab.
 func platesToCut(l Layout, s Spec) []cutlist.Wanted {
 	var out []cutlist.Wanted
-	step := geometry.Sixteenth // as lengths are printed: a piece has one
-	if s.Units == geometry.Millimeters {
-		step = geometry.Millimeter
-	}
 	for _, w := range l.Walls {
 		for i, p := range w.Pieces {
-			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Mark.Piece(i + 1), Length: min(s.Bolts.Stock, (p.To - p.From).Round(step))}})
+			out = append(out, cutlist.Wanted{Name: w.Plate.Name, Count: 1, Piece: cutlist.Piece{Mark: w.Mark.Piece(i + 1), Length: s.wooden(p.To-p.From, s.Bolts.Stock)}})
 		}
 	}
 	return out

@@ -32,4 +32,4 @@ def read(folder):
 
 
 if __name__ == "__main__":
-    sys.exit(harness.main(__doc__, read))
+    sys.exit(harness.main(__doc__, read, files="takeoff.json"))

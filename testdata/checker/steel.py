@@ -324,15 +324,25 @@ def cutting(job):
             for mark, n in placed.items():
                 if cut[mark] != n:
                     yield "cut.pieces", "%s: %d placed, %d cut" % (mark, n, cut[mark])
+        have = {m: l for st in c["stock"] for m, l in st["pieces"]}
+        as_printed = (0.5 / 25.4 if job.metric else 1 / 32) + 1e-6
+        if c["name"] == "boards":
+            for s in job.slabs:
+                for f in s.forms:
+                    for i, b in enumerate(f["boards"]):
+                        l = have.get("%s.%d" % (f["mark"], i + 1))
+                        if l is None:
+                            yield "cut.pieces", "board %s.%d is placed and not cut" % (f["mark"], i + 1)
+                        elif abs(l - b) > as_printed:
+                            yield "cut.two-lengths", "board %s.%d is %.4f in long as placed, %.4f as cut" % (f["mark"], i + 1, b, l)
         if c["name"] == "plates":
-            have = {m: l for st in c["stock"] for m, l in st["pieces"]}
             for s in job.slabs:
                 for w in s.walls:
                     for i, (a, b, _) in enumerate(w.pieces):
                         l = have.get("%s.%d" % (w.name.split()[-1], i + 1))
                         if l is None:
                             yield "cut.pieces", "plate %s.%d is placed and not cut" % (w.name, i + 1)
-                        elif abs(l - (b - a)) > (0.5 / 25.4 if job.metric else 1 / 32) + 1e-6:
+                        elif abs(l - (b - a)) > as_printed:
                             yield "cut.two-lengths", "plate %s.%d is %.4f in long as placed, %.4f as cut" % (w.name, i + 1, b - a, l)
 
 

@@ -30,7 +30,7 @@ def options(name):
 
 def one(task):
     """The faults of one job: those that `read` finds in the folder of its documents."""
-    read, program, name, job, opts, folder, keep = task
+    read, program, files, name, job, opts, folder, keep = task
     os.makedirs(folder, exist_ok=True)
     try:
         with open(os.path.join(folder, "job.json"), "w", encoding="utf-8") as f:
@@ -38,6 +38,8 @@ def one(task):
         with open(os.path.join(folder, "options.json"), "w", encoding="utf-8") as f:
             json.dump(dict(opts, told=job.get("_told")), f)
         args = [program, "-date", "2027-03-01", "-out", folder]
+        if files:
+            args += ["-only", files]
         for k in ("paper", "frost"):
             if opts.get(k):
                 args += ["-" + k, opts[k]]
@@ -99,8 +101,8 @@ def known(file):
     return out
 
 
-def main(doc, read, refusals=False):
-    """The command line of a program that reads: its exit code."""
+def main(doc, read, refusals=False, files=""):
+    """The command line of a program that reads `files`, or all documents: its exit code."""
     p = argparse.ArgumentParser(description=doc, formatter_class=argparse.RawDescriptionHelpFormatter)
     p.add_argument("--program", required=True, help="the built haunchsheet")
     p.add_argument("--jobs", help="folder of job files to take instead of generated ones")
@@ -115,7 +117,7 @@ def main(doc, read, refusals=False):
     p.add_argument("--workers", type=int, default=os.cpu_count())
     args = p.parse_args()
     work = args.keep or tempfile.mkdtemp(prefix="documents-")
-    tasks = [(read, os.path.abspath(args.program), n, j, o, os.path.join(work, n), bool(args.keep)) for n, j, o in jobs_of(args, refusals)]
+    tasks = [(read, os.path.abspath(args.program), files, n, j, o, os.path.join(work, n), bool(args.keep)) for n, j, o in jobs_of(args, refusals)]
     try:
         with multiprocessing.Pool(args.workers) as pool:
             results = pool.map(one, tasks, chunksize=1)

@@ -29,8 +29,12 @@ func Lay(s *slab.Slab, spec Spec, pads PadSpec, strips StripSpec) ([]Bar, []Laid
 	bars := t.edgeBars()
 	bars = append(bars, t.padBars()...)
 	bars = append(bars, t.stripBars()...)
-	if l := t.spec.Lap; l.Rule == LapByLength && l.Length < leastLap && len(bars) > 0 {
-		t.Find(ruleLap, rule.Limit, t.Home(), "Laps are typed as %s; the least lap is %s, whatever the bar.", t.Text(l.Length), t.Text(leastLap))
+	least := leastLap
+	if t.Units == geometry.Millimeters {
+		least = 300 * geometry.Millimeter // ACI 318M-19 25.5.2.1
+	}
+	if l := t.spec.Lap; l.Rule == LapByLength && l.Length < least && len(bars) > 0 {
+		t.Find(ruleLap, rule.Limit, t.Home(), "Laps are typed as %s; the least lap is %s, whatever the bar.", t.Text(l.Length), t.Text(least))
 	}
 	return bars, t.laps
 }

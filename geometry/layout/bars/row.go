@@ -191,7 +191,8 @@ func (t *steel) endCover(r row, c *reach, atEnd bool) geometry.Length {
 }
 
 // pastCorner gives how far a crossed bar runs on past an inside corner: by a lap,
-// as far as the haunch round the corner is deep enough to cover it.
+// as far as the haunch round the corner covers its end: below it, ahead of it, and
+// between.
 func (t *steel) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
 	other, sp := t.Before(c.side), c.spans[0]
 	angle := slab.Interior(other, c.side)
@@ -199,18 +200,28 @@ func (t *steel) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
 		other, sp = t.After(c.side), c.spans[len(c.spans)-1]
 		angle = slab.Interior(c.side, other)
 	}
-	needs := t.depth(r, t.Edge(c.side), sp) + r.db/2 + CoverEarth
+	lowest := t.depth(r, t.Edge(c.side), sp) + r.db/2
 	sin, cos := math.Sincos(angle - math.Pi)
 	reached := geometry.Length(0)
-	for past := miter(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
-		// The place beyond the miter, as seen along the edge round the corner.
+	// under gives how deep the slab is under a place beyond the miter, as seen along the
+	// edge round the corner.
+	under := func(past geometry.Length) geometry.Length {
 		inset := geometry.Rounded(float64(past)*sin + float64(r.inset)*cos)
 		along := max(0, geometry.Rounded(float64(past)*cos-float64(r.inset)*sin))
 		if !atEnd {
 			along = other.Length - along
 		}
-		if past > r.lap || t.DepthUnder(other, along, inset) < needs {
+		return t.DepthUnder(other, along, inset)
+	}
+	for past := miter(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
+		if past > r.lap {
 			return reached
+		}
+		for ahead := geometry.Length(0); ahead <= CoverEarth; ahead += inch / 2 {
+			below := math.Sqrt(max(0, float64(CoverEarth)*float64(CoverEarth)-float64(ahead)*float64(ahead)))
+			if under(past+ahead) < lowest+geometry.Rounded(below) {
+				return reached
+			}
 		}
 		if reached = past; past == r.lap {
 			return reached

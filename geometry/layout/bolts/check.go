@@ -97,9 +97,9 @@ const oneBoltWall, noBoltWall = 24 * inch, 12 * inch
 func (t *anchoring) shortWall(w *Wall, s slab.Side, in []geometry.Length) bool {
 	how := ""
 	switch {
-	case len(in) == 0 && w.Length <= noBoltWall:
+	case len(in) == 0 && w.Length <= rule.Most(noBoltWall, t.Units):
 		how = "none"
-	case len(in) == 1 && w.Length <= oneBoltWall && in[0] >= w.Length/3 && in[0] <= w.Length-w.Length/3:
+	case len(in) == 1 && w.Length <= rule.Most(oneBoltWall, t.Units) && in[0] >= w.Length/3 && in[0] <= w.Length-w.Length/3:
 		how = "1, in its middle third,"
 	default:
 		return false
@@ -113,6 +113,7 @@ func (t *anchoring) shortWall(w *Wall, s slab.Side, in []geometry.Length) bool {
 func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap, tip geometry.Length) {
 	b := t.spec
 	limit := ""
+	gap, tip = gap.Round(t.Step()), tip.Round(t.Step()) // as marks are read
 	switch {
 	case gap > b.EndMax:
 		limit = "at most " + t.Text(b.EndMax)
@@ -159,11 +160,11 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 	if b.Diameter < leastBoltDiameter {
 		t.Find(ruleBoltSize, rule.Limit, at, "Bolts are %s thick; at least %s is asked.", t.Text(b.Diameter), t.Text(leastBoltDiameter))
 	}
-	if b.Spacing > mostBoltSpacing {
-		t.Find(ruleBoltSpacing, rule.Limit, at, "Bolts may stand %s apart; at most %s is allowed.", t.Text(b.Spacing), t.Text(mostBoltSpacing))
+	if most := rule.Most(mostBoltSpacing, t.Units); b.Spacing > most {
+		t.Find(ruleBoltSpacing, rule.Limit, at, "Bolts may stand %s apart; at most %s is allowed.", t.Text(b.Spacing), t.Text(most))
 	}
-	if b.EndMax > mostBoltEnd || b.EndMin < leastBoltEnd*b.Diameter {
-		t.Find(ruleBoltEnds, rule.Limit, at, "The end bolts may stand %s to %s from a plate's end; at least %d diameters (%s) and at most %s is allowed.", t.Text(b.EndMin), t.Text(b.EndMax), leastBoltEnd, t.Text(leastBoltEnd*b.Diameter), t.Text(mostBoltEnd))
+	if most := rule.Most(mostBoltEnd, t.Units); b.EndMax > most || b.EndMin < leastBoltEnd*b.Diameter {
+		t.Find(ruleBoltEnds, rule.Limit, at, "The end bolts may stand %s to %s from a plate's end; at least %d diameters (%s) and at most %s is allowed.", t.Text(b.EndMin), t.Text(b.EndMax), leastBoltEnd, t.Text(leastBoltEnd*b.Diameter), t.Text(most))
 	}
 	if d := float64(b.Diameter); b.Shape == Bent && (float64(b.Hook) < leastHook*d || float64(b.Hook) > mostHook*d) {
 		t.Find(ruleBoltHook, rule.Note, at, "The hook of a bolt is %s long; from %s to %s, %d to %g diameters, counts against being pulled out.", t.Text(b.Hook), t.Text(geometry.Rounded(leastHook*d)), t.Text(geometry.Rounded(mostHook*d)), leastHook, mostHook)

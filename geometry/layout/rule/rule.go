@@ -25,6 +25,15 @@ type Finding struct {
 	Planning bool             // minded before the day of the work: not on the crew's sheets
 }
 
+// Most gives a greatest length in the edition that a job is in: of a metric one to the
+// millimeter, as codes print it beside inches: 305 mm for 12 in, 1829 mm for 6 ft.
+func Most(l geometry.Length, u geometry.Units) geometry.Length {
+	if u == geometry.Millimeters {
+		return max(l, l.Round(geometry.Millimeter))
+	}
+	return l
+}
+
 // Severity tells how much a finding weighs.
 type Severity = geometry.Choice[severities]
 
