@@ -48,7 +48,7 @@ func testSteps() []step {
 		{name: "build the window", command: goTool("build", "-o", windowBinary(), "./cmd/haunchbook"), window: true},
 		{name: "vet", command: goTool("vet", "./..."), window: true},
 		{name: "staticcheck", command: goTool("run", staticcheck, headless, "./...")},
-		{name: "tests", command: goTool("test", headless, "-timeout=40m", "./...").with("CI=true")},
+		{name: "tests", inside: testAll},
 		{name: "tests, with the race detector", inside: testRaces},
 		{
 			name: "the window, with mouse and keys",
@@ -61,7 +61,7 @@ func testSteps() []step {
 }
 
 // windowTests are the tests that drive the built window on a virtual display.
-var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone"}
+var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone", "TestGarage"}
 
 // benchSteps gives the measurements; those of the solid time the reference program
 // on the same plans.

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+)
+
+// testRaces runs the tests of the concurrent packages with the race detector.
+func testRaces(r *runner) error {
+	packages, err := concurrent(os.DirFS(r.root))
+	if err != nil {
+		return err
+	}
+	return r.test(packages, []string{"-race", "-short"}, "CGO_ENABLED=1")
+}
+
+// testAll runs all tests.
+func testAll(r *runner) error {
+	var packages []string
+	err := eachGoFile(os.DirFS(r.root), func(name string, _ []byte) error {
+		if pkg := "./" + path.Dir(name); !slices.Contains(packages, pkg) {
+			packages = append(packages, pkg)
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return r.test(packages, nil, "CI=true")
+}
+
+// seed is what cases that are drawn by chance are drawn from, so that the same source
+// passes the same tests each time. Who runs a package's tests by hand draws others.
+const seed = "-rapid.seed=20260412"
+
+// test runs the tests of packages, those with cases that are drawn by chance apart, since
+// they alone know the seed.
+func (r *runner) test(packages, args []string, env string) error {
+	drawing, err := drawn(os.DirFS(r.root))
+	if err != nil {
+		return err
+	}
+	known := func(pkg string) bool { return slices.Contains(drawing, pkg) }
+	args = slices.Concat([]string{"test", headless, "-timeout=40m"}, args)
+	var failed error
+	for _, c := range []command{
+		goTool(slices.Concat(args, slices.DeleteFunc(slices.Clone(packages), known))...),
+		goTool(append(slices.Concat(args, slices.DeleteFunc(slices.Clone(packages), func(pkg string) bool { return !known(pkg) })), seed)...),
+	} {
+		c = c.with(env)
+		r.say("%s", c)
+		failed = errors.Join(failed, r.execute(c, r.stdout))
+	}
+	return failed
+}
+
+// drawn lists the packages whose tests draw cases by chance.
+func drawn(fsys fs.FS) (out []string, err error) {
+	err = eachGoFile(fsys, func(name string, source []byte) error {
+		pkg := "./" + path.Dir(name)
+		if strings.HasSuffix(name, "_test.go") && bytes.Contains(source, []byte(`"pgregory.net/rapid"`)) && !slices.Contains(out, pkg) {
+			out = append(out, pkg)
+		}
+		return nil
+	})
+	return out, err
+}
+
+// concurrent lists the packages that start goroutines, or whose tests do: by a go
+// statement, or by a call of a function Go, Parallel or AfterFunc, as those of
+// sync.WaitGroup, testing.T and time. In the others the race detector, which makes
+// tests several times slower, has nothing to find: what runs alone races with nothing.
+// What the packages call is watched with them.
+func concurrent(fsys fs.FS) ([]string, error) {
+	var out []string
+	err := eachGoFile(fsys, func(name string, source []byte) error {
+		pkg := "./" + path.Dir(name)
+		if slices.Contains(out, pkg) {
+			return nil
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, source, parser.SkipObjectResolution)
+		if err == nil && startsGoroutines(f) {
+			out = append(out, pkg)
+		}
+		return err
+	})
+	return out, err
+}
+
+func startsGoroutines(f *ast.File) bool {
+	found := false
+	ast.Inspect(f, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.GoStmt:
+			found = true
+		case *ast.CallExpr:
+			if s, ok := n.Fun.(*ast.SelectorExpr); ok {
+				found = found || slices.Contains([]string{"Go", "Parallel", "AfterFunc"}, s.Sel.Name)
+			}
+		}
+		return !found
+	})
+	return found
+}
