@@ -857,32 +857,40 @@ def money(d, f):
 
     cents = lambda v: math.floor(v * 100 + 0.5 + 1e-7) / 100
     rows = d.book.get("Order", [])
-    total, group, unpriced = 0.0, 0.0, 0
+    # What is paid now is in "Total"; what lasts serves so many jobs as "Uses" says, and
+    # this one pays its share, in "For this job".
+    total, group, unpriced = [0.0, 0.0], [0.0, 0.0], 0
     for row in rows:
         a = row.get("A")
-        order, price, uses, ext, pack, needed = (num(row, c) for c in "EGHIDB")
-        if ext is not None and order is not None:
-            want = cents(order * price / (uses or 1)) if price is not None else 0.0
-            if abs(ext - want) > 0.0051:
-                yield "sum.order", "%s: %g at %s is %.2f, not %.2f" % (a, order, row.get("G"), want, ext)
+        order, price, uses, pack, needed = (num(row, c) for c in "EGHDB")
+        both = [num(row, "I"), num(row, "J")]
+        if both[0] is not None and order is not None:
+            paid = order * price if price is not None else 0.0
+            for ext, want, what in zip(both, [cents(paid), cents(paid / (uses or 1))], ["", ", for this job"]):
+                if ext is not None and abs(ext - want) > 0.0051:
+                    yield "sum.order", "%s%s: %g at %s is %.2f, not %.2f" % (a, what, order, row.get("G"), want, ext)
             if needed is not None and pack:
                 whole = needed / pack
                 if not (order >= whole - 1e-6 and order < whole + 1 + 1e-6):
                     yield "sum.packs", "%s: %g ordered in packs of %g for %g" % (a, order, pack, needed)
-            group += ext
+            group = [g + (e or 0.0) for g, e in zip(group, both)]
             unpriced += order > 0 and row.get("G") in (None, "")
         elif isinstance(a, str) and a.startswith("Lines without a price"):
-            if ext is not None and abs(ext - unpriced) > 1e-9:
-                yield "sum.unpriced", "%s: %g, and %d are found" % (a, ext, unpriced)
-        elif isinstance(a, str) and ext is not None:
-            if a == "Order total":
-                if abs(total - ext) > 0.0051:
-                    yield "sum.order-total", "groups add up to %.2f, not %.2f" % (total, ext)
-            else:
-                if abs(group - ext) > 0.0051:
-                    yield "sum.group", "%s: lines add up to %.2f, not %.2f" % (a, group, ext)
-                total += ext
-                group = 0.0
+            if num(row, "B") is not None and abs(num(row, "B") - unpriced) > 1e-9:
+                yield "sum.unpriced", "%s: %g, and %d are found" % (a, num(row, "B"), unpriced)
+        elif isinstance(a, str) and both[0] is not None:
+            want = {"Total, to be paid": total[0], "Materials of this job": total[1]}.get(a)
+            if a.startswith("Of it what serves other jobs"):
+                want = total[0] - total[1]
+            if want is not None:
+                if abs(want - both[0]) > 0.0051:
+                    yield "sum.order-total", "%s: groups add up to %.2f, not %.2f" % (a, want, both[0])
+                continue
+            for g, ext in zip(group, both):
+                if ext is not None and abs(g - ext) > 0.0051:
+                    yield "sum.group", "%s: lines add up to %.2f, not %.2f" % (a, g, ext)
+            total = [t + (e or 0.0) for t, e in zip(total, both)]
+            group = [0.0, 0.0]
     price = {}
     for row in d.book.get("Price", []):
         if isinstance(row.get("A"), str):
