@@ -78,10 +78,10 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		return nil
 	})
 	fs.BoolVar(&c.requests, "requests", false, "write a material request for each supplier, without any price, to fill in")
-	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json", func(s string) error {
+	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, is written only so", func(s string) error {
 		for _, name := range strings.Split(s, ",") {
-			if !slices.Contains(fileNames, name) {
-				return fmt.Errorf("%q is none of them; write some of %s", name, strings.Join(fileNames, ","))
+			if !slices.Contains(fileNames, name) && name != howDeep {
+				return fmt.Errorf("%q is none of them; write some of %s,%s", name, strings.Join(fileNames, ","), howDeep)
 			}
 			c.only = append(c.only, name)
 		}

@@ -166,7 +166,7 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 	r.draft = r.estimate.Draft(o.Date)
 	names := fileNames
 	if len(c.only) > 0 {
-		names = slices.DeleteFunc(slices.Clone(fileNames), func(n string) bool { return !slices.Contains(c.only, n) })
+		names = slices.DeleteFunc(append(slices.Clone(fileNames), howDeep), func(n string) bool { return !slices.Contains(c.only, n) })
 	}
 	var asked []wholefile.File
 	if c.requests {
@@ -235,11 +235,15 @@ func read(file string, stdin io.Reader) (job.Job, error) {
 
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
 
+// howDeep is the file that is written only where it is named.
+const howDeep = "how-deep.pdf"
+
 // write writes the named files, all together or none.
 func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
+		howDeep:      func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
 		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(ctx, w, h) },
 		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(ctx, w, h) },
 		"materials.xlsx": func(w io.Writer) error {

@@ -100,6 +100,9 @@ func TestOnlyAndPrices(t *testing.T) {
 	if got := names(t, dir); !slices.Equal(got, []string{"bid.pdf", "takeoff.json"}) {
 		t.Errorf("it wrote %q", got)
 	}
+	if ran(t, 0, "", "-prices", list, "-only", "how-deep.pdf", "-out", dir); !slices.Contains(names(t, dir), "how-deep.pdf") {
+		t.Error("it did not write how-deep.pdf")
+	}
 	e := estimateOf(t, demoJob(t), p)
 	for _, want := range []string{e.Money(e.Labor), e.Money(e.Bid)} {
 		if !strings.Contains(out, want) {
