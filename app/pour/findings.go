@@ -11,7 +11,7 @@ import (
 
 // found makes a finding of the day as a whole.
 func found(name, source string, how rule.Severity, format string, args ...any) rule.Finding {
-	return rule.Finding{Rule: rule.Rule{Name: name, Source: source}, Severity: how, Text: fmt.Sprintf(format, args...)}
+	return rule.Finding{Rule: rule.Rule{Name: name, Source: source, Step: rule.Pour}, Severity: how, Text: fmt.Sprintf(format, args...)}
 }
 
 // planning marks a finding that is nothing to a crew on the day.

@@ -15,20 +15,20 @@ import (
 // What the slab and its ground are held against besides its layout. Editions are
 // those in which a number was looked up; later ones may number it otherwise.
 var (
-	ruleStrength  = rule.Rule{Name: "Concrete strength", Source: "IRC Table R402.2, 2018"}
+	ruleStrength  = rule.Rule{Name: "Concrete strength", Source: "IRC Table R402.2, 2018", Step: rule.Pour}
 	ruleThickness = rule.Rule{Name: "Slab thickness", Source: "IRC R506.1, 2018"}
-	ruleRetarder  = rule.Rule{Name: "Vapor retarder", Source: "IRC R506.2.3, 2021"}
-	ruleFill      = rule.Rule{Name: "Fill", Source: "IRC R506.2.1, 2018"}
-	ruleBase      = rule.Rule{Name: "Base", Source: "IRC R506.2.2, 2018"}
-	ruleFooting   = rule.Rule{Name: "What edges stand on", Source: "IRC R403.1, 2018"}
+	ruleRetarder  = rule.Rule{Name: "Vapor retarder", Source: "IRC R506.2.3, 2021", Step: rule.Ground}
+	ruleFill      = rule.Rule{Name: "Fill", Source: "IRC R506.2.1, 2018", Step: rule.Ground}
+	ruleBase      = rule.Rule{Name: "Base", Source: "IRC R506.2.2, 2018", Step: rule.Ground}
+	ruleFooting   = rule.Rule{Name: "What edges stand on", Source: "IRC R403.1, 2018", Step: rule.Ground}
 	ruleDepth     = rule.Rule{Name: "Depth of edges", Source: "IRC R403.1.4, 2018"}
-	ruleFalls     = rule.Rule{Name: "Fall of a garage floor", Source: "IRC R309.1, 2018"}
-	ruleSeismic   = rule.Rule{Name: "Edge bars by seismic category", Source: "IRC R403.1.3.3, 2018; wording from memory"}
+	ruleFalls     = rule.Rule{Name: "Fall of a garage floor", Source: "IRC R309.1, 2018", Step: rule.Ground}
+	ruleSeismic   = rule.Rule{Name: "Edge bars by seismic category", Source: "IRC R403.1.3.3, 2018; wording from memory", Step: rule.Steel}
 	ruleWasher    = rule.Rule{Name: "Plate washers", Source: "IRC R602.11.1"}
 	ruleInner     = rule.Rule{Name: "Walls inside", Source: "IRC R403.1.6, exceptions from memory"}
 	ruleSlide     = rule.Rule{Name: "Dowels slide", Source: "ACI 302.1R; UFC 3-320-06A"}
 	ruleTie       = rule.Rule{Name: "Dowels tie the slabs", Source: "ACI 302.1R; UFC 3-320-06A"}
-	ruleGrade     = rule.Rule{Name: "Bars that are made", Source: "ASTM A615/A615M"}
+	ruleGrade     = rule.Rule{Name: "Bars that are made", Source: "ASTM A615/A615M", Step: rule.Steel}
 )
 
 const (

@@ -1,38 +1,16 @@
 package sheet
 
 import (
-	"slices"
-	"strings"
-
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/rule"
 )
 
-// ruleTopics tells at which step of the work a rule is minded, by words of its name,
-// the first that fits; what fits none is minded when staking out.
-var ruleTopics = []struct {
-	topic string
-	words []string
-}{
-	{steel, []string{"bar", "lap", "cover", "mesh"}},
-	{forms, []string{"form", "board", "stake"}},
-	{ground, []string{"fall", "foam", "retarder"}},
-	{pourDay, []string{"panel", "saw", "mix", "strength", "air"}},
-}
-
-func topicOf(r rule.Rule) string {
-	name := strings.ToLower(r.Name)
-	for _, t := range ruleTopics {
-		if slices.ContainsFunc(t.words, func(w string) bool { return strings.Contains(name, w) }) {
-			return t.topic
-		}
-	}
-	return stakeOut
-}
+// stepOf gives the step of the work that a topic of the sheets is of.
+var stepOf = map[string]rule.Step{stakeOut: rule.StakeOut, forms: rule.Forms, ground: rule.Ground, steel: rule.Steel, pourDay: rule.Pour}
 
 // findings lists what was found that is minded at a step of the work.
 func (s *set) findings(topic string) block {
-	return s.found(func(f rule.Finding) bool { return topicOf(f.Rule) == topic })
+	return s.found(func(f rule.Finding) bool { return f.Rule.Step == stepOf[topic] })
 }
 
 // findingsOn lists what of the stake-out was found on some slabs; with last also what
@@ -47,7 +25,7 @@ func (s *set) findingsOn(of []takeoff.Slab, last bool) block {
 	return s.found(func(f rule.Finding) bool {
 		k, known := on[f.Text]
 		here := known && numbered(of, k)
-		return topicOf(f.Rule) == stakeOut && (here || !known && last)
+		return f.Rule.Step == rule.StakeOut && (here || !known && last)
 	})
 }
 

@@ -12,18 +12,18 @@ import (
 
 // The rules of bars.
 var (
-	RuleCover     = rule.Rule{Name: "Cover", Source: "ACI 318-19 Table 20.5.1.3.1"}
-	ruleHaunch    = rule.Rule{Name: "Bars lie in the haunch", Source: "geometry"}
-	ruleLap       = rule.Rule{Name: "Least lap", Source: "ACI 318-19 25.5.2.1"}
-	ruleSpacing   = rule.Rule{Name: "Clear spacing that the lap asks for", Source: "ACI 318-19 Table 25.4.2.3"}
-	ruleHook      = rule.Rule{Name: "Straight past a bend", Source: "ACI 318-19 Table 25.3.1"}
-	ruleStagger   = rule.Rule{Name: "Laps staggered and off corners", Source: "common practice"}
-	ruleCrossing  = rule.Rule{Name: "Crossed bars lap at inside corners", Source: "common practice"}
-	ruleSharp     = rule.Rule{Name: "Bars bent at corners", Source: "judgment, after the 135° hook of ties, ACI 318-19 Table 25.3.2"}
-	ruleDrop      = rule.Rule{Name: "Bars drop with the section", Source: "common practice"}
-	ruleRoom      = rule.Rule{Name: "Room for edge bars", Source: "geometry"}
-	rulePadRoom   = rule.Rule{Name: "Room for pad bars", Source: "geometry"}
-	ruleStripRoom = rule.Rule{Name: "Room for strip bars", Source: "geometry"}
+	RuleCover     = rule.Rule{Name: "Cover", Source: "ACI 318-19 Table 20.5.1.3.1", Step: rule.Steel}
+	ruleHaunch    = rule.Rule{Name: "Bars lie in the haunch", Source: "geometry", Step: rule.Steel}
+	ruleLap       = rule.Rule{Name: "Least lap", Source: "ACI 318-19 25.5.2.1", Step: rule.Steel}
+	ruleSpacing   = rule.Rule{Name: "Clear spacing that the lap asks for", Source: "ACI 318-19 Table 25.4.2.3", Step: rule.Steel}
+	ruleHook      = rule.Rule{Name: "Straight past a bend", Source: "ACI 318-19 Table 25.3.1", Step: rule.Steel}
+	ruleStagger   = rule.Rule{Name: "Laps staggered and off corners", Source: "common practice", Step: rule.Steel}
+	ruleCrossing  = rule.Rule{Name: "Crossed bars lap at inside corners", Source: "common practice", Step: rule.Steel}
+	ruleSharp     = rule.Rule{Name: "Bars bent at corners", Source: "judgment, after the 135° hook of ties, ACI 318-19 Table 25.3.2", Step: rule.Steel}
+	ruleDrop      = rule.Rule{Name: "Bars drop with the section", Source: "common practice", Step: rule.Steel}
+	ruleRoom      = rule.Rule{Name: "Room for edge bars", Source: "geometry", Step: rule.Steel}
+	rulePadRoom   = rule.Rule{Name: "Room for pad bars", Source: "geometry", Step: rule.Steel}
+	ruleStripRoom = rule.Rule{Name: "Room for strip bars", Source: "geometry", Step: rule.Steel}
 )
 
 // CoverEarth is the least cover of concrete cast against earth, 3 in:

@@ -113,11 +113,11 @@ func (s Spec) LapLength(size int, top bool, c slab.Concrete) geometry.Length {
 func (s Spec) LapRule() rule.Rule {
 	switch s.Lap.Rule {
 	case LapByDiameters:
-		return rule.Rule{Name: "Lap of 40 bar diameters", Source: "common practice"}
+		return rule.Rule{Name: "Lap of 40 bar diameters", Source: "common practice", Step: rule.Steel}
 	case LapByLength:
-		return rule.Rule{Name: "Lap as typed", Source: "set on the job"}
+		return rule.Rule{Name: "Lap as typed", Source: "set on the job", Step: rule.Steel}
 	}
-	return rule.Rule{Name: "Class B tension lap", Source: "ACI 318-19 25.4.2.3, 25.5.2.1"}
+	return rule.Rule{Name: "Class B tension lap", Source: "ACI 318-19 25.4.2.3, 25.5.2.1", Step: rule.Steel}
 }
 
 // BendDiameter gives the least inside diameter of a standard hook: 6 db for

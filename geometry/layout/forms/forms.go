@@ -12,7 +12,7 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-var ruleFormDepth = rule.Rule{Name: "Form boards reach the edge's depth", Source: "NIST PS 20 dressed sizes"}
+var ruleFormDepth = rule.Rule{Name: "Form boards reach the edge's depth", Source: "NIST PS 20 dressed sizes", Step: rule.Forms}
 
 // leastBoard is the shortest board that is cut by choice: common practice, no
 // source.

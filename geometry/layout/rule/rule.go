@@ -13,7 +13,20 @@ import (
 type Rule struct {
 	Name   string // "Bolt spacing"
 	Source string // "IRC R403.1.6" or "common practice"
+	Step   Step   // of the work at which it is minded
 }
+
+// Step is a step of the work, as the crew's sheets part it.
+type Step uint8
+
+// The steps.
+const (
+	StakeOut Step = iota // staking out, openings, bolts and dowels
+	Forms
+	Ground // digging, base, foam and retarder
+	Steel
+	Pour // placing, finishing, saw cuts
+)
 
 // Finding is a broken rule or a thing to know, at its place.
 type Finding struct {

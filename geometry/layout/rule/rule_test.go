@@ -8,7 +8,7 @@ import (
 )
 
 func TestOnce(t *testing.T) {
-	a := Finding{Rule: Rule{"Cover", "ACI 318-19"}, Severity: Limit, Text: "one"}
+	a := Finding{Rule: Rule{Name: "Cover", Source: "ACI 318-19"}, Severity: Limit, Text: "one"}
 	b, c := a, a
 	b.At = geometry.Point{X: 1}
 	c.Severity = Note

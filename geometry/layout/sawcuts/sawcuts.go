@@ -12,10 +12,10 @@ import (
 )
 
 var (
-	ruleSawSpacing = rule.Rule{Name: "Saw cut spacing", Source: "ACI 302.1R; Portland Cement Association"}
-	ruleSawAspect  = rule.Rule{Name: "Panels near square", Source: "ACI 302.1R"}
-	ruleSawShape   = rule.Rule{Name: "Panels are rectangles", Source: "ACI 302.1R"}
-	ruleSawPad     = rule.Rule{Name: "No saw cut over the middle of a pad", Source: "common practice"}
+	ruleSawSpacing = rule.Rule{Name: "Saw cut spacing", Source: "ACI 302.1R; Portland Cement Association", Step: rule.Pour}
+	ruleSawAspect  = rule.Rule{Name: "Panels near square", Source: "ACI 302.1R", Step: rule.Pour}
+	ruleSawShape   = rule.Rule{Name: "Panels are rectangles", Source: "ACI 302.1R", Step: rule.Pour}
+	ruleSawPad     = rule.Rule{Name: "No saw cut over the middle of a pad", Source: "common practice", Step: rule.Pour}
 )
 
 // sawSpacing is the handbook table of spacing of saw cuts, in feet, by
@@ -41,18 +41,18 @@ const mostApart = 18 * foot
 // them in proportion to the thickness. A typed spacing wins. 0 is no limit.
 func (j Spec) Limit(thickness geometry.Length, c slab.Concrete) (geometry.Length, rule.Rule) {
 	if j.Spacing > 0 {
-		return j.Spacing, rule.Rule{Name: "Saw cut spacing", Source: "set on the job"}
+		return j.Spacing, rule.Rule{Name: "Saw cut spacing", Source: "set on the job", Step: rule.Pour}
 	}
 	if j.Ratio == 0 {
 		return 0, rule.Rule{}
 	}
 	limit := geometry.Rounded(j.Ratio * float64(thickness))
-	by := rule.Rule{Name: fmt.Sprintf("Saw cuts at most %g times the thickness apart", j.Ratio), Source: "ACI 302.1R"}
+	by := rule.Rule{Name: fmt.Sprintf("Saw cuts at most %g times the thickness apart", j.Ratio), Source: "ACI 302.1R", Step: rule.Pour}
 	if l := tabled(thickness, c); l < limit {
-		limit, by = l, rule.Rule{Name: "Saw cut spacing by thickness, slump and aggregate", Source: "Portland Cement Association table"}
+		limit, by = l, rule.Rule{Name: "Saw cut spacing by thickness, slump and aggregate", Source: "Portland Cement Association table", Step: rule.Pour}
 	}
 	if limit > mostApart {
-		limit, by = mostApart, rule.Rule{Name: "Saw cuts at most 18 ft apart", Source: "Portland Cement Association"}
+		limit, by = mostApart, rule.Rule{Name: "Saw cuts at most 18 ft apart", Source: "Portland Cement Association", Step: rule.Pour}
 	}
 	return limit, by
 }
