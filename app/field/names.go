@@ -14,11 +14,11 @@ func Words(job any, path string) string {
 	at := strings.Join(things, ", ")
 	switch {
 	case at == "":
-		return upper(name)
+		return Upper(name)
 	case name == "":
-		return upper(at)
+		return Upper(at)
 	}
-	return upper(at) + ": " + name
+	return Upper(at) + ": " + name
 }
 
 // Thing names the thing that a path leads to, beside another on the same slab:

@@ -23,7 +23,7 @@ func Reference() string {
 		if title == "" {
 			title = strings.TrimSuffix(first(g.Help), ".")
 		}
-		fmt.Fprintf(&b, "### %s\n\n", upper(title))
+		fmt.Fprintf(&b, "### %s\n\n", Upper(title))
 		if g.Path != "" {
 			fmt.Fprintf(&b, "`%s`: ", g.Path)
 		}
@@ -53,7 +53,7 @@ func cell(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
 func (r *Row) meaning() string {
 	s := r.Help
 	if r.Label != "" {
-		s = "**" + upper(r.Label) + ".** " + s
+		s = "**" + Upper(r.Label) + ".** " + s
 	}
 	for _, c := range r.When {
 		s += " Used " + c.words() + "."

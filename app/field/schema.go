@@ -131,7 +131,7 @@ func describe(r *Row) string {
 	if r.Label == "" {
 		return r.Help
 	}
-	return upper(r.Label) + ". " + r.Help
+	return Upper(r.Label) + ". " + r.Help
 }
 
 // required tells whether a thing of a list must have the field: to leave it out is

@@ -23,7 +23,8 @@ func Lower(s string) string {
 	return string(unicode.ToLower(r)) + s[n:]
 }
 
-func upper(s string) string {
+// Upper begins a text with a capital.
+func Upper(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	if n == 0 {
 		return s

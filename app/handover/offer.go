@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 )
 
@@ -228,15 +229,8 @@ func without(exclusion string, included []string) string {
 	case n == len(all):
 		return exclusion
 	case n == 1:
-		return capital(parts[0])
+		return field.Upper(parts[0])
 	default:
-		return capital(strings.Join(parts[:n-1], ", ") + " and " + parts[n-1])
+		return field.Upper(strings.Join(parts[:n-1], ", ") + " and " + parts[n-1])
 	}
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/rule"
@@ -99,11 +100,11 @@ func (d *Day) reachFindings(in Input) []rule.Finding {
 		}
 		if len(far) > 0 {
 			add("Reach", rule.Limit, farAt, "%s %s beyond the %s's %s%s: another place for the truck, a pump, or buggies.",
-				capital(numbered("bay", far)), isAre(len(far)), r.Method, r.Chute.Text(in.Units), r.rakedText(in.Units))
+				field.Upper(numbered("bay", far)), isAre(len(far)), r.Method, r.Chute.Text(in.Units), r.rakedText(in.Units))
 		}
 		if len(raked) > 0 {
 			add("Raking", rule.Note, rakedAt, "%s %s filled from the end of the chute with rakes, up to %s on: hands for it, no more water, and no vibrator to move concrete sideways.",
-				capital(numbered("bay", raked)), isAre(len(raked)), r.Rake.Text(in.Units))
+				field.Upper(numbered("bay", raked)), isAre(len(raked)), r.Rake.Text(in.Units))
 		}
 	}
 	if len(in.Pour.Stations) > 0 && r.Method == Chute {

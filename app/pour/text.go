@@ -174,9 +174,6 @@ func (d Day) FloatText(slab int, r Reach, u geometry.Units) string {
 	return text
 }
 
-// capital begins a text with a capital.
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
 // Coarse prints a length for people who place concrete: to the inch, or to the
 // centimeter.
 func Coarse(l geometry.Length, u geometry.Units) string {

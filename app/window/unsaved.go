@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/shelf"
@@ -53,7 +54,7 @@ func (s *unsavedStrip) show() {
 	b := s.w.shelf.Book()
 	switch {
 	case err != nil:
-		text, grave = words.Capital(shelf.Sentence(err))+".", true
+		text, grave = field.Upper(shelf.Sentence(err))+".", true
 		if n > 0 {
 			text = "Not saved: " + words.Plural(n, "change") + ". " + text
 		}
@@ -178,9 +179,9 @@ func (w *Window) letGo(then func()) {
 	text := "What you changed is not in a job book: it is in this window only."
 	switch {
 	case n == 0:
-		text = words.Capital(shelf.Sentence(err)) + "."
+		text = field.Upper(shelf.Sentence(err)) + "."
 	case err != nil:
-		text = fmt.Sprintf("%s could not be saved: %s.", words.Capital(words.Plural(n, "change")), shelf.Sentence(err))
+		text = fmt.Sprintf("%s could not be saved: %s.", field.Upper(words.Plural(n, "change")), shelf.Sentence(err))
 	case w.shelf.Kept():
 		text = fmt.Sprintf("Not yet on disk: %s.", words.Plural(n, "change"))
 	}

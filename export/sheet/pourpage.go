@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
@@ -49,20 +50,17 @@ func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
 
 // orderNotes says what to order.
 func (s *set) orderNotes(day pour.Day) block {
-	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads)), upper(day.NeedText(s.job.Spec.Order.Waste)) + "."}
+	items := []string{fmt.Sprintf("%s %s; loads: %d", day.Order, day.Unit, len(day.Loads)), field.Upper(day.NeedText(s.job.Spec.Order.Waste)) + "."}
 	var mix []string
 	for i, m := range pour.MixItems(s.job.Spec.Mix, s.job.Pour, s.job.Units) {
 		if i > 0 {
-			m.Name = strings.ToLower(m.Name[:1]) + m.Name[1:]
+			m.Name = field.Lower(m.Name)
 		}
 		mix = append(mix, m.Name+": "+m.Text)
 	}
 	items = append(items, strings.Join(mix, "; ")+".")
 	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}
 }
-
-// upper begins a text with a capital.
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
@@ -90,10 +88,10 @@ func (s *set) reachNotes(day pour.Day) block {
 			of = slab.Name + ": "
 		}
 		if text := day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units); text != "" && !simple {
-			n.items = append(n.items, upper(of+text)+".")
+			n.items = append(n.items, field.Upper(of+text)+".")
 		}
 		if j := slab.Layout.SawCuts; len(j) > 0 {
-			n.items = append(n.items, upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
+			n.items = append(n.items, field.Upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}
 	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return !p.Level }) {

@@ -10,12 +10,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/guard"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/storage"
 )
 
@@ -149,7 +149,7 @@ func (o *Opening) show(err error) {
 		f = &storage.Fault{Path: o.start.Book, Text: err.Error(), Err: err}
 	}
 	os := []fyne.CanvasObject{form.Title(headline(f.Kind)), form.Path(o.start.Book)}
-	if text := words.Capital(f.Text); text != headline(f.Kind) {
+	if text := field.Upper(f.Text); text != headline(f.Kind) {
 		os = append(os, form.Wrapped(text+"."))
 	}
 	o.set(append(os, o.choices(f)...)...)

@@ -61,15 +61,6 @@ func Plural(n int, noun string) string {
 	return Thousands(strconv.Itoa(n)) + " " + noun
 }
 
-// Capital begins a text with a capital letter.
-func Capital(s string) string {
-	if s == "" {
-		return s
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[0])) + string(r[1:])
-}
-
 // Dash gives a dash for nothing.
 func Dash(s string) string {
 	if s == "" {

@@ -3,12 +3,12 @@ package tool
 import (
 	"fmt"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
@@ -337,7 +337,7 @@ func nextOf[T any](s bind.Holder, at *T) bind.Fields[T] {
 }
 
 // title begins a heading.
-func title(called string) string { return words.Capital(called) }
+func title(called string) string { return field.Upper(called) }
 
 // commitJob makes j the job, as a step of the history, unless there was an error.
 func (m *Machine) commitJob(label string, j job.Job, err error) bool {

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/app/window/words"
@@ -98,7 +99,7 @@ func (p *Page) checked(box *fyne.Container, err error) {
 		form.Refill(box, form.Caption("Every record is as it was written."))
 		return
 	}
-	form.Refill(box, form.Grave("! "+words.Capital(shelf.Sentence(err))+"."), form.Do("Salvage what reads into a new book", func() {
+	form.Refill(box, form.Grave("! "+field.Upper(shelf.Sentence(err))+"."), form.Do("Salvage what reads into a new book", func() {
 		out := storage.SalvagedName(p.book.Path())
 		p.Stoppable("Searching the file for what is whole", func(context.Context) (func(), error) {
 			s, err := storage.Salvage(p.book.Path(), out)
@@ -139,7 +140,7 @@ func (p *Page) secondPlace(f *form.Form) {
 	f.Explain("Folder: " + dir)
 	list, err := p.book.SecondBackups()
 	if err != nil {
-		f.Add(form.Grave("! "+words.Capital(shelf.Sentence(err))+"."), nil)
+		f.Add(form.Grave("! "+field.Upper(shelf.Sentence(err))+"."), nil)
 		return
 	}
 	p.backups(f, list)

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/document"
@@ -20,7 +21,7 @@ import (
 func (p *Page) fields() *form.Form {
 	f := form.New(p.frame)
 	s := bind.Of(f, func() pour.Spec { return p.frame.Base().Pour }, func(what string, change func(*pour.Spec)) error {
-		return p.frame.ChangePour("Set "+strings.ToLower(what[:1])+what[1:], change)
+		return p.frame.ChangePour("Set "+field.Lower(what), change)
 	}).At("pour")
 	label := func(part string) string { return bind.Row("pour", part).Label }
 	f.Heading("Site")

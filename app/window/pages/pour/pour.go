@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
@@ -23,7 +24,6 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -186,7 +186,7 @@ func (p *Page) orderIn(l language.Language) string {
 // fill shows a day.
 func (p *Page) fill(j job.Job, day pour.Day) {
 	p.day, p.ordered, p.weather.day = day, j, day
-	form.Set(p.need, words.Capital(day.NeedText(j.Spec.Order.Waste))+".")
+	form.Set(p.need, field.Upper(day.NeedText(j.Spec.Order.Waste))+".")
 	form.Set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
 	form.Refill(p.findings, p.findingsOf()...)
 	form.Refill(p.loads, p.loadsOf()...)
@@ -248,7 +248,7 @@ func (p *Page) baysOf(j job.Job) []fyne.CanvasObject {
 			os = append(os, table.Figures(p.bayTexts(i, u)...))
 		}
 		if text := p.day.LaneText(s.Number); text != "" {
-			os = append(os, form.Weighted(form.Wrapped(words.Capital(text)+"."), widget.HighImportance))
+			os = append(os, form.Weighted(form.Wrapped(field.Upper(text)+"."), widget.HighImportance))
 		}
 	}
 	os = append(os, form.Caption("In "+p.day.Unit+" with the waste of the order. Edge: form to run the edger along. Bolts: to set while it is soft. !: farther than the chute or hose reaches."))
@@ -259,7 +259,7 @@ func (p *Page) baysOf(j job.Job) []fyne.CanvasObject {
 	for _, s := range p.day.Lanes {
 		if s.Slab != slab {
 			slab = s.Slab
-			os = append(os, form.Wrapped(words.Capital(p.day.FloatText(slab, j.Pour.Reach, u))+"."))
+			os = append(os, form.Wrapped(field.Upper(p.day.FloatText(slab, j.Pour.Reach, u))+"."))
 		}
 	}
 	return os

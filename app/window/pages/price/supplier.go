@@ -13,6 +13,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/words"
 	"haunchbook.example/export/workbook"
@@ -92,7 +93,7 @@ func (p *Page) LookAt(name string, data []byte) error {
 	}
 	os := []fyne.CanvasObject{
 		form.Title(name),
-		form.Wrapped(fmt.Sprintf("%s found, of which %d change. %s not taken.", words.Capital(words.Plural(len(o.Found), "price")), changed, words.Plural(len(o.Unmatched), "row"))),
+		form.Wrapped(fmt.Sprintf("%s found, of which %d change. %s not taken.", field.Upper(words.Plural(len(o.Found), "price")), changed, words.Plural(len(o.Unmatched), "row"))),
 	}
 	if len(o.Found) > 0 {
 		take := p.taking("Take these prices", "Take the prices of "+name, func(l estimate.PriceList) estimate.PriceList { return l.Take(o, p.frame.Today()) })
@@ -210,7 +211,7 @@ func (p *Page) own(is bool) error {
 	table := form.Table{0, 190}
 	os := []fyne.CanvasObject{
 		form.Title("Are these yours?"),
-		form.Wrapped(fmt.Sprintf("%s of this job still from the starting list, which is invented. Change below what is not right; then confirm the rest.", words.Capital(words.Plural(len(lines), "figure"))+map[bool]string{true: " is", false: " are"}[len(lines) == 1])),
+		form.Wrapped(fmt.Sprintf("%s of this job still from the starting list, which is invented. Change below what is not right; then confirm the rest.", field.Upper(words.Plural(len(lines), "figure"))+map[bool]string{true: " is", false: " are"}[len(lines) == 1])),
 		form.Do("They are right: these prices are my own", form.Act(p.frame, func() error {
 			lines = p.estimate.Unconfirmed(p.startingList())
 			err := confirm()

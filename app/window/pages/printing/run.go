@@ -14,10 +14,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/storage/wholefile"
 )
 
@@ -226,7 +226,7 @@ func (r *run) finish(written []string, err error) {
 	r.rest()
 	r.said.Show()
 	if err != nil {
-		form.Weigh(r.said, "! "+words.Capital(shelf.Sentence(err))+".", widget.DangerImportance)
+		form.Weigh(r.said, "! "+field.Upper(shelf.Sentence(err))+".", widget.DangerImportance)
 		r.box.Refresh() // the text takes more lines than the one before
 		return
 	}
