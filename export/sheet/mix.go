@@ -13,6 +13,16 @@ const (
 	sorted = 600
 )
 
+// fewer gives how many orders are tried of so many blocks: each takes the longer, the more
+// there are.
+func fewer(n, blocks int) int {
+	const usual = 20
+	if blocks <= usual {
+		return n
+	}
+	return n * usual * usual / (blocks * blocks)
+}
+
 // mix sets the blocks of all topics among each other, in several orders and widths, each a
 // step from the best so far: first those that leave less for the last sheet, where that may
 // save one, then those that keep together what is for one step of the work. It gives what it
@@ -22,9 +32,10 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 	if len(blocks) < 2 {
 		return than
 	}
-	left := sorted
+	settled := fewer(sorted, len(blocks))
+	left := settled
 	if len(than.sheets) > least {
-		left = tries
+		left = fewer(tries, len(blocks))
 		slices.SortStableFunc(blocks, func(a, b sizedBlock) int { return cmp.Compare(b.width*b.tall, a.width*a.tall) })
 	}
 	most := mostSheets
@@ -51,9 +62,9 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 			blocks[a], blocks[b] = blocks[b], blocks[a]
 		}
 		p := try()
-		done := len(best.sheets) <= least || left <= sorted
+		done := len(best.sheets) <= least || left <= settled
 		if done {
-			left = min(left, sorted)
+			left = min(left, settled)
 		}
 		switch {
 		case len(p.sheets) < len(best.sheets),
