@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"haunchbook.example/assets/languages"
 )
@@ -61,8 +62,11 @@ func places(s string) []string {
 	return out
 }
 
-// All gives the languages: English, then those with a file, by their codes.
-func All() ([]Language, error) {
+// All gives the languages: English, then those with a file, by their codes. They are read
+// once, and not to be changed.
+func All() ([]Language, error) { return all() }
+
+var all = sync.OnceValues(func() ([]Language, error) {
 	out := []Language{English}
 	for _, data := range languages.Files() {
 		l, err := Read(data)
@@ -72,7 +76,7 @@ func All() ([]Language, error) {
 		out = append(out, l)
 	}
 	return out, nil
-}
+})
 
 // Choice is one way to say things: one language, or several one after another.
 type Choice struct {
@@ -94,18 +98,27 @@ func Choices() ([]Choice, error) {
 	return append(out, Choice{Both, strings.Join(names, ", then "), all}), nil
 }
 
-// Chosen gives the languages of a code, as All and Choices have them.
+// Codes lists the codes of the choices, as they are typed; none where a file is broken,
+// which Chosen says.
+func Codes() string {
+	choices, _ := Choices()
+	var codes []string
+	for _, c := range choices {
+		codes = append(codes, c.Code)
+	}
+	return strings.Join(codes, ", ")
+}
+
+// Chosen gives the languages of a code, as Choices has them.
 func Chosen(code string) ([]Language, error) {
-	all, err := Choices()
+	choices, err := Choices()
 	if err != nil {
 		return nil, err
 	}
-	var codes []string
-	for _, c := range all {
+	for _, c := range choices {
 		if c.Code == code {
 			return c.Languages, nil
 		}
-		codes = append(codes, c.Code)
 	}
-	return nil, fmt.Errorf("found %q; write one of %s", code, strings.Join(codes, ", "))
+	return nil, fmt.Errorf("found %q; write one of %s", code, Codes())
 }

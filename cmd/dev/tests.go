@@ -24,13 +24,7 @@ func testRaces(r *runner) error {
 
 // testAll runs all tests.
 func testAll(r *runner) error {
-	var packages []string
-	err := eachGoFile(os.DirFS(r.root), func(name string, _ []byte) error {
-		if pkg := "./" + path.Dir(name); !slices.Contains(packages, pkg) {
-			packages = append(packages, pkg)
-		}
-		return nil
-	})
+	packages, err := packagesWith(os.DirFS(r.root), func(string, []byte) (bool, error) { return true, nil })
 	if err != nil {
 		return err
 	}
@@ -48,14 +42,21 @@ func (r *runner) test(packages, args []string, env string) error {
 	if err != nil {
 		return err
 	}
-	known := func(pkg string) bool { return slices.Contains(drawing, pkg) }
+	var plain, chance []string
+	for _, pkg := range packages {
+		if slices.Contains(drawing, pkg) {
+			chance = append(chance, pkg)
+		} else {
+			plain = append(plain, pkg)
+		}
+	}
 	args = slices.Concat([]string{"test", headless, "-timeout=40m"}, args)
 	var failed error
-	for _, c := range []command{
-		goTool(slices.Concat(args, slices.DeleteFunc(slices.Clone(packages), known))...),
-		goTool(append(slices.Concat(args, slices.DeleteFunc(slices.Clone(packages), func(pkg string) bool { return !known(pkg) })), seed)...),
-	} {
-		c = c.with(env)
+	for _, run := range []struct{ packages, flags []string }{{plain, nil}, {chance, []string{seed}}} {
+		if len(run.packages) == 0 {
+			continue
+		}
+		c := goTool(slices.Concat(args, run.packages, run.flags)...).with(env)
 		r.say("%s", c)
 		failed = errors.Join(failed, r.execute(c, r.stdout))
 	}
@@ -63,13 +64,24 @@ func (r *runner) test(packages, args []string, env string) error {
 }
 
 // drawn lists the packages whose tests draw cases by chance.
-func drawn(fsys fs.FS) (out []string, err error) {
+func drawn(fsys fs.FS) ([]string, error) {
+	return packagesWith(fsys, func(name string, source []byte) (bool, error) {
+		return strings.HasSuffix(name, "_test.go") && bytes.Contains(source, []byte(`"pgregory.net/rapid"`)), nil
+	})
+}
+
+// packagesWith lists the packages that have a Go file of a kind, each once.
+func packagesWith(fsys fs.FS, is func(name string, source []byte) (bool, error)) (out []string, err error) {
 	err = eachGoFile(fsys, func(name string, source []byte) error {
 		pkg := "./" + path.Dir(name)
-		if strings.HasSuffix(name, "_test.go") && bytes.Contains(source, []byte(`"pgregory.net/rapid"`)) && !slices.Contains(out, pkg) {
+		if slices.Contains(out, pkg) {
+			return nil
+		}
+		ok, err := is(name, source)
+		if ok {
 			out = append(out, pkg)
 		}
-		return nil
+		return err
 	})
 	return out, err
 }
@@ -80,19 +92,10 @@ func drawn(fsys fs.FS) (out []string, err error) {
 // tests several times slower, has nothing to find: what runs alone races with nothing.
 // What the packages call is watched with them.
 func concurrent(fsys fs.FS) ([]string, error) {
-	var out []string
-	err := eachGoFile(fsys, func(name string, source []byte) error {
-		pkg := "./" + path.Dir(name)
-		if slices.Contains(out, pkg) {
-			return nil
-		}
+	return packagesWith(fsys, func(name string, source []byte) (bool, error) {
 		f, err := parser.ParseFile(token.NewFileSet(), name, source, parser.SkipObjectResolution)
-		if err == nil && startsGoroutines(f) {
-			out = append(out, pkg)
-		}
-		return err
+		return err == nil && startsGoroutines(f), err
 	})
-	return out, err
 }
 
 func startsGoroutines(f *ast.File) bool {

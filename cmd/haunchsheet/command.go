@@ -62,7 +62,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 	}
 	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
 	fs.StringVar(&c.part, "sheets", sheet.Whole.String(), "print this `part` of the set, one of "+strings.Join(sheet.Whole.Choices(), ", "))
-	fs.StringVar(&c.language, "language", language.English.Code, "print the sheets in this `language`, one of "+languageCodes())
+	fs.StringVar(&c.language, "language", language.English.Code, "print the sheets in this `language`, one of "+language.Codes())
 	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
 	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
 	fs.Func("line", "a `text` under the company's name; may be given several times", func(s string) error {
@@ -207,17 +207,6 @@ func readPicture(name string) (image.Image, error) {
 		return nil, err
 	}
 	return picture.Read(data)
-}
-
-// languageCodes lists the languages as they are typed; none where their files are broken,
-// which is said when one is chosen.
-func languageCodes() string {
-	all, _ := language.Choices()
-	var codes []string
-	for _, c := range all {
-		codes = append(codes, c.Code)
-	}
-	return strings.Join(codes, ", ")
 }
 
 // paperNames lists the papers as they are typed.

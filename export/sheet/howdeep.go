@@ -164,11 +164,12 @@ func (b bid) sideBySide(top float64, h *handover.Handover, outcomes []estimate.O
 	wide := (b.r.Width() - label) / float64(max(1, len(shown)))
 	area := drawing.Rect{X1: wide, Y1: tall}
 	scale := min((wide-3)/float64(max(1, hi.X-lo.X)), (tall-3)/float64(max(1, hi.Y-lo.Y)))
-	rows := []struct {
+	type row struct {
 		name string
 		bold bool
 		text func(estimate.Outcome) string
-	}{
+	}
+	rows := []row{
 		{"Price", true, func(o estimate.Outcome) string { return money(o.Bid, b.e.Prices.Currency) }},
 		{"Difference", false, func(o estimate.Outcome) string {
 			if o.Difference.IsZero() {
@@ -181,11 +182,7 @@ func (b bid) sideBySide(top float64, h *handover.Handover, outcomes []estimate.O
 		{"Trucks", false, func(o estimate.Outcome) string { return strconv.Itoa(o.Trucks) }},
 	}
 	if h.Frost() > 0 {
-		rows = append(rows, struct {
-			name string
-			bold bool
-			text func(estimate.Outcome) string
-		}{"Below frost", false, func(o estimate.Outcome) string { return map[bool]string{true: "yes", false: "no"}[o.Frost] }})
+		rows = append(rows, row{"Below frost", false, func(o estimate.Outcome) string { return map[bool]string{true: "yes", false: "no"}[o.Frost] }})
 	}
 	for i, o := range shown {
 		x := b.r.X0 + label + wide*float64(i)

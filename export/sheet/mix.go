@@ -49,6 +49,7 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 		return p
 	}
 	best := try()
+	apart := best.apart()
 	most = len(best.sheets)
 	chance := rand.New(rand.NewPCG(1, 0))
 	for ; left > 0 && s.stopped() == nil; left-- {
@@ -69,13 +70,13 @@ func (s *set) mix(than *packing, sized [][]sizedBlock, least int) *packing {
 		switch {
 		case len(p.sheets) < len(best.sheets),
 			len(p.sheets) == len(best.sheets) && !done && p.last() <= best.last(),
-			len(p.sheets) == len(best.sheets) && done && p.apart() <= best.apart():
-			best, most = p, len(p.sheets)
+			len(p.sheets) == len(best.sheets) && done && p.apart() <= apart:
+			best, most, apart = p, len(p.sheets), p.apart()
 		default:
 			blocks = was
 		}
 	}
-	if len(best.sheets) < len(than.sheets) || len(best.sheets) == len(than.sheets) && best.apart() < than.apart() {
+	if len(best.sheets) < len(than.sheets) || len(best.sheets) == len(than.sheets) && apart < than.apart() {
 		return best
 	}
 	return than
