@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -44,6 +45,16 @@ type Base struct {
 	Price  Spec
 	Prices PriceList
 	Frost  geometry.Length // depth to reach below the ground, IRC R403.1.4; 0 if it does not matter
+
+	Drawn *takeoff.Takeoff // of the slabs as they are, where it is known; else it is worked out
+}
+
+// takeoff takes off slabs that are those of the base or vary them.
+func (b Base) takeoff(slabs []plan.Plan, spec takeoff.Spec) (takeoff.Takeoff, error) {
+	if b.Drawn != nil && reflect.DeepEqual(slabs, b.Slabs) && reflect.DeepEqual(spec, b.Spec) {
+		return *b.Drawn, nil
+	}
+	return takeoff.Of(slabs, spec, b.Units)
 }
 
 // Compare works out the job as it is, first, and each of its options.
@@ -75,7 +86,7 @@ func (b Base) outcome(o Option) Outcome {
 	if main, ok := MainSection(p); ok {
 		c.Edge = main.Depth
 	}
-	t, err := takeoff.Of(p, s, b.Units)
+	t, err := b.takeoff(p, s)
 	if err != nil {
 		return Outcome{Name: o.Name, Option: o, Err: err}
 	}

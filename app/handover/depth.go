@@ -37,7 +37,7 @@ type DepthStep struct {
 func (h *Handover) HowDeep(ctx context.Context) (HowDeep, error) {
 	return h.howDeep.get(ctx, "the price over the edge depth", func(ctx context.Context) (HowDeep, error) {
 		var out HowDeep
-		b := h.base(nil)
+		b := h.varied(ctx, nil)
 		depths, err := b.Depths()
 		if err != nil {
 			return out, err

@@ -159,10 +159,19 @@ func (h *Handover) base(options []estimate.Option) estimate.Base {
 	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: price, Prices: h.from.Prices, Frost: h.from.Frost}
 }
 
+// varied is base with the takeoff of the slabs as they are drawn.
+func (h *Handover) varied(ctx context.Context, options []estimate.Option) estimate.Base {
+	b := h.base(options)
+	if t, err := h.Takeoff(ctx); err == nil {
+		b.Drawn = &t
+	}
+	return b
+}
+
 // Options gives the job as it is drawn, first, and each of its options.
 func (h *Handover) Options(ctx context.Context) ([]estimate.Outcome, error) {
-	return h.options.get(ctx, "the options", func(context.Context) ([]estimate.Outcome, error) {
-		return estimate.Compare(h.base(h.from.Job.Price.Options)), nil
+	return h.options.get(ctx, "the options", func(ctx context.Context) ([]estimate.Outcome, error) {
+		return estimate.Compare(h.varied(ctx, h.from.Job.Price.Options)), nil
 	})
 }
 
@@ -173,16 +182,16 @@ func (h *Handover) SideBySide(ctx context.Context) ([]estimate.Outcome, error) {
 	if len(j.Price.Options) > 0 {
 		return h.Options(ctx)
 	}
-	return h.sideBySide.get(ctx, "the usual edge depths", func(context.Context) ([]estimate.Outcome, error) {
-		return estimate.Compare(h.base(estimate.EdgeOptions(j.Slabs, j.Units))), nil
+	return h.sideBySide.get(ctx, "the usual edge depths", func(ctx context.Context) ([]estimate.Outcome, error) {
+		return estimate.Compare(h.varied(ctx, estimate.EdgeOptions(j.Slabs, j.Units))), nil
 	})
 }
 
 // Thresholds gives the edge depths at which something changes. The error is
 // estimate.ErrNoEdge for a job without a haunch that could vary.
 func (h *Handover) Thresholds(ctx context.Context) ([]estimate.Threshold, error) {
-	return h.thresholds.get(ctx, "the depths that matter", func(context.Context) ([]estimate.Threshold, error) {
-		return estimate.Thresholds(h.base(nil))
+	return h.thresholds.get(ctx, "the depths that matter", func(ctx context.Context) ([]estimate.Threshold, error) {
+		return estimate.Thresholds(h.varied(ctx, nil))
 	})
 }
 

@@ -20,9 +20,11 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"time"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
@@ -240,24 +242,47 @@ const howDeep = "how-deep.pdf"
 
 // write writes the named files, all together or none.
 func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
+	drawn := sync.OnceValues(func() (sheet.Layout, error) { return sheet.LayOut(ctx, h) })
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
 		howDeep:      func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
-		"layout.svg": func(w io.Writer) error { return sheet.WriteSVG(ctx, w, h) },
-		"layout.dxf": func(w io.Writer) error { return sheet.WriteDXF(ctx, w, h) },
+		"layout.svg": func(w io.Writer) error {
+			l, err := drawn()
+			if err != nil {
+				return err
+			}
+			return l.WriteSVG(w)
+		},
+		"layout.dxf": func(w io.Writer) error {
+			l, err := drawn()
+			if err != nil {
+				return err
+			}
+			return l.WriteDXF(w)
+		},
 		"materials.xlsx": func(w io.Writer) error {
 			return workbook.Write(ctx, w, h, workbook.Options{Date: o.Date, Company: o.Company.Name})
 		},
 		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}
-	files := slices.Clone(asked)
-	for _, name := range names {
-		var b bytes.Buffer
-		if err := makers[name](&b); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		files = append(files, wholefile.File{Name: name, Data: b.Bytes()})
+	made, faults := make([]wholefile.File, len(names)), make([]error, len(names))
+	var all guard.Group
+	for i, name := range names {
+		all.Go(func() {
+			var b bytes.Buffer
+			if err := guard.Try(name, func() error { return makers[name](&b) }); err != nil {
+				faults[i] = fmt.Errorf("%s: %w", name, err)
+			}
+			made[i] = wholefile.File{Name: name, Data: b.Bytes()}
+		})
 	}
+	all.Wait()
+	for _, err := range faults {
+		if err != nil {
+			return err
+		}
+	}
+	files := slices.Concat(asked, made)
 	return wholefile.WriteAll(dir, files)
 }

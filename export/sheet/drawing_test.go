@@ -80,7 +80,7 @@ func real(t *testing.T, e []pair, code int) float64 {
 func TestDXFIsInTheSitesUnits(t *testing.T) {
 	for _, c := range corpus() {
 		var b bytes.Buffer
-		if err := WriteDXF(t.Context(), &b, handed(t, c.job)); err != nil {
+		if err := laidOut(t, c.job).WriteDXF(&b); err != nil {
 			t.Fatal(err)
 		}
 		show(t, "c-"+c.name+".dxf", b.Bytes())
@@ -155,7 +155,7 @@ func TestDXFIsReadBack(t *testing.T) {
 	}
 	for _, c := range jobs {
 		var b bytes.Buffer
-		if err := WriteDXF(t.Context(), &b, handed(t, c.job)); err != nil {
+		if err := laidOut(t, c.job).WriteDXF(&b); err != nil {
 			t.Fatal(err)
 		}
 		if strings.Contains(b.String(), "\x00") || bytes.ContainsRune(b.Bytes(), '→') {
@@ -227,19 +227,26 @@ func TestDXFIsReadBack(t *testing.T) {
 	}
 }
 
+func laidOut(t *testing.T, j job.Job) Layout {
+	p, err := LayOut(t.Context(), handed(t, j))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func faultOf(_ Layout, err error) error { return err }
+
 func TestSVGHoldsTheDrawing(t *testing.T) {
 	for _, c := range append(corpus(), awkward{"demo", demoJob(t)}) {
-		p, err := LayoutDrawing(t.Context(), handed(t, c.job))
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, s := range overlaps(p) {
+		p := laidOut(t, c.job)
+		for _, s := range overlaps(p.Page) {
 			if !strings.HasSuffix(s, "off the sheet") { // it has no frame
 				t.Errorf("%s: %s", c.name, s)
 			}
 		}
 		var b bytes.Buffer
-		if err := WriteSVG(t.Context(), &b, handed(t, c.job)); err != nil {
+		if err := p.WriteSVG(&b); err != nil {
 			t.Fatal(err)
 		}
 		count := map[string]int{}
@@ -284,8 +291,7 @@ func TestEmptyJobIsAnError(t *testing.T) {
 	for name, err := range map[string]error{
 		"pdf": Write(t.Context(), io.Discard, h, Options{}),
 		"bid": WriteBid(t.Context(), io.Discard, h, Options{}),
-		"svg": WriteSVG(t.Context(), io.Discard, h),
-		"dxf": WriteDXF(t.Context(), io.Discard, h),
+		"svg": faultOf(LayOut(t.Context(), h)),
 	} {
 		if err == nil || !strings.HasPrefix(err.Error(), "slabs[0].outline: found ") {
 			t.Errorf("%s: %v", name, err)

@@ -2,14 +2,13 @@ package sheet
 
 import (
 	"bufio"
-	"context"
 	"fmt"
 	"image/color"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
-	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
@@ -18,14 +17,10 @@ import (
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
 // in inches or millimeters of the site: the drawing of the layout sheet without
 // its frame, its texts as large as at the sheet's scale.
-func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
-	p, err := layoutDrawing(ctx, h, true)
-	if err != nil {
-		return err
-	}
-	j := h.Job()
+func (p Layout) WriteDXF(w io.Writer) error {
+	j := p.job
 	b := bufio.NewWriter(w)
-	d := dxf{w: b, page: p, unit: geometry.Inch.Meters(), code: 1}
+	d := dxf{w: b, page: p.Page, unit: geometry.Inch.Meters(), code: 1}
 	name := "inches"
 	if j.Units == geometry.Millimeters {
 		d.unit, d.code, name = geometry.Millimeter.Meters(), 4, "millimeters"
@@ -41,14 +36,10 @@ func WriteDXF(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	d.pair(0, "ENDSEC")
 	d.pair(0, "SECTION")
 	d.pair(2, "ENTITIES")
-	t, err := h.Takeoff(ctx)
-	if err != nil {
-		return err
-	}
-	for _, s := range t.Slabs {
+	for _, s := range p.slabs {
 		d.placed(s)
 	}
-	for _, it := range p.Items {
+	for _, it := range slices.Concat(p.Items, p.below) {
 		d.item(it)
 	}
 	for i, m := range p.measures {

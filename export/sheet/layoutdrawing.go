@@ -4,24 +4,27 @@ import (
 	"context"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/plan"
 )
 
-// LayoutDrawing gives the plan of the layout sheet on a page of its own size,
-// without frame or details: all slabs in their places, whole also where the
-// sheets split them.
-func LayoutDrawing(ctx context.Context, h *handover.Handover) (Page, error) {
-	return layoutDrawing(ctx, h, false)
+// Layout is the plan of the layout sheet by itself, for drawing programs and screens.
+type Layout struct {
+	Page         // without frame or details
+	below []Item // the bars and the form boards, which a drawing program turns on and off
+	job   job.Job
+	slabs []takeoff.Slab
 }
 
-// layoutDrawing draws it, and where all is asked for the bars and the form boards on
-// their layers, which a drawing program turns on and off.
-func layoutDrawing(ctx context.Context, h *handover.Handover, all bool) (Page, error) {
+// LayOut gives the plan of the layout sheet on a page of its own size: all slabs in
+// their places, whole also where the sheets split them.
+func LayOut(ctx context.Context, h *handover.Handover) (Layout, error) {
 	s, err := newSet(ctx, h, Options{})
 	if err != nil {
-		return Page{}, err
+		return Layout{}, err
 	}
 	j, t := s.job, s.takeoff
 	lo, hi := boundsOf(t.Slabs)
@@ -34,17 +37,22 @@ func layoutDrawing(ctx context.Context, h *handover.Handover, all bool) (Page, e
 	lo, hi = withSurvey(j.Survey, lo, hi)
 	const around = 32 // mm, for the dimensions
 	wide, tall := max(90, a.scale.paperOf(hi.X-lo.X)+2*around), max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
-	d := newDraft("Layout", wide, tall)
-	sheet := rect{X0: 0, Y0: 0, X1: wide, Y1: tall}
-	d.area = sheet.Inset(1)
-	v := viewOf(a.scale, lo, hi, sheet)
-	s.furniture(d, v, sheet.Inset(3))
-	w := shown{draw: layoutLayers, names: layoutLayers, notes: func(plan.Note) bool { return true }}
-	s.plot(d, v, sheet.Inset(3), d.area, t.Slabs, w)
-	if all { // what is written does not keep off them
-		s.plot(d, v, sheet.Inset(3), d.area, t.Slabs, shown{draw: drawing.LayersOf(drawing.Steel, drawing.Forms)})
+	paper := rect{X0: 0, Y0: 0, X1: wide, Y1: tall}
+	v := viewOf(a.scale, lo, hi, paper)
+	draw := func(w shown) Page {
+		d := newDraft("Layout", wide, tall)
+		d.area = paper.Inset(1)
+		if w.names != 0 {
+			s.furniture(d, v, paper.Inset(3))
+		}
+		s.plot(d, v, paper.Inset(3), d.area, t.Slabs, w)
+		return d.finish()
 	}
-	return d.finish(), nil
+	return Layout{
+		Page:  draw(shown{draw: layoutLayers, names: layoutLayers, notes: func(plan.Note) bool { return true }}),
+		below: draw(shown{draw: drawing.LayersOf(drawing.Steel, drawing.Forms)}).Items, // what is written does not keep off them
+		job:   j, slabs: t.Slabs,
+	}, nil
 }
 
 // withSurvey widens the box lo-hi to hold the benchmarks and notes that are no

@@ -71,11 +71,11 @@ func BenchmarkPages(b *testing.B) {
 	}
 }
 
-func BenchmarkLayoutDrawing(b *testing.B) {
+func BenchmarkLayOut(b *testing.B) {
 	j := demoJob(b)
 	h := handed(b, j)
 	for b.Loop() {
-		if _, err := LayoutDrawing(b.Context(), h); err != nil {
+		if _, err := LayOut(b.Context(), h); err != nil {
 			b.Fatal(err)
 		}
 	}

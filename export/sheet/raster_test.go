@@ -237,11 +237,11 @@ func TestGoldenPictures(t *testing.T) {
 		jobs[c.name] = c.job
 	}
 	for _, name := range []string{"ell", "turned ell", "holes", "pads", "metric", "three slabs"} {
-		p, err := LayoutDrawing(t.Context(), handed(t, jobs[name]))
+		p, err := LayOut(t.Context(), handed(t, jobs[name]))
 		if err != nil {
 			t.Fatal(err)
 		}
-		golden(t, name, p)
+		golden(t, name, p.Page)
 	}
 	for _, name := range []string{"three slabs", "metric ell"} {
 		pages, err := Pages(t.Context(), handed(t, jobs[name]), Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane"}, Logo: logo(90, 60)}})

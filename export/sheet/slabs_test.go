@@ -189,7 +189,7 @@ func TestNorthPoints(t *testing.T) {
 	for turn, want := range map[float64]Point{0: {X: 0, Y: 1}, 90: {X: 1, Y: 0}, 180: {X: 0, Y: -1}, -90: {X: -1, Y: 0}, 45: drawing.Unit(Point{X: 1, Y: 1})} {
 		j := jobNamed(t, "ell")
 		j.Survey.North.Known, j.Survey.North.Turn = true, turn
-		p, err := LayoutDrawing(t.Context(), handed(t, j))
+		p, err := LayOut(t.Context(), handed(t, j))
 		if err != nil {
 			t.Fatal(err)
 		}

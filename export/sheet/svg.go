@@ -3,7 +3,6 @@ package sheet
 import (
 	"bufio"
 	"bytes"
-	"context"
 	"encoding/base64"
 	"encoding/xml"
 	"fmt"
@@ -12,18 +11,7 @@ import (
 	"io"
 	"math"
 	"strings"
-
-	"haunchbook.example/app/handover"
 )
-
-// WriteSVG writes the layout as a drawing in SVG, at the layout sheet's scale.
-func WriteSVG(ctx context.Context, w io.Writer, h *handover.Handover) error {
-	p, err := LayoutDrawing(ctx, h)
-	if err != nil {
-		return err
-	}
-	return p.WriteSVG(w)
-}
 
 // WriteSVG writes the page as SVG 1.1. Texts stay texts; their width is fixed,
 // so that a viewer without the typeface still sets them where they belong.

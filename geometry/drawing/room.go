@@ -10,6 +10,7 @@ type room struct {
 	all   Rect // beyond it nothing is looked for
 	index plane.Index
 	boxes []takenBox
+	last  int // what was run into last: the next place tried is near by
 }
 
 type takenBox struct {
@@ -72,19 +73,27 @@ func (r *room) each(b Box, kinds taken, f func(*Box) bool) {
 	bounds, upright := b.Bounds(), b.Upright()
 	r.index.Visit(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, func(k int32) bool {
 		o := &r.boxes[k]
-		if o.is&kinds == 0 || !o.bounds.Overlaps(bounds) || !(o.upright && upright) && !o.Hits(b) {
-			return true
-		}
-		return f(&o.Box)
+		return !o.in(b, bounds, upright, kinds) || f(&o.Box)
 	})
+}
+
+// in tells whether b runs into the box and it is of the kinds asked for.
+func (o *takenBox) in(b Box, bounds Rect, upright bool, kinds taken) bool {
+	return o.is&kinds != 0 && o.bounds.Overlaps(bounds) && (o.upright && upright || o.Hits(b))
 }
 
 // free tells whether b runs into nothing of the kinds asked for.
 func (r *room) free(b Box, kinds taken) bool {
-	hit := false
-	r.each(b, kinds, func(*Box) bool {
-		hit = true
+	bounds, upright := b.Bounds(), b.Upright()
+	if r.last < len(r.boxes) && r.boxes[r.last].in(b, bounds, upright, kinds) {
 		return false
+	}
+	free := true
+	r.index.Visit(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, func(k int32) bool {
+		if r.boxes[k].in(b, bounds, upright, kinds) {
+			r.last, free = int(k), false
+		}
+		return free
 	})
-	return !hit
+	return free
 }

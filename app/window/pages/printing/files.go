@@ -74,7 +74,11 @@ var outputs = []output{
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}, page(sheet.HowDeepPage)},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
-		return sheet.WriteDXF(ctx, w, s.Handover)
+		l, err := sheet.LayOut(ctx, s.Handover)
+		if err != nil {
+			return err
+		}
+		return l.WriteDXF(w)
 	}, nil},
 	{"job.json", "Job file (JSON), to mail or keep", false, func(ctx context.Context, w io.Writer, s source) error {
 		_, err := w.Write(s.Job().Encode())
