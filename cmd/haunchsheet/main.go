@@ -19,6 +19,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -38,6 +39,7 @@ import (
 )
 
 func main() {
+	debug.SetGCPercent(300) // it does not run long enough to need its memory back
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

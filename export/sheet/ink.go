@@ -51,7 +51,7 @@ var (
 )
 
 // Item is something on a page.
-type Item interface{ draw(*canvas.Context) }
+type Item interface{ draw(brush) }
 
 // Line is a chain of straight lines, a filled shape, or both.
 type Line struct {
@@ -163,16 +163,35 @@ type measure struct {
 
 // Canvas gives the page as a drawing that any renderer of the canvas library
 // takes: the window's preview and the PDF are the same drawing.
-func (p Page) Canvas() *canvas.Canvas {
+func (p Page) Canvas() *canvas.Canvas { return p.canvas(map[Text]*canvas.Text{}) }
+
+// canvas is Canvas for pages that share what is set on them.
+func (p Page) canvas(set map[Text]*canvas.Text) *canvas.Canvas {
 	c := canvas.New(p.Width, p.Height)
-	ctx := canvas.NewContext(c)
+	ctx := brush{canvas.NewContext(c), set}
 	for _, it := range p.Items {
 		it.draw(ctx)
 	}
 	return c
 }
 
-func setPen(ctx *canvas.Context, pen Pen, fill color.RGBA) {
+// brush draws items. It keeps every text that it has set: most stand more than once.
+type brush struct {
+	*canvas.Context
+	set map[Text]*canvas.Text // by what does not depend on where it stands
+}
+
+func (b brush) text(t Text) *canvas.Text {
+	key := Text{Size: t.Size, Bold: t.Bold, Color: t.Color, Text: t.Text}
+	line, ok := b.set[key]
+	if !ok {
+		line = canvas.NewTextLine(face(t.Size, t.Bold, t.Color), t.Text, canvas.Left)
+		b.set[key] = line
+	}
+	return line
+}
+
+func setPen(ctx brush, pen Pen, fill color.RGBA) {
 	ctx.SetFill(canvas.Transparent)
 	if fill.A > 0 {
 		ctx.SetFill(fill)
@@ -195,7 +214,7 @@ func setPen(ctx *canvas.Context, pen Pen, fill color.RGBA) {
 	}
 }
 
-func (l Line) draw(ctx *canvas.Context) {
+func (l Line) draw(ctx brush) {
 	if len(l.Points) < 2 {
 		return
 	}
@@ -262,21 +281,21 @@ func dashed(pts []Point, pattern []float64) (out [][]Point) {
 	return out
 }
 
-func (c Circle) draw(ctx *canvas.Context) {
+func (c Circle) draw(ctx brush) {
 	setPen(ctx, c.Pen, c.Fill)
 	ctx.DrawPath(c.Center.X, c.Center.Y, canvas.Circle(c.Radius))
 }
 
-func (t Text) draw(ctx *canvas.Context) {
+func (t Text) draw(ctx brush) {
 	if t.Text == "" {
 		return
 	}
 	ctx.Push()
 	ctx.ComposeView(canvas.Identity.Translate(t.At.X, t.At.Y).Rotate(t.Turn * 180 / math.Pi))
-	ctx.DrawText(0, 0, canvas.NewTextLine(face(t.Size, t.Bold, t.Color), t.Text, canvas.Left))
+	ctx.DrawText(0, 0, ctx.text(t))
 	ctx.Pop()
 }
 
-func (p Picture) draw(ctx *canvas.Context) {
+func (p Picture) draw(ctx brush) {
 	ctx.DrawImage(p.At.X, p.At.Y, p.Image, canvas.DPMM(float64(p.Image.Bounds().Dx())/p.Width))
 }

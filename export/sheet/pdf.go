@@ -6,6 +6,7 @@ import (
 	"io"
 	"sync"
 
+	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/pdf"
 )
 
@@ -13,6 +14,7 @@ import (
 func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Options) error {
 	var raw bytes.Buffer
 	var r *pdf.PDF
+	set := map[Text]*canvas.Text{}
 	for i, p := range pages {
 		if ctx.Err() != nil {
 			return ctx.Err()
@@ -22,7 +24,7 @@ func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Op
 		} else {
 			r.NewPage(p.Width, p.Height)
 		}
-		p.Canvas().RenderTo(r)
+		p.canvas(set).RenderTo(r)
 	}
 	if err := closeAlone(r); err != nil {
 		return err
