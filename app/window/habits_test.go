@@ -48,7 +48,7 @@ func TestScrollBelongsToAPageAndAJob(t *testing.T) {
 	w.shelf.Settle()
 	first := w.shelf.ID()
 	w.openFromBook(first) // by its number
-	w.win.Resize(fyne.NewSize(1024, 700))
+	w.win.Resize(fyne.NewSize(1024, 420))
 	spec := w.side.sheets[specTab]
 	price := func() *container.Scroll {
 		w.pages.turn(pricePage)

@@ -1,6 +1,10 @@
 package window
 
-import "haunchbook.example/app/window/pages/printing"
+import (
+	"strings"
+
+	"haunchbook.example/app/window/pages/printing"
+)
 
 // helpOf says what a page is for and how it is used.
 func helpOf(page int) [][2]string {
@@ -8,7 +12,7 @@ func helpOf(page int) [][2]string {
 		planPage: {
 			{"Draw the slab", "A rectangle by its sides (R) or an outline point by point (L): point, type the length, Enter. A sketch or a photo can lie under it: Slab, Draw over a sketch."},
 			{"Tell what is there", "Doors (D), the edge against the old slab (J), bolt marks (K), holes, pads, thickened strips and falls. Click any of them to change it, or any number on the plan."},
-			{"Beside the plan", "Edit: what is selected. Checks: what is wrong or to be known, with its place. Spec: steel, base, mix and forms. Job: name, site and customer. Below: every quantity; click one to see how it comes about."},
+			{"Beside the plan", "Edit: what is selected. Checks: what is wrong or to be known, with its place. Spec: steel, base, mix and forms. Job: name, site and customer. Takeoff: every quantity; click one to see how it comes about."},
 			{"Print", "Print sheets (Ctrl+P): a preview, then the files for crew, supplier and customer."},
 		},
 		pricePage: {
@@ -46,7 +50,33 @@ func (w *Window) next() string {
 	case len(w.doc.Faults()) > 0:
 		return "Next: mend what Checks names, beside the plan"
 	case w.doc.Prices().Invented:
-		return "Next: doors (D), the old slab (J), bolts (K); then your prices, on the page Price"
+		const prices = "your prices, on the page Price: import a list, or type over them"
+		if lacks := w.lacks(); lacks != "" {
+			return "Next: " + lacks + ", where there are any; then " + prices
+		}
+		return "Next: " + prices
 	}
 	return "Next: print the sheets (Ctrl+P)"
+}
+
+// lacks names what most slabs have along their edges and the job has not, with its keys.
+func (w *Window) lacks() string {
+	var doors, joint, bolts bool
+	for _, p := range w.doc.Job().Slabs {
+		for _, e := range p.Outline {
+			doors = doors || len(e.Doors) > 0
+			joint = joint || e.Joint
+			bolts = bolts || len(e.Bolts) > 0 || e.Wall != ""
+		}
+	}
+	var names []string
+	for _, x := range []struct {
+		there bool
+		name  string
+	}{{doors, "doors (D)"}, {joint, "the joint with an old slab (J)"}, {bolts, "bolts (K)"}} {
+		if !x.there {
+			names = append(names, x.name)
+		}
+	}
+	return strings.Join(names, ", ")
 }

@@ -73,7 +73,14 @@ func TestWhatToDoNext(t *testing.T) {
 	says("Next: mend what Checks names")
 	j := hands.Demo(t)
 	w.doc.Commit("Draw", j)
-	says("Next: doors")
+	says("Next: your prices")
+	bare := hands.Demo(t)
+	for i := range bare.Slabs[0].Outline {
+		e := &bare.Slabs[0].Outline[i]
+		e.Doors, e.Joint = nil, false
+	}
+	w.doc.Commit("Strip", bare)
+	says("Next: doors (D), the joint with an old slab (J), where there are any; then your prices")
 	j.Price.Prices = w.doc.Prices()
 	j.Price.Prices.Invented = false
 	w.doc.Commit("Price", j)

@@ -43,20 +43,17 @@ func (w *Window) key(k *fyne.KeyEvent) {
 	}
 }
 
-// openMenu opens the menu bar, or closes it; the arrow keys walk in it.
-func (w *Window) openMenu() {
-	if c, ok := w.win.Canvas().(interface{ ToggleMenu() }); ok {
-		c.ToggleMenu()
-	}
-}
-
 // nextPart moves the focus to the next part of the window, or for -1 to the one
-// before: the plan or the page, the panel beside it, the takeoff, the commands
-// above, the pages' tabs, the tools.
+// before: the plan or the page, the panel beside it, the takeoff, the bar
+// above, the tools.
 func (w *Window) nextPart(step int) {
-	parts := []fyne.CanvasObject{w.plan, w.side.tabs.Selected().Content, w.side.takeoff.Box, w.bar.object, w.pages.bar, w.rail.object}
+	parts := []fyne.CanvasObject{w.plan, w.side.tabs.Selected().Content}
+	if w.side.both {
+		parts = append(parts, w.side.takeoff.Box)
+	}
+	parts = append(parts, w.bar.object, w.rail.object)
 	if w.pages.at != planPage {
-		parts = []fyne.CanvasObject{w.pages.list[w.pages.at].root, w.bar.object, w.pages.bar}
+		parts = []fyne.CanvasObject{w.pages.list[w.pages.at].root, w.bar.object}
 	}
 	c := w.win.Canvas()
 	at := -1
@@ -81,6 +78,10 @@ func (w *Window) nextPart(step int) {
 // sideTab shows a panel beside the plan and moves the focus into it.
 func (w *Window) sideTab(i int) {
 	w.pages.home()
+	if i == takeoffTab && w.side.both {
+		form.Focus(w.win.Canvas(), w.side.takeoff.Box)
+		return
+	}
 	w.side.tab(i)
 	form.Focus(w.win.Canvas(), w.side.tabs.Selected().Content)
 }

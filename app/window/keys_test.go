@@ -317,13 +317,15 @@ func TestKeySheet(t *testing.T) {
 			s.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 			return s.Selected == "b"
 		},
-		// The menu bar belongs to the desktop driver, which the test of the real window
-		// drives; here there is none to open.
-		"F10 or Alt": func(_ *testing.T, w *Window) bool { w.pressed(fyne.KeyF10); return true },
+		"F10": func(_ *testing.T, w *Window) bool {
+			w.pressed(fyne.KeyF10)
+			_, opens := w.win.Canvas().Focused().(*widget.PopUpMenu)
+			return opens
+		},
 		"Ctrl+Shift+Z": func(_ *testing.T, w *Window) bool {
 			w.draw(t)
 			w.undo()
-			w.plan.TypedShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift))
+			w.win.Canvas().(fyne.Shortcutable).TypedShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift))
 			return len(outline(w)) == 4
 		},
 	}
@@ -378,7 +380,7 @@ func (w *Window) tableKey(row [2]string) (ok, found bool) {
 			return w.machine.State().Name() == t.start().Name(), true
 		}
 	}
-	for _, m := range w.win.MainMenu().Items {
+	for _, m := range w.commands.Items {
 		for _, i := range m.Items {
 			if i.Shortcut != nil && keysOf(i.Shortcut) == row[0] && strings.TrimSuffix(i.Label, "…") == row[1] {
 				return i.Action != nil, true
@@ -392,7 +394,7 @@ func (w *Window) tableKey(row [2]string) (ok, found bool) {
 func TestShortcutsAreApart(t *testing.T) {
 	w := open(t, Options{Job: hands.Demo(t)})
 	taken := map[string]string{"Ctrl+X": "cut", "Ctrl+C": "copy", "Ctrl+V": "paste", "Ctrl+A": "select all"}
-	for _, m := range w.win.MainMenu().Items {
+	for _, m := range w.commands.Items {
 		for _, i := range m.Items {
 			if i.Shortcut == nil {
 				continue
@@ -476,7 +478,6 @@ func TestEverythingByKeysAlone(t *testing.T) {
 	}
 	w.showPrint()
 	look("page "+w.side.print.Name(), w.side.object)
-	look("takeoff", w.side.takeoff.Box)
 	look("toolbar", w.bar.object)
 	look("tools", w.rail.object)
 	for i := 1; i < len(w.pages.list); i++ {

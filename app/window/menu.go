@@ -62,6 +62,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Beside the plan: Checks", alt(fyne.Key2), func() { w.sideTab(checksTab) }),
 			item("Beside the plan: Spec", alt(fyne.Key3), func() { w.sideTab(specTab) }),
 			item("Beside the plan: Job", alt(fyne.Key4), func() { w.sideTab(jobTab) }),
+			item("Beside the plan: Takeoff", alt(fyne.Key5), func() { w.sideTab(takeoffTab) }),
 			fyne.NewMenuItemSeparator(),
 			item("Next part of the window", ctrl(fyne.KeyF6, 0), func() { w.nextPart(1) }),
 			item("Part before", ctrl(fyne.KeyF6, fyne.KeyModifierShift), func() { w.nextPart(-1) }),

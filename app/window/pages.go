@@ -3,7 +3,6 @@ package window
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/form"
@@ -20,8 +19,7 @@ type pages struct {
 	list   []*fullPage
 	at     int
 	bar    fyne.CanvasObject // their tabs
-	body   *fyne.Container
-	object fyne.CanvasObject
+	object *fyne.Container
 }
 
 // fullPage is a page, made when it is first shown.
@@ -66,9 +64,7 @@ func newPages(w *Window, plan fyne.CanvasObject) *pages {
 		f.tab = form.Do(f.name, func() { p.turn(i) })
 		bar.Add(f.tab)
 	}
-	bar.Add(layout.NewSpacer())
-	p.bar, p.body = bar, container.NewStack(plan)
-	p.object = container.NewBorder(container.NewVBox(bar, form.Rule()), nil, nil, nil, p.body)
+	p.bar, p.object = bar, container.NewStack(plan)
 	p.mark()
 	return p
 }
@@ -96,7 +92,7 @@ func (p *pages) turn(i int) {
 	}
 	p.at = i
 	p.w.machine.Notice, p.w.machine.Info = "", ""
-	form.Refill(p.body, f.root)
+	form.Refill(p.object, f.root)
 	p.mark()
 	if i == planPage {
 		p.w.win.Canvas().Focus(p.w.plan)

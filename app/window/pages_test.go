@@ -21,7 +21,7 @@ func TestPagesOpenAndClose(t *testing.T) {
 	w := open(t, Options{Job: hands.Demo(t)})
 	for i := 1; i < len(w.pages.list); i++ {
 		w.pages.turn(i)
-		if w.pages.body.Objects[0] == w.pages.list[planPage].root {
+		if w.pages.object.Objects[0] == w.pages.list[planPage].root {
 			t.Errorf("page %d does not take the plan's place", i)
 		}
 		w.pressed(fyne.KeyEscape)

@@ -19,7 +19,7 @@ func TestPlantedPanics(t *testing.T) {
 	page := func(n int) func(*Window, string) {
 		return func(w *Window, _ string) { w.pages.turn(n) }
 	}
-	takeoff := func(w *Window, _ string) { w.side.tab(checksTab) }
+	takeoff := func(w *Window, _ string) { w.side.tab(takeoffTab) }
 	write := func(w *Window, folder string) {
 		w.pages.home()
 		w.showPrint()

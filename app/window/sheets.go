@@ -169,11 +169,11 @@ func (w *Window) keySheet() [][2]string {
 		{"Tab, Shift+Tab", "next or previous field"},
 		{"Space or Enter", "press a button, tick a box, open a figure or a list"},
 		{"left, right", "choose in a list"},
-		{"F10 or Alt", "the menu: arrow keys walk in it"},
+		{"F10", "the menu: arrow keys walk in it"},
 		{"F1", "help for the page in use"},
 		{"Commands", ""},
 	}...)
-	for _, m := range w.win.MainMenu().Items {
+	for _, m := range w.commands.Items {
 		for _, i := range m.Items {
 			if i.Shortcut != nil {
 				rows = append(rows, [2]string{keysOf(i.Shortcut), strings.TrimSuffix(i.Label, "…")})

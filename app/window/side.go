@@ -27,18 +27,24 @@ const (
 	checksTab
 	specTab
 	jobTab
+	takeoffTab // where there is no room for it below the others
 )
 
-// side is what stands beside the plan: tabs above the takeoff. The first shows the
-// fields of what is selected, or a page asked for in their place.
+// side is what stands beside the plan: tabs, of which the first shows the fields of what
+// is selected, or a page asked for in their place. The takeoff stands below them, or is
+// the last of them where there is no room for two to be read.
 type side struct {
 	w       *Window
 	tabs    *container.AppTabs
+	last    *container.TabItem
 	sheets  map[int]*form.Sheet // by tab
 	checks  *checks.Panel
 	takeoff *takeoff.Panel
 	split   *container.Split
-	object  fyne.CanvasObject
+	object  *fyne.Container
+	both    bool    // the takeoff stands below the tabs
+	chosen  bool    // something was selected, or being drawn, when last looked at
+	turned  bool    // from the takeoff to what was selected then
 	height  float64 // the tabs' part of it before a page took more; 0 while none has
 
 	selection form.Page
@@ -73,10 +79,69 @@ func newSide(w *Window) *side {
 		container.NewTabItem("Job", s.sheets[jobTab].Scroll),
 	)
 	s.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
-	s.split = container.NewVSplit(s.tabs, s.takeoff.Box)
-	s.split.Offset = 0.52
-	s.object = container.NewStack(form.Strut(330, 300), s.split)
+	s.last = container.NewTabItem("Takeoff", s.takeoff.Box)
+	s.tabs.Append(s.last)
+	s.object = container.New(s, form.Strut(330, 300), s.tabs)
 	return s
+}
+
+// bothHeight is the least height in which the takeoff and what is being edited can both
+// be read: some 12 rows each.
+const bothHeight = 860
+
+// Layout implements fyne.Layout.
+func (s *side) Layout(os []fyne.CanvasObject, size fyne.Size) {
+	if both := size.Height >= bothHeight; both != s.both {
+		s.both = both
+		s.arrange()
+		os = s.object.Objects
+	}
+	for _, o := range os {
+		o.Resize(size)
+		o.Move(fyne.Position{})
+	}
+}
+
+// MinSize implements fyne.Layout.
+func (s *side) MinSize(os []fyne.CanvasObject) fyne.Size {
+	m := os[0].MinSize()
+	return fyne.NewSize(max(m.Width, s.tabs.MinSize().Width), m.Height)
+}
+
+// arrange puts the takeoff below the tabs, or among them.
+func (s *side) arrange() {
+	if !s.both {
+		s.tabs.Append(s.last)
+		s.object.Objects[1] = s.tabs
+		return
+	}
+	if s.tabs.SelectedIndex() == takeoffTab {
+		s.tabs.SelectIndex(editTab)
+	}
+	s.tabs.Remove(s.last)
+	s.split = container.NewVSplit(s.tabs, s.takeoff.Box)
+	s.split.Offset, s.height = 0.52, 0
+	s.object.Objects[1] = s.split
+}
+
+// follow shows what is selected or being drawn in the place of the takeoff, and the
+// takeoff again after it.
+func (s *side) follow() {
+	_, selects := s.w.machine.State().(*tool.Select)
+	chosen := !selects || s.w.machine.Selected.Kind != nil
+	if chosen != s.chosen {
+		s.chosen = chosen
+		switch at := s.tabs.SelectedIndex(); {
+		case chosen && at == takeoffTab:
+			s.tab(editTab)
+			s.turned = true
+		case !chosen && s.turned && at == editTab:
+			s.tab(takeoffTab)
+		}
+	}
+	if s.tabs.SelectedIndex() != editTab || !chosen {
+		s.turned = false
+	}
 }
 
 // later runs something after what is under way; nil where all is done at once.
@@ -134,17 +199,28 @@ func (s *side) showCut(a, b geometry.Point) {
 
 // show brings what is shown up to date.
 func (s *side) show() {
+	s.follow()
 	s.takeoff.Update()
 	s.checks.Update()
 	title := "Checks"
 	if n := s.checks.Count(); n > 0 {
 		title = fmt.Sprintf("Checks (%d)", n)
 	}
-	if t := s.tabs.Items[checksTab]; t.Text != title {
+	s.title(s.tabs.Items[checksTab], title)
+	title = "Takeoff"
+	if s.w.doc.Err() != nil {
+		title = "! Takeoff"
+	}
+	s.title(s.last, title)
+	s.showTab()
+}
+
+// title names a tab.
+func (s *side) title(t *container.TabItem, title string) {
+	if t.Text != title {
 		t.Text = title
 		s.tabs.Refresh()
 	}
-	s.showTab()
 }
 
 // showTab brings the tab that is open up to date.
@@ -168,6 +244,7 @@ func (s *side) showTab() {
 func (s *side) room(page bool) {
 	const most = 0.76
 	switch {
+	case !s.both:
 	case page && s.height == 0:
 		s.height = s.split.Offset
 		s.split.SetOffset(max(s.height, most))

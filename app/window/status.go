@@ -1,6 +1,8 @@
 package window
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -11,12 +13,13 @@ import (
 	"haunchbook.example/app/window/words"
 )
 
-// statusLine is the line below the plan: tool, what is typed or drawn to, where
-// the pointer is, what Enter and Esc do, and what is not yet on disk.
+// statusLine stands below the plan, in two rows: tool, what is typed or drawn to, where
+// the pointer is, and what is not yet on disk; below them what to do, and what Enter and
+// Esc do, which is never cut.
 type statusLine struct {
-	tool, mid, at, help *widget.Label
-	disk                *widget.Label // what is not yet there; mostly hidden
-	object              fyne.CanvasObject
+	tool, mid, at, help, keys *widget.Label
+	disk                      *widget.Label // what is not yet there; mostly hidden
+	object                    fyne.CanvasObject
 }
 
 func newStatusLine() *statusLine {
@@ -27,10 +30,13 @@ func newStatusLine() *statusLine {
 		l.Truncation = fyne.TextTruncateEllipsis
 		return l
 	}
-	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false), disk: small(true)}
-	s.disk.Truncation = fyne.TextTruncateOff
+	s := &statusLine{tool: small(true), mid: small(false), at: small(false), help: small(false), keys: small(false), disk: small(true)}
+	s.disk.Truncation, s.keys.Truncation = fyne.TextTruncateOff, fyne.TextTruncateOff
 	s.disk.Hide()
-	s.object = container.NewBorder(nil, nil, nil, s.disk, container.New(&shares{parts: []float32{0.10, 0.19, 0.19, 0.52}}, s.tool, s.mid, s.at, s.help))
+	s.object = container.New(&tightRows{},
+		container.NewBorder(nil, nil, nil, s.disk, container.New(&shares{parts: []float32{0.2, 0.4, 0.4}}, s.tool, s.mid, s.at)),
+		container.NewBorder(nil, nil, nil, s.keys, s.help),
+	)
 	return s
 }
 
@@ -79,12 +85,14 @@ func (s *statusLine) show(st tool.Status) {
 	form.Set(s.mid, mid)
 	form.Set(s.at, st.At)
 	help := st.Help.Do
+	var keys []string
 	if st.Help.Enter != "" {
-		help += "   Enter: " + st.Help.Enter
+		keys = append(keys, "Enter: "+st.Help.Enter)
 	}
 	if st.Help.Esc != "" {
-		help += "   Esc: " + st.Help.Esc
+		keys = append(keys, "Esc: "+st.Help.Esc)
 	}
+	form.Set(s.keys, strings.Join(keys, "   "))
 	importance := widget.MediumImportance
 	switch {
 	case st.Notice != "":
@@ -93,6 +101,30 @@ func (s *statusLine) show(st tool.Status) {
 		help, importance = st.Info, widget.HighImportance
 	}
 	form.Weigh(s.help, help, importance)
+}
+
+// tightRows stacks rows of labels closer than the toolkit does, as lines of one text.
+type tightRows struct{}
+
+// tight is how much of a row's height lies over the one above.
+const tight = 13
+
+func (*tightRows) Layout(os []fyne.CanvasObject, s fyne.Size) {
+	y := float32(-tight / 2)
+	for _, o := range os {
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(s.Width, h))
+		o.Move(fyne.NewPos(0, y))
+		y += h - tight
+	}
+}
+
+func (*tightRows) MinSize(os []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, o := range os {
+		h += o.MinSize().Height - tight
+	}
+	return fyne.NewSize(100, h)
 }
 
 // shares lays things out side by side, each with its share of the width.

@@ -54,6 +54,7 @@ type Window struct {
 	lanesOf  string          // the state of the job that they are of
 	rail     *rail
 	bar      *toolbar
+	commands *fyne.MainMenu
 	status   *statusLine
 	strip    *unsavedStrip
 	greeting fyne.CanvasObject
@@ -119,11 +120,11 @@ func schedulerOf(synchronous bool) document.Scheduler {
 func (w *Window) build() {
 	w.lanes = document.Latest{Scheduler: w.scheduler}
 	w.rail = newRail(w.use)
-	w.bar = newToolbar(w)
 	w.status = newStatusLine()
 	w.side = newSide(w)
 	w.greeting = w.newGreeting()
 	w.pages = newPages(w, container.NewBorder(w.greeting, nil, container.NewHBox(w.rail.object, form.Rule()), w.side.object, w.plan))
+	w.bar = newToolbar(w)
 	w.strip = newUnsavedStrip(w)
 	w.win.SetContent(container.NewBorder(
 		container.NewVBox(w.strip.object, w.bar.object, form.Rule()),
@@ -131,7 +132,7 @@ func (w *Window) build() {
 		nil, nil,
 		w.pages.object,
 	))
-	w.win.SetMainMenu(w.menu())
+	w.setMenu()
 	w.win.Resize(lastSize(w.app.Preferences()))
 }
 
@@ -161,12 +162,11 @@ func (w *Window) connect() {
 	m.Pour = func() bool { return w.plan.Layers.Pour }
 	w.plan.Sketch = w.sketch
 	w.plan.Letter = w.letter
-	w.plan.Shortcut = w.shortcut
 	w.plan.Spare = w.key
 	w.doc.Failed = w.sayError
 	// Keys that nothing else has the focus for are for the plan.
 	c.SetOnTypedKey(w.key)
-	c.AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), w.shortcut)
+	c.AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { w.redo() })
 	c.SetOnTypedRune(func(r rune) {
 		if w.pages.at == planPage {
 			w.plan.TypedRune(r)
@@ -258,16 +258,6 @@ func (w *Window) hinted(text string) {
 func (w *Window) tell(text string) {
 	w.machine.Info, w.hint = text, ""
 	w.status.show(w.inUse())
-}
-
-// shortcut handles the shortcuts that reach the plan.
-func (w *Window) shortcut(s fyne.Shortcut) {
-	switch s.ShortcutName() {
-	case (&fyne.ShortcutUndo{}).ShortcutName():
-		w.undo()
-	case (&fyne.ShortcutRedo{}).ShortcutName(), ctrl(fyne.KeyZ, fyne.KeyModifierShift).ShortcutName():
-		w.redo()
-	}
 }
 
 func (w *Window) undo() { w.step(w.doc.Undo, "Undone: ", "Nothing to undo") }

@@ -201,6 +201,7 @@ func TestTakeoffFollowsADragAndGoesStaleOnAFault(t *testing.T) {
 	if w.side.checks.Count() == 0 {
 		t.Error("no checks")
 	}
+	w.side.tab(takeoffTab)
 	hands.On(t, w.side.takeoff.Box).Reads("last sound plan")
 	w.typed("<Escape>")
 	if w.figure(t, takeoff.ConcreteNet) != before {

@@ -81,7 +81,7 @@ func (h *counted) ownPrices() {
 	}
 	h.press("ctrl+2")
 	h.rest()
-	h.tap(850, 413) // Import prices
+	h.tap(850, 351) // Import prices
 	h.tap(416, 213) // the file, after the folder above
 	h.tap(859, 591) // Open
 	for range 2 {   // Take these prices; then: they are right

@@ -88,7 +88,7 @@ func TestKeysAlone(t *testing.T) {
 	w := d.open(program, "-book", book)
 	w.sized(1024, 700)
 
-	w.key("F10", "Down", "Return") // the first entry of the first menu
+	w.key("F10", "Down", "Right", "Return") // the first entry of the first menu
 	w.titled("New job")
 	w.key("alt+4", "ctrl+a")
 	w.typed("Drawn by keys")

@@ -145,7 +145,7 @@ func (s *sketching) findPlan() {
 	m := s.seen()
 	right, bottom := 0.0, 0.0
 	s.left, s.top = math.Inf(1), math.Inf(1)
-	for y := 60; y < s.height-30; y++ {
+	for y := 38; y < s.height-45; y++ {
 		for x := 60; x < s.width-336; x++ {
 			if c, ok := color.NRGBAModel.Convert(m.At(x, y)).(color.NRGBA); ok && c == scene.Light.Paper {
 				s.left, right = min(s.left, float64(x)), max(right, float64(x+1))

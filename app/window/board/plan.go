@@ -35,8 +35,6 @@ type Plan struct {
 	Sketch  *Sketch        // drawn under the plan
 	// Letter is called with a rune that the machine had no use for.
 	Letter func(r rune) bool
-	// Shortcut is called with every shortcut that reaches the plan.
-	Shortcut func(fyne.Shortcut)
 	// Mods gives the modifier keys that are held.
 	Mods func() tool.Mods
 	// Spare is called with the keys that are not for the plan.
@@ -268,12 +266,5 @@ func (p *Plan) TypedKey(e *fyne.KeyEvent) {
 		}
 	default:
 		p.Machine.Key(string(e.Name), p.Mods())
-	}
-}
-
-// TypedShortcut implements fyne.Shortcutable.
-func (p *Plan) TypedShortcut(s fyne.Shortcut) {
-	if p.Shortcut != nil {
-		p.Shortcut(s)
 	}
 }

@@ -114,11 +114,22 @@ func NewWords(rows int) *Entry {
 	return e
 }
 
-// TypedShortcut implements fyne.Shortcutable: no more is pasted than it takes.
+// TypedShortcut implements fyne.Shortcutable: no more is pasted than it takes, and what
+// it has no use for is the window's, as is undoing.
 func (e *Entry) TypedShortcut(s fyne.Shortcut) {
-	p, ok := s.(*fyne.ShortcutPaste)
-	if !ok {
+	var p *fyne.ShortcutPaste
+	switch s := s.(type) {
+	case *fyne.ShortcutPaste:
+		p = s
+	case *fyne.ShortcutCopy, *fyne.ShortcutCut, *fyne.ShortcutSelectAll:
 		e.Entry.TypedShortcut(s)
+		return
+	case *fyne.ShortcutUndo, *fyne.ShortcutRedo:
+		handOnShortcut(e, s)
+		return
+	default:
+		e.Entry.TypedShortcut(s)
+		handOnShortcut(e, s)
 		return
 	}
 	c, over := cut(p.Clipboard.Content(), e.most)

@@ -31,6 +31,13 @@ func HandOn(o fyne.CanvasObject, k fyne.KeyName) bool {
 	return false
 }
 
+// handOnShortcut gives a shortcut that o has no use for to the window.
+func handOnShortcut(o fyne.CanvasObject, s fyne.Shortcut) {
+	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(o).(fyne.Shortcutable); ok {
+		c.TypedShortcut(s)
+	}
+}
+
 // Children gives what lies within a thing that can be seen.
 func Children(o fyne.CanvasObject) []fyne.CanvasObject {
 	switch o := o.(type) {

@@ -69,7 +69,7 @@ var outputs = []output{
 	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteBid(ctx, w, s.Handover, s.options())
 	}, page(sheet.BidPage)},
-	{requestFile, "Material requests, one for each supplier, without prices (XLSX)", false, nil, nil},
+	{requestFile, "Material requests by supplier, no prices (XLSX)", false, nil, nil},
 	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}, page(sheet.HowDeepPage)},
