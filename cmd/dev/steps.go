@@ -61,7 +61,7 @@ func testSteps() []step {
 }
 
 // windowTests are the tests that drive the built window on a virtual display.
-var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone", "TestGarage"}
+var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone", "TestGarage", "TestCutCorner"}
 
 // benchSteps gives the measurements; those of the solid time the reference program
 // on the same plans.

@@ -4,6 +4,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -172,6 +173,58 @@ func TestGarage(t *testing.T) {
 		t.Error("the prices are not one's own")
 	}
 	for _, want := range []string{"Plain garage", "24'-0\"", "16'-0\"", "Foam", "Mesh", "fiber"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the sheets do not show %s", want)
+		}
+	}
+}
+
+// TestCutCorner does an L with a cut corner, a pad, a drain and a fall to it, from an
+// empty book to the printed set, and counts as TestGarage does.
+func TestCutCorner(t *testing.T) {
+	t.Parallel()
+	h := newCounted(t, "Shop with a drain")
+	h.press("l")
+	h.press("Return") // from the corner that positions are measured from
+	for _, leg := range []string{"30' right", "17' up", "3' left, 3' up", "9' left", "8' down", "18' left"} {
+		h.enter(leg, "Return")
+	}
+	h.press("Return") // back to the start
+	h.press("a")
+	h.enter("6' along, 6' off", "Return")
+	h.press("h")
+	h.tap(h.on(feet(23, 7)))
+	h.enter("1' x 1'", "Return")
+	// The number of its distance from the right edge, to be typed.
+	x, y := h.on(geometry.Point{X: 27 * geometry.Foot, Y: 7*geometry.Foot + geometry.Foot/2})
+	h.tap(x+6, y-10)
+	h.enter("6'-6\"", "Return")
+	h.press("f")
+	h.tap(h.on(feet(23, 20)))
+	h.tap(h.on(feet(23, 8)))
+	h.enter("1/8\" per ft", "Return")
+	h.step("cut-corner-drawn")
+	h.ownPrices()
+	text := h.printed()
+	j := h.done("Shop with a drain")
+
+	p := j.Slabs[0]
+	at := []geometry.Point{feet(0, 0), feet(30, 0), feet(30, 17), feet(27, 20), feet(18, 20), feet(18, 12), feet(0, 12)}
+	if got := p.Outline.Corners(); !slices.Equal(got, geometry.Ring(at)) {
+		t.Errorf("the outline is %v", got)
+	}
+	if len(p.Pads) != 1 || p.Pads[0].Center != feet(6, 6) {
+		t.Errorf("the pads are %+v", p.Pads)
+	}
+	if len(p.Holes) != 1 || p.Holes[0].Loop.Length(0) != geometry.Foot {
+		t.Errorf("the holes are %+v", p.Holes)
+	} else if _, hi := p.Holes[0].Loop.Corners().Bounds(); hi.X != 23*geometry.Foot+geometry.Foot/2 {
+		t.Errorf("the drain reaches to %s", hi.X.Text(0))
+	}
+	if f := p.Top.Falls; len(f) != 1 || f[0].Drop != geometry.Inch+geometry.Inch/2 {
+		t.Errorf("the falls are %+v", f)
+	}
+	for _, want := range []string{"Shop with a drain", "30'-0\"", "17'-0\"", "4'-3"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the sheets do not show %s", want)
 		}

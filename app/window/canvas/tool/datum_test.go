@@ -75,6 +75,53 @@ func TestDistancesToEdges(t *testing.T) {
 	shows("hole", "9'", "3'")
 }
 
+// A click on the number of a distance to an edge has it typed: what is selected moves.
+func TestDistancesAreTyped(t *testing.T) {
+	b := newBench(t, shop())
+	b.m.Use(&tool.PlacePad{})
+	b.click(pt(20*ft, 14*ft))
+	number := func(text string) {
+		t.Helper()
+		var o tool.Overlay
+		b.m.Overlay(&o)
+		for _, l := range o.Labels {
+			if l.Text == text && l.Style == tool.Value {
+				at := l.At
+				at.X += 6
+				b.m.PointerMoved(at, b.mods)
+				b.m.Pressed(at, tool.Primary, b.mods)
+				b.m.Released()
+				return
+			}
+		}
+		t.Fatalf("no number %q among %q", text, b.labels())
+	}
+	number(`4'-0"`)
+	b.state("Distance to the edge")
+	b.keys("5'-6<Return>")
+	if at := b.m.Plan().Pads[0].Center; at != pt(24*ft-5*ft-6*in, 14*ft) {
+		t.Fatalf("the pad is at %v", at)
+	}
+	number(`6'-0"`)
+	b.keys("+1'<Return>")
+	if at := b.m.Plan().Pads[0].Center; at != pt(24*ft-5*ft-6*in, 13*ft) {
+		t.Fatalf("the pad is at %v", at)
+	}
+	number(`7'-0"`)
+	b.m.Key(tool.Escape, b.mods)
+	b.state("Select")
+
+	b.m.Use(&tool.Rectangle{What: tool.Hole})
+	b.click(pt(8*ft, 14*ft))
+	b.click(pt(11*ft, 17*ft))
+	b.m.Selected = tool.Target{Kind: tool.Slab, Loop: 1}
+	number(`3'-0"`)
+	b.keys("2'<Return>")
+	if lo, hi := b.m.Plan().Holes[0].Loop.Corners().Bounds(); lo != pt(8*ft, 15*ft) || hi != pt(11*ft, 18*ft) {
+		t.Errorf("the hole is from %v to %v", lo, hi)
+	}
+}
+
 // What is typed is drawn before Enter takes it.
 func TestTypedLegIsShown(t *testing.T) {
 	b := newBench(t, plan.Plan{Field: 6 * in})

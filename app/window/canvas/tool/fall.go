@@ -24,6 +24,12 @@ var falls = &list[plan.Fall]{
 			o.ring(m, *fallEnds(&f)[sub], 7, s)
 		}
 	},
+	clear: func(f plan.Fall, sub int) geometry.Ring {
+		if sub == 0 {
+			return geometry.Ring{f.From}
+		}
+		return geometry.Ring{f.To} // the low end, as at a drain, for the whole of it too
+	},
 	describe: func(m *Machine, f bind.Fields[plan.Fall], s Sheet) {
 		f.At("slabs[].top.falls[]").Rows("drop")
 		m.ofTop(s)

@@ -29,6 +29,9 @@ type list[T any] struct {
 	near func(o On, v T, r *Reach, t Target)
 	// outline shows one, or with a point of 0 and on that one of its points.
 	outline func(m *Machine, o *Overlay, v T, point int, s Style)
+	// clear gives what the distances of one, or of its point, from the edges are measured
+	// from; nil where none are shown.
+	clear func(v T, point int) geometry.Ring
 	// describe gives its fields.
 	describe func(m *Machine, f bind.Fields[T], s Sheet)
 	// part takes a point away from one, for those of which that can be done.
@@ -135,6 +138,14 @@ func (l *list[T]) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	if l.Has(m.on(), t) {
 		l.outline(m, o, l.all(m.on())[t.Index], t.Sub-1, s)
 	}
+}
+
+// Clear implements cleared.
+func (l *list[T]) Clear(o On, t Target) geometry.Ring {
+	if l.clear == nil {
+		return nil
+	}
+	return l.clear(l.all(o)[t.Index], t.Sub-1)
 }
 
 func (l *list[T]) Describe(m *Machine, t Target, s Sheet) {

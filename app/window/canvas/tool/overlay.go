@@ -71,6 +71,7 @@ func (m *Machine) Overlay(o *Overlay) {
 	o.Reset()
 	m.datum(o)
 	m.target(o, m.Selected, Chosen)
+	m.clear(o, ringOf(m.on(), m.Selected))
 	if m.Inside && !m.Hover.On(m.Selected) {
 		m.target(o, m.Hover, Hovered)
 	}

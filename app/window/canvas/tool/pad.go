@@ -18,12 +18,8 @@ var pads = &list[plan.Pad]{
 			r.Offer(rankBody, 0, 1, t)
 		}
 	},
-	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) {
-		m.closed(o, p.Ring(), s)
-		if s == Chosen {
-			m.clear(o, geometry.Ring{p.Center})
-		}
-	},
+	outline: func(m *Machine, o *Overlay, p plan.Pad, _ int, s Style) { m.closed(o, p.Ring(), s) },
+	clear:   func(p plan.Pad, _ int) geometry.Ring { return geometry.Ring{p.Center} },
 	describe: func(_ *Machine, f bind.Fields[plan.Pad], _ Sheet) {
 		f = f.At("slabs[].pads[]")
 		f.Rows("name")

@@ -32,12 +32,20 @@ func (s *Select) Help(m *Machine) Help {
 
 // Move implements State.
 func (s *Select) Move(m *Machine) {
-	m.Hover = m.under(m.Dims())
+	m.Hover = Target{}
+	if m.clearanceUnder() < 0 {
+		m.Hover = m.under(m.Dims())
+	}
 	m.Snap.Guides = nil
 }
 
 // Press implements State.
 func (s *Select) Press(m *Machine) {
+	if i := m.clearanceUnder(); i >= 0 {
+		m.pressed = false
+		m.Use(&SetClearance{of: m.Selected, which: i})
+		return
+	}
 	t := m.under(m.Dims())
 	if t.Kind == Other {
 		m.Choose(t.Index)

@@ -92,12 +92,16 @@ func (slab) Remove(o On, t Target) (job.Job, error) {
 
 func (k slab) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	if k.Has(m.on(), t) && s == Chosen {
-		ring := m.Plan().Loops()[t.Loop].Corners()
-		m.closed(o, ring, s)
-		if t.Loop > 0 {
-			m.clear(o, ring)
-		}
+		m.closed(o, m.Plan().Loops()[t.Loop].Corners(), s)
 	}
+}
+
+// Clear implements cleared, of a hole.
+func (slab) Clear(o On, t Target) geometry.Ring {
+	if t.Loop == 0 {
+		return nil
+	}
+	return o.Plan().Loops()[t.Loop].Corners()
 }
 
 // Describe gives the fields of a hole, or of the slab that is worked on.
