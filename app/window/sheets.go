@@ -118,6 +118,7 @@ func (w *Window) showAbout() {
 		{"Haunchbook", "Estimates and lays out concrete slabs with thickened edges."},
 		{"Version", job.Build()},
 		{"Typeface", "DejaVu Sans Condensed; its license lies beside it in the source, assets/fonts."},
+		{"PDF pages", "Drawn by PDFium (Apache 2.0), which runs in wazero (Apache 2.0), by way of go-pdfium (MIT)."},
 		{"Jobs", "The sample job, its prices and its people are invented."},
 		{"Use", "An estimate: local code and a licensed professional decide."},
 	})

@@ -18,7 +18,8 @@ import (
 // What is kept in the job: enough to read a sketch by, small enough to be stored with
 // every edit.
 const (
-	keptSide = 1600
+	// KeptSide is the longer side, in points.
+	KeptSide = 1600
 	quality  = 80
 )
 
@@ -41,6 +42,13 @@ func Import(r io.Reader) (text string, size image.Point, err error) {
 	if kind == "jpeg" {
 		small = upright(small, orientation(data))
 	}
+	return encoded(small)
+}
+
+// Keep makes a picture no larger than is useful, and gives it as Import does.
+func Keep(img image.Image) (text string, size image.Point, err error) { return encoded(shrink(img)) }
+
+func encoded(small *image.RGBA) (text string, size image.Point, err error) {
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, small, &jpeg.Options{Quality: quality}); err != nil {
 		return "", size, err
@@ -65,8 +73,8 @@ func Decode(text string) (*image.RGBA, error) {
 func shrink(img image.Image) *image.RGBA {
 	s := img.Bounds().Size()
 	w, h := s.X, s.Y
-	if m := max(w, h); m > keptSide {
-		w, h = max(1, w*keptSide/m), max(1, h*keptSide/m)
+	if m := max(w, h); m > KeptSide {
+		w, h = max(1, w*KeptSide/m), max(1, h*KeptSide/m)
 	}
 	out := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(out, out.Rect, image.White, image.Point{}, draw.Src)

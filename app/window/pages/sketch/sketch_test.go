@@ -105,6 +105,35 @@ func TestFitAndChange(t *testing.T) {
 	}
 }
 
+// A PDF file is drawn over page by page.
+func TestPageOfPDF(t *testing.T) {
+	if testing.Short() {
+		t.Skip("what reads PDF files takes seconds to begin")
+	}
+	t.Setenv("XDG_CACHE_HOME", t.TempDir())
+	d, p := opened(t)
+	path := filepath.Join(t.TempDir(), "house.pdf")
+	text := "%PDF-1.4\n1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj\n2 0 obj<</Type/Pages/Kids[3 0 R 4 0 R]/Count 2>>endobj\n" +
+		"3 0 obj<</Type/Page/Parent 2 0 R/MediaBox[0 0 200 100]>>endobj\n4 0 obj<</Type/Page/Parent 2 0 R/MediaBox[0 0 100 300]>>endobj\ntrailer<</Root 1 0 R>>\n"
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p.Dropped([]fyne.URI{storage.NewFileURI(path)})
+	tall := func() bool {
+		c := d.Job().Sketch.Corners
+		return c[0].Y-c[3].Y > c[1].X-c[0].X
+	}
+	if !d.Job().Sketch.Any() || tall() {
+		t.Fatalf("the first page is not there; it says %q", d.Told)
+	}
+	d.Select("Page", "2 of 2")
+	if !tall() {
+		t.Errorf("the second page is not there; it says %q", d.Told)
+	}
+	d.Undo()
+	d.ReadsNot("2 of 2") // the page that is there again is not known to be of the file
+}
+
 // A photograph that the camera was held on its side for is laid upright.
 func TestPhotograph(t *testing.T) {
 	d, p := opened(t)
@@ -134,7 +163,7 @@ func TestPhotograph(t *testing.T) {
 		t.Errorf("kept as %d by %d, want 120 by 200; %v; it says %q", c.Width, c.Height, err, d.Told)
 	}
 	p.Dropped([]fyne.URI{storage.NewFileURI("/notes.txt")})
-	if !strings.Contains(d.Told, "PNG or JPEG") {
+	if !strings.Contains(d.Told, "PNG, JPEG or PDF") {
 		t.Errorf("of a text it says %q", d.Told)
 	}
 }
