@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -286,5 +287,25 @@ func TestCrossedBarsEndInTheHaunch(t *testing.T) {
 	}
 	if on != 1 {
 		t.Errorf("%d bars run on past the jog", on)
+	}
+}
+
+// A haunch ends square where the edge round the corner has none: at a blunt corner ground
+// lies between it and that face, and bars end 3 in before it.
+func TestBarsEndShortOfABareCorner(t *testing.T) {
+	p := ring(0, 0, 24, 0, 28, 20, 0, 20)
+	p.Outline[0].Joint, p.Outline[0].Wall, p.Outline[0].Section = true, "", ""
+	l := lay(t, p, spec(nil))
+	a := p.Outline[1].At
+	nearest := math.Inf(1)
+	for _, b := range l.Bars {
+		for _, q := range b.Path {
+			if along := (float64(q.X-a.X)*4 + float64(q.Y-a.Y)*20) / math.Hypot(4, 20); q.X > 23*foot && q.Y < 2*foot {
+				nearest = min(nearest, along)
+			}
+		}
+	}
+	if off := geometry.Rounded(nearest); off < 3*inch || off > 4*inch {
+		t.Errorf("the bars along edge 2 end %s from where its haunch does", off.Text(0))
 	}
 }

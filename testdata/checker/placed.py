@@ -21,15 +21,19 @@ class Bar:
         self.db = BAR[self.size]
 
     def points(self, step):
-        """Points along the bar with their depth, ends and bends among them."""
+        """Points along the bar with their depth, ends and bends among them: the middles
+        of balls as thick as the bar, which end where its flat ends are."""
+        ends = len(self.path) - 2
         for i in range(len(self.path) - 1):
             (x0, y0), (x1, y1) = self.path[i], self.path[i + 1]
             z0, z1 = self.depths[i], self.depths[i + 1]
-            n = max(1, math.ceil(math.dist((x0, y0), (x1, y1)) / step))
-            for k in range(n):
-                t = k / n
+            l = math.dist((x0, y0), (x1, y1))
+            n = max(1, math.ceil(l / step))
+            off = min(self.db / 2 / l, 0.5) if l else 0
+            for k in range(n + (i == ends)):
+                t = max(k / n, off if i == 0 else 0)
+                t = min(t, 1 - off) if i == ends else t
                 yield (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t), z0 + (z1 - z0) * t
-        yield self.path[-1], self.depths[-1]
 
 
 class Wall:

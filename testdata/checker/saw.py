@@ -82,7 +82,12 @@ def panels(job):
                     continue
                 off = [-(x[0] - p[0]) * u[1] + (x[1] - p[1]) * u[0] for x in (a, b)]
                 t = sorted((x[0] - p[0]) * u[0] + (x[1] - p[1]) * u[1] for x in (a, b))
-                if 0 < max(off) < 6 and min(t[1], l) - max(t[0], 0) > 12 and not job.told(r"\bpanel|\bsaw|\bcuts?\b", ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), 36):
+                if not (0 < max(off) < 6 and min(t[1], l) - max(t[0], 0) > 12):
+                    continue
+                # The strip that it leaves is told of where the panel is that it is part of.
+                m, o = (max(t[0], 0) + min(t[1], l)) / 2, sum(off) / 4
+                strip = Point(p[0] + u[0] * m - u[1] * o, p[1] + u[1] * m + u[0] * o)
+                if not any(told(f) for f in found if f.distance(strip) < 0.1):
                     yield "saw.along-edge", "slab %d: a cut runs %.2f in inside edge %d for %.0f in" % (s.number + 1, max(off), i + 1, min(t[1], l) - max(t[0], 0))
         cuts = [LineString([a, b]) for a, b, _, _ in s.sawcuts if math.dist(a, b) > 0.01]
         for k in range(s.plan.n):

@@ -104,10 +104,13 @@ func (t *steel) checkSharp(rs []reach) {
 			continue
 		}
 		t.Find(ruleSharp, rule.Note, c.side.B,
-			"No corner bar is laid at this corner of %.0f degrees: none is bent by more than %.0f, and the rows end beside it. Cut the corner off, so that two blunter ones take its place, or have the rows cross and run on into the slab there.",
-			angle*180/math.Pi, sharpest*180/math.Pi)
+			"No corner bar is laid at this corner of %g degrees: none is bent by more than %g, and the rows end beside it. Cut the corner off, so that two blunter ones take its place, or have the rows cross and run on into the slab there.",
+			degrees(angle), degrees(sharpest))
 	}
 }
+
+// degrees gives an angle as it is read, to a tenth.
+func degrees(angle float64) float64 { return math.Round(angle*1800/math.Pi) / 10 }
 
 // live gives the stretches of an edge that have a section.
 func (t *steel) live(s slab.Side) []reach {
@@ -181,13 +184,32 @@ func (t *steel) endCover(r row, c *reach, atEnd bool) geometry.Length {
 		return CoverEarth
 	case slab.Outside(angle):
 		clear := min(r.Face, CoverEarth)
-		return max(0, geometry.Rounded((float64(clear)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
+		off := max(0, geometry.Rounded((float64(clear)+float64(r.inset)*math.Cos(angle))/math.Sin(angle)))
+		if t.bare(r, c, atEnd, angle) {
+			return max(off, CoverEarth)
+		}
+		return off
 	case t.spec.Corner == Crossed:
 		if past := t.pastCorner(r, c, atEnd); past > 0 {
 			return -past
 		}
 	}
 	return CoverEarth
+}
+
+// bare tells whether a haunch ends, square, before the face round its corner, as beside
+// an edge without one at a blunt corner: ground lies between.
+func (t *steel) bare(r row, c *reach, atEnd bool, angle float64) bool {
+	other, last := t.Before(c.side), true
+	if atEnd {
+		other, last = t.After(c.side), false
+	}
+	spans := t.Spans(other)
+	sp := spans[0]
+	if last {
+		sp = spans[len(spans)-1]
+	}
+	return sp.Section == "" && -float64(r.inset)*math.Cos(angle) > float64(inch/8)*math.Sin(angle)
 }
 
 // pastCorner gives how far a crossed bar runs on past an inside corner: by a lap,
@@ -201,6 +223,11 @@ func (t *steel) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
 		angle = slab.Interior(c.side, other)
 	}
 	lowest := t.depth(r, t.Edge(c.side), sp) + r.db/2
+	round := t.Spans(other)
+	slope := t.Stations(t.Edge(other), round[len(round)-1].Section)
+	if atEnd {
+		slope = t.Stations(t.Edge(other), round[0].Section)
+	}
 	sin, cos := math.Sincos(angle - math.Pi)
 	reached := geometry.Length(0)
 	// under gives how deep the slab is under a place beyond the miter, as seen along the
@@ -216,6 +243,9 @@ func (t *steel) pastCorner(r row, c *reach, atEnd bool) geometry.Length {
 	for past := miter(math.Pi-(angle-math.Pi), r.inset); ; past = min(past+inch, r.lap) {
 		if past > r.lap {
 			return reached
+		}
+		if inset := geometry.Rounded(float64(past)*sin + float64(r.inset)*cos); slopeDistance(slope, inset, lowest-r.db/2)-r.db/2 < CoverEarth-geometry.Micrometer {
+			return reached // beside the slope, which the bar nears slant
 		}
 		for ahead := geometry.Length(0); ahead <= CoverEarth; ahead += inch / 2 {
 			below := math.Sqrt(max(0, float64(CoverEarth)*float64(CoverEarth)-float64(ahead)*float64(ahead)))

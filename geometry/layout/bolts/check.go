@@ -112,15 +112,15 @@ func (t *anchoring) shortWall(w *Wall, s slab.Side, in []geometry.Length) bool {
 // from it: so far on its own line, and from the tip of a plate that is cut to a point.
 func (t *anchoring) checkEnd(w *Wall, s slab.Side, along, gap, tip geometry.Length) {
 	b := t.spec
-	limit := ""
+	limit, most := "", rule.Most(b.EndMax, t.Units)
 	gap, tip = gap.Round(t.Step()), tip.Round(t.Step()) // as marks are read
 	switch {
-	case gap > b.EndMax:
-		limit = "at most " + t.Text(b.EndMax)
+	case gap > most:
+		limit = "at most " + t.Text(most)
 	case gap < b.EndMin:
 		limit = "at least " + t.Text(b.EndMin)
-	case tip > b.EndMax:
-		t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the plate's point reaches %s past the bolt at %s; at most %s. Cut it off there, or hold it down.", w.Name(), t.Text(tip), t.Text(along), t.Text(b.EndMax))
+	case tip > most:
+		t.Find(ruleBoltEnds, rule.Limit, s.At(along, 0), "%s: the plate's point reaches %s past the bolt at %s; at most %s. Cut it off there, or hold it down.", w.Name(), t.Text(tip), t.Text(along), t.Text(most))
 		return
 	default:
 		return
@@ -220,7 +220,7 @@ func (t *anchoring) checkApart(walls []Wall) {
 	}
 	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
-		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart {
+		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart-geometry.Micrometer { // but for rounding
 			severity := rule.Note
 			if a.bolt.HoldDown == b.bolt.HoldDown {
 				severity = rule.Limit
