@@ -26,6 +26,7 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -206,6 +207,18 @@ func (h *Handover) Day(ctx context.Context) (pour.Day, error) {
 		in.ShortLoad = h.from.Prices.ShortLoad()
 		return pour.Of(in)
 	})
+}
+
+// DayFindings gives what the plan of the pour found, or that there is none, and why.
+func (h *Handover) DayFindings(ctx context.Context) ([]rule.Finding, error) {
+	day, err := h.Day(ctx)
+	if err != nil && ctx.Err() == nil {
+		if _, err := h.Takeoff(ctx); err != nil {
+			return nil, err
+		}
+		return []rule.Finding{{Rule: pour.RuleNone, Severity: rule.Severe, Text: "No plan of the pour: " + err.Error() + "."}}, nil
+	}
+	return day.Findings, err
 }
 
 // Blank tells whether nothing is drawn.

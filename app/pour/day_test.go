@@ -125,7 +125,7 @@ func TestDayFindings(t *testing.T) {
 		want   string
 	}{
 		{"sound", func(*Input) {}, ""},
-		{"a far plant", func(in *Input) { in.Pour.Trucks.Travel = 70 }, "Discharge limit!, Discharge limit!"},
+		{"a far plant", func(in *Input) { in.Pour.Trucks.Travel = 70 }, "Discharge limit!"},
 		{"one truck in rotation", func(in *Input) { in.Pour.Trucks.Fleet = 1 }, "Gap between trucks!"},
 		{"some raking", func(in *Input) { in.Pour.Reach.Chute = 30 * ft; in.Pour.Reach.Rake = 4 * ft }, "Raking"},
 		{"bolts", func(in *Input) { in.Slabs[0].Bolts = []geometry.Point{at(1, 1)} }, "Bolts set wet"},

@@ -10,6 +10,9 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 )
 
+// RuleNone is what a day that cannot be planned breaks.
+var RuleNone = rule.Rule{Name: "Plan of the pour", Source: "limit of this program", Step: rule.Pour}
+
 // found makes a finding of the day as a whole.
 func found(name, source string, how rule.Severity, format string, args ...any) rule.Finding {
 	return rule.Finding{Rule: rule.Rule{Name: name, Source: source, Step: rule.Pour}, Severity: how, Text: fmt.Sprintf(format, args...)}
@@ -30,30 +33,60 @@ const (
 	gapBad  = 30.0
 )
 
+// visitFindings tells of loads that come too early, too late or too old: each thing once,
+// as it is with the worst of them.
 func visitFindings(loads []Load, t Trucks) []rule.Finding {
-	var out []rule.Finding
+	var old, waits, note, bad worst
 	for i, l := range loads {
-		v, n := l.Visit, i+1
+		v := l.Visit
 		if v.Age() > float64(t.Limit) {
-			out = append(out, found("Discharge limit", "ASTM C94/C94M-21: the purchaser's or the producer's, on the ticket", rule.Limit,
-				"Load %d would be %.0f min old when it is empty; the limit agreed is %d min. More hands, smaller loads, a nearer plant, or a retarder and another limit agreed with the plant.", n, v.Age(), t.Limit))
+			old.add(i+1, v.Age())
 		}
-		if v.Idle > gapNote {
-			how, mend := rule.Note, "order trucks closer together"
-			if v.Idle > gapBad {
-				how = rule.Limit
-			}
-			if t.Fleet > 0 && t.Fleet < len(loads) {
-				// They are asked for one after the other already: it is the drive that takes the time.
-				mend = fmt.Sprintf("ask for more trucks than %d, or for smaller loads", t.Fleet)
-			}
-			out = append(out, found("Gap between trucks", practice, how, "%.0f min without concrete before load %d: keep the open face alive, and %s.", v.Idle, n, mend))
+		if v.Idle > gapBad {
+			bad.add(i+1, v.Idle)
+		} else if v.Idle > gapNote {
+			note.add(i+1, v.Idle)
 		}
 		if v.Waits > gapBad {
-			out = append(out, found("Truck waits", practice, rule.Note, "Load %d waits %.0f min for its turn: order trucks further apart.", n, v.Waits))
+			waits.add(i+1, v.Waits)
 		}
 	}
+	var out []rule.Finding
+	add := func(name, source string, how rule.Severity, w worst, one, many, mend string) {
+		switch len(w.of) {
+		case 0:
+		case 1:
+			out = append(out, found(name, source, how, one+mend, w.load, w.most))
+		default:
+			out = append(out, found(name, source, how, many+mend, w.load, w.most, len(w.of)))
+		}
+	}
+	add("Discharge limit", "ASTM C94/C94M-21: the purchaser's or the producer's, on the ticket", rule.Limit, old,
+		"Load %d would be %.0f min old when it is empty", "%[3]d loads would be up to %.0[2]f min old when empty, load %[1]d the oldest",
+		fmt.Sprintf("; the limit agreed is %d min. More hands, smaller loads, a nearer plant, or a retarder and another limit agreed with the plant.", t.Limit))
+	mend := ": keep the open face alive, and order trucks closer together."
+	if t.Fleet > 0 && t.Fleet < len(loads) {
+		// They are asked for one after the other already: it is the drive that takes the time.
+		mend = fmt.Sprintf(": keep the open face alive, and ask for more trucks than %d, or for smaller loads.", t.Fleet)
+	}
+	const one, many = "%.0[2]f min without concrete before load %[1]d", "Up to %.0[2]f min without concrete before %[3]d loads, most before load %[1]d"
+	add("Gap between trucks", practice, rule.Limit, bad, one, many, mend)
+	add("Gap between trucks", practice, rule.Note, note, one, many, mend)
+	add("Truck waits", practice, rule.Note, waits, "Load %d waits %.0f min for its turn", "%[3]d loads wait up to %.0[2]f min for their turn, load %[1]d the longest", ": order trucks further apart.")
 	return out
+}
+
+// worst is the loads of which the same is to be said, and which of them has most minutes.
+type worst struct {
+	of   []int
+	load int
+	most float64
+}
+
+func (w *worst) add(load int, minutes float64) {
+	if w.of = append(w.of, load); minutes > w.most {
+		w.load, w.most = load, minutes
+	}
 }
 
 // wetSet tells what setting bolts and bars in fresh concrete asks first: cast-in means

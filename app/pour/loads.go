@@ -3,6 +3,7 @@ package pour
 import (
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 )
@@ -76,11 +77,15 @@ func loadFindings(loads []decimal.Decimal, capacity, net, short decimal.Decimal,
 		out = append(out, planning(found("Small last load", practice, rule.Note,
 			"The last load is only %s %s: ask for balanced loads, or add it to the others if the trucks can carry it.", last, unit)))
 	}
+	var small []int
 	for i, l := range loads {
 		if l.LessThan(short) {
-			out = append(out, planning(found("Short load", "the plant's terms, by the price list", rule.Note,
-				"Load %d of %s %s is below the plant's %s %s: a fee is due.", i+1, l, unit, short, unit)))
+			small = append(small, i+1)
 		}
+	}
+	if len(small) > 0 {
+		out = append(out, planning(found("Short load", "the plant's terms, by the price list", rule.Note,
+			"%s of %s %s %s below the plant's %s %s: a fee is due.", field.Upper(numbered("load", small)), loads[small[len(small)-1]-1], unit, isAre(len(small)), short, unit)))
 	}
 	total := decimal.Sum(decimal.Zero, loads...)
 	margin := total.Sub(net)

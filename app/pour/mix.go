@@ -89,7 +89,7 @@ func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
 		out = append(out, found(name, source, how, format, args...))
 	}
 	w, use := s.Weathering, s.Use
-	if least := leastStrength[use][w]; m.Strength < least {
+	if least := leastStrength[use][w]; m.Strength < least && least > takeoff.LeastStrength { // that is told of any slab
 		add("Strength", r402, rule.Limit, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s.",
 			StrengthText(m.Strength, u), StrengthText(least, u), use, w, StrengthText(least, u))
 	}

@@ -31,8 +31,10 @@ var (
 	ruleGrade     = rule.Rule{Name: "Bars that are made", Source: "ASTM A615/A615M", Step: rule.Steel}
 )
 
+// LeastStrength is the least of any slab on ground, psi: IRC Table R402.2, 2018.
+const LeastStrength = 2500
+
 const (
-	leastStrength  = 2500 // psi, of any slab on ground
 	leastThickness = 7 * geometry.Inch / 2
 	leastRetarder  = 10 // mil
 	olderRetarder  = 6  // mil, of editions before 2021
@@ -46,7 +48,7 @@ const (
 
 // check reports where the slabs, the mix or the ground fall short of a rule.
 func (b *builder) check() {
-	if n := b.spec.Mix.Strength; n < leastStrength {
+	if n := b.spec.Mix.Strength; n < LeastStrength {
 		b.find(ruleStrength, rule.Limit, b.home(), "Concrete of %d psi: slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.", n)
 	}
 	switch r := b.spec.Base.Retarder; {

@@ -138,6 +138,7 @@ func flushed(out *bufio.Writer, stderr io.Writer, code int, besides string) int 
 type result struct {
 	job      job.Job
 	takeoff  takeoff.Takeoff
+	day      []rule.Finding // of the day of the pour
 	estimate estimate.Estimate
 	draft    []estimate.Reason
 	dir      string
@@ -165,6 +166,9 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 		return r
 	}
 	if r.estimate, r.err = h.Estimate(ctx); r.err != nil {
+		return r
+	}
+	if r.day, r.err = h.DayFindings(ctx); r.err != nil {
 		return r
 	}
 	r.draft = r.estimate.Draft(o.Date)
@@ -208,11 +212,14 @@ func (r result) code(c command) int {
 		return atFault
 	case r.failsAsDraft(c):
 		return isDraft
-	case c.strict && slices.ContainsFunc(r.takeoff.Findings, func(f rule.Finding) bool { return f.Severity == rule.Severe }):
+	case c.strict && slices.ContainsFunc(r.findings(), func(f rule.Finding) bool { return f.Severity == rule.Severe }):
 		return isSevere
 	}
 	return 0
 }
+
+// findings gives all that was found, that of the day of the pour last.
+func (r result) findings() []rule.Finding { return slices.Concat(r.takeoff.Findings, r.day) }
 
 func (r result) failsAsDraft(c command) bool {
 	return len(r.draft) > 0 && (c.strict || !r.estimate.Prices.Invented)

@@ -13,6 +13,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -29,7 +30,7 @@ func (r result) print(out, errs io.Writer, named string, c command) {
 	if c.quiet {
 		return
 	}
-	printTakeoff(out, r.job.Name, r.takeoff)
+	printTakeoff(out, r.job.Name, r.takeoff, r.day)
 	printMoney(out, r.estimate)
 	if !r.failsAsDraft(c) {
 		printReasons(out, named, r.draft)
@@ -118,7 +119,7 @@ func (r result) writeJSON(w io.Writer, file string) {
 		for _, a := range amounts(r.estimate) {
 			line.Money[a.name] = a.of.StringFixed(2)
 		}
-		for _, f := range r.takeoff.Findings {
+		for _, f := range r.findings() {
 			at := [2]string{f.At.X.Exact(r.job.Units), f.At.Y.Exact(r.job.Units)}
 			line.Findings = append(line.Findings, finding{f.Severity.String(), f.Text, f.Rule.Source, at})
 		}
@@ -142,7 +143,7 @@ func number(v float64) string {
 }
 
 // printTakeoff prints the quantities by group, and what was found on the way.
-func printTakeoff(w io.Writer, name string, t takeoff.Takeoff) {
+func printTakeoff(w io.Writer, name string, t takeoff.Takeoff, day []rule.Finding) {
 	fmt.Fprintln(w, name)
 	tw := tabwriter.NewWriter(w, 0, 0, 1, ' ', tabwriter.AlignRight)
 	group := takeoff.Group("")
@@ -160,6 +161,12 @@ func printTakeoff(w io.Writer, name string, t takeoff.Takeoff) {
 	}
 	for _, f := range t.Findings {
 		fmt.Fprintf(w, "- %s [at %s, %s]\n", f.Said(), f.At.X.Text(t.Units), f.At.Y.Text(t.Units))
+	}
+	if len(day) > 0 {
+		fmt.Fprintln(w, "\nThe day of the pour")
+	}
+	for _, f := range day {
+		fmt.Fprintf(w, "- %s\n", f.Said())
 	}
 	fmt.Fprintln(w, "\nAn estimate. Local code and a licensed engineer decide.")
 }

@@ -23,6 +23,7 @@ type (
 		Units    string        `json:"units"`
 		Lines    []lineFile    `json:"lines"`
 		Findings []findingFile `json:"findings"`
+		Day      []findingFile `json:"day"` // of the day of the pour
 
 		LengthUnit string       `json:"lengthunit"` // of what follows
 		Slabs      []placedFile `json:"slabs"`
@@ -46,7 +47,7 @@ type (
 		Rule     string        `json:"rule"`
 		Source   string        `json:"source"`
 		Severity rule.Severity `json:"severity"`
-		At       [2]string     `json:"at"`
+		At       *[2]string    `json:"at,omitempty"`   // none of what is found of the day as a whole
 		Also     [][2]string   `json:"also,omitempty"` // other places of the same
 		Text     string        `json:"text"`
 	}
@@ -63,9 +64,13 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	if err != nil {
 		return err
 	}
+	day, err := h.DayFindings(ctx)
+	if err != nil {
+		return err
+	}
 	j := h.Job()
 	_, unit := unitOf(j)
-	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: []findingFile{},
+	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: findings(j.Units, t.Findings, false), Day: findings(j.Units, day, true),
 		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
 	for _, l := range slices.Concat(t.Lines, e.Used(t)) {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
@@ -74,16 +79,25 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 		}
 		f.Lines = append(f.Lines, line)
 	}
-	for _, n := range t.Findings {
-		place := func(p geometry.Point) [2]string { return [2]string{p.X.Exact(j.Units), p.Y.Exact(j.Units)} }
-		also := make([][2]string, len(n.Also))
-		for i, p := range n.Also {
-			also[i] = place(p)
-		}
-		f.Findings = append(f.Findings, findingFile{n.Rule.Name, n.Rule.Source, n.Severity, place(n.At), also, n.Text})
-	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(f)
+}
+
+// findings writes findings; some of a day are of no place.
+func findings(u geometry.Units, fs []rule.Finding, day bool) []findingFile {
+	place := func(p geometry.Point) [2]string { return [2]string{p.X.Exact(u), p.Y.Exact(u)} }
+	out := make([]findingFile, len(fs))
+	for i, n := range fs {
+		also := make([][2]string, len(n.Also))
+		for k, p := range n.Also {
+			also[k] = place(p)
+		}
+		out[i] = findingFile{n.Rule.Name, n.Rule.Source, n.Severity, nil, also, n.Text}
+		if at := place(n.At); !day || n.At != (geometry.Point{}) {
+			out[i].At = &at
+		}
+	}
+	return out
 }
