@@ -39,6 +39,7 @@ func namedChecks() []namedCheck {
 		{"kill", []step{tried("a book is whole whenever its program is killed", "./storage", "TestKilledAtAnyInstantLosesNothing|TestKilledWhileMigratingOrRestoring", 1000)}},
 		{"powercut", []step{tried("what was acknowledged is there whenever the power fails", "./storage", "TestPowerCut|TestPowerCutWhileWritingDocuments", 3000)}},
 		{"damage", []step{tried("damage is said, never passed on, and salvaged around", "./storage", "TestDamage|TestFlippedBytes", 3000)}},
+		{"ground", []step{tried("what shots tell of the ground holds, and the order made by it", "./app/order", "TestSimulatedGrounds", 1000)}},
 		{"growth", []step{{
 			name:    "how the documents' time grows with what is on the plan",
 			command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkGrowth$", "-benchtime=1x", "-timeout=120m", "./cmd/haunchsheet"),

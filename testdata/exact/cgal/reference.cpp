@@ -11,7 +11,16 @@
 //   point X Y                to be located in region 0
 //   end
 //
-// For each it prints a line: the areas of the intersection, of the first less the
+// and surfaces over a region, whose rings are breaklines, which each shot gives a height:
+//
+//   breaks X Y X Y X Y ...
+//   shot X Y Z
+//   end
+//
+// For these it prints the integral of the height over the constrained Delaunay
+// triangulation of the shots (CGAL User Manual, 2D Triangulations), in meters.
+//
+// For each pair it prints a line: the areas of the intersection, of the first less the
 // second and of the union in square nanometers, then for each point 1 inside, 0 on
 // the border and -1 outside.
 //
@@ -26,7 +35,9 @@
 // lost (CGAL User Manual, 2D Regularized Boolean Set-Operations). The corners of
 // strips and the planes of depth come from doubles: about 1e-6 nm.
 #include <CGAL/Boolean_set_operations_2.h>
+#include <CGAL/Constrained_Delaunay_triangulation_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
+#include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Polygon_set_2.h>
 
 #include <chrono>
@@ -97,6 +108,59 @@ struct Regions {
     std::printf("%.17g %.17g %.17g", area(both), area(less), area(either));
     for (const auto& p : points) std::printf(" %d", int(s[0].oriented_side(p)));
     std::printf("\n");
+  }
+};
+
+// Surface is a region with shots on it.
+struct Surface {
+  typedef CGAL::Exact_predicates_inexact_constructions_kernel N;
+  typedef CGAL::Constrained_Delaunay_triangulation_2<N> CDT;
+  CDT cdt;
+  std::vector<std::vector<N::Point_2>> rings;
+  std::map<N::Point_2, double> height;
+
+  bool take(const std::string& word, std::istream& in) {
+    if (word == "breaks") {
+      rings.emplace_back();
+      for (double x, y; in >> x >> y;) rings.back().push_back(N::Point_2(x, y));
+      for (size_t i = 0; i < rings.back().size(); i++)
+        cdt.insert_constraint(rings.back()[i], rings.back()[(i + 1) % rings.back().size()]);
+    } else if (word == "shot") {
+      double x, y, z;
+      in >> x >> y >> z;
+      cdt.insert(N::Point_2(x, y));
+      height[N::Point_2(x, y)] = z;
+    } else {
+      return false;
+    }
+    return true;
+  }
+
+  bool holds(double x, double y) const {
+    bool in = false;
+    for (const auto& r : rings)
+      for (size_t i = 0; i < r.size(); i++) {
+        const auto &a = r[i], &b = r[(i + 1) % r.size()];
+        if ((a.y() > y) != (b.y() > y) && x < a.x() + (b.x() - a.x()) * (y - a.y()) / (b.y() - a.y())) in = !in;
+      }
+    return in;
+  }
+
+  void print() const {
+    double sum = 0;
+    for (auto f = cdt.finite_faces_begin(); f != cdt.finite_faces_end(); ++f) {
+      N::Point_2 p[3];
+      double x = 0, y = 0, z = 0;
+      for (int i = 0; i < 3; i++) {
+        p[i] = f->vertex(i)->point();
+        x += p[i].x() / 3;
+        y += p[i].y() / 3;
+      }
+      if (!holds(x, y)) continue;
+      for (int i = 0; i < 3; i++) z += height.at(p[i]) / 3;
+      sum += z * CGAL::area(p[0], p[1], p[2]) * 1e-18;
+    }
+    std::printf("%.17g\n", sum);
   }
 };
 
@@ -349,13 +413,14 @@ int main(int argc, char** argv) {
   std::string line;
   int number = 0;
   Regions pair;
+  Surface surface;
   auto start = std::chrono::steady_clock::now();
   double busy = 0;
   while (std::getline(std::cin, line)) {
     std::istringstream in(line);
     std::string word;
     if (!(in >> word) || word[0] == '#') continue;
-    if (pair.take(word, in)) continue;
+    if (pair.take(word, in) || surface.take(word, in)) continue;
     if (word == "plan") { p = Plan(); in >> p.field; }
     else if (word == "section") {
       std::string name; in >> name;
@@ -370,6 +435,9 @@ int main(int argc, char** argv) {
       Strip s; in >> s.b >> s.d >> s.t;
       for (Vec v; in >> v.x >> v.y;) s.path.push_back(v);
       p.strips.push_back(s);
+    } else if (word == "end" && !surface.rings.empty()) {
+      surface.print();
+      surface = Surface();
     } else if (word == "end" && p.loops.empty()) {
       pair.print();
       pair = Regions();

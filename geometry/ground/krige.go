@@ -1,0 +1,253 @@
+package ground
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"haunchbook.example/geometry/plane"
+)
+
+// Law says how alike the ground is at two places: the covariance of the heights there, in
+// units of the sill.
+type Law struct {
+	Range  float64 // m; how far likeness reaches
+	Smooth bool    // by Matérn's law of order 3/2; else the exponential one, 1/2
+	Nugget float64 // of what is not alike however near, over the sill: stones, the rod
+}
+
+// At gives the likeness at a distance in m, without the nugget: 1 at none.
+func (l Law) At(h float64) float64 {
+	r := h / l.Range
+	if l.Smooth {
+		r *= math.Sqrt(3)
+		return (1 + r) * math.Exp(-r)
+	}
+	return math.Exp(-r)
+}
+
+// Guess is what is known of a figure: where it lies, and how far off it may be.
+type Guess struct {
+	Mean  float64
+	Error float64 // standard error: within 1.645 of it on both sides lie 90 %
+}
+
+// Before anything is shot, the ground is taken to lie within the 3/4 in of ACI 117-10,
+// 4.4.5, for fine grading, of which this takes two standard deviations; that knowledge
+// weighs as much as three shots: own figures.
+const (
+	usual     = 0.75 * 0.0254 / 2 // m
+	weight    = 3.0
+	manyShots = 64 // from more, laws are chosen by so many that lie apart
+)
+
+// laws are those that shots choose from.
+var laws = func() (out []Law) {
+	for _, r := range []float64{0.5, 1, 2, 4, 8} {
+		for _, n := range []float64{0.01, 0.05, 0.3} {
+			out = append(out, Law{r, false, n}, Law{r, true, n})
+		}
+	}
+	return out
+}()
+
+// field is a kriged surface: what shots say of all places about them.
+type field struct {
+	law  Law
+	at   []plane.Vec
+	mean float64
+	pull []float64 // of each shot
+}
+
+// value gives the surface at a place.
+func (f *field) value(v plane.Vec) float64 {
+	z := f.mean
+	for i, p := range f.at {
+		z += f.pull[i] * f.law.At(v.Sub(p).Length())
+	}
+	return z
+}
+
+// solved is a law with shots under it.
+type solved struct {
+	field
+	chol  mat.Cholesky
+	ones  mat.VecDense // what gives 1 at each shot
+	sum   float64
+	rest  float64 // of squares
+	loose float64 // degrees of freedom
+	sill  float64 // m²
+	like  float64 // logarithm of how likely the law is
+}
+
+// solve takes shots under a law with an unknown mean, all heights of which are alike
+// before, and an unknown sill. Shots may not be but a nugget makes any of them sound.
+func solve(law Law, at []plane.Vec, z []float64, known float64) (*solved, bool) {
+	n := len(at)
+	r := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := range i {
+			r.SetSym(i, j, law.At(at[i].Sub(at[j]).Length()))
+		}
+		r.SetSym(i, i, 1+law.Nugget)
+	}
+	s := &solved{field: field{law: law, at: at}}
+	if !s.chol.Factorize(r) {
+		return nil, false
+	}
+	one := mat.NewVecDense(n, nil)
+	for i := range n {
+		one.SetVec(i, 1)
+	}
+	if s.chol.SolveVecTo(&s.ones, one) != nil {
+		return nil, false
+	}
+	s.sum = mat.Dot(&s.ones, one)
+	s.mean = mat.Dot(&s.ones, mat.NewVecDense(n, z)) / s.sum
+	off := mat.NewVecDense(n, nil)
+	for i := range n {
+		off.SetVec(i, z[i]-s.mean)
+	}
+	var pull mat.VecDense
+	if s.chol.SolveVecTo(&pull, off) != nil {
+		return nil, false
+	}
+	s.pull, s.rest = slices.Clone(pull.RawVector().Data), mat.Dot(&pull, off)
+	before := known * usual * usual / (1 + law.Nugget)
+	s.loose = float64(n) - 1 + known
+	s.sill = (before + s.rest) / s.loose
+	s.like = -s.chol.LogDet()/2 - math.Log(s.sum)/2 - s.loose/2*math.Log(before+s.rest)
+	if known > 0 {
+		s.like += known / 2 * math.Log(before)
+	}
+	return s, true
+}
+
+// over gives the mean of the surface over nodes, and its variance in units of the sill.
+func (s *solved) over(ns []node, within float64) (mean, variance float64) {
+	area := 0.0
+	for _, n := range ns {
+		area += n.m2
+	}
+	c := mat.NewVecDense(len(s.at), nil)
+	for i, p := range s.at {
+		sum := 0.0
+		for _, n := range ns {
+			sum += n.m2 * s.law.At(p.Sub(n.at).Length())
+		}
+		c.SetVec(i, sum/area)
+	}
+	var w mat.VecDense
+	if s.chol.SolveVecTo(&w, c) != nil {
+		return s.mean, 1
+	}
+	mean = s.mean
+	for i := range s.at {
+		mean += c.AtVec(i) * s.pull[i]
+	}
+	miss := 1 - mat.Dot(&s.ones, c)
+	return mean, math.Max(within-mat.Dot(c, &w)+miss*miss/s.sum, 0)
+}
+
+// ways are how far apart nodes lie, each two once, with how often a way is that long.
+type ways struct{ h, share []float64 }
+
+func waysOf(ns []node) (w ways) {
+	area := 0.0
+	for _, n := range ns {
+		area += n.m2
+	}
+	for i, a := range ns {
+		for _, b := range ns[:i] {
+			w.h, w.share = append(w.h, a.at.Sub(b.at).Length()), append(w.share, 2*a.m2*b.m2/(area*area))
+		}
+		// A node is not a point: the mean way within it is about half its width.
+		w.h, w.share = append(w.h, 0.5*math.Sqrt(a.m2)), append(w.share, a.m2*a.m2/(area*area))
+	}
+	return w
+}
+
+// alike gives the mean likeness of two places of nodes.
+func (w ways) alike(l Law) float64 {
+	sum := 0.0
+	for i, h := range w.h {
+		sum += w.share[i] * l.At(h)
+	}
+	return sum
+}
+
+// krige says what shots tell of the mean over nodes, and gives the surface of the law
+// that is most likely. Which law holds is not known: each of several is weighed by how
+// likely it makes the shots, so that the error holds what that leaves open (M. S. Handcock
+// and M. L. Stein, A Bayesian analysis of kriging, Technometrics 35, 1993; P. J. Diggle
+// and P. J. Ribeiro, Model-based Geostatistics, 2007, chapter 7).
+func krige(at []plane.Vec, z []float64, ns []node) (Guess, *field) {
+	some, heights := apart(at, z, manyShots)
+	var all []*solved
+	best := math.Inf(-1)
+	for _, l := range laws {
+		if s, ok := solve(l, some, heights, weight); ok {
+			all, best = append(all, s), math.Max(best, s.like)
+		}
+	}
+	if len(all) == 0 {
+		return Guess{0, usual}, &field{law: laws[0]}
+	}
+	top := slices.MaxFunc(all, func(a, b *solved) int {
+		if a.like < b.like {
+			return -1
+		}
+		return 1
+	})
+	if len(some) < len(at) {
+		if s, ok := solve(top.law, at, z, weight); ok {
+			all, top, best = []*solved{s}, s, s.like
+		}
+	}
+	within := waysOf(ns)
+	var sum, mean, square, spread float64
+	for _, s := range all {
+		w := math.Exp(s.like - best)
+		if w < 1e-3 {
+			continue
+		}
+		m, v := s.over(ns, within.alike(s.law))
+		sum, mean, square = sum+w, mean+w*m, square+w*m*m
+		spread += w * s.sill * v
+	}
+	mean /= sum
+	// The sill is known by so few shots only: as wide as Student's t, of which 90 % count.
+	wide := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: top.loose}.Quantile(0.95) / distuv.UnitNormal.Quantile(0.95)
+	return Guess{mean, wide * math.Sqrt(math.Max(0, square/sum-mean*mean)+spread/sum)}, &top.field
+}
+
+// apart gives at most so many of some places, with their heights: each next one lies
+// farthest from those before (T. F. Gonzalez, Clustering to minimize the maximum
+// intercluster distance, 1985), but for a quarter, which lie nearest to these.
+func apart(at []plane.Vec, z []float64, most int) ([]plane.Vec, []float64) {
+	if len(at) <= most {
+		return at, z
+	}
+	away, taken := make([]float64, len(at)), make([]bool, len(at))
+	for i := range away {
+		away[i] = math.Inf(1)
+	}
+	var ps []plane.Vec
+	var hs []float64
+	for k := 0; len(ps) < most; {
+		taken[k] = true
+		ps, hs = append(ps, at[k]), append(hs, z[k])
+		next := -1
+		for i, p := range at {
+			away[i] = math.Min(away[i], p.Sub(at[k]).Length())
+			far := len(ps) < most*3/4
+			if !taken[i] && (next < 0 || far && away[i] > away[next] || !far && away[i] < away[next]) {
+				next = i
+			}
+		}
+		k = next
+	}
+	return ps, hs
+}
