@@ -8,6 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/mark"
@@ -62,6 +63,15 @@ func Lines(items []Item) string {
 		fmt.Fprintf(&b, "%-*s %s\n", wide+1, i.Name+":", i.Text)
 	}
 	return b.String()
+}
+
+// Said gives items in a language.
+func Said(say *language.Speaker, items []Item) []Item {
+	out := make([]Item, len(items))
+	for i, it := range items {
+		out[i] = Item{say.Word(it.Name), say.Say(it.Text)}
+	}
+	return out
 }
 
 // OrderItems lists what an order says.

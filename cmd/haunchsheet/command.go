@@ -42,8 +42,8 @@ type command struct {
 
 const usage = `usage: haunchsheet [flags] [JOB.json ...]
 
-Writes layout.pdf, bid.pdf, layout.svg, layout.dxf, materials.xlsx and
-takeoff.json; of several jobs, those of each to a folder called as its file is.
+Writes layout.pdf, bid.pdf, layout.svg, layout.dxf, materials.xlsx, takeoff.json
+and phone.html; of several jobs, those of each to a folder called as its file is.
 - reads the job from standard input; without a file the built-in demo job is used.
 
 `
@@ -78,10 +78,10 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		return nil
 	})
 	fs.BoolVar(&c.requests, "requests", false, "write a material request for each supplier, without any price, to fill in")
-	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, is written only so", func(s string) error {
+	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, and tables.zip, every table as CSV, are written only so", func(s string) error {
 		for _, name := range strings.Split(s, ",") {
-			if !slices.Contains(fileNames, name) && name != howDeep {
-				return fmt.Errorf("%q is none of them; write some of %s,%s", name, strings.Join(fileNames, ","), howDeep)
+			if all := slices.Concat(fileNames, askedFor); !slices.Contains(all, name) {
+				return fmt.Errorf("%q is none of them; write some of %s", name, strings.Join(all, ","))
 			}
 			c.only = append(c.only, name)
 		}

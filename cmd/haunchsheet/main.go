@@ -174,7 +174,7 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 	r.draft = r.estimate.Draft(o.Date)
 	names := fileNames
 	if len(c.only) > 0 {
-		names = slices.DeleteFunc(append(slices.Clone(fileNames), howDeep), func(n string) bool { return !slices.Contains(c.only, n) })
+		names = slices.DeleteFunc(slices.Concat(fileNames, askedFor), func(n string) bool { return !slices.Contains(c.only, n) })
 	}
 	var asked []wholefile.File
 	if c.requests {
@@ -244,18 +244,20 @@ func read(file string, stdin io.Reader) (job.Job, error) {
 	return job.Read(r)
 }
 
-var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json"}
+var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json", "phone.html"}
 
-// howDeep is the file that is written only where it is named.
-const howDeep = "how-deep.pdf"
+// askedFor are the files that are written only where they are named.
+var askedFor = []string{"how-deep.pdf", "tables.zip"}
 
 // write writes the named files, all together or none.
 func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
 	drawn := sync.OnceValues(func() (sheet.Layout, error) { return sheet.LayOut(ctx, h) })
 	makers := map[string]func(io.Writer) error{
-		"layout.pdf": func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
-		"bid.pdf":    func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
-		howDeep:      func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
+		"layout.pdf":   func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
+		"bid.pdf":      func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
+		"how-deep.pdf": func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
+		"phone.html":   func(w io.Writer) error { return sheet.WritePhone(ctx, w, h, o) },
+		"tables.zip":   func(w io.Writer) error { return sheet.WriteTables(ctx, w, h, o) },
 		"layout.svg": func(w io.Writer) error {
 			l, err := drawn()
 			if err != nil {

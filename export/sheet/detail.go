@@ -40,7 +40,8 @@ const (
 // detailLayout is how a detail stands in a column.
 type detailLayout struct {
 	scale  Scale
-	notes  []string
+	said   []string
+	notes  []string // it in lines
 	placed *drawing.Placed
 	bounds drawing.Rect // of what is placed
 	head   float64      // how wide the heading is
@@ -63,15 +64,15 @@ func (b detailBlock) layout(width float64) detailLayout {
 		View: drawing.ViewIn(drawing.Ratio(l.scale.drawn()), lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &drawing.OnDetail,
 	})
 	l.bounds, _ = l.placed.Bounds()
-	said := b.notes
+	l.said = b.notes
 	for _, r := range l.placed.Rows {
 		text := strings.TrimSpace(r.Of + " " + strings.Join(r.Texts, ", "))
 		if r.Mark != "" {
 			text = r.Mark + ": " + text
 		}
-		said = append(said[:len(said):len(said)], text)
+		l.said = append(l.said[:len(l.said):len(l.said)], text)
 	}
-	for _, n := range said {
+	for _, n := range l.said {
 		l.notes = append(l.notes, wrap(n, width, sizeFine, false)...)
 	}
 	l.tall = headingTall(b.title, l.head) + float64(len(l.notes))*leading(sizeFine) + l.bounds.Height() + 1

@@ -47,34 +47,42 @@ func own(j job.Job, o Options) []string {
 
 // sets makes the set in each of its languages. Sheets are numbered through all of them.
 func sets(ctx context.Context, h *handover.Handover, o Options) ([]*set, error) {
-	in := o.Languages
-	if len(in) == 0 {
-		in = []language.Language{language.English}
-	}
-	var out []*set
+	out, err := unpaged(ctx, h, o)
 	before := 0
-	for _, l := range in {
-		s, err := newSet(ctx, h, o)
-		if err != nil {
-			return nil, err
-		}
-		s.say, s.before = l.Speaker(own(s.job, o)), before
+	for _, s := range out {
+		s.before = before
 		if err := s.compose(ctx); err != nil {
 			return nil, err
 		}
 		before += len(s.made)
+	}
+	return out, err
+}
+
+// unpaged makes a set in each of its languages, which nothing is set on sheets of yet.
+func unpaged(ctx context.Context, h *handover.Handover, o Options) ([]*set, error) {
+	var out []*set
+	for _, l := range o.languages() {
+		s, err := newSet(ctx, h, o)
+		if err != nil {
+			return nil, err
+		}
+		s.in, s.say = l, l.Speaker(own(s.job, o))
 		out = append(out, s)
 	}
 	return out, nil
 }
 
-// locale gives the language of a document of some.
-func (o Options) locale() string {
+// languages gives the languages of a document.
+func (o Options) languages() []language.Language {
 	if len(o.Languages) == 0 {
-		return language.English.Locale
+		return []language.Language{language.English}
 	}
-	return o.Languages[0].Locale
+	return o.Languages
 }
+
+// locale gives that of a document of some languages.
+func (o Options) locale() string { return o.languages()[0].Locale }
 
 // said says blocks in the set's language, before any is measured.
 func (s *set) said(blocks []block) []block {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"regexp"
 	"slices"
 	"strings"
@@ -57,6 +58,9 @@ func TestEveryTextIsKnown(t *testing.T) {
 			for _, key := range orderUnknown(t, l, h) {
 				unknown[key] = c.name
 			}
+			for _, key := range phoneUnknown(t, l, h) {
+				unknown[key] = c.name
+			}
 			for i, paper := range papers {
 				for _, part := range []Part{Whole, ForSteel}[:2-min(i, 1)] {
 					all, err := sets(t.Context(), h, Options{Date: fixedDate, Paper: paper, Part: part, Languages: []language.Language{l}, Revisions: []Revision{{Mark: "0", Why: "asked by the owner", Date: fixedDate}}})
@@ -91,6 +95,16 @@ func orderUnknown(t *testing.T, l language.Language, h *handover.Handover) []str
 		say.Say(i.Text)
 	}
 	return say.Unknown()
+}
+
+// phoneUnknown gives the keys of the page for the telephone that a language lacks.
+func phoneUnknown(t *testing.T, l language.Language, h *handover.Handover) []string {
+	all, err := unpaged(t.Context(), h, Options{Date: fixedDate, Languages: []language.Language{l}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	(&phone{set: all[0], Buffer: &bytes.Buffer{}}).write()
+	return all[0].say.Unknown()
 }
 
 // spokenFew are some of them, of which all that is drawn is looked at.

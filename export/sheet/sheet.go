@@ -53,7 +53,8 @@ type set struct {
 	aside    int                   // how many texts stand beside drawings for want of room on them
 	fonts    drawing.Fonts
 	made     []made
-	say      *language.Speaker // of the set's language
+	in       language.Language
+	say      *language.Speaker // of that language
 	before   int               // how many sheets stand before the set
 }
 

@@ -967,3 +967,12 @@ def not_blind(d, f):
     for kind in ("bolt", "plate", "bar", "form", "dowel"):
         if want[kind] and not any(w.startswith("workbook") for k in f.of if k[0] == kind for _, w in f.of[k]):
             yield "unread.workbook-" + kind, "the workbook shows none"
+    for kind in ("bolt", "plate", "bar", "form", "dowel", "load", "height"):
+        if want[kind] and not any(w == "phone" for k in f.of if k[0] == kind for _, w in f.of[k]):
+            yield "unread.phone-" + kind, "the page for the telephone shows none"
+
+
+@check
+def phone_whole(d, f):
+    for tag in d.phone.refused:
+        yield "phone.tag", "found <%s> where it has no place" % tag

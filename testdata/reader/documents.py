@@ -1,6 +1,7 @@
 """The documents of a job as data: what each of them shows, without judging it."""
 
 import html
+import html.parser
 import json
 import os
 import re
@@ -35,6 +36,7 @@ class Documents:
         with open(path("layout.svg"), encoding="utf-8") as f:
             svg = f.read()
         self.svg_texts = [html.unescape(t) for t in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+        self.phone = _phone(path("phone.html"))
         self.out = ""
         if os.path.exists(path("out.txt")):
             with open(path("out.txt"), encoding="utf-8") as f:
@@ -98,6 +100,55 @@ class Line:
         self.kind = d["what"]["kind"]
         self.key = ("line", self.kind) + tuple("%s %s" % kv for kv in sorted(d["what"].items()) if kv[0] != "kind")
         self.working = d.get("working") or d.get("trace") or []
+
+
+class Phone(html.parser.HTMLParser):
+    """The page for the telephone: its tables, each with the heading over it, and its texts."""
+
+    def __init__(self):
+        super().__init__()
+        self.tables, self.texts, self.refused, self.open = [], [], [], []
+        self.caption, self.cell, self.text = "", None, None
+
+    def handle_starttag(self, tag, attrs):
+        if tag in ("script", "iframe", "object", "link"):
+            self.refused.append(tag)
+        if tag not in ("meta", "input", "br") and not (self.open and self.open[0] == "svg"):
+            self.open.append(tag) if tag != "svg" else self.open.insert(0, tag)
+        if tag == "table":
+            self.tables.append((self.caption, []))
+        elif tag == "tr":
+            self.tables[-1][1].append([])
+        elif tag in ("td", "th", "h1", "h2", "h3", "p", "pre"):
+            self.text = ""
+
+    def handle_endtag(self, tag):
+        if self.open and self.open[0] == "svg":
+            if tag == "svg":
+                self.open.pop(0)
+            return
+        if not self.open or self.open.pop() != tag:
+            self.refused.append("/" + tag)
+        if tag in ("td", "th"):
+            self.tables[-1][1][-1].append(self.text)
+        elif tag in ("h1", "h2", "h3", "p", "pre"):
+            self.texts.append(" ".join(self.text.split()))  # as HTML shows them
+            if tag == "h3":
+                self.caption = self.text
+        self.text = None
+
+    def handle_data(self, data):
+        if self.text is not None and not (self.open and self.open[0] == "svg"):
+            self.text += data
+
+
+def _phone(file):
+    p = Phone()
+    with open(file, encoding="utf-8") as f:
+        p.feed(f.read())
+    p.close()
+    p.refused += p.open
+    return p
 
 
 class Table:
@@ -209,6 +260,7 @@ def facts(d):
     _out(d, f)
     _book_facts(d, f)
     _sheets(d, f)
+    _phone_facts(d, f)
     _bid(d, f)
     _typed(d, f)
     return f
@@ -338,6 +390,51 @@ def _sheets(d, f):
                     f.say(("plate", "Wall " + wall, int(n), what), v, where)
     for mark, counts in f.pieces.items():
         f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "sheets")
+
+
+class Listed:
+    """A table of the page for the telephone, as those of the sheets are read."""
+
+    def __init__(self, kind, slab, caption):
+        self.kind, self.slab, self.caption = kind, slab, caption
+
+
+def _phone_facts(d, f):
+    plates, numbers, pieces = {}, {}, f.pieces
+    f.pieces = {}  # the sheets list each piece too
+    called = d.slab_names()
+    for caption, rows in d.phone.tables:
+        for kind, columns, said in patterns.TABLES:
+            heads = [re.fullmatch(c, h) for c, h in zip(columns, rows[0])]
+            over = re.fullmatch(said, caption) if said else None
+            if len(rows[0]) < len(columns) or not all(heads) or said and not over:
+                continue
+            groups = {k: v for m in heads + ([over] if over else []) for k, v in m.groupdict().items()}
+            slab = next((i for i, n in enumerate(called) if caption.startswith((n + ": ", n + " from "))), 0)
+            for row in rows[1:]:
+                _row(d, f, None, Listed(kind, slab, groups), row, "phone", plates, numbers)
+            break
+    for mark, all_of in plates.items():
+        wall, n = mark.split(".")
+        for a, b, c, where in all_of:
+            for what, v in (("from", a), ("to", b), ("length", c)):
+                if v is not None:
+                    f.say(("plate", "Wall " + wall, int(n), what), v, where)
+    for mark, counts in f.pieces.items():
+        f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "phone")
+    f.pieces = pieces
+    orders = {(l.name, l.unit): l.key for l in d.lines}
+    for text in d.phone.texts:
+        for kind, pattern in patterns.STATEMENTS:
+            m = re.fullmatch(pattern, text) or re.fullmatch(pattern, "• " + text)
+            if not m or kind not in ("edge section", "load", "loads", "slab volume", "slab top", "order"):
+                continue
+            if kind == "order":
+                key = orders.get((m["name"], m["unit"]))
+                if key:
+                    f.say(("line", key), measure.number(m["value"]), "phone")
+            else:
+                _statement(d, f, None, kind, m, None, "phone")
 
 
 def _row(d, f, p, t, row, where, plates, numbers):

@@ -176,11 +176,7 @@ func others() []language.Language {
 func (p *Page) orderIn(l language.Language) string {
 	j := p.ordered
 	say := l.Speaker([]string{j.Name, j.Site, j.Date, j.Spec.Mix.Notes})
-	items := p.day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units)
-	for i := range items {
-		items[i] = pour.Item{Name: say.Word(items[i].Name), Text: say.Say(items[i].Text)}
-	}
-	return strings.TrimRight(pour.Lines(items), "\n")
+	return strings.TrimRight(pour.Lines(pour.Said(say, p.day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units))), "\n")
 }
 
 // fill shows a day.

@@ -73,6 +73,12 @@ var outputs = []output{
 	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}, page(sheet.HowDeepPage)},
+	{"phone.html", "For the telephone (HTML, one file)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WritePhone(ctx, w, s.Handover, s.options())
+	}, nil},
+	{"tables.zip", "Every table (CSV, in a ZIP archive)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WriteTables(ctx, w, s.Handover, s.options())
+	}, nil},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		l, err := sheet.LayOut(ctx, s.Handover)
 		if err != nil {

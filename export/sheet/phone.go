@@ -1,0 +1,223 @@
+package sheet
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry/drawing"
+)
+
+// WritePhone writes what the sheets of a job show as one page for a telephone: HTML with
+// its drawings inside, which needs no network and runs no script. It prints too. The
+// options' paper and part do not matter.
+func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+	all, err := unpaged(ctx, h, o)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=%q>\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", o.locale())
+	fmt.Fprintf(&b, "<meta name=\"generator\" content=\"Haunchbook %s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Build()), escaped(h.Job().Name), phoneStyle)
+	for _, s := range all {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		p := phone{set: s, Buffer: &b}
+		p.write()
+	}
+	b.WriteString("</body>\n</html>\n")
+	_, err = b.WriteTo(w)
+	return err
+}
+
+const phoneStyle = `
+body{font:16px/1.4 "DejaVu Sans","Noto Sans",Arial,sans-serif;color:#111;background:#fff;margin:0 auto;padding:12px;max-width:60rem;overflow-wrap:break-word}
+h1{font-size:1.4rem;margin:.3rem 0}h2{font-size:1.2rem;border-bottom:2px solid #111;margin:1.6rem 0 .4rem}h3{font-size:1rem;margin:1.1rem 0 .3rem}
+p,ul{margin:.3rem 0}ul{padding-left:1.2rem}nav a{display:inline-block;padding:.6rem .8rem .6rem 0;color:#0b4f8a}
+.table{overflow-x:auto}table{border-collapse:collapse;font-size:.92rem;font-variant-numeric:tabular-nums}
+th,td{border:1px solid #999;padding:.3rem .35rem;text-align:left;vertical-align:top}th{background:#eee}.n{text-align:right}.s{white-space:nowrap}
+pre{white-space:pre-line;border:1px solid #999;padding:.6rem;user-select:all;-webkit-user-select:all;font:inherit}
+.drawing{overflow-x:auto;border:1px solid #ddd}.drawing svg{display:block;width:100%;max-width:calc(var(--wide)*5px)!important}
+.larger{display:inline-block;padding:.5rem 0}input{width:1.3rem;height:1.3rem;vertical-align:middle}
+input:checked~.drawing svg{width:calc(var(--wide)*5px);max-width:none!important}
+@media print{body{font-size:9pt;max-width:none;padding:0}section{columns:2}h2,.plan{column-span:all}table{font-size:8pt}th,td{padding:1pt 2pt}nav,.larger,input{display:none}.drawing{overflow:visible;border:0}
+.drawing svg,input:checked~.drawing svg{width:100%;max-width:calc(var(--wide)*1mm)!important}h2,h3{break-after:avoid}tr,.drawing{break-inside:avoid}}
+`
+
+// chapters gives all that the sheets show of the set, in the order of the work, said in
+// its language.
+func (s *set) chapters() []topic {
+	out := []topic{{stakeOut, s.firstBlocks(s.takeoff.Slabs)}, {edges, s.edges()}, {forms, s.forms()}, {ground, s.ground()}, {steel, s.steel()}, {pourDay, s.pour()}}
+	for i, t := range out {
+		out[i].blocks = s.said(t.blocks)
+	}
+	return out
+}
+
+// phone is a page for a telephone in the making, in one language.
+type phone struct {
+	*set
+	*bytes.Buffer
+	drawings int
+}
+
+func (p *phone) write() {
+	j, code := p.job, p.in.Code
+	fmt.Fprintf(p, "<main lang=%q>\n<h1>%s</h1>\n", p.in.Locale, escaped(j.Name))
+	for _, line := range []string{j.Site, p.options.Company.Name, revision(j, p.options)} {
+		if line != "" {
+			fmt.Fprintf(p, "<p>%s</p>\n", escaped(line))
+		}
+	}
+	fmt.Fprintf(p, "<p>%s</p>\n<nav>", escaped(p.say.Say(cautionDefer)))
+	chapters := p.chapters()
+	for _, c := range chapters {
+		fmt.Fprintf(p, "<a href=\"#%s-%s\">%s</a> ", code, c.name, escaped(p.say.Word(c.name)))
+	}
+	p.WriteString("</nav>\n")
+	for i, c := range chapters {
+		fmt.Fprintf(p, "<section id=\"%s-%s\">\n<h2>%s</h2>\n", code, c.name, escaped(p.say.Word(c.name)))
+		if i == 0 {
+			above, _ := p.layOut()
+			d := above()
+			p.drawing(d.finish())
+			p.block(p.unmarked(d.rows))
+		}
+		if c.name == pourDay {
+			p.order()
+		}
+		for _, b := range c.blocks {
+			p.block(b)
+		}
+		p.WriteString("</section>\n")
+	}
+	p.WriteString("</main>\n")
+}
+
+// order writes the order as it is read out on the telephone, to be marked at a touch.
+func (p *phone) order() {
+	if p.day == nil {
+		return
+	}
+	j := p.job
+	items := pour.Said(p.say, p.day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units))
+	fmt.Fprintf(p, "<h3>%s</h3>\n<pre>%s</pre>\n", escaped(p.say.Word("To order")), escaped(strings.TrimRight(pour.Lines(items), "\n")))
+}
+
+func (p *phone) heading(title string) {
+	if title != "" {
+		fmt.Fprintf(p, "<h3>%s</h3>\n", escaped(title))
+	}
+}
+
+// The widths at which details and plans are drawn, mm: what a telephone shows, and what
+// holds the labels of a plan.
+const (
+	phoneDetail = 78.0
+	phonePlan   = 180.0
+)
+
+// block writes a block. Blanks to fill in are for paper, and left out.
+func (p *phone) block(b block) {
+	switch v := b.(type) {
+	case notes:
+		p.heading(v.title)
+		p.list(v.items)
+	case tableBlock:
+		p.heading(v.title)
+		p.table(v.table)
+	case ledger:
+		p.heading(v.title)
+		p.list(v.rows)
+	case pile:
+		for _, b := range v {
+			p.block(b)
+		}
+	case cutDiagram:
+		fmt.Fprintf(p, "<p>%s</p>\n", escaped(v.text))
+	case detailBlock:
+		p.heading(v.title)
+		l := v.layout(max(phoneDetail, v.least))
+		p.list(l.said)
+		p.drawing(p.drawn(max(phoneDetail, v.least), l.bounds.Height(), func(d *draft) {
+			l.placed.Draw(ink{d, Point{Y: -l.bounds.Y0}})
+		}))
+	case figure:
+		p.heading(v.title)
+		v.title = ""
+		var rows []drawing.Row
+		p.drawing(p.drawn(phonePlan, v.height(phonePlan), func(d *draft) {
+			v.draw(d, 0, d.area.Y1, phonePlan)
+			rows = d.rows
+		}))
+		p.block(p.unmarked(rows))
+	case legend, keyBlock:
+		p.drawing(p.drawn(phoneDetail, v.height(phoneDetail), func(d *draft) { v.draw(d, 0, d.area.Y1, phoneDetail) }))
+	}
+}
+
+// drawn gives a drawing of a size.
+func (p *phone) drawn(wide, tall float64, draw func(*draft)) Page {
+	d := newDraft("", wide, tall)
+	d.say = p.say
+	draw(d)
+	return d.finish()
+}
+
+// drawing writes a drawing, which a box that is ticked enlarges.
+func (p *phone) drawing(page Page) {
+	p.drawings++
+	name := fmt.Sprintf("%s-%d", p.in.Code, p.drawings)
+	if page.Width <= phoneDetail+1 {
+		p.WriteString("<div>")
+	} else {
+		p.WriteString("<div class=\"plan\">")
+		fmt.Fprintf(p, "<input type=\"checkbox\" id=%q> <label class=\"larger\" for=%q>%s</label>", name, name, escaped(p.say.Word("enlarge")))
+	}
+	fmt.Fprintf(p, "<div class=\"drawing\" style=\"--wide:%s\">\n", svgNumber(page.Width))
+	_ = page.WriteSVG(p.Buffer) // to memory
+	p.WriteString("</div></div>\n")
+}
+
+func (p *phone) list(items []string) {
+	for _, it := range items {
+		fmt.Fprintf(p, "<p>%s</p>\n", strings.ReplaceAll(escaped(it), "&#xA;", "<br>"))
+	}
+}
+
+// unbroken is how long a text may be that stands in one line of a table, in letters.
+const unbroken = 16
+
+func (p *phone) table(t table) {
+	p.WriteString("<div class=\"table\"><table>\n")
+	row := func(tag string, cells []string) {
+		p.WriteString("<tr>")
+		for i, c := range cells {
+			var class []string
+			if t.right != nil && t.right[i] {
+				class = append(class, "n")
+			}
+			if utf8.RuneCountInString(c) <= unbroken {
+				class = append(class, "s")
+			}
+			fmt.Fprintf(p, "<%s class=%q>%s</%s>", tag, strings.Join(class, " "), escaped(c), tag)
+		}
+		p.WriteString("</tr>\n")
+	}
+	if len(t.head) > 0 {
+		p.WriteString("<thead>")
+		row("th", t.head)
+		p.WriteString("</thead>")
+	}
+	for _, r := range t.rows {
+		row("td", r)
+	}
+	p.WriteString("</table></div>\n")
+}
