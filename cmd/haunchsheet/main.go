@@ -61,7 +61,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	out := bufio.NewWriter(stdout) // keeps the first error
 	if c.version {
-		fmt.Fprintln(out, "haunchsheet "+job.Build())
+		fmt.Fprintln(out, "haunchsheet of "+job.Build())
 		return flushed(out, stderr, 0, "")
 	}
 	o, frost, err := c.options(time.Now())

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
@@ -19,6 +20,7 @@ import (
 // The shape of takeoff.json.
 type (
 	takeoffFile struct {
+		Program  string        `json:"program"` // that wrote it, with its version
 		Job      string        `json:"job"`
 		Units    string        `json:"units"`
 		Lines    []lineFile    `json:"lines"`
@@ -70,7 +72,7 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	}
 	j := h.Job()
 	_, unit := unitOf(j)
-	f := takeoffFile{Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: findings(j.Units, t.Findings, false), Day: findings(j.Units, day, true),
+	f := takeoffFile{Program: job.Program(), Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: findings(j.Units, t.Findings, false), Day: findings(j.Units, day, true),
 		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
 	for _, l := range slices.Concat(t.Lines, e.Used(t)) {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}

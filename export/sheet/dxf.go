@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
@@ -25,7 +26,7 @@ func (p Layout) WriteDXF(w io.Writer) error {
 	if j.Units == geometry.Millimeters {
 		d.unit, d.code, name = geometry.Millimeter.Meters(), 4, "millimeters"
 	}
-	d.pair(999, plainText("Haunchbook, "+j.Name+", units "+name))
+	d.pair(999, plainText(job.Program()+", "+j.Name+", units "+name))
 	d.header()
 	d.tables()
 	d.pair(0, "SECTION")

@@ -261,7 +261,7 @@ func (d *draft) company(f rect, c Company) {
 	}
 	name := c.Name
 	if name == "" {
-		name = program
+		name = "Haunchbook"
 	}
 	d.stacked(f, name, sizeHead, c.Lines)
 }

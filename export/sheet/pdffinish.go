@@ -11,6 +11,8 @@ import (
 	"strconv"
 	"time"
 	"unicode/utf16"
+
+	"haunchbook.example/app/job"
 )
 
 // The library that writes the PDF takes two times from the clock and knows no
@@ -31,8 +33,6 @@ type metadata struct {
 	date                  time.Time
 }
 
-const program = "Haunchbook"
-
 // finishPDF gives raw with its creation date set, the fonts' dates
 // cleared, and a bookmark for each page.
 func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
@@ -47,7 +47,7 @@ func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
 	}
 	const catalog, info, tree = 0, 1, 2 // the library's fixed object numbers, less one
 	objs[info].body = fmt.Appendf(nil, "<</Title %s/Author %s/Creator %s/Producer %s/CreationDate(D:%sZ)>>",
-		pdfText(doc.title), pdfText(doc.author), pdfText(program), pdfText(program), doc.date.UTC().Format("20060102150405"))
+		pdfText(doc.title), pdfText(doc.author), pdfText(job.Program()), pdfText(job.Program()), doc.date.UTC().Format("20060102150405"))
 	pages := pageRefs.FindAllSubmatch(objs[tree].body, -1)
 	if len(pages) != len(names) {
 		return nil, errPDF

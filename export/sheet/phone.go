@@ -24,7 +24,7 @@ func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=%q>\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", o.locale())
-	fmt.Fprintf(&b, "<meta name=\"generator\" content=\"Haunchbook %s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Build()), escaped(h.Job().Name), phoneStyle)
+	fmt.Fprintf(&b, "<meta name=\"generator\" content=\"%s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Program()), escaped(h.Job().Name), phoneStyle)
 	for _, s := range all {
 		if ctx.Err() != nil {
 			return ctx.Err()

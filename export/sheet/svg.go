@@ -11,6 +11,8 @@ import (
 	"io"
 	"math"
 	"strings"
+
+	"haunchbook.example/app/job"
 )
 
 // WriteSVG writes the page as SVG 1.1. Texts stay texts; their width is fixed,
@@ -19,7 +21,7 @@ func (p Page) WriteSVG(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" style="max-width:100%%;height:auto" viewBox="0 0 %s %s">`+"\n",
 		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
-	fmt.Fprintf(b, "<title>%s</title>\n", escaped(p.Name))
+	fmt.Fprintf(b, "<title>%s</title>\n<metadata>%s</metadata>\n", escaped(p.Name), escaped(job.Program()))
 	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
 	open, layer := false, Frame
 	for _, it := range p.Items {

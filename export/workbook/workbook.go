@@ -154,7 +154,7 @@ func (b *builder) finish() error {
 func (b *builder) properties(title, subject string) error {
 	stamp := b.o.Date.UTC().Format(time.RFC3339)
 	return b.f.SetDocProps(&excelize.DocProperties{
-		Title: title, Subject: subject, Creator: "Haunchbook", LastModifiedBy: "Haunchbook", Created: stamp, Modified: stamp,
+		Title: title, Subject: subject, Creator: job.Program(), LastModifiedBy: job.Program(), Created: stamp, Modified: stamp,
 	})
 }
 
