@@ -19,7 +19,7 @@ import (
 )
 
 // Version is the version of the job file that this program writes.
-const Version = 5
+const Version = 6
 
 // Job is everything known of one job.
 type Job struct {

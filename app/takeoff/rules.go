@@ -79,7 +79,10 @@ func (b *builder) check() {
 			if b.place.Dowels.Kind == joints.Sliding {
 				by, does = ruleSlide, "Dowels are smooth, sleeved or greased in the new slab: they keep the slabs level and let the joint open. They must lie level, square to the joint and side by side, or they bind."
 			}
-			b.planOn(s, by, rule.Note, ds[0].At, "%s Not checked: joints of the old slab, which saw cuts here are to meet.", does)
+			if !slices.ContainsFunc(s.Plan.Outline, func(e plan.Edge) bool { return e.Joint && len(e.OldCuts) > 0 }) {
+				does += " Not checked: joints of the old slab, which saw cuts here are to meet; none is given."
+			}
+			b.planOn(s, by, rule.Note, ds[0].At, "%s", does)
 		}
 		if len(s.Plan.Strips) > 0 {
 			b.planOn(s, ruleInner, rule.Note, s.Plan.Strips[0].Path[0], "Not checked: what holds walls on thickened strips. Plates of interior braced walls are bolted like those outside, of bearing walls held by approved fasteners.")

@@ -97,3 +97,21 @@ func distanceTo(j sawcuts.Cut, q geometry.Point) geometry.Length {
 	f = min(max(f, 0), 1)
 	return geometry.Length(math.Hypot(float64(w.X)-f*float64(d.X), float64(w.Y)-f*float64(d.Y)))
 }
+
+// Cuts go on from joints of the old slab where the limit leaves them, 13 ft in a slab of
+// 5 in: even ones would stand at 10 and 20 ft.
+func TestCutsGoOnFromTheOldSlab(t *testing.T) {
+	p := ring(0, 0, 30, 0, 30, 24, 0, 24)
+	p.Field, p.Outline[2].Joint, p.Outline[2].Wall, p.Outline[2].Section = 5*inch, true, "", ""
+	for _, old := range [][]geometry.Length{{9 * foot, 18 * foot}, {12 * foot, 19 * foot}} {
+		p.Outline[2].OldCuts = old
+		l := lay(t, p, spec(nil))
+		for _, along := range old {
+			if !slices.ContainsFunc(l.SawCuts, func(c sawcuts.Cut) bool {
+				return c.Why == sawcuts.AtOld && c.A.X == 30*foot-along && max(c.A.Y, c.B.Y) == 24*foot
+			}) {
+				t.Errorf("none at %s of %v: %v", along.Text(0), old, l.SawCuts)
+			}
+		}
+	}
+}

@@ -107,6 +107,7 @@ func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 		half.At = geometry.Along(a, b, along)
 		half.Datum = false
 		first.Doors, first.Bolts, half.Doors, half.Bolts = nil, nil, nil, nil
+		first.OldCuts, half.OldCuts = nil, nil
 		for _, d := range e.Doors {
 			switch {
 			case d.From+d.Width <= along:
@@ -125,6 +126,13 @@ func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 			}
 			m.Along -= along
 			half.Bolts = append(half.Bolts, m)
+		}
+		for _, old := range e.OldCuts {
+			if old < along {
+				first.OldCuts = append(first.OldCuts, old)
+				continue
+			}
+			half.OldCuts = append(half.OldCuts, old-along)
 		}
 		(*l)[i] = first
 		*l = slices.Insert(*l, i+1, half)
@@ -145,6 +153,7 @@ func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 		a, b := (*l)[first].At, (*l)[(i+1)%n].At
 		var doors []Door
 		var bolts []BoltMark
+		var old []geometry.Length
 		for _, e := range []int{first, i} {
 			s, t := l.Ends(e)
 			stay := func(along *geometry.Length) {
@@ -160,8 +169,12 @@ func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 				stay(&m.Along)
 				bolts = append(bolts, m)
 			}
+			for _, cut := range (*l)[e].OldCuts {
+				stay(&cut)
+				old = append(old, cut)
+			}
 		}
-		(*l)[first].Doors, (*l)[first].Bolts = doors, bolts
+		(*l)[first].Doors, (*l)[first].Bolts, (*l)[first].OldCuts = doors, bolts, old
 		*l = slices.Delete(*l, i, i+1)
 		return nil
 	})
@@ -176,6 +189,7 @@ func (p Plan) SetEdge(loop, i int, change func(*Edge)) (Plan, error) {
 		change(e)
 		e.At = at
 		slices.SortStableFunc(e.Bolts, func(a, b BoltMark) int { return cmp.Compare(a.Along, b.Along) })
+		slices.Sort(e.OldCuts)
 		return nil
 	})
 }

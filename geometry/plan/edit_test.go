@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -285,6 +286,46 @@ func TestSpreadIsProportionalToLength(t *testing.T) {
 	for i, v := range s.Legs {
 		if d := (v.Y - tr.Legs[i].Y) - want[i]; d.Abs() > 2 {
 			t.Errorf("leg %d took %d nm, want %d", i, v.Y-tr.Legs[i].Y, want[i])
+		}
+	}
+}
+
+// Joints of the old slab stay where they are on the plan when an edge is turned round,
+// split, joined again, or made longer at its start.
+func TestOldCutsStay(t *testing.T) {
+	p := plan.Plan{Field: 4 * geometry.Inch}
+	for _, q := range []geometry.Point{pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft)} {
+		p.Outline = append(p.Outline, plan.Edge{At: q})
+	}
+	p.Outline[2].Joint, p.Outline[2].OldCuts = true, []geometry.Length{6 * ft, 16 * ft}
+	places := func(p plan.Plan) (out []geometry.Point) {
+		for i, e := range p.Outline {
+			a, b := p.Outline.Ends(i)
+			for _, old := range e.OldCuts {
+				out = append(out, geometry.Along(a, b, old))
+			}
+		}
+		slices.SortFunc(out, func(a, b geometry.Point) int { return int((b.X - a.X) / ft) })
+		return out
+	}
+	want := []geometry.Point{pt(18*ft, 20*ft), pt(8*ft, 20*ft)}
+	split, err := p.SplitEdge(0, 2, 10*ft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	joined, err := split.RemoveCorner(0, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	moved, err := p.MoveEdge(0, 1, -2*ft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	turned := p.Clone()
+	turned.Outline = p.Outline.Reversed()
+	for name, q := range map[string]plan.Plan{"as drawn": p, "split": split, "joined": joined, "turned": turned, "longer at its start": moved} {
+		if got := places(q); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", name, got, want)
 		}
 	}
 }

@@ -21,6 +21,10 @@ type Edge struct {
 	Doors   []Door         `json:"doors,omitzero"`
 	Bolts   []BoltMark     `json:"bolts,omitzero"` // given by the builder
 
+	// OldCuts is where joints and saw cuts of the slab that is already there end on a
+	// joint with it, along the edge.
+	OldCuts []geometry.Length `json:"oldcuts,omitzero"`
+
 	// RunOut matters where the edge goes straight on from the one before: from
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.
@@ -54,6 +58,9 @@ func (l Loop) keep(was Loop) {
 		}
 		for k := range l[i].Bolts {
 			l[i].Bolts[k].Along += by
+		}
+		for k := range l[i].OldCuts {
+			l[i].OldCuts[k] += by
 		}
 	}
 }
@@ -113,6 +120,11 @@ func (l Loop) Reversed() Loop {
 			e.Bolts[k].Along = length - e.Bolts[k].Along
 		}
 		slices.Reverse(e.Bolts)
+		e.OldCuts = slices.Clone(e.OldCuts)
+		for k := range e.OldCuts {
+			e.OldCuts[k] = length - e.OldCuts[k]
+		}
+		slices.Reverse(e.OldCuts)
 		out[n-1-i] = e
 	}
 	return out
@@ -123,6 +135,7 @@ func (l Loop) clone() Loop {
 	for i := range l {
 		l[i].Doors = slices.Clone(l[i].Doors)
 		l[i].Bolts = slices.Clone(l[i].Bolts)
+		l[i].OldCuts = slices.Clone(l[i].OldCuts)
 	}
 	return l
 }

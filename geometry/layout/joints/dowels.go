@@ -17,6 +17,8 @@ import (
 var (
 	ruleDowels    = rule.Rule{Name: "Dowels at the joint", Source: "common practice"}
 	ruleEmbed     = rule.Rule{Name: "Dowels deep in both slabs", Source: "common practice"}
+	ruleThin      = rule.Rule{Name: "Dowels fit the thinner slab", Source: "an eighth of its thickness: AASHTO, from memory"}
+	ruleMiddle    = rule.Rule{Name: "Dowels lie in the middle of both slabs", Source: "ACI 302.1R, ACI 360R: mid-depth; middle third from memory"}
 	ruleDowelBars = rule.Rule{Name: "Dowels clear of bars", Source: "geometry"}
 
 	ruleDowelsApart = rule.Rule{Name: "Dowels clear of each other", Source: "geometry"}
@@ -25,6 +27,9 @@ var (
 // leastEmbed is the least embedment of a dowel in bar diameters (common practice, no
 // source).
 const leastEmbed = 8
+
+// mostDowels is how many diameters of a dowel the thinner slab is thick at least.
+const mostDowels = 8
 
 // joint is what binds the slab to the old one, or keeps it off.
 type joint struct {
@@ -97,7 +102,7 @@ func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
 	}
 	for _, at := range [...]geometry.Length{room.From, room.To} {
 		if whole.From <= whole.To && bare(at) && t.Contains(s.At(at, t.spec.Length-t.spec.Embed)) {
-			t.Find(bars.RuleCover, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-bars.Diameter(t.spec.Size)/2))
+			t.Find(ruleDowels, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-bars.Diameter(t.spec.Size)/2))
 		}
 	}
 	return room
@@ -184,8 +189,21 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 func (t *joint) checkDowels(s slab.Side) {
 	d, mid := t.spec, s.At(s.Length/2, 0)
 	db := bars.Diameter(d.Size)
-	if d.OldSlab < 2*bars.CoverExposed(d.Size, t.Units)+db {
-		t.Find(bars.RuleCover, rule.Limit, mid, "A No. %d dowel in an old slab of %s has less than %s of cover.", d.Size, t.Text(d.OldSlab), t.Text(bars.CoverExposed(d.Size, t.Units)))
+	depths := [...]struct {
+		slab string
+		deep geometry.Length
+	}{{"old", d.OldSlab}, {"new", t.DepthAtFace(s)}}
+	thin, thick := depths[0], depths[1]
+	if thin.deep > thick.deep {
+		thin, thick = thick, thin
+	}
+	if thin.deep < mostDowels*db {
+		t.Find(ruleThin, rule.Limit, mid, "No. %d dowels are thicker than an eighth of the %s slab, %s: they may break out of it. Take thinner ones.", d.Size, thin.slab, t.Text(thin.deep))
+	}
+	if thin.deep/2 < thick.deep/3 {
+		t.Find(ruleMiddle, rule.Note, mid, "Dowels lie %s deep, in the middle of the %s slab, and above the middle third of the %s one, %s deep at the joint: have somebody who knows look at it where wheels cross.",
+			t.Text(thin.deep/2), thin.slab, thick.slab, t.Text(thick.deep))
+		t.Findings[len(t.Findings)-1].Planning = true
 	}
 	if d.End < bars.LeastEarth(t.Units) {
 		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(d.End), t.Text(bars.LeastEarth(t.Units)))

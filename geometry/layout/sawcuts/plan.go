@@ -250,7 +250,11 @@ func (p *sawPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 		if !goals {
 			break
 		}
-		if gap := math.Abs(g.at - at); gap < least && g.at >= lo-1 && g.at <= hi+1 && !p.onPad(d, g.at) {
+		gap := math.Abs(g.at - at)
+		if g.why == AtOld {
+			gap /= oldFirst
+		}
+		if gap < least && g.at >= lo-1 && g.at <= hi+1 && !p.onPad(d, g.at) {
 			best, least = g, gap
 		}
 	}
@@ -339,6 +343,8 @@ const (
 	perLine   = 1.0
 	perSlim   = 3.0
 	perGoal   = 0.7
+	perOld    = 3.0 // a joint of the old slab gone on from, besides
+	oldFirst  = 2.0 // how much farther a cut is moved to one than to a jamb
 	perPadCut = 2.0
 )
 
@@ -368,6 +374,9 @@ func (p *sawPlan) effort(lines [2][]cutLine) float64 {
 			}
 			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return math.Abs(g.at-l.at) < nearLine }) {
 				score -= perGoal
+			}
+			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return g.why == AtOld && math.Abs(g.at-l.at) < nearLine }) {
+				score -= perOld
 			}
 		}
 	}

@@ -5,6 +5,7 @@ package sawcuts
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
@@ -15,6 +16,7 @@ var (
 	ruleSawSpacing = rule.Rule{Name: "Saw cut spacing", Source: "ACI 302.1R; Portland Cement Association", Step: rule.Pour}
 	ruleSawAspect  = rule.Rule{Name: "Panels near square", Source: "ACI 302.1R", Step: rule.Pour}
 	ruleSawShape   = rule.Rule{Name: "Panels are rectangles", Source: "ACI 302.1R", Step: rule.Pour}
+	ruleSawOld     = rule.Rule{Name: "Saw cuts go on from joints of the old slab", Source: "ACI 302.1R, from memory", Step: rule.Pour}
 	ruleSawPad     = rule.Rule{Name: "No saw cut over the middle of a pad", Source: "common practice", Step: rule.Pour}
 )
 
@@ -216,8 +218,8 @@ func (t *sawing) reentrant(p *sawPlan) [][2]float64 {
 	return out
 }
 
-// goalLines notes the jambs of doors in edges that lie along a frame, and the
-// corners of small holes.
+// goalLines notes the jambs of doors in edges that lie along a frame, where joints of the
+// old slab end on it, and the corners of small holes.
 func (t *sawing) goalLines(p *sawPlan) {
 	for _, l := range t.Sides {
 		for _, s := range l {
@@ -231,6 +233,29 @@ func (t *sawing) goalLines(p *sawPlan) {
 						p.goals[d] = append(p.goals[d], cutLine{f.Turn(s.At(jamb, 0)).Y, AtJamb})
 					}
 				}
+				for _, old := range t.oldCuts(s) {
+					p.goals[d] = append(p.goals[d], cutLine{f.Turn(s.At(old, 0)).Y, AtOld})
+				}
+			}
+		}
+	}
+}
+
+// oldCuts gives where joints of the old slab end on an edge.
+func (t *sawing) oldCuts(s slab.Side) []geometry.Length {
+	e := t.Edge(s)
+	if !e.Joint {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(e.OldCuts), func(along geometry.Length) bool { return along <= 0 || along >= s.Length })
+}
+
+// checkOld reports joints of the old slab that no saw cut goes on from.
+func (t *sawing) checkOld(all *laid) {
+	for _, s := range t.Sides[0] {
+		for _, old := range t.oldCuts(s) {
+			if at := s.At(old, 0); !all.touch(at) {
+				t.Find(ruleSawOld, rule.Note, at, "No saw cut goes on from the joint of the old slab at %s on %s: a crack may go on from it. Cut there by hand, or lay two bars across.", t.Text(old), t.SideName(s))
 			}
 		}
 	}
@@ -257,6 +282,7 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, d divided) {
 	}
 	t.checkPanels(d, p.limit/meter)
 	all := laidOut(d.cuts, p.limit)
+	t.checkOld(all)
 	for _, s := range t.inside {
 		if !all.touch(s.A) {
 			t.Find(ruleSawShape, rule.Note, s.A, "No saw cut starts at this inside corner, from which cracks run: it would leave no panel that holds. Lay two bars across the corner.")

@@ -27,10 +27,13 @@ type Why = geometry.Choice[whys]
 type whys struct{}
 
 // Names implements geometry.Named.
-func (whys) Names() []string { return []string{"spacing", "re-entrant corner", "door jamb"} }
+func (whys) Names() []string {
+	return []string{"spacing", "re-entrant corner", "door jamb", "joint of the old slab"}
+}
 
 const (
 	ForSpacing Why = iota // no panel is too large
 	AtInside              // it starts at an inside corner
 	AtJamb                // it meets the jamb of a door
+	AtOld                 // it goes on from a joint of the old slab
 )

@@ -190,6 +190,9 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 		s.Check(f.Label("joint"), func() bool { return f.Get().Joint }, func(v bool) error {
 			return f.Put("Joint", func(e *plan.Edge) { e.SetJoint(v) })
 		})
+		if f.Get().Joint {
+			f.Rows("oldcuts")
+		}
 	}
 	s.Buttons(
 		m.tool("Add door", func() State { return &PlaceDoor{} }),
