@@ -3,7 +3,10 @@ package handover
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
@@ -72,6 +75,27 @@ func (h *Handover) HowDeep(ctx context.Context) (HowDeep, error) {
 		return out, err
 	})
 }
+
+// Rise gives how far up a figure of each depth stands, from 0 for the least of them
+// to 1 for the most; all 0 where they are alike.
+func (d HowDeep) Rise(of func(AtDepth) decimal.Decimal) []float64 {
+	out := make([]float64, len(d.At))
+	for i, a := range d.At {
+		out[i] = of(a).InexactFloat64()
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	least, most := slices.Min(out), slices.Max(out)
+	for i := range out {
+		out[i] = (out[i] - least) / max(most-least, 1e-9)
+	}
+	return out
+}
+
+// ByBid and ByConcrete are what is drawn over the depth.
+func ByBid(a AtDepth) decimal.Decimal      { return a.Bid }
+func ByConcrete(a AtDepth) decimal.Decimal { return a.Ordered }
 
 // Deeper says what comes as the edges go deeper: "Going deeper: truck 3 from 1'-1"."
 func (d HowDeep) Deeper(u geometry.Units) string {

@@ -89,21 +89,18 @@ func (b bid) curve(top float64, of handover.HowDeep) float64 {
 	foot := top - curveTall
 	first, last := at[0].Edge, at[len(at)-1].Edge
 	x := func(d geometry.Length) float64 { return x0 + (x1-x0)*float64(d-first)/float64(max(1, last-first)) }
-	rise := func(lo, hi float64, v func(handover.AtDepth) decimal.Decimal) func(handover.AtDepth) float64 {
-		least, most := v(at[0]).InexactFloat64(), v(at[len(at)-1]).InexactFloat64()
-		return func(a handover.AtDepth) float64 {
-			return lo + (hi-lo)*(v(a).InexactFloat64()-least)/max(most-least, 1e-9)
-		}
+	price, concrete := of.Rise(handover.ByBid), of.Rise(handover.ByConcrete)
+	for i := range at {
+		price[i] = foot + 32 + (curveTall-48)*price[i]
+		concrete[i] = foot + 6 + 16*concrete[i]
 	}
-	price := rise(foot+32, top-16, func(a handover.AtDepth) decimal.Decimal { return a.Bid })
-	concrete := rise(foot+6, foot+22, func(a handover.AtDepth) decimal.Decimal { return a.Ordered })
 	wide := (x1 - x0) / float64(len(at)) * 0.35
 	for i, a := range at {
 		fill := look.Pale
 		if i == of.Drawn {
 			fill = gray
 		}
-		b.fill(Notes, fill, Point{X: x(a.Edge) - wide, Y: foot}, Point{X: x(a.Edge) + wide, Y: foot}, Point{X: x(a.Edge) + wide, Y: concrete(a)}, Point{X: x(a.Edge) - wide, Y: concrete(a)})
+		b.fill(Notes, fill, Point{X: x(a.Edge) - wide, Y: foot}, Point{X: x(a.Edge) + wide, Y: foot}, Point{X: x(a.Edge) + wide, Y: concrete[i]}, Point{X: x(a.Edge) - wide, Y: concrete[i]})
 	}
 	b.line(Notes, penRule, Point{X: x0, Y: foot}, Point{X: x1, Y: foot})
 	ends := [2]float64{}
@@ -119,20 +116,21 @@ func (b bid) curve(top float64, of handover.HowDeep) float64 {
 		}
 	}
 	var line []Point
-	for _, a := range at {
-		line = append(line, Point{X: x(a.Edge), Y: price(a)})
+	for i, a := range at {
+		line = append(line, Point{X: x(a.Edge), Y: price[i]})
 	}
 	b.line(Notes, penHeavy, line...)
 	drawn := at[of.Drawn]
-	b.circle(Notes, penRule, black, Point{X: x(drawn.Edge), Y: price(drawn)}, 1)
-	for i, a := range []handover.AtDepth{at[0], at[len(at)-1]} {
+	b.circle(Notes, penRule, black, Point{X: x(drawn.Edge), Y: price[of.Drawn]}, 1)
+	for _, i := range []int{0, len(at) - 1} {
+		a := at[i]
 		amount, volume := money(a.Bid, cur), a.Ordered.String()+" "+string(a.Volume)
 		if i == 0 {
-			b.writeRight(x0-3, price(a)-1, sizeSmall, false, amount)
-			b.writeRight(x0-3, concrete(a)-1, sizeSmall, false, volume)
+			b.writeRight(x0-3, price[i]-1, sizeSmall, false, amount)
+			b.writeRight(x0-3, concrete[i]-1, sizeSmall, false, volume)
 		} else {
-			b.write(x1+3, price(a)-1, sizeSmall, false, amount)
-			b.write(x1+3, concrete(a)-1, sizeSmall, false, volume)
+			b.write(x1+3, price[i]-1, sizeSmall, false, amount)
+			b.write(x1+3, concrete[i]-1, sizeSmall, false, volume)
 		}
 		b.writeMid(x(a.Edge), foot-4, sizeSmall, false, a.Edge.Text(u))
 	}

@@ -68,18 +68,12 @@ func (d *depth) draw(c *form.Chart) {
 	c.Line(fyne.NewPos(chartSide, foot), fyne.NewPos(s.Width-chartSide, foot), 1, faint)
 	d.drawSteps(c, top, foot)
 	// The bid is a line in the upper part, the concrete bars in the lower one.
-	rises := func(value func(handover.AtDepth) float64, top, foot float32) func(i int) float32 {
-		lo, hi := value(at[0]), value(at[0])
-		for _, a := range at {
-			lo, hi = min(lo, value(a)), max(hi, value(a))
-		}
-		return func(i int) float32 {
-			return foot - (foot-top)*float32((value(at[i])-lo)/max(hi-lo, 1e-9))
-		}
-	}
 	middle := top + (foot-top)*0.55
-	bid := rises(func(a handover.AtDepth) float64 { return a.Bid.InexactFloat64() }, top+8, middle-12)
-	concrete := rises(func(a handover.AtDepth) float64 { return a.Ordered.InexactFloat64() }, middle+4, foot-16)
+	rises := func(rise []float64, top, foot float32) func(i int) float32 {
+		return func(i int) float32 { return foot - (foot-top)*float32(rise[i]) }
+	}
+	bid := rises(d.of.Rise(handover.ByBid), top+8, middle-12)
+	concrete := rises(d.of.Rise(handover.ByConcrete), middle+4, foot-16)
 	wide := (d.across(len(at)-1, s.Width) - d.across(0, s.Width)) / float32(len(at)) * 0.7
 	for i := range at {
 		fill := look.Shade(theme.ColorNameSelection)
