@@ -76,7 +76,7 @@ func easy(b block, width float64) bool {
 // others.
 func (d *draft) fillUp(blocks []block) (left []block) {
 	for _, b := range blocks {
-		done := false
+		_, done := b.(nothing)
 		for i := range d.rooms {
 			r := &d.rooms[i]
 			if done || !easy(b, r.Width()) {

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
@@ -136,7 +137,12 @@ func (s *set) boltNotes(b *handover.Bolt, plate string) []string {
 	if s.job.Spec.Place.Bolts.Setting == bars.Wet {
 		set = "bolts set wet, if the inspector agrees"
 	}
-	return []string{what, fmt.Sprintf("%s in concrete, %s up, %s from face", b.Deep().Text(u), b.Projection.Text(u), b.Inset.Text(u)), plate + " plate; " + set}
+	return []string{what, boltSet(b, u), plate + " plate; " + set}
+}
+
+// boltSet says where in the edge a bolt stands.
+func boltSet(b *handover.Bolt, u geometry.Units) string {
+	return fmt.Sprintf("%s in concrete, %s up, %s from face", b.Deep().Text(u), b.Projection.Text(u), b.Inset.Text(u))
 }
 
 // dowelDetail draws a dowel in the joint.

@@ -5,9 +5,9 @@ const (
 	cautionWet    = "Wet cement burns skin and eyes: gloves, boots, eye protection; wash at once."
 	cautionSilica = "Drilling or sawing concrete makes silica dust: wet or vacuum, and respirator (OSHA 29 CFR 1926.1153)."
 	cautionDig    = "Call before you dig (811 in the US)."
-	cautionCaps   = "Cap protruding bars, bolts and stakes (OSHA 29 CFR 1926.701(b))."
-	cautionEdge   = "Keep the truck back from trench edges."
-	cautionLift   = "Lift with two or a machine: long bars, boards and bags strain backs."
+	cautionCaps   = "Cap bars, bolts and stakes."
+	cautionEdge   = "Keep the truck back from trenches."
+	cautionLift   = "Lift bars, boards and bags by two."
 	cautionGlue   = "Adhesive: gloves and air; blow and brush the hole, by its maker's data."
 	cautionDefer  = "Estimating aid only. Local code and a licensed engineer decide."
 )

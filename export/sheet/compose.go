@@ -91,7 +91,16 @@ func (s *set) compose(ctx context.Context) error {
 			rest = append(rest, topic{t.name, blocks})
 		}
 	}
-	s.pack(rest)
+	packed := s.packed(rest)
+	if packed.slight() && wants(stakeOut) { // steel on the first sheets, where that saves one
+		for i, t := range rest {
+			if t.name == steel {
+				rest[i].blocks = s.besideFirst(t.blocks)
+			}
+		}
+		packed = s.packed(rest)
+	}
+	s.draw(packed)
 	return ctx.Err()
 }
 
@@ -134,42 +143,39 @@ func (s *set) together() bool {
 	return len(s.takeoff.Slabs) == 1 || ok && a.scale.Ratio <= readableScale(s.job.Units)
 }
 
-// firstBlocks are what stands beside the first plan, of its slabs.
-func (s *set) firstBlocks(of []takeoff.Slab) []block {
-	var out []block
-	if of[0].Number == s.takeoff.Slabs[0].Number {
-		out = append(out, s.orderLine())
+// firstBlocks are what stands beside the first plan, of its slabs: what the work there
+// needs, with the edge sections in words where they are not drawn there, and what may
+// stand elsewhere.
+func (s *set) firstBlocks(on []plot, of []takeoff.Slab, inWords bool) (needed, more []block) {
+	begins := of[0].Number == s.takeoff.Slabs[0].Number
+	ends := of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number
+	if begins {
+		needed = append(needed, s.orderLine())
 	}
 	if len(of) < len(s.takeoff.Slabs) {
-		out = append(out, keyBlock{title: "Key plan: " + of[0].Name + " is dark", slabs: s.takeoff.Slabs, own: of[0].Number})
+		needed = append(needed, keyBlock{title: "Key plan: " + of[0].Name + " is dark", slabs: s.takeoff.Slabs, own: of[0].Number})
 	} else if len(of) > 1 {
-		out = append(out, s.slabList())
+		needed = append(needed, s.slabList())
 	}
-	out = append(out, s.sectionList(of))
+	needed = append(needed, s.sectionList(of, inWords))
 	for _, slab := range of {
-		out = append(out, s.boltTables(slab)...)
-		out = append(out, s.dowelTables(slab)...)
-		out = append(out, s.doorTable(slab)...)
-		out = append(out, s.squaring(slab)...)
-		out = append(out, s.heightsTable(slab)...)
-		out = append(out, s.setOutTable(slab)...)
-		out = append(out, s.sawCutTable(slab)...)
+		needed = slices.Concat(needed, s.boltTables(slab), s.dowelTables(slab), s.doorTable(slab), s.squaring(slab, on),
+			s.heightsTable(slab), s.setOutTable(slab), s.sawCutTable(slab))
 		if slab.Number != s.takeoff.Slabs[0].Number {
-			out = append(out, s.placeTable(slab))
+			needed = append(needed, s.placeTable(slab))
 		}
 	}
-	if of[0].Number == s.takeoff.Slabs[0].Number {
-		out = append(out, s.edgeSections()...)
-		out = append(out, s.benchmarkList(of[0]))
+	needed = append(needed, s.findingsOn(of, ends))
+	if begins {
+		more = append(s.edgeSections(), s.benchmarkList(of[0]))
 	}
-	last := of[len(of)-1].Number == s.takeoff.Slabs[len(s.takeoff.Slabs)-1].Number
-	if last {
+	if ends {
 		if s.job.Notes != "" {
-			out = append(out, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
+			more = append(more, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 		}
-		out = append(out, s.revisions(), legend(s.layoutLegend()), s.cautions(of))
+		more = append(more, s.cautions(of), s.revisions(), legend(s.layoutLegend()))
 	}
-	return append(out, s.findingsOn(of, last))
+	return needed, more
 }
 
 // orderLine says how much concrete comes.

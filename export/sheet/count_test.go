@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -255,6 +256,53 @@ func TestPartedListsAreNamed(t *testing.T) {
 				t.Errorf("%s: part %d begins %q", name, part, all[:min(2, len(all))])
 			}
 			b = rest.(splitter)
+		}
+	}
+}
+
+// The first sheet alone suffices to stake out, form and set the bolts of a plain job.
+func TestTheFirstSheetSuffices(t *testing.T) {
+	addition := building(24, 20, 2, 16, 19.5, 3)
+	addition.Slabs[0].Outline[2].Joint, addition.Slabs[0].Outline[2].Wall = true, ""
+	for name, j := range map[string]job.Job{"shed": building(10, 8, 3, 3), "garage": building(24, 20, 2, 16, 19.5, 3), "addition": addition} {
+		for _, paper := range []Paper{Letter, Tabloid} {
+			h := handed(t, j)
+			pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			all, u, slab := texts(pages[0]), j.Units, taken(t, h).Slabs[0]
+			lacks := func(has bool, what string, args ...any) {
+				if !has {
+					t.Errorf("%s on %s: the first sheet lacks "+what, append([]any{name, paper.Name}, args...)...)
+				}
+			}
+			said := strings.Join(all, "\n")
+			sec := slab.Plan.Sections[0]
+			lacks(strings.Contains(said, ": "+sec.Name) || strings.Contains(said, "bottom") && strings.Contains(said, "taper"), "the edge section")
+			lacks(strings.Contains(said, "truck loads: "), "the order")
+			lacks(strings.Contains(said, strings.TrimSuffix(cautionDig, ".")), "its cautions")
+			for _, w := range slab.Layout.Walls {
+				for _, b := range w.Bolts {
+					lacks(row(all, b.Mark.String(), b.Along.Text(u), b.Back.Text(u)), "bolt %s", b.Mark)
+				}
+			}
+			for _, d := range slab.Layout.Diagonals {
+				lacks(row(all, fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)) || slices.Contains(all, "diagonal "+d.Length.Text(u)), "diagonal %d–%d", d.I+1, d.J+1)
+			}
+			for i, e := range slab.Plan.Outline {
+				a, b := slab.Plan.Outline.Ends(i)
+				lacks(slices.Contains(all, geometry.Distance(a, b).Text(u)), "side %d", i+1)
+				for _, d := range e.Doors {
+					lacks(slices.Contains(all, d.Width.Text(u)) && slices.Contains(all, d.From.Text(u)), "a door")
+				}
+			}
+			for i, d := range slab.Layout.Dowels {
+				lacks(row(all, fmt.Sprint(i+1), d.Along.Text(u)), "dowel %d", i+1)
+			}
+			for _, c := range slab.Layout.SawCuts {
+				lacks(slices.Contains(all, c.Mark.String()), "saw cut %s", c.Mark)
+			}
 		}
 	}
 }

@@ -21,6 +21,9 @@ type detailBlock struct {
 // there they may stand taller.
 const wideColumn = 100.0
 
+// sectionShort is what a section gets at the feet of columns over its least width, mm.
+const sectionShort = 11.0
+
 // sectionWidth is the least width of a section: narrower, and what stands in it finds no room, mm.
 const sectionWidth = 69.0
 
@@ -73,6 +76,10 @@ func (b detailBlock) layout(width float64) detailLayout {
 		l.said = append(l.said[:len(l.said):len(l.said)], text)
 	}
 	for _, n := range l.said {
+		if last := len(l.notes) - 1; last >= 0 && textWidth(l.notes[last]+"; "+n, sizeFine, false) <= width {
+			l.notes[last] += "; " + n
+			continue
+		}
 		l.notes = append(l.notes, wrap(n, width, sizeFine, false)...)
 	}
 	l.tall = headingTall(b.title, l.head) + float64(len(l.notes))*leading(sizeFine) + l.bounds.Height() + 1

@@ -2,17 +2,21 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 )
 
-// squaring lists what squares the forms of a slab.
-func (s *set) squaring(slab takeoff.Slab) []block {
+// squaring lists what squares the forms of a slab; what is read off its plan is not said
+// again.
+func (s *set) squaring(slab takeoff.Slab, on []plot) []block {
 	u := s.job.Units
 	var out []block
-	if t := slab.Layout.Diagonals; len(t) > 0 {
+	if t := slab.Layout.Diagonals; len(t) > 0 && !s.diagonalsOn(on, slab) {
 		tb := table{title: slab.Called("Square: diagonals"), head: []string{"Corners", "Length"}, right: []bool{false, true}}
 		for _, d := range t {
 			tb.rows = append(tb.rows, []string{fmt.Sprintf("%d–%d", d.I+1, d.J+1), d.Length.Text(u)})
@@ -58,22 +62,38 @@ func placeOn(slab takeoff.Slab, p geometry.Point, u geometry.Units) string {
 	return fmt.Sprintf("%s along %s, %s off", at.X.Text(u), datum.Side(), at.Y.Text(u))
 }
 
-// sectionList says what the letters on the edges stand for.
-func (s *set) sectionList(of []takeoff.Slab) block {
+// sectionList says what the letters on the edges stand for, and how they are shaped
+// where no section is drawn.
+func (s *set) sectionList(of []takeoff.Slab, inWords bool) block {
 	n := notes{title: "Edge sections", size: sizeSmall}
+	if len(s.sections) == 1 && !inWords { // no letter is on the plan
+		return nothing{}
+	}
+	u, shapes := s.job.Units, map[string]string{}
 	for _, slab := range of {
 		on := s.sections.Letters(slab.Number)
 		for _, sec := range slab.Plan.Sections {
 			if l := on[sec.Name]; l != "" {
-				n.items = append(n.items, fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(s.job.Units)))
+				text := fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(u))
+				shapes[text] = ""
+				if inWords && len(sec.Profile) == 0 {
+					shapes[text] = fmt.Sprintf("bottom %s, taper %s", sec.Bottom.Text(u), sec.Taper.Text(u))
+				}
 			}
 		}
 	}
-	if len(n.items) == 0 {
+	if len(shapes) == 0 {
 		return nothing{}
 	}
-	slices.Sort(n.items)
-	n.items = slices.Compact(n.items)
+	for _, text := range slices.Sorted(maps.Keys(shapes)) {
+		n.items = append(n.items, text)
+		if shape := shapes[text]; shape != "" {
+			n.items = append(n.items, shape)
+		}
+	}
+	if i := slices.IndexFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }); i >= 0 && inWords {
+		n.items = append(n.items, "Bolts: "+boltSet(s.sections[i].Bolt, s.job.Units))
+	}
 	return n
 }
 
@@ -96,4 +116,23 @@ func (s *set) doorTable(slab takeoff.Slab) []block {
 		return nil
 	}
 	return []block{tableBlock{table: tb}}
+}
+
+// diagonalsOn tells whether the length of each diagonal of a slab stands on a plan.
+func (s *set) diagonalsOn(on []plot, slab takeoff.Slab) bool {
+	left := map[string]int{}
+	for _, p := range on {
+		for _, it := range p.page.Items {
+			if t, ok := it.(Text); ok && t.Layer == drawing.StakeOut {
+				left[t.Text]++
+			}
+		}
+	}
+	for _, d := range slab.Layout.Diagonals {
+		text := s.say.Say("diagonal " + d.Length.Text(s.job.Units))
+		if left[text]--; left[text] < 0 {
+			return false
+		}
+	}
+	return true
 }

@@ -29,12 +29,11 @@ const usual = 60.0
 // otherWidths are how wide text may be too where that saves a sheet, mm.
 var otherWidths = []float64{50, 75, 100}
 
-// pack sets topics on as few sheets as hold them, in their order: tables and details
+// packed sets topics on as few sheets as hold them, in their order: tables and details
 // fill the places beside the plans. Several ways are tried, the ones that keep what
-// belongs together first; the first with the fewest sheets is drawn.
-func (s *set) pack(topics []topic) {
-	w, h := s.paper.drawn().landscape()
-	g := newGrid(packedArea(w, h))
+// belongs together first; it gives the first with the fewest sheets.
+func (s *set) packed(topics []topic) *packing {
+	g := newGrid(packedArea(s.paper.drawn().landscape()))
 	sized := make([][]sizedBlock, len(topics))
 	for i, t := range topics {
 		for _, b := range t.blocks {
@@ -48,8 +47,8 @@ func (s *set) pack(topics []topic) {
 	for _, scatter := range []bool{false, true} {
 		for _, back := range []int{0, 1, mostSheets} {
 			for _, tallest := range []bool{false, true} {
-				if s.stopped() != nil {
-					return
+				if best != nil && s.stopped() != nil {
+					return best
 				}
 				if best != nil && len(best.sheets) <= least {
 					break
@@ -65,6 +64,21 @@ func (s *set) pack(topics []topic) {
 	if min(least, len(best.sheets)) <= fewMixed {
 		best = s.mix(best, sized, least)
 	}
+	return best
+}
+
+// slight tells whether the last sheet has little on it.
+func (p *packing) slight() bool {
+	if len(p.sheets) < 2 {
+		return false
+	}
+	return p.sheets[len(p.sheets)-1].taken < 0.25*p.area.Width()*p.area.Height()
+}
+
+// draw draws the sheets of a packing.
+func (s *set) draw(best *packing) {
+	w, h := s.paper.drawn().landscape()
+	g := best.grid
 	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
 		b := best.sheets[i]
 		slices.SortFunc(b.topics, func(x, y string) int {

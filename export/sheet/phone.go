@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -54,7 +55,8 @@ input:checked~.drawing svg{width:calc(var(--wide)*5px);max-width:none!important}
 // chapters gives all that the sheets show of the set, in the order of the work, said in
 // its language.
 func (s *set) chapters() []topic {
-	out := []topic{{stakeOut, s.firstBlocks(s.takeoff.Slabs)}, {edges, s.edges()}, {forms, s.forms()}, {ground, s.ground()}, {steel, s.steel()}, {pourDay, s.pour()}}
+	needed, more := s.firstBlocks(nil, s.takeoff.Slabs, false)
+	out := []topic{{stakeOut, slices.Concat(needed, more)}, {edges, s.edges()}, {forms, s.forms()}, {ground, s.ground()}, {steel, s.steel()}, {pourDay, s.pour()}}
 	for i, t := range out {
 		out[i].blocks = s.said(t.blocks)
 	}

@@ -269,7 +269,6 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		name = of[0].Name
 	}
 	first := s.before + len(s.made)
-	left := s.said(s.firstBlocks(of))
 	var sheets []plot
 	var rows []drawing.Row
 	for i, t := range tiles {
@@ -295,7 +294,7 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		sheets = append(sheets, p)
 		rows = append(rows, d.rows...)
 	}
-	left = slices.Insert(left, 0, s.unmarked(rows))
+	left := s.besidePlan(sheets, a.columns, of, s.unmarked(rows))
 	for i, p := range sheets {
 		if len(tiles) > 1 {
 			left = slices.Insert(left, 0, block(keyBlock{s.say.Word("Key plan: sheets of its parts"), of, i, tiles, first + 1}))
@@ -304,6 +303,72 @@ func (s *set) plan(of []takeoff.Slab) []block {
 	}
 	s.firsts = append(s.firsts, sheets...)
 	return left
+}
+
+// suited sets the tables of needed blocks smaller where they would go into no column.
+func suited(needed []block, width float64) []block {
+	large := func(b block) (tableBlock, bool) {
+		t, ok := b.(tableBlock)
+		return t, ok && t.size > sizeSmall
+	}
+	if !slices.ContainsFunc(needed, func(b block) bool { t, ok := large(b); return ok && !easy(t, width) }) {
+		return needed
+	}
+	out := slices.Clone(needed)
+	for i, b := range out {
+		if t, ok := large(b); ok { // all of them, so that they look alike
+			t.size = sizeSmall
+			out[i] = t
+		}
+	}
+	return out
+}
+
+// besidePlan gives what is to stand beside plans, first what is needed there. Where a
+// column is too narrow for the first section, that is drawn where the plan leaves room,
+// or across the feet of the columns if all that is needed goes over it; else the
+// sections are told in words.
+func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked block) []block {
+	wide := columns[0].Width()
+	blocks := func(inWords bool) (needed, more []block) {
+		needed, more = s.firstBlocks(on, of, inWords)
+		return suited(slices.Insert(s.said(needed), 0, unmarked), wide), s.said(more)
+	}
+	needed, more := blocks(false)
+	section := func(b block) bool { d, ok := b.(detailBlock); return ok && d.least == sectionWidth }
+	i := slices.IndexFunc(more, section)
+	if i < 0 || easy(more[i], wide) {
+		return slices.Concat(needed, more)
+	}
+	if len(on) == 1 {
+		g, foot, over := on[0], columns[0], slices.Clone(columns)
+		if g.hasSpare(more[i]) {
+			return slices.Concat(more[i:i+1], needed, more[:i], more[i+1:])
+		}
+		foot.X1 = min(columns[len(columns)-1].X1, foot.X0+sectionWidth+sectionShort)
+		foot.Y1 = foot.Y0 + more[i].height(foot.Width())
+		for k := range over {
+			if over[k].X0 < foot.X1 {
+				over[k].Y0 = foot.Y1 + blockGap
+			}
+		}
+		trial := newDraft("", g.page.Width, g.page.Height)
+		trial.say = g.say
+		at := slices.Concat(needed, s.said([]block{s.cautions(of)}))
+		without := slices.ContainsFunc(trial.fillUp(trial.flow(over, at)), func(b block) bool { return easy(b, wide) }) // the others stand beside the plan anyway
+		if easy(more[i], foot.Width()) && !without {
+			more[i].draw(g.draft, foot.X0, foot.Y1, foot.Width())
+			for _, c := range columns { // what is left beside it
+				if c.X0 < foot.X1 && c.X1-foot.X1-columnGap > 0.6*wide {
+					g.rooms = append(g.rooms, rect{X0: foot.X1 + columnGap, Y0: foot.Y0, X1: c.X1, Y1: foot.Y1})
+				}
+			}
+			copy(columns, over)
+			return slices.Concat(needed, slices.Delete(slices.Clone(more), i, i+1))
+		}
+	}
+	needed, more = blocks(true)
+	return slices.Concat(needed, more)
 }
 
 // window gives what is seen of the plan, on paper: out to the match lines.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"haunchbook.example/geometry"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/plane"
 )
@@ -15,13 +15,6 @@ import (
 func (g plot) spare(blocks []block) (left []block) {
 	filled := newFilled(g.inked())
 	failed := math.Inf(1) // what is so tall or taller finds no room: it only gets less
-	var rings []geometry.Ring
-	for _, t := range g.of {
-		rings = append(rings, t.Plan.Outline.Corners())
-	}
-	on := func(p Point) bool {
-		return slices.ContainsFunc(rings, func(r geometry.Ring) bool { return plane.In(r, g.view.point(p)) })
-	}
 	for _, b := range blocks {
 		if _, empty := b.(nothing); empty {
 			continue
@@ -34,7 +27,7 @@ func (g plot) spare(blocks []block) (left []block) {
 		tall := b.height(width)
 		at, ok := rect{}, false
 		if tall < failed || width > narrowed {
-			at, ok = g.spareFor(filled, width, tall, on)
+			at, ok = g.spareFor(filled, width, tall)
 		}
 		if !ok {
 			left = append(left, b)
@@ -47,6 +40,13 @@ func (g plot) spare(blocks []block) (left []block) {
 		filled.add(rect{X0: at.X0, Y0: bottom, X1: at.X1, Y1: at.Y1}.Box())
 	}
 	return left
+}
+
+// hasSpare tells whether a block finds room there.
+func (g plot) hasSpare(b block) bool {
+	width := spareWidth(b)
+	_, ok := g.spareFor(newFilled(g.inked()), width, b.height(width))
+	return ok
 }
 
 // narrowed is how wide a list is beside a plan, mm.
@@ -69,7 +69,10 @@ func spareWidth(b block) float64 {
 
 // spareFor finds a free rectangle of a size, as high as there is, whose middle is not on
 // a slab.
-func (g plot) spareFor(filled *filled, width, height float64, on func(Point) bool) (rect, bool) {
+func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
+	on := func(p Point) bool {
+		return slices.ContainsFunc(g.of, func(t takeoff.Slab) bool { return plane.In(t.Plan.Outline.Corners(), g.view.point(p)) })
+	}
 	const clear, step = 3.5, 2.0 // mm
 	area := g.paper.Inset(1)
 	best, found := rect{}, false

@@ -961,7 +961,8 @@ def not_blind(d, f):
         "height": any(s.get("top", {}).get("falls") for s in d.slabs()),
     }
     for kind, expected in want.items():
-        on_paper = any(w.startswith("sheet") for k in f.of if k[0] == kind for _, w in f.of[k])
+        kinds_too = (kind, "only section") if kind == "edge section" else (kind,)  # the only one has no letter: it is drawn
+        on_paper = any(w.startswith("sheet") for k in f.of if k[0] in kinds_too for _, w in f.of[k])
         if expected and not on_paper:
             yield "unread." + kind.replace(" ", "-"), "the sheets show none"
     for kind in ("bolt", "plate", "bar", "form", "dowel"):

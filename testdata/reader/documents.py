@@ -491,6 +491,8 @@ def _statement(d, f, p, kind, m, piece, where):
     if kind == "edge section":
         f.say(("edge section", g["mark"], "depth"), L(g["depth"]), where)
         f.text(("edge section", g["mark"], "name"), g["name"], where)
+    elif kind == "section" and not g["mark"]:
+        f.text(("only section", g["name"], "name"), g["name"], where)
     elif kind == "lap":
         for q in p.pieces:
             if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 + 20 <= q.x0 < piece.x0 + 170:  # over the dimension, within the detail
