@@ -1,6 +1,7 @@
 package planview
 
 import (
+	"fmt"
 	"strconv"
 
 	"haunchbook.example/geometry"
@@ -312,7 +313,7 @@ func (m *Maker) sectionLetters() {
 					at = s.From + (s.To-s.From)/4 // its name stands in the middle
 				}
 				m.d.Label(drawing.Label{
-					Layer: drawing.Sections, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Section " + letter, Frame: drawing.InBox,
+					Layer: drawing.Sections, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: fmt.Sprintf("Section, side %d–%d", i+1, (i+1)%len(l)+1), Frame: drawing.InBox,
 					At: geometry.Along(a, b, at), Prefer: inward(a, b), Start: 4, Near: 8, Reach: 30, Weight: markWeight,
 				}, []string{letter})
 			}
