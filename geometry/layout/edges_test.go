@@ -409,3 +409,21 @@ func TestJointsFromSmallHoles(t *testing.T) {
 		t.Errorf("%d cuts right through", through)
 	}
 }
+
+// A drain in the middle of a slab takes no two cuts a foot apart on to one side: its last
+// corner, from which they would leave a strip, takes none, and it is told.
+func TestNoStripBesideADrain(t *testing.T) {
+	p := ring(0, 0, 24, 0, 24, 24, 0, 24)
+	p.Holes = []plan.Hole{{Loop: ring(11.5, 11.5, 11.5, 12.5, 12.5, 12.5, 12.5, 11.5).Outline}}
+	l := lay(t, p, spec(nil))
+	for i, a := range l.SawCuts {
+		for _, b := range l.SawCuts[:i] {
+			if a.A.Y == a.B.Y && b.A.Y == b.B.Y && a.A.Y != b.A.Y && (a.A.Y-b.A.Y).Abs() < 2*foot && max(a.A.X, a.B.X) == max(b.A.X, b.B.X) {
+				t.Errorf("cuts beside each other at %s and %s", a.A.Y.Text(0), b.A.Y.Text(0))
+			}
+		}
+	}
+	if !finds(l, "Panels are rectangles", "No saw cut starts at this inside corner") || len(l.SawCuts) != 4 {
+		t.Errorf("%d cuts, of which %v is told", len(l.SawCuts), l.Findings)
+	}
+}

@@ -67,14 +67,26 @@ def bolts(job):
                     continue
                 deep = float(under.at([x.at[0]], [x.at[1]])[0])
                 tip = long - up
-                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (any(math.dist(p, x.at) < 48 for p in f.places) or w.name + ":" in f.text) for f in job.findings):
+                if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (any(math.dist(p, x.at) < 48 for p in f.places) or tells_of(s, w, f)) for f in job.findings):
                     yield "bolt.in-ground", "%s: bolt %s reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
                 if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
                     yield "bolt.embed", "%s: bolt %s has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
                 near = touch(s, x, d, tip)  # one finding may tell it of a wall's bolts together
                 meets = r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt"
-                if near is not None and near <= 0.005 and not job.told(meets, x.at, 24) and not any(f.says(r"\d+ bolts.*\bbar\b") and w.name + ":" in f.text for f in job.findings):
+                if near is not None and near <= 0.005 and not job.told(meets, x.at, 24) and not any(f.says(r"\d+ bolts.*\bbar\b") and tells_of(s, w, f) for f in job.findings):
                     yield ("bolt.touches" if near > -0.005 else "bolt.meets"), "%s: the shaft of bolt %s is %.3f in clear of a bar" % (name, x.mark, near)
+
+
+def tells_of(s, w, f):
+    """Whether a finding has a place on a wall: one may tell of the bolts of several."""
+    a, b = on_wall(s, w, 0), on_wall(s, w, w.length)
+    l = math.dist(a, b) or 1
+    u = ((b[0] - a[0]) / l, (b[1] - a[1]) / l)
+    for p in f.places:
+        along = (p[0] - a[0]) * u[0] + (p[1] - a[1]) * u[1]
+        if -1 < along < l + 1 and abs(-(p[0] - a[0]) * u[1] + (p[1] - a[1]) * u[0]) < 6:
+            return True
+    return False
 
 
 def touch(s, bolt, d, tip):

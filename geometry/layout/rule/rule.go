@@ -3,6 +3,7 @@
 package rule
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -81,7 +82,7 @@ func (f Finding) Said() string {
 }
 
 // Once gives findings in their order, what is said of several places once for all
-// of them.
+// of them, and what is said of several walls once with the first of them and their number.
 func Once(fs []Finding) []Finding {
 	type said struct {
 		rule Rule
@@ -89,15 +90,21 @@ func Once(fs []Finding) []Finding {
 		text string
 	}
 	at := make(map[said]int, len(fs))
+	walls := make(map[int][]string) // of what was said, those that it is said of
 	out := make([]Finding, 0, len(fs))
 	for _, f := range fs {
-		k := said{f.Rule, f.Severity, f.Text}
+		who, what := wall(f.Text)
+		k := said{f.Rule, f.Severity, what}
 		i, ok := at[k]
 		if !ok {
 			at[k] = len(out)
 			f.Also = slices.Clip(f.Also)
+			walls[len(out)] = []string{who}
 			out = append(out, f)
 			continue
+		}
+		if !slices.Contains(walls[i], who) {
+			walls[i] = append(walls[i], who)
 		}
 		for _, p := range append(f.Also, f.At) {
 			if was := &out[i]; p != was.At && !slices.Contains(was.Also, p) {
@@ -105,5 +112,20 @@ func Once(fs []Finding) []Finding {
 			}
 		}
 	}
+	for i, ws := range walls {
+		if more := len(ws) - 1; more > 0 {
+			_, what := wall(out[i].Text)
+			out[i].Text = fmt.Sprintf("%s and %d more: %s", ws[0], more, what)
+		}
+	}
 	return out
+}
+
+// wall parts a text into the wall that it begins with, such as "Wall W1", and what it says
+// of it; "" where it is of none.
+func wall(text string) (who, what string) {
+	if before, after, ok := strings.Cut(text, ": "); ok && strings.HasPrefix(before, "Wall ") && !strings.ContainsAny(before[len("Wall "):], " .,;") {
+		return before, after
+	}
+	return "", text
 }

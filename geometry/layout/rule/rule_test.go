@@ -19,6 +19,19 @@ func TestOnce(t *testing.T) {
 	}
 }
 
+// What is said of several walls is said once.
+func TestOnceOfWalls(t *testing.T) {
+	of := func(wall string, x geometry.Length) Finding {
+		return Finding{Rule: Rule{Name: "Bolt embedment"}, At: geometry.Point{X: x}, Text: wall + ": the bolt at 8\" is short."}
+	}
+	got := Once([]Finding{of("Wall W1", 1), of("Wall W2", 2), of("Wall W1", 3), of("Wall W2 at 4\" and Wall W3", 4)})
+	one := of("Wall W1 and 1 more", 1)
+	one.Also = []geometry.Point{{X: 2}, {X: 3}}
+	if want := []Finding{one, of("Wall W2 at 4\" and Wall W3", 4)}; !reflect.DeepEqual(got, want) || !reflect.DeepEqual(Once(got), want) {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+}
+
 func TestSeverityIsWritten(t *testing.T) {
 	for _, s := range []Severity{Note, Limit, Severe} {
 		text, err := s.MarshalText()

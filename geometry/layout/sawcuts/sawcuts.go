@@ -189,7 +189,7 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 	out = t.shortened(out, limit)
 	all := laidOut(out, p.limit)
 	for _, c := range t.inside {
-		if j, ok := t.stub(c, all); ok {
+		if j, ok := t.stub(c, all, p.limit); ok {
 			all.add(j)
 		}
 	}

@@ -46,8 +46,9 @@ func (x *laid) touch(p geometry.Point) bool {
 
 // stub gives the cut from the corner where s starts, on along the side before it
 // or back along s, to the first cut or edge it meets: the shorter of the two. It
-// gives none where a cut goes through the corner already.
-func (t *sawing) stub(s slab.Side, cuts *laid) (Cut, bool) {
+// gives none where a cut goes through the corner already, nor from a small hole where
+// it would leave a thin strip: bars across the corner do better.
+func (t *sawing) stub(s slab.Side, cuts *laid, limit float64) (Cut, bool) {
 	if cuts.touch(s.A) {
 		return Cut{}, false
 	}
@@ -77,7 +78,7 @@ func (t *sawing) stub(s slab.Side, cuts *laid) (Cut, bool) {
 			best, found, thin = this, true, slim
 		}
 	}
-	return best, found
+	return best, found && !(thin && t.small(s.Loop, limit))
 }
 
 // thinStrip is how narrow a strip between two cuts is that would crack across.
