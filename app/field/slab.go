@@ -111,6 +111,17 @@ var surveyRows = rows("survey",
 	point("notes[].at", "Place", "Where its text stands: the middle of its left edge."),
 	check("notes[].leader", "With a leader", "A line from it to what it speaks of."),
 	point("notes[].to", "End of the leader", "Where that line ends.").when("leader").unshown("dragged on the plan"),
+	list("shots[]", "shot", "A place of the ground, ready for concrete, whose height was measured.").items(0, 2000),
+	point("shots[].at", "Place", "Where it was shot.").unshown("dragged on the plan"),
+	feet("shots[].height", "Height of the ground", "Over the datum of all heights.").from(-far, far).trade(-500*foot, 500*foot, practice),
+)
+
+var groundRows = rows("ground",
+	part("", "Shooting the ground", "How the ground is measured before the pour, and what a wrong order costs."),
+	feet("instrument", "Height of the instrument", "Over the datum; with it, rod readings are printed, else how far below the top each place lies.").from(-far, far).zero("not known yet"),
+	percent("accuracy", "Concrete known to", "How well the concrete is to be known by shooting the field: the better, the more places.").from(0, 20).trade(0.5, 3, practice).zero("1 %, an own figure"),
+	money("short", "Running short costs", "Once: a truck called again, the crew that waits, the cold joint.").from(0, 1e9).zero("450, an own figure"),
+	money("left", "What is left costs", "A yd³ or m³: paid for, and to be got rid of.").from(0, 1e9).zero("190 a yd³ or 250 a m³, an own figure"),
 )
 
 // fewNotes bounds what stands on a drawing.

@@ -17,7 +17,7 @@ const (
 // all lists the groups of rows in the order of the work.
 func all() [][]Row {
 	return [][]Row{
-		jobRows, slabRows, surveyRows,
+		jobRows, slabRows, surveyRows, groundRows,
 		specRows, mixRows, orderRows, baseRows,
 		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
 		pourRows, weatherRows, crewRows, truckRows, reachRows,

@@ -51,6 +51,7 @@ type Handover struct {
 	sideBySide part[[]estimate.Outcome]
 	day        part[pour.Day]
 	heights    part[Heights]
+	ground     part[Ground]
 }
 
 // drawn is what depends on the slabs, the specification and the units alone.

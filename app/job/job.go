@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/pour"
+	"haunchbook.example/app/shoot"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -34,6 +35,7 @@ type Job struct {
 	Units    geometry.Units `json:"units"`
 	Slabs    []plan.Plan    `json:"slabs"` // at least one, which may be blank
 	Survey   plan.Survey    `json:"survey,omitzero"`
+	Ground   shoot.Spec     `json:"ground,omitzero"`
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
 	Price    estimate.Spec  `json:"price"`
@@ -107,7 +109,7 @@ func Read(r io.Reader) (Job, error) {
 
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
-	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units),
+	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units), field.Check("ground", j.Ground, j.Units),
 		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("sketch", j.Sketch, j.Units))
 }
 

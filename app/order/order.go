@@ -13,35 +13,29 @@ import (
 	"haunchbook.example/geometry/ground"
 )
 
-// Spec is what running short and having some left cost; 0 for the program's own figures.
-type Spec struct {
-	Short decimal.Decimal `json:"short,omitzero"` // once: a second call, the crew waiting, the cold joint
-	Left  decimal.Decimal `json:"left,omitzero"`  // of each yd³ or m³ that is left, with getting rid of it
-}
-
 // Own figures: no source. A truck called again comes as a short load and keeps a crew
 // waiting for an hour or more; what is left is paid for and has to be washed out.
 const (
-	ownShort     = 450
-	ownLeft      = 190 // a yd³
-	ownLeftMetre = 250 // a m³
+	ownShort      = 450
+	ownLeft       = 190 // a yd³
+	ownLeftMetric = 250 // a m³
 )
 
-// Costs gives what running short costs and what each unit left does, with the program's own
-// figures where there are no others.
-func (s Spec) Costs(metric bool) (short, left float64) {
-	short, left = s.Short.InexactFloat64(), s.Left.InexactFloat64()
-	if !s.Short.IsPositive() {
-		short = ownShort
+// Costs gives what running short costs and what each unit left does: what is given, and for
+// 0 the program's own figures.
+func Costs(short, left decimal.Decimal, metric bool) (once, each float64) {
+	once, each = short.InexactFloat64(), left.InexactFloat64()
+	if !short.IsPositive() {
+		once = ownShort
 	}
 	switch {
-	case s.Left.IsPositive():
+	case left.IsPositive():
 	case metric:
-		left = ownLeftMetre
+		each = ownLeftMetric
 	default:
-		left = ownLeft
+		each = ownLeft
 	}
-	return short, left
+	return once, each
 }
 
 // Shares that are needed beyond the volume that is to be filled, each between two ends and
@@ -178,4 +172,18 @@ func Decide(n Need, step, percent decimal.Decimal, short, left float64) Decision
 		}
 	}
 	return d
+}
+
+// Note says what is special about a choice: that it costs least, or is that of the
+// percentage.
+func (d Decision) Note(i int) string {
+	switch {
+	case i == d.Best && i == d.Percent:
+		return "costs least, by percent"
+	case i == d.Best:
+		return "costs least"
+	case i == d.Percent:
+		return "by percent"
+	}
+	return ""
 }

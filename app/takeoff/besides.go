@@ -91,6 +91,9 @@ var unitSize = map[Unit]float64{
 	Pounds: pound, Kilograms: 1, Tons: ton, Tonnes: 1000, Each: 1, FluidOunces: ounceFl, Millilitres: 1e-6,
 }
 
+// SI gives a unit in SI units.
+func (u Unit) SI() float64 { return unitSize[u] }
+
 // boards adds up a number of the boards along every edge.
 func (b *builder) boards(of func(Slab, forms.Form) float64) float64 {
 	return b.sum(func(s Slab) float64 {

@@ -94,7 +94,7 @@ func (d *desk) ShowField(root string) bool {
 	case "spec":
 		d.w.pages.home()
 		d.w.side.tab(specTab)
-	case "pour":
+	case "pour", "ground":
 		d.w.pages.turn(pourPage)
 	case "price":
 		d.w.pages.turn(pricePage)

@@ -247,7 +247,7 @@ func read(file string, stdin io.Reader) (job.Job, error) {
 var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "materials.xlsx", "takeoff.json", "phone.html"}
 
 // askedFor are the files that are written only where they are named.
-var askedFor = []string{"how-deep.pdf", "tables.zip"}
+var askedFor = []string{"how-deep.pdf", "shots.pdf", "tables.zip"}
 
 // write writes the named files, all together or none.
 func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
@@ -256,6 +256,7 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		"layout.pdf":   func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":      func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
 		"how-deep.pdf": func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
+		"shots.pdf":    func(w io.Writer) error { return sheet.WriteShots(ctx, w, h, o) },
 		"phone.html":   func(w io.Writer) error { return sheet.WritePhone(ctx, w, h, o) },
 		"tables.zip":   func(w io.Writer) error { return sheet.WriteTables(ctx, w, h, o) },
 		"layout.svg": func(w io.Writer) error {

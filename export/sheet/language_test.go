@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/geometry"
@@ -55,7 +56,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 		unknown := map[string]string{}
 		for _, c := range spoken(t) {
 			h := handed(t, c.job)
-			for _, key := range orderUnknown(t, l, h) {
+			for _, key := range append(orderUnknown(t, l, h), shotsUnknown(t, l, h)...) {
 				unknown[key] = c.name
 			}
 			for _, key := range phoneUnknown(t, l, h) {
@@ -105,6 +106,51 @@ func phoneUnknown(t *testing.T, l language.Language, h *handover.Handover) []str
 	}
 	(&phone{set: all[0], Buffer: &bytes.Buffer{}}).write()
 	return all[0].say.Unknown()
+}
+
+// shotsUnknown gives the keys of the pages of shots that a language lacks, with and
+// without shots.
+func shotsUnknown(t *testing.T, l language.Language, h *handover.Handover) (out []string) {
+	t.Helper()
+	for _, with := range []bool{false, true} {
+		j := h.Job()
+		if j.Ground.Instrument = 0; with {
+			j = shot(t, h)
+		}
+		h := handed(t, j)
+		s, err := newSet(t.Context(), h, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		g, err := h.Ground(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.say = l.Speaker(own(j, Options{}))
+		s.shotPages(g)
+		out = append(out, s.say.Unknown()...)
+	}
+	return out
+}
+
+// shot gives a job with the field of its slabs shot, half an inch high here and there.
+func shot(t *testing.T, h *handover.Handover) job.Job {
+	t.Helper()
+	g, err := h.Ground(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := h.Job()
+	j.Ground.Instrument = 5 * geometry.Foot
+	j.Survey.Shots = nil
+	for _, s := range g.Slabs {
+		for i, w := range s.Wanted {
+			if w.What == "field" {
+				j.Survey.Shots = append(j.Survey.Shots, plan.Shot{At: w.At, Height: w.Height + geometry.Length(i%3)*geometry.Inch/2})
+			}
+		}
+	}
+	return j
 }
 
 // spokenFew are some of them, of which all that is drawn is looked at.

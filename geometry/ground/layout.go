@@ -196,7 +196,9 @@ func (l *laying) rows(g plane.Region, step geometry.Length) []geometry.Point {
 			if r%2 == 1 {
 				c = int(nx) - 1 - c
 			}
-			p := frame.Out(plane.Vec{X: box.MinX + (float64(c)+0.5)*(box.MaxX-box.MinX)/nx, Y: box.MinY + (float64(r)+0.5)*(box.MaxY-box.MinY)/ny})
+			// To the inch, as it is taped.
+			whole := func(m float64) float64 { return geometry.FromMeters(m).Round(geometry.Inch).Meters() }
+			p := frame.Out(plane.Vec{X: whole(box.MinX + (float64(c)+0.5)*(box.MaxX-box.MinX)/nx), Y: whole(box.MinY + (float64(r)+0.5)*(box.MaxY-box.MinY)/ny)})
 			if sides.Contains(p) {
 				out = append(out, p)
 			}

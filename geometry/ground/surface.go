@@ -43,6 +43,25 @@ func (m Mesh) Beyond(values []float64, level float64, below bool) (volume, area 
 	return volume, area
 }
 
+// Above gives the parts of a mesh over which a surface lies above a level.
+func (m Mesh) Above(values []float64, level float64) []geometry.Ring {
+	var out []geometry.Ring
+	for _, t := range m.Triangles {
+		p, f, ok := m.plane(t, values)
+		if !ok {
+			continue
+		}
+		if part := plane.Clip(nil, p[:], f.Plus(-level)); len(part) > 2 {
+			frame, ring := plane.NewFrame(m.Points[0], 0), geometry.Ring{}
+			for _, v := range part {
+				ring = append(ring, frame.Out(v))
+			}
+			out = append(out, ring)
+		}
+	}
+	return out
+}
+
 // plane gives a triangle in meters from the mesh's first point, and the plane over it;
 // false for one without area.
 func (m Mesh) plane(t [3]int, values []float64) (p [3]plane.Vec, f plane.Linear, ok bool) {

@@ -26,6 +26,7 @@ func full() Site {
 		North:      North{Known: true, Turn: 20},
 		Benchmarks: []Benchmark{{Name: "BM 1", At: geometry.Point{X: -9 * foot}}},
 		Notes:      []Note{{Text: "plain", At: geometry.Point{Y: -9 * foot}}, {Text: "led", At: geometry.Point{Y: -5 * foot}, Leader: true, To: geometry.Point{X: foot}}},
+		Shots:      []Shot{{At: geometry.Point{X: 5 * foot, Y: 5 * foot}, Height: -foot}},
 	}}
 }
 

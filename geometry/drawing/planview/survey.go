@@ -25,6 +25,11 @@ func (m *Maker) survey() {
 			}, m.lines)
 		}
 	}
+	if m.on(drawing.Survey) && m.o.Screen {
+		for _, s := range m.in.Survey.Shots {
+			m.d.Mark(drawing.Pencil{Layer: drawing.Survey, Style: drawing.SurveyLine}, drawing.WetPad, s.At, geometry.Point{})
+		}
+	}
 	if m.on(drawing.Notes) {
 		for i := range m.in.Survey.Notes {
 			m.note(&m.in.Survey.Notes[i])

@@ -24,6 +24,7 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/pages/ground"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -40,7 +41,7 @@ type Frame interface {
 	Faults() plan.Faults
 	Handover() (h *handover.Handover, stale bool)
 	ChangePour(label string, change func(*pour.Spec)) error
-	Refresh()
+	ground.Frame
 }
 
 // Page is the page.
@@ -62,6 +63,7 @@ type Page struct {
 	bays     *fyne.Container
 	weather  *weather
 	cure     *fyne.Container
+	ground   *ground.Panel
 	shown    *fyne.Container // hidden until there is a day
 	ordered  job.Job         // of the order shown
 	form     *form.Form
@@ -89,10 +91,11 @@ func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 		}))
 	}
 	p.timeline = newTimeline()
+	p.ground = ground.New(f, s)
 	p.shown = container.NewVBox(
 		p.timeline.chart,
 		p.findings,
-		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order,
+		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order, p.ground.Box,
 		form.Title("Trucks"), p.loads, cautions("Before the truck", "Chute and pump", "Backing up"),
 		form.Title("Lanes, bays and wet pads"), p.picture,
 		form.Caption("Bays are numbered in the order they are placed, with the concrete used by their end and the bolts to set. WP: wet pad, with its height where the top falls; between pads, and from pads to forms, the crew strikes wet screeds. TR: truck or pump, with its reach."),
@@ -143,6 +146,7 @@ func (p *Page) Update() {
 	form.Seen(p.shown, p.ready && p.failed == nil && !blank)
 	p.form.Sync()
 	p.weather.sync()
+	p.ground.Update()
 }
 
 func (p *Page) ask(h *handover.Handover) {

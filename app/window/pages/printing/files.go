@@ -79,6 +79,11 @@ var outputs = []output{
 	{"tables.zip", "Every table (CSV, in a ZIP archive)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteTables(ctx, w, s.Handover, s.options())
 	}, nil},
+	{"shots.pdf", "Where to shoot the ground, and what the shots say (PDF)", false, func(ctx context.Context, w io.Writer, s source) error {
+		return sheet.WriteShots(ctx, w, s.Handover, s.options())
+	}, func(ctx context.Context, s source) ([]sheet.Page, error) {
+		return sheet.ShotPages(ctx, s.Handover, s.options())
+	}},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		l, err := sheet.LayOut(ctx, s.Handover)
 		if err != nil {

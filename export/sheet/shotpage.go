@@ -1,0 +1,321 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"math"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/language"
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+)
+
+// WriteShots writes the pages to shoot the ground by before the pour: where, what the rod
+// should read, and a blank for what it does; the yards that are still wanted near the end;
+// and where shots were taken, the map of the ground and the order that follows.
+func WriteShots(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+	pages, err := ShotPages(ctx, h, o)
+	if err != nil {
+		return err
+	}
+	return writePDF(ctx, w, "Shots "+h.Job().Name, pages, o)
+}
+
+// ShotPages gives the pages that WriteShots writes.
+func ShotPages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
+	in := o.Languages
+	if len(in) == 0 {
+		in = []language.Language{language.English}
+	}
+	g, err := h.Ground(ctx)
+	if err != nil {
+		return nil, err
+	}
+	var out []Page
+	for _, l := range in {
+		s, err := newSet(ctx, h, o)
+		if err != nil {
+			return nil, err
+		}
+		s.say = l.Speaker(own(s.job, o))
+		out = append(out, s.shotPages(g)...)
+	}
+	return out, nil
+}
+
+// shooting is the pages of shots in the making.
+type shooting struct {
+	*set
+	of    handover.Ground
+	paper Paper
+	r     rect
+	pages []*draft
+	top   float64 // of what is free on the last page
+}
+
+func (s *set) shotPages(g handover.Ground) []Page {
+	p := &shooting{set: s, of: g}
+	p.paper, p.r = letter(s.job, s.options)
+	for i, slab := range g.Slabs {
+		p.turn("Shots")
+		p.toShoot(slab, i == 0)
+	}
+	p.lastLoad()
+	if g.Shot {
+		for _, slab := range g.Slabs {
+			if len(slab.Taken) > 0 {
+				p.turn("Ground")
+				p.ground(slab)
+			}
+		}
+		p.decision()
+	}
+	out := make([]Page, len(p.pages))
+	for i, d := range p.pages {
+		d.writeRight(p.r.X1, p.r.Y0-4, sizeFine, false, fmt.Sprintf("%d / %d", i+1, len(p.pages)))
+		out[i] = d.finish()
+	}
+	return out
+}
+
+// turn begins a page.
+func (p *shooting) turn(title string) *draft {
+	d := newDraft(p.say.Word(title), p.paper.Width, p.paper.Height)
+	p.pages = append(p.pages, d)
+	y := p.r.Y1 - 5
+	d.write(p.r.X0, y, sizeTitle, true, p.say.Word(title))
+	d.writeRight(p.r.X1, y, sizeBody, true, shorten(p.job.Name, p.r.Width()-40, sizeBody, true))
+	d.writeRight(p.r.X1, y-4.5, sizeSmall, false, shorten(p.job.Site, p.r.Width()-40, sizeSmall, false))
+	d.line(Notes, penHeavy, Point{X: p.r.X0, Y: y - 7}, Point{X: p.r.X1, Y: y - 7})
+	p.top = y - 10
+	return d
+}
+
+func (p *shooting) page() *draft { return p.pages[len(p.pages)-1] }
+
+// tell writes paragraphs.
+func (p *shooting) tell(texts ...string) {
+	for _, t := range texts {
+		p.top = p.page().paragraph(p.r.X0, p.top, p.r.Width(), sizeSmall, false, p.say.Say(t)) - 1
+	}
+}
+
+// put sets a table, going on over pages.
+func (p *shooting) put(title string, t table, groups int) {
+	t.title, t.head = p.say.Say(t.title), p.words(t.head)
+	for i, r := range t.rows {
+		t.rows[i] = p.say.Each(r)
+	}
+	for len(t.rows) > 0 {
+		room := int((p.top - p.r.Y0 - titleSkip - 2*t.rowHeight()) / t.rowHeight())
+		if room < 3 {
+			p.turn(title)
+			continue
+		}
+		part := t
+		part.rows = t.rows[:min(len(t.rows), room*groups)]
+		t.rows = t.rows[len(part.rows):]
+		if groups > 1 {
+			part = part.folded(groups)
+		}
+		p.top = p.page().table(p.r.X0, p.top, p.r.Width(), part) - 3
+	}
+}
+
+// plan draws a slab in what room is left down to a height, and gives how.
+func (p *shooting) plan(slab handover.SlabGround, tall float64) View {
+	d := p.page()
+	of := p.slabOf(slab)
+	lo, hi := of.Plan.Outline.Corners().Bounds()
+	room := rect{X0: p.r.X0 + 4, X1: p.r.X1 - 4, Y1: p.top - 3, Y0: p.top - tall}
+	scale := math.Min(room.Width()/(hi.X-lo.X).Meters(), (room.Y1-room.Y0)/(hi.Y-lo.Y).Meters()) // mm a m
+	v := viewOf(Scale{Ratio: 1000 / scale}, lo, hi, room)
+	for _, l := range of.Solid.Ridges() {
+		d.line(Notes, penHatch, v.at(l.A), v.at(l.B))
+	}
+	for _, loop := range of.Plan.Loops() {
+		var ring []Point
+		for _, c := range loop.Corners() {
+			ring = append(ring, v.at(c))
+		}
+		d.line(Notes, penHeavy, append(ring, ring[0])...)
+	}
+	datum := v.at(slab.Datum.At())
+	d.circle(Notes, penRule, black, datum, 1.3)
+	p.top = room.Y0 - 3
+	return v
+}
+
+// spot marks a place with a text beside it, on the side of the slab's middle.
+func (p *shooting) spot(v View, at Point, slab handover.SlabGround, text string, bold bool) {
+	d := p.page()
+	lo, hi := p.slabOf(slab).Plan.Outline.Corners().Bounds()
+	mid := v.at(lo).Add(v.at(hi)).Times(0.5)
+	d.circle(Notes, penRule, black, at, 0.4)
+	x, y := at.X+0.8, at.Y+0.5
+	if at.X > mid.X {
+		x = at.X - 0.8 - textWidth(text, sizeFine-1, bold)
+	}
+	if at.Y > mid.Y {
+		y = at.Y - 0.5 - capHeight*(sizeFine-1)*mmPerPoint
+	}
+	d.write(x, y, sizeFine-1, bold, text)
+}
+
+func (p *shooting) slabOf(g handover.SlabGround) takeoff.Slab {
+	for _, s := range p.takeoff.Slabs {
+		if s.Number == g.Slab {
+			return s
+		}
+	}
+	return takeoff.Slab{}
+}
+
+// toShoot is where to shoot a slab.
+func (p *shooting) toShoot(slab handover.SlabGround, first bool) {
+	u := p.job.Units
+	if len(p.of.Slabs) > 1 {
+		p.tell(slab.Name + ".")
+	}
+	set := p.job.Ground.Instrument
+	wants := "Below top"
+	switch {
+	case !first:
+	case set != 0:
+		p.tell(fmt.Sprintf("The instrument stands %s over the datum; the rod should read what is wanted.", set.Text(u)))
+	default:
+		p.tell("Read the rod on the finished height of the lowest place of the top, as on a form that is set: ________. There, the rod should read that and what is given as below the top.")
+	}
+	if set != 0 {
+		wants = "Wanted"
+	}
+	if first {
+		p.tell("Shoot the ground as it is ready for concrete, in this order. Where the rod reads less, the ground stands too high: the slab gets thin there. Where the instrument is moved, read the same place before and after.")
+	}
+	v := p.plan(slab, 92)
+	t := table{head: []string{"No.", "Where", "Along " + slab.Datum.Side(), "Square off", wants, "Read"}, right: []bool{true, false, true, true, true, false}}
+	for _, w := range slab.Wanted {
+		at := v.at(w.At)
+		p.spot(v, at, slab, fmt.Sprint(w.Number), false)
+		q := slab.Datum.Of(w.At)
+		t.rows = append(t.rows, []string{fmt.Sprint(w.Number), w.What, q.X.Text(u), q.Y.Text(u), w.Read.Text(u), "________"})
+	}
+	p.tell("Places are measured from " + slab.Datum.Name() + ", marked on the plan, along side " + slab.Datum.Side() + " and square off it.")
+	p.put("Shots", t, 2)
+}
+
+// lastLoad is the table to call the last load by.
+func (p *shooting) lastLoad() {
+	l, u := p.of.Last, p.job.Units
+	t := table{title: fmt.Sprintf("What is left to fill, in %s", l.Unit), head: []string{"Area, " + string(l.AreaUnit)}, right: []bool{true}}
+	for _, d := range l.Depths {
+		t.head, t.right = append(t.head, d.Text(u)), append(t.right, true)
+	}
+	for i, a := range l.Areas {
+		row := []string{fmt.Sprint(a)}
+		for _, v := range l.Wanted[i] {
+			row = append(row, fmt.Sprintf("%.2f", v))
+		}
+		t.rows = append(t.rows, row)
+	}
+	if p.top-p.r.Y0 < float64(len(t.rows)+4)*t.rowHeight()+14 {
+		p.turn("Shots")
+	}
+	p.put("Shots", t, 1)
+	p.tell("Measure what is left before the last load is called: its area, and its depth from the top to the ground. With 3 % for yield and spill; what is in the truck comes off.")
+}
+
+// contourStep is how far contours lie apart.
+func contourStep(u geometry.Units) geometry.Length {
+	if u == geometry.Millimeters {
+		return 5 * geometry.Millimeter
+	}
+	return geometry.Inch / 4
+}
+
+// ground is the map of what was shot on a slab.
+func (p *shooting) ground(slab handover.SlabGround) {
+	u, d := p.job.Units, p.page()
+	if len(p.of.Slabs) > 1 {
+		p.tell(slab.Name + ".")
+	}
+	step := contourStep(u)
+	p.tell(fmt.Sprintf("How far the ground lies above the plan (+, thin) or below it (–, fat), by shots. Contours each %s; gray where the slab gets thinner than the plan by more than %s.", step.Text(u), handover.ThinAverage.Text(u)))
+	y := p.top
+	v := p.plan(slab, 120)
+	for _, z := range slab.Surface.Zones {
+		if !z.Known {
+			continue
+		}
+		for _, part := range z.Mesh.Above(z.Off, handover.ThinAverage.Meters()) {
+			var ring []Point
+			for _, q := range part {
+				ring = append(ring, v.at(q))
+			}
+			d.fill(Notes, pale, ring...)
+		}
+		for k := -12; k <= 12; k++ {
+			pen := penHatch
+			if k == 0 {
+				pen = penRule
+			}
+			for _, l := range z.Mesh.Contour(z.Off, (geometry.Length(k) * step).Meters()) {
+				d.line(Notes, pen, v.at(l[0]), v.at(l[1]))
+			}
+		}
+	}
+	p.top, y = y, p.top
+	p.plan(slab, 120)
+	p.top = y
+	for _, s := range slab.Taken {
+		at := v.at(s.At)
+		p.spot(v, at, slab, signedText(s.Off, u), s.Off > handover.ThinSingle)
+	}
+	g := slab.Surface
+	in := func(m3 float64) string { return fmt.Sprintf("%.2f %s", m3/p.of.Unit.SI(), p.of.Unit) }
+	p.tell(fmt.Sprintf("Concrete by the plan %s; down to the ground %s, give or take %s.", in(g.Plan), in(g.Need.Mean), in(1.645*g.Need.Error)))
+	p.tell(fmt.Sprintf("Ground to cut where it is high %s; to fill where it is low %s, in %d wheelbarrows.", in(g.Cut), in(g.Fill), int(math.Ceil((g.Cut+g.Fill)/wheelbarrow))))
+	p.tell(fmt.Sprintf("%.0f %% of the area gets thinner by more than %s, %.0f %% thicker by more than that. The ground lies %s off on average.", 100*g.ThinArea/g.Area, handover.ThinAverage.Text(u), 100*g.FatArea/g.Area, signedText(geometry.FromMeters(g.Mean), u)))
+	if g.Unshot > 0 {
+		p.tell(fmt.Sprintf("Of %.0f %% of the area nothing was shot: there the plan holds.", 100*g.Unshot/g.Area))
+	}
+	p.tell("Tolerance of the thickness: 3/8 in on average, 3/4 in at one place, downward only (ACI 117-10, 4.5.4).")
+}
+
+// wheelbarrow is what one takes: 3 ft³, common practice, no source.
+const wheelbarrow = 3 * 0.3048 * 0.3048 * 0.3048
+
+func signedText(l geometry.Length, u geometry.Units) string {
+	if u == geometry.FeetInches {
+		l = l.Round(geometry.Sixteenth)
+	} else {
+		l = l.Round(geometry.Millimeter)
+	}
+	switch {
+	case l > 0:
+		return "+" + l.Text(u)
+	case l < 0:
+		return "–" + (-l).Text(u)
+	}
+	return "0"
+}
+
+// decision is the table of what to order.
+func (p *shooting) decision() {
+	d := p.of.Decision
+	t := table{title: "What to order", head: []string{"Order, " + string(p.of.Unit), "Runs short, of 100 pours", "Left over on average", "Costs on average", ""}, right: []bool{true, true, true, true, false}}
+	for i, c := range d.Choices {
+		if c.Short < 0.0005 && i > d.Best+2 && i != d.Percent {
+			continue
+		}
+		t.rows = append(t.rows, []string{c.Amount.String(), fmt.Sprintf("%.1f", 100*c.Short), fmt.Sprintf("%.2f", c.Left), fmt.Sprintf("%.0f", c.Cost), d.Note(i)})
+	}
+	if p.top-p.r.Y0 < float64(len(t.rows)+6)*t.rowHeight() {
+		p.turn("Ground")
+	}
+	p.put("Ground", t, 1)
+	p.tell(fmt.Sprintf("Needed with 90 %%: %.2f to %.2f %s, with up to 2 %% of yield (NRMCA CIP 8) and 1 %% of spill (own figure).", d.Low, d.High, p.of.Unit),
+		fmt.Sprintf("Running short is taken to cost %.0f once, what is left %.0f a %s, besides the concrete that goes in.", d.Short, d.Each, p.of.Unit))
+}
