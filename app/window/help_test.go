@@ -54,7 +54,7 @@ func TestHelpOfEachPage(t *testing.T) {
 func TestAbout(t *testing.T) {
 	w := open(t, Options{Job: hands.Demo(t)})
 	w.showAbout()
-	over(t, w).Reads("About Haunchbook", job.Program(), "DejaVu Sans Condensed", "are invented")
+	over(t, w).Reads("About Haunchbook", job.Program(), "DejaVu Sans Condensed", "are invented", "go.etcd.io/bbolt")
 }
 
 // Until something was printed, the status line says what to do next.

@@ -3,8 +3,10 @@ package window
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	resources "fyne.io/fyne/v2/storage"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/tool"
@@ -88,19 +90,35 @@ func (w *Window) openFromBook(id storage.ID) {
 
 // openFile reads a job file into the book.
 func (w *Window) openFile() {
-	form.OpenFile(w.win, w.sayError, []string{".json"}, func(r fyne.URIReadCloser) {
-		defer r.Close()
-		j, err := job.Read(r)
-		var faults plan.Faults
-		if err != nil && !errors.As(err, &faults) {
-			w.say(r.URI().Name() + ": " + err.Error())
-			return
-		}
-		w.leave(func() {
-			w.display(j, 0)
-			w.tell("Opened " + r.URI().Name())
-		})
+	form.OpenFile(w.win, w.sayError, []string{".json"}, w.readFile)
+}
+
+func (w *Window) readFile(r fyne.URIReadCloser) {
+	defer r.Close()
+	j, err := job.Read(r)
+	var faults plan.Faults
+	if err != nil && !errors.As(err, &faults) {
+		w.say(r.URI().Name() + ": " + err.Error())
+		return
+	}
+	w.leave(func() {
+		w.display(j, 0)
+		w.tell("Opened " + r.URI().Name())
 	})
+}
+
+// dropped opens a job file that was dropped on the window, or draws over a picture.
+func (w *Window) dropped(files []fyne.URI) {
+	if len(files) != 1 || !strings.EqualFold(files[0].Extension(), ".json") {
+		w.side.sketch.Dropped(files)
+		return
+	}
+	r, err := resources.Reader(files[0])
+	if err != nil {
+		w.sayError(err)
+		return
+	}
+	w.readFile(r)
 }
 
 // saveFile writes the job as a file.

@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/assets/notices"
 )
 
 // openList shows a thing below a button until something else is clicked, or it is
@@ -114,14 +115,15 @@ func (w *Window) showHelp() {
 
 // showAbout says which program this is, and whose work is in it.
 func (w *Window) showAbout() {
-	w.showText("About Haunchbook", [][2]string{
+	w.showText("About Haunchbook", append([][2]string{
 		{"Haunchbook", "Estimates and lays out concrete slabs with thickened edges."},
 		{"Version", job.Build()},
 		{"Typeface", "DejaVu Sans Condensed; its license lies beside it in the source, assets/fonts."},
 		{"PDF pages", "Drawn by PDFium (Apache 2.0), which runs in wazero (Apache 2.0), by way of go-pdfium (MIT)."},
 		{"Jobs", "The sample job, its prices and its people are invented."},
 		{"Use", "An estimate: local code and a licensed professional decide."},
-	})
+		{"Linked into it; haunchsheet -notices prints the texts of these licenses", ""},
+	}, notices.List()...))
 }
 
 // showKeys shows the shortcut sheet.

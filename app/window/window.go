@@ -172,13 +172,16 @@ func (w *Window) connect() {
 			w.plan.TypedRune(r)
 		}
 	})
-	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.side.sketch.Dropped(files) })
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.dropped(files) })
 	w.win.SetCloseIntercept(w.close)
 }
 
 // Show shows the window.
 func (w *Window) Show() {
+	title := w.win.Title()
+	w.win.SetTitle("Haunchbook") // the class of an X11 window is its first title, which the desktop entry names
 	w.win.Show()
+	w.win.SetTitle(title)
 	w.win.Canvas().Focus(w.plan)
 	w.warnOfCopies()
 	w.watch()

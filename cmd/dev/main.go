@@ -6,6 +6,7 @@
 //	go run ./cmd/dev bench   the benchmarks
 //	go run ./cmd/dev check   what goes through more than a test has time for;
 //	                         check NAME for one of them
+//	go run ./cmd/dev notices collect the licenses of what is linked
 //
 // With -n it says what it would do and does nothing. It installs through the
 // system's own package manager (apt, dnf, pacman, brew, winget), says first what
@@ -23,6 +24,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 )
 
 const usage = `usage: go run ./cmd/dev [-n] COMMAND
@@ -33,6 +35,7 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
   bench   run the benchmarks
   check   run what goes through more than a test has time for, all of it or
           what is named: documents, placed
+  notices collect the licenses of what is linked into assets/notices
 
   -n      say what would be done, and do nothing
 `
@@ -71,6 +74,8 @@ func dev(args []string, stdout, stderr io.Writer) int {
 
 var errHelp = fmt.Errorf("help asked for")
 
+var commands = []string{"run", "test", "bench", "check", "notices"}
+
 // call is what the command line asks for.
 type call struct {
 	command string
@@ -89,8 +94,8 @@ func parse(args []string) (call, error) {
 			c.dry = true
 		case c.command == "check":
 			c.checks = append(c.checks, a)
-		case !slices.Contains([]string{"run", "test", "bench", "check"}, a):
-			return call{}, fmt.Errorf("%q is neither run, test, bench, check nor -n", a)
+		case !slices.Contains(commands, a):
+			return call{}, fmt.Errorf("%q is none of %s and -n", a, strings.Join(commands, ", "))
 		case c.command != "":
 			return call{}, fmt.Errorf("one command at a time, not %s and %s", c.command, a)
 		default:

@@ -39,6 +39,8 @@ func (r *runner) do(c call, sys system) error {
 		steps, needs = testSteps(), join(needs, windowNeeds, toolNeeds)
 	case "bench":
 		steps, needs = benchSteps(), join(needs, referenceNeeds())
+	case "notices":
+		steps = []step{{name: "the licenses of what is linked", inside: writeNotices}}
 	case "check":
 		var err error
 		if steps, err = checkSteps(c.checks); err != nil {
@@ -162,6 +164,9 @@ func (r *runner) runAll(steps []step) error {
 	}
 	if summary.Len() > 0 && len(steps) > 2 {
 		r.say("\n%s", strings.TrimRight(summary.String(), "\n"))
+	}
+	if len(failed) > 0 && len(steps) <= 2 {
+		return errors.New(strings.TrimSpace(summary.String())) // of few steps there is no other account
 	}
 	if len(failed) > 0 {
 		return fmt.Errorf("failed: %s", strings.Join(failed, ", "))

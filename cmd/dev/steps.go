@@ -39,6 +39,7 @@ func (c command) with(env ...string) command {
 func testSteps() []step {
 	return []step{
 		{name: "gofmt", inside: func(r *runner) error { return checkFormat(r.root) }},
+		{name: "licenses of what is linked", inside: checkNotices},
 		{name: "vet without C", command: goTool("vet", headless, "./...").with(withoutC...)},
 		{name: "build dev for Windows", command: goTool("build", "-o", os.DevNull, "./cmd/dev").with("CGO_ENABLED=0", "GOOS=windows")},
 		{name: "build dev for macOS", command: goTool("build", "-o", os.DevNull, "./cmd/dev").with("CGO_ENABLED=0", "GOOS=darwin")},

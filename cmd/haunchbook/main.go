@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -39,16 +40,19 @@ func main() {
 }
 
 func run(path string, args []string) error {
-	if len(args) > 1 {
-		return errors.New("one job file at a time")
+	if err := displayed(runtime.GOOS, os.Getenv, dialed); err != nil {
+		return err
 	}
 	start := window.Start{Book: path}
-	if len(args) == 1 {
+	switch len(args) {
+	case 0:
+	case 1: // what does not open of it is said in the window: a terminal may be out of sight
 		j, err := read(args[0])
-		if err != nil {
-			return err
+		if start.Err = err; err == nil {
+			start.Job = &j
 		}
-		start.Job = &j
+	default:
+		start.Err = errors.New("found several job files; open one at a time")
 	}
 	a := app.NewWithID("haunchbook")
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))

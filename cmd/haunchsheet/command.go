@@ -38,6 +38,7 @@ type command struct {
 	quiet           bool
 	json            bool
 	strict, version bool
+	notices         bool
 }
 
 const usage = `usage: haunchsheet [flags] [JOB.json ...]
@@ -91,6 +92,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 	fs.BoolVar(&c.json, "json", false, "print what came of each job as a line of JSON, faults too")
 	fs.BoolVar(&c.strict, "strict", false, "exit with 3 where a bid is a draft for any reason, with 4 where a finding is severe")
 	fs.BoolVar(&c.version, "version", false, "print the version, and do nothing")
+	fs.BoolVar(&c.notices, "notices", false, "print the licenses of what the program is made of, and do nothing")
 	for len(args) > 0 {
 		if err := fs.Parse(args); err != nil {
 			if errors.Is(err, flag.ErrHelp) {

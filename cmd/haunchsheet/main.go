@@ -30,6 +30,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/assets"
+	"haunchbook.example/assets/notices"
 	"haunchbook.example/export/exchange"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
@@ -62,6 +63,10 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	out := bufio.NewWriter(stdout) // keeps the first error
 	if c.version {
 		fmt.Fprintln(out, "haunchsheet of "+job.Build())
+		return flushed(out, stderr, 0, "")
+	}
+	if c.notices {
+		fmt.Fprint(out, notices.Text())
 		return flushed(out, stderr, 0, "")
 	}
 	o, frost, err := c.options(time.Now())

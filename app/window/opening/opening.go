@@ -23,6 +23,7 @@ import (
 type Start struct {
 	Book string   // file of the job book; "" for the usual one, "none" for no book
 	Job  *job.Job // opened as a job of its own; nil for the one that was open last
+	Err  error    // why what was asked for does not open, to be said in the window
 	// Synchronous does everything at once in the window's goroutine.
 	Synchronous bool
 }
@@ -124,12 +125,13 @@ func (o *Opening) pick(book *storage.Book) Found {
 	}
 	if book != nil {
 		if f.Job, f.ID, f.Err = shelf.Last(book); f.ID != 0 {
+			f.Err = errors.Join(o.start.Err, f.Err)
 			return f
 		}
 	}
 	f.Welcome = f.Err == nil
 	demo, err := shelf.Demo()
-	f.Job, f.Err = demo, errors.Join(f.Err, err)
+	f.Job, f.Err = demo, errors.Join(o.start.Err, f.Err, err)
 	return f
 }
 

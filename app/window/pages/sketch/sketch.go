@@ -181,7 +181,7 @@ func (p *Page) Import(path string) error {
 // Dropped takes files that were dropped on the window: a sketch to draw over.
 func (p *Page) Dropped(files []fyne.URI) {
 	if len(files) != 1 || !slices.Contains(ends, files[0].Extension()) {
-		p.frame.Say("Drop one PNG, JPEG or PDF file to draw over it")
+		p.frame.Say("Drop one PNG, JPEG or PDF file to draw over it, or one job file to open it")
 		return
 	}
 	p.frame.Turn()
