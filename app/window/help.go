@@ -10,7 +10,7 @@ import (
 func helpOf(page int) [][2]string {
 	return [][][2]string{
 		planPage: {
-			{"Draw the slab", "A rectangle by its sides (R) or an outline point by point (L): point, type the length, Enter. A sketch or a photo can lie under it: Slab, Draw over a sketch."},
+			{"Draw the slab", "A rectangle by its sides (R) or an outline point by point (L): point, type the length, Enter. A sketch, a photo or a page of a PDF file can lie under it: Menu, Slab, Draw over a sketch."},
 			{"Tell what is there", "Doors (D), the edge against the old slab (J), bolt marks (K), holes, pads, thickened strips and falls. Click any of them to change it, or any number on the plan."},
 			{"Beside the plan", "Edit: what is selected. Checks: what is wrong or to be known, with its place. Spec: steel, base, mix and forms. Job: name, site and customer. Takeoff: every quantity; click one to see how it comes about."},
 			{"Print", "Print sheets (Ctrl+P): a preview, then the files for crew, supplier and customer."},

@@ -105,9 +105,9 @@ func letterKeys() []letterKey {
 			w.machine.Square = !w.machine.Square
 			w.tell(onOff("Right angles and 45°", w.machine.Square))
 		}},
-		{"g", "G", "grid snap: on or off", func(w *Window) {
+		{"g", "G", "points on the squares of the grid: on or off", func(w *Window) {
 			w.machine.Grid = !w.machine.Grid
-			w.tell(onOff("Grid snap", w.machine.Grid))
+			w.tell(onOff("Points on the grid", w.machine.Grid))
 		}},
 		{"+=", "+", "larger, about the pointer; the wheel does it too", func(w *Window) { w.machine.Zoom(1.25) }},
 		{"-_", "-", "smaller", func(w *Window) { w.machine.Zoom(0.8) }},

@@ -22,11 +22,11 @@ func (w *Window) menu() *fyne.MainMenu {
 	alt := func(k fyne.KeyName) fyne.Shortcut {
 		return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierAlt}
 	}
-	var slab []*fyne.MenuItem
+	var draw []*fyne.MenuItem
 	for _, t := range tools() {
-		slab = append(slab, item(t.name+"   ("+string(t.key-'a'+'A')+")", nil, func() { w.use(t.start()) }))
+		draw = append(draw, item(t.name+"   ("+string(t.key-'a'+'A')+")", nil, func() { w.use(t.start()) }))
 	}
-	slab = append(slab, fyne.NewMenuItemSeparator(),
+	slab := []*fyne.MenuItem{
 		item("New slab   (S)", nil, w.newSlab),
 		item("Copy the slab", nil, func() { w.pages.home(); w.machine.CopySlab(); w.side.tab(editTab) }),
 		item("Next slab   (Page Down)", nil, func() { w.machine.Use(&tool.Select{}); w.machine.Key(tool.PageDown, tool.Mods{}) }),
@@ -38,7 +38,7 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Edge sections…", ctrl(fyne.KeyE, 0), func() { w.side.turn(tool.Sections) }),
 		item("Draw over a sketch…", ctrl(fyne.KeyI, 0), func() { w.side.turn(tool.Sketching) }),
 		item("North, benchmarks, notes…", nil, func() { w.side.turn(tool.Surveying) }),
-	)
+	}
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			item("New job", ctrl(fyne.KeyN, 0), w.newJob),
@@ -55,6 +55,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Delete what is selected", nil, func() { w.machine.Key(tool.Delete, tool.Mods{}) }),
 			item("Switch units   (U)", nil, w.switchUnits),
 		),
+		fyne.NewMenu("Draw", draw...),
 		fyne.NewMenu("Slab", slab...),
 		fyne.NewMenu("Pages", append(w.pages.items(),
 			fyne.NewMenuItemSeparator(),

@@ -95,9 +95,10 @@ func newCloser(keys func(*fyne.KeyEvent) bool, f func()) *closer {
 	return b
 }
 
-// TypedKey implements fyne.Focusable.
+// TypedKey implements fyne.Focusable. Keys are handed on from here: the button within is
+// on no canvas by itself.
 func (b *closer) TypedKey(k *fyne.KeyEvent) {
-	if !b.keys(k) {
+	if !b.keys(k) && !form.HandOn(b, k.Name) {
 		b.Button.TypedKey(k)
 	}
 }

@@ -119,6 +119,7 @@ func (s *side) arrange() {
 		s.tabs.SelectIndex(editTab)
 	}
 	s.tabs.Remove(s.last)
+	s.takeoff.Box.Show() // as a tab that was not open it was hidden
 	s.split = container.NewVSplit(s.tabs, s.takeoff.Box)
 	s.split.Offset, s.height = 0.52, 0
 	s.object.Objects[1] = s.split

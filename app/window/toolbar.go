@@ -98,7 +98,12 @@ func (w *Window) setMenu() {
 	for _, m := range w.commands.Items {
 		for _, i := range m.Items {
 			if i.Shortcut != nil {
-				w.win.Canvas().AddShortcut(i.Shortcut, func(fyne.Shortcut) { i.Action() })
+				w.win.Canvas().AddShortcut(i.Shortcut, func(fyne.Shortcut) {
+					if w.popup != nil {
+						w.closeList() // one thing at a time stands over everything
+					}
+					i.Action()
+				})
 			}
 		}
 	}

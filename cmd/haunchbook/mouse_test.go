@@ -53,6 +53,13 @@ func TestMouseAndKeys(t *testing.T) {
 		w.until(page+" turns to another page", func() bool { return !w.look().same(plan) })
 	}
 	w.key("ctrl+1")
+	for _, over := range []string{"F1", "ctrl+k", "F10"} { // what stands over the window is left by Esc
+		before := w.look()
+		w.key(over)
+		w.until(over+" opens something", func() bool { return !w.look().same(before) })
+		w.key("Escape")
+		w.until("Esc leaves what "+over+" opened", func() bool { return w.look().same(before) })
+	}
 
 	saved := w.save(home, "drawn.json")
 	if n := len(saved.Slabs[0].Outline); n != 4 {
