@@ -27,26 +27,27 @@ import (
 // this test's job, each with the reason. Those that no field shows of any job have
 // theirs in the table of fields.
 var unshown = map[string]string{
-	"slabs[].outline[].runout":  "shown on an edge that runs straight on from the one before; here none does",
-	"slabs[].holes[].edges[]":   "edges as those of the outline",
-	"price.others[].name":       "shown of what fits nothing; TestOthersThatFitNothing has some",
-	"price.prices.items[]":      "in the opened row of each line that the takeoff has; the job has the list's copy",
-	"price.prices.tasks[]":      "as that of an item",
-	"price.prices.fees[]":       "as that of an item",
-	"price.markupmaterials":     "as payment steps",
-	"price.markuplabor":         "as payment steps",
-	"price.markupfees":          "as payment steps",
-	"price.least":               "as payment steps",
-	"price.round":               "as payment steps",
-	"price.prices.crewday":      "as payment steps",
-	"price.terms.steps[]":       "opened by More for the bid, as what follows; TestMoreForTheBid shows them",
-	"price.terms.taxshown":      "as payment steps",
-	"price.terms.alternates":    "as payment steps",
-	"price.terms.extraconcrete": "as payment steps",
-	"price.terms.extradepth":    "as payment steps",
-	"price.terms.concealed":     "as payment steps",
-	"price.terms.notices":       "as payment steps",
-	"price.prices.currency":     "of the price list as a whole",
+	"slabs[].outline[].runout":    "shown on an edge that runs straight on from the one before; here none does",
+	"slabs[].outline[].oldcuts[]": "shown on a joint; TestJointsOfTheOldSlabAreShown has one",
+	"slabs[].holes[].edges[]":     "edges as those of the outline",
+	"price.others[].name":         "shown of what fits nothing; TestOthersThatFitNothing has some",
+	"price.prices.items[]":        "in the opened row of each line that the takeoff has; the job has the list's copy",
+	"price.prices.tasks[]":        "as that of an item",
+	"price.prices.fees[]":         "as that of an item",
+	"price.markupmaterials":       "as payment steps",
+	"price.markuplabor":           "as payment steps",
+	"price.markupfees":            "as payment steps",
+	"price.least":                 "as payment steps",
+	"price.round":                 "as payment steps",
+	"price.prices.crewday":        "as payment steps",
+	"price.terms.steps[]":         "opened by More for the bid, as what follows; TestMoreForTheBid shows them",
+	"price.terms.taxshown":        "as payment steps",
+	"price.terms.alternates":      "as payment steps",
+	"price.terms.extraconcrete":   "as payment steps",
+	"price.terms.extradepth":      "as payment steps",
+	"price.terms.concealed":       "as payment steps",
+	"price.terms.notices":         "as payment steps",
+	"price.prices.currency":       "of the price list as a whole",
 }
 
 // leaf is a field of the job file that holds one value.
@@ -156,6 +157,7 @@ func fullJob(t *testing.T) job.Job {
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}
+	j.Survey.Shots = []plan.Shot{{At: pt(3*ft, 3*ft), Height: -ft}}
 	j.Pour.Stations = []geometry.Point{pt(0, -10*ft)}
 	j.Price.Extras = []estimate.Extra{{Name: "Sealer", Amount: decimal.NewFromInt(100)}}
 	j.Price.Options = []estimate.Option{{Name: "Deep", Edge: estimate.To(16 * geometry.Inch)}}
@@ -213,6 +215,23 @@ func TestEveryFieldIsShown(t *testing.T) {
 	w.doc.Commit("test", base)
 }
 
+// Where the old slab has its joints is typed on a joint, and nowhere else.
+func TestJointsOfTheOldSlabAreShown(t *testing.T) {
+	j := hands.Demo(t)
+	joint := slices.IndexFunc(j.Slabs[0].Outline, func(e plan.Edge) bool { return e.Joint })
+	j.Slabs[0].Outline[joint].OldCuts = []geometry.Length{4*ft + 7*geometry.Inch}
+	w := open(t, Options{Job: j})
+	w.Show()
+	for i := range j.Slabs[0].Outline {
+		w.machine.Selected = tool.Target{Kind: tool.Edge, Index: i}
+		w.side.tab(editTab)
+		w.side.turn(tool.Selection)
+		if got := strings.Contains(w.edit(t).Text(), `4'-7"`); got != (i == joint) {
+			t.Errorf("edge %d shows the old slab's joint: %t", i+1, got)
+		}
+	}
+}
+
 // reasonFor gives why a field or the list it is in is not shown.
 func reasonFor(path string) string {
 	if r, ok := field.At(path); ok && r.Unshown != "" {
@@ -242,6 +261,11 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		w.side.tab(i)
 		text += hands.On(t, w.side.sheets[i].Scroll).Text()
 	}
+	pageText := func(i int) string {
+		defer w.pages.home()
+		w.pages.turn(i)
+		return hands.On(t, w.pages.list[i].root).Text()
+	}
 	w.side.tab(editTab)
 	switch group {
 	case "slabs":
@@ -256,6 +280,7 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		thing(tool.Benchmark, 0)
 		thing(tool.Note, 0)
 		w.machine.Deselect()
+		text += pageText(pourPage) // of the shots
 	case "sketch":
 		page(tool.Sketching)
 	case "spec":
@@ -263,12 +288,10 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		h := hands.On(t, w.side.sheets[specTab].Scroll)
 		h.Type(h.Hinted("Find a field"), ".") // every one has a sentence
 		text = h.Text()
-	case "pour", "price":
-		for _, i := range map[string][]int{"pour": {pourPage}, "price": {pricePage, optionsPage}}[group] {
-			w.pages.turn(i)
-			text += hands.On(t, w.pages.list[i].root).Text()
+	case "pour", "price", "ground":
+		for _, i := range map[string][]int{"pour": {pourPage}, "price": {pricePage, optionsPage}, "ground": {pourPage}}[group] {
+			text += pageText(i)
 		}
-		w.pages.home()
 	default:
 		tab(jobTab)
 	}

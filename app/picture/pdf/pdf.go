@@ -102,7 +102,7 @@ func (f *File) Page(i, side int) (*image.RGBA, error) {
 		return nil, fmt.Errorf("page %d cannot be drawn: %w", i+1, err)
 	}
 	defer r.Cleanup()
-	from := r.Result.Image // which lies in the machine's memory
+	from := r.Result.RenderedImage // which lies in the machine's memory
 	out := image.NewRGBA(image.Rect(0, 0, from.Bounds().Dx(), from.Bounds().Dy()))
 	draw.Draw(out, out.Rect, from, from.Bounds().Min, draw.Src)
 	return out, nil
