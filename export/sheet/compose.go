@@ -167,13 +167,19 @@ func (s *set) firstBlocks(on []plot, of []takeoff.Slab, inWords bool) (needed, m
 	}
 	needed = append(needed, s.findingsOn(of, ends))
 	if begins {
-		more = append(s.edgeSections(), s.benchmarkList(of[0]))
+		more = s.edgeSections()
+	}
+	if ends {
+		more = append(more, s.cautions(of))
+	}
+	if begins {
+		more = append(more, s.benchmarkList(of[0]))
 	}
 	if ends {
 		if s.job.Notes != "" {
 			more = append(more, notes{title: "Notes", items: []string{s.job.Notes}, size: sizeSmall})
 		}
-		more = append(more, s.cautions(of), s.revisions(), legend(s.layoutLegend()))
+		more = append(more, s.revisions(), legend(s.layoutLegend()))
 	}
 	return needed, more
 }
