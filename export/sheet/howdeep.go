@@ -105,16 +105,15 @@ func (b bid) curve(top float64, of handover.HowDeep) float64 {
 	b.line(Notes, penRule, Point{X: x0, Y: foot}, Point{X: x1, Y: foot})
 	var ends [3]float64 // of the rows of what comes at a depth
 	for _, s := range of.Steps {
-		half, tall := textWidth(s.Text, sizeFine, false)/2, top-4*float64(len(ends))
+		b.line(Notes, penHatch, Point{X: x(s.Depth), Y: foot}, Point{X: x(s.Depth), Y: top - 1 - 4*float64(len(ends))})
+		half := textWidth(s.Text, sizeFine, false) / 2
 		for row := range ends {
 			if left := x(s.Depth) - half; left > ends[row] {
-				tall = top - 4 - 4*float64(row)
-				b.writeMid(x(s.Depth), tall+1, sizeFine, false, s.Text)
+				b.writeMid(x(s.Depth), top-3-4*float64(row), sizeFine, false, s.Text)
 				ends[row] = left + 2*half + 2
 				break
 			}
 		}
-		b.line(Notes, penHatch, Point{X: x(s.Depth), Y: foot}, Point{X: x(s.Depth), Y: tall})
 	}
 	var line []Point
 	for i, a := range at {
