@@ -34,7 +34,7 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
   test    install what the tests need and run every check
   bench   run the benchmarks
   check   run what goes through more than a test has time for, all of it or
-          what is named: documents, placed
+          what is named: documents, placed, ground
   notices collect the licenses of what is linked into assets/notices
 
   -n      say what would be done, and do nothing

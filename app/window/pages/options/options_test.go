@@ -262,7 +262,7 @@ func TestOptionsInWords(t *testing.T) {
 	d.Type(fields[0], "Renamed")
 	d.Reads("Renamed")
 	add(t, p, estimate.Option{Name: "Mesh", FieldSteel: estimate.FieldChange{Set: true, To: field.Mesh}, Fiber: estimate.DoseChange{Set: true}})
-	d.Reads("mesh", "Mesh", "Findings", "No finding is no approval")
+	d.Reads("mesh", "Mesh", "Limits broken", "To know", "No finding is no approval")
 	if steel := p.outcomes[2].Steel; !steel.GreaterThan(p.outcomes[0].Steel) {
 		t.Errorf("with mesh %s of steel, without %s", steel, p.outcomes[0].Steel)
 	}

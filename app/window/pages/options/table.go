@@ -2,6 +2,7 @@ package options
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -63,12 +64,13 @@ func (p *Page) build(n int) {
 		}
 		return "! not reached"
 	}}, n)
-	p.result(result{label: "Findings", text: func(o estimate.Outcome) string {
+	p.result(result{label: "Limits broken", text: func(o estimate.Outcome) string {
 		if o.Broken == 0 {
-			return o.Findings()
+			return "0"
 		}
-		return "! " + o.Findings()
+		return "! " + strconv.Itoa(o.Broken)
 	}}, n)
+	p.result(result{label: "To know", text: func(o estimate.Outcome) string { return strconv.Itoa(o.Noted) }}, n)
 	p.table.Add(form.Rule())
 	for _, v := range variables() {
 		r := v.row()
