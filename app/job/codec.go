@@ -191,7 +191,7 @@ func decode(n node, v reflect.Value, path string) error {
 			return wrong("write a string")
 		}
 		if err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(n.text)); err != nil {
-			return fault{path, n.describe(), err.Error()}
+			return fault{path, n.describe(), strings.TrimPrefix(err.Error(), fmt.Sprintf("found %q, ", n.text))} // which the fault says
 		}
 		return nil
 	}

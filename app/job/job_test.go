@@ -248,3 +248,11 @@ func TestReadOldAir(t *testing.T) {
 		}
 	}
 }
+
+// A fault says what was found, and says it once.
+func TestWhatIsFoundIsSaidOnce(t *testing.T) {
+	_, err := Read(strings.NewReader(`{"haunchbook": 6, "price": {"others": [{"kind": "gravvel"}]}}`))
+	if err == nil || strings.Count(err.Error(), "gravvel") != 1 {
+		t.Errorf("%v", err)
+	}
+}
