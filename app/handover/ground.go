@@ -46,6 +46,7 @@ type SlabGround struct {
 type WantedShot struct {
 	Number int // through all slabs, from 1
 	ground.Wanted
+	From   geometry.Point  // where it lies from the datum: along its side, and square off it
 	Height geometry.Length // of the ground as planned
 	// Read is what the rod should read; where the height of the instrument is not known,
 	// how far the place lies below the slab's lowest top.
@@ -56,6 +57,7 @@ type WantedShot struct {
 type TakenShot struct {
 	Index  int // in the survey
 	At     geometry.Point
+	From   geometry.Point // where it lies from the datum: along its side, and square off it
 	Height geometry.Length
 	Off    geometry.Length // above what is planned
 	Ask    string          // what is odd about it
@@ -77,7 +79,7 @@ func (h *Handover) planned(s takeoff.Slab, q geometry.Point) (geometry.Length, b
 	if !ok {
 		return 0, false
 	}
-	top := h.from.Job.Spec.Place.StakeOut.Benchmark + s.Plan.Height
+	top := h.from.Job.Spec.Place.StakeOut.Top(s.Plan)
 	if s.Plan.Base != plan.Level { // level ground does not rise with the top
 		top += s.Solid.TopAt(q)
 	}
@@ -107,7 +109,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 				return out, ctx.Err()
 			}
 			g := SlabGround{Slab: s.Number, Name: s.Name, Datum: s.Plan.Datum()}
-			top := j.Spec.Place.StakeOut.Benchmark + s.Plan.Height
+			top := j.Spec.Place.StakeOut.Top(s.Plan)
 			for _, w := range ground.Layout(s.Solid, s.Plan, ground.Spacing(s.Solid, j.Ground.Accuracy.InexactFloat64()/100)) {
 				number++
 				height, _ := h.planned(s, w.At)
@@ -115,7 +117,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 				if j.Ground.Instrument != 0 {
 					from = j.Ground.Instrument
 				}
-				g.Wanted = append(g.Wanted, WantedShot{number, w, height, shoot.Level{Height: from}.Reading(height)})
+				g.Wanted = append(g.Wanted, WantedShot{number, w, g.Datum.Of(w.At), height, shoot.Level{Height: from}.Reading(height)})
 			}
 			var shots []ground.Shot
 			for i, shot := range j.Survey.Shots {
@@ -124,7 +126,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 					continue
 				}
 				taken[i] = true
-				g.Taken = append(g.Taken, TakenShot{i, shot.At, shot.Height, shot.Height - height, shoot.Ask(height, shot.Height, j.Units)})
+				g.Taken = append(g.Taken, TakenShot{i, shot.At, g.Datum.Of(shot.At), shot.Height, shot.Height - height, shoot.Ask(height, shot.Height, j.Units)})
 				shots = append(shots, ground.Shot{At: shot.At, Off: shot.Height - height})
 			}
 			g.Surface = ground.Of(s.Solid, s.Plan.Region(), s.Plan.Field, shots)

@@ -70,7 +70,7 @@ func (h *Handover) Heights(ctx context.Context) (Heights, error) {
 }
 
 func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
-	out := SlabHeights{Slab: s.Number, Top: spec.Place.StakeOut.Benchmark + s.Plan.Height}
+	out := SlabHeights{Slab: s.Number, Top: spec.Place.StakeOut.Top(s.Plan)}
 	for _, g := range s.Layout.Grades {
 		out.Corners = append(out.Corners, Height{g.Corner, g.At, g.Top, g.Bottom, g.Dig})
 	}

@@ -174,6 +174,12 @@ func Decide(n Need, step, percent decimal.Decimal, short, left float64) Decision
 	return d
 }
 
+// Telling tells whether a choice says anything beside those before it: past the one that
+// costs least, those that hardly ever run short do not.
+func (d Decision) Telling(i int) bool {
+	return d.Choices[i].Short >= 0.0005 || i <= d.Best+2 || i == d.Percent
+}
+
 // Note says what is special about a choice: that it costs least, or is that of the
 // percentage.
 func (d Decision) Note(i int) string {

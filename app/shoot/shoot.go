@@ -27,12 +27,11 @@ type Spec struct {
 // Level is an instrument that stands somewhere, once the rod was read on a known height.
 type Level struct {
 	Height geometry.Length // over the datum
-	Set    bool
 }
 
 // On gives the level after the rod was read on a known height: a benchmark, or a turning
 // point before and after the instrument was moved.
-func On(known, reading geometry.Length) Level { return Level{known + reading, true} }
+func On(known, reading geometry.Length) Level { return Level{known + reading} }
 
 // Ground gives the height of what the rod stands on.
 func (l Level) Ground(reading geometry.Length) geometry.Length { return l.Height - reading }

@@ -257,6 +257,15 @@ var askedFor = []string{"how-deep.pdf", "shots.pdf", "tables.zip"}
 // write writes the named files, all together or none.
 func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
 	drawn := sync.OnceValues(func() (sheet.Layout, error) { return sheet.LayOut(ctx, h) })
+	layout := func(write func(sheet.Layout, io.Writer) error) func(io.Writer) error {
+		return func(w io.Writer) error {
+			l, err := drawn()
+			if err != nil {
+				return err
+			}
+			return write(l, w)
+		}
+	}
 	makers := map[string]func(io.Writer) error{
 		"layout.pdf":   func(w io.Writer) error { return sheet.Write(ctx, w, h, o) },
 		"bid.pdf":      func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
@@ -264,20 +273,8 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		"shots.pdf":    func(w io.Writer) error { return sheet.WriteShots(ctx, w, h, o) },
 		"phone.html":   func(w io.Writer) error { return sheet.WritePhone(ctx, w, h, o) },
 		"tables.zip":   func(w io.Writer) error { return sheet.WriteTables(ctx, w, h, o) },
-		"layout.svg": func(w io.Writer) error {
-			l, err := drawn()
-			if err != nil {
-				return err
-			}
-			return l.WriteSVG(w)
-		},
-		"layout.dxf": func(w io.Writer) error {
-			l, err := drawn()
-			if err != nil {
-				return err
-			}
-			return l.WriteDXF(w)
-		},
+		"layout.svg":   layout(func(l sheet.Layout, w io.Writer) error { return l.WriteSVG(w) }),
+		"layout.dxf":   layout(sheet.Layout.WriteDXF),
 		"materials.xlsx": func(w io.Writer) error {
 			return workbook.Write(ctx, w, h, workbook.Options{Date: o.Date, Company: o.Company.Name})
 		},

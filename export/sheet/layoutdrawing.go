@@ -26,16 +26,21 @@ func LayOut(ctx context.Context, h *handover.Handover) (Layout, error) {
 	if err != nil {
 		return Layout{}, err
 	}
-	above, below := s.layOut()
 	return Layout{
-		Page:  above().finish(),
-		below: below().finish().Items, // what is written does not keep off them
+		Page:  s.layOut(layoutShown).finish(),
+		below: s.layOut(belowShown).finish().Items, // what is written does not keep off them
 		job:   s.job, slabs: s.takeoff.Slabs,
 	}, nil
 }
 
-// layOut gives how the plan is drawn, and what lies below it.
-func (s *set) layOut() (above, below func() *draft) {
+// layoutShown is what the layout shows, and belowShown what lies below it.
+var (
+	layoutShown = shown{draw: layoutLayers, names: layoutLayers, notes: func(plan.Note) bool { return true }}
+	belowShown  = shown{draw: drawing.LayersOf(drawing.Steel, drawing.Forms)}
+)
+
+// layOut draws all slabs in their places.
+func (s *set) layOut(w shown) *draft {
 	j, t := s.job, s.takeoff
 	lo, hi := boundsOf(t.Slabs)
 	large := Papers(j.Units)
@@ -49,21 +54,14 @@ func (s *set) layOut() (above, below func() *draft) {
 	wide, tall := max(90, a.scale.paperOf(hi.X-lo.X)+2*around), max(60, a.scale.paperOf(hi.Y-lo.Y)+2*around)
 	paper := rect{X0: 0, Y0: 0, X1: wide, Y1: tall}
 	v := viewOf(a.scale, lo, hi, paper)
-	draw := func(w shown) *draft {
-		d := newDraft(s.say.Word("Layout"), wide, tall)
-		d.say = s.say
-		d.area = paper.Inset(1)
-		if w.names != 0 {
-			s.furniture(d, v, paper.Inset(3))
-		}
-		s.plot(d, v, paper.Inset(3), d.area, t.Slabs, w)
-		return d
+	d := newDraft(s.say.Word("Layout"), wide, tall)
+	d.say = s.say
+	d.area = paper.Inset(1)
+	if w.names != 0 {
+		s.furniture(d, v, paper.Inset(3))
 	}
-	return func() *draft {
-			return draw(shown{draw: layoutLayers, names: layoutLayers, notes: func(plan.Note) bool { return true }})
-		}, func() *draft {
-			return draw(shown{draw: drawing.LayersOf(drawing.Steel, drawing.Forms)})
-		}
+	s.plot(d, v, paper.Inset(3), d.area, t.Slabs, w)
+	return d
 }
 
 // withSurvey widens the box lo-hi to hold the benchmarks and notes that are no

@@ -87,8 +87,7 @@ func (p *phone) write() {
 	for i, c := range chapters {
 		fmt.Fprintf(p, "<section id=\"%s-%s\">\n<h2>%s</h2>\n", code, c.name, escaped(p.say.Word(c.name)))
 		if i == 0 {
-			above, _ := p.layOut()
-			d := above()
+			d := p.layOut(layoutShown)
 			p.drawing(d.finish())
 			p.block(p.unmarked(d.rows))
 		}

@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"haunchbook.example/app/handover"
-	"haunchbook.example/app/language"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
@@ -25,24 +24,16 @@ func WriteShots(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 
 // ShotPages gives the pages that WriteShots writes.
 func ShotPages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
-	in := o.Languages
-	if len(in) == 0 {
-		in = []language.Language{language.English}
-	}
 	g, err := h.Ground(ctx)
 	if err != nil {
 		return nil, err
 	}
+	all, err := unpaged(ctx, h, o)
 	var out []Page
-	for _, l := range in {
-		s, err := newSet(ctx, h, o)
-		if err != nil {
-			return nil, err
-		}
-		s.say = l.Speaker(own(s.job, o))
+	for _, s := range all {
 		out = append(out, s.shotPages(g)...)
 	}
-	return out, nil
+	return out, err
 }
 
 // shooting is the pages of shots in the making.
@@ -124,14 +115,19 @@ func (p *shooting) put(title string, t table, groups int) {
 	}
 }
 
-// plan draws a slab in what room is left down to a height, and gives how.
-func (p *shooting) plan(slab handover.SlabGround, tall float64) View {
-	d := p.page()
+// view gives how a slab is drawn in what room is left down to a height, and takes that.
+func (p *shooting) view(slab handover.SlabGround, tall float64) View {
 	of := p.slabOf(slab)
 	lo, hi := of.Plan.Outline.Corners().Bounds()
 	room := rect{X0: p.r.X0 + 4, X1: p.r.X1 - 4, Y1: p.top - 3, Y0: p.top - tall}
 	scale := math.Min(room.Width()/(hi.X-lo.X).Meters(), (room.Y1-room.Y0)/(hi.Y-lo.Y).Meters()) // mm a m
-	v := viewOf(Scale{Ratio: 1000 / scale}, lo, hi, room)
+	p.top = room.Y0 - 3
+	return viewOf(Scale{Ratio: 1000 / scale}, lo, hi, room)
+}
+
+// plan draws a slab.
+func (p *shooting) plan(slab handover.SlabGround, v View) {
+	d, of := p.page(), p.slabOf(slab)
 	for _, l := range of.Solid.Ridges() {
 		d.line(Notes, penHatch, v.at(l.A), v.at(l.B))
 	}
@@ -142,10 +138,7 @@ func (p *shooting) plan(slab handover.SlabGround, tall float64) View {
 		}
 		d.line(Notes, penHeavy, append(ring, ring[0])...)
 	}
-	datum := v.at(slab.Datum.At())
-	d.circle(Notes, penRule, black, datum, 1.3)
-	p.top = room.Y0 - 3
-	return v
+	d.circle(Notes, penRule, black, v.at(slab.Datum.At()), 1.3)
 }
 
 // spot marks a place with a text beside it, on the side of the slab's middle.
@@ -194,13 +187,13 @@ func (p *shooting) toShoot(slab handover.SlabGround, first bool) {
 	if first {
 		p.tell("Shoot the ground as it is ready for concrete, in this order. Where the rod reads less, the ground stands too high: the slab gets thin there. Where the instrument is moved, read the same place before and after.")
 	}
-	v := p.plan(slab, 92)
+	v := p.view(slab, 92)
+	p.plan(slab, v)
 	t := table{head: []string{"No.", "Where", "Along " + slab.Datum.Side(), "Square off", wants, "Read"}, right: []bool{true, false, true, true, true, false}}
 	for _, w := range slab.Wanted {
 		at := v.at(w.At)
 		p.spot(v, at, slab, fmt.Sprint(w.Number), false)
-		q := slab.Datum.Of(w.At)
-		t.rows = append(t.rows, []string{fmt.Sprint(w.Number), w.What, q.X.Text(u), q.Y.Text(u), w.Read.Text(u), "________"})
+		t.rows = append(t.rows, []string{fmt.Sprint(w.Number), w.What, w.From.X.Text(u), w.From.Y.Text(u), w.Read.Text(u), "________"})
 	}
 	p.tell("Places are measured from " + slab.Datum.Name() + ", marked on the plan, along side " + slab.Datum.Side() + " and square off it.")
 	p.put("Shots", t, 2)
@@ -243,8 +236,7 @@ func (p *shooting) ground(slab handover.SlabGround) {
 	}
 	step := contourStep(u)
 	p.tell(fmt.Sprintf("How far the ground lies above the plan (+, thin) or below it (–, fat), by shots. Contours each %s; gray where the slab gets thinner than the plan by more than %s.", step.Text(u), handover.ThinAverage.Text(u)))
-	y := p.top
-	v := p.plan(slab, 120)
+	v := p.view(slab, 120)
 	for _, z := range slab.Surface.Zones {
 		if !z.Known {
 			continue
@@ -266,16 +258,14 @@ func (p *shooting) ground(slab handover.SlabGround) {
 			}
 		}
 	}
-	p.top, y = y, p.top
-	p.plan(slab, 120)
-	p.top = y
+	p.plan(slab, v)
 	for _, s := range slab.Taken {
 		at := v.at(s.At)
 		p.spot(v, at, slab, signedText(s.Off, u), s.Off > handover.ThinSingle)
 	}
 	g := slab.Surface
 	in := func(m3 float64) string { return fmt.Sprintf("%.2f %s", m3/p.of.Unit.SI(), p.of.Unit) }
-	p.tell(fmt.Sprintf("Concrete by the plan %s; down to the ground %s, give or take %s.", in(g.Plan), in(g.Need.Mean), in(1.645*g.Need.Error)))
+	p.tell(fmt.Sprintf("Concrete by the plan %s; down to the ground %s, give or take %s.", in(g.Plan), in(g.Need.Mean), in(g.Need.Within())))
 	p.tell(fmt.Sprintf("Ground to cut where it is high %s; to fill where it is low %s, in %d wheelbarrows.", in(g.Cut), in(g.Fill), int(math.Ceil((g.Cut+g.Fill)/wheelbarrow))))
 	p.tell(fmt.Sprintf("%.0f %% of the area gets thinner by more than %s, %.0f %% thicker by more than that. The ground lies %s off on average.", 100*g.ThinArea/g.Area, handover.ThinAverage.Text(u), 100*g.FatArea/g.Area, signedText(geometry.FromMeters(g.Mean), u)))
 	if g.Unshot > 0 {
@@ -307,10 +297,9 @@ func (p *shooting) decision() {
 	d := p.of.Decision
 	t := table{title: "What to order", head: []string{"Order, " + string(p.of.Unit), "Runs short, of 100 pours", "Left over on average", "Costs on average", ""}, right: []bool{true, true, true, true, false}}
 	for i, c := range d.Choices {
-		if c.Short < 0.0005 && i > d.Best+2 && i != d.Percent {
-			continue
+		if d.Telling(i) {
+			t.rows = append(t.rows, []string{c.Amount.String(), fmt.Sprintf("%.1f", 100*c.Short), fmt.Sprintf("%.2f", c.Left), fmt.Sprintf("%.0f", c.Cost), d.Note(i)})
 		}
-		t.rows = append(t.rows, []string{c.Amount.String(), fmt.Sprintf("%.1f", 100*c.Short), fmt.Sprintf("%.2f", c.Left), fmt.Sprintf("%.0f", c.Cost), d.Note(i)})
 	}
 	if p.top-p.r.Y0 < float64(len(t.rows)+6)*t.rowHeight() {
 		p.turn("Ground")

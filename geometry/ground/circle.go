@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"math"
 	"math/big"
 
 	"haunchbook.example/geometry"
@@ -15,7 +16,7 @@ func inCircle(a, b, c, d geometry.Point) bool {
 	ax, ay, bx, by, cx, cy := float64(a.X), float64(a.Y), float64(b.X), float64(b.Y), float64(c.X), float64(c.Y)
 	la, lb, lc := ax*ax+ay*ay, bx*bx+by*by, cx*cx+cy*cy
 	det := la*(bx*cy-by*cx) + lb*(cx*ay-cy*ax) + lc*(ax*by-ay*bx)
-	size := la*(abs(bx*cy)+abs(by*cx)) + lb*(abs(cx*ay)+abs(cy*ax)) + lc*(abs(ax*by)+abs(ay*bx))
+	size := la*(math.Abs(bx*cy)+math.Abs(by*cx)) + lb*(math.Abs(cx*ay)+math.Abs(cy*ax)) + lc*(math.Abs(ax*by)+math.Abs(ay*bx))
 	if slack := 0x1p-49 * size; det > slack || det < -slack {
 		return det > 0
 	}
@@ -33,5 +34,3 @@ func inCircle(a, b, c, d geometry.Point) bool {
 func mul(a, b geometry.Length) *big.Int {
 	return new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(int64(b)))
 }
-
-func abs(x float64) float64 { return max(x, -x) }

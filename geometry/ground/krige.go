@@ -31,8 +31,11 @@ func (l Law) At(h float64) float64 {
 // Guess is what is known of a figure: where it lies, and how far off it may be.
 type Guess struct {
 	Mean  float64
-	Error float64 // standard error: within 1.645 of it on both sides lie 90 %
+	Error float64 // standard error
 }
+
+// Within gives how far from the mean, to both sides, 90 % lie.
+func (g Guess) Within() float64 { return 1.645 * g.Error }
 
 // Before anything is shot, the ground is taken to lie within the 3/4 in of ACI 117-10,
 // 4.4.5, for fine grading, of which this takes two standard deviations; that knowledge
@@ -127,10 +130,7 @@ func solve(law Law, at []plane.Vec, z []float64, known float64) (*solved, bool) 
 
 // over gives the mean of the surface over nodes, and its variance in units of the sill.
 func (s *solved) over(ns []node, within float64) (mean, variance float64) {
-	area := 0.0
-	for _, n := range ns {
-		area += n.m2
-	}
+	area := areaOf(ns)
 	c := mat.NewVecDense(len(s.at), nil)
 	for i, p := range s.at {
 		sum := 0.0
@@ -155,10 +155,7 @@ func (s *solved) over(ns []node, within float64) (mean, variance float64) {
 type ways struct{ h, share []float64 }
 
 func waysOf(ns []node) (w ways) {
-	area := 0.0
-	for _, n := range ns {
-		area += n.m2
-	}
+	area := areaOf(ns)
 	for i, a := range ns {
 		for _, b := range ns[:i] {
 			w.h, w.share = append(w.h, a.at.Sub(b.at).Length()), append(w.share, 2*a.m2*b.m2/(area*area))
@@ -186,30 +183,27 @@ func (w ways) alike(l Law) float64 {
 func krige(at []plane.Vec, z []float64, ns []node) (Guess, *field) {
 	some, heights := apart(at, z, manyShots)
 	var all []*solved
-	best := math.Inf(-1)
+	var top *solved // the most likely
 	for _, l := range laws {
 		if s, ok := solve(l, some, heights, weight); ok {
-			all, best = append(all, s), math.Max(best, s.like)
+			all = append(all, s)
+			if top == nil || s.like >= top.like {
+				top = s
+			}
 		}
 	}
 	if len(all) == 0 {
 		return Guess{0, usual}, &field{law: laws[0]}
 	}
-	top := slices.MaxFunc(all, func(a, b *solved) int {
-		if a.like < b.like {
-			return -1
-		}
-		return 1
-	})
 	if len(some) < len(at) {
 		if s, ok := solve(top.law, at, z, weight); ok {
-			all, top, best = []*solved{s}, s, s.like
+			all, top = []*solved{s}, s
 		}
 	}
 	within := waysOf(ns)
 	var sum, mean, square, spread float64
 	for _, s := range all {
-		w := math.Exp(s.like - best)
+		w := math.Exp(s.like - top.like)
 		if w < 1e-3 {
 			continue
 		}

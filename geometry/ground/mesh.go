@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"math"
 	"slices"
 
 	"haunchbook.example/geometry"
@@ -58,7 +59,7 @@ func Triangulate(region plane.Region, within []geometry.Point) Mesh {
 
 // snake orders points so that each lies near the one before: by rows, to and fro.
 func snake(ps []geometry.Point, lo geometry.Point, span geometry.Length) []geometry.Point {
-	row := span/geometry.Length(1+isqrt(len(ps))) + 1
+	row := span/geometry.Length(1+math.Sqrt(float64(len(ps)))) + 1
 	key := func(p geometry.Point) (k, x geometry.Length) {
 		if k = (p.Y - lo.Y) / row; k%2 == 1 {
 			return k, -p.X
@@ -76,14 +77,6 @@ func snake(ps []geometry.Point, lo geometry.Point, span geometry.Length) []geome
 		}
 		return int(min(max(a.Y-b.Y, -1), 1))
 	})
-}
-
-func isqrt(n int) int {
-	r := 0
-	for (r+1)*(r+1) <= n {
-		r++
-	}
-	return r
 }
 
 // triangle has its corners counter-clockwise; n[i] is the triangle across from v[i], or -1.

@@ -169,9 +169,8 @@ type measured struct {
 
 func shotsOf(zones []Zone, shots []Shot, frame plane.Frame, stray *int) []measured {
 	own := make([]measured, len(zones))
-	for k, z := range zones {
+	for k := range zones {
 		own[k].off = map[geometry.Point]float64{}
-		zones[k].Area = z.Region.Area()
 	}
 	times := map[geometry.Point]float64{}
 	for _, s := range shots {

@@ -1,6 +1,9 @@
 package stakeout
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
 
 // Diagonal is a check measure between two corners of the outline.
 type Diagonal struct {
@@ -38,3 +41,6 @@ type Spec struct {
 	Offset    geometry.Length `json:"offset"`    // of the string-line stakes beyond the corners
 	Benchmark geometry.Length `json:"benchmark"` // height of the lowest point of the slab's top over the site's benchmark
 }
+
+// Top gives the height of the lowest place of a slab's finished top over the datum.
+func (s Spec) Top(p plan.Plan) geometry.Length { return s.Benchmark + p.Height }

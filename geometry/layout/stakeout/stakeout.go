@@ -156,7 +156,7 @@ func (t *staking) pastStake(s slab.Side, reach, at geometry.Length) geometry.Len
 func (t *staking) grades() []Grade {
 	var out []Grade
 	for _, s := range t.Sides[0] {
-		g := Grade{Corner: s.Edge, At: s.A, Top: t.spec.Benchmark + t.Plan.Height}
+		g := Grade{Corner: s.Edge, At: s.A, Top: t.spec.Top(t.Plan)}
 		rise := geometry.Length(0)
 		if t.Solid != nil {
 			rise = t.Solid.TopAt(s.A)

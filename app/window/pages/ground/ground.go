@@ -121,7 +121,7 @@ func (p *Panel) fields() *form.Form {
 	})
 	known("Rod on the lowest top", func() (geometry.Length, error) {
 		j := p.frame.Base()
-		return j.Spec.Place.StakeOut.Benchmark + j.Slabs[0].Height, nil
+		return j.Spec.Place.StakeOut.Top(j.Slabs[0]), nil
 	})
 	known("Moved: rod on the last shot", func() (geometry.Length, error) {
 		if s := p.frame.Base().Survey.Shots; len(s) > 0 {
@@ -209,15 +209,7 @@ func (p *Panel) show() {
 		form.Set(p.place, fmt.Sprintf("All %d places were gone through.", len(all)))
 	default:
 		w := all[p.next]
-		var at geometry.Point
-		for _, s := range p.of.Slabs {
-			for _, v := range s.Wanted {
-				if v.Number == w.Number {
-					at = s.Datum.Of(w.At)
-				}
-			}
-		}
-		text := fmt.Sprintf("Place %d of %d: %s, %s along and %s square off", w.Number, len(all), w.What, at.X.Text(u), at.Y.Text(u))
+		text := fmt.Sprintf("Place %d of %d: %s, %s along and %s square off", w.Number, len(all), w.What, w.From.X.Text(u), w.From.Y.Text(u))
 		if j.Ground.Instrument == 0 {
 			text += ". First say how high the instrument stands"
 		} else {
@@ -240,7 +232,7 @@ func (p *Panel) show() {
 // said is what the shots come to.
 func (p *Panel) said() string {
 	d, unit := p.of.Decision, p.of.Unit
-	text := fmt.Sprintf("Concrete by the plan %.2f %s, down to the ground %.2f, give or take %.2f. With yield and spill %.2f to %.2f are needed, 9 times in 10.", p.of.Plan, unit, d.Need.Fill.Mean, 1.645*d.Need.Fill.Error, d.Low, d.High)
+	text := fmt.Sprintf("Concrete by the plan %.2f %s, down to the ground %.2f, give or take %.2f. With yield and spill %.2f to %.2f are needed, 9 times in 10.", p.of.Plan, unit, d.Need.Fill.Mean, d.Need.Fill.Within(), d.Low, d.High)
 	if p.of.Unshot > 0.005 {
 		text += fmt.Sprintf(" Of %.0f %% of the area nothing was shot: there the plan holds.", 100*p.of.Unshot)
 	}
@@ -250,8 +242,7 @@ func (p *Panel) said() string {
 	for _, s := range p.of.Slabs {
 		for _, t := range s.Taken {
 			if t.Ask != "" {
-				at := s.Datum.Of(t.At)
-				text += fmt.Sprintf(" At %s along and %s square off %s", at.X.Text(p.frame.Units()), at.Y.Text(p.frame.Units()), t.Ask)
+				text += fmt.Sprintf(" At %s along and %s square off %s", t.From.X.Text(p.frame.Units()), t.From.Y.Text(p.frame.Units()), t.Ask)
 			}
 		}
 	}
@@ -263,10 +254,9 @@ func (p *Panel) orders() []fyne.CanvasObject {
 	os := []fyne.CanvasObject{form.Bold("What to order"), table.Head(">Order, "+string(p.of.Unit), ">Short, of 100", ">Left", ">Costs", "")}
 	d := p.of.Decision
 	for i, c := range d.Choices {
-		if c.Short < 0.0005 && i > d.Best+2 && i != d.Percent {
-			continue
+		if d.Telling(i) {
+			os = append(os, table.Figures(c.Amount.String(), fmt.Sprintf("%.1f", 100*c.Short), fmt.Sprintf("%.2f", c.Left), fmt.Sprintf("%.0f", c.Cost), d.Note(i)))
 		}
-		os = append(os, table.Figures(c.Amount.String(), fmt.Sprintf("%.1f", 100*c.Short), fmt.Sprintf("%.2f", c.Left), fmt.Sprintf("%.0f", c.Cost), d.Note(i)))
 	}
 	return append(os, form.Caption(fmt.Sprintf("Left and costs on average. Running short is taken to cost %.0f once, what is left %.0f a %s: own figures, unless you give yours.", d.Short, d.Each, p.of.Unit)))
 }
