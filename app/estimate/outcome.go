@@ -47,6 +47,7 @@ type Base struct {
 	Frost  geometry.Length // depth to reach below the ground, IRC R403.1.4; 0 if it does not matter
 
 	Drawn *takeoff.Takeoff // of the slabs as they are, where it is known; else it is worked out
+	Known *takeoff.Known   // of variations of the job; nil for nothing
 }
 
 // takeoff takes off slabs that are those of the base or vary them.
@@ -54,7 +55,7 @@ func (b Base) takeoff(slabs []plan.Plan, spec takeoff.Spec) (takeoff.Takeoff, er
 	if b.Drawn != nil && reflect.DeepEqual(slabs, b.Slabs) && reflect.DeepEqual(spec, b.Spec) {
 		return *b.Drawn, nil
 	}
-	return takeoff.Of(slabs, spec, b.Units)
+	return b.Known.Of(slabs, spec, b.Units)
 }
 
 // Compare works out the job as it is, first, and each of its options.

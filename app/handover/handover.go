@@ -56,6 +56,7 @@ type Handover struct {
 
 // drawn is what depends on the slabs, the specification and the units alone.
 type drawn struct {
+	known   takeoff.Known
 	takeoff part[takeoff.Takeoff]
 }
 
@@ -129,7 +130,7 @@ func (h *Handover) Faults(ctx context.Context) (plan.Faults, error) {
 func (h *Handover) Takeoff(ctx context.Context) (takeoff.Takeoff, error) {
 	return h.takeoff.get(ctx, "the takeoff", func(context.Context) (takeoff.Takeoff, error) {
 		j := h.from.Job
-		t, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+		t, err := h.known.Of(j.Slabs, j.Spec, j.Units)
 		if err != nil {
 			return t, err
 		}
@@ -158,7 +159,7 @@ func (h *Handover) base(options []estimate.Option) estimate.Base {
 	j := h.from.Job
 	price := j.Pricing()
 	price.Options = options
-	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: price, Prices: h.from.Prices, Frost: h.from.Frost}
+	return estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: price, Prices: h.from.Prices, Frost: h.from.Frost, Known: &h.known}
 }
 
 // varied is base with the takeoff of the slabs as they are drawn.

@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -44,11 +45,23 @@ type Slab struct {
 // others is passed over. The error is a plan.Faults: of the slabs with paths that
 // start with "slabs[0].", or of the specification with "spec.".
 func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
+	return (*Known)(nil).Of(slabs, s, u)
+}
+
+// Known keeps what takeoffs of variations of one job have in common. The zero Known is
+// empty, and nil keeps nothing. Several goroutines may use it at once.
+type Known struct{ cuts sawcuts.Known }
+
+// Of is as the function.
+func (k *Known) Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 	drawn, err := solve(slabs, s, u)
 	if err != nil {
 		return Takeoff{}, err
 	}
 	b := builder{spec: s, place: s.Layout(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u, Mix: s.Mix}}
+	if k != nil {
+		b.place.Cuts = &k.cuts
+	}
 	b.layout()
 	b.apart()
 	b.concrete()

@@ -88,6 +88,7 @@ func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec
 			if p.m.Thin && (k+1)/2%2 == 1 {
 				continue
 			}
+			p.room.way = k
 			u := turned(prefer, around[k])
 			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
 			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, l.Near > 0 && r >= float64(l.Near) || l.Leader) {
@@ -304,6 +305,7 @@ func (p *Placed) row(r Row, at Vec) {
 	e := p.extent(&l, p.one[:])
 	for d := 0.0; d <= 60; d += max(1, d/12) {
 		for k := range around {
+			p.room.way = k
 			u := turned(Vec{X: 0, Y: 1}, around[k])
 			b := Box{at.Toward(u, d*p.unit), Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}
 			if !p.free(b.Grown(rim * p.unit)) {

@@ -10,7 +10,8 @@ type room struct {
 	all   Rect // beyond it nothing is looked for
 	index plane.Index
 	boxes []takenBox
-	last  int // what was run into last: the next place tried is near by
+	way   int             // the direction that places are tried in
+	last  [directions]int // what was run into last that way: the next place tried is near by
 }
 
 type takenBox struct {
@@ -85,13 +86,14 @@ func (o *takenBox) in(b Box, bounds Rect, upright bool, kinds taken) bool {
 // free tells whether b runs into nothing of the kinds asked for.
 func (r *room) free(b Box, kinds taken) bool {
 	bounds, upright := b.Bounds(), b.Upright()
-	if r.last < len(r.boxes) && r.boxes[r.last].in(b, bounds, upright, kinds) {
+	last := &r.last[r.way]
+	if *last < len(r.boxes) && r.boxes[*last].in(b, bounds, upright, kinds) {
 		return false
 	}
 	free := true
 	r.index.Visit(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, func(k int32) bool {
 		if r.boxes[k].in(b, bounds, upright, kinds) {
-			r.last, free = int(k), false
+			*last, free = int(k), false
 		}
 		return free
 	})

@@ -13,7 +13,6 @@ import (
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/layout/rule"
-	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/mark"
@@ -59,7 +58,7 @@ func one(t *slab.Slab, s Spec) Layout {
 	l.Dowels = joints.Dowels(t, s.Dowels, met)
 	l.Walls = bolts.Lay(t, s.Bolts, met)
 	l.Forms = forms.Lay(t, s.Forms)
-	l.SawCuts = sawcuts.Lay(t, s.SawCuts)
+	l.SawCuts = s.Cuts.Lay(t, s.SawCuts)
 	l.Isolation = joints.Isolate(t, s.Dowels)
 	l.StakeOut = stakeout.Of(t, s.StakeOut)
 	l.Findings = rule.Once(t.Findings)

@@ -29,4 +29,6 @@ type Spec struct {
 	Concrete slab.Concrete  `json:"-"`
 	Layers   slab.Layers    `json:"-"`
 	Units    geometry.Units `json:"-"` // of texts, and of the step that marks and cuts are rounded to
+
+	Cuts *sawcuts.Known `json:"-"` // saw cuts that are shared with variations of the job; nil for none
 }
