@@ -1,8 +1,10 @@
 package layout_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -204,16 +206,69 @@ func onJoint(l laid, q geometry.Point) bool {
 	return false
 }
 
-// The bolt of a plate too short for two stays on it where whole steps lie off it.
-func TestBoltStaysOnShortPlate(t *testing.T) {
-	const w = 0.6591796875
-	p := ring(0, 0, 60, w/3, 61, w, 1, w)
-	p.Outline[1].Doors = []plan.Door{{Width: 1}}
-	l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Jamb = 0 }))
-	for _, wall := range l.Walls {
-		checkPlates(t, wall)
+// A piece of plate that leaves no place 7 diameters from both its ends has no bolt, which
+// would split it, and it is told (IRC R403.1.6).
+func TestNoBoltSplitsAShortPlate(t *testing.T) {
+	for long, want := range map[geometry.Length]int{2 * inch: 0, 7*inch - 1: 0, 7 * inch: 1} {
+		p := ring(0, 0, 20, 0, 20, 20, 0, 20)
+		p.Outline[0].Doors = []plan.Door{{From: 5 * foot, Width: 3 * foot}, {From: 8*foot + long, Width: 3 * foot}}
+		l := lay(t, p, spec(func(s *layout.Spec) { s.Bolts.Jamb, s.Bolts.EndMin = 0, 7*inch/2 }))
+		var on, told int
+		for _, b := range l.Walls[0].Bolts {
+			if b.Along >= 8*foot && b.Along <= 8*foot+long {
+				on++
+			}
+		}
+		for _, f := range l.Findings {
+			if f.Rule.Name == "Two bolts in each plate piece" && strings.Contains(f.Text, "has no bolt") {
+				told++
+			}
+		}
+		if on != want || told != 1-want {
+			t.Errorf("a piece of %v has %d bolts and is told %d times, want %d: %v", long, on, told, want, l.Findings)
+		}
 	}
-	if len(l.Walls) != 4 || len(l.Walls[1].Bolts) != 1 {
-		t.Errorf("walls %v", l.Walls)
+}
+
+// Walls and bars run past a jog too short for a plate of its own.
+func TestWallsAndBarsRunPastAJog(t *testing.T) {
+	for _, by := range []geometry.Length{-3 * inch / 2, 3 * inch / 2, 5 * inch} {
+		p := ring(0, 0, 20, 0, 20, 20, 0, 20)
+		at := []geometry.Point{{}, {X: 10 * foot}, {X: 10 * foot, Y: by}, {X: 20 * foot, Y: by}, {X: 20 * foot, Y: 20 * foot}, {Y: 20 * foot}}
+		e := p.Outline[0]
+		p.Outline = nil
+		for _, q := range at {
+			e.At = q
+			p.Outline = append(p.Outline, e)
+		}
+		s := spec(func(s *layout.Spec) {})
+		l := lay(t, p, s)
+		if n := len(l.Walls); n != 5 {
+			t.Errorf("jog of %v: %d walls, want 5", by, n)
+		}
+		for _, b := range l.Bars {
+			for i, q := range b.Path[1:] {
+				a := b.Path[i]
+				if v := q.Sub(a); a.Y < foot+by && q.Y < foot+by && v.X != 0 && 6*v.Y.Abs() > v.X.Abs()+2 {
+					t.Errorf("jog of %v: a bar from %v to %v", by, a, q)
+				}
+			}
+		}
+		across := 0
+		for _, b := range l.Bars {
+			x := slices.MinFunc(b.Path, func(a, b geometry.Point) int { return cmp.Compare(a.X, b.X) }).X
+			y := slices.MaxFunc(b.Path, func(a, b geometry.Point) int { return cmp.Compare(a.X, b.X) }).X
+			if x < 10*foot && y > 10*foot && b.Path[0].Y < 2*foot {
+				across++
+			}
+		}
+		if across < len(s.Bars.Rows) {
+			t.Errorf("jog of %v: %d bars run past it, want %d or more", by, across, len(s.Bars.Rows))
+		}
+		for _, f := range l.Findings {
+			if f.Broken() || f.Rule.Name == "Room for edge bars" {
+				t.Errorf("jog of %v: %s", by, f.Said())
+			}
+		}
 	}
 }

@@ -27,7 +27,7 @@ func Of(slabs ...plan.Plan) []Names {
 		for _, l := range p.Loops() {
 			walls, doors := make([]Mark, len(l)), make([][]Mark, len(l))
 			for e := range l {
-				if l[e].Wall != "" {
+				if l[e].Wall != "" && !l.Jog(e) {
 					g.want(Wall, "", &walls[e])
 				}
 				doors[e] = make([]Mark, len(l[e].Doors))

@@ -98,6 +98,30 @@ func (l Loop) StraightOn(i int) bool {
 	return ux*wx+uy*wy > 0 && math.Abs(ux*wy-uy*wx) <= straight*math.Hypot(ux, uy)*math.Hypot(wx, wy)
 }
 
+// LeastWall is the shortest edge whose plate can hold a bolt: of 1/2 in, 7 diameters from
+// either end of the plate (IRC R403.1.6).
+const LeastWall = 7 * geometry.Inch
+
+// Jog tells whether edge i is a jog of the edge before it, which runs on beyond it within 15
+// degrees: walls and bars run past it.
+func (l Loop) Jog(i int) bool {
+	n := len(l)
+	if n < 5 || l[i].Joint || len(l[i].Doors) > 0 || l.Length(i) >= LeastWall {
+		return false
+	}
+	a, p := l.Ends((i + n - 1) % n)
+	q, b := l.Ends((i + 1) % n)
+	u, v := p.Sub(a), b.Sub(q)
+	ux, uy, vx, vy := u.X.Meters(), u.Y.Meters(), v.X.Meters(), v.Y.Meters()
+	const slight = 15 * math.Pi / 180
+	if math.Abs(math.Atan2(ux*vy-uy*vx, ux*vx+uy*vy)) > slight {
+		return false
+	}
+	w := q.Sub(p)
+	wx, wy := w.X.Meters(), w.Y.Meters()
+	return math.Abs(math.Atan2(ux*wy-uy*wx, ux*wx+uy*wy)) > slight // else it runs on itself
+}
+
 // Reversed gives the same loop run the other way round: every edge keeps its
 // section, joint, wall, doors and bolts, and every corner its run-out and whether it
 // is the datum.

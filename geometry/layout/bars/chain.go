@@ -45,6 +45,9 @@ func (t *steel) chains(loop int, r row, flat geometry.Length) []chain {
 			first, closed = i, false
 			break
 		}
+		if rs[first].jogged { // a ring closes at a corner
+			first = i
+		}
 	}
 	rs = slices.Concat(rs[first:], rs[:first])
 	var out []chain
@@ -69,7 +72,7 @@ func (t *steel) chains(loop int, r row, flat geometry.Length) []chain {
 // add appends a reach; its first bend is the corner that the last one ended at.
 func (c *chain) add(r reach, bends []bend) {
 	for i, b := range bends {
-		if i == 0 && len(c.v) > 0 {
+		if i == 0 && len(c.v) > 0 && !r.jogged {
 			v := &c.v[len(c.v)-1]
 			v.corner = true
 			v.Depth = min(v.Depth, b.depth)
@@ -78,6 +81,8 @@ func (c *chain) add(r reach, bends []bend) {
 		c.v = append(c.v, vertex{Spot: Spot{r.side.At(b.along, c.row.inset), b.depth}})
 		if i > 0 {
 			c.s = append(c.s, stretch{r.side.Edge, bends[i-1].along, b.along})
+		} else if len(c.v) > 1 { // past a jog
+			c.s = append(c.s, stretch{r.side.Edge, b.along, b.along})
 		}
 	}
 }

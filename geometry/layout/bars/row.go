@@ -59,7 +59,7 @@ type reach struct {
 	from, to     geometry.Length // of the bar, by running distance
 	spans        []plan.Span     // of the edge, those with a section
 	start, end   bool            // joined to the reach before or after round a corner
-	turnAtEnd    float64
+	jogged       bool            // joined at its start past a jog
 	depthAtStart geometry.Length // at a joined corner
 	depthAtEnd   geometry.Length
 }
@@ -69,7 +69,9 @@ type reach struct {
 func (t *steel) reaches(loop int, r row) []reach {
 	out := make([]reach, 0, len(t.Sides[loop])*3/2)
 	for _, s := range t.Sides[loop] {
-		out = append(out, t.live(s)...)
+		if !t.Loops[loop].Jog(s.Edge) {
+			out = append(out, t.live(s)...)
+		}
 	}
 	for range 4 { // a reach that finds no room frees its neighbors
 		t.join(out, r)
@@ -93,13 +95,40 @@ func (t *steel) reaches(loop int, r row) []reach {
 	return t.clear(out, r)
 }
 
+// next gives the side that a row goes on to, past a jog where one comes first.
+func (t *steel) next(s slab.Side) (n slab.Side, jogged bool) {
+	n = t.After(s)
+	if t.Loops[n.Loop].Jog(n.Edge) {
+		return t.After(n), true
+	}
+	return n, false
+}
+
+// offsetSlope is how many times its offset a bar takes to pass a jog: the steepest slope of
+// offset bars of columns, ACI 318-19 10.7.4.1, from memory.
+const offsetSlope = 6
+
+// pastJog moves the ends of two reaches, which meet past a jog, to where a bar leaves the
+// one line and is on the other: on the wider side of the jog, clear of its corner.
+func pastJog(c, n *reach, r row) {
+	_, offset := c.side.Project(n.side.A)
+	run := offsetSlope * offset.Abs()
+	if offset > 0 {
+		c.to -= r.Face + run
+		n.from -= r.Face
+	} else {
+		c.to += r.Face
+		n.from += r.Face + run
+	}
+}
+
 // checkSharp reports the corners that are too sharp to bend a bar round: the rows end
 // on either side of them.
 func (t *steel) checkSharp(rs []reach) {
 	for i := range rs {
 		c, n := &rs[i], &rs[(i+1)%len(rs)]
 		angle := slab.Interior(c.side, t.After(c.side))
-		if t.spec.Corner == Crossed || math.Abs(math.Pi-angle) <= sharpest || c.spans[len(c.spans)-1].To != c.side.Length ||
+		if _, jogged := t.next(c.side); jogged || t.spec.Corner == Crossed || math.Abs(math.Pi-angle) <= sharpest || c.spans[len(c.spans)-1].To != c.side.Length ||
 			n.side.Edge != t.After(c.side).Edge || n.spans[0].From != 0 {
 			continue
 		}
@@ -139,24 +168,25 @@ func (t *steel) join(rs []reach, r row) {
 	for i := range rs {
 		c := &rs[i]
 		c.from, c.to = c.spans[0].From, c.spans[len(c.spans)-1].To
-		c.start, c.end = false, false
+		c.start, c.end, c.jogged = false, false, false
 	}
 	for i := range rs {
 		c := &rs[i]
 		n := &rs[(i+1)%len(rs)]
-		angle := slab.Interior(c.side, t.After(c.side))
-		atCorner := c.to == c.side.Length
-		meets := atCorner && n.side.Edge == t.After(c.side).Edge && n.spans[0].From == 0
+		next, jogged := t.next(c.side)
+		angle := slab.Interior(c.side, next)
+		atCorner := c.spans[len(c.spans)-1].To == c.side.Length
+		meets := atCorner && n.side.Edge == next.Edge && n.spans[0].From == 0
 		turn := math.Abs(math.Pi - angle)
 		if meets && turn <= sharpest && (t.spec.Corner != Crossed || turn < cornerTurn) {
-			back := geometry.Length(0)
-			if !slab.Straight(angle) {
-				back = geometry.Rounded(float64(r.inset) / math.Tan(angle/2))
+			c.end, n.start, n.jogged = true, true, jogged
+			if jogged {
+				pastJog(c, n, r)
+			} else {
+				back := miter(angle, r.inset)
+				c.to -= back
+				n.from += back
 			}
-			c.end, n.start = true, true
-			c.turnAtEnd = math.Pi - angle
-			c.to -= back
-			n.from += back
 			d := min(t.depth(r, t.Edge(c.side), c.spans[len(c.spans)-1]), t.depth(r, t.Edge(n.side), n.spans[0]))
 			c.depthAtEnd, n.depthAtStart = d, d
 		}
@@ -315,7 +345,7 @@ func (t *steel) clear(rs []reach, r row) []reach {
 	// A neighbor that was cut joins no more.
 	for i := range out {
 		n := &out[(i+1)%len(out)]
-		if out[i].end && !(n.start && n.side.Edge == t.After(out[i].side).Edge) {
+		if next, _ := t.next(out[i].side); out[i].end && !(n.start && n.side.Edge == next.Edge) {
 			out[i].end = false
 		}
 	}

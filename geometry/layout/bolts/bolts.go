@@ -104,9 +104,13 @@ func (t *anchoring) boltLines(w *Wall, s slab.Side) []slab.Interval {
 }
 
 // boltPiece spaces the bolts of one plate piece evenly between its ends, and
-// moves those under a stud.
+// moves those under a stud. A piece that leaves no place far enough from both its ends has
+// none: a bolt would split it.
 func (t *anchoring) boltPiece(on slab.Interval, w *Wall, hold []geometry.Length) []geometry.Length {
 	b := t.spec
+	if t.tooShort(on) {
+		return nil
+	}
 	first, last, ok := t.endBolts(on, w)
 	if !ok { // no room for two
 		return []geometry.Length{roundWithin((on.From+on.To)/2, on.From, on.To, t.Step())}
@@ -115,6 +119,9 @@ func (t *anchoring) boltPiece(on slab.Interval, w *Wall, hold []geometry.Length)
 	t.offStuds(out, on, w, hold)
 	return out
 }
+
+// tooShort tells whether no place on a piece of plate is far enough from both its ends.
+func (t *anchoring) tooShort(on slab.Interval) bool { return on.To-on.From < 2*t.spec.EndMin }
 
 // endBolts gives the places of the first and the last bolt of a plate piece, and
 // false where they would stand too near each other. On a short piece they stand

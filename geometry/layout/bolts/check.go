@@ -71,6 +71,11 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval, piece Plat
 	if t.shortWall(w, s, in) {
 		return
 	}
+	if t.tooShort(p) && len(in) == 0 {
+		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has no bolt: none would be %s from both its ends. Make it one with the next, or strap it down.",
+			w.Name(), t.Text(p.From), t.Text(p.To), t.Text(t.spec.EndMin))
+		return
+	}
 	if len(in) < 2 {
 		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name(), t.Text(p.From), t.Text(p.To), len(in))
 	}
@@ -133,7 +138,7 @@ func (t *anchoring) checkStrayMarks() {
 	for _, l := range t.Sides {
 		for _, s := range l {
 			e := t.Edge(s)
-			if e.Wall != "" {
+			if e.Wall != "" && !t.jog(s) {
 				continue
 			}
 			for _, m := range e.Bolts {

@@ -27,6 +27,10 @@ func (t *anchoring) walls() []Wall {
 	for _, l := range t.Sides {
 		for _, s := range l {
 			e := t.Edge(s)
+			if t.jog(s) {
+				t.Find(ruleBoltCount, rule.Note, s.At(s.Length/2, 0), "A jog of %s has no room for a plate with bolts: the plates beside it end at it. Nail a block between them.", t.Text(s.Length))
+				continue
+			}
 			if e.Wall == "" {
 				continue
 			}
@@ -39,6 +43,11 @@ func (t *anchoring) walls() []Wall {
 	}
 	t.checkPlates(out)
 	return out
+}
+
+// jog tells whether a wall is one that the walls beside it run past.
+func (t *anchoring) jog(s slab.Side) bool {
+	return t.Edge(s).Wall != "" && t.Loops[s.Loop].Jog(s.Edge)
 }
 
 // plateRuns gives the stretches of plate on an edge, between its rough openings
@@ -160,12 +169,12 @@ func (o neighbor) miter(starts bool) plane.Linear {
 // a wall, and no opening so near that nothing is left beside it.
 func (t *anchoring) platedAtStart(s slab.Side) bool {
 	free := t.FreeOfDoors(s, true)
-	return t.Edge(s).Wall != "" && len(free) > 0 && free[0].From == 0 && t.plated(s, free[0])
+	return t.Edge(s).Wall != "" && !t.jog(s) && len(free) > 0 && free[0].From == 0 && t.plated(s, free[0])
 }
 
 func (t *anchoring) platedAtEnd(s slab.Side) bool {
 	free := t.FreeOfDoors(s, true)
-	return t.Edge(s).Wall != "" && len(free) > 0 && free[len(free)-1].To == s.Length && t.plated(s, free[len(free)-1])
+	return t.Edge(s).Wall != "" && !t.jog(s) && len(free) > 0 && free[len(free)-1].To == s.Length && t.plated(s, free[len(free)-1])
 }
 
 // plated tells whether a stretch between openings is long enough for a plate.
