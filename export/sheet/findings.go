@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/layout/rule"
 )
@@ -10,7 +12,7 @@ var stepOf = map[string]rule.Step{stakeOut: rule.StakeOut, forms: rule.Forms, gr
 
 // findings lists what was found that is minded at a step of the work.
 func (s *set) findings(topic string) block {
-	return s.found(func(f rule.Finding) bool { return f.Rule.Step == stepOf[topic] })
+	return s.found("To check: "+strings.ToLower(topic), func(f rule.Finding) bool { return f.Rule.Step == stepOf[topic] })
 }
 
 // findingsOn lists what of the stake-out was found on some slabs; with last also what
@@ -22,15 +24,15 @@ func (s *set) findingsOn(of []takeoff.Slab, last bool) block {
 			on[f.Text] = slab.Number
 		}
 	}
-	return s.found(func(f rule.Finding) bool {
+	return s.found("To check", func(f rule.Finding) bool {
 		k, known := on[f.Text]
 		here := known && numbered(of, k)
 		return f.Rule.Step == rule.StakeOut && (here || !known && last)
 	})
 }
 
-func (s *set) found(belongs func(rule.Finding) bool) block {
-	n := notes{title: "To check", size: sizeSmall, bullet: "•"}
+func (s *set) found(title string, belongs func(rule.Finding) bool) block {
+	n := notes{title: title, size: sizeSmall, bullet: "•"}
 	for _, f := range s.takeoff.Findings {
 		if f.Planning || !belongs(f) {
 			continue

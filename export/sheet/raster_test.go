@@ -249,7 +249,7 @@ func TestGoldenPictures(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, p := range pages {
-			if slices.Contains(texts(p), "To check") {
+			if slices.ContainsFunc(texts(p), func(s string) bool { return strings.HasPrefix(s, "To check") }) {
 				continue // words of the rules, which change for their own reasons
 			}
 			if what, _, _ := strings.Cut(p.Name, ":"); what == "Key plan" || what == "Layout" || what == "Sections and details" {

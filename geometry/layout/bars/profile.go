@@ -93,7 +93,7 @@ func (t *steel) level(c reach, r row, depths []geometry.Length, flat geometry.Le
 			if need, up := t.needs(c, r, depths, i, flat); need > c.room(i) && up < depths[i] {
 				depths[i], again = up, true
 				t.Find(ruleDrop, rule.Note, c.side.At((sp.From+sp.To)/2, 0),
-					"Row %d has no room to drop into a deeper stretch of %s and runs on at the depth beside it.", r.number, t.SideName(c.side))
+					"Row %d on %s: it has no room to drop into a deeper stretch and runs on at the depth beside it.", r.number, t.SideName(c.side))
 			}
 		}
 	}

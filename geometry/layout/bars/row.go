@@ -82,7 +82,7 @@ func (t *steel) reaches(loop int, r row) []reach {
 				continue
 			}
 			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
-				"Row %d finds no room on %s (%s long): the bars beside it end before its corners, neither bent nor lapped there. Lay a bar past them, a lap long on either side.", r.number, t.SideName(c.side), t.Text(c.side.Length))
+				"Row %d on %s: it finds no room; the bars beside it end before its corners, neither bent nor lapped there. Lay a bar past them, a lap long on either side.", r.number, t.SideName(c.side))
 		}
 		done := len(kept) == len(out)
 		out = kept
@@ -306,7 +306,7 @@ func (t *steel) checkCrossing(rs []reach, r row) {
 				continue
 			}
 			if past := t.pastCorner(r, c, atEnd); past < r.lap {
-				t.Find(ruleCrossing, rule.Note, at, "Row %d along %s runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
+				t.Find(ruleCrossing, rule.Note, at, "Row %d on %s: it runs on %s past the inside corner, where the haunch ends; a lap of %s is asked: add a bent bar there.",
 					r.number, t.SideName(c.side), t.Text(past), t.Text(r.lap))
 			}
 		}
@@ -327,7 +327,7 @@ func (t *steel) clear(rs []reach, r row) []reach {
 		}
 		if t.spec.Corner != Crossed {
 			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length/2, 0),
-				"Row %d along %s would leave the slab: it is cut there.", r.number, t.SideName(c.side))
+				"Row %d on %s: it would leave the slab, and is cut there.", r.number, t.SideName(c.side))
 		}
 		for _, s := range in {
 			k := c

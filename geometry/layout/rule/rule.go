@@ -4,6 +4,7 @@ package rule
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -82,7 +83,8 @@ func (f Finding) Said() string {
 }
 
 // Once gives findings in their order, what is said of several places once for all
-// of them, and what is said of several walls once with the first of them and their number.
+// of them, and what is said of several walls, or rows of bars, once with the first of them
+// and their number.
 func Once(fs []Finding) []Finding {
 	type said struct {
 		rule Rule
@@ -90,21 +92,21 @@ func Once(fs []Finding) []Finding {
 		text string
 	}
 	at := make(map[said]int, len(fs))
-	walls := make(map[int][]string) // of what was said, those that it is said of
+	told := make(map[int][]string) // of what was said, those that it is said of
 	out := make([]Finding, 0, len(fs))
 	for _, f := range fs {
-		who, what := wall(f.Text)
+		who, what := parted(f.Text)
 		k := said{f.Rule, f.Severity, what}
 		i, ok := at[k]
 		if !ok {
 			at[k] = len(out)
 			f.Also = slices.Clip(f.Also)
-			walls[len(out)] = []string{who}
+			told[len(out)] = []string{who}
 			out = append(out, f)
 			continue
 		}
-		if !slices.Contains(walls[i], who) {
-			walls[i] = append(walls[i], who)
+		if !slices.Contains(told[i], who) {
+			told[i] = append(told[i], who)
 		}
 		for _, p := range append(f.Also, f.At) {
 			if was := &out[i]; p != was.At && !slices.Contains(was.Also, p) {
@@ -112,20 +114,23 @@ func Once(fs []Finding) []Finding {
 			}
 		}
 	}
-	for i, ws := range walls {
-		if more := len(ws) - 1; more > 0 {
-			_, what := wall(out[i].Text)
-			out[i].Text = fmt.Sprintf("%s and %d more: %s", ws[0], more, what)
+	for i, who := range told {
+		if more := len(who) - 1; more > 0 {
+			_, what := parted(out[i].Text)
+			out[i].Text = fmt.Sprintf("%s and %d more: %s", who[0], more, what)
 		}
 	}
 	return out
 }
 
-// wall parts a text into the wall that it begins with, such as "Wall W1", and what it says
-// of it; "" where it is of none.
-func wall(text string) (who, what string) {
-	if before, after, ok := strings.Cut(text, ": "); ok && strings.HasPrefix(before, "Wall ") && !strings.ContainsAny(before[len("Wall "):], " .,;") {
-		return before, after
+// whose is what a text may begin with: a wall, or a row of bars on an edge.
+var whose = regexp.MustCompile(`^(Wall [^ .,;]+|Row \d+ on edge \d+(?: of \S+)?): `)
+
+// parted parts a text into what it is said of, such as "Wall W1", and what is said of it; ""
+// where that is one.
+func parted(text string) (who, what string) {
+	if m := whose.FindStringSubmatch(text); m != nil {
+		return m[1], text[len(m[0]):]
 	}
 	return "", text
 }
