@@ -115,7 +115,7 @@ func (h *Handover) works(t takeoff.Takeoff) []work {
 		{"Reinforcing bars", "Tying reinforcing bars", []takeoff.Kind{takeoff.BarStock, takeoff.EdgeBarLength, takeoff.PadBarLength, takeoff.StripBarLength, takeoff.FieldBarLength,
 			takeoff.EdgeBarWeight, takeoff.PadBarWeight, takeoff.StripBarWeight, takeoff.FieldBarWeight, takeoff.BentBars}},
 		{takeoff.ID{Kind: takeoff.MeshStock, Style: field.Style}.Text(u), "Laying mesh", []takeoff.Kind{takeoff.MeshStock, takeoff.MeshWeight}},
-		{takeoff.DowelBars.Noun() + " into the old slab", "Drilling and setting dowels", []takeoff.Kind{takeoff.DowelHoles, takeoff.DowelBars, takeoff.SlideDowels, takeoff.Adhesive}},
+		{takeoff.DowelBars.Noun() + " into the old slab", "Drilling and setting dowels", []takeoff.Kind{takeoff.DowelHoles, takeoff.DowelBars, takeoff.SlideDowels, takeoff.DowelSlots, takeoff.PlateDowels, takeoff.Adhesive}},
 		{takeoff.AnchorBolts.Noun() + ", set to the wall layout", "Setting anchor bolts", []takeoff.Kind{takeoff.AnchorBolts, takeoff.BoltWashers, takeoff.TiedBolts}},
 		{takeoff.HoldDowns.Noun(), "Setting hold-down anchors", []takeoff.Kind{takeoff.HoldDowns}},
 		{takeoff.PlatePieces.Noun(), "Setting sill plates", []takeoff.Kind{takeoff.SillPlates, takeoff.PlatePieces, takeoff.PlateLength}},

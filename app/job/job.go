@@ -20,7 +20,7 @@ import (
 )
 
 // Version is the version of the job file that this program writes.
-const Version = 6
+const Version = 7
 
 // Job is everything known of one job.
 type Job struct {

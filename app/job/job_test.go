@@ -15,7 +15,7 @@ import (
 )
 
 const minimal = `{
-  "haunchbook": 6,
+  "haunchbook": 7,
   "name": "Lean-to",
   "units": "ft-in",
   "slabs": [{
@@ -62,10 +62,10 @@ func TestReadFaults(t *testing.T) {
 		{"wrong type", `true`, `"yes"`, `slabs[0].outline[2].joint: found “yes”; write true or false`},
 		{"null", `true`, `null`, "slabs[0].outline[2].joint: found null"},
 		{"bad units", `"ft-in"`, `"cubits"`, `units: found “cubits”; write ft-in or mm`},
-		{"no version", `"haunchbook": 6,`, ``, `haunchbook: found no version; start the file with "haunchbook": 6`},
+		{"no version", `"haunchbook": 7,`, ``, `haunchbook: found no version; start the file with "haunchbook": 7`},
 		{"newer version, newer fields", "  }]\n}", "  }], \"rooms\": 3\n}", `rooms: found an unknown field`},
-		{"newer version", `"haunchbook": 6,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
-		{"version as text", `"haunchbook": 6,`, `"haunchbook": "1",`, `haunchbook: found “1”; write a whole number`},
+		{"newer version", `"haunchbook": 7,`, `"haunchbook": 99,`, "haunchbook: found 99; this program reads up to version"},
+		{"version as text", `"haunchbook": 7,`, `"haunchbook": "1",`, `haunchbook: found “1”; write a whole number`},
 		{"too deep", `"name": "Lean-to"`, `"name": ` + strings.Repeat("[", 50) + strings.Repeat("]", 50), "too many levels"},
 		{"faulty plan", `"width": "3'"`, `"width": "30'"`, `slabs[0].outline[0].doors[0].width: found 30'-0" on an edge of 24'-0"`},
 	} {
@@ -95,7 +95,7 @@ func TestReadGivesFaultyPlan(t *testing.T) {
 // A file of version 1 held one slab, and the builder's bolts apart from the
 // edges. They stay where they were.
 func TestReadVersion1(t *testing.T) {
-	old := strings.NewReplacer(`"haunchbook": 6`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
+	old := strings.NewReplacer(`"haunchbook": 7`, `"haunchbook": 1`, `"slabs": [{`, `"slab": {`, "  }]\n}", `  },
   "pour": {"trucks": {"shortload": "4"}},
   "spec": {"place": {"bolts": {"spacing": "4'", "marks": [
     {"edge": 3, "along": "2'"}, {"edge": 3, "along": "18'", "holddown": true}, {"edge": 9, "along": "1'"}
@@ -120,7 +120,7 @@ func TestReadVersion1(t *testing.T) {
 // In a file of version 2, what others supply and what a price list prices were
 // keys of takeoff lines.
 func TestReadVersion2(t *testing.T) {
-	old := strings.NewReplacer(`"haunchbook": 6`, `"haunchbook": 2`, "  }]\n}", `  }],
+	old := strings.NewReplacer(`"haunchbook": 7`, `"haunchbook": 2`, "  }]\n}", `  }],
   "price": {"overhead": "12", "others": ["forms.boards.2x12x*", "retarder.rolls"], "prices": {"name": "Mine", "date": "2025-03-01", "units": "ft-in",
     "items": [{"key": "steel.stock.4x20ft", "name": "No. 4", "group": "Steel", "unit": "bar", "of": "ea", "price": "17.20"}],
     "wage": "50", "crew": 4, "tasks": [{"name": "Set forms", "key": "forms.length", "of": "ft", "rate": "9"}],
@@ -203,7 +203,7 @@ func TestReadOldNames(t *testing.T) {
   "trace": {"image": "` + png + `", "corners": [["0", "9'"], ["9'", "9'"], ["9'", "0"], ["0", "0"]]}
 }`
 	fresh := strings.Replace(minimal, "\n  }]\n}", ",\n    "+rest, 1)
-	old := strings.Replace(fresh, `"haunchbook": 6`, `"haunchbook": 2`, 1)
+	old := strings.Replace(fresh, `"haunchbook": 7`, `"haunchbook": 2`, 1)
 	for _, r := range renamed3 {
 		key := r.path[strings.LastIndex(r.path, ".")+1:]
 		if !strings.Contains(old, `"`+key+`"`) {
@@ -222,7 +222,7 @@ func TestReadOldNames(t *testing.T) {
 	if diff := cmp.Diff(string(want.Encode()), string(got.Encode())); diff != "" {
 		t.Error(diff)
 	}
-	if _, err := Read(strings.NewReader(strings.Replace(old, `"haunchbook": 2`, `"haunchbook": 6`, 1))); err == nil {
+	if _, err := Read(strings.NewReader(strings.Replace(old, `"haunchbook": 2`, `"haunchbook": 7`, 1))); err == nil {
 		t.Error("a file of this version may have the names of version 2")
 	}
 }
@@ -251,7 +251,7 @@ func TestReadOldAir(t *testing.T) {
 
 // A fault says what was found, and says it once.
 func TestWhatIsFoundIsSaidOnce(t *testing.T) {
-	_, err := Read(strings.NewReader(`{"haunchbook": 6, "price": {"others": [{"kind": "gravvel"}]}}`))
+	_, err := Read(strings.NewReader(`{"haunchbook": 7, "price": {"others": [{"kind": "gravvel"}]}}`))
 	if err == nil || strings.Count(err.Error(), "gravvel") != 1 {
 		t.Errorf("%v", err)
 	}

@@ -58,7 +58,7 @@ var besides = []struct {
 	{JointSealant, func(b *builder) float64 { return b.si(SawCuts, IsolationStrip) }, measure.meters, "saw cuts and isolation strips; the pack says how far one goes", "the maker's data"},
 	{BackerRod, func(b *builder) float64 { return b.si(IsolationStrip) }, measure.meters, "along the isolation strips", ""},
 	{SillSeal, func(b *builder) float64 { return b.si(PlateLength) }, measure.meters, "under the sill plates", ""},
-	{BarCaps, func(b *builder) float64 { return b.si(DowelHoles, AnchorBolts, HoldDowns) }, each, "one on each dowel, bolt and hold-down anchor; they last", "OSHA 29 CFR 1926.701(b): bars that one could fall on"},
+	{BarCaps, func(b *builder) float64 { return b.si(DowelHoles, DowelSlots, AnchorBolts, HoldDowns) }, each, "one on each dowel, bolt and hold-down anchor; they last", "OSHA 29 CFR 1926.701(b): bars that one could fall on"},
 	{OverDig, func(b *builder) float64 { return b.overDig() }, measure.volume, "1 ft (0.3 m) beside the boards, down to their bottom, for working at them", ""},
 	{Backfill, func(b *builder) float64 { return b.overDig() }, measure.volume, "what was dug beside the boards goes back", ""},
 	{HaulOff, func(b *builder) float64 { return 1.25 * b.si(Digging) }, measure.volume, "what the slab and its base take the place of, a quarter more when it is loose", ""},

@@ -13,7 +13,7 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// Tied dowels are cut from bars, sliding ones are bought; what each does is said once.
+// Tied dowels are cut from bars, sliding ones and plates are bought; what each does is said once.
 func TestDowelsTieOrSlide(t *testing.T) {
 	for kind, want := range map[joints.Kind]struct {
 		listed, not takeoff.Kind
@@ -22,6 +22,7 @@ func TestDowelsTieOrSlide(t *testing.T) {
 	}{
 		joints.Tied:    {takeoff.DowelBars, takeoff.SlideDowels, true, "Dowels tie the slabs"},
 		joints.Sliding: {takeoff.SlideDowels, takeoff.DowelBars, false, "Dowels slide"},
+		joints.Plates:  {takeoff.PlateDowels, takeoff.DowelHoles, false, "Dowels slide"},
 	} {
 		p := building(20*foot, 16*foot)
 		p.Outline[1].Joint, p.Outline[1].Wall = true, ""

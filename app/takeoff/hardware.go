@@ -23,21 +23,27 @@ func (b *builder) dowels() {
 	if n == 0 {
 		return
 	}
-	d := b.place.Dowels
+	d := b.place.Dowels.Used()
 	hole := d.HoleVolume()
-	b.add(ID{Kind: DowelHoles, Depth: d.Embed}, float64(n), Each,
+	holes, goods, from := ID{Kind: DowelHoles, Depth: d.Embed}, ID{Kind: DowelBars, Bar: d.Size, Length: d.Length}, "cut from the bars of the cut list"
+	work := fmt.Sprintf("π/4 × (hole² − bar²) × %s, hole %s over the bar", b.m.text(d.Embed), b.m.text(d.Clearance))
+	switch d.Kind {
+	case joints.Sliding:
+		goods.Kind, from = SlideDowels, "smooth, bought cut"
+	case joints.Plates:
+		holes.Kind, from = DowelSlots, "bought cut"
+		goods = ID{Kind: PlateDowels, Thickness: d.Thickness, Width: d.Width, Length: d.Length}
+		work = fmt.Sprintf("(slot − plate) × %s, slot %s over the plate", b.m.text(d.Embed), b.m.text(d.Clearance))
+	}
+	b.add(holes, float64(n), Each,
 		append(b.steps(func(s Slab) Step { return Step{Text: "Dowels", Result: fmt.Sprint(len(s.Layout.Dowels))} }),
 			Step{Text: "Dowels along the joint", Work: fmt.Sprintf("at most %s apart, %s clear of the ends", b.m.text(d.Spacing), b.m.text(d.End)), Result: fmt.Sprint(n), Source: "common practice"})...)
-	id, from := ID{Kind: DowelBars, Bar: d.Size, Length: d.Length}, "cut from the bars of the cut list"
-	if d.Kind == joints.Sliding {
-		id.Kind, from = SlideDowels, "smooth, bought cut"
-	}
-	b.add(id, float64(n), Each, Step{Text: "One for each hole", Work: from, Result: fmt.Sprint(n)})
+	b.add(goods, float64(n), Each, Step{Text: "One for each hole", Work: from, Result: fmt.Sprint(n)})
 	total := hole * float64(n) * (1 + float64(d.Waste)/100)
 	v, u := b.m.fluid(total)
 	each, _ := b.m.fluid(hole)
 	b.add(ID{Kind: Adhesive}, v, u,
-		Step{Text: "Hole less bar", Work: fmt.Sprintf("π/4 × (hole² − bar²) × %s, hole %s over the bar", b.m.text(d.Embed), b.m.text(d.Clearance)), Result: text(each, u)},
+		Step{Text: "Hole less dowel", Work: work, Result: text(each, u)},
 		Step{Text: "All holes and waste", Work: fmt.Sprintf("%d × %s × %d %%", n, text(each, u), 100+d.Waste), Result: text(v, u), Source: "check against the maker's data"})
 }
 

@@ -48,6 +48,8 @@ const (
 	DowelHoles  Kind = "dowel hole"
 	DowelBars   Kind = "dowel"
 	SlideDowels Kind = "smooth dowel"
+	DowelSlots  Kind = "dowel slot"
+	PlateDowels Kind = "plate dowel"
 	Adhesive    Kind = "adhesive"
 	TiedBolts   Kind = "bolt to hold"
 	AnchorBolts Kind = "anchor bolt"
@@ -145,6 +147,8 @@ var kinds = map[Kind]kind{
 	DowelHoles:  {Hardware, false, "Holes to drill", "dowels.count"},
 	DowelBars:   {Hardware, false, "Dowels;, cut from bar stock", "dowels.bars"},
 	SlideDowels: {Hardware, true, "Smooth dowels with sleeves", ""},
+	DowelSlots:  {Hardware, false, "Slots to saw for plate dowels", ""},
+	PlateDowels: {Hardware, true, "Plate dowels with sleeves", ""},
 	Adhesive:    {Hardware, true, "Adhesive for dowels", "dowels.epoxy"},
 	AnchorBolts: {Hardware, true, "Anchor bolts", "bolts.count"},
 	TiedBolts:   {Hardware, false, "Bolts to hold at their marks before the pour", ""},

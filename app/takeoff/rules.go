@@ -76,7 +76,10 @@ func (b *builder) check() {
 		b.checkEdgeBars(s)
 		if ds := s.Layout.Dowels; len(ds) > 0 {
 			by, does := ruleTie, "Dowels are deformed bar, held at both ends: they keep the slabs level and the joint shut, and the old slab holds the new one back as it shrinks."
-			if b.place.Dowels.Kind == joints.Sliding {
+			switch b.place.Dowels.Kind {
+			case joints.Plates:
+				by, does = ruleSlide, "Dowels are plates, flat in sawn slots of the old slab and sleeved in the new one: they keep the slabs level, and let the joint open and the slabs move along it. They must lie level, or they bind."
+			case joints.Sliding:
 				by, does = ruleSlide, "Dowels are smooth, sleeved or greased in the new slab: they keep the slabs level and let the joint open. They must lie level, square to the joint and side by side, or they bind."
 			}
 			if !slices.ContainsFunc(s.Plan.Outline, func(e plan.Edge) bool { return e.Joint && len(e.OldCuts) > 0 }) {

@@ -147,28 +147,28 @@ func boltSet(b *handover.Bolt, u geometry.Units) string {
 
 // dowelDetail draws a dowel in the joint.
 func (s *set) dowelDetail(slab takeoff.Slab) []block {
-	l, spec, u := slab.Layout, s.job.Spec.Place.Dowels, s.job.Units
+	l, spec, u := slab.Layout, s.job.Spec.Place.Dowels.Used(), s.job.Units
 	if len(l.Dowels) == 0 {
-		return nil
-	}
-	b, ok := bars.Numbered(spec.Size)
-	if !ok {
 		return nil
 	}
 	d := l.Dowels[0]
 	of := detail.Section{
 		Field: slab.Plan.Field, Under: []plan.Station{{Inset: 0, Depth: slab.Plan.Field}, {Inset: spec.Length, Depth: slab.Plan.Field}},
-		Dowel: &detail.Dowel{Depth: d.Depth, Embed: spec.Embed, Length: spec.Length, Diameter: b.Diameter, OldSlab: spec.OldSlab},
+		Dowel: &detail.Dowel{Depth: d.Depth, Embed: spec.Embed, Length: spec.Length, Diameter: spec.Thick(), OldSlab: spec.OldSlab},
 	}
 	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
 		of.Under = sec.Stations(slab.Plan.Field)
 	}
-	kind, does := "", "tied: deformed, keeps the joint level and shut"
-	if spec.Kind == joints.Sliding {
-		kind, does = " smooth", "sliding: sleeve or grease the half in the new slab; level, square to the joint"
+	what, does := fmt.Sprintf("No. %d", spec.Size), "tied: deformed, keeps the joint level and shut"
+	hole := fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u))
+	switch spec.Kind {
+	case joints.Sliding:
+		what, does = what+" smooth", "sliding: sleeve or grease the half in the new slab; level, square to the joint"
+	case joints.Plates:
+		what, does = fmt.Sprintf("plate %s × %s", spec.Thickness.Text(u), spec.Width.Text(u)), "sliding: sleeve the half in the new slab; flat and level"
+		hole = fmt.Sprintf("slot sawn %s over the plate; adhesive by its maker's data", spec.Clearance.Text(u))
 	}
 	return []block{s.sectionBlock("Dowel in joint", []string{
-		fmt.Sprintf("No. %d%s × %s, %s in the old slab, %s deep", spec.Size, kind, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)),
-		fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u)), does,
+		fmt.Sprintf("%s × %s, %s in the old slab, %s deep", what, spec.Length.Text(u), spec.Embed.Text(u), d.Depth.Text(u)), hole, does,
 	}, of)}
 }

@@ -53,7 +53,7 @@ func one(t *slab.Slab, s Spec) Layout {
 	within := field.Lay(t, s.Field, s.Bars)
 	l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
 	l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
-	near := max(s.Dowels.Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
+	near := max(s.Dowels.Used().Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
 	met := bars.NewSegments(bars.NearEdges(t, l.Bars, near))
 	l.Dowels = joints.Dowels(t, s.Dowels, met)
 	l.Walls = bolts.Lay(t, s.Bolts, met)

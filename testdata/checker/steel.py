@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 import depth
 import slab as slabs
 from measure import job_length as J
-from slab import BAR
+from slab import BAR, dowel
 
 STEEL = []
 
@@ -263,12 +263,14 @@ def _meet(x, y):
 def dowels(job):
     if not any(s.dowels for s in job.slabs):
         return
-    length, embed = job.length("spec.place.dowels.length"), job.length("spec.place.dowels.embed")
+    length, embed, spacing = (job.length(dowel(job.job, what)) for what in ("length", "embed", "spacing"))
+    plates = job.of("spec.place.dowels.kind") == "plates"
     size = job.of("spec.place.dowels.size")
-    # Common practice, no source: half on each side; less than 8 diameters holds nothing.
-    least = 8 * BAR[size]
+    wide = job.length("spec.place.dowels.width") if plates else 0
+    # Common practice, no source: half on each side; less than 8 diameters, or 5 in of a plate, holds nothing.
+    least = 5 if plates else 8 * BAR[size]
     if embed < least - 0.01 and not any(f.says(r"\bdowel") and f.says(r"embed|old slab|deep in|diameters") for f in job.findings):
-        yield "dowel.embed", "dowels reach %.1f in into the old slab, %.1f are 8 diameters, and nothing tells so" % (embed, least)
+        yield "dowel.embed", "dowels reach %.1f in into the old slab, %.1f are the least, and nothing tells so" % (embed, least)
     for s in job.slabs:
         by_edge = defaultdict(list)
         for d in s.dowels:
@@ -279,15 +281,14 @@ def dowels(job):
             f, e = depth.from_edges(s.plan, [(d["inner"][0], d["inner"][1], 0)])
             if not s.plan.inside(d["inner"]) and not job.told(r"\bdowel", d["at"], 60):
                 yield "dowel.off-slab", "slab %d, edge %d: the dowel at %.1f in ends off the slab" % (s.number + 1, d["edge"] + 1, d["along"])
-            elif e[0] != d["edge"] and f[0] < face_cover(size, job.metric) - 0.05 and not job.told(r"\bdowel", d["at"], 60):
+            elif e[0] != d["edge"] and f[0] < face_cover(size, job.metric) + wide / 2 - 0.05 and not job.told(r"\bdowel", d["at"], 60):
                 yield "dowel.cover", "slab %d, edge %d: the dowel at %.1f in is %.2f in from edge %d" % (s.number + 1, d["edge"] + 1, d["along"], f[0], e[0] + 1)
-        spacing = job.job.get("spec", {}).get("place", {}).get("dowels", {}).get("spacing", '18"')
         clear = job.job.get("spec", {}).get("place", {}).get("dowels", {}).get("cleardoors", False)
         for e, ds in by_edge.items():
             ds.sort(key=lambda d: d["along"])
             for a, b in zip(ds, ds[1:]):
-                if b["along"] - a["along"] > float(J(spacing)) + 0.07 and not (clear and s.plan.edges[e].get("doors")) and not job.told(r"\bdowel", b["at"], 60):
-                    yield "dowel.spacing", "slab %d, edge %d: %.2f in between dowels, %.1f at most" % (s.number + 1, e + 1, b["along"] - a["along"], float(J(spacing)))
+                if b["along"] - a["along"] > spacing + 0.07 and not (clear and s.plan.edges[e].get("doors")) and not job.told(r"\bdowel", b["at"], 60):
+                    yield "dowel.spacing", "slab %d, edge %d: %.2f in between dowels, %.1f at most" % (s.number + 1, e + 1, b["along"] - a["along"], spacing)
 
 
 # ---- cutting

@@ -555,7 +555,7 @@ def _typed(d, f):
         f.say(("bolt as drawn", "deep"), measure.exact(b[0] - b[1]), "the job file")
     for what in ("length", "embed"):
         if ("dowel as drawn", what) in f.of:
-            f.say(("dowel as drawn", what), measure.exact(measure.job_length(slab.setting(d.job, "spec.place.dowels." + what))), "the job file")
+            f.say(("dowel as drawn", what), measure.exact(measure.job_length(slab.setting(d.job, slab.dowel(d.job, what)))), "the job file")
     for l in d.lines:
         if l.kind == "mesh":
             f.say(("mesh bought",), measure.exact(l.value), "takeoff.json")

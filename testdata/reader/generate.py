@@ -166,7 +166,7 @@ def specify(job, bold):
     chance = lambda: r.random() < bold
     beside = random.Random()  # drawn aside, so that the other fields of a seed's jobs stay as they were
     beside.setstate(r.getstate())
-    for path, other in (("dowels.kind", "sliding"), ("bolts.setting", "tied"), ("bars.setting", "wet")):
+    for path, other in (("dowels.kind", "sliding"), ("bolts.setting", "tied"), ("bars.setting", "wet"), ("dowels.kind", "plates")):
         if beside.random() < bold / 2:
             _put(job, "spec.place." + path, other)
     if chance(): put("spec.mix.strength", [2500, 3000, 3500, 4000, 5000])

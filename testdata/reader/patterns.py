@@ -56,7 +56,7 @@ STATEMENTS = [
     ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), pieces: (?P<n>\d+)"),
     ("mesh", r"(?P<style>\d+x\d+-W\S+), (?P<n>\d+) (?:sheets|rolls?) of .*, in (?P<pieces>\d+) pieces? as drawn\..*"),
     ("bolt note", r"(?P<diameter>%s) × (?P<length>%s) bolt, (?P<deep>%s) in concrete, (?P<up>%s) up" % (LEN, LEN, LEN, LEN)),
-    ("dowel note", r"No\. (?P<size>\d+)(?: smooth)? × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN)),
+    ("dowel note", r"(?:No\. (?P<size>\d+)(?: smooth)?|plate %s × %s) × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN, LEN, LEN)),
 ]
 
 # What documents say of the job as it was typed: the quantity, the field, and how

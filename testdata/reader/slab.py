@@ -23,11 +23,19 @@ LEFT_OUT = {
     "spec.place.bars.lap.rule": "aci", "spec.place.bars.lap.length": '24"',
     "spec.place.bars.rows": [{"face": '3"', "bottom": '3"'}, {"face": '8"', "bottom": '3"'}],
     "spec.place.field.kind": "none", "spec.place.dowels.size": 4, "spec.place.dowels.length": '16"',
-    "spec.place.dowels.embed": '8"', "spec.place.bolts.length": '10"', "spec.place.bolts.projection": '2 1/2"',
+    "spec.place.dowels.embed": '8"', "spec.place.dowels.spacing": '18"', "spec.place.dowels.kind": "tied", "spec.place.dowels.width": '2"',
+    "spec.place.dowels.platelength": '12"', "spec.place.dowels.plateembed": '6"', "spec.place.dowels.platespacing": '18"',
+    "spec.place.bolts.length": '10"', "spec.place.bolts.projection": '2 1/2"',
     "spec.place.bolts.diameter": '1/2"', "spec.place.bolts.spacing": '72"', "spec.place.stakeout.benchmark": "0",
     "spec.place.sawcuts.ratio": 30, "spec.order.loads": "balanced", "pour.reach.straightedge": "14'", "pour.reach.overlap": "1'",
     "spec.place.forms.rip": False, "spec.base.lap": '6"', "spec.place.bars.stagger": '12"', "spec.place.forms.stakes": '36"',
 }
+
+
+def dowel(job, what):
+    """The path of a length of the dowels: plates have their own."""
+    plates = setting(job, "spec.place.dowels.kind") == "plates"
+    return "spec.place.dowels." + ("plate" if plates else "") + what
 
 
 def setting(job, path):

@@ -196,10 +196,9 @@ func (m *Maker) dowels() {
 	if m.s.Layout == nil {
 		return
 	}
-	k := drawing.Pencil{Layer: drawing.Dowels, Style: drawing.DowelLine, Width: geometry.Inch / 2}
 	for i := range m.s.Layout.Dowels {
 		if d := &m.s.Layout.Dowels[i]; d.Outer != d.Inner {
-			m.d.Stroke(k, d.Outer, d.Inner)
+			m.d.Stroke(drawing.Pencil{Layer: drawing.Dowels, Style: drawing.DowelLine, Width: max(d.Width, geometry.Inch/2)}, d.Outer, d.Inner)
 		}
 	}
 }

@@ -3,6 +3,7 @@
 package joints
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -18,6 +19,7 @@ var (
 	ruleDowels    = rule.Rule{Name: "Dowels at the joint", Source: "common practice"}
 	ruleEmbed     = rule.Rule{Name: "Dowels deep in both slabs", Source: "common practice"}
 	ruleThin      = rule.Rule{Name: "Dowels fit the thinner slab", Source: "an eighth of its thickness: AASHTO, from memory"}
+	rulePlates    = rule.Rule{Name: "Plate dowels by the slab's thickness", Source: "ACI 360R, table of rectangular plate dowels, from memory"}
 	ruleMiddle    = rule.Rule{Name: "Dowels lie in the middle of both slabs", Source: "ACI 302.1R, ACI 360R: mid-depth; middle third from memory"}
 	ruleDowelBars = rule.Rule{Name: "Dowels clear of bars", Source: "geometry"}
 
@@ -41,8 +43,9 @@ type joint struct {
 // spacing apart, the first and last clear of the joint's ends and, if asked, none
 // in a door. One that would meet a bar is moved along the joint.
 func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
+	d = d.Used()
 	t := joint{s, d}
-	if d.Size == 0 {
+	if d.None() {
 		return nil
 	}
 	if !t.Fits("Dowels", t.Run(func(e plan.Edge) bool { return e.Joint }), d.Spacing) {
@@ -80,7 +83,7 @@ const farthest = 2 * geometry.Foot
 // clearOfEdges narrows the room for dowels to where they have cover of concrete from
 // the slab's free edges.
 func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
-	asks := bars.CoverExposed(t.spec.Size, t.Units) + bars.Diameter(t.spec.Size)/2
+	asks := bars.CoverExposed(t.spec.Size, t.Units) + t.spec.Wide()/2
 	bare := func(along geometry.Length) bool {
 		a, b := s.At(along, 0), s.At(along, t.spec.Length-t.spec.Embed)
 		var near [64]int32
@@ -102,7 +105,7 @@ func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
 	}
 	for _, at := range [...]geometry.Length{room.From, room.To} {
 		if whole.From <= whole.To && bare(at) && t.Contains(s.At(at, t.spec.Length-t.spec.Embed)) {
-			t.Find(ruleDowels, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-bars.Diameter(t.spec.Size)/2))
+			t.Find(ruleDowels, rule.Limit, s.At(at, 0), "The dowel at %s on %s ends nearer than %s to an edge of the new slab: leave it out, or take a shorter one.", t.Text(at), t.SideName(s), t.Text(asks-t.spec.Wide()/2))
 		}
 	}
 	return room
@@ -128,7 +131,7 @@ func (t *joint) dowelRun(s slab.Side, room slab.Interval, met *bars.Segments) []
 // checkCrossed reports, once for an edge, bars that cross its dowels.
 func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
 	for _, w := range ds {
-		if _, across := meets(met, w, t.spec.Size); across {
+		if _, across := meets(met, w, t.spec.Thick()); across {
 			t.Find(ruleDowelBars, rule.Note, w.At, "Bars cross the dowels on %s at their depth of %s: tie them above or below.", t.SideName(s), t.Text(w.Depth))
 			return
 		}
@@ -138,15 +141,14 @@ func (t *joint) checkCrossed(s slab.Side, ds []Dowel, met *bars.Segments) {
 // checkDowelsApart reports dowels of two edges that meet in the slab, as near a
 // corner between two joints.
 func (t *joint) checkDowelsApart(ds []Dowel) {
-	db := bars.Diameter(t.spec.Size)
 	boxes := make([]plane.Box, len(ds))
 	for i, w := range ds {
-		boxes[i] = plane.BoxOf(w.Outer, w.Inner)
+		boxes[i] = plane.BoxOf(w.Outer, w.Inner).Grown(float64(w.Width) / 2)
 	}
 	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := ds[i], ds[j]
-		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: db}
-		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, db) {
+		other := bars.Segment{A: bars.Spot{At: b.Outer, Depth: b.Depth}, B: bars.Spot{At: b.Inner, Depth: b.Depth}, Db: b.Width}
+		if a.Edge != b.Edge && bars.Touches(a.Outer, a.Inner, a.Depth, other, (a.Width+b.Width)/2) {
 			t.Find(ruleDowelsApart, rule.Severe, a.At, "The dowel at %s on %s meets that at %s on %s: start one of them further from the corner.",
 				t.Text(a.Along), t.SideName(t.Sides[0][a.Edge]), t.Text(b.Along), t.SideName(t.Sides[0][b.Edge]))
 		}
@@ -163,10 +165,10 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 	d := t.spec
 	depth := min(d.OldSlab, t.DepthAtFace(s)) / 2
 	at := func(along geometry.Length) Dowel {
-		return Dowel{Edge: s.Edge, Along: along, At: s.At(along, 0), Inner: s.At(along, d.Length-d.Embed), Outer: s.At(along, -d.Embed), Depth: depth}
+		return Dowel{Edge: s.Edge, Along: along, At: s.At(along, 0), Inner: s.At(along, d.Length-d.Embed), Outer: s.At(along, -d.Embed), Depth: depth, Width: d.Wide()}
 	}
 	first := at(along)
-	if hit, _ := meets(met, first, d.Size); !hit {
+	if hit, _ := meets(met, first, d.Thick()); !hit {
 		return first
 	}
 	for shift := inch / 2; shift <= aside; shift += inch / 2 {
@@ -175,7 +177,7 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 				continue
 			}
 			w := at(a)
-			if hit, _ := meets(met, w, d.Size); !hit {
+			if hit, _ := meets(met, w, d.Thick()); !hit {
 				return w
 			}
 		}
@@ -188,60 +190,108 @@ func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, 
 // checkDowels reports what the specification of the dowels breaks on a joint.
 func (t *joint) checkDowels(s slab.Side) {
 	d, mid := t.spec, s.At(s.Length/2, 0)
-	db := bars.Diameter(d.Size)
+	thick := d.Thick()
 	depths := [...]struct {
 		slab string
 		deep geometry.Length
 	}{{"old", d.OldSlab}, {"new", t.DepthAtFace(s)}}
-	thin, thick := depths[0], depths[1]
-	if thin.deep > thick.deep {
-		thin, thick = thick, thin
+	thin, deep := depths[0], depths[1]
+	if thin.deep > deep.deep {
+		thin, deep = deep, thin
 	}
-	if thin.deep < mostDowels*db {
-		t.Find(ruleThin, rule.Limit, mid, "No. %d dowels are thicker than an eighth of the %s slab, %s: they may break out of it. Take thinner ones.", d.Size, thin.slab, t.Text(thin.deep))
+	if thin.deep < mostDowels*thick {
+		what := fmt.Sprintf("No. %d dowels", d.Size)
+		if d.Kind == Plates {
+			what = "Plate dowels of " + t.Text(thick)
+		}
+		t.Find(ruleThin, rule.Limit, mid, "%s are thicker than an eighth of the %s slab, %s: they may break out of it. Take thinner ones.", what, thin.slab, t.Text(thin.deep))
 	}
-	if thin.deep/2 < thick.deep/3 {
+	if d.Kind == Plates {
+		t.checkPlates(thin.slab, thin.deep, mid)
+	}
+	if thin.deep/2 < deep.deep/3 {
 		t.Find(ruleMiddle, rule.Note, mid, "Dowels lie %s deep, in the middle of the %s slab, and above the middle third of the %s one, %s deep at the joint: have somebody who knows look at it where wheels cross.",
-			t.Text(thin.deep/2), thin.slab, thick.slab, t.Text(thick.deep))
+			t.Text(thin.deep/2), thin.slab, deep.slab, t.Text(deep.deep))
 		t.Findings[len(t.Findings)-1].Planning = true
 	}
-	if d.End < bars.LeastEarth(t.Units) {
-		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(d.End), t.Text(bars.LeastEarth(t.Units)))
+	clear := d.End
+	if d.Kind == Plates {
+		clear -= d.Width / 2
+	}
+	if clear < bars.LeastEarth(t.Units) {
+		t.Find(ruleDowels, rule.Limit, mid, "The end dowels are %s from the joint's ends, where drilling can break the old slab's edge; keep at least %s.", t.Text(clear), t.Text(bars.LeastEarth(t.Units)))
+	}
+	if d.Kind == Plates {
+		return
 	}
 	for _, side := range []struct {
 		slab  string
 		embed geometry.Length
 	}{{"old", d.Embed}, {"new", d.Length - d.Embed}} {
-		if least := leastEmbed * db; side.embed < least {
+		if least := leastEmbed * thick; side.embed < least {
 			t.Find(ruleEmbed, rule.Limit, mid, "Dowels reach %s into the %s slab; %d diameters of a No. %d, %s, are the least that hold.", t.Text(side.embed), side.slab, leastEmbed, d.Size, t.Text(least))
 		}
 	}
 }
 
-// HoleVolume gives the volume to fill round one dowel, in m³: the hole less the
-// bar.
-func (d Spec) HoleVolume() float64 {
-	bar := bars.Diameter(d.Size).Meters()
-	hole := bar + d.Clearance.Meters()
-	return math.Pi / 4 * (hole*hole - bar*bar) * d.Embed.Meters()
+// plateSizes gives, by the thickness of the thinner slab, the least plate dowel: ACI 360R's
+// table of rectangular plates, from memory.
+var plateSizes = [...]struct{ slab, thick, wide geometry.Length }{
+	{6 * inch, 3 * inch / 8, 2 * inch},
+	{8 * inch, inch / 2, 5 * inch / 2},
+	{11 * inch, 3 * inch / 4, 5 * inch / 2},
 }
 
-// meets tells whether a dowel touches a bar that runs along it, and whether it
-// touches one that runs across.
-func meets(s *bars.Segments, w Dowel, size int) (along, across bool) {
-	r := bars.Diameter(size)
-	for _, k := range s.Near(w.At, w.Inner, r) {
-		bar := s.All[k]
-		if !bars.Touches(w.Outer, w.Inner, w.Depth, bar, (r+bar.Db)/2) {
-			continue
+// leastPlateEmbed is how far a plate reaches into either slab: half the 12 in of the same
+// table; mostPlateSpacing is common practice, no source.
+const leastPlateEmbed, mostPlateSpacing = 5 * inch, 24 * inch
+
+// checkPlates reports what plate dowels break.
+func (t *joint) checkPlates(slab string, deep geometry.Length, at geometry.Point) {
+	p := t.spec
+	least := plateSizes[len(plateSizes)-1]
+	for _, s := range plateSizes {
+		if deep <= s.slab {
+			least = s
+			break
 		}
-		u, v := w.Inner.Sub(w.Outer), bar.B.At.Sub(bar.A.At)
-		dot := float64(u.X)*float64(v.X) + float64(u.Y)*float64(v.Y)
-		cross := float64(u.X)*float64(v.Y) - float64(u.Y)*float64(v.X)
-		if math.Abs(dot) > math.Abs(cross) {
-			along = true
-		} else {
-			across = true
+	}
+	if p.Thickness < least.thick || p.Width < least.wide {
+		t.Find(rulePlates, rule.Note, at, "Plate dowels are %s × %s; in the %s slab of %s, %s × %s are usual.", t.Text(p.Thickness), t.Text(p.Width), slab, t.Text(deep), t.Text(least.thick), t.Text(least.wide))
+	}
+	if p.Spacing > mostPlateSpacing {
+		t.Find(rulePlates, rule.Note, at, "Plate dowels may stand %s apart; %s is the most that is usual.", t.Text(p.Spacing), t.Text(mostPlateSpacing))
+	}
+	if short := min(p.Embed, p.Length-p.Embed); short < leastPlateEmbed {
+		t.Find(rulePlates, rule.Limit, at, "Plate dowels reach %s into one slab; %s is the least that holds in both.", t.Text(short), t.Text(leastPlateEmbed))
+	}
+}
+
+// meets tells whether a dowel so thick touches a bar that runs along it, and whether it
+// touches one that runs across. A wide one is looked at along its middle and its sides.
+func meets(s *bars.Segments, w Dowel, thick geometry.Length) (along, across bool) {
+	u := w.Inner.Sub(w.Outer)
+	long := math.Hypot(float64(u.X), float64(u.Y))
+	side := float64(w.Width-thick) / 2
+	for _, off := range [...]float64{0, side, -side} {
+		by := geometry.Point{X: geometry.Rounded(-float64(u.Y) / long * off), Y: geometry.Rounded(float64(u.X) / long * off)}
+		from, to := w.Outer.Add(by), w.Inner.Add(by)
+		for _, k := range s.Near(w.At.Add(by), to, thick) {
+			bar := s.All[k]
+			if !bars.Touches(from, to, w.Depth, bar, (thick+bar.Db)/2) {
+				continue
+			}
+			v := bar.B.At.Sub(bar.A.At)
+			dot := float64(u.X)*float64(v.X) + float64(u.Y)*float64(v.Y)
+			cross := float64(u.X)*float64(v.Y) - float64(u.Y)*float64(v.X)
+			if math.Abs(dot) > math.Abs(cross) {
+				along = true
+			} else {
+				across = true
+			}
+		}
+		if side == 0 {
+			break
 		}
 	}
 	return along, across

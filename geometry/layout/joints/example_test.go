@@ -35,3 +35,15 @@ func ExampleDowels() {
 	// Output:
 	// 1'-0"  3'-0"  5'-0"  7'-0"  9'-0"  11'-0"
 }
+
+// What is filled round a bar of 1/2 in in a hole of 5/8 in, and round a plate of 3/8 by 2 in
+// in a slot 1/8 in wider and higher, each 8 in deep, in cubic inches: π/4 (5/8² - 1/2²) 8 and
+// (1/2 · 2 1/8 - 3/8 · 2) 8.
+func ExampleSpec_HoleVolume() {
+	spec := joints.Spec{Size: 4, Embed: 8 * geometry.Inch, Clearance: geometry.Inch / 8}
+	plate := joints.Spec{Size: 4, Kind: joints.Plates, PlateEmbed: 8 * geometry.Inch, Clearance: geometry.Inch / 8, Thickness: 3 * geometry.Inch / 8, Width: 2 * geometry.Inch}
+	const cubicInch = 0.0254 * 0.0254 * 0.0254
+	fmt.Printf("%.4f %.4f", spec.HoleVolume()/cubicInch, plate.HoleVolume()/cubicInch)
+	// Output:
+	// 0.8836 2.5000
+}

@@ -19,7 +19,7 @@ func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 	var out []Isolation
 	for _, l := range t.Sides {
 		for _, s := range l {
-			if t.Edge(s).Joint && (s.Loop > 0 || dowels.Size == 0) {
+			if t.Edge(s).Joint && (s.Loop > 0 || dowels.None()) {
 				out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s)})
 			}
 		}
