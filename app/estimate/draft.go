@@ -75,7 +75,7 @@ func unitsText(u geometry.Units) string {
 	return "feet and inches"
 }
 
-// unfit gives what is called so that it fits nothing.
+// unfit gives what is called so that it fits nothing, and what has no name.
 func (e Estimate) unfit() []Reason {
 	var out []Reason
 	add := func(id takeoff.ID, path, who string) {
@@ -88,6 +88,16 @@ func (e Estimate) unfit() []Reason {
 	}
 	for i, it := range e.Prices.Items {
 		add(it.What, fmt.Sprintf("price.prices.items[%d].what", i), "The price list prices")
+	}
+	for i, x := range e.Spec.Extras {
+		if strings.TrimSpace(x.Name) == "" {
+			out = append(out, Reason{fmt.Sprintf("price.extras[%d].name", i), fmt.Sprintf("An extra of %s has no name: say what it is for.", e.Money(x.Amount))})
+		}
+	}
+	for i, own := range e.Spec.Figures {
+		if l, of := own.line(e.besides); of && l.Unit != own.Of {
+			out = append(out, Reason{fmt.Sprintf("price.figures[%d].of", i), fmt.Sprintf("The job counts %s in %s, and your own figure is in %s: write it anew, or take it away.", l.Name, l.Unit, own.Of)})
+		}
 	}
 	for i, t := range e.Prices.Tasks {
 		add(t.What, fmt.Sprintf("price.prices.tasks[%d].what", i), t.Name+" goes by")

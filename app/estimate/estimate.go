@@ -38,6 +38,8 @@ type Estimate struct {
 	Units   geometry.Units // of the job
 	Mix     takeoff.Mix    // that is ordered
 	Working []takeoff.Step
+
+	besides []takeoff.Line // as the rules give them
 }
 
 // Kind tells what a line is for.
@@ -99,7 +101,8 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 	if len(s.Prices.Items) > 0 {
 		p = s.Prices
 	}
-	e := Estimate{Spec: s, Prices: p, Units: t.Units, Mix: t.Mix}
+	e := Estimate{Spec: s, Prices: p, Units: t.Units, Mix: t.Mix, besides: t.Besides}
+	t.Besides = s.own(t.Besides)
 	for _, l := range slices.Concat(t.Lines, p.besides(t)) {
 		bought := []takeoff.Line{l}
 		if l.ID.Kind == takeoff.ConcreteOrder {
@@ -143,7 +146,7 @@ func Of(t takeoff.Takeoff, s Spec, p PriceList) Estimate {
 
 // Used gives what no drawing shows as far as a line of the estimate is for it.
 func (e Estimate) Used(t takeoff.Takeoff) []takeoff.Line {
-	return slices.DeleteFunc(slices.Clone(t.Besides), func(b takeoff.Line) bool {
+	return slices.DeleteFunc(slices.Clone(e.Spec.own(t.Besides)), func(b takeoff.Line) bool {
 		return !slices.ContainsFunc(e.Lines, func(l Line) bool { return l.ID.Kind == b.ID.Kind })
 	})
 }

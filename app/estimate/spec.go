@@ -26,6 +26,7 @@ type Spec struct {
 	TaxOn        TaxOn           `json:"taxon"`
 	Mobilization decimal.Decimal `json:"mobilization"`       // amount, once
 	Extras       []Extra         `json:"extras,omitzero"`    // what this job has besides
+	Figures      []Figure        `json:"figures,omitzero"`   // own ones, in place of those of rules
 	Others       []takeoff.ID    `json:"others"`             // what others supply
 	Confirmed    string          `json:"confirmed,omitzero"` // why a price is below cost, or more is given back than there is
 	Terms        Terms           `json:"terms,omitzero"`

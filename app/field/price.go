@@ -27,6 +27,10 @@ var priceRows = rows("price",
 	check("extras[].material", "Taxed as material", "It counts as material where tax is on materials."),
 	check("extras[].allowance", "An allowance", "The bid says how much it is, and it is settled by what it comes to."),
 	check("extras[].hidden", "Not named on the bid", "In the price all the same, as a contingency may be."),
+	list("figures[]", "own figure", "How much this job takes of what no drawing shows, in place of the rule's figure."),
+	text("figures[].kind", "Kind", "What it is: bar support, tie wire, haul-off. takeoff.json shows how each is called."),
+	number("figures[].amount", "How much", "0 for none of it.").from(0, 1e12).digits(12),
+	text("figures[].of", "Unit", "What it is counted in, as the job counts it."),
 )
 
 // marginUnderAll keeps a margin under the whole price.

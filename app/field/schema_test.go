@@ -89,7 +89,7 @@ func anyValue(t *rapid.T, r field.Row, v reflect.Value) any {
 		return rapid.SampledFrom(names).Draw(t, r.Path)
 	case r.Kind == field.Switch:
 		return rapid.Bool().Draw(t, r.Path)
-	case r.Path == "price.others[].kind":
+	case r.Path == "price.others[].kind" || r.Path == "price.figures[].kind":
 		return rapid.SampledFrom([]string{"sill plate", "bar", "mix strength", "unknown"}).Draw(t, r.Path)
 	case r.Kind == field.Text && r.Letters > 0:
 		return rapid.StringOfN(rapid.RuneFrom([]rune("aé漢🙂 ")), 1, r.Letters, -1).Draw(t, r.Path)

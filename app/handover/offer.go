@@ -30,7 +30,7 @@ type Offer struct {
 	Alternates []Alternate
 	Units      []string // prices for more than is drawn
 
-	charged map[takeoff.Kind]bool
+	charged, bought map[takeoff.Kind]bool
 }
 
 // Payment is one step of paying the total.
@@ -46,8 +46,8 @@ type Alternate struct {
 	Asks bool            // its price is not known: on request
 }
 
-// Charges tells whether the price holds anything of a kind.
-func (o Offer) Charges(k takeoff.Kind) bool { return o.charged[k] }
+// Supplies tells whether the price holds goods of a kind.
+func (o Offer) Supplies(k takeoff.Kind) bool { return o.bought[k] }
 
 // Offer gives what the bid of a day says.
 func (h *Handover) Offer(ctx context.Context, on time.Time) (Offer, error) {
@@ -60,7 +60,7 @@ func (h *Handover) Offer(ctx context.Context, on time.Time) (Offer, error) {
 		return Offer{}, err
 	}
 	terms := e.Spec.Terms
-	o := Offer{Not: e.Draft(on), Price: e.Price, Tax: e.Tax, Total: e.Bid, charged: map[takeoff.Kind]bool{}}
+	o := Offer{Not: e.Draft(on), Price: e.Price, Tax: e.Tax, Total: e.Bid, charged: map[takeoff.Kind]bool{}, bought: map[takeoff.Kind]bool{}}
 	if e.TaxHidden() {
 		o.Price, o.Tax, o.TaxInside = e.Bid, decimal.Zero, true
 	}
@@ -133,7 +133,7 @@ func (h *Handover) works(t takeoff.Takeoff) []work {
 // is charged is included, what others supply is not, and what nobody is paid for is
 // not either.
 func (o *Offer) list(h *Handover, t takeoff.Takeoff, e estimate.Estimate) {
-	bought, others := map[takeoff.Kind]bool{}, map[takeoff.Kind]bool{}
+	others := map[takeoff.Kind]bool{}
 	for _, l := range e.Lines {
 		k := l.ID.Kind
 		switch {
@@ -142,7 +142,7 @@ func (o *Offer) list(h *Handover, t takeoff.Takeoff, e estimate.Estimate) {
 			others[k] = true
 		default:
 			o.charged[k] = true
-			bought[k] = bought[k] || l.Kind == estimate.Material
+			o.bought[k] = o.bought[k] || l.Kind == estimate.Material
 		}
 	}
 	any := func(w work, in map[takeoff.Kind]bool) bool {
@@ -155,7 +155,7 @@ func (o *Offer) list(h *Handover, t takeoff.Takeoff, e estimate.Estimate) {
 	for _, w := range h.works(t) {
 		switch {
 		case !any(w, takes):
-		case any(w, others) && !any(w, bought) && any(w, o.charged):
+		case any(w, others) && !any(w, o.bought) && any(w, o.charged):
 			o.Included = append(o.Included, w.set+" that others supply")
 		case any(w, o.charged):
 			o.Included = append(o.Included, w.name)

@@ -61,6 +61,9 @@ func TestOfferAgreesWithItself(t *testing.T) {
 			j.Price.Others = []takeoff.ID{{Kind: takeoff.AnchorBolts}, {Kind: takeoff.BoltWashers}}
 			p.Tasks = slices.DeleteFunc(p.Tasks, func(t estimate.Task) bool { return t.What.Kind == takeoff.AnchorBolts })
 		}, "Digging", "Anchor bolts 1/2\" × 10\", bent (by others)", "Setting anchor bolts that others supply"},
+		{"concrete of others", func(j *job.Job, _ *estimate.PriceList) {
+			j.Price.Others = []takeoff.ID{{Kind: takeoff.ConcreteOrder}}
+		}, "Placing, finishing and curing", "Concrete to order (by others)", ""},
 		{"a permit that is charged", func(j *job.Job, _ *estimate.PriceList) {
 			j.Price.Extras = []estimate.Extra{{Name: "Building permit", Amount: dollars("250")}}
 		}, "Building permit", "Engineering and inspections", "Permits, engineering and inspections"},

@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -86,6 +87,19 @@ func TestBidTerms(t *testing.T) {
 	}
 	if strings.Contains(text, "Permits") {
 		t.Error("the usual exclusions stand beside the job's own")
+	}
+}
+
+// Concrete that others supply is not promised.
+func TestScopeOfOthersConcrete(t *testing.T) {
+	j := demoJob(t)
+	for others, want := range map[bool]string{false: "Ready-mixed concrete to ASTM C94/C94M", true: "Concrete that others supply, to ASTM C94/C94M"} {
+		if j.Price.Others = nil; others {
+			j.Price.Others = []takeoff.ID{{Kind: takeoff.ConcreteOrder}}
+		}
+		if text, _ := bidText(t, "concrete", j, estimate.Starting(j.Units)); !says(text, want) {
+			t.Errorf("no %q in %s", want, text)
+		}
 	}
 }
 

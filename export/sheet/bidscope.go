@@ -32,11 +32,15 @@ func (b bid) scope() []string {
 		}
 	}
 	m := b.j.Spec.Mix
-	mix := "Ready-mixed concrete to ASTM C94/C94M, " + pour.StrengthText(m.Strength, b.j.Units) + " at 28 days"
+	mix := "Ready-mixed concrete to ASTM C94/C94M"
+	if !b.offer.Supplies(takeoff.ConcreteOrder) {
+		mix = "Concrete that others supply, to ASTM C94/C94M"
+	}
+	mix += ", " + pour.StrengthText(m.Strength, b.j.Units) + " at 28 days"
 	if m.Air > 0 {
 		mix += fmt.Sprintf(", entrained air %g %%", m.Air)
 	}
-	if m.Fiber > 0 && b.offer.Charges(takeoff.Fibers) {
+	if m.Fiber > 0 && b.offer.Supplies(takeoff.Fibers) {
 		mix += ", fibers"
 	}
 	if m.Reducer {

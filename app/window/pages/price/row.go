@@ -216,12 +216,44 @@ func (r *row) fields() *form.Form {
 	f := form.New(r.p.frame)
 	switch {
 	case r.line.Kind == estimate.Labor && !r.line.ID.IsZero():
+		r.figure(f)
 		r.task(f).Rows("each")
 	case r.material():
+		r.figure(f)
 		itemFields(bind.Of(f, func() estimate.Item { it, _ := r.item(); return it }, r.putItem), r.line.Of)
 		f.Check("Others supply it: listed, not charged", func() bool { return r.line.ByOthers }, r.others)
 	}
 	return f
+}
+
+// figure adds the own figure of what no drawing shows.
+func (r *row) figure(f *form.Form) {
+	t, _ := r.p.frame.Takeoff()
+	if t == nil {
+		return
+	}
+	i := slices.IndexFunc(t.Besides, func(l takeoff.Line) bool { return l.ID.Kind == r.line.ID.Kind })
+	if i < 0 {
+		return
+	}
+	l := t.Besides[i]
+	f.Text(fmt.Sprintf("Own figure of this job, %s", l.Unit), bind.Text{Get: func() string {
+		if own, ok := r.p.frame.Base().Price.OwnFigure(l.ID.Kind); ok && own.Of == l.Unit {
+			return own.Amount.String()
+		}
+		return ""
+	}, Set: func(v string) error {
+		d, err := decimal.Zero, error(nil)
+		if v = strings.TrimSpace(v); v != "" {
+			if d, err = bind.ReadAmount(v); err == nil && d.IsNegative() {
+				err = fmt.Errorf("found %s; write 0 or more, or nothing for what the rule gives", v)
+			}
+		}
+		if err != nil {
+			return err
+		}
+		return r.p.frame.ChangePricing("Set how much "+l.Name, func(s *estimate.Spec) { s.SetFigure(l, d, v != "") })
+	}})
 }
 
 // itemFields are the fields of a material besides its price.
