@@ -3,6 +3,7 @@ package estimate
 import (
 	"bytes"
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 )
@@ -56,4 +57,29 @@ func (a *Amount) UnmarshalJSON(data []byte) error {
 		return nil
 	}
 	return a.UnmarshalText(bytes.Trim(data, `"`))
+}
+
+// Money prints an amount with its sign and with commas: "$12,345.60".
+func Money(sign string, d decimal.Decimal) string {
+	text := sign + Thousands(d.Abs().StringFixed(moneyPlaces))
+	if d.IsNegative() {
+		return "-" + text
+	}
+	return text
+}
+
+// Thousands puts a comma between the thousands of a number.
+func Thousands(s string) string {
+	sign := ""
+	if strings.HasPrefix(s, "-") {
+		sign, s = "-", s[1:]
+	}
+	whole, rest, cut := strings.Cut(s, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if cut {
+		whole += "." + rest
+	}
+	return sign + whole
 }

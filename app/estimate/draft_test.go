@@ -68,7 +68,7 @@ func TestDraft(t *testing.T) {
 		}, "price.prices.date", `dated "spring"`},
 		{"a credit above the materials", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
 			s.Extras, s.Overhead = []Extra{{Name: "Old stock", Amount: d("-4000"), Material: true}}, d("999")
-		}, "price.extras", "Credits of $4000.00 are more than what they refer to: all materials come to $"},
+		}, "price.extras", "Credits of $4,000.00 are more than what they refer to: all materials come to $"},
 		{"a price below cost", func(_ *takeoff.Takeoff, s *Spec, _ *PriceList) {
 			s.Extras = []Extra{{Name: "Friend", Amount: d("-2000"), Material: false}}
 		}, "price.confirmed", "is below the cost of $"},

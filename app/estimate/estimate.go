@@ -164,14 +164,6 @@ func last(l Line) int {
 	return 0
 }
 
-func money(d decimal.Decimal, currency string) string {
-	s := currency + d.Abs().StringFixed(moneyPlaces)
-	if d.IsNegative() {
-		return "-" + s
-	}
-	return s
-}
-
 // total sums the lines and finds the bid.
 func (e *Estimate) total() {
 	for i := range e.Lines {
@@ -191,34 +183,34 @@ func (e *Estimate) total() {
 	s, c := e.Spec, e.Prices.Currency
 	e.CrewHours = e.Hours.Div(decimal.NewFromInt(int64(max(1, e.Prices.Crew)))).Round(hourPlaces)
 	e.Cost = decimal.Sum(e.Materials, e.Labor, e.Fees, e.Extras)
-	e.step("Cost", fmt.Sprintf("materials %s + labor %s + fees %s + extras %s", money(e.Materials, c), money(e.Labor, c), money(e.Fees, c), money(e.Extras, c)), e.Cost)
+	e.step("Cost", fmt.Sprintf("materials %s + labor %s + fees %s + extras %s", Money(c, e.Materials), Money(c, e.Labor), Money(c, e.Fees), Money(c, e.Extras)), e.Cost)
 	e.Overhead = percent(s.Overhead, e.Cost)
-	e.step("Overhead", fmt.Sprintf("%s %% of cost %s", s.Overhead, money(e.Cost, c)), e.Overhead)
+	e.step("Overhead", fmt.Sprintf("%s %% of cost %s", s.Overhead, Money(c, e.Cost)), e.Overhead)
 	e.markup()
 	burdened := decimal.Sum(e.Cost, e.Overhead, e.Markup)
 	if s.ProfitAs == Margin {
 		e.Profit = burdened.Mul(s.Profit).Div(hundred.Sub(s.Profit)).Round(moneyPlaces)
-		e.step("Profit, as margin of the price", fmt.Sprintf("%s × %s ÷ (100 − %s)", money(burdened, c), s.Profit, s.Profit), e.Profit)
+		e.step("Profit, as margin of the price", fmt.Sprintf("%s × %s ÷ (100 − %s)", Money(c, burdened), s.Profit, s.Profit), e.Profit)
 	} else {
 		e.Profit = percent(s.Profit, burdened)
-		e.step("Profit, as markup of the cost", fmt.Sprintf("%s %% of cost with overhead %s", s.Profit, money(burdened, c)), e.Profit)
+		e.step("Profit, as markup of the cost", fmt.Sprintf("%s %% of cost with overhead %s", s.Profit, Money(c, burdened)), e.Profit)
 	}
 	e.Price = burdened.Add(e.Profit)
 	if more := s.Least.Sub(e.Price); s.Least.IsPositive() && more.IsPositive() {
 		e.Raised = more
-		e.step("Up to the least charge", fmt.Sprintf("%s − %s", money(s.Least, c), money(e.Price, c)), more)
+		e.step("Up to the least charge", fmt.Sprintf("%s − %s", Money(c, s.Least), Money(c, e.Price)), more)
 	}
 	e.Price = e.Price.Add(e.Raised)
 	e.taxed()
 	if more := e.rounding(); more.IsPositive() {
 		e.Raised, e.Price = e.Raised.Add(more), e.Price.Add(more)
-		e.step("Up to a round bid", fmt.Sprintf("whole multiples of %s", money(s.Round, c)), more)
+		e.step("Up to a round bid", fmt.Sprintf("whole multiples of %s", Money(c, s.Round)), more)
 		e.taxed()
 	}
-	e.step("Price before tax", strings.TrimSuffix(fmt.Sprintf("%s + %s + %s", money(burdened, c), money(e.Profit, c), money(e.Raised, c)), " + "+money(decimal.Zero, c)), e.Price)
-	e.step("Sales tax on "+s.TaxOn.String(), fmt.Sprintf("%s %% of %s", s.Tax, money(e.Taxed, c)), e.Tax)
+	e.step("Price before tax", strings.TrimSuffix(fmt.Sprintf("%s + %s + %s", Money(c, burdened), Money(c, e.Profit), Money(c, e.Raised)), " + "+Money(c, decimal.Zero)), e.Price)
+	e.step("Sales tax on "+s.TaxOn.String(), fmt.Sprintf("%s %% of %s", s.Tax, Money(c, e.Taxed)), e.Tax)
 	e.Bid = e.Price.Add(e.Tax)
-	e.step("Bid", fmt.Sprintf("%s + %s", money(e.Price, c), money(e.Tax, c)), e.Bid)
+	e.step("Bid", fmt.Sprintf("%s + %s", Money(c, e.Price), Money(c, e.Tax)), e.Bid)
 }
 
 // markup adds the percentages of each kind of cost.
@@ -231,7 +223,7 @@ func (e *Estimate) markup() {
 		if m.by.IsPositive() {
 			amount := percent(m.by, m.of)
 			e.Markup = e.Markup.Add(amount)
-			e.step(m.name, fmt.Sprintf("%s %% of %s", m.by, money(m.of, e.Prices.Currency)), amount)
+			e.step(m.name, fmt.Sprintf("%s %% of %s", m.by, Money(e.Prices.Currency, m.of)), amount)
 		}
 	}
 }
@@ -265,8 +257,8 @@ func percent(p, of decimal.Decimal) decimal.Decimal {
 }
 
 func (e *Estimate) step(text, work string, result decimal.Decimal) {
-	e.Working = append(e.Working, takeoff.Step{Text: text, Work: work, Result: money(result, e.Prices.Currency)})
+	e.Working = append(e.Working, takeoff.Step{Text: text, Work: work, Result: Money(e.Prices.Currency, result)})
 }
 
-// Money prints an amount with the list's currency sign: "$1234.50".
-func (e Estimate) Money(d decimal.Decimal) string { return money(d, e.Prices.Currency) }
+// Money prints an amount with the list's currency sign: "$1,234.50".
+func (e Estimate) Money(d decimal.Decimal) string { return Money(e.Prices.Currency, d) }

@@ -208,7 +208,7 @@ func TestEveryLineHasAWorking(t *testing.T) {
 	e := Of(example(), exampleSpec(), examplePrices(t))
 	for _, l := range e.Lines {
 		last := l.Working[len(l.Working)-1]
-		if !strings.HasSuffix(last.Result, l.Extended.Abs().StringFixed(2)) {
+		if !strings.HasSuffix(last.Result, Thousands(l.Extended.Abs().StringFixed(2))) {
 			t.Errorf("%s: the working ends in %q, the amount is %s", l.Name, last.Result, l.Extended)
 		}
 	}

@@ -47,7 +47,7 @@ func (e Estimate) fee(f Fee, t takeoff.Takeoff) (Line, bool) {
 			of = e.costs()
 		}
 		line.Unit, line.Quantity = "%", of.Div(hundred)
-		line.show("Percent of", money(of, currency), "", "")
+		line.show("Percent of", Money(currency, of), "", "")
 	case FeeShortLoad:
 		l, ok := t.Line(takeoff.ConcreteOrder)
 		unit := string(l.Unit)

@@ -85,14 +85,14 @@ func (l *Line) extend(currency string) {
 	}
 	switch {
 	case l.ByOthers:
-		l.show("By others", "listed, not charged", money(decimal.Zero, currency), "")
+		l.show("By others", "listed, not charged", Money(currency, decimal.Zero), "")
 		return
 	case l.Unpriced:
 		l.show("No price", "the price list has none for this line", "", "")
 		return
 	}
 	l.Extended = l.Quantity.Mul(l.Price).Div(decimal.NewFromInt(int64(l.Uses))).Round(moneyPlaces)
-	work := fmt.Sprintf("%s × %s", quantity(l.Quantity, l.Unit), money(l.Price, currency))
+	work := fmt.Sprintf("%s × %s", quantity(l.Quantity, l.Unit), Money(currency, l.Price))
 	if l.Uses > 1 {
 		work += fmt.Sprintf(" ÷ %d uses", l.Uses)
 	}
@@ -100,7 +100,7 @@ func (l *Line) extend(currency string) {
 	if l.Supplier != "" || l.Date != "" {
 		source = strings.TrimSpace(l.Supplier + " " + l.Date)
 	}
-	l.show("Extended", work, money(l.Extended, currency), source)
+	l.show("Extended", work, Money(currency, l.Extended), source)
 }
 
 // supplierOf gives the group of suppliers of an unpriced takeoff line.

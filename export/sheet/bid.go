@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -193,7 +192,7 @@ func (b bid) price(top float64) float64 {
 			size = b.size + 2
 		}
 		b.write(x, top-0.45*size, size, bold, name)
-		b.writeRight(r.X1, top-0.45*size, size, bold, money(v, cur))
+		b.writeRight(r.X1, top-0.45*size, size, bold, estimate.Money(cur, v))
 		top -= 0.68 * size
 	}
 	b.line(Notes, penRule, Point{X: x, Y: top}, Point{X: r.X1, Y: top})
@@ -216,30 +215,16 @@ func (b bid) price(top float64) float64 {
 	return top - 2
 }
 
-// money prints an amount with its currency sign and separated thousands.
-func money(v decimal.Decimal, currency string) string {
-	s := v.Abs().StringFixed(2)
-	whole, cents, _ := strings.Cut(s, ".")
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	sign := ""
-	if v.IsNegative() {
-		sign = "-"
-	}
-	return sign + currency + whole + "." + cents
-}
-
 // lists draws what the customer may choose, and what more than is drawn costs.
 func (b bid) lists(top float64) float64 {
 	var items []string
 	for _, a := range b.offer.Alternates {
-		price := "add " + money(a.Add, b.e.Prices.Currency)
+		price := "add " + estimate.Money(b.e.Prices.Currency, a.Add)
 		switch {
 		case a.Asks:
 			price = "price on request"
 		case a.Add.IsNegative():
-			price = "take off " + money(a.Add.Neg(), b.e.Prices.Currency)
+			price = "take off " + estimate.Money(b.e.Prices.Currency, a.Add.Neg())
 		}
 		items = append(items, a.Name+": "+price)
 	}
@@ -265,7 +250,7 @@ func (b bid) closing(top float64) float64 {
 	case len(b.offer.Payments) > 0:
 		for _, p := range b.offer.Payments {
 			b.write(r.X0, top, b.size, false, "Payment, "+shorten(p.When, r.Width()-50, b.size, false))
-			b.writeRight(r.X1, top, b.size, true, money(p.Amount, b.e.Prices.Currency))
+			b.writeRight(r.X1, top, b.size, true, estimate.Money(b.e.Prices.Currency, p.Amount))
 			top -= 0.6 * b.size
 		}
 		top += 0.6 * b.size

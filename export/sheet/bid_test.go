@@ -55,7 +55,7 @@ func says(text, words string) bool {
 func TestBid(t *testing.T) {
 	j := demoJob(t)
 	text, e := bidText(t, "demo", j, estimate.Starting(j.Units))
-	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", "28'-0\"", money(e.Bid, "$"),
+	for _, want := range []string{"Example Concrete", "Sample customer", "Included", "Not included", "3500 psi", "28'-0\"", estimate.Money("$", e.Bid),
 		"This bid is good until", "Payment terms", "Start of work", "DRAFT. Not an offer, since: • The prices and rates are invented examples", "Sill plates (by others)", "Permits, engineering and inspections", "overhead door 12'-0\", walk door 3'-2 1/2\""} {
 		if !says(text, want) {
 			t.Errorf("no %q", want)
@@ -150,15 +150,15 @@ func TestSignableBid(t *testing.T) {
 	tm.Days, tm.Alternates, tm.ExtraConcrete, tm.ExtraDepth = 30, true, estimate.Costs(d("310")), estimate.Costs(d("4.5"))
 	tm.Notices = "Notice to the owner: whoever supplies this work and is not paid may have a claim on the place where it was done."
 	text, e := bidText(t, "signable", j, own)
-	for _, want := range []string{"Building permit", "Rock: an allowance of $500.00", "Engineering and inspections", "Total " + money(e.Bid, "$"), "Sales tax is in the price.",
-		"Payment, deposit on signing " + money(e.Bid.Mul(d("0.1")).Round(2), "$"), "Payment, retainage, 30 days after", "Edge 20 in: add $", "Thinner slab: take off $",
+	for _, want := range []string{"Building permit", "Rock: an allowance of $500.00", "Engineering and inspections", "Total " + estimate.Money("$", e.Bid), "Sales tax is in the price.",
+		"Payment, deposit on signing " + estimate.Money("$", e.Bid.Mul(d("0.1")).Round(2)), "Payment, retainage, 30 days after", "Edge 20 in: add $", "Thinner slab: take off $",
 		"$310.00 for each yd³", "agreed in writing and paid for besides", "Notice to the owner", "Accepted: the work, the price and the terms above.", "Printed name", "License",
 		"The work is done as drawn."} {
 		if !says(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
-	for _, not := range []string{"Permits", "code", money(e.Tax, "$"), money(e.Price, "$")} {
+	for _, not := range []string{"Permits", "code", estimate.Money("$", e.Tax), estimate.Money("$", e.Price)} {
 		if says(text, not) {
 			t.Errorf("it says %q", not)
 		}
@@ -213,11 +213,11 @@ func TestBidKeepsSecrets(t *testing.T) {
 		}
 		text, e := bidText(t, "secret "+c.name, c.job, prices)
 		secret := []string{"overhead", "profit", "markup", "margin", "labor", "labor", "hour", "wage", "crew", "waste", "supplier", "hidden", "secret", "contingency", "mobilization", "cost",
-			money(e.Cost, "$"), money(e.Materials, "$"), money(e.Labor, "$"), money(e.Fees, "$"), money(e.Overhead, "$"), money(e.Profit, "$"), e.Hours.String(),
+			estimate.Money("$", e.Cost), estimate.Money("$", e.Materials), estimate.Money("$", e.Labor), estimate.Money("$", e.Fees), estimate.Money("$", e.Overhead), estimate.Money("$", e.Profit), e.Hours.String(),
 			c.job.Price.Overhead.String() + " %", c.job.Price.Profit.String() + " %"}
 		for _, l := range e.Lines {
 			if !l.Extended.IsZero() {
-				secret = append(secret, money(l.Extended, "$"))
+				secret = append(secret, estimate.Money("$", l.Extended))
 			}
 		}
 		low := strings.ReplaceAll(strings.ToLower(text), "overhead door", "")

@@ -71,9 +71,9 @@ func HowDeepPage(ctx context.Context, h *handover.Handover, o Options) (Page, er
 // change says what is added to the price, or taken off.
 func (b bid) change(d decimal.Decimal) string {
 	if d.IsPositive() {
-		return "+" + money(d, b.e.Prices.Currency)
+		return "+" + estimate.Money(b.e.Prices.Currency, d)
 	}
-	return money(d, b.e.Prices.Currency)
+	return estimate.Money(b.e.Prices.Currency, d)
 }
 
 // Of the chart over the depth, mm.
@@ -124,7 +124,7 @@ func (b bid) curve(top float64, of handover.HowDeep) float64 {
 	b.circle(Notes, penRule, black, Point{X: x(drawn.Edge), Y: price[of.Drawn]}, 1)
 	for _, i := range []int{0, len(at) - 1} {
 		a := at[i]
-		amount, volume := money(a.Bid, cur), a.Ordered.String()+" "+string(a.Volume)
+		amount, volume := estimate.Money(cur, a.Bid), a.Ordered.String()+" "+string(a.Volume)
 		if i == 0 {
 			b.writeRight(x0-3, price[i]-1, sizeSmall, false, amount)
 			b.writeRight(x0-3, concrete[i]-1, sizeSmall, false, volume)
@@ -168,7 +168,7 @@ func (b bid) sideBySide(top float64, h *handover.Handover, outcomes []estimate.O
 		text func(estimate.Outcome) string
 	}
 	rows := []row{
-		{"Price", true, func(o estimate.Outcome) string { return money(o.Bid, b.e.Prices.Currency) }},
+		{"Price", true, func(o estimate.Outcome) string { return estimate.Money(b.e.Prices.Currency, o.Bid) }},
 		{"Difference", false, func(o estimate.Outcome) string {
 			if o.Difference.IsZero() {
 				return "–"

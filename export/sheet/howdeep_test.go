@@ -51,11 +51,11 @@ func TestHowDeepPage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		wants := []string{"How deep?", "truck 3", "Below frost", of.Movers[0].Option.Name, money(of.At[0].Bid, "$"), "To compare by; the bid rules"}
+		wants := []string{"How deep?", "truck 3", "Below frost", of.Movers[0].Option.Name, estimate.Money("$", of.At[0].Bid), "To compare by; the bid rules"}
 		for _, o := range outcomes {
-			wants = append(wants, money(o.Bid, "$"), o.Ordered.String()+" "+string(o.Volume), o.Edge.Text(u))
-			if strings.Contains(text, money(o.Cost, "$")) {
-				t.Errorf("%s: the page tells the cost %s", name, money(o.Cost, "$"))
+			wants = append(wants, estimate.Money("$", o.Bid), o.Ordered.String()+" "+string(o.Volume), o.Edge.Text(u))
+			if strings.Contains(text, estimate.Money("$", o.Cost)) {
+				t.Errorf("%s: the page tells the cost %s", name, estimate.Money("$", o.Cost))
 			}
 		}
 		for _, w := range wants {

@@ -4,11 +4,9 @@ package words
 import (
 	"math"
 	"strconv"
-	"strings"
 	"time"
 
-	"github.com/shopspring/decimal"
-
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
 )
 
@@ -25,32 +23,7 @@ func Quantity(v float64, u takeoff.Unit) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "–"
 	}
-	return Thousands(strconv.FormatFloat(v, 'f', digits, 64)) + " " + string(u)
-}
-
-// Thousands puts a comma between thousands.
-func Thousands(s string) string {
-	whole, rest, cut := strings.Cut(s, ".")
-	sign := ""
-	if strings.HasPrefix(whole, "-") {
-		sign, whole = "-", whole[1:]
-	}
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	if cut {
-		whole += "." + rest
-	}
-	return sign + whole
-}
-
-// Money prints an amount with its sign and with commas: "$12,345.60".
-func Money(sign string, d decimal.Decimal) string {
-	text := sign + Thousands(d.Abs().StringFixed(2))
-	if d.IsNegative() {
-		text = "-" + text
-	}
-	return text
+	return estimate.Thousands(strconv.FormatFloat(v, 'f', digits, 64)) + " " + string(u)
 }
 
 // Plural counts things: "1 job", "2 jobs".
@@ -58,7 +31,7 @@ func Plural(n int, noun string) string {
 	if n != 1 && noun != "more" {
 		noun += "s"
 	}
-	return Thousands(strconv.Itoa(n)) + " " + noun
+	return estimate.Thousands(strconv.Itoa(n)) + " " + noun
 }
 
 // Dash gives a dash for nothing.

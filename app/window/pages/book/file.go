@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"haunchbook.example/app/estimate"
 	"io"
 	"path/filepath"
 	"strconv"
@@ -90,7 +91,7 @@ func (p *Page) soundness(f *form.Form) {
 }
 
 func kilobytes(n int64) string {
-	return words.Thousands(strconv.FormatInt((n+1023)/1024, 10)) + " kB"
+	return estimate.Thousands(strconv.FormatInt((n+1023)/1024, 10)) + " kB"
 }
 
 // checked tells how the check came out.

@@ -71,9 +71,9 @@ func margins(title string, ms []actual.Margin, currency string) (os []fyne.Canva
 		}
 		open := "–"
 		if !m.Unknown.IsZero() {
-			open = words.Money(currency, m.Unknown)
+			open = estimate.Money(currency, m.Unknown)
 		}
-		os = append(os, table.Figures(m.Name, words.Money(currency, m.Price), words.Money(currency, m.Cost), left, open))
+		os = append(os, table.Figures(m.Name, estimate.Money(currency, m.Price), estimate.Money(currency, m.Cost), left, open))
 	}
 	return os
 }

@@ -77,7 +77,7 @@ func priceChanges(was, is estimate.PriceList) []fyne.CanvasObject {
 		if !a.Set {
 			return "–"
 		}
-		return words.Money(is.Currency, a.To)
+		return estimate.Money(is.Currency, a.To)
 	}
 	table := form.Table{0, 90, 90, 90, 90}
 	os := []fyne.CanvasObject{table.Head("Price", ">Against", ">List", ">Per", ">Date")}

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"haunchbook.example/app/estimate"
 	"slices"
 	"time"
 
@@ -172,10 +173,10 @@ func difference(d revision.Difference, currency string) (os []fyne.CanvasObject)
 			if unit == "" {
 				was, is, by, unit = a.Was.StringFixed(2), a.Is.StringFixed(2), a.Diff().StringFixed(2), currency
 			}
-			if by = words.Thousands(by); a.Diff().IsPositive() {
+			if by = estimate.Thousands(by); a.Diff().IsPositive() {
 				by = "+" + by
 			}
-			os = append(os, table.Figures(a.Name, words.Thousands(was), words.Thousands(is), by, unit))
+			os = append(os, table.Figures(a.Name, estimate.Thousands(was), estimate.Thousands(is), by, unit))
 		}
 	}
 	amounts("Quantities", d.Quantities)

@@ -1,6 +1,7 @@
 package options
 
 import (
+	"haunchbook.example/app/estimate"
 	"image/color"
 	"math"
 
@@ -13,10 +14,9 @@ import (
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
-	"haunchbook.example/app/window/words"
 )
 
-func (d *depth) amount(a handover.AtDepth) string { return words.Money(d.money, a.Bid) }
+func (d *depth) amount(a handover.AtDepth) string { return estimate.Money(d.money, a.Bid) }
 
 // Room around the curves: amounts at the left, concrete at the right, the names of
 // steps above in rows, depths below.

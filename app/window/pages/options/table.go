@@ -14,11 +14,10 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
-	"haunchbook.example/app/window/words"
 )
 
 func money(o estimate.Outcome, d decimal.Decimal) string {
-	return words.Money(o.Estimate.Prices.Currency, d)
+	return estimate.Money(o.Estimate.Prices.Currency, d)
 }
 
 // columns are the labels, what is drawn, and the options. They share the width as if

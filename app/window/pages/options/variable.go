@@ -9,7 +9,6 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -65,7 +64,7 @@ func results() []result {
 		{"Concrete ordered", func(o estimate.Outcome) string { return o.Ordered.String() + " " + string(o.Volume) }, true},
 		{"Trucks", func(o estimate.Outcome) string { return strconv.Itoa(o.Trucks) }, false},
 		{"Steel", func(o estimate.Outcome) string {
-			return words.Thousands(o.Steel.StringFixed(0)) + " " + string(o.Weight)
+			return estimate.Thousands(o.Steel.StringFixed(0)) + " " + string(o.Weight)
 		}, false},
 		{"Form boards", func(o estimate.Outcome) string { return strconv.Itoa(o.Boards) }, false},
 		{"Labor hours", func(o estimate.Outcome) string { return o.Hours.StringFixed(1) }, false},
@@ -75,7 +74,7 @@ func results() []result {
 
 // signed writes a difference of money with its sign.
 func signed(currency string, d decimal.Decimal) string {
-	text := words.Money(currency, d)
+	text := estimate.Money(currency, d)
 	if d.IsPositive() {
 		text = "+" + text
 	}

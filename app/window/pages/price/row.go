@@ -15,7 +15,6 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/form"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 )
 
@@ -79,7 +78,7 @@ func howMany(l estimate.Line) string {
 	if l.Kind == estimate.Material && l.Unit != string(l.Of) {
 		times = " × "
 	}
-	return strings.TrimSpace(words.Thousands(l.Quantity.Round(2).String()) + times + l.Unit)
+	return strings.TrimSpace(estimate.Thousands(l.Quantity.Round(2).String()) + times + l.Unit)
 }
 
 // per says what the price is for.
@@ -282,6 +281,8 @@ func (r *row) others(on bool) error {
 }
 
 // money prints an amount with commas: "$12,345.60".
-func money(e estimate.Estimate, d decimal.Decimal) string { return words.Money(e.Prices.Currency, d) }
+func money(e estimate.Estimate, d decimal.Decimal) string {
+	return estimate.Money(e.Prices.Currency, d)
+}
 
 func decimalOf(n int) decimal.Decimal { return decimal.NewFromInt(int64(n)) }

@@ -84,9 +84,9 @@ func (p *Page) LookAt(name string, data []byte) error {
 		}
 		was := "–"
 		if f.Was.Set {
-			was = words.Money(list.Currency, f.Was.To)
+			was = estimate.Money(list.Currency, f.Was.To)
 		}
-		lines = append(lines, table.Figures(fmt.Sprintf("%s, per %s", f.Name, f.Per), was, words.Money(list.Currency, f.Is), by))
+		lines = append(lines, table.Figures(fmt.Sprintf("%s, per %s", f.Name, f.Per), was, estimate.Money(list.Currency, f.Is), by))
 	}
 	for _, u := range o.Unmatched {
 		left = append(left, form.Small(fmt.Sprintf("Row %d, %s: %s.", u.Row, words.Dash(u.Said), u.Why)))
@@ -165,7 +165,7 @@ func (p *Page) lookAtQuotes(q estimate.Quote) error {
 			}
 			each, all, lead := "–", "", o.Lead
 			if o.Price.Set {
-				each, all = words.Money(list.Currency, o.Price.To), words.Money(list.Currency, o.Extended)
+				each, all = estimate.Money(list.Currency, o.Price.To), estimate.Money(list.Currency, o.Extended)
 			}
 			if o.Substitute != "" {
 				lead = strings.TrimSpace("instead: " + o.Substitute + " " + lead)

@@ -23,7 +23,6 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/shelf"
-	"haunchbook.example/app/window/words"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/export/workbook"
 	"haunchbook.example/geometry"
@@ -186,7 +185,7 @@ func TestBidWantsOnesOwnPrices(t *testing.T) {
 	to(d, folder)
 	d.Reads(bidFile)
 	text := pdfText(t, one(t, folder, bidFile))
-	if want := words.Money("$", bid); !strings.Contains(text, want) || strings.Contains(text, "Draft") {
+	if want := estimate.Money("$", bid); !strings.Contains(text, want) || strings.Contains(text, "Draft") {
 		t.Errorf("the bid does not ask %s:\n%s", want, text)
 	}
 	s, err := book.Summary(d.Shelf.ID())
