@@ -181,7 +181,8 @@ var columns = form.Table{0, 84, 136, 92}
 func (p *Page) showWants() {
 	reasons := p.estimate.Draft(p.frame.Now())
 	confirmed := p.frame.Base().Price.Confirmed != "" || slices.ContainsFunc(reasons, estimate.Reason.MayBeMeant)
-	text := fmt.Sprint(reasons, confirmed)
+	none := p.none()
+	text := fmt.Sprint(reasons, confirmed, none)
 	if text == p.wanted {
 		return
 	}
@@ -203,12 +204,33 @@ func (p *Page) showWants() {
 			return p.frame.ChangePricing(label, func(s *estimate.Spec) { s.Others = slices.DeleteFunc(s.Others, unfit) })
 		})))
 	}
+	for _, l := range none {
+		label := "Take " + l.Name + " by the rule again"
+		os = append(os, form.Small(l.Name+": none, by your own figure."), form.NewButton(label, nil, form.Act(p.frame, func() error {
+			return p.frame.ChangePricing(label, func(s *estimate.Spec) { s.SetFigure(l, decimalOf(0), false) })
+		})))
+	}
 	if confirmed {
 		f := form.New(p.frame)
 		p.pricing(f).Rows("confirmed")
 		os = append(os, f.Box)
 	}
 	form.Refill(p.wants, os...)
+}
+
+// none gives what no drawing shows and the job takes none of, by its own figure: it has no
+// row.
+func (p *Page) none() (out []takeoff.Line) {
+	t, _ := p.frame.Takeoff()
+	if t == nil {
+		return nil
+	}
+	for _, l := range t.Besides {
+		if own, ok := p.estimate.Spec.OwnFigure(l.ID.Kind); ok && own.Amount.IsZero() {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // totals is the way from cost to bid, a row for each step, each opening how it

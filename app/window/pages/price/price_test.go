@@ -385,6 +385,33 @@ func TestWhatALineOpens(t *testing.T) {
 	h.ReadsNot("by others")
 }
 
+// What a rule gives can be the job's own figure; where that is none, its row is gone and
+// it can be taken by the rule again.
+func TestOwnFigureOnThePage(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	const name = "Tie wire"
+	row := func() *row {
+		if i := slices.IndexFunc(p.rows, func(r *row) bool { return r.line.Name == name }); i >= 0 {
+			return p.rows[i]
+		}
+		return nil
+	}
+	rule := row().line.Need
+	hands.On(t, row().box).Open(name)
+	hands.On(t, row().box).Fill("Own figure of this job, lb", "8")
+	if need := row().line.Need; need.String() != "8" {
+		t.Errorf("the job takes %s", need)
+	}
+	hands.On(t, row().box).Fill("Own figure of this job, lb", "0")
+	if row() != nil {
+		t.Error("none is taken, and it has a row")
+	}
+	d.Press("Take " + name + " by the rule again")
+	if row() == nil || !row().line.Need.Equal(rule) || len(d.Job().Price.Figures) != 0 {
+		t.Errorf("own figures %v", d.Job().Price.Figures)
+	}
+}
+
 // All of the price list can be read and changed, whatever the job takes.
 func TestWholePriceList(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
