@@ -302,7 +302,11 @@ func (t *steel) checkCrossing(rs []reach, r row) {
 			if atEnd {
 				at, angle, corner = c.side.B, slab.Interior(c.side, t.After(c.side)), c.spans[len(c.spans)-1].To == c.side.Length
 			}
-			if !corner || angle-math.Pi < cornerTurn {
+			near := t.Before(c.side)
+			if atEnd {
+				near = t.After(c.side)
+			}
+			if !corner || angle-math.Pi < cornerTurn || t.Loops[near.Loop].Jog(near.Edge) {
 				continue
 			}
 			if past := t.pastCorner(r, c, atEnd); past < r.lap {
