@@ -16,6 +16,7 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/hands"
@@ -160,6 +161,7 @@ func fullJob(t *testing.T) job.Job {
 	j.Survey.Shots = []plan.Shot{{At: pt(3*ft, 3*ft), Height: -ft}}
 	j.Pour.Stations = []geometry.Point{pt(0, -10*ft)}
 	j.Price.Extras = []estimate.Extra{{Name: "Sealer", Amount: decimal.NewFromInt(100)}}
+	j.Price.Figures = []estimate.Figure{{Kind: takeoff.TieWire, Amount: decimal.NewFromInt(8), Of: takeoff.Pounds}}
 	j.Price.Options = []estimate.Option{{Name: "Deep", Edge: estimate.To(16 * geometry.Inch)}}
 	j.Pour.Reach.Turned = true
 	j.Spec.Place.Bars.Yard = []geometry.Length{7 * ft}

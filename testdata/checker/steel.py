@@ -201,6 +201,21 @@ def lap_stagger(job):
                     yield "lap.beside", "slab %d, rows %d and %d: laps %.1f in clear of each other of %.1f at (%.1f, %.1f)" % (s.number + 1, a.row, b.row, gap, stagger, *a.mid)
 
 
+def _jog(p, k):
+    """Whether an edge is shorter than 7 in and the edges beside it run on alike, within 15 degrees."""
+    a, b = p.at[k - 1], p.at[k]
+    c, d = p.at[(k + 1) % p.n], p.at[(k + 2) % p.n]
+    turn = math.atan2(d[1] - c[1], d[0] - c[0]) - math.atan2(b[1] - a[1], b[0] - a[0])
+    return math.dist(b, c) < 7 and abs(math.remainder(turn, 2 * math.pi)) <= math.radians(15)
+
+
+def _past(b, c, u):
+    """Whether a bar runs past a place, a foot on either side along a direction."""
+    near = [q for q in b.path if abs((q[0] - c[0]) * u[1] - (q[1] - c[1]) * u[0]) < 36]
+    along = [(q[0] - c[0]) * u[0] + (q[1] - c[1]) * u[1] for q in near]
+    return bool(along) and min(along) < -12 and max(along) > 12
+
+
 @rule
 def corners(job):
     """Rows go on round every corner between two haunched edges: bent, lapped or crossed. Common practice."""
@@ -230,6 +245,9 @@ def corners(job):
                 two = [r for b in bars for r in runs(b) if abs(r.u[0] * v[1] - r.u[1] * v[0]) < 0.05 and min(math.dist(r.a, c), math.dist(r.b, c)) < reach]
                 if job.job.get("spec", {}).get("place", {}).get("bars", {}).get("corner") == "crossed" and \
                         any(_meet(x, y) for x in one for y in two if x.bar is not y.bar):
+                    continue
+                # Or a row that runs past a jog too short for a plate with bolts, slanting.
+                if any(_jog(p, e) for e in (k, (k - 1) % p.n)) and any(_past(b, c, w) for b in bars for w in (u, v)):
                     continue
                 if not job.told(r"\bcorner\b|\bbent\b|\blap\b", c, 96):
                     yield "corner.open", "slab %d, corner %d of %.0f degrees: row %d is neither bent nor lapped" % (s.number + 1, k + 1, inner, n)

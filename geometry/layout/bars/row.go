@@ -108,6 +108,21 @@ func (t *steel) next(s slab.Side) (n slab.Side, jogged bool) {
 // offset bars of columns, ACI 318-19 10.7.4.1, from memory.
 const offsetSlope = 6
 
+// passes tells whether a row has its cover where it passes a jog: on the wider side it
+// lies as much further in as the jog is long.
+func (t *steel) passes(c, n *reach, r row) bool {
+	_, offset := c.side.Project(n.side.A)
+	before, after := c.spans[len(c.spans)-1], n.spans[0]
+	wide, span := c.side, before
+	if offset < 0 {
+		wide, span = n.side, after
+	}
+	depth := min(t.depth(r, t.Edge(c.side), before), t.depth(r, t.Edge(n.side), after))
+	under := t.Stations(t.Edge(wide), span.Section)
+	asks := min(CoverEarth, slopeDistance(under, r.inset, depth)-r.db/2) // what it has beside the jog
+	return slopeDistance(under, r.inset+offset.Abs(), depth)-r.db/2 >= asks-geometry.Micrometer
+}
+
 // pastJog moves the ends of two reaches, which meet past a jog, to where a bar leaves the
 // one line and is on the other: on the wider side of the jog, clear of its corner.
 func pastJog(c, n *reach, r row) {
@@ -178,6 +193,11 @@ func (t *steel) join(rs []reach, r row) {
 		atCorner := c.spans[len(c.spans)-1].To == c.side.Length
 		meets := atCorner && n.side.Edge == next.Edge && n.spans[0].From == 0
 		turn := math.Abs(math.Pi - angle)
+		if meets && jogged && !t.passes(c, n, r) {
+			t.Find(ruleRoom, rule.Note, c.side.At(c.side.Length, 0),
+				"Row %d on %s: it ends at the jog there, past which it would leave the haunch. Lay a bent bar past the corner, a lap long on either side.", r.number, t.SideName(c.side))
+			continue
+		}
 		if meets && turn <= sharpest && (t.spec.Corner != Crossed || turn < cornerTurn) {
 			c.end, n.start, n.jogged = true, true, jogged
 			if jogged {
