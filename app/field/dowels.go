@@ -9,7 +9,7 @@ var dowelRows = rows("spec.place.dowels",
 	inches("embed", "In the old slab", "Half the length is usual; the depth of the hole is by the adhesive's maker.").
 		is(8*inch, practice).from(inch, 10*foot).trade(4*inch, 18*inch, practice).atMost("length", 0).unless("kind", "plates").when("size"),
 	inches("spacing", "Spacing, at most", "12 to 24 in.").is(18*inch, practice).from(2*inch, 20*foot).trade(8*inch, 3*foot, practice).unless("kind", "plates").when("size"),
-	inches("thickness", "Plate thickness", "3/8 in in slabs to 6 in, 1/2 in to 8 in, 3/4 in to 11 in.").is(3*inch/8, plateSource).from(inch/8, 2*inch).trade(inch/4, 3*inch/4, plateSource).when("kind", "plates").when("size"),
+	inches("thickness", "Plate thickness", "3/8 in in slabs to 6 in, 1/2 in to 8 in, 3/4 in to 11 in.").is(3*inch/8, plateSource).inSI(10e6, "10 mm in slabs to 150 mm, 12 mm to 200 mm, 20 mm to 280 mm.").from(inch/8, 2*inch).trade(inch/4, 3*inch/4, plateSource).when("kind", "plates").when("size"),
 	inches("width", "Plate width", "Along the joint.").is(2*inch, plateSource).from(inch, foot).trade(1.5*inch, 6*inch, plateSource).when("kind", "plates").when("size"),
 	inches("platelength", "Plate length", "Over all, across the joint.").is(12*inch, plateSource).from(2*inch, 4*foot).trade(8*inch, 18*inch, plateSource).when("kind", "plates").when("size"),
 	inches("plateembed", "Plate in the old slab", "Half the length is usual; the slot is sawn so deep into it.").

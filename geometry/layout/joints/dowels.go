@@ -236,21 +236,23 @@ func (t *joint) checkDowels(s slab.Side) {
 
 // plateSizes gives, by the thickness of the thinner slab, the least plate dowel: ACI 360R's
 // table of rectangular plates, from memory.
-var plateSizes = [...]struct{ slab, thick, wide geometry.Length }{
-	{6 * inch, 3 * inch / 8, 2 * inch},
-	{8 * inch, inch / 2, 5 * inch / 2},
-	{11 * inch, 3 * inch / 4, 5 * inch / 2},
+var plateSizes = map[geometry.Units][3]struct{ slab, thick, wide geometry.Length }{
+	geometry.FeetInches:  {{6 * inch, 3 * inch / 8, 2 * inch}, {8 * inch, inch / 2, 5 * inch / 2}, {11 * inch, 3 * inch / 4, 5 * inch / 2}},
+	geometry.Millimeters: {{155 * mm, 9500 * geometry.Micrometer, 50 * mm}, {205 * mm, 12 * mm, 60 * mm}, {280 * mm, 19 * mm, 60 * mm}},
 }
 
 // leastPlateEmbed is how far a plate reaches into either slab: half the 12 in of the same
 // table; mostPlateSpacing is common practice, no source.
 const leastPlateEmbed, mostPlateSpacing = 5 * inch, 24 * inch
 
+const mm = geometry.Millimeter
+
 // checkPlates reports what plate dowels break.
 func (t *joint) checkPlates(slab string, deep geometry.Length, at geometry.Point) {
 	p := t.spec
-	least := plateSizes[len(plateSizes)-1]
-	for _, s := range plateSizes {
+	sizes := plateSizes[t.Units]
+	least := sizes[len(sizes)-1]
+	for _, s := range sizes {
 		if deep <= s.slab {
 			least = s
 			break
@@ -259,7 +261,7 @@ func (t *joint) checkPlates(slab string, deep geometry.Length, at geometry.Point
 	if p.Thickness < least.thick || p.Width < least.wide {
 		t.Find(rulePlates, rule.Note, at, "Plate dowels are %s × %s; in the %s slab of %s, %s × %s are usual.", t.Text(p.Thickness), t.Text(p.Width), slab, t.Text(deep), t.Text(least.thick), t.Text(least.wide))
 	}
-	if p.Spacing > mostPlateSpacing {
+	if p.Spacing > rule.Most(mostPlateSpacing, t.Units) {
 		t.Find(rulePlates, rule.Note, at, "Plate dowels may stand %s apart; %s is the most that is usual.", t.Text(p.Spacing), t.Text(mostPlateSpacing))
 	}
 	if short := min(p.Embed, p.Length-p.Embed); short < leastPlateEmbed {
