@@ -32,6 +32,7 @@ var unshown = map[string]string{
 	"slabs[].outline[].oldcuts[]": "shown on a joint; TestJointsOfTheOldSlabAreShown has one",
 	"slabs[].holes[].edges[]":     "edges as those of the outline",
 	"price.others[].name":         "shown of what fits nothing; TestOthersThatFitNothing has some",
+	"price.figures[]":             "in the opened row of each line it is for; TestOwnFigureOnThePage has one",
 	"price.prices.items[]":        "in the opened row of each line that the takeoff has; the job has the list's copy",
 	"price.prices.tasks[]":        "as that of an item",
 	"price.prices.fees[]":         "as that of an item",
