@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
@@ -195,8 +196,9 @@ func TestThickenings(t *testing.T) {
 	}
 }
 
-// A grid of No. 4 at 18 in in a field of 20 ft by 10 ft, by hand: 19 ft 8 in
-// across 9 ft 7.5 in in 7 gaps, and 9 ft 8 in across 19 ft 7.5 in in 14.
+// A grid of No. 4 at 18 in in a field of 20 ft by 10 ft, by hand, the first bar half a
+// space from the edge: 10 ft are 7 spaces of 1 ft 5 1/7 in with a bar of 19 ft 8 in in
+// the middle of each, 20 ft are 14 with a bar of 9 ft 8 in.
 func TestGrid(t *testing.T) {
 	p := ring(0, 0, 20, 0, 20, 10, 0, 10)
 	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind, s.Bars.Rows = field.Grid, nil }))
@@ -211,7 +213,36 @@ func TestGrid(t *testing.T) {
 			t.Errorf("a bar of %s", b.Cut.Text(0))
 		}
 	}
-	if long != 8 || short != 15 {
-		t.Errorf("%d long and %d short bars, want 8 and 15", long, short)
+	if long != 7 || short != 14 {
+		t.Errorf("%d long and %d short bars, want 7 and 14", long, short)
+	}
+}
+
+// Around a walled slab no bar of a grid runs along the row of anchor bolts: the first
+// is half a space away from it.
+func TestNoGridAlongBolts(t *testing.T) {
+	p := ring(0, 0, 20, 0, 20, 10, 0, 10)
+	for i := range p.Outline {
+		p.Outline[i].Wall = "2x4"
+	}
+	l := lay(t, p, spec(func(s *layout.Spec) { s.Field.Kind, s.Bars.Rows = field.Grid, nil }))
+	var all []bolts.Bolt
+	for _, w := range l.Walls {
+		all = append(all, w.Bolts...)
+	}
+	if len(all) == 0 {
+		t.Fatal("no bolts")
+	}
+	for _, b := range l.Bars {
+		from, to := b.Path[0], b.Path[len(b.Path)-1]
+		for _, bolt := range all {
+			along, away := min(bolt.At.Y, 10*foot-bolt.At.Y), bolt.At.Y-from.Y
+			if from.X == to.X {
+				along, away = min(bolt.At.X, 20*foot-bolt.At.X), bolt.At.X-from.X
+			}
+			if along < 6*inch && max(away, -away) < 2*inch {
+				t.Errorf("a bar along %v runs at %s from the bolt at %v", b.Path, max(away, -away).Text(0), bolt.At)
+			}
+		}
 	}
 }

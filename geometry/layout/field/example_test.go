@@ -29,5 +29,5 @@ func ExampleLay() {
 	laid := field.Lay(shed(), spec, bars.Spec{Grade: 60, Stock: []geometry.Length{20 * geometry.Foot}})
 	fmt.Println(len(laid.Bars), "bars,", laid.Chairs, "chairs")
 	// Output:
-	// 21 bars, 12 chairs
+	// 19 bars, 12 chairs
 }

@@ -66,7 +66,9 @@ const (
 )
 
 // grid lays bars both ways, clipped to the outline with cover, lapped where they
-// are longer than stock. Bars of the second direction lie on those of the first.
+// are longer than stock. Bars of the second direction lie on those of the first. The
+// first bar lies half a space from the edge, whose own bars run there, so that none
+// runs along a row of anchor bolts: common practice, no source.
 func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 	g := t.spec
 	db := bars.Diameter(g.Size)
@@ -74,17 +76,18 @@ func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 	var runs []gridRun
 	var cuts []slab.Interval // of all runs
 	for way, f := range t.Frames() {
-		lo, hi := f.Lo.Y+float64(g.Cover+db/2), f.Hi.Y-float64(g.Cover+db/2)
-		n := math.Ceil((hi - lo) / float64(g.Spacing))
+		n := math.Ceil((f.Hi.Y - f.Lo.Y) / float64(g.Spacing))
 		if n > maxGrid {
 			t.Find(slab.TooMany, rule.Severe, t.Home(), "A grid of bars %s apart takes more than %d bars each way here; space them wider.", t.Text(g.Spacing), maxGrid)
 			return nil, nil
 		}
-		if !(n >= 1) {
+		covered := float64(g.Cover + db/2)
+		if f.Hi.Y-f.Lo.Y < 2*covered {
 			continue
 		}
-		for k := 0.0; k <= n; k++ {
-			y := lo + (hi-lo)*k/n
+		for k := 0.0; k < n; k++ {
+			y := f.Lo.Y + (f.Hi.Y-f.Lo.Y)*(k+0.5)/n
+			y = min(max(y, f.Lo.Y+covered), f.Hi.Y-covered)
 			spans := f.Spans(y-float64(db/2), y+float64(db/2))
 			// Where the slab is whole across the bar's own width.
 			for _, s := range t.whole(f, spans, y, db) {
