@@ -176,9 +176,12 @@ func TestJointLimit(t *testing.T) {
 	}
 	// A quarter of the thickness, at least 1 in (ACI 302.1R).
 	for thick, want := range map[geometry.Length]geometry.Length{3 * inch: inch, 4 * inch: inch, 6 * inch: 3 * inch / 2} {
-		if got := s.SawCuts.CutDepth(thick); got != want {
+		if got := s.SawCuts.CutDepth(thick, geometry.FeetInches); got != want {
 			t.Errorf("saw depth in %s: %s", thick.Text(0), got.Text(0))
 		}
+	}
+	if got := s.SawCuts.CutDepth(100*geometry.Millimeter, geometry.Millimeters); got != 25*geometry.Millimeter {
+		t.Errorf("saw depth in 100 mm: %v", got)
 	}
 }
 

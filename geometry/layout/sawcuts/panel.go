@@ -97,6 +97,10 @@ const (
 	perLong  = 4.0
 )
 
+// slack is by how much of itself a panel may be slimmer than asked: a cut lies on a whole
+// sixteenth or millimeter, so that a panel drawn at the limit comes out just beside it.
+const slack = 1 + 1e-4
+
 // fault weighs what is wrong with a panel.
 func (t *sawing) fault(p panel, limit float64) float64 {
 	if p.none() {
@@ -106,7 +110,7 @@ func (t *sawing) fault(p panel, limit float64) float64 {
 	switch {
 	case p.strip():
 		sum += perStrip
-	case ratio > t.spec.Aspect*(1+1e-6):
+	case ratio > t.spec.Aspect*slack:
 		sum += perSlim * min(ratio-t.spec.Aspect+0.2, 2)
 	}
 	if p.box.width < thin {

@@ -100,6 +100,27 @@ func TestCutsLeaveNoStrips(t *testing.T) {
 	}
 }
 
+// A panel exactly as slim as allowed is not found fault with, however it is turned; one a
+// little slimmer is.
+func TestPanelAtTheLimit(t *testing.T) {
+	for _, turn := range []float64{0, 0.3, math.Pi / 4} {
+		for _, c := range []struct {
+			length float64
+			found  bool
+		}{{180, false}, {181, true}} {
+			var corners []float64
+			for _, at := range [][2]float64{{0, 0}, {c.length, 0}, {c.length, 120}, {0, 120}} {
+				sin, cos := math.Sincos(turn)
+				corners = append(corners, at[0]*cos-at[1]*sin, at[0]*sin+at[1]*cos)
+			}
+			s, _ := cutOf(t, 200, nil, corners...)
+			if found := len(s.Findings) > 0; found != c.found {
+				t.Errorf("%g by 120 in turned by %g: found %v", c.length, turn, s.Findings)
+			}
+		}
+	}
+}
+
 // What cannot be cut well is said, with every place: a zigzag edge leaves points.
 func TestStripsAreSaid(t *testing.T) {
 	corners := []float64{0, 240, 0, 0, 360, 0}

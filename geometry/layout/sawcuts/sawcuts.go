@@ -87,12 +87,17 @@ func tabled(thickness geometry.Length, c slab.Concrete) geometry.Length {
 }
 
 // CutDepth gives how deep saw cuts are cut: a quarter of the thickness and
-// at least 1 in; 1 in with an early-entry saw (ACI 302.1R).
-func (j Spec) CutDepth(thickness geometry.Length) geometry.Length {
-	if j.Early {
-		return inch
+// at least 1 in; 1 in with an early-entry saw (ACI 302.1R). Among millimeters the inch is
+// 25 mm, as its metric edition has it.
+func (j Spec) CutDepth(thickness geometry.Length, u geometry.Units) geometry.Length {
+	least := inch
+	if u == geometry.Millimeters {
+		least = 25 * geometry.Millimeter
 	}
-	return max(inch, thickness/4)
+	if j.Early {
+		return least
+	}
+	return max(least, thickness/4)
 }
 
 // cutLine is a saw cut right through the slab, in the slab's frame.
@@ -181,7 +186,7 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 				if in.To-in.From < foot/2 {
 					continue
 				}
-				out = append(out, Cut{A: s.At(in.From, 0), B: s.At(in.To, 0), Depth: t.spec.CutDepth(t.Plan.Field), Why: l.why})
+				out = append(out, Cut{A: s.At(in.From, 0), B: s.At(in.To, 0), Depth: t.spec.CutDepth(t.Plan.Field, t.Units), Why: l.why})
 			}
 		}
 	}
@@ -328,7 +333,7 @@ func (t *sawing) checkPanels(d divided, limit float64) {
 			ask, bad = "so slim that it cracks across. Move the corner, hole or door beside it, or pour it apart.", ratio
 		case p.fill() < fullest:
 			by, ask, bad = ruleSawShape, "it is no rectangle: cracks run from its inside corners and across its points. Cut from these, or pour it apart.", 1/p.fill()
-		case ratio > t.spec.Aspect*(1+1e-6):
+		case ratio > t.spec.Aspect*slack:
 			ask, bad = fmt.Sprintf("the longer side should be at most %g times the shorter.", t.spec.Aspect), ratio
 		case p.box.length > limit+float64(inch)/meter:
 			by, ask, bad = ruleSawSpacing, "saw cuts should be at most "+t.Text(geometry.FromMeters(limit))+" apart.", p.box.length

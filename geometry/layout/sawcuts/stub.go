@@ -53,7 +53,7 @@ func (t *sawing) stub(s slab.Side, cuts *laid, limit float64) (Cut, bool) {
 		return Cut{}, false
 	}
 	r := t.Before(s)
-	best, found, thin := Cut{Depth: t.spec.CutDepth(t.Plan.Field), Why: AtInside}, false, false
+	best, found, thin := Cut{Depth: t.spec.CutDepth(t.Plan.Field, t.Units), Why: AtInside}, false, false
 	far := t.Across()
 	for _, end := range [...]geometry.Point{r.At(r.Length+far, 0), s.At(-far, 0)} {
 		reach := far

@@ -143,7 +143,7 @@ func (t *sawing) split(d divided, limit float64) divided {
 			for _, in := range on.Clear(s.A, s.B, inch/2, nil) {
 				for _, w := range whole {
 					if from, to := max(w.From, in.From-slit), min(w.To, in.To+slit); to > from+kerf {
-						more = append(more, Cut{A: s.At(from, 0), B: s.At(to, 0), Depth: t.spec.CutDepth(t.Plan.Field), Why: ForSpacing})
+						more = append(more, Cut{A: s.At(from, 0), B: s.At(to, 0), Depth: t.spec.CutDepth(t.Plan.Field, t.Units), Why: ForSpacing})
 					}
 				}
 			}
