@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"github.com/shopspring/decimal"
 
@@ -12,6 +13,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -33,7 +35,7 @@ type Slab struct {
 	Name   string           // for people, "" where the job has but one
 	Plan   plan.Plan        // sound and oriented
 	Solid  *solid.Solid     // of the plan
-	Sawn   bool             // it gets saw cuts
+	Cuts   []sawcuts.Cut    // saw cuts, with their marks
 	Bolts  []geometry.Point // anchor bolts to set in the fresh concrete
 }
 
@@ -47,7 +49,7 @@ func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
 	}
 	wet := s.Place.Bolts.Setting == bars.Wet // else they are there before the pour
 	for _, s := range t.Slabs {
-		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Sawn: len(s.Layout.SawCuts) > 0}
+		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Cuts: s.Layout.SawCuts}
 		for _, w := range s.Layout.Walls {
 			for _, b := range w.Bolts {
 				if wet {
@@ -142,7 +144,7 @@ func Of(in Input) (Day, error) {
 			return Day{}, err
 		}
 	}
-	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return s.Sawn }) {
+	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return len(s.Cuts) > 0 }) {
 		day.Saw = UsualSaw
 		if in.Spec.Place.SawCuts.Early {
 			day.Saw = EarlySaw
@@ -158,7 +160,9 @@ func Of(in Input) (Day, error) {
 	day.weather(in)
 	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour, in.Units)...)
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)
-	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks)...)
+	day.Findings = append(day.Findings, visitFindings(day.Loads, in.Pour.Trucks, func() int { return enoughTrucks(volumes, in.Pour, in.Pour.middlePace(in.Units)/60) })...)
+	day.Findings = append(day.Findings, largerTruck(in.Spec.Order, volumes, unit)...)
+	day.Findings = append(day.Findings, day.longFindings(in)...)
 	day.Findings = append(day.Findings, day.reachFindings(in)...)
 	day.Findings = append(day.Findings, wetSet(in)...)
 	day.Findings = rule.Once(day.Findings)
@@ -170,6 +174,31 @@ func Of(in Input) (Day, error) {
 // schedule asks for each truck when the one before should be empty, and runs the
 // day as asked.
 func schedule(volumes []decimal.Decimal, s Spec, pace float64) []Load {
+	loads, ds := asked(volumes, s, pace)
+	visits := Simulate(ds, s.site(pace, s.Trucks.Fleet))
+	for i := range loads {
+		loads[i].Visit = visits[i]
+	}
+	return loads
+}
+
+// enoughTrucks gives how many trucks going back and forth leave the crew no gap worth a
+// word between two loads.
+func enoughTrucks(volumes []decimal.Decimal, s Spec, pace float64) int {
+	_, ds := asked(volumes, s, pace)
+	return 1 + sort.Search(len(volumes)-1, func(n int) bool {
+		return !slices.ContainsFunc(Simulate(ds, s.site(pace, n+1)), func(v Visit) bool { return v.Idle > gapNote })
+	})
+}
+
+// site is what the trucks and the crew share on the day.
+func (s Spec) site(pace float64, fleet int) Site {
+	t := s.Trucks
+	return Site{Loading: float64(t.Loading), Travel: float64(t.Travel), SetUp: float64(t.SetUp), Pace: pace, Fleet: fleet}
+}
+
+// asked is when each truck is asked for, on site and at the plant.
+func asked(volumes []decimal.Decimal, s Spec, pace float64) ([]Load, []Delivery) {
 	t := s.Trucks
 	loads := make([]Load, len(volumes))
 	ds := make([]Delivery, len(volumes))
@@ -180,13 +209,7 @@ func schedule(volumes []decimal.Decimal, s Spec, pace float64) []Load {
 		interval := float64(t.SetUp) + v.InexactFloat64()/pace
 		due += max(roundTo, math.Round(interval/roundTo)*roundTo)
 	}
-	visits := Simulate(ds, Site{
-		Loading: float64(t.Loading), Travel: float64(t.Travel), SetUp: float64(t.SetUp), Pace: pace, Fleet: t.Fleet,
-	})
-	for i := range loads {
-		loads[i].Visit = visits[i]
-	}
-	return loads
+	return loads, ds
 }
 
 func (d *Day) visits() []Visit {

@@ -34,8 +34,8 @@ const (
 )
 
 // visitFindings tells of loads that come too early, too late or too old: each thing once,
-// as it is with the worst of them.
-func visitFindings(loads []Load, t Trucks) []rule.Finding {
+// as it is with the worst of them. Where the trucks are too few, enough says how many are.
+func visitFindings(loads []Load, t Trucks, enough func() int) []rule.Finding {
 	var old, waits, note, bad worst
 	for i, l := range loads {
 		v := l.Visit
@@ -67,7 +67,7 @@ func visitFindings(loads []Load, t Trucks) []rule.Finding {
 	mend := ": keep the open face alive, and order trucks closer together."
 	if t.Fleet > 0 && t.Fleet < len(loads) {
 		// They are asked for one after the other already: it is the drive that takes the time.
-		mend = fmt.Sprintf(": keep the open face alive, and ask for more trucks than %d, or for smaller loads.", t.Fleet)
+		mend = fmt.Sprintf(": keep the open face alive, and ask for %d trucks instead of %d, or for smaller loads.", max(enough(), t.Fleet+1), t.Fleet)
 	}
 	const one, many = "%.0[2]f min without concrete before load %[1]d", "Up to %.0[2]f min without concrete before %[3]d loads, most before load %[1]d"
 	add("Gap between trucks", practice, rule.Limit, bad, one, many, mend)
