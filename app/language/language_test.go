@@ -25,6 +25,7 @@ func TestKeys(t *testing.T) {
 		"call at 07:30, 6.2 yd³":                    "call at {1}, {2}",
 		"humidity 62 %, wind 8 mph":                 "humidity {1}, wind {2}",
 		"ASTM C94/C94M-21: the ticket":              "ASTM {1}/{2}-{3}: the ticket",
+		"add $1,250.00, -$3.50 each":                "add {1}, {2} each",
 		"between 600 and 1200 mm, 10.5 m³ of 3 bar": "between {1} and {2}, {3} of {4} bar",
 	} {
 		if got := templateOf(text, nil).key(); got != want {
@@ -45,6 +46,7 @@ func TestSay(t *testing.T) {
 		"drill 2, never else":              "drill 2, never else", // not one half only
 		"drill 2; never else":              "taladre 2; never else",
 		"drill 2 (IRC R403.1)":             "taladre 2 (IRC R403.1)",
+		"level × 2 ÷ 3 of 4":               "a nivel × 2 ÷ de 4, 3",
 		"cut 1/2\"; 3'-0\"":                "corte 1/2\"; 3'-0\"",
 		"long enough":                      "long enough",
 		"":                                 "",

@@ -19,11 +19,11 @@ type template struct {
 
 var placeholder = regexp.MustCompile(`\{[0-9]+\}`)
 
-// varies is what a text varies by, at its beginning: lengths, numbers with their units,
-// and marks as W1.2 or C94/C94M.
+// varies is what a text varies by, at its beginning: lengths, amounts, numbers with their
+// units, and marks as W1.2 or C94/C94M.
 var varies = regexp.MustCompile(`^(?:` +
 	`\d+x\d+-[WD]\d+(?:\.\d+)?x[WD]\d+(?:\.\d+)?|` +
-	`[-+]?(?:\d+'-\d+(?: \d+/\d+)?"|\d+(?: \d+/\d+)?"|\d+/\d+"|\d+'` +
+	`[-+]?[$€£]?(?:\d+'-\d+(?: \d+/\d+)?"|\d+(?: \d+/\d+)?"|\d+/\d+"|\d+'` +
 	`|\d+(?:[.,:/×x-]\d+)*(?: ?(?:mm\b|m³|m²|m\b|ft²|ft\b|yd³|psi\b|MPa\b|°F|°C|%|lb/yd³|lb/ft³|lb/ft²/h|lb\b|kg/m³|kg/m²/h|kg\b|mph\b|km/h|m/s|gal\b|L\b))?)` +
 	`|[A-Z]{1,3}\d+(?:\.\d+)*[A-Z]?\b)`)
 
@@ -187,7 +187,7 @@ var stop = regexp.MustCompile(`\. +`)
 // another; splits also into what may not.
 var (
 	statements = []func(template) []template{by(`\n`), sentences, by(`; `), by(`^(?:NOTE|LIMIT|SEVERE): `), cited}
-	splits     = append(slices.Clone(statements), headed, by(` – `), by(`, `), by(`  `))
+	splits     = append(slices.Clone(statements), headed, by(` – `), by(`, `), by(`  `), by(` [×÷+] `))
 )
 
 // cited parts off the source in brackets at the end of a text.

@@ -63,7 +63,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 	}
 	fs.StringVar(&c.out, "out", ".", "write the files to this `folder`, made if it is missing")
 	fs.StringVar(&c.part, "sheets", sheet.Whole.String(), "print this `part` of the set, one of "+strings.Join(sheet.Whole.Choices(), ", "))
-	fs.StringVar(&c.language, "language", language.English.Code, "print the sheets in this `language`, one of "+language.Codes())
+	fs.StringVar(&c.language, "language", language.English.Code, "write what is printed in this `language`, one of "+language.Codes())
 	fs.StringVar(&c.paper, "paper", "", "print on this `paper`, one of "+paperNames()+"; chosen to fit if not given")
 	fs.StringVar(&c.firm, "company", "", "`name` of the company in the title block")
 	fs.Func("line", "a `text` under the company's name; may be given several times", func(s string) error {

@@ -196,12 +196,21 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 	return r
 }
 
+// bookOptions are those of a workbook, which is in the first of the languages.
+func bookOptions(o sheet.Options) workbook.Options {
+	b := workbook.Options{Date: o.Date, Company: o.Company.Name}
+	if len(o.Languages) > 0 {
+		b.Language = o.Languages[0]
+	}
+	return b
+}
+
 // requests makes a material request for each supplier.
 func requests(h *handover.Handover, e estimate.Estimate, o sheet.Options) ([]wholefile.File, error) {
 	var files []wholefile.File
 	for i, r := range e.Requests() {
 		var b bytes.Buffer
-		if err := workbook.WriteRequest(&b, h, r, workbook.Options{Date: o.Date, Company: o.Company.Name}); err != nil {
+		if err := workbook.WriteRequest(&b, h, r, bookOptions(o)); err != nil {
 			return nil, err
 		}
 		files = append(files, wholefile.File{Name: workbook.RequestName(i, r), Data: b.Bytes()})
@@ -276,7 +285,7 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		"layout.svg":   layout(func(l sheet.Layout, w io.Writer) error { return l.WriteSVG(w) }),
 		"layout.dxf":   layout(sheet.Layout.WriteDXF),
 		"materials.xlsx": func(w io.Writer) error {
-			return workbook.Write(ctx, w, h, workbook.Options{Date: o.Date, Company: o.Company.Name})
+			return workbook.Write(ctx, w, h, bookOptions(o))
 		},
 		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}

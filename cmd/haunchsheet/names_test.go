@@ -99,12 +99,12 @@ func TestOneNameOnEveryPaper(t *testing.T) {
 
 // bidNames looks on the bid for every line with a price.
 func bidNames(t *testing.T, h *handover.Handover, e estimate.Estimate) {
-	p, err := sheet.BidPage(t.Context(), h, sheet.Options{})
+	p, err := sheet.BidPages(t.Context(), h, sheet.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var words []string
-	for _, it := range p.Items {
+	for _, it := range p[0].Items {
 		if text, ok := it.(sheet.Text); ok {
 			words = append(words, text.Text)
 		}

@@ -13,50 +13,92 @@ import (
 	"haunchbook.example/app/takeoff"
 )
 
-// WriteBid writes the bid for the customer: one page with the scope, the sizes,
-// what is included and what is not, the price, and blanks for terms, validity and
-// signatures. Where it is a draft it says so and why, and there is nothing to sign.
-// Nothing else of the estimate appears on it: no cost, quantity to
+// WriteBid writes the bid for the customer, in each of its languages one page with the
+// scope, the sizes, what is included and what is not, the price, and blanks for terms,
+// validity and signatures. Where it is a draft it says so and why, and there is nothing
+// to sign. Nothing else of the estimate appears on it: no cost, quantity to
 // buy, hour, percentage or supplier.
 func WriteBid(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
-	p, err := BidPage(ctx, h, o)
+	pages, err := BidPages(ctx, h, o)
 	if err != nil {
 		return err
 	}
-	return writePDF(ctx, w, "Bid: "+h.Job().Name, []Page{p}, o)
+	return writePDF(ctx, w, pages[0].Name+": "+h.Job().Name, pages, o)
 }
 
 // mostLetter is how wide a sheet may be, in millimeters, that a letter is written
 // on.
 const mostLetter = 230
 
-// BidPage gives the page that WriteBid writes.
-func BidPage(ctx context.Context, h *handover.Handover, o Options) (Page, error) {
+// BidPages gives the pages that WriteBid writes, one in each language.
+func BidPages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
+	all, err := bids(ctx, h, o)
+	return finished(all), err
+}
+
+// finished gives the pages of bids.
+func finished(all []bid) (out []Page) {
+	for _, b := range all {
+		out = append(out, b.finish())
+	}
+	return out
+}
+
+// bids draws the bid in each of its languages.
+func bids(ctx context.Context, h *handover.Handover, o Options) ([]bid, error) {
 	j := h.Job()
 	t, err := h.Takeoff(ctx)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	if len(t.Slabs) == 0 {
-		return Page{}, errEmpty
+		return nil, errEmpty
 	}
 	e, err := h.Estimate(ctx)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	offer, err := h.Offer(ctx, o.Date)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	paper, r := letter(j, o)
-	var d *draft
-	for _, size := range bidSizes {
-		d = newDraft("Bid", paper.Width, paper.Height)
-		if (bid{d, "Bid", j, t, e, offer, o, r, size}).draw() {
-			break
+	var out []bid
+	for _, say := range o.speakers(j) {
+		var b bid
+		for _, size := range bidSizes {
+			b = bid{newDraft(say.Word("Bid"), paper.Width, paper.Height), "Bid", j, t, e, offer, o, r, size}
+			b.say = say
+			if b.draw() {
+				break
+			}
 		}
+		out = append(out, b)
 	}
-	return d.finish(), nil
+	return out, nil
+}
+
+// What is written is said in the language of the page, before it is measured.
+
+func (b bid) write(x, y, size float64, bold bool, s string) {
+	b.draft.write(x, y, size, bold, b.say.Say(s))
+}
+
+func (b bid) writeRight(x, y, size float64, bold bool, s string) {
+	b.draft.writeRight(x, y, size, bold, b.say.Say(s))
+}
+
+func (b bid) writeMid(x, y, size float64, bold bool, s string) {
+	b.draft.writeMid(x, y, size, bold, b.say.Say(s))
+}
+
+func (b bid) paragraph(x, top, width, size float64, bold bool, s string) float64 {
+	return b.draft.paragraph(x, top, width, size, bold, b.say.Say(s))
+}
+
+// shortened writes a text, as much of it as the width holds.
+func (b bid) shortened(x, y, width, size float64, bold bool, s string) {
+	b.draft.write(x, y, size, bold, shorten(b.say.Say(s), width, size, bold))
 }
 
 // letter gives the paper of what a customer gets, whatever the drawings are on, and
@@ -112,7 +154,7 @@ func (b bid) head() float64 {
 	}
 	name := b.o.Company.Name
 	if name != "" {
-		b.write(x, top-5, sizeTitle, true, shorten(name, r.Width()*0.6, sizeTitle, true))
+		b.shortened(x, top-5, r.Width()*0.6, sizeTitle, true, name)
 	} else {
 		b.line(Notes, penRule, Point{X: x, Y: top - 6}, Point{X: x + 70, Y: top - 6})
 		b.write(x, top-10, sizeFine, false, "company")
@@ -120,7 +162,7 @@ func (b bid) head() float64 {
 	y := top - 11.5
 	for i, l := range b.o.Company.Lines {
 		if i < 3 && name != "" {
-			b.write(x, y, sizeSmall, false, shorten(l, r.Width()*0.6, sizeSmall, false))
+			b.shortened(x, y, r.Width()*0.6, sizeSmall, false, l)
 			y -= 4.2
 		}
 	}
@@ -134,7 +176,7 @@ func (b bid) head() float64 {
 			continue
 		}
 		b.write(r.X0, top, b.size, false, f[0])
-		b.write(r.X0+16, top, b.size, true, shorten(f[1], r.Width()-16, b.size, true))
+		b.shortened(r.X0+16, top, r.Width()-16, b.size, true, f[1])
 		top -= 0.54 * b.size
 	}
 	return b.reasons(top) - 2
@@ -249,7 +291,7 @@ func (b bid) closing(top float64) float64 {
 	switch {
 	case len(b.offer.Payments) > 0:
 		for _, p := range b.offer.Payments {
-			b.write(r.X0, top, b.size, false, "Payment, "+shorten(p.When, r.Width()-50, b.size, false))
+			b.shortened(r.X0, top, r.Width()-35, b.size, false, "Payment, "+p.When)
 			b.writeRight(r.X1, top, b.size, true, estimate.Money(b.e.Prices.Currency, p.Amount))
 			top -= 0.6 * b.size
 		}
@@ -262,7 +304,7 @@ func (b bid) closing(top float64) float64 {
 		b.line(Notes, penRule, Point{X: r.X0, Y: top - 0.6}, Point{X: r.X1, Y: top - 0.6})
 	}
 	if terms.Payment != "" {
-		x := r.X0 + textWidth("Payment terms", b.size, false) + 1.5
+		x := r.X0 + textWidth(b.say.Say("Payment terms"), b.size, false) + 1.5
 		if len(b.offer.Payments) > 0 {
 			x, top = r.X0, top-0.6*b.size
 		}
@@ -293,9 +335,9 @@ func (b bid) closing(top float64) float64 {
 // entry writes a term, or a line to write it on.
 func (b bid) entry(x0, x1, y float64, name, text string) {
 	b.write(x0, y, b.size, false, name)
-	x := x0 + textWidth(name, b.size, false) + 1.5
+	x := x0 + textWidth(b.say.Say(name), b.size, false) + 1.5
 	if text != "" {
-		b.write(x, y, b.size, true, shorten(text, x1-x, b.size, true))
+		b.shortened(x, y, x1-x, b.size, true, text)
 		return
 	}
 	b.line(Notes, penRule, Point{X: x, Y: y - 0.6}, Point{X: x1, Y: y - 0.6})
@@ -323,6 +365,6 @@ func (b bid) signatures(top float64) float64 {
 		b.entry(r.X0+0.6*w, r.X0+w, top, "License", "")
 	}
 	b.entry(r.X0+w+12, r.X1, top, "Printed name", "")
-	b.write(r.X0, r.Y0, sizeSmall, false, shorten("The work is done as drawn. Changes are agreed in writing before they are made.", r.Width(), sizeSmall, false))
+	b.shortened(r.X0, r.Y0, r.Width(), sizeSmall, false, "The work is done as drawn. Changes are agreed in writing before they are made.")
 	return top - 1
 }

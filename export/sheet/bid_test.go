@@ -27,11 +27,11 @@ func bidText(t *testing.T, name string, j job.Job, prices estimate.PriceList) (s
 		t.Fatal(err)
 	}
 	o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete", Lines: []string{"1 Sample Lane", "555 0100"}}}
-	p, err := BidPage(t.Context(), h, o)
+	p, err := BidPages(t.Context(), h, o)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range overlaps(p) {
+	for _, s := range overlaps(p[0]) {
 		t.Errorf("%s: %s", name, s)
 	}
 	var b bytes.Buffer
@@ -234,12 +234,12 @@ func TestBidIsALetter(t *testing.T) {
 	j := demoJob(t)
 	h := handed(t, j)
 	for asked, want := range map[Paper]Paper{{}: Letter, Letter: Letter, Legal: Legal, A4: A4, Tabloid: Letter, ArchD: Letter, A3: Letter} {
-		p, err := BidPage(t.Context(), h, Options{Date: fixedDate, Paper: asked})
+		p, err := BidPages(t.Context(), h, Options{Date: fixedDate, Paper: asked})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p.Width != want.Width || p.Height != want.Height {
-			t.Errorf("on %s paper: %g × %g mm, want %s", asked.Name, p.Width, p.Height, want.Name)
+		if p[0].Width != want.Width || p[0].Height != want.Height {
+			t.Errorf("on %s paper: %g × %g mm, want %s", asked.Name, p[0].Width, p[0].Height, want.Name)
 		}
 	}
 }

@@ -81,11 +81,11 @@ func TestLogo(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		bid, err := BidPage(t.Context(), h, o)
+		bid, err := BidPages(t.Context(), h, o)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i, p := range []Page{pages[0], bid} {
+		for i, p := range []Page{pages[0], bid[0]} {
 			for _, s := range overlaps(p) {
 				t.Errorf("%s: %s", name, s)
 			}

@@ -17,35 +17,55 @@ import (
 
 // WriteHowDeep writes the page to talk over with the customer how deep the edges are
 // to go: the price and the concrete over the depth, the edges side by side to one
-// scale with what each comes to, and what else moves the price. No cost, hour,
-// percentage or supplier stands on it. The error is estimate.ErrNoEdge for a job
-// without a haunch.
+// scale with what each comes to, and what else moves the price; in each language one. No
+// cost, hour, percentage or supplier stands on it. The error is estimate.ErrNoEdge for a
+// job without a haunch.
 func WriteHowDeep(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
-	p, err := HowDeepPage(ctx, h, o)
+	pages, err := HowDeepPages(ctx, h, o)
 	if err != nil {
 		return err
 	}
-	return writePDF(ctx, w, p.Name+" "+h.Job().Name, []Page{p}, o)
+	return writePDF(ctx, w, pages[0].Name+" "+h.Job().Name, pages, o)
 }
 
-// HowDeepPage gives the page that WriteHowDeep writes.
-func HowDeepPage(ctx context.Context, h *handover.Handover, o Options) (Page, error) {
+// HowDeepPages gives the pages that WriteHowDeep writes, one in each language.
+func HowDeepPages(ctx context.Context, h *handover.Handover, o Options) ([]Page, error) {
+	all, err := howDeeps(ctx, h, o)
+	return finished(all), err
+}
+
+// howDeeps draws the page in each of its languages.
+func howDeeps(ctx context.Context, h *handover.Handover, o Options) ([]bid, error) {
 	of, err := h.HowDeep(ctx)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	outcomes, err := h.SideBySide(ctx)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	e, err := h.Estimate(ctx)
 	if err != nil {
-		return Page{}, err
+		return nil, err
 	}
 	j := h.Job()
 	paper, r := letter(j, o)
-	b := bid{draft: newDraft("How deep?", paper.Width, paper.Height), title: "How deep?", j: j, e: e, o: o, r: r, size: 9}
-	b.offer.Not = e.Draft(o.Date)
+	var out []bid
+	for _, say := range o.speakers(j) {
+		b := bid{draft: newDraft(say.Word(howDeep), paper.Width, paper.Height), title: howDeep, j: j, e: e, o: o, r: r, size: 9}
+		b.say, b.offer.Not = say, e.Draft(o.Date)
+		b.talkOver(h, of, outcomes)
+		out = append(out, b)
+	}
+	return out, nil
+}
+
+// howDeep heads the page.
+const howDeep = "How deep?"
+
+// talkOver draws the page.
+func (b bid) talkOver(h *handover.Handover, of handover.HowDeep, outcomes []estimate.Outcome) {
+	j, r := b.j, b.r
 	top := b.head()
 	drawn := of.At[of.Drawn]
 	said := []string{"As drawn the edges are " + drawn.Edge.Text(j.Units) + " deep. Deeper edges take more digging, concrete and forms; the price rises with them, and by more where one more truck or wider boards are needed."}
@@ -65,7 +85,6 @@ func HowDeepPage(ctx context.Context, h *handover.Handover, o Options) (Page, er
 		top = b.section(top, "What else moves the price, the most first", []string{strings.Join(moves, "; ") + "."})
 	}
 	b.paragraph(r.X0, top-2, r.Width(), sizeSmall, false, "To compare by; the bid rules. "+cautionDefer)
-	return b.finish(), nil
 }
 
 // change says what is added to the price, or taken off.
@@ -106,7 +125,7 @@ func (b bid) curve(top float64, of handover.HowDeep) float64 {
 	var ends [3]float64 // of the rows of what comes at a depth
 	for _, s := range of.Steps {
 		b.line(Notes, penHatch, Point{X: x(s.Depth), Y: foot}, Point{X: x(s.Depth), Y: top - 1 - 4*float64(len(ends))})
-		half := textWidth(s.Text, sizeFine, false) / 2
+		half := textWidth(b.say.Say(s.Text), sizeFine, false) / 2
 		for row := range ends {
 			if left := x(s.Depth) - half; left > ends[row] {
 				b.writeMid(x(s.Depth), top-3-4*float64(row), sizeFine, false, s.Text)
@@ -184,7 +203,8 @@ func (b bid) sideBySide(top float64, h *handover.Handover, outcomes []estimate.O
 	}
 	for i, o := range shown {
 		x := b.r.X0 + label + wide*float64(i)
-		b.writeMid(x+wide/2, top-3, sizeSmall, true, shorten(o.Name, wide-1, sizeSmall, true))
+		name := shorten(b.say.Say(o.Name), wide-1, sizeSmall, true)
+		b.draft.writeMid(x+wide/2, top-3, sizeSmall, true, name)
 		p := drawing.Place(figures[i], drawing.Options{View: drawing.ViewIn(scale, lo, hi, area), Area: area, Fonts: look.Fonts{}, Manner: &drawing.OnDetail})
 		p.Draw(ink{b.draft, Point{X: x, Y: top - 4 - tall}})
 		y := top - 9 - tall

@@ -27,11 +27,11 @@ func TestHowDeepPage(t *testing.T) {
 		own.Invented = false
 		h := handover.Of(handover.From{Job: j, Prices: own, Frost: 30 * geometry.Inch})
 		o := Options{Date: fixedDate, Company: Company{Name: "Example Concrete"}}
-		p, err := HowDeepPage(t.Context(), h, o)
+		p, err := HowDeepPages(t.Context(), h, o)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, s := range overlaps(p) {
+		for _, s := range overlaps(p[0]) {
 			t.Errorf("%s: %s", name, s)
 		}
 		var b bytes.Buffer

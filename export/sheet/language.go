@@ -8,39 +8,12 @@ import (
 	"haunchbook.example/app/language"
 )
 
-// own gives the texts of a job that are the user's own and stay as they are.
+// own gives the texts of a document that are the user's own and stay as they are.
 func own(j job.Job, o Options) []string {
-	out := []string{j.Name, j.Customer, j.Site, j.Date, j.Revision, j.Notes, j.Spec.Mix.Notes}
+	out := append(j.Own(), o.Company.Name)
+	out = append(out, o.Company.Lines...)
 	for _, r := range o.Revisions {
 		out = append(out, r.Mark, r.Why)
-	}
-	for _, p := range j.Slabs {
-		out = append(out, p.Name)
-		for _, s := range p.Sections {
-			out = append(out, s.Name)
-		}
-		for _, h := range p.Holes {
-			out = append(out, h.Name)
-		}
-		for _, d := range p.Pads {
-			out = append(out, d.Name)
-		}
-		for _, d := range p.Strips {
-			out = append(out, d.Name)
-		}
-		for _, l := range p.Loops() {
-			for _, e := range l {
-				for _, d := range e.Doors {
-					out = append(out, d.Name)
-				}
-			}
-		}
-	}
-	for _, b := range j.Survey.Benchmarks {
-		out = append(out, b.Name)
-	}
-	for _, n := range j.Survey.Notes {
-		out = append(out, n.Text)
 	}
 	return out
 }
@@ -79,6 +52,15 @@ func (o Options) languages() []language.Language {
 		return []language.Language{language.English}
 	}
 	return o.Languages
+}
+
+// speakers gives who speaks each language of a document about a job.
+func (o Options) speakers(j job.Job) []*language.Speaker {
+	var out []*language.Speaker
+	for _, l := range o.languages() {
+		out = append(out, l.Speaker(own(j, o)))
+	}
+	return out
 }
 
 // locale gives that of a document of some languages.

@@ -2,11 +2,15 @@ package sheet
 
 import (
 	"bytes"
+	"errors"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
@@ -59,7 +63,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 			for _, key := range append(orderUnknown(t, l, h), shotsUnknown(t, l, h)...) {
 				unknown[key] = c.name
 			}
-			for _, key := range phoneUnknown(t, l, h) {
+			for _, key := range append(phoneUnknown(t, l, h), customerUnknown(t, l, h)...) {
 				unknown[key] = c.name
 			}
 			for i, paper := range papers {
@@ -106,6 +110,35 @@ func phoneUnknown(t *testing.T, l language.Language, h *handover.Handover) []str
 	}
 	(&phone{set: all[0], Buffer: &bytes.Buffer{}}).write()
 	return all[0].say.Unknown()
+}
+
+// customerUnknown gives the keys of what the customer gets that a language lacks: as a
+// draft, and as an offer with all that it may say.
+func customerUnknown(t *testing.T, l language.Language, h *handover.Handover) (out []string) {
+	t.Helper()
+	j := h.Job()
+	j.Price.Terms.Alternates, j.Price.Terms.Days = true, 30
+	j.Price.Terms.ExtraConcrete, j.Price.Terms.ExtraDepth = estimate.Costs(decimal.NewFromInt(200)), estimate.Costs(decimal.NewFromInt(2))
+	j.Price.Terms.Steps = []estimate.Step{{When: "at the start", Percent: decimal.NewFromInt(40)}, {When: "at the end", Percent: decimal.NewFromInt(60)}}
+	j.Price.Extras = append(j.Price.Extras, estimate.Extra{Name: "Rock", Amount: decimal.NewFromInt(900), Allowance: true}, estimate.Extra{Name: "the old slab", Amount: decimal.NewFromInt(-50)})
+	j.Price.Tax = decimal.NewFromInt(7)
+	prices := estimate.Starting(j.Units)
+	prices.Invented = false
+	o := Options{Date: fixedDate, Languages: []language.Language{l}}
+	for _, h := range []*handover.Handover{h, handover.Of(handover.From{Job: j, Prices: prices, Frost: 30 * in})} {
+		all, err := bids(t.Context(), h, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		deep, err := howDeeps(t.Context(), h, o)
+		if err != nil && !errors.Is(err, estimate.ErrNoEdge) {
+			t.Fatal(err)
+		}
+		for _, b := range append(all, deep...) {
+			out = append(out, b.say.Unknown()...)
+		}
+	}
+	return out
 }
 
 // shotsUnknown gives the keys of the pages of shots that a language lacks, with and

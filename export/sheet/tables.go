@@ -60,11 +60,11 @@ func plainCell(text string) string {
 	return text
 }
 
-// quantityTable lists the takeoff, in English as the materials list is.
+// quantityTable lists the takeoff.
 func (s *set) quantityTable() table {
-	t := table{title: "Quantities", head: []string{"What", "Quantity", "Unit"}}
+	t := table{title: s.say.Word("Quantities"), head: s.words([]string{"What", "Quantity", "Unit"})}
 	for _, l := range s.takeoff.Lines {
-		t.rows = append(t.rows, []string{l.Name, strconv.FormatFloat(l.Value, 'f', -1, 64), string(l.Unit)})
+		t.rows = append(t.rows, []string{s.say.Say(l.Name), strconv.FormatFloat(l.Value, 'f', -1, 64), string(l.Unit)})
 	}
 	return t
 }

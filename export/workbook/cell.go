@@ -91,6 +91,7 @@ type cell struct {
 	style   style
 	name    string // defined name of the cell
 	choice  []string
+	asIs    bool   // no language says it: the user's own, or said already
 	bounds  bounds // of a number to fill in
 }
 
@@ -122,6 +123,9 @@ func input(d decimal.Decimal, format string) cell {
 
 // within bounds what a number that is filled in may be.
 func (c cell) within(b bounds) cell { c.bounds = b; return c }
+
+// own leaves a text as it is in every language.
+func (c cell) own() cell { c.asIs = true; return c }
 
 func (c cell) named(name string) cell { c.name = name; return c }
 

@@ -31,7 +31,7 @@ func (b *builder) toDays(hours string) string {
 
 // labor writes hours by task.
 func (b *builder) labor() error {
-	p := b.page("Labor", landscape, []column{
+	p := b.page(laborSheet, landscape, []column{
 		{"Task", 30, false}, {"Driven by", 34, false}, {"Quantity", 11, true}, {"Unit", 7, false}, {"Per labor hour", 11, true},
 		{"Hours besides", 11, true}, {"Hours", 11, true}, {"Cost", 13, true},
 	})

@@ -52,9 +52,9 @@ func (w *optionWriter) fees() {
 		row := p.row + 1
 		rate, least := input(f.Amount.To, b.money()), text("")
 		if r, ok := b.charged[f.Name]; ok {
-			rate = formula(fmt.Sprintf("Price!D%d", r), f.Amount.To, b.money())
+			rate = formula(fmt.Sprintf("%sD%d", b.cellsOf(priceSheet), r), f.Amount.To, b.money())
 			if f.For == estimate.FeeShortLoad {
-				least = formula(fmt.Sprintf("Price!E%d", r), f.Least, general)
+				least = formula(fmt.Sprintf("%sE%d", b.cellsOf(priceSheet), r), f.Least, general)
 			}
 		}
 		w.row(f.Name, "", [3]cell{rate, least}, func(col string, o estimate.Outcome) cell {
@@ -89,7 +89,7 @@ func (w *optionWriter) bid() {
 	for _, m := range markups(b.estimate.Spec) {
 		line("Markup of "+m.name, fmt.Sprintf("ROUND(%s*Markup_%s/100,2)", of[m.of], m.of), func(e estimate.Estimate) decimal.Decimal { return m.by.Mul(m.on(e)).Shift(-2).Round(2) })
 	}
-	line("Profit", profitOf(fmt.Sprintf("SUM({}%d:{}%d)", at.cost, at.profit-1)), func(e estimate.Estimate) decimal.Decimal { return e.Profit })
+	line("Profit", b.profitOf(fmt.Sprintf("SUM({}%d:{}%d)", at.cost, at.profit-1)), func(e estimate.Estimate) decimal.Decimal { return e.Profit })
 	raised := at.profit
 	before := func() string { return fmt.Sprintf("SUM({}%d:{}%d)", at.cost, raised) }
 	if b.estimate.Spec.Least.IsPositive() {
@@ -97,11 +97,11 @@ func (w *optionWriter) bid() {
 		raised++
 	}
 	if b.estimate.Spec.Round.IsPositive() {
-		line("Up to a round bid", roundingOf(before(), in(at.bidFrom)), func(e estimate.Estimate) decimal.Decimal { return e.Raised.Sub(b.toLeast(e)) })
+		line("Up to a round bid", b.roundingOf(before(), in(at.bidFrom)), func(e estimate.Estimate) decimal.Decimal { return e.Raised.Sub(b.toLeast(e)) })
 		raised++
 	}
 	line("Price before tax", before(), func(e estimate.Estimate) decimal.Decimal { return e.Price })
-	line("Sales tax", taxOf(in(at.bidFrom), in(at.price)), func(e estimate.Estimate) decimal.Decimal { return e.Tax })
+	line("Sales tax", b.taxOf(in(at.bidFrom), in(at.price)), func(e estimate.Estimate) decimal.Decimal { return e.Tax })
 	w.row("Bid", "", [3]cell{}, func(col string, o estimate.Outcome) cell {
 		return formula(fmt.Sprintf("%s%d+%s%d", col, at.price, col, at.tax), o.Bid, money).strong()
 	})

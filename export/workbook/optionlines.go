@@ -13,6 +13,13 @@ import (
 // optionLines names the sheet on which options are worked out.
 const optionLines = "Option lines"
 
+// Other sheets that one refers to.
+const (
+	orderSheet = "Order"
+	laborSheet = "Labor"
+	priceSheet = "Price"
+)
+
 // firstOption is the column, from 0, of the job as it is; its options follow.
 const firstOption = 5
 
@@ -255,7 +262,7 @@ func (w *optionWriter) priced(m estimate.Line) [3]cell {
 		price.value = nil
 	}
 	if r, ok := b.ordered[m.ID]; ok {
-		price, uses = formula(fmt.Sprintf("Order!G%d", r), m.Price, b.money()), formula(fmt.Sprintf("Order!H%d", r), decimal.NewFromInt(int64(m.Uses)), whole)
+		price, uses = formula(fmt.Sprintf("%sG%d", b.cellsOf(orderSheet), r), m.Price, b.money()), formula(fmt.Sprintf("%sH%d", b.cellsOf(orderSheet), r), decimal.NewFromInt(int64(m.Uses)), whole)
 	}
 	if m.ByOthers {
 		price, uses = styled("by others", plainText.right()), text("")
@@ -306,7 +313,7 @@ func (w *optionWriter) labor() {
 		row := p.row + 1
 		rate, each := input(m.Rate, general), input(m.Each, general)
 		if r, ok := b.tasks[m.Name]; ok {
-			rate, each = formula(fmt.Sprintf("Labor!E%d", r), m.Rate, general), formula(fmt.Sprintf("Labor!F%d", r), m.Each, general)
+			rate, each = formula(fmt.Sprintf("%sE%d", b.cellsOf(laborSheet), r), m.Rate, general), formula(fmt.Sprintf("%sF%d", b.cellsOf(laborSheet), r), m.Each, general)
 		}
 		rated := !m.ID.IsZero() && m.Rate.IsPositive() && !m.Unpriced
 		if !rated {

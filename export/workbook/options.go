@@ -25,7 +25,7 @@ func (b *builder) optionsPage() error {
 	}
 	p := b.page("Options", poster, columns)
 	at := b.optionTable()
-	lines := quoted(optionLines) + "!"
+	lines := b.cellsOf(optionLines)
 	row := func(label string, of func(col string, o estimate.Outcome) cell) int {
 		cells := []cell{text(label)}
 		for i, o := range outcomes {
@@ -108,8 +108,8 @@ func (b *builder) optionsPage() error {
 	p.after = append(p.after, func() error {
 		format := plain(e.Prices.Currency)
 		format = `"` + strings.ReplaceAll(format, `"`, "") + `"#,##0`
-		left := b.chart(p.name, "Bid by option", bids, len(outcomes), format, "2F6F9F")
-		right := b.chart(p.name, "Concrete ordered by option, "+string(unit), yards, len(outcomes), "#,##0.0#", "7A8B99")
+		left := b.chart(p.name, b.say.Word("Bid by option"), bids, len(outcomes), format, "2F6F9F")
+		right := b.chart(p.name, b.say.Word("Concrete ordered by option")+", "+string(unit), yards, len(outcomes), "#,##0.0#", "7A8B99")
 		half := p.pixels(len(p.width)) / 2
 		left.Dimension.Width, right.Dimension.Width = uint(half-10), uint(half-10)
 		middle := 0

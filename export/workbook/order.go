@@ -14,7 +14,7 @@ import (
 
 // order writes what to buy, by supplier.
 func (b *builder) order() error {
-	p := b.page("Order", landscape, []column{
+	p := b.page(orderSheet, landscape, []column{
 		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
 		{"Unit price", 11, true}, {"Uses", 6, true}, {"Total", 12, true}, {"For this job", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
 	})
@@ -86,17 +86,17 @@ func (b *builder) unpriced(p *page) {
 		names = append(names, fmt.Sprintf(`IF(G%d="","; "&A%d,"")`, row, row))
 		if l.Unpriced {
 			n++
-			none += "; " + l.Name
+			none += "; " + b.say.Say(l.Name)
 		}
 	}
 	if len(count) == 0 {
 		count, names = []string{"0"}, []string{`""`}
 	}
 	if n == 0 {
-		none = "none"
+		none = b.say.Word("none")
 	}
 	says := styled(none, style{bold: true})
-	says.formula = `IF(Unpriced>0,` + strings.Join(names, "&") + `,"none")`
+	says.formula = `IF(Unpriced>0,` + strings.Join(names, "&") + `,"` + b.say.Word("none") + `")`
 	says.name = "UnpricedNames"
 	p.put(b.totalRow(p.cols, "Lines without a price, in no total", 1, formula(strings.Join(count, "+"), decimal.NewFromInt(int64(n)), whole).named("Unpriced"))...)
 	p.put(says)
@@ -106,11 +106,12 @@ func (b *builder) unpriced(p *page) {
 
 // unpricedNote says beside a total what is not in it.
 func (b *builder) unpricedNote() cell {
-	c := styled("Every line of the order has a price.", style{bold: true})
+	every, without := b.say.Word("Every line of the order has a price."), b.say.Word("In no total, since without a price")+": "
+	c := styled(every, style{bold: true})
 	if b.none[0] != "0" {
-		c.value = plain("In no total, since without a price: " + b.none[0] + b.none[1])
+		c.value = plain(without + b.none[0] + b.none[1])
 	}
-	c.formula = `IF(Unpriced>0,"In no total, since without a price: "&Unpriced&UnpricedNames,"Every line of the order has a price.")`
+	c.formula = fmt.Sprintf(`IF(Unpriced>0,"%s"&Unpriced&UnpricedNames,"%s")`, without, every)
 	return c
 }
 

@@ -53,6 +53,7 @@ const (
 // page starts a sheet with the job's heading and the column heads, which stay
 // in view and are printed on each page.
 func (b *builder) page(name string, form paperForm, columns []column) *page {
+	name = b.sheet(name)
 	p := &page{b: b, name: name, cols: len(columns)}
 	if b.sheets == 0 {
 		p.do(func() error { return b.f.SetSheetName("Sheet1", name) })
@@ -92,6 +93,16 @@ func (b *builder) page(name string, form paperForm, columns []column) *page {
 	return p
 }
 
+// sheet gives what a sheet is called in the workbook's language, as far as a name may
+// go: 31 characters, by the form's rule.
+func (b *builder) sheet(name string) string {
+	r := []rune(b.say.Word(name))
+	return string(r[:min(len(r), 31)])
+}
+
+// cellsOf begins the address of a cell of a sheet.
+func (b *builder) cellsOf(sheet string) string { return quoted(b.sheet(sheet)) + "!" }
+
 // headRows is how many rows the heading takes.
 const headRows = 5
 
@@ -99,9 +110,9 @@ func (p *page) head(columns []column) {
 	j := p.b.job
 	title := style{size: 16, bold: true}
 	sub := style{color: gray}
-	p.put(styled(firstOf(j.Name, "Untitled job"), title))
-	p.put(styled(p.name, style{size: 12, bold: true}))
-	p.put(styled(joinNonEmpty(" · ", p.b.o.Company, j.Customer, j.Site, j.Date, prefixed("Revision ", j.Revision)), sub))
+	p.put(styled(firstOf(j.Name, p.b.say.Word("Untitled job")), title).own())
+	p.put(styled(p.name, style{size: 12, bold: true}).own())
+	p.put(styled(joinNonEmpty(" · ", p.b.o.Company, j.Customer, j.Site, j.Date, p.b.say.Say(prefixed("Revision ", j.Revision))), sub).own())
 	if p.b.estimate.Prices.Invented {
 		p.put(styled("Prices and rates are invented examples: enter your own before ordering or bidding.", warning))
 	} else {
@@ -157,6 +168,9 @@ func (p *page) put(cells ...cell) int {
 	row := make([]any, len(cells))
 	height := 0.0
 	for i, c := range cells {
+		if s, ok := c.value.(string); ok && !c.asIs && !c.style.input && c.formula == "" {
+			c.value = p.b.say.Say(s)
+		}
 		id, err := p.b.style(c.style)
 		p.do(func() error { return err })
 		x := excelize.Cell{StyleID: id, Value: c.value, Formula: c.formula}
@@ -227,6 +241,7 @@ func (p *page) bound(col, row int, b bounds) {
 	p.after = append(p.after, func() error {
 		v := excelize.NewDataValidation(true)
 		v.Sqref = fmt.Sprintf("%s%d", letter(col), row)
+		say := p.b.say.Word
 		least, op, want := 0.0, excelize.DataValidationOperatorBetween, "0 or more"
 		switch b {
 		case positive:
@@ -234,7 +249,7 @@ func (p *page) bound(col, row int, b bounds) {
 		case signed:
 			least, want = -1e12, "any number"
 		}
-		v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write a number alone, such as 12.50: "+want+".")
+		v.SetError(excelize.DataValidationErrorStyleStop, say("A number"), say("Write a number alone, such as 12.50")+": "+say(want)+".")
 		if err := v.SetRange(least, 1e12, excelize.DataValidationTypeDecimal, op); err != nil {
 			return err
 		}
@@ -275,7 +290,7 @@ func (p *page) close() error {
 			b.f.ProtectSheet(p.name, &excelize.SheetProtectionOptions{
 				SelectLockedCells: true, SelectUnlockedCells: true, FormatColumns: true, FormatRows: true, FormatCells: true, EditScenarios: true,
 			}),
-			b.f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&C&8 " + footerText(b.job.Name) + "&R&8&P of &N"}),
+			b.f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&C&8 " + footerText(b.job.Name) + "&R&8&P " + b.say.Word("of") + " &N"}),
 			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: p.name, RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted(p.name), headRows, headRows)}),
 			b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: p.name, RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quoted(p.name), letter(p.cols-1), p.row)}),
 		)

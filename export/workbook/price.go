@@ -12,7 +12,7 @@ import (
 
 // price writes how cost becomes a bid.
 func (b *builder) price() error {
-	p := b.page("Price", portrait, []column{
+	p := b.page(priceSheet, portrait, []column{
 		{"", 40, false}, {"Quantity", 12, true}, {"Unit", 9, false}, {"Rate", 13, true}, {"Least load", 11, true}, {"Amount", 15, true},
 	})
 	e, s, money := b.estimate, b.estimate.Spec, b.money()
@@ -42,11 +42,11 @@ func (b *builder) price() error {
 		rate("Markup of "+m.name, input(m.by, percent).named("Markup_"+m.of), formula(fmt.Sprintf("ROUND(%s*Markup_%s/100,2)", m.of, m.of), amount, money))
 		before += fmt.Sprintf("+F%d", p.row)
 	}
-	basis := styled(s.ProfitAs.String(), plainText.right().in()).named("ProfitBasis")
-	basis.choice = []string{estimate.Markup.String(), estimate.Margin.String()}
+	basis := styled(b.say.Word(s.ProfitAs.String()), plainText.right().in()).named("ProfitBasis")
+	basis.choice = []string{b.say.Word(estimate.Markup.String()), b.say.Word(estimate.Margin.String())}
 	rate("Profit: markup of cost with overhead, or margin of the price", basis, text(""))
 	rate("Profit", input(s.Profit, percent).named("ProfitPercent"),
-		formula(profitOf("("+before+")"), e.Profit, money).named("ProfitTotal"))
+		formula(b.profitOf("("+before+")"), e.Profit, money).named("ProfitTotal"))
 	raised := ""
 	if s.Least.IsPositive() {
 		raised += "+Raised"
@@ -54,15 +54,15 @@ func (b *builder) price() error {
 	}
 	if s.Round.IsPositive() {
 		rate("Up to a round bid", input(s.Round, general).within(positive).named("RoundTo"),
-			formula(roundingOf(before+"+ProfitTotal"+raised, "MaterialTotal"), e.Raised.Sub(b.toLeast(e)), money).named("Rounding"))
+			formula(b.roundingOf(before+"+ProfitTotal"+raised, "MaterialTotal"), e.Raised.Sub(b.toLeast(e)), money).named("Rounding"))
 		raised += "+Rounding"
 	}
 	p.put(b.priceRow("Price before tax", formula(before+"+ProfitTotal"+raised, e.Price, money).named("PriceBeforeTax").strong())...)
-	on := styled(s.TaxOn.String(), plainText.right().in()).named("TaxBasis")
-	on.choice = []string{estimate.TaxMaterials.String(), estimate.TaxAll.String(), estimate.TaxNone.String()}
+	on := styled(b.say.Word(s.TaxOn.String()), plainText.right().in()).named("TaxBasis")
+	on.choice = []string{b.say.Word(estimate.TaxMaterials.String()), b.say.Word(estimate.TaxAll.String()), b.say.Word(estimate.TaxNone.String())}
 	rate("Sales tax on: materials, all or none", on, text(""))
 	rate("Sales tax", input(s.Tax, percent).named("TaxPercent"),
-		formula(taxOf("MaterialTotal", "PriceBeforeTax"), e.Tax, money).named("TaxTotal"))
+		formula(b.taxOf("MaterialTotal", "PriceBeforeTax"), e.Tax, money).named("TaxTotal"))
 	bid := formula("PriceBeforeTax+TaxTotal", e.Bid, money).named("BidTotal").strong()
 	bid.style.size = 13
 	cells := b.priceRow("Bid", bid)
@@ -102,19 +102,19 @@ func (b *builder) toLeast(e estimate.Estimate) decimal.Decimal {
 
 // roundingOf is the formula of what makes the bid, or the price where tax is on all of
 // it, a whole multiple.
-func roundingOf(price, materials string) string {
-	with := fmt.Sprintf(`(%s+IF(TaxBasis="materials",ROUND(%s*TaxPercent/100,2),0))`, price, materials)
+func (b *builder) roundingOf(price, materials string) string {
+	with := fmt.Sprintf(`(%s+IF(TaxBasis="%s",ROUND(%s*TaxPercent/100,2),0))`, price, b.say.Word(estimate.TaxMaterials.String()), materials)
 	return fmt.Sprintf("ROUND(ROUNDUP(ROUND(%s/RoundTo,6),0)*RoundTo-%s,2)", with, with)
 }
 
 // profitOf is the formula of the profit on a cost with overhead.
-func profitOf(burdened string) string {
-	return fmt.Sprintf(`IF(ProfitBasis="margin",ROUND(%[1]s*ProfitPercent/(100-ProfitPercent),2),ROUND(%[1]s*ProfitPercent/100,2))`, burdened)
+func (b *builder) profitOf(burdened string) string {
+	return fmt.Sprintf(`IF(ProfitBasis="%[2]s",ROUND(%[1]s*ProfitPercent/(100-ProfitPercent),2),ROUND(%[1]s*ProfitPercent/100,2))`, burdened, b.say.Word(estimate.Margin.String()))
 }
 
 // taxOf is the formula of the sales tax.
-func taxOf(materials, price string) string {
-	return fmt.Sprintf(`ROUND(IF(TaxBasis="materials",%s,IF(TaxBasis="all",%s,0))*TaxPercent/100,2)`, materials, price)
+func (b *builder) taxOf(materials, price string) string {
+	return fmt.Sprintf(`ROUND(IF(TaxBasis="%s",%s,IF(TaxBasis="%s",%s,0))*TaxPercent/100,2)`, b.say.Word(estimate.TaxMaterials.String()), materials, b.say.Word(estimate.TaxAll.String()), price)
 }
 
 func (b *builder) priceRow(label string, amount cell) []cell {

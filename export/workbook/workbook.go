@@ -27,6 +27,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -38,6 +39,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/language"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
@@ -49,51 +51,83 @@ type Options struct {
 	Date time.Time
 	// Company heads the sheets; "" for none.
 	Company string
+	// Language is what its words are said in; the zero one is English. The names of
+	// cells are English in every language.
+	Language language.Language
 }
 
 // fixedDate stands in for the time a workbook was made.
 var fixedDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // Write writes the workbook of a job.
-func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) (err error) {
-	if o.Date.IsZero() {
-		o.Date = fixedDate
-	}
-	t, err := h.Takeoff(ctx)
+func Write(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+	b, err := build(ctx, h, o)
 	if err != nil {
 		return err
+	}
+	return b.write(w)
+}
+
+// build makes the workbook of a job.
+func build(ctx context.Context, h *handover.Handover, o Options) (*builder, error) {
+	t, err := h.Takeoff(ctx)
+	if err != nil {
+		return nil, err
 	}
 	e, err := h.Estimate(ctx)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	outcomes, err := h.SideBySide(ctx)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	thresholds, err := h.Thresholds(ctx)
 	if err != nil && !errors.Is(err, estimate.ErrNoEdge) {
-		return err
+		return nil, err
 	}
-	f := excelize.NewFile()
-	defer func() { err = errors.Join(err, f.Close()) }()
-	b := &builder{f: f, job: h.Job(), frost: h.Frost(), takeoff: t, estimate: e, outcomes: outcomes, thresholds: thresholds, o: o, styles: map[style]int{}, names: map[string]bool{},
-		ordered: map[takeoff.ID]int{}, tasks: map[string]int{}, charged: map[string]int{}}
+	b := newBuilder(h, o, suppliers(e)...)
+	b.frost, b.takeoff, b.estimate, b.outcomes, b.thresholds = h.Frost(), t, e, outcomes, thresholds
 	for _, write := range []func() error{
 		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labor, b.price, b.optionsPage, b.optionLines, b.working,
 	} {
 		if err := write(); err != nil {
-			return err
+			return nil, errors.Join(err, b.f.Close())
 		}
 	}
 	if err := b.finish(); err != nil {
-		return err
+		return nil, errors.Join(err, b.f.Close())
 	}
-	buf, err := f.WriteToBuffer()
+	return b, nil
+}
+
+// suppliers gives the names of those that an estimate buys from.
+func suppliers(e estimate.Estimate) (out []string) {
+	for _, l := range e.Lines {
+		out = append(out, l.Supplier)
+	}
+	return out
+}
+
+// newBuilder starts a workbook about a job; own are texts that are the user's, beside
+// those of the job.
+func newBuilder(h *handover.Handover, o Options, own ...string) *builder {
+	if o.Date.IsZero() {
+		o.Date = fixedDate
+	}
+	j := h.Job()
+	return &builder{f: excelize.NewFile(), job: j, o: o, say: o.Language.Speaker(slices.Concat(j.Own(), own, []string{o.Company})), styles: map[style]int{}, names: map[string]bool{},
+		ordered: map[takeoff.ID]int{}, tasks: map[string]int{}, charged: map[string]int{}}
+}
+
+// write writes what was made, and lets go of it.
+func (b *builder) write(w io.Writer) (err error) {
+	defer func() { err = errors.Join(err, b.f.Close()) }()
+	buf, err := b.f.WriteToBuffer()
 	if err != nil {
 		return err
 	}
-	return rezip(w, buf.Bytes(), o.Date)
+	return rezip(w, buf.Bytes(), b.o.Date)
 }
 
 // builder is one workbook in the making.
@@ -106,6 +140,7 @@ type builder struct {
 	thresholds []estimate.Threshold
 	frost      geometry.Length // depth that edges are to reach; 0 where it does not matter
 	o          Options
+	say        *language.Speaker
 	styles     map[style]int
 	names      map[string]bool // defined, in small letters
 	sheets     int
@@ -146,7 +181,7 @@ func (b *builder) finish() error {
 	yes := true
 	return errors.Join(
 		b.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes}),
-		b.properties(plain(b.job.Name), "Materials, labor and price"),
+		b.properties(plain(b.job.Name), b.say.Word("Materials, labor and price")),
 	)
 }
 

@@ -42,11 +42,10 @@ type output struct {
 	pages func(ctx context.Context, s source) ([]sheet.Page, error) // of one that is made of pages; nil of others
 }
 
-// page gives the one page of a document.
-func page(make func(context.Context, *handover.Handover, sheet.Options) (sheet.Page, error)) func(context.Context, source) ([]sheet.Page, error) {
+// pages gives the pages of a document, one in each language.
+func pages(make func(context.Context, *handover.Handover, sheet.Options) ([]sheet.Page, error)) func(context.Context, source) ([]sheet.Page, error) {
 	return func(ctx context.Context, s source) ([]sheet.Page, error) {
-		p, err := make(ctx, s.Handover, s.options())
-		return []sheet.Page{p}, err
+		return make(ctx, s.Handover, s.options())
 	}
 }
 
@@ -60,19 +59,17 @@ const (
 var outputs = []output{
 	{"layout.pdf", "Layout sheet (PDF)", true, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.Write(ctx, w, s.Handover, s.options())
-	}, func(ctx context.Context, s source) ([]sheet.Page, error) {
-		return sheet.Pages(ctx, s.Handover, s.options())
-	}},
+	}, pages(sheet.Pages)},
 	{"materials.xlsx", "Materials list and prices (XLSX)", true, func(ctx context.Context, w io.Writer, s source) error {
-		return workbook.Write(ctx, w, s.Handover, workbook.Options{Date: s.date, Company: s.company.Name})
+		return workbook.Write(ctx, w, s.Handover, s.bookOptions())
 	}, nil},
 	{bidFile, "Bid for the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteBid(ctx, w, s.Handover, s.options())
-	}, page(sheet.BidPage)},
+	}, pages(sheet.BidPages)},
 	{requestFile, "Material requests by supplier, no prices (XLSX)", false, nil, nil},
 	{howDeepFile, "How deep? To talk over with the customer (PDF, one page)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
-	}, page(sheet.HowDeepPage)},
+	}, pages(sheet.HowDeepPages)},
 	{"phone.html", "For the telephone (HTML, one file)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WritePhone(ctx, w, s.Handover, s.options())
 	}, nil},
@@ -81,9 +78,7 @@ var outputs = []output{
 	}, nil},
 	{"shots.pdf", "Where to shoot the ground, and what the shots say (PDF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteShots(ctx, w, s.Handover, s.options())
-	}, func(ctx context.Context, s source) ([]sheet.Page, error) {
-		return sheet.ShotPages(ctx, s.Handover, s.options())
-	}},
+	}, pages(sheet.ShotPages)},
 	{"layout.dxf", "Layout for other drawing programs (DXF)", false, func(ctx context.Context, w io.Writer, s source) error {
 		l, err := sheet.LayOut(ctx, s.Handover)
 		if err != nil {
@@ -105,6 +100,11 @@ func (s source) options() sheet.Options {
 	}
 	c := sheet.Company{Name: s.company.Name, Lines: lines, Logo: logo}
 	return sheet.Options{Date: s.date, Paper: s.paper, Part: s.part, Company: c, Languages: s.in, Revisions: s.marks}
+}
+
+// bookOptions are those of a workbook, which is in one language.
+func (s source) bookOptions() workbook.Options {
+	return workbook.Options{Date: s.date, Company: s.company.Name, Language: s.in[0]}
 }
 
 var (
@@ -158,7 +158,7 @@ func makeFiles(ctx context.Context, s source, names []string, progress func(done
 func requests(s source, e estimate.Estimate) (files []wholefile.File, err error) {
 	for i, r := range e.Requests() {
 		var b bytes.Buffer
-		if err := workbook.WriteRequest(&b, s.Handover, r, workbook.Options{Date: s.date, Company: s.company.Name}); err != nil {
+		if err := workbook.WriteRequest(&b, s.Handover, r, s.bookOptions()); err != nil {
 			return nil, err
 		}
 		files = append(files, wholefile.File{Name: workbook.RequestName(i, r), Data: b.Bytes()})

@@ -26,11 +26,11 @@ func TestPreview(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bid, err := sheet.BidPage(t.Context(), from.Handover, from.options())
+	bid, err := sheet.BidPages(t.Context(), from.Handover, from.options())
 	if err != nil {
 		t.Fatal(err)
 	}
-	pages = append(pages, bid)
+	pages = append(pages, bid...)
 	p.ticked[bidFile] = true
 	d.Press("Preview")
 	over := hands.On(t, d.Over)
