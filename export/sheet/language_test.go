@@ -136,6 +136,9 @@ func customerUnknown(t *testing.T, l language.Language, h *handover.Handover) (o
 		}
 		for _, b := range append(all, deep...) {
 			out = append(out, b.say.Unknown()...)
+			for _, s := range overlaps(b.finish()) {
+				t.Errorf("%s, %s: %s", l.Code, j.Name, s)
+			}
 		}
 	}
 	return out
