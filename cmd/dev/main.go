@@ -7,6 +7,7 @@
 //	go run ./cmd/dev check   what goes through more than a test has time for;
 //	                         check NAME for one of them
 //	go run ./cmd/dev notices collect the licenses of what is linked
+//	go run ./cmd/dev package make packages to install
 //
 // With -n it says what it would do and does nothing. It installs through the
 // system's own package manager (apt, dnf, pacman, brew, winget), says first what
@@ -36,6 +37,7 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
   check   run what goes through more than a test has time for, all of it or
           what is named: documents, placed, ground
   notices collect the licenses of what is linked into assets/notices
+  package make packages to install, with checksums, in out/packages
 
   -n      say what would be done, and do nothing
 `
@@ -74,7 +76,7 @@ func dev(args []string, stdout, stderr io.Writer) int {
 
 var errHelp = fmt.Errorf("help asked for")
 
-var commands = []string{"run", "test", "bench", "check", "notices"}
+var commands = []string{"run", "test", "bench", "check", "notices", "package"}
 
 // call is what the command line asks for.
 type call struct {

@@ -225,6 +225,17 @@ var toolNeeds = []need{
 	}),
 }
 
+// packageNeeds is what making and checking packages takes besides. Without the compiler
+// for Windows its window is left out, and that is said.
+var packageNeeds = []need{
+	{
+		name:     "xz",
+		found:    check{anyCommand: []string{"xz"}},
+		packages: map[string][]string{"apt": {"xz-utils"}, "dnf": {"xz"}, "pacman": {"xz"}, "brew": {"xz"}},
+		byHand:   "install xz, of which packages for Linux are made",
+	},
+}
+
 // referenceNeeds is what the reference program is built with.
 func referenceNeeds() []need { return needed("a C compiler", "a C++ compiler", "CGAL") }
 

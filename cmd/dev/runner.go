@@ -41,6 +41,8 @@ func (r *runner) do(c call, sys system) error {
 		steps, needs = benchSteps(), join(needs, referenceNeeds())
 	case "notices":
 		steps = []step{{name: "the licenses of what is linked", inside: writeNotices}}
+	case "package":
+		steps, needs = packageSteps(), join(needs, windowNeeds, packageNeeds)
 	case "check":
 		var err error
 		if steps, err = checkSteps(c.checks); err != nil {

@@ -3,6 +3,7 @@
 // Usage:
 //
 //	haunchbook [-book FILE] [JOB.json]
+//	haunchbook -version
 //
 // Without a job file it opens the job that was open last in the job book, and on
 // the first run a sample job. Where the job book cannot be opened, a window says
@@ -28,11 +29,16 @@ import (
 
 func main() {
 	path := flag.String("book", "", "file of the job book; \"none\" for no book (default: in the user's settings folder)")
+	version := flag.Bool("version", false, "print the version, and do nothing")
 	flag.Usage = func() {
 		fmt.Fprintf(flag.CommandLine.Output(), "Usage: haunchbook [-book FILE] [JOB.json]\n\n")
 		flag.PrintDefaults()
 	}
 	flag.Parse()
+	if *version {
+		fmt.Println("haunchbook of " + job.Build())
+		return
+	}
 	if err := run(*path, flag.Args()); err != nil {
 		fmt.Fprintln(os.Stderr, "haunchbook:", err)
 		os.Exit(1)
