@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/pages/book"
 	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/assets"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/storage"
 )
@@ -66,9 +67,20 @@ func (w *Window) showJobs() {
 	}
 }
 
-// sample opens the sample job as a job of its own.
-func (w *Window) sample() {
-	j, err := shelf.Demo()
+// sample opens the sample job of the first run as a job of its own.
+func (w *Window) sample() { w.openSample(assets.Demo()) }
+
+// samples are the commands that open a sample job.
+func (w *Window) samples() *fyne.Menu {
+	m := fyne.NewMenu("Sample jobs")
+	for _, s := range assets.Samples() {
+		m.Items = append(m.Items, fyne.NewMenuItem(s.Name, func() { w.openSample(s.Data) }))
+	}
+	return m
+}
+
+func (w *Window) openSample(file []byte) {
+	j, err := shelf.Sample(file)
 	if err != nil {
 		w.sayError(err)
 		return

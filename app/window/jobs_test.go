@@ -214,6 +214,22 @@ func TestOtherJobs(t *testing.T) {
 	}
 }
 
+// Each sample job of the menu opens as a job of its own, without a fault.
+func TestSampleJobs(t *testing.T) {
+	w := open(t, Options{Job: hands.Demo(t)})
+	names := map[string]bool{}
+	for _, i := range w.samples().Items {
+		i.Action()
+		if f := w.doc.Faults(); w.doc.Blank() || len(f) > 0 {
+			t.Errorf("%s: blank %v, faults %v", i.Label, w.doc.Blank(), f)
+		}
+		names[w.doc.Job().Name] = true
+	}
+	if len(names) != 4 {
+		t.Errorf("opened %v, want four jobs", names)
+	}
+}
+
 // What is being typed when the window closes is taken.
 func TestClosingTakesWhatIsBeingTyped(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "jobs.book")

@@ -39,12 +39,15 @@ func (w *Window) menu() *fyne.MainMenu {
 		item("Draw over a sketch…", ctrl(fyne.KeyI, 0), func() { w.side.turn(tool.Sketching) }),
 		item("North, benchmarks, notes…", nil, func() { w.side.turn(tool.Surveying) }),
 	}
+	samples := item("Sample jobs", nil, nil)
+	samples.ChildMenu = w.samples()
 	return fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			item("New job", ctrl(fyne.KeyN, 0), w.newJob),
 			item("Jobs in the book…", ctrl(fyne.KeyO, 0), w.showJobs),
 			item("Open a job file…", ctrl(fyne.KeyO, fyne.KeyModifierShift), w.openFile),
 			item("Save as a job file…", ctrl(fyne.KeyS, 0), w.saveFile),
+			samples,
 			fyne.NewMenuItemSeparator(),
 			item("Print sheets…", ctrl(fyne.KeyP, 0), w.showPrint),
 		),

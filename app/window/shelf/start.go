@@ -18,9 +18,12 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-// Demo gives the sample job.
-func Demo() (job.Job, error) {
-	j, err := job.Read(bytes.NewReader(assets.Demo()))
+// Demo gives the sample job of the first run.
+func Demo() (job.Job, error) { return Sample(assets.Demo()) }
+
+// Sample gives the job of a file that is built in. Faults of its plan are shown on it.
+func Sample(file []byte) (job.Job, error) {
+	j, err := job.Read(bytes.NewReader(file))
 	if faults := (plan.Faults)(nil); errors.As(err, &faults) {
 		return j, nil
 	}
