@@ -16,11 +16,17 @@ var icon []byte
 //go:embed demo.json
 var demo []byte
 
+//go:embed CHANGES.md
+var changes string
+
 //go:embed samples
 var samples embed.FS
 
 // Icon gives the program's icon, a square PNG.
 func Icon() []byte { return slices.Clone(icon) }
+
+// Changes gives what changed by version, in Markdown.
+func Changes() string { return changes }
 
 // Demo gives the job file of an invented shop addition: an overhead and a walk
 // door, a joint with the old slab, one inside corner, 2x6 walls.

@@ -82,8 +82,10 @@ func (w *Window) menu() *fyne.MainMenu {
 		),
 		fyne.NewMenu("Help",
 			item("This page   (F1)", nil, w.showHelp),
+			item("The guide", nil, func() { w.showGuide(guideOf(planPage)) }),
 			item("Keys   (?)", nil, w.showKeys),
 			item("Cautions", nil, w.showCautions),
+			item("What changed", nil, w.showChanges),
 			item("About Haunchbook", nil, w.showAbout),
 		),
 	)

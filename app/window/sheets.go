@@ -42,8 +42,8 @@ func (w *Window) closeList() {
 }
 
 // showText shows a page of text in the middle, until it is closed: headings, and rows
-// of a key and what it does.
-func (w *Window) showText(title string, rows [][2]string) {
+// of a key and what it does, and buttons above them.
+func (w *Window) showText(title string, rows [][2]string, buttons ...fyne.CanvasObject) {
 	grid := container.NewVBox()
 	for _, r := range rows {
 		if r[1] == "" {
@@ -57,15 +57,25 @@ func (w *Window) showText(title string, rows [][2]string) {
 	}
 	scroll := container.NewVScroll(grid)
 	scroll.SetMinSize(fyne.NewSize(min(600, w.room().Width), min(620, w.room().Height)))
-	w.showOver(title, scroll, func(k *fyne.KeyEvent) bool {
+	o := fyne.CanvasObject(scroll)
+	if len(buttons) > 0 {
+		o = container.NewBorder(container.NewHBox(buttons...), nil, nil, nil, scroll)
+	}
+	w.showOver(title, o, scrolled(scroll), func() {})
+}
+
+// scrolled has keys move what is scrolled.
+func scrolled(s *container.Scroll) func(*fyne.KeyEvent) bool {
+	return func(k *fyne.KeyEvent) bool {
+		all, seen := s.Content.Size().Height, s.Size().Height
 		by := map[fyne.KeyName]float32{
-			fyne.KeyDown: 40, fyne.KeyUp: -40, fyne.KeyPageDown: scroll.Size().Height - 40, fyne.KeyPageUp: 40 - scroll.Size().Height,
-			fyne.KeyHome: -grid.Size().Height, fyne.KeyEnd: grid.Size().Height,
+			fyne.KeyDown: 40, fyne.KeyUp: -40, fyne.KeyPageDown: seen - 40, fyne.KeyPageUp: 40 - seen,
+			fyne.KeyHome: -all, fyne.KeyEnd: all,
 		}[k.Name]
-		scroll.Offset.Y = max(0, min(scroll.Offset.Y+by, grid.Size().Height-scroll.Size().Height))
-		scroll.Refresh()
+		s.Offset.Y = max(0, min(s.Offset.Y+by, all-seen))
+		s.Refresh()
 		return by != 0
-	}, func() {})
+	}
 }
 
 // room is what there is for a thing that stands over everything.
@@ -111,7 +121,10 @@ func (w *Window) showHelp() {
 	} else {
 		rows = append(rows, [][2]string{{"Keys", ""}, {"?", "on the plan, or Help, Keys: all keys"}, {"Esc", "back to the plan"}}...)
 	}
-	w.showText("Help: "+f.name, rows)
+	w.showText("Help: "+f.name, rows, form.Do("The guide", func() {
+		w.closeList()
+		w.showGuide(guideOf(w.pages.at))
+	}))
 }
 
 // showAbout says which program this is, and whose work is in it.
@@ -124,7 +137,10 @@ func (w *Window) showAbout() {
 		{"Jobs", "The sample job, its prices and its people are invented."},
 		{"Use", "An estimate: local code and a licensed professional decide."},
 		{"Linked into it; haunchsheet -notices prints the texts of these licenses", ""},
-	}, notices.List()...))
+	}, notices.List()...), form.Do("Copy details", func() {
+		w.app.Clipboard().SetContent(w.details())
+		w.tell("Copied: version, system, and what was said last. Read it before you send it: it may name files.")
+	}))
 }
 
 // showKeys shows the shortcut sheet.

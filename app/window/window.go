@@ -67,6 +67,7 @@ type Window struct {
 	worked    int                  // the slab that was worked on when last looked at
 	job       string               // tells the open job from those before; it stays when the book gives a number
 	opened    int                  // jobs so far
+	said      []string             // the last notices, for a report
 	hint      string               // what the field is that is looked at
 	refreshed bool                 // a refresh is under way
 	waiting   bool                 // for the panels' turn during a drag
@@ -240,6 +241,7 @@ func (w *Window) use(s tool.State) {
 
 // say shows a message in the status line.
 func (w *Window) say(text string) {
+	w.keepSaid(text)
 	w.machine.Notice = text
 	w.status.show(w.inUse())
 }
