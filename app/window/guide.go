@@ -104,7 +104,7 @@ func (w *Window) guidePicture(path string) fyne.CanvasObject {
 	p := canvas.NewImageFromResource(fyne.NewStaticResource(path, data))
 	p.FillMode = canvas.ImageFillContain
 	if size, err := png.DecodeConfig(bytes.NewReader(data)); err == nil {
-		wide := min(float32(size.Width), w.room().Width-40)
+		wide := min(float32(size.Width), w.room().Width-40, 760)
 		p.SetMinSize(fyne.NewSize(wide, wide*float32(size.Height)/float32(size.Width)))
 	}
 	return p

@@ -129,6 +129,10 @@ func (w *Window) showHelp() {
 
 // showAbout says which program this is, and whose work is in it.
 func (w *Window) showAbout() {
+	var linked [][2]string
+	for _, l := range notices.List() {
+		linked = append(linked, [2]string{l[1], l[0]}) // the long name has the room
+	}
 	w.showText("About Haunchbook", append([][2]string{
 		{"Haunchbook", "Estimates and lays out concrete slabs with thickened edges."},
 		{"Version", job.Build()},
@@ -137,7 +141,7 @@ func (w *Window) showAbout() {
 		{"Jobs", "The sample job, its prices and its people are invented."},
 		{"Use", "An estimate: local code and a licensed professional decide."},
 		{"Linked into it; haunchsheet -notices prints the texts of these licenses", ""},
-	}, notices.List()...), form.Do("Copy details", func() {
+	}, linked...), form.Do("Copy details", func() {
 		w.app.Clipboard().SetContent(w.details())
 		w.tell("Copied: version, system, and what was said last. Read it before you send it: it may name files.")
 	}))
