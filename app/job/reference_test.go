@@ -31,12 +31,12 @@ func TestReferenceIsCurrent(t *testing.T) {
 	}
 }
 
-// The small example of the README is a sound job.
-func TestReadmeExample(t *testing.T) {
-	_, rest, ok := strings.Cut(file(t, "README.md"), "A small job is this:\n\n")
+// The small example of the guide is a sound job.
+func TestGuideExample(t *testing.T) {
+	_, rest, ok := strings.Cut(file(t, "assets/guide/haunchsheet.md"), "A small job is this:\n\n")
 	example, _, ok2 := strings.Cut(rest, "\n\n")
 	if !ok || !ok2 {
-		t.Fatal("the README has no example")
+		t.Fatal("the guide has no example")
 	}
 	if _, err := Read(strings.NewReader(example)); err != nil {
 		t.Error(err)

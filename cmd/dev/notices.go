@@ -38,8 +38,15 @@ var licenses = []struct {
 	{"ISC", regexp.MustCompile(`Permission to use, copy, modify, and(/or)? distribute this software`)},
 	{"Unlicense", regexp.MustCompile(`free and unencumbered software released into the public domain`)},
 	{"WTFPL", regexp.MustCompile(`(?i)do what the f\w+ you want to`)},
-	{"FreeType", regexp.MustCompile(`FreeType License|FTL\.TXT`)},
+	{"FreeType", regexp.MustCompile(`FreeType License|FTL\.TXT|FreeType\s+Project\s+LICENSE`)},
+	{"zlib", regexp.MustCompile(`Permission is granted to anyone to use this software for any purpose,\s+including commercial applications`)},
+	{"Anti-Grain Geometry", regexp.MustCompile(`Permission to copy, use, modify, sell and distribute this software\s+is granted provided this copyright notice`)},
 }
+
+// pdfiumParts has a folder for each thing that the compiled PDFium of go-pdfium is made
+// of, with its terms, which that module does not bring along. They are those of Debian's
+// packages of the same things; that of Anti-Grain Geometry is from memory.
+var pdfiumParts = filepath.Join("assets", "notices", "pdfium")
 
 // withoutLicense are the modules that have no license file, which the README tells.
 var withoutLicense = []string{"github.com/srwiley/scanx"}
@@ -61,6 +68,13 @@ func (r *runner) collect() ([]byte, error) {
 	modules = append(modules,
 		module{"Go, its library and its run time", "", strings.TrimSpace(goRoot)},
 		module{"DejaVu Sans Condensed, the typeface", "", filepath.Join(r.root, "assets", "fonts")})
+	parts, err := os.ReadDir(filepath.Join(r.root, pdfiumParts))
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range parts {
+		modules = append(modules, module{p.Name() + ", compiled into go-pdfium", "", filepath.Join(r.root, pdfiumParts, p.Name())})
+	}
 	var list, texts bytes.Buffer
 	of := map[string][]string{} // the modules of a text
 	var order []string

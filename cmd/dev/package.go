@@ -125,7 +125,7 @@ func (r *runner) build(t target, dir string) (built, error) {
 	for _, name := range programs {
 		file := filepath.Join(dir, t.String(), name)
 		flags, env := "-s -w", []string{"GOOS=" + t.os, "GOARCH=" + t.arch, "GOFLAGS=", "CGO_ENABLED=0"}
-		args := []string{"build", "-v", "-trimpath", "-buildvcs=auto"}
+		args := []string{"build", "-trimpath", "-buildvcs=auto"}
 		if name == "haunchbook" {
 			env[3] = "CGO_ENABLED=1"
 		}

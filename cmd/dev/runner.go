@@ -155,7 +155,11 @@ func (r *runner) runAll(steps []step) error {
 		start := time.Now()
 		err := r.runStep(s)
 		verdict := "ok"
-		if err != nil {
+		var left leftOut
+		switch {
+		case errors.As(err, &left):
+			verdict, err = "LEFT OUT: "+left.Error(), nil
+		case err != nil:
 			verdict = "FAILED: " + err.Error()
 			failed = append(failed, s.name)
 		}
@@ -195,13 +199,20 @@ func (r *runner) execute(c command, stdout io.Writer) error {
 	if strings.ContainsRune(name, filepath.Separator) && !filepath.IsAbs(name) {
 		name = filepath.Join(r.root, name)
 	}
-	cmd := exec.Command(name, c.args[1:]...)
+	args := telling(c.args)
+	cmd := exec.Command(name, args[1:]...)
 	cmd.Dir = r.root
 	if c.dir != "" {
 		cmd.Dir = c.dir
 	}
 	cmd.Env = slices.Concat(os.Environ(), r.env, c.env)
 	cmd.Stdin = os.Stdin // sudo may ask for a password
-	cmd.Stdout, cmd.Stderr = stdout, r.stderr
+	if c.args[0] != "go" {
+		cmd.Stdout, cmd.Stderr = stdout, r.stderr
+		return cmd.Run()
+	}
+	p := &progress{to: r.stderr}
+	cmd.Stdout, cmd.Stderr = heardWriter{stdout, p}, p
+	defer p.watch()()
 	return cmd.Run()
 }

@@ -49,6 +49,7 @@ func testSteps() []step {
 		{name: "build the window", command: goTool("build", "-o", windowBinary(), "./cmd/haunchbook"), window: true},
 		{name: "vet", command: goTool("vet", "./..."), window: true},
 		{name: "staticcheck", command: goTool("run", staticcheck, headless, "./...")},
+		{name: "known vulnerabilities", inside: checkVulnerabilities},
 		{name: "tests", inside: testAll},
 		{name: "tests, with the race detector", inside: testRaces},
 		{
