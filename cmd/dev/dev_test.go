@@ -166,8 +166,11 @@ func TestInstalling(t *testing.T) {
 	for _, c := range []struct{ name, got, want string }{
 		{"root", line(system{root: true, has: none}, "apt", "gcc", "qpdf"),
 			env + apt + "update\n" + env + apt + "install -y --no-install-recommends gcc qpdf"},
-		{"not root", line(system{has: none}, "apt", "gcc"),
+		{"not root", line(system{has: having("sudo")}, "apt", "gcc"),
 			"sudo env " + env + apt + "update\nsudo env " + env + apt + "install -y --no-install-recommends gcc"},
+		{"not root, without sudo", line(system{has: none}, "apt", "gcc"),
+			env + apt + "update\n" + env + apt + "install -y --no-install-recommends gcc"},
+		{"no partial upgrade", line(system{root: true, has: none}, "pacman", "gcc"), "pacman -S --noconfirm --needed gcc"},
 		{"nothing to install", line(system{root: true, has: none}, "apt"), ""},
 		{"dnf", line(system{root: true, has: none}, "dnf", "gcc"), "dnf install -y --setopt=install_weak_deps=False gcc"},
 		{"brew is never root's", line(system{has: none}, "brew", "qpdf"), "HOMEBREW_NO_AUTO_UPDATE=1 brew install qpdf"},
@@ -181,6 +184,23 @@ func TestInstalling(t *testing.T) {
 	bareWindows := line(system{has: none}, "winget", "gcc")
 	if !strings.HasPrefix(bareWindows, "winget install --id MSYS2.MSYS2 ") {
 		t.Errorf("a bare Windows does not get MSYS2 first: %s", bareWindows)
+	}
+}
+
+func TestWhoMayInstall(t *testing.T) {
+	for _, c := range []struct {
+		sys     system
+		manager string
+		want    bool
+	}{
+		{system{root: true, has: having()}, "apt", true},
+		{system{has: having("sudo")}, "pacman", true},
+		{system{has: having()}, "dnf", false},
+		{system{has: having()}, "brew", true},
+	} {
+		if got := c.sys.mayInstall(managers[c.manager]); got != c.want {
+			t.Errorf("%s, root %v, sudo %v: %v", c.manager, c.sys.root, c.sys.has("sudo"), got)
+		}
 	}
 }
 

@@ -27,6 +27,7 @@ type manager struct {
 	install []string // the packages follow
 	env     []string
 	asRoot  bool
+	failing string // what to do where it fails
 }
 
 var managers = map[string]manager{
@@ -44,9 +45,11 @@ var managers = map[string]manager{
 		asRoot:  true,
 	},
 	"pacman": {
-		name:    "pacman",
-		install: []string{"pacman", "-Sy", "--noconfirm", "--needed"},
+		name: "pacman",
+		// Not -Sy: new lists with an old system are a partial upgrade, which breaks it.
+		install: []string{"pacman", "-S", "--noconfirm", "--needed"},
 		asRoot:  true,
+		failing: "bring the system up to date first (pacman -Syu), then run this again",
 	},
 	"brew": {
 		name:    "brew",
@@ -135,6 +138,9 @@ func (c command) String() string {
 	return strings.Join(words, " ")
 }
 
+// mayInstall tells whether packages can be installed through m by who is at work.
+func (s system) mayInstall(m manager) bool { return !m.asRoot || s.root || s.has("sudo") }
+
 // installing gives the commands that install packages through m.
 func (s system) installing(m manager, packages []string) []command {
 	if len(packages) == 0 {
@@ -143,7 +149,7 @@ func (s system) installing(m manager, packages []string) []command {
 	var cs []command
 	add := func(args []string) {
 		c := command{args: args, env: m.env}
-		if m.asRoot && !s.root {
+		if m.asRoot && !s.root && s.has("sudo") {
 			// sudo drops the environment, so it travels through env.
 			c.args, c.env = slices.Concat([]string{"sudo", "env"}, m.env, args), nil
 		}

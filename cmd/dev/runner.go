@@ -77,18 +77,26 @@ func (r *runner) provide(needs []need, sys system) error {
 	packages, rest := packagesFor(lacking, m)
 	if known && len(packages) > 0 {
 		commands := sys.installing(m, packages)
-		r.say("Missing: %s. To install them, this runs:", names(lacking))
+		if sys.mayInstall(m) {
+			r.say("Missing: %s. To install them, this runs:", names(lacking))
+		} else {
+			r.say("Missing: %s. There is no sudo here; as root, run", names(lacking))
+		}
 		for _, c := range commands {
 			r.say("  %s", c)
 		}
 		for _, c := range commands {
-			if r.dry {
+			switch {
+			case r.dry:
 				continue
+			case !sys.mayInstall(m):
+				return errors.New("run the commands above as root, then this again")
+			case !sys.has(c.args[0]):
+				return fmt.Errorf("there is no %s here; run the commands above by hand, then this again", c.args[0])
 			}
-			if !sys.has(c.args[0]) {
-				return fmt.Errorf("there is no %s here; run the commands above as an administrator, then this again", c.args[0])
-			}
-			if err := r.persist(c); err != nil {
+			if err := r.persist(c); err != nil && m.failing != "" {
+				return fmt.Errorf("%s: %w; %s", c, err, m.failing)
+			} else if err != nil {
 				return fmt.Errorf("%s: %w", c, err)
 			}
 		}
