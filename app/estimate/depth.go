@@ -59,8 +59,8 @@ func (b Base) inches(n geometry.Length) geometry.Length {
 }
 
 // At works out the job with an option. Its difference is for the caller to set.
-func (b Base) At(o Option) Outcome {
-	out, err := guard.Get(o.Name, func() (Outcome, error) { return b.outcome(o), nil })
+func (b Base) At(ctx context.Context, o Option) Outcome {
+	out, err := guard.Get(o.Name, func() (Outcome, error) { return b.outcome(ctx, o), nil })
 	if err != nil {
 		return Outcome{Name: o.Name, Option: o, Err: err}
 	}
@@ -80,7 +80,7 @@ type Mover struct {
 // the next size of edge bars, a mix 500 psi stronger, fibers or none, bolts closer or
 // wider. The steps are common practice, no source.
 func (b Base) Movers(ctx context.Context) ([]Mover, error) {
-	drawn := b.At(Option{Name: "As drawn"})
+	drawn := b.At(ctx, Option{Name: "As drawn"})
 	if drawn.Err != nil {
 		return nil, drawn.Err
 	}
@@ -89,7 +89,7 @@ func (b Base) Movers(ctx context.Context) ([]Mover, error) {
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		c := b.At(o)
+		c := b.At(ctx, o)
 		if c.Err != nil {
 			continue // it cannot be built so
 		}

@@ -63,7 +63,7 @@ func TestApply(t *testing.T) {
 // four sloping sides (prismoidal formula, exact for it).
 func TestThresholds(t *testing.T) {
 	b := rectangle(30*foot, 24*foot)
-	got, err := Thresholds(b)
+	got, err := Thresholds(t.Context(), b)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +95,7 @@ func TestThresholds(t *testing.T) {
 	small := rectangle(20*foot, 16*foot)
 	// The top stands 6 in above the ground, from which frost is measured.
 	small.Frost = 30 * inch
-	got, err = Thresholds(small)
+	got, err = Thresholds(t.Context(), small)
 	if err != nil || len(got) != 3 || got[0].Text != "Deepest edge within 1 truck" || got[2].Depth != 36*inch || !got[2].Found {
 		t.Errorf("thresholds of a small slab are %+v, %v", got, err)
 	}
@@ -103,7 +103,7 @@ func TestThresholds(t *testing.T) {
 	for i := range small.Slabs[0].Outline {
 		small.Slabs[0].Outline[i].Section = ""
 	}
-	if _, err := Thresholds(small); err != ErrNoEdge {
+	if _, err := Thresholds(t.Context(), small); err != ErrNoEdge {
 		t.Errorf("with no haunch: %v", err)
 	}
 }
@@ -157,10 +157,10 @@ func TestFrost(t *testing.T) {
 			b := rectangle(24*foot, 20*foot)
 			b.Frost = 24 * inch
 			c.change(&b)
-			if out := Compare(b); out[0].Err != nil || out[0].Frost != c.now {
+			if out := Compare(t.Context(), b); out[0].Err != nil || out[0].Frost != c.now {
 				t.Errorf("reached as drawn: %v (%v)", out[0].Frost, out[0].Err)
 			}
-			list, err := Thresholds(b)
+			list, err := Thresholds(t.Context(), b)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -170,7 +170,7 @@ func TestFrost(t *testing.T) {
 			}
 			if got.Found {
 				b.Price.Options = []Option{{Edge: To(got.Depth)}, {Edge: To(got.Depth - geometry.Sixteenth)}}
-				if out := Compare(b); !out[1].Frost || out[2].Frost {
+				if out := Compare(t.Context(), b); !out[1].Frost || out[2].Frost {
 					t.Errorf("at that depth %v, a sixteenth less %v", out[1].Frost, out[2].Frost)
 				}
 			}
@@ -185,12 +185,12 @@ func TestCompare(t *testing.T) {
 		{Name: "8 in", Edge: To(8 * inch)}, {Name: "26 in", Edge: To(26 * inch)}, {Name: "No. 5", Bar: 5}, {Name: "Foam", Foam: To(2 * inch)},
 		{Name: "Nothing"}, {Name: "Impossible", Field: To(-inch)},
 	}
-	out := Compare(b)
+	out := Compare(t.Context(), b)
 	if len(out) != 7 {
 		t.Fatalf("%d outcomes", len(out))
 	}
 	asIs := out[0]
-	if n, err := takeoff.Trucks(b.Slabs, b.Spec, b.Units); err != nil || n != asIs.Trucks {
+	if n, err := takeoff.Trucks(t.Context(), b.Slabs, b.Spec, b.Units); err != nil || n != asIs.Trucks {
 		t.Errorf("%d trucks by themselves (%v), %d in the takeoff", n, err, asIs.Trucks)
 	}
 	if asIs.Edge != 12*inch || asIs.Frost || asIs.Trucks == 0 || asIs.Steel.IsZero() || asIs.Boards == 0 {
@@ -203,7 +203,7 @@ func TestCompare(t *testing.T) {
 		t.Errorf("steel %s and %s, foam %s, nothing %s", out[3].Steel, asIs.Steel, out[4].Bid, out[5].Difference)
 	}
 	b.Price.Options = []Option{{Field: To(3 * inch)}, {Strength: 2000}}
-	if thin := Compare(b); thin[0].Broken != 0 || thin[1].Broken == 0 || thin[2].Broken == 0 {
+	if thin := Compare(t.Context(), b); thin[0].Broken != 0 || thin[1].Broken == 0 || thin[2].Broken == 0 {
 		t.Errorf("limits broken: as drawn %d, 3 in thick %d, 2,000 psi %d", thin[0].Broken, thin[1].Broken, thin[2].Broken)
 	} else {
 		for _, o := range thin {
@@ -262,7 +262,7 @@ func TestChangeAsText(t *testing.T) {
 func BenchmarkThresholds(b *testing.B) {
 	base := rectangle(30*foot, 24*foot)
 	for b.Loop() {
-		if _, err := Thresholds(base); err != nil {
+		if _, err := Thresholds(b.Context(), base); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -292,14 +292,14 @@ func benchmarkCompare(b *testing.B, base Base) {
 	for i := range MaxOptions {
 		base.Price.Options = append(base.Price.Options, Option{Edge: To(geometry.Length(8+2*i) * inch)})
 	}
-	for _, o := range Compare(base) {
+	for _, o := range Compare(b.Context(), base) {
 		if o.Err != nil {
 			b.Fatal(o.Err)
 		}
 	}
 	b.ResetTimer()
 	for b.Loop() {
-		Compare(base)
+		Compare(b.Context(), base)
 	}
 }
 
@@ -357,9 +357,9 @@ func TestChooseAny(t *testing.T) {
 		b.Slabs = append(b.Slabs, second, plan.Plan{})
 		o, other := anyOption(t), Option{Name: "other", Strength: 5000}
 		b.Price.Options = []Option{other, o, other}
-		beside := Compare(b)[2]
+		beside := Compare(t.Context(), b)[2]
 		slabs, spec, price := b.Price.Choose(1, b.Slabs, b.Spec)
-		after := Compare(Base{Slabs: slabs, Spec: spec, Price: price, Prices: b.Prices})
+		after := Compare(t.Context(), Base{Slabs: slabs, Spec: spec, Price: price, Prices: b.Prices})
 		if (beside.Err == nil) != (after[0].Err == nil) || !beside.Bid.Equal(after[0].Bid) || !beside.Ordered.Equal(after[0].Ordered) {
 			t.Fatalf("beside the job the bid is %s (%v), as the job %s (%v)", beside.Bid, beside.Err, after[0].Bid, after[0].Err)
 		}

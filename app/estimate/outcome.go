@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"context"
 	"fmt"
 	"reflect"
 	"slices"
@@ -51,22 +52,22 @@ type Base struct {
 }
 
 // takeoff takes off slabs that are those of the base or vary them.
-func (b Base) takeoff(slabs []plan.Plan, spec takeoff.Spec) (takeoff.Takeoff, error) {
+func (b Base) takeoff(ctx context.Context, slabs []plan.Plan, spec takeoff.Spec) (takeoff.Takeoff, error) {
 	if b.Drawn != nil && reflect.DeepEqual(slabs, b.Slabs) && reflect.DeepEqual(spec, b.Spec) {
 		return *b.Drawn, nil
 	}
-	return b.Known.Of(slabs, spec, b.Units)
+	return b.Known.Of(ctx, slabs, spec, b.Units)
 }
 
 // Compare works out the job as it is, first, and each of its options.
-func Compare(b Base) []Outcome {
+func Compare(ctx context.Context, b Base) []Outcome {
 	options := append([]Option{{Name: "As drawn"}}, b.Price.Options...)
 	out := make([]Outcome, len(options))
 	var all guard.Group
 	for i, o := range options {
 		all.Go(func() {
 			var err error
-			if out[i], err = guard.Get(o.Name, func() (Outcome, error) { return b.outcome(o), nil }); err != nil {
+			if out[i], err = guard.Get(o.Name, func() (Outcome, error) { return b.outcome(ctx, o), nil }); err != nil {
 				out[i] = Outcome{Name: o.Name, Option: o, Err: err}
 			}
 		})
@@ -81,13 +82,13 @@ func Compare(b Base) []Outcome {
 	return out
 }
 
-func (b Base) outcome(o Option) Outcome {
+func (b Base) outcome(ctx context.Context, o Option) Outcome {
 	p, s := o.Apply(b.Slabs, b.Spec)
 	c := Outcome{Name: o.Name, Option: o, Field: Field(p)}
 	if main, ok := MainSection(p); ok {
 		c.Edge = main.Depth
 	}
-	t, err := b.takeoff(p, s)
+	t, err := b.takeoff(ctx, p, s)
 	if err != nil {
 		return Outcome{Name: o.Name, Option: o, Err: err}
 	}

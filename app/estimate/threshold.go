@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -27,7 +28,7 @@ var ErrNoEdge = errors.New("no edge has a section that can be made deeper")
 // the job takes now, the one at which the next truck is needed, the deepest
 // within one truck, and the frost depth. Depths are whole sixteenths, or
 // millimeters.
-func Thresholds(b Base) ([]Threshold, error) {
+func Thresholds(ctx context.Context, b Base) ([]Threshold, error) {
 	main, ok := MainSection(b.Slabs)
 	if !ok {
 		return nil, ErrNoEdge
@@ -38,7 +39,7 @@ func Thresholds(b Base) ([]Threshold, error) {
 	}
 	trucks := func(d geometry.Length) (int, error) {
 		p, s := Option{Edge: To(d)}.Apply(b.Slabs, b.Spec)
-		return takeoff.Trucks(p, s, b.Units)
+		return takeoff.Trucks(ctx, p, s, b.Units)
 	}
 	now, err := trucks(main.Depth)
 	if err != nil {

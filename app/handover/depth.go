@@ -50,7 +50,7 @@ func (h *Handover) HowDeep(ctx context.Context) (HowDeep, error) {
 			if ctx.Err() != nil {
 				return out, ctx.Err()
 			}
-			o := b.At(estimate.Option{Name: d.Text(b.Units), Edge: estimate.To(d)})
+			o := b.At(ctx, estimate.Option{Name: d.Text(b.Units), Edge: estimate.To(d)})
 			if o.Err != nil {
 				return out, fmt.Errorf("%s: %w", o.Name, o.Err)
 			}

@@ -128,9 +128,9 @@ func (h *Handover) Faults(ctx context.Context) (plan.Faults, error) {
 // placed on each slab, and how it is cut from stock. The error of a job with faults
 // is a plan.Faults.
 func (h *Handover) Takeoff(ctx context.Context) (takeoff.Takeoff, error) {
-	return h.takeoff.get(ctx, "the takeoff", func(context.Context) (takeoff.Takeoff, error) {
+	return h.takeoff.get(ctx, "the takeoff", func(ctx context.Context) (takeoff.Takeoff, error) {
 		j := h.from.Job
-		t, err := h.known.Of(j.Slabs, j.Spec, j.Units)
+		t, err := h.known.Of(ctx, j.Slabs, j.Spec, j.Units)
 		if err != nil {
 			return t, err
 		}
@@ -174,7 +174,7 @@ func (h *Handover) varied(ctx context.Context, options []estimate.Option) estima
 // Options gives the job as it is drawn, first, and each of its options.
 func (h *Handover) Options(ctx context.Context) ([]estimate.Outcome, error) {
 	return h.options.get(ctx, "the options", func(ctx context.Context) ([]estimate.Outcome, error) {
-		return estimate.Compare(h.varied(ctx, h.from.Job.Price.Options)), nil
+		return estimate.Compare(ctx, h.varied(ctx, h.from.Job.Price.Options)), nil
 	})
 }
 
@@ -186,7 +186,7 @@ func (h *Handover) SideBySide(ctx context.Context) ([]estimate.Outcome, error) {
 		return h.Options(ctx)
 	}
 	return h.sideBySide.get(ctx, "the usual edge depths", func(ctx context.Context) ([]estimate.Outcome, error) {
-		return estimate.Compare(h.varied(ctx, estimate.EdgeOptions(j.Slabs, j.Units))), nil
+		return estimate.Compare(ctx, h.varied(ctx, estimate.EdgeOptions(j.Slabs, j.Units))), nil
 	})
 }
 
@@ -194,7 +194,7 @@ func (h *Handover) SideBySide(ctx context.Context) ([]estimate.Outcome, error) {
 // estimate.ErrNoEdge for a job without a haunch that could vary.
 func (h *Handover) Thresholds(ctx context.Context) ([]estimate.Threshold, error) {
 	return h.thresholds.get(ctx, "the depths that matter", func(ctx context.Context) ([]estimate.Threshold, error) {
-		return estimate.Thresholds(h.varied(ctx, nil))
+		return estimate.Thresholds(ctx, h.varied(ctx, nil))
 	})
 }
 

@@ -20,7 +20,7 @@ func TestDemoDay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+	to, err := takeoff.Of(t.Context(), j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +77,7 @@ func BenchmarkDay(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	to, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+	to, err := takeoff.Of(b.Context(), j.Slabs, j.Spec, j.Units)
 	if err != nil {
 		b.Fatal(err)
 	}

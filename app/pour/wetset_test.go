@@ -29,7 +29,7 @@ func TestSetWetOrBefore(t *testing.T) {
 			t.Fatal(err)
 		}
 		j.Spec.Place.Bolts.Setting, j.Spec.Place.Bars.Setting = c.bolts, c.bars
-		off, err := takeoff.Of(j.Slabs, j.Spec, j.Units)
+		off, err := takeoff.Of(t.Context(), j.Slabs, j.Spec, j.Units)
 		if err != nil {
 			t.Fatal(err)
 		}

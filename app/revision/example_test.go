@@ -2,6 +2,7 @@ package revision_test
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 
 	"haunchbook.example/app/estimate"
@@ -22,7 +23,7 @@ func ExampleCompare() {
 	was := revision.State{Job: j, Prices: prices}
 	j.Name = "Shop addition, Lot 8"
 	j.Spec.Base.Gravel = 6 * geometry.Inch
-	d := revision.Compare(was, revision.State{Job: j, Prices: prices})
+	d := revision.Compare(context.Background(), was, revision.State{Job: j, Prices: prices})
 	for _, c := range append(d.Job, d.Spec...) {
 		fmt.Printf("%s: %s, was %s\n", c.Where, c.Is, c.Was)
 	}

@@ -3,6 +3,7 @@
 package revision
 
 import (
+	"context"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -71,7 +72,7 @@ func (s State) priced() job.Job {
 // Compare tells what changed from one state to the next. Prices are compared
 // between the lists that applied, whether the jobs keep them or not. Lengths are
 // printed in the units of the later state.
-func Compare(was, is State) Difference {
+func Compare(ctx context.Context, was, is State) Difference {
 	var d Difference
 	old, new := was.priced(), is.priced()
 	if old.Units != new.Units {
@@ -101,17 +102,17 @@ func Compare(was, is State) Difference {
 		c.fields(part.was, part.is, part.fieldSet)
 		*part.to = append(*part.to, c.changes...)
 	}
-	d.amounts(old, new)
+	d.amounts(ctx, old, new)
 	return d
 }
 
-func (d *Difference) amounts(old, new job.Job) {
-	was, err := takeoff.Of(old.Slabs, old.Spec, new.Units)
+func (d *Difference) amounts(ctx context.Context, old, new job.Job) {
+	was, err := takeoff.Of(ctx, old.Slabs, old.Spec, new.Units)
 	if err != nil {
 		d.Untaken = err
 		return
 	}
-	is, err := takeoff.Of(new.Slabs, new.Spec, new.Units)
+	is, err := takeoff.Of(ctx, new.Slabs, new.Spec, new.Units)
 	if err != nil {
 		d.Untaken = err
 		return

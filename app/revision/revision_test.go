@@ -59,7 +59,7 @@ func TestChangesInWords(t *testing.T) {
 			is := demo(t)
 			is.Slabs[0] = is.Slabs[0].Clone()
 			c.edit(&is)
-			d := Compare(with(demo(t)), with(is))
+			d := Compare(t.Context(), with(demo(t)), with(is))
 			got := slices.Concat(d.Job, d.Plan, d.Spec, d.Pricing)
 			if diff := cmp.Diff(c.want, got); diff != "" {
 				t.Error(diff)
@@ -75,7 +75,7 @@ func TestAmounts(t *testing.T) {
 	old, is := demo(t), demo(t)
 	is.Slabs[0] = is.Slabs[0].Clone()
 	is.Slabs[0].Sections[0].Depth = 20 * inch
-	d := Compare(with(old), with(is))
+	d := Compare(t.Context(), with(old), with(is))
 	find := func(list []Amount, name string) Amount {
 		i := slices.IndexFunc(list, func(a Amount) bool { return a.Name == name })
 		if i < 0 {
@@ -90,7 +90,7 @@ func TestAmounts(t *testing.T) {
 		t.Errorf("bid: %+v", bid)
 	}
 	is.Slabs[0].Field = -inch
-	if d := Compare(with(old), with(is)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
+	if d := Compare(t.Context(), with(old), with(is)); d.Untaken == nil || d.Same() || len(d.Plan) == 0 {
 		t.Errorf("with a fault: %+v", d)
 	}
 }
@@ -101,10 +101,10 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 	list := estimate.Starting(geometry.FeetInches)
 	kept := demo(t)
 	kept.Price.Prices = list
-	if d := Compare(with(demo(t)), with(kept)); !d.Same() {
+	if d := Compare(t.Context(), with(demo(t)), with(kept)); !d.Same() {
 		t.Errorf("keeping the list that applied changes %+v, %+v", d.Pricing, d.Price)
 	}
-	if d := Compare(with(kept), with(demo(t))); !d.Same() {
+	if d := Compare(t.Context(), with(kept), with(demo(t))); !d.Same() {
 		t.Errorf("going back to the list that applies changes %+v, %+v", d.Pricing, d.Price)
 	}
 	dearer := estimate.Starting(geometry.FeetInches)
@@ -116,7 +116,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 		"kept with another price":   {with(demo(t)), with(func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }())},
 		"both keep, the lists rest": {State{kept, estimate.PriceList{}}, State{func() job.Job { j := demo(t); j.Price.Prices = dearer; return j }(), list}},
 	} {
-		d := Compare(c.was, c.is)
+		d := Compare(t.Context(), c.was, c.is)
 		want := []Change{{"price list, item " + list.Items[0].Name + ", price", list.Items[0].Price.To.String(), dearer.Items[0].Price.To.String()}}
 		if diff := cmp.Diff(want, d.Pricing); diff != "" {
 			t.Errorf("%s: %s", name, diff)
@@ -127,7 +127,7 @@ func TestKeptPricesAgainstTheListThatApplied(t *testing.T) {
 	}
 	metric := demo(t)
 	metric.Units = geometry.Millimeters
-	if d := Compare(with(demo(t)), with(metric)); len(d.Pricing) != 0 {
+	if d := Compare(t.Context(), with(demo(t)), with(metric)); len(d.Pricing) != 0 {
 		t.Errorf("in other units %d prices are called changed", len(d.Pricing))
 	}
 }

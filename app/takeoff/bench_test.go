@@ -38,12 +38,12 @@ func edged(n int) plan.Plan {
 func benchmarkTakeoff(b *testing.B, n int) {
 	p := edged(n)
 	s := Default()
-	if _, err := Of([]plan.Plan{p}, s, geometry.FeetInches); err != nil {
+	if _, err := Of(b.Context(), []plan.Plan{p}, s, geometry.FeetInches); err != nil {
 		b.Fatal(err)
 	}
 	b.ResetTimer()
 	for b.Loop() {
-		Of([]plan.Plan{p}, s, geometry.FeetInches)
+		Of(b.Context(), []plan.Plan{p}, s, geometry.FeetInches)
 	}
 }
 
@@ -59,7 +59,7 @@ func benchmarkLayout(b *testing.B, n int) {
 	}
 	b.ResetTimer()
 	for b.Loop() {
-		layout.Of([]layout.Slab{{Plan: p, Solid: sol}}, s)
+		layout.Of(b.Context(), []layout.Slab{{Plan: p, Solid: sol}}, s)
 	}
 }
 

@@ -29,7 +29,7 @@ func TestDowelsTieOrSlide(t *testing.T) {
 		p.Outline[3].Joint, p.Outline[3].Wall = true, ""
 		s := takeoff.Default()
 		s.Place.Dowels.Kind = kind
-		off, err := takeoff.Of([]plan.Plan{p}, s, geometry.FeetInches)
+		off, err := takeoff.Of(t.Context(), []plan.Plan{p}, s, geometry.FeetInches)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -21,7 +21,7 @@ func tray() plan.Plan {
 
 func value(t *testing.T, p plan.Plan, s Spec, k Kind) float64 {
 	t.Helper()
-	got, err := Of([]plan.Plan{p}, s, geometry.FeetInches)
+	got, err := Of(t.Context(), []plan.Plan{p}, s, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -66,7 +66,7 @@ func TestAnySpec(t *testing.T) {
 			})
 		}
 		u := geometry.Units(rapid.IntRange(0, 1).Draw(t, "units"))
-		got, err := takeoff.Of(j.Slabs, s, u)
+		got, err := takeoff.Of(t.Context(), j.Slabs, s, u)
 		if err != nil {
 			if faults, ok := err.(plan.Faults); !ok || len(faults) == 0 || faults[0].Path == "" || faults[0].Want == "" {
 				t.Fatal(err)

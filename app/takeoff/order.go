@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"context"
 	"fmt"
 
 	"github.com/shopspring/decimal"
@@ -80,8 +81,8 @@ func (o Order) ordered(net decimal.Decimal) (order decimal.Decimal, trucks int64
 
 // Trucks gives how many trucks bring the concrete of a job's slabs: the line
 // ConcreteTrucks without the rest of a takeoff.
-func Trucks(slabs []plan.Plan, s Spec, u geometry.Units) (int, error) {
-	drawn, err := solve(slabs, s, u)
+func Trucks(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) (int, error) {
+	drawn, err := solve(ctx, slabs, s, u)
 	if err != nil {
 		return 0, err
 	}

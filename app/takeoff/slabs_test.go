@@ -99,14 +99,14 @@ func TestSlabsTogether(t *testing.T) {
 		s := anyPlacing(t)
 		u := geometry.Units(rapid.IntRange(0, 1).Draw(t, "units"))
 		slabs := []plan.Plan{anySlab(t, "House"), moved(anySlab(t, "Shed"), 100*foot, 30*foot)}
-		both, err := takeoff.Of(slabs, s, u)
+		both, err := takeoff.Of(t.Context(), slabs, s, u)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var alone []takeoff.Takeoff
 		values := map[takeoff.Kind]float64{}
 		for _, p := range slabs {
-			one, err := takeoff.Of([]plan.Plan{p}, s, u)
+			one, err := takeoff.Of(t.Context(), []plan.Plan{p}, s, u)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -172,7 +172,7 @@ func TestRollsServeAllSlabs(t *testing.T) {
 	s := takeoff.Default()
 	s.Base.TurnUp = 0
 	one := take(t, p, s, geometry.FeetInches)
-	both, err := takeoff.Of([]plan.Plan{p, moved(p, 60*foot, 0)}, s, geometry.FeetInches)
+	both, err := takeoff.Of(t.Context(), []plan.Plan{p, moved(p, 60*foot, 0)}, s, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -194,7 +194,7 @@ func TestBlankSlab(t *testing.T) {
 	s := takeoff.Default()
 	want := take(t, p, s, geometry.FeetInches)
 	for _, slabs := range [][]plan.Plan{{{}, p}, {p, {}}, {{Name: "Later"}, p, {}}} {
-		got, err := takeoff.Of(slabs, s, geometry.FeetInches)
+		got, err := takeoff.Of(t.Context(), slabs, s, geometry.FeetInches)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -209,10 +209,10 @@ func TestBlankSlab(t *testing.T) {
 			t.Errorf("no slab %d", number)
 		}
 	}
-	if _, err := takeoff.Of([]plan.Plan{{}, {}}, s, geometry.FeetInches); err == nil {
+	if _, err := takeoff.Of(t.Context(), []plan.Plan{{}, {}}, s, geometry.FeetInches); err == nil {
 		t.Error("a job with nothing drawn was taken off")
 	}
-	if _, err := takeoff.Of(nil, s, geometry.FeetInches); err == nil {
+	if _, err := takeoff.Of(t.Context(), nil, s, geometry.FeetInches); err == nil {
 		t.Error("a job with no slab was taken off")
 	}
 }
@@ -242,7 +242,7 @@ func TestOverlap(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.other.Name = "Shed"
-			got, err := takeoff.Of([]plan.Plan{p, c.other}, takeoff.Default(), geometry.FeetInches)
+			got, err := takeoff.Of(t.Context(), []plan.Plan{p, c.other}, takeoff.Default(), geometry.FeetInches)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -306,7 +306,7 @@ func TestWorkingsNameTheSlab(t *testing.T) {
 		p.Pads = []plan.Pad{{Name: "Post", Center: geometry.Point{X: geometry.Length(i)*50*foot + 10*foot, Y: 10 * foot}, Width: 2 * foot, Length: 2 * foot, Depth: 14 * inch}}
 		slabs = append(slabs, p)
 	}
-	got, err := takeoff.Of(slabs, s, geometry.FeetInches)
+	got, err := takeoff.Of(t.Context(), slabs, s, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -330,11 +330,11 @@ func TestWorkingsNameTheSlab(t *testing.T) {
 // Trucks alone counts as the takeoff does.
 func TestTrucksOfSeveralSlabs(t *testing.T) {
 	slabs := []plan.Plan{rectangle(24*foot, 20*foot, "Edge"), moved(rectangle(30*foot, 20*foot, "Edge"), 40*foot, 0)}
-	got, err := takeoff.Of(slabs, takeoff.Default(), geometry.FeetInches)
+	got, err := takeoff.Of(t.Context(), slabs, takeoff.Default(), geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}
-	n, err := takeoff.Trucks(slabs, takeoff.Default(), geometry.FeetInches)
+	n, err := takeoff.Trucks(t.Context(), slabs, takeoff.Default(), geometry.FeetInches)
 	if err != nil || float64(n) != line(t, got, takeoff.ConcreteTrucks) {
 		t.Errorf("%d trucks, %v in the takeoff (%v)", n, line(t, got, takeoff.ConcreteTrucks), err)
 	}
@@ -345,7 +345,7 @@ func TestTrucksOfSeveralSlabs(t *testing.T) {
 func TestFindingsNumberSlabsAsTheJob(t *testing.T) {
 	p := rectangle(24*foot, 20*foot, "Edge")
 	p.Sections[0].Depth = 20 * inch // deeper than its board: a finding of the forms
-	got, err := takeoff.Of([]plan.Plan{{}, p}, takeoff.Default(), geometry.FeetInches)
+	got, err := takeoff.Of(t.Context(), []plan.Plan{{}, p}, takeoff.Default(), geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@
 package takeoff
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -43,9 +44,10 @@ type Slab struct {
 
 // Of takes off the slabs of a job, in the units of the job; a blank one among
 // others is passed over. The error is a plan.Faults: of the slabs with paths that
-// start with "slabs[0].", or of the specification with "spec.".
-func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
-	return (*Known)(nil).Of(slabs, s, u)
+// start with "slabs[0].", or of the specification with "spec."; or the context's, where
+// it ended first.
+func Of(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
+	return (*Known)(nil).Of(ctx, slabs, s, u)
 }
 
 // Known keeps what takeoffs of variations of one job have in common. The zero Known is
@@ -53,8 +55,8 @@ func Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
 type Known struct{ cuts sawcuts.Known }
 
 // Of is as the function.
-func (k *Known) Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
-	drawn, err := solve(slabs, s, u)
+func (k *Known) Of(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error) {
+	drawn, err := solve(ctx, slabs, s, u)
 	if err != nil {
 		return Takeoff{}, err
 	}
@@ -62,7 +64,9 @@ func (k *Known) Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error)
 	if k != nil {
 		b.place.Cuts = &k.cuts
 	}
-	b.layout()
+	if err := b.layout(ctx); err != nil {
+		return Takeoff{}, err
+	}
 	b.apart()
 	b.concrete()
 	b.trench()
@@ -80,7 +84,7 @@ func (k *Known) Of(slabs []plan.Plan, s Spec, u geometry.Units) (Takeoff, error)
 
 // solve looks at the plans and the specification once, for all that follows, and
 // computes the solids. The error is as that of Of.
-func solve(slabs []plan.Plan, s Spec, u geometry.Units) ([]Slab, error) {
+func solve(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) ([]Slab, error) {
 	if faults := slices.Concat(Faults(slabs, u), s.Validate(u)); len(faults) > 0 {
 		return nil, faults
 	}
@@ -88,6 +92,9 @@ func solve(slabs []plan.Plan, s Spec, u geometry.Units) ([]Slab, error) {
 	for k, p := range slabs {
 		if p.Blank() {
 			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
 		}
 		p = p.Oriented()
 		drawn := Slab{Number: k, Plan: p, Solid: solid.OfSound(p)}
@@ -125,18 +132,22 @@ func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
 }
 
 // layout places everything on the slabs.
-func (b *builder) layout() {
+func (b *builder) layout(ctx context.Context) error {
 	place := make([]layout.Slab, len(b.t.Slabs))
 	for i, s := range b.t.Slabs {
 		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.Solid}
 	}
-	placed, lists := layout.Of(place, b.place)
+	placed, lists, err := layout.Of(ctx, place, b.place)
+	if err != nil {
+		return err
+	}
 	b.t.Lists = lists
 	for i, l := range placed {
 		b.t.Slabs[i].Layout = l
 		b.t.Findings = append(b.t.Findings, l.Findings...)
 	}
 	b.t.Findings = append(b.t.Findings, lists.Findings...)
+	return nil
 }
 
 // Called gives a text with the slab's name before it, where it has one.

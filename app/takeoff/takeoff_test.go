@@ -35,7 +35,7 @@ func rectangle(w, h geometry.Length, section string) plan.Plan {
 
 func take(t *testing.T, p plan.Plan, s takeoff.Spec, u geometry.Units) takeoff.Takeoff {
 	t.Helper()
-	got, err := takeoff.Of([]plan.Plan{p}, s, u)
+	got, err := takeoff.Of(t.Context(), []plan.Plan{p}, s, u)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,7 +211,7 @@ func TestSpecFaults(t *testing.T) {
 	} {
 		s := takeoff.Default()
 		c.change(&s)
-		_, err := takeoff.Of([]plan.Plan{rectangle(24*foot, 20*foot, "Edge")}, s, geometry.FeetInches)
+		_, err := takeoff.Of(t.Context(), []plan.Plan{rectangle(24*foot, 20*foot, "Edge")}, s, geometry.FeetInches)
 		faults, ok := err.(plan.Faults)
 		if !ok || len(faults) != 1 || faults[0].Path != c.path || faults[0].Found != c.found || faults[0].Want == "" {
 			t.Errorf("%s: %v", c.path, err)

@@ -46,7 +46,7 @@ func TestEveryCellCarriesThrough(t *testing.T) {
 	for _, n := range f.GetDefinedName() {
 		names[strings.ReplaceAll(strings.ReplaceAll(n.RefersTo, "'", ""), "$", "")] = n.Name
 	}
-	w := edits{t: t, c: &c, outcomes: estimate.Compare(estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Pricing(), Prices: p})}
+	w := edits{t: t, c: &c, outcomes: estimate.Compare(t.Context(), estimate.Base{Slabs: j.Slabs, Spec: j.Spec, Units: j.Units, Price: j.Pricing(), Prices: p})}
 	cells := 0
 	for _, sheet := range f.GetSheetList() {
 		rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})

@@ -328,7 +328,7 @@ func compareOptions(t *testing.T, c change, cells map[string]any) {
 			rows[label] = row
 		}
 	}
-	for k, o := range estimate.Compare(base) {
+	for k, o := range estimate.Compare(t.Context(), base) {
 		for label, want := range map[string]float64{
 			"Concrete to order": number(o.Ordered), "Trucks": float64(o.Trucks), "Labor hours": number(o.Hours), "Cost": number(o.Cost), "Bid": number(o.Bid),
 			"Difference from as drawn": number(o.Difference), "Steel": number(o.Steel), "Form boards": float64(o.Boards),

@@ -41,7 +41,7 @@ func BenchmarkOf(b *testing.B) {
 				slabs := []layout.Slab{{Plan: p, Solid: solidOf(b, p)}}
 				b.ReportAllocs()
 				for b.Loop() {
-					layout.Of(slabs, s)
+					layout.Of(b.Context(), slabs, s)
 				}
 			})
 		}

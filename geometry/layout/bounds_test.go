@@ -196,7 +196,10 @@ func TestSlabNamed(t *testing.T) {
 	barn, apron := ring(0, 0, 40, 0, 40, 30, 0, 30), ring(50, 0, 60, 0, 60, 10, 50, 10)
 	barn.Name, apron.Name = "Barn", "Apron"
 	barn.Sections[0].Depth = 20 * inch
-	ls, lists := layout.Of([]layout.Slab{{Name: barn.Name, Plan: barn}, {Name: apron.Name, Plan: apron}}, spec(func(s *layout.Spec) { s.Bolts.Embed = foot }))
+	ls, lists, err := layout.Of(t.Context(), []layout.Slab{{Name: barn.Name, Plan: barn}, {Name: apron.Name, Plan: apron}}, spec(func(s *layout.Spec) { s.Bolts.Embed = foot }))
+	if err != nil {
+		t.Fatal(err)
+	}
 	for k, name := range []string{"Barn: ", "Apron: "} {
 		if len(ls[k].Findings) == 0 {
 			t.Errorf("no finding of %s", name)

@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"context"
 	"fmt"
 
 	"haunchbook.example/geometry"
@@ -13,7 +14,7 @@ func ExampleOf() {
 	p := plan.Plan{Field: 6 * geometry.Inch, Sections: []plan.Section{{Name: "Edge", Depth: 12 * geometry.Inch, Bottom: 12 * geometry.Inch, Taper: 8 * geometry.Inch}}}
 	p = p.WithOutline(plan.Like(geometry.Ring{{}, {X: 20 * foot}, {X: 20 * foot, Y: 12 * foot}, {Y: 12 * foot}}, plan.Edge{Section: "Edge"}))
 	p.Outline[0].Wall = "2x6"
-	laid, _ := layout.Of([]layout.Slab{{Plan: p}}, spec(nil))
+	laid, _, _ := layout.Of(context.Background(), []layout.Slab{{Plan: p}}, spec(nil))
 	for _, b := range laid[0].Walls[0].Bolts {
 		fmt.Println(b.Mark, b.Along.Text(geometry.FeetInches))
 	}

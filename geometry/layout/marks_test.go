@@ -73,7 +73,7 @@ func TestNoMarkTwice(t *testing.T) {
 		q := p
 		q.Pads = append([]plan.Pad{{Name: "P1", Width: foot, Length: foot, Depth: foot, Center: p.Outline[0].At}, {Width: foot, Length: foot, Depth: foot, Center: p.Outline[0].At}}, p.Pads...)
 		plans := []plan.Plan{p, q}
-		ls, _ := layout.Of([]layout.Slab{{Name: "One", Plan: p}, {Name: "Two", Plan: q}}, spec(nil))
+		ls, _, _ := layout.Of(t.Context(), []layout.Slab{{Name: "One", Plan: p}, {Name: "Two", Plan: q}}, spec(nil))
 		checkMarks(t, plans, ls)
 	}
 }

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -29,8 +30,8 @@ type Slab struct {
 
 // Of places everything on the slabs of a job, by a sound specification, and
 // makes the lists to cut from for all of them together. Marks are counted through
-// all slabs. The same input gives the same layouts.
-func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
+// all slabs. The same input gives the same layouts. The error is the context's.
+func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 	out := make([]Layout, len(slabs))
 	seen := make([]*slab.Slab, len(slabs))
 	plans := make([]plan.Plan, len(slabs))
@@ -40,27 +41,41 @@ func Of(slabs []Slab, s Spec) ([]Layout, Lists) {
 	for k, names := range mark.Of(plans...) {
 		seen[k] = slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
 		seen[k].Marks, seen[k].Layers = names, s.Layers
-		out[k] = one(seen[k], s)
+		if out[k] = one(ctx, seen[k], s); ctx.Err() != nil {
+			return nil, Lists{}, ctx.Err()
+		}
 	}
 	count(out)
-	return out, lists(seen, out, s)
+	cut := lists(seen, out, s)
+	return out, cut, ctx.Err()
 }
 
-// one places everything on one slab.
-func one(t *slab.Slab, s Spec) Layout {
+// one places everything on one slab; nothing where the context ended.
+func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 	l := Layout{Marks: t.Marks}
-	l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips)
-	within := field.Lay(t, s.Field, s.Bars)
-	l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
-	l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
-	near := max(s.Dowels.Used().Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
-	met := bars.NewSegments(bars.NearEdges(t, l.Bars, near))
-	l.Dowels = joints.Dowels(t, s.Dowels, met)
-	l.Walls = bolts.Lay(t, s.Bolts, met)
-	l.Forms = forms.Lay(t, s.Forms)
-	l.SawCuts = s.Cuts.Lay(t, s.SawCuts)
-	l.Isolation = joints.Isolate(t, s.Dowels)
-	l.StakeOut = stakeout.Of(t, s.StakeOut)
+	var met *bars.Segments
+	for _, place := range []func(){
+		func() { l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips) },
+		func() {
+			within := field.Lay(t, s.Field, s.Bars)
+			l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
+			l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
+		},
+		func() {
+			near := max(s.Dowels.Used().Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
+			met = bars.NewSegments(bars.NearEdges(t, l.Bars, near))
+			l.Dowels = joints.Dowels(t, s.Dowels, met)
+		},
+		func() { l.Walls = bolts.Lay(t, s.Bolts, met) },
+		func() { l.Forms = forms.Lay(t, s.Forms) },
+		func() { l.SawCuts = s.Cuts.Lay(t, s.SawCuts) },
+		func() { l.Isolation, l.StakeOut = joints.Isolate(t, s.Dowels), stakeout.Of(t, s.StakeOut) },
+	} {
+		if ctx.Err() != nil {
+			return Layout{}
+		}
+		place()
+	}
 	l.Findings = rule.Once(t.Findings)
 	for i := range l.Findings {
 		f := &l.Findings[i]

@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"context"
 	"testing"
 
 	"haunchbook.example/app/field"
@@ -50,7 +51,10 @@ type laid struct {
 }
 
 func of(p plan.Plan, s layout.Spec, sol *solid.Solid) laid {
-	ls, lists := layout.Of([]layout.Slab{{Plan: p, Solid: sol}}, s)
+	ls, lists, err := layout.Of(context.Background(), []layout.Slab{{Plan: p, Solid: sol}}, s)
+	if err != nil {
+		panic(err) // of a context that never ends
+	}
 	ls[0].Findings = append(ls[0].Findings, lists.Findings...)
 	return laid{ls[0], lists.Cuts, lists.Lumber, lists.Plates}
 }

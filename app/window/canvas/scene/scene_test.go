@@ -37,7 +37,7 @@ func shop(t testing.TB) scene.Input {
 	porch := plan.Plan{Name: "Porch", Field: ft / 3}.WithOutline(plan.Like(geometry.Ring{pt(33*ft, 0), pt(41*ft, 0), pt(41*ft, 8*ft), pt(33*ft, 8*ft)}, plan.Edge{Wall: "2x4"}))
 	spec := takeoff.Default()
 	spec.Base.Foam, spec.Place.Field.Kind = ft/6, field.Mesh
-	got, err := takeoff.Of([]plan.Plan{p, porch}, spec, geometry.FeetInches)
+	got, err := takeoff.Of(t.Context(), []plan.Plan{p, porch}, spec, geometry.FeetInches)
 	if err != nil {
 		t.Fatal(err)
 	}

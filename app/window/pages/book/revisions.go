@@ -1,6 +1,7 @@
 package book
 
 import (
+	"context"
 	"fmt"
 	"haunchbook.example/app/estimate"
 	"slices"
@@ -66,7 +67,7 @@ func (p *Page) revisionsPart() (fyne.CanvasObject, func()) {
 		}
 		var d revision.Difference
 		p.work.Run("comparing the revisions", func() error {
-			d = revision.Compare(a, b)
+			d = revision.Compare(context.Background(), a, b)
 			return nil
 		}, func(err error) {
 			if err != nil {

@@ -57,7 +57,7 @@ func TestComparison(t *testing.T) {
 	table := hands.On(t, p.table)
 	b := base(d)
 	b.Price.Options = os
-	for i, o := range estimate.Compare(b) {
+	for i, o := range estimate.Compare(t.Context(), b) {
 		if o.Err != nil {
 			t.Fatalf("%s: %v", o.Name, o.Err)
 		}
@@ -66,7 +66,7 @@ func TestComparison(t *testing.T) {
 			table.Reads(strings.TrimPrefix(money(o, o.Difference), "-"), o.Name)
 		}
 	}
-	th, err := estimate.Thresholds(base(d))
+	th, err := estimate.Thresholds(t.Context(), base(d))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,44 @@
+package takeoff_test
+
+import (
+	"context"
+	"errors"
+	"testing"
+
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// looks is a context that ends when it has been looked at so many times.
+type looks struct {
+	context.Context
+	left int
+}
+
+func (l *looks) Err() error {
+	if l.left--; l.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Whenever the work is stopped it ends with the context's error at the next look, and the
+// looks lie between all its parts: on two slabs, at least a dozen.
+func TestStops(t *testing.T) {
+	slabs := []plan.Plan{rectangle(24*foot, 20*foot, "Edge"), moved(rectangle(24*foot, 20*foot, "Edge"), 60*foot, 0)}
+	n := 0
+	for ; ; n++ {
+		ctx := &looks{t.Context(), n}
+		_, err := takeoff.Of(ctx, slabs, takeoff.Default(), geometry.FeetInches)
+		if err == nil {
+			break
+		}
+		if !errors.Is(err, context.Canceled) || ctx.left < -3 {
+			t.Fatalf("after %d looks: %v, %d more", n, err, -1-ctx.left)
+		}
+	}
+	if n < 12 {
+		t.Errorf("only %d looks", n)
+	}
+}
