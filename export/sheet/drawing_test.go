@@ -20,6 +20,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/plan"
 )
 
 // pair is a group code with its value.
@@ -118,6 +119,29 @@ func TestDXFIsInTheSitesUnits(t *testing.T) {
 			if !found {
 				t.Errorf("%s: side %d is not in the drawing", c.name, i+1)
 			}
+		}
+	}
+}
+
+// No line of the file is longer than the form allows, and what is cut for that is read in
+// parts, whole.
+func TestDXFLines(t *testing.T) {
+	j := demoJob(t)
+	j.Name = strings.Repeat("Name ", 80)
+	note := strings.Repeat("abcdefghij", 60)
+	j.Survey.Notes = []plan.Note{{Text: note, At: geometry.Point{X: 10 * geometry.Foot, Y: 10 * geometry.Foot}}}
+	var b bytes.Buffer
+	if err := laidOut(t, j).WriteDXF(&b); err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(b.String()) {
+		if n := len(strings.TrimSuffix(line, "\n")); n > 255 {
+			t.Errorf("a line of %d characters: %.60s", n, line)
+		}
+	}
+	for _, c := range []struct{ text, parts string }{{"short", "short"}, {strings.Repeat("ab", 127), strings.Repeat("ab", 127)}, {strings.Repeat("ab", 130), strings.Repeat("ab", 65) + "|" + strings.Repeat("ab", 65)}} {
+		if got := strings.Join(inLines(c.text), "|"); got != c.parts {
+			t.Errorf("%d characters become %q", len(c.text), got)
 		}
 	}
 }

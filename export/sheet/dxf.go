@@ -26,7 +26,7 @@ func (p Layout) WriteDXF(w io.Writer) error {
 	if j.Units == geometry.Millimeters {
 		d.unit, d.code, name = geometry.Millimeter.Meters(), 4, "millimeters"
 	}
-	d.pair(999, plainText(job.Program()+", "+j.Name+", units "+name))
+	d.pair(999, inLines(plainText(job.Program() + ", units " + name + ", " + j.Name))[0])
 	d.header()
 	d.tables()
 	d.pair(0, "SECTION")
@@ -284,7 +284,7 @@ func (d dxf) dimension(i int, m measure) {
 	d.at(10, m.b)
 	d.at(11, m.text.box().Mid)
 	d.pair(70, 0)
-	d.pair(1, plainText(m.text.Text))
+	d.pair(1, inLines(plainText(m.text.Text))[0])
 	d.at(13, m.from)
 	d.at(14, m.to)
 	d.pair(50, angle(m.to.Sub(m.from))*180/math.Pi)
@@ -312,16 +312,37 @@ func (d dxf) item(it Item) {
 		if v.dim {
 			return
 		}
-		d.entity("TEXT", v.Layer)
-		d.at(10, v.At)
-		d.pair(40, d.size(v.Size*mmPerPoint*0.729))
-		d.pair(1, plainText(v.Text))
-		if v.Turn != 0 {
-			d.pair(50, v.Turn*180/math.Pi)
+		parts := inLines(plainText(v.Text))
+		for i, part := range parts {
+			on := float64(i) / float64(len(parts)) * v.Width()
+			d.entity("TEXT", v.Layer)
+			d.at(10, Point{X: v.At.X + on*math.Cos(v.Turn), Y: v.At.Y + on*math.Sin(v.Turn)})
+			d.pair(40, d.size(v.Size*mmPerPoint*0.729))
+			d.pair(1, part)
+			if v.Turn != 0 {
+				d.pair(50, v.Turn*180/math.Pi)
+			}
+			// Other programs have other typefaces: fit the width by the factor.
+			d.pair(41, 0.8)
 		}
-		// Other programs have other typefaces: fit the width by the factor.
-		d.pair(41, 0.8)
 	}
+}
+
+// longestLine is how many characters a line of the file may have: release 12's limit.
+const longestLine = 255
+
+// inLines cuts a text of the file's code page into parts that a line may have, as long as
+// each other: one for what people write.
+func inLines(s string) []string {
+	n := (len(s) + longestLine - 1) / longestLine
+	if n < 2 {
+		return []string{s}
+	}
+	out := make([]string, n)
+	for i := range out {
+		out[i] = s[len(s)*i/n : len(s)*(i+1)/n]
+	}
+	return out
 }
 
 func (d dxf) line(l Line) {
