@@ -135,7 +135,8 @@ func (w *Window) dropped(files []fyne.URI) {
 
 // saveFile writes the job as a file.
 func (w *Window) saveFile() {
-	form.SaveFile(w.win, w.sayError, form.FileName(w.doc.Job().Name)+".json", func(f fyne.URIWriteCloser) {
+	// Desktops tell a job from other JSON by this end of its name.
+	form.SaveFile(w.win, w.sayError, form.FileName(w.doc.Job().Name)+".haunchbook.json", func(f fyne.URIWriteCloser) {
 		data := w.doc.Base().Encode()
 		_, err := f.Write(data)
 		if err = errors.Join(err, f.Close()); err != nil {

@@ -132,7 +132,8 @@ func folderOf(file string) string {
 	if file == "-" {
 		return "standard-input"
 	}
-	return strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	return strings.TrimSuffix(name, ".haunchbook") // as the window names job files
 }
 
 // today is the day that files are dated with: SOURCE_DATE_EPOCH, where it is set, so

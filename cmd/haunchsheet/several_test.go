@@ -288,3 +288,13 @@ func TestRequestsAndQuotes(t *testing.T) {
 		t.Errorf("it says %q", errs)
 	}
 }
+
+func TestFolderOf(t *testing.T) {
+	for file, want := range map[string]string{
+		"-": "standard-input", "a/shed.json": "shed", "shed.haunchbook.json": "shed", "shed.v2.json": "shed.v2",
+	} {
+		if got := folderOf(file); got != want {
+			t.Errorf("%s goes to %s, want %s", file, got, want)
+		}
+	}
+}
