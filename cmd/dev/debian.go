@@ -9,12 +9,13 @@ import (
 	"strings"
 )
 
-// debianOf are Debian's packages of the libraries that a window may link with, by the
-// name that is in the program. A library that is not here fails the package.
+// debianOf are Debian's packages of the libraries that a window is linked with, or opens
+// by itself when it starts, by the name that is in the program. One that it is linked with
+// and that is not here fails the package.
 var debianOf = map[string]string{
 	"libGL.so.1": "libgl1", "libX11.so.6": "libx11-6", "libXcursor.so.1": "libxcursor1", "libXrandr.so.2": "libxrandr2",
 	"libXinerama.so.1": "libxinerama1", "libXi.so.6": "libxi6", "libXxf86vm.so.1": "libxxf86vm1",
-	"libxkbcommon.so.0": "libxkbcommon0",
+	"libXrender.so.1": "libxrender1", "libX11-xcb.so.1": "libx11-xcb1", "libxkbcommon.so.0": "libxkbcommon0",
 	// what glibc is made of
 	"libc.so.6": "", "libm.so.6": "", "libdl.so.2": "", "librt.so.1": "", "libpthread.so.0": "", "libresolv.so.2": "",
 	"ld-linux-x86-64.so.2": "",
@@ -57,13 +58,18 @@ func (r *runner) debian(b built, installed []packed) (packed, error) {
 	if err != nil {
 		return packed{}, err
 	}
+	overrides, err := r.read("assets/linux/lintian-overrides")
+	if err != nil {
+		return packed{}, err
+	}
 	log, err := gzipped([]byte(changelog))
 	if err != nil {
 		return packed{}, err
 	}
 	files = append(files,
 		packed{"share/doc/" + id + "/copyright", []byte(strings.ReplaceAll(copyright, "@LICENSE@", indented(license))), 0o644},
-		packed{"share/doc/" + id + "/changelog.gz", log, 0o644})
+		packed{"share/doc/" + id + "/changelog.gz", log, 0o644},
+		packed{"share/lintian/overrides/" + id, overrides, 0o644})
 	slices.SortFunc(files, func(a, b packed) int { return strings.Compare(a.name, b.name) })
 	files = under("usr", files)
 
@@ -118,13 +124,14 @@ func dependsOf(program []byte) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out []string
 	for _, l := range libraries {
-		p, known := debianOf[l]
-		if !known {
+		if _, known := debianOf[l]; !known {
 			return nil, fmt.Errorf("the window is linked with %s; add its Debian package to cmd/dev/debian.go", l)
 		}
-		if p != "" && !slices.Contains(out, p) {
+	}
+	var out []string
+	for l, p := range debianOf {
+		if p != "" && (slices.Contains(libraries, l) || bytes.Contains(program, []byte(l))) {
 			out = append(out, p)
 		}
 	}

@@ -59,6 +59,9 @@ func writePackages(r *runner) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", t, err)
 		}
+		if b.version == noVersion {
+			r.say("  The version is unknown: Go knows it from a tag or a commit of a repository cloned by itself.")
+		}
 		made, err := r.pack(b)
 		if err != nil {
 			return fmt.Errorf("%s: %w", t, err)
@@ -129,18 +132,17 @@ func (r *runner) build(t target, dir string) (built, error) {
 		if name == "haunchbook" {
 			env[3] = "CGO_ENABLED=1"
 		}
+		window := name == "haunchbook"
 		switch {
 		case t.os == "windows":
 			file += ".exe"
-			if name == "haunchbook" {
+			if window {
 				flags += " -H=windowsgui" // opens no terminal beside the window
 				env = append(env, "CC="+mingw)
 			}
-		case t.os == "linux": // as Debian builds: anywhere in memory, its tables read-only
+		case t.os == "linux" && window: // as Debian builds: anywhere in memory, its tables read-only
 			args = append(args, "-buildmode=pie")
-			if name == "haunchbook" {
-				flags += " -extldflags '-Wl,-z,relro,-z,now'"
-			}
+			flags += " -extldflags '-Wl,-z,relro,-z,now'"
 		}
 		args = append(args, "-ldflags="+flags, "-o", file, "./cmd/"+name)
 		if err := r.execute(goTool(args...).with(env...), r.stdout); err != nil {
@@ -167,10 +169,13 @@ func (r *runner) build(t target, dir string) (built, error) {
 func versionIn(told string) string {
 	m := regexp.MustCompile(`(?m)^\s*mod\s+\S+\s+(\S+)`).FindStringSubmatch(told)
 	if m == nil || m[1] == "(devel)" {
-		return "v0.0.0"
+		return noVersion
 	}
 	return m[1]
 }
+
+// noVersion is that of a source without a repository.
+const noVersion = "v0.0.0"
 
 // dateOfSource is the time that packages carry: SOURCE_DATE_EPOCH, else that of the
 // commit, else that of go.mod.
