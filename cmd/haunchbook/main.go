@@ -24,6 +24,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window"
 	"haunchbook.example/assets"
+	_ "haunchbook.example/cmd/haunchbook/spoken"
 	"haunchbook.example/geometry/plan"
 )
 

@@ -39,7 +39,8 @@ mkdir -p "$root/tmp/seen"
 cp /etc/resolv.conf "$root/etc/resolv.conf"
 mount --bind /proc "$root/proc"
 mount --bind /dev "$root/dev"
-trap 'umount "$root/dev" "$root/proc"' EXIT
+mount --bind /dev/pts "$root/dev/pts"
+trap 'umount -l "$root/dev/pts" "$root/dev" "$root/proc"' EXIT
 inside() { chroot "$root" env -i PATH=/usr/local/go/bin:/usr/local/sbin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root LANG=C.UTF-8 DEBIAN_FRONTEND=noninteractive "$@"; }
 
 step "what the bare system has: $(inside dpkg-query -f '.\n' -W | wc -l) packages, gcc: $(inside sh -c 'command -v gcc || echo none'), display: none"
@@ -51,7 +52,9 @@ if [ "$what" = package ]; then
 	inside apt-get -q install -y --no-install-recommends /tmp/haunchbook.deb | tail -3
 	inside haunchbook -version
 	step "without a display: one line"
-	inside haunchbook && fail "it started without a display" || true
+	said=$(inside haunchbook 2>&1) && fail "it started without a display"
+	echo "$said"
+	[ "$(echo "$said" | wc -l)" = 1 ] || fail "that is more than a line"
 	step "the sheets without a window"
 	inside sh -c 'cd /tmp/seen && haunchsheet -quiet -out sheets && ls -l sheets'
 	inside sh -c 'head -c 5 /tmp/seen/sheets/layout.pdf | grep -q %PDF-' || fail "layout.pdf is no PDF"
