@@ -7,6 +7,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -44,7 +45,7 @@ func writePackages(r *runner) error {
 		return err
 	}
 	targets := []target{
-		{"linux", "amd64", true},
+		{"linux", "amd64", runtime.GOOS == "linux" && runtime.GOARCH == "amd64"},
 		{"windows", "amd64", onPath(mingw)},
 		{"darwin", "arm64", false}, {"darwin", "amd64", false},
 	}
@@ -87,6 +88,8 @@ func notPacked(targets []target) []string {
 		switch {
 		case t.window && t.os == "windows":
 			out = append(out, "The window for Windows is linked here and was not started: there is no Windows here.")
+		case t.os == "linux" && !t.window:
+			out = append(out, "No window for Linux: it is linked on Linux alone. The package holds haunchsheet alone.")
 		case t.os == "windows" && !t.window:
 			out = append(out, "No window for Windows: it takes "+mingw+" (Debian: gcc-mingw-w64-x86-64). The package holds haunchsheet alone.")
 		case t.os == "darwin" && t.arch == "arm64":
@@ -209,7 +212,7 @@ func (r *runner) pack(b built) ([]packed, error) {
 	if err != nil {
 		return nil, err
 	}
-	if b.os != "linux" {
+	if b.os != "linux" || !b.window {
 		all := under(base, slices.Concat(b.programs, papers))
 		if b.os == "windows" {
 			data, err := zipped(all, b.date)

@@ -154,3 +154,22 @@ func TestPackageNeeds(t *testing.T) {
 		}
 	}
 }
+
+// A window that a package lacks is told of, with why.
+func TestWhatIsNotPackedIsSaid(t *testing.T) {
+	for _, c := range []struct {
+		of   target
+		want string
+	}{
+		{target{"linux", "amd64", true}, ""},
+		{target{"linux", "amd64", false}, "No window for Linux"},
+		{target{"windows", "amd64", false}, "No window for Windows: it takes " + mingw},
+		{target{"windows", "amd64", true}, "was not started"},
+		{target{"darwin", "arm64", false}, "No window for macOS"},
+	} {
+		got := strings.Join(notPacked([]target{c.of}), "\n")
+		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("%v, window %v: %q, want %q", c.of, c.of.window, got, c.want)
+		}
+	}
+}
