@@ -48,7 +48,7 @@ func (e Estimate) Draft(on time.Time) []Reason {
 	}
 	for _, l := range e.Lines {
 		if l.Unpriced && !l.ByOthers {
-			add("price.prices.items", "%s has no price: add it to the price list.", l.Name)
+			add("price.prices.items", "No price: %s. Add it to the price list.", l.Name)
 		}
 	}
 	out = append(out, e.unfit()...)

@@ -30,17 +30,17 @@ func TestDraft(t *testing.T) {
 	}{
 		{"as it is", func(*takeoff.Takeoff, *Spec, *PriceList) {}, "", ""},
 		{"invented prices", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Invented = true }, "price.prices.invented", "invented examples"},
-		{"no price of concrete", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { item(p, takeoff.ConcreteOrder).Price = Amount{} }, "price.prices.items", "Concrete to order has no price"},
-		{"no item for concrete", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Items = p.Items[1:] }, "price.prices.items", "Concrete to order has no price"},
+		{"no price of concrete", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { item(p, takeoff.ConcreteOrder).Price = Amount{} }, "price.prices.items", "No price: Concrete to order. Add it"},
+		{"no item for concrete", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Items = p.Items[1:] }, "price.prices.items", "No price: Concrete to order. Add it"},
 		{"a price of nothing is one", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { item(p, takeoff.Stakes).Price = Costs(d("0")) }, "", ""},
-		{"a price for another unit", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { item(p, takeoff.AnchorBolts).Of = takeoff.Pounds }, "price.prices.items", "Anchor bolts has no price"},
+		{"a price for another unit", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { item(p, takeoff.AnchorBolts).Of = takeoff.Pounds }, "price.prices.items", "No price: Anchor bolts. Add it"},
 		{"no price of what others supply", func(_ *takeoff.Takeoff, s *Spec, p *PriceList) {
 			item(p, takeoff.AnchorBolts).Price, s.Others = Amount{}, []takeoff.ID{{Kind: takeoff.AnchorBolts}}
 		}, "", ""},
 		{"no price of what the job does not use", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) {
 			p.Items = append(p.Items, Item{What: takeoff.ID{Kind: takeoff.FoamStock}, Name: "Foam", Unit: "sheet"})
 		}, "", ""},
-		{"no amount of a fee", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Fees[0].Amount = Amount{} }, "price.prices.items", "Truck fee has no price"},
+		{"no amount of a fee", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Fees[0].Amount = Amount{} }, "price.prices.items", "No price: Truck fee. Add it"},
 		{"no wage", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Wage = d("0") }, "price.prices.wage", "The wage is $0.00 an hour"},
 		{"no tasks", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Tasks = nil }, "price.prices.tasks", "No labor"},
 		{"no task that fits", func(_ *takeoff.Takeoff, _ *Spec, p *PriceList) { p.Tasks = p.Tasks[2:3] }, "price.prices.tasks", "No labor"},

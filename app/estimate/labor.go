@@ -37,7 +37,7 @@ func labor(task Task, t takeoff.Takeoff, s Spec, p PriceList) (Line, bool) {
 			return Line{}, false // nothing of it on this job
 		case task.Of != "" && task.Of != unit:
 			line.Unpriced = true
-			line.show("The rate does not fit", fmt.Sprintf("the list counts %s in %s, the job in %s", task.Name, task.Of, unit), "", "")
+			line.show("The rate does not fit", fmt.Sprintf("%s: the list counts it in %s, the job in %s", task.Name, task.Of, unit), "", "")
 		default:
 			hours = n.Div(task.Rate).Round(hourPlaces)
 			line.show("Hours", fmt.Sprintf("%s ÷ %s per labor hour", quantity(n, string(unit)), task.Rate), quantity(hours, "h"), "")

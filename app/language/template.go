@@ -117,15 +117,18 @@ func number(p string) int {
 	return n
 }
 
-// name is a standard or unit, which is called alike in every language.
-var name = regexp.MustCompile(`\b(?:OSHA|ACI|ASTM|IRC|IBC|CFR|AWPA|CRSI|NIST|MPa|min|mil|ft|in|No|BM|HD|PS|yd)\b`)
+// name is a standard, unit, kind of file, license, key of the keyboard or path, which is
+// called alike in every language.
+var name = regexp.MustCompile(`[\w.-]*(?:/[\w.{}-]+)+(?: v[\w.{}-]+)?|\b(?:OSHA|ACI|ASTM|IRC|IBC|CFR|AWPA|CRSI|NIST|MPa|min|mil|ft|in|No|BM|HD|PS|yd|mm|kg|lb` +
+	`|PDF|XLSX|CSV|HTML|JSON|DXF|SVG|ZIP|PNG|JPEG|Apache|BSD|MIT|ISC|LGPL|WTFPL|FreeType|GUST Font License|DejaVu Sans Condensed|Haunchbook|English|Español|Arch` +
+	`|Ctrl|Shift|Alt|Esc|Tab|Enter|Backspace)\b`)
 
 // word is what can be said otherwise.
 var word = regexp.MustCompile(`\pL{2}`)
 
 // words tells whether anything of a text can be said otherwise.
 func (t template) words() bool {
-	return word.MatchString(name.ReplaceAllString(placeholder.ReplaceAllString(t.form, " "), " "))
+	return word.MatchString(placeholder.ReplaceAllString(name.ReplaceAllString(t.form, " "), " "))
 }
 
 // cut parts a template at places, which are parts themselves; none is empty.
@@ -187,7 +190,7 @@ var stop = regexp.MustCompile(`\. +`)
 // another; splits also into what may not.
 var (
 	statements = []func(template) []template{by(`\n`), sentences, by(`; `), by(`^(?:NOTE|LIMIT|SEVERE): `), cited}
-	splits     = append(slices.Clone(statements), headed, by(` – `), by(`, `), by(`  `), by(` [×÷+] `))
+	splits     = append(slices.Clone(statements), headed, by(` = `), by(` – `), by(`, `), by(`  `), by(` · `), by(` [×÷+] `))
 )
 
 // cited parts off the source in brackets at the end of a text.

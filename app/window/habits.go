@@ -66,7 +66,7 @@ func habitsOf(p fyne.Preferences) habits {
 		h.Numbers[appearanceKey] = float64(v)
 	}
 	const none = "\x00"
-	for _, k := range []string{layersKey, printing.FolderKey} {
+	for _, k := range []string{layersKey, languageKey, printing.FolderKey} {
 		if v := p.StringWithFallback(k, none); v != none {
 			h.Texts[k] = v
 		}

@@ -12,10 +12,10 @@ func ctrl(k fyne.KeyName, more fyne.KeyModifier) fyne.Shortcut {
 	return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault | more}
 }
 
-// menu is the main menu: every command by name, with its keys.
-func (w *Window) menu() *fyne.MainMenu {
+// menu is the main menu: every command by name, with its keys. say says the names.
+func (w *Window) menu(say func(string) string) *fyne.MainMenu {
 	item := func(text string, s fyne.Shortcut, f func()) *fyne.MenuItem {
-		m := fyne.NewMenuItem(text, f)
+		m := fyne.NewMenuItem(say(text), f)
 		m.Shortcut = s
 		return m
 	}
@@ -42,7 +42,7 @@ func (w *Window) menu() *fyne.MainMenu {
 	samples := item("Sample jobs", nil, nil)
 	samples.ChildMenu = w.samples()
 	return fyne.NewMainMenu(
-		fyne.NewMenu("File",
+		fyne.NewMenu(say("File"),
 			item("New job", ctrl(fyne.KeyN, 0), w.newJob),
 			item("Jobs in the book…", ctrl(fyne.KeyO, 0), w.showJobs),
 			item("Open a job file…", ctrl(fyne.KeyO, fyne.KeyModifierShift), w.openFile),
@@ -51,16 +51,16 @@ func (w *Window) menu() *fyne.MainMenu {
 			fyne.NewMenuItemSeparator(),
 			item("Print sheets…", ctrl(fyne.KeyP, 0), w.showPrint),
 		),
-		fyne.NewMenu("Edit",
+		fyne.NewMenu(say("Edit"),
 			item("Undo", &fyne.ShortcutUndo{}, w.undo),
 			item("Redo", &fyne.ShortcutRedo{}, w.redo),
 			fyne.NewMenuItemSeparator(),
 			item("Delete what is selected", nil, func() { w.machine.Key(tool.Delete, tool.Mods{}) }),
 			item("Switch units   (U)", nil, w.switchUnits),
 		),
-		fyne.NewMenu("Draw", draw...),
-		fyne.NewMenu("Slab", slab...),
-		fyne.NewMenu("Pages", append(w.pages.items(),
+		fyne.NewMenu(say("Draw"), draw...),
+		fyne.NewMenu(say("Slab"), slab...),
+		fyne.NewMenu(say("Pages"), append(w.pages.items(say),
 			fyne.NewMenuItemSeparator(),
 			item("Beside the plan: Edit", alt(fyne.Key1), func() { w.sideTab(editTab) }),
 			item("Beside the plan: Checks", alt(fyne.Key2), func() { w.sideTab(checksTab) }),
@@ -71,7 +71,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Next part of the window", ctrl(fyne.KeyF6, 0), func() { w.nextPart(1) }),
 			item("Part before", ctrl(fyne.KeyF6, fyne.KeyModifierShift), func() { w.nextPart(-1) }),
 		)...),
-		fyne.NewMenu("View",
+		fyne.NewMenu(say("View"),
 			item("Show all", ctrl(fyne.Key0, 0), w.machine.Fit),
 			item("Larger", ctrl(fyne.KeyEqual, 0), func() { w.machine.Zoom(1.25) }),
 			item("Smaller", ctrl(fyne.KeyMinus, 0), func() { w.machine.Zoom(0.8) }),
@@ -80,7 +80,7 @@ func (w *Window) menu() *fyne.MainMenu {
 			item("Light or dark", ctrl(fyne.KeyD, 0), w.otherAppearance),
 			item("As the desktop", nil, func() { w.setAppearance(look.System) }),
 		),
-		fyne.NewMenu("Help",
+		fyne.NewMenu(say("Help"),
 			item("This page   (F1)", nil, w.showHelp),
 			item("The guide", nil, func() { w.showGuide(guideOf(planPage)) }),
 			item("Keys   (?)", nil, w.showKeys),

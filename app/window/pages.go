@@ -164,12 +164,12 @@ func (p *pages) forget() {
 	p.list[bookPage].root, p.list[bookPage].view = nil, nil
 }
 
-// items are the entries of the menu, with their keys.
-func (p *pages) items() []*fyne.MenuItem {
+// items are the entries of the menu, with their keys. say says their names.
+func (p *pages) items(say func(string) string) []*fyne.MenuItem {
 	var out []*fyne.MenuItem
 	keys := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5}
 	for i, f := range p.list {
-		m := fyne.NewMenuItem(f.name, func() { p.turn(i) })
+		m := fyne.NewMenuItem(say(f.name), func() { p.turn(i) })
 		m.Shortcut = ctrl(keys[i], 0)
 		out = append(out, m)
 	}

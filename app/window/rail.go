@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // toolEntry is a tool of the rail: its name, its key, its drawing, and the state it
@@ -121,7 +122,7 @@ func newRailButton(t toolEntry, tap func()) *railButton {
 
 // CreateRenderer implements fyne.Widget.
 func (b *railButton) CreateRenderer() fyne.WidgetRenderer {
-	r := &railRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), label: canvas.NewText(b.tool.name, color.Transparent), key: canvas.NewText(string(b.tool.key-'a'+'A'), color.Transparent)}
+	r := &railRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), label: canvas.NewText(words.Say(b.tool.name), color.Transparent), key: canvas.NewText(string(b.tool.key-'a'+'A'), color.Transparent)}
 	r.label.TextSize = 11
 	r.label.Alignment = fyne.TextAlignCenter
 	r.key.TextSize = 11

@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/assets/notices"
 )
 
@@ -52,7 +53,7 @@ func (w *Window) showText(title string, rows [][2]string, buttons ...fyne.Canvas
 			grid.Add(l)
 			continue
 		}
-		key := widget.NewLabelWithStyle(r[0], fyne.TextAlignLeading, fyne.TextStyle{Monospace: true})
+		key := widget.NewLabelWithStyle(words.Say(r[0]), fyne.TextAlignLeading, fyne.TextStyle{Monospace: true})
 		grid.Add(form.Tight(key, form.Wrapped(r[1])))
 	}
 	scroll := container.NewVScroll(grid)
@@ -100,7 +101,7 @@ type closer struct {
 
 func newCloser(keys func(*fyne.KeyEvent) bool, f func()) *closer {
 	b := &closer{keys: keys}
-	b.Text, b.Icon, b.OnTapped = "Close", theme.CancelIcon(), f
+	b.Text, b.Icon, b.OnTapped = words.Say("Close"), theme.CancelIcon(), f
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -197,7 +198,7 @@ func (w *Window) keySheet() [][2]string {
 		{"F1", "help for the page in use"},
 		{"Commands", ""},
 	}...)
-	for _, m := range w.commands.Items {
+	for _, m := range w.menu(func(name string) string { return name }).Items {
 		for _, i := range m.Items {
 			if i.Shortcut != nil {
 				rows = append(rows, [2]string{keysOf(i.Shortcut), strings.TrimSuffix(i.Label, "…")})

@@ -18,6 +18,7 @@ import (
 	"haunchbook.example/app/window/pages/sketch"
 	"haunchbook.example/app/window/pages/spec"
 	"haunchbook.example/app/window/pages/takeoff"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 )
 
@@ -73,13 +74,13 @@ func newSide(w *Window) *side {
 		s.sheets[tab].Job = func() string { return w.job }
 	}
 	s.tabs = container.NewAppTabs(
-		container.NewTabItem("Edit", s.sheets[editTab].Scroll),
-		container.NewTabItem("Checks", s.checks.Scroll),
-		container.NewTabItem("Spec", s.sheets[specTab].Scroll),
-		container.NewTabItem("Job", s.sheets[jobTab].Scroll),
+		container.NewTabItem(words.Say("Edit"), s.sheets[editTab].Scroll),
+		container.NewTabItem(words.Say("Checks"), s.checks.Scroll),
+		container.NewTabItem(words.Say("Spec"), s.sheets[specTab].Scroll),
+		container.NewTabItem(words.Say("Job"), s.sheets[jobTab].Scroll),
 	)
 	s.tabs.OnSelected = func(*container.TabItem) { w.refresh() }
-	s.last = container.NewTabItem("Takeoff", s.takeoff.Box)
+	s.last = container.NewTabItem(words.Say("Takeoff"), s.takeoff.Box)
 	s.tabs.Append(s.last)
 	s.object = container.New(s, form.Strut(330, 300), s.tabs)
 	return s
@@ -218,7 +219,7 @@ func (s *side) show() {
 
 // title names a tab.
 func (s *side) title(t *container.TabItem, title string) {
-	if t.Text != title {
+	if title = words.Say(title); t.Text != title {
 		t.Text = title
 		s.tabs.Refresh()
 	}

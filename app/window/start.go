@@ -14,6 +14,7 @@ type Start = opening.Start
 // opens a window that says why, and offers the ways out.
 func Begin(a fyne.App, s Start) error {
 	a.Settings().SetTheme(themeOf(a))
+	speak(a)
 	sc := schedulerOf(s.Synchronous)
 	return opening.New(a, s, sc, func(f opening.Found) error {
 		_, err := enter(a, f, sc)

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 )
 
@@ -82,15 +83,13 @@ func (b *toolbar) show() {
 	if b.w.doc.Units() == geometry.Millimeters {
 		name = "mm"
 	}
-	if b.units.Text != name {
-		b.units.SetText(name)
-	}
+	b.units.SetText(name)
 }
 
 // setMenu has the commands at hand: from the desktop's own place for menus, or else from
 // the button of the bar, and by their keys.
 func (w *Window) setMenu() {
-	w.commands = w.menu()
+	w.commands = w.menu(words.Say)
 	if w.bar.menu == nil {
 		w.win.SetMainMenu(w.commands)
 		return

@@ -94,9 +94,7 @@ func (s *unsavedStrip) show() {
 	case b != nil:
 		label = "Open it for writing"
 	}
-	if s.book.Text != label {
-		s.book.SetText(label)
-	}
+	s.book.SetText(label)
 	if err != nil {
 		s.tryLater()
 	}
@@ -194,7 +192,7 @@ func (w *Window) letGo(then func()) {
 		b.Importance = i
 		return b
 	}
-	d = dialog.NewCustomWithoutButtons("Changes that are not saved", container.NewVBox(
+	d = dialog.NewCustomWithoutButtons(words.Say("Changes that are not saved"), container.NewVBox(
 		container.NewStack(form.Strut(460, 10), form.Wrapped(text)),
 		container.NewHBox(layout.NewSpacer(),
 			button("Stay", widget.MediumImportance, func() {}),
@@ -269,7 +267,7 @@ func (w *Window) whenDone(what string, work func(context.Context) error, then fu
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBarInfinite()
 	stop := form.NewButton("Stop", theme.CancelIcon(), cancel)
-	d := dialog.NewCustomWithoutButtons(what, container.NewVBox(container.NewStack(form.Strut(360, 10), bar), container.NewCenter(stop)), w.win)
+	d := dialog.NewCustomWithoutButtons(words.Say(what), container.NewVBox(container.NewStack(form.Strut(360, 10), bar), container.NewCenter(stop)), w.win)
 	if w.scheduler.Go != nil {
 		d.Show()
 	}

@@ -21,6 +21,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/storage"
 )
@@ -95,6 +96,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.sketch = &board.Sketch{Doc: w.doc}
 	w.shelf = shelf.New(w.doc, o.Book, w.scheduler, w.kept)
 	w.machine.Usual()
+	words.Own(w.own)
 	w.build()
 	w.connect()
 	w.enter(o.Job, o.ID)
@@ -218,6 +220,7 @@ func (w *Window) refresh() {
 
 // panels brings all panels up to date.
 func (w *Window) panels() {
+	words.Own(w.own)
 	w.showLanes()
 	w.bar.show()
 	w.side.show()
@@ -225,7 +228,7 @@ func (w *Window) panels() {
 	w.kept()
 	name := w.doc.Job().Name
 	if name == "" {
-		name = "Unnamed job"
+		name = words.Say("Unnamed job")
 	}
 	if t := name + " – Haunchbook"; w.win.Title() != t {
 		w.win.SetTitle(t)

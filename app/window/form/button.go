@@ -2,12 +2,14 @@ package form
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // Button is a button that Enter presses too, and that Esc leaves.
@@ -19,7 +21,7 @@ type Button struct {
 // NewButton gives a button; its icon may be nil and its text "".
 func NewButton(text string, icon fyne.Resource, tap func()) *Button {
 	b := &Button{}
-	b.Text, b.Icon, b.OnTapped = brief(text), icon, tap
+	b.Text, b.Icon, b.OnTapped = brief(words.Say(text)), icon, tap
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -39,11 +41,20 @@ func (b *Button) Leading() *Button { b.Alignment = widget.ButtonAlignLeading; re
 // NewRemove gives a bin at the end of a row.
 func NewRemove(tap func()) *Button { return NewButton("", theme.DeleteIcon(), tap).Faint() }
 
+// SetText shows another text.
+func (b *Button) SetText(text string) {
+	if text = brief(words.Say(text)); b.Text != text {
+		b.Button.SetText(text)
+	}
+}
+
 // NewTwice gives a button that asks once more before it acts, by what it says then.
 func NewTwice(text, sure string, tap func()) *Button {
 	var b *Button
+	asked := false
 	b = Do(text, func() {
-		if b.Text == text {
+		if !asked {
+			asked = true
 			b.Importance = widget.DangerImportance
 			b.SetText(sure)
 			return
@@ -98,7 +109,8 @@ func Able(o fyne.Disableable, on bool) {
 // the arrow keys step through it.
 type Select struct {
 	widget.Select
-	held     bool // it has the keys
+	options  []string // in English, as they are chosen
+	held     bool     // it has the keys
 	stepping bool
 	quiet    bool // what is shown is being brought up to date
 }
@@ -106,17 +118,17 @@ type Select struct {
 // NewSelect gives a list of options, the first chosen; chosen is called when another
 // is.
 func NewSelect(options []string, chosen func(string)) *Select {
-	s := &Select{}
-	s.Options = options
+	s := &Select{options: options}
+	s.Options = words.Each(options)
 	if len(options) > 0 {
-		s.Selected = options[0]
+		s.Selected = s.Options[0]
 	}
 	s.OnChanged = func(v string) {
 		if s.quiet {
 			return
 		}
-		if chosen != nil {
-			chosen(v)
+		if i := slices.Index(s.Options, v); i >= 0 && chosen != nil {
+			chosen(s.options[i])
 		}
 		if !s.stepping {
 			HandOn(s, KeyDone)
@@ -129,8 +141,8 @@ func NewSelect(options []string, chosen func(string)) *Select {
 // ShowOptions shows options and which of them is chosen, of which nobody is told.
 func (s *Select) ShowOptions(options []string, chosen string) {
 	s.quiet = true
-	s.Options = options
-	if s.Selected != chosen {
+	s.options, s.Options = options, words.Each(options)
+	if chosen = words.Say(chosen); s.Selected != chosen {
 		s.SetSelected(chosen)
 	}
 	s.quiet = false
@@ -175,7 +187,7 @@ type Check struct{ widget.Check }
 // NewCheck gives a tick box.
 func NewCheck(text string, changed func(bool)) *Check {
 	c := &Check{}
-	c.Text, c.OnChanged = text, changed
+	c.Text, c.OnChanged = words.Say(text), changed
 	c.ExtendBaseWidget(c)
 	return c
 }

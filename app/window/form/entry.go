@@ -5,6 +5,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/window/words"
 )
 
 // Entry is a text entry that hands over what was typed on Enter and when it loses
@@ -74,8 +76,8 @@ func NewEntry() *Entry {
 // it has room, and of several. In several a letter beyond the first alphabets counts as
 // four: the toolkit takes long over breaking lines of them.
 const (
-	letters = 200
-	words   = 2000
+	letters     = 200
+	manyLetters = 2000
 )
 
 // cut gives as much of a text as there may be, and tells whether there was more.
@@ -108,7 +110,7 @@ func brief(s string) string {
 // leaving it hands over the text. It is not selected whole.
 func NewWords(rows int) *Entry {
 	e := NewEntry()
-	e.MultiLine, e.most = true, words
+	e.MultiLine, e.most = true, manyLetters
 	e.Wrapping = fyne.TextWrapWord
 	e.SetMinRowsVisible(rows)
 	return e
@@ -270,6 +272,9 @@ func (e *Entry) SetText(s string) {
 	}
 	e.settle()
 }
+
+// SetPlaceHolder says what is to be typed.
+func (e *Entry) SetPlaceHolder(hint string) { e.Entry.SetPlaceHolder(words.Say(hint)) }
 
 // NewSearch gives an entry that finds as one types; Esc empties it, then leaves.
 func NewSearch(hint string, found func(string), enter func()) *Entry {

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/words"
 )
 
 // Field is an entry for a value, with a line that says what is wrong with what was
@@ -136,7 +137,7 @@ func (f *Field) say(text string, bad bool) {
 		f.Note.Importance = widget.DangerImportance
 		text = "! " + text
 	}
-	f.Note.SetText(text)
+	f.Note.SetText(words.Say(text))
 	f.Note.Show()
 }
 

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 )
 
@@ -87,7 +88,7 @@ func (f *Form) Lines(label string, t bind.Text) {
 	fl.reset()
 	box := container.NewVBox(e, fl.Note)
 	if label != "" {
-		box.Objects = append([]fyne.CanvasObject{widget.NewLabel(label)}, box.Objects...)
+		box.Objects = append([]fyne.CanvasObject{widget.NewLabel(words.Say(label))}, box.Objects...)
 	}
 	f.Add(box, fl.Sync)
 }
@@ -139,7 +140,7 @@ func (f *Form) labeled(label string, o fyne.CanvasObject) fyne.CanvasObject {
 	if over := hint(f.desk, f.about); over != nil {
 		l = newName(label, over)
 	} else {
-		plain := widget.NewLabel(label)
+		plain := widget.NewLabel(words.Say(label))
 		plain.Truncation = fyne.TextTruncateEllipsis
 		l = plain
 	}

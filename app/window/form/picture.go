@@ -11,6 +11,7 @@ import (
 
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // Drawing is a picture of so many device pixels, k of which are in one of the window.
@@ -118,7 +119,7 @@ func (c *Chart) Dot(at fyne.Position, across float32, ink color.Color) {
 
 // Label gives a text of a chart, which Write puts there.
 func Label(text string, bold bool) *canvas.Text {
-	t := canvas.NewText(text, look.Shade(theme.ColorNameForeground))
+	t := canvas.NewText(words.Say(text), look.Shade(theme.ColorNameForeground))
 	t.TextSize = 12
 	t.TextStyle.Bold = bold
 	return t

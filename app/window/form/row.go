@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // Hand is what the pointer and the keys do with a thing that is pressed: it shows
@@ -131,7 +132,7 @@ func (v *rowRenderer) Layout(s fyne.Size) {
 	v.value.Resize(m)
 	v.name.Move(fyne.NewPos(18, y))
 	// A name that has no room ends in dots rather than under the figure.
-	Shorten(v.name, v.r.Name, s.Width-m.Width-32)
+	Shorten(v.name, words.Say(v.r.Name), s.Width-m.Width-32)
 }
 
 func (v *rowRenderer) Refresh() {
@@ -139,7 +140,7 @@ func (v *rowRenderer) Refresh() {
 	if v.r.open {
 		v.sign.Text = "▾"
 	}
-	v.name.Text, v.value.Text = v.r.Name, v.r.Value
+	v.name.Text, v.value.Text = words.Say(v.r.Name), words.Say(v.r.Value)
 	ink, faint := look.Shade(theme.ColorNameForeground), look.Shade(theme.ColorNamePlaceHolder)
 	if v.r.faint {
 		ink = faint

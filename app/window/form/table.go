@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 )
 
@@ -65,7 +66,7 @@ func (l *Columns) MinSize(os []fyne.CanvasObject) fyne.Size {
 
 // Figure is a label of a table.
 func Figure(text string, align fyne.TextAlign) *widget.Label {
-	l := widget.NewLabelWithStyle(text, align, fyne.TextStyle{})
+	l := widget.NewLabelWithStyle(words.Say(text), align, fyne.TextStyle{})
 	l.Truncation = fyne.TextTruncateEllipsis
 	return l
 }

@@ -10,11 +10,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/window/words"
 )
 
 // Bold heads a group.
 func Bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(brief(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	return widget.NewLabelWithStyle(brief(words.Say(text)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 // Title heads a part of a page.
@@ -26,7 +27,7 @@ func Title(text string) *widget.Label {
 
 // Wrapped is a paragraph.
 func Wrapped(text string) *widget.Label {
-	l := widget.NewLabel(text)
+	l := widget.NewLabel(words.Say(text))
 	l.Wrapping = fyne.TextWrapWord
 	return l
 }
@@ -67,14 +68,14 @@ func setIn(o fyne.CanvasObject) fyne.CanvasObject {
 
 // Explanation is a paragraph that steps back behind the fields.
 func Explanation(text string) *widget.RichText {
-	r := widget.NewRichText(&widget.TextSegment{Text: text, Style: widget.RichTextStyle{ColorName: theme.ColorNamePlaceHolder, SizeName: theme.SizeNameText}})
+	r := widget.NewRichText(&widget.TextSegment{Text: words.Say(text), Style: widget.RichTextStyle{ColorName: theme.ColorNamePlaceHolder, SizeName: theme.SizeNameText}})
 	r.Wrapping = fyne.TextWrapWord
 	return r
 }
 
 // Set changes a label only where it differs, so that nothing is drawn for nothing.
 func Set(l *widget.Label, text string) {
-	if l.Text != text {
+	if text = words.Say(text); l.Text != text {
 		l.SetText(text)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // newUnit is the unit at the end of a field.
@@ -66,7 +67,7 @@ type Name struct {
 
 func newName(text string, over func(bool)) *Name {
 	n := &Name{over: over}
-	n.Text, n.Truncation = text, fyne.TextTruncateEllipsis
+	n.Text, n.Truncation = words.Say(text), fyne.TextTruncateEllipsis
 	n.ExtendBaseWidget(n)
 	return n
 }

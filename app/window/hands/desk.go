@@ -200,3 +200,9 @@ func (s Shown) Update() {
 		s.Then()
 	}
 }
+
+// The window of a desk speaks English.
+
+func (d *Desk) Languages() (codes, names []string) { return []string{"en"}, []string{"English"} }
+func (d *Desk) Language() string                   { return "en" }
+func (d *Desk) SetLanguage(string) error           { return nil }

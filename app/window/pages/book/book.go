@@ -51,6 +51,10 @@ type Frame interface {
 	OpenJob(id storage.ID)
 	SaveFile()
 	ChooseBook()
+	// The languages that the window may speak, and the one it does.
+	Languages() (codes, names []string)
+	Language() string
+	SetLanguage(code string) error
 	// Stoppable does work beside the window that the user can stop; done runs on the
 	// window's goroutine unless there was an error.
 	Stoppable(what string, work func(context.Context) (done func(), err error))

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/revision"
@@ -71,7 +70,7 @@ func (p *Page) pricesPart() (fyne.CanvasObject, func()) {
 func priceChanges(was, is estimate.PriceList) []fyne.CanvasObject {
 	changes := revision.Prices(was, is)
 	if len(changes) == 0 {
-		return []fyne.CanvasObject{widget.NewLabel("No price differs.")}
+		return []fyne.CanvasObject{form.Wrapped("No price differs.")}
 	}
 	amount := func(a estimate.Amount) string {
 		if !a.Set {

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/revision"
@@ -149,7 +148,7 @@ func (p *Page) bringBack(id storage.ID, name string, was job.Job) {
 // difference lists what changed, in words, in quantities and in price.
 func difference(d revision.Difference, currency string) (os []fyne.CanvasObject) {
 	if d.Same() {
-		os = append(os, widget.NewLabel("Nothing changed."))
+		os = append(os, form.Wrapped("Nothing changed."))
 	}
 	texts := func(name string, changes []revision.Change) {
 		table := form.Table{0, 0, 0}

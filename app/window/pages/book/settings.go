@@ -52,6 +52,9 @@ func (p *Page) settingsPart() (fyne.CanvasObject, func()) {
 	}, func(name string) error { return s.Put("Paper", func(s *storage.Settings) { s.Paper = name }) })
 	s.Depth(field.Frost.Label, func(s *storage.Settings) *geometry.Length { return &s.Frost })
 	f.Explain(field.Frost.Help)
+	f.Heading("Window")
+	codes, names := p.Languages()
+	bind.OneOf(f, "Language", names, codes, p.Language, p.SetLanguage)
 	p.newJobs(f, s)
 	return f.Box, f.Sync
 }

@@ -131,7 +131,7 @@ func (p *Panel) fill(cs []check) {
 		}
 		for i, c := range cs {
 			if i == most {
-				os = append(os, widget.NewLabel(fmt.Sprintf("… and %d more", len(cs)-most)))
+				os = append(os, form.Wrapped(fmt.Sprintf("… and %d more", len(cs)-most)))
 				break
 			}
 			os = append(os, p.line(c))

@@ -113,8 +113,8 @@ func (d *draft) Row(r tool.Row) {
 				}
 				text = sign + text
 			}
-			if b.Text != text || b.Importance != importance {
-				b.Text, b.Importance = text, importance
+			if b.SetText(text); b.Importance != importance {
+				b.Importance = importance
 				b.Refresh()
 			}
 		}}

@@ -526,7 +526,7 @@ func TestReasonsOfADraft(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	d.Reads("! Concrete to order has no price: add it to the price list.")
+	d.Reads("! No price: Concrete to order. Add it to the price list.")
 	d.Reads("! The wage is $0.00 an hour: write what an hour costs you.")
 	d.Undo()
 	if err := d.ChangePrices("Own", func(p *estimate.PriceList) { p.Invented = false }); err != nil {

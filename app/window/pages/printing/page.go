@@ -1,6 +1,7 @@
 package printing
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -21,6 +22,7 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/export/sheet"
 	"haunchbook.example/geometry/plan"
 )
@@ -57,7 +59,7 @@ type Page struct {
 
 // New gives the page.
 func New(f Frame, s *shelf.Shelf, sc *document.Scheduler) *Page {
-	p := &Page{frame: f, shelf: s, work: sc, ticked: map[string]bool{}, in: language.English.Code}
+	p := &Page{frame: f, shelf: s, work: sc, ticked: map[string]bool{}, in: cmp.Or(words.Spoken().Code, language.English.Code)}
 	for _, o := range outputs {
 		p.ticked[o.name] = o.usual
 	}

@@ -129,7 +129,7 @@ func (p *Page) file(f *form.Form) {
 	e.OnSubmitted = func(path string) {
 		err := p.Import(path)
 		if err != nil {
-			note.SetText("! " + err.Error())
+			form.Set(note, "! "+err.Error())
 		}
 		form.Seen(note, err != nil)
 	}
