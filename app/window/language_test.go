@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"haunchbook.example/app/language"
+	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/hands"
@@ -48,6 +49,9 @@ func walk(t *testing.T, w *Window) {
 			}
 		}
 	}
+	w.plan.Layers = scene.All
+	w.layersChanged()
+	w.win.Canvas().Capture() // so that the plan is drawn
 	beside := func() {
 		for tab := range w.side.tabs.Items {
 			w.sideTab(tab)
@@ -61,6 +65,7 @@ func walk(t *testing.T, w *Window) {
 		for i, g := range k.All(tool.On{Job: w.doc.Job(), Slab: w.doc.Slab(), View: w.machine.View}) {
 			if i < 8 {
 				w.selects(g)
+				w.win.Canvas().Capture()
 				look(w.side.sheets[editTab].Scroll)
 			}
 		}
@@ -80,6 +85,9 @@ func walk(t *testing.T, w *Window) {
 		look(p.root)
 		w.showHelp()
 		w.closeList()
+		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 640 {
+			t.Errorf("%s: %s needs %v", words.Spoken().Code, p.name, m)
+		}
 	}
 	for _, show := range []func(){w.showLayers, w.showAbout, w.showKeys, w.showCautions} {
 		show()

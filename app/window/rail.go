@@ -160,7 +160,9 @@ func (r *railRenderer) draw(w, h int) image.Image {
 	return r.brush.Img
 }
 
-func (r *railRenderer) MinSize() fyne.Size { return fyne.NewSize(78, 33) }
+func (r *railRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(max(78, r.label.MinSize().Width+4), 33)
+}
 
 func (r *railRenderer) Layout(s fyne.Size) {
 	r.ground.Resize(s)

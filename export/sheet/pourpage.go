@@ -132,7 +132,7 @@ func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 // high where the top falls.
 func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
 	datum := slab.Plan.Datum()
-	tb := table{title: "Wet pads, from " + datum.Name(), head: []string{"Pad", "Along " + datum.Side(), "Square off", "Height"}, right: []bool{true, true, true, true}}
+	tb := table{title: "Wet pads, from " + datum.Name(), head: []string{"Mark", "Along " + datum.Side(), "Square off", "Height"}, right: []bool{true, true, true, true}}
 	for _, p := range day.Pads {
 		if p.Slab != slab.Number {
 			continue

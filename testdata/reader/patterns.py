@@ -23,7 +23,7 @@ TABLES = [
     ("place", [r"What", r"Along .*", r"Square off"], None),
     ("offset", [r"Corner", r"Along .*", r"Square off"], None),
     ("bay", [r"Bay", r"(?:yd³|m³)", r"Used", r"Min", r"Done", r"Load"], None),
-    ("wetpad", [r"Pad", r"(?:Over|Along .*)", r"(?:Up|Square off)", r"Height"], None),
+    ("wetpad", [r"Mark", r"(?:Over|Along .*)", r"(?:Up|Square off)", r"Height"], None),
     ("aside", [r"Mark", r"What", r"Text"], None),
     ("piece", [r"Width", r"Length", r"Pieces"], None),
 ]

@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/canvas/view"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // CreateRenderer implements fyne.Widget.
@@ -111,7 +112,7 @@ func (r *planRenderer) Refresh() {
 
 // label places a label, moved in so that it is not cut off.
 func (r *planRenderer) label(l *plate, o tool.Label, pal scene.Palette) {
-	l.text.Text = o.Text
+	l.text.Text = words.Say(o.Text)
 	l.text.TextStyle.Bold = o.Style == tool.Typing || o.Style == tool.Question
 	l.text.TextSize = scene.TextSize
 	if o.Style == tool.Typing || o.Style == tool.Question {

@@ -24,7 +24,7 @@ func newUnit() *canvas.Text {
 func (f *Field) showUnit() {
 	text := ""
 	if f.text.Unit != nil {
-		text = f.text.Unit()
+		text = words.Say(f.text.Unit())
 	}
 	if text != "" && strings.HasSuffix(strings.TrimSpace(f.Text), text) {
 		text = ""

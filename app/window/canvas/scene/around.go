@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/window/canvas/hit"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/planview"
 )
@@ -138,7 +139,7 @@ const faultsSaid = 3
 // below what is said already.
 func (s *Scene) said(i int, below float64) ([]string, hit.Box) {
 	f := &s.in.Faults[i]
-	lines := planview.Wrap(f.Found+": "+f.Want, 44)
+	lines := planview.Wrap(words.Say(f.Found+": "+f.Want), 44)
 	p, v := s.in.View.Screen(f.At), s.in.View
 	w, h := 0.0, 0.0
 	for _, l := range lines {

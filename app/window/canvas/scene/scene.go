@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/view"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/planview"
@@ -97,6 +98,7 @@ func (s *Scene) make(through bool) {
 		Sound: len(s.in.Faults) == 0, Detail: v.Length(thin), Through: through,
 		Lo: v.Plan(view.XY{X: -margin, Y: v.H + margin}), Hi: v.Plan(view.XY{X: v.W + margin, Y: -margin}),
 	})
+	s.d.Say(words.Say)
 }
 
 // lay lays the drawing on the screen, with what its labels keep off.
@@ -167,6 +169,7 @@ func Detail(b *paint.Brush, d *drawing.Drawing, pal Palette, k float64, w, h int
 // DetailIn draws it so large that what reaches from lo to hi stands in the middle, so
 // many pixels from the rim.
 func DetailIn(b *paint.Brush, d *drawing.Drawing, pal Palette, k float64, w, h int, rim float64, lo, hi geometry.Point) {
+	d.Say(words.Say)
 	b.Reset(w, h, pal.Paper)
 	area := drawing.Rect{X1: float64(w) / k, Y1: float64(h) / k}
 	inner := area.Inset(rim)

@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
 )
 
 // Of the chart of the day: room for the names of rows, their height, and for the hours.
@@ -92,10 +93,11 @@ func (t *timeline) draw(c *form.Chart) {
 		text := form.Label("", false)
 		room := x(s.To) - x(s.Work) - 6
 		at := x(s.Work) + 4
+		said := words.Say(s.Text)
 		if s.Of != pour.Placing && s.Of != pour.Weather && form.Label(s.Text, false).MinSize().Width > room {
 			at, room = x(s.To)+5, c.Size().Width-x(s.To)-6
 		}
-		if form.Shorten(text, s.Text, room); room > 8 {
+		if form.Shorten(text, said, room); room > 8 {
 			c.Write(text, fyne.NewPos(at, y+3))
 		}
 	}
