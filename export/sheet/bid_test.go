@@ -172,7 +172,7 @@ func TestDraftBid(t *testing.T) {
 		change func(*estimate.PriceList)
 		says   string
 	}{
-		"no concrete": {func(p *estimate.PriceList) { p.Items[0].Price = estimate.Amount{} }, "Concrete to order has no price"},
+		"no concrete": {func(p *estimate.PriceList) { p.Items[0].Price = estimate.Amount{} }, "No price: Concrete to order"},
 		"no wage":     {func(p *estimate.PriceList) { p.Wage = decimal.Zero }, "The wage is $0.00 an hour"},
 		"old":         {func(p *estimate.PriceList) { p.Date, p.Days = "2001-02-03", 14 }, "are older than the 14 days"},
 		"nothing":     {func(p *estimate.PriceList) { p.Items = nil }, "reasons more"},
