@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -73,28 +74,28 @@ func (p places) first() (geometry.Point, []geometry.Point) {
 
 // parting is where one day may end and the next begin.
 type parting struct {
-	before float64 // m³ placed until then
+	before func() float64 // m³ placed until then
 	text   string
 	at     []geometry.Point // of the saw cut; none between slabs
+}
+
+// closest gives the parting whose volume is nearest to the one wanted, of several in the
+// order they are placed.
+func closest(ps []parting, want float64) (parting, float64) {
+	k := sort.Search(len(ps)-1, func(i int) bool { return ps[i].before() >= want })
+	best, at := ps[k], ps[k].before()
+	if k > 0 {
+		if v := ps[k-1].before(); math.Abs(v-want) < math.Abs(at-want) {
+			best, at = ps[k-1], v
+		}
+	}
+	return best, at
 }
 
 // parted says how to part the pour into days that place as nearly the same as saw cuts
 // and slabs allow, and where.
 func (d *Day) parted(in Input, days int) (string, places) {
 	ps, total := partings(in.Slabs), in.volume()
-	var chosen []parting
-	for k := 1; k < days && len(ps) > 0; k++ {
-		want := total * float64(k) / float64(days)
-		p := slices.MinFunc(ps, func(a, b parting) int {
-			return cmp.Compare(math.Abs(a.before-want), math.Abs(b.before-want))
-		})
-		if len(chosen) == 0 || p.before > chosen[len(chosen)-1].before {
-			chosen = append(chosen, p)
-		}
-	}
-	if len(chosen) == 0 {
-		return fmt.Sprintf("Part it into %d days by joints planned with the engineer", days), nil
-	}
 	var at places
 	var texts, amounts []string
 	before := 0.0
@@ -102,29 +103,36 @@ func (d *Day) parted(in Input, days int) (string, places) {
 		amounts = append(amounts, fmt.Sprintf("%.1f %s", d.Need*(until-before)/total, d.Unit))
 		before = until
 	}
-	for _, p := range chosen {
-		texts, at = append(texts, p.text), append(at, p.at...)
-		add(p.before)
+	for k := 1; k < days && len(ps) > 0; k++ {
+		if p, until := closest(ps, total*float64(k)/float64(days)); until > before {
+			texts, at = append(texts, p.text), append(at, p.at...)
+			add(until)
+		}
+	}
+	if len(texts) == 0 {
+		return fmt.Sprintf("Part it into %d days by joints planned with the engineer", days), nil
 	}
 	add(total)
 	return fmt.Sprintf("Part it into %d days %s: with waste %s; formed there, with dowels as the engineer says",
-		len(chosen)+1, strings.Join(texts, ", "), strings.Join(amounts, ", ")), at
+		len(texts)+1, strings.Join(texts, ", "), strings.Join(amounts, ", ")), at
 }
 
 // partings lists where a pour may be parted, in the order of the slabs: along saw cuts
 // that go right through one, and between two.
 func partings(slabs []Slab) []parting {
 	var out []parting
-	before := 0.0
+	sum := 0.0
 	for i, s := range slabs {
+		before := sum
 		if i > 0 {
-			out = append(out, parting{before: before, text: "after " + slabs[i-1].Name})
+			out = append(out, parting{before: func() float64 { return before }, text: "after " + slabs[i-1].Name})
 		}
 		for _, p := range s.through() {
-			p.before += before
+			within := p.before
+			p.before = func() float64 { return before + within() }
 			out = append(out, p)
 		}
-		before += s.Solid.Volume
+		sum += s.Solid.Volume
 	}
 	return out
 }
@@ -147,7 +155,11 @@ func (s Slab) through() []parting {
 		}
 		ways = append(ways, way)
 		f := plane.FrameAlong(along.A, along.B)
-		type line struct{ y, sawn float64 }
+		type line struct {
+			y, sawn float64
+			marks   []string
+			at      []geometry.Point
+		}
 		var lines []line
 		for _, c := range s.Cuts {
 			a, b := f.In(c.A), f.In(c.B)
@@ -158,8 +170,11 @@ func (s Slab) through() []parting {
 			if k < 0 {
 				lines, k = append(lines, line{y: a.Y}), len(lines)
 			}
-			lines[k].sawn += math.Abs(a.X - b.X)
+			l := &lines[k]
+			l.sawn += math.Abs(a.X - b.X)
+			l.marks, l.at = append(l.marks, c.Mark.String()), append(l.at, geometry.Point{X: (c.A.X + c.B.X) / 2, Y: (c.A.Y + c.B.Y) / 2})
 		}
+		slices.SortFunc(lines, func(a, b line) int { return cmp.Compare(a.y, b.y) })
 		box := f.Bounds(g)
 		var ps []parting
 		for _, l := range lines {
@@ -171,19 +186,11 @@ func (s Slab) through() []parting {
 			if l.sawn < chord-geometry.Foot.Meters() { // it ends somewhere within
 				continue
 			}
-			var marks []string
-			var at []geometry.Point
-			for _, c := range s.Cuts {
-				if a, b := f.In(c.A), f.In(c.B); math.Abs(a.Y-l.y) < alike.Meters() && math.Abs(b.Y-l.y) < alike.Meters() {
-					marks, at = append(marks, c.Mark.String()), append(at, geometry.Point{X: (c.A.X + c.B.X) / 2, Y: (c.A.Y + c.B.Y) / 2})
-				}
-			}
-			ps = append(ps, parting{s.Solid.VolumeWithin(g.Left(to, from)), "along " + strings.Join(marks, ", "), at})
+			ps = append(ps, parting{func() float64 { return s.Solid.VolumeWithin(g.Left(to, from)) }, "along " + strings.Join(l.marks, ", "), l.at})
 		}
 		if len(ps) > len(most) {
 			most = ps
 		}
 	}
-	slices.SortFunc(most, func(a, b parting) int { return cmp.Compare(a.before, b.before) })
 	return most
 }

@@ -28,6 +28,9 @@ type Solid struct {
 	index  *plane.Index // of the faces
 	lips   []piece
 	top    *top
+
+	setOut  sync.Once
+	surface Surface
 }
 
 // Part is one summand of the volume.

@@ -55,8 +55,13 @@ type FallArrow struct {
 // leastCrease is what only rounding makes.
 const leastCrease = geometry.Millimeter
 
-// Surface gives the finished top.
+// Surface gives the finished top. It is worked out once, and nobody's to change.
 func (s *Solid) Surface() Surface {
+	s.setOut.Do(func() { s.surface = s.newSurface() })
+	return s.surface
+}
+
+func (s *Solid) newSurface() Surface {
 	var out Surface
 	if s.top == nil || !slices.ContainsFunc(s.top.planes, func(f plane.Linear) bool { return f.G != (plane.Vec{}) }) {
 		return out
@@ -80,7 +85,7 @@ func (s *Solid) Surface() Surface {
 		}
 	}
 	out.Creases = s.creases()
-	for i := range s.top.planes {
+	for _, i := range s.top.live {
 		out.Arrows = append(out.Arrows, s.arrow(i)...)
 	}
 	return out
@@ -134,15 +139,18 @@ func (r *region) line(f plane.Linear) (a, b plane.Vec, ok bool) {
 // creases gives the lines where two falls meet and no other is the top.
 func (s *Solid) creases() []Crease {
 	var out []Crease
-	n := len(s.top.planes)
-	for i := range n {
-		for j := range i {
+	live := s.top.live
+	for n, i := range live {
+		for _, j := range live[:n] {
 			a, b, ok := s.region.line(s.top.higher(i, j))
 			if !ok {
 				continue
 			}
 			t0, t1 := 0.0, 1.0
-			for k := range n {
+			for _, k := range live {
+				if t0 >= t1 {
+					break
+				}
 				if k != i && k != j {
 					t0, t1 = plane.ClipLine(a, b, s.top.higher(i, k), t0, t1)
 				}
@@ -176,8 +184,8 @@ func (s *Solid) arrow(i int) []FallArrow {
 	if f.G == (plane.Vec{}) {
 		return nil
 	}
-	where := s.plan.Region()
-	for j := range s.top.planes {
+	where, part := s.plan.Region(), s.region.frame()
+	for _, j := range s.top.live {
 		if j == i {
 			continue
 		}
@@ -185,7 +193,9 @@ func (s *Solid) arrow(i int) []FallArrow {
 		a, b, ok := s.region.line(d)
 		switch {
 		case ok:
-			where = where.Left(s.region.Out(a), s.region.Out(b))
+			if slices.ContainsFunc(part, func(v plane.Vec) bool { return d.At(v) < hairOver }) { // else it is far below
+				where, part = where.Left(s.region.Out(a), s.region.Out(b)), plane.Clip(nil, part, d.Plus(hairOver))
+			}
 		case d.C < -level || j < i && d.C <= level:
 			return nil
 		}
@@ -201,6 +211,22 @@ func (s *Solid) arrow(i int) []FallArrow {
 	return []FallArrow{out}
 }
 
+// first gives the plane that is the top at the start of a segment, of several there the
+// one that is the top after it.
+func (t *top) first(p, q plane.Vec) int {
+	on := t.live[0]
+	for _, i := range t.live[1:] {
+		d := t.higher(i, on)
+		if at := d.At(p); at > 0 || at == 0 && d.At(q) > 0 {
+			on = i
+		}
+	}
+	return on
+}
+
+// hairOver is how much a plane may lie over another before that is found to limit it, m.
+const hairOver = 1e-6
+
 // TopRange gives the least and the greatest height of the top along the segment
 // a-b, over its lowest place on the slab. They lie at its ends or where falls meet.
 func (s *Solid) TopRange(a, b geometry.Point) (lo, hi geometry.Length) {
@@ -215,12 +241,24 @@ func (s *Solid) TopRange(a, b geometry.Point) (lo, hi geometry.Length) {
 	}
 	add(p)
 	add(q)
-	for i, f := range s.top.planes {
-		for _, g := range s.top.planes[:i] {
-			if d := f.Minus(g); (d.At(p) < 0) != (d.At(q) < 0) {
-				add(plane.Lerp(p, q, d.At(p)/(d.At(p)-d.At(q))))
+	// Along the segment each plane is the top in one stretch at most, from where it meets
+	// one less steep to where it meets one steeper.
+	for t, on := 0.0, s.top.first(p, q); ; {
+		next, to := 1.0, on
+		for _, i := range s.top.live {
+			d := s.top.higher(i, on)
+			if d.At(p) >= d.At(q) {
+				continue // no steeper
+			}
+			if at := max(t, d.At(p)/(d.At(p)-d.At(q))); at < next {
+				next, to = at, i
 			}
 		}
+		if to == on {
+			break
+		}
+		add(plane.Lerp(p, q, next))
+		t, on = next, to
 	}
 	return geometry.FromMeters(least), geometry.FromMeters(most)
 }

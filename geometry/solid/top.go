@@ -14,6 +14,8 @@ import (
 type top struct {
 	planes []plane.Linear
 	ridge  bool
+	around plane.Box // the slab with as much again on each side
+	live   []int     // the planes that are the top somewhere in it
 }
 
 // newTop gives nil for a level top.
@@ -27,6 +29,13 @@ func newTop(t plan.Top, r *region) *top {
 	if len(out.planes) == 0 {
 		return nil
 	}
+	b := plane.BoxAround(r.loops[0]...)
+	out.around = b.Grown(max(b.MaxX-b.MinX, b.MaxY-b.MinY))
+	for i := range out.planes {
+		if len(out.counts(corners(out.around), i)) > 2 {
+			out.live = append(out.live, i)
+		}
+	}
 	low := out.lowest(r)
 	for i := range out.planes {
 		out.planes[i].C -= low
@@ -35,13 +44,25 @@ func newTop(t plan.Top, r *region) *top {
 }
 
 func (t *top) at(v plane.Vec) float64 {
-	h := t.planes[0].At(v)
-	for _, f := range t.planes[1:] {
+	h := math.Inf(-1)
+	if t.ridge {
+		h = math.Inf(1)
+	}
+	add := func(f plane.Linear) {
 		if t.ridge {
 			h = min(h, f.At(v))
 		} else {
 			h = max(h, f.At(v))
 		}
+	}
+	if len(t.live) > 0 && t.around.Distance(v) == 0 {
+		for _, i := range t.live {
+			add(t.planes[i])
+		}
+		return h
+	}
+	for _, f := range t.planes {
+		add(f)
 	}
 	return h
 }
@@ -54,7 +75,7 @@ func (t *top) lowest(r *region) float64 {
 		low = min(low, t.at(s[0]))
 	}
 	frame := r.frame()
-	for i := range t.planes {
+	for _, i := range t.live {
 		part := t.counts(frame, i)
 		for k, v := range part {
 			if r.contains(v) {
@@ -88,9 +109,9 @@ func (t *top) integrate(r *region, within []plane.Vec) float64 {
 		within = r.frame()
 	}
 	sum := 0.0
-	for i, f := range t.planes {
+	for _, i := range t.live {
 		if part := t.counts(within, i); len(part) > 2 {
-			sum += r.integrate(part, f)
+			sum += r.integrate(part, t.planes[i])
 		}
 	}
 	return sum
@@ -101,6 +122,9 @@ func (t *top) integrate(r *region, within []plane.Vec) float64 {
 func (t *top) counts(within []plane.Vec, i int) []plane.Vec {
 	cur := slices.Clone(within)
 	for j, g := range t.planes {
+		if len(cur) == 0 {
+			return nil
+		}
 		d := t.planes[i].Minus(g)
 		if t.ridge {
 			d = d.Negated()
@@ -117,8 +141,10 @@ func (t *top) counts(within []plane.Vec, i int) []plane.Vec {
 }
 
 // frame gives the rectangle that holds the slab.
-func (r *region) frame() []plane.Vec {
-	b := plane.BoxAround(r.loops[0]...)
+func (r *region) frame() []plane.Vec { return corners(plane.BoxAround(r.loops[0]...)) }
+
+// corners gives the corners of a box, counter-clockwise.
+func corners(b plane.Box) []plane.Vec {
 	return []plane.Vec{{X: b.MinX, Y: b.MinY}, {X: b.MaxX, Y: b.MinY}, {X: b.MaxX, Y: b.MaxY}, {X: b.MinX, Y: b.MaxY}}
 }
 
