@@ -109,13 +109,27 @@ func (s *set) besideFirst(blocks []block) []block {
 	for _, g := range s.firsts {
 		blocks = g.fillUp(blocks)
 	}
+	may := besidePlans(blocks)
+	tried := map[int]bool{} // and placed, but for what is left
+	for _, b := range may {
+		tried[b.n] = true
+	}
 	for _, g := range s.firsts {
 		if s.stopped() != nil {
 			break
 		}
-		blocks = g.spare(blocks)
+		may = g.spare(may)
 	}
-	return blocks
+	for _, b := range may {
+		tried[b.n] = false
+	}
+	var out []block
+	for n, b := range blocks {
+		if _, empty := b.(nothing); !empty && !tried[n] {
+			out = append(out, b)
+		}
+	}
+	return out
 }
 
 // first draws the sheet that suffices to stake out, form and set the bolts: all

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"math"
 	"slices"
 
 	"haunchbook.example/app/takeoff"
@@ -12,34 +11,45 @@ import (
 // spare puts blocks where the plan leaves the paper free, outside the slab, and
 // gives those that found no room: a list that can stand beside the plan saves a
 // sheet.
-func (g plot) spare(blocks []block) (left []block) {
+func (g plot) spare(blocks []besidePlan) (left []besidePlan) {
 	filled := newFilled(g.inked())
-	failed := math.Inf(1) // what is so tall or taller finds no room: it only gets less
+	var failed []besidePlan // what is as wide and tall finds no room: it only gets less
 	for _, b := range blocks {
-		if _, empty := b.(nothing); empty {
-			continue
-		}
-		width := spareWidth(b)
-		if !easy(b, width) { // no plan beside a plan
-			left = append(left, b)
-			continue
-		}
-		tall := b.height(width)
 		at, ok := rect{}, false
-		if tall < failed || width > narrowed {
-			at, ok = g.spareFor(filled, width, tall)
+		if !slices.ContainsFunc(failed, func(f besidePlan) bool { return f.width <= b.width && f.tall <= b.tall }) {
+			if at, ok = g.spareFor(filled, b.width, b.tall); !ok {
+				failed = append(failed, b)
+			}
 		}
 		if !ok {
 			left = append(left, b)
-			if width <= narrowed {
-				failed = min(failed, tall)
-			}
 			continue
 		}
-		bottom := b.draw(g.draft, at.X0, at.Y1, width)
+		bottom := b.draw(g.draft, at.X0, at.Y1, b.width)
 		filled.add(rect{X0: at.X0, Y0: bottom, X1: at.X1, Y1: at.Y1}.Box())
 	}
 	return left
+}
+
+// besidePlan is a block as it would stand beside a plan.
+type besidePlan struct {
+	block
+	n           int // its place in the list
+	width, tall float64
+}
+
+// besidePlans measures the blocks that may stand beside a plan, once for all plans. No
+// plan stands beside a plan.
+func besidePlans(blocks []block) (may []besidePlan) {
+	for n, b := range blocks {
+		if _, empty := b.(nothing); empty {
+			continue
+		}
+		if width := spareWidth(b); easy(b, width) {
+			may = append(may, besidePlan{b, n, width, b.height(width)})
+		}
+	}
+	return may
 }
 
 // hasSpare tells whether a block finds room there.

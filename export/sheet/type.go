@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/tdewolff/canvas"
 
@@ -70,8 +71,37 @@ func (t Text) box() box {
 func (t Text) low() float64 { return look.Below(t.Text) * t.Size * mmPerPoint }
 
 // wrap breaks s into lines no wider than width. A word wider than that stands
-// alone and is cut.
+// alone and is cut. The lines are remembered, for a list is measured again whenever part
+// of it found a place, and are nobody's to change.
 func wrap(s string, width, size float64, bold bool) []string {
+	key := wrapping{s, width, size, bold}
+	if lines, ok := wrapped.Load(key); ok {
+		return lines.([]string)
+	}
+	if wrappings.Add(1)%mostWrapped == 0 {
+		wrapped.Clear()
+	}
+	lines := newWrap(s, width, size, bold)
+	wrapped.Store(key, lines)
+	return lines
+}
+
+// wrapping is a text and how it is broken.
+type wrapping struct {
+	text        string
+	width, size float64
+	bold        bool
+}
+
+// mostWrapped bounds how many texts are remembered with their lines.
+const mostWrapped = 1 << 15
+
+var (
+	wrapped   sync.Map
+	wrappings atomic.Int64
+)
+
+func newWrap(s string, width, size float64, bold bool) []string {
 	var lines []string
 	space := textWidth(" ", size, bold)
 	for _, para := range strings.Split(s, "\n") {
