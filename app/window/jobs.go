@@ -125,7 +125,17 @@ func (w *Window) dropped(files []fyne.URI) {
 		w.side.sketch.Dropped(files)
 		return
 	}
-	r, err := resources.Reader(files[0])
+	w.openURI(files[0])
+}
+
+// openNamed opens a job file that was named to a window that runs.
+func (w *Window) openNamed(file string) {
+	w.win.RequestFocus()
+	w.openURI(resources.NewFileURI(file))
+}
+
+func (w *Window) openURI(file fyne.URI) {
+	r, err := resources.Reader(file)
 	if err != nil {
 		w.sayError(err)
 		return

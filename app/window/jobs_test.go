@@ -3,6 +3,7 @@ package window
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -259,8 +260,21 @@ func TestClosingTakesWhatIsBeingTyped(t *testing.T) {
 // Begin opens a window on what is found.
 func TestBegin(t *testing.T) {
 	a := test.NewTempApp(t)
-	if err := Begin(a, Start{Book: "none", Synchronous: true}); err != nil {
+	var openFile func(string)
+	if err := Begin(a, Start{Book: "none", Synchronous: true, Ready: func(open func(string)) { openFile = open }}); err != nil {
 		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "shop.json")
+	if err := os.WriteFile(file, hands.Demo(t).Encode(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	openFile(file)
+	var titles []string
+	for _, w := range a.Driver().AllWindows() {
+		titles = append(titles, w.Title())
+	}
+	if !slices.Contains(titles, hands.Demo(t).Name+" – Haunchbook") {
+		t.Errorf("a file that is named to the window is not open in it: %q", titles)
 	}
 	w, err := enter(a, opening.Found{Job: hands.Shop(), Welcome: true}, document.Scheduler{})
 	if err != nil {

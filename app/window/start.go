@@ -17,7 +17,10 @@ func Begin(a fyne.App, s Start) error {
 	speak(a)
 	sc := schedulerOf(s.Synchronous)
 	return opening.New(a, s, sc, func(f opening.Found) error {
-		_, err := enter(a, f, sc)
+		w, err := enter(a, f, sc)
+		if err == nil && s.Ready != nil {
+			s.Ready(w.openNamed)
+		}
 		return err
 	}).Begin()
 }

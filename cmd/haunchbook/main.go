@@ -6,7 +6,8 @@
 //	haunchbook -version
 //
 // Without a job file it opens the job that was open last in the job book, and on
-// the first run a sample job. Where the job book cannot be opened, a window says
+// the first run a sample job. A job file that is opened while a window runs on the same job
+// book is opened there. Where the job book cannot be opened, a window says
 // why and offers the ways out.
 package main
 
@@ -14,6 +15,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -23,6 +25,7 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window"
+	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/assets"
 	_ "haunchbook.example/cmd/haunchbook/spoken"
 	"haunchbook.example/geometry/plan"
@@ -50,7 +53,24 @@ func run(path string, args []string) error {
 	if err := displayed(runtime.GOOS, os.Getenv, dialed); err != nil {
 		return err
 	}
+	book := path
+	if book == "" {
+		book, _ = shelf.UsualBook() // without one the window says why
+	}
+	socket := socketBeside(book)
+	if len(args) == 1 && handedOver(socket, args[0]) {
+		return nil
+	}
 	start := window.Start{Book: path}
+	var listening io.Closer
+	if socket != "" {
+		start.Ready = func(open func(file string)) {
+			// Where it cannot listen, a file opens in a window of its own.
+			if l, err := listen(socket, func(file string) { fyne.Do(func() { open(file) }) }); err == nil {
+				listening = l
+			}
+		}
+	}
 	switch len(args) {
 	case 0:
 	case 1: // what does not open of it is said in the window: a terminal may be out of sight
@@ -70,6 +90,9 @@ func run(path string, args []string) error {
 		return err
 	}
 	a.Run()
+	if listening != nil {
+		listening.Close()
+	}
 	return nil
 }
 

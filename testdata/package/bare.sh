@@ -98,7 +98,11 @@ if [ "$1" = package ]; then
 	titled 'From a file'
 	sleep 3
 	look 1-file-of-the-command-line
-	class=$(xprop -id "$(xdotool search --onlyvisible --name 'From a file' | tail -1)" WM_CLASS)
+	sed 's/From a file/Handed over/' plain.json >second.json
+	timeout 30 haunchbook second.json # goes to the window that runs
+	titled 'Handed over'
+	echo "a file that is opened while the window runs is opened there"
+	class=$(xprop -id "$(xdotool search --onlyvisible --name 'Handed over' | tail -1)" WM_CLASS)
 	echo "$class; desktop entry: $(grep StartupWMClass /usr/share/applications/haunchbook.desktop)"
 	case $class in *'"Haunchbook"') ;; *) echo "the class of the window is not that of the entry"; exit 1 ;; esac
 else
