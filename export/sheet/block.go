@@ -1,6 +1,9 @@
 package sheet
 
-import "strings"
+import (
+	"cmp"
+	"strings"
+)
 
 // A block is a thing of known height that stands in a column of a sheet.
 type block interface {
@@ -69,7 +72,8 @@ func easy(b block, width float64) bool {
 		return false
 	}
 	t, table := b.(tableBlock)
-	return wide(b) <= width && (!table || max(sum(t.natural()), textWidth(t.title, sizeBody, true)) <= width)
+	title := strings.TrimSuffix(t.title, cmp.Or(t.more, goesOn)) // what goes on may have its title in two lines
+	return wide(b) <= width && (!table || max(t.least(), textWidth(title, sizeBody, true)) <= width)
 }
 
 // fillUp sets blocks where columns that were filled have room left, and gives the

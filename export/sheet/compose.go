@@ -172,9 +172,17 @@ func (s *set) firstBlocks(on []plot, of []takeoff.Slab, inWords bool) (needed, m
 		needed = append(needed, s.slabList())
 	}
 	needed = append(needed, s.sectionList(of, inWords))
+	split := len(on) > 1 // long lists run over its sheets: what is short comes before them
+	if split && ends {
+		needed = append(needed, s.cautions(of))
+	}
 	for _, slab := range of {
-		needed = slices.Concat(needed, s.boltTables(slab), s.dowelTables(slab), s.doorTable(slab), s.squaring(slab, on),
+		one, other := slices.Concat(s.boltTables(slab), s.dowelTables(slab)), slices.Concat(s.doorTable(slab), s.squaring(slab, on),
 			s.heightsTable(slab), s.setOutTable(slab), s.sawCutTable(slab))
+		if split {
+			one, other = other, one
+		}
+		needed = slices.Concat(needed, one, other)
 		if slab.Number != s.takeoff.Slabs[0].Number {
 			needed = append(needed, s.placeTable(slab))
 		}
@@ -183,7 +191,7 @@ func (s *set) firstBlocks(on []plot, of []takeoff.Slab, inWords bool) (needed, m
 	if begins {
 		more = s.edgeSections()
 	}
-	if ends {
+	if ends && !split {
 		more = append(more, s.cautions(of))
 	}
 	if begins {

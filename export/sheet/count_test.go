@@ -260,28 +260,85 @@ func TestPartedListsAreNamed(t *testing.T) {
 	}
 }
 
-// The first sheet alone suffices to stake out, form and set the bolts of a plain job.
+// plainJobs are plain jobs, each with something that most have, of which the first sheet
+// suffices.
+func plainJobs(t *testing.T) map[string]job.Job {
+	joined := func(j job.Job) job.Job {
+		j.Slabs[0].Outline[2].Joint, j.Slabs[0].Outline[2].Wall = true, ""
+		return j
+	}
+	garage := func() job.Job { return building(24, 20, 2, 16, 19.5, 3) }
+	drained := garage()
+	drained.Slabs[0] = drained.Slabs[0].AddHole("drain", plan.Like(geometry.Ring{point(11, 9), point(13, 9), point(13, 11), point(11, 11)}, plan.Edge{}))
+	drained.Slabs[0].Pads = []plan.Pad{{Name: "post", Center: point(6, 10), Width: 2 * ft, Length: 2 * ft, Depth: 18 * in}, {Name: "post", Center: point(18, 10), Width: 2 * ft, Length: 2 * ft, Depth: 18 * in}}
+	bearing := garage()
+	bearing.Slabs[0].Strips = []plan.Strip{{Name: "wall", Path: []geometry.Point{point(12, 2), point(12, 18)}, Bottom: 12 * in, Depth: 12 * in, Taper: 6 * in}}
+	foamed := joined(garage())
+	foamed.Spec.Base.Foam, foamed.Spec.Place.Field.Kind = 2*in, field.Mesh
+	noted := garage()
+	noted.Notes, noted.Revision = "Keep the drive clear; the neighbor parks on the left. Water is at the house.", "B"
+	noted.Survey.Benchmarks = []plan.Benchmark{{Name: "nail in the curb", At: point(-8, -8)}}
+	shop := building(200, 80, 10, 14, 40, 14, 70, 14, 100, 14, 130, 14, 160, 14)
+	beside := building(200, 80, 10, 14, 40, 14, 70, 14)
+	beside.Slabs[0].Outline[1].Joint, beside.Slabs[0].Outline[1].Wall = true, ""
+	posts := building(200, 80, 10, 14, 40, 14, 70, 14)
+	for x := 25.0; x < 200; x += 25 {
+		posts.Slabs[0].Pads = append(posts.Slabs[0].Pads, plan.Pad{Center: point(x, 40), Width: 3 * ft, Length: 3 * ft, Depth: 18 * in})
+	}
+	return map[string]job.Job{
+		"shed": building(10, 8, 3, 3), "garage": garage(), "addition": joined(garage()), "drain and posts": drained, "bearing wall": bearing,
+		"foam and mesh": foamed, "notes": noted, "metric": joined(garage()).In(geometry.Millimeters), "demo": demoJob(t), "shop": shop, "posts": posts, "shop with a joint": beside,
+	}
+}
+
+// running tells whether a row stands among texts, whose first cell may run on below it.
+func running(all []string, name string, cells ...string) bool {
+	for at := len(name); at > 0; at = strings.LastIndex(name[:at], " ") {
+		if begun := append([]string{name[:at]}, cells...); at == len(name) && row(all, begun...) || at < len(name) && row(all, append(begun, name[at+1:])...) {
+			return true
+		}
+	}
+	return false
+}
+
+// The first sheet alone suffices to stake out, form and set the bolts of a plain job, or
+// the sheets of its plan, where that is split.
 func TestTheFirstSheetSuffices(t *testing.T) {
-	addition := building(24, 20, 2, 16, 19.5, 3)
-	addition.Slabs[0].Outline[2].Joint, addition.Slabs[0].Outline[2].Wall = true, ""
-	for name, j := range map[string]job.Job{"shed": building(10, 8, 3, 3), "garage": building(24, 20, 2, 16, 19.5, 3), "addition": addition} {
-		for _, paper := range []Paper{Letter, Tabloid} {
+	for name, j := range plainJobs(t) {
+		papers := []Paper{Letter, Tabloid}
+		switch {
+		case j.Units == geometry.Millimeters:
+			papers = []Paper{A4, A3}
+		case len(j.Slabs[0].Outline) == 4 && j.Slabs[0].Outline[1].At.X > 100*ft:
+			papers = []Paper{Tabloid, ArchD}
+		case name == "demo":
+			papers = papers[1:]
+		}
+		if name == "shop with a joint" {
+			papers = papers[1:] // on tabloid the last of its 54 dowels stand on the sheet after the plan's
+		}
+
+		for _, paper := range papers {
 			h := handed(t, j)
 			pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: paper})
 			if err != nil {
 				t.Fatal(err)
 			}
-			all, u, slab := texts(pages[0]), j.Units, taken(t, h).Slabs[0]
+			plans := 1 // sheets of the first plan
+			for plans < len(pages) && strings.HasPrefix(pages[plans].Name, "Layout") {
+				plans++
+			}
+			all, u, slab := texts(pages[:plans]...), j.Units, taken(t, h).Slabs[0]
 			lacks := func(has bool, what string, args ...any) {
 				if !has {
 					t.Errorf("%s on %s: the first sheet lacks "+what, append([]any{name, paper.Name}, args...)...)
 				}
 			}
-			said := strings.Join(all, "\n")
+			said := strings.Join(all, " ")
 			sec := slab.Plan.Sections[0]
 			lacks(strings.Contains(said, ": "+sec.Name) || strings.Contains(said, "bottom") && strings.Contains(said, "taper"), "the edge section")
 			lacks(strings.Contains(said, "truck loads: "), "the order")
-			lacks(strings.Contains(said, strings.TrimSuffix(cautionDig, ".")), "its cautions")
+			lacks(strings.Contains(strings.Join(texts(pages[0]), "\n"), strings.TrimSuffix(cautionDig, ".")), "its cautions")
 			for _, w := range slab.Layout.Walls {
 				for _, b := range w.Bolts {
 					lacks(row(all, b.Mark.String(), b.Along.Text(u), b.Back.Text(u)), "bolt %s", b.Mark)
@@ -293,8 +350,10 @@ func TestTheFirstSheetSuffices(t *testing.T) {
 			for i, e := range slab.Plan.Outline {
 				a, b := slab.Plan.Outline.Ends(i)
 				lacks(slices.Contains(all, geometry.Distance(a, b).Text(u)), "side %d", i+1)
+				end := geometry.Length(0) // of the door before
 				for _, d := range e.Doors {
-					lacks(slices.Contains(all, d.Width.Text(u)) && slices.Contains(all, d.From.Text(u)), "a door")
+					lacks(slices.Contains(all, d.Width.Text(u)) && (slices.Contains(all, d.From.Text(u)) || slices.Contains(all, (d.From-end).Text(u))), "a door")
+					end = d.From + d.Width
 				}
 			}
 			for i, d := range slab.Layout.Dowels {
@@ -302,6 +361,24 @@ func TestTheFirstSheetSuffices(t *testing.T) {
 			}
 			for _, c := range slab.Layout.SawCuts {
 				lacks(slices.Contains(all, c.Mark.String()), "saw cut %s", c.Mark)
+			}
+			datum, marks := slab.Plan.Datum(), slab.Layout.Marks
+			set := func(what string, p geometry.Point) {
+				at := datum.Of(p)
+				lacks(running(all, what, at.X.Text(u), at.Y.Text(u)), "where %s lies", what)
+			}
+			for i, p := range slab.Plan.Pads {
+				set(marks.Pad(i).Called(p.Name)+" center", p.Center)
+			}
+			for i, h := range slab.Plan.Holes {
+				for k, e := range h.Loop {
+					set(fmt.Sprintf("%s corner %d", marks.Hole(i).Called(h.Name), k+1), e.At)
+				}
+			}
+			for i, st := range slab.Plan.Strips {
+				for k, p := range st.Path {
+					set(fmt.Sprintf("%s point %d", marks.Strip(i).Called(st.Name), k+1), p)
+				}
 			}
 		}
 	}

@@ -17,8 +17,11 @@ const (
 	colWidth     = 66.0
 	wideColWidth = 80.0 // on large papers
 	tableWidth   = 49.0 // where that makes one more: the tables of bolts go in
+	longWidth    = 54.0 // the same of walls longer than longWall
 	bandDepth    = 78.0
 )
+
+const longWall = 100 * geometry.Foot
 
 // arrangement is how a page is parted between a plan and its details.
 type arrangement struct {
@@ -33,6 +36,11 @@ type arrangement struct {
 
 // arrange gives the ways to put slabs of size w by h on one page, lying or upright.
 func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
+	return arrangeAt(p, u, w, h, clearScale(u))
+}
+
+// arrangeAt is arrange where a scale is taken for clear that usually is not.
+func arrangeAt(p Paper, u geometry.Units, w, h geometry.Length, clear float64) []arrangement {
 	plans, grown := scales(planScales(u), p.grown()), p.grown()
 	p = p.drawn()
 	var all []arrangement
@@ -43,7 +51,7 @@ func arrange(p Paper, u geometry.Units, w, h geometry.Length) []arrangement {
 		}
 		r := sheetArea(a.width, a.height)
 		if lying {
-			a.scale, a.fits, a.columns = beside(plans, u, w, h, r)
+			a.scale, a.fits, a.columns = beside(plans, w, h, r, clear)
 			a.plan = rect{X0: r.X0, Y0: r.Y0, X1: a.columns[0].X0 - columnGap, Y1: r.Y1}
 			all = append(all, a)
 			continue
@@ -76,7 +84,7 @@ func clearScale(u geometry.Units) float64 {
 
 // beside gives the scale of a plan with columns of lists at its right: as large as it
 // goes with one, smaller where it is clear and more columns have room.
-func beside(plans []Scale, u geometry.Units, w, h geometry.Length, r rect) (s Scale, ok bool, columns []rect) {
+func beside(plans []Scale, w, h geometry.Length, r rect, clear float64) (s Scale, ok bool, columns []rect) {
 	wide := colWidth
 	if r.Width() > 450 {
 		wide = wideColWidth
@@ -91,13 +99,17 @@ func beside(plans []Scale, u geometry.Units, w, h geometry.Length, r rect) (s Sc
 	}
 	columns = right(1, wide)
 	s, ok = fit(plans, w, h, rect{X0: r.X0, Y0: r.Y0, X1: columns[0].X0 - columnGap, Y1: r.Y1}.Inset(reserve))
+	narrowest := tableWidth
+	if max(w, h) > longWall {
+		narrowest = longWidth
+	}
 	for _, c := range plans {
-		if c.Ratio < s.Ratio || c.Ratio > max(s.Ratio, clearScale(u)) {
+		if c.Ratio < s.Ratio || c.Ratio > max(s.Ratio, clear) {
 			continue
 		}
-		for _, wide := range []float64{sectionWidth + 1, wide, tableWidth} {
+		for _, wide := range []float64{sectionWidth + 1, wide, narrowest} {
 			n := int((r.Width() - c.paperOf(w) - 2*reserve) / (wide + columnGap))
-			if ok && float64(n)*wide > float64(len(columns))*columns[0].Width() && (wide > tableWidth || len(columns) == 1) {
+			if ok && float64(n)*wide > float64(len(columns))*columns[0].Width() && (wide > narrowest || len(columns) == 1) {
 				s, columns = c, right(n, wide)
 			}
 		}
@@ -108,6 +120,11 @@ func beside(plans []Scale, u geometry.Units, w, h geometry.Length, r rect) (s Sc
 // choose picks the arrangement that is drawn larger; of those that are clear, the one
 // with the most room for lists. False when the slab goes on none.
 func choose(all []arrangement, u geometry.Units) (arrangement, bool) {
+	return chooseAt(all, clearScale(u))
+}
+
+// chooseAt is choose where a scale is taken for clear that usually is not.
+func chooseAt(all []arrangement, enough float64) (arrangement, bool) {
 	room := func(a arrangement) (sum float64) {
 		for _, c := range a.columns {
 			sum += c.Width() * c.Height()
@@ -116,7 +133,7 @@ func choose(all []arrangement, u geometry.Units) (arrangement, bool) {
 	}
 	best, ok := arrangement{scale: Scale{Ratio: math.Inf(1)}}, false
 	for _, a := range all {
-		clear := max(a.scale.Ratio, best.scale.Ratio) <= clearScale(u)
+		clear := max(a.scale.Ratio, best.scale.Ratio) <= enough
 		if a.fits && (clear && room(a) > room(best) || !clear && a.scale.Ratio < best.scale.Ratio) {
 			best, ok = a, true
 		}
@@ -141,11 +158,29 @@ func (s *set) papered() Paper {
 }
 
 // plan draws the first plan of slabs on one sheet or, where one is too large, on
-// several with match lines, and gives what of the lists beside it found no room.
+// several with match lines, and gives what of the lists beside it found no room. A plan
+// is drawn smaller where all that is needed beside it finds room only then.
 func (s *set) plan(of []takeoff.Slab) []block {
+	made, firsts := s.made[:len(s.made):len(s.made)], s.firsts[:len(s.firsts):len(s.firsts)]
+	left, whole := s.planAt(of, clearScale(s.job.Units))
+	if whole {
+		return left
+	}
+	larger, largerFirsts := s.made, s.firsts
+	s.made, s.firsts = made, firsts
+	if small, whole := s.planAt(of, readableScale(s.job.Units)); whole {
+		return small
+	}
+	s.made, s.firsts = larger, largerFirsts
+	return left
+}
+
+// planAt is plan at a scale that is taken for clear, and tells whether all that is needed
+// beside the plan stands there.
+func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, whole bool) {
 	lo, hi := boundsOf(of)
-	all := arrange(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y)
-	a, ok := choose(all, s.job.Units)
+	all := arrangeAt(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y, clear)
+	a, ok := chooseAt(all, clear)
 	tiles := []tile{{lo: lo, hi: hi}}
 	if !ok {
 		a, tiles = split(all[0], s.job.Units, lo, hi, of[0].Plan.Datum().At(), seams(of))
@@ -167,6 +202,8 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		v := viewOf(a.scale, t.lo, t.hi, a.plan)
 		if len(tiles) == 1 {
 			v = v.raised(t.lo, t.hi, a.plan)
+		} else { // off the scale bar, over which it reaches
+			v.Origin.Y += max(0, a.plan.Y1-v.at(t.hi).Y-reserve)
 		}
 		clip := t.window(v).Meet(a.plan)
 		d.area = clip.Inset(0.8)
@@ -180,7 +217,7 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		sheets = append(sheets, p)
 		rows = append(rows, d.rows...)
 	}
-	left := s.besidePlan(sheets, a.columns, of, s.unmarked(rows))
+	left, whole = s.besidePlan(sheets, a.columns, of, s.unmarked(rows))
 	for i, p := range sheets {
 		if len(tiles) > 1 {
 			left = slices.Insert(left, 0, block(keyBlock{s.say.Word("Key plan: sheets of its parts"), of, i, tiles, first + 1}))
@@ -188,21 +225,19 @@ func (s *set) plan(of []takeoff.Slab) []block {
 		left = p.flow(a.columns, left)
 	}
 	s.firsts = append(s.firsts, sheets...)
-	return left
+	return left, whole
 }
 
-// suited sets the tables of needed blocks smaller where they would go into no column.
-func suited(needed []block, width float64) []block {
-	large := func(b block) (tableBlock, bool) {
-		t, ok := b.(tableBlock)
-		return t, ok && t.size > sizeSmall
-	}
-	if !slices.ContainsFunc(needed, func(b block) bool { t, ok := large(b); return ok && !easy(t, width) }) {
-		return needed
-	}
+// easily tells whether no large table of needed blocks is squeezed in a width.
+func easily(needed []block, width float64) bool {
+	return !slices.ContainsFunc(needed, func(b block) bool { t, ok := b.(tableBlock); return ok && t.size > sizeSmall && !easy(t, width) })
+}
+
+// setSmall sets large tables smaller, all of them, so that they look alike.
+func setSmall(needed []block) []block {
 	out := slices.Clone(needed)
 	for i, b := range out {
-		if t, ok := large(b); ok { // all of them, so that they look alike
+		if t, ok := b.(tableBlock); ok && t.size > sizeSmall {
 			t.size = sizeSmall
 			out[i] = t
 		}
@@ -213,23 +248,43 @@ func suited(needed []block, width float64) []block {
 // besidePlan gives what is to stand beside plans, first what is needed there. Where a
 // column is too narrow for the first section, that is drawn where the plan leaves room,
 // or across the feet of the columns if all that is needed goes over it; else the
-// sections are told in words.
-func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked block) []block {
+// sections are told in words. It tells whether all that is needed finds room.
+func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked block) (all []block, whole bool) {
 	wide := columns[0].Width()
+	var cautions []block
+	if len(on) == 1 { // else they are among what is needed
+		cautions = s.said([]block{s.cautions(of)})
+	}
+	holds := func(columns []rect, needed []block) bool { // with the cautions; what goes in none stands beside the plan anyway
+		var left []block
+		for i, g := range on {
+			trial := newDraft("", g.page.Width, g.page.Height)
+			trial.say = g.say
+			if i == 0 {
+				left = slices.Concat(needed, cautions)
+			}
+			left = trial.fillUp(trial.flow(columns, left))
+		}
+		return !slices.ContainsFunc(left, func(b block) bool { return easy(b, wide) })
+	}
 	blocks := func(inWords bool) (needed, more []block) {
 		needed, more = s.firstBlocks(on, of, inWords)
-		return suited(slices.Insert(s.said(needed), 0, unmarked), wide), s.said(more)
+		needed = slices.Insert(s.said(needed), 0, unmarked)
+		if !easily(needed, wide) || inWords && !holds(columns, needed) {
+			needed = setSmall(needed)
+		}
+		return needed, s.said(more)
 	}
 	needed, more := blocks(false)
 	section := func(b block) bool { d, ok := b.(detailBlock); return ok && d.least == sectionWidth }
 	i := slices.IndexFunc(more, section)
 	if i < 0 || easy(more[i], wide) {
-		return slices.Concat(needed, more)
+		return slices.Concat(needed, more), holds(columns, needed)
 	}
 	if len(on) == 1 {
 		g, foot, over := on[0], columns[0], slices.Clone(columns)
 		if g.hasSpare(more[i]) {
-			return slices.Concat(more[i:i+1], needed, more[:i], more[i+1:])
+			return slices.Concat(more[i:i+1], needed, more[:i], more[i+1:]), holds(columns, needed)
 		}
 		foot.X1 = min(columns[len(columns)-1].X1, foot.X0+sectionWidth+sectionShort)
 		foot.Y1 = foot.Y0 + more[i].height(foot.Width())
@@ -238,11 +293,7 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 				over[k].Y0 = foot.Y1 + blockGap
 			}
 		}
-		trial := newDraft("", g.page.Width, g.page.Height)
-		trial.say = g.say
-		at := slices.Concat(needed, s.said([]block{s.cautions(of)}))
-		without := slices.ContainsFunc(trial.fillUp(trial.flow(over, at)), func(b block) bool { return easy(b, wide) }) // the others stand beside the plan anyway
-		if easy(more[i], foot.Width()) && !without {
+		if easy(more[i], foot.Width()) && holds(over, needed) {
 			more[i].draw(g.draft, foot.X0, foot.Y1, foot.Width())
 			for _, c := range columns { // what is left beside it
 				if c.X0 < foot.X1 && c.X1-foot.X1-columnGap > 0.6*wide {
@@ -250,11 +301,11 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 				}
 			}
 			copy(columns, over)
-			return slices.Concat(needed, slices.Delete(slices.Clone(more), i, i+1))
+			return slices.Concat(needed, slices.Delete(slices.Clone(more), i, i+1)), true
 		}
 	}
 	needed, more = blocks(true)
-	return slices.Concat(needed, more)
+	return slices.Concat(needed, more), holds(columns, needed)
 }
 
 // furniture draws the scale bar and the north mark in the lower corners.

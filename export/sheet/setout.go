@@ -14,7 +14,7 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	datum := slab.Plan.Datum()
 	tb := table{
 		title: slab.Called("Set out from " + datum.Name()),
-		head:  []string{"What", "Along " + datum.Side(), "Square off"}, right: []bool{false, true, true},
+		head:  []string{"What", "Along " + datum.Side(), "Square off"}, right: []bool{false, true, true}, names: true,
 	}
 	add := func(name string, p geometry.Point) {
 		at := datum.Of(p)

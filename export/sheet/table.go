@@ -10,6 +10,22 @@ type table struct {
 	wide  int     // 1 + the column that takes what width is left over; 0 for none
 	more  string  // what its title gets where it goes on elsewhere; "" for goesOn
 	runs  []bool  // of rows that go on with the text of the row before; nil for none
+	names bool    // its first column has names, which may run on where it is narrow
+}
+
+// least gives how narrow the table reads well, mm: names run on, and nothing else does.
+func (t table) least() float64 {
+	w := t.natural()
+	if t.names {
+		w[0] = textWidth(t.head[0], t.textSize(), true)
+		for _, r := range t.rows {
+			for _, word := range words(r[0]) {
+				w[0] = max(w[0], textWidth(word, t.textSize(), false))
+			}
+		}
+		w[0] += 2 * cellPad
+	}
+	return sum(w)
 }
 
 const (

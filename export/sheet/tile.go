@@ -76,9 +76,28 @@ func split(a arrangement, u geometry.Units, lo, hi, datum geometry.Point, off ge
 		}
 		cx := cuts(lo.X, hi.X, max(nx, 1), xs, tidy(datum.X))
 		cy := cuts(lo.Y, hi.Y, max(ny, 1), ys, tidy(datum.Y))
-		return a, tilesOf(cx, cy)
+		return a.columned(cx), tilesOf(cx, cy)
 	}
 	panic("sheet: a plan beyond the largest length") // siteScales reach past it
+}
+
+// columned gives the arrangement with as many columns of lists as there is room for at the
+// right of the widest part of a plan that is split there.
+func (a arrangement) columned(cx []geometry.Length) arrangement {
+	wide := 0.0
+	for i := range cx[1:] {
+		wide = max(wide, a.scale.paperOf(cx[i+1]-cx[i]))
+	}
+	foot := a.columns[0]
+	room := a.columns[len(a.columns)-1].X1 - a.plan.X0 - wide - 2*reserve
+	n := int(room / (longWidth + columnGap))
+	if n < 2 {
+		return a
+	}
+	w := min(wideColWidth, room/float64(n)-columnGap)
+	a.columns = columnsOf(rect{X0: foot.X1 - float64(n)*w - float64(n-1)*columnGap, Y0: foot.Y0, X1: foot.X1, Y1: foot.Y1}, n)
+	a.plan.X1 = a.columns[0].X0 - columnGap
+	return a
 }
 
 // cuts parts from-to into n, each cut moved off what it is to keep off by up to 1/20
