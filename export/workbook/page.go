@@ -86,6 +86,11 @@ func (b *builder) page(name string, form paperForm, columns []column) *page {
 		return p.w.SetPanes(&excelize.Panes{Freeze: true, YSplit: headRows, TopLeftCell: fmt.Sprintf("A%d", headRows+1), ActivePane: "bottomLeft"})
 	})
 	for i, c := range columns {
+		for _, word := range strings.Fields(b.say.Say(c.head)) { // a bold letter is wider than a digit
+			if b.say != nil {
+				c.width = max(c.width, 1.2*float64(utf8.RuneCountInString(word))+1.5)
+			}
+		}
 		p.width = append(p.width, c.width)
 		p.do(func() error { return p.w.SetColWidth(i+1, i+1, c.width) })
 	}
