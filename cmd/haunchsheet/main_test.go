@@ -91,7 +91,7 @@ func TestCommand(t *testing.T) {
 		{"company", []string{"-company", "Example Concrete", "-line", "1 Sample Lane", "-line", "555 0100", "-logo", logo, "-frost", "36\"", "-out", "OUT", "-quiet"}, "", 0, "", "", true},
 		{"several slabs", []string{"-out", "OUT", "-"}, twoSlabs(t), 0, "Concrete to order", "", true},
 		{"own prices", []string{own, "-date", "2026-03-01", "-out", "OUT"}, "", 0, "Concrete to order", "", true},
-		{"no price of concrete", []string{unpriced, "-date", "2026-03-01", "-out", "OUT"}, "", 3, "Concrete to order", "haunchsheet: the bid is a draft: price.prices.items: Concrete to order has no price", true},
+		{"no price of concrete", []string{unpriced, "-date", "2026-03-01", "-out", "OUT"}, "", 3, "Concrete to order", "haunchsheet: the bid is a draft: price.prices.items: No price: Concrete to order", true},
 		{"no wage, quiet", []string{unpaid, "-date", "2026-03-01", "-out", "OUT", "-quiet"}, "", 3, "", "haunchsheet: the bid is a draft: price.prices.wage: The wage is $0.00 an hour", true},
 		{"old prices", []string{own, "-date", "2027-01-01", "-out", "OUT", "-quiet"}, "", 3, "", "haunchsheet: the bid is a draft: price.prices.date: Prices of 2026-01-01 are older than the 300 days", true},
 		{"wrong logo", []string{"-logo", good, "-out", "OUT"}, "", 2, "", "haunchsheet: -logo: ", false},
