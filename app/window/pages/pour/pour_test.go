@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
@@ -222,4 +223,32 @@ func TestBlankAndFaulty(t *testing.T) {
 	d.Reads("No plan of the pour")
 	p.work.Run("planning the pour", func() error { panic("spoiled") }, func(err error) { p.failed = err; p.Update() })
 	d.Reads("planning the pour failed (spoiled)")
+}
+
+// However narrow the chart of the day is, no figure in it is cut short: a rate without
+// room for its unit is the number alone.
+func TestTimelineCutsNoNumber(t *testing.T) {
+	d, p := opened(t, hands.Demo(t))
+	for _, wide := range []float32{320, 500, 660, 900, 1400} {
+		p.timeline.chart.Resize(fyne.NewSize(wide, 220))
+		p.timeline.chart.Refresh()
+		found := 0
+		hands.On(t, p.timeline.chart).Each(func(o fyne.CanvasObject) {
+			l, ok := o.(*canvas.Text)
+			if !ok {
+				return
+			}
+			if strings.Contains(l.Text, "…") && strings.Contains(l.Text, "lb") {
+				t.Errorf("%g wide: %q", wide, l.Text)
+			}
+			for _, h := range d.Job().Pour.Weather {
+				if rate := h.Evaporation().Text(geometry.FeetInches); l.Text == rate || l.Text == strings.Fields(rate)[0] {
+					found++
+				}
+			}
+		})
+		if want := len(d.Job().Pour.Weather); wide > 600 && found < want {
+			t.Errorf("%g wide: %d of %d rates", wide, found, want)
+		}
+	}
 }

@@ -1,6 +1,8 @@
 package pour
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
@@ -96,6 +98,11 @@ func (t *timeline) draw(c *form.Chart) {
 		said := words.Say(s.Text)
 		if s.Of != pour.Placing && s.Of != pour.Weather && form.Label(s.Text, false).MinSize().Width > room {
 			at, room = x(s.To)+5, c.Size().Width-x(s.To)-6
+		}
+		if number, _, unit := strings.Cut(said, " "); unit && s.Of == pour.Weather && form.Label(said, false).MinSize().Width > room {
+			if said = number; form.Label(said, false).MinSize().Width > room {
+				continue // part of a number is another number
+			}
 		}
 		if form.Shorten(text, said, room); room > 8 {
 			c.Write(text, fyne.NewPos(at, y+3))
