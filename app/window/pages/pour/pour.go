@@ -25,6 +25,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/pages/ground"
+	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -187,7 +188,9 @@ func (p *Page) orderIn(l language.Language) string {
 func (p *Page) fill(j job.Job, day pour.Day) {
 	p.day, p.ordered, p.weather.day = day, j, day
 	form.Set(p.need, field.Upper(day.NeedText(j.Spec.Order.Waste))+".")
-	form.Set(p.order, strings.TrimRight(day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), "\n"))
+	if text := p.orderIn(words.Spoken()); p.order.Text != text {
+		p.order.SetText(text) // said already, so that it stands in columns
+	}
 	form.Refill(p.findings, p.findingsOf()...)
 	form.Refill(p.loads, p.loadsOf()...)
 	form.Refill(p.bays, append(p.baysOf(j), p.padsOf(j.Units)...)...)
