@@ -35,6 +35,7 @@ if [ ! -e "$root/etc/debian_version" ]; then
 	cp /etc/apt/apt.conf.d/*registry* "$root/etc/apt/apt.conf.d/" 2>/dev/null || true # how this machine reaches its mirror
 fi
 root=$(realpath "$root")
+ls "$root"/root/*/*layout.pdf >/dev/null 2>&1 && fail "sheets were printed in $root before; begin with a new folder"
 mkdir -p "$root/tmp/seen"
 cp /etc/resolv.conf "$root/etc/resolv.conf"
 mount --bind /proc "$root/proc"
