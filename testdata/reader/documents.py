@@ -373,12 +373,23 @@ def _book_facts(d, f):
                     f.say(("bar", mark, "leg %d" % (k + 1)), x, where)
 
 
+def _whole(t):
+    """The rows of a table; a name of a place may run on in a line of its own."""
+    rows = []
+    for row in t.rows:
+        if t.kind == "place" and rows and row[0] and not any(row[1:]):
+            rows[-1][0] += " " + row[0]
+        else:
+            rows.append(list(row))
+    return rows
+
+
 def _sheets(d, f):
     plates, numbers = {}, {}
     for p in d.pages:
         where = "sheet %d" % p.number
         for t in p.tables:
-            for row in t.rows:
+            for row in _whole(t):
                 _row(d, f, p, t, row, where, plates, numbers)
         for kind, m, piece in p.statements:
             _statement(d, f, p, kind, m, piece, where)
