@@ -44,6 +44,7 @@ func namedChecks() []namedCheck {
 			name:    "how the documents' time grows with what is on the plan",
 			command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkGrowth$", "-benchtime=1x", "-timeout=120m", "./cmd/haunchsheet"),
 		}}},
+		{"monkey", []step{tried("the window is used at random", "./app/window", "TestMonkey", 20000)}},
 		{"mutation", []step{tried("a job file changed anyhow is read or refused, and ends no program", "./cmd/haunchsheet", "TestMutations", 3000)}},
 	}
 }
