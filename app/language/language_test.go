@@ -35,7 +35,7 @@ func TestKeys(t *testing.T) {
 }
 
 func TestSay(t *testing.T) {
-	s := read(t, `"drill {1}": "taladre {1}", "{1} of {2}": "de {2}, {1}", "level": "a nivel", "Edge": "Borde", "common practice": "costumbre", "LIMIT": "LIMITE", "Slab {1}": "Losa {1}", "cut {1}": "corte {1}"`)
+	s := read(t, `"drill {1}": "taladre {1}", "{1} of {2}": "de {2}, {1}", "level": "a nivel", "Edge": "Borde", "common practice": "costumbre", "LIMIT": "LIMITE", "Slab {1}": "Losa {1}", "cut {1}": "corte {1}", "Edge section: {1}": "Sección: {1}", "{1} section: {2}": "{1} sección: {2}"`)
 	for text, want := range map[string]string{
 		"Drill 3.":                         "Taladre 3.",
 		"3 of 4":                           "de 4, 3",
@@ -49,6 +49,8 @@ func TestSay(t *testing.T) {
 		"level × 2 ÷ 3 of 4":               "a nivel × 2 ÷ de 4, 3",
 		"cut 1/2\"; 3'-0\"":                "corte 1/2\"; 3'-0\"",
 		"long enough":                      "long enough",
+		"Edge section: Edge":               "Sección: Edge", // the program's Edge, then the user's
+		"Slab 1 section: Edge":             "Slab 1 sección: Edge",
 		"":                                 "",
 	} {
 		if got := s.Say(text); got != want {

@@ -101,6 +101,17 @@ func (s *Speaker) say(text string) string {
 			in = append(in, o)
 		}
 	}
+	// Where a name of the user's is a word of the program too, what begins with it is
+	// the program's if it knows that: "Edge section: Edge".
+	for _, o := range in {
+		if rest, ok := strings.CutPrefix(text, o); ok && rest != "" {
+			t := templateOf(rest, in)
+			t.form = o + t.form
+			if said, ok := s.lookup(t); ok {
+				return said
+			}
+		}
+	}
 	tries := [][]string{in}
 	if len(in) > 0 {
 		tries = append(tries, nil)
