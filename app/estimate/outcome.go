@@ -65,12 +65,7 @@ func Compare(ctx context.Context, b Base) []Outcome {
 	out := make([]Outcome, len(options))
 	var all guard.Group
 	for i, o := range options {
-		all.Go(func() {
-			var err error
-			if out[i], err = guard.Get(o.Name, func() (Outcome, error) { return b.outcome(ctx, o), nil }); err != nil {
-				out[i] = Outcome{Name: o.Name, Option: o, Err: err}
-			}
-		})
+		all.Go(func() { out[i] = b.At(ctx, o) })
 	}
 	all.Wait()
 	for i := range out {

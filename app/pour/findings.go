@@ -18,6 +18,14 @@ func found(name, source string, how rule.Severity, format string, args ...any) r
 	return rule.Finding{Rule: rule.Rule{Name: name, Source: source, Step: rule.Pour}, Severity: how, Text: fmt.Sprintf(format, args...)}
 }
 
+// placed gives a finding the places it is of, where it has any.
+func placed(f rule.Finding, at []geometry.Point) rule.Finding {
+	if len(at) > 0 {
+		f.At, f.Also = at[0], at[1:]
+	}
+	return f
+}
+
 // planning marks a finding that is nothing to a crew on the day.
 func planning(f rule.Finding) rule.Finding {
 	f.Planning = true
@@ -112,11 +120,7 @@ func (d *Day) reachFindings(in Input) []rule.Finding {
 	var out []rule.Finding
 	r := in.Pour.Reach
 	add := func(name string, how rule.Severity, at []geometry.Point, format string, args ...any) {
-		f := found(name, practice, how, format, args...)
-		if len(at) > 0 {
-			f.At, f.Also = at[0], at[1:]
-		}
-		out = append(out, f)
+		out = append(out, placed(found(name, practice, how, format, args...), at))
 	}
 	if r.Method != Buggy && len(in.Pour.Stations) == 0 {
 		out = append(out, planning(found("Truck place", practice, rule.Note, "Not checked: reach, as no place for the truck is marked.")))

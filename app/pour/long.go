@@ -47,9 +47,8 @@ func (d *Day) longFindings(in Input) []rule.Finding {
 	switch ahead := math.Ceil((last.Ends-dark)/roundTo) * roundTo; {
 	case took > longest:
 		text, at := d.parted(in, int(math.Ceil(took/longest)))
-		f := found("More than a day", practice, rule.Limit, "From the first truck to the last one empty it takes %.1f h; a crew's day is about %.0f. %s; or ask for more hands and trucks.", took/60, longest/60, text)
-		f.At, f.Also = at.first()
-		return []rule.Finding{f}
+		return []rule.Finding{placed(found("More than a day", practice, rule.Limit,
+			"From the first truck to the last one empty it takes %.1f h; a crew's day is about %.0f. %s; or ask for more hands and trucks.", took/60, longest/60, text), at)}
 	case last.Ends <= dark:
 		return nil
 	case float64(in.Pour.Start)-ahead >= early:
@@ -57,19 +56,9 @@ func (d *Day) longFindings(in Input) []rule.Finding {
 			"The last truck is empty at %s, and troweling comes after it: start by %s, or ask for more hands.", end, Clock(float64(in.Pour.Start)-ahead))}
 	default:
 		text, at := d.parted(in, 2)
-		f := found("Into the night", practice, rule.Limit, "The last truck is empty at %s, and troweling comes after it. %s; or ask for more hands and trucks.", end, text)
-		f.At, f.Also = at.first()
-		return []rule.Finding{f}
+		return []rule.Finding{placed(found("Into the night", practice, rule.Limit,
+			"The last truck is empty at %s, and troweling comes after it. %s; or ask for more hands and trucks.", end, text), at)}
 	}
-}
-
-type places []geometry.Point
-
-func (p places) first() (geometry.Point, []geometry.Point) {
-	if len(p) == 0 {
-		return geometry.Point{}, nil
-	}
-	return p[0], p[1:]
 }
 
 // parting is where one day may end and the next begin.
@@ -94,9 +83,9 @@ func closest(ps []parting, want float64) (parting, float64) {
 
 // parted says how to part the pour into days that place as nearly the same as saw cuts
 // and slabs allow, and where.
-func (d *Day) parted(in Input, days int) (string, places) {
+func (d *Day) parted(in Input, days int) (string, []geometry.Point) {
 	ps, total := partings(in.Slabs), in.volume()
-	var at places
+	var at []geometry.Point
 	var texts, amounts []string
 	before := 0.0
 	add := func(until float64) {
