@@ -9,7 +9,9 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 )
 
 // Record is what is written down after the pour. Volumes are in the unit that
@@ -17,13 +19,15 @@ import (
 type Record struct {
 	Poured    string              `json:"poured,omitzero"`    // date
 	Ordered   decimal.Decimal     `json:"ordered,omitzero"`   // concrete
-	Delivered decimal.Decimal     `json:"delivered,omitzero"` // by the tickets
+	Delivered decimal.Decimal     `json:"delivered,omitzero"` // by the tickets, where the loads are not written down; see Came
 	Left      decimal.NullDecimal `json:"left,omitzero"`      // sent back or washed out; nobody knows unless it is said
 	Trucks    int                 `json:"trucks,omitzero"`
 	Hours     []TaskHours         `json:"hours,omitzero"`
 	Invoices  []Invoice           `json:"invoices,omitzero"`
 	Weather   string              `json:"weather,omitzero"`
 	Notes     string              `json:"notes,omitzero"`
+	Loads     []Load              `json:"loads,omitzero"`
+	Cylinders []Cylinders         `json:"cylinders,omitzero"`
 }
 
 // TaskHours is the labor hours that a task of the estimate took.
@@ -35,7 +39,8 @@ type TaskHours struct {
 // Used gives the concrete that went into the slab and was spilled; false where it is not
 // written down what came and what was left.
 func (r Record) Used() (decimal.Decimal, bool) {
-	return r.Delivered.Sub(r.Left.Decimal), r.Left.Valid && r.Delivered.IsPositive()
+	came := r.Came()
+	return came.Sub(r.Left.Decimal), r.Left.Valid && came.IsPositive()
 }
 
 // Validate gives the first thing wrong with the record, or nil.
@@ -48,8 +53,8 @@ func (r Record) Validate() error {
 			return fmt.Errorf("%s: found %s; write 0 or more", v.name, v.amount)
 		}
 	}
-	if r.Left.Decimal.GreaterThan(r.Delivered) {
-		return fmt.Errorf("left: found %s, more than the %s delivered; check the tickets", r.Left.Decimal, r.Delivered)
+	if came := r.Came(); r.Left.Decimal.GreaterThan(came) {
+		return fmt.Errorf("left: found %s, more than the %s delivered; check the tickets", r.Left.Decimal, came)
 	}
 	for i, h := range r.Hours {
 		if h.Task == "" || h.Hours.IsNegative() {
@@ -61,6 +66,9 @@ func (r Record) Validate() error {
 			return fmt.Errorf("invoices[%d]: found nothing that it is for; name the line or the kind of work", i)
 		}
 	}
+	if faults := field.Check("record", r, geometry.FeetInches); len(faults) > 0 {
+		return faults
+	}
 	return nil
 }
 
@@ -70,6 +78,7 @@ type Job struct {
 	Takeoff  takeoff.Takeoff
 	Estimate estimate.Estimate
 	Record   Record
+	Ground   Ground
 }
 
 // Row sets one figure against its estimate.
@@ -99,8 +108,8 @@ func Against(j Job) []Row {
 	if r.Ordered.IsPositive() {
 		rows = append(rows, row("Concrete ordered", unit, value(order), r.Ordered))
 	}
-	if r.Delivered.IsPositive() {
-		rows = append(rows, row("Concrete delivered", unit, value(order), r.Delivered))
+	if came := r.Came(); came.IsPositive() {
+		rows = append(rows, row("Concrete delivered", unit, value(order), came))
 		if used, ok := r.Used(); ok {
 			rows = append(rows, row("Concrete used", unit, value(net).Add(value(line(j.Takeoff, takeoff.ConcreteWaste))).Round(2), used))
 		}
@@ -112,8 +121,8 @@ func Against(j Job) []Row {
 			rows = append(rows, row("Waste", "%", estimated, w))
 		}
 	}
-	if r.Trucks > 0 {
-		rows = append(rows, row("Trucks", "", value(line(j.Takeoff, takeoff.ConcreteTrucks)), decimal.NewFromInt(int64(r.Trucks))))
+	if n := r.Visits(); n > 0 {
+		rows = append(rows, row("Trucks", "", value(line(j.Takeoff, takeoff.ConcreteTrucks)), decimal.NewFromInt(int64(n))))
 	}
 	estimated, actual := decimal.Zero, decimal.Zero
 	for _, h := range r.Hours {

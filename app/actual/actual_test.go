@@ -20,9 +20,9 @@ func known(s string) decimal.NullDecimal {
 	return decimal.NewNullDecimal(d(s))
 }
 
-// pour is a job of 10 yd³ with 100 ft of forms, estimated at 5 % waste and 10 ft
+// poured is a job of 10 yd³ with 100 ft of forms, estimated at 5 % waste and 10 ft
 // of forms an hour with half an hour besides.
-func pour(delivered, left, formHours string) Job {
+func poured(delivered, left, formHours string) Job {
 	line := func(k takeoff.Kind, v float64, u takeoff.Unit) takeoff.Line {
 		return takeoff.Line{ID: takeoff.ID{Kind: k}, Value: v, Unit: u}
 	}
@@ -39,7 +39,7 @@ func pour(delivered, left, formHours string) Job {
 
 func TestAgainst(t *testing.T) {
 	rows := map[string]Row{}
-	for _, r := range Against(pour("11", "0.3", "8.5")) {
+	for _, r := range Against(poured("11", "0.3", "8.5")) {
 		rows[r.Name] = r
 	}
 	for name, want := range map[string][3]string{
@@ -60,7 +60,7 @@ func TestAgainst(t *testing.T) {
 // TestLearn checks mean and spread against values worked by hand: wastes of 4, 6
 // and 8 % have mean 6 and sample standard deviation 2.
 func TestLearn(t *testing.T) {
-	jobs := []Job{pour("10.4", "0", "8.5"), pour("10.8", "0.2", "10.5"), pour("10.8", "0", "5.5")}
+	jobs := []Job{poured("10.4", "0", "8.5"), poured("10.8", "0.2", "10.5"), poured("10.8", "0", "5.5")}
 	got := Learn(jobs)
 	if len(got) != 2 || got[0].Name != "Waste" {
 		t.Fatalf("lessons are %+v", got)
@@ -87,7 +87,7 @@ func TestLearn(t *testing.T) {
 // wrote down teaches nothing.
 func TestLearnWeighs(t *testing.T) {
 	of := func(name, feet, hours string) Job {
-		j := pour("10.5", "0", hours)
+		j := poured("10.5", "0", hours)
 		j.Name = name
 		for i, l := range j.Estimate.Lines {
 			if l.Kind == estimate.Labor {

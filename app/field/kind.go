@@ -23,6 +23,7 @@ const (
 	Density          // short tons in a cubic yard
 	Volume           // of concrete
 	Rate             // volume in an hour
+	Water            // added on the site
 	Minutes          //
 	Hours            // of work
 	Days             //
@@ -57,6 +58,7 @@ var kinds = [...]struct {
 	Density:     {us: "ton/yd³", si: "ton/yd³", called: "ton/yd³"},
 	Volume:      {us: "yd³", si: "m³", called: "yd³ or m³"},
 	Rate:        {us: "yd³/h", si: "m³/h", called: "yd³/h or m³/h"},
+	Water:       {us: "gal", si: "L", called: "gal or L"},
 	Minutes:     {us: "min", si: "min", called: "minutes", whole: true},
 	Hours:       {us: "h", si: "h", called: "hours"},
 	Days:        {us: "days", si: "days", called: "days", whole: true},

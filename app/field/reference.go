@@ -15,6 +15,14 @@ func sorted(e Element) []string { return slices.Sorted(maps.Keys(e)) }
 // group of fields.
 func Reference() string {
 	var b strings.Builder
+	referTo(&b, groups)
+	b.WriteString("## After the pour\n\nWhat is written down after a pour stands in no job file: the book keeps it beside the job, and an export has it as `record.json`.\n\n")
+	referTo(&b, beside)
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+// referTo writes a table for each group of fields.
+func referTo(b *strings.Builder, groups []Group) {
 	for _, g := range groups {
 		title := g.Label
 		if g.Kind == List {
@@ -23,21 +31,20 @@ func Reference() string {
 		if title == "" {
 			title = strings.TrimSuffix(first(g.Help), ".")
 		}
-		fmt.Fprintf(&b, "### %s\n\n", Upper(title))
+		fmt.Fprintf(b, "### %s\n\n", Upper(title))
 		if g.Path != "" {
-			fmt.Fprintf(&b, "`%s`: ", g.Path)
+			fmt.Fprintf(b, "`%s`: ", g.Path)
 		}
-		fmt.Fprintf(&b, "%s\n\n", g.Help)
+		fmt.Fprintf(b, "%s\n\n", g.Help)
 		if len(g.Rows) == 0 {
 			continue
 		}
 		b.WriteString("| field | what it is | what it holds | left out |\n| --- | --- | --- | --- |\n")
 		for _, r := range g.Rows {
-			fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", r.Path, cell(r.meaning()), cell(r.content()), cell(r.leftOut()))
+			fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", r.Path, cell(r.meaning()), cell(r.content()), cell(r.leftOut()))
 		}
 		b.WriteByte('\n')
 	}
-	return strings.TrimSuffix(b.String(), "\n")
 }
 
 // first gives the first sentence of a text.

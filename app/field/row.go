@@ -1,6 +1,7 @@
 package field
 
 import (
+	"maps"
 	"regexp"
 	"strings"
 )
@@ -76,8 +77,16 @@ type Relation struct {
 	Plus  float64
 }
 
-// table is every row by its path, and the groups in the order of the work.
-var table, groups = build(all())
+// table is every row by its path, and the groups in the order of the work; beside is the
+// groups of what no job file has.
+var table, groups, beside = built()
+
+func built() (table map[string]*Row, job, beside []Group) {
+	table, job = build(all())
+	more, beside := build(besides())
+	maps.Copy(table, more)
+	return table, job, beside
+}
 
 // Group is the rows of one concept: the first is the part that holds the others.
 type Group struct {
@@ -85,7 +94,10 @@ type Group struct {
 	Rows []*Row // the others, in order
 }
 
-// Groups lists the groups under a path, in the order of the work.
+// Record lists the groups of what is written down after a pour.
+func Record() []Group { return beside }
+
+// Groups lists the groups under a path of the job file, in the order of the work.
 func Groups(under string) []Group {
 	var out []Group
 	for _, g := range groups {

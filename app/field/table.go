@@ -25,3 +25,6 @@ func all() [][]Row {
 		sketchRows,
 	}
 }
+
+// besides lists the groups of what is kept beside a job.
+func besides() [][]Row { return [][]Row{loadRows, cylinderRows} }

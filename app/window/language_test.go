@@ -5,7 +5,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/actual"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
@@ -109,6 +111,12 @@ func shown(t *testing.T) map[string]Options {
 	}
 }
 
+// written is a record with loads, limits passed.
+func written() actual.Record {
+	load := actual.Load{Ticket: "4471", Volume: decimal.NewFromInt(9), Batched: actual.At(7, 0), Emptied: actual.At(9, 0), Water: decimal.NewFromInt(5)}
+	return actual.Record{Loads: []actual.Load{load}, Cylinders: []actual.Cylinders{{Ticket: "4471", TwentyEight: 900}}}
+}
+
 // Whatever is written in the window is in the file of each language, but for the user's
 // own texts.
 func TestEveryTextIsKnown(t *testing.T) {
@@ -119,6 +127,9 @@ func TestEveryTextIsKnown(t *testing.T) {
 			w := open(t, o)
 			walk(t, w)
 			if o.Book != nil {
+				if err := w.shelf.SetRecord(w.shelf.ID(), written()); err != nil {
+					t.Fatal(err)
+				}
 				w.pages.turn(bookPage)
 				for _, part := range []string{"Job", "Revisions", "After the pour", "Own figures", "Price lists", "Settings", "The book"} {
 					hands.On(t, w.pages.list[bookPage].root).Press(words.Say(part))

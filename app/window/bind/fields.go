@@ -42,8 +42,9 @@ type Fields[T any] struct {
 	Get func() T
 	Put func(what string, change func(*T)) error
 
-	path string         // where the value stands in the job file
-	ask  func(T) string // what to ask about it; nil for what the rows do
+	path  string         // where the value stands in the job file
+	empty bool           // 0 is shown as nothing
+	ask   func(T) string // what to ask about it; nil for what the rows do
 
 	origin *Origin // of places; nil for that of the drawing
 }

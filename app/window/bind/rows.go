@@ -21,6 +21,12 @@ func (f Fields[T]) Asking(ask func(T) string) Fields[T] {
 	return f
 }
 
+// Emptied gives the same fields, where 0 is what nobody wrote down and shows as nothing.
+func (f Fields[T]) Emptied() Fields[T] {
+	f.empty = true
+	return f
+}
+
 // Rows adds fields by their names below the value, as in the job file, and all else
 // by their rows in the table of fields: label, unit, bounds, hint and what is asked
 // about. A name that is no field is a mistake of the program.
@@ -79,6 +85,14 @@ func (f Fields[T]) row(r field.Row, below string) {
 		}
 	default:
 		t := ByRow(r, f.In.Units, get, put)
+		if full := t.Get; f.empty {
+			t.Get = func() string {
+				if r.Zero != "" && r.Say(get(), f.In.Units()) == r.Zero {
+					return ""
+				}
+				return full()
+			}
+		}
 		if f.ask != nil {
 			t.Ask = func() string { return f.ask(f.Get()) }
 		}

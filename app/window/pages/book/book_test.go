@@ -241,6 +241,44 @@ func TestAfterThePour(t *testing.T) {
 	p.shown(t, "Own figures").Reads("Waste")
 }
 
+// Loads are typed from field to field with Enter; what they come to counts as delivered.
+func TestLoads(t *testing.T) {
+	d, p := opened(t)
+	id := d.Shelf.ID()
+	f := p.shown(t, "After the pour")
+	f.ReadsNot("Loads", "Add cylinders", "Page to file…")
+	f.Press("Add a load")
+	f.Press("Add a load")
+	f.Fill("Left over, yd³", "0")
+	record := func() actual.Record {
+		r, _, err := d.Shelf.Record(id)
+		return must[actual.Record](t)(r, err)
+	}
+	all := f.Entries()
+	d.Window().Canvas().Focus(all[slices.Index(all, f.Field("Notes"))+1])
+	for _, text := range []string{"4471", "9.5", "700", "7:25", "7:30", "9:05", "66", "5", "5.5", "3", "1", "4472", "2.25"} {
+		e := d.Window().Canvas().Focused().(*form.Entry)
+		e.SetText(text)
+		e.OnSubmitted(text)
+	}
+	r := record()
+	if l := r.Loads[0]; len(r.Loads) != 2 || l.Ticket != "4471" || l.Emptied != actual.At(9, 5) || l.Slump != 5*geometry.Inch || l.Temperature.F() != 66 || l.Bay != 1 {
+		t.Fatalf("%+v", r)
+	}
+	if got := r.Came(); !got.Equal(decimal.RequireFromString("11.75")) {
+		t.Errorf("%s came", got)
+	}
+	f.Reads("Load 1 was 125 min old", "come to 11.75 yd³", "Concrete delivered", "Load 1 got 3 gal")
+	f.Press("Add cylinders")
+	if r := record(); len(r.Cylinders) != 1 || r.Cylinders[0].Ticket != "4472" {
+		t.Errorf("%+v", r.Cylinders)
+	}
+	var b bytes.Buffer
+	if png.Encode(&b, d.Window().Canvas().Capture()) == nil && os.Getenv("HAUNCHBOOK_PICTURES") != "" {
+		must[int](t)(0, os.WriteFile(filepath.Join(os.Getenv("HAUNCHBOOK_PICTURES"), "loads.png"), b.Bytes(), 0o600))
+	}
+}
+
 // A mean of enough jobs is offered, and taken for this job and new ones.
 func TestOwnFigures(t *testing.T) {
 	d, p := opened(t)

@@ -22,30 +22,34 @@ import (
 	"haunchbook.example/storage"
 )
 
-// worked is a job with its estimate, as far as it can be computed.
-func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
+// handed is a job of the book, as far as it can be computed.
+func (p *Page) handed(id storage.ID) (*handover.Handover, error) {
 	j, err := p.book.Get(id)
 	if err != nil {
-		return actual.Job{}, err
+		return nil, err
 	}
 	prices, err := p.shelf.Prices(j.Units)
 	if err != nil {
-		return actual.Job{}, err
+		return nil, err
 	}
-	ctx, h := context.Background(), handover.Of(handover.From{Job: j, Prices: prices})
-	faults, err := h.Faults(ctx)
+	h := handover.Of(handover.From{Job: j, Prices: prices})
+	faults, err := h.Faults(context.Background())
 	if err == nil && len(faults) > 0 {
 		err = faults
 	}
 	if err != nil {
-		return actual.Job{}, err
+		return nil, err
 	}
-	t, err := h.Takeoff(ctx)
+	return h, nil
+}
+
+// worked is a job with its estimate.
+func (p *Page) worked(id storage.ID, r actual.Record) (actual.Job, error) {
+	h, err := p.handed(id)
 	if err != nil {
 		return actual.Job{}, err
 	}
-	e, err := h.Estimate(ctx)
-	return actual.Job{Name: j.Name, Takeoff: t, Estimate: e, Record: r}, err
+	return h.Worked(context.Background(), r)
 }
 
 // recordPart is what the chosen job really took, beside its estimate.
@@ -53,7 +57,11 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	id := p.chosen
 	record, _, err := p.shelf.Record(id)
 	p.say(err)
-	base, err := p.worked(id, record)
+	var base actual.Job
+	h, err := p.handed(id)
+	if err == nil {
+		base, err = h.Worked(context.Background(), record)
+	}
 	f := form.New(p)
 	f.Title("After the pour")
 	if err != nil {
@@ -113,6 +121,7 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	}})
 	r.Words("Weather", func(r *actual.Record) *string { return &r.Weather })
 	r.Words("Notes", func(r *actual.Record) *string { return &r.Notes })
+	p.loads(f, r, h)
 	f.Heading("Labor hours, by task")
 	for _, l := range base.Estimate.Lines {
 		if l.Kind == estimate.Labor {
