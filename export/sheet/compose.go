@@ -100,7 +100,7 @@ func (s *set) compose(ctx context.Context) error {
 		}
 		packed = s.packed(rest)
 	}
-	s.draw(packed)
+	s.sheets(rest, packed)
 	return ctx.Err()
 }
 

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"regexp"
@@ -11,6 +12,7 @@ import (
 	"time"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout/field"
@@ -63,6 +65,53 @@ func TestSheetsAreFew(t *testing.T) {
 		}
 		if len(pages) > c.most {
 			t.Errorf("%s on %s: %d sheets, at most %d", c.name, c.paper.Name, len(pages), c.most)
+		}
+	}
+}
+
+// What found no room on drawings takes no sheet for itself: of the sample jobs, one on
+// letter and one on tabloid did.
+func TestSamplesAreFew(t *testing.T) {
+	most := map[string][2]int{"Shop addition": {6, 3}, "Garage addition": {4, 3}, "Shop": {7, 3}, "House, metric": {7, 3}}
+	for _, sample := range assets.Samples() {
+		j, err := job.Read(bytes.NewReader(sample.Data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		h := handed(t, j)
+		about, _, _ := strings.Cut(sample.Name, ":")
+		for i, paper := range []Paper{Letter, Tabloid} {
+			pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := most[about][i]; len(pages) > n {
+				t.Errorf("%s on %s: %d sheets, at most %d", about, paper.Name, len(pages), n)
+			}
+		}
+	}
+}
+
+// Where no edge section is drawn beside the first plan, it is told there: the crew forms
+// by that sheet alone.
+func TestFirstSheetTellsTheEdge(t *testing.T) {
+	for _, sample := range assets.Samples() {
+		j, err := job.Read(bytes.NewReader(sample.Data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, paper := range []Paper{Letter, Tabloid} {
+			pages, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate, Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			said := strings.Join(texts(pages[0]), "\n")
+			for _, sec := range j.Slabs[0].Sections {
+				title := strings.Contains(said, "Section "+sec.Name) || regexp.MustCompile("(Edge section|Section [A-Z]): "+regexp.QuoteMeta(sec.Name)).MatchString(said)
+				if words := fmt.Sprintf("bottom %s, taper %s", sec.Bottom.Text(j.Units), sec.Taper.Text(j.Units)); !title && !strings.Contains(said, words) {
+					t.Errorf("%s on %s: the first sheet says nothing of the shape of %s", sample.Name, paper.Name, sec.Name)
+				}
+			}
 		}
 	}
 }

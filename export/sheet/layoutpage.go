@@ -76,7 +76,7 @@ func (s *set) sectionList(of []takeoff.Slab, inWords bool) block {
 			if l := on[sec.Name]; l != "" {
 				text := fmt.Sprintf("%s  %s, %s deep", l, sec.Name, sec.Deepest().Text(u))
 				shapes[text] = ""
-				if inWords && len(sec.Profile) == 0 {
+				if (inWords || l != s.sections[0].Letter) && len(sec.Profile) == 0 { // only the first is sure to be drawn here
 					shapes[text] = fmt.Sprintf("bottom %s, taper %s", sec.Bottom.Text(u), sec.Taper.Text(u))
 				}
 			}

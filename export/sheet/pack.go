@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 )
 
 // topic is what belongs together at one step of the work.
@@ -73,30 +72,6 @@ func (p *packing) slight() bool {
 		return false
 	}
 	return p.sheets[len(p.sheets)-1].taken < 0.25*p.area.Width()*p.area.Height()
-}
-
-// draw draws the sheets of a packing.
-func (s *set) draw(best *packing) {
-	w, h := s.paper.drawn().landscape()
-	g := best.grid
-	for i := 0; i < len(best.sheets) && s.stopped() == nil; i++ { // drawing may add what found no room
-		b := best.sheets[i]
-		slices.SortFunc(b.topics, func(x, y string) int {
-			return cmp.Compare(best.step(x), best.step(y))
-		})
-		d := newDraft(strings.Join(s.words(b.topics), ", "), w, h)
-		d.say = s.say
-		d.area = g.area
-		for k := 0; k < len(b.put); k++ {
-			p := b.put[k]
-			p.draw(d, p.x, p.top, p.width)
-			if len(d.rows) > 0 {
-				best.add(i, g.size(b.topics[0], s.unmarked(d.rows)))
-				d.rows = nil
-			}
-		}
-		s.add(d, titles{sheet: d.page.Name, topics: b.topics, scale: "as written,", paper: s.paper.Name, packed: true})
-	}
 }
 
 // grid is the columns that blocks are packed in.

@@ -279,6 +279,9 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 	section := func(b block) bool { d, ok := b.(detailBlock); return ok && d.least == sectionWidth }
 	i := slices.IndexFunc(more, section)
 	if i < 0 || easy(more[i], wide) {
+		if i >= 0 && len(on) == 1 && !holds(columns, slices.Concat(needed, more[i:i+1])) { // the sections stand on another sheet
+			needed, more = blocks(true)
+		}
 		return slices.Concat(needed, more), holds(columns, needed)
 	}
 	if len(on) == 1 {

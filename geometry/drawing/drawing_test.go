@@ -105,6 +105,24 @@ func TestLabelsAreNeverLost(t *testing.T) {
 	})
 }
 
+// A bent bar whose middle lies under the mark of its corner is pointed at where it is seen.
+func TestLeaderPointsToWhatIsSeen(t *testing.T) {
+	area := drawing.Rect{X1: 120, Y1: 120}
+	view := drawing.View{Scale: drawing.Ratio(48)}
+	at := func(x, y float64) geometry.Point { return view.Back(drawing.Vec{X: x, Y: y}) }
+	for _, slides := range []bool{false, true} {
+		d := &drawing.Drawing{}
+		d.Label(drawing.Label{Style: drawing.NoteText, At: at(60, 60), Frame: drawing.InCircle, Fixed: true, Weight: 9}, []string{"4"}, drawing.At(at(60, 60)))
+		d.Label(drawing.Label{
+			Style: drawing.NoteText, Of: "Bar B6", At: at(60, 60), Start: 0.8, Near: 1.5, Reach: 60, Slides: slides,
+		}, []string{"B6"}, drawing.Spot{At: at(60, 68), Line: at(0, 8), Turned: true, Within: true})
+		p := drawing.Place(d, drawing.Options{View: view, Area: area, Fonts: &drawingtest.Fonts{}})
+		if listed := len(p.Rows) > 0; listed == slides {
+			t.Errorf("slides %t: rows %v", slides, p.Rows)
+		}
+	}
+}
+
 // A place is on the sheet where the view says, and back again to the nanometer.
 func TestViewsAreTurnedBack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {

@@ -74,7 +74,20 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 			from = directions / 2
 		}
 	}
-	return p.ring(i, l, lines, e, at, prefer, last, from, directions)
+	if p.ring(i, l, lines, e, at, prefer, last, from, directions) {
+		return true
+	}
+	if !l.Slides || p.m.Thin {
+		return false
+	}
+	other := *l
+	for k := range l.spots {
+		other.At = l.spots[k].At
+		if p.shown(other.At) && p.ring(i, &other, lines, e, p.o.View.On(other.At), prefer, last, 0, directions) {
+			return true
+		}
+	}
+	return false
 }
 
 // ring tries places round a label's own, nearer ones first, in some directions.

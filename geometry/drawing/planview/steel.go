@@ -76,7 +76,7 @@ func offLine(a, b, c geometry.Point) float64 {
 }
 
 // many is how many alike bars of a row get one label together.
-const many = 5
+const many = 3
 
 // barNames writes the marks of the bars: on a screen beside them with their size,
 // each mark where it first finds room; on a sheet on each bar, or once for many
@@ -168,7 +168,7 @@ func groups(laid []bars.Bar) []group {
 }
 
 // barName writes a mark on the longest leg of a bar, which is broken for it, or
-// beside it.
+// beside it, or off it with a leader to whatever of the bar is seen.
 func (m *Maker) barName(b *bars.Bar, text string) {
 	at := 1
 	for i := 2; i < len(b.Path); i++ {
@@ -185,8 +185,13 @@ func (m *Maker) barName(b *bars.Bar, text string) {
 		four := drawing.Beside(p, q, aside, 0.5, 0.3, 0.7, 0.15)
 		spots = append(spots, four[:]...)
 	}
+	for i := 1; i < len(b.Path); i++ {
+		for _, f := range [...]float64{0.1, 0.3, 0.7, 0.9} {
+			spots = append(spots, drawing.Spot{At: drawing.Between(b.Path[i-1], b.Path[i], f), Line: b.Path[i].Sub(b.Path[i-1]), Turned: true, Within: true})
+		}
+	}
 	m.d.Label(drawing.Label{
-		Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, Of: "Bar " + b.Mark.String(), At: drawing.Between(p, q, 0.5),
+		Layer: drawing.Steel, Style: drawing.BarLine, Type: drawing.Small, Slides: true, Of: "Bar " + b.Mark.String(), At: drawing.Between(p, q, 0.5),
 		Prefer: inward(p, q), Start: 0.8, Near: 1.5, Reach: 60, Weight: markWeight,
 	}, []string{text}, spots...)
 }
