@@ -146,7 +146,7 @@ func (m *Maker) sawCutNames() {
 			one, other := drawing.Beside(c.A, c.B, 0.8, 0.06, 0.94, 0.25, 0.75), drawing.Beside(c.A, c.B, -0.8, 0.06, 0.94, 0.25, 0.75)
 			m.d.Label(drawing.Label{
 				Layer: drawing.SawCuts, Style: drawing.SawLine, Type: drawing.Small, Of: "Saw cut", At: drawing.Between(c.A, c.B, 0.1),
-				Start: 0.8, Near: 4, Reach: 30, Weight: markWeight,
+				Start: 0.8, Near: 4, Reach: 30, Slides: true, Weight: markWeight,
 			}, []string{k}, append(one[:], other[:]...)...)
 		}
 		return
