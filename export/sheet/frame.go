@@ -149,7 +149,7 @@ func (d *draft) titleStrip(j job.Job, o Options, t titles) {
 	left := t.sheet + ", " + t.paper
 	d.write(r.X0+1.8, y, sizeBody, true, shorten(left, 0.5*room, sizeBody, true))
 	job := j.Name
-	if rev := revision(j, o); rev != "" {
+	if rev := revision(j, o, t.say); rev != "" {
 		job += ", " + rev
 	}
 	at := r.X0 + 1.8 + min(0.5*room, textWidth(left, sizeBody, true)) + 6
@@ -181,7 +181,7 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	}
 	d.company(field[0], o.Company)
 	lines := []string{j.Customer, j.Site}
-	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o)))
+	d.stacked(field[1], j.Name, sizeHead, append(lines, revision(j, o, t.say)))
 	d.stacked(field[2], t.sheet, sizeHead, t.lines())
 	by := t.say.Word("printed by")
 	d.write(field[2].X0, field[2].Y0+0.7, sizeFine, false, by)
@@ -192,10 +192,10 @@ func (d *draft) titleBlock(j job.Job, o Options, t titles) {
 	d.writeMid(f.Middle().X, f.Y0+0.8, sizeFine, false, t.say.Word(fmt.Sprintf("of %d", t.of)))
 }
 
-func revision(j job.Job, o Options) string {
+func revision(j job.Job, o Options, say *language.Speaker) string {
 	date := j.Date
 	if date == "" && !o.Date.IsZero() {
-		date = printedDate(o.Date, j.Units)
+		date = say.Word(printedDate(o.Date, j.Units))
 	}
 	s := date
 	if j.Revision != "" {
@@ -219,7 +219,7 @@ func (s *set) revisions() block {
 		return nothing{}
 	}
 	if s.job.Revision != "" {
-		tb.rows = append(tb.rows, []string{s.job.Revision, revision(job.Job{Date: s.job.Date, Units: s.job.Units}, s.options), "this set"})
+		tb.rows = append(tb.rows, []string{s.job.Revision, revision(job.Job{Date: s.job.Date, Units: s.job.Units}, s.options, s.say), "this set"})
 	}
 	return tableBlock{table: tb}
 }

@@ -73,7 +73,7 @@ type phone struct {
 func (p *phone) write() {
 	j, code := p.job, p.in.Code
 	fmt.Fprintf(p, "<main lang=%q>\n<h1>%s</h1>\n", p.in.Locale, escaped(j.Name))
-	for _, line := range []string{j.Site, p.options.Company.Name, revision(j, p.options)} {
+	for _, line := range []string{j.Site, p.options.Company.Name, revision(j, p.options, p.say)} {
 		if line != "" {
 			fmt.Fprintf(p, "<p>%s</p>\n", escaped(line))
 		}
