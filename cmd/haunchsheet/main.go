@@ -280,7 +280,7 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		"bid.pdf":      func(w io.Writer) error { return sheet.WriteBid(ctx, w, h, o) },
 		"how-deep.pdf": func(w io.Writer) error { return sheet.WriteHowDeep(ctx, w, h, o) },
 		"shots.pdf":    func(w io.Writer) error { return sheet.WriteShots(ctx, w, h, o) },
-		"phone.html":   func(w io.Writer) error { return sheet.WritePhone(ctx, w, h, o) },
+		"phone.html":   func(w io.Writer) error { return sheet.WritePhone(ctx, w, h, o, drawn) },
 		"tables.zip":   func(w io.Writer) error { return sheet.WriteTables(ctx, w, h, o) },
 		"layout.svg":   layout(func(l sheet.Layout, w io.Writer) error { return l.WriteSVG(w) }),
 		"layout.dxf":   layout(sheet.Layout.WriteDXF),

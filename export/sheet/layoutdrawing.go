@@ -13,8 +13,9 @@ import (
 
 // Layout is the plan of the layout sheet by itself, for drawing programs and screens.
 type Layout struct {
-	Page         // without frame or details
-	below []Item // the bars and the form boards, which a drawing program turns on and off
+	Page                // without frame or details
+	below []Item        // the bars and the form boards, which a drawing program turns on and off
+	rows  []drawing.Row // what found no room on the page
 	job   job.Job
 	slabs []takeoff.Slab
 }
@@ -26,8 +27,9 @@ func LayOut(ctx context.Context, h *handover.Handover) (Layout, error) {
 	if err != nil {
 		return Layout{}, err
 	}
+	d := s.layOut(layoutShown)
 	return Layout{
-		Page:  s.layOut(layoutShown).finish(),
+		Page: d.finish(), rows: d.rows,
 		below: s.layOut(belowShown).finish().Items, // what is written does not keep off them
 		job:   s.job, slabs: s.takeoff.Slabs,
 	}, nil

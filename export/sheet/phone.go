@@ -17,8 +17,9 @@ import (
 
 // WritePhone writes what the sheets of a job show as one page for a telephone: HTML with
 // its drawings inside, which needs no network and runs no script. It prints too. The
-// options' paper and part do not matter.
-func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Options) error {
+// options' paper and part do not matter. The layout is drawn where it is nil, or not in the
+// page's language.
+func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Options, drawn func() (Layout, error)) error {
 	all, err := unpaged(ctx, h, o)
 	if err != nil {
 		return err
@@ -30,8 +31,10 @@ func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		p := phone{set: s, Buffer: &b}
-		p.write()
+		p := phone{set: s, Buffer: &b, layout: drawn}
+		if err := p.write(); err != nil {
+			return err
+		}
 	}
 	b.WriteString("</body>\n</html>\n")
 	_, err = b.WriteTo(w)
@@ -68,9 +71,10 @@ type phone struct {
 	*set
 	*bytes.Buffer
 	drawings int
+	layout   func() (Layout, error)
 }
 
-func (p *phone) write() {
+func (p *phone) write() error {
 	j, code := p.job, p.in.Code
 	fmt.Fprintf(p, "<main lang=%q>\n<h1>%s</h1>\n", p.in.Locale, escaped(j.Name))
 	for _, line := range []string{j.Site, p.options.Company.Name, revision(j, p.options, p.say)} {
@@ -87,9 +91,12 @@ func (p *phone) write() {
 	for i, c := range chapters {
 		fmt.Fprintf(p, "<section id=\"%s-%s\">\n<h2>%s</h2>\n", code, c.name, escaped(p.say.Word(c.name)))
 		if i == 0 {
-			d := p.layOut(layoutShown)
-			p.drawing(d.finish())
-			p.block(p.unmarked(d.rows))
+			l, err := p.whole()
+			if err != nil {
+				return err
+			}
+			p.drawing(l.Page)
+			p.block(p.unmarked(l.rows))
 		}
 		if c.name == pourDay {
 			p.order()
@@ -100,6 +107,18 @@ func (p *phone) write() {
 		p.WriteString("</section>\n")
 	}
 	p.WriteString("</main>\n")
+	return nil
+}
+
+// whole gives the plan of all slabs: in English the one that is drawn already.
+func (p *phone) whole() (Layout, error) {
+	if p.say != nil || p.layout == nil {
+		d := p.layOut(layoutShown)
+		return Layout{Page: d.finish(), rows: d.rows}, nil
+	}
+	l, err := p.layout()
+	p.aside += len(l.rows)
+	return l, err
 }
 
 // order writes the order as it is read out on the telephone, to be marked at a touch.

@@ -22,7 +22,7 @@ func phoneOf(t *testing.T, name string, change func(*Options)) string {
 		change(&o)
 	}
 	var b bytes.Buffer
-	if err := WritePhone(t.Context(), &b, handed(t, j), o); err != nil {
+	if err := WritePhone(t.Context(), &b, handed(t, j), o, nil); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()

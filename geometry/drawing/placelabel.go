@@ -77,14 +77,20 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 	if p.ring(i, l, lines, e, at, prefer, last, from, directions) {
 		return true
 	}
-	if !l.Slides || p.m.Thin {
+	if !l.Slides || p.m.Thin || !p.covered(at) {
 		return false
 	}
-	other := *l
+	other, tries := *l, 4
 	for k := range l.spots {
 		other.At = l.spots[k].At
-		if p.shown(other.At) && p.ring(i, &other, lines, e, p.o.View.On(other.At), prefer, last, 0, directions) {
+		if at = p.o.View.On(other.At); !p.shown(other.At) || p.covered(at) {
+			continue
+		}
+		if p.ring(i, &other, lines, e, at, prefer, last, 0, directions) {
 			return true
+		}
+		if tries--; tries == 0 {
+			break
 		}
 	}
 	return false
@@ -96,7 +102,9 @@ func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec
 	if p.m.Thin { // a few places will do
 		step = 2
 	}
+	covered := l.Near > 0 && !l.Fixed && p.covered(at) // no leader goes there
 	for r := float64(l.Start); r <= last; r += max(step, r/12) {
+		leader := l.Near > 0 && r >= float64(l.Near) || l.Leader
 		for k := from; k < to; k++ {
 			if p.m.Thin && (k+1)/2%2 == 1 {
 				continue
@@ -104,12 +112,38 @@ func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec
 			p.room.way = k
 			u := turned(prefer, around[k])
 			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
-			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, l.Near > 0 && r >= float64(l.Near) || l.Leader) {
+			if leader && covered && p.far(Box{mid, Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}, at) {
+				continue
+			}
+			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, leader) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// tipRoom is how far a leader ends before its place, and least how long one is, mm.
+const (
+	tipRoom = 0.4
+	least   = 1.5
+)
+
+// covered tells whether text lies over a place and all round it, so that a leader can't
+// end there.
+func (p *Placed) covered(at Vec) bool {
+	in := false
+	p.room.each(Box{at, Vec{X: 1, Y: 0}, 0, 0}, takenText, func(b *Box) bool {
+		v, inset := at.Sub(b.Mid), (tipRoom+0.05)*p.unit
+		in = math.Abs(v.Dot(b.Along)) <= b.L-inset && math.Abs(v.Dot(b.Along.Left())) <= b.H-inset
+		return !in
+	})
+	return in
+}
+
+// far tells whether a label's box needs a leader to a place.
+func (p *Placed) far(b Box, to Vec) bool {
+	return to.Sub(b.Grown(0.8*p.unit).Nearest(to)).Length() >= least*p.unit
 }
 
 // extents are the size of a label with its frame.
@@ -243,10 +277,10 @@ func (p *Placed) leader(l *label, b Box) bool {
 	to := p.o.View.On(l.At)
 	tip := b.Grown(0.8 * p.unit).Nearest(to)
 	v := to.Sub(tip)
-	if v.Length() < 1.5*p.unit {
+	if v.Length() < least*p.unit {
 		return true
 	}
-	end := to.Toward(v.Unit(), -0.4*p.unit)
+	end := to.Toward(v.Unit(), -tipRoom*p.unit)
 	keep := takenText
 	if l.Layer == Dimensions {
 		keep |= takenFine // else it reads as a dimension
@@ -316,12 +350,13 @@ func (p *Placed) row(r Row, at Vec) {
 	l := label{Label: Label{Layer: r.Layer, Style: NoteText, Type: Small | Bold, Frame: InHexagon, At: r.At}}
 	p.one[0] = mark
 	e := p.extent(&l, p.one[:])
+	covered := p.covered(at)
 	for d := 0.0; d <= 60; d += max(1, d/12) {
 		for k := range around {
 			p.room.way = k
 			u := turned(Vec{X: 0, Y: 1}, around[k])
 			b := Box{at.Toward(u, d*p.unit), Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}
-			if !p.free(b.Grown(rim * p.unit)) {
+			if d >= 3 && covered && p.far(b, at) || !p.free(b.Grown(rim*p.unit)) {
 				continue
 			}
 			h := p.hold()

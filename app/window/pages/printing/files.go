@@ -71,7 +71,7 @@ var outputs = []output{
 		return sheet.WriteHowDeep(ctx, w, s.Handover, s.options())
 	}, pages(sheet.HowDeepPages)},
 	{"phone.html", "For the telephone (HTML, one file)", false, func(ctx context.Context, w io.Writer, s source) error {
-		return sheet.WritePhone(ctx, w, s.Handover, s.options())
+		return sheet.WritePhone(ctx, w, s.Handover, s.options(), nil)
 	}, nil},
 	{"tables.zip", "Every table (CSV, in a ZIP archive)", false, func(ctx context.Context, w io.Writer, s source) error {
 		return sheet.WriteTables(ctx, w, s.Handover, s.options())
