@@ -11,8 +11,9 @@ import (
 // in.
 type Ground struct {
 	Shot    bool
-	Fill    ground.Guess // concrete down to the ground as measured
-	Guessed float64      // how much of it is over ground of which nothing was shot
+	Fill    ground.Guess    // concrete down to the ground as measured
+	Guessed float64         // how much of it is over ground of which nothing was shot
+	Lost    decimal.Decimal // percent that the order of the job took as lost on average
 }
 
 // Cause is where a part of the concrete went.

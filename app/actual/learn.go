@@ -6,13 +6,15 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+	"gonum.org/v1/gonum/stat/distuv"
 
+	"haunchbook.example/app/order"
 	"haunchbook.example/app/takeoff"
 )
 
 // Lesson is what several jobs say of one figure.
 type Lesson struct {
-	Name    string          // "Waste", or the task
+	Name    string          // Waste, GroundTook, Lost, or the task
 	Unit    string          // "%", or what is done in an hour: "ft/h"
 	Now     decimal.Decimal // what estimates use, of the newest job
 	Jobs    int
@@ -21,14 +23,40 @@ type Lesson struct {
 	Least   decimal.Decimal
 	Most    decimal.Decimal
 	Far     []Outlier // jobs far from the others; they are counted all the same
-	Offered bool      // enough jobs to offer Mean as a default
+	Offered bool      // enough jobs to offer Takes as a default
+	// Of concrete, what the next job is expected to stay below 9 times in 10, and the spread
+	// about Mean that goes with it: the mean alone is passed by every other job. Both are 0
+	// where fewer than EnoughJobs tell of it.
+	Bound, Stray decimal.Decimal
 }
+
+// Figures of concrete, each in percent.
+const (
+	Waste      = "Waste"                 // used beyond the plan
+	GroundTook = "Ground as it was shot" // needed beyond the plan, down to the ground
+	Lost       = "Yield and spill"       // used beyond what was to fill down to the ground
+)
+
+// Takes gives what is offered: of concrete the bound, of rates the mean.
+func (l Lesson) Takes() decimal.Decimal {
+	if l.Name == Waste && l.Unit == "%" {
+		return l.Bound
+	}
+	return l.Mean
+}
+
+// chance is how often the next job is to stay below a bound.
+const chance = 0.9
 
 // Outlier is a job whose figure lies far from that of the others.
 type Outlier struct {
 	Job   string
 	Value decimal.Decimal
 }
+
+// fewGuessed is of how much concrete the ground may be unmeasured before a job tells nothing
+// of what is lost: own figure.
+const fewGuessed = 0.05
 
 // EnoughJobs is how many jobs it takes before a mean is offered as a default:
 // common practice, no source.
@@ -42,6 +70,7 @@ type series struct {
 	scale      float64
 	jobs       []string
 	over, of   []float64
+	vague      []float64 // of each ratio, its standard error, where that is known
 }
 
 // ratio gives the figure of one job.
@@ -64,7 +93,16 @@ func Learn(jobs []Job) []Lesson {
 		net := value(line(j.Takeoff, takeoff.ConcreteNet))
 		if used, known := j.Record.Used(); known && net.IsPositive() {
 			now := value(line(j.Takeoff, takeoff.ConcreteWaste)).Div(net).Shift(2).Round(2)
-			add("Waste", "%", now, 1, 100, j.Name, used, net)
+			add(Waste, "%", now, 1, 100, j.Name, used, net)
+			// Where nothing of some of the ground was shot, what it took and what was lost
+			// cannot be told apart.
+			if fill := decimal.NewFromFloat(j.Ground.Fill.Mean); j.Ground.Shot && j.Ground.Guessed < fewGuessed*j.Ground.Fill.Mean {
+				add(GroundTook, "%", decimal.Zero, 1, 100, j.Name, fill, net)
+				add(Lost, "%", j.Ground.Lost, 1, 100, j.Name, used, fill)
+				i := slices.IndexFunc(all, func(s *series) bool { return s.name == Lost })
+				s := all[i]
+				s.vague = append(s.vague, 100*j.Ground.Fill.Error/j.Ground.Fill.Mean)
+			}
 		}
 		for _, h := range j.Record.Hours {
 			l := taskLine(j.Estimate, h.Task)
@@ -78,7 +116,7 @@ func Learn(jobs []Job) []Lesson {
 	for i, s := range all {
 		lessons[i] = s.lesson()
 	}
-	slices.SortStableFunc(lessons, func(a, b Lesson) int { return cmp.Compare(btoi(a.Name != "Waste"), btoi(b.Name != "Waste")) })
+	slices.SortStableFunc(lessons, func(a, b Lesson) int { return cmp.Compare(btoi(a.Unit != "%"), btoi(b.Unit != "%")) })
 	return lessons
 }
 
@@ -106,10 +144,38 @@ func (s *series) lesson() Lesson {
 	if n > 1 {
 		l.Spread = two(math.Sqrt(square * float64(n) / float64(n-1)))
 	}
+	if l.Unit == "%" {
+		s.bound(&l, values, mean)
+	}
 	for _, i := range far(values) {
 		l.Far = append(l.Far, Outlier{s.jobs[i], two(values[i])})
 	}
 	return l
+}
+
+// bound finds what the next job stays below. What the shots left open of the ground is no
+// part of what is lost, and is taken off; at most three quarters of the variance, since that
+// is itself known by few jobs only: own figure.
+func (s *series) bound(l *Lesson, values []float64, mean float64) {
+	l.Offered = l.Offered && l.Name != GroundTook
+	if len(values) < EnoughJobs {
+		return
+	}
+	off := 0.0
+	if b, ok := order.Bound(values, s.of, chance); ok {
+		off = b - mean
+	}
+	square, open := 0.0, 0.0
+	for i, v := range values {
+		square += (v - mean) * (v - mean)
+		if s.vague != nil {
+			open += s.vague[i] * s.vague[i]
+		}
+	}
+	if square > 0 {
+		off *= math.Sqrt(math.Max(1-open/square, 0.25))
+	}
+	l.Bound, l.Stray = two(mean+off), two(off/distuv.UnitNormal.Quantile(chance))
 }
 
 func two(v float64) decimal.Decimal { return decimal.NewFromFloat(v).Round(2) }

@@ -54,7 +54,7 @@ func (h *Handover) Worked(ctx context.Context, r actual.Record) (actual.Job, err
 	}
 	g, err := h.Ground(ctx)
 	if err == nil && g.Shot {
-		out.Ground = actual.Ground{Shot: true, Fill: g.Decision.Need.Fill, Guessed: g.Decision.Need.Guessed}
+		out.Ground = actual.Ground{Shot: true, Fill: g.Decision.Need.Fill, Guessed: g.Decision.Need.Guessed, Lost: g.Decision.Need.Lost.Percent()}
 	}
 	return out, err
 }

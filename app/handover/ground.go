@@ -100,7 +100,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			out.Unit = takeoff.CubicMeters
 		}
 		unit := out.Unit.SI()
-		var need order.Need
+		need := order.Need{Lost: order.Lost{Mean: j.Ground.Lost.InexactFloat64() / 100, Stray: j.Ground.Stray.InexactFloat64() / 100}}
 		var variance, area float64
 		taken := make([]bool, len(j.Survey.Shots))
 		number := 0

@@ -51,6 +51,28 @@ const (
 type Need struct {
 	Fill    ground.Guess // down to the ground as measured, and to the plan where nothing was
 	Guessed float64      // how much of it is over ground of which nothing was measured
+	Lost    Lost         // by own jobs, in the place of YieldMost and SpillMost
+}
+
+// Lost is the share that own jobs lost beyond the measured ground; the zero Lost is not
+// known.
+type Lost struct{ Mean, Stray float64 }
+
+// Percent gives the mean in percent, of what is not known that of the program's own law.
+func (l Lost) Percent() decimal.Decimal {
+	if l.Stray == 0 {
+		return decimal.NewFromFloat(50 * (YieldMost + SpillMost)).Round(2)
+	}
+	return decimal.NewFromFloat(100 * l.Mean).Round(2)
+}
+
+// at gives the share lost at one of alike likely places, of which two figures from 0 to 1
+// tell.
+func (l Lost) at(a, b int) float64 {
+	if l.Stray == 0 {
+		return (float64(a)+0.5)/sharePlaces*YieldMost + (float64(b)+0.5)/sharePlaces*SpillMost
+	}
+	return l.Mean + l.Stray*distuv.UnitNormal.Quantile((float64(a*sharePlaces+b)+0.5)/(sharePlaces*sharePlaces))
 }
 
 // Law is the distribution of what is needed, as places that are alike likely.
@@ -70,8 +92,8 @@ func (n Need) Law() Law {
 		guessed := math.Min(math.Max(n.Guessed, 0), fill)
 		for a := range sharePlaces {
 			for b := range sharePlaces {
-				u, v := (float64(a)+0.5)/sharePlaces, (float64(b)+0.5)/sharePlaces
-				out = append(out, fill+(fill-guessed)*(u*YieldMost+v*SpillMost)+guessed*(PlanLeast+(PlanMost-PlanLeast)*u))
+				u := (float64(a) + 0.5) / sharePlaces
+				out = append(out, fill+(fill-guessed)*n.Lost.at(a, b)+guessed*(PlanLeast+(PlanMost-PlanLeast)*u))
 			}
 		}
 		if n.Fill.Error == 0 {

@@ -101,3 +101,20 @@ func TestBound(t *testing.T) {
 		t.Errorf("the next lies below the bound in %v", share)
 	}
 }
+
+// What own jobs lost counts in the place of the program's own figures; without any the law
+// is as it is.
+func TestOwnLoss(t *testing.T) {
+	n := Need{Fill: ground.Guess{Mean: 10}, Lost: Lost{Mean: 0.03, Stray: 0.01}}
+	l := n.Law()
+	if m := l.Mean(); math.Abs(m-10.3) > 1e-6 {
+		t.Errorf("mean %v", m)
+	}
+	if s := l.Short(10.3 + 0.1*1.2816); math.Abs(s-0.1) > 0.01 {
+		t.Errorf("one standard deviation and more is passed in %v", s)
+	}
+	n.Lost = Lost{Mean: 0.03}
+	if m := n.Law().Mean(); math.Abs(m-10.15) > 1e-9 {
+		t.Errorf("without a spread nothing is known, and the mean is %v", m)
+	}
+}

@@ -22,6 +22,8 @@ type Spec struct {
 	Accuracy   decimal.Decimal `json:"accuracy,omitzero"`   // percent of the concrete
 	Short      decimal.Decimal `json:"short,omitzero"`      // amount, once
 	Left       decimal.Decimal `json:"left,omitzero"`       // amount, of each yd³ or m³
+	Lost       decimal.Decimal `json:"lost,omitzero"`       // percent lost beyond the measured ground on average, where Stray is given
+	Stray      decimal.Decimal `json:"stray,omitzero"`      // its standard deviation
 }
 
 // Level is an instrument that stands somewhere, once the rod was read on a known height.

@@ -251,6 +251,10 @@ func (p *shooting) decision() {
 		p.turn("Ground")
 	}
 	p.put("Ground", t, 1)
-	p.tell(fmt.Sprintf("Needed with 90 %%: %.2f to %.2f %s, with up to 2 %% of yield (NRMCA CIP 8) and 1 %% of spill (own figure).", d.Low, d.High, p.of.Unit),
+	lost := "up to 2 % of yield (NRMCA CIP 8) and 1 % of spill (own figure)"
+	if p.of.Decision.Need.Lost.Stray > 0 {
+		lost = fmt.Sprintf("%s %% of yield and spill on average (own jobs)", d.Need.Lost.Percent())
+	}
+	p.tell(fmt.Sprintf("Needed with 90 %%: %.2f to %.2f %s, with %s.", d.Low, d.High, p.of.Unit, lost),
 		fmt.Sprintf("Running short is taken to cost %.0f once, what is left %.0f a %s, besides the concrete that goes in.", d.Short, d.Each, p.of.Unit))
 }

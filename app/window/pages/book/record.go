@@ -217,7 +217,7 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 		}
 	})
 	return container.NewVBox(form.Title("Own figures"), list,
-		form.Source(fmt.Sprintf("From the jobs with notes after the pour. A mean is that of all jobs together: a large one weighs more. It is offered from %d jobs on; nothing changes unless you take it.", actual.EnoughJobs))), nil
+		form.Source(fmt.Sprintf("From the jobs with notes after the pour. The mean is that of all jobs together: a large one weighs more. From %d jobs on figures are offered, of waste what 9 of 10 jobs stay below; nothing changes unless you take it.", actual.EnoughJobs))), nil
 }
 
 func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObject) {
@@ -239,6 +239,11 @@ func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObj
 		}
 		os = append(os, table.Row(row...))
 	}
+	for _, n := range lessons {
+		if n.Unit == "%" && n.Offered {
+			os = append(os, form.Caption(fmt.Sprintf("%s: 9 of 10 jobs are expected to stay below %s %%.", n.Name, n.Bound)))
+		}
+	}
 	os = append(os, farOff(lessons)...)
 	if left > 0 {
 		os = append(os, form.Caption(words.Plural(left, "job")+" with notes cannot be computed and is left out."))
@@ -249,25 +254,32 @@ func (p *Page) lessonsOf(lessons []actual.Lesson, left int) (os []fyne.CanvasObj
 // take makes a mean the figure of the open job and of new ones.
 func (p *Page) take(n actual.Lesson) error {
 	var err error
-	if n.Name == "Waste" && n.Unit == "%" {
-		err = p.takeWaste(n.Mean)
-	} else {
-		err = p.takeRate(n.Name, n.Mean)
+	switch {
+	case n.Unit == "%" && n.Name == actual.Lost:
+		if err := p.Change("Take my own yield and spill", func(j *job.Job) { j.Ground.Lost, j.Ground.Stray = n.Mean, n.Stray }); err != nil {
+			return err
+		}
+		p.again(n.Name + ": " + n.Mean.String() + " " + n.Unit + " for this job")
+		return nil
+	case n.Unit == "%":
+		err = p.takeWaste(n.Takes())
+	default:
+		err = p.takeRate(n.Name, n.Takes())
 	}
 	if err == nil {
-		p.again(n.Name + ": " + n.Mean.String() + " " + n.Unit + " for this job and new ones")
+		p.again(n.Name + ": " + n.Takes().String() + " " + n.Unit + " for this job and new ones")
 	}
 	return err
 }
 
-func (p *Page) takeWaste(mean decimal.Decimal) error {
-	if mean.IsNegative() {
-		return fmt.Errorf("the mean waste is below zero: check the tickets first")
+func (p *Page) takeWaste(own decimal.Decimal) error {
+	if own.IsNegative() {
+		return fmt.Errorf("the waste of own jobs is below zero: check the tickets first")
 	}
-	if err := p.shelf.ChangeSettings(func(s *storage.Settings) { s.Start.Spec.Order.Waste = mean }); err != nil {
+	if err := p.shelf.ChangeSettings(func(s *storage.Settings) { s.Start.Spec.Order.Waste = own }); err != nil {
 		return err
 	}
-	return p.Change("Take my own waste", func(j *job.Job) { j.Spec.Order.Waste = mean })
+	return p.Change("Take my own waste", func(j *job.Job) { j.Spec.Order.Waste = own })
 }
 
 func (p *Page) takeRate(task string, mean decimal.Decimal) error {

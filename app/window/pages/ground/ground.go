@@ -130,7 +130,7 @@ func (p *Panel) fields() *form.Form {
 		return 0, errors.New("nothing was shot yet")
 	})
 	f.Explain("The height of the instrument may be typed, or found by what the rod reads on a height that is known; after it was moved, on the last shot.")
-	s.Rows("accuracy", "short", "left")
+	s.Rows("accuracy", "short", "left", "stray", "lost")
 	return f
 }
 
