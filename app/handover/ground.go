@@ -23,7 +23,6 @@ type Ground struct {
 	Unshot   float64 // share of the area of which nothing was shot
 	Stray    int     // shots that lie under no slab
 	Shot     bool    // something was shot
-	Last     LastLoad
 }
 
 // Tolerances of the thickness, downward.
@@ -61,15 +60,6 @@ type TakenShot struct {
 	Height geometry.Length
 	Off    geometry.Length // above what is planned
 	Ask    string          // what is odd about it
-}
-
-// LastLoad tells how much concrete is still wanted for an area that is left, by how deep
-// it is from the top to the ground; with what is lost besides.
-type LastLoad struct {
-	Unit, AreaUnit takeoff.Unit
-	Areas          []float64
-	Depths         []geometry.Length
-	Wanted         [][]float64 // of each area, by depth
 }
 
 // planned gives how high the plan has the ground under the concrete at a place of a slab;
@@ -157,33 +147,6 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			by = decimal.NewFromFloat(l.Value).Round(6)
 		}
 		out.Decision = order.Decide(need, j.Spec.Order.Step, by, short, left)
-		out.Last = lastLoad(out.Unit, metric)
 		return out, nil
 	})
-}
-
-// lastLoad lists areas and depths that come up near the end of a pour.
-func lastLoad(unit takeoff.Unit, metric bool) LastLoad {
-	l := LastLoad{Unit: unit, AreaUnit: takeoff.SquareFeet, Areas: []float64{10, 20, 30, 40, 50, 75, 100, 150, 200, 300}}
-	cell := 1. / 27
-	for d := geometry.Length(4); d <= 8; d++ {
-		l.Depths = append(l.Depths, d*geometry.Inch)
-	}
-	l.Depths = append(l.Depths, 10*geometry.Inch, 12*geometry.Inch, 16*geometry.Inch)
-	per := geometry.Foot
-	if metric {
-		l.AreaUnit, l.Areas, cell, per = takeoff.SquareMeters, []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 30}, 1, geometry.Meter
-		l.Depths = nil
-		for _, d := range []geometry.Length{100, 125, 150, 175, 200, 250, 300, 400} {
-			l.Depths = append(l.Depths, d*geometry.Millimeter)
-		}
-	}
-	for _, a := range l.Areas {
-		var row []float64
-		for _, d := range l.Depths {
-			row = append(row, a*float64(d)/float64(per)*cell*(1+order.YieldMost+order.SpillMost))
-		}
-		l.Wanted = append(l.Wanted, row)
-	}
-	return l
 }

@@ -52,6 +52,7 @@ type Handover struct {
 	day        part[pour.Day]
 	heights    part[Heights]
 	ground     part[Ground]
+	last       part[LastLoad]
 }
 
 // drawn is what depends on the slabs, the specification and the units alone.

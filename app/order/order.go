@@ -66,6 +66,14 @@ func (l Lost) Percent() decimal.Decimal {
 	return decimal.NewFromFloat(100 * l.Mean).Round(2)
 }
 
+// Most gives what is hardly ever passed: of own jobs, what 9 of 10 stay below.
+func (l Lost) Most() float64 {
+	if l.Stray == 0 {
+		return YieldMost + SpillMost
+	}
+	return l.Mean + l.Stray*distuv.UnitNormal.Quantile(0.9)
+}
+
 // at gives the share lost at one of alike likely places, of which two figures from 0 to 1
 // tell.
 func (l Lost) at(a, b int) float64 {

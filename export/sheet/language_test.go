@@ -166,7 +166,11 @@ func shotsUnknown(t *testing.T, l language.Language, h *handover.Handover) (out 
 			t.Fatal(err)
 		}
 		s.say = l.Speaker(own(j, Options{}))
-		s.shotPages(g)
+		last, err := h.LastLoad(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.shotPages(g, last)
 		out = append(out, s.say.Unknown()...)
 	}
 	return out

@@ -24,6 +24,10 @@ func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 	if err != nil {
 		return err
 	}
+	last, err := lastOf(ctx, h)
+	if err != nil {
+		return err
+	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=%q>\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", o.locale())
 	fmt.Fprintf(&b, "<meta name=\"generator\" content=\"%s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Program()), escaped(h.Job().Name), phoneStyle)
@@ -31,7 +35,7 @@ func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		p := phone{set: s, Buffer: &b, layout: drawn}
+		p := phone{set: s, Buffer: &b, layout: drawn, last: last}
 		if err := p.write(); err != nil {
 			return err
 		}
@@ -72,6 +76,7 @@ type phone struct {
 	*bytes.Buffer
 	drawings int
 	layout   func() (Layout, error)
+	last     *handover.LastLoad
 }
 
 func (p *phone) write() error {
@@ -104,6 +109,9 @@ func (p *phone) write() error {
 		for _, b := range c.blocks {
 			p.block(b)
 		}
+		if c.name == pourDay && p.last != nil {
+			p.lastLoad()
+		}
 		p.WriteString("</section>\n")
 	}
 	p.WriteString("</main>\n")
@@ -119,6 +127,31 @@ func (p *phone) whole() (Layout, error) {
 	l, err := p.layout()
 	p.aside += len(l.rows)
 	return l, err
+}
+
+// lastOf gives what to call the last load by, for a job whose ground was shot; nil for
+// others, and where there is no last load to call.
+func lastOf(ctx context.Context, h *handover.Handover) (*handover.LastLoad, error) {
+	if len(h.Job().Survey.Shots) == 0 {
+		return nil, nil
+	}
+	l, err := h.LastLoad(ctx)
+	if err != nil || !l.Shot || !l.Needed {
+		return nil, err
+	}
+	return &l, nil
+}
+
+// lastLoad writes the tables to call the last load by.
+func (p *phone) lastLoad() {
+	for _, t := range []table{bayLeftTable(*p.last, p.job.Units), leftTable(*p.last, p.job.Units)} {
+		if len(t.rows) > 0 {
+			p.block(p.saidBlock(tableBlock{table: t}))
+		}
+	}
+	for _, text := range leftTexts(*p.last) {
+		p.list([]string{p.say.Say(text)})
+	}
 }
 
 // order writes the order as it is read out on the telephone, to be marked at a touch.

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/language"
 )
 
@@ -132,6 +133,26 @@ func TestTablesHoldNoFormula(t *testing.T) {
 	for text, want := range map[string]string{"=1+2": "'=1+2", "@a": "'@a", "+2\"": "+2\"", "–": "–", "": ""} {
 		if got := plainCell(text); got != want {
 			t.Errorf("%q became %q, not %q", text, got, want)
+		}
+	}
+}
+
+// The page for the telephone has the tables for the last load only where the ground was
+// shot and there is a last load to call.
+func TestPhoneCallsTheLastLoad(t *testing.T) {
+	plain, shots := handed(t, demoJob(t)), handed(t, shot(t, handed(t, demoJob(t))))
+	for name, c := range map[string]struct {
+		of   *handover.Handover
+		want bool
+	}{"plain": {plain, false}, "shot": {shots, true}} {
+		var b bytes.Buffer
+		if err := WritePhone(t.Context(), &b, c.of, Options{Date: fixedDate}, nil); err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{"Still wanted", "What is left to fill", "as it was shot"} {
+			if got := strings.Contains(b.String(), text); got != c.want {
+				t.Errorf("%s: %q is there: %v", name, text, got)
+			}
 		}
 	}
 }

@@ -28,10 +28,14 @@ func ShotPages(ctx context.Context, h *handover.Handover, o Options) ([]Page, er
 	if err != nil {
 		return nil, err
 	}
+	last, err := h.LastLoad(ctx)
+	if err != nil {
+		return nil, err
+	}
 	all, err := unpaged(ctx, h, o)
 	var out []Page
 	for _, s := range all {
-		out = append(out, s.shotPages(g)...)
+		out = append(out, s.shotPages(g, last)...)
 	}
 	return out, err
 }
@@ -42,13 +46,13 @@ type shooting struct {
 	of handover.Ground
 }
 
-func (s *set) shotPages(g handover.Ground) []Page {
+func (s *set) shotPages(g handover.Ground, last handover.LastLoad) []Page {
 	p := &shooting{paged: s.paged(), of: g}
 	for i, slab := range g.Slabs {
 		p.turn("Shots")
 		p.toShoot(slab, i == 0)
 	}
-	p.lastLoad()
+	p.lastLoad(last)
 	if g.Shot {
 		for _, slab := range g.Slabs {
 			if len(slab.Taken) > 0 {
@@ -143,27 +147,6 @@ func (p *shooting) toShoot(slab handover.SlabGround, first bool) {
 	}
 	p.tell("Places are measured from " + slab.Datum.Name() + ", marked on the plan, along side " + slab.Datum.Side() + " and square off it.")
 	p.put("Shots", t, 2)
-}
-
-// lastLoad is the table to call the last load by.
-func (p *shooting) lastLoad() {
-	l, u := p.of.Last, p.job.Units
-	t := table{title: fmt.Sprintf("What is left to fill, in %s", l.Unit), head: []string{"Area, " + string(l.AreaUnit)}, right: []bool{true}}
-	for _, d := range l.Depths {
-		t.head, t.right = append(t.head, d.Text(u)), append(t.right, true)
-	}
-	for i, a := range l.Areas {
-		row := []string{fmt.Sprint(a)}
-		for _, v := range l.Wanted[i] {
-			row = append(row, fmt.Sprintf("%.2f", v))
-		}
-		t.rows = append(t.rows, row)
-	}
-	if p.top-p.r.Y0 < float64(len(t.rows)+4)*t.rowHeight()+14 {
-		p.turn("Shots")
-	}
-	p.put("Shots", t, 1)
-	p.tell("Measure what is left before the last load is called: its area, and its depth from the top to the ground. With 3 % for yield and spill; what is in the truck comes off.")
 }
 
 // contourStep is how far contours lie apart.
