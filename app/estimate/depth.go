@@ -11,7 +11,6 @@ import (
 	"haunchbook.example/app/guard"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/field"
 )
 
@@ -136,8 +135,8 @@ func (b Base) steps(drawn Outcome) []Option {
 	if s.Mix.Fiber > 0 {
 		add("No fibers", Option{Fiber: DoseChange{Set: true}})
 	}
-	if next, ok := bars.Numbered(s.Place.Bars.Size + 1); ok && len(s.Place.Bars.Rows) > 0 {
-		add(fmt.Sprintf("Edge bars No. %d", next.Number), Option{Bar: next.Number})
+	if next, ok := s.Place.Bars.Size.Next(); ok && len(s.Place.Bars.Rows) > 0 {
+		add("Edge bars "+next.String(), Option{Bar: next})
 	}
 	add(fmt.Sprintf("Mix of %d psi", s.Mix.Strength+500), Option{Strength: s.Mix.Strength + 500})
 	if slices.ContainsFunc(drawn.Takeoff.Lines, func(l takeoff.Line) bool { return l.ID.Kind == takeoff.AnchorBolts }) {

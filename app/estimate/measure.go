@@ -7,7 +7,6 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
-	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cover"
 )
 
@@ -56,7 +55,7 @@ func (b By) of(id takeoff.ID, u geometry.Units) (decimal.Decimal, bool) {
 // pound is a pound in kilograms: international pound, 1959; NIST SP 811.
 var pound = decimal.RequireFromString("0.45359237")
 
-// weight gives what a foot or meter of a bar weighs, ASTM A615/A615M Table 1, or a
+// weight gives what a foot or meter of a bar weighs, ASTM A615/A615M Table 1 or ISO 6935-2, or a
 // square foot or meter of mesh, ASTM A1064/A1064M, in pounds or kilograms; 0 of
 // anything else.
 func weight(id takeoff.ID, u geometry.Units) decimal.Decimal {
@@ -70,14 +69,10 @@ func weight(id takeoff.ID, u geometry.Units) decimal.Decimal {
 		}
 		return w
 	}
-	size, ok := bars.Numbered(id.Bar)
-	switch {
-	case !ok:
-		return decimal.Zero
-	case metric:
-		return decimal.NewFromFloat(size.PerMeter)
+	if metric {
+		return decimal.NewFromFloat(id.Bar.PerMeter())
 	}
-	return decimal.NewFromFloat(size.PerFoot)
+	return decimal.NewFromFloat(id.Bar.PerFoot())
 }
 
 // measured prices a piece by its length, area, volume or weight.

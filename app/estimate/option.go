@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
@@ -14,15 +15,15 @@ const MaxOptions = 6
 
 // Option is a variation of a job: what is changed, and nothing else.
 type Option struct {
-	Name     string `json:"name"`
-	Edge     Change `json:"edge,omitzero"`     // depth of the main section, the others moving with it; see Apply
-	Bottom   Change `json:"bottom,omitzero"`   // flat width of every haunch
-	Taper    Change `json:"taper,omitzero"`    // run of its taper
-	Field    Change `json:"field,omitzero"`    // thickness of the field
-	Foam     Change `json:"foam,omitzero"`     // thickness under the slab; "0" for none
-	Bolts    Change `json:"bolts,omitzero"`    // bolt spacing, at most
-	Strength int    `json:"strength,omitzero"` // psi
-	Bar      int    `json:"bar,omitzero"`      // size of the edge bars
+	Name     string    `json:"name"`
+	Edge     Change    `json:"edge,omitzero"`     // depth of the main section, the others moving with it; see Apply
+	Bottom   Change    `json:"bottom,omitzero"`   // flat width of every haunch
+	Taper    Change    `json:"taper,omitzero"`    // run of its taper
+	Field    Change    `json:"field,omitzero"`    // thickness of the field
+	Foam     Change    `json:"foam,omitzero"`     // thickness under the slab; "0" for none
+	Bolts    Change    `json:"bolts,omitzero"`    // bolt spacing, at most
+	Strength int       `json:"strength,omitzero"` // psi
+	Bar      bars.Size `json:"bar,omitzero"`      // of the edges
 
 	FieldSteel FieldChange `json:"fieldsteel,omitzero"` // what reinforces the field
 	Fiber      DoseChange  `json:"fiber,omitzero"`      // dose of fibers, lb/yd³; "0" for none

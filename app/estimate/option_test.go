@@ -10,6 +10,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/plan"
 )
@@ -330,7 +331,7 @@ func anyOption(t *rapid.T) Option {
 	o := Option{
 		Name: "any", Edge: length("edge", 0, 30), Bottom: length("bottom", 6, 18), Taper: length("taper", 0, 18), Field: length("field", 4, 10),
 		Foam: length("foam", 0, 3), Bolts: length("bolts", 24, 72),
-		Strength: rapid.SampledFrom([]int{0, 3000, 4000}).Draw(t, "strength"), Bar: rapid.SampledFrom([]int{0, 4, 5}).Draw(t, "bar"),
+		Strength: rapid.SampledFrom([]int{0, 3000, 4000}).Draw(t, "strength"), Bar: rapid.SampledFrom([]bars.Size{0, 4, 5}).Draw(t, "bar"),
 	}
 	if rapid.Bool().Draw(t, "field steel set") {
 		o.FieldSteel = FieldChange{true, field.Kind(rapid.IntRange(0, 2).Draw(t, "field steel"))}

@@ -8,14 +8,9 @@ var placeRows = rows("spec.place",
 	part("", "", "What is placed, and by which rules."),
 )
 
-// bar is a number of ASTM A615/A615M: 4 is No. 4, of 4/8 in.
-func bar(path, label, help string) Row {
-	return choice(path, label, help, "3: No. 3", "4: No. 4", "5: No. 5", "6: No. 6", "7: No. 7", "8: No. 8")
-}
-
 var barRows = rows("spec.place.bars",
 	part("", "Edge bars", "The steel in the haunches."),
-	bar("size", "Bar number", "Of ASTM A615/A615M; No. 4 is usual.").is(4, "IRC R403.1.3.3"),
+	bar("size", "Bar size", "Of ASTM A615/A615M; No. 4 is usual.").is(4, "IRC R403.1.3.3").inSI("12 mm", "Of ISO 6935-2 or EN 10080; 12 mm is usual.").bySI(practice),
 	list("rows[]", "edge bar", "A continuous bar round every haunch, by its clear covers; none for no edge steel.").
 		is([]Element{{"face": 3 * inch, "bottom": 3 * inch}, {"face": 8 * inch, "bottom": 3 * inch}},
 			"a double row near the bottom, "+practice+"; covers of ACI 318-19 table 20.5.1.3.1: cast against earth").items(0, 20).rule(bottomOrTop),
@@ -25,10 +20,11 @@ var barRows = rows("spec.place.bars",
 		trade(1.5*inch, 3*foot, "ACI 318-19 table 20.5.1.3.1: 3 in against earth").zero("the top rules"),
 	inches("rows[].top", "Clear of the top", "Cover above; 0 where the cover to the underside rules.").from(0, 10*foot).
 		trade(1.5*inch, 3*foot, "ACI 318-19 table 20.5.1.3.1: 1 1/2 in, for No. 5 and smaller").zero("the underside rules"),
-	bar("rows[].size", "Bar number", "If another than that of all rows.").zero("that of all rows"),
+	bar("rows[].size", "Bar size", "If another than that of all rows.").zero("that of all rows"),
 	choice("seismic", "Seismic category", "Seismic design category of the site. In D0 to D2 turned-down edges want certain bars (IRC R403.1.3.3) and plates want washers of 3 in (R602.11.1).",
 		"unstated: not stated", "A to C", "D0 to D2"),
-	choice("grade", "Grade", "Yield strength, ksi; 60 is usual. 40 is made up to No. 6 only.", "40: Grade 40", "60: Grade 60", "80: Grade 80").is(60, "ASTM A615/A615M"),
+	choice("grade", "Grade", "Yield strength, ksi; 60 is usual. 40 is made up to No. 6 only.", "40: Grade 40", "60: Grade 60", "80: Grade 80", "500: B500").grades().
+		is(60, "ASTM A615/A615M").inSI("500", "Yield strength: 500 MPa, B500, or 420 MPa, B420 of ISO 6935-2 and grade 60 of ASTM A615M. Laps go by it after ACI 318, which has no 500 MPa and is read on the safe side.").bySI("EN 10080"),
 	check("coated", "Epoxy-coated", "Coated bars take longer laps (ACI 318-19 table 25.4.2.5)."),
 	part("lap", "Lap", "How long bars lie side by side."),
 	choice("lap.rule", "Lap by", "Class B of ACI 318-19; 40 bar diameters, "+practice+"; or a length of your own.",
@@ -44,7 +40,7 @@ var barRows = rows("spec.place.bars",
 		"stop: stop at the joint", "pass: pass along it"),
 	feet("stock[]", "Stock lengths", "Lengths on sale; 20 ft most often, 10, 40 and 60 ft too.").
 		is([]float64{20 * foot}, practice).from(5*foot, 200*foot).trade(5*foot, 60*foot, practice).items(1, 0),
-	feet("yard[]", "Offcuts on hand", "In the yard, each one bar of the bar number, used first.").is([]float64{}, "").from(inch, 200*foot).trade(foot, 60*foot, practice),
+	feet("yard[]", "Offcuts on hand", "In the yard, each one bar of the bar size, used first.").is([]float64{}, "").from(inch, 200*foot).trade(foot, 60*foot, practice),
 	setting("Edge bars tied before the pour, or pushed into the fresh concrete, which inspectors refuse as a rule: ask first."),
 	inches("kerf", "Lost at each cut", "By a saw; 0 for a shear.").from(0, inch).trade(0, inch/4, practice),
 )
@@ -74,7 +70,7 @@ func setting(help string) Row {
 
 var padRows = rows("spec.place.pads",
 	part("", "Steel in pads", "Bars both ways near the bottom of pads."),
-	bar("size", "Bar number", "Both ways; No. 4 is usual.").is(4, practice).zero("none"),
+	bar("size", "Bar size", "Both ways; No. 4 is usual.").is(4, practice).inSI("12 mm", "Both ways; 12 mm is usual.").zero("none"),
 	inches("spacing", "Spacing, at most", "Center to center; 12 in is usual.").is(12*inch, practice).from(inch, 10*foot).trade(4*inch, 2*foot, practice).when("size"),
 	inches("cover", "Cover", "To the bottom and to the ends; 3 in against earth.").
 		is(3*inch, "ACI 318-19 table 20.5.1.3.1: cast against earth").from(0, foot).trade(1.5*inch, 6*inch, "ACI 318-19 table 20.5.1.3.1").when("size"),
@@ -83,7 +79,7 @@ var padRows = rows("spec.place.pads",
 var stripRows = rows("spec.place.strips",
 	part("", "Steel in thickened strips", "Bars along thickened strips, near the bottom."),
 	count("count", "Bars", "Side by side; two are usual.").is(2, practice).from(0, 50).trade(1, 6, practice).zero("none"),
-	bar("size", "Bar number", "No. 4 is usual.").is(4, practice).when("count"),
+	bar("size", "Bar size", "No. 4 is usual.").is(4, practice).inSI("12 mm", "12 mm is usual.").when("count"),
 	inches("cover", "Cover", "To the bottom, the sides and the ends; 3 in against earth.").
 		is(3*inch, "ACI 318-19 table 20.5.1.3.1: cast against earth").from(0, foot).trade(1.5*inch, 6*inch, "ACI 318-19 table 20.5.1.3.1").when("count"),
 )

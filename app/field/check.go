@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -177,6 +178,10 @@ func (c *checker) value(n *node, v reflect.Value) {
 		if want := r.badText(v.String()); want != "" {
 			c.fault("", quoted(v.String()), want)
 		}
+	case r.bars == knownBars:
+		if want := r.badBar(v.Interface().(bars.Size), c.units); want != "" {
+			c.fault("", r.say(v, c.units), want)
+		}
 	case n.form == otherwise:
 		if r.Needed && written(v) == "" {
 			c.fault("", "nothing", "give the "+Lower(r.Label)+r.example())
@@ -208,7 +213,7 @@ func (r *Row) refused(v float64, u geometry.Units) string {
 				return ""
 			}
 		}
-		return "write " + r.names() + r.orZero()
+		return "write " + r.names(u) + r.orZero()
 	}
 	if !r.Hard.Any() || r.Hard.holds(v) {
 		return ""
@@ -250,7 +255,7 @@ func (r *Row) badText(t string) string {
 				return ""
 			}
 		}
-		want := "write " + r.names()
+		want := "write " + r.names(geometry.FeetInches)
 		if r.Zero != "" {
 			want += ", or nothing: " + r.Zero
 		}
@@ -264,10 +269,12 @@ func (r *Row) badText(t string) string {
 }
 
 // names lists a choice: "bent, wrapped or crossed".
-func (r *Row) names() string {
+func (r *Row) names(u geometry.Units) string {
 	var list []string
 	for _, n := range r.Names {
-		list = append(list, n.Name)
+		if n.offered(u) {
+			list = append(list, n.Name)
+		}
 	}
 	if len(list) == 1 {
 		return list[0]

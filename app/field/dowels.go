@@ -2,7 +2,7 @@ package field
 
 var dowelRows = rows("spec.place.dowels",
 	part("", "Dowels", "Bars or plates that hold the new slab to the one that is there."),
-	bar("size", "Bar number", "No. 4 is usual; plates have a size of their own.").is(4, practice).zero("no dowels"),
+	bar("size", "Bar size", "No. 4 is usual; plates have a size of their own.").is(4, practice).inSI("12 mm", "12 mm is usual; plates have a size of their own.").zero("no dowels"),
 	choice("kind", "What they do", "Tied, deformed and held at both ends, they keep the joint level and shut; sliding, smooth with the half in the new slab sleeved or greased, they keep it level and let it open (ACI 302.1R; UFC 3-320-06A). Plates, flat in slots of the old slab and sleeved in the new one, let it also move along (ACI 360R).",
 		"tied", "sliding", "plates").when("size"),
 	inches("length", "Length", "Over all; 12 to 18 in.").is(16*inch, practice).from(2*inch, 10*foot).trade(10*inch, 3*foot, practice).unless("kind", "plates").when("size"),

@@ -14,7 +14,7 @@ var fieldRows = rows("spec.place.field",
 	feet("length", "Mesh length", "Of a sheet or roll as it is sold; sheets 10 or 20 ft, rolls 150 ft.").
 		is(10*foot, practice).from(0, 1000*foot).trade(5*foot, 200*foot, practice).when("kind", "mesh"),
 	check("roll", "Mesh in rolls", "It comes in rolls, not in sheets.").when("kind", "mesh"),
-	bar("size", "Grid bar number", "No. 3 or No. 4 is usual.").is(4, practice).when("kind", "grid"),
+	bar("size", "Grid bar size", "No. 3 or No. 4 is usual.").is(4, practice).inSI("10 mm", "10 mm or 12 mm is usual.").when("kind", "grid"),
 	inches("spacing", "Grid spacing, at most", "Center to center, both ways; 12 to 24 in.").
 		is(18*inch, practice).from(2*inch, 10*foot).trade(6*inch, 3*foot, practice).when("kind", "grid"),
 	inches("cover", "Clear of faces", "Ends of the steel from the faces of the slab.").

@@ -79,6 +79,9 @@ func (r Row) inMetric() *Row {
 		r.Help = r.siHelp
 	}
 	r.Help = inMillimeters(r.Help, round)
+	if r.siSource != "" {
+		r.Source = r.siSource
+	}
 	exact := func(v float64) float64 { return math.Round(v/1e6) * 1e6 } // what a code says
 	r.Source, r.Usual.Source = inMillimeters(r.Source, exact), inMillimeters(r.Usual.Source, exact)
 	return &r
@@ -166,5 +169,11 @@ func (r Row) at(u geometry.Units) Row {
 // those in inches; "" where they do.
 func (r Row) inSI(v any, help string) Row {
 	r.si, r.siHelp = v, help
+	return r
+}
+
+// bySI gives the source of that default, where it is another.
+func (r Row) bySI(source string) Row {
+	r.siSource = source
 	return r
 }

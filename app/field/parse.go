@@ -90,9 +90,11 @@ func (r *Row) parse(typed string, u geometry.Units) (any, error) {
 		return l, nil
 	case r.Kind.numeric():
 		return r.parseNumber(t, u)
+	case r.bars != noBars && t != "0" && t != r.Zero:
+		return r.parseBar(t, u)
 	case r.Kind == Choice:
 		for _, n := range r.Names {
-			if strings.EqualFold(t, n.Name) || strings.EqualFold(t, n.Words) {
+			if strings.EqualFold(t, n.Name) || strings.EqualFold(t, n.Said(u)) {
 				return n.Name, nil
 			}
 		}
@@ -102,7 +104,7 @@ func (r *Row) parse(typed string, u geometry.Units) (any, error) {
 		if t == "0" && r.Zero != "" {
 			return "0", nil
 		}
-		return nil, found("write " + r.names() + r.orZero())
+		return nil, found("write " + r.names(u) + r.orZero())
 	case r.Kind == Switch:
 		switch strings.ToLower(t) {
 		case "yes", "true":
@@ -178,6 +180,9 @@ func (r Row) Text(value any, u geometry.Units) string {
 	}
 	if d, ok := value.(decimal.Decimal); ok && r.Kind == Money && d.Exponent() >= -2 && short(d, 40) {
 		return d.StringFixed(2)
+	}
+	if r.bars != noBars {
+		return typedBar(r.print(reflect.ValueOf(value), u), u)
 	}
 	return r.print(reflect.ValueOf(value), u)
 }

@@ -4,6 +4,8 @@ import (
 	"maps"
 	"regexp"
 	"strings"
+
+	"haunchbook.example/geometry"
 )
 
 // Row is what is known of one field.
@@ -35,10 +37,13 @@ type Row struct {
 	Like    string // the rows of its fields are those under this path
 	Unshown string // why no field of the window shows it; "" where one does
 
-	rules  []func(View) // what must hold between fields of a part or a thing
-	si     any          // the default of a metric job, where it does not follow from the other
-	siHelp string       // and its help
-	metric *Row         // the row of a metric job
+	rules    []func(View) // what must hold between fields of a part or a thing
+	si       any          // the default of a metric job, where it does not follow from the other
+	siHelp   string       // and its help
+	siSource string       // and its source
+	metric   *Row         // the row of a metric job
+
+	bars sizes // of a choice of bars
 }
 
 // Range is a span of numbers; of lengths, in nanometers. The zero Range is none.
@@ -58,7 +63,11 @@ func (r Range) holds(v float64) bool {
 }
 
 // Name is one of a choice: as in a job file, and for people.
-type Name struct{ Name, Words string }
+type Name struct {
+	Name, Words string
+	Metric      string           // what it is called in metric jobs, where that differs
+	Only        []geometry.Units // jobs that it is offered in; none for all
+}
 
 // Condition is on a field beside: it is one of the names, or, with none given,
 // it is there and not 0; or the opposite.
@@ -204,7 +213,7 @@ func choice(path, label, help string, names ...string) Row {
 		if !ok {
 			words = name
 		}
-		r.Names = append(r.Names, Name{name, words})
+		r.Names = append(r.Names, Name{Name: name, Words: words})
 	}
 	return r
 }

@@ -191,13 +191,15 @@ func (r *Row) choiceSchema(t reflect.Type) object {
 	if r.Zero != "" || r.Blank != "" {
 		names = append(names, "")
 	}
-	if t.Kind() == reflect.Int {
+	if r.bars == anyBars {
+		return object{"anyOf": []any{object{"type": "integer", "minimum": 0}, object{"type": "string", "pattern": "^[0-9]+ mm$"}}}
+	}
+	if t.Kind() == reflect.Int || r.bars != noBars {
 		for i, n := range names {
 			number, err := strconv.Atoi(n.(string))
-			if err != nil {
-				number = 0 // of nothing
+			if err == nil || n == "" { // nothing is 0
+				names[i] = number
 			}
-			names[i] = number
 		}
 	}
 	return object{"enum": names}

@@ -102,7 +102,7 @@ func (r *Row) say(v reflect.Value, u geometry.Units) string {
 	case r.Kind == Choice:
 		for _, n := range r.Names {
 			if n.Name == t {
-				return n.Words
+				return n.Said(u)
 			}
 		}
 	case r.Kind.numeric():

@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/plane"
 )
 
@@ -85,14 +86,14 @@ func BarsDrawn(rows []Row) (out []detail.Bar) {
 }
 
 // Detail gives the section as it is drawn, with bars of a size.
-func (s EdgeSection) Detail(bars int) detail.Section {
+func (s EdgeSection) Detail(of bars.Size) detail.Section {
 	out := detail.Section{Under: s.Under, Field: s.Field, Lip: s.Lip, Board: s.Board, Bolt: (*detail.Bolt)(s.Bolt), Mesh: (*detail.FieldSteel)(s.Steel), Said: true}
 	if s.Plate != nil {
 		out.Plate = s.Plate.Board
 	}
 	out.Bars = BarsDrawn(s.Rows)
 	if n := len(out.Bars); n > 0 {
-		out.Bars[n-1].Name = fmt.Sprintf("No. %d bars", bars)
+		out.Bars[n-1].Name = of.String() + " bars"
 	}
 	for _, l := range s.Layers {
 		layer := detail.Layer{Name: "gravel", Pattern: drawing.Pebbles, Thickness: l.Thickness, Upper: l.Upper, Lower: l.Lower}

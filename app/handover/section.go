@@ -38,7 +38,7 @@ type EdgeSection struct {
 // Row is a row of edge bars, seen from its end.
 type Row struct {
 	Number   int // from 1
-	Size     int // bar number
+	Size     bars.Size
 	Diameter geometry.Length
 	Inset    geometry.Length // of its center
 	Depth    geometry.Length // of its center
@@ -271,17 +271,17 @@ func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spe
 
 // edgeRow gives a row of edge bars as it lies in a section; false for a size that
 // is not known.
-func edgeRow(i int, r bars.Row, size int, under []plan.Station, field geometry.Length) (Row, bool) {
+func edgeRow(i int, r bars.Row, size bars.Size, under []plan.Station, field geometry.Length) (Row, bool) {
 	if r.Size != 0 {
 		size = r.Size
 	}
-	b, ok := bars.Numbered(size)
-	row := Row{Number: i + 1, Size: size, Diameter: b.Diameter, Inset: r.Face + b.Diameter/2, Face: r.Face, Bottom: r.Bottom, Top: r.Top}
-	row.Depth = r.Top + b.Diameter/2
+	db := size.Diameter()
+	row := Row{Number: i + 1, Size: size, Diameter: db, Inset: r.Face + db/2, Face: r.Face, Bottom: r.Bottom, Top: r.Top}
+	row.Depth = r.Top + db/2
 	if r.Top == 0 {
-		row.Depth = max(depthAt(under, field, row.Inset)-r.Bottom-b.Diameter/2, b.Diameter/2)
+		row.Depth = max(depthAt(under, field, row.Inset)-r.Bottom-db/2, db/2)
 	}
-	return row, ok
+	return row, size.Known()
 }
 
 // depthAt reads the depth of an underside at an inset, the lesser one at a step.
@@ -305,7 +305,7 @@ func FieldSteelIn(field geometry.Length, f fields.Spec, u geometry.Units) *Field
 	case fields.Mesh:
 		out.Name = f.Style
 	case fields.Grid:
-		out.Name = fmt.Sprintf("No. %d, %s both ways", f.Size, f.Spacing.Text(u))
+		out.Name = fmt.Sprintf("%s, %s both ways", f.Size, f.Spacing.Text(u))
 	default:
 		return nil
 	}

@@ -55,7 +55,7 @@ func thickening(slab takeoff.Slab, of bars.Part, frame plane.Frame, both bool, m
 			continue
 		}
 		v, w := frame.In(b.Path[0]), frame.In(b.Path[1])
-		d := bars.Diameter(b.Size)
+		d := b.Size.Diameter()
 		across := math.Abs(w.X-v.X) > math.Abs(w.Y-v.Y)
 		l := lot{b.Mark.String(), across && both}
 		if count[l] == 0 {

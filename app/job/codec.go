@@ -14,6 +14,7 @@ import (
 
 	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // The codec reads and writes plain structs by their json tags. It differs from
@@ -154,6 +155,7 @@ func (n node) under(err error) error {
 
 var (
 	lengthType  = reflect.TypeFor[geometry.Length]()
+	barType     = reflect.TypeFor[bars.Size]()
 	pointType   = reflect.TypeFor[geometry.Point]()
 	textDecoder = reflect.TypeFor[encoding.TextUnmarshaler]()
 	textEncoder = reflect.TypeFor[encoding.TextMarshaler]()
@@ -266,6 +268,12 @@ func encode(b []byte, v reflect.Value, u geometry.Units, indent string) []byte {
 		b = encode(append(b, '['), v.Field(0), u, "")
 		b = encode(append(b, ", "...), v.Field(1), u, "")
 		return append(b, ']')
+	case v.Type() == barType: // a number or a text
+		text, err := v.Interface().(bars.Size).MarshalJSON()
+		if err != nil {
+			panic(err) // it does not fail
+		}
+		return append(b, text...)
 	case v.Type().Implements(textEncoder):
 		text, err := v.Interface().(encoding.TextMarshaler).MarshalText()
 		if err != nil {

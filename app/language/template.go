@@ -27,6 +27,12 @@ var varies = regexp.MustCompile(`^(?:` +
 	`|\d+(?:[.,:/×x-]\d+)*(?: ?(?:mm\b|m³|m²|m\b|ft²|ft\b|yd³|psi\b|MPa\b|°F|°C|%|lb/yd³|lb/ft³|lb/ft²/h|lb\b|kg/m³|kg/m²/h|kg\b|mph\b|km/h|m/s|gal\b|L\b))?)` +
 	`|[A-Z]{1,3}\d+(?:\.\d+)*[A-Z]?\b)`)
 
+// diameter is what a bar is called by that has no number.
+var diameter = regexp.MustCompile(`^Ø\d+`)
+
+// called has what is called by a diameter called so, not by a number.
+func called(said string) string { return strings.ReplaceAll(said, "No. Ø", "Ø") }
+
 // letter is a mark of one letter, which is none where a word follows the first of a text.
 var letter = regexp.MustCompile(`^[A-Z](?:[^\pL\d.'’]|$)`)
 
@@ -50,6 +56,12 @@ func templateOf(text string, names []string) template {
 			if name := nameAt(rest, names); name != "" {
 				take(name)
 				before, begins, i = 'a', false, i+len(name)
+				continue
+			}
+			if m := diameter.FindString(rest); m != "" { // Ø12 is said as No. 4 is
+				b.WriteString("No. ")
+				take(m)
+				before, begins, i = '0', false, i+len(m)
 				continue
 			}
 			if m := varies.FindString(rest); m != "" && !strings.HasSuffix(m, "-") {
@@ -100,14 +112,14 @@ func (t template) key() string {
 // filled puts what varies into what a key is said as.
 func (t template) filled(said string) string {
 	own := placeholder.FindAllString(t.form, -1)
-	return placeholder.ReplaceAllStringFunc(said, func(p string) string {
+	return called(placeholder.ReplaceAllStringFunc(said, func(p string) string {
 		return t.arg(own[number(p)-1])
-	})
+	}))
 }
 
 // text gives the template as it was.
 func (t template) text() string {
-	return placeholder.ReplaceAllStringFunc(t.form, func(p string) string { return t.arg(p) })
+	return called(placeholder.ReplaceAllStringFunc(t.form, func(p string) string { return t.arg(p) }))
 }
 
 func (t template) arg(p string) string { return t.args[number(p)-1] }

@@ -48,7 +48,7 @@ func TestAnySpec(t *testing.T) {
 		s.Place.Field.Kind = field.Kind(rapid.IntRange(0, 3).Draw(t, "field"))
 		s.Place.Bars.Corner = bars.Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
 		s.Place.Bars.Lap.Rule = bars.LapRule(rapid.IntRange(0, 2).Draw(t, "lap"))
-		s.Place.Bars.Size = rapid.IntRange(3, 8).Draw(t, "size")
+		s.Place.Bars.Size = rapid.SampledFrom(bars.Sizes()).Draw(t, "size")
 		s.Place.Bars.Yard = []geometry.Length{9 * foot}
 		s.Place.Forms.Rip = rapid.Bool().Draw(t, "rip")
 		s.Place.Field.Roll = rapid.Bool().Draw(t, "roll")

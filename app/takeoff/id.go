@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // ID says which quantity a line of the takeoff is: the kind of thing, and what
@@ -17,7 +18,7 @@ import (
 // for: there an attribute left out stands for any. See Fits.
 type ID struct {
 	Kind      Kind            `json:"kind"`
-	Bar       int             `json:"bar,omitzero"`       // bar number, ASTM A615/A615M: 4 is No. 4
+	Bar       bars.Size       `json:"bar,omitzero"`       // of a bar: 4, "12 mm"
 	Size      string          `json:"size,omitzero"`      // nominal size of lumber: "2x12"
 	Style     string          `json:"style,omitzero"`     // of mesh, ASTM A1064/A1064M: "6x6-W1.4xW1.4"
 	Mil       int             `json:"mil,omitzero"`       // thickness of a vapor retarder, mil
@@ -85,7 +86,7 @@ func (id ID) Text(u geometry.Units) string {
 			fmt.Fprintf(&b, format, a...)
 		}
 	}
-	add(id.Bar != 0, " No. %d", id.Bar)
+	add(id.Bar != 0, " %s", id.Bar)
 	add(id.Size != "", " %s", id.Size)
 	add(id.Style != "", " %s", id.Style)
 	add(id.Mil != 0, " %d mil", id.Mil)
@@ -138,7 +139,7 @@ func (id *ID) UnmarshalJSON(data []byte) error {
 // fileID is an ID in a file of prices.
 type fileID struct {
 	Kind      Kind       `json:"kind"`
-	Bar       int        `json:"bar,omitzero"`
+	Bar       bars.Size  `json:"bar,omitzero"`
 	Size      string     `json:"size,omitzero"`
 	Style     string     `json:"style,omitzero"`
 	Mil       int        `json:"mil,omitzero"`

@@ -12,7 +12,7 @@ import (
 // Lap is how long the bars of a size lie side by side where they run on from piece
 // to piece, as they are laid.
 type Lap struct {
-	Size    int             // bar number
+	Size    bars.Size
 	TopCast bool            // of rows with more than 12 in of concrete cast below them
 	Length  geometry.Length // at least
 }
@@ -39,9 +39,9 @@ func (t Takeoff) laps(of ...bars.Lapped) []Lap {
 // 12\" of concrete cast below it".
 func (l Lap) Text(u geometry.Units) string {
 	if l.TopCast {
-		return fmt.Sprintf("No. %d with more than %s of concrete cast below it", l.Size, (12 * geometry.Inch).Text(u))
+		return fmt.Sprintf("%s with more than %s of concrete cast below it", l.Size, (12 * geometry.Inch).Text(u))
 	}
-	return fmt.Sprintf("No. %d", l.Size)
+	return l.Size.String()
 }
 
 // lapSteps says in a working how long laps are.

@@ -58,7 +58,7 @@ func oldAttributes(k Kind, rest string, any bool) []ID {
 	for _, size := range oldSizes(k) {
 		id := ID{Kind: k, Size: size}
 		if bar, err := strconv.Atoi(size); err == nil {
-			id = ID{Kind: k, Bar: bar}
+			id = ID{Kind: k, Bar: bars.Size(bar)}
 		}
 		length, ok := strings.CutPrefix(rest, size+"x")
 		switch {
@@ -86,7 +86,9 @@ func oldSizes(k Kind) []string {
 	var out []string
 	if k == BarStock {
 		for _, b := range bars.Sizes() {
-			out = append(out, strconv.Itoa(b.Number))
+			if !b.Metric() { // those came later
+				out = append(out, strconv.Itoa(int(b)))
+			}
 		}
 		return out
 	}

@@ -43,7 +43,9 @@ const (
 	mostEarth      = 8 * geometry.Inch
 	leastFooting   = 12 * geometry.Inch // below undisturbed ground
 	leastWasher    = 3 * geometry.Inch
-	mostGrade40    = 6 // bar number
+
+	leastSeismicBar = geometry.Inch / 2     // No. 4
+	thickSeismicBar = 5 * geometry.Inch / 8 // No. 5
 )
 
 // check reports where the slabs, the mix or the ground fall short of a rule.
@@ -233,8 +235,12 @@ func (b *builder) checkEdgeBars(s Slab) {
 			}
 			told[on.Section] = true
 			if !b.enoughBars(s.Plan, sec) {
+				thick := ""
+				if b.m.metric() {
+					thick = " A No. 4 is 12.7 mm thick, a No. 5 15.9 mm."
+				}
 				b.findOn(s, ruleSeismic, rule.Limit, geometry.Along(from, to, (on.From+on.To)/2),
-					"Edges with section %s: in seismic categories D0 to D2 they want a No. 4 at the top and one at the bottom, or one No. 5 or two No. 4 in the middle third of their depth.", sec.Name)
+					"Edges with section %s: in seismic categories D0 to D2 they want a No. 4 at the top and one at the bottom, or one No. 5 or two No. 4 in the middle third of their depth.%s", sec.Name, thick)
 			}
 		}
 	}
@@ -252,8 +258,8 @@ func (b *builder) enoughBars(p plan.Plan, sec plan.Section) bool {
 		if r.Size != 0 {
 			size = r.Size
 		}
-		db := bars.Diameter(size)
-		if r.Face+db/2 > sec.Reach() || size < 4 {
+		db := size.Diameter()
+		if r.Face+db/2 > sec.Reach() || db < leastSeismicBar {
 			continue
 		}
 		at := r.Top + db/2
@@ -267,7 +273,7 @@ func (b *builder) enoughBars(p plan.Plan, sec plan.Section) bool {
 			bottom++
 		default:
 			middle++
-			if size >= 5 {
+			if db >= thickSeismicBar {
 				thick++
 			}
 		}
@@ -275,16 +281,22 @@ func (b *builder) enoughBars(p plan.Plan, sec plan.Section) bool {
 	return top > 0 && bottom > 0 || thick > 0 || middle > 1
 }
 
-// checkGrade reports bars that are not made: grade 40 goes up to No. 6.
+// checkGrade reports bars that are not made in the grade, as a No. 7 of grade 40.
 func (b *builder) checkGrade() {
-	if b.spec.Place.Bars.Grade != 40 {
-		return
-	}
-	told := map[int]bool{}
+	grade, told := b.spec.Place.Bars.Grade, map[bars.Size]bool{}
 	for _, l := range b.t.Lines {
-		if n := l.ID.Bar; l.ID.Kind == BarStock && n > mostGrade40 && !told[n] {
-			told[n] = true
-			b.find(ruleGrade, rule.Limit, b.home(), "No. %d bars of grade 40 are not made: grade 40 goes from No. 3 to No. 6. Ask for grade 60.", n)
+		n := l.ID.Bar
+		if l.ID.Kind != BarStock || grade.Makes(n) || told[n] {
+			continue
+		}
+		told[n] = true
+		switch {
+		case grade == bars.B500:
+			b.find(ruleGrade, rule.Limit, b.home(), "%s bars of B500 are not made: B500 is of bars by millimeters. Ask for grade 60, or for such bars.", n)
+		case n.Metric():
+			b.find(ruleGrade, rule.Limit, b.home(), "%s bars of grade %d are not made. Ask for B500, or for 420 MPa, grade 60.", n, grade)
+		default:
+			b.find(ruleGrade, rule.Limit, b.home(), "%s bars of grade 40 are not made: grade 40 goes from No. 3 to No. 6. Ask for grade 60.", n)
 		}
 	}
 }

@@ -43,7 +43,7 @@ func TestRules(t *testing.T) {
 			p.Top.Falls = []plan.Fall{{From: from, To: to, Drop: 3 * inch}}
 		}
 	}
-	rows := func(high bars.Seismic, size int, rows ...bars.Row) change {
+	rows := func(high bars.Seismic, size bars.Size, rows ...bars.Row) change {
 		return func(_ *plan.Plan, s *takeoff.Spec) {
 			s.Place.Bars.Seismic, s.Place.Bars.Size, s.Place.Bars.Rows = high, size, rows
 		}

@@ -37,7 +37,7 @@ func (b *builder) steel() {
 func (b *builder) bars(length, weight Kind, of bars.PartKind, laps []Step) {
 	type group struct {
 		row   string
-		size  int
+		size  bars.Size
 		count int
 		cut   geometry.Length
 	}
@@ -64,17 +64,16 @@ func (b *builder) bars(length, weight Kind, of bars.PartKind, laps []Step) {
 	kg := 0.0
 	var lengths, weights []Step
 	for _, g := range groups {
-		size, _ := bars.Numbered(g.size)
 		total += g.cut
-		w := size.PerFoot * pound * g.cut.Feet()
-		per := fmt.Sprintf("%s lb/ft", number(size.PerFoot, 3))
+		w := g.size.PerFoot() * pound * g.cut.Feet()
+		per := fmt.Sprintf("%s lb/ft", number(g.size.PerFoot(), 3))
 		if b.m.metric() {
-			w = size.PerMeter * g.cut.Meters()
-			per = fmt.Sprintf("%s kg/m", number(size.PerMeter, 3))
+			w = g.size.PerMeter() * g.cut.Meters()
+			per = fmt.Sprintf("%s kg/m", number(g.size.PerMeter(), 3))
 		}
 		kg += w
-		lengths = append(lengths, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%d pieces, laps included", g.count), Result: b.m.lengthText(g.cut)})
-		weights = append(weights, Step{Text: fmt.Sprintf("%s, No. %d", g.row, g.size), Work: fmt.Sprintf("%s × %s", b.m.lengthText(g.cut), per), Result: b.m.massText(w), Source: "ASTM A615/A615M Table 1"})
+		lengths = append(lengths, Step{Text: fmt.Sprintf("%s, %s", g.row, g.size), Work: fmt.Sprintf("%d pieces, laps included", g.count), Result: b.m.lengthText(g.cut)})
+		weights = append(weights, Step{Text: fmt.Sprintf("%s, %s", g.row, g.size), Work: fmt.Sprintf("%s × %s", b.m.lengthText(g.cut), per), Result: b.m.massText(w), Source: g.size.Standard()})
 	}
 	lengths = append(lengths, laps...)
 	v, u := b.m.length(total)
@@ -88,7 +87,7 @@ func (b *builder) bars(length, weight Kind, of bars.PartKind, laps []Step) {
 func (b *builder) stock(what ID, list cutlist.List) {
 	type kind struct {
 		name   string
-		size   int
+		size   bars.Size
 		length geometry.Length
 		yard   bool
 		count  int
@@ -149,7 +148,7 @@ func (b *builder) bent() {
 				legs = append(legs, number(m.Bends[i].Turn, 0)+"°")
 			}
 		}
-		steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, No. %d, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
+		steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, %s, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
 			Work: "legs over the outside: " + strings.Join(legs, ", "), Result: "pin " + b.m.text(m.Pin) + ", past a bend at least " + b.m.text(bars.HookExtension(m.Size)), Source: "ACI 318-19 Table 25.3.1"})
 	}
 	if n > 0 {

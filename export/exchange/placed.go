@@ -28,7 +28,7 @@ type (
 	ringFile  []pointFile
 	barFile   struct {
 		Mark   string      `json:"mark"`
-		Size   int         `json:"size"`
+		Size   bars.Size   `json:"size"`
 		Row    string      `json:"row"`
 		Path   []pointFile `json:"path"`   // along its center line, bends as corners
 		Depths []float64   `json:"depths"` // of its center at each point of the path

@@ -159,7 +159,7 @@ func (s *set) dowelDetail(slab takeoff.Slab) []block {
 	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
 		of.Under = sec.Stations(slab.Plan.Field)
 	}
-	what, does := fmt.Sprintf("No. %d", spec.Size), "tied: deformed, keeps the joint level and shut"
+	what, does := spec.Size.String(), "tied: deformed, keeps the joint level and shut"
 	hole := fmt.Sprintf("hole %s over bar; adhesive by its maker's data", spec.Clearance.Text(u))
 	switch spec.Kind {
 	case joints.Sliding:

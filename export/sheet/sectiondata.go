@@ -72,7 +72,7 @@ func (s *set) padSections() []block {
 		add := func(name, shape string, width, depth, taper geometry.Length, steel handover.Thickening) {
 			said := []string{shape}
 			if len(steel.Ends) > 0 {
-				said = append(said, fmt.Sprintf("No. %d, %s clear of the bottom; %s", steel.Ends[0].Size, steel.Ends[0].Bottom.Text(u), strings.Join(steel.Said, ", ")))
+				said = append(said, fmt.Sprintf("%s, %s clear of the bottom; %s", steel.Ends[0].Size, steel.Ends[0].Bottom.Text(u), strings.Join(steel.Said, ", ")))
 			}
 			if key := fmt.Sprint(said, p.Field); !seen[key] {
 				seen[key] = true
@@ -117,7 +117,7 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 		out = append(out, "of "+strings.Join(names, ", "))
 	}
 	for _, r := range sec.Rows {
-		text := fmt.Sprintf("No. %d, %s from face, ", r.Size, r.Face.Text(u))
+		text := fmt.Sprintf("%s, %s from face, ", r.Size, r.Face.Text(u))
 		if r.Bottom > 0 {
 			text += r.Bottom.Text(u) + " up"
 		} else {

@@ -35,12 +35,12 @@ func (s *set) steel() []block {
 // barSchedule lists the bars by mark, with the legs of those bent once, where their
 // drawing gives letters.
 func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
-	u := s.job.Units
+	u, all := s.job.Units, bars.Schedule(slab.Layout.Bars)
+	size, called := sizeColumn(all)
 	tb := table{
-		title: slab.Called("Bars"), head: []string{"Mark", "Pieces", "No.", "Cut", "Shape"},
+		title: slab.Called("Bars"), head: []string{"Mark", "Pieces", size, "Cut", "Shape"},
 		right: []bool{false, true, true, true, false}, size: sizeBody,
 	}
-	all := bars.Schedule(slab.Layout.Bars)
 	listed := func(m bars.MarkLine) bool {
 		return slices.ContainsFunc(shapes, func(b bendShape) bool { return b.listed() && b.has(m.Mark) })
 	}
@@ -49,7 +49,7 @@ func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
 		tb.right = append(tb.right, true, true)
 	}
 	for _, m := range all {
-		row := []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u), "straight"}
+		row := []string{m.Mark.String(), fmt.Sprint(m.Count), called(m.Size), m.Cut.Text(u), "straight"}
 		if len(m.Bends) > 0 {
 			row[4] = "bent"
 		}
@@ -62,6 +62,15 @@ func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
 		return nil
 	}
 	return []block{tableBlock{table: tb}}
+}
+
+// sizeColumn gives the head of a column of bar sizes, and what stands in it: numbers
+// alone under "No.", unless there are bars without.
+func sizeColumn(ms []bars.MarkLine) (head string, called func(bars.Size) string) {
+	if slices.ContainsFunc(ms, func(m bars.MarkLine) bool { return m.Size.Metric() }) {
+		return "Size", bars.Size.String
+	}
+	return "No.", func(s bars.Size) string { return fmt.Sprint(int(s)) }
 }
 
 // meshNote says how much mesh there is.
@@ -90,7 +99,7 @@ func (s *set) lapDetails() []block {
 	u, spec := s.job.Units, s.job.Spec.Layout(s.job.Units)
 	var out []block
 	for _, l := range s.takeoff.Laps() {
-		title, rule := fmt.Sprintf("Lap, No. %d", l.Size), spec.Bars.LapRule()
+		title, rule := "Lap, "+l.Size.String(), spec.Bars.LapRule()
 		text := "At least, by " + rule.Name + " (" + rule.Source + ")."
 		if l.TopCast {
 			title, text = title+", top rows", "Of "+l.Text(u)+". "+text
@@ -151,7 +160,7 @@ func (s *set) bendDetails(shapes []bendShape) (out []block) {
 		for _, m := range b.marks {
 			marks = append(marks, m.Mark.String())
 		}
-		of := detailBlock{fmt.Sprintf("Bend %s: %d × No. %d, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, b.bar, b.lettered()), nil, detailWide}
+		of := detailBlock{fmt.Sprintf("Bend %s: %d × %s, pin %s", m.Mark, m.Count, m.Size, m.Pin.Text(u)), nil, detail.Bend(u, b.bar, b.lettered()), nil, detailWide}
 		if len(marks) > 1 {
 			of.title = "Bends " + strings.Join(marks, ", ")
 		}
@@ -173,12 +182,13 @@ const fewLegs = 4
 
 // bendTable lists bars of one shape with their legs.
 func bendTable(ms []bars.MarkLine, u geometry.Units) tableBlock {
-	rows := [][]string{{"Mark", "Pieces", "No.", "Pin"}}
+	size, called := sizeColumn(ms)
+	rows := [][]string{{"Mark", "Pieces", size, "Pin"}}
 	for i := range ms[0].Legs {
 		rows[0] = append(rows[0], detail.Letter(i))
 	}
 	for _, m := range ms {
-		row := []string{m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Pin.Text(u)}
+		row := []string{m.Mark.String(), fmt.Sprint(m.Count), called(m.Size), m.Pin.Text(u)}
 		for _, l := range m.Legs {
 			row = append(row, l.Text(u))
 		}

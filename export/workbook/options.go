@@ -172,7 +172,7 @@ func (b *builder) changed(o estimate.Option) []string {
 		out = append(out, fmt.Sprintf("%d psi", o.Strength))
 	}
 	if o.Bar != 0 {
-		out = append(out, fmt.Sprintf("edge bars No. %d", o.Bar))
+		out = append(out, "edge bars "+o.Bar.String())
 	}
 	if o.FieldSteel.Set {
 		out = append(out, "field: "+o.FieldSteel.To.String())

@@ -85,15 +85,14 @@ func (b *builder) bars(p *page) {
 	total, sum := 0.0, 0.0
 	for _, k := range kinds {
 		row := p.row + 1
-		size, _ := bars.Numbered(k.Size)
-		per := size.PerFoot
+		per := k.Size.PerFoot()
 		if b.metric() {
-			per = size.PerMeter
+			per = k.Size.PerMeter()
 		}
 		one := b.decimalLength(k.Cut)
 		run := one * float64(k.count)
 		total, sum = total+run, sum+run*per
-		p.put(text(k.Mark.String()), text(k.where), num(float64(k.Size), `"No. "0`), num(float64(k.count), whole), b.length(k.Cut),
+		p.put(text(k.Mark.String()), text(k.where), barSize(k.Size), num(float64(k.count), whole), b.length(k.Cut),
 			num(one, "#,##0.000"), calc(fmt.Sprintf("D%d*F%d", row, row), run, measured), num(per, "0.000"),
 			calc(fmt.Sprintf("G%d*H%d", row, row), run*per, weight), indented(b.shape(k.Bar)))
 	}
@@ -102,6 +101,14 @@ func (b *builder) bars(p *page) {
 	p.put(cells...)
 	p.put(styled("Weights: ASTM A615/A615M Table 1. Lengths include laps; bent bars have their bend deductions made.", note))
 	p.gap()
+}
+
+// barSize is a number that is shown as "No. 4", or the text of a diameter.
+func barSize(s bars.Size) cell {
+	if s.Metric() {
+		return text(s.String())
+	}
+	return num(float64(s), `"No. "0`)
 }
 
 // shape names a bar's shape with its legs.

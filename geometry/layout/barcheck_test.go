@@ -106,12 +106,12 @@ func TestHookExtension(t *testing.T) {
 	}
 	// A corner bar's leg is the lap past the bend: 6 in holds for No. 4, and is too
 	// short for No. 5, which asks for 7 1/2 in.
-	for size, found := range map[int]bool{4: false, 5: true} {
+	for size, found := range map[bars.Size]bool{4: false, 5: true} {
 		l := lay(t, ring(0, 0, 24, 0, 24, 20, 0, 20), spec(func(s *layout.Spec) {
 			s.Bars.Size, s.Bars.Lap, s.Bars.Rows = size, bars.Lap{Rule: bars.LapByLength, Length: 6 * inch}, s.Bars.Rows[:1]
 		}))
 		if got := finds(l, "Straight past a bend", ""); got != found {
-			t.Errorf("No. %d: found is %v", size, got)
+			t.Errorf("%s: found is %v", size, got)
 		}
 	}
 }

@@ -84,7 +84,6 @@ func corpus(t *testing.T) []plan.Plan {
 // along.
 func checkInConcrete(t failing, l laid, sol *solid.Solid) {
 	for _, b := range l.Bars {
-		size, _ := bars.Numbered(b.Size)
 		depth := func(i int) geometry.Length {
 			if b.Depths == nil {
 				return b.Depth
@@ -96,7 +95,7 @@ func checkInConcrete(t failing, l laid, sol *solid.Solid) {
 				v := b.Path[i].Sub(b.Path[i-1])
 				q := b.Path[i-1].Add(geometry.Point{X: geometry.Length(f * float64(v.X)), Y: geometry.Length(f * float64(v.Y))})
 				d := depth(i-1) + geometry.Length(f*float64(depth(i)-depth(i-1)))
-				if under, ok := sol.DepthAt(q); ok && d+size.Diameter/2 > under+geometry.Micrometer {
+				if under, ok := sol.DepthAt(q); ok && d+b.Size.Diameter()/2 > under+geometry.Micrometer {
 					t.Fatalf("a bar of %v, %s deep at %v, lies under the slab, which is %s deep there", b.Of, d.Text(0), q, under.Text(0))
 				}
 			}

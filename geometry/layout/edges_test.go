@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
@@ -80,7 +81,7 @@ func TestIsolation(t *testing.T) {
 		hole[i].Joint = true
 	}
 	p.Holes = []plan.Hole{{Loop: hole}}
-	for size, want := range map[int]geometry.Length{0: 24*foot + 8*foot, 4: 8 * foot} {
+	for size, want := range map[bars.Size]geometry.Length{0: 24*foot + 8*foot, 4: 8 * foot} {
 		var sum geometry.Length
 		for _, i := range lay(t, p, spec(func(s *layout.Spec) { s.Dowels.Size = size })).Isolation {
 			sum += geometry.Distance(i.A, i.B)
@@ -89,7 +90,7 @@ func TestIsolation(t *testing.T) {
 			}
 		}
 		if sum != want {
-			t.Errorf("dowels No. %d: %s of strip, want %s", size, sum.Text(0), want.Text(0))
+			t.Errorf("dowels %s: %s of strip, want %s", size, sum.Text(0), want.Text(0))
 		}
 	}
 }

@@ -2,6 +2,7 @@ package layout_test
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"math"
 	"os"
 	"strconv"
@@ -51,22 +52,75 @@ func number(t *testing.T, s string) float64 {
 	return v
 }
 
-// ASTM A615/A615M Table 1, as in testdata/reference/bars.csv.
+// ASTM A615/A615M Table 1 and ISO 6935-2, as in testdata/reference.
 func TestBarSizes(t *testing.T) {
-	rows := table(t, "bars.csv")
-	if len(rows) != len(bars.Sizes()) {
-		t.Fatalf("%d sizes, the table has %d", len(bars.Sizes()), len(rows))
-	}
-	for _, row := range rows {
-		n := int(number(t, row["bar"]))
-		b, ok := bars.Numbered(n)
-		if !ok || b.Soft != int(number(t, row["soft_metric"])) || b.PerFoot != number(t, row["lb_per_ft"]) ||
-			b.PerMeter != number(t, row["kg_per_m"]) || b.Diameter.Inches() != number(t, row["diameter_in"]) || b.Area != number(t, row["area_in2"]) {
-			t.Errorf("No. %d: %+v, the table has %v", n, b, row)
+	const near = 1e-9
+	seen := 0
+	for _, row := range table(t, "bars.csv") {
+		s := bars.Size(number(t, row["bar"]))
+		seen++
+		if !s.Known() || s.Soft() != int(number(t, row["soft_metric"])) || s.PerFoot() != number(t, row["lb_per_ft"]) || s.PerMeter() != number(t, row["kg_per_m"]) ||
+			s.Diameter().Inches() != number(t, row["diameter_in"]) || math.Abs(s.Area()/645.16-number(t, row["area_in2"])) > near {
+			t.Errorf("%s: the table has %v", s, row)
 		}
 		// The table's own columns agree: a pound is 0.45359237 kg, a foot 0.3048 m.
-		if d := b.PerFoot*0.45359237/0.3048 - b.PerMeter; math.Abs(d) > 0.0015 {
-			t.Errorf("No. %d: lb/ft and kg/m differ by %.4f kg/m", n, d)
+		if d := s.PerFoot()*0.45359237/0.3048 - s.PerMeter(); math.Abs(d) > 0.0015 {
+			t.Errorf("%s: lb/ft and kg/m differ by %.4f kg/m", s, d)
+		}
+	}
+	for _, row := range table(t, "bars_metric.csv") {
+		mm := number(t, row["diameter_mm"])
+		s := bars.Metric(int(mm))
+		seen++
+		if !s.Known() || s.Diameter() != geometry.Length(mm)*geometry.Millimeter || s.Area() != number(t, row["area_mm2"]) || s.PerMeter() != number(t, row["kg_per_m"]) {
+			t.Errorf("%s: the table has %v", s, row)
+		}
+		// The area is a circle's, and steel has 7850 kg/m³, to three figures.
+		if area := math.Pi / 4 * mm * mm; math.Abs(s.Area()-area) > 0.005*area || math.Abs(s.PerMeter()-0.00785*area) > 0.005*0.00785*area {
+			t.Errorf("%s: %v mm², %v kg/m; a circle has %.1f", s, s.Area(), s.PerMeter(), area)
+		}
+		if d := s.PerFoot()*0.45359237/0.3048 - s.PerMeter(); math.Abs(d) > near {
+			t.Errorf("%s: lb/ft and kg/m differ by %g kg/m", s, d)
+		}
+	}
+	if n := len(bars.Sizes()); n != seen {
+		t.Errorf("%d sizes, the tables have %d", n, seen)
+	}
+}
+
+// A bar is read as it is typed in either kind of job, and written as it is read.
+func TestReadBar(t *testing.T) {
+	for _, c := range []struct {
+		typed string
+		u     geometry.Units
+		want  bars.Size
+	}{
+		{"4", geometry.FeetInches, 4},
+		{"#4", geometry.Millimeters, 4},
+		{"No. 4", geometry.Millimeters, 4},
+		{" # 5 ", geometry.FeetInches, 5},
+		{"12", geometry.Millimeters, bars.Metric(12)},
+		{"12mm", geometry.FeetInches, bars.Metric(12)},
+		{"12 mm", geometry.Millimeters, bars.Metric(12)},
+		{"Ø8", geometry.FeetInches, bars.Metric(8)},
+		{"0", geometry.Millimeters, 0},
+	} {
+		got, err := bars.Read(c.typed, c.u)
+		if err != nil || got != c.want {
+			t.Errorf("%q is %s, %v; want %s", c.typed, got, err, c.want)
+		}
+		data, err := json.Marshal(got)
+		var back bars.Size
+		if err == nil {
+			err = json.Unmarshal(data, &back)
+		}
+		if err != nil || back != got {
+			t.Errorf("%s is written %s, read as %s, %v", got, data, back, err)
+		}
+	}
+	for _, typed := range []string{"", "four", "-4", "12 in", "Ø", "12 mm mm", "99999"} {
+		if got, err := bars.Read(typed, geometry.FeetInches); err == nil {
+			t.Errorf("%q is %s", typed, got)
 		}
 	}
 }
@@ -97,21 +151,27 @@ func TestMeshStyles(t *testing.T) {
 // example: Grade 60, 3,000 psi, uncoated No. 4: ld 21.9 in, lap 28.5 in.
 func TestLapACI(t *testing.T) {
 	for _, c := range []struct {
-		size, grade, strength int
-		coated, top           bool
-		ld, lap               float64 // in
+		size        bars.Size
+		grade       bars.Grade
+		strength    int
+		coated, top bool
+		ld, lap     float64 // in
 	}{
 		{4, 60, 3000, false, false, 21.9, 28.5},
 		{4, 60, 4000, false, false, 19.0, 24.7},
 		{5, 60, 3000, false, false, 27.4, 35.6},
 		{6, 60, 4000, false, false, 28.5, 37.0},
-		{7, 60, 4000, false, false, 41.5, 54.0},  // 20 in place of 25 in the divisor
-		{4, 60, 3000, false, true, 28.5, 37.0},   // top bar, 1.3
-		{4, 60, 3000, true, false, 32.9, 42.7},   // epoxy-coated, 1.5
-		{4, 60, 3000, true, true, 37.2, 48.4},    // 1.3 × 1.5 is at most 1.7
-		{3, 40, 5000, false, false, 12.0, 12.0},  // the minima
-		{4, 80, 3000, false, false, 33.6, 43.7},  // ψg 1.15
-		{4, 60, 15000, false, false, 12.0, 15.6}, // √f'c at most 100 psi: 12 in before the minimum
+		{7, 60, 4000, false, false, 41.5, 54.0},                      // 20 in place of 25 in the divisor
+		{4, 60, 3000, false, true, 28.5, 37.0},                       // top bar, 1.3
+		{4, 60, 3000, true, false, 32.9, 42.7},                       // epoxy-coated, 1.5
+		{4, 60, 3000, true, true, 37.2, 48.4},                        // 1.3 × 1.5 is at most 1.7
+		{3, 40, 5000, false, false, 12.0, 12.0},                      // the minima
+		{4, 80, 3000, false, false, 33.6, 43.7},                      // ψg 1.15
+		{4, 60, 15000, false, false, 12.0, 15.6},                     // √f'c at most 100 psi: 12 in before the minimum
+		{bars.Metric(12), 60, 3000, false, false, 20.7, 26.9},        // 43.82 db of 12 mm
+		{bars.Metric(12), bars.B500, 3000, false, false, 28.8, 37.4}, // 500 MPa is 72,519 psi, ψg 1.15: 60.91 db
+		{bars.Metric(20), bars.B500, 4000, false, false, 51.9, 67.5}, // thicker than a No. 6: 20 in the divisor
+		{bars.Metric(16), bars.B500, 4000, false, true, 43.2, 56.1},  // top bar, 1.3
 	} {
 		s := takeoff.Default().Place
 		s.Bars.Grade, s.Bars.Coated, s.Concrete.Strength = c.grade, c.coated, c.strength

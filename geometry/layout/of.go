@@ -180,13 +180,13 @@ func barsToCut(l Layout, s Spec) []cutlist.Wanted {
 		if !ok {
 			k = len(out)
 			of[b.Mark] = k
-			out = append(out, cutlist.Wanted{Name: barName(b.Size), Size: b.Size, Count: 0, Piece: cutlist.Piece{Mark: b.Mark, Length: b.Cut}})
+			out = append(out, cutlist.Wanted{Name: b.Size.String(), Size: b.Size, Count: 0, Piece: cutlist.Piece{Mark: b.Mark, Length: b.Cut}})
 		}
 		out[k].Count++
 		last = k
 	}
 	if n, d := len(l.Dowels), s.Dowels; n > 0 && d.Kind == joints.Tied {
-		out = append(out, cutlist.Wanted{Name: barName(d.Size), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: DowelMark, Length: d.Length}})
+		out = append(out, cutlist.Wanted{Name: d.Size.String(), Size: d.Size, Count: n, Piece: cutlist.Piece{Mark: DowelMark, Length: d.Length}})
 	}
 	return out
 }
@@ -213,5 +213,3 @@ func platesToCut(l Layout, s Spec) []cutlist.Wanted {
 	}
 	return out
 }
-
-func barName(size int) string { return fmt.Sprintf("No. %d", size) }

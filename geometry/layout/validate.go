@@ -19,7 +19,7 @@ func (s Spec) Laps(u geometry.Units) plan.Faults {
 		return nil
 	}
 	half := slices.Max(s.Bars.Stock) / 2
-	sizes := []int{s.Bars.Size}
+	sizes := []bars.Size{s.Bars.Size}
 	for _, r := range s.Bars.Rows {
 		if r.Size != 0 {
 			sizes = append(sizes, r.Size)
@@ -42,7 +42,7 @@ func (s Spec) Laps(u geometry.Units) plan.Faults {
 	}
 	for _, n := range sizes {
 		if l := s.Bars.LapLength(n, true, s.Concrete); l > half {
-			return plan.Faults{{Path: "bars.lap", Found: fmt.Sprintf("a lap of %s for No. %d", shown(l, u), n),
+			return plan.Faults{{Path: "bars.lap", Found: fmt.Sprintf("a lap of %s for %s", shown(l, u), n),
 				Want: "must be at most half the longest stock, " + half.Exact(u) + ": choose another rule, smaller bars or longer stock"}}
 		}
 	}

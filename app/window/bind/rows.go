@@ -142,16 +142,18 @@ func meaning(r field.Row, units func() geometry.Units) func(string) (string, err
 
 // choice adds a drop-down list of what the row's choice is called.
 func (f Fields[T]) choice(r field.Row, label, below string, get func() any, put func(any) error) {
-	var words []string
-	var names []any
-	if none := r.Zero + r.Blank; none != "" {
-		words, names = append(words, none), append(names, r.Of(*new(T), below))
+	offered := func() (words []string, names []any) {
+		if none := r.Zero + r.Blank; none != "" {
+			words, names = append(words, none), append(names, r.Of(*new(T), below))
+		}
+		for _, n := range r.Offered(get(), f.In.Units()) {
+			words, names = append(words, n.Said(f.In.Units())), append(names, any(n.Name))
+		}
+		return words, names
 	}
-	for _, n := range r.Names {
-		words, names = append(words, n.Words), append(names, any(n.Name))
-	}
-	f.In.Choice(label, func() []string { return words }, func() string {
+	f.In.Choice(label, func() []string { words, _ := offered(); return words }, func() string {
 		v := get()
+		words, names := offered()
 		for i, n := range names {
 			if n == v {
 				return words[i]
@@ -159,6 +161,7 @@ func (f Fields[T]) choice(r field.Row, label, below string, get func() any, put 
 		}
 		return ""
 	}, func(chosen string) error {
+		words, names := offered()
 		for i, w := range words {
 			if w == chosen {
 				return put(names[i])

@@ -47,7 +47,7 @@ func (m *Maker) bars() {
 				last.a, last.b, last.drawn, last.some = b.Path[0], b.Path[1], true, true
 			}
 		}
-		k := drawing.Pencil{Layer: drawing.Steel, Style: drawing.BarLine, Width: barWidth(b.Size), Ends: apart || !m.o.Screen}
+		k := drawing.Pencil{Layer: drawing.Steel, Style: drawing.BarLine, Width: b.Size.Diameter(), Ends: apart || !m.o.Screen}
 		if apart {
 			k.Aside = max(0.42, 0.15*float32(float64(k.Width)/float64(m.o.Detail)))
 			if i%2 == 1 {
@@ -60,10 +60,6 @@ func (m *Maker) bars() {
 		m.d.Stroke(k, b.Path...)
 	}
 }
-
-// barWidth gives the nominal diameter of bars up to No. 8, which is all that a
-// slab has: eighths of an inch (ASTM A615/A615M).
-func barWidth(size int) geometry.Length { return geometry.Length(size) * geometry.Inch / 8 }
 
 // offLine gives how far c lies from the line a-b, nanometers.
 func offLine(a, b, c geometry.Point) float64 {
@@ -121,16 +117,18 @@ func (m *Maker) barNames() {
 
 // sized gives a bar's mark with its size.
 func (m *Maker) sized(b *bars.Bar) string {
-	if b.Size <= 0 || b.Size >= len(numbers) {
+	text, ok := sizes[b.Size]
+	if !ok {
 		return b.Mark.String()
 	}
-	return m.d.Join(b.Mark.String(), numbers[b.Size])
+	return m.d.Join(b.Mark.String(), text)
 }
 
-// numbers are the bars' sizes as they are written.
-var numbers = func() (out [19]string) {
-	for i := range out {
-		out[i] = "  No. " + strconv.Itoa(i)
+// sizes are the bars' sizes as they are written, made once.
+var sizes = func() map[bars.Size]string {
+	out := map[bars.Size]string{}
+	for _, s := range bars.Sizes() {
+		out[s] = "  " + s.String()
 	}
 	return out
 }()

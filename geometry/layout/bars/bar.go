@@ -8,7 +8,7 @@ import (
 // Bar is one piece of reinforcing bar as it lies in the slab, laps included.
 type Bar struct {
 	Mark   mark.Mark         // the same for bars that are cut and bent alike
-	Size   int               // bar number of ASTM A615: 4 is No. 4
+	Size   Size              // none is 0
 	Of     Part              // what it belongs to
 	Path   []geometry.Point  // along its center line, bends as corners
 	Depth  geometry.Length   // of its center below the top, the least
@@ -28,7 +28,7 @@ type Bend struct {
 type LaidLap struct {
 	Of      Lapped
 	Row     int // of edge bars, from 1
-	Size    int // bar number
+	Size    Size
 	Length  geometry.Length
 	TopCast bool // longer, since more than 12 in of concrete is cast below them: ACI 318-19 table 25.4.2.5
 }

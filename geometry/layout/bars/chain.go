@@ -214,7 +214,7 @@ func (b *Bar) legs() {
 	if len(b.Bends) == 0 {
 		return
 	}
-	half := float64(Diameter(b.Size)) / 2
+	half := float64(b.Size.Diameter()) / 2
 	grow := func(i int) geometry.Length {
 		if i < 0 || i >= len(b.Bends) {
 			return 0

@@ -41,10 +41,10 @@ func LeastEarth(u geometry.Units) geometry.Length {
 }
 
 // CoverExposed gives the least cover of formed concrete exposed to weather or
-// ground: 1 1/2 in up to No. 5, 2 in beyond (ACI 318-19 table 20.5.1.3.1); 40 and
-// 50 mm (ACI 318M-19).
-func CoverExposed(size int, u geometry.Units) geometry.Length {
-	switch small := size <= 5; {
+// ground: 1 1/2 in up to No. 5, 16 mm, and 2 in beyond (ACI 318-19 table 20.5.1.3.1);
+// 40 and 50 mm (ACI 318M-19).
+func CoverExposed(size Size, u geometry.Units) geometry.Length {
+	switch small := size.Diameter() <= 16*mm; {
 	case u == geometry.Millimeters && small:
 		return 40 * geometry.Millimeter
 	case u == geometry.Millimeters:
@@ -190,7 +190,7 @@ func (t *steel) checkRowsApart() {
 
 // HookExtension gives how far a standard hook of 90 degrees runs on straight past
 // its bend: 12 db (ACI 318-19 table 25.3.1).
-func HookExtension(size int) geometry.Length { return 12 * Diameter(size) }
+func HookExtension(size Size) geometry.Length { return 12 * size.Diameter() }
 
 // leastHookTurn is the turn, in degrees, from which a bar's end past a bend is
 // looked at as a hook: judgment, no source.
@@ -208,7 +208,7 @@ func (t *steel) checkHooks(bars []Bar) {
 			turn float64
 			at   geometry.Point
 		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
-			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - Diameter(b.Size)/2
+			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - b.Size.Diameter()/2
 			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
 				t.Find(ruleHook, rule.Note, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Of.Text(t.Plan, t.Marks), t.Text(max(0, past)), t.Text(asks))
 			}

@@ -49,7 +49,7 @@ type steel struct {
 }
 
 // lap gives how long two bars of a size lie side by side.
-func (t *steel) lap(size int, top bool) geometry.Length {
+func (t *steel) lap(size Size, top bool) geometry.Length {
 	return t.spec.LapLength(size, top, t.Concrete)
 }
 
@@ -97,8 +97,8 @@ func (t *steel) topCast(r row) bool {
 
 // LeastLeg gives the shortest leg of a corner bar, outside, that laps beyond the
 // bend.
-func LeastLeg(size int, lap geometry.Length) geometry.Length {
-	return lap + bendReach(size, math.Pi/2) + Diameter(size)/2
+func LeastLeg(size Size, lap geometry.Length) geometry.Length {
+	return lap + bendReach(size, math.Pi/2) + size.Diameter()/2
 }
 
 // longest gives the longest bar that can be had.

@@ -30,7 +30,7 @@ func ExampleLay() {
 	}
 	laid, laps := bars.Lay(shed(), spec, bars.PadSpec{}, bars.StripSpec{})
 	for _, b := range laid {
-		fmt.Println("No.", b.Size, "cut", b.Cut.Text(geometry.FeetInches), "with", len(b.Bends), "bends")
+		fmt.Println(b.Size, "cut", b.Cut.Text(geometry.FeetInches), "with", len(b.Bends), "bends")
 	}
 	fmt.Println("lapped by", laps[0].Length.Text(geometry.FeetInches))
 	// Output:

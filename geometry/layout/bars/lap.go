@@ -8,48 +8,6 @@ import (
 	"haunchbook.example/geometry/layout/slab"
 )
 
-// Size is a row of ASTM A615/A615M Table 1, deformed bar designations.
-type Size struct {
-	Number   int     // "No. 4"
-	Soft     int     // metric designation: No. 13
-	PerFoot  float64 // lb/ft
-	PerMeter float64 // kg/m
-	Diameter geometry.Length
-	Area     float64 // in²
-}
-
-// mils are thousandths of an inch.
-const mil = geometry.Inch / 1000
-
-// barSizes is checked in the tests against the table in testdata/reference.
-var barSizes = [...]Size{
-	{3, 10, 0.376, 0.560, 375 * mil, 0.11},
-	{4, 13, 0.668, 0.994, 500 * mil, 0.20},
-	{5, 16, 1.043, 1.552, 625 * mil, 0.31},
-	{6, 19, 1.502, 2.235, 750 * mil, 0.44},
-	{7, 22, 2.044, 3.042, 875 * mil, 0.60},
-	{8, 25, 2.670, 3.973, 1000 * mil, 0.79},
-}
-
-// Sizes lists the bars known, No. 3 to No. 8.
-func Sizes() []Size { return append([]Size(nil), barSizes[:]...) }
-
-// Numbered gives the bar with that number.
-func Numbered(n int) (Size, bool) {
-	for _, b := range barSizes {
-		if b.Number == n {
-			return b, true
-		}
-	}
-	return Size{}, false
-}
-
-// Diameter gives the nominal diameter of a bar, 0 for an unknown one.
-func Diameter(size int) geometry.Length {
-	b, _ := Numbered(size)
-	return b.Diameter
-}
-
 // topBar is the depth of concrete below a bar from which ACI 318-19 counts it as
 // a top bar (table 25.4.2.5, casting position).
 const topBar = 12 * geometry.Inch
@@ -57,19 +15,20 @@ const topBar = 12 * geometry.Inch
 // Development gives the tension development length ld of a bar by ACI 318-19,
 // table 25.4.2.3, clear spacing and cover met, in normal-weight concrete:
 //
-//	ld = fy·ψt·ψe·ψg / (25·√f'c) · db   for No. 6 and smaller
-//	ld = fy·ψt·ψe·ψg / (20·√f'c) · db   for No. 7 and larger
+//	ld = fy·ψt·ψe·ψg / (25·√f'c) · db   for No. 6 (19 mm) and smaller
+//	ld = fy·ψt·ψe·ψg / (20·√f'c) · db   for larger ones
 //
 // with ψt 1.3 for a bar with more than 12 in of concrete cast below it, ψe 1.5
 // for an epoxy-coated one (the clear cover is below 3 db or the clear spacing
 // below 6 db on a lap), ψt·ψe at most 1.7, ψg 1.0 up to grade 60 and 1.15 for
 // grade 80 (table 25.4.2.5), √f'c at most 100 psi (25.4.1.4) and ld at least
-// 12 in (25.4.2.1). strength is f'c in psi.
-func Development(size, grade, strength int, coated, top bool) geometry.Length {
+// 12 in (25.4.2.1). strength is f'c in psi. The table has no B500: it takes the ψg of
+// the next grade that is there, 80, which is on the safe side.
+func Development(size Size, grade Grade, strength int, coated, top bool) geometry.Length {
 	return max(12*geometry.Inch, development(size, grade, strength, coated, top))
 }
 
-func development(size, grade, strength int, coated, top bool) geometry.Length {
+func development(size Size, grade Grade, strength int, coated, top bool) geometry.Length {
 	if strength <= 0 {
 		return 0
 	}
@@ -80,16 +39,15 @@ func development(size, grade, strength int, coated, top bool) geometry.Length {
 	if coated {
 		psiE = 1.5
 	}
-	if grade >= 80 {
+	if grade > 60 {
 		psiG = 1.15
 	}
 	factor := 25.0
-	if size >= 7 {
+	if size.Diameter() > 750*mil {
 		factor = 20
 	}
-	fy := 1000 * float64(grade)
 	root := math.Min(math.Sqrt(float64(strength)), 100)
-	return geometry.Rounded(fy * math.Min(psiT*psiE, 1.7) * psiG / (factor * root) * float64(Diameter(size)))
+	return geometry.Rounded(grade.psi() * math.Min(psiT*psiE, 1.7) * psiG / (factor * root) * float64(size.Diameter()))
 }
 
 // leastLap is the least lap in tension, whatever the bar (ACI 318-19 25.5.2.1).
@@ -98,10 +56,10 @@ const leastLap = 12 * geometry.Inch
 // LapLength gives how long two bars of a size lie side by side. By ACI 318-19 it
 // is a Class B tension lap: 1.3 ld and at least 12 in, both of 25.5.2.1, where ld is
 // taken without its own 12 in minimum (25.5.1.4, from memory).
-func (s Spec) LapLength(size int, top bool, c slab.Concrete) geometry.Length {
+func (s Spec) LapLength(size Size, top bool, c slab.Concrete) geometry.Length {
 	switch s.Lap.Rule {
 	case LapByDiameters:
-		return 40 * Diameter(size)
+		return 40 * size.Diameter()
 	case LapByLength:
 		return s.Lap.Length
 	}
@@ -121,21 +79,21 @@ func (s Spec) LapRule() rule.Rule {
 }
 
 // BendDiameter gives the least inside diameter of a standard hook: 6 db for
-// No. 3 to No. 8 (ACI 318-19 table 25.3.1).
-func BendDiameter(size int) geometry.Length { return 6 * Diameter(size) }
+// No. 3 to No. 8, 10 to 25 mm (ACI 318-19 and 318M-19 table 25.3.1).
+func BendDiameter(size Size) geometry.Length { return 6 * size.Diameter() }
 
 // bendRadius is of the bar's center line.
-func bendRadius(size int) geometry.Length { return (BendDiameter(size) + Diameter(size)) / 2 }
+func bendRadius(size Size) geometry.Length { return (BendDiameter(size) + size.Diameter()) / 2 }
 
 // bendSaving gives by how much a bar bent by turn radians is shorter than its
 // center lines drawn to their sharp corner: two tangents less the arc.
-func bendSaving(size int, turn float64) geometry.Length {
+func bendSaving(size Size, turn float64) geometry.Length {
 	turn = math.Min(math.Abs(turn), sharpest)
 	return geometry.Rounded(float64(bendRadius(size)) * (2*math.Tan(turn/2) - turn))
 }
 
 // bendReach gives how far from the sharp corner a bend starts.
-func bendReach(size int, turn float64) geometry.Length {
+func bendReach(size Size, turn float64) geometry.Length {
 	return geometry.Rounded(float64(bendRadius(size)) * math.Tan(math.Min(math.Abs(turn), sharpest)/2))
 }
 

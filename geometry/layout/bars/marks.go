@@ -14,7 +14,7 @@ import (
 // kind is what bars of one mark have in common.
 type kind struct {
 	group int // what the bar belongs to
-	size  int
+	size  Size
 	cut   geometry.Length
 	bends string // legs and bends
 }

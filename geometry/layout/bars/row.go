@@ -13,7 +13,7 @@ import (
 type row struct {
 	Row
 	number int // from 1
-	size   int
+	size   Size
 	db     geometry.Length
 	inset  geometry.Length // of its center from the face
 	lap    geometry.Length
@@ -24,7 +24,7 @@ func (t *steel) row(i int) row {
 	if r.Size != 0 {
 		r.size = r.Size
 	}
-	r.db = Diameter(r.size)
+	r.db = r.size.Diameter()
 	r.inset = r.Face + r.db/2
 	return r
 }

@@ -10,7 +10,7 @@ import (
 // MarkLine is one line of a bar schedule: all bars of one mark.
 type MarkLine struct {
 	Mark  mark.Mark
-	Size  int
+	Size  Size
 	Count int
 	Cut   geometry.Length   // of one
 	Legs  []geometry.Length // of a bent bar, over the outside of its bends

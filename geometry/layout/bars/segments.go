@@ -35,7 +35,7 @@ func NewSegments(bars []Bar) *Segments {
 	boxes := make([]plane.Box, 0, n)
 	for k := range bars {
 		b := &bars[k]
-		db := Diameter(b.Size)
+		db := b.Size.Diameter()
 		for i := 1; i < len(b.Path); i++ {
 			s.All = append(s.All, Segment{b.spot(i - 1), b.spot(i), db})
 			boxes = append(boxes, plane.BoxOf(b.Path[i-1], b.Path[i]))

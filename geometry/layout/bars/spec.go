@@ -19,10 +19,10 @@ const (
 
 // Spec is the steel in the haunches.
 type Spec struct {
-	Size    int               `json:"size"`    // bar number of ASTM A615/A615M: 4 is No. 4
+	Size    Size              `json:"size"`    // 4, "12 mm"; see Size
 	Rows    []Row             `json:"rows"`    // continuous bars round every haunch; none for no edge steel
 	Seismic Seismic           `json:"seismic"` // design category of the site
-	Grade   int               `json:"grade"`   // yield strength, ksi: 40, 60 or 80
+	Grade   Grade             `json:"grade"`   // 40, 60, 80 or 500
 	Coated  bool              `json:"coated"`  // epoxy-coated
 	Lap     Lap               `json:"lap"`
 	Stagger geometry.Length   `json:"stagger"` // clear distance between laps of neighboring rows
@@ -41,7 +41,7 @@ type Row struct {
 	Face   geometry.Length `json:"face"`          // clear of the edge's face
 	Bottom geometry.Length `json:"bottom"`        // clear of the underside
 	Top    geometry.Length `json:"top"`           // clear of the top
-	Size   int             `json:"size,omitzero"` // bar number; 0 for the size of all rows
+	Size   Size            `json:"size,omitzero"` // 0 for the size of all rows
 }
 
 // Lap is how long bars lie side by side.
@@ -52,14 +52,14 @@ type Lap struct {
 
 // PadSpec is the steel in pads: bars both ways near the bottom.
 type PadSpec struct {
-	Size    int             `json:"size"`    // bar number; 0 for none
+	Size    Size            `json:"size"`    // 0 for none
 	Spacing geometry.Length `json:"spacing"` // at most
 	Cover   geometry.Length `json:"cover"`   // to the bottom and to the ends
 }
 
 // StripSpec is the steel in thickened strips: bars along them near the bottom.
 type StripSpec struct {
-	Size  int             `json:"size"` // bar number
+	Size  Size            `json:"size"`
 	Count int             `json:"count"`
 	Cover geometry.Length `json:"cover"` // to the bottom, the sides and the ends
 }

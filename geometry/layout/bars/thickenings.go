@@ -15,7 +15,7 @@ func (t *steel) padBars() []Bar {
 	if s.Size == 0 {
 		return nil
 	}
-	db := Diameter(s.Size)
+	db := s.Size.Diameter()
 	var bars []Bar
 	var all geometry.Length
 	for _, p := range t.Plan.Pads {
@@ -62,7 +62,7 @@ func (t *steel) padBars() []Bar {
 
 // straight gives a bar along part of a line, with cover where the slab ends
 // before the line does, cut to whole steps.
-func (t *steel) straight(line slab.Side, in slab.Interval, cover geometry.Length, size int, depth geometry.Length) (Bar, bool) {
+func (t *steel) straight(line slab.Side, in slab.Interval, cover geometry.Length, size Size, depth geometry.Length) (Bar, bool) {
 	if in.From > 2 {
 		in.From += cover
 	}
@@ -70,7 +70,7 @@ func (t *steel) straight(line slab.Side, in slab.Interval, cover geometry.Length
 		in.To -= cover
 	}
 	in.To -= (in.To - in.From) % t.CutStep()
-	if in.To-in.From < 4*Diameter(size) {
+	if in.To-in.From < 4*size.Diameter() {
 		return Bar{}, false
 	}
 	return Bar{Size: size, Path: []geometry.Point{line.At(in.From, 0), line.At(in.To, 0)}, Depth: depth, Cut: in.To - in.From}, true
@@ -92,7 +92,7 @@ func (t *steel) stripBars() []Bar {
 	if !t.Fits("Strip bars", all, t.spec.longest()/4) {
 		return nil
 	}
-	db := Diameter(s.Size)
+	db := s.Size.Diameter()
 	for i, strip := range t.Plan.Strips {
 		part := Part{InStrip, i}
 		half := strip.Bottom/2 - s.Cover - db/2
@@ -119,7 +119,7 @@ func (t *steel) stripBars() []Bar {
 // round its bends, lapped where longer than stock.
 func (t *steel) stripBar(strip plan.Strip, off, depth geometry.Length, part Part) []Bar {
 	s := t.strips
-	r := row{size: s.Size, db: Diameter(s.Size), lap: t.lap(s.Size, false)}
+	r := row{size: s.Size, db: s.Size.Diameter(), lap: t.lap(s.Size, false)}
 	var c chain
 	c.row = r
 	n := len(strip.Path)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/cutting"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/mark"
@@ -25,8 +26,8 @@ type List struct {
 
 // Bar is one bar as bought, with the pieces sawn from it in order.
 type Bar struct {
-	Size   int    // bar number; 0 for a board
-	Name   string // "No. 4", "2x12"
+	Size   bars.Size // 0 for a board
+	Name   string    // "No. 4", "2x12"
 	Length geometry.Length
 	Yard   bool // an offcut from the yard: not bought
 	Pieces []Piece
@@ -43,6 +44,8 @@ type Piece struct {
 type Offcut struct {
 	Name   string // of the stock: "No. 4"
 	Length geometry.Length
+
+	size bars.Size
 }
 
 // Offcuts gives what is left of each bar of stock, where it is at least as long
@@ -51,20 +54,20 @@ func (c List) Offcuts(least geometry.Length) []Offcut {
 	var out []Offcut
 	for _, s := range c.Stock {
 		if s.Rest >= least {
-			out = append(out, Offcut{s.Name, s.Rest})
+			out = append(out, Offcut{s.Name, s.Rest, s.Size})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Offcut) int {
-		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length))
+		return cmp.Or(cmp.Compare(a.size, b.size), cmp.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length))
 	})
 	return out
 }
 
 // Wanted is a length to cut, with its mark.
 type Wanted struct {
-	Name  string // what it is cut from: "No. 4", "2x12"
-	Size  int    // of a bar; 0 for a board
-	Count int    // how many
+	Name  string    // what it is cut from: "No. 4", "2x12"
+	Size  bars.Size // 0 for a board
+	Count int       // how many
 	Piece
 }
 
@@ -84,7 +87,7 @@ const SearchEffort = 400
 // Together cuts the pieces of all slabs from one stock. Where the search falls
 // short of what each slab's own list buys, those lists stand: together is never
 // more than apart.
-func (c *Cutter) Together(bySlab [][]Wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) List {
+func (c *Cutter) Together(bySlab [][]Wanted, stock, yard []geometry.Length, yardSize bars.Size, kerf geometry.Length) List {
 	all := c.from(slices.Concat(bySlab...), stock, yard, yardSize, kerf)
 	if all.Optimal || len(bySlab) < 2 || len(yard) > 0 { // what is at hand is there but once
 		return all
@@ -105,11 +108,11 @@ func (c *Cutter) Together(bySlab [][]Wanted, stock, yard []geometry.Length, yard
 }
 
 // from makes the cut list of pieces, each name from its own stock.
-func (c *Cutter) from(pieces []Wanted, stock, yard []geometry.Length, yardSize int, kerf geometry.Length) List {
+func (c *Cutter) from(pieces []Wanted, stock, yard []geometry.Length, yardSize bars.Size, kerf geometry.Length) List {
 	list := List{Optimal: true}
 	pieces = slices.Clone(pieces) // to be sorted and counted down
 	slices.SortFunc(pieces, func(a, b Wanted) int {
-		return cmp.Or(strings.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length), mark.Compare(a.Mark, b.Mark))
+		return cmp.Or(cmp.Compare(a.Size, b.Size), strings.Compare(a.Name, b.Name), cmp.Compare(b.Length, a.Length), mark.Compare(a.Mark, b.Mark))
 	})
 	for len(pieces) > 0 {
 		name, n := pieces[0].Name, 1

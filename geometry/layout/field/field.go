@@ -71,7 +71,7 @@ const (
 // runs along a row of anchor bolts: common practice, no source.
 func (t *fill) grid() ([]bars.Bar, []bars.LaidLap) {
 	g := t.spec
-	db := bars.Diameter(g.Size)
+	db := g.Size.Diameter()
 	lap := t.steel.LapLength(g.Size, false, t.Concrete)
 	var runs []gridRun
 	var cuts []slab.Interval // of all runs

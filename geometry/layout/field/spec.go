@@ -1,6 +1,9 @@
 package field
 
-import "haunchbook.example/geometry"
+import (
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/bars"
+)
 
 // Spec is what reinforces the field. Only what its Kind names is used.
 type Spec struct {
@@ -13,7 +16,7 @@ type Spec struct {
 	Roll   bool            `json:"roll"`
 
 	// Grid of bars.
-	Size    int             `json:"size"`
+	Size    bars.Size       `json:"size"`
 	Spacing geometry.Length `json:"spacing"` // center to center, at most
 
 	// Mesh and grid.

@@ -3,7 +3,6 @@
 package joints
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -200,7 +199,7 @@ func (t *joint) checkDowels(s slab.Side) {
 		thin, deep = deep, thin
 	}
 	if thin.deep < mostDowels*thick {
-		what := fmt.Sprintf("No. %d dowels", d.Size)
+		what := d.Size.String() + " dowels"
 		if d.Kind == Plates {
 			what = "Plate dowels of " + t.Text(thick)
 		}
@@ -229,7 +228,7 @@ func (t *joint) checkDowels(s slab.Side) {
 		embed geometry.Length
 	}{{"old", d.Embed}, {"new", d.Length - d.Embed}} {
 		if least := leastEmbed * thick; side.embed < least {
-			t.Find(ruleEmbed, rule.Limit, mid, "Dowels reach %s into the %s slab; %d diameters of a No. %d, %s, are the least that hold.", t.Text(side.embed), side.slab, leastEmbed, d.Size, t.Text(least))
+			t.Find(ruleEmbed, rule.Limit, mid, "Dowels reach %s into the %s slab; %d diameters of a %s, %s, are the least that hold.", t.Text(side.embed), side.slab, leastEmbed, d.Size, t.Text(least))
 		}
 	}
 }

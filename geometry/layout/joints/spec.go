@@ -41,7 +41,7 @@ const (
 // Spec is the joint with the slab that is there.
 type Spec struct {
 	Kind      Kind            `json:"kind"`
-	Size      int             `json:"size"` // bar number; 0 for no dowels
+	Size      bars.Size       `json:"size"` // 0 for no dowels
 	Length    geometry.Length `json:"length"`
 	Embed     geometry.Length `json:"embed"`      // in the old slab
 	Spacing   geometry.Length `json:"spacing"`    // at most
@@ -76,7 +76,7 @@ func (d Spec) Thick() geometry.Length {
 	if d.Kind == Plates {
 		return d.Thickness
 	}
-	return bars.Diameter(d.Size)
+	return d.Size.Diameter()
 }
 
 // Wide gives how wide a dowel is along the joint.
@@ -84,7 +84,7 @@ func (d Spec) Wide() geometry.Length {
 	if d.Kind == Plates {
 		return d.Width
 	}
-	return bars.Diameter(d.Size)
+	return d.Size.Diameter()
 }
 
 // HoleVolume gives the volume to fill round one dowel, in m³: the hole or slot less the

@@ -17,6 +17,7 @@ import (
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/detail"
+	"haunchbook.example/geometry/layout/bars"
 )
 
 // depth shows the bid and the concrete over the depth of the edges, with a mark at one
@@ -25,9 +26,9 @@ type depth struct {
 	p     *Page
 	work  document.Latest
 	of    handover.HowDeep
-	bars  int    // the size of the edge bars
-	money string // the currency
-	tried string // why there is no range of depths
+	bars  bars.Size // of the edges
+	money string    // the currency
+	tried string    // why there is no range of depths
 
 	mark  int             // of the depths
 	at    geometry.Length // the depth that was chosen; 0 for that as drawn

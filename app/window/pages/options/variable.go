@@ -24,7 +24,7 @@ func (v variable) row() field.Row { return bind.Row("price.options[]", v.below) 
 // get gives what an option has; nil where it changes nothing.
 func (v variable) get(o estimate.Option) any {
 	r, is := v.row(), v.row().Of(o, v.below)
-	if n, ok := is.(decimal.Decimal); is == "" || ok && n.IsZero() && r.Blank == "" {
+	if n, ok := is.(decimal.Decimal); is == "" || ok && n.IsZero() && r.Blank == "" || is == "0" {
 		return nil
 	}
 	return is
@@ -39,7 +39,9 @@ func variables() []variable {
 		{"taper", func(p []plan.Plan, _ takeoff.Spec) any { return section(p).Taper }},
 		{"field", func(p []plan.Plan, _ takeoff.Spec) any { return estimate.Field(p) }},
 		{"strength", func(_ []plan.Plan, s takeoff.Spec) any { return number(s.Mix.Strength) }},
-		{"bar", func(_ []plan.Plan, s takeoff.Spec) any { return number(s.Place.Bars.Size) }},
+		{"bar", func(_ []plan.Plan, s takeoff.Spec) any {
+			return bind.Row("spec.place.bars", "size").Of(s.Place.Bars, "size")
+		}},
 		{"fieldsteel", func(_ []plan.Plan, s takeoff.Spec) any { return s.Place.Field.Kind.String() }},
 		{"fiber", func(_ []plan.Plan, s takeoff.Spec) any { return decimal.NewFromFloat(s.Mix.Fiber) }},
 		{"foam", func(_ []plan.Plan, s takeoff.Spec) any { return s.Base.Foam }},
