@@ -72,10 +72,13 @@ func (r Row) grades() Row {
 	return r
 }
 
+// The largest bars that are sold: No. 18 of ASTM A615/A615M, 50 mm of ISO 6935-2.
+var mostNumber, leastMetric, mostMetric = bars.Size(18), bars.Metric(4), bars.Metric(50)
+
 // parseBar reads a bar as it is typed: "4", "#4" or "12 mm", in a metric job "12".
 func (r *Row) parseBar(t string, u geometry.Units) (any, error) {
 	s, err := bars.Read(t, u)
-	if err == nil && (s.Known() || s != 0 && r.bars == anyBars) {
+	if err == nil && (s.Known() || r.bars == anyBars && (s <= mostNumber || s >= leastMetric && s <= mostMetric)) {
 		return inFile(s), nil
 	}
 	return nil, fmt.Errorf("found %s; write %s", quoted(t), r.names(u)+r.orZero())

@@ -1,6 +1,7 @@
 package field_test
 
 import (
+	"errors"
 	"regexp"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const mm = geometry.Millimeter
@@ -118,5 +120,77 @@ func TestSwitchUnits(t *testing.T) {
 	field.SwitchUnits("spec", &is, geometry.Millimeters, geometry.FeetInches)
 	if is.Base.Gravel != 4*geometry.Inch || is.Place.Bolts.Spacing != 6*geometry.Foot || is.Base.Foam != 2*geometry.Inch {
 		t.Errorf("back: gravel %v, bolts %v, foam %v", is.Base.Gravel, is.Place.Bolts.Spacing, is.Base.Foam)
+	}
+}
+
+// A metric job starts from bars that are sold by millimeters, and reads and offers those.
+func TestMetricBars(t *testing.T) {
+	j := job.NewIn(geometry.Millimeters)
+	for path, want := range map[string]string{
+		"spec.place.bars.size": "12 mm", "spec.place.bars.grade": "500", "spec.place.pads.size": "12 mm", "spec.place.strips.size": "12 mm",
+		"spec.place.field.size": "10 mm", "spec.place.dowels.size": "12 mm",
+	} {
+		if got, err := field.Get(j, path); err != nil || got != want {
+			t.Errorf("%s is %v, %v; want %s", path, got, err, want)
+		}
+	}
+	r, _ := field.At("spec.place.bars.size")
+	for _, c := range []struct {
+		typed string
+		u     geometry.Units
+		want  any
+		text  string
+	}{
+		{"4", geometry.FeetInches, "4", "4"},
+		{"#4", geometry.FeetInches, "4", "4"},
+		{"12", geometry.Millimeters, "12 mm", "12 mm"},
+		{"8", geometry.Millimeters, "8 mm", "8 mm"},
+		{"12mm", geometry.Millimeters, "12 mm", "12 mm"},
+		{"Ø12", geometry.FeetInches, "12 mm", "12 mm"},
+		{"No. 4", geometry.Millimeters, "4", "No. 4"},
+	} {
+		got, err := r.Parse(c.typed, c.u)
+		if err != nil || got.Value != c.want || r.Text(got.Value, c.u) != c.text {
+			t.Errorf("%q is %v, %v, printed %q; want %v, %q", c.typed, got.Value, err, r.Text(got.Value, c.u), c.want, c.text)
+		}
+	}
+	for typed, u := range map[string]geometry.Units{"12": geometry.FeetInches, "4": geometry.Millimeters, "13 mm": geometry.Millimeters} {
+		if got, err := r.Parse(typed, u); err == nil {
+			t.Errorf("%q is %v", typed, got.Value)
+		}
+	}
+	offered := func(now any, u geometry.Units) string {
+		var out []string
+		for _, n := range r.Offered(now, u) {
+			out = append(out, n.Said(u))
+		}
+		return strings.Join(out, " ")
+	}
+	if got := offered("4", geometry.FeetInches); got != "No. 3 No. 4 No. 5 No. 6 No. 7 No. 8" {
+		t.Errorf("a job in feet and inches is offered %s", got)
+	}
+	if got := offered("4", geometry.Millimeters); got != "No. 4 Ø6 Ø8 Ø10 Ø12 Ø14 Ø16 Ø20 Ø25" {
+		t.Errorf("a metric job with No. 4 is offered %s", got)
+	}
+}
+
+// A file that names bars by numbers alone, as all did, is the same job and file again,
+// metric or not; one by millimeters is written as text.
+func TestBarsInFiles(t *testing.T) {
+	const file = `{"haunchbook": 7, "name": "", "units": "mm", "spec": {"place": {"bars": {"size": 5, "rows": [{"face": "75 mm", "bottom": "75 mm", "size": "16 mm"}]}}}, "price": {"others": [{"kind": "bar", "bar": 11}]}}`
+	j, err := job.Read(strings.NewReader(file))
+	if faults := (plan.Faults)(nil); err != nil && !errors.As(err, &faults) {
+		t.Fatal(err)
+	}
+	again := string(j.Encode())
+	for _, want := range []string{`"size": 5,`, `"size": "16 mm"`, `"bar": 11`, `"grade": 60`} {
+		if !strings.Contains(again, want) {
+			t.Errorf("no %s in %s", want, again)
+		}
+	}
+	for _, bad := range []string{`9`, `"13 mm"`, `-4`, `"four"`} {
+		if _, err := job.Read(strings.NewReader(strings.Replace(file, "5", bad, 1))); err == nil || !strings.Contains(err.Error(), "size") {
+			t.Errorf("a bar of %s: %v", bad, err)
+		}
 	}
 }

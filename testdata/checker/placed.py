@@ -14,7 +14,7 @@ INCH = 25.4
 
 class Bar:
     def __init__(self, d, k):
-        self.mark, self.size, self.row = d["mark"], d["size"], d["row"]
+        self.mark, self.size, self.row = d["mark"], measure.bar(d["size"]), d["row"]
         self.path = [(x * k, y * k) for x, y in d["path"]]
         self.depths = [z * k for z in d["depths"]]
         self.cut = d["cut"] * k

@@ -5,6 +5,7 @@ import re
 from collections import Counter, defaultdict
 
 import depth
+import measure
 import slab as slabs
 from measure import job_length as J
 from slab import BAR, dowel
@@ -28,8 +29,8 @@ def ground_cover(metric):
 
 def face_cover(size, metric):
     if metric:
-        return (40 if size <= 5 else 50) / 25.4
-    return 1.5 if size <= 5 else 2.0
+        return (40 if BAR[size] <= 16 / 25.4 else 50) / 25.4
+    return 1.5 if BAR[size] <= 16 / 25.4 else 2.0
 
 
 EDGE_BARS = r"edge row|pad|strip"
@@ -283,7 +284,7 @@ def dowels(job):
         return
     length, embed, spacing = (job.length(dowel(job.job, what)) for what in ("length", "embed", "spacing"))
     plates = job.of("spec.place.dowels.kind") == "plates"
-    size = job.of("spec.place.dowels.size")
+    size = measure.bar(job.of("spec.place.dowels.size"))
     wide = job.length("spec.place.dowels.width") if plates else 0
     # Common practice, no source: half on each side; less than 8 diameters, or 5 in of a plate, holds nothing.
     least = 5 if plates else 8 * BAR[size]

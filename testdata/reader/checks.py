@@ -149,7 +149,7 @@ def drawn_as_listed(d, f):
                 yield "listed.bars-cut", "%s: %d in the schedule, %d in the cutting of the %s" % (key[1], want, pieces.get(key[1], 0), source)
     for l in d.lines:
         if l.kind in ("bar", "form board", "sill plate") and l.what.get("length"):
-            name = "No. %s" % l.what["bar"] if l.kind == "bar" else l.what["size"]
+            name = shown_bar(l.what["bar"]) if l.kind == "bar" else l.what["size"]
             n = measure.length(l.what["length"])
             for source, sticks in stock.items():
                 have = sum(c for (what, x), c in sticks.items() if what == name and x.same(n))
@@ -177,13 +177,19 @@ def covers_drawn(d, f):
             yield "drawn." + what, "slab %d: %d pieces drawn, %d placed" % ((i or 0) + 1, n, have)
 
 
+def shown_bar(size):
+    """A bar as the documents call it: "No. 4", "Ø12"."""
+    n = measure.bar(size) if isinstance(size, str) else size
+    return "Ø%d" % (n - measure.MILLIMETERS) if n > measure.MILLIMETERS else "No. %d" % n
+
+
 def cut_pieces(d):
     """Pieces by mark, and sticks, of the cutting lists: of the sheets and of the workbook."""
     pieces, sticks = {"sheets": Counter(), "workbook": Counter()}, {"sheets": Counter(), "workbook": Counter()}
     for p in d.pages:
         for t in p.paragraphs:
             text = t.text
-            m = re.match(r"(\d+) × (No\. \d+|\dx\d+) (%s)(?: from the yard)?: " % patterns.LEN, text)
+            m = re.match(r"(\d+) × (No\. \d+|Ø\d+|\dx\d+) (%s)(?: from the yard)?: " % patterns.LEN, text)
             if m:
                 number = int(m[1])
                 sticks["sheets"][(m[2], _Key(measure.length(m[3])))] += number
@@ -552,9 +558,9 @@ def laps(d, f):
         # Where both need the same, one line says it for both.
         said = [a for c in (casting, "bottom") for a, w in f.of.get(("lap", size, c), []) if w.startswith("sheet")]
         if said and abs(float(said[0].value) - v) > float(said[0].half) * 2 + 0.001:
-            yield "wrong.lap", "No. %d, %s: %r is printed, %s is needed" % (size, casting, said[0], measure.shown(v, d.metric))
+            yield "wrong.lap", "%s, %s: %r is printed, %s is needed" % (shown_bar(size), casting, said[0], measure.shown(v, d.metric))
         elif not said and any(k[0] == "lap" for k in f.of):
-            yield "missing.lap", "No. %d, %s: %s" % (size, casting, measure.shown(v, d.metric))
+            yield "missing.lap", "%s, %s: %s" % (shown_bar(size), casting, measure.shown(v, d.metric))
 
 
 @check

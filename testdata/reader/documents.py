@@ -270,15 +270,15 @@ def _takeoff(d, f):
     for l in d.lines:
         f.say(l.key, measure.exact(l.value), "takeoff.json")
         for s in l.working:
-            m = re.fullmatch(r"(\d+) of (\w+), No\. (\d+), cut (.*)", s.get("text", ""))
+            m = re.fullmatch(r"(\d+) of (\w+), (No\. \d+|Ø\d+), cut (.*)", s.get("text", ""))
             if m:
                 f.say(("bar", m[2], "pieces"), measure.number(m[1]), "takeoff.json")
-                f.say(("bar", m[2], "size"), measure.number(m[3]), "takeoff.json")
+                f.say(("bar", m[2], "size"), measure.bar_fact(m[3]), "takeoff.json")
                 f.say(("bar", m[2], "cut"), measure.length(m[4]), "takeoff.json")
                 for i, x in enumerate(measure.lengths(s.get("work", ""))):
                     f.say(("bar", m[2], "leg %d" % (i + 1)), x, "takeoff.json")
             for m in re.finditer(patterns.WORKING_LAP, s.get("work", "")):
-                f.say(("lap", int(m["size"]), "top" if m["top"] else "bottom"), measure.length(m["lap"]), "takeoff.json")
+                f.say(("lap", measure.bar(m["size"]), "top" if m["top"] else "bottom"), measure.length(m["lap"]), "takeoff.json")
 
 
 def _out(d, f):
@@ -366,7 +366,7 @@ def _book_facts(d, f):
                 f.say(("diagonal", part, int(m[1]), int(m[2])), _value(row.get("E")), where)
         for mark, b in bars.items():
             f.say(("bar", mark, "pieces"), _value(b["pieces"]), where)
-            f.say(("bar", mark, "size"), _value(b["size"]), where)
+            f.say(("bar", mark, "size"), measure.bar_fact(b["size"]), where)
             f.say(("bar", mark, "cut"), _value(b["cut"]), where)
             if str(b["shape"]).startswith("bent"):
                 for k, x in enumerate(measure.lengths(b["shape"])):
@@ -468,7 +468,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
         n = measure.number(row[1] or "")
         if n:
             f.pieces.setdefault(row[0], []).append(n.value)
-        f.say(("bar", row[0], "size"), measure.number(row[2] or ""), where)
+        f.say(("bar", row[0], "size"), measure.bar_fact(row[2] or ""), where)
         f.say(("bar", row[0], "cut"), L(row[3] or ""), where)
     elif t.kind == "form" and row[0]:
         m = re.fullmatch(r"(\d+)–(\d+)", row[0])
@@ -507,7 +507,7 @@ def _statement(d, f, p, kind, m, piece, where):
     elif kind == "lap":
         for q in p.pieces:
             if q.turn == 0 and L(q.text) and 0 < q.y - piece.y < 6 * piece.em and piece.x0 + 20 <= q.x0 < piece.x0 + 170:  # over the dimension, within the detail
-                f.say(("lap", int(g["size"]), "top" if g["top"] else "bottom"), L(q.text), where)
+                f.say(("lap", measure.bar(g["size"]), "top" if g["top"] else "bottom"), L(q.text), where)
                 break
     elif kind == "load":
         f.say(("load", int(g["n"])), measure.number(g["value"]), where)

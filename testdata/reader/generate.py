@@ -164,6 +164,8 @@ def specify(job, bold):
     r = job.rng
     put = lambda path, values: _put(job, path, r.choice(values))
     chance = lambda: r.random() < bold
+    # Bars as they are sold where the job is: by number, or by millimeters.
+    sold = lambda *numbers: [{0: 0, 3: "10 mm", 4: "12 mm", 5: "16 mm"}[n] if job.metric else n for n in numbers]
     beside = random.Random()  # drawn aside, so that the other fields of a seed's jobs stay as they were
     beside.setstate(r.getstate())
     for path, other in (("dowels.kind", "sliding"), ("bolts.setting", "tied"), ("bars.setting", "wet"), ("dowels.kind", "plates")):
@@ -187,8 +189,8 @@ def specify(job, bold):
     if chance(): put("spec.base.lap", L(job, 6, 8, 12))
     if chance(): put("spec.base.turnup", L(job, 0, 4, 6))
     if chance(): put("spec.base.rollwidth", L(job, 10 * FT, 20 * FT))
-    if chance(): put("spec.place.bars.size", [3, 4, 5])
-    if chance(): put("spec.place.bars.grade", [40, 60])
+    if chance(): put("spec.place.bars.size", sold(3, 4, 5))
+    if chance(): put("spec.place.bars.grade", [40, 60] if not job.metric else [500, 60])
     if chance(): put("spec.place.bars.coated", [True, False])
     if chance():
         rule = r.choice(["aci", "diameters", "length"])
@@ -200,7 +202,7 @@ def specify(job, bold):
     if chance(): put("spec.place.bars.joint", ["stop", "pass"])
     if chance(): put("spec.place.bars.stock", [L(job, 240), L(job, 480), L(job, 240, 480), L(job, 240, 360)])
     if chance(): put("spec.place.bars.kerf", L(job, 0, 0.125))
-    if chance(): put("spec.place.pads.size", [0, 3, 4, 5])
+    if chance(): put("spec.place.pads.size", sold(0, 3, 4, 5))
     if chance(): put("spec.place.pads.spacing", L(job, 6, 9, 12))
     if chance(): put("spec.place.strips.count", [0, 2, 3])
     if chance():
@@ -215,9 +217,9 @@ def specify(job, bold):
                 _put(job, "spec.place.field.length", job.length(150 * FT))
         if kind == "grid":
             put("spec.place.field.spacing", L(job, 12, 16, 18, 24))
-            put("spec.place.field.size", [3, 4])
+            put("spec.place.field.size", sold(3, 4))
     if chance(): put("spec.place.field.chairs", L(job, 0, 24, 36))
-    if chance(): put("spec.place.dowels.size", [0, 3, 4, 5])
+    if chance(): put("spec.place.dowels.size", sold(0, 3, 4, 5))
     if chance(): put("spec.place.dowels.spacing", L(job, 12, 18, 24))
     if chance(): put("spec.place.dowels.length", L(job, 12, 16, 18, 24))
     if chance(): put("spec.place.dowels.cleardoors", [True, False])
@@ -245,7 +247,7 @@ def specify(job, bold):
     if chance(): put("spec.place.sawcuts.aspect", [1.25, 1.5, 2])
     if chance(): put("spec.place.bars.yard", [[], L(job, 60, 90), L(job, 110)])
     if chance(): put("spec.place.pads.cover", L(job, 3, 4))
-    if chance(): put("spec.place.strips.size", [4, 5])
+    if chance(): put("spec.place.strips.size", sold(4, 5))
     if chance(): put("spec.place.strips.cover", L(job, 3, 4))
     if chance(): put("spec.place.field.cover", L(job, 2, 3))
     if chance(): put("spec.place.field.depth", L(job, 0, 1.5, 2))
@@ -637,6 +639,27 @@ def by_hand():
         _put(j, "spec.place.bars.rows", [{"face": "75 mm", "bottom": "75 mm"}, {"face": "200 mm", "bottom": "75 mm"}])
         _put(j, "spec.place.bolts.end", "300 mm")
 
+    def millimeters(*grade):
+        """Bars that are sold by millimeters everywhere: rows of two sizes and one near the
+        top of a deep edge, a grid, dowels or a strip."""
+        def build(j):
+            s = j.slab(rect(9000 / 25.4, 7000 / 25.4), field=150 / 25.4)
+            s["sections"][0].update(depth="550 mm", bottom="300 mm", taper="200 mm")
+            j.doors(s, 0, 1)
+            if grade[0] == 500:
+                j.joint(s, 2)
+            else:
+                j.strip(s, [(5000 / 25.4, 1500 / 25.4), (5000 / 25.4, 5500 / 25.4)], "Wall")
+            _put(j, "spec.place.bars.rows", [{"face": "75 mm", "bottom": "75 mm"}, {"face": "200 mm", "bottom": "75 mm", "size": "16 mm"}, {"face": "75 mm", "top": "50 mm"}])
+            for path, size in (("bars", "12 mm"), ("pads", "14 mm"), ("strips", "20 mm"), ("field", "8 mm"), ("dowels", "16 mm")):
+                _put(j, "spec.place.%s.size" % path, size)
+            _put(j, "spec.place.bars.grade", grade[0])
+            _put(j, "spec.place.bars.coated", len(grade) > 1)
+            _put(j, "spec.place.bars.stock", ["12 m"])
+            _put(j, "spec.place.field.kind", "grid")
+            _put(j, "spec.mix.strength", 4000)
+        return build
+
     def twojoints(j):
         s = j.slab(rect(24 * FT, 20 * FT), field=5)
         j.joint(s, 1)
@@ -689,6 +712,7 @@ def by_hand():
            job("same things", same), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
+           job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),
            job("two joints", twojoints), job("near doors", neardoor), job("sharp corners", sharp), job("jambs", jambs),
            job("slopes", slopes), job("ripples", ripples)]
     return out

@@ -73,6 +73,25 @@ def number(text):
     return Amount(Fraction(t), Fraction(1, 2 * 10 ** len(m[1] or "")), text.strip())
 
 
+MILLIMETERS = 1000
+
+
+def bar(size):
+    """A bar size as a number: 4 for No. 4, MILLIMETERS + 12 for 12 mm (Ø12)."""
+    if isinstance(size, (int, float)):
+        return int(size)
+    m = re.fullmatch(r"(?:Ø\s*)?(\d+)(?:\s*mm)?", str(size).replace("No.", "").strip())
+    if not m:
+        return None
+    return int(m[1]) + (MILLIMETERS if "Ø" in str(size) or "mm" in str(size) else 0)
+
+
+def bar_fact(size):
+    """A bar size as a fact to compare, or None."""
+    n = bar(size)
+    return None if n is None else Amount(Fraction(n), Fraction(1, 2), str(size))
+
+
 def exact(value):
     """A value held in full, as a workbook or JSON holds it."""
     return Amount(Fraction(value), 0)

@@ -139,7 +139,7 @@ def paragraphs(pieces):
         if out:
             first, last = out[-1].lines[0], out[-1].lines[-1]
             step = p.y0 - last.y0
-            new = re.match(r"[•!]|\d+ × (No\.|\d+x\d+) ", p.text)
+            new = re.match(r"[•!]|\d+ × (No\.|Ø\d+|\d+x\d+) ", p.text)
             if not new and abs(p.em - last.em) < 0.02 * p.em and 0.9 * p.em < step < 1.35 * p.em and -1.0 * p.em < p.x0 - first.x0 < 1.8 * p.em:
                 out[-1].add(p)
                 continue

@@ -16,7 +16,7 @@ TABLES = [
     ("plate", [r"Plate", r"From", r"To", r"Length"], None),
     ("trench", [r"Where", r"Wide", r"Side", r"Concrete", r"Dig"], None),
     ("opening", [r"Opening", r"Side", r"From", r"Wide"], None),
-    ("bar", [r"Mark", r"Pieces", r"No\.", r"Cut", r"(?:Shape|Pin)"], None),
+    ("bar", [r"Mark", r"Pieces", r"(?:No\.|Size)", r"Cut", r"(?:Shape|Pin)"], None),
     ("form", [r"Side", r"Board", r"Long", r"Deep", r"Dig.*"], None),
     ("diagonal", [r"Corners", r"Length"], None),
     ("height", [r"Corner", r"Top", r"Dig to"], None),
@@ -41,22 +41,22 @@ MATCH_LINE = r"match(?:ing)? line"
 STATEMENTS = [
     ("edge section", r"(?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep" % LEN),
     ("section", r"(?:Section (?P<mark>[A-Z]{1,2})|Edge section): (?P<name>.+)"),
-    ("lap", r"Lap, No\. (?P<size>\d+)(?P<top>, top rows?)?"),
+    ("lap", r"Lap, (?P<size>No\. \d+|Ø\d+)(?P<top>, top rows?)?"),
     ("to buy", r"(?P<stock>%s) to buy(?:, (?P<rest>%s) left over)?.*" % (LEN, LEN)),
-    ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|\dx\d+) (?P<length>%s)(?: from the yard)?: .*" % LEN),
+    ("stick", r"(?P<count>\d+) × (?P<what>No\. \d+|Ø\d+|\dx\d+) (?P<length>%s)(?: from the yard)?: .*" % LEN),
     ("order", r"(?P<value>%s) (?P<unit>yd³|m³|ea|ton|t|lb|kg|ft|m|ft²|m²|fl oz|mL|L) (?P<name>[A-Z].+)" % NUM),
     ("load", r"Load (?P<n>\d+): (?P<value>%s) (?:yd³|m³), due .*" % NUM),
     ("loads", r"• (?P<order>%s) (?:yd³|m³); loads: (?P<n>\d+)" % NUM),
     ("slab volume", r"• Slab (?P<net>%s) (?:yd³|m³), with .* waste (?P<waste>%s) (?:yd³|m³), ordered (?P<order>%s) (?:yd³|m³).*" % (NUM, NUM, NUM)),
     ("slab top", r"• (?P<slab>.+): .* overall, .* thick, top (?P<top>%s)" % LEN),
     ("saw cuts", r"• Saw cuts: (?P<n>\d+), (?P<depth>%s) deep.*" % LEN),
-    ("bend", r"Bend (?P<mark>\w+): (?P<count>\d+) × No\. (?P<size>\d+)"),
+    ("bend", r"Bend (?P<mark>\w+): (?P<count>\d+) × (?P<size>No\. \d+|Ø\d+)"),
     ("frost", r"• (?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("frost", r"• (?P<name>[^,•]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("pieces drawn", r"(?P<what>foam sheets|foam|mesh|retarder), pieces: (?P<n>\d+)"),
     ("mesh", r"(?P<style>\d+x\d+-W\S+), (?P<n>\d+) (?:sheets|rolls?) of .*, in (?P<pieces>\d+) pieces? as drawn\..*"),
     ("bolt note", r"(?P<diameter>%s) × (?P<length>%s) bolt, (?P<deep>%s) in concrete, (?P<up>%s) up" % (LEN, LEN, LEN, LEN)),
-    ("dowel note", r"(?:No\. (?P<size>\d+)(?: smooth)?|plate %s × %s) × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN, LEN, LEN)),
+    ("dowel note", r"(?:(?P<size>No\. \d+|Ø\d+)(?: smooth)?|plate %s × %s) × (?P<length>%s), (?P<embed>%s) in the (?:old|existing) slab, .* deep.*" % (LEN, LEN, LEN, LEN)),
 ]
 
 # What documents say of the job as it was typed: the quantity, the field, and how
@@ -84,7 +84,7 @@ ONE_NAME = [
 ]
 
 # A lap in the working of a figure; a top bar has more than 12 in of concrete cast below it.
-WORKING_LAP = r"at least (?P<lap>%s) for No\. (?P<size>\d+)(?P<top> with more than)?" % LEN
+WORKING_LAP = r"at least (?P<lap>%s) for (?P<size>No\. \d+|Ø\d+)(?P<top> with more than)?" % LEN
 
 # Rows of the workbook: sheet, first cell, and what the row's numbers are.
 BOOK_ROWS = [

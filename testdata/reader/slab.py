@@ -13,6 +13,8 @@ DRESSED = {"2x4": 3.5, "2x6": 5.5, "2x8": 7.25, "2x10": 9.25, "2x12": 11.25}
 
 # Nominal diameters in inches, ASTM A615/A615M Table 1.
 BAR = {3: 0.375, 4: 0.5, 5: 0.625, 6: 0.75, 7: 0.875, 8: 1.0}
+# Bars of ISO 6935-2 and EN 10080 are called by their nominal diameters in millimeters.
+BAR.update({measure.MILLIMETERS + n: n / 25.4 for n in (6, 8, 10, 12, 14, 16, 20, 25)})
 
 # What a job file may leave out, as the program's description of the file says.
 LEFT_OUT = {
@@ -136,7 +138,7 @@ class Slab:
 
 
 def row_size(job, row):
-    return row.get("size") or setting(job, "spec.place.bars.size")
+    return measure.bar(row.get("size") or setting(job, "spec.place.bars.size"))
 
 
 def lap(job, size, top):
@@ -145,7 +147,8 @@ def lap(job, size, top):
     ACI 318-19 25.4.2.3 with the factors of table 25.4.2.5 (top 1.3 for more than
     12 in of concrete below the bar, epoxy 1.5, their product at most 1.7, grade 80
     1.15), 25.4.1.4 (root of f'c at most 100 psi); 25.5.2.1, Class B: 1.3 ld, at
-    least 12 in."""
+    least 12 in. B500 of EN 10080 is 500 MPa, 145.0377 psi each; the table's factor for
+    the grade is that of the next it has, 80, and a No. 6 is 19 mm thick."""
     rule = setting(job, "spec.place.bars.lap.rule")
     if rule == "diameters":
         return 40 * BAR[size]
@@ -154,8 +157,9 @@ def lap(job, size, top):
     grade, fc = setting(job, "spec.place.bars.grade"), setting(job, "spec.mix.strength")
     t = 1.3 if top else 1.0
     e = 1.5 if setting(job, "spec.place.bars.coated") else 1.0
-    g = 1.15 if grade >= 80 else 1.0
-    ld = 1000 * grade * min(t * e, 1.7) * g / ((25 if size <= 6 else 20) * min(math.sqrt(fc), 100)) * BAR[size]
+    fy = 145.0377 * grade if grade >= 200 else 1000 * grade
+    g = 1.15 if grade > 60 else 1.0
+    ld = fy * min(t * e, 1.7) * g / ((25 if BAR[size] <= BAR[6] else 20) * min(math.sqrt(fc), 100)) * BAR[size]
     return max(12.0, 1.3 * ld)
 
 

@@ -75,7 +75,11 @@ func (s Spec) LapRule() rule.Rule {
 	case LapByLength:
 		return rule.Rule{Name: "Lap as typed", Source: "set on the job", Step: rule.Steel}
 	}
-	return rule.Rule{Name: "Class B tension lap", Source: "ACI 318-19 25.4.2.3, 25.5.2.1", Step: rule.Steel}
+	name := "Class B tension lap"
+	if s.Grade == B500 {
+		name += " of " + B500.String()
+	}
+	return rule.Rule{Name: name, Source: "ACI 318-19 25.4.2.3, 25.5.2.1", Step: rule.Steel}
 }
 
 // BendDiameter gives the least inside diameter of a standard hook: 6 db for

@@ -138,8 +138,13 @@ func (s Size) MarshalText() ([]byte, error) {
 	return []byte(strconv.Itoa(int(s))), nil
 }
 
-// UnmarshalText reads what MarshalText gives, and what Read does with a number.
+// UnmarshalText reads what MarshalText gives, and what Read does with a number; nothing
+// is no bar.
 func (s *Size) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*s = 0
+		return nil
+	}
 	is, err := Read(string(text), geometry.FeetInches)
 	if err == nil {
 		*s = is

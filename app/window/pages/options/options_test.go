@@ -238,7 +238,7 @@ func TestOptionsInWords(t *testing.T) {
 			text, bad = "4", "-2"
 		case "Strength":
 			text, bad = "4500", "much"
-		case "Edge bars, No.":
+		case "Edge bars":
 			text, bad = "5", "99"
 		default:
 			text, bad = `9"`, "40 ft"
