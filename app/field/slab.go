@@ -122,6 +122,7 @@ var groundRows = rows("ground",
 	percent("accuracy", "Concrete known to", "How well the concrete is to be known by shooting the field: the better, the more places.").from(0, 20).trade(0.5, 3, practice).zero("1 %, an own figure"),
 	money("short", "Running short costs", "Once: a truck called again, the crew that waits, the cold joint.").from(0, 1e9).zero("450, an own figure"),
 	money("left", "What is left costs", "A yd³ or m³: paid for, and to be got rid of.").from(0, 1e9).zero("190 a yd³ or 250 a m³, an own figure"),
+	row(Volume, "gravel", "Gravel in hand", "Loose, on the site, to bring the base in where it lies low.").from(0, 10000).zero("none"),
 	percent("lost", "Yield and spill", "What is used beyond the ground as measured, on average over own jobs.").from(-10, 30).trade(-1, 6, practice).when("stray"),
 	percent("stray", "Its spread", "How far the next job strays from that: a standard deviation, as own jobs tell it.").from(0, 30).trade(0.2, 3, practice).zero("up to 2 % of yield (NRMCA CIP 8) and 1 % of spill, an own figure"),
 )

@@ -23,6 +23,7 @@ type Ground struct {
 	Unshot   float64 // share of the area of which nothing was shot
 	Stray    int     // shots that lie under no slab
 	Shot     bool    // something was shot
+	Base     BaseWork
 }
 
 // Tolerances of the thickness, downward.
@@ -91,7 +92,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 		}
 		unit := out.Unit.SI()
 		need := order.Need{Lost: order.Lost{Mean: j.Ground.Lost.InexactFloat64() / 100, Stray: j.Ground.Stray.InexactFloat64() / 100}}
-		var variance, area float64
+		var variance, area, cut, fill float64
 		taken := make([]bool, len(j.Survey.Shots))
 		number := 0
 		for _, s := range t.Slabs {
@@ -125,6 +126,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			need.Guessed += g.Surface.Guessed / unit
 			variance += math.Pow(g.Surface.Need.Error/unit, 2)
 			out.Plan += s.Solid.Volume / unit
+			cut, fill = cut+g.Surface.Cut/unit, fill+g.Surface.Fill/unit
 			out.Unshot += g.Surface.Unshot
 			area += s.Solid.Area
 			out.Shot = out.Shot || len(shots) > 0
@@ -141,6 +143,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 		if !out.Shot {
 			need.Guessed = need.Fill.Mean
 		}
+		out.Base = baseWork(cut, fill, j.Ground.Gravel.InexactFloat64(), max(1, j.Spec.Base.Compaction.InexactFloat64()), unit)
 		short, left := order.Costs(j.Ground.Short, j.Ground.Left, metric)
 		by := decimal.Zero
 		if l, ok := t.Line(takeoff.ConcreteOrder); ok {

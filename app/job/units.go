@@ -21,6 +21,7 @@ func (j Job) In(u geometry.Units) Job {
 	j.Units = u
 	j.Spec.Order.Truck = converted(j.Spec.Order.Truck, factor)
 	j.Pour.Crew.Rate = converted(j.Pour.Crew.Rate, factor)
+	j.Ground.Gravel = converted(j.Ground.Gravel, factor)
 	return j
 }
 

@@ -24,6 +24,7 @@ type Spec struct {
 	Left       decimal.Decimal `json:"left,omitzero"`       // amount, of each yd³ or m³
 	Lost       decimal.Decimal `json:"lost,omitzero"`       // percent lost beyond the measured ground on average, where Stray is given
 	Stray      decimal.Decimal `json:"stray,omitzero"`      // its standard deviation
+	Gravel     decimal.Decimal `json:"gravel,omitzero"`     // in hand, loose, yd³ or m³
 }
 
 // Level is an instrument that stands somewhere, once the rod was read on a known height.
@@ -83,10 +84,11 @@ type Row struct {
 	At     geometry.Point
 	Value  geometry.Length
 	Height bool // the value is a height over the datum, not a reading
+	Over   bool // and one over the benchmark
 }
 
 // ReadCSV reads readings. The first line names the columns: point and reading, or x, y and
-// height, in any order; lengths are written as everywhere, bare numbers count in inches or
+// height, in any order; over, in the place of height, is a height over the benchmark; lengths are written as everywhere, bare numbers count in inches or
 // millimeters. The error names the line.
 func ReadCSV(r io.Reader, u geometry.Units) ([]Row, error) {
 	in := csv.NewReader(io.LimitReader(r, 1<<20))
@@ -99,11 +101,13 @@ func ReadCSV(r io.Reader, u geometry.Units) ([]Row, error) {
 	for i, name := range head {
 		column[strings.ToLower(strings.TrimSpace(strings.TrimPrefix(name, "\ufeff")))] = i
 	}
-	value, height := column["reading"], false
+	value, height, over := column["reading"], false, false
 	if h, ok := column["height"]; ok {
 		value, height = h, true
+	} else if h, ok := column["over"]; ok {
+		value, height, over = h, true, true
 	} else if _, ok := column["reading"]; !ok {
-		return nil, errors.New("found no column reading or height; begin with point,reading or with x,y,height")
+		return nil, errors.New("found no column reading, height or over; begin with point,reading or with x,y,height")
 	}
 	_, hasX := column["x"]
 	_, hasY := column["y"]
@@ -137,7 +141,7 @@ func ReadCSV(r io.Reader, u geometry.Units) ([]Row, error) {
 		if len(cells) <= value || strings.TrimSpace(cells[value]) == "" {
 			continue // not read
 		}
-		row := Row{Height: height, Value: length(head[value], value)}
+		row := Row{Height: height, Over: over, Value: length(head[value], value)}
 		if numbered {
 			text := ""
 			if at := column["point"]; at < len(cells) {

@@ -60,6 +60,7 @@ func (s *set) shotPages(g handover.Ground, last handover.LastLoad) []Page {
 				p.ground(slab)
 			}
 		}
+		p.tell(g.Base.Said(g.Unit))
 		p.decision()
 	}
 	return p.done()
@@ -195,16 +196,13 @@ func (p *shooting) ground(slab handover.SlabGround) {
 	g := slab.Surface
 	in := func(m3 float64) string { return fmt.Sprintf("%.2f %s", m3/p.of.Unit.SI(), p.of.Unit) }
 	p.tell(fmt.Sprintf("Concrete by the plan %s; down to the ground %s, give or take %s.", in(g.Plan), in(g.Need.Mean), in(g.Need.Within())))
-	p.tell(fmt.Sprintf("Ground to cut where it is high %s; to fill where it is low %s, in %d wheelbarrows.", in(g.Cut), in(g.Fill), int(math.Ceil((g.Cut+g.Fill)/wheelbarrow))))
+	p.tell(fmt.Sprintf("Ground to cut where it is high %s; to fill where it is low %s.", in(g.Cut), in(g.Fill)))
 	p.tell(fmt.Sprintf("%.0f %% of the area gets thinner by more than %s, %.0f %% thicker by more than that. The ground lies %s off on average.", 100*g.ThinArea/g.Area, handover.ThinAverage.Text(u), 100*g.FatArea/g.Area, signedText(geometry.FromMeters(g.Mean), u)))
 	if g.Unshot > 0 {
 		p.tell(fmt.Sprintf("Of %.0f %% of the area nothing was shot: there the plan holds.", 100*g.Unshot/g.Area))
 	}
 	p.tell("Tolerance of the thickness: 3/8 in on average, 3/4 in at one place, downward only (ACI 117-10, 4.5.4).")
 }
-
-// wheelbarrow is what one takes: 3 ft³, common practice, no source.
-const wheelbarrow = 3 * 0.3048 * 0.3048 * 0.3048
 
 func signedText(l geometry.Length, u geometry.Units) string {
 	if u == geometry.FeetInches {

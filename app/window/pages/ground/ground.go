@@ -47,6 +47,7 @@ type Panel struct {
 	of    handover.Ground
 	next  int    // of the places to shoot
 	again string // what was asked about: typed once more, it counts
+	typed string // what is typed: rodReadings, overDatum, or over one of the benchmarks
 
 	open    *form.Button
 	opened  bool
@@ -62,13 +63,13 @@ type Panel struct {
 
 // New gives the panel.
 func New(f Frame, s document.Scheduler) *Panel {
-	p := &Panel{frame: f, work: document.Latest{Scheduler: s}, place: form.Wrapped(""), asks: form.Weighted(form.Wrapped(""), widget.WarningImportance), result: form.Wrapped(""), order: container.NewVBox()}
+	p := &Panel{frame: f, typed: rodReadings, work: document.Latest{Scheduler: s}, place: form.Wrapped(""), asks: form.Weighted(form.Wrapped(""), widget.WarningImportance), result: form.Wrapped(""), order: container.NewVBox()}
 	p.open = form.Do("Shoot the ground…", func() {
 		p.opened = true
 		p.Update()
 	})
 	p.reading = form.NewEntry()
-	p.reading.SetPlaceHolder("what the rod reads; Enter for the next")
+	p.reading.SetPlaceHolder("what is read; Enter for the next")
 	p.reading.Commit = p.take
 	p.reading.Done = func() { p.reading.SetText("") }
 	p.picture = canvas.NewImageFromImage(nil)
@@ -129,8 +130,13 @@ func (p *Panel) fields() *form.Form {
 		}
 		return 0, errors.New("nothing was shot yet")
 	})
+	f.Choice("What is typed", p.kinds, func() string { return p.typed }, func(kind string) error {
+		p.typed = kind
+		p.show()
+		return nil
+	})
 	f.Explain("The height of the instrument may be typed, or found by what the rod reads on a height that is known; after it was moved, on the last shot.")
-	s.Rows("accuracy", "short", "left", "stray", "lost")
+	s.Rows("accuracy", "gravel", "short", "left", "stray", "lost")
 	return f
 }
 
@@ -210,13 +216,17 @@ func (p *Panel) show() {
 	default:
 		w := all[p.next]
 		text := fmt.Sprintf("Place %d of %d: %s, %s along and %s square off", w.Number, len(all), w.What, w.From.X.Text(u), w.From.Y.Text(u))
-		if j.Ground.Instrument == 0 {
+		wants, known := p.wants(w)
+		if !known {
 			text += ". First say how high the instrument stands"
 		} else {
-			text += "; wanted " + w.Read.Text(u)
+			text += "; wanted " + wants.Text(u)
 		}
-		if i := shotAt(j.Survey.Shots, w.At); i >= 0 {
-			text += "; read " + (shoot.Level{Height: j.Ground.Instrument}).Reading(j.Survey.Shots[i].Height).Text(u)
+		if i := shotAt(j.Survey.Shots, w.At); i >= 0 && known {
+			is := w
+			is.Height = j.Survey.Shots[i].Height
+			read, _ := p.wants(is)
+			text += "; read " + read.Text(u)
 		}
 		form.Set(p.place, text+".")
 	}
@@ -233,6 +243,7 @@ func (p *Panel) show() {
 func (p *Panel) said() string {
 	d, unit := p.of.Decision, p.of.Unit
 	text := fmt.Sprintf("Concrete by the plan %.2f %s, down to the ground %.2f, give or take %.2f. With yield and spill %.2f to %.2f are needed, 9 times in 10.", p.of.Plan, unit, d.Need.Fill.Mean, d.Need.Fill.Within(), d.Low, d.High)
+	text += " " + p.of.Base.Said(unit)
 	if p.of.Unshot > 0.005 {
 		text += fmt.Sprintf(" Of %.0f %% of the area nothing was shot: there the plan holds.", 100*p.of.Unshot)
 	}
@@ -263,23 +274,22 @@ func (p *Panel) orders() []fyne.CanvasObject {
 
 // take takes a reading at the place that is next; false where it is asked about.
 func (p *Panel) take(text string) bool {
-	all, j, u := p.wanted(), p.frame.Base(), p.frame.Units()
+	all, u := p.wanted(), p.frame.Units()
 	text = strings.TrimSpace(text)
 	if text == "" || p.next >= len(all) {
 		p.step(1)
 		return true
 	}
-	if j.Ground.Instrument == 0 {
-		form.Set(p.asks, "Say first how high the instrument stands, or what the rod reads on a known height.")
-		return false
-	}
 	w := all[p.next]
-	reading, err := field.Inches.ParseLength(text, u)
+	typed, err := field.Inches.ParseLength(text, u)
+	height := geometry.Length(0)
+	if err == nil {
+		height, err = p.height(typed)
+	}
 	if err != nil {
-		form.Set(p.asks, err.Error())
+		form.Set(p.asks, field.Upper(err.Error())+".")
 		return false
 	}
-	height := shoot.Level{Height: j.Ground.Instrument}.Ground(reading)
 	if ask := shoot.Ask(w.Height, height, u); ask != "" && p.again != text {
 		p.again = text
 		form.Set(p.asks, field.Upper(ask)+" Type another reading, or press Enter once more to keep it.")
@@ -348,6 +358,13 @@ func (p *Panel) rows(rows []shoot.Row) error {
 				return errors.New("these are readings: say first how high the instrument stands")
 			}
 			s.Height = level.Ground(r.Value)
+		}
+		if r.Over {
+			marks := p.frame.Base().Survey.Benchmarks
+			if len(marks) == 0 {
+				return errors.New("these are heights over a benchmark: put it on the plan first")
+			}
+			s.Height += marks[0].Height
 		}
 		shots = append(shots, s)
 	}

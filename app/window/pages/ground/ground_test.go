@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/hands"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 const inch = geometry.Inch
@@ -81,4 +82,44 @@ func TestFile(t *testing.T) {
 	if s := d.Job().Survey.Shots; err != nil || len(s) != 2 || s[0].At != all[1].At {
 		t.Errorf("%v: %v", err, s)
 	}
+}
+
+// What is typed may be heights too, over the datum or over a benchmark; without an
+// instrument. So may a file have them.
+func TestHeights(t *testing.T) {
+	j := hands.Demo(t)
+	j.Survey.Benchmarks = []plan.Benchmark{{Name: "nail", Height: 2 * geometry.Foot}}
+	d, p := opened(t, j)
+	d.Press("Shoot the ground…")
+	all := p.wanted()
+	for i, kind := range []string{overDatum, overMark + "nail"} {
+		d.Select("What is typed", kind)
+		d.Reads("wanted " + (all[i].Height - geometry.Length(i)*2*geometry.Foot).Text(d.Units()))
+		if !p.take((all[i].Height + inch/2 - geometry.Length(i)*2*geometry.Foot).Exact(d.Units())) {
+			t.Fatalf("%s: %s", kind, p.asks.Text)
+		}
+		if s := d.Job().Survey.Shots; len(s) != i+1 || s[i].Height != all[i].Height+inch/2 {
+			t.Errorf("%s: %v, planned %v", kind, s, all[i].Height)
+		}
+	}
+	p.step(-1)
+	d.Reads("; read ")
+	rows, err := shoot.ReadCSV(strings.NewReader("point,over\n3,-2' 6\"\n"), d.Units())
+	if err == nil {
+		err = p.rows(rows)
+	}
+	if s := d.Job().Survey.Shots; err != nil || len(s) != 3 || s[2].Height != -6*inch {
+		t.Errorf("%v, %v", s, err)
+	}
+	if err := d.Change("No benchmark", func(j *job.Job) { j.Survey.Benchmarks = nil }); err != nil {
+		t.Fatal(err)
+	}
+	if p.take("1'") || !strings.Contains(p.asks.Text, "benchmark") {
+		t.Errorf("without the benchmark it says %q", p.asks.Text)
+	}
+	if err := p.rows(rows); err == nil {
+		t.Error("heights over no benchmark are taken")
+	}
+	// Gravel in hand goes where the ground is low.
+	d.Reads("To bring the base in")
 }
