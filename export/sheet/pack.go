@@ -196,6 +196,10 @@ func (p *packing) step(name string) int {
 	return slices.IndexFunc(p.topics, func(t topic) bool { return t.name == name })
 }
 
+// farBack is on how many of the last sheets room is looked for: in a set of hundreds, all
+// would take ever longer.
+const farBack = 40
+
 // add puts a block on the first sheet from one on that has room, in parts where it
 // may be parted, and gives where it begins; -1 for one that is taller than any sheet.
 func (p *packing) add(from int, b sizedBlock) int {
@@ -210,6 +214,7 @@ func (p *packing) add(from int, b sizedBlock) int {
 		}
 	}
 	for {
+		from = max(from, len(p.sheets)-farBack)
 		for i := from; i < len(p.sheets); i++ {
 			if p.whole(p.sheets[i], b) {
 				on(i)
