@@ -17,8 +17,8 @@ func (w *Window) showLanes() {
 	}
 	w.lanesOf = w.edition()
 	var day pour.Day
-	w.lanes.Run("planning the pour", func() (err error) {
-		day, err = h.Day(context.Background())
+	w.lanes.Run("planning the pour", func(ctx context.Context) (err error) {
+		day, err = h.Day(ctx)
 		return err
 	}, func(err error) {
 		w.plan.Pour = nil

@@ -1,6 +1,7 @@
 package document_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -255,14 +256,17 @@ func TestTakeoffFollows(t *testing.T) {
 	}
 }
 
-// Latest does one thing at a time, and of what is asked for meanwhile the last; a panic
+// Latest does one thing at a time, which is told to stop when another is asked for, and of what is asked for meanwhile the last; a panic
 // is an error that says what failed.
 func TestLatest(t *testing.T) {
 	var h held
 	l := document.Latest{Scheduler: h.scheduler()}
 	var did, told []string
 	ask := func(name string) {
-		l.Run(name, func() error {
+		l.Run(name, func(ctx context.Context) error {
+			if ctx.Err() != nil {
+				name += " stopped"
+			}
 			did = append(did, name)
 			if name == "bad" {
 				panic("spoiled")
@@ -276,7 +280,7 @@ func TestLatest(t *testing.T) {
 	for l.Running() {
 		h.next()
 	}
-	if got := strings.Join(did, " "); got != "first bad" {
+	if got := strings.Join(did, " "); got != "first stopped bad" {
 		t.Errorf("did %s", got)
 	}
 	if len(told) != 1 || !strings.HasPrefix(told[0], "bad: bad failed (spoiled)") {

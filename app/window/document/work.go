@@ -1,6 +1,10 @@
 package document
 
-import "haunchbook.example/app/guard"
+import (
+	"context"
+
+	"haunchbook.example/app/guard"
+)
 
 // Scheduler says where work runs. The zero Scheduler runs everything at once in
 // the caller, as tests want it.
@@ -40,11 +44,13 @@ func (s Scheduler) Result(f func()) {
 	}
 }
 
-// Latest runs work beside the window, one piece at a time; of what is asked for
-// meanwhile only the last is done.
+// Latest runs work beside the window, one piece at a time: what is under way is told to
+// stop once other work is asked for, and of what is asked for meanwhile only the last is
+// done.
 type Latest struct {
 	Scheduler
 	running bool
+	stop    context.CancelFunc // of what runs
 	next    func()
 }
 
@@ -53,13 +59,16 @@ func (l *Latest) Running() bool { return l.running }
 
 // Run does work and then, on the window's goroutine, done with its error, unless
 // other work was asked for meanwhile.
-func (l *Latest) Run(what string, work func() error, done func(error)) {
+func (l *Latest) Run(what string, work func(context.Context) error, done func(error)) {
 	if l.running {
+		l.stop()
 		l.next = func() { l.Run(what, work, done) }
 		return
 	}
-	l.running = true
-	l.Do(what, work, func(err error) {
+	ctx, stop := context.WithCancel(context.Background())
+	l.running, l.stop = true, stop
+	l.Do(what, func() error { return work(ctx) }, func(err error) {
+		stop()
 		l.running = false
 		if next := l.next; next != nil {
 			l.next = nil

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"image"
@@ -149,7 +150,7 @@ func TestRevisions(t *testing.T) {
 	}
 	r.Select("To", r.List("From").Selected)
 	r.Reads("Nothing changed.")
-	p.work.Run("comparing the revisions", func() error { panic("spoiled") }, func(err error) { d.Say(err.Error()) })
+	p.work.Run("comparing the revisions", func(context.Context) error { panic("spoiled") }, func(err error) { d.Say(err.Error()) })
 	if !strings.Contains(d.Told, "failed (spoiled)") {
 		t.Errorf("a panic says %q", d.Told)
 	}

@@ -196,9 +196,12 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 	var lessons []actual.Lesson
 	var byJob, byWork []actual.Margin
 	left, currency := 0, p.Prices().Currency
-	p.work.Run("learning from the jobs", func() error {
+	p.work.Run("learning from the jobs", func(ctx context.Context) error {
 		var jobs []actual.Job
 		for _, id := range ids {
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
 			if j, err := p.worked(id, records[id]); err == nil {
 				jobs = append(jobs, j)
 			} else {

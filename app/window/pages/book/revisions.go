@@ -65,9 +65,9 @@ func (p *Page) revisionsPart() (fyne.CanvasObject, func()) {
 			return err
 		}
 		var d revision.Difference
-		p.work.Run("comparing the revisions", func() error {
-			d = revision.Compare(context.Background(), a, b)
-			return nil
+		p.work.Run("comparing the revisions", func(ctx context.Context) error {
+			d = revision.Compare(ctx, a, b)
+			return ctx.Err()
 		}, func(err error) {
 			if err != nil {
 				form.Refill(result, form.Grave("! "+err.Error()))

@@ -156,11 +156,11 @@ func (p *Panel) Update() {
 	p.asked = p.frame.Edition()
 	var of handover.Ground
 	var page *sheet.Page
-	p.work.Run("working out the ground", func() (err error) {
-		if of, err = h.Ground(context.Background()); err != nil || !of.Shot {
+	p.work.Run("working out the ground", func(ctx context.Context) (err error) {
+		if of, err = h.Ground(ctx); err != nil || !of.Shot {
 			return err
 		}
-		pages, err := sheet.ShotPages(context.Background(), h, sheet.Options{})
+		pages, err := sheet.ShotPages(ctx, h, sheet.Options{})
 		if n := len(pages); err == nil && n > 0 {
 			i := slices.IndexFunc(pages, func(p sheet.Page) bool { return p.Name == "Ground" })
 			page = &pages[max(i, 0)]

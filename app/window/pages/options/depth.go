@@ -60,7 +60,7 @@ func newDepth(p *Page, s document.Scheduler) *depth {
 // ask has the range computed anew.
 func (d *depth) ask(ctx context.Context, h *handover.Handover) {
 	var got handover.HowDeep
-	d.work.Run("working out the price over the edge depth", func() (err error) {
+	d.work.Run("working out the price over the edge depth", func(context.Context) (err error) {
 		got, err = h.HowDeep(ctx)
 		return err
 	}, func(err error) {

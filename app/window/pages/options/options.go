@@ -149,7 +149,7 @@ func (p *Page) ask(h *handover.Handover) {
 	var got []estimate.Outcome
 	var sections []detail.Section
 	bars := h.Job().Spec.Place.Bars.Size
-	p.compare.Run("comparing the options", func() (err error) {
+	p.compare.Run("comparing the options", func(context.Context) (err error) {
 		got, err = h.SideBySide(ctx)
 		for _, o := range got {
 			s, _ := h.MainEdge(o)
@@ -161,7 +161,7 @@ func (p *Page) ask(h *handover.Handover) {
 		p.frame.Refresh()
 	})
 	var depths []estimate.Threshold
-	p.search.Run("finding the depths that matter", func() (err error) {
+	p.search.Run("finding the depths that matter", func(context.Context) (err error) {
 		depths, err = h.Thresholds(ctx)
 		return err
 	}, func(err error) { p.showDepths(depths, err) })

@@ -1,6 +1,7 @@
 package options
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -304,7 +305,7 @@ func TestBlankAndMetric(t *testing.T) {
 // A panic while options are compared is said, and the page goes on.
 func TestComparisonThatFails(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
-	p.compare.Run("comparing the options", func() error { panic("spoiled") }, func(err error) { p.outcomes, p.failed = nil, err; p.Update() })
+	p.compare.Run("comparing the options", func(context.Context) error { panic("spoiled") }, func(err error) { p.outcomes, p.failed = nil, err; p.Update() })
 	d.Reads("comparing the options failed (spoiled)")
 	if p.state.Visible() && p.state.Text != "" {
 		t.Errorf("after it failed the page says %q", p.state.Text)

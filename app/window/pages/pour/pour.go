@@ -157,8 +157,8 @@ func (p *Page) ask(h *handover.Handover) {
 	}
 	p.asked = key
 	var day pour.Day
-	p.work.Run("planning the pour", func() (err error) {
-		day, err = h.Day(context.Background())
+	p.work.Run("planning the pour", func(ctx context.Context) (err error) {
+		day, err = h.Day(ctx)
 		return err
 	}, func(err error) {
 		if p.failed, p.ready = err, err == nil; err == nil {

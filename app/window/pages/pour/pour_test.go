@@ -1,6 +1,7 @@
 package pour
 
 import (
+	"context"
 	"fmt"
 	"regexp"
 	"slices"
@@ -221,7 +222,7 @@ func TestBlankAndFaulty(t *testing.T) {
 	j.Slabs[0].Field = -geometry.Foot
 	d.Commit("Spoil", j)
 	d.Reads("No plan of the pour")
-	p.work.Run("planning the pour", func() error { panic("spoiled") }, func(err error) { p.failed = err; p.Update() })
+	p.work.Run("planning the pour", func(context.Context) error { panic("spoiled") }, func(err error) { p.failed = err; p.Update() })
 	d.Reads("planning the pour failed (spoiled)")
 }
 

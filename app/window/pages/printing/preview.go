@@ -58,7 +58,7 @@ func (v *preview) open() {
 		v.fail(err)
 		return
 	}
-	v.work.Run("making the pages", func() error {
+	v.work.Run("making the pages", func(context.Context) error {
 		for _, o := range outputs {
 			if !v.p.ticked[o.name] || o.pages == nil {
 				continue
@@ -122,7 +122,7 @@ func (v *preview) show(i int) {
 		scale = c.Scale()
 	}
 	var img image.Image
-	v.work.Run("drawing the page", func() error {
+	v.work.Run("drawing the page", func(context.Context) error {
 		img = p.Picture(int(wide * scale))
 		return nil
 	}, func(err error) {
