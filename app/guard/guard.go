@@ -6,6 +6,7 @@ package guard
 import (
 	"context"
 	"fmt"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 )
@@ -14,6 +15,9 @@ import (
 func Try(what string, f func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
+			if h := heard.Load(); h != nil {
+				(*h)(what, r, debug.Stack())
+			}
 			err = fmt.Errorf("%s failed (%v); undo the last step, and please report it with the job file", what, r)
 		}
 	}()
@@ -21,6 +25,16 @@ func Try(what string, f func() error) (err error) {
 		(*p)(what)
 	}
 	return f()
+}
+
+var heard atomic.Pointer[func(what string, fault any, stack []byte)]
+
+// Hear has f told of each panic that Try takes from now on, with what failed and where in
+// the program, until still is called: for a log. It may be called by several goroutines at
+// once.
+func Hear(f func(what string, fault any, stack []byte)) (still func()) {
+	heard.Store(&f)
+	return func() { heard.Store(nil) }
 }
 
 // Get is Try for what has a value.

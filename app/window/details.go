@@ -40,6 +40,9 @@ func (w *Window) details() string {
 		corners += len(p.Outline)
 	}
 	fmt.Fprintf(&b, "job of %d slabs with %d corners, in %v; %d faults; kept in a book %v\n", len(j.Slabs), corners, j.Units, len(w.doc.Faults()), w.shelf.Kept())
+	if w.log != "" {
+		fmt.Fprintf(&b, "log: %s\n", w.log)
+	}
 	for _, s := range w.said {
 		fmt.Fprintln(&b, s)
 	}

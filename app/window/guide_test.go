@@ -197,10 +197,11 @@ func TestGuideIsReadInTheWindow(t *testing.T) {
 func TestCopyDetails(t *testing.T) {
 	w := open(t, Options{Job: shelf.Blank(geometry.FeetInches)})
 	w.say("The disk is full")
+	w.log = "haunchbook.log"
 	w.showAbout()
 	over(t, w).Press("Copy details")
 	got := w.app.Clipboard().Content()
-	for _, want := range []string{job.Build(), runtime.GOOS, "page Plan", "The disk is full"} {
+	for _, want := range []string{job.Build(), runtime.GOOS, "page Plan", "log: haunchbook.log", "The disk is full"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the details lack %q:\n%s", want, got)
 		}

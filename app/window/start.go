@@ -18,6 +18,9 @@ func Begin(a fyne.App, s Start) error {
 	sc := schedulerOf(s.Synchronous)
 	return opening.New(a, s, sc, func(f opening.Found) error {
 		w, err := enter(a, f, sc)
+		if err == nil {
+			w.log = s.Log
+		}
 		if err == nil && s.Ready != nil {
 			s.Ready(w.openNamed)
 		}

@@ -44,6 +44,7 @@ type Window struct {
 	fonts     *paint.Fonts
 	theme     look.Theme
 	scheduler document.Scheduler
+	log       string // file of it; "" for none
 
 	doc     *document.Document
 	shelf   *shelf.Shelf

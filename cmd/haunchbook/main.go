@@ -62,6 +62,13 @@ func run(path string, args []string) error {
 		return nil
 	}
 	start := window.Start{Book: path}
+	dir, err := os.UserConfigDir()
+	if err == nil {
+		dir = filepath.Join(dir, "haunchbook")
+		name, done := keepLog(dir)
+		defer done()
+		start.Log = name
+	}
 	var listening io.Closer
 	if socket != "" {
 		start.Ready = func(open func(file string)) {
@@ -83,8 +90,8 @@ func run(path string, args []string) error {
 	}
 	a := app.NewWithID("haunchbook")
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
-	if dir, err := os.UserConfigDir(); err == nil {
-		window.KeepHabits(a.Preferences(), filepath.Join(dir, "haunchbook", "window.json"))
+	if err == nil {
+		window.KeepHabits(a.Preferences(), filepath.Join(dir, "window.json"))
 	}
 	if err := window.Begin(a, start); err != nil {
 		return err

@@ -24,6 +24,7 @@ type Start struct {
 	Book string   // file of the job book; "" for the usual one, "none" for no book
 	Job  *job.Job // opened as a job of its own; nil for the one that was open last
 	Err  error    // why what was asked for does not open, to be said in the window
+	Log  string   // file of what the toolkit and faults of the program report; "" for none
 	// Ready is given what opens another job file, once the window is there; nil for nobody.
 	Ready func(open func(file string))
 	// Synchronous does everything at once in the window's goroutine.
