@@ -2,6 +2,7 @@ package actual
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -119,17 +120,23 @@ func (s *limits) cylinders(all []Cylinders) {
 		}
 		switch {
 		case c.TwentyEight > 0 && c.TwentyEight < asked-belowMost:
-			s.add("Strength", strengthSource, rule.Severe, "The cylinders of ticket %s broke at %d psi after 28 days, more than %d psi below the %d psi asked: tell the plant, and whoever answers for the structure.", c.Ticket, c.TwentyEight, belowMost, asked)
+			s.add("Strength", strengthSource, rule.Severe, "The cylinders of ticket %s broke at %s after 28 days, more than %s below the %s asked: tell the plant, and whoever answers for the structure.", c.Ticket, s.psi(c.TwentyEight), s.psi(belowMost), s.psi(asked))
 		case c.TwentyEight > 0 && c.TwentyEight < asked:
-			s.add("Strength", strengthSource, rule.Note, "The cylinders of ticket %s broke at %d psi after 28 days; three tests in a row must reach the %d psi asked on average.", c.Ticket, c.TwentyEight, asked)
+			s.add("Strength", strengthSource, rule.Note, "The cylinders of ticket %s broke at %s after 28 days; three tests in a row must reach the %s asked on average.", c.Ticket, s.psi(c.TwentyEight), s.psi(asked))
 		case c.TwentyEight == 0 && c.Seven > 0 && float64(c.Seven) < sevenDays*float64(asked):
-			s.add("Strength", "common practice, no source", rule.Note, "The cylinders of ticket %s broke at %d psi after 7 days; about two thirds of the %d psi asked are usual by then.", c.Ticket, c.Seven, asked)
+			s.add("Strength", "common practice, no source", rule.Note, "The cylinders of ticket %s broke at %s after 7 days; about two thirds of the %s asked are usual by then.", c.Ticket, s.psi(c.Seven), s.psi(asked))
 		}
 	}
 	for i := range row {
 		if i+3 <= len(row) && row[i]+row[i+1]+row[i+2] < 3*asked {
-			s.add("Strength", strengthSource, rule.Limit, "Three tests in a row come to %d psi on average after 28 days; %d psi were asked.", (row[i]+row[i+1]+row[i+2])/3, asked)
+			s.add("Strength", strengthSource, rule.Limit, "Three tests in a row come to %s on average after 28 days; %s were asked.", s.psi((row[i]+row[i+1]+row[i+2])/3), s.psi(asked))
 			return
 		}
 	}
+}
+
+// psi writes a strength in the job's units: "3000 psi", "20.7 MPa".
+func (s *limits) psi(n int) string {
+	text, _, _ := strings.Cut(takeoff.StrengthText(n, s.Units), " (")
+	return text
 }

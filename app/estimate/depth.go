@@ -3,7 +3,6 @@ package estimate
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -76,7 +75,7 @@ type Mover struct {
 
 // Movers gives what moves the price of a job, the most first: its edges 4 in deeper or
 // its field 1 in thicker, foam under it or none, another reinforcement of the field,
-// the next size of edge bars, a mix 500 psi stronger, fibers or none, bolts closer or
+// the next size of edge bars, a mix 500 psi or up to 5 MPa stronger, fibers or none, bolts closer or
 // wider. The steps are common practice, no source.
 func (b Base) Movers(ctx context.Context) ([]Mover, error) {
 	drawn := b.At(ctx, Option{Name: "As drawn"})
@@ -138,7 +137,15 @@ func (b Base) steps(drawn Outcome) []Option {
 	if next, ok := s.Place.Bars.Size.Next(); ok && len(s.Place.Bars.Rows) > 0 {
 		add("Edge bars "+next.String(), Option{Bar: next})
 	}
-	add(fmt.Sprintf("Mix of %d psi", s.Mix.Strength+500), Option{Strength: s.Mix.Strength + 500})
+	stronger := s.Mix.Strength + 500
+	if u == geometry.Millimeters { // plants sell by steps of 5 MPa
+		n := 20
+		for takeoff.MPa(n) <= s.Mix.Strength {
+			n += 5
+		}
+		stronger = takeoff.MPa(n)
+	}
+	add("Mix of "+takeoff.StrengthText(stronger, u), Option{Strength: stronger})
 	if slices.ContainsFunc(drawn.Takeoff.Lines, func(l takeoff.Line) bool { return l.ID.Kind == takeoff.AnchorBolts }) {
 		apart := b.inches(48)
 		if s.Place.Bolts.Spacing <= apart {

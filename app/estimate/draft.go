@@ -44,7 +44,7 @@ func (e Estimate) Draft(on time.Time) []Reason {
 		add("price.prices.units", "The price list is for jobs in %s, this job is in %s: use a list for its units.", unitsText(e.Prices.Units), unitsText(e.Units))
 	}
 	if e.Prices.tooStrong(e.Mix.Strength) {
-		add("price.prices.items", "A mix of %d psi is stronger than any on the price list: add one as strong to it.", e.Mix.Strength)
+		add("price.prices.items", "A mix of %s is stronger than any on the price list: add one as strong to it.", takeoff.StrengthText(e.Mix.Strength, e.Units))
 	}
 	for _, l := range e.Lines {
 		if l.Unpriced && !l.ByOthers {

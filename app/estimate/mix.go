@@ -19,7 +19,7 @@ func mixLines(order takeoff.Line, mix takeoff.Mix, p PriceList) []takeoff.Line {
 		}
 	}
 	if strength, ok := p.strength(mix.Strength); ok {
-		add(takeoff.ID{Kind: takeoff.MixStrength, Strength: strength}, fmt.Sprintf("%d psi asked for", mix.Strength))
+		add(takeoff.ID{Kind: takeoff.MixStrength, Strength: strength}, takeoff.StrengthText(mix.Strength, p.Units)+" asked for")
 	}
 	if mix.Air > 0 {
 		add(takeoff.ID{Kind: takeoff.MixAir}, fmt.Sprintf("%g %% asked for", mix.Air))

@@ -13,12 +13,13 @@ var baseRows = rows("spec.base",
 	number("compaction", "Compaction factor", "Loose over compacted volume; 1.15 to 1.25.").
 		is(1.2, practice).from(1, 3).trade(1.05, 1.4, practice).when("gravel"),
 	row(Density, "density", "Gravel weighs", "Short tons in a loose cubic yard, in jobs of either unit; about 1.4.").
-		is(1.4, practice).from(0.1, 5).trade(1, 2, practice).when("gravel"),
+		is(1.4, practice).inSI(1.391, "Tons in a loose cubic meter; about 1.65.").from(0.1, 5).trade(1, 2, practice).when("gravel"),
 	inches("foam", "Foam thickness", "Under the slab; 1 to 4 in.").from(0, 2*foot).trade(inch/2, 8*inch, practice).zero("none"),
 	feet("foamwidth", "Foam sheet, width", "As it is sold; 4 ft.").is(4*foot, practice).from(6*inch, 100*foot).trade(2*foot, 8*foot, practice).when("foam"),
 	feet("foamlength", "Foam sheet, length", "As it is sold; 8 ft.").is(8*foot, practice).from(6*inch, 1000*foot).trade(2*foot, 20*foot, practice).when("foam"),
 	row(Mil, "retarder", "Vapor retarder", "Thickness of the sheeting; 10 mil. Not asked under garages and unheated accessory slabs (IRC R506.2.3).").
-		is(10, "IRC R506.2.3, 2021").from(0, 1000).trade(10, 20, "IRC R506.2.3: 10 mil in 2021, 6 in older editions").zero("none"),
+		is(10, "IRC R506.2.3, 2021").inSI(10, "Thickness of the sheeting; 0.25 mm. Not asked under garages and unheated accessory slabs (IRC R506.2.3).").
+		from(0, 1000).trade(10, 20, "IRC R506.2.3: 10 mil in 2021, 6 in older editions").tradeSI("IRC R506.2.3: 0.25 mm in 2021, 0.15 mm in older editions").zero("none"),
 	inches("lap", "Retarder lap", "Of sheets side by side; at least 6 in.").
 		is(6*inch, "IRC R506.2.3").from(0, 10*foot).trade(6*inch, 2*foot, "IRC R506.2.3: at least 6 in").when("retarder"),
 	inches("turnup", "Retarder turn-up", "At the edges.").is(6*inch, practice).from(0, 10*foot).trade(0, 2*foot, practice).when("retarder"),

@@ -84,6 +84,9 @@ func (r Row) inMetric() *Row {
 	}
 	exact := func(v float64) float64 { return math.Round(v/1e6) * 1e6 } // what a code says
 	r.Source, r.Usual.Source = inMillimeters(r.Source, exact), inMillimeters(r.Usual.Source, exact)
+	if r.siUsual != "" {
+		r.Usual.Source = r.siUsual
+	}
 	return &r
 }
 
@@ -169,6 +172,12 @@ func (r Row) at(u geometry.Units) Row {
 // those in inches; "" where they do.
 func (r Row) inSI(v any, help string) Row {
 	r.si, r.siHelp = v, help
+	return r
+}
+
+// tradeSI says for a metric job who says what the trade uses.
+func (r Row) tradeSI(source string) Row {
+	r.siUsual = source
 	return r
 }
 

@@ -2,6 +2,8 @@ package field_test
 
 import (
 	"errors"
+	"fmt"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
@@ -78,7 +80,7 @@ func TestMetricHints(t *testing.T) {
 				t.Errorf("%s: %q in %s", r.Path, m, said)
 			}
 			for _, m := range broken.FindAllString(said, -1) {
-				if m != "1.5 mm" && m != "0.5 mm" {
+				if m != "1.5 mm" && m != "0.5 mm" && r.Kind != field.Mil {
 					t.Errorf("%s: %q in %s", r.Path, m, said)
 				}
 			}
@@ -191,6 +193,92 @@ func TestBarsInFiles(t *testing.T) {
 	for _, bad := range []string{`9`, `"13 mm"`, `-4`, `"four"`} {
 		if _, err := job.Read(strings.NewReader(strings.Replace(file, "5", bad, 1))); err == nil || !strings.Contains(err.Error(), "size") {
 			t.Errorf("a bar of %s: %v", bad, err)
+		}
+	}
+}
+
+// Everything that a new metric job starts with is a size that is sold and marked out in
+// metric: whole millimeters, in steps of 5 from 30 and of 50 from 1000, megapascals in
+// fives, and no bar, mesh or board by inches but lumber, which has no other sizes here.
+func TestMetricJobsStartRound(t *testing.T) {
+	j := job.NewIn(geometry.Millimeters)
+	round := func(path string, l geometry.Length) {
+		step := mm
+		switch {
+		case l >= 1000*mm:
+			step = 50 * mm
+		case l >= 30*mm:
+			step = 5 * mm
+		}
+		if l%step != 0 {
+			t.Errorf("%s: a new metric job has %s", path, l.Exact(geometry.Millimeters))
+		}
+	}
+	converted := regexp.MustCompile(`\d(?:'|"| in\b| ft\b)|psi|lb/|yd³|\bmil\b|No\. \d|^#|W\d|\d/\d`)
+	seen := 0
+	for _, path := range leaves(reflect.ValueOf(j), "") {
+		r, ok := field.At(path)
+		if !ok || strings.HasPrefix(path, "price.terms") {
+			continue
+		}
+		v, err := field.Get(j, strings.TrimSuffix(path, "[]"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen++
+		switch x := v.(type) {
+		case geometry.Length:
+			round(path, x)
+		case []geometry.Length:
+			for _, l := range x {
+				round(path, l)
+			}
+		}
+		if said := r.Say(v, geometry.Millimeters); !strings.HasPrefix(path, "ground.") && converted.MatchString(said) {
+			t.Errorf("%s: a new metric job has %s", path, said)
+		}
+	}
+	if seen < 150 {
+		t.Errorf("%d fields looked at", seen)
+	}
+	for path, want := range map[string]string{
+		"spec.mix.strength": "25 MPa", "spec.base.retarder": "0.25 mm", "spec.base.density": "1.65 t/m³", "spec.place.bolts.diameter": "16 mm",
+		"spec.place.field.style": "200x200-6x6", "spec.place.field.width": "2400 mm", "spec.place.field.length": "4800 mm", "spec.place.bars.size": "Ø12",
+	} {
+		r, _ := field.At(path)
+		if v, err := field.Get(j, path); err != nil || r.Say(v, geometry.Millimeters) != want {
+			t.Errorf("%s is %s, %v; want %s", path, r.Say(v, geometry.Millimeters), err, want)
+		}
+	}
+}
+
+// What is in psi, mil, lb/yd³ or ton/yd³ in a file is typed and printed in MPa, mm, kg/m³
+// and t/m³ in a metric job, and what a file has of old stays exactly what it is.
+func TestOtherUnitsInMetricJobs(t *testing.T) {
+	for _, c := range []struct{ path, typed, file, text, said string }{
+		{"spec.mix.strength", "25", "3626", "25", "25 MPa"}, // 25 × 145.0377 = 3625.9
+		{"spec.mix.strength", "30 MPa", "4351", "30", "30 MPa"},
+		{"spec.mix.strength", "3000 psi", "3000", "3000 psi", "3000 psi"},
+		{"spec.base.retarder", "0.25", "10", "0.25", "0.25 mm"}, // 9.84 mil
+		{"spec.base.retarder", "15 mil", "15", "0.38", "0.38 mm"},
+		{"spec.mix.fiber", "0.9", "1.517", "0.9", "0.9 kg/m³"},
+		{"spec.mix.fiber", "1.5 lb/yd³", "1.5", "0.89", "0.89 kg/m³"},
+		{"spec.base.density", "1.65", "1.391", "1.65", "1.65 t/m³"},
+	} {
+		r, _ := field.At(c.path)
+		got, err := r.Parse(c.typed, geometry.Millimeters)
+		if err != nil {
+			t.Errorf("%s: %q: %v", c.path, c.typed, err)
+			continue
+		}
+		if file := fmt.Sprint(got.Value); file != c.file || r.Text(got.Value, geometry.Millimeters) != c.text || got.Meaning != c.said {
+			t.Errorf("%s: %q is %s in the file, printed %q, said %q; want %s, %q, %q", c.path, c.typed, file, r.Text(got.Value, geometry.Millimeters), got.Meaning, c.file, c.text, c.said)
+		}
+	}
+	r, _ := field.At("spec.mix.strength")
+	for _, bad := range []string{"3000", "much", "2 in"} {
+		if got, err := r.Parse(bad, geometry.Millimeters); err == nil {
+			t.Errorf("%q is %v", bad, got.Value)
 		}
 	}
 }

@@ -146,6 +146,14 @@ func (r *Row) parseNumber(t string, u geometry.Units) (any, error) {
 		number = strings.ReplaceAll(number, ",", "")
 	}
 	d, err := decimal.NewFromString(number)
+	meant := func() string { return withUnit(d.String(), unit) }
+	if si, ok := r.Kind.si(u); ok {
+		was := number
+		if d, ok = r.Kind.readSI(si, strings.ReplaceAll(t, ",", "")); !ok {
+			return nil, found("write a number of " + unit + ", such as " + r.sample(u))
+		}
+		err, meant = nil, func() string { return r.Kind.withUnitOf(was, u) }
+	}
 	switch {
 	case err != nil && unit != "":
 		return nil, found("write a number of " + unit + ", such as " + r.sample(u))
@@ -157,7 +165,7 @@ func (r *Row) parseNumber(t string, u geometry.Units) (any, error) {
 		return nil, found("write a whole number")
 	}
 	if want := r.refused(d.InexactFloat64(), u); want != "" {
-		return nil, fmt.Errorf("found %s; %s", withUnit(d.String(), unit), want)
+		return nil, fmt.Errorf("found %s; %s", meant(), want)
 	}
 	return d, nil
 }

@@ -41,6 +41,7 @@ type Row struct {
 	si       any          // the default of a metric job, where it does not follow from the other
 	siHelp   string       // and its help
 	siSource string       // and its source
+	siUsual  string       // and who says what the trade uses
 	metric   *Row         // the row of a metric job
 
 	bars sizes // of a choice of bars

@@ -74,6 +74,9 @@ func (r *Row) measure(v float64, u geometry.Units) string {
 		}
 		return l.Exact(u)
 	}
+	if si, ok := r.Kind.si(u); ok {
+		return withUnit(si.about(plainly(v)).String(), r.Kind.Unit(u))
+	}
 	return withUnit(strconv.FormatFloat(v, 'f', -1, 64), r.Kind.Unit(u))
 }
 
@@ -106,13 +109,18 @@ func (r *Row) say(v reflect.Value, u geometry.Units) string {
 			}
 		}
 	case r.Kind.numeric():
-		return withUnit(t, r.Kind.Unit(u))
+		return r.Kind.withUnitOf(t, u)
 	}
 	return t
 }
 
 // print prints a value as one would type it, a number without its unit.
 func (r *Row) print(v reflect.Value, u geometry.Units) string {
+	if si, ok := r.Kind.si(u); ok {
+		if d, ok := asNumber(v); ok && short(d, 40) {
+			return r.Kind.text(si, d)
+		}
+	}
 	switch x := v.Interface().(type) {
 	case geometry.Length:
 		return x.Exact(u)

@@ -91,7 +91,7 @@ func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
 	w, use := s.Weathering, s.Use
 	if least := leastStrength[use][w]; m.Strength < least && least > takeoff.LeastStrength { // that is told of any slab
 		add("Strength", r402, rule.Limit, "%s is less than the %s that a %s slab needs where weathering is %s: order at least %s.",
-			StrengthText(m.Strength, u), StrengthText(least, u), use, w, StrengthText(least, u))
+			takeoff.StrengthText(m.Strength, u), takeoff.StrengthText(least, u), use, w, takeoff.StrengthText(least, u))
 	}
 	asked := use == Garage && (w == Moderate || w == Severe)
 	troweled := s.Finish == Trowel || s.Finish == Burnished
@@ -99,16 +99,16 @@ func MixFindings(m takeoff.Mix, s Spec, u geometry.Units) []rule.Finding {
 	switch {
 	case troweled && m.Air > mostTroweledAir && asked:
 		add("Air", r402+"; "+aci302, rule.Limit, "%g %% air under a %s finish: the code asks 5 to 7 %% where weathering is %s, and above 3 %% a troweled top blisters and delaminates. "+
-			"Finish it with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, s.Finish, w, StrengthText(troweledStrength, u))
+			"Finish it with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, s.Finish, w, takeoff.StrengthText(troweledStrength, u))
 	case troweled && m.Air > mostTroweledAir:
 		add("Air", aci302, rule.Limit, "%g %% air under a %s finish: above 3 %% in all the top blisters and delaminates. Order none entrained, or finish with a broom or a float.", m.Air, s.Finish)
 	case short && troweled:
 		add("Air", r402+"; "+aci302, rule.Limit, "%g %% air: the code asks 5 to 7 %% where weathering is %s, and a %s finish goes with 3 %% at most. "+
-			"Order 5 to 7 %% and finish with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, w, s.Finish, StrengthText(troweledStrength, u))
+			"Order 5 to 7 %% and finish with a broom or a float; or agree with the plant and the inspector on 3 %% at %s or more (footnote of the table, from memory).", m.Air, w, s.Finish, takeoff.StrengthText(troweledStrength, u))
 	case short:
 		add("Air", r402, rule.Limit, "%g %% air: where weathering is %s this slab needs 5 to 7 %% entrained: order 5 to 7 %%.", m.Air, w)
 	case asked && m.Air < leastAir:
-		add("Air", r402+"; "+aci302, rule.Note, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote of the table, from memory); otherwise order 5 to 7 %%.", m.Air, StrengthText(m.Strength, u))
+		add("Air", r402+"; "+aci302, rule.Note, "%g %% air at %s: allowed only for a steel-troweled garage floor (footnote of the table, from memory); otherwise order 5 to 7 %%.", m.Air, takeoff.StrengthText(m.Strength, u))
 	case asked && m.Air > mostAir:
 		add("Air", r402, rule.Limit, "%g %% air is more than the 7 %% that the table allows, and costs strength: order 5 to 7 %%.", m.Air)
 	}

@@ -20,7 +20,7 @@ type Item struct{ Name, Text string }
 // MixItems lists what is asked of the concrete, in the job's units.
 func MixItems(mix takeoff.Mix, s Spec, u geometry.Units) []Item {
 	out := []Item{
-		{"Strength", StrengthText(mix.Strength, u) + " at 28 days"},
+		{"Strength", takeoff.StrengthText(mix.Strength, u) + " at 28 days"},
 		{"Slump", mix.Slump.Text(u) + " on arrival"},
 		{"Aggregate", mix.Aggregate.Text(u)},
 		{called(takeoff.MixAir), "none"},
@@ -108,17 +108,6 @@ func (d Day) afterText(i int) string {
 		return ""
 	}
 	return fmt.Sprintf(", %d min after the one before", d.Loads[i].Due-d.Loads[i-1].Due)
-}
-
-// psiPerMPa: 1 psi is 0.006 894 757 MPa, NIST SP 811, appendix B.
-const psiPerMPa = 1 / 0.006894757
-
-// StrengthText writes a strength in the units of a job.
-func StrengthText(psi int, u geometry.Units) string {
-	if u == geometry.Millimeters {
-		return fmt.Sprintf("%.1f MPa (%d psi)", float64(psi)/psiPerMPa, psi)
-	}
-	return fmt.Sprintf("%d psi", psi)
 }
 
 // kgPerPound is exact: international yard and pound agreement, 1959.

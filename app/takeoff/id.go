@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"strings"
 
 	"haunchbook.example/geometry"
@@ -89,8 +90,8 @@ func (id ID) Text(u geometry.Units) string {
 	add(id.Bar != 0, " %s", id.Bar)
 	add(id.Size != "", " %s", id.Size)
 	add(id.Style != "", " %s", id.Style)
-	add(id.Mil != 0, " %d mil", id.Mil)
-	add(id.Strength != 0, " of %d psi", id.Strength)
+	add(id.Mil != 0, " %s", Mils(id.Mil, u))
+	add(id.Strength != 0, " of %s", StrengthText(id.Strength, u))
 	add(id.Diameter != 0, " %s", id.Diameter.Text(u))
 	add(id.Thickness != 0, " %s", id.Thickness.Text(u))
 	switch {
@@ -165,6 +166,25 @@ func (l *lengthText) UnmarshalText(text []byte) error {
 	v, err := geometry.ParseWritten(string(text))
 	*l = lengthText(v)
 	return err
+}
+
+// psiPerMPa: 1 psi is 0.006 894 757 MPa, NIST SP 811, appendix B.
+const psiPerMPa = 1 / 0.006894757
+
+// MPa gives a strength that is sold as whole megapascals in psi, to the whole one.
+func MPa(n int) int { return int(math.Round(float64(n) * psiPerMPa)) }
+
+// StrengthText writes a strength in the units of a job: "3000 psi", "20.7 MPa (3000
+// psi)", and one that is sold as whole megapascals "25 MPa".
+func StrengthText(psi int, u geometry.Units) string {
+	mpa := float64(psi) / psiPerMPa
+	switch {
+	case u == geometry.Millimeters && MPa(int(math.Round(mpa))) == psi:
+		return fmt.Sprintf("%.0f MPa", mpa)
+	case u == geometry.Millimeters:
+		return fmt.Sprintf("%.1f MPa (%d psi)", mpa, psi)
+	}
+	return fmt.Sprintf("%d psi", psi)
 }
 
 // Mils prints a thickness of sheeting: "10 mil", or "0.25 mm (10 mil)".

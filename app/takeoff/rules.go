@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"haunchbook.example/geometry"
@@ -51,13 +52,17 @@ const (
 // check reports where the slabs, the mix or the ground fall short of a rule.
 func (b *builder) check() {
 	if n := b.spec.Mix.Strength; n < LeastStrength {
-		b.find(ruleStrength, rule.Limit, b.home(), "Concrete of %d psi: slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.", n)
+		if b.m.metric() {
+			b.find(ruleStrength, rule.Limit, b.home(), "Concrete of %s: slabs on ground take at least 17 MPa; garage slabs 21 or 24 where it freezes.", StrengthText(n, b.m.u))
+		} else {
+			b.find(ruleStrength, rule.Limit, b.home(), "Concrete of %d psi: slabs on ground take at least 2,500 psi; garage slabs 3,000 or 3,500 where it freezes.", n)
+		}
 	}
 	switch r := b.spec.Base.Retarder; {
 	case r > 0 && r < olderRetarder:
-		b.find(ruleRetarder, rule.Limit, b.home(), "The vapor retarder is %d mil thick: at least 10 is asked, 6 in older editions.", r)
+		b.find(ruleRetarder, rule.Limit, b.home(), "The vapor retarder is %s thick: at least %s is asked, %s in older editions.", Mils(r, b.m.u), b.mils(leastRetarder), b.mils(olderRetarder))
 	case r >= olderRetarder && r < leastRetarder:
-		b.find(ruleRetarder, rule.Note, b.home(), "The vapor retarder is %d mil thick: enough by editions before 2021; since then 10 is asked where one is asked at all (not under garages and unheated accessory buildings).", r)
+		b.find(ruleRetarder, rule.Note, b.home(), "The vapor retarder is %s thick: enough by editions before 2021; since then %s is asked where one is asked at all (not under garages and unheated accessory buildings).", Mils(r, b.m.u), b.mils(leastRetarder))
 	}
 	if i := slices.IndexFunc(b.t.Slabs, func(s Slab) bool { return len(s.Plan.Sections) > 0 }); i >= 0 {
 		job := Slab{Plan: b.t.Slabs[i].Plan} // said once for all of them
@@ -215,6 +220,14 @@ func (b *builder) checkFalls(s Slab) {
 	case !falls:
 		b.findOn(s, ruleFalls, rule.Limit, at, "The top falls neither to the vehicle door nor to a drain: turn the fall, or give it a drain at its lowest point.")
 	}
+}
+
+// mils writes a thickness of sheeting beside another: "10", or "0.25 mm (10 mil)".
+func (b *builder) mils(n int) string {
+	if b.m.metric() {
+		return Mils(n, b.m.u)
+	}
+	return strconv.Itoa(n)
 }
 
 // checkEdgeBars reports turned-down edges without the bars that high seismic categories

@@ -194,10 +194,13 @@ func (b *builder) mesh() {
 	}
 	b.add(id, float64(all.Count), Each,
 		append(b.alone("Mesh", func(s Slab) (int, int) { return len(s.Layout.Mesh), s.Layout.MeshCount }),
-			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and 2\")", len(all.Sheets), b.m.text(style.MeshLap())), Result: fmt.Sprint(all.Count), Source: proof(all)})...)
+			Step{Text: "Laid out on the plan along the better of two directions", Work: fmt.Sprintf("%d pieces, laps of %s (one square and %s)", len(all.Sheets), b.m.text(style.MeshLap()), (style.MeshLap() - style.Spacing).Text(b.m.u)), Result: fmt.Sprint(all.Count), Source: proof(all)})...)
 	area := float64(all.Count) * f.Width.Meters() * f.Length.Meters()
 	kg := style.PerSheet / 100 * pound / foot2 * area
 	w, u := b.m.mass(kg)
-	b.add(ID{Kind: MeshWeight}, w, u,
-		Step{Text: "As bought", Work: fmt.Sprintf("%s × %s lb per 100 ft²", b.m.areaText(area), number(style.PerSheet, 1)), Result: text(w, u), Source: "ASTM A1064/A1064M styles"})
+	step := Step{Text: "As bought", Work: fmt.Sprintf("%s × %s lb per 100 ft²", b.m.areaText(area), number(style.PerSheet, 1)), Result: text(w, u), Source: "ASTM A1064/A1064M styles"}
+	if style.Metric() {
+		step.Work, step.Source = fmt.Sprintf("%s × %s kg/m²", b.m.areaText(area), number(style.PerArea(), 2)), "ISO 6935-3, wires"
+	}
+	b.add(ID{Kind: MeshWeight}, w, u, step)
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"haunchbook.example/app/estimate"
-	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry/plan"
 )
@@ -36,7 +35,7 @@ func (b bid) scope() []string {
 	if !b.offer.Supplies(takeoff.ConcreteOrder) {
 		mix = "Concrete that others supply, to ASTM C94/C94M"
 	}
-	mix += ", " + pour.StrengthText(m.Strength, b.j.Units) + " at 28 days"
+	mix += ", " + takeoff.StrengthText(m.Strength, b.j.Units) + " at 28 days"
 	if m.Air > 0 {
 		mix += fmt.Sprintf(", entrained air %g %%", m.Air)
 	}

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"haunchbook.example/app/handover"
-	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
@@ -213,7 +212,7 @@ func (s *set) orderLine() block {
 		return nothing{}
 	}
 	mix := s.job.Spec.Mix
-	item := fmt.Sprintf("%s %s, %s", quantity(l), l.Unit, pour.StrengthText(mix.Strength, s.job.Units))
+	item := fmt.Sprintf("%s %s, %s", quantity(l), l.Unit, takeoff.StrengthText(mix.Strength, s.job.Units))
 	if n := len(s.takeoff.Loads); n > 0 {
 		item += fmt.Sprintf("; truck loads: %d", n)
 	}

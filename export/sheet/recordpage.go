@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 )
 
@@ -70,8 +71,17 @@ func (p *paged) record(a handover.After) {
 	}
 	if len(r.Cylinders) > 0 {
 		t := table{title: "Cylinders, psi", head: []string{"Ticket", "After 7 days", "After 28 days"}, right: []bool{false, true, true}}
+		broke := some
+		if u == geometry.Millimeters {
+			t.title, broke = "Cylinders", func(psi int) string {
+				if psi == 0 {
+					return ""
+				}
+				return takeoff.StrengthText(psi, u)
+			}
+		}
 		for _, c := range r.Cylinders {
-			t.rows = append(t.rows, []string{c.Ticket, some(c.Seven), some(c.TwentyEight)})
+			t.rows = append(t.rows, []string{c.Ticket, broke(c.Seven), broke(c.TwentyEight)})
 		}
 		p.put(recordTitle, t, 1)
 	}

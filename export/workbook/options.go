@@ -169,7 +169,7 @@ func (b *builder) changed(o estimate.Option) []string {
 	}
 	length("bolts at most", o.Bolts)
 	if o.Strength != 0 {
-		out = append(out, fmt.Sprintf("%d psi", o.Strength))
+		out = append(out, takeoff.StrengthText(o.Strength, b.job.Units))
 	}
 	if o.Bar != 0 {
 		out = append(out, "edge bars "+o.Bar.String())

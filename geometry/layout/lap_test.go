@@ -128,9 +128,18 @@ func TestReadBar(t *testing.T) {
 // ASTM A1064/A1064M stock styles, as in testdata/reference/mesh.csv. A wire Wn
 // has an area of n/100 in².
 func TestMeshStyles(t *testing.T) {
-	rows := table(t, "mesh.csv")
-	if len(rows) != len(cover.MeshStyles()) {
-		t.Fatalf("%d styles, the table has %d", len(cover.MeshStyles()), len(rows))
+	rows, metric := table(t, "mesh.csv"), table(t, "mesh_metric.csv")
+	if n := len(rows) + len(metric); n != len(cover.MeshStyles()) {
+		t.Fatalf("%d styles, the tables have %d", len(cover.MeshStyles()), n)
+	}
+	for _, row := range metric {
+		m, ok := cover.MeshNamed(row["style"])
+		if mm2 := m.Area * 645.16 / 0.3048; !ok || math.Abs(mm2-number(t, row["area_mm2_per_m"])) > 0.6 || math.Abs(m.PerArea()-number(t, row["kg_per_m2"])) > 0.006 {
+			t.Errorf("%v: %+v, %.1f mm²/m, %.3f kg/m²", row, m, mm2, m.PerArea())
+		}
+		if l := m.MeshLap() - m.Spacing; l != 50*geometry.Millimeter || strconv.Itoa(int(m.Spacing/geometry.Millimeter)) != row["style"][:3] {
+			t.Errorf("%s: spacing %v, lap %v", m.Name, m.Spacing, m.MeshLap())
+		}
 	}
 	for _, row := range rows {
 		m, ok := cover.MeshNamed(row["style"])
