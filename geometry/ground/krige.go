@@ -13,17 +13,33 @@ import (
 // Law says how alike the ground is at two places: the covariance of the heights there, in
 // units of the sill.
 type Law struct {
-	Range  float64 // m; how far likeness reaches
-	Smooth bool    // by Matérn's law of order 3/2; else the exponential one, 1/2
-	Nugget float64 // of what is not alike however near, over the sill: stones, the rod
+	Range  float64    // m; how far likeness reaches
+	Smooth Smoothness // of the ground between places
+	Nugget float64    // of what is not alike however near, over the sill: stones, the rod
 }
+
+// Smoothness is the order of Matérn's law: 1/2, which is the exponential one, 3/2, or 5/2.
+type Smoothness uint8
+
+// The orders.
+const (
+	Rough Smoothness = iota
+	Smooth
+	Smoother
+)
+
+var sqrt3, sqrt5 = math.Sqrt(3), math.Sqrt(5)
 
 // At gives the likeness at a distance in m, without the nugget: 1 at none.
 func (l Law) At(h float64) float64 {
 	r := h / l.Range
-	if l.Smooth {
-		r *= math.Sqrt(3)
+	switch l.Smooth {
+	case Smooth:
+		r *= sqrt3
 		return (1 + r) * math.Exp(-r)
+	case Smoother:
+		r *= sqrt5
+		return (1 + r + r*r/3) * math.Exp(-r)
 	}
 	return math.Exp(-r)
 }
@@ -50,7 +66,7 @@ const (
 var laws = func() (out []Law) {
 	for _, r := range []float64{0.5, 1, 2, 4, 8} {
 		for _, n := range []float64{0.01, 0.05, 0.3} {
-			out = append(out, Law{r, false, n}, Law{r, true, n})
+			out = append(out, Law{r, Rough, n}, Law{r, Smooth, n}, Law{r, Smoother, n})
 		}
 	}
 	return out

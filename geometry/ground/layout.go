@@ -25,6 +25,8 @@ const (
 	closest    = 2 * geometry.Foot  // the field's grid is no finer
 	widest     = 12 * geometry.Foot // and no wider
 	fromEdge   = 3 * geometry.Inch  // of the grid from the edge of the field
+	beside     = 16 * geometry.Inch // of the second of two near places, one of every
+	pairEach   = 5                  // so many: they tell how rough the ground is between places
 	Accuracy   = 0.01               // of the concrete, where nobody says otherwise
 	layoutMost = 400                // places
 )
@@ -47,7 +49,9 @@ func Spacing(s *solid.Solid, accuracy float64) geometry.Length {
 
 // Layout gives where to shoot the ground under a slab, in walking order: round the
 // trenches from the first corner, with doors, then pads, strips and drains, then the field
-// to and fro by a grid of a spacing.
+// to and fro by a grid of a spacing. Some places lie in pairs near each other (P. J. Diggle
+// and P. J. Ribeiro, Model-based Geostatistics, 2007, 8: a lattice with close pairs): without
+// them ground that is smooth looks like ground that is rough.
 func Layout(s *solid.Solid, p plan.Plan, spacing geometry.Length) []Wanted {
 	l := &laying{zones: Zones(s, p.Region()), plan: p}
 	for k, loop := range p.Loops() {
@@ -76,6 +80,8 @@ type laying struct {
 	zones []Zone
 	plan  plan.Plan
 	out   []Wanted
+
+	trench int // places between the corners of trenches
 }
 
 func (l *laying) put(what string, at geometry.Point) {
@@ -146,6 +152,9 @@ func (l *laying) edge(loop int, edges plan.Loop, i int) {
 	slices.SortStableFunc(spots, func(x, y spot) int { return cmp.Compare(x.at, y.at) })
 	for _, s := range spots {
 		in(s.at, s.what)
+		if l.trench++; l.trench%pairEach == pairEach/2 && s.at+beside < long-aside {
+			in(s.at+beside, "trench")
+		}
 	}
 	in(long-aside, "trench")
 }
@@ -191,6 +200,7 @@ func (l *laying) rows(g plane.Region, step geometry.Length) []geometry.Point {
 		return make([]geometry.Point, layoutMost+1)
 	}
 	var out []geometry.Point
+	shots := 0
 	for r := range int(ny) {
 		for c := range int(nx) {
 			if r%2 == 1 {
@@ -199,8 +209,15 @@ func (l *laying) rows(g plane.Region, step geometry.Length) []geometry.Point {
 			// To the inch, as it is taped.
 			whole := func(m float64) float64 { return geometry.FromMeters(m).Round(geometry.Inch).Meters() }
 			p := frame.Out(plane.Vec{X: whole(box.MinX + (float64(c)+0.5)*(box.MaxX-box.MinX)/nx), Y: whole(box.MinY + (float64(r)+0.5)*(box.MaxY-box.MinY)/ny)})
-			if sides.Contains(p) {
-				out = append(out, p)
+			if !sides.Contains(p) {
+				continue
+			}
+			out = append(out, p)
+			if shots++; shots%pairEach == pairEach/2 {
+				v := frame.In(p)
+				if q := frame.Out(plane.Vec{X: v.X + beside.Meters(), Y: v.Y}); sides.Contains(q) {
+					out = append(out, q)
+				}
 			}
 		}
 	}
