@@ -55,22 +55,35 @@ func (g Guess) Within() float64 { return 1.645 * g.Error }
 
 // Before anything is shot, the ground is taken to lie within the 3/4 in of ACI 117-10,
 // 4.4.5, for fine grading, of which this takes two standard deviations; that knowledge
-// weighs as much as three shots: own figures.
+// weighs as much as two shots: own figures.
 const (
 	usual     = 0.75 * 0.0254 / 2 // m
-	weight    = 3.0
+	weight    = 2.0
 	manyShots = 64 // from more, laws are chosen by so many that lie apart
 )
 
 // laws are those that shots choose from.
 var laws = func() (out []Law) {
-	for _, r := range []float64{0.5, 1, 2, 4, 8} {
+	for _, r := range []float64{0.3, 0.5, 1, 2, 4, 8} {
 		for _, n := range []float64{0.01, 0.05, 0.3} {
 			out = append(out, Law{r, Rough, n}, Law{r, Smooth, n}, Law{r, Smoother, n})
 		}
 	}
 	return out
 }()
+
+// before gives how likely a law is before anything is shot, over a grid of ranges that are
+// alike far apart by their logarithms: short ranges, with which shots tell least, are more
+// likely than long ones, by the prior of G.-A. Fuglstad, D. Simpson, F. Lindgren and H. Rue,
+// Constructing priors that penalize the complexity of Gaussian random fields, Journal of the
+// American Statistical Association 114, 2019, by which a range is below shortest with 5 %.
+func (l Law) before() float64 {
+	rate := -math.Log(0.05) * shortest
+	return math.Exp(-rate/l.Range) / l.Range
+}
+
+// shortest is a range in m that is hardly ever fallen short of: own figure.
+const shortest = 0.1
 
 // field is a kriged surface: what shots say of all places about them.
 type field struct {
@@ -219,7 +232,7 @@ func krige(at []plane.Vec, z []float64, ns []node) (Guess, *field) {
 	within := waysOf(ns)
 	var sum, mean, square, spread float64
 	for _, s := range all {
-		w := math.Exp(s.like - top.like)
+		w := math.Exp(s.like-top.like) * s.law.before() / top.law.before()
 		if w < 1e-3 {
 			continue
 		}
