@@ -114,17 +114,39 @@ type solved struct {
 	like  float64 // logarithm of how likely the law is
 }
 
+// apartOf gives how far apart every two of some places lie, those before each in turn.
+func apartOf(at []plane.Vec) []float64 {
+	out := make([]float64, 0, len(at)*len(at)/2)
+	for i, a := range at {
+		for _, b := range at[:i] {
+			out = append(out, a.Sub(b).Length())
+		}
+	}
+	return out
+}
+
+// between gives how alike places are that lie so far apart.
+func (l Law) between(apart []float64) []float64 {
+	out := make([]float64, len(apart))
+	for i, h := range apart {
+		out[i] = l.At(h)
+	}
+	return out
+}
+
 // solve takes shots under a law with an unknown mean, all heights of which are alike
-// before, and an unknown sill. Shots may not be but a nugget makes any of them sound.
-func solve(law Law, at []plane.Vec, z []float64, known float64) (*solved, bool) {
+// before, and an unknown sill; alike is how alike every two of them are, as between gives it. Shots may not be but a nugget makes any of them sound.
+func solve(law Law, at []plane.Vec, z []float64, alike []float64, known float64) (*solved, bool) {
 	n := len(at)
-	r := mat.NewSymDense(n, nil)
+	data, k := make([]float64, n*n), 0
 	for i := range n {
 		for j := range i {
-			r.SetSym(i, j, law.At(at[i].Sub(at[j]).Length()))
+			data[j*n+i] = alike[k] // of a symmetric matrix the upper half counts
+			k++
 		}
-		r.SetSym(i, i, 1+law.Nugget)
+		data[i*n+i] = 1 + law.Nugget
 	}
+	r := mat.NewSymDense(n, data)
 	s := &solved{field: field{law: law, at: at}}
 	if !s.chol.Factorize(r) {
 		return nil, false
@@ -213,8 +235,15 @@ func krige(at []plane.Vec, z []float64, ns []node) (Guess, *field) {
 	some, heights := apart(at, z, manyShots)
 	var all []*solved
 	var top *solved // the most likely
+
+	// How alike places are does not hang on the nugget.
+	far, alike := apartOf(some), map[Law][]float64{}
 	for _, l := range laws {
-		if s, ok := solve(l, some, heights, weight); ok {
+		bare := Law{l.Range, l.Smooth, 0}
+		if alike[bare] == nil {
+			alike[bare] = bare.between(far)
+		}
+		if s, ok := solve(l, some, heights, alike[bare], weight); ok {
 			all = append(all, s)
 			if top == nil || s.like >= top.like {
 				top = s
@@ -225,18 +254,22 @@ func krige(at []plane.Vec, z []float64, ns []node) (Guess, *field) {
 		return Guess{0, usual}, &field{law: laws[0]}
 	}
 	if len(some) < len(at) {
-		if s, ok := solve(top.law, at, z, weight); ok {
+		if s, ok := solve(top.law, at, z, top.law.between(apartOf(at)), weight); ok {
 			all, top = []*solved{s}, s
 		}
 	}
-	within := waysOf(ns)
+	within, own := waysOf(ns), map[Law]float64{}
 	var sum, mean, square, spread float64
 	for _, s := range all {
 		w := math.Exp(s.like-top.like) * s.law.before() / top.law.before()
 		if w < 1e-3 {
 			continue
 		}
-		m, v := s.over(ns, within.alike(s.law))
+		bare := Law{s.law.Range, s.law.Smooth, 0}
+		if _, ok := own[bare]; !ok {
+			own[bare] = within.alike(bare)
+		}
+		m, v := s.over(ns, own[bare])
 		sum, mean, square = sum+w, mean+w*m, square+w*m*m
 		spread += w * s.sill * v
 	}

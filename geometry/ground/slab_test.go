@@ -140,7 +140,8 @@ func TestClosedForms(t *testing.T) {
 func TestKriging(t *testing.T) {
 	at := []plane.Vec{{X: 61, Y: 139}, {X: 63, Y: 140}, {X: 64, Y: 129}, {X: 68, Y: 128}, {X: 71, Y: 140}, {X: 73, Y: 141}, {X: 75, Y: 128}}
 	z := []float64{477, 696, 227, 646, 606, 791, 783}
-	s, ok := solve(Law{Range: 1 / 0.3}, at, z, 0)
+	law := Law{Range: 1 / 0.3}
+	s, ok := solve(law, at, z, law.between(apartOf(at)), 0)
 	if !ok {
 		t.Fatal("not solved")
 	}
