@@ -3,6 +3,7 @@ package field_test
 import (
 	"errors"
 	"fmt"
+	"os"
 	"reflect"
 	"regexp"
 	"strings"
@@ -279,6 +280,25 @@ func TestOtherUnitsInMetricJobs(t *testing.T) {
 	for _, bad := range []string{"3000", "much", "2 in"} {
 		if got, err := r.Parse(bad, geometry.Millimeters); err == nil {
 			t.Errorf("%q is %v", bad, got.Value)
+		}
+	}
+}
+
+// The metric sample job holds nothing that is inches converted.
+func TestMetricSample(t *testing.T) {
+	f, err := os.Open("../../assets/samples/house.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	j, err := job.Read(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range leaves(reflect.ValueOf(j), "") {
+		v, err := field.Get(j, strings.TrimSuffix(path, "[]"))
+		if l, ok := v.(geometry.Length); err != nil || ok && l%mm != 0 {
+			t.Errorf("%s is %v, %v", path, v, err)
 		}
 	}
 }

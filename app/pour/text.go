@@ -92,7 +92,11 @@ func (d Day) OrderItems(job, site, date string, mix takeoff.Mix, s Spec, u geome
 		line(fmt.Sprintf("Truck %d", i+1), fmt.Sprintf("%s %s, on site at %s%s", l.Volume, d.Unit, l.Due, d.afterText(i)))
 	}
 	if d.Call.Needed && !d.Call.Held {
-		line("Hold", fmt.Sprintf("truck %d until we call with its yards, by %s", len(d.Loads), d.Call.At))
+		amount := "yards"
+		if u == geometry.Millimeters {
+			amount = "volume"
+		}
+		line("Hold", fmt.Sprintf("truck %d until we call with its %s, by %s", len(d.Loads), amount, d.Call.At))
 	}
 	line("Placed by", fmt.Sprintf("%s, %d people", s.Reach.Method, s.Crew.People))
 	if s.Finish != AnyFinish {

@@ -17,6 +17,8 @@ import (
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/hands"
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/field"
@@ -43,10 +45,16 @@ func star(n int) plan.Plan {
 }
 
 // BenchmarkPointerMove is the time from a move of the pointer to the content of
-// the frame, on a plan of 200 edges with all layers on: hovering, and dragging a
-// corner, which draws the plan anew. The takeoff is computed beside the window
-// and is not in it.
+// the frame, on plans of 200 and of 1,000 edges with all layers on: hovering, and
+// dragging a corner, which draws the plan anew. The takeoff is computed beside the
+// window and is not in it.
 func BenchmarkPointerMove(b *testing.B) {
+	for _, edges := range []int{200, 1000} {
+		b.Run(fmt.Sprintf("edges=%d", edges), func(b *testing.B) { pointerMoves(b, edges) })
+	}
+}
+
+func pointerMoves(b *testing.B, edges int) {
 	a := test.NewTempApp(b)
 	w, err := New(a, Options{Job: shelf.Blank(geometry.FeetInches)})
 	if err != nil {
@@ -55,7 +63,7 @@ func BenchmarkPointerMove(b *testing.B) {
 	w.win.SetPadded(false)
 	w.win.Resize(fyne.NewSize(1280, 900))
 	j := w.doc.Job()
-	j.Slabs[0] = star(200)
+	j.Slabs[0] = star(edges)
 	j.Spec.Base.Foam = ft / 6
 	j.Spec.Place.Field.Kind = field.Mesh
 	j.Pour.Stations = []geometry.Point{pt(130*ft, 0), pt(0, -130*ft)}
@@ -108,13 +116,6 @@ func BenchmarkPointerMove(b *testing.B) {
 			w.plan.Picture(int(size.Width), int(size.Height))
 		}
 	}
-	// The slowest frame in a hundred is what one feels.
-	slowest := func(b *testing.B, times []time.Duration) {
-		slices.Sort(times)
-		for _, p := range []int{50, 99} {
-			b.ReportMetric(float64(times[len(times)*p/100].Microseconds())/1000, fmt.Sprintf("p%d-ms", p))
-		}
-	}
 	b.Run("hover", func(b *testing.B) {
 		var times []time.Duration
 		b.ReportAllocs()
@@ -126,8 +127,7 @@ func BenchmarkPointerMove(b *testing.B) {
 		slowest(b, times)
 	})
 	b.Run("drag", func(b *testing.B) {
-		from := w.at(w.doc.Plan().Outline[18].At) // drawn out of the star, which stays sound
-		sin, cos := math.Sincos(2 * math.Pi * 18 / 200)
+		from := w.at(w.doc.Plan().Outline[0].At) // drawn out of the star to the right, which stays sound
 		e.Position = from
 		w.plan.MouseMoved(e)
 		w.plan.MouseDown(e)
@@ -136,8 +136,8 @@ func BenchmarkPointerMove(b *testing.B) {
 		b.ResetTimer()
 		for i := range b.N {
 			start := time.Now()
-			out := float64(5 + i%9)
-			w.plan.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: from.AddXY(float32(out*cos), float32(-out*sin))}})
+			out := float64(25 + i%9) // farther than a corner beside it catches
+			w.plan.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: from.AddXY(float32(out), 0)}})
 			turns()
 			w.plan.Picture(int(size.Width), int(size.Height))
 			times = append(times, time.Since(start))
@@ -160,4 +160,63 @@ func BenchmarkPointerMove(b *testing.B) {
 		}
 		slowest(b, times)
 	})
+}
+
+// slowest reports the middle time and the slowest in a hundred, which is what one feels.
+func slowest(b *testing.B, times []time.Duration) {
+	slices.Sort(times)
+	for _, p := range []int{50, 99} {
+		b.ReportMetric(float64(times[len(times)*p/100].Microseconds())/1000, fmt.Sprintf("p%d-ms", p))
+	}
+}
+
+// BenchmarkTyping is the time of a key in fields beside the plan and on pages: a letter
+// typed, with what is said about it below the field. Painting is the graphics driver's.
+func BenchmarkTyping(b *testing.B) {
+	for _, c := range []struct {
+		name  string
+		field func(w *Window) fyne.CanvasObject
+	}{
+		{"beside the plan", func(w *Window) fyne.CanvasObject { w.sideTab(editTab); return w.side.sheets[editTab].Scroll }},
+		{"specification", func(w *Window) fyne.CanvasObject { w.sideTab(specTab); return w.side.tabs.Items[specTab].Content }},
+		{"price", func(w *Window) fyne.CanvasObject { w.pages.turn(pricePage); return w.pages.list[pricePage].root }},
+		{"options", func(w *Window) fyne.CanvasObject { w.pages.turn(optionsPage); return w.pages.list[optionsPage].root }},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			j, err := shelf.Demo()
+			if err != nil {
+				b.Fatal(err)
+			}
+			w, err := New(test.NewTempApp(b), Options{Job: j})
+			if err != nil {
+				b.Fatal(err)
+			}
+			w.win.SetPadded(false)
+			w.win.Resize(fyne.NewSize(1280, 900))
+			var fields []*form.Entry
+			for _, e := range hands.On(b, c.field(w)).Entries() {
+				if e.Visible() && !e.Disabled() && !e.MultiLine {
+					fields = append(fields, e)
+				}
+			}
+			if len(fields) == 0 {
+				b.Fatal("no field")
+			}
+			var times []time.Duration
+			b.ReportAllocs()
+			b.ResetTimer()
+			for i := range b.N {
+				e := fields[i/4%len(fields)]
+				if i%4 == 0 {
+					w.win.Canvas().Focus(e)
+					e.SetText("")
+				}
+				start := time.Now()
+				e.TypedRune(rune('1' + i%4))
+				times = append(times, time.Since(start))
+			}
+			b.StopTimer()
+			slowest(b, times)
+		})
+	}
 }

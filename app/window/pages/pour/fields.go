@@ -61,6 +61,9 @@ func (p *Page) unit(feet, metric string) string {
 	return feet
 }
 
+// placeColumns are wide enough for the mark of a place.
+var placeColumns = form.Table{48, 0, 0, 34}
+
 // places edits where a truck or pump may stand.
 func (p *Page) places(f *form.Form) (fyne.CanvasObject, func()) {
 	all := bind.Items[geometry.Point]{
@@ -76,8 +79,9 @@ func (p *Page) places(f *form.Form) (fyne.CanvasObject, func()) {
 		at := bind.Of(cells, get, func(_ string, change func(*geometry.Point)) error { return put("Move a truck's place", change) })
 		at.From(bind.FromDatum(func() plan.Plan { return p.frame.Job().Slabs[0] })).Place(func(q *geometry.Point) *geometry.Point { return q })
 		cells.Add(form.NewRemove(f.Act(func() error { return all.Remove("Remove a truck's place", i) })), nil)
-		return cells.Row(form.Table{34, 0, 0, 34}), cells.Sync
+		return cells.Row(placeColumns), cells.Sync
 	})
+	rows.Head = placeColumns.Head("", "Along", "Square off", "")
 	return container.NewVBox(rows.Box,
 		form.Do("Add a place: click on the picture", func() {
 			p.picture.armed = true

@@ -30,7 +30,7 @@ type weather struct {
 	units geometry.Units
 }
 
-var weatherColumns = form.Table{56, 68, 74, 72, 78, 82, 100, 0, 34}
+var weatherColumns = form.Table{54, 64, 68, 66, 72, 72, 88, 0, 34}
 
 func newWeather(p *Page) *weather {
 	t := &weather{p: p, basis: form.Wrapped("")}
