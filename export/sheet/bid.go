@@ -167,7 +167,7 @@ func (b bid) head() float64 {
 		}
 	}
 	b.writeRight(r.X1, top-5, sizeTitle, true, b.title)
-	b.writeRight(r.X1, top-11.5, b.size, false, revision(b.j, b.o, b.say))
+	b.writeRight(r.X1, top-11.5, b.size, false, revision(b.j, b.o, nil))
 	top -= 25
 	b.line(Notes, penHeavy, Point{X: r.X0, Y: top}, Point{X: r.X1, Y: top})
 	top -= 6

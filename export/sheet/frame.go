@@ -219,7 +219,7 @@ func (s *set) revisions() block {
 		return nothing{}
 	}
 	if s.job.Revision != "" {
-		tb.rows = append(tb.rows, []string{s.job.Revision, revision(job.Job{Date: s.job.Date, Units: s.job.Units}, s.options, s.say), "this set"})
+		tb.rows = append(tb.rows, []string{s.job.Revision, revision(job.Job{Date: s.job.Date, Units: s.job.Units}, s.options, nil), "this set"})
 	}
 	return tableBlock{table: tb}
 }
