@@ -20,6 +20,9 @@ func (j Job) Own() []string {
 		for _, d := range p.Pads {
 			out = append(out, d.Name)
 		}
+		for _, e := range p.Embeds {
+			out = append(out, e.Name)
+		}
 		for _, d := range p.Strips {
 			out = append(out, d.Name)
 		}

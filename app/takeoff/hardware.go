@@ -1,18 +1,53 @@
 package takeoff
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/plan"
 )
 
 // hardware takes off dowels, bolts and plates.
 func (b *builder) hardware() {
 	b.dowels()
 	b.bolts()
+	b.embeds()
+}
+
+// embedKinds are what embeds are bought as.
+var embedKinds = map[plan.EmbedKind]Kind{
+	plan.Sleeve: Sleeves, plan.StubUp: StubUps, plan.FloorDrain: FloorDrains, plan.PostBase: PostBases, plan.WeldPlate: WeldPlates,
+}
+
+// embeds counts what is set before the pour, each kind and size by itself. The concrete
+// that they take up is not deducted: common practice, no source.
+func (b *builder) embeds() {
+	var order []ID
+	count, steps := map[ID]int{}, map[ID][]Step{}
+	for _, s := range b.t.Slabs {
+		for i, e := range s.Plan.Embeds {
+			id := ID{Kind: embedKinds[e.Kind], Diameter: e.Width}
+			if !e.Round() {
+				id.Diameter, id.Width, id.Length = 0, e.Width, e.Length
+			}
+			if count[id] == 0 {
+				order = append(order, id)
+			}
+			count[id]++
+			steps[id] = append(steps[id], Step{Text: s.Called(s.Layout.Marks.Embed(i).Called(e.Name)), Result: "1"})
+		}
+	}
+	slices.SortStableFunc(order, func(a, b ID) int {
+		return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Diameter, b.Diameter), cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length))
+	})
+	for _, id := range order {
+		b.add(id, float64(count[id]), Each, steps[id]...)
+	}
 }
 
 func (b *builder) dowels() {

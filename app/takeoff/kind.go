@@ -55,6 +55,11 @@ const (
 	AnchorBolts Kind = "anchor bolt"
 	BoltWashers Kind = "washer"
 	HoldDowns   Kind = "hold-down"
+	Sleeves     Kind = "sleeve"
+	StubUps     Kind = "stub-up"
+	FloorDrains Kind = "floor drain"
+	PostBases   Kind = "post base"
+	WeldPlates  Kind = "embedded plate"
 	PlateLength Kind = "sill plate length"
 	PlatePieces Kind = "sill plate piece"
 	SillPlates  Kind = "sill plate"
@@ -154,6 +159,11 @@ var kinds = map[Kind]kind{
 	TiedBolts:   {Hardware, false, "Bolts to hold at their marks before the pour", ""},
 	BoltWashers: {Hardware, true, "Washers with nuts", "bolts.washers"},
 	HoldDowns:   {Hardware, true, "Hold-down anchors", "bolts.holddowns"},
+	Sleeves:     {Hardware, true, "Sleeves", ""},
+	StubUps:     {Hardware, true, "Stub-ups", ""},
+	FloorDrains: {Hardware, true, "Floor drains", ""},
+	PostBases:   {Hardware, true, "Post bases", ""},
+	WeldPlates:  {Hardware, true, "Embedded plates", ""},
 	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},
 	PlatePieces: {Hardware, false, "Sill plates, pieces", "plates.pieces"},
 	SillPlates:  {Hardware, true, "Sill plate;, treated", "plates.stock."},

@@ -101,6 +101,7 @@ func letterKeys() []letterKey {
 			w.machine.Brush.Sets = tool.SetsJoint
 			w.use(&tool.Paint{})
 		}},
+		{"i", "I", "set a sleeve, a drain, a post base or a plate in the concrete", func(w *Window) { w.use(&tool.PlaceEmbed{}) }},
 		{"o", "O", "right angles and 45° while drawing: on or off", func(w *Window) {
 			w.machine.Square = !w.machine.Square
 			w.tell(onOff("Right angles and 45°", w.machine.Square))

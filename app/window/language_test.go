@@ -76,6 +76,8 @@ func walk(t *testing.T, w *Window) {
 		w.use(e.start())
 		look(w.side.sheets[editTab].Scroll)
 	}
+	w.use(&tool.PlaceEmbed{})
+	look(w.side.sheets[editTab].Scroll)
 	for page := tool.Selection; page <= tool.Surveying; page++ {
 		w.side.turn(page)
 		look(w.side.sheets[editTab].Scroll)

@@ -16,6 +16,7 @@ type (
 		Name     string       `json:"name"`
 		Bars     []barFile    `json:"bars"`
 		Dowels   []dowelFile  `json:"dowels"`
+		Embeds   []embedFile  `json:"embeds"`
 		Walls    []wallFile   `json:"walls"`
 		Forms    []formFile   `json:"forms"`
 		SawCuts  []sawCutFile `json:"sawcuts"`
@@ -51,6 +52,16 @@ type (
 		Outer  pointFile `json:"outer"`
 		Inner  pointFile `json:"inner"`
 		Depth  float64   `json:"depth"`
+	}
+	embedFile struct {
+		Mark   string    `json:"mark"`
+		Kind   string    `json:"kind"`
+		Name   string    `json:"name"`
+		At     pointFile `json:"at"`
+		Width  float64   `json:"width"`
+		Length float64   `json:"length"` // 0 of a round one
+		Turn   float64   `json:"turn"`   // degrees, counter-clockwise
+		Deep   float64   `json:"deep"`   // below the top; 0 for right through
 	}
 	wallFile struct {
 		Name   string      `json:"name"`
@@ -155,7 +166,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 	}
 	var out []placedFile
 	for _, s := range t.Slabs {
-		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
+		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
 			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
 		loops := s.Plan.Loops()
 		for _, b := range s.Layout.Bars {
@@ -176,6 +187,9 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		for _, d := range s.Layout.Dowels {
 			f.Dowels = append(f.Dowels, dowelFile{d.Number, d.Edge + 1, n(d.Along), at(d.At), at(d.Outer), at(d.Inner), n(d.Depth)})
+		}
+		for i, e := range s.Plan.Embeds {
+			f.Embeds = append(f.Embeds, embedFile{s.Layout.Marks.Embed(i).String(), e.Kind.String(), e.Name, at(e.Center), n(e.Width), n(e.Length), e.Turn, n(e.Deep)})
 		}
 		for _, w := range s.Layout.Walls {
 			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}

@@ -125,6 +125,23 @@ func corpus() []awkward {
 		}
 		j.Slabs[0].Strips = []plan.Strip{{Path: []geometry.Point{{X: 2 * ft, Y: 13 * ft}, {X: 27 * ft, Y: 13 * ft}}, Bottom: 12 * in, Depth: 10 * in, Taper: 6 * in}}
 	}, rect(30, 20)...)
+	add("embeds", func(j *job.Job) {
+		s := &j.Slabs[0]
+		s.Outline[2].Joint, s.Outline[2].Wall = true, ""
+		for i, e := range []plan.Embed{{Kind: plan.Sleeve, Name: "Water"}, {Kind: plan.StubUp}, {Kind: plan.FloorDrain, Deep: 4 * in}, {Kind: plan.PostBase, Length: 6 * in, Deep: 5 * in}, {Kind: plan.WeldPlate, Length: 8 * in, Turn: 20, Deep: 4 * in}} {
+			e.Width = geometry.Length(2+2*i) * in
+			for k := range 3 {
+				e.Center = geometry.Point{X: ft * geometry.Length(3+6*i+k), Y: ft * geometry.Length(4+5*k)}
+				s.Embeds = append(s.Embeds, e)
+			}
+		}
+		s.Embeds[0].Center = geometry.Point{X: 8 * ft, Y: 8 * in}              // among the bars
+		s.Embeds[4].Center = geometry.Point{X: 15*ft + 2*in, Y: 3 * in}        // by the plate and the edge
+		s.Embeds[7].Center = s.Embeds[6].Center.Add(geometry.Point{X: 2 * in}) // over another
+		for k := range 24 {
+			s.Embeds = append(s.Embeds, plan.Embed{Kind: plan.StubUp, Width: in, Center: geometry.Point{X: ft * geometry.Length(2+k), Y: 17*ft + 6*in}})
+		}
+	}, rect(30, 18)...)
 	add("all joint", func(j *job.Job) {
 		for i := range j.Slabs[0].Outline {
 			j.Slabs[0].Outline[i].Joint = i != 0

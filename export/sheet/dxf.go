@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/plan"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
@@ -78,6 +79,19 @@ func (d dxf) placed(s takeoff.Slab) {
 	}
 	for _, c := range s.Layout.SawCuts {
 		line(drawing.SawCuts, c.A, c.B)
+	}
+	for _, e := range s.Plan.Embeds {
+		if r := e.Ring(); e.Round() {
+			d.ring(drawing.Embeds, e.Center, e.Width/2)
+		} else {
+			d.polyline(drawing.Embeds, penEdge, true, len(r), func(i int) { d.place(10, r[i]) })
+		}
+		if e.Kind == plan.StubUp {
+			d.ring(drawing.Embeds, e.Center, e.Width/8)
+		}
+		for _, sign := range e.Sign() {
+			line(drawing.Embeds, sign[0], sign[1])
+		}
 	}
 	for _, f := range s.Layout.Forms {
 		p := f.Place(loops[f.Loop].Ends(f.Edge))
@@ -182,7 +196,7 @@ func layerColor(l Layer) int {
 	switch l {
 	case drawing.Dimensions, drawing.Foam, drawing.Retarder, drawing.Mesh, drawing.Pour:
 		return 5
-	case drawing.Bolts, drawing.Steel, drawing.Dowels:
+	case drawing.Bolts, drawing.Embeds, drawing.Steel, drawing.Dowels:
 		return 1
 	case drawing.Haunch, drawing.Depth, drawing.Plates, drawing.StakeOut:
 		return 8

@@ -24,6 +24,9 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	for i, p := range slab.Plan.Pads {
 		add(names.Pad(i).Called(p.Name)+" center", p.Center)
 	}
+	for i, e := range slab.Plan.Embeds {
+		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
+	}
 	for i, h := range slab.Plan.Holes {
 		for k, e := range h.Loop {
 			add(fmt.Sprintf("%s corner %d", names.Hole(i).Called(h.Name), k+1), e.At)

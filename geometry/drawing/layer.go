@@ -11,6 +11,7 @@ const (
 	Haunch                // bends of the underside
 	Depth                 // shades, contours and depths of the underside
 	Pads                  // pads and thickened strips
+	Embeds                // sleeves, drains, post bases
 	Openings              // doors
 	Joint                 // with the slab that is there
 	Walls                 // faces of framed walls
@@ -39,7 +40,7 @@ const (
 )
 
 var layerNames = [layerCount]string{
-	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Openings: "OPENING", Joint: "JOINT",
+	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Openings: "OPENING", Joint: "JOINT",
 	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT",
 	Forms: "FORM", Foam: "FOAM", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",

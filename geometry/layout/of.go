@@ -10,6 +10,7 @@ import (
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/cutlist"
+	"haunchbook.example/geometry/layout/embeds"
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
@@ -69,6 +70,9 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		func() { l.Walls = bolts.Lay(t, s.Bolts, met) },
 		func() { l.Forms = forms.Lay(t, s.Forms) },
 		func() { l.SawCuts = s.Cuts.Lay(t, s.SawCuts) },
+		func() {
+			embeds.Check(t, embeds.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Diameter: s.Bolts.Diameter, Cuts: l.SawCuts})
+		},
 		func() { l.Isolation, l.StakeOut = joints.Isolate(t, s.Dowels), stakeout.Of(t, s.StakeOut) },
 	} {
 		if ctx.Err() != nil {

@@ -25,6 +25,7 @@ const (
 	Pad                     // P1
 	Strip                   // T1: a thickened strip
 	Hole                    // H1
+	Embed                   // E1: a sleeve, a drain, a post base
 	Form                    // F1: the boards of one side are F1.1, F1.2
 	WetPad                  // WP1
 	Truck                   // TR1: a place for a truck or pump
@@ -32,7 +33,7 @@ const (
 	Section                 // A, B, … Z, AA: an edge section, which alone has no number
 )
 
-var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Form: "F", WetPad: "WP", Truck: "TR", Aside: "N", Section: ""}
+var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Form: "F", WetPad: "WP", Truck: "TR", Aside: "N", Section: ""}
 
 // Mark is the name of one thing, or of several alike. The zero Mark is none.
 type Mark struct {

@@ -14,6 +14,7 @@ type Names struct {
 	pads   []Mark
 	strips []Mark
 	holes  []Mark
+	embeds []Mark
 }
 
 // Of gives the marks of the slabs of a job, counted through all of them. A thing
@@ -46,6 +47,10 @@ func Of(slabs ...plan.Plan) []Names {
 		}
 		for k, hole := range p.Holes {
 			g.want(Hole, hole.Name, &n.holes[k])
+		}
+		n.embeds = make([]Mark, len(p.Embeds))
+		for k, embed := range p.Embeds {
+			g.want(Embed, embed.Name, &n.embeds[k])
 		}
 	}
 	g.give()
@@ -95,6 +100,9 @@ func (n Names) Strip(i int) Mark { return at(n.strips, i) }
 
 // Hole gives the mark of a hole.
 func (n Names) Hole(i int) Mark { return at(n.holes, i) }
+
+// Embed gives the mark of an embed.
+func (n Names) Embed(i int) Mark { return at(n.embeds, i) }
 
 // Edge gives an edge as people read it, edges counted from 1: "edge 3",
 // "edge 2 of H1".

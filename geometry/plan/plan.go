@@ -28,6 +28,7 @@ type Plan struct {
 	Holes    []Hole          `json:"holes,omitzero"`    // openings right through the slab
 	Pads     []Pad           `json:"pads,omitzero"`     // thickenings under posts
 	Strips   []Strip         `json:"strips,omitzero"`   // thickenings along bearing walls
+	Embeds   []Embed         `json:"embeds,omitzero"`   // set before the pour: sleeves, drains, post bases
 	Top      Top             `json:"top,omitzero"`      // how the top falls
 	Base     Base            `json:"base,omitzero"`     // how the ground under a falling top is cut
 	Trench   Trench          `json:"trench,omitzero"`   // how far edges are dug

@@ -257,11 +257,30 @@ def outline_drawn(d, f):
         yield "drawn.dxf-units", "the DXF declares no units"
 
 
+def embed_signs(e, close):
+    """What an embed is drawn by: its rim, and the sign of its kind within it."""
+    (x, y), w = e["at"], e["width"] / 2
+    if e["length"]:
+        turn = math.radians(e["turn"])
+        corners = [(x + a * math.cos(turn) - b * math.sin(turn), y + a * math.sin(turn) + b * math.cos(turn))
+                   for a, b in ((-w, -e["length"] / 2), (w, -e["length"] / 2), (w, e["length"] / 2), (-w, e["length"] / 2))]
+        yield tuple(map(close, corners))
+    else:
+        corners = [(x - w, y), (x, y - w), (x + w, y), (x, y + w)]
+        yield close((x, y))
+    if e["kind"] == "stub-up":
+        yield close((x, y))
+    if e["kind"] in ("floor drain", "post base"):
+        yield close(corners[0]), close(corners[2])
+    if e["kind"] == "floor drain":
+        yield close(corners[1]), close(corners[3])
+
+
 @check
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -274,6 +293,8 @@ def placed_in_both(d, f):
                 want.update(tuple(map(close, b["path"])) for b in s["bars"])
             if layer == "SAWCUT":
                 want.update((close(c["a"]), close(c["b"])) for c in s["sawcuts"])
+            if layer == "EMBED":
+                want.update(x for e in s["embeds"] for x in embed_signs(e, close))
             if layer == "FORM":
                 want.update(tuple(map(close, b)) for m in s["forms"] for b in m["boardsat"])
                 want.update(close(p) for m in s["forms"] for p in m["stakesat"] + m["kickersat"])
@@ -382,7 +403,7 @@ def dimensions(d, f):
                 if a > 0.05 and not any(v > 0.05 and stands(k, u, t, v) for u, t, v in ways) and not in_row(a):
                     yield "missing.door-place", "slab %d, edge %d, door %d: %s from the corner" % (i + 1, k + 1, n + 1, show(a))
                 at = a + w
-        for kind, things in (("pad", s.data.get("pads", [])), ("strip", s.data.get("strips", [])), ("hole", s.data.get("holes", []))):
+        for kind, things in (("pad", s.data.get("pads", [])), ("strip", s.data.get("strips", [])), ("embed", s.data.get("embeds", [])), ("hole", s.data.get("holes", []))):
             for n, x in enumerate(things):
                 yield from thing(d, f, s, i, kind, n, x, everything)
 
@@ -401,6 +422,9 @@ def thing(d, f, s, i, kind, n, x, text):
     rows = "\n".join(" ".join(c or "" for c in r) for p in d.pages for t in p.tables if t.kind == "place" for r in t.rows)
     if kind == "pad":
         size = [float(J(x["width"])), float(J(x["length"])), float(J(x["depth"]))]
+        points = [tuple(float(J(v)) for v in x["center"])]
+    elif kind == "embed":
+        size = [float(J(x[k])) for k in ("width", "length", "deep") if k in x]
         points = [tuple(float(J(v)) for v in x["center"])]
     elif kind == "strip":
         size = [float(J(x["bottom"])), float(J(x["depth"]))]

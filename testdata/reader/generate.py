@@ -130,6 +130,17 @@ class Job:
             p["name"] = name
         slab.setdefault("pads", []).append(p)
 
+    def embed(self, slab, x, y, name=""):
+        r = random.Random(int(7 * x + y))  # drawn by itself: the jobs are else as they were before embeds
+        kind = r.choice(["sleeve", "stub-up", "floor drain", "post base", "plate"])
+        e = {"kind": kind, "center": [self.length(x), self.length(y)], "width": self.length(r.choice([2, 4, 6]))}
+        if kind in ("post base", "plate") or kind == "floor drain" and r.random() < 0.5:
+            e["length"], e["turn"] = self.length(r.choice([4, 6, 10])), r.choice([0, 20, 45])
+            e["deep"] = self.length(r.choice([2, 3]))
+        if name:
+            e["name"] = name
+        slab.setdefault("embeds", []).append(e)
+
     def strip(self, slab, path, name=""):
         r = self.rng
         p = {"path": [self.at(q) for q in path], "bottom": self.length(r.choice([12, 16])),
@@ -347,6 +358,8 @@ def ell(j):
     x, y = a / 2, b / 2
     j.hole(s, x - 6, y - 6, 12, 12, r.choice(["Drain", ""]))
     j.pad(s, a - 40, h - 60, r.choice(["Post", ""]))
+    for k in range(int(w + h) % 3 * 2):
+        j.embed(s, 50 + 13 * k, 45 + 4 * k, ["", "Water"][k % 2])
     j.fall(s, (0, y), (x, y), 1)
     if r.random() < 0.5:
         j.fall(s, (w, y), (x, y), 1.5)
@@ -532,6 +545,8 @@ def everything(j):
     for a in [(0, y), (w, y), (x, 0), (x, h)]:
         j.fall(s, a, (x, y), r.choice([1, 1.5]))
     j.pad(s, w * 0.2, h * 0.6, "Post")
+    j.embed(s, w * 0.35, h * 0.25)
+    j.embed(s, w * 0.85, h * 0.75, "Column")
     j.strip(s, [(w * 0.7, FT * 4), (w * 0.7, h - FT * 6)], "Wall")
     _put(j, "spec.base.foam", j.length(2))
     _put(j, "spec.place.field.kind", "mesh")

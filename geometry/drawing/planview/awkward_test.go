@@ -104,6 +104,13 @@ func corpus() []awkward {
 			}})
 			p.Pads = append(p.Pads, plan.Pad{Center: point(float64(5+8*i), 14), Width: 2 * ft, Length: 2 * ft, Depth: ft, Turn: float64(15 * i)})
 		}
+		for i, k := range []plan.EmbedKind{plan.Sleeve, plan.StubUp, plan.FloorDrain, plan.PostBase, plan.WeldPlate} {
+			e := plan.Embed{Kind: k, Center: point(float64(3+5*i), 10), Width: geometry.Length(2+2*i) * in}
+			if k == plan.PostBase || k == plan.WeldPlate {
+				e.Length, e.Turn, e.Deep = 8*in, 30, 4*in
+			}
+			p.Embeds = append(p.Embeds, e)
+		}
 		p.Outline[2].Joint = true
 		p.Outline[2].Wall = ""
 		p.Top.Falls = []plan.Fall{{From: point(15, 18), To: point(15, 0), Drop: 2 * in}}

@@ -15,7 +15,7 @@ import (
 	"haunchbook.example/geometry/plan"
 )
 
-var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
+var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Embeds, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
 
 func drawn(p plan.Plan, u geometry.Units) *drawing.Drawing {
 	in := planview.Input{Slabs: []planview.Slab{{Plan: p, Layout: &layout.Layout{Marks: mark.Of(p)[0]}, Letters: map[string]string{"Edge": "A"}}}}
@@ -66,6 +66,16 @@ func must(p plan.Plan, u geometry.Units) (texts []string) {
 	}
 	for i := range p.Pads {
 		texts = append(texts, fmt.Sprintf("P%d pad", i+1))
+	}
+	for i, e := range p.Embeds {
+		size := e.Width.Text(u)
+		if e.Length > 0 {
+			size += " × " + e.Length.Text(u)
+		}
+		if e.Deep > 0 {
+			size += ", " + e.Deep.Text(u) + " deep"
+		}
+		texts = append(texts, fmt.Sprintf("E%d", i+1), e.Kind.String()+" "+size)
 	}
 	for i := range p.Holes {
 		texts = append(texts, fmt.Sprintf("H%d opening", i+1))

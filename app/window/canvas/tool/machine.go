@@ -102,12 +102,13 @@ type Machine struct {
 	Square bool // hold right angles and 45 degrees while drawing
 	Grid   bool // snap to the grid
 
-	NewEdge plan.Edge // section and wall of edges that are drawn
-	NewDoor plan.Door
-	NewPad  plan.Pad
-	NewBand plan.Strip
-	NewBolt plan.BoltMark // of which only the kind counts
-	Brush   Brush         // what painting puts on edges
+	NewEdge  plan.Edge // section and wall of edges that are drawn
+	NewDoor  plan.Door
+	NewPad   plan.Pad
+	NewEmbed plan.Embed
+	NewBand  plan.Strip
+	NewBolt  plan.BoltMark // of which only the kind counts
+	Brush    Brush         // what painting puts on edges
 
 	// Sketch finds what is drawn on the picture under the plan, to snap to; nil
 	// where there is none.
@@ -174,6 +175,7 @@ func (m *Machine) usualThings() {
 	foot, half := sized(geometry.Foot), sized(geometry.Foot/2)
 	m.NewDoor = plan.Door{Kind: plan.Overhead, Width: 9 * foot}
 	m.NewPad = plan.Pad{Width: 2 * foot, Length: 2 * foot, Depth: foot}
+	m.NewEmbed = plan.Embed{Width: sized(4 * geometry.Inch)}
 	m.NewBand = plan.Strip{Bottom: foot, Depth: foot, Taper: half}
 }
 

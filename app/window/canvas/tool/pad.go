@@ -74,6 +74,7 @@ func (s *PlacePad) put(m *Machine, at geometry.Point) {
 func (*PlacePad) Describe(m *Machine, s Sheet) {
 	s.Heading("Next pad")
 	padSizes(nextOf(s, &m.NewPad))
+	s.Buttons(m.tool("Sleeve, drain, post base, plate (I)", func() State { return &PlaceEmbed{} }))
 	s.Explain("Click its middle on the plan, or type where it is from the datum: 12' along, 4' off; or 12' right, 4' up of it.")
 }
 

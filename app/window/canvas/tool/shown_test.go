@@ -80,6 +80,10 @@ func TestNextThing(t *testing.T) {
 			func(p plan.Plan) bool {
 				return p.Pads[0] == plan.Pad{Center: pt(6*ft, 6*ft), Width: 3 * ft, Length: 2 * ft, Depth: 20 * in}
 			}},
+		{"embed", &tool.PlaceEmbed{}, []string{"Diameter or width=6\"", "Depth below the top=3\""}, func(b *bench) { b.click(pt(6*ft, 6*ft)) },
+			func(p plan.Plan) bool {
+				return p.Embeds[0] == plan.Embed{Center: pt(6*ft, 6*ft), Width: 6 * in, Deep: 3 * in}
+			}},
 		{"strip", &tool.Chain{What: tool.Band}, []string{"Flat width=2'", "Taper of sides=0"}, func(b *bench) { b.keys("2',2'<Return>6' right<Return>"); b.keys("<Return>") },
 			func(p plan.Plan) bool {
 				return p.Strips[0].Bottom == 2*ft && p.Strips[0].Taper == 0 && len(p.Strips[0].Path) == 2

@@ -436,6 +436,8 @@ func TestHolesPadsStripsAndFalls(t *testing.T) {
 	b.click(pt(6*ft, 7*ft))
 	b.m.Use(&tool.PlacePad{})
 	b.keys("12', 10'<Return>")
+	b.m.Use(&tool.PlaceEmbed{})
+	b.keys("5', 9'<Return>")
 	b.m.Use(&tool.Chain{What: tool.Band})
 	b.click(pt(2*ft, 14*ft))
 	b.click(pt(20*ft, 14*ft))
@@ -445,7 +447,7 @@ func TestHolesPadsStripsAndFalls(t *testing.T) {
 	b.click(pt(12*ft, 2*ft))
 	b.keys("2\"<Return>")
 	p := b.doc.Plan()
-	if len(p.Holes) != 1 || len(p.Pads) != 1 || len(p.Strips) != 1 || len(p.Top.Falls) != 1 {
+	if len(p.Holes) != 1 || len(p.Pads) != 1 || len(p.Embeds) != 1 || p.Embeds[0].Center != pt(5*ft, 9*ft) || len(p.Strips) != 1 || len(p.Top.Falls) != 1 {
 		t.Fatalf("%d holes, %d pads, %d strips, %d falls", len(p.Holes), len(p.Pads), len(p.Strips), len(p.Top.Falls))
 	}
 	if faults := p.Validate(geometry.FeetInches); len(faults) > 0 {
@@ -532,7 +534,7 @@ func FuzzEvents(f *testing.F) {
 			func() tool.State { return &tool.Select{} }, func() tool.State { return &tool.Chain{} },
 			func() tool.State { return &tool.Chain{What: tool.Band} }, func() tool.State { return &tool.Rectangle{What: tool.Hole} },
 			func() tool.State { return &tool.PlaceDoor{} }, func() tool.State { return &tool.Paint{} },
-			func() tool.State { return &tool.PlacePad{} }, func() tool.State { return &tool.PlaceFall{} },
+			func() tool.State { return &tool.PlacePad{} }, func() tool.State { return &tool.PlaceEmbed{} }, func() tool.State { return &tool.PlaceFall{} },
 			func() tool.State { return &tool.Measure{} }, func() tool.State { return &tool.MovePlan{} },
 			func() tool.State { return &tool.PlaceBolt{} }, func() tool.State { return &tool.PlaceBenchmark{} },
 			func() tool.State { return &tool.PlaceNote{} }, func() tool.State { return &tool.PlaceNorth{} },
