@@ -69,7 +69,7 @@ func TestEverySlabIsOnTheSheets(t *testing.T) {
 			}
 			checkSlab(t, name, pages, all, s, j)
 			for _, m := range bars.Schedule(s.Layout.Bars) {
-				if !row(all, m.Mark.String(), fmt.Sprint(m.Count), fmt.Sprint(m.Size), m.Cut.Text(u)) {
+				if !row(all, m.Mark.String(), fmt.Sprint(m.Count), strings.TrimPrefix(m.Size.String(), "No. "), m.Cut.Text(u)) {
 					t.Errorf("%s, %s: no bar %s, %d pieces of %s", name, s.Name, m.Mark, m.Count, m.Cut.Text(u))
 				}
 			}
