@@ -83,7 +83,7 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 	other, tries := *l, 4
 	for k := range l.spots {
 		other.At = l.spots[k].At
-		if at = p.o.View.On(other.At); !p.shown(other.At) || p.covered(at) {
+		if at = p.o.View.On(other.At); !p.shown(other.At) || !p.room.free(Box{at, Vec{X: 1, Y: 0}, tipRoom * 3 * p.unit, tipRoom * 3 * p.unit}, takenText) {
 			continue
 		}
 		if p.ring(i, &other, lines, e, at, prefer, last, 0, directions) {
