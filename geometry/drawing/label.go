@@ -31,7 +31,7 @@ type Label struct {
 	Optional bool   // it may be left out without a word: it says again what is said elsewhere
 	Rim      bool   // where its place is off the sheet, it stands at the rim and points there
 	Leader   bool   // it has a leader wherever it stands
-	Slides   bool   // where its place is covered, its leader may point to any of its spots
+	Slides   bool   // where there is no way to its place, its leader may point to any of its spots
 	Short    string // what may stand instead where a picture is thinned
 	Key      int    // for whoever gave it, to find it again
 }

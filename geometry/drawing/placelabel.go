@@ -77,16 +77,16 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 	if p.ring(i, l, lines, e, at, prefer, last, from, directions) {
 		return true
 	}
-	if !l.Slides || p.m.Thin || !p.covered(at) {
+	if !l.Slides || p.m.Thin {
 		return false
 	}
-	other, tries := *l, 4
+	other, tries := *l, 8
 	for k := range l.spots {
 		other.At = l.spots[k].At
 		if at = p.o.View.On(other.At); !p.shown(other.At) || !p.room.free(Box{at, Vec{X: 1, Y: 0}, tipRoom * 3 * p.unit, tipRoom * 3 * p.unit}, takenText) {
 			continue
 		}
-		if p.ring(i, &other, lines, e, at, prefer, last, 0, directions) {
+		if p.ring(i, &other, lines, e, at, prefer, min(last, slideReach), 0, directions) {
 			return true
 		}
 		if tries--; tries == 0 {
@@ -95,6 +95,9 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 	}
 	return false
 }
+
+// slideReach is how far from another of its spots a label is looked for, mm.
+const slideReach = 25
 
 // ring tries places round a label's own, nearer ones first, in some directions.
 func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, from, to int) bool {
