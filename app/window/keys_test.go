@@ -245,6 +245,11 @@ func TestKeySheet(t *testing.T) {
 			w.click(pt(15*ft, 24*ft))
 			return outline(w)[2].Joint
 		},
+		"I": func(_ *testing.T, w *Window) bool {
+			w.typed("r24 x 30<Return>i6', 5'<Return>")
+			e := w.doc.Plan().Embeds
+			return len(e) == 1 && e[0].Center == pt(6*ft, 5*ft)
+		},
 		"O": func(_ *testing.T, w *Window) bool {
 			was := w.machine.Square
 			w.typed("o")

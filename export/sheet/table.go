@@ -152,7 +152,8 @@ func sum(v []float64) (s float64) {
 }
 
 // widths fits the columns into width: what is left over goes to the wide
-// column, what is too much comes off the widest.
+// column, what is too much comes off the widest, of those first that are wider than
+// their head, which does not run on as a text does.
 func (t table) widths(width float64) []float64 {
 	w := t.natural()
 	extra := width - sum(w)
@@ -160,14 +161,19 @@ func (t table) widths(width float64) []float64 {
 	case extra >= 0 && t.wide > 0:
 		w[t.wide-1] += extra
 	case extra < 0:
+		heads := table{head: t.head, size: t.size}.natural()
 		for extra < -1e-9 {
-			big := 0
+			big, over := 0, false
 			for i := range w {
-				if w[i] > w[big] {
-					big = i
+				wider := i < len(heads) && w[i] > heads[i]+0.1
+				if wider && !over || wider == over && w[i] > w[big] {
+					big, over = i, wider
 				}
 			}
 			cut := min(-extra, max(1, w[big]/10))
+			if over {
+				cut = min(cut, w[big]-heads[big])
+			}
 			w[big] -= cut
 			extra += cut
 		}
