@@ -30,7 +30,8 @@ func (p *Placed) label(i int) {
 	}
 	if !p.m.Thin && len(l.lines) == 1 && l.Type&^Bold == Small && l.Frame == NoFrame {
 		fine := *l
-		fine.Type = Fine | l.Type&Bold
+		fine.Type, fine.Slides = Fine|l.Type&Bold, false
+		fine.Reach = min(l.Reach, fineReach)
 		if p.tryLabel(i, &fine, l.lines) {
 			return
 		}
@@ -43,6 +44,10 @@ func (p *Placed) label(i int) {
 		p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}, p.o.View.On(l.At))
 	}
 }
+
+// fineReach is how far from its place a label is looked room for once it is small, mm: where
+// there was none for it larger, there is none farther off either.
+const fineReach = 15
 
 // tryLabel places lines of a label where they find room.
 func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
