@@ -72,6 +72,10 @@ func startDesk(t *testing.T, home string, number, width, height int) (*desk, err
 	if err := server.ready(d, "xwininfo", "-root"); err != nil {
 		return nil, err
 	}
+	if _, err := os.Stat(d.screen.file); err != nil { // a display that somebody else has there answered
+		server.stop()
+		return nil, err
+	}
 	manager := start(t, d.env, "openbox", "--sm-disable")
 	if err := manager.ready(d, "wmctrl", "-m"); err != nil {
 		server.stop()
@@ -181,6 +185,9 @@ func (d *desk) picture(name string) {
 		dir = os.TempDir()
 	}
 	p, err := d.screen.look()
+	if err == nil {
+		err = os.MkdirAll(dir, 0o777)
+	}
 	if err == nil {
 		err = keep(p.part(p.rect), filepath.Join(dir, "haunchbook-"+name+".png"))
 	}
