@@ -37,32 +37,22 @@ func embedSizes(f bind.Fields[plan.Embed]) {
 }
 
 // PlaceEmbed puts the embed that the machine holds ready.
-type PlaceEmbed struct{ still }
+type PlaceEmbed struct{ byMiddle }
 
 // Name implements State.
 func (*PlaceEmbed) Name() string { return "Place embed" }
 
 // Help implements State.
-func (*PlaceEmbed) Help(*Machine) Help {
-	return Help{"Click the middle, or type it: 12' along, 4' off", "Place it", "Stop placing embeds"}
-}
-
-// Takes implements State.
-func (*PlaceEmbed) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
-
-// Meaning says how what is typed is read.
-func (*PlaceEmbed) Meaning(m *Machine, text string) (string, error) { return placeMeaning(m, text) }
+func (s *PlaceEmbed) Help(*Machine) Help { return s.help("Stop placing embeds") }
 
 // Press implements State.
 func (s *PlaceEmbed) Press(m *Machine) { s.put(m, m.Snap.At) }
 
 // Enter implements State.
 func (s *PlaceEmbed) Enter(m *Machine, text string) {
-	at, ok := typedPlace(m, text)
-	if !ok {
-		return
+	if at, ok := typedPlace(m, text); ok {
+		s.put(m, at)
 	}
-	s.put(m, at)
 }
 
 func (s *PlaceEmbed) put(m *Machine, at geometry.Point) {
@@ -79,19 +69,10 @@ func (*PlaceEmbed) Describe(m *Machine, s Sheet) {
 }
 
 // Overlay implements State.
-func (*PlaceEmbed) Overlay(m *Machine, o *Overlay) {
-	e := m.NewEmbed
-	e.Center = m.Snap.At
-	typed, err := m.readPlace(m.Text)
-	if err == nil {
-		e.Center = typed
-	}
-	if m.Inside || err == nil {
-		m.closed(o, e.Ring(), Draft)
-		m.clear(o, geometry.Ring{e.Center})
-	}
-	if m.Text != "" {
-		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
-	}
-	m.snapped(o)
+func (s *PlaceEmbed) Overlay(m *Machine, o *Overlay) {
+	s.draft(m, o, func(middle geometry.Point) geometry.Ring {
+		e := m.NewEmbed
+		e.Center = middle
+		return e.Ring()
+	})
 }

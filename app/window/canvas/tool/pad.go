@@ -36,32 +36,22 @@ func padSizes(f bind.Fields[plan.Pad]) {
 }
 
 // PlacePad puts the pad that the machine holds ready under a post.
-type PlacePad struct{ still }
+type PlacePad struct{ byMiddle }
 
 // Name implements State.
 func (*PlacePad) Name() string { return "Place pad" }
 
 // Help implements State.
-func (*PlacePad) Help(*Machine) Help {
-	return Help{"Click the middle, or type it: 12' along, 4' off", "Place it", "Stop placing pads"}
-}
-
-// Takes implements State.
-func (*PlacePad) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
-
-// Meaning says how what is typed is read.
-func (*PlacePad) Meaning(m *Machine, text string) (string, error) { return placeMeaning(m, text) }
+func (s *PlacePad) Help(*Machine) Help { return s.help("Stop placing pads") }
 
 // Press implements State.
 func (s *PlacePad) Press(m *Machine) { s.put(m, m.Snap.At) }
 
 // Enter implements State.
 func (s *PlacePad) Enter(m *Machine, text string) {
-	at, ok := typedPlace(m, text)
-	if !ok {
-		return
+	if at, ok := typedPlace(m, text); ok {
+		s.put(m, at)
 	}
-	s.put(m, at)
 }
 
 func (s *PlacePad) put(m *Machine, at geometry.Point) {
@@ -79,19 +69,10 @@ func (*PlacePad) Describe(m *Machine, s Sheet) {
 }
 
 // Overlay implements State.
-func (*PlacePad) Overlay(m *Machine, o *Overlay) {
-	pad := m.NewPad
-	pad.Center = m.Snap.At
-	typed, err := m.readPlace(m.Text)
-	if err == nil {
-		pad.Center = typed
-	}
-	if m.Inside || err == nil {
-		m.closed(o, pad.Ring(), Draft)
-		m.clear(o, geometry.Ring{pad.Center})
-	}
-	if m.Text != "" {
-		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
-	}
-	m.snapped(o)
+func (s *PlacePad) Overlay(m *Machine, o *Overlay) {
+	s.draft(m, o, func(middle geometry.Point) geometry.Ring {
+		p := m.NewPad
+		p.Center = middle
+		return p.Ring()
+	})
 }
