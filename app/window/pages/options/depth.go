@@ -58,15 +58,12 @@ func newDepth(p *Page, s document.Scheduler) *depth {
 }
 
 // ask has the range computed anew.
-func (d *depth) ask(ctx context.Context, h *handover.Handover) {
+func (d *depth) ask(h *handover.Handover) {
 	var got handover.HowDeep
-	d.work.Run("working out the price over the edge depth", func(context.Context) (err error) {
+	d.work.Run("working out the price over the edge depth", func(ctx context.Context) (err error) {
 		got, err = h.HowDeep(ctx)
 		return err
 	}, func(err error) {
-		if errors.Is(err, context.Canceled) {
-			return
-		}
 		d.of, d.bars, d.money, d.tried = got, h.Job().Spec.Place.Bars.Size, h.Prices().Currency, ""
 		if err != nil {
 			d.of, d.tried = handover.HowDeep{}, err.Error()

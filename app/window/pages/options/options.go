@@ -48,7 +48,6 @@ type Page struct {
 	sections []detail.Section // the edges of each
 	failed   error
 	asked    string // the state that outcomes and depths are asked for
-	stop     context.CancelFunc
 
 	state       *widget.Label
 	table       *fyne.Container
@@ -67,7 +66,7 @@ type Page struct {
 // New gives the page.
 func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 	p := &Page{
-		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, fonts: fonts, stop: func() {},
+		frame: f, made: -1, compare: document.Latest{Scheduler: s}, search: document.Latest{Scheduler: s}, fonts: fonts,
 		state: form.Wrapped(""), table: container.NewVBox(), faults: container.NewVBox(), found: container.NewVBox(),
 	}
 	p.depth = newDepth(p, s)
@@ -143,13 +142,10 @@ func (p *Page) ask(h *handover.Handover) {
 		return
 	}
 	p.asked = key
-	p.stop()
-	ctx, end := context.WithCancel(context.Background())
-	p.stop = end
 	var got []estimate.Outcome
 	var sections []detail.Section
 	bars := h.Job().Spec.Place.Bars.Size
-	p.compare.Run("comparing the options", func(context.Context) (err error) {
+	p.compare.Run("comparing the options", func(ctx context.Context) (err error) {
 		got, err = h.SideBySide(ctx)
 		for _, o := range got {
 			s, _ := h.MainEdge(o)
@@ -161,11 +157,11 @@ func (p *Page) ask(h *handover.Handover) {
 		p.frame.Refresh()
 	})
 	var depths []estimate.Threshold
-	p.search.Run("finding the depths that matter", func(context.Context) (err error) {
+	p.search.Run("finding the depths that matter", func(ctx context.Context) (err error) {
 		depths, err = h.Thresholds(ctx)
 		return err
 	}, func(err error) { p.showDepths(depths, err) })
-	p.depth.ask(ctx, h)
+	p.depth.ask(h)
 }
 
 // showDepths lists the depths at which something changes, each to be taken as an
