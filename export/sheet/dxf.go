@@ -12,7 +12,6 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/plan"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
@@ -86,8 +85,8 @@ func (d dxf) placed(s takeoff.Slab) {
 		} else {
 			d.polyline(drawing.Embeds, penEdge, true, len(r), func(i int) { d.place(10, r[i]) })
 		}
-		if e.Kind == plan.StubUp {
-			d.ring(drawing.Embeds, e.Center, e.Width/8)
+		if dot := e.Dot(); dot > 0 {
+			d.ring(drawing.Embeds, e.Center, dot)
 		}
 		for _, sign := range e.Sign() {
 			line(drawing.Embeds, sign[0], sign[1])

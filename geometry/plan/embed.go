@@ -65,6 +65,15 @@ func init() {
 // Round tells whether the embed is round.
 func (e Embed) Round() bool { return e.Length == 0 }
 
+// Dot gives the radius of the dot in its middle by which a drawing tells a pipe that comes
+// up; 0 for none.
+func (e Embed) Dot() geometry.Length {
+	if e.Kind != StubUp {
+		return 0
+	}
+	return e.Width / 8
+}
+
 // Sign gives the strokes within its rim by which a drawing tells what the embed is: two
 // across a drain, one across a post base.
 func (e Embed) Sign() [][2]geometry.Point {

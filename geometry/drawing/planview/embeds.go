@@ -3,7 +3,6 @@ package planview
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
-	"haunchbook.example/geometry/plan"
 )
 
 var _ = add(kind{layer: drawing.Embeds, stage: placed, order: 10, draw: (*Maker).embeds, write: (*Maker).embedNames})
@@ -24,8 +23,8 @@ func (m *Maker) embeds() {
 		} else {
 			m.d.Ring(embedPencil, e.Ring()...)
 		}
-		if e.Kind == plan.StubUp {
-			m.d.Circle(embedPencil, e.Center, e.Width/8, 0.3, 0, true)
+		if dot := e.Dot(); dot > 0 {
+			m.d.Circle(embedPencil, e.Center, dot, 0.3, 0, true)
 		}
 		for _, s := range e.Sign() {
 			m.d.Stroke(embedPencil, s[0], s[1])
@@ -45,12 +44,11 @@ func (m *Maker) embedNames() {
 			Layer: drawing.Embeds, Style: drawing.EmbedLine, Type: drawing.Small, Of: "Embed " + name, At: e.Center,
 			Start: 1.6, Near: 6, Reach: 60, Weight: placeWeight - 1,
 		}
-		r := max(e.Width, e.Length) / 2
-		right := drawing.Spot{At: e.Center.Add(geometry.Point{X: r}), Ahead: 1 + 0.5*float32(len(name))}
 		if m.o.Screen {
+			r := max(e.Width, e.Length) / 2
 			m.lines = append(m.lines[:0], name)
 			l.Start, l.Near, l.Reach, l.Short = 1.6, 8, 8, m.marks().Embed(i).String()
-			m.d.Label(l, m.lines, right)
+			m.d.Label(l, m.lines, drawing.Spot{At: e.Center.Add(geometry.Point{X: r}), Ahead: 1 + 0.5*float32(len(name))})
 			continue
 		}
 		size := m.d.Text(e.Width)
