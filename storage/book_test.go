@@ -13,7 +13,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -124,11 +126,16 @@ func TestMatches(t *testing.T) {
 
 func TestCopyArchiveDelete(t *testing.T) {
 	b := open(t, newPath(t))
-	id := must(b.Create(shop(1)))(t)
+	j := shop(1)
+	j.Pour.Date, j.Holds = date.Of(2026, 12, 5), []hold.Hold{{Kind: hold.Locate, Number: "A-1182"}}
+	id := must(b.Create(j))(t)
 	if err := errors.Join(b.SetState(id, Closed), b.Archive(id, true)); err != nil {
 		t.Fatal(err)
 	}
 	copied := must(b.Copy(id))(t)
+	if c := must(b.Get(copied))(t); c.Pour.Date.Known() || len(c.Holds) > 0 {
+		t.Errorf("the copy has the records of %s: %v", c.Pour.Date, c.Holds)
+	}
 	s := must(b.Summary(copied))(t)
 	if s.State != Draft || s.Archived || s.Name != "Shop addition 1 (copy)" {
 		t.Errorf("the copy is %+v", s)

@@ -185,7 +185,7 @@ func (b *Book) Archive(id ID, archived bool) error {
 }
 
 // Copy makes a new job, in draft, that starts as a copy of job id. The prices that
-// a bid keeps stay with it: the copy is priced with today's.
+// a bid keeps stay with it, and so do its records: the copy is priced with today's.
 func (b *Book) Copy(id ID) (ID, error) {
 	var copied ID
 	err := b.update(func(t *tx) error {
@@ -204,6 +204,7 @@ func (b *Book) Copy(id ID) (ID, error) {
 		if e.State != Draft {
 			j.Price.Prices = job.New().Price.Prices
 		}
+		j = j.Fresh()
 		j.Name, j.Revision = strings.TrimSpace(j.Name+" (copy)"), ""
 		copied, err = t.create(j, b.o.Now(), "Copy of "+id.String())
 		return err

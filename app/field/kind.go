@@ -32,6 +32,7 @@ const (
 	Temperature      // with its unit
 	Speed            // of wind, with its unit
 	Time             // of day
+	Date             // of the calendar
 	Picture          // a PNG or JPEG file in base64
 	Part             // holds other fields
 	List             // holds things that have fields
@@ -67,6 +68,7 @@ var kinds = [...]struct {
 	Temperature: {us: "°F", si: "°C", called: "temperature"},
 	Speed:       {us: "mph", si: "km/h", called: "speed"},
 	Time:        {called: "time of day"},
+	Date:        {called: "date"},
 	Picture:     {called: "picture"},
 	Part:        {},
 	List:        {called: "list"},

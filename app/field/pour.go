@@ -8,6 +8,7 @@ var pourRows = rows("pour",
 	choice("use", "Use of the slab", "Garage, carport or porch; or an interior floor (IRC Table R402.2).", "garage: garage, carport, porch", "interior: interior floor"),
 	choice("finish", "Finish", "How the top is finished. A trowel does not go with more than 3 % air (ACI 302.1R).", "unstated: not stated", "broom", "float", "trowel", "burnished"),
 	row(Time, "start", "First truck at", "When the first truck is to be on site.").is("07:00", practice),
+	row(Date, "date", "Day of the pour", "When the concrete is to be placed: what holds the pour back is held against it, and the calendar has it.").blank("not set"),
 	point("stations[]", "Place for a truck", "Where a truck or pump may stand.").items(0, 20),
 )
 

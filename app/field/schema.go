@@ -58,6 +58,7 @@ const (
 	lengthPattern = `^(\s*[-–—−]?\s*0+(\.0*)?\s*|` + figures + digit + `\s*` + unitWord + `(` + figures + digit + `\s*` + unitWord + `?)?\s*)$`
 	numberPattern = `[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?$`
 	timePattern   = `^\s*([01]?[0-9]|2[0-3]):[0-5][0-9]\s*$`
+	datePattern   = `^\s*(19[7-9][0-9]|2[01][0-9]{2})-(0?[1-9]|1[0-2])-(0?[1-9]|[12][0-9]|3[01])\s*$`
 	heatPattern   = `^\s*[-+]?[0-9.]+\s*°?\s*[FfCc]\s*$`
 	speedPattern  = `^\s*\+?[0-9.]+\s*([mM][pP][hH]|[kK][mM]/[hH])\s*$`
 )
@@ -156,6 +157,8 @@ func (r *Row) schema(t reflect.Type) object {
 		return r.choiceSchema(t)
 	case Time:
 		return object{"type": "string", "pattern": timePattern}
+	case Date:
+		return r.textSchema(datePattern)
 	case Temperature:
 		return r.textSchema(heatPattern)
 	case Speed:

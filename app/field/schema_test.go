@@ -99,6 +99,8 @@ func anyValue(t *rapid.T, r field.Row, v reflect.Value) any {
 		return rapid.SampledFrom([]string{"58 °F", "-3.5 °C", "0 °C"}).Draw(t, r.Path)
 	case r.Kind == field.Speed:
 		return rapid.SampledFrom([]string{"8 mph", "12.5 km/h"}).Draw(t, r.Path)
+	case r.Kind == field.Date:
+		return rapid.SampledFrom([]string{"2026-12-03", "1971-01-01", "2199-12-31"}).Draw(t, r.Path)
 	case r.Kind == field.Time:
 		return rapid.SampledFrom([]string{"07:30", "23:59", "00:00"}).Draw(t, r.Path)
 	case v.CanInt():

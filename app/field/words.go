@@ -171,6 +171,8 @@ func (r *Row) example() string {
 		return ", such as 80 °F"
 	case Time:
 		return ", such as 07:30"
+	case Date:
+		return ", such as 2026-12-03"
 	}
 	return ""
 }

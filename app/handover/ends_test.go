@@ -20,6 +20,7 @@ var computing = map[string][]string{
 	"app/takeoff":           {"Of", "Trucks"},
 	"app/estimate":          {"Of", "Compare", "Thresholds", "FrostReaches"},
 	"app/pour":              {"Of", "From"},
+	"app/hold":              {"Check"},
 }
 
 // The ends write what the handover has and compute nothing.

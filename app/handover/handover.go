@@ -22,6 +22,7 @@ import (
 	"slices"
 
 	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
@@ -207,10 +208,13 @@ func (h *Handover) Day(ctx context.Context) (pour.Day, error) {
 			return pour.Day{}, err
 		}
 		in := pour.From(h.from.Job.Spec, t, h.from.Job.Pour)
-		in.ShortLoad = h.from.Prices.ShortLoad()
+		in.ShortLoad, in.Held = h.from.Prices.ShortLoad(), h.Held()
 		return pour.Of(in)
 	})
 }
+
+// Held gives what holds the pour back, by what was written down and the day that is set.
+func (h *Handover) Held() []rule.Finding { return hold.Check(h.from.Job.Holds, h.from.Job.Pour.Date) }
 
 // DayFindings gives what the plan of the pour found, or that there is none, and why.
 func (h *Handover) DayFindings(ctx context.Context) ([]rule.Finding, error) {
@@ -219,7 +223,7 @@ func (h *Handover) DayFindings(ctx context.Context) ([]rule.Finding, error) {
 		if _, err := h.Takeoff(ctx); err != nil {
 			return nil, err
 		}
-		return []rule.Finding{{Rule: pour.RuleNone, Severity: rule.Severe, Text: "No plan of the pour: " + err.Error() + "."}}, nil
+		return append(h.Held(), rule.Finding{Rule: pour.RuleNone, Severity: rule.Severe, Text: "No plan of the pour: " + err.Error() + "."}), nil
 	}
 	return day.Findings, err
 }

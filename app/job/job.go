@@ -12,6 +12,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/shoot"
 	"haunchbook.example/app/takeoff"
@@ -39,6 +40,7 @@ type Job struct {
 	Spec     takeoff.Spec   `json:"spec"`
 	Pour     pour.Spec      `json:"pour"`
 	Price    estimate.Spec  `json:"price"`
+	Holds    []hold.Hold    `json:"holds,omitzero"`
 	Sketch   Sketch         `json:"sketch,omitzero"`
 }
 
@@ -110,7 +112,7 @@ func Read(r io.Reader) (Job, error) {
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
 	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units), field.Check("ground", j.Ground, j.Units),
-		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("sketch", j.Sketch, j.Units))
+		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("holds", j.Holds, j.Units), field.Check("sketch", j.Sketch, j.Units))
 }
 
 // Same tells whether two jobs are one: whether they make the same file.

@@ -49,6 +49,9 @@ func (j Job) Own() []string {
 	for _, t := range j.Price.Terms.Steps {
 		out = append(out, t.When)
 	}
+	for _, h := range j.Holds {
+		out = append(out, h.Name, h.Number, h.Note)
+	}
 	return append(out, j.ownTerms()...)
 }
 

@@ -27,6 +27,8 @@ type Input struct {
 	Order decimal.Decimal // concrete to order, in yd³ or m³ as the job's units say
 
 	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
+
+	Held []rule.Finding // what holds the pour back; see package hold
 }
 
 // Slab is one slab to place.
@@ -89,6 +91,7 @@ type Day struct {
 	Hours  []HourReport
 	Saw    Saw
 
+	Held     []rule.Finding // what holds the pour and its order back; among Findings too
 	Findings []rule.Finding // the gravest first, what is said of several places once
 	Cure     []Stage
 }
@@ -157,6 +160,8 @@ func Of(in Input) (Day, error) {
 	day.Need = day.Net * waste
 	day.time(size, waste)
 	day.callOff(in.Pour.Trucks)
+	day.Held = in.Held
+	day.Findings = slices.Clone(in.Held)
 	day.weather(in)
 	day.Findings = append(day.Findings, MixFindings(in.Spec.Mix, in.Pour, in.Units)...)
 	day.Findings = append(day.Findings, loadFindings(volumes, in.Spec.Order.Truck, decimal.NewFromFloat(day.Net), in.ShortLoad, unit)...)

@@ -3,6 +3,7 @@ package pour
 import (
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/field"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
@@ -14,7 +15,8 @@ type Spec struct {
 	Weathering Weathering       `json:"weathering"` // region of the site; see Weathering
 	Use        Use              `json:"use"`        // what the slab is for; see Use
 	Finish     Finish           `json:"finish"`     // how the top is finished; see Finish
-	Start      Clock            `json:"start"`      // the first truck is to be here
+	Date       date.Day         `json:"date,omitzero"`
+	Start      Clock            `json:"start"` // the first truck is to be here
 	Weather    []Hour           `json:"weather,omitzero"`
 	Crew       Crew             `json:"crew"`
 	Trucks     Trucks           `json:"trucks"`

@@ -1,6 +1,7 @@
 package pour
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -81,9 +83,10 @@ func (d Day) OrderItems(job, site, date string, mix takeoff.Mix, s Spec, u geome
 			out = append(out, Item{name, text})
 		}
 	}
+	line("NOT TO BE ORDERED YET", hold.Line(d.Held))
 	line("Job", job)
 	line("Deliver to", site)
-	line("Date", date)
+	line("Date", cmp.Or(s.Date.String(), date))
 	line(called(takeoff.ConcreteOrder), fmt.Sprintf("%s %s", d.Order, d.Unit))
 	for _, i := range MixItems(mix, s, u) {
 		line(i.Name, i.Text)

@@ -55,7 +55,7 @@ func TestControlsOfAPlainGarage(t *testing.T) {
 		"Price":           {buttons: 7, fields: 61, choices: 2, ticks: 1},
 		"Options":         {buttons: 21, fields: 45},
 		"Pour":            {buttons: 6, fields: 16, choices: 4},
-		"Job book":        {buttons: 13, fields: 1, choices: 2, ticks: 3},
+		"Job book":        {buttons: 14, fields: 1, choices: 2, ticks: 3},
 	} {
 		if got[where] != want {
 			t.Errorf("%s: %+v, was %+v", where, got[where], want)

@@ -49,6 +49,8 @@ var unshown = map[string]string{
 	"price.terms.extradepth":      "as payment steps",
 	"price.terms.concealed":       "as payment steps",
 	"price.terms.notices":         "as payment steps",
+	"holds[]":                     "shown beside the list of the job book; TestHolds of that page types them",
+	"pour.date":                   "as holds",
 	"price.prices.currency":       "of the price list as a whole",
 }
 

@@ -145,7 +145,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 					}
 				}
 				w.pages.turn(bookPage)
-				for _, part := range []string{"Job", "Revisions", "After the pour", "Own figures", "Price lists", "Settings", "The book"} {
+				for _, part := range []string{"Job", "Revisions", "After the pour", "Own figures", "Price lists", "Settings", "The book", "Job", "Holds and money"} {
 					on := hands.On(t, w.pages.list[bookPage].root)
 					on.Press(words.Say(part))
 					for _, e := range on.Entries() {

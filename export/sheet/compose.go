@@ -216,7 +216,11 @@ func (s *set) orderLine() block {
 	if n := len(s.takeoff.Loads); n > 0 {
 		item += fmt.Sprintf("; truck loads: %d", n)
 	}
-	return notes{title: "Concrete", items: []string{item}, size: sizeSmall}
+	items := []string{item}
+	if s.held != "" {
+		items = append(items, "NOT TO BE POURED YET: "+s.held+".")
+	}
+	return notes{title: "Concrete", items: items, size: sizeSmall}
 }
 
 // cautions are those of the work of the first sheet.

@@ -46,7 +46,12 @@ func spoken(t *testing.T) []awkward {
 	hard.Pour.Weather[0].Air, hard.Pour.Weather[1].Air = pour.Fahrenheit(25), pour.Fahrenheit(100)
 	metric := demoJob(t)
 	metric.Units = geometry.Millimeters
-	return append(out, awkward{"weather", hard}, awkward{"demo in millimeters", metric})
+	held := demoJob(t)
+	held.Pour.Date = heldOn
+	held.Holds = holds()
+	noDay := demoJob(t)
+	noDay.Holds = held.Holds
+	return append(out, awkward{"weather", hard}, awkward{"demo in millimeters", metric}, awkward{"held back", held}, awkward{"held back, no day", noDay})
 }
 
 // Whatever is written on the sheets of awkward plans is in the file of each language,

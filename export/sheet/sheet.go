@@ -14,6 +14,7 @@ import (
 	"io"
 
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/pour"
@@ -46,6 +47,7 @@ type set struct {
 	trenches []handover.Trench
 	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
 	day      *pour.Day       // nil where it can not be planned
+	held     string          // what holds the pour back, in one line; "" for nothing
 	options  Options
 	paper    Paper                 // of all sheets
 	firsts   []plot                // the plans of the first sheets
@@ -67,7 +69,7 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 	if len(t.Slabs) == 0 {
 		return nil, errEmpty
 	}
-	s := &set{stopped: ctx.Err, job: h.Job(), takeoff: t, frost: h.Frost(), options: o, ready: map[int]planview.Slab{}, fonts: drawing.Remember(look.Fonts{})}
+	s := &set{stopped: ctx.Err, job: h.Job(), takeoff: t, held: hold.Line(h.Held()), frost: h.Frost(), options: o, ready: map[int]planview.Slab{}, fonts: drawing.Remember(look.Fonts{})}
 	if s.heights, err = h.Heights(ctx); err != nil {
 		return nil, err
 	}

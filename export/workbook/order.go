@@ -18,6 +18,9 @@ func (b *builder) order() error {
 		{"Item", 42, false}, {"Needed", 9, true}, {"Unit", 7, false}, {"Pack", 6, true}, {"Order", 9, true}, {"Sold as", 21, false},
 		{"Unit price", 11, true}, {"Uses", 6, true}, {"Total", 12, true}, {"For this job", 12, true}, {"Supplier", 17, false}, {"Price of", 12, false},
 	})
+	if b.held != "" {
+		p.put(styled("NOT TO BE ORDERED YET: "+b.held+".", note))
+	}
 	var totals []int
 	paid := func(ls []estimate.Line) decimal.Decimal {
 		sum := decimal.Zero

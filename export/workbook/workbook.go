@@ -38,6 +38,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
+	"haunchbook.example/app/hold"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/takeoff"
@@ -87,6 +88,7 @@ func build(ctx context.Context, h *handover.Handover, o Options) (*builder, erro
 		return nil, err
 	}
 	b := newBuilder(h, o, suppliers(e)...)
+	b.held = hold.Line(h.Held())
 	b.frost, b.takeoff, b.estimate, b.outcomes, b.thresholds = h.Frost(), t, e, outcomes, thresholds
 	for _, write := range []func() error{
 		b.order, b.concrete, b.steel, b.bolts, b.forms, b.labor, b.price, b.optionsPage, b.optionLines, b.working,
@@ -135,6 +137,7 @@ type builder struct {
 	f          *excelize.File
 	job        job.Job
 	takeoff    takeoff.Takeoff
+	held       string // what holds the pour and its order back; "" for nothing
 	estimate   estimate.Estimate
 	outcomes   []estimate.Outcome // the job as it is drawn, and its options
 	thresholds []estimate.Threshold

@@ -87,7 +87,7 @@ func StartOf(j job.Job) job.Job {
 	t := &s.Price.Terms
 	t.Included, t.Start, t.Finish = nil, "", ""
 	s.Price.Prices = job.New().Price.Prices
-	return s
+	return s.Fresh()
 }
 
 // NewJob gives a blank sheet as the book's settings have it. With an error it is as

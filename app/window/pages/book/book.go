@@ -95,6 +95,8 @@ type part struct {
 	make func() (fyne.CanvasObject, func()) // what is shown, and what brings it up to date
 	tab  *form.Button
 	sync func()
+
+	opened bool // from the first part, and has no tab
 }
 
 // place is a part of what is shown of a job.
@@ -142,11 +144,14 @@ func New(f Frame, s *shelf.Shelf, fonts *paint.Fonts, sc document.Scheduler) *Pa
 		{name: "Job", make: p.jobPart}, {name: "Revisions", make: p.revisionsPart},
 		{name: "After the pour", make: p.recordPart}, {name: "Own figures", make: p.lessonsPart},
 		{name: "Price lists", make: p.pricesPart}, {name: "Settings", make: p.settingsPart}, {name: "The book", make: p.filePart},
+		{name: officeName, make: p.officePart, opened: true},
 	}
 	tabs := container.NewHBox()
 	for i, part := range p.parts {
 		part.tab = form.Do(part.name, func() { p.turn(i) })
-		tabs.Add(part.tab)
+		if !part.opened {
+			tabs.Add(part.tab)
+		}
 	}
 	side := container.NewBorder(container.NewVBox(p.search, left.Box, p.count), begin, nil, nil, p.list)
 	p.root = container.NewPadded(container.NewBorder(nil, nil,
@@ -230,7 +235,7 @@ func (p *Page) turn(i int) {
 	p.part = i
 	for n, part := range p.parts {
 		part.tab.Importance = widget.LowImportance
-		if n == i {
+		if n == i || n == 0 && p.parts[i].opened {
 			part.tab.Importance = widget.HighImportance
 		}
 		part.tab.Refresh()

@@ -123,10 +123,10 @@ func (p *Page) state(id storage.ID, revisions []storage.Revision, i int) (s revi
 }
 
 // bringBack makes a revision of job id its present state, as an edit that can be
-// undone.
+// undone. What was written down around the job since stays.
 func (p *Page) bringBack(id storage.ID, name string, was job.Job) {
 	commit := func() {
-		p.Commit("Bring back revision "+name, was)
+		p.Commit("Bring back revision "+name, was.Keeping(p.Base()))
 		p.Home()
 		p.Tell("Brought back " + name + "; Undo takes it back")
 	}

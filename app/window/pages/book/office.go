@@ -1,0 +1,119 @@
+package book
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"haunchbook.example/app/handover"
+	"haunchbook.example/app/hold"
+	"haunchbook.example/app/job"
+	"haunchbook.example/app/pour"
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/app/window/form"
+	"haunchbook.example/app/window/look"
+	"haunchbook.example/app/window/words"
+)
+
+// officeName is what that part is called.
+const officeName = "Holds and money"
+
+// officePart is what goes on around a job besides the slab. It stands in the job itself,
+// so that a change is a step of its history: it is written in the job that is open.
+func (p *Page) officePart() (fyne.CanvasObject, func()) {
+	f := form.New(p)
+	f.Title(officeName)
+	if p.chosen == 0 || p.chosen != p.shelf.ID() {
+		f.Explain("These records stand in the job, and its Undo takes them back: open it to read and write them.")
+		f.Buttons(form.Do("Open it on the plan", p.open))
+		return f.Box, nil
+	}
+	p.holds(f)
+	return f.Box, f.Sync
+}
+
+// ofJob gives a list of the open job.
+func ofJob[V any](p *Page, of func(*job.Job) *[]V) bind.Items[V] {
+	return bind.Items[V]{
+		Get: func() []V { j := p.Base(); return *of(&j) },
+		Put: func(what string, change func(*[]V)) error {
+			return p.Change(what, func(j *job.Job) { change(of(j)) })
+		},
+	}
+}
+
+// table edits a list of the open job, each thing of it on lines of fields by their rows;
+// Enter goes on from field to field.
+func table[V any](p *Page, f *form.Form, path, remove string, all bind.Items[V], lines [][]string, widths []form.Table, show func()) *form.List {
+	rows := form.NewList(func() int { return len(all.Get()) }, func(i int) (fyne.CanvasObject, func()) {
+		get, put := all.Item(i)
+		box := container.NewVBox()
+		var cells []*form.Cells
+		for n, names := range lines {
+			c := form.NewCells(p)
+			bind.Of(c, get, put).At(path).Emptied().Rows(names...)
+			if n == 0 {
+				c.Add(form.NewTwice("Remove", "Remove it", form.Act(p, func() error { return all.Remove(remove, i) })), nil)
+			}
+			cells = append(cells, c)
+			box.Add(c.Row(widths[n]))
+		}
+		box.Add(form.Strut(1, 6))
+		return box, func() {
+			for _, c := range cells {
+				c.Sync()
+			}
+		}
+	})
+	head := container.NewVBox()
+	for n, names := range lines {
+		var labels []string
+		for _, name := range names {
+			labels = append(labels, bind.Row(path, name).Label)
+		}
+		head.Add(widths[n].Head(labels...))
+	}
+	rows.Head = head
+	f.Add(rows.Box, func() {
+		rows.Sync()
+		show()
+	})
+	return rows
+}
+
+// The fields of a hold, which takes two lines.
+var (
+	holdLines  = [][]string{{"kind", "name", "number"}, {"asked", "from", "until", "result", "on", "note"}}
+	holdWidths = []form.Table{{190, 0, 120, 68}, {98, 98, 98, 92, 98, 0}}
+)
+
+// holds edits the day of the pour and what holds it back.
+func (p *Page) holds(f *form.Form) {
+	bind.Of(f, func() pour.Spec { return p.Base().Pour }, func(what string, change func(*pour.Spec)) error {
+		return p.Change(what, func(j *job.Job) { change(&j.Pour) })
+	}).At("pour").Rows("date")
+	f.Heading("What holds the pour back")
+	all := ofJob(p, func(j *job.Job) *[]hold.Hold { return &j.Holds })
+	found := container.NewVBox()
+	table(p, f, "holds[]", "Remove the hold", all, holdLines, holdWidths, func() {
+		form.Refill(found)
+		held := handover.Of(handover.From{Job: p.Base()}).Held()
+		for _, h := range held {
+			if h.Broken() {
+				found.Add(form.Signed(look.Caution, form.Weighted(form.Wrapped(h.Text), widget.WarningImportance)))
+			} else {
+				found.Add(form.Wrapped("• " + h.Text))
+			}
+		}
+		if n := len(all.Get()); n > 0 && hold.Line(held) == "" {
+			found.Add(form.Small(fmt.Sprintf("Nothing of %s holds the pour back, as far as it is written down.", words.Plural(n, "record"))))
+		}
+		f.Box.Refresh()
+		p.scroll.Refresh()
+	})
+	f.Buttons(form.Do("Add a hold", form.Act(p, func() error { return all.Append("Add a hold", hold.Hold{}) })))
+	f.Add(found, nil)
+	f.Explain("Told on the order, the page Pour and the first sheet until it is there. Which permits, inspections and locates are asked, and how long a ticket holds, local code and the utility notification center say (in the US call 811). Locates must hold while you dig, too.")
+}

@@ -1,0 +1,78 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"haunchbook.example/app/date"
+	"haunchbook.example/app/hold"
+)
+
+// heldOn is the day of the pour that holds are held against.
+var heldOn = date.Of(2026, 6, 10)
+
+// holds are things that hold a pour on heldOn back, and some that do not: every way in
+// which one does is among them.
+func holds() []hold.Hold {
+	before, after := heldOn.Plus(-3), heldOn.Plus(3)
+	return []hold.Hold{
+		{Kind: hold.Locate},
+		{Kind: hold.Locate, Number: "A-1182", Asked: before},
+		{Kind: hold.Locate, Number: "A-1182", From: before.Plus(-9), Until: before},
+		{Kind: hold.Locate, Number: "A-1182", From: after},
+		{Kind: hold.Locate, From: after, Until: before},
+		{Kind: hold.Locate, Number: "A-1182", From: before, Until: after},
+		{Kind: hold.Permit}, {Kind: hold.Permit, Asked: before}, {Kind: hold.Permit, Number: "B-77", From: before},
+		{Kind: hold.Footing}, {Kind: hold.Steel, From: before}, {Kind: hold.PrePour, From: after}, {Kind: hold.Inspection, Name: "soils", Result: hold.Failed},
+		{Kind: hold.Footing, Result: hold.Passed, On: before}, {Kind: hold.Steel, Result: hold.Passed, On: after}, {Kind: hold.PrePour, Result: hold.Failed, On: before},
+		{Kind: hold.Strip, From: before}, {Kind: hold.Cure, From: after},
+	}
+}
+
+// What holds the pour back stands on the first sheet, on that of the pour and on the order
+// of a telephone; a job without such records has nothing of it, and its sheets are as many.
+func TestWhatHoldsThePourBackIsTold(t *testing.T) {
+	j := demoJob(t)
+	plain, err := Pages(t.Context(), handed(t, j), Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	flat := func(pages ...Page) string {
+		var all []string
+		for _, p := range pages {
+			all = append(all, texts(p)...)
+		}
+		return strings.Join(strings.Fields(strings.Join(all, " ")), " ")
+	}
+	if s := flat(plain...); strings.Contains(s, "NOT TO BE") || strings.Contains(strings.ToLower(s), "locate") {
+		t.Error("a job without holds tells of some")
+	}
+	j.Pour.Date = heldOn
+	j.Holds = []hold.Hold{{Kind: hold.Locate, Number: "A-1182", From: heldOn.Plus(-12), Until: heldOn.Plus(-2)}, {Kind: hold.Footing, Result: hold.Passed, On: heldOn.Plus(-1)}}
+	h := handed(t, j)
+	pages, err := Pages(t.Context(), h, Options{Date: fixedDate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const why = "runs out on 2026-06-08, before the pour on 2026-06-10"
+	if s := flat(pages[0]); !strings.Contains(s, "NOT TO BE POURED YET: utility locate A-1182: "+why+".") {
+		t.Errorf("the first sheet says %s", s)
+	}
+	if s := flat(pages[1:]...); !strings.Contains(s, "SEVERE: Utility locate A-1182: "+why) || strings.Contains(s, "ooting inspection") {
+		t.Errorf("the sheet of the pour says %s", s)
+	}
+	if len(pages) > len(plain) {
+		t.Errorf("%d sheets with a line more, else %d", len(pages), len(plain))
+	}
+	day, err := h.Day(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if o := day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units); !strings.HasPrefix(o, "NOT TO BE ORDERED YET: utility locate A-1182: "+why) || !strings.Contains(o, "2026-06-10") {
+		t.Errorf("the order says %s", o)
+	}
+	j.Holds[0].Until = heldOn
+	if held := handed(t, j).Held(); len(held) > 0 {
+		t.Errorf("held back by %v, and nothing does", held)
+	}
+}
