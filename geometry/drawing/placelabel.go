@@ -70,16 +70,17 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 		last = min(last, float64(l.Near))
 	}
 	// First on the preferred side, as far as it needs no leader; then all round.
+	t := trial{i: i, l: l, lines: lines, e: e, at: at, prefer: prefer}
 	from := 0
 	if half := min(last, float64(l.Near)); l.Prefer != (geometry.Point{}) {
-		if p.ring(i, l, lines, e, at, prefer, half, 0, directions/2) {
+		if p.ring(&t, half, 0, directions/2) {
 			return true
 		}
 		if p.m.Thin { // there it was looked for
 			from = directions / 2
 		}
 	}
-	if p.ring(i, l, lines, e, at, prefer, last, from, directions) {
+	if p.ring(&t, last, from, directions) {
 		return true
 	}
 	if !l.Slides || p.m.Thin {
@@ -91,7 +92,8 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 		if at = p.o.View.On(other.At); !p.shown(other.At) || !p.room.free(Box{at, Vec{X: 1, Y: 0}, tipRoom * 3 * p.unit, tipRoom * 3 * p.unit}, takenText) {
 			continue
 		}
-		if p.ring(i, &other, lines, e, at, prefer, min(last, slideReach), 0, directions) {
+		t := trial{i: i, l: &other, lines: lines, e: e, at: at, prefer: prefer}
+		if p.ring(&t, min(last, slideReach), 0, directions) {
 			return true
 		}
 		if tries--; tries == 0 {
@@ -104,28 +106,45 @@ func (p *Placed) tryLabel(i int, l *label, lines []string) bool {
 // slideReach is how far from another of its spots a label is looked for, mm.
 const slideReach = 25
 
+// trial is a label whose place is looked for round its own.
+type trial struct {
+	i          int
+	l          *label
+	lines      []string
+	e          extents
+	at, prefer Vec
+	past       [directions]float64 // nearer than that there is no room this way
+}
+
 // ring tries places round a label's own, nearer ones first, in some directions.
-func (p *Placed) ring(i int, l *label, lines []string, e extents, at, prefer Vec, last float64, from, to int) bool {
-	step := 1.0
+func (p *Placed) ring(t *trial, last float64, from, to int) bool {
+	step, l := 1.0, t.l
 	if p.m.Thin { // a few places will do
 		step = 2
 	}
-	covered := l.Near > 0 && !l.Fixed && p.covered(at) // no leader goes there
+	covered := l.Near > 0 && !l.Fixed && p.covered(t.at) // no leader goes there
 	for r := float64(l.Start); r <= last; r += max(step, r/12) {
 		leader := l.Near > 0 && r >= float64(l.Near) || l.Leader
 		for k := from; k < to; k++ {
-			if p.m.Thin && (k+1)/2%2 == 1 {
+			if r < t.past[k] || p.m.Thin && (k+1)/2%2 == 1 {
 				continue
 			}
 			p.room.way = k
-			u := turned(prefer, around[k])
-			mid := at.Toward(u, r*p.unit).Add(Vec{X: u.X * e.w / 2, Y: u.Y * e.h / 2})
-			if leader && covered && p.far(Box{mid, Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}, at) {
+			u := turned(t.prefer, around[k])
+			b := Box{t.at.Toward(u, r*p.unit).Add(Vec{X: u.X * t.e.w / 2, Y: u.Y * t.e.h / 2}), Vec{X: 1, Y: 0}, t.e.w / 2, t.e.h / 2}
+			if leader && covered && p.far(b, t.at) {
 				continue
 			}
-			if p.standAt(i, l, lines, e, mid, Vec{X: 1, Y: 0}, leader) {
+			if !l.Fixed {
+				if off := p.blocked(b.Grown(p.m.Apart*p.unit), u); off > 0 {
+					t.past[k] = r + off/p.unit
+					continue
+				}
+			}
+			if p.stand(t.i, l, t.lines, t.e, b, leader) {
 				return true
 			}
+			t.past[k] = math.Nextafter(r, math.Inf(1))
 		}
 	}
 	return false
@@ -237,9 +256,11 @@ func (p *Placed) written(u Vec) Vec {
 // standAt places a label with its middle at a place, where that is free.
 func (p *Placed) standAt(i int, l *label, lines []string, e extents, mid, along Vec, leader bool) bool {
 	b := Box{mid, along, e.w / 2, e.h / 2}
-	if !l.Fixed && !p.free(b.Grown(p.m.Apart*p.unit)) {
-		return false
-	}
+	return (l.Fixed || p.free(b.Grown(p.m.Apart*p.unit))) && p.stand(i, l, lines, e, b, leader)
+}
+
+// stand places a label in a box that is free for it, where its leader finds a way.
+func (p *Placed) stand(i int, l *label, lines []string, e extents, b Box, leader bool) bool {
 	h := p.hold()
 	p.write(i, l, lines, e, b)
 	if !leader || p.leader(l, b) || l.Fixed || l.Leader && l.Near == 0 {
@@ -359,12 +380,20 @@ func (p *Placed) row(r Row, at Vec) {
 	p.one[0] = mark
 	e := p.extent(&l, p.one[:])
 	covered := p.covered(at)
+	var past [directions]float64
 	for d := 0.0; d <= 60; d += max(1, d/12) {
 		for k := range around {
+			if d < past[k] {
+				continue
+			}
 			p.room.way = k
 			u := turned(Vec{X: 0, Y: 1}, around[k])
 			b := Box{at.Toward(u, d*p.unit), Vec{X: 1, Y: 0}, e.w / 2, e.h / 2}
-			if d >= 3 && covered && p.far(b, at) || !p.free(b.Grown(rim*p.unit)) {
+			if d >= 3 && covered && p.far(b, at) {
+				continue
+			}
+			if off := p.blocked(b.Grown(rim*p.unit), u); off > 0 {
+				past[k] = d + off/p.unit
 				continue
 			}
 			h := p.hold()

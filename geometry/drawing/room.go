@@ -1,6 +1,10 @@
 package drawing
 
-import "haunchbook.example/geometry/plane"
+import (
+	"math"
+
+	"haunchbook.example/geometry/plane"
+)
 
 // room keeps what of a sheet is taken, so that the next line or text finds a free
 // place. What was taken last can be given back. It allocates nothing once it has
@@ -98,4 +102,31 @@ func (r *room) free(b Box, kinds taken) bool {
 		return free
 	})
 	return free
+}
+
+// until gives how far at the least a box must go in a direction to come clear of what it
+// ran into last on the way that is tried.
+func (r *room) until(b Box, u Vec) float64 {
+	const slack = 1e-6 // mm: what touches is apart
+	o, at := &r.boxes[r.last[r.way]], b.Bounds()
+	far := min(ahead(u.X, at.X0, at.X1, o.bounds.X0, o.bounds.X1), ahead(u.Y, at.Y0, at.Y1, o.bounds.Y0, o.bounds.Y1))
+	if !o.upright || !b.Upright() {
+		v := b.Mid.Sub(o.Mid)
+		for _, axis := range [4]Vec{b.Along, b.Along.Left(), o.Along, o.Along.Left()} {
+			half := b.spread(axis) + o.spread(axis) - slack
+			far = min(far, ahead(u.Dot(axis), v.Dot(axis), v.Dot(axis), -half, half))
+		}
+	}
+	return max(0, far-slack)
+}
+
+// ahead gives when the stretch from a to b, moving at a speed, has passed that from c to d.
+func ahead(speed, a, b, c, d float64) float64 {
+	switch {
+	case speed > 0:
+		return (d - a) / speed
+	case speed < 0:
+		return (c - b) / speed
+	}
+	return math.Inf(1)
 }

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -39,6 +40,40 @@ func TestFreeIsWhatRunsIntoNothing(t *testing.T) {
 			} else {
 				r.giveBack(h)
 			}
+		}
+	})
+}
+
+// Short of where a box comes clear of what it ran into, it runs into that.
+func TestUntilIsNeverTooFar(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		place, half := rapid.Float64Range(-20, 20), rapid.Float64Range(0.1, 30)
+		turn := rapid.OneOf(rapid.Just(0.0), rapid.Just(math.Pi/2), rapid.Float64Range(0, 2*math.Pi))
+		way := func(name string) Vec { s, c := math.Sincos(turn.Draw(rt, name)); return Vec{X: c, Y: s} }
+		box := func(name string) Box {
+			return Box{Vec{X: place.Draw(rt, name), Y: place.Draw(rt, name)}, way(name), half.Draw(rt, name), half.Draw(rt, name)}
+		}
+		var r room
+		r.reset(14, Rect{-1000, -1000, 1000, 1000})
+		taken, b, u := box("taken"), box("moved"), way("way")
+		r.take(taken, takenText)
+		if r.free(b, takenAny) {
+			return
+		}
+		far := r.until(b, u)
+		if math.IsInf(far, 0) || far > 200 {
+			rt.Fatalf("%v comes clear of %v after %g", b, taken, far)
+		}
+		for k := range 100 {
+			moved := b
+			moved.Mid = b.Mid.Toward(u, far*float64(k)/100)
+			if r.free(moved, takenAny) {
+				rt.Fatalf("%v moved %g of %g along %v is free beside %v", b, far*float64(k)/100, far, u, taken)
+			}
+		}
+		b.Mid = b.Mid.Toward(u, far+1e-3)
+		if len(r.boxes) == 1 && !r.free(b, takenAny) && u.X*u.Y == 0 && taken.Upright() && b.Upright() {
+			rt.Fatalf("%v is not free beside %v after %g", b, taken, far)
 		}
 	})
 }
