@@ -19,6 +19,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"runtime/debug"
 	"slices"
 	"sync"
@@ -291,8 +292,11 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 	}
 	made, faults := make([]wholefile.File, len(names)), make([]error, len(names))
 	var all guard.Group
+	turns := make(chan struct{}, runtime.GOMAXPROCS(0)) // in order: what takes longest comes first
 	for i, name := range names {
+		turns <- struct{}{}
 		all.Go(func() {
+			defer func() { <-turns }()
 			var b bytes.Buffer
 			if err := guard.Try(name, func() error { return makers[name](&b) }); err != nil {
 				faults[i] = fmt.Errorf("%s: %w", name, err)

@@ -8,23 +8,38 @@ import (
 
 	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/pdf"
+
+	"haunchbook.example/app/guard"
 )
 
 // writePDF writes pages as one document.
 func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Options) error {
 	var raw bytes.Buffer
 	var r *pdf.PDF
-	set := map[Text]*canvas.Text{}
-	for i, p := range pages {
-		if ctx.Err() != nil {
-			return ctx.Err()
+	painted := make(chan *canvas.Canvas, 2) // pages, painted while those before are written
+	var beside guard.Group
+	beside.Go(func() {
+		defer close(painted)
+		set := map[Text]*canvas.Text{}
+		for _, p := range pages {
+			select {
+			case painted <- p.canvas(set):
+			case <-ctx.Done():
+				return
+			}
 		}
-		if i == 0 {
-			r = pdf.New(&raw, p.Width, p.Height, &pdf.Options{Compress: true, SubsetFonts: true})
+	})
+	for page := range painted {
+		if r == nil {
+			r = pdf.New(&raw, page.W, page.H, &pdf.Options{Compress: true, SubsetFonts: true})
 		} else {
-			r.NewPage(p.Width, p.Height)
+			r.NewPage(page.W, page.H)
 		}
-		p.canvas(set).RenderTo(r)
+		page.RenderTo(r)
+	}
+	beside.Wait()
+	if err := ctx.Err(); err != nil {
+		return err
 	}
 	if err := closeAlone(r); err != nil {
 		return err
