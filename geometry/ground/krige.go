@@ -4,7 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"haunchbook.example/geometry/plane"
@@ -105,8 +108,8 @@ func (f *field) value(v plane.Vec) float64 {
 // solved is a law with shots under it.
 type solved struct {
 	field
-	chol  mat.Cholesky
-	ones  mat.VecDense // what gives 1 at each shot
+	root  blas64.Triangular // the Cholesky factor of how alike the shots are
+	ones  []float64         // what gives 1 at each shot
 	sum   float64
 	rest  float64 // of squares
 	loose float64 // degrees of freedom
@@ -146,33 +149,31 @@ func solve(law Law, at []plane.Vec, z []float64, alike []float64, known float64)
 		}
 		data[i*n+i] = 1 + law.Nugget
 	}
-	r := mat.NewSymDense(n, data)
 	s := &solved{field: field{law: law, at: at}}
-	if !s.chol.Factorize(r) {
+	var ok bool
+	if s.root, ok = lapack64.Potrf(blas64.Symmetric{N: n, Stride: n, Data: data, Uplo: blas.Upper}); !ok {
 		return nil, false
 	}
-	one := mat.NewVecDense(n, nil)
+	s.ones = make([]float64, n)
+	for i := range s.ones {
+		s.ones[i] = 1
+	}
+	s.under(s.ones)
+	s.sum = floats.Sum(s.ones)
+	s.mean = floats.Dot(s.ones, z) / s.sum
+	off := slices.Clone(z)
+	floats.AddConst(-s.mean, off)
+	s.pull = slices.Clone(off)
+	s.under(s.pull)
+	s.rest = floats.Dot(s.pull, off)
+	logs := 0.0 // half the logarithm of the determinant
 	for i := range n {
-		one.SetVec(i, 1)
+		logs += math.Log(data[i*n+i])
 	}
-	if s.chol.SolveVecTo(&s.ones, one) != nil {
-		return nil, false
-	}
-	s.sum = mat.Dot(&s.ones, one)
-	s.mean = mat.Dot(&s.ones, mat.NewVecDense(n, z)) / s.sum
-	off := mat.NewVecDense(n, nil)
-	for i := range n {
-		off.SetVec(i, z[i]-s.mean)
-	}
-	var pull mat.VecDense
-	if s.chol.SolveVecTo(&pull, off) != nil {
-		return nil, false
-	}
-	s.pull, s.rest = slices.Clone(pull.RawVector().Data), mat.Dot(&pull, off)
 	before := known * usual * usual / (1 + law.Nugget)
 	s.loose = float64(n) - 1 + known
 	s.sill = (before + s.rest) / s.loose
-	s.like = -s.chol.LogDet()/2 - math.Log(s.sum)/2 - s.loose/2*math.Log(before+s.rest)
+	s.like = -logs - math.Log(s.sum)/2 - s.loose/2*math.Log(before+s.rest)
 	if known > 0 {
 		s.like += known / 2 * math.Log(before)
 	}
@@ -182,24 +183,23 @@ func solve(law Law, at []plane.Vec, z []float64, alike []float64, known float64)
 // over gives the mean of the surface over nodes, and its variance in units of the sill.
 func (s *solved) over(ns []node, within float64) (mean, variance float64) {
 	area := areaOf(ns)
-	c := mat.NewVecDense(len(s.at), nil)
+	c := make([]float64, len(s.at))
 	for i, p := range s.at {
 		sum := 0.0
 		for _, n := range ns {
 			sum += n.m2 * s.law.At(p.Sub(n.at).Length())
 		}
-		c.SetVec(i, sum/area)
+		c[i] = sum / area
 	}
-	var w mat.VecDense
-	if s.chol.SolveVecTo(&w, c) != nil {
-		return s.mean, 1
-	}
-	mean = s.mean
-	for i := range s.at {
-		mean += c.AtVec(i) * s.pull[i]
-	}
-	miss := 1 - mat.Dot(&s.ones, c)
-	return mean, math.Max(within-mat.Dot(c, &w)+miss*miss/s.sum, 0)
+	w := slices.Clone(c)
+	s.under(w)
+	miss := 1 - floats.Dot(s.ones, c)
+	return s.mean + floats.Dot(c, s.pull), math.Max(within-floats.Dot(c, w)+miss*miss/s.sum, 0)
+}
+
+// under makes of values at the shots what gives them there under the law.
+func (s *solved) under(values []float64) {
+	lapack64.Potrs(s.root, blas64.General{Rows: len(values), Cols: 1, Stride: 1, Data: values})
 }
 
 // ways are how far apart nodes lie, each two once, with how often a way is that long.
