@@ -76,17 +76,52 @@ func easy(b block, width float64) bool {
 	return wide(b) <= width && (!table || max(t.least(), textWidth(title, sizeBody, true)) <= width)
 }
 
+// fitting is a block that is tried in many columns, measured once for each width of them.
+type fitting struct {
+	block
+	tall map[float64]float64 // by the width; 0 where it does not stand easily
+}
+
+// fittings gives blocks to be tried, but for those with nothing in them.
+func fittings(blocks []block) (out []fitting) {
+	for _, b := range blocks {
+		if _, empty := b.(nothing); !empty {
+			out = append(out, fitting{b, map[float64]float64{}})
+		}
+	}
+	return out
+}
+
+func blocksOf(fits []fitting) (out []block) {
+	for _, f := range fits {
+		out = append(out, f.block)
+	}
+	return out
+}
+
+// in gives how tall the block is in a width; 0 where it does not stand easily.
+func (f fitting) in(width float64) float64 {
+	tall, ok := f.tall[width]
+	if !ok {
+		if easy(f.block, width) {
+			tall = f.height(width)
+		}
+		f.tall[width] = tall
+	}
+	return tall
+}
+
 // fillUp sets blocks where columns that were filled have room left, and gives the
 // others.
-func (d *draft) fillUp(blocks []block) (left []block) {
+func (d *draft) fillUp(blocks []fitting) (left []fitting) {
 	for _, b := range blocks {
-		_, done := b.(nothing)
-		for i := range d.rooms {
+		done := false
+		for i := 0; i < len(d.rooms) && !done; i++ {
 			r := &d.rooms[i]
-			if done || !easy(b, r.Width()) {
+			if r.Height() <= 0 {
 				continue
 			}
-			if tall := b.height(r.Width()); tall > 0 && tall <= r.Height() {
+			if tall := b.in(r.Width()); tall > 0 && tall <= r.Height() {
 				r.Y1, done = b.draw(d, r.X0, r.Y1, r.Width())-blockGap, true
 			}
 		}

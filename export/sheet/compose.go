@@ -104,10 +104,12 @@ func (s *set) compose(ctx context.Context) error {
 }
 
 // besideFirst sets blocks where the first sheets still have room, and gives the others.
-func (s *set) besideFirst(blocks []block) []block {
+func (s *set) besideFirst(all []block) []block {
+	fits := fittings(all)
 	for _, g := range s.firsts {
-		blocks = g.fillUp(blocks)
+		fits = g.fillUp(fits)
 	}
+	blocks := blocksOf(fits)
 	may := besidePlans(blocks)
 	tried := map[int]bool{} // and placed, but for what is left
 	for _, b := range may {
@@ -124,7 +126,7 @@ func (s *set) besideFirst(blocks []block) []block {
 	}
 	var out []block
 	for n, b := range blocks {
-		if _, empty := b.(nothing); !empty && !tried[n] {
+		if !tried[n] {
 			out = append(out, b)
 		}
 	}

@@ -263,7 +263,7 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 			if i == 0 {
 				left = slices.Concat(needed, cautions)
 			}
-			left = trial.fillUp(trial.flow(columns, left))
+			left = blocksOf(trial.fillUp(fittings(trial.flow(columns, left))))
 		}
 		return !slices.ContainsFunc(left, func(b block) bool { return easy(b, wide) })
 	}

@@ -42,9 +42,6 @@ type besidePlan struct {
 // plan stands beside a plan.
 func besidePlans(blocks []block) (may []besidePlan) {
 	for n, b := range blocks {
-		if _, empty := b.(nothing); empty {
-			continue
-		}
 		if width := spareWidth(b); easy(b, width) {
 			may = append(may, besidePlan{b, n, width, b.height(width)})
 		}
