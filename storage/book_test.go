@@ -12,7 +12,9 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/account"
 	"haunchbook.example/app/date"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/hold"
@@ -128,12 +130,13 @@ func TestCopyArchiveDelete(t *testing.T) {
 	b := open(t, newPath(t))
 	j := shop(1)
 	j.Pour.Date, j.Holds = date.Of(2026, 12, 5), []hold.Hold{{Kind: hold.Locate, Number: "A-1182"}}
+	j.Account = account.Account{Retainage: decimal.NewFromInt(10), Invoices: []account.Invoice{{Number: 3}}}
 	id := must(b.Create(j))(t)
 	if err := errors.Join(b.SetState(id, Closed), b.Archive(id, true)); err != nil {
 		t.Fatal(err)
 	}
 	copied := must(b.Copy(id))(t)
-	if c := must(b.Get(copied))(t); c.Pour.Date.Known() || len(c.Holds) > 0 {
+	if c := must(b.Get(copied))(t); c.Pour.Date.Known() || len(c.Holds)+len(c.Account.Invoices) > 0 || c.Account.Retainage.IsZero() {
 		t.Errorf("the copy has the records of %s: %v", c.Pour.Date, c.Holds)
 	}
 	s := must(b.Summary(copied))(t)

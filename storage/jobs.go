@@ -113,6 +113,7 @@ func (t *tx) create(j job.Job, now time.Time, label string) (ID, error) {
 		t.putJSON(inEntries, key{uint64(id), 0}, e),
 		t.put(inJobs, key{uint64(id), 0}, data),
 		t.putEdit(id, 1, 1, edit{Label: label, Time: now, data: data}),
+		t.invoiced(j.Account),
 	)
 }
 

@@ -20,7 +20,7 @@ func all() [][]Row {
 		jobRows, slabRows, surveyRows, groundRows,
 		specRows, mixRows, orderRows, baseRows,
 		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
-		holdRows,
+		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,
 		pourRows, weatherRows, crewRows, truckRows, reachRows,
 		priceRows, quantityRows, termRows, optionRows, listRows, itemRows, taskRows, feeRows,
 		sketchRows,

@@ -10,6 +10,7 @@ import (
 	"reflect"
 	"slices"
 
+	"haunchbook.example/app/account"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/hold"
@@ -25,23 +26,24 @@ const Version = 7
 
 // Job is everything known of one job.
 type Job struct {
-	Schema   string         `json:"$schema,omitzero"` // names the schema of the file; only in files
-	Version  int            `json:"haunchbook"`
-	Name     string         `json:"name"`
-	Customer string         `json:"customer,omitzero"`
-	Site     string         `json:"site,omitzero"`
-	Date     string         `json:"date,omitzero"` // as printed on the sheets
-	Revision string         `json:"revision,omitzero"`
-	Notes    string         `json:"notes,omitzero"`
-	Units    geometry.Units `json:"units"`
-	Slabs    []plan.Plan    `json:"slabs"` // at least one, which may be blank
-	Survey   plan.Survey    `json:"survey,omitzero"`
-	Ground   shoot.Spec     `json:"ground,omitzero"`
-	Spec     takeoff.Spec   `json:"spec"`
-	Pour     pour.Spec      `json:"pour"`
-	Price    estimate.Spec  `json:"price"`
-	Holds    []hold.Hold    `json:"holds,omitzero"`
-	Sketch   Sketch         `json:"sketch,omitzero"`
+	Schema   string          `json:"$schema,omitzero"` // names the schema of the file; only in files
+	Version  int             `json:"haunchbook"`
+	Name     string          `json:"name"`
+	Customer string          `json:"customer,omitzero"`
+	Site     string          `json:"site,omitzero"`
+	Date     string          `json:"date,omitzero"` // as printed on the sheets
+	Revision string          `json:"revision,omitzero"`
+	Notes    string          `json:"notes,omitzero"`
+	Units    geometry.Units  `json:"units"`
+	Slabs    []plan.Plan     `json:"slabs"` // at least one, which may be blank
+	Survey   plan.Survey     `json:"survey,omitzero"`
+	Ground   shoot.Spec      `json:"ground,omitzero"`
+	Spec     takeoff.Spec    `json:"spec"`
+	Pour     pour.Spec       `json:"pour"`
+	Price    estimate.Spec   `json:"price"`
+	Holds    []hold.Hold     `json:"holds,omitzero"`
+	Account  account.Account `json:"account,omitzero"`
+	Sketch   Sketch          `json:"sketch,omitzero"`
 }
 
 // Pricing gives how the job is priced, with what its pour says of it.
@@ -112,7 +114,7 @@ func Read(r io.Reader) (Job, error) {
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
 	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units), field.Check("ground", j.Ground, j.Units),
-		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("holds", j.Holds, j.Units), field.Check("sketch", j.Sketch, j.Units))
+		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("holds", j.Holds, j.Units), field.Check("account", j.Account, j.Units), field.Check("sketch", j.Sketch, j.Units))
 }
 
 // Same tells whether two jobs are one: whether they make the same file.

@@ -52,6 +52,18 @@ func (j Job) Own() []string {
 	for _, h := range j.Holds {
 		out = append(out, h.Name, h.Number, h.Note)
 	}
+	for _, c := range j.Account.Changes {
+		out = append(out, c.Title)
+	}
+	for _, i := range j.Account.Invoices {
+		out = append(out, i.For)
+	}
+	for _, p := range j.Account.Payments {
+		out = append(out, p.How)
+	}
+	for _, p := range j.Account.Papers {
+		out = append(out, p.Name, p.Text)
+	}
 	return append(out, j.ownTerms()...)
 }
 

@@ -7,7 +7,10 @@ import (
 	"fyne.io/fyne/v2"
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/account"
 	"haunchbook.example/app/actual"
+	"haunchbook.example/app/hold"
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/language"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/tool"
@@ -119,6 +122,16 @@ func written() actual.Record {
 	return actual.Record{Loads: []actual.Load{load}, Cylinders: []actual.Cylinders{{Ticket: "4471", TwentyEight: 900}}}
 }
 
+// records are holds and an account that do not go together well.
+func records() ([]hold.Hold, account.Account) {
+	much := decimal.NewFromInt(9000)
+	return []hold.Hold{{Kind: hold.Locate}, {Kind: hold.Strip}}, account.Account{
+		Contract: account.Contract{Amount: decimal.NewFromInt(90)}, Changes: []account.Change{{Number: 1, State: account.Accepted}},
+		Invoices: []account.Invoice{{Number: 1, Amount: much, Held: much.Neg()}}, Payments: []account.Payment{{Invoice: 1, Amount: much.Add(much).Add(much)}, {Invoice: 2, Amount: much}},
+		Papers: []account.Paper{{Name: "7", Text: "7"}},
+	}
+}
+
 // Whatever is written in the window is in the file of each language, but for the user's
 // own texts.
 func TestEveryTextIsKnown(t *testing.T) {
@@ -143,6 +156,9 @@ func TestEveryTextIsKnown(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
+				}
+				if err := w.doc.Change("Records", func(j *job.Job) { j.Holds, j.Account = records() }); err != nil {
+					t.Fatal(err)
 				}
 				w.pages.turn(bookPage)
 				for _, part := range []string{"Job", "Revisions", "After the pour", "Own figures", "Price lists", "Settings", "The book", "Job", "Holds and money"} {

@@ -34,6 +34,7 @@ type command struct {
 	list            string   // file of the price list; "" for that of each job
 	quotes          []string // files of requests that came back
 	requests        bool
+	since           string // file of an earlier state of the job; "" for none
 	only            []string
 	quiet           bool
 	json            bool
@@ -79,15 +80,16 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		return nil
 	})
 	fs.BoolVar(&c.requests, "requests", false, "write a material request for each supplier, without any price, to fill in")
-	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, shots.pdf, to shoot the ground by, and tables.zip, every table as CSV, are written only so", func(s string) error {
+	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, shots.pdf, to shoot the ground by, and tables.zip, every table as CSV, are written only so; invoices.pdf, account.csv and papers.pdf where the job has such records", func(s string) error {
 		for _, name := range strings.Split(s, ",") {
-			if all := slices.Concat(fileNames, askedFor); !slices.Contains(all, name) {
+			if all := slices.Concat(fileNames, askedFor, officeFiles); !slices.Contains(all, name) {
 				return fmt.Errorf("%q is none of them; write some of %s", name, strings.Join(all, ","))
 			}
 			c.only = append(c.only, name)
 		}
 		return nil
 	})
+	fs.StringVar(&c.since, "since", "", "write a change order, change-order.pdf, of what is other than in this `file`, an earlier state of the job")
 	fs.BoolVar(&c.quiet, "quiet", false, "print no takeoff")
 	fs.BoolVar(&c.json, "json", false, "print what came of each job as a line of JSON, faults too")
 	fs.BoolVar(&c.strict, "strict", false, "exit with 3 where a bid is a draft for any reason, with 4 where a finding is severe")

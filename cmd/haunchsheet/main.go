@@ -17,6 +17,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -178,9 +179,9 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 		return r
 	}
 	r.draft = r.estimate.Draft(o.Date)
-	names := fileNames
+	names := slices.Concat(fileNames, officeOf(r.job, c.since))
 	if len(c.only) > 0 {
-		names = slices.DeleteFunc(slices.Concat(fileNames, askedFor), func(n string) bool { return !slices.Contains(c.only, n) })
+		names = slices.DeleteFunc(slices.Concat(fileNames, askedFor, officeFiles), func(n string) bool { return !slices.Contains(c.only, n) })
 	}
 	var asked []wholefile.File
 	if c.requests {
@@ -188,7 +189,7 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 			return r
 		}
 	}
-	if r.err = write(ctx, h, o, dir, names, asked); r.err == nil {
+	if r.err = write(ctx, h, o, c.since, dir, names, asked); r.err == nil {
 		r.written = slices.Clone(names)
 		for _, f := range asked {
 			r.written = append(r.written, f.Name)
@@ -265,7 +266,7 @@ var fileNames = []string{"layout.pdf", "bid.pdf", "layout.svg", "layout.dxf", "m
 var askedFor = []string{"how-deep.pdf", "shots.pdf", "tables.zip"}
 
 // write writes the named files, all together or none.
-func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir string, names []string, asked []wholefile.File) error {
+func write(ctx context.Context, h *handover.Handover, o sheet.Options, since, dir string, names []string, asked []wholefile.File) error {
 	drawn := sync.OnceValues(func() (sheet.Layout, error) { return sheet.LayOut(ctx, h) })
 	layout := func(write func(sheet.Layout, io.Writer) error) func(io.Writer) error {
 		return func(w io.Writer) error {
@@ -290,6 +291,7 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, dir strin
 		},
 		"takeoff.json": func(w io.Writer) error { return exchange.WriteJSON(ctx, w, h) },
 	}
+	maps.Copy(makers, officeMakers(ctx, h, o, since))
 	made, faults := make([]wholefile.File, len(names)), make([]error, len(names))
 	var all guard.Group
 	turns := make(chan struct{}, runtime.GOMAXPROCS(0)) // in order: what takes longest comes first

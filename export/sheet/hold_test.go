@@ -1,11 +1,18 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/account"
 	"haunchbook.example/app/date"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/hold"
+	"haunchbook.example/app/language"
+	changed "haunchbook.example/app/revision"
 )
 
 // heldOn is the day of the pour that holds are held against.
@@ -74,5 +81,60 @@ func TestWhatHoldsThePourBackIsTold(t *testing.T) {
 	j.Holds[0].Until = heldOn
 	if held := handed(t, j).Held(); len(held) > 0 {
 		t.Errorf("held back by %v, and nothing does", held)
+	}
+}
+
+// officeUnknown gives the keys of papers for the customer that a language lacks.
+func officeUnknown(t *testing.T, l language.Language, h *handover.Handover) (out []string) {
+	t.Helper()
+	j := h.Job()
+	j.Account = anAccount()
+	h = handover.Of(handover.From{Job: j, Prices: h.Prices()})
+	o := Options{Date: fixedDate, Languages: []language.Language{l}}
+	s := h.Account()
+	for _, b := range s.Bills {
+		for _, p := range offices(h, o) {
+			p.invoice(s, b)
+			out = append(out, p.say.Unknown()...)
+			seen(t, p.finished())
+		}
+	}
+	was := j
+	was.Slabs = slices.Clone(j.Slabs)
+	was.Slabs[0].Field += in
+	for _, c := range s.Changes {
+		order, err := h.ChangeOrder(t.Context(), c, changed.State{Job: was, Prices: h.Prices()}, changed.State{Job: j, Prices: h.Prices()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		order.Words = nil // as under Revisions in the window, in English
+		for _, p := range offices(h, o) {
+			p.change(order)
+			out = append(out, p.say.Unknown()...)
+			seen(t, p.finished())
+		}
+	}
+	return out
+}
+
+// seen sees that nothing on pages overlaps.
+func seen(t *testing.T, pages []Page) {
+	t.Helper()
+	for _, p := range pages {
+		for _, s := range overlaps(p) {
+			t.Errorf("%s: %s", p.Name, s)
+		}
+	}
+}
+
+// anAccount has one of everything.
+func anAccount() account.Account {
+	n, day := decimal.NewFromInt, heldOn
+	return account.Account{
+		Contract: account.Contract{Date: day, Amount: n(9000), Tax: n(300)}, Retainage: n(5),
+		Changes:  []account.Change{{Number: 1, Date: day, Title: "Wider door", Amount: n(400), Days: 1, State: account.Accepted, Decided: day}, {Number: 2, Days: 3, State: account.Declined, Decided: day}, {Number: 3, Days: -1}, {Number: 4, Days: -2}, {Number: 5}},
+		Invoices: []account.Invoice{{Number: 41, Date: day, For: "on signing", Amount: n(3000)}, {Number: 42, Date: day, Kind: account.Progress, Amount: n(5000), Held: n(250), Due: day.Plus(30)}, {Number: 43, Kind: account.Final, Amount: n(1400)}, {Number: 44, Kind: account.Retainage, Held: n(-250)}},
+		Payments: []account.Payment{{Date: day, Invoice: 41, Amount: n(3000), How: "check 2207"}, {Invoice: 42, Amount: n(100)}},
+		Papers:   []account.Paper{{Name: "Notice", Text: "In words of one's own."}},
 	}
 }

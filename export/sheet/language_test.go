@@ -65,7 +65,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 		unknown := map[string]string{}
 		for _, c := range spoken(t) {
 			h := handed(t, c.job)
-			for _, key := range slices.Concat(orderUnknown(t, l, h), shotsUnknown(t, l, h), recordUnknown(t, l, h)) {
+			for _, key := range slices.Concat(orderUnknown(t, l, h), shotsUnknown(t, l, h), recordUnknown(t, l, h), officeUnknown(t, l, h)) {
 				unknown[key] = c.name
 			}
 			for _, key := range append(phoneUnknown(t, l, h), customerUnknown(t, l, h)...) {

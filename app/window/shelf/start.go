@@ -78,7 +78,7 @@ func Anew(j job.Job, u geometry.Units) job.Job {
 // StartOf gives what of a job is usual for others: everything but what is its own.
 func StartOf(j job.Job) job.Job {
 	s := job.New()
-	s.Units, s.Spec, s.Pour, s.Price = j.Units, j.Spec, j.Pour, j.Price
+	s.Units, s.Spec, s.Pour, s.Price, s.Account = j.Units, j.Spec, j.Pour, j.Price, j.Account
 	if len(j.Slabs) > 0 {
 		s.Slabs = []plan.Plan{{Field: j.Slabs[0].Field, Sections: slices.Clone(j.Slabs[0].Sections)}}
 	}

@@ -41,6 +41,7 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 			o := storage.ExportOptions{History: p.history}
 			p.save("jobs.zip", func(out io.Writer) error { return p.book.Export(out, o) })
 		}),
+		form.Do("Accounts as CSV…", func() { p.save("accounts.csv", p.accountsToFile) }),
 		form.Do("Import…", func() { p.load([]string{".zip", ".ZIP"}, p.importBundle) }),
 	), nil)
 	f.Explain("An export is a ZIP archive of plain files: each job with its revisions and what it took, the price lists and the settings. Undo history is left out unless ticked. Import adds the jobs under new numbers.")

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -43,7 +42,7 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 				p.again("Copied as " + id.String() + ": open it to go on")
 			})
 		}),
-		form.Do(officeName, func() { p.turn(slices.IndexFunc(p.parts, func(part *part) bool { return part.name == officeName })) }),
+		form.Do(officeName, p.office),
 	), nil)
 	var names []string
 	for _, st := range storage.States {

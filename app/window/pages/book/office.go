@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -31,7 +32,13 @@ func (p *Page) officePart() (fyne.CanvasObject, func()) {
 		return f.Box, nil
 	}
 	p.holds(f)
+	p.account(f)
 	return f.Box, f.Sync
+}
+
+// office turns to that part.
+func (p *Page) office() {
+	p.turn(slices.IndexFunc(p.parts, func(part *part) bool { return part.name == officeName }))
 }
 
 // ofJob gives a list of the open job.
@@ -44,21 +51,34 @@ func ofJob[V any](p *Page, of func(*job.Job) *[]V) bind.Items[V] {
 	}
 }
 
-// table edits a list of the open job, each thing of it on lines of fields by their rows;
-// Enter goes on from field to field.
-func table[V any](p *Page, f *form.Form, path, remove string, all bind.Items[V], lines [][]string, widths []form.Table, show func()) *form.List {
-	rows := form.NewList(func() int { return len(all.Get()) }, func(i int) (fyne.CanvasObject, func()) {
-		get, put := all.Item(i)
+// rows edits a list of the open job, each thing of it on lines of fields by their rows in
+// the table of fields; Enter goes on from field to field.
+type rows[V any] struct {
+	path   string
+	remove string // what is done to remove one
+	all    bind.Items[V]
+	lines  [][]string
+	widths []form.Table
+	more   func(i int) fyne.CanvasObject // at the end of the last line; nil for nothing
+	show   func()                        // after the rows are up to date; nil for nothing
+}
+
+func (r rows[V]) add(p *Page, f *form.Form) {
+	list := form.NewList(func() int { return len(r.all.Get()) }, func(i int) (fyne.CanvasObject, func()) {
+		get, put := r.all.Item(i)
 		box := container.NewVBox()
 		var cells []*form.Cells
-		for n, names := range lines {
+		for n, names := range r.lines {
 			c := form.NewCells(p)
-			bind.Of(c, get, put).At(path).Emptied().Rows(names...)
+			bind.Of(c, get, put).At(r.path).Emptied().Rows(names...)
 			if n == 0 {
-				c.Add(form.NewTwice("Remove", "Remove it", form.Act(p, func() error { return all.Remove(remove, i) })), nil)
+				c.Add(form.NewTwice("Remove", "Remove it", form.Act(p, func() error { return r.all.Remove(r.remove, i) })), nil)
+			}
+			if n == len(r.lines)-1 && r.more != nil {
+				c.Add(r.more(i), nil)
 			}
 			cells = append(cells, c)
-			box.Add(c.Row(widths[n]))
+			box.Add(c.Row(r.widths[n]))
 		}
 		box.Add(form.Strut(1, 6))
 		return box, func() {
@@ -68,19 +88,22 @@ func table[V any](p *Page, f *form.Form, path, remove string, all bind.Items[V],
 		}
 	})
 	head := container.NewVBox()
-	for n, names := range lines {
+	for n, names := range r.lines {
 		var labels []string
 		for _, name := range names {
-			labels = append(labels, bind.Row(path, name).Label)
+			labels = append(labels, bind.Row(r.path, name).Label)
 		}
-		head.Add(widths[n].Head(labels...))
+		head.Add(r.widths[n].Head(labels...))
 	}
-	rows.Head = head
-	f.Add(rows.Box, func() {
-		rows.Sync()
-		show()
+	list.Head = head
+	f.Add(list.Box, func() {
+		list.Sync()
+		if r.show != nil {
+			r.show()
+		}
+		f.Box.Refresh() // it grew, or got shorter
+		p.scroll.Refresh()
 	})
-	return rows
 }
 
 // The fields of a hold, which takes two lines.
@@ -97,7 +120,7 @@ func (p *Page) holds(f *form.Form) {
 	f.Heading("What holds the pour back")
 	all := ofJob(p, func(j *job.Job) *[]hold.Hold { return &j.Holds })
 	found := container.NewVBox()
-	table(p, f, "holds[]", "Remove the hold", all, holdLines, holdWidths, func() {
+	rows[hold.Hold]{path: "holds[]", remove: "Remove the hold", all: all, lines: holdLines, widths: holdWidths, show: func() {
 		form.Refill(found)
 		held := handover.Of(handover.From{Job: p.Base()}).Held()
 		for _, h := range held {
@@ -110,9 +133,7 @@ func (p *Page) holds(f *form.Form) {
 		if n := len(all.Get()); n > 0 && hold.Line(held) == "" {
 			found.Add(form.Small(fmt.Sprintf("Nothing of %s holds the pour back, as far as it is written down.", words.Plural(n, "record"))))
 		}
-		f.Box.Refresh()
-		p.scroll.Refresh()
-	})
+	}}.add(p, f)
 	f.Buttons(form.Do("Add a hold", form.Act(p, func() error { return all.Append("Add a hold", hold.Hold{}) })))
 	f.Add(found, nil)
 	f.Explain("Told on the order, the page Pour and the first sheet until it is there. Which permits, inspections and locates are asked, and how long a ticket holds, local code and the utility notification center say (in the US call 811). Locates must hold while you dig, too.")

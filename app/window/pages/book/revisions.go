@@ -92,6 +92,20 @@ func (p *Page) revisionsPart() (fyne.CanvasObject, func()) {
 		}
 		return err
 	})))
+	if id == p.shelf.ID() {
+		f.Buttons(form.Do("Make a change order of it", f.Act(func() error {
+			i, k := slices.Index(names, from), slices.Index(names, to)
+			if i == 0 {
+				return fmt.Errorf("the change is from an earlier state: choose one under From")
+			}
+			later := 0
+			if k > 0 {
+				later = revisions[k-1].Number
+			}
+			p.offerChange(revisions[i-1].Number, later)
+			return nil
+		})))
+	}
 	f.Add(result, nil)
 	version := 0
 	return f.Box, func() {
