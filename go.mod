@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	fyne.io/fyne/v2 v2.7.1
+	github.com/arran4/golang-ical v0.3.4
 	github.com/google/go-cmp v0.7.0
 	github.com/klippa-app/go-pdfium v1.21.4
 	github.com/peterstace/simplefeatures v0.58.0

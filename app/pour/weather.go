@@ -289,3 +289,9 @@ func (r Range) Text() string {
 	}
 	return fmt.Sprintf("%d:%02d to %d:%02d h", r.From/60, r.From%60, r.To/60, r.To%60)
 }
+
+// ofWeather are the names of what weather asks for.
+var ofWeather = []string{"Evaporation", "Hot concrete", "Hot weather", "Cold weather", "Cold concrete", "Rain", "Freezing nights"}
+
+// OfWeather tells whether a finding of a day is of its weather.
+func OfWeather(f rule.Finding) bool { return slices.Contains(ofWeather, f.Rule.Name) }

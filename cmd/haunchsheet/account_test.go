@@ -117,7 +117,8 @@ func TestOfficeFiles(t *testing.T) {
 	j.Account = anyAccount(rand.New(rand.NewPCG(1, 1)))
 	j.Account.Papers = []account.Paper{{Name: "Notice", Text: "In words of one's own."}}
 	j.Slabs[0].Field += 25_400_000
-	if got := written(j, "-since", before); got != "account.csv bid.pdf change-order.pdf invoices.pdf layout.dxf layout.pdf layout.svg materials.xlsx papers.pdf phone.html takeoff.json" {
+	j.Pour.Date = date.Of(2026, 12, 10)
+	if got := written(j, "-since", before); got != "account.csv bid.pdf change-order.pdf invoices.pdf layout.dxf layout.pdf layout.svg materials.xlsx papers.pdf phone.html pour.ics takeoff.json" {
 		t.Errorf("a job with records: %s", got)
 	}
 	var errs bytes.Buffer

@@ -3,19 +3,25 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
+	"hash/fnv"
 	"io"
+	"time"
 
 	"haunchbook.example/app/account"
+	"haunchbook.example/app/calendar"
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/revision"
+	"haunchbook.example/export/exchange"
 	"haunchbook.example/export/sheet"
 )
 
 // officeFiles are papers of the office, written where they are named and where the job has
 // what they are about.
-var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf"}
+var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf", "pour.ics"}
 
 // officeOf gives those that a job has something for; with an earlier state of it also the
 // change order.
@@ -28,6 +34,9 @@ func officeOf(j job.Job, since string) (names []string) {
 	}
 	if len(j.Account.Papers) > 0 {
 		names = append(names, "papers.pdf")
+	}
+	if j.Pour.Date.Known() {
+		names = append(names, "pour.ics")
 	}
 	if since != "" {
 		names = append(names, "change-order.pdf")
@@ -44,8 +53,21 @@ func officeMakers(ctx context.Context, h *handover.Handover, o sheet.Options, si
 		"invoices.pdf":     func(w io.Writer) error { return sheet.WriteInvoices(ctx, w, h, 0, o) },
 		"account.csv":      func(w io.Writer) error { return sheet.WriteAccounts(w, []sheet.Kept{{Job: h}}) },
 		"papers.pdf":       func(w io.Writer) error { return sheet.WritePapers(ctx, w, h, o) },
+		"pour.ics":         func(w io.Writer) error { return writeDays(ctx, w, h, o) },
 		"change-order.pdf": func(w io.Writer) error { return writeChange(ctx, w, h, o, since) },
 	}
+}
+
+// writeDays writes the pour of a job, and what goes before and after it, for a calendar.
+func writeDays(ctx context.Context, w io.Writer, h *handover.Handover, o sheet.Options) error {
+	j := h.Job()
+	id := fnv.New64a()
+	fmt.Fprint(id, j.Name, "\n", j.Site)
+	entries, err := calendar.Of(ctx, []calendar.Job{{ID: fmt.Sprintf("%x", id.Sum64()), Handover: h}}, date.Of(1971, time.January, 1), 300*366)
+	if err != nil {
+		return err
+	}
+	return exchange.WriteCalendar(w, entries, o.Date)
 }
 
 // writeChange writes the change order between an earlier state of a job and this. It is

@@ -288,7 +288,7 @@ func WritePapers(ctx context.Context, w io.Writer, h *handover.Handover, o Optio
 			p.top = p.page().paragraph(p.r.X0, p.top, p.r.Width(), sizeBody, false, para) - 1
 		}
 		p.sign("Signed")
-		p.foot("A text of its writer's own. " + lawLine)
+		p.foot("This text is its writer's own. " + lawLine)
 		pages = append(pages, p.finished()...)
 	}
 	if len(pages) == 0 {

@@ -45,6 +45,7 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 		form.Do("Import…", func() { p.load([]string{".zip", ".ZIP"}, p.importBundle) }),
 	), nil)
 	f.Explain("An export is a ZIP archive of plain files: each job with its revisions and what it took, the price lists and the settings. Undo history is left out unless ticked. Import adds the jobs under new numbers.")
+	p.ahead(f)
 	f.Heading("Backups")
 	f.Add(form.Do("Back up now", func() {
 		settle := p.shelf.Settling()

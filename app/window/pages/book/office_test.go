@@ -68,12 +68,24 @@ func TestHolds(t *testing.T) {
 	if err != nil || len(j.Holds) > 0 {
 		t.Errorf("%+v is in the book, %v", j.Holds, err)
 	}
+	later := hands.Demo(t)
+	later.Name, later.Pour.Date, later.Pour.Crew.People = "Apron", date.On(d.Now()).Plus(3), 4
+	later.Holds = []hold.Hold{{Kind: hold.Permit}, {Kind: hold.Footing, From: date.On(d.Now()).Plus(2)}}
+	if _, err := d.Shelf.Book().Create(later); err != nil {
+		t.Fatal(err)
+	}
+	entries, err := p.entries(date.On(d.Now()), listedDays)
+	if err != nil || len(entries) != 2 || entries[1].Job != "Apron" || entries[1].Held == "" {
+		t.Errorf("ahead are %+v, %v", entries, err)
+	}
+	p.shown(t, "The book").Reads("Two weeks to print…", "Calendar file…")
 	id, err := d.Shelf.Book().Create(hands.Demo(t))
 	if err != nil {
 		t.Fatal(err)
 	}
 	p.Update()
 	p.choose(id)
+	p.shown(t, officeName)
 	on := hands.On(t, p.root)
 	on.Reads("open it to read and write them")
 	on.Press("Open it on the plan")
