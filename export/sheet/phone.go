@@ -50,7 +50,7 @@ body{font:16px/1.4 "DejaVu Sans","Noto Sans",Arial,sans-serif;color:#111;backgro
 h1{font-size:1.4rem;margin:.3rem 0}h2{font-size:1.2rem;border-bottom:2px solid #111;margin:1.6rem 0 .4rem}h3{font-size:1rem;margin:1.1rem 0 .3rem}
 p,ul{margin:.3rem 0}ul{padding-left:1.2rem}nav a{display:inline-block;padding:.6rem .8rem .6rem 0;color:#0b4f8a}
 .table{overflow-x:auto}table{border-collapse:collapse;font-size:.92rem;font-variant-numeric:tabular-nums}
-th,td{border:1px solid #999;padding:.3rem .35rem;text-align:left;vertical-align:top}th{background:#eee}.n{text-align:right}.s{white-space:nowrap}
+th,td{border:1px solid #999;padding:.3rem .35rem;text-align:left;vertical-align:top}th{background:#eee}.n{text-align:right}td.s{white-space:nowrap}
 pre{white-space:pre-line;border:1px solid #999;padding:.6rem;user-select:all;-webkit-user-select:all;font:inherit}
 .drawing{overflow-x:auto;border:1px solid #ddd}.drawing svg{display:block;width:100%;max-width:calc(var(--wide)*5px)!important}
 .larger{display:inline-block;padding:.5rem 0}input{width:1.3rem;height:1.3rem;vertical-align:middle}
@@ -105,12 +105,12 @@ func (p *phone) write() error {
 		}
 		if c.name == pourDay {
 			p.order()
+			if p.last != nil {
+				p.lastLoad()
+			}
 		}
 		for _, b := range c.blocks {
 			p.block(b)
-		}
-		if c.name == pourDay && p.last != nil {
-			p.lastLoad()
 		}
 		p.WriteString("</section>\n")
 	}
