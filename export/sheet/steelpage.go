@@ -32,13 +32,22 @@ func (s *set) steel() []block {
 	return out
 }
 
+// barsTitle names the bars as they are asked for in the yard.
+func (s *set) barsTitle() string {
+	spec := s.job.Spec.Place.Bars
+	if spec.Coated {
+		return fmt.Sprintf("Bars, %s, epoxy-coated", spec.Grade)
+	}
+	return fmt.Sprintf("Bars, %s", spec.Grade)
+}
+
 // barSchedule lists the bars by mark, with the legs of those bent once, where their
 // drawing gives letters.
 func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
 	u, all := s.job.Units, bars.Schedule(slab.Layout.Bars)
 	size, called := sizeColumn(all)
 	tb := table{
-		title: slab.Called("Bars"), head: []string{"Mark", "Pieces", size, "Cut", "Shape"},
+		title: slab.Called(s.barsTitle()), head: []string{"Mark", "Pieces", size, "Cut", "Shape"},
 		right: []bool{false, true, true, true, false}, size: sizeBody,
 	}
 	listed := func(m bars.MarkLine) bool {

@@ -84,6 +84,13 @@ func request(h *handover.Handover, r estimate.Request, o Options) (b *builder, e
 		p.put(text(l.Name), dec(l.Quantity, general), indented(l.Unit), price, blank("@"), blank("@"), styled(string(id), style{line: 'h', size: 6, color: gray}).own())
 	}
 	p.gap()
+	if slices.ContainsFunc(r.Lines, func(l estimate.Asked) bool { return l.ID.Bar != 0 }) {
+		made := b.job.Spec.Place.Bars.Grade.String()
+		if b.job.Spec.Place.Bars.Coated {
+			made += ", epoxy-coated"
+		}
+		p.put(text("Bars"), text(""), text(made))
+	}
 	p.put(styled("Yellow cells are to fill in. A price is for one of what is sold. Leave blank what you do not have.", note))
 	if err := p.close(); err != nil {
 		return b, err
