@@ -5,7 +5,6 @@ import (
 
 	"haunchbook.example/app/actual"
 	"haunchbook.example/app/takeoff"
-	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 )
 
@@ -31,10 +30,7 @@ func (h *Handover) After(ctx context.Context, r actual.Record) (After, error) {
 			asked.Thinnest = s.Field
 		}
 	}
-	out := After{Record: r, Unit: takeoff.CubicYards, Rows: actual.Against(worked), Causes: actual.Causes(worked), Findings: r.Findings(asked)}
-	if j.Units == geometry.Millimeters {
-		out.Unit = takeoff.CubicMeters
-	}
+	out := After{Record: r, Unit: takeoff.ConcreteUnit(j.Units), Rows: actual.Against(worked), Causes: actual.Causes(worked), Findings: r.Findings(asked)}
 	return out, nil
 }
 

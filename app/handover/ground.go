@@ -85,11 +85,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			return Ground{}, err
 		}
 		j := h.from.Job
-		out := Ground{Unit: takeoff.CubicYards}
-		metric := j.Units == geometry.Millimeters
-		if metric {
-			out.Unit = takeoff.CubicMeters
-		}
+		out := Ground{Unit: takeoff.ConcreteUnit(j.Units)}
 		unit := out.Unit.SI()
 		need := order.Need{Lost: order.Lost{Mean: j.Ground.Lost.InexactFloat64() / 100, Stray: j.Ground.Stray.InexactFloat64() / 100}}
 		var variance, area, cut, fill float64
@@ -144,7 +140,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			need.Guessed = need.Fill.Mean
 		}
 		out.Base = baseWork(cut, fill, j.Ground.Gravel.InexactFloat64(), max(1, j.Spec.Base.Compaction.InexactFloat64()), unit)
-		short, left := order.Costs(j.Ground.Short, j.Ground.Left, metric)
+		short, left := order.Costs(j.Ground.Short, j.Ground.Left, j.Units == geometry.Millimeters)
 		by := decimal.Zero
 		if l, ok := t.Line(takeoff.ConcreteOrder); ok {
 			by = decimal.NewFromFloat(l.Value).Round(6)

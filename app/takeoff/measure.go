@@ -23,11 +23,17 @@ type measure struct{ u geometry.Units }
 
 func (m measure) metric() bool { return m.u == geometry.Millimeters }
 
-func (m measure) volume(m3 float64) (float64, Unit) {
-	if m.metric() {
-		return m3, CubicMeters
+// ConcreteUnit gives the unit that concrete is measured and ordered in.
+func ConcreteUnit(u geometry.Units) Unit {
+	if u == geometry.Millimeters {
+		return CubicMeters
 	}
-	return m3 / yard3, CubicYards
+	return CubicYards
+}
+
+func (m measure) volume(m3 float64) (float64, Unit) {
+	unit := ConcreteUnit(m.u)
+	return m3 / unit.SI(), unit
 }
 
 func (m measure) area(m2 float64) (float64, Unit) {

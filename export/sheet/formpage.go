@@ -102,6 +102,9 @@ const fewItems = 12
 
 // quantity prints a takeoff line's value: counts whole, the rest to two places.
 func quantity(l takeoff.Line) string {
+	if l.ID.Kind == takeoff.ConcreteOrder { // whole steps of the plant, as they are called in
+		return strconv.FormatFloat(l.Value, 'f', -1, 64)
+	}
 	if l.Unit == takeoff.Each || l.Value == float64(int64(l.Value)) {
 		return strconv.FormatFloat(l.Value, 'f', 0, 64)
 	}
