@@ -22,6 +22,13 @@ var weatherRows = rows("pour.weather[]",
 	row(Speed, "wind", "Wind", "About 20 in above the slab.").blank("calm"),
 )
 
+var forecastRows = rows("pour.forecast[]",
+	list("", "forecast day", "What is expected of the day of the pour and of those after it.").items(0, 60).named("date"),
+	row(Date, "date", "Day", "Of the forecast.").needed(),
+	row(Temperature, "low", "Least", "Of the air, that day and its night.").blank("not given"),
+	percent("rain", "Rain", "How likely it is.").from(0, 100).zero("none"),
+)
+
 // hoursInOrder asks that each hour is later than the one before.
 func hoursInOrder(w View) {
 	var before View

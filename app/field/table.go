@@ -21,7 +21,7 @@ func all() [][]Row {
 		specRows, mixRows, orderRows, baseRows,
 		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
 		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,
-		pourRows, weatherRows, crewRows, truckRows, reachRows,
+		pourRows, weatherRows, forecastRows, crewRows, truckRows, reachRows,
 		priceRows, quantityRows, termRows, optionRows, listRows, itemRows, taskRows, feeRows,
 		sketchRows,
 	}

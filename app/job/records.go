@@ -1,13 +1,14 @@
 package job
 
-// Fresh gives the job without what belongs to its one time and place: the day of its pour,
-// what holds it back, and its account. What a job is copied into starts so.
+// Fresh gives the job without what belongs to its one time and place: the day of its pour
+// with its forecast, what holds it back, and its account. What a job is copied into starts
+// so.
 func (j Job) Fresh() Job { return j.Keeping(Job{Account: j.Account.Usual()}) }
 
 // Keeping gives the job with these records of another: where an earlier state of a job is
 // brought back, what was written down since stays.
 func (j Job) Keeping(of Job) Job {
 	of = of.Clone()
-	j.Pour.Date, j.Holds, j.Account = of.Pour.Date, of.Holds, of.Account
+	j.Pour.Date, j.Pour.Forecast, j.Holds, j.Account = of.Pour.Date, of.Pour.Forecast, of.Holds, of.Account
 	return j
 }

@@ -264,6 +264,7 @@ func (d *Day) weather(in Input) {
 	for _, h := range in.Pour.Weather {
 		d.Hours = append(d.Hours, HourReport{h, h.RelativeHumidity(), h.Evaporation(), h.Trowel()})
 	}
+	d.Findings = append(d.Findings, forecastFindings(in.Pour.Forecast, in.Pour.Date, in.Units)...)
 	d.Findings = append(d.Findings, weatherFindings(in.Pour.Weather, thinnest(in.Slabs), in.Units)...)
 	d.Findings = append(d.Findings, underFindings(in.Spec.Base, in.Pour.Use, in.Pour.Weather)...)
 }

@@ -18,6 +18,7 @@ type Spec struct {
 	Date       date.Day         `json:"date,omitzero"`
 	Start      Clock            `json:"start"` // the first truck is to be here
 	Weather    []Hour           `json:"weather,omitzero"`
+	Forecast   []Forecast       `json:"forecast,omitzero"`
 	Crew       Crew             `json:"crew"`
 	Trucks     Trucks           `json:"trucks"`
 	Reach      Reach            `json:"reach"`

@@ -51,6 +51,7 @@ var unshown = map[string]string{
 	"price.terms.notices":         "as payment steps",
 	"holds[]":                     "shown beside the list of the job book; TestHolds of that page types them",
 	"pour.date":                   "as holds",
+	"pour.forecast[]":             "as holds",
 	"account":                     "shown beside the list of the job book; TestAccount of that page types them",
 	"price.prices.currency":       "of the price list as a whole",
 }

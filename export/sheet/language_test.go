@@ -51,7 +51,10 @@ func spoken(t *testing.T) []awkward {
 	held.Holds = holds()
 	noDay := demoJob(t)
 	noDay.Holds = held.Holds
-	return append(out, awkward{"weather", hard}, awkward{"demo in millimeters", metric}, awkward{"held back", held}, awkward{"held back, no day", noDay})
+	held.Pour.Forecast = []pour.Forecast{{Date: heldOn, Rain: 60}, {Date: heldOn.Plus(1), Low: pour.Fahrenheit(20)}}
+	damp := demoJob(t)
+	damp.Pour.Date, damp.Pour.Forecast = heldOn, []pour.Forecast{{Date: heldOn, Rain: 30, Low: pour.Fahrenheit(38)}}
+	return append(out, awkward{"weather", hard}, awkward{"demo in millimeters", metric}, awkward{"held back", held}, awkward{"held back, no day", noDay}, awkward{"damp", damp})
 }
 
 // Whatever is written on the sheets of awkward plans is in the file of each language,

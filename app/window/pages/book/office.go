@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -8,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/hold"
 	"haunchbook.example/app/job"
@@ -106,6 +108,31 @@ func (r rows[V]) add(p *Page, f *form.Form) {
 	})
 }
 
+// The fields of a day of the forecast.
+var (
+	forecastLines  = [][]string{{"date", "low", "rain"}}
+	forecastWidths = []form.Table{{120, 110, 90, 68}}
+)
+
+// forecast edits what is expected of the day of the pour and of those after it.
+func (p *Page) forecast(f *form.Form) {
+	all := ofJob(p, func(j *job.Job) *[]pour.Forecast { return &j.Pour.Forecast })
+	rows[pour.Forecast]{path: "pour.forecast[]", remove: "Remove the day", all: all, lines: forecastLines, widths: forecastWidths}.add(p, f)
+	f.Buttons(
+		form.Do("Add a forecast day", f.Act(func() error {
+			on := cmp.Or(p.Base().Pour.Date, date.On(p.Now()))
+			return all.Append("Add a forecast day", pour.Forecast{Date: on.Plus(len(all.Get()))})
+		})),
+		form.Do("Paste a forecast", f.Act(func() error {
+			days, err := pour.ReadForecast(fyne.CurrentApp().Clipboard().Content(), p.Units())
+			if err != nil {
+				return err
+			}
+			return all.Put("Paste a forecast", func(is *[]pour.Forecast) { *is = days })
+		})),
+	)
+}
+
 // The fields of a hold, which takes two lines.
 var (
 	holdLines  = [][]string{{"kind", "name", "number"}, {"asked", "from", "until", "result", "on", "note"}}
@@ -117,6 +144,7 @@ func (p *Page) holds(f *form.Form) {
 	bind.Of(f, func() pour.Spec { return p.Base().Pour }, func(what string, change func(*pour.Spec)) error {
 		return p.Change(what, func(j *job.Job) { change(&j.Pour) })
 	}).At("pour").Rows("date")
+	p.forecast(f)
 	f.Heading("What holds the pour back")
 	all := ofJob(p, func(j *job.Job) *[]hold.Hold { return &j.Holds })
 	found := container.NewVBox()

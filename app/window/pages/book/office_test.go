@@ -8,6 +8,8 @@ import (
 	"slices"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"haunchbook.example/app/date"
 	"haunchbook.example/app/hold"
 	"haunchbook.example/app/window/form"
@@ -49,6 +51,12 @@ func TestHolds(t *testing.T) {
 	}
 	f.Reads("runs out on 2026-12-04, before the pour on 2026-12-05")
 	pictured(t, d, "holds.png")
+	fyne.CurrentApp().Clipboard().SetContent("2026-12-05 41 °F 60 %\n2026-12-07 25 °F 0 %")
+	f.Press("Paste a forecast")
+	if got := d.Base().Pour.Forecast; len(got) != 2 || got[1].Low.F() != 25 {
+		t.Errorf("the forecast is %+v", got)
+	}
+	d.Undo()
 	until := all[at+4]
 	until.SetText("12/9/2026")
 	until.OnSubmitted("12/9/2026")
