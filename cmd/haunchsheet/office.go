@@ -21,7 +21,7 @@ import (
 
 // officeFiles are papers of the office, written where they are named and where the job has
 // what they are about.
-var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf", "pour.ics"}
+var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf", "pour.ics", "visit.pdf"}
 
 // officeOf gives those that a job has something for; with an earlier state of it also the
 // change order.
@@ -53,6 +53,7 @@ func officeMakers(ctx context.Context, h *handover.Handover, o sheet.Options, si
 		"invoices.pdf":     func(w io.Writer) error { return sheet.WriteInvoices(ctx, w, h, 0, o) },
 		"account.csv":      func(w io.Writer) error { return sheet.WriteAccounts(w, []sheet.Kept{{Job: h}}) },
 		"papers.pdf":       func(w io.Writer) error { return sheet.WritePapers(ctx, w, h, o) },
+		"visit.pdf":        func(w io.Writer) error { return sheet.WriteVisit(ctx, w, h, o) },
 		"pour.ics":         func(w io.Writer) error { return writeDays(ctx, w, h, o) },
 		"change-order.pdf": func(w io.Writer) error { return writeChange(ctx, w, h, o, since) },
 	}

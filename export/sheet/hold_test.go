@@ -91,6 +91,11 @@ func officeUnknown(t *testing.T, l language.Language, h *handover.Handover) (out
 	j.Account = anAccount()
 	h = handover.Of(handover.From{Job: j, Prices: h.Prices()})
 	o := Options{Date: fixedDate, Languages: []language.Language{l}}
+	for _, p := range offices(h, o) {
+		p.visit()
+		out = append(out, p.say.Unknown()...)
+		seen(t, p.finished())
+	}
 	s := h.Account()
 	for _, b := range s.Bills {
 		for _, p := range offices(h, o) {

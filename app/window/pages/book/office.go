@@ -2,7 +2,9 @@ package book
 
 import (
 	"cmp"
+	"context"
 	"fmt"
+	"io"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -18,6 +20,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/words"
+	"haunchbook.example/export/sheet"
 )
 
 // officeName is what that part is called.
@@ -33,6 +36,11 @@ func (p *Page) officePart() (fyne.CanvasObject, func()) {
 		f.Buttons(form.Do("Open it on the plan", p.open))
 		return f.Box, nil
 	}
+	f.Buttons(form.Do("Site visit to print…", func() {
+		p.save("visit.pdf", func(w io.Writer) error {
+			return sheet.WriteVisit(context.Background(), w, p.now(), p.officeOptions())
+		})
+	}))
 	p.holds(f)
 	p.account(f)
 	return f.Box, f.Sync
