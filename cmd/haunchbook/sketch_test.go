@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"os"
 	"os/exec"
@@ -14,6 +16,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/tdewolff/canvas"
+	"github.com/tdewolff/canvas/renderers/pdf"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/scene"
@@ -44,7 +48,7 @@ func TestSketch(t *testing.T) {
 	for _, c := range []struct {
 		width, height int
 		picture       string
-	}{{1024, 700, "sketch.jpg"}, {1280, 860, "sketch.png"}, {1920, 1200, "sketch.jpg"}} {
+	}{{1024, 700, "sketch.jpg"}, {1280, 860, "sketch.png"}, {1920, 1200, "sketch.pdf"}} {
 		t.Run(fmt.Sprintf("%dx%d", c.width, c.height), func(t *testing.T) {
 			t.Parallel()
 			home := t.TempDir()
@@ -170,13 +174,40 @@ func (s *sketching) on(p geometry.Point) (x, y int) {
 	return int(math.Round(s.left + q.X)), int(math.Round(s.top + q.Y))
 }
 
+// onDisk gives a file of the sketch; sketch.pdf is a page with the scan on it.
+func onDisk(t *testing.T, name string) []byte {
+	t.Helper()
+	of := name
+	if name == "sketch.pdf" {
+		of = "sketch.png"
+	}
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "sketch", of))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if of == name {
+		return data
+	}
+	scan, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const perMM = 6.0 // pixels
+	c := canvas.New(float64(scan.Bounds().Dx())/perMM, float64(scan.Bounds().Dy())/perMM)
+	canvas.NewContext(c).DrawImage(0, 0, scan, canvas.DPMM(perMM))
+	var page bytes.Buffer
+	r := pdf.New(&page, c.W, c.H, nil)
+	c.RenderTo(r)
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return page.Bytes()
+}
+
 // lay brings the sketch under the plan and fits it by its longest length.
 func (s *sketching) lay(picture string) {
 	s.t.Helper()
-	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "sketch", picture))
-	if err != nil {
-		s.t.Fatal(err)
-	}
+	data := onDisk(s.t, picture)
 	if err := os.WriteFile(filepath.Join(s.home, picture), data, 0o666); err != nil {
 		s.t.Fatal(err)
 	}
