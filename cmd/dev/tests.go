@@ -50,7 +50,8 @@ func (r *runner) test(packages, args []string, env string) error {
 			plain = append(plain, pkg)
 		}
 	}
-	args = slices.Concat([]string{"test", headless, "-timeout=40m"}, args)
+	args = slices.Concat([]string{"test", headless, "-json", "-timeout=40m"}, args)
+	out := &told{to: r.stdout}
 	var failed error
 	for _, run := range []struct{ packages, flags []string }{{plain, nil}, {chance, []string{seed}}} {
 		if len(run.packages) == 0 {
@@ -58,7 +59,10 @@ func (r *runner) test(packages, args []string, env string) error {
 		}
 		c := goTool(slices.Concat(args, run.packages, run.flags)...).with(env)
 		r.say("%s", c)
-		failed = errors.Join(failed, r.execute(c, r.stdout))
+		failed = errors.Join(failed, r.execute(c, out))
+	}
+	if left := out.report(); left != "" && !slices.Contains(args, "-short") { // which leaves many out
+		r.say("%s", left)
 	}
 	return failed
 }
