@@ -8,6 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/takeoff"
@@ -79,6 +80,7 @@ type Job struct {
 	Estimate estimate.Estimate
 	Record   Record
 	Ground   Ground
+	Day      date.Day // of the pour, as it was set; none where it was not
 }
 
 // Row sets one figure against its estimate.

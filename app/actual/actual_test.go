@@ -1,11 +1,13 @@
 package actual
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
 
+	"haunchbook.example/app/date"
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
 )
@@ -141,6 +143,21 @@ func TestMargins(t *testing.T) {
 	}
 	if p, ok := byJob[0].Percent(); !ok || !p.Equal(d("9.5")) {
 		t.Errorf("margin of %s %%", p)
+	}
+	var costs []string
+	for _, c := range Costs(j) {
+		costs = append(costs, c.Name+" "+c.Estimated.StringFixed(0)+" "+c.Took.StringFixed(0)+" "+c.Off().StringFixed(0))
+	}
+	if want := []string{"Concrete to order 1000 1100 100", "Stakes 20 30 10", "Work 500 600 100"}; !slices.Equal(costs, want) {
+		t.Errorf("costs %q, want %q", costs, want)
+	}
+	// One job of December and one of February are one season; one has no day; one of which
+	// nothing is written down is left out.
+	december, february, spring := j, j, Job{Estimate: j.Estimate, Day: date.Of(2026, 4, 1)}
+	december.Day, february.Day = date.Of(2025, 12, 31), date.Of(2026, 2, 1)
+	s := Seasons([]Job{j, february, spring, december})
+	if len(s) != 2 || s[0].Name != "December to February" || !s[0].Price.Equal(d("4000")) || !s[0].Cost.Equal(d("3620")) || s[1].Name != noDay || !s[1].Price.Equal(d("2000")) {
+		t.Errorf("seasons: %+v", s)
 	}
 	// An invoice for the whole kind of work, of two jobs.
 	j.Record.Invoices = []Invoice{{For: "Fees and equipment", Amount: d("100")}}

@@ -44,7 +44,7 @@ func (h *Handover) Worked(ctx context.Context, r actual.Record) (actual.Job, err
 	if err != nil {
 		return actual.Job{}, err
 	}
-	out := actual.Job{Name: h.from.Job.Name, Takeoff: t, Estimate: e, Record: r}
+	out := actual.Job{Name: h.from.Job.Name, Takeoff: t, Estimate: e, Record: r, Day: h.from.Job.Pour.Date}
 	if len(h.from.Job.Survey.Shots) == 0 {
 		return out, nil
 	}

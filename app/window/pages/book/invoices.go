@@ -58,6 +58,18 @@ func (p *Page) invoices(f *form.Form, r bind.Fields[actual.Record], e estimate.E
 	f.Explain("Before tax, each for a line of the estimate or for all of a kind of work. Hours count at the wage.")
 }
 
+// costs shows what lines cost against the estimate.
+func costs(all []actual.Cost, currency string) (os []fyne.CanvasObject) {
+	table := form.Table{0, 100, 100, 110}
+	for i, c := range all {
+		if i == 0 {
+			os = append(os, table.Head("Cost by line", ">Estimated", ">Actual", ">Difference"))
+		}
+		os = append(os, table.Figures(c.Name, estimate.Money(currency, c.Estimated), estimate.Money(currency, c.Took), estimate.Money(currency, c.Off())))
+	}
+	return os
+}
+
 // margins shows what is left of prices.
 func margins(title string, ms []actual.Margin, currency string) (os []fyne.CanvasObject) {
 	table := form.Table{0, 100, 100, 76, 120}

@@ -71,7 +71,8 @@ func (p *Page) recordPart() (fyne.CanvasObject, func()) {
 	show := func() {
 		base.Record = record
 		_, works := actual.Margins([]actual.Job{base})
-		form.Refill(result, append(against(actual.Against(base)), margins("Margin by kind of work", works, base.Estimate.Prices.Currency)...)...)
+		currency := base.Estimate.Prices.Currency
+		form.Refill(result, slices.Concat(against(actual.Against(base)), costs(actual.Costs(base), currency), margins("Margin by kind of work", works, currency))...)
 	}
 	r := bind.Of(f, func() actual.Record { return record }, func(_ string, change func(*actual.Record)) error {
 		is := record
@@ -194,7 +195,7 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 	}
 	slices.Sort(ids)
 	var lessons []actual.Lesson
-	var byJob, byWork []actual.Margin
+	var byJob, byWork, bySeason []actual.Margin
 	left, currency := 0, p.Prices().Currency
 	p.work.Run("learning from the jobs", func(ctx context.Context) error {
 		var jobs []actual.Job
@@ -210,13 +211,15 @@ func (p *Page) lessonsPart() (fyne.CanvasObject, func()) {
 		}
 		lessons = actual.Learn(jobs)
 		byJob, byWork = actual.Margins(jobs)
+		bySeason = actual.Seasons(jobs)
 		return nil
 	}, func(err error) {
 		if err != nil {
 			form.Refill(list, form.Grave("! "+err.Error()))
 		} else {
 			os := append(p.lessonsOf(lessons, left), margins("Margin by job", byJob, currency)...)
-			form.Refill(list, append(os, margins("Margin by kind of work", byWork, currency)...)...)
+			os = append(os, margins("Margin by kind of work", byWork, currency)...)
+			form.Refill(list, append(os, margins("Margin by season", bySeason, currency)...)...)
 		}
 	})
 	return container.NewVBox(form.Title("Own figures"), list,
