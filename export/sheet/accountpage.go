@@ -147,7 +147,7 @@ func (p *office) invoice(s account.Statement, b account.Billed) {
 		}
 	}
 	if !b.Paid.IsZero() {
-		p.amount("Open", b.Open, true)
+		p.amount("Still open", b.Open, true)
 	}
 	p.top -= 3
 	p.put("", statementTable(s, p.h), 1)
@@ -156,7 +156,7 @@ func (p *office) invoice(s account.Statement, b account.Billed) {
 
 // statementTable lists the invoices of an account.
 func statementTable(s account.Statement, h *handover.Handover) table {
-	t := table{title: "Account of the job", head: []string{"Invoice", "Date", "Kind", "Amount", "Kept back", "To be paid", "Paid", "Open"}, right: []bool{true, false, false, true, true, true, true, true}}
+	t := table{title: "Account of the job", head: []string{"Invoice", "Date", "Kind", "Amount", "Kept back", "To be paid", "Paid", "Still open"}, right: []bool{true, false, false, true, true, true, true, true}}
 	for _, b := range s.Bills {
 		t.rows = append(t.rows, []string{fmt.Sprint(b.Number), b.Date.String(), b.Kind.String(), h.Money(b.Amount), h.Money(b.Held), h.Money(b.Asked), h.Money(b.Paid), h.Money(b.Open)})
 	}

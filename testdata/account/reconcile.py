@@ -91,7 +91,7 @@ def main(job, folder):
         if held < 0:
             stands("Retainage kept back before", -held)
         if got:
-            stands("Open", want[4])
+            stands("Still open", want[4])
         total = [a + b for a, b in zip(total, want)]
     for page in pages:
         row = re.search(r"Together\s+(.*)", page)

@@ -145,7 +145,7 @@ func (p *Page) standing() (os []fyne.CanvasObject) {
 		text string
 	}{
 		{"Contract with accepted changes", h.Money(s.Sum)}, {"Billed", h.Money(s.Billed)}, {"Left to bill", h.Money(s.Left)},
-		{"Kept back", h.Money(s.Held)}, {"Paid", h.Money(s.Paid)}, {"Open", h.Money(s.Open)},
+		{"Kept back", h.Money(s.Held)}, {"Paid", h.Money(s.Paid)}, {"Still open", h.Money(s.Open)},
 	} {
 		os = append(os, table.Figures(r.name, r.text))
 	}
