@@ -46,8 +46,12 @@ func Of(ctx context.Context, jobs []Job, from date.Day, days int) ([]Entry, erro
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if within(j.Job().Pour.Date) {
-			out = append(out, j.pour(ctx))
+		if j.Job().Pour.Date.Known() {
+			for _, e := range j.pours(ctx) {
+				if within(e.Day) {
+					out = append(out, e)
+				}
+			}
 		}
 		for i, h := range j.Job().Holds {
 			for _, e := range j.ofHold(i, h) {
@@ -75,30 +79,43 @@ func (j Job) entry(part string, on date.Day, what string) Entry {
 	return Entry{UID: j.ID + "-" + part, Day: on, What: what, Job: j.Job().Name, Site: j.Job().Site, Own: j.Job().Own()}
 }
 
-// pour gives the pour of a job.
-func (j Job) pour(ctx context.Context) Entry {
+// pours gives the pours of a job, each on its day.
+func (j Job) pours(ctx context.Context) []Entry {
 	s := j.Job().Pour
-	e := j.entry("pour", s.Date, "Pour")
-	e.Held = hold.Line(j.Held())
-	crew := fmt.Sprintf("%d people", s.Crew.People)
-	day, err := j.Day(ctx)
+	crew, placed := fmt.Sprintf("%d people", s.Crew.People), "placed by "+s.Reach.Method.String()
+	days, err := j.Days(ctx)
 	if err != nil {
+		e := j.entry("pour", s.Date, "Pour")
+		e.Held = hold.Line(j.Held())
 		e.Timed, e.From, e.To = true, s.Start, s.Start
-		e.Notes = []string{crew, "placed by " + s.Reach.Method.String(), "no plan of the pour"}
-		return e
+		e.Notes = []string{crew, placed, "no plan of the pour"}
+		return []Entry{e}
 	}
-	last := day.Loads[len(day.Loads)-1].Visit.Ends
-	e.Timed, e.From, e.To = true, s.Start, pour.Clock(last+0.5)
-	e.Notes = []string{fmt.Sprintf("%s %s", day.Order, day.Unit), fmt.Sprintf("loads: %d", len(day.Loads)), crew, "placed by " + s.Reach.Method.String()}
-	if s.Trucks.Fleet > 0 {
-		e.Notes = append(e.Notes, fmt.Sprintf("trucks in turn: %d", s.Trucks.Fleet))
-	}
-	for _, f := range day.Findings {
-		if f.Broken() && pour.OfWeather(f) {
-			e.Limits = append(e.Limits, f.Text)
+	var out []Entry
+	for k, day := range days {
+		part, what := "pour", "Pour"
+		if k > 0 {
+			part = fmt.Sprintf("pour-%d", day.Number)
 		}
+		if len(days) > 1 {
+			what = fmt.Sprintf("Pour %d", day.Number)
+		}
+		e := j.entry(part, s.Date.Plus(day.On-1), what)
+		e.Held = hold.Line(day.Held)
+		last := day.Loads[len(day.Loads)-1].Visit.Ends
+		e.Timed, e.From, e.To = true, s.Start, pour.Clock(last+0.5)
+		e.Notes = []string{fmt.Sprintf("%s %s", day.Order, day.Unit), fmt.Sprintf("loads: %d", len(day.Loads)), crew, placed}
+		if s.Trucks.Fleet > 0 {
+			e.Notes = append(e.Notes, fmt.Sprintf("trucks in turn: %d", s.Trucks.Fleet))
+		}
+		for _, f := range day.Findings {
+			if f.Broken() && pour.OfWeather(f) {
+				e.Limits = append(e.Limits, f.Text)
+			}
+		}
+		out = append(out, e)
 	}
-	return e
+	return out
 }
 
 // ofHold gives the days of what holds a pour back, or waits after it.

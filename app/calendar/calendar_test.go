@@ -12,6 +12,8 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/assets"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 var first = date.Of(2026, 12, 1)
@@ -57,11 +59,34 @@ func TestOf(t *testing.T) {
 	if late.From != 9*60 || late.To <= late.From || !strings.Contains(late.Held, "runs out on 2026-12-06") || !strings.Contains(late.Held, "footing inspection") {
 		t.Errorf("%+v", late)
 	}
-	day, err := jobs[0].Day(t.Context())
+	planned, err := jobs[0].Days(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
+	day := planned[0]
 	if last := pour.Clock(day.Loads[len(day.Loads)-1].Visit.Ends + 0.5); late.To != last || late.Notes[0] != day.Order.String()+" "+day.Unit {
 		t.Errorf("to %s with %q, by the plan of the pour %s", late.To, late.Notes, last)
+	}
+}
+
+// The second pour of a slab with a construction joint stands on its own day, with its own
+// order, whenever the first one was.
+func TestEachPourHasItsDay(t *testing.T) {
+	j := demo(t, "J-1", func(j *job.Job) {
+		lo, hi := j.Slabs[0].Outline.Corners().Bounds()
+		mid := lo.X + (hi.X-lo.X)/2
+		j.Slabs[0].Construction = []plan.Construction{{From: geometry.Point{X: mid, Y: lo.Y}, To: geometry.Point{X: mid, Y: hi.Y}, Days: 3}}
+		j.Pour.Date = first.Plus(-1)
+	})
+	got, err := Of(t.Context(), []Job{j}, first, 14)
+	if err != nil {
+		t.Fatal(err)
+	}
+	days, err := j.Days(t.Context())
+	if err != nil || len(days) != 2 {
+		t.Fatal(len(days), err)
+	}
+	if len(got) != 1 || got[0].UID != "J-1-pour-2" || got[0].What != "Pour 2" || got[0].Day != first.Plus(2) || got[0].Notes[0] != days[1].Order.String()+" "+days[1].Unit {
+		t.Errorf("%+v", got)
 	}
 }

@@ -4,6 +4,9 @@ import "strconv"
 
 const pointByPoint = "a section drawn point by point comes from a job file; the library says that it has one"
 
+// smoothDowels is where sizes of the dowels of construction joints come from.
+const smoothDowels = "ACI 302.1R, table of smooth round dowels, from memory"
+
 var slabRows = rows("slabs[]",
 	list("", "slab", "One slab: its outline, the sections of its edges, and what stands on it.").
 		is([]Element{{"field": 6 * inch}}, practice).items(1, 1000).alone().rule(differ("sections", "name")),
@@ -79,6 +82,18 @@ var slabRows = rows("slabs[]",
 	inches("embeds[].length", "Length", "Along Y, before turning, of one with corners; 0 for a round one.").from(0, far).trade(0, 3*foot, practice).zero("round"),
 	degrees("embeds[].turn", "Turned", "Counter-clockwise.").when("length"),
 	inches("embeds[].deep", "Depth below the top", "How far its lowest part reaches below the top; 0 for right through the slab.").from(0, deep).trade(0, 2*foot, practice).zero("right through"),
+
+	list("construction[]", "construction joint", "A line across the slab at which one pour ends and the next begins."),
+	text("construction[].name", "Name", "As it is called on the drawing."),
+	choice("construction[].kind", "It is", "A plain face against a board, a face with a key, or one with smooth dowels that slide in one half.", "bulkhead: plain face", "keyed: face with a key", "doweled: smooth dowels"),
+	point("construction[].from", "One end", "Of its line, which reaches as far as the slab does.").unshown("dragged on the plan"),
+	point("construction[].to", "Other end", "Of its line.").unshown("dragged on the plan"),
+	choice("construction[].first", "Poured first", "The side that is poured first, looking from its one end to the other.", "left", "right"),
+	row(Days, "construction[].days", "Days between", "From the pour on one side to the pour on the other.").from(0, 365).trade(1, 14, practice).zero("the next day"),
+	choice("construction[].steel", "Bars of the field", "Whether they go through it. By common practice they stop where dowels slide, and go through else; edge bars go through.", "usual: as is usual for its kind", "through: go through", "stops: stop at it"),
+	inches("construction[].diameter", "Dowels, diameter", "Of smooth round dowels.").when("kind", "doweled").from(0, 3*inch).trade(inch/2, 1.5*inch, smoothDowels).zero("by the slab's thickness"),
+	inches("construction[].length", "Dowels, length", "Half of it in each pour.").when("kind", "doweled").from(0, far).trade(10*inch, 24*inch, smoothDowels).zero("by the slab's thickness"),
+	inches("construction[].spacing", "Dowels, at most apart", "From middle to middle.").when("kind", "doweled").from(0, far).trade(9*inch, 24*inch, smoothDowels).zero("as usual"),
 
 	part("top", "", "The shape of the finished surface."),
 	list("top.falls[]", "fall", "A plane that falls; none for a level top."),

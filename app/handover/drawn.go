@@ -25,8 +25,19 @@ func Drawn(s *takeoff.Slab) planview.Slab {
 	}
 }
 
-// PourDrawn gives what of a day can be drawn.
-func PourDrawn(day pour.Day, u geometry.Units) *planview.Pour {
+// PoursDrawn gives what of the days of all pours can be drawn.
+func PoursDrawn(days []pour.Day, u geometry.Units) *planview.Pour {
+	out := &planview.Pour{}
+	for _, d := range days {
+		p := pourDrawn(d, u)
+		out.Lines, out.Bays, out.Pads = append(out.Lines, p.Lines...), append(out.Bays, p.Bays...), append(out.Pads, p.Pads...)
+		out.Trucks, out.Reach = p.Trucks, p.Reach
+	}
+	return out
+}
+
+// pourDrawn gives what of a day can be drawn.
+func pourDrawn(day pour.Day, u geometry.Units) *planview.Pour {
 	out := &planview.Pour{}
 	known := map[[2]geometry.Point]bool{}
 	border := func(shape plane.Region, lane bool) {

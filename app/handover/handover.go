@@ -50,7 +50,7 @@ type Handover struct {
 	estimate   part[estimate.Estimate]
 	options    part[[]estimate.Outcome]
 	sideBySide part[[]estimate.Outcome]
-	day        part[pour.Day]
+	days       part[[]pour.Day]
 	heights    part[Heights]
 	ground     part[Ground]
 	last       part[LastLoad]
@@ -200,32 +200,58 @@ func (h *Handover) Thresholds(ctx context.Context) ([]estimate.Threshold, error)
 	})
 }
 
-// Day gives the plan of the pour. The error says what of the job will not do.
-func (h *Handover) Day(ctx context.Context) (pour.Day, error) {
-	return h.day.get(ctx, "the plan of the pour", func(ctx context.Context) (pour.Day, error) {
+// Days gives the plan of each pour, in the order of their days: of a job without
+// construction joints there is one. What is found of the first pour is not told again of
+// the others. The error says what of the job will not do.
+func (h *Handover) Days(ctx context.Context) ([]pour.Day, error) {
+	return h.days.get(ctx, "the plan of the pour", func(ctx context.Context) ([]pour.Day, error) {
 		t, err := h.Takeoff(ctx)
 		if err != nil {
-			return pour.Day{}, err
+			return nil, err
 		}
-		in := pour.From(h.from.Job.Spec, t, h.from.Job.Pour)
-		in.ShortLoad, in.Held = h.from.Prices.ShortLoad(), h.Held()
-		return pour.Of(in)
+		var out []pour.Day
+		for k, in := range pour.From(h.from.Job.Spec, t, h.from.Job.Pour) {
+			in.ShortLoad, in.Held = h.from.Prices.ShortLoad(), hold.Check(h.from.Job.Holds, in.Pour.Date)
+			if k > 0 {
+				in.After = &out[k-1]
+			}
+			day, err := pour.Of(in)
+			if err != nil {
+				return nil, err
+			}
+			if k > 0 {
+				day.Findings = slices.DeleteFunc(day.Findings, func(f rule.Finding) bool {
+					return slices.ContainsFunc(out[0].Findings, func(g rule.Finding) bool { return f.Text == g.Text })
+				})
+			}
+			out = append(out, day)
+		}
+		return out, nil
 	})
 }
 
 // Held gives what holds the pour back, by what was written down and the day that is set.
 func (h *Handover) Held() []rule.Finding { return hold.Check(h.from.Job.Holds, h.from.Job.Pour.Date) }
 
-// DayFindings gives what the plan of the pour found, or that there is none, and why.
+// DayFindings gives what the plans of the pours found, or that there is none, and why.
 func (h *Handover) DayFindings(ctx context.Context) ([]rule.Finding, error) {
-	day, err := h.Day(ctx)
+	days, err := h.Days(ctx)
 	if err != nil && ctx.Err() == nil {
 		if _, err := h.Takeoff(ctx); err != nil {
 			return nil, err
 		}
 		return append(h.Held(), rule.Finding{Rule: pour.RuleNone, Severity: rule.Severe, Text: "No plan of the pour: " + err.Error() + "."}), nil
 	}
-	return day.Findings, err
+	var out []rule.Finding
+	for k, day := range days {
+		for _, f := range day.Findings {
+			if k > 0 {
+				f.Text = day.Called() + ": " + f.Text
+			}
+			out = append(out, f)
+		}
+	}
+	return out, err
 }
 
 // Blank tells whether nothing is drawn.

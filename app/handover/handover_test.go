@@ -70,7 +70,7 @@ func TestFaults(t *testing.T) {
 	for name, get := range map[string]func() error{
 		"takeoff":  func() error { _, err := h.Takeoff(t.Context()); return err },
 		"estimate": func() error { _, err := h.Estimate(t.Context()); return err },
-		"day":      func() error { _, err := h.Day(t.Context()); return err },
+		"day":      func() error { _, err := h.Days(t.Context()); return err },
 		"heights":  func() error { _, err := h.Heights(t.Context()); return err },
 		"sections": func() error { _, err := h.EdgeSections(t.Context()); return err },
 	} {

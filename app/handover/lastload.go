@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"haunchbook.example/app/order"
+	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
@@ -41,12 +42,16 @@ func (h *Handover) LastLoad(ctx context.Context) (LastLoad, error) {
 		metric := h.from.Job.Units == geometry.Millimeters
 		l := lastLoad(g.Unit, metric, g.Decision.Need.Lost)
 		l.Shot = g.Shot
-		day, err := h.Day(ctx)
+		days, err := h.Days(ctx)
 		if err != nil { // no bays then; the sheets say why
 			return l, ctx.Err()
 		}
-		l.Needed = day.Call.Needed
-		if len(day.Bays) < 2 {
+		var day pour.Day
+		for _, d := range days {
+			l.Needed = l.Needed || d.Call.Needed
+			day.Bays = append(day.Bays, d.Bays...)
+		}
+		if len(days) > 1 || len(day.Bays) < 2 { // what is left is of one pour alone
 			return l, nil
 		}
 		above := make([]float64, len(day.Bays)) // m³ of ground over the plan

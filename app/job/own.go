@@ -23,6 +23,9 @@ func (j Job) Own() []string {
 		for _, e := range p.Embeds {
 			out = append(out, e.Name)
 		}
+		for _, c := range p.Construction {
+			out = append(out, c.Name)
+		}
 		for _, d := range p.Strips {
 			out = append(out, d.Name)
 		}

@@ -51,12 +51,23 @@ type course struct {
 	bays     []Bay
 	pads     []Pad
 	placed   float64 // m³
+
+	// The numbers of the last ones of the pour before.
+	lastLane, lastBay, lastPad int
+}
+
+// begin numbers on from a pour before; nil for none.
+func (c *course) begin(after *Day) {
+	if after == nil {
+		return
+	}
+	c.lastLane, c.lastBay, c.lastPad = after.lastLane+len(after.Lanes), after.lastBay+len(after.Bays), after.lastPad+len(after.Pads)
 }
 
 // lay cuts a slab into lanes and bays in the order they are placed: from the
 // lane farthest from the trucks to the nearest, and in each from its far end.
 func (c *course) lay(s Slab) error {
-	cut := chooseCut(s.Plan, c.reach, c.stations)
+	cut := chooseCut(s, c.reach, c.stations)
 	if cut.lanes > maxLanes {
 		return fmt.Errorf("found a slab %d lanes wide; a pour of at most %d is planned here: divide the slab, or check its size", cut.lanes, maxLanes)
 	}
@@ -70,10 +81,10 @@ func (c *course) lay(s Slab) error {
 		if n > 0 {
 			c.padRow(s, cut, cut.border(begins))
 		}
-		lane := Lane{Number: len(c.lanes) + 1, Slab: s.Number, Name: s.Name, Width: geometry.FromMeters(cut.border(1) - cut.border(0)), Shape: cut.band(k)}
+		lane := Lane{Number: c.lastLane + len(c.lanes) + 1, Slab: s.Number, Name: s.Name, Width: geometry.FromMeters(cut.border(1) - cut.border(0)), Shape: cut.band(k)}
 		for _, part := range cut.bays(lane.Shape, c.reach.Bay.Meters(), maxBays/cut.lanes+1) {
 			bay := c.fillBay(s, part)
-			bay.Number, bay.Slab, bay.Lane = len(c.bays)+1, s.Number, lane.Number
+			bay.Number, bay.Slab, bay.Lane = c.lastBay+len(c.bays)+1, s.Number, lane.Number
 			c.placed += bay.Volume
 			bay.Running = c.placed
 			lane.Bays = append(lane.Bays, len(c.bays))

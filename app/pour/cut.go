@@ -78,9 +78,9 @@ type cut struct {
 
 // chooseCut takes the direction with the fewest lanes, and of several the one
 // whose last lane the truck stands behind.
-func chooseCut(p plan.Plan, r Reach, stations []geometry.Point) cut {
+func chooseCut(s Slab, r Reach, stations []geometry.Point) cut {
 	var best cut
-	slab := p.Region()
+	p, slab := s.Plan, s.region()
 	for i, t := range turns(p, r) {
 		c := cut{frame: plane.NewFrame(p.Outline[0].At, t), slab: slab}
 		c.extent = c.frame.Bounds(slab)

@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 	"haunchbook.example/geometry/solid"
 )
 
@@ -29,52 +30,97 @@ type Input struct {
 	ShortLoad decimal.Decimal // the plant charges a fee for loads below this; 0 where it does not
 
 	Held []rule.Finding // what holds the pour back; see package hold
+
+	Of    takeoff.Pour // that is placed, with its number and its day
+	Pours int          // of the job
+	After *Day         // the pour before, after which lanes, bays and pads are numbered; nil for the first
 }
 
-// Slab is one slab to place.
+// Slab is one slab to place, or what of it is placed in one go.
 type Slab struct {
 	Number int              // in the job, from 0
 	Name   string           // for people, "" where the job has but one
 	Plan   plan.Plan        // sound and oriented
 	Solid  *solid.Solid     // of the plan
+	Part   plane.Region     // what of it is placed; none for all of it
+	Volume float64          // m³ of that part
 	Cuts   []sawcuts.Cut    // saw cuts, with their marks
 	Bolts  []geometry.Point // anchor bolts to set in the fresh concrete
 }
 
-// From gathers the input from a takeoff: one slab after the other, in the order
-// of the job.
-func From(s takeoff.Spec, t takeoff.Takeoff, pour Spec) Input {
-	in := Input{Units: t.Units, Spec: s, Pour: pour}
-	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
-		// The line is a whole number of steps, printed from a decimal.
-		in.Order = decimal.NewFromFloat(l.Value)
+// region gives what of the slab is placed.
+func (s Slab) region() plane.Region {
+	if s.Part != nil {
+		return s.Part
 	}
-	wet := s.Place.Bolts.Setting == bars.Wet // else they are there before the pour
-	for _, s := range t.Slabs {
-		slab := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Cuts: s.Layout.SawCuts}
-		for _, w := range s.Layout.Walls {
-			for _, b := range w.Bolts {
-				if wet {
-					slab.Bolts = append(slab.Bolts, b.At)
-				}
-			}
-		}
-		in.Slabs = append(in.Slabs, slab)
-	}
-	return in
+	return s.Plan.Region()
 }
 
-// volume gives the concrete of all slabs, m³.
+// volume gives the concrete of that, m³.
+func (s Slab) volume() float64 {
+	if s.Part != nil {
+		return s.Volume
+	}
+	return s.Solid.Volume
+}
+
+// From gathers the input of each pour from a takeoff: one slab after the other, in the
+// order of the job. The weather is that of the first pour: of another day nothing is known.
+func From(s takeoff.Spec, t takeoff.Takeoff, spec Spec) []Input {
+	var out []Input
+	wet := s.Place.Bolts.Setting == bars.Wet // else they are there before the pour
+	for _, p := range t.Pours {
+		in := Input{Units: t.Units, Spec: s, Pour: spec, Order: p.Order, Of: p, Pours: len(t.Pours)}
+		if p.Number > 1 {
+			in.Pour.Weather = nil
+		}
+		if spec.Date.Known() {
+			in.Pour.Date = spec.Date.Plus(p.Day - 1)
+		}
+		for _, part := range p.Parts {
+			in.Slabs = append(in.Slabs, slabOf(t.Slabs[part.Slab], part, wet))
+		}
+		out = append(out, in)
+	}
+	return out
+}
+
+// slabOf gives what of a slab is placed in a pour, with what lies on it.
+func slabOf(s takeoff.Slab, part takeoff.PourPart, wet bool) Slab {
+	out := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid}
+	if !part.Part.Whole {
+		out.Part, out.Volume = part.Part.Region, part.Volume
+	}
+	on := func(p geometry.Point) bool { return part.Part.Whole || part.Part.Region.Contains(p) }
+	for _, c := range s.Layout.SawCuts {
+		if on(geometry.Point{X: c.A.X + (c.B.X-c.A.X)/2, Y: c.A.Y + (c.B.Y-c.A.Y)/2}) {
+			out.Cuts = append(out.Cuts, c)
+		}
+	}
+	for _, w := range s.Layout.Walls {
+		for _, b := range w.Bolts {
+			if wet && on(b.At) {
+				out.Bolts = append(out.Bolts, b.At)
+			}
+		}
+	}
+	return out
+}
+
+// volume gives the concrete of the pour, m³.
 func (in Input) volume() float64 {
 	sum := 0.0
 	for _, s := range in.Slabs {
-		sum += s.Solid.Volume
+		sum += s.volume()
 	}
 	return sum
 }
 
-// Day is the plan of the pour.
+// Day is the plan of a pour.
 type Day struct {
+	Number int             // of the pour, from 1
+	Pours  int             // of the job
+	On     int             // the day it is placed on, from that of the first, which is 1
 	Unit   string          // of volumes: "yd³" or "m³"
 	Net    float64         // of the slabs, no waste
 	Need   float64         // of the slabs with their waste
@@ -94,6 +140,8 @@ type Day struct {
 	Held     []rule.Finding // what holds the pour and its order back; among Findings too
 	Findings []rule.Finding // the gravest first, what is said of several places once
 	Cure     []Stage
+
+	lastLane, lastBay, lastPad int // the last numbers of the pour before
 }
 
 // Load is one truck load, ordered and as it is expected to go.
@@ -141,7 +189,9 @@ func Of(in Input) (Day, error) {
 	day := Day{Unit: unit, Order: decimal.Sum(decimal.Zero, volumes...)}
 	day.Slow, day.Fast = in.Pour.Pace(in.Units)
 	day.Loads = schedule(volumes, in.Pour, in.Pour.middlePace(in.Units)/60)
+	day.Number, day.Pours, day.On = in.Of.Number, in.Pours, in.Of.Day
 	c := course{reach: in.Pour.Reach, stations: in.Pour.Stations}
+	c.begin(in.After)
 	for _, s := range in.Slabs {
 		if err := c.lay(s); err != nil {
 			return Day{}, err
@@ -154,6 +204,7 @@ func Of(in Input) (Day, error) {
 		}
 	}
 	day.Lanes, day.Bays, day.Pads, day.Places = c.lanes, c.bays, c.pads, c.places()
+	day.lastLane, day.lastBay, day.lastPad = c.lastLane, c.lastBay, c.lastPad
 
 	waste := 1 + in.Spec.Order.Waste.InexactFloat64()/100
 	day.Net = in.volume() / size

@@ -24,7 +24,7 @@ func TestDemoDay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := pour.Of(pour.From(j.Spec, to, j.Pour))
+	d, err := pour.Of(pour.From(j.Spec, to, j.Pour)[0])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,7 +81,7 @@ func BenchmarkDay(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	in := pour.From(j.Spec, to, j.Pour)
+	in := pour.From(j.Spec, to, j.Pour)[0]
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := pour.Of(in); err != nil {

@@ -121,7 +121,7 @@ func partings(slabs []Slab) []parting {
 			p.before = func() float64 { return before + within() }
 			out = append(out, p)
 		}
-		sum += s.Solid.Volume
+		sum += s.volume()
 	}
 	return out
 }
@@ -132,7 +132,7 @@ const alike = geometry.Inch / 8
 // through lists the lines of saw cuts that go through the whole slab, all the same way:
 // the way that has most of them.
 func (s Slab) through() []parting {
-	g := s.Plan.Region()
+	g := s.region()
 	sides := plane.NewSides(g)
 	most := []parting(nil)
 	var ways []float64

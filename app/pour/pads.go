@@ -27,7 +27,7 @@ func (c *course) padRow(s Slab, cut cut, y float64) {
 		for k := 1; k < n; k++ {
 			at := geometry.Along(a, b, on.From+(on.To-on.From)*geometry.Length(k)/geometry.Length(n))
 			c.pads = append(c.pads, Pad{
-				Number: len(c.pads) + 1, Slab: s.Number, Name: s.Name, Row: len(c.lanes),
+				Number: c.lastPad + len(c.pads) + 1, Slab: s.Number, Name: s.Name, Row: c.lastLane + len(c.lanes),
 				At: at, From: s.Plan.Datum().Of(at), Level: len(s.Plan.Top.Falls) == 0, Height: s.Solid.TopAt(at),
 			})
 		}

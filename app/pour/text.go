@@ -1,7 +1,6 @@
 package pour
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -76,6 +75,9 @@ func Said(say *language.Speaker, items []Item) []Item {
 	return out
 }
 
+// Called names the pour: "Pour 2, day 4".
+func (d Day) Called() string { return takeoff.Pour{Number: d.Number, Day: d.On}.Called() }
+
 // OrderItems lists what an order says.
 func (d Day) OrderItems(job, site, date string, mix takeoff.Mix, s Spec, u geometry.Units) (out []Item) {
 	line := func(name, text string) {
@@ -86,7 +88,15 @@ func (d Day) OrderItems(job, site, date string, mix takeoff.Mix, s Spec, u geome
 	line("NOT TO BE ORDERED YET", hold.Line(d.Held))
 	line("Job", job)
 	line("Deliver to", site)
-	line("Date", cmp.Or(s.Date.String(), date))
+	switch {
+	case s.Date.Known():
+		line("Date", s.Date.Plus(max(0, d.On-1)).String())
+	case d.On <= 1: // what is written as the job's date is that of its first pour
+		line("Date", date)
+	}
+	if d.Pours > 1 {
+		line("Pour", fmt.Sprintf("%d of %d, on day %d", d.Number, d.Pours, d.On))
+	}
 	line(called(takeoff.ConcreteOrder), fmt.Sprintf("%s %s", d.Order, d.Unit))
 	for _, i := range MixItems(mix, s, u) {
 		line(i.Name, i.Text)

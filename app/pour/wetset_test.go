@@ -33,7 +33,7 @@ func TestSetWetOrBefore(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		day, err := pour.Of(pour.From(j.Spec, off, j.Pour))
+		day, err := pour.Of(pour.From(j.Spec, off, j.Pour)[0])
 		if err != nil {
 			t.Fatal(err)
 		}

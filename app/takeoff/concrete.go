@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -38,14 +39,32 @@ func (b *builder) concrete() {
 		Step{Text: "Waste", Work: fmt.Sprintf("%s × %s %%", text(net, unit), b.spec.Order.Waste), Result: text(waste.InexactFloat64(), unit), Source: "common practice: 5 to 10 % on ground"})
 
 	with := exact.Add(waste)
-	order, trucks := b.spec.Order.ordered(exact)
-	b.add(ID{Kind: ConcreteOrder}, order.InexactFloat64(), unit,
-		Step{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)},
-		Step{Text: "Up to the plant's step", Work: fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit), Result: text(order.InexactFloat64(), unit)})
+	b.t.Pours = pours(b.t.Slabs)
+	trucks := b.spec.Order.orderedEach(b.t.Pours, m)
+	var order decimal.Decimal
+	for _, p := range b.t.Pours {
+		order = order.Add(p.Order)
+		b.t.Loads = append(b.t.Loads, p.Loads...)
+	}
+	if slices.ContainsFunc(b.t.Pours, func(p Pour) bool { return len(p.Loads) == 0 }) {
+		b.t.Loads = nil
+	}
+	steps = []Step{{Text: "With waste", Work: fmt.Sprintf("%s + %s", text(net, unit), text(waste.InexactFloat64(), unit)), Result: text(with.InexactFloat64(), unit)}}
+	up := fmt.Sprintf("whole multiples of %s %s", b.spec.Order.Step, unit)
+	if len(b.t.Pours) > 1 {
+		for _, p := range b.t.Pours {
+			steps = append(steps, Step{Text: p.Called(), Work: fmt.Sprintf("%s and %s %%, up to the plant's step", text(p.Net, unit), b.spec.Order.Waste), Result: text(p.Order.InexactFloat64(), unit)})
+		}
+		up += " for each pour"
+	}
+	b.add(ID{Kind: ConcreteOrder}, order.InexactFloat64(), unit, append(steps,
+		Step{Text: "Up to the plant's step", Work: up, Result: text(order.InexactFloat64(), unit)})...)
 
-	b.t.Loads, _ = b.spec.Order.Split(order)
-	b.add(ID{Kind: ConcreteTrucks}, float64(trucks), Each,
-		Step{Text: "Trucks", Work: fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit), Result: fmt.Sprint(trucks)})
+	work := fmt.Sprintf("%s ÷ %s %s, up to whole trucks", text(order.InexactFloat64(), unit), b.spec.Order.Truck, unit)
+	if len(b.t.Pours) > 1 {
+		work += " for each pour"
+	}
+	b.add(ID{Kind: ConcreteTrucks}, float64(trucks), Each, Step{Text: "Trucks", Work: work, Result: fmt.Sprint(trucks)})
 
 	area, au := m.area(b.sum(func(s Slab) float64 { return s.Solid.Area }))
 	b.add(ID{Kind: SlabArea}, area, au, append(

@@ -17,6 +17,7 @@ func (b *builder) hardware() {
 	b.dowels()
 	b.bolts()
 	b.embeds()
+	b.jointDowels()
 }
 
 // embedKinds are what embeds are bought as.
@@ -80,6 +81,28 @@ func (b *builder) dowels() {
 	b.add(ID{Kind: Adhesive}, v, u,
 		Step{Text: "Hole less dowel", Work: work, Result: text(each, u)},
 		Step{Text: "All holes and waste", Work: fmt.Sprintf("%d × %s × %d %%", n, text(each, u), 100+d.Waste), Result: text(v, u), Source: "check against the maker's data"})
+}
+
+// jointDowels counts the dowels of construction joints, each size by itself.
+func (b *builder) jointDowels() {
+	var order []ID
+	count, steps := map[ID]int{}, map[ID][]Step{}
+	for _, s := range b.t.Slabs {
+		for _, j := range s.Layout.Construction {
+			if len(j.Dowels) == 0 {
+				continue
+			}
+			id := ID{Kind: JointDowels, Diameter: j.Bar.Diameter, Length: j.Bar.Length}
+			if count[id] == 0 {
+				order = append(order, id)
+			}
+			count[id] += len(j.Dowels)
+			steps[id] = append(steps[id], Step{Text: s.Called(s.Layout.Marks.Construction(j.Index).String()), Work: fmt.Sprintf("over %s, at most %s apart", b.m.lengthText(j.Length), b.m.text(j.Bar.Spacing)), Result: fmt.Sprint(len(j.Dowels)), Source: "ACI 302.1R, from memory"})
+		}
+	}
+	for _, id := range order {
+		b.add(id, float64(count[id]), Each, steps[id]...)
+	}
 }
 
 // walls gives the walls of all slabs.

@@ -60,12 +60,14 @@ const (
 	FloorDrains Kind = "floor drain"
 	PostBases   Kind = "post base"
 	WeldPlates  Kind = "embedded plate"
+	JointDowels Kind = "joint dowel"
 	PlateLength Kind = "sill plate length"
 	PlatePieces Kind = "sill plate piece"
 	SillPlates  Kind = "sill plate"
 
 	FormLength Kind = "form length"
 	FormBoards Kind = "form board"
+	KeyStrip   Kind = "key strip"
 	Stakes     Kind = "stake"
 	Kickers    Kind = "kicker"
 
@@ -164,12 +166,14 @@ var kinds = map[Kind]kind{
 	FloorDrains: {Hardware, true, "Floor drains", ""},
 	PostBases:   {Hardware, true, "Post bases", ""},
 	WeldPlates:  {Hardware, true, "Embedded plates", ""},
+	JointDowels: {Hardware, true, "Smooth dowels of construction joints", ""},
 	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},
 	PlatePieces: {Hardware, false, "Sill plates, pieces", "plates.pieces"},
 	SillPlates:  {Hardware, true, "Sill plate;, treated", "plates.stock."},
 
 	FormLength: {Lumber, false, "Forms", "forms.length"},
 	FormBoards: {Lumber, true, "Form board", "forms.boards."},
+	KeyStrip:   {Lumber, true, "Key strip", ""},
 	Stakes:     {Lumber, true, "Stakes", "forms.stakes"},
 	Kickers:    {Lumber, true, "Kickers", "forms.kickers"},
 

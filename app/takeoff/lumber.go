@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/plan"
 )
 
 // lumber takes off form boards, stakes and kickers.
@@ -15,7 +17,7 @@ func (b *builder) lumber() {
 		stakes, kickers = stakes+s.stakes(), kickers+s.kickers()
 		for _, f := range s.Layout.Forms {
 			total += f.Length
-			steps = append(steps, Step{Text: s.Called(f.Mark.String()+", "+s.Layout.Marks.Edge(f.Loop, f.Edge)) + ", " + f.Board.Name, Work: "free edge, with its lap at an outside corner", Result: b.m.lengthText(f.Length)})
+			steps = append(steps, Step{Text: s.Called(f.Mark.String()+", "+f.Side(s.Layout.Marks)) + ", " + f.Board.Name, Work: formWork(f), Result: b.m.lengthText(f.Length)})
 		}
 	}
 	if len(steps) == 0 {
@@ -24,12 +26,39 @@ func (b *builder) lumber() {
 	v, u := b.m.length(total)
 	b.add(ID{Kind: FormLength}, v, u, append(steps, Step{Text: "Sum", Result: text(v, u)})...)
 	b.stock(ID{Kind: FormBoards}, b.t.Lists.Lumber)
+	b.keyStrip()
 	b.add(ID{Kind: Stakes}, float64(stakes), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Stakes", Result: fmt.Sprint(s.stakes())} }),
 		Step{Text: "At ends, where boards meet and between", Work: "at most " + b.m.text(b.place.Forms.Stakes) + " apart", Result: fmt.Sprint(stakes), Source: "common practice"})...)
 	b.add(ID{Kind: Kickers}, float64(kickers), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Kickers", Result: fmt.Sprint(s.kickers())} }),
 		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})...)
+}
+
+// keyStrip takes off the strip on the bulkheads of keyed joints.
+func (b *builder) keyStrip() {
+	var total geometry.Length
+	var steps []Step
+	for _, s := range b.t.Slabs {
+		for _, j := range s.Layout.Construction {
+			if j.Kind == plan.Keyed {
+				total += j.Length
+				steps = append(steps, Step{Text: s.Called(s.Layout.Marks.Construction(j.Index).String()), Work: b.m.text(j.Key.High) + " high, " + b.m.text(j.Key.Deep) + " deep, in the middle of the face", Result: b.m.lengthText(j.Length), Source: "handbook of floors on ground, from memory"})
+			}
+		}
+	}
+	if total > 0 {
+		v, u := b.m.length(total)
+		b.add(ID{Kind: KeyStrip}, v, u, append(steps, Step{Text: "Sum", Result: text(v, u)})...)
+	}
+}
+
+// formWork says what a form's length is of.
+func formWork(f forms.Form) string {
+	if f.Joint > 0 {
+		return "bulkhead of a construction joint"
+	}
+	return "free edge, with its lap at an outside corner"
 }
 
 func (s Slab) stakes() (n int) {

@@ -86,11 +86,5 @@ func Trucks(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) (i
 	if err != nil {
 		return 0, err
 	}
-	volume := 0.0
-	for _, d := range drawn {
-		volume += d.Solid.Volume
-	}
-	net, _ := measure{u}.volume(volume)
-	_, trucks := s.Order.ordered(decimal.NewFromFloat(net).Round(9))
-	return int(trucks), nil
+	return int(s.Order.orderedEach(pours(drawn), measure{u})), nil
 }

@@ -28,7 +28,8 @@ type Takeoff struct {
 	Findings []rule.Finding    // of the layouts and of the specification
 	Units    geometry.Units    // of the lines
 	Mix      Mix               // that is ordered
-	Loads    []decimal.Decimal // of concrete, in the unit of the order; none where it is more than a pour of one day
+	Pours    []Pour            // in the order of their days
+	Loads    []decimal.Decimal // of all pours, of concrete, in the unit of the order; none where it is more than a pour of one day
 }
 
 // Slab is what lies behind the quantities of one slab.

@@ -76,7 +76,7 @@ func pointerMoves(b *testing.B, edges int) {
 		}
 		w.plan.Shapes.Make(ready[i])
 	}
-	day, err := handover.Of(handover.From{Job: j}).Day(b.Context())
+	days, err := handover.Of(handover.From{Job: j}).Days(b.Context())
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -104,7 +104,7 @@ func pointerMoves(b *testing.B, edges int) {
 	}
 	w.doc.Changed = w.refresh
 	w.plan.Layers = scene.All
-	w.plan.Pour = handover.PourDrawn(day, j.Units)
+	w.plan.Pour = handover.PoursDrawn(days, j.Units)
 	w.machine.Fit()
 	size := w.plan.Size()
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}

@@ -67,7 +67,7 @@ func pictureLayout() layout.Layout {
 		},
 		Dowels:  []joints.Dowel{{Edge: 4, At: pt(0, 6*ft), Outer: pt(-2*ft/3, 6*ft), Inner: pt(2*ft/3, 6*ft)}, {Edge: 4, At: pt(0, 12*ft), Outer: pt(-2*ft/3, 12*ft), Inner: pt(2*ft/3, 12*ft)}},
 		Walls:   []bolts.Wall{{Bolts: []bolts.Bolt{{Mark: mark.Mark{Kind: mark.Bolt, N: 1}, At: pt(ft, ft/4)}, {Mark: mark.Mark{Kind: mark.Bolt, N: 2}, At: pt(5*ft, ft/4), HoldDown: true}, {Mark: mark.Mark{Kind: mark.Bolt, N: 3}, At: pt(20*ft, ft/4)}}}},
-		Forms:   []forms.Form{{Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
+		Forms:   []forms.Form{{A: corners[0], B: corners[1], Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}, Kickers: []geometry.Length{4 * ft}}, {Edge: 1, A: corners[1], B: corners[2], Stakes: []geometry.Length{ft, 4 * ft, 7 * ft}}},
 		SawCuts: []sawcuts.Cut{{A: pt(15*ft, 0), B: pt(15*ft, 22*ft)}},
 		StakeOut: stakeout.StakeOut{
 			Diagonals: []stakeout.Diagonal{{I: 0, J: 2, Length: geometry.Distance(corners[0], corners[2])}, {I: 1, J: 4, Length: geometry.Distance(corners[1], corners[4])}},

@@ -16,14 +16,14 @@ func (w *Window) showLanes() {
 		return
 	}
 	w.lanesOf = w.edition()
-	var day pour.Day
+	var days []pour.Day
 	w.lanes.Run("planning the pour", func(ctx context.Context) (err error) {
-		day, err = h.Day(ctx)
+		days, err = h.Days(ctx)
 		return err
 	}, func(err error) {
 		w.plan.Pour = nil
 		if err == nil {
-			w.plan.Pour = handover.PourDrawn(day, h.Units())
+			w.plan.Pour = handover.PoursDrawn(days, h.Units())
 		}
 		w.plan.Update()
 	})

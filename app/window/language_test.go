@@ -79,8 +79,10 @@ func walk(t *testing.T, w *Window) {
 		w.use(e.start())
 		look(w.side.sheets[editTab].Scroll)
 	}
-	w.use(&tool.PlaceEmbed{})
-	look(w.side.sheets[editTab].Scroll)
+	for _, s := range []tool.State{&tool.PlaceEmbed{}, &tool.PlaceConstruction{}} {
+		w.use(s)
+		look(w.side.sheets[editTab].Scroll)
+	}
 	for page := tool.Selection; page <= tool.Surveying; page++ {
 		w.side.turn(page)
 		look(w.side.sheets[editTab].Scroll)

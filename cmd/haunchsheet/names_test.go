@@ -204,12 +204,12 @@ func bookNames(t *testing.T, h *handover.Handover, all takeoff.Takeoff, e estima
 
 // orderNames looks in the order of the concrete for what the plant charges.
 func orderNames(t *testing.T, h *handover.Handover, e estimate.Estimate) {
-	day, err := h.Day(t.Context())
+	days, err := h.Days(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
 	j := h.Job()
-	text := "\n" + day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units)
+	text := "\n" + days[0].OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units)
 	for _, l := range e.Lines {
 		if l.Group == estimate.ReadyMix && l.ID.Kind != takeoff.MixStrength && !strings.Contains(text, "\n"+l.Name+":") {
 			t.Errorf("the order has no %q:%s", l.Name, text)

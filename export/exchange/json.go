@@ -27,6 +27,8 @@ type (
 		Findings []findingFile `json:"findings"`
 		Day      []findingFile `json:"day"` // of the day of the pour
 
+		Pours []pourFile `json:"pours"` // volumes in the unit of the order
+
 		LengthUnit string       `json:"lengthunit"` // of what follows
 		Slabs      []placedFile `json:"slabs"`
 		Cutting    []stockFile  `json:"cutting"`
@@ -44,6 +46,13 @@ type (
 		Work   string `json:"work,omitempty"`
 		Result string `json:"result,omitempty"`
 		Source string `json:"source,omitempty"`
+	}
+	pourFile struct {
+		Number int       `json:"number"`
+		Day    int       `json:"day"` // from that of the first, which is 1
+		Net    float64   `json:"net"`
+		Order  float64   `json:"order"`
+		Loads  []float64 `json:"loads"`
 	}
 	findingFile struct {
 		Rule     string        `json:"rule"`
@@ -73,7 +82,14 @@ func WriteJSON(ctx context.Context, w io.Writer, h *handover.Handover) error {
 	j := h.Job()
 	_, unit := unitOf(j)
 	f := takeoffFile{Program: job.Program(), Job: j.Name, Units: j.Units.String(), Lines: []lineFile{}, Findings: findings(j.Units, t.Findings, false), Day: findings(j.Units, day, true),
-		LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
+		Pours: []pourFile{}, LengthUnit: unit, Slabs: placed(j, t), Cutting: cutting(j, t)}
+	for _, p := range t.Pours {
+		pour := pourFile{Number: p.Number, Day: p.Day, Net: p.Net, Order: p.Order.InexactFloat64(), Loads: []float64{}}
+		for _, load := range p.Loads {
+			pour.Loads = append(pour.Loads, load.InexactFloat64())
+		}
+		f.Pours = append(f.Pours, pour)
+	}
 	for _, l := range slices.Concat(t.Lines, e.Used(t)) {
 		line := lineFile{l.ID, string(l.ID.Kind.Group()), l.Name, l.Value, string(l.Unit), []stepFile{}}
 		for _, s := range l.Working {

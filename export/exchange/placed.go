@@ -13,17 +13,19 @@ import (
 // or millimeters as `lengthunit` says, depths from the top of the slab.
 type (
 	placedFile struct {
-		Name     string       `json:"name"`
-		Bars     []barFile    `json:"bars"`
-		Dowels   []dowelFile  `json:"dowels"`
-		Embeds   []embedFile  `json:"embeds"`
-		Walls    []wallFile   `json:"walls"`
-		Forms    []formFile   `json:"forms"`
-		SawCuts  []sawCutFile `json:"sawcuts"`
-		Lines    []lineToFile `json:"stringlines"`
-		Mesh     []ringFile   `json:"mesh"`
-		Foam     []ringFile   `json:"foam"`
-		Retarder []ringFile   `json:"retarder"`
+		Name     string             `json:"name"`
+		Bars     []barFile          `json:"bars"`
+		Dowels   []dowelFile        `json:"dowels"`
+		Embeds   []embedFile        `json:"embeds"`
+		Joints   []constructionFile `json:"construction"`
+		Pours    []partFile         `json:"parts"`
+		Walls    []wallFile         `json:"walls"`
+		Forms    []formFile         `json:"forms"`
+		SawCuts  []sawCutFile       `json:"sawcuts"`
+		Lines    []lineToFile       `json:"stringlines"`
+		Mesh     []ringFile         `json:"mesh"`
+		Foam     []ringFile         `json:"foam"`
+		Retarder []ringFile         `json:"retarder"`
 	}
 	pointFile [2]float64
 	ringFile  []pointFile
@@ -63,6 +65,19 @@ type (
 		Turn   float64   `json:"turn"`   // degrees, counter-clockwise
 		Deep   float64   `json:"deep"`   // below the top; 0 for right through
 	}
+	constructionFile struct {
+		Mark   string      `json:"mark"`
+		Kind   string      `json:"kind"`
+		Name   string      `json:"name"`
+		Lines  []ringFile  `json:"lines"` // from end to end, the side that is poured first on the left
+		Length float64     `json:"length"`
+		Dowels []ringFile  `json:"dowels"`        // from end to end
+		Bar    *[3]float64 `json:"bar,omitempty"` // diameter, length and greatest spacing of the dowels
+	}
+	partFile struct {
+		Day   int        `json:"day"` // of the pour, from 1
+		Rings []ringFile `json:"rings"`
+	}
 	wallFile struct {
 		Name   string      `json:"name"`
 		Loop   int         `json:"loop"` // 0 the outline, from 1 the holes
@@ -88,6 +103,7 @@ type (
 		Mark    string    `json:"mark"`
 		Loop    int       `json:"loop"`
 		Edge    int       `json:"edge"`
+		Joint   string    `json:"joint,omitempty"` // the construction joint of a bulkhead, which has no edge
 		Board   string    `json:"board"`
 		Depth   float64   `json:"depth"`
 		Length  float64   `json:"length"`
@@ -166,9 +182,8 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 	}
 	var out []placedFile
 	for _, s := range t.Slabs {
-		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
+		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Joints: []constructionFile{}, Pours: []partFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
 			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
-		loops := s.Plan.Loops()
 		for _, b := range s.Layout.Bars {
 			depths := all(b.Depths)
 			if b.Depths == nil {
@@ -191,6 +206,27 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		for i, e := range s.Plan.Embeds {
 			f.Embeds = append(f.Embeds, embedFile{s.Layout.Marks.Embed(i).String(), e.Kind.String(), e.Name, at(e.Center), n(e.Width), n(e.Length), e.Turn, n(e.Deep)})
 		}
+		for _, j := range s.Layout.Construction {
+			c := s.Plan.Construction[j.Index]
+			joint := constructionFile{Mark: s.Layout.Marks.Construction(j.Index).String(), Kind: c.Kind.String(), Name: c.Name, Lines: []ringFile{}, Length: n(j.Length), Dowels: []ringFile{}}
+			for _, l := range j.Lines {
+				joint.Lines = append(joint.Lines, ringFile{at(l.A), at(l.B)})
+			}
+			for _, d := range j.Dowels {
+				joint.Dowels = append(joint.Dowels, ringFile{at(d.A), at(d.B)})
+			}
+			if len(j.Dowels) > 0 {
+				joint.Bar = &[3]float64{n(j.Bar.Diameter), n(j.Bar.Length), n(j.Bar.Spacing)}
+			}
+			f.Joints = append(f.Joints, joint)
+		}
+		for _, p := range s.Layout.Parts {
+			part := partFile{Day: p.Day}
+			for _, r := range p.Region {
+				part.Rings = append(part.Rings, ring(r))
+			}
+			f.Pours = append(f.Pours, part)
+		}
 		for _, w := range s.Layout.Walls {
 			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
 			for _, p := range w.Pieces {
@@ -202,12 +238,16 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			f.Walls = append(f.Walls, wall)
 		}
 		for _, m := range s.Layout.Forms {
-			p := m.Place(loops[m.Loop].Ends(m.Edge))
+			p := m.Place()
+			joint := ""
+			if m.Joint > 0 {
+				joint = m.Side(s.Layout.Marks)
+			}
 			boards := []ringFile{}
 			for _, b := range p.Boards {
 				boards = append(boards, ring(b[:]))
 			}
-			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), boards, ring(p.Stakes), ring(p.Kickers)})
+			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, joint, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), boards, ring(p.Stakes), ring(p.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
 			f.SawCuts = append(f.SawCuts, sawCutFile{c.Mark.String(), at(c.A), at(c.B), n(c.Depth), c.Why.String()})

@@ -222,6 +222,15 @@ func (s *set) orderLine() block {
 	if s.held != "" {
 		items = append(items, "NOT TO BE POURED YET: "+s.held+".")
 	}
+	if len(s.takeoff.Pours) > 1 {
+		for _, p := range s.takeoff.Pours {
+			of := fmt.Sprintf("%s: %s %s", p.Called(), p.Order, l.Unit)
+			if n := len(p.Loads); n > 0 {
+				of += fmt.Sprintf("; truck loads: %d", n)
+			}
+			items = append(items, of)
+		}
+	}
 	return notes{title: "Concrete", items: items, size: sizeSmall}
 }
 

@@ -125,6 +125,17 @@ func corpus() []awkward {
 		}
 		j.Slabs[0].Strips = []plan.Strip{{Path: []geometry.Point{{X: 2 * ft, Y: 13 * ft}, {X: 27 * ft, Y: 13 * ft}}, Bottom: 12 * in, Depth: 10 * in, Taper: 6 * in}}
 	}, rect(30, 20)...)
+	add("pours", func(j *job.Job) {
+		s := &j.Slabs[0]
+		s.Construction = []plan.Construction{
+			{Kind: plan.Doweled, From: geometry.Point{X: 24 * ft}, To: geometry.Point{X: 24 * ft, Y: 30 * ft}, Days: 2},
+			{Kind: plan.Keyed, Name: "East", From: geometry.Point{X: 40 * ft}, To: geometry.Point{X: 40 * ft, Y: 30 * ft}},
+			{From: geometry.Point{X: 40 * ft, Y: 14 * ft}, To: geometry.Point{X: 60 * ft, Y: 14 * ft}, First: plan.RightFirst, Steel: plan.SteelStops},
+			{From: geometry.Point{X: 70 * ft}, To: geometry.Point{X: 70 * ft, Y: 14 * ft}},
+		}
+		s.Embeds = []plan.Embed{{Kind: plan.StubUp, Width: 2 * in, Center: geometry.Point{X: 24 * ft, Y: 10 * ft}}}
+		j.Spec.Place.Field.Kind = field.Grid
+	}, rect(60, 30)...)
 	add("embeds", func(j *job.Job) {
 		s := &j.Slabs[0]
 		s.Outline[2].Joint, s.Outline[2].Wall = true, ""

@@ -92,8 +92,16 @@ func (d dxf) placed(s takeoff.Slab) {
 			line(drawing.Embeds, sign[0], sign[1])
 		}
 	}
+	for _, j := range s.Layout.Construction {
+		for _, l := range j.Lines {
+			line(drawing.Construction, l.A, l.B)
+		}
+		for _, w := range j.Dowels {
+			line(drawing.Construction, w.A, w.B)
+		}
+	}
 	for _, f := range s.Layout.Forms {
-		p := f.Place(loops[f.Loop].Ends(f.Edge))
+		p := f.Place()
 		for _, b := range p.Boards {
 			d.polyline(drawing.Forms, penEdge, true, len(b), func(i int) { d.place(10, b[i]) })
 		}
@@ -195,7 +203,7 @@ func layerColor(l Layer) int {
 	switch l {
 	case drawing.Dimensions, drawing.Foam, drawing.Retarder, drawing.Mesh, drawing.Pour:
 		return 5
-	case drawing.Bolts, drawing.Embeds, drawing.Steel, drawing.Dowels:
+	case drawing.Bolts, drawing.Embeds, drawing.Construction, drawing.Steel, drawing.Dowels:
 		return 1
 	case drawing.Haunch, drawing.Depth, drawing.Plates, drawing.StakeOut:
 		return 8

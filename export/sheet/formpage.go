@@ -44,7 +44,11 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 		if f.Below > 0 {
 			below = f.Below.Text(u)
 		}
-		tb.rows = append(tb.rows, []string{sideName(slab, f.Loop, f.Edge), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		side := f.Side(slab.Layout.Marks)
+		if f.Joint == 0 {
+			side = sideName(slab, f.Loop, f.Edge)
+		}
+		tb.rows = append(tb.rows, []string{side, f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	if len(tb.rows) == 0 {
 		return nil

@@ -71,11 +71,11 @@ func TestWhatHoldsThePourBackIsTold(t *testing.T) {
 	if len(pages) > len(plain) {
 		t.Errorf("%d sheets with a line more, else %d", len(pages), len(plain))
 	}
-	day, err := h.Day(t.Context())
+	days, err := h.Days(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
-	if o := day.OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units); !strings.HasPrefix(o, "NOT TO BE ORDERED YET: utility locate A-1182: "+why) || !strings.Contains(o, "2026-06-10") {
+	if o := days[0].OrderText(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units); !strings.HasPrefix(o, "NOT TO BE ORDERED YET: utility locate A-1182: "+why) || !strings.Contains(o, "2026-06-10") {
 		t.Errorf("the order says %s", o)
 	}
 	j.Holds[0].Until = heldOn

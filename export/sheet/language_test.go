@@ -98,12 +98,12 @@ func TestEveryTextIsKnown(t *testing.T) {
 // orderUnknown gives the keys of an order's text that a language lacks.
 func orderUnknown(t *testing.T, l language.Language, h *handover.Handover) []string {
 	j := h.Job()
-	day, err := h.Day(t.Context())
+	days, err := h.Days(t.Context())
 	if err != nil {
 		return nil // the sheets have none either
 	}
 	say := l.Speaker(own(j, Options{}))
-	for _, i := range day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units) {
+	for _, i := range slices.Concat(days[0].OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units), days[len(days)-1].OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units)) {
 		say.Word(i.Name)
 		say.Say(i.Text)
 	}

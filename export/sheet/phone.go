@@ -156,12 +156,14 @@ func (p *phone) lastLoad() {
 
 // order writes the order as it is read out on the telephone, to be marked at a touch.
 func (p *phone) order() {
-	if p.day == nil {
-		return
-	}
 	j := p.job
-	items := pour.Said(p.say, p.day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units))
-	fmt.Fprintf(p, "<h3>%s</h3>\n<pre>%s</pre>\n", escaped(p.say.Word("To order")), escaped(strings.TrimRight(pour.Lines(items), "\n")))
+	for i, day := range p.days {
+		if i == 0 {
+			p.heading(p.say.Word("To order"))
+		}
+		items := pour.Said(p.say, day.OrderItems(j.Name, j.Site, j.Date, j.Spec.Mix, j.Pour, j.Units))
+		fmt.Fprintf(p, "<pre>%s</pre>\n", escaped(strings.TrimRight(pour.Lines(items), "\n")))
+	}
 }
 
 func (p *phone) heading(title string) {

@@ -14,38 +14,53 @@ import (
 	"haunchbook.example/geometry/drawing/planview"
 )
 
-// pour is the plan of the pour and its record.
+// pour is the plan of each pour and its record.
 func (s *set) pour() []block {
-	if s.day == nil {
+	if len(s.days) == 0 {
 		return []block{s.findings(pourDay)}
 	}
-	day := *s.day
 	shows := figureOf(drawing.SawCuts, drawing.Falls, drawing.Pour)
 	shows.names, shows.pour = shows.names.Without(drawing.SawCuts), true
-	out := s.figures("Pour", func(t takeoff.Slab) bool { return day.Drawn(t.Number) }, shows)
-	out = append(out, s.ofSlabs(func(slab takeoff.Slab) []block {
-		return append([]block{s.bayTable(slab, day)}, s.padTable(slab, day)...)
-	})...)
-	if text := day.CallText(); text != "" {
-		out = append(out, notes{title: "Last load", items: []string{text}, size: sizeSmall})
+	out := s.figures("Pour", func(t takeoff.Slab) bool {
+		return slices.ContainsFunc(s.days, func(day pour.Day) bool { return day.Drawn(t.Number) })
+	}, shows)
+	for _, day := range s.days {
+		out = append(out, s.ofSlabs(func(slab takeoff.Slab) []block {
+			return append([]block{s.bayTable(slab, day)}, s.padTable(slab, day)...)
+		})...)
+		if text := day.CallText(); text != "" {
+			out = append(out, notes{title: ofPour(day, "Last load"), items: []string{text}, size: sizeSmall})
+		}
+		out = append(out, s.record(day)...)
 	}
-	return append(append(out, s.record(day)...), s.pourNotes(day)...)
+	return append(out, s.pourNotes(s.days[0])...)
 }
 
-// pourDrawn gives what of the day is drawn on some slabs.
-func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
-	day := *s.day
-	day.Lanes = slices.DeleteFunc(slices.Clone(day.Lanes), func(l pour.Lane) bool { return !numbered(of, l.Slab) })
-	day.Pads = slices.DeleteFunc(slices.Clone(day.Pads), func(p pour.Pad) bool { return !numbered(of, p.Slab) })
-	var times []pour.BayTime
-	var bays []pour.Bay
-	for i, b := range day.Bays {
-		if numbered(of, b.Slab) {
-			bays, times = append(bays, b), append(times, day.Times[i])
-		}
+// ofPour puts the pour before a title, where the job has several.
+func ofPour(day pour.Day, title string) string {
+	if day.Pours > 1 {
+		return day.Called() + ": " + title
 	}
-	day.Bays, day.Times = bays, times
-	return handover.PourDrawn(day, s.job.Units)
+	return title
+}
+
+// pourDrawn gives what of the pours is drawn on some slabs.
+func (s *set) pourDrawn(of []takeoff.Slab) *planview.Pour {
+	var out []pour.Day
+	for _, day := range s.days {
+		day.Lanes = slices.DeleteFunc(slices.Clone(day.Lanes), func(l pour.Lane) bool { return !numbered(of, l.Slab) })
+		day.Pads = slices.DeleteFunc(slices.Clone(day.Pads), func(p pour.Pad) bool { return !numbered(of, p.Slab) })
+		var times []pour.BayTime
+		var bays []pour.Bay
+		for i, b := range day.Bays {
+			if numbered(of, b.Slab) {
+				bays, times = append(bays, b), append(times, day.Times[i])
+			}
+		}
+		day.Bays, day.Times = bays, times
+		out = append(out, day)
+	}
+	return handover.PoursDrawn(out, s.job.Units)
 }
 
 // orderNotes says what to order.
@@ -59,17 +74,17 @@ func (s *set) orderNotes(day pour.Day) block {
 		mix = append(mix, m.Name+": "+m.Text)
 	}
 	items = append(items, strings.Join(mix, "; ")+".")
-	return notes{title: "Concrete, ASTM C94/C94M", items: items, size: sizeSmall, bullet: "•"}
+	return notes{title: ofPour(day, "Concrete, ASTM C94/C94M"), items: items, size: sizeSmall, bullet: "•"}
 }
 
 // reachNotes says who reaches what, and how the joints are cut.
 func (s *set) reachNotes(day pour.Day) block {
-	n := notes{title: "Reach and saw cuts", size: sizeSmall, bullet: "•"}
+	n := notes{title: ofPour(day, "Reach and saw cuts"), size: sizeSmall, bullet: "•"}
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return day.Drawn(t.Number) }) {
 		n.items = append(n.items, "Full lines: bays, numbered in order. Dash-dot: saw cuts. Dots: reach.")
 	}
 	if day.Saw == pour.NoSaw {
-		n.title = "Reach"
+		n.title = ofPour(day, "Reach")
 	}
 	for i := range day.Places {
 		n.items = append(n.items, "Truck or pump "+day.PlaceText(i, s.job.Units)+".")
@@ -107,7 +122,7 @@ func (s *set) reachNotes(day pour.Day) block {
 // is done in it while it is soft.
 func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 	tb := table{
-		title: slab.Called("Bays, " + day.Unit + " with waste"), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Edge", "Bolts"},
+		title: ofPour(day, slab.Called("Bays, "+day.Unit+" with waste")), head: []string{"Bay", day.Unit, "Used", "Min", "Done", "Load", "Edge", "Bolts"},
 		right: []bool{true, true, true, true, true, true, true, true},
 	}
 	cells := len(tb.head)
@@ -146,12 +161,12 @@ func (s *set) padTable(slab takeoff.Slab, day pour.Day) []block {
 	if len(tb.rows) == 0 {
 		return nil
 	}
-	tb.title = slab.Called(tb.title)
+	tb.title = ofPour(day, slab.Called(tb.title))
 	return []block{tableBlock{tb, 2}}
 }
 
 func pourFindings(day pour.Day) block {
-	n := notes{title: "Watch", size: sizeSmall, bullet: "•"}
+	n := notes{title: ofPour(day, "Watch"), size: sizeSmall, bullet: "•"}
 	for _, f := range day.Findings {
 		if !f.Planning {
 			n.items = append(n.items, f.Said())
@@ -166,7 +181,7 @@ func pourFindings(day pour.Day) block {
 // record gives the order, each load with lines to fill in, and what to watch.
 func (s *set) record(day pour.Day) []block {
 	out := []block{s.orderNotes(day)}
-	tickets := ledger{title: "Loads", head: []string{"ticket", "batched", "arrived", "slump", "temp.", "done by", "water"}}
+	tickets := ledger{title: ofPour(day, "Loads"), head: []string{"ticket", "batched", "arrived", "slump", "temp.", "done by", "water"}}
 	for i, l := range day.Loads {
 		tickets.rows = append(tickets.rows, fmt.Sprintf("Load %d: %s %s, due %s", i+1, l.Volume, day.Unit, l.Due))
 		if len(day.Loads) == 1 && len(day.Bays) == 1 {
@@ -174,8 +189,12 @@ func (s *set) record(day pour.Day) []block {
 		}
 	}
 	out = append(out, tickets)
-	return append(out, ruled{"On the day", []string{"air, start", "air, end", "wind", "sky", "ordered", "placed", "left over", "signed"}},
-		s.reachNotes(day), pourFindings(day), s.findings(pourDay))
+	told := block(nothing{})
+	if day.Number == day.Pours {
+		told = s.findings(pourDay)
+	}
+	return append(out, ruled{ofPour(day, "On the day"), []string{"air, start", "air, end", "wind", "sky", "ordered", "placed", "left over", "signed"}},
+		s.reachNotes(day), pourFindings(day), told)
 }
 
 // pourNotes gives the weather expected, what may be done when, and the cautions of

@@ -27,6 +27,12 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	for i, e := range slab.Plan.Embeds {
 		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
 	}
+	for _, j := range slab.Layout.Construction {
+		for _, l := range j.Lines {
+			add(names.Construction(j.Index).String()+" one end", l.A)
+			add(names.Construction(j.Index).String()+" other end", l.B)
+		}
+	}
 	for i, h := range slab.Plan.Holes {
 		for k, e := range h.Loop {
 			add(fmt.Sprintf("%s corner %d", names.Hole(i).Called(h.Name), k+1), e.At)

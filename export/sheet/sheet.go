@@ -46,7 +46,7 @@ type set struct {
 	sections handover.EdgeSections
 	trenches []handover.Trench
 	frost    geometry.Length // depth that edges are to reach; 0 where it does not matter
-	day      *pour.Day       // nil where it can not be planned
+	days     []pour.Day      // of each pour; none where it cannot be planned
 	held     string          // what holds the pour back, in one line; "" for nothing
 	options  Options
 	paper    Paper                 // of all sheets
@@ -80,12 +80,12 @@ func newSet(ctx context.Context, h *handover.Handover, o Options) (*set, error) 
 		return nil, err
 	}
 	s.paper = s.papered()
-	day, err := h.Day(ctx)
+	days, err := h.Days(ctx)
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
 	if err == nil { // the window and the command say why there is none
-		s.day = &day
+		s.days = days
 	}
 	return s, nil
 }

@@ -108,15 +108,50 @@ func (b *builder) ordering(p *page, unit string) {
 	p.put(b.amount("With waste", "", formula("ConcreteNet*(1+WastePercent/100)", with, "#,##0.000"), unit)...)
 	p.put(b.amount("Plant's step", "the plant sells whole multiples", input(o.Step, general).within(positive).named("OrderStep"), unit)...)
 	ordered := decimal.NewFromFloat(order.Value).Round(6)
+	if len(b.takeoff.Pours) > 1 {
+		p.put(b.amount("One truck", "carries", input(o.Truck, general).within(positive).named("TruckSize"), unit)...)
+		b.orderingEach(p, unit, ordered)
+		return
+	}
 	p.put(b.amount(order.Name, "rounded up to the step", formula(orderOf("ConcreteNet"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
 	p.put(b.amount("One truck", "carries", input(o.Truck, general).within(positive).named("TruckSize"), unit)...)
 	trucks := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
 	p.put(b.amount(b.line(takeoff.ConcreteTrucks).Name, "", formula(trucksOf("ConcreteOrder"), trucks, whole).named("Trucks").strong(), "")...)
-	said := "loads as equal as the plant's step allows"
-	if o.Loads == takeoff.Full {
-		said = "all before it full"
+	p.put(b.amount("Last truck's load", b.loading(), formula(b.lastLoadOf("ConcreteOrder", "Trucks"), lastLoad(b.takeoff.Loads), volume).named("LastLoad"), unit)...)
+	b.fibers(p)
+}
+
+// loading says how an order is split over trucks.
+func (b *builder) loading() string {
+	if b.job.Spec.Order.Loads == takeoff.Full {
+		return "all before it full"
 	}
-	p.put(b.amount("Last truck's load", said, formula(b.lastLoadOf("ConcreteOrder", "Trucks"), lastLoad(b.takeoff), volume).named("LastLoad"), unit)...)
+	return "loads as equal as the plant's step allows"
+}
+
+// pourCell names a cell of a pour.
+func pourCell(p takeoff.Pour, what string) string { return fmt.Sprintf("Pour%d%s", p.Number, what) }
+
+// orderingEach writes the order of each pour, and their sum.
+func (b *builder) orderingEach(p *page, unit string, ordered decimal.Decimal) {
+	var orders, trucks []string
+	for _, one := range b.takeoff.Pours {
+		net, order, n, last := pourCell(one, "Net"), pourCell(one, "Order"), pourCell(one, "Trucks"), pourCell(one, "LastLoad")
+		share := one.Net / b.line(takeoff.ConcreteNet).Value
+		p.put(b.amount(one.Called(), "its part of the slabs", calc(fmt.Sprintf("ConcreteNet*%.15g", share), one.Net, "#,##0.000").named(net), unit)...)
+		p.put(b.amount("To order for it", "with waste, rounded up to the step", formula(orderOf(net), one.Order, volume).named(order), unit)...)
+		p.put(b.amount("Trucks for it", "", formula(trucksOf(order), decimal.NewFromInt(int64(len(one.Loads))), whole).named(n), "")...)
+		p.put(b.amount("Last truck's load", b.loading(), formula(b.lastLoadOf(order, n), lastLoad(one.Loads), volume).named(last), unit)...)
+		orders, trucks = append(orders, order), append(trucks, n)
+	}
+	all := decimal.NewFromFloat(b.line(takeoff.ConcreteTrucks).Value)
+	p.put(b.amount(b.line(takeoff.ConcreteOrder).Name, "of all pours", formula(strings.Join(orders, "+"), ordered, volume).named("ConcreteOrder").strong(), unit)...)
+	p.put(b.amount(b.line(takeoff.ConcreteTrucks).Name, "of all pours", formula(strings.Join(trucks, "+"), all, whole).named("Trucks").strong(), "")...)
+	b.fibers(p)
+}
+
+// fibers writes their dose.
+func (b *builder) fibers(p *page) {
 	if dose, per := b.dose(b.takeoff); dose > 0 {
 		p.put(b.amount("Fibers, dose", "ASTM C1116", num(dose, "#,##0.000").in().named("FiberDose"), per)...)
 	}
@@ -154,12 +189,21 @@ func (b *builder) shortOf(least, order, trucks, last string) string {
 	return fmt.Sprintf("ROUND((%s-%s)*MAX(0,%s-%s)+%s*MAX(0,%s-%s),6)", trucks, larger, least, last, larger, least, size)
 }
 
+// shortOfEach is shortOf of every pour of the job.
+func (b *builder) shortOfEach(least string) string {
+	var sum []string
+	for _, one := range b.takeoff.Pours {
+		sum = append(sum, b.shortOf(least, pourCell(one, "Order"), pourCell(one, "Trucks"), pourCell(one, "LastLoad")))
+	}
+	return strings.Join(sum, "+")
+}
+
 // lastLoad gives what the last truck brings.
-func lastLoad(t takeoff.Takeoff) decimal.Decimal {
-	if len(t.Loads) == 0 {
+func lastLoad(loads []decimal.Decimal) decimal.Decimal {
+	if len(loads) == 0 {
 		return decimal.Zero
 	}
-	return t.Loads[len(t.Loads)-1]
+	return loads[len(loads)-1]
 }
 
 // dose gives the fibers per unit of concrete ordered, and its unit; 0 for none.

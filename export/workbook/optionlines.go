@@ -194,13 +194,22 @@ func (w *optionWriter) concrete() {
 		return num(l.Value, "#,##0.000")
 	})
 	w.row(b.line(takeoff.ConcreteOrder).Name, unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
+		if len(o.Takeoff.Pours) > 1 {
+			return dec(o.Ordered, volume)
+		}
 		return formula(orderOf(fmt.Sprint(col, at.net)), o.Ordered, volume)
 	})
 	w.row(b.line(takeoff.ConcreteTrucks).Name, "", [3]cell{}, func(col string, o estimate.Outcome) cell {
+		if len(o.Takeoff.Pours) > 1 {
+			return dec(decimal.NewFromInt(int64(o.Trucks)), whole)
+		}
 		return formula(trucksOf(fmt.Sprint(col, at.order)), decimal.NewFromInt(int64(o.Trucks)), whole)
 	})
 	w.row("Last truck's load", unit, [3]cell{}, func(col string, o estimate.Outcome) cell {
-		return formula(b.lastLoadOf(fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks)), lastLoad(o.Takeoff), volume)
+		if len(o.Takeoff.Pours) > 1 {
+			return dec(lastLoad(o.Takeoff.Loads), volume)
+		}
+		return formula(b.lastLoadOf(fmt.Sprint(col, at.order), fmt.Sprint(col, at.trucks)), lastLoad(o.Takeoff.Loads), volume)
 	})
 	_, per := b.dose(b.takeoff)
 	w.row("Fibers, dose", per, [3]cell{}, func(_ string, o estimate.Outcome) cell {

@@ -199,7 +199,13 @@ func (b *builder) feeRow(p *page, f estimate.Fee, l estimate.Line, cost string) 
 func (b *builder) charges(f estimate.Fee, l estimate.Line, least string, c concreteCells, last, hours, labor, cost string) cell {
 	switch f.For {
 	case estimate.FeeShortLoad:
-		return formula(b.shortOf(least, c.order, c.trucks, last), l.Quantity, volume)
+		switch {
+		case len(b.takeoff.Pours) < 2:
+			return formula(b.shortOf(least, c.order, c.trucks, last), l.Quantity, volume)
+		case c == here:
+			return formula(b.shortOfEach(least), l.Quantity, volume)
+		}
+		return dec(l.Quantity, volume) // of several pours, an option has no cells for each
 	case estimate.FeePerDay:
 		return formula(fmt.Sprintf("ROUNDUP(ROUND(%s/(Crew*%s),6),0)", hours, estimate.DayHours), l.Quantity, whole)
 	case estimate.FeeOfLabor:

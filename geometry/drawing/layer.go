@@ -21,6 +21,7 @@ const (
 	Steel
 	Mesh
 	SawCuts
+	Construction // joints between two pours
 	Forms
 	Foam
 	Retarder
@@ -41,7 +42,7 @@ const (
 
 var layerNames = [layerCount]string{
 	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Openings: "OPENING", Joint: "JOINT",
-	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT",
+	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT", Construction: "CONSTRUCTION",
 	Forms: "FORM", Foam: "FOAM", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",
 	Sections: "SECTION", Details: "DETAIL", Frame: "FRAME",

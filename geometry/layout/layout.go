@@ -10,6 +10,7 @@ package layout
 import (
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/construction"
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/layout/forms"
@@ -23,16 +24,18 @@ import (
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
 // gives them: 0 is the outline.
 type Layout struct {
-	Marks     mark.Names // of what is drawn on the plan
-	Bars      []bars.Bar
-	Laps      []bars.LaidLap // of the bars that run on from piece to piece
-	Mesh      []cover.Sheet
-	Chairs    int // under the field steel
-	Dowels    []joints.Dowel
-	Walls     []bolts.Wall
-	Forms     []forms.Form
-	SawCuts   []sawcuts.Cut
-	Isolation []joints.Isolation
+	Marks        mark.Names          // of what is drawn on the plan
+	Parts        []construction.Part // what is poured in one go, in the order of their days
+	Construction []construction.Joint
+	Bars         []bars.Bar
+	Laps         []bars.LaidLap // of the bars that run on from piece to piece
+	Mesh         []cover.Sheet
+	Chairs       int // under the field steel
+	Dowels       []joints.Dowel
+	Walls        []bolts.Wall
+	Forms        []forms.Form
+	SawCuts      []sawcuts.Cut
+	Isolation    []joints.Isolation
 	stakeout.StakeOut
 	Findings []rule.Finding
 

@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
+	"haunchbook.example/geometry/layout/construction"
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/layout/embeds"
 	"haunchbook.example/geometry/layout/field"
@@ -56,10 +57,11 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 	l := Layout{Marks: t.Marks}
 	var met *bars.Segments
 	for _, place := range []func(){
+		func() { l.Parts, l.Construction = construction.Lay(t) },
 		func() { l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips) },
 		func() {
 			within := field.Lay(t, s.Field, s.Bars)
-			l.Bars, l.Laps = append(l.Bars, within.Bars...), append(l.Laps, within.Laps...)
+			l.Bars, l.Laps = append(l.Bars, construction.Stop(t, within.Bars, l.Construction)...), append(l.Laps, within.Laps...)
 			l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
 		},
 		func() {
@@ -68,8 +70,11 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			l.Dowels = joints.Dowels(t, s.Dowels, met)
 		},
 		func() { l.Walls = bolts.Lay(t, s.Bolts, met) },
-		func() { l.Forms = forms.Lay(t, s.Forms) },
-		func() { l.SawCuts = s.Cuts.Lay(t, s.SawCuts) },
+		func() {
+			l.Forms = append(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction))...)
+		},
+		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction) },
+		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },
 		func() {
 			embeds.Check(t, embeds.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Diameter: s.Bolts.Diameter, Cuts: l.SawCuts})
 		},
@@ -88,6 +93,16 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		}
 	}
 	return l
+}
+
+// bulkheads gives what of construction joints is formed.
+func bulkheads(joints []construction.Joint) (out []forms.Bulkhead) {
+	for _, j := range joints {
+		for _, l := range j.Lines {
+			out = append(out, forms.Bulkhead{Joint: j.Index, A: l.A, B: l.B})
+		}
+	}
+	return out
 }
 
 // mostPlaces is how many other places of a finding are told.

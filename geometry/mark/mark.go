@@ -16,24 +16,25 @@ import (
 type Kind uint8
 
 const (
-	Wall    Kind = iota + 1 // W1; its pieces of sill plate are W1.1, W1.2
-	Door                    // D1
-	Bar                     // B1: bars that are cut and bent alike
-	Dowel                   // DW1
-	Bolt                    // A1, for anchor
-	SawCut                  // S1
-	Pad                     // P1
-	Strip                   // T1: a thickened strip
-	Hole                    // H1
-	Embed                   // E1: a sleeve, a drain, a post base
-	Form                    // F1: the boards of one side are F1.1, F1.2
-	WetPad                  // WP1
-	Truck                   // TR1: a place for a truck or pump
-	Aside                   // N1: what is written beside a drawing for want of room on it
-	Section                 // A, B, … Z, AA: an edge section, which alone has no number
+	Wall         Kind = iota + 1 // W1; its pieces of sill plate are W1.1, W1.2
+	Door                         // D1
+	Bar                          // B1: bars that are cut and bent alike
+	Dowel                        // DW1
+	Bolt                         // A1, for anchor
+	SawCut                       // S1
+	Pad                          // P1
+	Strip                        // T1: a thickened strip
+	Hole                         // H1
+	Embed                        // E1: a sleeve, a drain, a post base
+	Construction                 // CJ1: a construction joint
+	Form                         // F1: the boards of one side are F1.1, F1.2
+	WetPad                       // WP1
+	Truck                        // TR1: a place for a truck or pump
+	Aside                        // N1: what is written beside a drawing for want of room on it
+	Section                      // A, B, … Z, AA: an edge section, which alone has no number
 )
 
-var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Form: "F", WetPad: "WP", Truck: "TR", Aside: "N", Section: ""}
+var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Construction: "CJ", Form: "F", WetPad: "WP", Truck: "TR", Aside: "N", Section: ""}
 
 // Mark is the name of one thing, or of several alike. The zero Mark is none.
 type Mark struct {

@@ -9,12 +9,13 @@ import (
 // Names are the marks of what is drawn on one slab. Loops are numbered as
 // plan.Loops gives them.
 type Names struct {
-	walls  [][]Mark   // by loop and edge; zero where there is none
-	doors  [][][]Mark // by loop and edge, in the edge's own order
-	pads   []Mark
-	strips []Mark
-	holes  []Mark
-	embeds []Mark
+	walls        [][]Mark   // by loop and edge; zero where there is none
+	doors        [][][]Mark // by loop and edge, in the edge's own order
+	pads         []Mark
+	strips       []Mark
+	holes        []Mark
+	embeds       []Mark
+	construction []Mark
 }
 
 // Of gives the marks of the slabs of a job, counted through all of them. A thing
@@ -51,6 +52,10 @@ func Of(slabs ...plan.Plan) []Names {
 		n.embeds = make([]Mark, len(p.Embeds))
 		for k, embed := range p.Embeds {
 			g.want(Embed, embed.Name, &n.embeds[k])
+		}
+		n.construction = make([]Mark, len(p.Construction))
+		for k, joint := range p.Construction {
+			g.want(Construction, joint.Name, &n.construction[k])
 		}
 	}
 	g.give()
@@ -103,6 +108,9 @@ func (n Names) Hole(i int) Mark { return at(n.holes, i) }
 
 // Embed gives the mark of an embed.
 func (n Names) Embed(i int) Mark { return at(n.embeds, i) }
+
+// Construction gives the mark of a construction joint.
+func (n Names) Construction(i int) Mark { return at(n.construction, i) }
 
 // Edge gives an edge as people read it, edges counted from 1: "edge 3",
 // "edge 2 of H1".

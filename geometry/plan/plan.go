@@ -20,18 +20,19 @@ import (
 
 // Plan is one slab.
 type Plan struct {
-	Name     string          `json:"name,omitzero"`     // of the slab among others of a job: "Apron"
-	Height   geometry.Length `json:"height,omitzero"`   // of its finished top over the height that the job gives
-	Field    geometry.Length `json:"field"`             // thickness of the slab away from edges, pads and strips
-	Sections []Section       `json:"sections,omitzero"` // the edge sections in use, by name
-	Outline  Loop            `json:"outline"`           // counter-clockwise: the slab is left of each edge
-	Holes    []Hole          `json:"holes,omitzero"`    // openings right through the slab
-	Pads     []Pad           `json:"pads,omitzero"`     // thickenings under posts
-	Strips   []Strip         `json:"strips,omitzero"`   // thickenings along bearing walls
-	Embeds   []Embed         `json:"embeds,omitzero"`   // set before the pour: sleeves, drains, post bases
-	Top      Top             `json:"top,omitzero"`      // how the top falls
-	Base     Base            `json:"base,omitzero"`     // how the ground under a falling top is cut
-	Trench   Trench          `json:"trench,omitzero"`   // how far edges are dug
+	Name         string          `json:"name,omitzero"`         // of the slab among others of a job: "Apron"
+	Height       geometry.Length `json:"height,omitzero"`       // of its finished top over the height that the job gives
+	Field        geometry.Length `json:"field"`                 // thickness of the slab away from edges, pads and strips
+	Sections     []Section       `json:"sections,omitzero"`     // the edge sections in use, by name
+	Outline      Loop            `json:"outline"`               // counter-clockwise: the slab is left of each edge
+	Holes        []Hole          `json:"holes,omitzero"`        // openings right through the slab
+	Pads         []Pad           `json:"pads,omitzero"`         // thickenings under posts
+	Strips       []Strip         `json:"strips,omitzero"`       // thickenings along bearing walls
+	Embeds       []Embed         `json:"embeds,omitzero"`       // set before the pour: sleeves, drains, post bases
+	Construction []Construction  `json:"construction,omitzero"` // where one pour ends and the next begins
+	Top          Top             `json:"top,omitzero"`          // how the top falls
+	Base         Base            `json:"base,omitzero"`         // how the ground under a falling top is cut
+	Trench       Trench          `json:"trench,omitzero"`       // how far edges are dug
 }
 
 // Called gives the slab's name, or one by its number in the job, from 0.

@@ -168,11 +168,8 @@ func (m *Maker) eachForm(f func(f *forms.Form, a, b geometry.Point)) {
 	}
 	for i := range m.s.Layout.Forms {
 		s := &m.s.Layout.Forms[i]
-		if s.Loop >= len(m.loops) || s.Edge >= len(m.loops[s.Loop]) {
-			continue
-		}
-		if a, b := m.loops[s.Loop].Ends(s.Edge); a != b && m.seen(a, b) {
-			f(s, a, b)
+		if s.A != s.B && m.seen(s.A, s.B) {
+			f(s, s.A, s.B)
 		}
 	}
 }
@@ -227,9 +224,12 @@ func (m *Maker) formNames() {
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
 		}
-		n := len(m.loops[f.Loop])
+		on := f.Side(m.marks())
+		if f.Joint == 0 {
+			on = sideName(side{f.Loop, f.Edge, 0}, len(m.loops[f.Loop]))
+		}
 		m.d.Label(drawing.Label{
-			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + sideName(side{f.Loop, f.Edge, 0}, n),
+			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + on,
 			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 5, Near: 10, Reach: 80, Weight: markWeight,
 		}, lines)
 	})

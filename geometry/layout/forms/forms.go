@@ -44,7 +44,7 @@ func (t *forming) forms() []Form {
 			if t.Edge(s).Joint {
 				continue
 			}
-			f := Form{Loop: s.Loop, Edge: s.Edge, Depth: t.DepthAtFace(s), Length: s.Length + t.formLap(s)}
+			f := Form{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s), Length: s.Length + t.formLap(s)}
 			t.board(&f, s)
 			f.Boards = t.formBoards(f.Length)
 			at := geometry.Length(0)

@@ -3,7 +3,16 @@ package forms
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/mark"
 )
+
+// Side names what a form stands at: "edge 3", or a construction joint by its mark.
+func (f Form) Side(n mark.Names) string {
+	if f.Joint > 0 {
+		return n.Construction(f.Joint - 1).String()
+	}
+	return n.Edge(f.Loop, f.Edge)
+}
 
 // Place is where the boards of a form lie and what holds them stands, on the plan.
 type Place struct {
@@ -12,11 +21,10 @@ type Place struct {
 	Kickers []geometry.Point    // likewise, where they meet the boards
 }
 
-// Place gives where a form lies along its edge, which runs from a to b with the slab on
-// its left.
-func (f Form) Place(a, b geometry.Point) Place {
+// Place gives where a form lies along its edge.
+func (f Form) Place() Place {
 	var out Place
-	s := slab.NewSide(f.Loop, f.Edge, a, b)
+	s := slab.NewSide(f.Loop, f.Edge, f.A, f.B)
 	thick := f.Board.Thickness
 	at := geometry.Length(0)
 	for _, l := range f.Boards {

@@ -11,8 +11,8 @@ import (
 // long, lie to its right.
 func TestBoardsLieOutside(t *testing.T) {
 	const ft, in = geometry.Foot, geometry.Inch
-	f := Form{Board: lumber.Board{Thickness: 3 * in / 2}, Boards: []geometry.Length{12 * ft, 8 * ft}, Stakes: []geometry.Length{0, 12 * ft}, Kickers: []geometry.Length{4 * ft}}
-	p := f.Place(geometry.Point{X: 5 * ft}, geometry.Point{X: 5 * ft, Y: 20 * ft})
+	f := Form{A: geometry.Point{X: 5 * ft}, B: geometry.Point{X: 5 * ft, Y: 20 * ft}, Board: lumber.Board{Thickness: 3 * in / 2}, Boards: []geometry.Length{12 * ft, 8 * ft}, Stakes: []geometry.Length{0, 12 * ft}, Kickers: []geometry.Length{4 * ft}}
+	p := f.Place()
 	out := 5*ft + 3*in/2
 	if want := [4]geometry.Point{{X: 5 * ft, Y: 12 * ft}, {X: 5 * ft, Y: 20 * ft}, {X: out, Y: 20 * ft}, {X: out, Y: 12 * ft}}; len(p.Boards) != 2 || p.Boards[1] != want {
 		t.Errorf("boards %v", p.Boards)

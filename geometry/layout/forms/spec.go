@@ -8,8 +8,10 @@ import (
 
 // Form is a run of form boards on one free edge.
 type Form struct {
-	Mark       mark.Mark // counted through all slabs; boards are its pieces
-	Loop, Edge int
+	Mark       mark.Mark      // counted through all slabs; boards are its pieces
+	Loop, Edge int            // of an edge; -1 of a bulkhead
+	Joint      int            // of a bulkhead: the construction joint, from 1; 0 of an edge
+	A, B       geometry.Point // the ends of the edge, or of the stretch of a joint; the slab is on the left
 	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face
 	Below      geometry.Length   // of the trench, with base and foam, below the board

@@ -97,7 +97,7 @@ func (p *Palette) color(s drawing.Style) color.NRGBA {
 		return p.Retarder
 	case drawing.RetarderFill:
 		return faded(p.Retarder, 22)
-	case drawing.SawLine, drawing.IsolationLine:
+	case drawing.SawLine, drawing.IsolationLine, drawing.ConstructionLine:
 		return p.Saw
 	case drawing.FormLine, drawing.StakeLine, drawing.KickerLine:
 		return p.Form

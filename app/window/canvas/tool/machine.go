@@ -102,13 +102,14 @@ type Machine struct {
 	Square bool // hold right angles and 45 degrees while drawing
 	Grid   bool // snap to the grid
 
-	NewEdge  plan.Edge // section and wall of edges that are drawn
-	NewDoor  plan.Door
-	NewPad   plan.Pad
-	NewEmbed plan.Embed
-	NewBand  plan.Strip
-	NewBolt  plan.BoltMark // of which only the kind counts
-	Brush    Brush         // what painting puts on edges
+	NewEdge         plan.Edge // section and wall of edges that are drawn
+	NewDoor         plan.Door
+	NewPad          plan.Pad
+	NewEmbed        plan.Embed
+	NewConstruction plan.Construction
+	NewBand         plan.Strip
+	NewBolt         plan.BoltMark // of which only the kind counts
+	Brush           Brush         // what painting puts on edges
 
 	// Sketch finds what is drawn on the picture under the plan, to snap to; nil
 	// where there is none.

@@ -84,6 +84,10 @@ func TestNextThing(t *testing.T) {
 			func(p plan.Plan) bool {
 				return p.Embeds[0] == plan.Embed{Center: pt(6*ft, 6*ft), Width: 6 * in, Deep: 3 * in}
 			}},
+		{"construction joint", &tool.PlaceConstruction{}, []string{"It is:smooth dowels", "Poured first:right", "Dowels, diameter=1\""}, func(b *bench) { b.keys("12', 0<Return>"); b.click(pt(12*ft, 20*ft)) },
+			func(p plan.Plan) bool {
+				return p.Construction[0] == plan.Construction{Kind: plan.Doweled, From: pt(12*ft, 0), To: pt(12*ft, 20*ft), First: plan.RightFirst, Diameter: in}
+			}},
 		{"strip", &tool.Chain{What: tool.Band}, []string{"Flat width=2'", "Taper of sides=0"}, func(b *bench) { b.keys("2',2'<Return>6' right<Return>"); b.keys("<Return>") },
 			func(p plan.Plan) bool {
 				return p.Strips[0].Bottom == 2*ft && p.Strips[0].Taper == 0 && len(p.Strips[0].Path) == 2
@@ -279,6 +283,12 @@ func TestWhatToolsSayAndShow(t *testing.T) {
 		}},
 		{&tool.PlaceBolt{}, []step{{"", "Point at an edge with a wall", "", "", "", off}}},
 		{&tool.PlacePad{}, []step{{"6, 4", "Click the middle", "6' along 1–2, 4' off", "", "6' along 1–2", off}, {"<Escape>6", "", "say where", "", "", off}}},
+		{&tool.PlaceConstruction{}, []step{
+			{"", "meets an edge", "", "", "", off},
+			{"", "the edge across", "", "", "", pt(8*ft, 0)},
+			{"8, 2", "the edge across", "8' along 1–2, 2' off", "", "8' along 1–2", off},
+			{"<Escape><Escape>", "meets an edge", "", "", "", off},
+		}},
 		{&tool.PlaceFall{}, []step{
 			{"", "high end", "", "", "", off},
 			{"", "low end", "", "", "", pt(8*ft, 8*ft)},

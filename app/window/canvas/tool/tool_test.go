@@ -534,7 +534,7 @@ func FuzzEvents(f *testing.F) {
 			func() tool.State { return &tool.Select{} }, func() tool.State { return &tool.Chain{} },
 			func() tool.State { return &tool.Chain{What: tool.Band} }, func() tool.State { return &tool.Rectangle{What: tool.Hole} },
 			func() tool.State { return &tool.PlaceDoor{} }, func() tool.State { return &tool.Paint{} },
-			func() tool.State { return &tool.PlacePad{} }, func() tool.State { return &tool.PlaceEmbed{} }, func() tool.State { return &tool.PlaceFall{} },
+			func() tool.State { return &tool.PlacePad{} }, func() tool.State { return &tool.PlaceEmbed{} }, func() tool.State { return &tool.PlaceConstruction{} }, func() tool.State { return &tool.PlaceFall{} },
 			func() tool.State { return &tool.Measure{} }, func() tool.State { return &tool.MovePlan{} },
 			func() tool.State { return &tool.PlaceBolt{} }, func() tool.State { return &tool.PlaceBenchmark{} },
 			func() tool.State { return &tool.PlaceNote{} }, func() tool.State { return &tool.PlaceNorth{} },

@@ -88,7 +88,7 @@ func (c *picture) draw(w, h int) image.Image {
 		in.Slabs = append(in.Slabs, slab)
 	}
 	if c.p.ready {
-		in.Pour = handover.PourDrawn(c.p.day, j.Units)
+		in.Pour = handover.PoursDrawn(c.p.days, j.Units)
 	}
 	c.scene.Draw(in, w, h)
 	return c.scene.Brush.Img

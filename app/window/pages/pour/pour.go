@@ -49,12 +49,15 @@ type Frame interface {
 type Page struct {
 	frame  Frame
 	work   document.Latest
-	day    pour.Day
+	days   []pour.Day // of each pour
+	which  int        // of them is shown
+	day    pour.Day   // that one
 	ready  bool
 	failed error
 	asked  string
 
 	state    *widget.Label
+	choice   *fyne.Container // between the pours, where there are several
 	findings *fyne.Container
 	need     *widget.Label
 	order    *widget.Label
@@ -75,7 +78,7 @@ type Page struct {
 func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 	p := &Page{
 		frame: f, work: document.Latest{Scheduler: s}, state: form.Wrapped(""), need: form.Wrapped(""), order: form.Wrapped(""),
-		findings: container.NewVBox(), loads: container.NewVBox(), bays: container.NewVBox(), cure: container.NewVBox(),
+		choice: container.NewHBox(), findings: container.NewVBox(), loads: container.NewVBox(), bays: container.NewVBox(), cure: container.NewVBox(),
 	}
 	p.order.TextStyle.Monospace = true
 	p.order.Selectable = true
@@ -93,7 +96,9 @@ func New(f Frame, fonts *paint.Fonts, s document.Scheduler) *Page {
 	}
 	p.timeline = newTimeline()
 	p.ground = ground.New(f, s)
+	p.choice.Hide()
 	p.shown = container.NewVBox(
+		p.choice,
 		p.timeline.chart,
 		p.findings,
 		container.NewBorder(nil, nil, form.Title("Order"), copied), p.need, p.order, p.ground.Box,
@@ -156,16 +161,36 @@ func (p *Page) ask(h *handover.Handover) {
 		return
 	}
 	p.asked = key
-	var day pour.Day
+	var days []pour.Day
 	p.work.Run("planning the pour", func(ctx context.Context) (err error) {
-		day, err = h.Day(ctx)
+		days, err = h.Days(ctx)
 		return err
 	}, func(err error) {
 		if p.failed, p.ready = err, err == nil; err == nil {
-			p.fill(h.Job(), day)
+			p.days, p.which = days, min(p.which, len(days)-1)
+			p.choose(h.Job())
+			p.fill(h.Job(), days[p.which])
 		}
 		p.frame.Refresh()
 	})
+}
+
+// choose makes the buttons by which one of several pours is shown.
+func (p *Page) choose(j job.Job) {
+	var os []fyne.CanvasObject
+	for k, day := range p.days {
+		b := form.Do(day.Called(), func() {
+			p.which = k
+			p.choose(j)
+			p.fill(j, p.days[k])
+		})
+		if k == p.which {
+			b.Importance = widget.HighImportance
+		}
+		os = append(os, b)
+	}
+	form.Refill(p.choice, os...)
+	form.Seen(p.choice, len(p.days) > 1)
 }
 
 // others gives the languages besides English that the order may be copied in.

@@ -31,7 +31,7 @@ func TestTheDay(t *testing.T) {
 	d, p := opened(t, hands.Demo(t))
 	j := d.Job()
 	to, _ := d.Takeoff()
-	in := pour.From(j.Spec, *to, j.Pour)
+	in := pour.From(j.Spec, *to, j.Pour)[0]
 	in.ShortLoad = d.Prices().ShortLoad()
 	day, err := pour.Of(in)
 	if err != nil {
