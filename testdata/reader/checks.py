@@ -280,7 +280,7 @@ def embed_signs(e, close):
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "CONSTRUCTION"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -293,6 +293,8 @@ def placed_in_both(d, f):
                 want.update(tuple(map(close, b["path"])) for b in s["bars"])
             if layer == "SAWCUT":
                 want.update((close(c["a"]), close(c["b"])) for c in s["sawcuts"])
+            if layer == "CONSTRUCTION":
+                want.update(tuple(map(close, l)) for j in s["construction"] for l in j["lines"] + j["dowels"])
             if layer == "EMBED":
                 want.update(x for e in s["embeds"] for x in embed_signs(e, close))
             if layer == "FORM":
