@@ -64,6 +64,8 @@ func groundLaws() []groundLaw {
 		{"two scales", 0.0095, 0.006, 0, 0.0015, both(spherical(0.8), gauss(3), 0.5)},
 		{"tilted", 0.005, 0.006, 0.002, 0.0015, spherical(2)},
 		{"rough", 0.016, 0.012, 0, 0.003, both(gauss(0.6), spherical(5), 0.6)},
+		{"trampled", 0.011, 0.007, 0, 0.002, both(gauss(0.9), spherical(2.5), 0.5)},
+		{"long waves, tilted", 0.008, 0.01, 0.001, 0.0015, gauss(3)},
 	}
 }
 

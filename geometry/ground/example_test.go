@@ -27,5 +27,5 @@ func ExampleOf() {
 	g := ground.Of(s, p.Region(), p.Field, shots)
 	fmt.Printf("%.3f m³ by the plan, %.3f down to the ground\n", g.Plan, g.Need.Mean)
 	// Output:
-	// 1.416 m³ by the plan, 1.298 down to the ground
+	// 1.416 m³ by the plan, 1.299 down to the ground
 }

@@ -91,24 +91,29 @@ func Of(s *solid.Solid, region plane.Region, thick geometry.Length, shots []Shot
 	}
 
 	var fields [4]*field
-	off, variance, known := 0.0, 0.0, 0.0 // off: m³ of ground above the plan
 	for c := range over {
 		over[c] = gather(over[c], nodesOfZone)
 	}
+	var shot []sample
+	var of []Class
+	known := 0.0 // m²
 	for k, z := range zones {
-		if len(own[k].z) == 0 || len(over[z.Class]) == 0 {
-			continue
+		if len(own[k].z) > 0 && len(over[z.Class]) > 0 {
+			shot, of = append(shot, sample{own[k].at, own[k].z, over[z.Class]}), append(of, z.Class)
+			known += areaOf(over[z.Class])
 		}
-		var g Guess
-		g, fields[z.Class] = krige(own[k].at, own[k].z, over[z.Class])
-		m2 := areaOf(over[z.Class])
-		off += g.Mean * m2
-		variance += g.Error * g.Error * m2 * m2
-		known += m2
 	}
-	out.Need = Guess{s.Volume - off, math.Sqrt(variance)}
+	off := Guess{}
+	if len(shot) > 0 {
+		var surfaces []*field
+		off, surfaces = krige(shot)
+		for k, c := range of {
+			fields[c] = surfaces[k]
+		}
+	}
+	out.Need = Guess{s.Volume - off.Mean, off.Error}
 	if known > 0 {
-		out.Mean = off / known
+		out.Mean = off.Mean / known
 	}
 	for c, ns := range over {
 		if fields[c] == nil {
