@@ -47,6 +47,9 @@ func officeOf(j job.Job, since string) (names []string) {
 // errNoEarlier tells that nothing is known to set a change order against.
 var errNoEarlier = errors.New("an earlier state of the job is needed; name its file with -since")
 
+// errNoDay tells that a job has nothing to stand in a calendar.
+var errNoDay = errors.New("the job has no day: set that of its pour, pour.date")
+
 // officeMakers are what writes them.
 func officeMakers(ctx context.Context, h *handover.Handover, o sheet.Options, since string) map[string]func(io.Writer) error {
 	return map[string]func(io.Writer) error{
@@ -67,6 +70,9 @@ func writeDays(ctx context.Context, w io.Writer, h *handover.Handover, o sheet.O
 	entries, err := calendar.Of(ctx, []calendar.Job{{ID: fmt.Sprintf("%x", id.Sum64()), Handover: h}}, date.Of(1971, time.January, 1), 300*366)
 	if err != nil {
 		return err
+	}
+	if len(entries) == 0 { // RFC 5545 has no empty calendar
+		return errNoDay
 	}
 	return exchange.WriteCalendar(w, entries, o.Date)
 }

@@ -263,7 +263,7 @@ func TestPartsOfTheSet(t *testing.T) {
 	for part, want := range map[Part][]string{
 		FirstOnly: {"Square: diagonals", "Rough openings"},
 		ForForms:  {"Rough openings", "Forms", "Cutting boards", "To order"},
-		ForSteel:  {"Steel", "Bars", "Cutting bars"},
+		ForSteel:  {"Steel", "Bars, Grade 60", "Cutting bars"},
 		ForPour:   {"Loads", "Concrete, ASTM C94/C94M", "Curing and loading"},
 	} {
 		pages, err := Pages(t.Context(), h, Options{Date: fixedDate, Part: part})
