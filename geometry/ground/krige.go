@@ -64,8 +64,7 @@ const (
 	usual     = 0.75 * 0.0254 / 2   // m
 	level     = 0.75 * 0.0254 / 1.5 // m
 	weight    = 2.0
-	among     = 1.05 // laws are few, and none is quite that of the ground: set on simulated grounds
-	manyShots = 64   // from more, laws are chosen by so many that lie apart
+	manyShots = 64 // from more, laws are chosen by so many that lie apart
 )
 
 // laws are those that shots choose from.
@@ -336,7 +335,7 @@ func krige(all []sample) (Guess, []*field) {
 		sum, mean, square = sum+w, mean+w*m, square+w*(m*m+v)
 	}
 	mean /= sum
-	return Guess{mean, among * math.Sqrt(math.Max(0, square/sum-mean*mean))}, fields
+	return Guess{mean, math.Sqrt(math.Max(0, square/sum-mean*mean))}, fields
 }
 
 // apart gives at most so many of some places, with their heights: each next one lies

@@ -49,7 +49,7 @@ type ZoneSurface struct {
 }
 
 const (
-	nodesOfZone = 120
+	nodesOfZone = 300                       // with fewer, their means say less of smooth ground than its shots do
 	stepAlong   = 500 * geometry.Millimeter // of the points along the sides of a zone without shots
 )
 
