@@ -19,7 +19,7 @@ func (s *set) pour() []block {
 	if len(s.days) == 0 {
 		return []block{s.findings(pourDay)}
 	}
-	shows := figureOf(drawing.SawCuts, drawing.Falls, drawing.Pour)
+	shows := figureOf(drawing.SawCuts, drawing.Construction, drawing.Falls, drawing.Pour)
 	shows.names, shows.pour = shows.names.Without(drawing.SawCuts), true
 	out := s.figures("Pour", func(t takeoff.Slab) bool {
 		return slices.ContainsFunc(s.days, func(day pour.Day) bool { return day.Drawn(t.Number) })
@@ -106,7 +106,11 @@ func (s *set) reachNotes(day pour.Day) block {
 			n.items = append(n.items, field.Upper(of+text)+".")
 		}
 		if j := slab.Layout.SawCuts; len(j) > 0 {
-			n.items = append(n.items, field.Upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
+			whole := "saw cuts"
+			if day.Pours > 1 {
+				whole = "saw cuts of the whole slab"
+			}
+			n.items = append(n.items, field.Upper(fmt.Sprintf("%s%s: %d, %s deep.", of, whole, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}
 	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return !p.Level }) {
