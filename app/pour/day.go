@@ -92,16 +92,29 @@ func slabOf(s takeoff.Slab, part takeoff.PourPart, wet bool) Slab {
 		out.Part, out.Volume = part.Part.Region, part.Volume
 	}
 	on := func(p geometry.Point) bool { return part.Part.Whole || part.Part.Region.Contains(p) }
-	for _, c := range s.Layout.SawCuts {
-		if on(geometry.Point{X: c.A.X + (c.B.X-c.A.X)/2, Y: c.A.Y + (c.B.Y-c.A.Y)/2}) {
-			out.Cuts = append(out.Cuts, c)
-		}
+	out.Cuts = s.Layout.SawCuts
+	if !part.Part.Whole {
+		out.Cuts = cutsWithin(out.Cuts, part.Part.Region)
 	}
 	for _, w := range s.Layout.Walls {
 		for _, b := range w.Bolts {
 			if wet && on(b.At) {
 				out.Bolts = append(out.Bolts, b.At)
 			}
+		}
+	}
+	return out
+}
+
+// cutsWithin gives what of saw cuts is sawn in a part of a slab: one that runs on over a
+// construction joint is sawn in each pour by itself, on its own day.
+func cutsWithin(cuts []sawcuts.Cut, part plane.Region) (out []sawcuts.Cut) {
+	sides := plane.NewSides(part)
+	for _, c := range cuts {
+		for _, in := range sides.Stretches(c.A, c.B, plane.Through, nil) {
+			one := c
+			one.A, one.B = geometry.Along(c.A, c.B, in.From), geometry.Along(c.A, c.B, in.To)
+			out = append(out, one)
 		}
 	}
 	return out
@@ -136,6 +149,7 @@ type Day struct {
 	Call   Call
 	Hours  []HourReport
 	Saw    Saw
+	Cuts   map[int][]sawcuts.Cut // the saw cuts that run on it, by the number of the slab in the job
 
 	Held     []rule.Finding // what holds the pour and its order back; among Findings too
 	Findings []rule.Finding // the gravest first, what is said of several places once
@@ -197,7 +211,15 @@ func Of(in Input) (Day, error) {
 			return Day{}, err
 		}
 	}
-	if slices.ContainsFunc(in.Slabs, func(s Slab) bool { return len(s.Cuts) > 0 }) {
+	day.Cuts = map[int][]sawcuts.Cut{}
+	for _, s := range in.Slabs {
+		for _, c := range s.Cuts {
+			if !slices.ContainsFunc(day.Cuts[s.Number], func(known sawcuts.Cut) bool { return known.Mark == c.Mark }) {
+				day.Cuts[s.Number] = append(day.Cuts[s.Number], c)
+			}
+		}
+	}
+	if len(day.Cuts) > 0 {
 		day.Saw = UsualSaw
 		if in.Spec.Place.SawCuts.Early {
 			day.Saw = EarlySaw

@@ -105,12 +105,8 @@ func (s *set) reachNotes(day pour.Day) block {
 		if text := day.FloatText(slab.Number, s.job.Pour.Reach, s.job.Units); text != "" && !simple {
 			n.items = append(n.items, field.Upper(of+text)+".")
 		}
-		if j := slab.Layout.SawCuts; len(j) > 0 {
-			whole := "saw cuts"
-			if day.Pours > 1 {
-				whole = "saw cuts of the whole slab"
-			}
-			n.items = append(n.items, field.Upper(fmt.Sprintf("%s%s: %d, %s deep.", of, whole, len(j), j[0].Depth.Text(s.job.Units))))
+		if j := day.Cuts[slab.Number]; len(j) > 0 {
+			n.items = append(n.items, field.Upper(fmt.Sprintf("%ssaw cuts: %d, %s deep.", of, len(j), j[0].Depth.Text(s.job.Units))))
 		}
 	}
 	if slices.ContainsFunc(day.Pads, func(p pour.Pad) bool { return !p.Level }) {
@@ -141,8 +137,8 @@ func (s *set) bayTable(slab takeoff.Slab, day pour.Day) block {
 				fmt.Sprintf("%.0f", t.Minutes), t.Done.String(), strconv.Itoa(t.Load), pour.Coarse(b.Edge, s.job.Units), strconv.Itoa(b.Bolts)}[:cells])
 		}
 	}
-	if len(day.Bays) == 1 {
-		return nothing{} // a line says it
+	if len(day.Bays) == 1 || len(tb.rows) == 0 {
+		return nothing{} // a line says it, or nothing of the slab is in this pour
 	}
 	return tableBlock{table: tb}
 }
