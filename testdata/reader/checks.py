@@ -45,7 +45,7 @@ def kind_of(key):
     if key[0] == "line":
         return "line"
     last = key[-1] if len(key) > 1 and isinstance(key[-1], str) else ""
-    if key[0] in ("bar", "bolt", "plate", "dowel", "form", "height") and last:
+    if key[0] in ("bar", "bolt", "plate", "dowel", "form", "height", "pour") and last:
         return kind + "-" + re.sub(r" \d+$", "", last).replace(" ", "-")
     return kind
 
@@ -590,26 +590,89 @@ def laps(d, f):
 
 
 @check
-def loads(d, f):
-    order = f.get(("line", "concrete"))
-    printed_loads = {k[1]: f.get(k) for k in f.of if k[0] == "load"}
-    trucks = f.get(("line", "trucks"))
-    if printed_loads and order is not None:
-        total = sum(float(a.value) for a in printed_loads.values())
-        if abs(total - float(order.value)) > 0.005 * len(printed_loads) + 1e-6:
-            yield "sum.loads", "loads add up to %g, ordered %r" % (total, order)
-        if trucks is not None and trucks.value != len(printed_loads):
-            yield "differs.trucks", "%d loads, %d trucks" % (len(printed_loads), trucks.value)
-    last = f.get(("last load",))
-    if last is not None and printed_loads:
-        a = printed_loads[max(printed_loads)]
-        if not a.same(last):
-            yield "differs.last-load", "%r in the workbook, %r on the sheet" % (last, a)
+def pours(d, f):
+    """What each pour orders comes of its own part, its loads bring it, and all of them are
+    the job's; every document tells of every pour."""
+    of = lambda p, what: f.get(("pour", p, what))
+    numbers = sorted({k[1] for k in f.of if k[0] == "pour"})
+    for what, kind in (("net", "concrete in place"), ("order", "concrete"), ("trucks", "trucks")):
+        parts, whole = [of(p, what) for p in numbers], f.get(("line", kind))
+        if whole is not None and None not in parts:
+            total = sum(float(a.value) for a in parts)
+            if abs(total - float(whole.value)) > 1e-6 * max(1, total):
+                yield "sum.pours", "%s of %d pours add up to %g, the job has %r" % (what, len(parts), total, whole)
+    step, waste = Fraction(setting(d.job, "spec.order.step")), Fraction(setting(d.job, "spec.order.waste"))
+    for p in numbers:
+        net, order = of(p, "net"), of(p, "order")
+        want = math.ceil(float(net.value) * float(1 + waste / 100) / float(step) - 1e-9) * float(step)
+        if abs(float(order.value) - want) > 1e-9:
+            yield "wrong.pour-order", "pour %d: %r for %r with %s %% of waste, by steps of %s it is %g" % (p, order, net, waste, step, want)
+        for place in ("sheet", "workbook", "phone") if len(numbers) > 1 else ():
+            for what in ("order", "day") if place != "phone" else ("order",):
+                if f.get(("pour", p, what), place) is None:
+                    yield "unread.pour-" + what, "pour %d: the %s does not tell it" % (p, place)
+        for where in ("takeoff.json", "sheet", "phone"):
+            loads = {k[2]: f.get(k, where) for k in f.of if k[0] == "load" and k[1] == p and f.get(k, where) is not None}
+            if not loads:
+                continue
+            total = sum(float(a.value) for a in loads.values())
+            if abs(total - float(order.value)) > 0.005 * len(loads) + 1e-6:
+                yield "sum.loads", "pour %d: loads in %s add up to %g, ordered %r" % (p, where, total, order)
+            trucks = of(p, "trucks")
+            if trucks is not None and trucks.value != len(loads):
+                yield "differs.trucks", "pour %d: %d loads in %s, %d trucks" % (p, len(loads), where, trucks.value)
+    # A joint parts the first pour from one as many days later as it says, a day at least.
+    joints = [c for s in d.slabs() for c in s.get("construction", [])]
+    days = [int(of(p, "day").value) for p in numbers]
+    if days[0] != 1 or any(a >= b for a, b in zip(days, days[1:])) or len(joints) == 1 and days[1:] != [1 + max(1, joints[0].get("days", 0))] or not joints and days[1:]:
+        yield "wrong.pour-day", "pours on the days %s; joints: %d" % (days, len(joints))
+    loads = [a for k in f.of if k[0] == "load" for a in [f.get(k)]]
     for row in d.book.get("Price", []):
-        if isinstance(row.get("A"), str) and re.fullmatch(r"Short load.*", row["A"]) and isinstance(row.get("E"), (int, float)) and printed_loads:
-            short = sum(max(0.0, float(row["E"]) - float(a.value)) for a in printed_loads.values())
+        if isinstance(row.get("A"), str) and re.fullmatch(r"Short load.*", row["A"]) and isinstance(row.get("E"), (int, float)) and loads:
+            short = sum(max(0.0, float(row["E"]) - float(a.value)) for a in loads)
             if abs(short - float(row.get("B", 0))) > 0.02:
-                yield "wrong.short-load", "charged for %g short of %g, the loads ordered are %s" % (row["B"], row["E"], ", ".join(repr(a) for a in printed_loads.values()))
+                yield "wrong.short-load", "charged for %g short of %g, the loads ordered are %s" % (row["B"], row["E"], ", ".join(repr(a) for a in loads))
+
+
+@check
+def sawn(d, f):
+    """Each pour is told of the saw cuts that run on it: one across a joint is sawn in both."""
+    for key in [k for k in f.of if k[0] == "saw cuts"]:
+        s, on = d.takeoff["slabs"][key[2]], next(p["day"] for p in d.takeoff["pours"] if p["number"] == key[1])
+        rings = [r for part in s["parts"] if part["day"] == on for r in part["rings"]]
+        within = lambda x, y: sum((a[1] > y) != (b[1] > y) and x < (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) + a[0]
+                                  for r in rings for a, b in zip(r, r[1:] + r[:1])) % 2 == 1
+        runs = lambda c: any(within(*(c["a"][k] + (c["b"][k] - c["a"][k]) * (n + 0.37) / 200 for k in (0, 1))) for n in range(200))
+        want = sum(runs(c) for c in s["sawcuts"]) if rings else len(s["sawcuts"])
+        if f.get(key).value != want:
+            yield "wrong.saw-cuts", "slab %d, pour %d: %r are told of, %d run on it" % (key[2] + 1, key[1], f.get(key), want)
+
+
+@check
+def pours_apart(d, f):
+    """No table lists what of a slab is placed in a pour where none of it is."""
+    for p in d.pages:
+        for q, nxt in zip(p.pieces, p.pieces[1:]):
+            if re.match(patterns.POUR + ": .*", q.text) and nxt.text == "Bay" and not any(t.kind == "bay" and t.head[0] is nxt and t.rows for t in p.tables):
+                yield "paper.empty-table", "sheet %d: nothing stands under %r" % (p.number, q.text)
+
+
+@check
+def construction_joints(d, f):
+    """Each joint between pours is found on the site: both ends measured, its name told."""
+    rows = [r for p in d.pages for t in p.tables if t.kind == "place" for r in t.rows]
+    text = all_text(d)
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        for n, c in enumerate(s.data.get("construction", [])):
+            where = "slab %d, construction joint %d" % (i + 1, n + 1)
+            ends = [r for r in rows if r[0] and re.fullmatch(patterns.JOINT_ENDS, r[0])]
+            for end in ("from", "to"):
+                a, b = s.along(tuple(float(J(v)) for v in c[end]))
+                if not any(together(" ".join(x or "" for x in r[1:]), [a, b], d.metric) for r in ends):
+                    yield "missing.joint-place", "%s: %s along the first edge and %s off it" % (where, measure.shown(a, d.metric), measure.shown(b, d.metric))
+            if c.get("name") and c["name"] not in text:
+                yield "missing.joint-name", "%s: %r" % (where, c["name"])
 
 
 @check
@@ -870,7 +933,7 @@ def marks(d, f):
     # One hole, one name.
     names = set()
     text = "\n".join(t.text for p in d.pages for t in p.paragraphs)
-    for pattern in (r"\b(H\d+): ", r"(hole \d+\.\d+)", r"\b[Ee]dge \d+ of (\S+?)[,:.\n]", r"^(\S+)(?: .+)? opening$", r"^(?!Set out|Wet pads)(\S+)(?: .+)? corner \d+$"):
+    for pattern in (r"\b(H\d+): ", r"(hole \d+\.\d+)", r"\b[Ee]dge \d+ of (\S+?)[,:.\n]", r"^(\S+)(?: .+)? opening$", r"^(?!Set out|Wet pads|Pour \d)(\S+)(?: .+)? corner \d+$"):
         names.update(x for x in re.findall(pattern, text, re.M) if x not in ("rough", "the"))
     holes = sum(len(Slab(d.job, i).data.get("holes", [])) for i in range(len(d.slabs())))
     if holes == 1 and len(names) > 1:

@@ -54,6 +54,7 @@ class Documents:
             for t in p.tables:
                 t.slab = self._slab_of_table(p, t)
             p.statements = list(_statements(p.paragraphs, lines))
+            p.pours = _pours(p)
             p.in_tables = set()
             for t in p.tables:
                 for q in p.pieces:
@@ -87,9 +88,25 @@ class Documents:
             if near and -60 < p.x0 - table.head[0].x0 < table.head[0].em and (best is None or p.x0 > best.x0):
                 best = p
         for i, name in enumerate(self.slab_names()):
-            if best is not None and (best.text.startswith(name + ": ") or best.text.startswith(name + " from ")):
+            if best is not None and of_slab(best.text, name):
                 return i
         return page.slab
+
+
+def of_slab(title, name):
+    """Whether a title names a slab; that of a pour stands before it."""
+    return re.sub("^%s: " % patterns.POUR, "", title).startswith((name + ": ", name + " from "))
+
+
+def _pours(page):
+    """The pour that each piece of a page is of, by the piece's id: that of the last title
+    drawn before it. What is drawn before any is of the only one."""
+    out, pour = {}, 1
+    for p in page.pieces:
+        m = re.match(patterns.POUR + ": ", p.text)
+        pour = int(m["pour"]) if m else pour
+        out[id(p)] = pour
+    return out
 
 
 class Line:
@@ -279,6 +296,16 @@ def _takeoff(d, f):
                     f.say(("bar", m[2], "leg %d" % (i + 1)), x, "takeoff.json")
             for m in re.finditer(patterns.WORKING_LAP, s.get("work", "")):
                 f.say(("lap", measure.bar(m["size"]), "top" if m["top"] else "bottom"), measure.length(m["lap"]), "takeoff.json")
+    for p in d.takeoff["pours"]:
+        say = lambda what, v: f.say(("pour", p["number"], what), measure.exact(v), "takeoff.json")
+        say("day", p["day"])
+        say("net", p["net"])
+        say("order", p["order"])
+        if p["loads"]:
+            say("trucks", len(p["loads"]))
+            say("last load", p["loads"][-1])
+        for i, v in enumerate(p["loads"]):
+            f.say(("load", p["number"], i + 1), measure.exact(v), "takeoff.json")
 
 
 def _out(d, f):
@@ -310,12 +337,16 @@ def _book_facts(d, f):
     for title, rows in d.book.items():
         where = "workbook, " + title
         bars = {}
-        of, part, wall, started = 0, 0, None, {}
+        of, part, wall, started, pour = 0, 0, None, {}, 1
         for i, row in enumerate(rows):
             a = row.get("A")
+            m = re.fullmatch(patterns.POUR, a) if isinstance(a, str) else None
+            if m:
+                pour = int(m["pour"])
+                f.say(("pour", pour, "day"), measure.number(m["day"]), where)
             for sheet, first, key, column in patterns.BOOK_ROWS:
                 if isinstance(a, str) and re.fullmatch(sheet, title) and re.fullmatch(first, a) and isinstance(row.get(column), (int, float)):
-                    f.say(key, _value(row[column]), where)
+                    f.say(tuple(pour if k is patterns.OF_POUR else k for k in key), _value(row[column]), where)
             if not isinstance(a, str):
                 continue
             if title == "Order" and "B" in row and a in lines:
@@ -392,7 +423,7 @@ def _sheets(d, f):
             for row in _whole(t):
                 _row(d, f, p, t, row, where, plates, numbers)
         for kind, m, piece in p.statements:
-            _statement(d, f, p, kind, m, piece, where)
+            _statement(d, f, p, kind, m, piece, where, p.pours[id(piece)])
     for mark, pieces in plates.items():
         wall, n = mark.split(".")
         for a, b, c, where in pieces:
@@ -421,7 +452,7 @@ def _phone_facts(d, f):
             if len(rows[0]) < len(columns) or not all(heads) or said and not over:
                 continue
             groups = {k: v for m in heads + ([over] if over else []) for k, v in m.groupdict().items()}
-            slab = next((i for i, n in enumerate(called) if caption.startswith((n + ": ", n + " from "))), 0)
+            slab = next((i for i, n in enumerate(called) if of_slab(caption, n)), 0)
             for row in rows[1:]:
                 _row(d, f, None, Listed(kind, slab, groups), row, "phone", plates, numbers)
             break
@@ -435,17 +466,20 @@ def _phone_facts(d, f):
         f.say(("bar", mark, "pieces"), measure.exact(sum(counts)), "phone")
     f.pieces = pieces
     orders = {(l.name, l.unit): l.key for l in d.lines}
+    pour = 1
     for text in d.phone.texts:
+        m = re.match(patterns.POUR + ": ", text)
+        pour = int(m["pour"]) if m else pour
         for kind, pattern in patterns.STATEMENTS:
             m = re.fullmatch(pattern, text) or re.fullmatch(pattern, "• " + text)
-            if not m or kind not in ("edge section", "load", "loads", "slab volume", "slab top", "order"):
+            if not m or kind not in ("edge section", "load", "loads", "pour", "saw cuts", "slab volume", "slab top", "order"):
                 continue
             if kind == "order":
                 key = orders.get((m["name"], m["unit"]))
                 if key:
                     f.say(("line", key), measure.number(m["value"]), "phone")
             else:
-                _statement(d, f, None, kind, m, None, "phone")
+                _statement(d, f, None, kind, m, None, "phone", pour)
 
 
 def _row(d, f, p, t, row, where, plates, numbers):
@@ -496,7 +530,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
         f.say(("wetpad", slab, row[0], "height"), L(row[3] or ""), where)
 
 
-def _statement(d, f, p, kind, m, piece, where):
+def _statement(d, f, p, kind, m, piece, where, pour):
     L = measure.length
     g = m.groupdict()
     if kind == "edge section":
@@ -510,13 +544,21 @@ def _statement(d, f, p, kind, m, piece, where):
                 f.say(("lap", measure.bar(g["size"]), "top" if g["top"] else "bottom"), L(q.text), where)
                 break
     elif kind == "load":
-        f.say(("load", int(g["n"])), measure.number(g["value"]), where)
+        f.say(("load", pour, int(g["n"])), measure.number(g["value"]), where)
     elif kind == "loads":
-        f.say(("line", "concrete"), measure.number(g["order"]), where)
-        f.say(("loads",), measure.number(g["n"]), where)
+        f.say(("pour", pour, "order"), measure.number(g["order"]), where)
+        f.say(("pour", pour, "trucks"), measure.number(g["n"]), where)
+    elif kind == "pour":
+        f.say(("pour", int(g["pour"]), "day"), measure.number(g["day"]), where)
+        f.say(("pour", int(g["pour"]), "order"), measure.number(g["order"]), where)
+        if g["n"]:
+            f.say(("pour", int(g["pour"]), "trucks"), measure.number(g["n"]), where)
     elif kind == "slab volume":
-        f.say(("line", "concrete in place"), measure.number(g["net"]), where)
-        f.say(("line", "concrete"), measure.number(g["order"]), where)
+        f.say(("pour", pour, "net"), measure.number(g["net"]), where)
+        f.say(("pour", pour, "order"), measure.number(g["order"]), where)
+    elif kind == "saw cuts":
+        slab = d.slab_names().index(g["slab"]) if g["slab"] in d.slab_names() else 0
+        f.say(("saw cuts", pour, slab), measure.number(g["n"]), where)
     elif kind == "slab top":
         f.say(("slab top", g["slab"]), L(g["top"]), where + ", list")
     elif kind == "pieces drawn":

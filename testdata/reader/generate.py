@@ -141,6 +141,12 @@ class Job:
             e["name"] = name
         slab.setdefault("embeds", []).append(e)
 
+    def pours(self, slab, a, b, **more):
+        """A construction joint from one place to another: the slab is poured in parts."""
+        c = {"kind": "keyed", "from": self.at(a), "to": self.at(b), "first": "left", "steel": "usual"}
+        c.update(more)
+        slab.setdefault("construction", []).append(c)
+
     def strip(self, slab, path, name=""):
         r = self.rng
         p = {"path": [self.at(q) for q in path], "bottom": self.length(r.choice([12, 16])),
@@ -548,6 +554,9 @@ def everything(j):
     j.embed(s, w * 0.35, h * 0.25)
     j.embed(s, w * 0.85, h * 0.75, "Column")
     j.strip(s, [(w * 0.7, FT * 4), (w * 0.7, h - FT * 6)], "Wall")
+    beside = random.Random(int(w + h))  # drawn by itself: the jobs are else as they were before joints
+    j.pours(s, (0, y + 60), (w, y + 60), kind=beside.choice(["bulkhead", "keyed", "doweled"]), first=beside.choice(["left", "right"]),
+            days=beside.choice([1, 3, 7]), steel=beside.choice(["usual", "through", "stops"]))
     _put(j, "spec.base.foam", j.length(2))
     _put(j, "spec.place.field.kind", "mesh")
 
@@ -716,6 +725,22 @@ def by_hand():
             points.append((30 * FT + (6 if i % 2 else 0), FT * (i + 1)))
         j.slab(points + [(0, 20 * FT)])
 
+    def keyed(j):
+        s = j.slab(rect(60 * FT, 30 * FT), field=6)
+        j.doors(s, 0, 2)
+        j.pours(s, (30 * FT, 0), (30 * FT, 30 * FT), days=3)
+
+    def twodays(j):
+        """Two joints on slabs of two names, poured on three days."""
+        s = j.slab(rect(70 * FT, 30 * FT), field=6, name="Shop")
+        j.pours(s, (24 * FT, 0), (24 * FT, 30 * FT), kind="doweled", first="right", name="North joint")
+        j.pours(s, (48 * FT, 0), (48 * FT, 30 * FT), kind="bulkhead", first="left", days=2, steel="stops")
+        j.slab(rect(20 * FT, 10 * FT, 0, 36 * FT), field=4, name="Apron", wall="")
+
+    def metricjoint(j):
+        s = j.slab(rect(14000 / 25.4, 9000 / 25.4), field=150 / 25.4)
+        j.pours(s, (7000 / 25.4, 0), (7000 / 25.4, 9000 / 25.4), kind="doweled", days=2)
+
     def small(j):
         j.slab(rect(6000 / 25.4, 5000 / 25.4))
         _put(j, "spec.place.bars.kerf", '1 1/16"')
@@ -729,7 +754,8 @@ def by_hand():
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),
            job("two joints", twojoints), job("near doors", neardoor), job("sharp corners", sharp), job("jambs", jambs),
-           job("slopes", slopes), job("ripples", ripples)]
+           job("slopes", slopes), job("ripples", ripples), job("keyed joint", keyed), job("three pours", twodays),
+           job("metric pours", metricjoint, True)]
     return out
 
 

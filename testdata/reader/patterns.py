@@ -31,6 +31,13 @@ TABLES = [
 # A bolt's mark: the builder's own are starred, hold-downs say so.
 BOLT = r"A(\d+)(?: ?(?:HD|\*))*"
 
+# What is of one pour, where construction joints divide a job into several: it begins the
+# title of a block on the sheets, and names a row of the workbook.
+POUR = r"Pour (?P<pour>\d+), day (?P<day>\d+)"
+
+# The ends of a construction joint in the table of places.
+JOINT_ENDS = r"(?P<mark>CJ\d+)(?: .+)? (?:one|other) end"
+
 # The scale of a drawing, on its sheet.
 SCALE = r"Scale (?:1:(?P<ratio>\d+)|(?P<paper>%s) = (?P<site>%s))" % (LEN, LEN)
 
@@ -47,9 +54,10 @@ STATEMENTS = [
     ("order", r"(?P<value>%s) (?P<unit>yd³|m³|ea|ton|t|lb|kg|ft|m|ft²|m²|fl oz|mL|L) (?P<name>[A-Z].+)" % NUM),
     ("load", r"Load (?P<n>\d+): (?P<value>%s) (?:yd³|m³), due .*" % NUM),
     ("loads", r"• (?P<order>%s) (?:yd³|m³); loads: (?P<n>\d+)" % NUM),
+    ("pour", POUR + r": (?P<order>%s) (?:yd³|m³)(?:; truck loads: (?P<n>\d+))?" % NUM),
     ("slab volume", r"• Slab (?P<net>%s) (?:yd³|m³), with .* waste (?P<waste>%s) (?:yd³|m³), ordered (?P<order>%s) (?:yd³|m³).*" % (NUM, NUM, NUM)),
     ("slab top", r"• (?P<slab>.+): .* overall, .* thick, top (?P<top>%s)" % LEN),
-    ("saw cuts", r"• Saw cuts: (?P<n>\d+), (?P<depth>%s) deep.*" % LEN),
+    ("saw cuts", r"• (?:(?P<slab>.+): s|S)aw cuts: (?P<n>\d+), (?P<depth>%s) deep.*" % LEN),
     ("bend", r"Bend (?P<mark>\w+): (?P<count>\d+) × (?P<size>No\. \d+|Ø\d+)"),
     ("frost", r"• (?P<mark>[A-Z]{1,2}) (?P<name>[^,]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
     ("frost", r"• (?P<name>[^,•]+), (?P<depth>%s) deep,? (?P<verdict>reaches it|is (?P<short>%s) short of it)" % (LEN, LEN)),
@@ -86,7 +94,9 @@ ONE_NAME = [
 # A lap in the working of a figure; a top bar has more than 12 in of concrete cast below it.
 WORKING_LAP = r"at least (?P<lap>%s) for (?P<size>No\. \d+|Ø\d+)(?P<top> with more than)?" % LEN
 
-# Rows of the workbook: sheet, first cell, and what the row's numbers are.
+# Rows of the workbook: sheet, first cell, and what the row's numbers are; OF_POUR
+# stands for the pour whose row is the last above, the first where there is none.
+OF_POUR = object()
 BOOK_ROWS = [
     ("Concrete", r"Concrete in place", ("line", "concrete in place"), "F"),
     ("Concrete", r"Concrete to order", ("line", "concrete"), "F"),
@@ -94,7 +104,10 @@ BOOK_ROWS = [
     ("Concrete", r"Concrete by length times section", ("line", "concrete by length times section"), "F"),
     ("Concrete", r"Slab area", ("line", "slab area"), "F"),
     ("Concrete", r"Perimeter", ("line", "slab perimeter"), "F"),
-    ("Concrete", r"Last truck's load", ("last load",), "F"),
+    ("Concrete", POUR, ("pour", OF_POUR, "net"), "F"),
+    ("Concrete", r"To order for it", ("pour", OF_POUR, "order"), "F"),
+    ("Concrete", r"Trucks for it", ("pour", OF_POUR, "trucks"), "F"),
+    ("Concrete", r"Last truck's load", ("pour", OF_POUR, "last load"), "F"),
     ("Price", r"Price before tax", ("price before tax",), "F"),
     ("Price", r"Sales tax", ("tax",), "F"),
     ("Price", r"Bid", ("total",), "F"),
