@@ -61,6 +61,7 @@ class Placed:
         self.dowels = [{"edge": w["edge"] - 1, "along": w["along"] * k, "at": _p(w["at"], k), "outer": _p(w["outer"], k), "inner": _p(w["inner"], k), "depth": w["depth"] * k} for w in d["dowels"]]
         self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k) for f in d["forms"]]
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
+        self.joints = [(_p(a, k), _p(b, k)) for j in d["construction"] for a, b in j["lines"]]  # between pours
 
 
 def _p(p, k):

@@ -19,14 +19,14 @@ def rule(f):
 
 
 def faces(s):
-    """The panels that cuts, holes and edges make, slivers too."""
+    """The panels that cuts, joints between pours, holes and edges make, slivers too."""
     p = s.plan
     holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in p.data.get("holes", [])]
     shape = Polygon(p.at, holes)
     if not shape.is_valid:
         shape = shape.buffer(0)
     slits = []
-    for a, b, _, _ in s.sawcuts:
+    for a, b in [c[:2] for c in s.sawcuts] + s.joints:
         l = math.dist(a, b)
         if l > 0.01:
             # A hair longer, so that a cut that ends on an edge reaches it.
