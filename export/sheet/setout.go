@@ -28,9 +28,15 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
 	}
 	for _, j := range slab.Layout.Construction {
-		for _, l := range j.Lines {
-			add(names.Construction(j.Index).String()+" one end", l.A)
-			add(names.Construction(j.Index).String()+" other end", l.B)
+		name := names.Construction(j.Index).String()
+		for k, l := range j.Lines {
+			if len(j.Lines) == 1 {
+				add(name+" one end", l.A)
+				add(name+" other end", l.B)
+				continue
+			}
+			add(fmt.Sprintf("%s end %d", name, 2*k+1), l.A)
+			add(fmt.Sprintf("%s end %d", name, 2*k+2), l.B)
 		}
 	}
 	for i, h := range slab.Plan.Holes {

@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from fractions import Fraction
 
+import documents
 import measure
 import paper
 import patterns
@@ -660,7 +661,7 @@ def pours_apart(d, f):
 @check
 def construction_joints(d, f):
     """Each joint between pours is found on the site: both ends measured, its name told."""
-    rows = [r for p in d.pages for t in p.tables if t.kind == "place" for r in t.rows]
+    rows = [r for p in d.pages for t in p.tables if t.kind == "place" for r in documents.whole(t)]
     text = all_text(d)
     for i in range(len(d.slabs())):
         s = Slab(d.job, i)

@@ -404,7 +404,7 @@ def _book_facts(d, f):
                     f.say(("bar", mark, "leg %d" % (k + 1)), x, where)
 
 
-def _whole(t):
+def whole(t):
     """The rows of a table; a name of a place may run on in a line of its own."""
     rows = []
     for row in t.rows:
@@ -420,7 +420,7 @@ def _sheets(d, f):
     for p in d.pages:
         where = "sheet %d" % p.number
         for t in p.tables:
-            for row in _whole(t):
+            for row in whole(t):
                 _row(d, f, p, t, row, where, plates, numbers)
         for kind, m, piece in p.statements:
             _statement(d, f, p, kind, m, piece, where, p.pours[id(piece)])

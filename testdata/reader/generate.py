@@ -737,6 +737,12 @@ def by_hand():
         j.pours(s, (48 * FT, 0), (48 * FT, 30 * FT), kind="bulkhead", first="left", days=2, steel="stops")
         j.slab(rect(20 * FT, 10 * FT, 0, 36 * FT), field=4, name="Apron", wall="")
 
+    def aroundpit(j):
+        """One joint in two stretches, as a pit lies in it."""
+        s = j.slab(rect(40 * FT, 24 * FT), field=6)
+        j.hole(s, 18 * FT, 10 * FT, 4 * FT, 4 * FT, "Pit")
+        j.pours(s, (20 * FT, 0), (20 * FT, 24 * FT), kind="bulkhead", first="right")
+
     def metricjoint(j):
         s = j.slab(rect(14000 / 25.4, 9000 / 25.4), field=150 / 25.4)
         j.pours(s, (7000 / 25.4, 0), (7000 / 25.4, 9000 / 25.4), kind="doweled", days=2)
@@ -755,7 +761,7 @@ def by_hand():
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),
            job("two joints", twojoints), job("near doors", neardoor), job("sharp corners", sharp), job("jambs", jambs),
            job("slopes", slopes), job("ripples", ripples), job("keyed joint", keyed), job("three pours", twodays),
-           job("metric pours", metricjoint, True)]
+           job("pours past a pit", aroundpit), job("metric pours", metricjoint, True)]
     return out
 
 

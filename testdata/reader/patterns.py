@@ -36,7 +36,7 @@ BOLT = r"A(\d+)(?: ?(?:HD|\*))*"
 POUR = r"Pour (?P<pour>\d+), day (?P<day>\d+)"
 
 # The ends of a construction joint in the table of places.
-JOINT_ENDS = r"(?P<mark>CJ\d+)(?: .+)? (?:one|other) end"
+JOINT_ENDS = r"(?P<mark>CJ\d+) (?:one end|other end|end \d+)"
 
 # The scale of a drawing, on its sheet.
 SCALE = r"Scale (?:1:(?P<ratio>\d+)|(?P<paper>%s) = (?P<site>%s))" % (LEN, LEN)

@@ -8,6 +8,7 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plane"
 )
 
 var (
@@ -28,39 +29,55 @@ func Saw(t *slab.Slab, cuts []sawcuts.Cut, joints []Joint) []sawcuts.Cut {
 	}
 	var out []sawcuts.Cut
 	for _, c := range cuts {
-		if !replaced(t, c, joints) {
-			out = append(out, c)
+		rest := []sawcuts.Cut{c}
+		for _, j := range joints {
+			for _, l := range j.Lines {
+				var left []sawcuts.Cut
+				for _, c := range rest {
+					left = append(left, beside(t, c, j.Index, l)...)
+				}
+				rest = left
+			}
 		}
+		out = append(out, rest...)
 	}
 	return out
 }
+
+// leastCut is the shortest saw cut that is left where a joint stands for the rest of it.
+const leastCut = geometry.Foot
 
 // slim is how near a saw cut may run beside a joint: panels narrower than 2 ft crack across,
 // own figure.
 const slim = 2 * geometry.Foot
 
-// replaced tells whether a joint stands for a cut.
-func replaced(t *slab.Slab, c sawcuts.Cut, joints []Joint) bool {
-	for _, j := range joints {
-		for _, l := range j.Lines {
-			s := slab.NewSide(-1, -1, l.A, l.B)
-			a, da := s.Project(c.A)
-			b, db := s.Project(c.B)
-			on := min(max(a, b), s.Length) - max(min(a, b), 0)
-			long := geometry.Distance(c.A, c.B)
-			if on <= 0 || math.Abs(float64(db-da)) > 0.27*float64(long) { // tan 15°
-				continue
-			}
-			switch near := max(da.Abs(), db.Abs()); {
-			case near <= alike && 2*on >= long:
-				return true
-			case near < slim:
-				t.Find(ruleSaw, rule.Note, c.A, "A saw cut runs %s beside the construction joint %s: put the joint where the cut is, so that no slim strip is left.", t.Text(near.Round(t.Step())), t.Marks.Construction(j.Index))
-				return false
+// beside gives what of a cut is still sawn beside a stretch of a joint.
+func beside(t *slab.Slab, c sawcuts.Cut, joint int, l Line) []sawcuts.Cut {
+	s := slab.NewSide(-1, -1, l.A, l.B)
+	a, da := s.Project(c.A)
+	b, db := s.Project(c.B)
+	on := min(max(a, b), s.Length) - max(min(a, b), 0)
+	if on <= 0 || math.Abs(float64(db-da)) > 0.27*float64(geometry.Distance(c.A, c.B)) { // tan 15°
+		return []sawcuts.Cut{c}
+	}
+	switch near := max(da.Abs(), db.Abs()); {
+	case near <= alike: // the joint stands for it, as far as it goes
+		cut := slab.NewSide(-1, -1, c.A, c.B)
+		p, _ := cut.Project(l.A)
+		q, _ := cut.Project(l.B)
+		var out []sawcuts.Cut
+		for _, rest := range [...]plane.Stretch{{From: 0, To: min(p, q)}, {From: max(p, q), To: cut.Length}} {
+			if rest.To-rest.From >= leastCut {
+				one := c
+				one.A, one.B = geometry.Along(c.A, c.B, rest.From), geometry.Along(c.A, c.B, rest.To)
+				out = append(out, one)
 			}
 		}
+		return out
+	case near < slim:
+		t.Find(ruleSaw, rule.Note, c.A, "A saw cut runs %s beside the construction joint %s: put the joint where the cut is, so that no slim strip is left.", t.Text(near.Round(t.Step())), t.Marks.Construction(joint))
 	}
-	return false
+	return []sawcuts.Cut{c}
 }
 
 // boltClear is how far bolts are from a joint's face, in diameters, and embeds: common

@@ -11,12 +11,13 @@ import (
 
 // sawPlan is the saw cuts of a slab: lines across X and across Y.
 type sawPlan struct {
-	f     [2]slab.Frame // the slab turned so that lines across X and across Y are level in it
-	limit float64
-	goals [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
-	pads  [2][][2]float64 // where no cut should lie
-	known map[band][][2]float64
-	fixed bool // no cuts are added to make panels squarer
+	f      [2]slab.Frame // the slab turned so that lines across X and across Y are level in it
+	limit  float64
+	goals  [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
+	pads   [2][][2]float64 // where no cut should lie
+	joints [2][]float64    // construction joints, which stand for cuts
+	known  map[band][][2]float64
+	fixed  bool // no cuts are added to make panels squarer
 
 	cols []extent // room for the extents of columns
 }
@@ -81,7 +82,7 @@ func (p *sawPlan) best(corners [][2]float64) [][2][]cutLine {
 	}
 	var plans []plan
 	for choice := range 1 << len(corners) {
-		var must [2][]float64
+		must := p.must()
 		for i, c := range corners {
 			d := choice >> i & 1
 			must[d] = append(must[d], c[d])
@@ -105,6 +106,11 @@ func (p *sawPlan) best(corners [][2]float64) [][2][]cutLine {
 	return out
 }
 
+// must gives the lines that every plan has.
+func (p *sawPlan) must() [2][]float64 {
+	return [2][]float64{slices.Clone(p.joints[0]), slices.Clone(p.joints[1])}
+}
+
 // distinct drops corners that are one within nearLine.
 func (p *sawPlan) distinct(corners [][2]float64) [][2]float64 {
 	var out [][2]float64
@@ -120,7 +126,7 @@ func (p *sawPlan) distinct(corners [][2]float64) [][2]float64 {
 
 // greedy takes the line through most corners, again and again.
 func (p *sawPlan) greedy(corners [][2]float64) [2][]float64 {
-	var must [2][]float64
+	must := p.must()
 	left := slices.Clone(corners)
 	var heights [2][]float64 // of those left, in order
 	for len(left) > 0 {
@@ -155,7 +161,7 @@ func near(heights []float64, at float64) int {
 // fill adds cuts until no gap is over the limit, and then where they make
 // panels squarer.
 func (p *sawPlan) fill(must [2][]float64) [2][]cutLine {
-	var stops [2][]float64 // edges of the slab and cuts through inside corners
+	var stops [2][]float64 // edges of the slab, joints and cuts through inside corners
 	var extra [2][]int
 	for d := range 2 {
 		stops[d] = append([]float64{p.f[d].Lo.Y}, must[d]...)
@@ -225,7 +231,7 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 		for i := 1; i < len(stops[d]); i++ {
 			from, to := stops[d][i-1], stops[d][i]
 			if i > 1 {
-				out[d] = append(out[d], cutLine{from, AtInside})
+				out[d] = append(out[d], cutLine{from, p.whyStop(d, from)})
 			}
 			n := int(math.Max(1, math.Ceil((to-from)/p.limit-1e-9))) + extra[d][i-1]
 			prev := from
@@ -238,6 +244,14 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 		}
 	}
 	return out
+}
+
+// whyStop tells why a plan has a line that it must have.
+func (p *sawPlan) whyStop(d int, at float64) Why {
+	if slices.Contains(p.joints[d], at) {
+		return ForSpacing
+	}
+	return AtInside
 }
 
 // snap moves a cut to the nearest goal within a third of a panel, else off the

@@ -150,6 +150,7 @@ func (t *sawing) cuts() []Cut {
 		t.Find(slab.TooMany, rule.Severe, t.Home(), "Saw cuts %s apart make too many panels here: none is laid. Space them wider, or draw the slab in parts.", t.Text(limit))
 		return nil
 	}
+	t.jointLines(&p)
 	t.goalLines(&p)
 	for _, s := range t.inside {
 		for d := range p.f {
@@ -221,6 +222,25 @@ func (t *sawing) reentrant(p *sawPlan) [][2]float64 {
 		}
 	}
 	return out
+}
+
+// askew is how far off a frame a construction joint may run and be a line of it: its rise by
+// its length.
+const askew = 1e-3
+
+// jointLines notes the construction joints that lie along a frame: panels end at them as at a
+// cut, which they stand for (ACI 302.1R, from memory: construction joints are placed where
+// joints of the pattern would be).
+func (t *sawing) jointLines(p *sawPlan) {
+	for _, c := range t.Plan.Construction {
+		for d, f := range p.f {
+			a, b := f.Turn(c.From), f.Turn(c.To)
+			at := (a.Y + b.Y) / 2
+			if math.Abs(b.Y-a.Y) <= askew*math.Abs(b.X-a.X) && at > f.Lo.Y+nearLine && at < f.Hi.Y-nearLine {
+				p.joints[d] = append(p.joints[d], at)
+			}
+		}
+	}
 }
 
 // goalLines notes the jambs of doors in edges that lie along a frame, where joints of the
