@@ -672,6 +672,16 @@ def construction_joints(d, f):
                 a, b = s.along(tuple(float(J(v)) for v in c[end]))
                 if not any(together(" ".join(x or "" for x in r[1:]), [a, b], d.metric) for r in ends):
                     yield "missing.joint-place", "%s: %s along the first edge and %s off it" % (where, measure.shown(a, d.metric), measure.shown(b, d.metric))
+            k = 25.4 if d.takeoff["lengthunit"] == "mm" else 1.0
+            made = d.takeoff["slabs"][i]["construction"][n]
+            if c["kind"] == "keyed":
+                # In the middle of the face, a quarter of the slab high: it leaves two lips of more.
+                if not any(0.15 * s.field < float(measure.length(m["high"]).value) < 0.4 * s.field for m in re.finditer(patterns.JOINT_KEY, text)):
+                    yield "missing.joint-key", where
+            elif made["dowels"]:
+                said = [[measure.length(m[x]) for x in ("diameter", "length", "spacing")] for m in re.finditer(patterns.JOINT_DOWELS, text)]
+                if not any(all(abs(float(a.value) - b / k) < 0.04 for a, b in zip(x, made["bar"])) for x in said):
+                    yield "differs.joint-dowels", "%s: %s in takeoff.json, %s on paper" % (where, made["bar"], said)
             if c.get("name") and c["name"] not in text:
                 yield "missing.joint-name", "%s: %r" % (where, c["name"])
 

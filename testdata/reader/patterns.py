@@ -38,6 +38,10 @@ POUR = r"Pour (?P<pour>\d+), day (?P<day>\d+)"
 # The ends of a construction joint in the table of places.
 JOINT_ENDS = r"(?P<mark>CJ\d+) (?:one end|other end|end \d+)"
 
+# What a joint is made with, under its name on a plan.
+JOINT_KEY = r"key (?P<high>%s) high × (?P<deep>%s) deep" % (LEN, LEN)
+JOINT_DOWELS = r"dowels (?P<diameter>%s) × (?P<length>%s) at most (?P<spacing>%s) apart" % (LEN, LEN, LEN)
+
 # The scale of a drawing, on its sheet.
 SCALE = r"Scale (?:1:(?P<ratio>\d+)|(?P<paper>%s) = (?P<site>%s))" % (LEN, LEN)
 

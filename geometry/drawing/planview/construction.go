@@ -1,13 +1,15 @@
 package planview
 
 import (
+	"fmt"
 	"strconv"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/plan"
 )
 
-var _ = add(kind{layer: drawing.Construction, stage: placed, order: 9, draw: (*Maker).construction, write: (*Maker).constructionNames})
+var _ = add(kind{layer: drawing.Construction, stage: lines, order: 10, draw: (*Maker).construction, write: (*Maker).constructionNames})
 
 // constructionPencil is how construction joints are drawn.
 var constructionPencil = drawing.Pencil{Layer: drawing.Construction, Style: drawing.ConstructionLine}
@@ -55,6 +57,23 @@ func (m *Maker) construction() {
 	}
 }
 
+// constructionMade tells the size of a joint's key, or of its dowels; "" for a plain face.
+func (m *Maker) constructionMade(i int) string {
+	if m.s.Layout == nil {
+		return ""
+	}
+	for _, j := range m.s.Layout.Construction {
+		switch {
+		case j.Index != i:
+		case j.Kind == plan.Keyed:
+			return fmt.Sprintf("key %s high × %s deep", m.d.Text(j.Key.High), m.d.Text(j.Key.Deep))
+		case len(j.Dowels) > 0:
+			return fmt.Sprintf("dowels %s × %s at most %s apart", m.d.Text(j.Bar.Diameter), m.d.Text(j.Bar.Length), m.d.Text(j.Bar.Spacing))
+		}
+	}
+	return ""
+}
+
 // constructionNames writes what each joint is, and in each part the day on which it is
 // poured.
 func (m *Maker) constructionNames() {
@@ -65,6 +84,9 @@ func (m *Maker) constructionNames() {
 		}
 		name := m.called(m.marks().Construction(i), c.Name, c.Kind.String())
 		m.lines = append(m.lines[:0], m.d.Join(name, m.d.Join(" ", c.Kind.String())))
+		if made := m.constructionMade(i); made != "" && !m.on(drawing.Pour) { // who pours needs it no more
+			m.lines = append(m.lines, made)
+		}
 		one, other := drawing.Beside(a, b, 0.8, 0.3, 0.7, 0.15, 0.85), drawing.Beside(a, b, -0.8, 0.3, 0.7, 0.15, 0.85)
 		m.d.Label(drawing.Label{
 			Layer: drawing.Construction, Style: drawing.ConstructionLine, Type: drawing.Small | drawing.Bold, Of: "Construction joint " + name, At: drawing.Between(a, b, 0.3),
@@ -82,7 +104,7 @@ func (m *Maker) constructionNames() {
 		m.lines = append(m.lines[:0], "Day "+strconv.Itoa(part.Day))
 		m.d.Label(drawing.Label{
 			Layer: drawing.Construction, Style: drawing.ConstructionLine, Type: drawing.Body | drawing.Bold, Of: "Part of a pour", At: at,
-			Near: 20, Reach: 40, Weight: placeWeight - 2,
+			Near: 20, Reach: 40, Weight: placeWeight - 4, // bays are numbered first
 		}, m.lines, drawing.At(at))
 	}
 }
