@@ -245,6 +245,13 @@ func TestKeySheet(t *testing.T) {
 			w.click(pt(15*ft, 24*ft))
 			return outline(w)[2].Joint
 		},
+		"C": func(_ *testing.T, w *Window) bool {
+			w.typed("r24 x 30<Return>c")
+			w.click(pt(0, 12*ft))
+			w.click(pt(24*ft, 12*ft))
+			c := w.doc.Plan().Construction
+			return len(c) == 1 && c[0].From == pt(0, 12*ft) && c[0].To == pt(24*ft, 12*ft)
+		},
 		"I": func(_ *testing.T, w *Window) bool {
 			w.typed("r24 x 30<Return>i6', 5'<Return>")
 			e := w.doc.Plan().Embeds
