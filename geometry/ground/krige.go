@@ -211,7 +211,8 @@ func (s *solved) under(values []float64) {
 type ways struct{ h, share []float64 }
 
 func waysOf(ns []node) (w ways) {
-	area := areaOf(ns)
+	area, pairs := areaOf(ns), len(ns)*(len(ns)+1)/2
+	w.h, w.share = make([]float64, 0, pairs), make([]float64, 0, pairs)
 	for i, a := range ns {
 		for _, b := range ns[:i] {
 			w.h, w.share = append(w.h, a.at.Sub(b.at).Length()), append(w.share, 2*a.m2*b.m2/(area*area))
