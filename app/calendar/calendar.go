@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/hold"
 	"haunchbook.example/app/pour"
+	"haunchbook.example/geometry/plan"
 )
 
 // Job is a job of a book.
@@ -46,20 +47,15 @@ func Of(ctx context.Context, jobs []Job, from date.Day, days int) ([]Entry, erro
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if j.Job().Pour.Date.Known() {
-			for _, e := range j.pours(ctx) {
-				if within(e.Day) {
-					out = append(out, e)
-				}
-			}
+		var entries []Entry
+		// A pour takes a takeoff to plan: none is planned that can't lie within.
+		if first := j.Job().Pour.Date; within(first) || first.Before(from) && j.parted() {
+			entries = j.pours(ctx)
 		}
 		for i, h := range j.Job().Holds {
-			for _, e := range j.ofHold(i, h) {
-				if within(e.Day) {
-					out = append(out, e)
-				}
-			}
+			entries = append(entries, j.ofHold(i, h)...)
 		}
+		out = append(out, slices.DeleteFunc(entries, func(e Entry) bool { return !within(e.Day) })...)
 	}
 	slices.SortStableFunc(out, func(a, b Entry) int {
 		return cmp.Or(a.Day.Since(b.Day), cmp.Compare(a.hour(), b.hour()))
@@ -77,6 +73,11 @@ func (e Entry) hour() int {
 
 func (j Job) entry(part string, on date.Day, what string) Entry {
 	return Entry{UID: j.ID + "-" + part, Day: on, What: what, Job: j.Job().Name, Site: j.Job().Site, Own: j.Job().Own()}
+}
+
+// parted tells whether a job may have pours on days after its first.
+func (j Job) parted() bool {
+	return slices.ContainsFunc(j.Job().Slabs, func(p plan.Plan) bool { return len(p.Construction) > 0 })
 }
 
 // pours gives the pours of a job, each on its day.
