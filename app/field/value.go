@@ -192,7 +192,11 @@ func set(v reflect.Value, value any) error {
 
 // Used tells whether the field at a path below a struct, such as a job, is used as
 // the fields beside it are: the mesh style only where the field steel is mesh.
-func Used(from any, path string) bool {
+func Used(from any, path string) bool { return UsedIn("", from, path) }
+
+// UsedIn is Used for a field below a value that stands at a path of the job file itself,
+// such as a thing of a list: "slabs[].embeds[]".
+func UsedIn(under string, from any, path string) bool {
 	holder, name := "", path
 	if i := strings.LastIndexByte(path, '.'); i >= 0 {
 		holder, name = path[:i], path[i+1:]
@@ -205,7 +209,7 @@ func Used(from any, path string) bool {
 		}
 	}
 	name, _, _ = strings.Cut(name, "[")
-	for _, f := range nodeOf(v.Type(), numbered.ReplaceAllString(holder, "[]")).fields {
+	for _, f := range nodeOf(v.Type(), Join(under, numbered.ReplaceAllString(holder, "[]"))).fields {
 		if f.name == name {
 			return f.used(v)
 		}

@@ -162,7 +162,7 @@ func fullJob(t *testing.T) job.Job {
 	*s = s.AddHole("pit", plan.Like(geometry.Ring{pt(10*ft, 20*ft), pt(13*ft, 20*ft), pt(13*ft, 23*ft), pt(10*ft, 23*ft)}, plan.Edge{}))
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
 	s.Construction = []plan.Construction{{Kind: plan.Doweled, From: pt(20*ft, 0), To: pt(20*ft, 20*ft)}}
-	s.Embeds = []plan.Embed{{Name: "Water", Center: pt(8*ft, 12*ft), Width: 4 * geometry.Inch}, {Kind: plan.PostBase, Center: pt(10*ft, 12*ft), Width: 6 * geometry.Inch, Length: 6 * geometry.Inch, Turn: 15, Deep: 4 * geometry.Inch}}
+	s.Embeds = []plan.Embed{{Kind: plan.PostBase, Center: pt(10*ft, 12*ft), Width: 6 * geometry.Inch, Length: 6 * geometry.Inch, Turn: 15, Deep: 4 * geometry.Inch}, {Name: "Water", Center: pt(8*ft, 12*ft), Width: 4 * geometry.Inch}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}
 	j.Survey.Shots = []plan.Shot{{At: pt(3*ft, 3*ft), Height: -ft}}

@@ -44,6 +44,7 @@ type Fields[T any] struct {
 
 	path  string         // where the value stands in the job file
 	empty bool           // 0 is shown as nothing
+	used  bool           // what is not used as the value is, is left out
 	ask   func(T) string // what to ask about it; nil for what the rows do
 
 	origin *Origin // of places; nil for that of the drawing

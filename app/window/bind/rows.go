@@ -27,11 +27,21 @@ func (f Fields[T]) Emptied() Fields[T] {
 	return f
 }
 
+// Used gives the same fields, of which Rows leaves out those that are not used as the value
+// is now: their holder is made anew as it changes.
+func (f Fields[T]) Used() Fields[T] {
+	f.used = true
+	return f
+}
+
 // Rows adds fields by their names below the value, as in the job file, and all else
 // by their rows in the table of fields: label, unit, bounds, hint and what is asked
 // about. A name that is no field is a mistake of the program.
 func (f Fields[T]) Rows(below ...string) {
 	for _, b := range below {
+		if f.used && !field.UsedIn(f.path, f.Get(), b) {
+			continue
+		}
 		f.row(Row(f.path, b), b)
 	}
 }

@@ -167,7 +167,7 @@ func (l *list[T]) Describe(m *Machine, t Target, s Sheet) {
 			m.Doc.Commit(label, j)
 		}
 		return err
-	}).From(m.measured()), s)
+	}).From(m.measured()).Used(), s)
 	s.Buttons(m.removal("Remove " + l.called))
 }
 

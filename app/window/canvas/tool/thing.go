@@ -333,7 +333,7 @@ func nextOf[T any](s bind.Holder, at *T) bind.Fields[T] {
 	return bind.Of(s, func() T { return *at }, func(_ string, change func(*T)) error {
 		change(at)
 		return nil
-	})
+	}).Used()
 }
 
 // title begins a heading.
