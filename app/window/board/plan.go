@@ -121,7 +121,12 @@ func (p *Plan) input(k float64) scene.Input {
 	j := m.Doc.Job()
 	in := scene.Input{
 		Input: planview.Input{Survey: j.Survey, Pour: p.Pour}, Units: m.Units(), View: m.View, Ratio: k, Sizes: m.Sizes(),
-		Faults: m.Doc.Spoken(), Layers: p.Layers, Palette: look.Palette(), Under: p.under,
+		Faults: m.Doc.Spoken(), Layers: p.Layers, Palette: look.Palette(),
+	}
+	if p.Sketch != nil {
+		in.Under = func(b *paint.Brush, paper func(*paint.Brush)) bool {
+			return p.Sketch.Draw(b, paper, m.View.Times(k), p.Layers)
+		}
 	}
 	p.slabs = p.slabs[:0]
 	for i := range j.Slabs {
@@ -134,11 +139,6 @@ func (p *Plan) input(k float64) scene.Input {
 	}
 	in.Slabs = p.slabs
 	return in
-}
-
-// under draws the sketch.
-func (p *Plan) under(s *scene.Scene, v view.View, _ float64) bool {
-	return p.Sketch != nil && p.Sketch.Draw(s, v, p.Layers)
 }
 
 // slab gives a slab as it is drawn and what is placed on it.

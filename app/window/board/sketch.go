@@ -3,6 +3,7 @@ package board
 import (
 	"image"
 
+	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/sketch"
 	"haunchbook.example/app/window/canvas/snap"
@@ -18,8 +19,9 @@ type Sketch struct {
 
 	of     string // the picture in the job that img is
 	img    *image.RGBA
-	Failed error  // why it cannot be shown
-	drawn  []byte // pixels of paper, grid and picture for the key
+	Failed error       // why it cannot be shown
+	drawn  paint.Brush // paper, grid and picture for the key
+	made   int         // how often it was drawn
 	key    sketchKey
 
 	found   *sketch.Finder // what is drawn on img, where it lies at foundAt
@@ -39,9 +41,9 @@ type sketchKey struct {
 	units   geometry.Units
 }
 
-// Draw draws the sketch, if there is one. Drawn once, it is copied
-// for as long as nothing it depends on changes, as while a corner is dragged.
-func (c *Sketch) Draw(s *scene.Scene, v view.View, layers scene.Layers) bool {
+// Draw draws the sketch on the paper as the brush's ground, if there is one. Drawn once,
+// it is used for as long as nothing it depends on changes, as while a corner is dragged.
+func (c *Sketch) Draw(b *paint.Brush, paper func(*paint.Brush), v view.View, layers scene.Layers) bool {
 	t := c.Doc.Job().Sketch
 	if !t.Any() || t.Hidden || len(t.Corners) != 4 {
 		return false
@@ -53,20 +55,22 @@ func (c *Sketch) Draw(s *scene.Scene, v view.View, layers scene.Layers) bool {
 	if c.img == nil {
 		return false
 	}
-	dst := s.Brush.Img
+	dst := b.Img
 	key := sketchKey{v, dst.Rect.Dx(), dst.Rect.Dy(), c.img, [4]geometry.Point(t.Corners), t.Fade, layers, look.Palette(), c.Doc.Units()}
-	if key == c.key && len(c.drawn) == len(dst.Pix) {
-		copy(dst.Pix, c.drawn)
+	if key == c.key {
+		b.Ground(c.drawn.Img, c.made)
 		return true
 	}
+	paper(&c.drawn)
 	var corners [4]sketch.XY
 	for i, p := range t.Corners {
 		q := v.Screen(p)
 		corners[i] = sketch.XY{X: q.X, Y: q.Y}
 	}
-	sketch.Draw(dst, c.img, corners, 1-float64(t.Fade)/100, look.Palette() == scene.Dark)
+	sketch.Draw(c.drawn.Img, c.img, corners, 1-float64(t.Fade)/100, look.Palette() == scene.Dark)
 	c.key = key
-	c.drawn = append(c.drawn[:0], dst.Pix...)
+	c.made++
+	b.Ground(c.drawn.Img, c.made)
 	return true
 }
 

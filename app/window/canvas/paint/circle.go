@@ -16,14 +16,14 @@ func (b *Brush) Circle(at Point, radius, width float64, c color.NRGBA) {
 	if out < smallCircle {
 		m, x, y := b.disc(at, radius, width)
 		if b.noting != nil {
-			b.note(op{kind: maskOp, c: c, mask: m, x: int32(x), y: int32(y)}, float64(y), float64(y+m.Rect.Dy()))
+			b.note(op{kind: maskOp, c: c, mask: m, x: int32(x), y: int32(y)}, float64(x), float64(y), float64(x+m.Rect.Dx()), float64(y+m.Rect.Dy()))
 			return
 		}
 		b.stamp(m, x, y, c)
 		return
 	}
 	if b.noting != nil {
-		b.note(op{kind: circleOp, c: c, a: at, b: Point{X: radius}, width: width}, at.Y-out, at.Y+out)
+		b.note(op{kind: circleOp, c: c, a: at, b: Point{X: radius}, width: width}, at.X-out, at.Y-out, at.X+out, at.Y+out)
 		return
 	}
 	ink := inkOf(c)

@@ -23,13 +23,10 @@ type Brush struct {
 	box   []Point  // scratch
 	one   [][]Point
 
-	pattern []uint8 // rows of squared paper
-	kinds   []uint8 // which of them each row is
-
 	discs  map[disc]*image.Alpha // of small circles, kept
 	record recording
-	noting *recording // nil while things are drawn at once
-	moved  [][]Point  // scratch of an area in a band
+	noting *part     // nil while things are drawn at once
+	moved  [][]Point // scratch of an area in a band
 }
 
 // Point is a place in device pixels.
@@ -37,24 +34,7 @@ type Point struct{ X, Y float64 }
 
 // Reset makes Img w by h pixels and fills it with c.
 func (b *Brush) Reset(w, h int, c color.NRGBA) {
-	w, h = max(w, 1), max(h, 1)
-	if b.Img == nil || b.Img.Rect.Dx() != w || b.Img.Rect.Dy() != h {
-		b.Img = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
-	if w*h == 0 {
-		return
-	}
-	pix := b.Img.Pix
-	r, g, bl, a := premultiply(c)
-	pix[0], pix[1], pix[2], pix[3] = r, g, bl, a
-	for n := 4; n < len(pix); n *= 2 {
-		copy(pix[n:], pix[:n])
-	}
-}
-
-func premultiply(c color.NRGBA) (r, g, b, a uint8) {
-	m := uint32(c.A)
-	return uint8(uint32(c.R) * m / 255), uint8(uint32(c.G) * m / 255), uint8(uint32(c.B) * m / 255), c.A
+	b.Ruled(w, h, c)
 }
 
 // ink is a color made ready to be laid over pixels.
@@ -133,8 +113,7 @@ func (b *Brush) stroke(p, q Point, width float64, c color.NRGBA, on, off, phase 
 		return
 	}
 	if b.noting != nil {
-		pad := width/2 + 1
-		b.note(op{kind: strokeOp, c: c, a: p, b: q, width: width, on: on, off: off}, min(p.Y, q.Y)-pad, max(p.Y, q.Y)+pad)
+		b.noteStroke(op{kind: strokeOp, c: c, a: p, b: q, width: width, on: on, off: off})
 		return
 	}
 	b.strokeNow(p, q, width, c, on, off, phase)
@@ -330,7 +309,7 @@ func (b *Brush) Rect(x0, y0, x1, y1 float64, c color.NRGBA) {
 		return
 	}
 	if b.noting != nil {
-		b.note(op{kind: rectOp, c: c, a: Point{x0, y0}, b: Point{x1, y1}}, y0, y1)
+		b.note(op{kind: rectOp, c: c, a: Point{x0, y0}, b: Point{x1, y1}}, x0, y0, x1, y1)
 		return
 	}
 	ink := inkOf(c)

@@ -3,6 +3,7 @@ package paint_test
 import (
 	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"golang.org/x/image/font/gofont/goregular"
@@ -147,16 +148,17 @@ func TestRuledPaper(t *testing.T) {
 	}
 }
 
-// What is noted and drawn in bands is the picture that is drawn at once.
-func TestBandsMakeTheSamePicture(t *testing.T) {
+// What is noted and drawn in tiles is the picture that is drawn at once, whatever was drawn
+// before.
+func TestTilesMakeTheSamePicture(t *testing.T) {
 	fonts, err := paint.NewFonts(goregular.TTF)
 	if err != nil {
 		t.Fatal(err)
 	}
 	rapid.Check(t, func(rt *rapid.T) {
-		w, h := rapid.IntRange(1, 300).Draw(rt, "w"), rapid.IntRange(1, 300).Draw(rt, "h")
+		w, h := rapid.IntRange(1, 700).Draw(rt, "w"), rapid.IntRange(1, 300).Draw(rt, "h")
 		at := func(name string) paint.Point {
-			return paint.Point{X: rapid.Float64Range(-60, 360).Draw(rt, name+" x"), Y: rapid.Float64Range(-60, 360).Draw(rt, name+" y")}
+			return paint.Point{X: rapid.Float64Range(-60, 760).Draw(rt, name+" x"), Y: rapid.Float64Range(-60, 360).Draw(rt, name+" y")}
 		}
 		var draw []func(*paint.Brush)
 		for range rapid.IntRange(1, 30).Draw(rt, "things") {
@@ -178,25 +180,38 @@ func TestBandsMakeTheSamePicture(t *testing.T) {
 				draw = append(draw, func(b *paint.Brush) { b.Text("24'-0\"", p, 12, size > 10, c) })
 			}
 		}
-		one, bands := paint.Brush{Fonts: fonts}, paint.Brush{Fonts: fonts}
+		one, noted := paint.Brush{Fonts: fonts}, paint.Brush{Fonts: fonts}
 		one.Reset(w, h, white)
-		bands.Reset(w, h, white)
 		for _, f := range draw {
 			f(&one)
 		}
-		for range 2 { // what is kept from the first time is no matter
-			bands.Reset(w, h, white)
-			bands.Begin()
-			for _, f := range draw {
-				f(&bands)
+		picture := func(b *paint.Brush, draw []func(*paint.Brush), columns ...int) string {
+			b.Begin(w, h)
+			b.Ruled(w, h, white, paint.Ruling{Columns: columns, Rows: columns, Color: black})
+			for i, f := range draw {
+				if i == len(draw)/2 {
+					b.Go()
+				}
+				f(b)
 			}
-			bands.End()
+			b.End()
+			return string(b.Img.Pix)
 		}
+		// What is kept from the time before, of which some is left out or comes in, is no matter.
+		for range 4 {
+			some := slices.DeleteFunc(slices.Clone(draw), func(func(*paint.Brush)) bool { return rapid.IntRange(0, 3).Draw(rt, "left out") == 0 })
+			column := rapid.IntRange(0, 20).Draw(rt, "column") / 10 * 70
+			fresh := paint.Brush{Fonts: fonts}
+			if picture(&noted, some, column) != picture(&fresh, some, column) {
+				rt.Fatal("a picture drawn after another differs from the same drawn alone")
+			}
+		}
+		picture(&noted, draw)
 		off, most := 0, 0
 		for i, v := range one.Img.Pix {
 			// A line that is cut at another place may be rounded otherwise, by up to 3 of 255 as
 			// found, and by up to 16 in a pixel where it leaves the picture.
-			d := int(v) - int(bands.Img.Pix[i])
+			d := int(v) - int(noted.Img.Pix[i])
 			most = max(most, d, -d)
 			if max(d, -d) > 4 {
 				off++

@@ -4,33 +4,37 @@ import (
 	"image"
 	"image/color"
 	"math"
-	"runtime"
 	"sync/atomic"
 
 	"haunchbook.example/app/guard"
 )
 
 // Between Begin and End a Brush notes what is to be drawn; End draws it on all
-// processors, each with bands of the image of its own. Go lets the others begin
+// processors, each with tiles of the image of its own. Go lets the others begin
 // with what is noted so far, while more is made ready. The picture is the same as
-// without. All is kept for the next time.
+// without. A tile in which all is noted that was noted last time is left as it is,
+// so that a picture costs what changes in it. All is kept for the next time.
 type recording struct {
+	now, last frame
+	part      int // which part of now is being noted
+	tiles     []tile
+	known     bool // Img is as last says
+	next      atomic.Int32
+	done      guard.Group
+}
+
+// frame is what is noted from Begin to End: before Go, and after it.
+type frame struct {
+	ground ground
+	parts  [2]part
+}
+
+// part is things to be drawn, and which of them lie in each tile.
+type part struct {
 	ops    []op
 	points []Point
 	rings  []int32 // where in points each ring of an area ends
-	bands  []band
-	n      int // of bands that are used
-	next   atomic.Int32
-	done   guard.Group
-	gone   bool // what was noted before is being drawn
-	later  *recording
-}
-
-// band is some rows of the image, with what is to be drawn in them.
-type band struct {
-	Brush
-	y0, y1 int
-	ops    []int32
+	in     [][]int32
 }
 
 // op is one thing to be drawn.
@@ -56,147 +60,125 @@ const (
 	fillOp
 )
 
-// bandsEach is how many bands there are for each processor: what is drawn is not
-// spread evenly.
-const bandsEach = 6
-
-// Begin starts to note what is drawn.
-func (b *Brush) Begin() {
-	b.record.begin(b.Img.Rect.Dy())
-	b.record.gone = false
-	b.noting = &b.record
+// Begin starts to note what is drawn, the ground too.
+func (b *Brush) Begin(w, h int) {
+	r := &b.record
+	r.known = b.sized(w, h) && r.known
+	r.cut(b.Img.Rect.Dx(), b.Img.Rect.Dy())
+	r.now, r.last = r.last, r.now
+	for i := range r.now.parts {
+		r.now.parts[i].clear(len(r.tiles))
+	}
+	r.part, b.noting = 0, &r.now.parts[0]
 }
 
-func (r *recording) begin(h int) {
-	r.ops, r.points, r.rings = r.ops[:0], r.points[:0], r.rings[:0]
-	workers := min(runtime.GOMAXPROCS(0), 4)
-	if r.n = workers * bandsEach; workers == 1 || h < 8*r.n {
-		r.n = 1
+func (p *part) clear(tiles int) {
+	p.ops, p.points, p.rings = p.ops[:0], p.points[:0], p.rings[:0]
+	for len(p.in) < tiles {
+		p.in = append(p.in, nil)
 	}
-	for len(r.bands) < r.n {
-		r.bands = append(r.bands, band{Brush: Brush{Img: &image.RGBA{}}})
+	for k := range p.in {
+		p.in[k] = p.in[k][:0]
 	}
-	for k := range r.n {
-		t := &r.bands[k]
-		t.y0, t.y1, t.ops = h*k/r.n, h*(k+1)/r.n, t.ops[:0]
-	}
-	r.next.Store(0)
 }
 
 // Go begins to draw what was noted since Begin, on the processors beside this one.
 func (b *Brush) Go() {
 	r := &b.record
-	if r.later == nil {
-		r.later = &recording{}
-	}
-	r.later.begin(b.Img.Rect.Dy())
-	r.gone = true
-	b.noting = r.later
-	r.start(b)
-}
-
-// start draws on the other processors.
-func (r *recording) start(b *Brush) {
-	for range r.n/bandsEach - 1 {
-		r.done.Go(func() { r.work(b) })
-	}
-}
-
-// work draws one band after the other, as long as there are any.
-func (r *recording) work(b *Brush) {
-	for {
-		k := int(r.next.Add(1)) - 1
-		if k >= r.n {
-			return
-		}
-		b.playBand(r, &r.bands[k])
-	}
+	r.part, b.noting = 1, &r.now.parts[1]
+	r.start(b, 0)
 }
 
 // End draws what was noted since Begin.
 func (b *Brush) End() {
 	r := &b.record
-	if b.noting = nil; !r.gone {
-		r.start(b)
+	b.noting = nil
+	if r.part == 0 {
+		r.start(b, 0)
 	}
-	r.work(b)
-	r.done.Wait()
-	if r.gone {
-		r.later.start(b)
-		r.later.work(b)
-		r.later.done.Wait()
-	}
+	r.finish(b, 0)
+	r.start(b, 1)
+	r.finish(b, 1)
+	r.known = true
 }
 
-// playBand draws what is noted in the rows of a band.
-func (b *Brush) playBand(r *recording, t *band) {
-	w, dy := b.Img.Rect.Dx(), float64(t.y0)
-	*t.Img = image.RGBA{Pix: b.Img.Pix[t.y0*b.Img.Stride : t.y1*b.Img.Stride], Stride: b.Img.Stride, Rect: image.Rect(0, 0, w, t.y1-t.y0)}
-	for _, i := range t.ops {
-		o := &r.ops[i]
-		p, q := o.a, o.b
-		p.Y -= dy
-		switch o.kind {
-		case strokeOp:
-			q.Y -= dy
-			t.strokeNow(p, q, o.width, o.c, o.on, o.off, 0)
-		case circleOp:
-			t.Circle(p, q.X, o.width, o.c)
-		case rectOp:
-			t.Rect(p.X, p.Y, q.X, q.Y-dy, o.c)
-		case maskOp:
-			t.stamp(o.mask, int(o.x), int(o.y)-t.y0, o.c)
-		case fillOp:
-			t.fillNoted(r, o, dy)
-		}
-	}
-}
-
-// fillNoted fills a noted area, moved up by dy.
-func (b *Brush) fillNoted(r *recording, o *op, dy float64) {
-	k, at := 0, o.first
-	for _, end := range r.rings[o.from:o.to] {
-		if len(b.moved) <= k {
-			b.moved = append(b.moved, nil)
-		}
-		ring := b.moved[k][:0]
-		for _, p := range r.points[at:end] {
-			ring = append(ring, Point{p.X, p.Y - dy})
-		}
-		b.moved[k] = ring
-		k, at = k+1, end
-	}
-	b.Fill(b.moved[:k], o.c)
-}
-
-// note adds an op that draws in the rows from above to beneath.
-func (b *Brush) note(o op, above, beneath float64) {
-	r := b.noting
-	h := float64(b.Img.Rect.Dy())
-	if !(beneath >= 0 && above <= h) {
+// note adds an op that draws within a box.
+func (b *Brush) note(o op, x0, y0, x1, y1 float64) {
+	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
+	if !(x1 >= 0 && x0 <= w && y1 >= 0 && y0 <= h) {
 		return
 	}
-	i, per := int32(len(r.ops)), h/float64(r.n)
-	r.ops = append(r.ops, o)
-	// A row at a border of bands, which are whole rows, may be in either.
-	first, last := max(0, int((above-1)/per)), min(r.n-1, int((beneath+1)/per))
-	for k := first; k <= last; k++ {
-		r.bands[k].ops = append(r.bands[k].ops, i)
+	i := b.noted(o)
+	c0, c1 := reach(x0, x1, w, b.columns())
+	r0, r1 := reach(y0, y1, h, b.rowsOfTiles())
+	for k := r0; k <= r1; k++ {
+		b.list(i, k, c0, c1)
+	}
+}
+
+// noteStroke adds a line, to the tiles along it.
+func (b *Brush) noteStroke(o op) {
+	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
+	pad := o.width/2 + 1
+	p, q := o.a, o.b
+	if p.Y > q.Y {
+		p, q = q, p
+	}
+	if !(q.Y+pad >= 0 && p.Y-pad <= h) {
+		return
+	}
+	i := b.noted(o)
+	rows := b.rowsOfTiles()
+	r0, r1 := reach(p.Y-pad, q.Y+pad, h, rows)
+	slope, per := (q.X-p.X)/(q.Y-p.Y), h/float64(rows)
+	for k := r0; k <= r1; k++ {
+		x0, x1 := min(p.X, q.X), max(p.X, q.X)
+		if r1 > r0 && math.Abs(slope) < 1e6 {
+			// Where it is from above this row of tiles to beneath it.
+			t0, t1 := max(float64(k)*per-pad-2, p.Y), min(float64(k+1)*per+pad+2, q.Y)
+			a, z := p.X+slope*(t0-p.Y), p.X+slope*(t1-p.Y)
+			x0, x1 = max(x0, min(a, z)), min(x1, max(a, z))
+		}
+		if x1+pad < 0 || x0-pad > w {
+			continue
+		}
+		c0, c1 := reach(x0-pad, x1+pad, w, b.columns())
+		b.list(i, k, c0, c1)
 	}
 }
 
 // noteFill adds an area.
 func (b *Brush) noteFill(rings [][]Point, c color.NRGBA) {
-	r := b.noting
-	o := op{kind: fillOp, c: c, from: int32(len(r.rings)), first: int32(len(r.points))}
-	above, beneath := math.Inf(1), math.Inf(-1)
+	n := b.noting
+	o := op{kind: fillOp, c: c, from: int32(len(n.rings)), first: int32(len(n.points))}
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for _, ring := range rings {
 		for _, p := range ring {
-			above, beneath = min(above, p.Y), max(beneath, p.Y)
+			x0, y0, x1, y1 = min(x0, p.X), min(y0, p.Y), max(x1, p.X), max(y1, p.Y)
 		}
-		r.points = append(r.points, ring...)
-		r.rings = append(r.rings, int32(len(r.points)))
+		n.points = append(n.points, ring...)
+		n.rings = append(n.rings, int32(len(n.points)))
 	}
-	o.to = int32(len(r.rings))
-	b.note(o, above, beneath)
+	o.to = int32(len(n.rings))
+	b.note(o, x0, y0, x1, y1)
+}
+
+func (b *Brush) noted(o op) int32 {
+	b.noting.ops = append(b.noting.ops, o)
+	return int32(len(b.noting.ops) - 1)
+}
+
+// list adds an op to the tiles from column to column of a row of them.
+func (b *Brush) list(i int32, row, c0, c1 int) {
+	in := b.noting.in[row*b.columns():]
+	for c := c0; c <= c1; c++ {
+		in[c] = append(in[c], i)
+	}
+}
+
+// reach gives the first and the last of n equal parts of a length that a stretch of
+// it touches. A pixel at a border of tiles, which are whole pixels, may be in either.
+func reach(from, to, length float64, n int) (first, last int) {
+	per := length / float64(n)
+	return max(0, min(n-1, int((max(from, 0)-1)/per))), max(0, min(n-1, int((min(to, length)+1)/per)))
 }

@@ -130,7 +130,7 @@ func (b *Brush) Text(text string, at Point, size float64, turn bool, c color.NRG
 	m := b.Fonts.mask(key{text, size, turn}).img
 	x, y := int(at.X-float64(m.Rect.Dx())/2+0.5), int(at.Y-float64(m.Rect.Dy())/2+0.5)
 	if b.noting != nil {
-		b.note(op{kind: maskOp, c: c, mask: m, x: int32(x), y: int32(y)}, float64(y), float64(y+m.Rect.Dy()))
+		b.note(op{kind: maskOp, c: c, mask: m, x: int32(x), y: int32(y)}, float64(x), float64(y), float64(x+m.Rect.Dx()), float64(y+m.Rect.Dy()))
 		return
 	}
 	b.stamp(m, x, y, c)

@@ -27,9 +27,10 @@ type Input struct {
 	Faults  plan.Faults
 	Layers  Layers
 	Palette Palette
-	// Under draws what lies under the plan and tells whether anything does: then
-	// it shines through the slab.
-	Under func(s *Scene, v view.View, k float64) bool
+	// Under gives the brush its ground if anything lies under the plan, and tells
+	// whether anything does: then it shines through the slab. Paper draws what lies
+	// beneath that.
+	Under func(b *paint.Brush, paper func(*paint.Brush)) bool
 }
 
 // TextSize is the size of labels in logical pixels.
@@ -62,10 +63,12 @@ type Scene struct {
 // Draw draws a picture of w by h device pixels into the brush's image.
 func (s *Scene) Draw(in Input, w, h int) {
 	s.in, s.k = in, in.Ratio
-	s.paper(w, h)
-	through := in.Under != nil && in.Under(s, in.View.Times(in.Ratio), in.Ratio)
+	s.Brush.Begin(w, h)
+	through := in.Under != nil && in.Under(&s.Brush, func(b *paint.Brush) { s.paper(b, w, h) })
+	if !through {
+		s.paper(&s.Brush, w, h)
+	}
 	s.screen.use(&s.Brush, in, through)
-	s.Brush.Begin()
 	s.make(through)
 	s.lay(w, h)
 	s.placed.DrawUnder(&s.screen)
@@ -134,10 +137,10 @@ func (s *Scene) settle() {
 }
 
 // paper draws the sheet with its grid.
-func (s *Scene) paper(w, h int) {
+func (s *Scene) paper(b *paint.Brush, w, h int) {
 	pal := &s.in.Palette
 	if !s.in.Layers.Grid {
-		s.Brush.Reset(w, h, pal.Paper)
+		b.Reset(w, h, pal.Paper)
 		return
 	}
 	v := s.in.View.Times(s.k)
@@ -156,7 +159,7 @@ func (s *Scene) paper(w, h int) {
 			g.Rows = append(g.Rows, int(math.Floor(v.Screen(geometry.Point{Y: y}).Y)))
 		}
 	}
-	s.Brush.Ruled(w, h, pal.Paper, s.grids[:]...)
+	b.Ruled(w, h, pal.Paper, s.grids[:]...)
 }
 
 // Detail draws a drawing of something else, as a section, in the middle of a
