@@ -26,7 +26,8 @@ type Brush struct {
 	discs  map[disc]*image.Alpha // of small circles, kept
 	record recording
 	noting *part     // nil while things are drawn at once
-	moved  [][]Point // scratch of an area in a band
+	moved  [][]Point // scratch of an area in a tile
+	clips  [2]clip   // and of its parts
 }
 
 // Point is a place in device pixels.

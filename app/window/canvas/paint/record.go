@@ -110,7 +110,7 @@ func (b *Brush) note(o op, x0, y0, x1, y1 float64) {
 	}
 	i := b.noted(o)
 	c0, c1 := reach(x0, x1, w, b.columns())
-	r0, r1 := reach(y0, y1, h, b.rowsOfTiles())
+	r0, r1 := reach(y0, y1, h, b.lines())
 	for k := r0; k <= r1; k++ {
 		b.list(i, k, c0, c1)
 	}
@@ -128,7 +128,7 @@ func (b *Brush) noteStroke(o op) {
 		return
 	}
 	i := b.noted(o)
-	rows := b.rowsOfTiles()
+	rows := b.lines()
 	r0, r1 := reach(p.Y-pad, q.Y+pad, h, rows)
 	slope, per := (q.X-p.X)/(q.Y-p.Y), h/float64(rows)
 	for k := r0; k <= r1; k++ {
@@ -145,22 +145,6 @@ func (b *Brush) noteStroke(o op) {
 		c0, c1 := reach(x0-pad, x1+pad, w, b.columns())
 		b.list(i, k, c0, c1)
 	}
-}
-
-// noteFill adds an area.
-func (b *Brush) noteFill(rings [][]Point, c color.NRGBA) {
-	n := b.noting
-	o := op{kind: fillOp, c: c, from: int32(len(n.rings)), first: int32(len(n.points))}
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, ring := range rings {
-		for _, p := range ring {
-			x0, y0, x1, y1 = min(x0, p.X), min(y0, p.Y), max(x1, p.X), max(y1, p.Y)
-		}
-		n.points = append(n.points, ring...)
-		n.rings = append(n.rings, int32(len(n.points)))
-	}
-	o.to = int32(len(n.rings))
-	b.note(o, x0, y0, x1, y1)
 }
 
 func (b *Brush) noted(o op) int32 {

@@ -35,8 +35,8 @@ func (r *recording) cut(w, h int) {
 	}
 }
 
-func (b *Brush) columns() int     { return max(1, b.Img.Rect.Dx()/tileWidth) }
-func (b *Brush) rowsOfTiles() int { return max(1, b.Img.Rect.Dy()/tileHeight) }
+func (b *Brush) columns() int { return max(1, b.Img.Rect.Dx()/tileWidth) }
+func (b *Brush) lines() int   { return max(1, b.Img.Rect.Dy()/tileHeight) }
 
 // start draws a part on the other processors.
 func (r *recording) start(b *Brush, part int) {
