@@ -111,7 +111,7 @@ func (p *Placed) Lay(d *Drawing, o Options) {
 	if p.m.Thin {
 		cell = 7 // for its labels stand closer
 	}
-	p.room.reset(cell*p.unit, p.o.Area.Join(p.o.Clip))
+	p.room.reset(cell*p.unit, pointsApart*p.unit, p.o.Area.Join(p.o.Clip))
 }
 
 // Settle places the labels and dimensions of a drawing that was laid.

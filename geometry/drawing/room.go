@@ -10,12 +10,13 @@ import (
 // place. What was taken last can be given back. It allocates nothing once it has
 // held as many boxes before.
 type room struct {
-	cell  float64
-	all   Rect // beyond it nothing is looked for
-	index plane.Index
-	boxes []takenBox
-	way   int             // the direction that places are tried in
-	last  [directions]int // what was run into last that way: the next place tried is near by
+	cell   float64
+	all    Rect // beyond it nothing is looked for
+	index  plane.Index
+	boxes  []takenBox
+	points points
+	way    int             // the direction that places are tried in
+	last   [directions]int // what was run into last that way: the next place tried is near by
 }
 
 type takenBox struct {
@@ -35,10 +36,12 @@ const (
 	takenAny  = takenLine | takenText
 )
 
-// reset empties the room.
-func (r *room) reset(cell float64, all Rect) {
+// reset empties the room. Cell is about how large what is taken is, apart how far the
+// points lie apart that are looked at first.
+func (r *room) reset(cell, apart float64, all Rect) {
 	r.cell, r.all, r.boxes = cell, all, r.boxes[:0]
 	r.index.Reset(cell)
+	r.points.reset(all, apart)
 }
 
 // take takes a box. A long slanted one is taken in pieces, so that it is looked at
@@ -57,6 +60,7 @@ func (r *room) take(b Box, is taken) {
 
 func (r *room) add(b Box, is taken) {
 	t := takenBox{b, b.Bounds(), b.Upright(), is}
+	r.points.take(&t, len(r.boxes))
 	r.boxes = append(r.boxes, t)
 	r.index.Add(plane.Box{MinX: t.bounds.X0, MinY: t.bounds.Y0, MaxX: t.bounds.X1, MaxY: t.bounds.Y1})
 }
@@ -67,6 +71,9 @@ func (r *room) held() int { return len(r.boxes) }
 // giveBack takes nothing but what was held.
 func (r *room) giveBack(n int) {
 	if n < len(r.boxes) {
+		for k := n; k < len(r.boxes); k++ {
+			r.points.giveBack(&r.boxes[k], k)
+		}
 		r.boxes = r.boxes[:n]
 		r.index.Forget(n)
 	}
@@ -93,6 +100,12 @@ func (r *room) free(b Box, kinds taken) bool {
 	last := &r.last[r.way]
 	if *last < len(r.boxes) && r.boxes[*last].in(b, bounds, upright, kinds) {
 		return false
+	}
+	if upright {
+		if by := r.points.in(bounds) - 1; by >= 0 && r.boxes[by].in(b, bounds, upright, kinds) {
+			*last = by
+			return false
+		}
 	}
 	free := true
 	r.index.Visit(plane.Box{MinX: bounds.X0, MinY: bounds.Y0, MaxX: bounds.X1, MaxY: bounds.Y1}, func(k int32) bool {

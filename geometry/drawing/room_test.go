@@ -21,9 +21,9 @@ func TestFreeIsWhatRunsIntoNothing(t *testing.T) {
 			}
 			return Box{Vec{X: at.Draw(rt, "x"), Y: at.Draw(rt, "y")}, along, half.Draw(rt, "l"), rapid.Float64Range(0.1, 9).Draw(rt, "h")}
 		})
-		r.reset(14, Rect{-1000, -1000, 1000, 1000})
+		r.reset(14, 1.5, Rect{-1000, -1000, 1000, 1000})
 		r.take(boxes.Draw(rt, "of the sheet before"), takenLine)
-		r.reset(14, Rect{-1000, -1000, 1000, 1000})
+		r.reset(14, 1.5, Rect{-1000, -1000, 1000, 1000})
 		var taken []Box
 		for _, b := range rapid.SliceOfN(boxes, 1, 40).Draw(rt, "boxes") {
 			want := true
@@ -54,7 +54,7 @@ func TestUntilIsNeverTooFar(t *testing.T) {
 			return Box{Vec{X: place.Draw(rt, name), Y: place.Draw(rt, name)}, way(name), half.Draw(rt, name), half.Draw(rt, name)}
 		}
 		var r room
-		r.reset(14, Rect{-1000, -1000, 1000, 1000})
+		r.reset(14, 1.5, Rect{-1000, -1000, 1000, 1000})
 		taken, b, u := box("taken"), box("moved"), way("way")
 		r.take(taken, takenText)
 		if r.free(b, takenAny) {
