@@ -192,15 +192,19 @@ func (p *Placed) standAt(i int, l *label, lines []string, e extents, mid, along 
 	return (l.Fixed || p.free(b.Grown(p.m.Apart*p.unit))) && p.stand(i, l, lines, e, b, leader)
 }
 
-// stand places a label in a box that is free for it, where its leader finds a way.
+// stand places a label in a box that is free for it, where its leader finds a way. Its own
+// box is nowhere in the leader's way, which begins farther off than a box is kept clear.
 func (p *Placed) stand(i int, l *label, lines []string, e extents, b Box, leader bool) bool {
-	h := p.hold()
-	p.write(i, l, lines, e, b)
-	if !leader || p.leader(l, b) || l.Fixed || l.Leader && l.Near == 0 {
-		return true
+	var line leaderLine
+	if leader {
+		var ok bool
+		if line, ok = p.leader(l, b); !ok && !l.Fixed && !(l.Leader && l.Near == 0) {
+			return false
+		}
 	}
-	p.giveBack(h)
-	return false
+	p.write(i, l, lines, e, b)
+	p.lead(l, line)
+	return true
 }
 
 // write sets the lines of a label into its box.
@@ -233,14 +237,17 @@ func (p *Placed) write(i int, l *label, lines []string, e extents, b Box) {
 	p.room.take(b.Grown(margin*p.unit), takenText)
 }
 
-// leader draws a line from a placed label's box to its place; false where it would
-// run through text or along a line. A label close by needs none.
-func (p *Placed) leader(l *label, b Box) bool {
+// leaderLine is the line from a label's box to its place, of no length where it needs none.
+type leaderLine struct{ tip, end Vec }
+
+// leader gives the line from a label's box to its place; false where it would run through
+// text or along a line. A label close by needs none.
+func (p *Placed) leader(l *label, b Box) (line leaderLine, ok bool) {
 	to := p.o.View.On(l.At)
 	tip := b.Grown(0.8 * p.unit).Nearest(to)
 	v := to.Sub(tip)
 	if v.Length() < least*p.unit {
-		return true
+		return line, true
 	}
 	end := to.Toward(v.Unit(), -tipRoom*p.unit)
 	keep := takenText
@@ -248,11 +255,18 @@ func (p *Placed) leader(l *label, b Box) bool {
 		keep |= takenFine // else it reads as a dimension
 	}
 	if !p.room.free(BoxOf(tip, end, 0.1*p.unit), keep) || p.runsAlong(tip, end) {
-		return false
+		return line, false
 	}
-	p.line(Ink{Layer: l.Layer, Style: LeaderLine}, tip, end)
-	p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: LeaderLine}, end, v.Unit()})
-	return true
+	return leaderLine{tip, end}, true
+}
+
+// lead draws a leader.
+func (p *Placed) lead(l *label, line leaderLine) {
+	if line.tip == line.end {
+		return
+	}
+	p.line(Ink{Layer: l.Layer, Style: LeaderLine}, line.tip, line.end)
+	p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: LeaderLine}, line.end, Unit(line.end.Sub(line.tip))})
 }
 
 // runsAlong tells whether a leader would lie on other lines for much of its way:
@@ -329,14 +343,11 @@ func (p *Placed) row(r Row, at Vec) {
 				past[k] = d + off/p.unit
 				continue
 			}
-			h := p.hold()
-			p.write(-1, &l, p.one[:], e, b)
-			if d < 3 || p.leader(&l, b) {
+			if p.stand(-1, &l, p.one[:], e, b, d >= 3) {
 				r.Mark = mark
 				p.Rows = append(p.Rows, r)
 				return
 			}
-			p.giveBack(h)
 		}
 	}
 	p.Rows = append(p.Rows, r)
