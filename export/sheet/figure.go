@@ -3,6 +3,7 @@ package sheet
 import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing"
 )
 
 // figure is a plan of some slabs among other blocks, as large as it is easily read.
@@ -11,6 +12,14 @@ type figure struct {
 	title string
 	of    []takeoff.Slab
 	shows shown
+	last  *figureDrawn
+}
+
+// figureDrawn is a figure as it was drawn last: one is often drawn again elsewhere.
+type figureDrawn struct {
+	scale, width, height float64
+	aside                int // how much had found no room before
+	placed               *drawing.Placed
 }
 
 // figureRim is the room round the slabs for what stands outside, mm.
@@ -106,14 +115,15 @@ func (f figure) draw(d *draft, x, top, width float64) float64 {
 	below := d.heading(x, top, f.titleWidth(s, width), f.title)
 	d.writeRight(x+width, top-capHeight*sizeBody*mmPerPoint-0.3, sizeFine, false, s.Name)
 	r := rect{X0: x, Y0: top - f.height(width), X1: x + width, Y1: below}
-	area, view := d.area, d.page.View
-	d.area = r
 	lo, hi := boundsOf(f.of)
-	f.s.plot(d, viewOf(s, lo, hi, r), r, r, f.of, f.shows)
-	d.area = area
-	if view != nil {
-		d.page.View = view
+	now := figureDrawn{scale: s.Ratio, width: r.Width(), height: r.Height(), aside: f.s.aside, placed: f.last.placed}
+	if now != *f.last {
+		paper := rect{X1: now.width, Y1: now.height}
+		now.placed = f.s.place(viewOf(s, lo, hi, paper), drawing.Options{Area: paper, Clip: paper}, f.of, f.shows)
+		*f.last = now
 	}
+	f.s.show(d, now.placed, Point{X: r.X0, Y: r.Y0})
+	d.sees(viewOf(s, lo, hi, r))
 	return r.Y0
 }
 
@@ -129,7 +139,7 @@ func (s *set) figures(title string, wants func(takeoff.Slab) bool, shows shown) 
 	if len(in) == 0 {
 		return nil
 	}
-	together := figure{s, title, in, shows}
+	together := figure{s, title, in, shows, &figureDrawn{}}
 	w, h := s.paper.drawn().landscape()
 	area := packedArea(w, h)
 	if _, easy := together.scale(area.Width(), area.Height()); easy || len(in) == 1 {
@@ -137,7 +147,7 @@ func (s *set) figures(title string, wants func(takeoff.Slab) bool, shows shown) 
 	}
 	var out []block
 	for _, slab := range in {
-		out = append(out, figure{s, slab.Called(title), []takeoff.Slab{slab}, shows})
+		out = append(out, figure{s, slab.Called(title), []takeoff.Slab{slab}, shows, &figureDrawn{}})
 	}
 	return out
 }

@@ -50,9 +50,20 @@ type plot struct {
 // plot draws slabs with all that w says, cut to clip, their labels and dimensions
 // within the draft's area. What of these found no room waits in the draft for a table.
 func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w shown) plot {
+	d.sees(v)
+	s.show(d, s.place(v, drawing.Options{Area: d.area, Clip: clip, Taken: d.inked()}, of, w), Point{})
+	return plot{d, v, of, paper}
+}
+
+// sees makes a plan's view that of the page, if it is the first there.
+func (d *draft) sees(v View) {
 	if d.page.View == nil {
 		d.page.View = &v
 	}
+}
+
+// place sets slabs on paper with all that w says.
+func (s *set) place(v View, o drawing.Options, of []takeoff.Slab, w shown) *drawing.Placed {
 	in := planview.Input{Survey: s.job.Survey}
 	if w.notes != nil {
 		in.Survey.Notes = slices.DeleteFunc(slices.Clone(in.Survey.Notes), func(n plan.Note) bool { return !w.notes(n) })
@@ -67,25 +78,26 @@ func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w show
 	if w.pour {
 		in.Pour = s.pourDrawn(of)
 	}
-	o := drawing.Options{
-		View: v.drawn(), Area: d.area, Clip: clip, Fonts: s.fonts, Taken: d.inked(),
-		FirstRow: s.aside + 1, Number: func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() },
-	}
+	o.View, o.Fonts, o.FirstRow = v.drawn(), s.fonts, s.aside+1
+	o.Number = func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() }
 	dr := planview.Plan(s.job.Units, in, planview.Options{Draw: w.draw, Names: w.names, Worked: -1, Sound: true, Again: w.again, Selected: planview.Selected{Edge: -1, Bolt: -1}})
 	if s.say != nil {
 		dr.Say(s.say.Say)
 	}
-	placed := drawing.Place(dr, o)
+	return drawing.Place(dr, o)
+}
+
+// show draws what is placed, moved by a vector.
+func (s *set) show(d *draft, placed *drawing.Placed, by Point) {
 	s.aside += len(placed.Rows)
 	d.rows = append(d.rows, placed.Rows...)
 	for _, m := range placed.Measures {
 		if m.Row {
 			continue // a table has its text
 		}
-		d.page.measures = append(d.page.measures, measureOf(m))
+		d.page.measures = append(d.page.measures, measureOf(m, by))
 	}
-	placed.Draw(ink{d: d})
-	return plot{d, v, of, paper}
+	placed.Draw(ink{d, by})
 }
 
 // numbered tells whether a slab of a number in the job is among some.
@@ -190,12 +202,12 @@ func (d *draft) datum(c Point, s string) {
 	d.put(Text{Layer: Notes, At: Point{X: c.X - textWidth(s, sizeSmall, true)/2, Y: c.Y - 0.365*sizeSmall*mmPerPoint}, Size: sizeSmall, Bold: true, Color: white, Text: s})
 }
 
-// measureOf gives a dimension as a drawing file has it.
-func measureOf(m drawing.Measured) measure {
-	from, to, on := m.P, m.Q, m.On
+// measureOf gives a dimension, moved by a vector, as a drawing file has it.
+func measureOf(m drawing.Measured, by Point) measure {
+	from, to, on := m.P.Add(by), m.Q.Add(by), m.On.Add(by)
 	u := drawing.Readable(drawing.Unit(to.Sub(from)))
 	t := Text{Layer: Dimension, Turn: angle(u), Size: sizeBody, Color: blue, Text: m.Text}
-	t.At = m.At.Toward(u, -t.Width()/2).Toward(u.Left(), -capHeight*t.Size*mmPerPoint/2)
+	t.At = m.At.Add(by).Toward(u, -t.Width()/2).Toward(u.Left(), -capHeight*t.Size*mmPerPoint/2)
 	return measure{from, to, on, on.Add(to.Sub(from)), t}
 }
 
