@@ -3,7 +3,7 @@ package sheet
 import (
 	"slices"
 
-	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/plane"
 )
@@ -77,8 +77,12 @@ func spareWidth(b block) float64 {
 // spareFor finds a free rectangle of a size, as high as there is, whose middle is not on
 // a slab.
 func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
+	var slabs []geometry.Ring
+	for _, t := range g.of {
+		slabs = append(slabs, t.Plan.Outline.Corners())
+	}
 	on := func(p Point) bool {
-		return slices.ContainsFunc(g.of, func(t takeoff.Slab) bool { return plane.In(t.Plan.Outline.Corners(), g.view.point(p)) })
+		return slices.ContainsFunc(slabs, func(r geometry.Ring) bool { return plane.In(r, g.view.point(p)) })
 	}
 	const clear, step = 3.5, 2.0 // mm
 	area := g.paper.Inset(1)
