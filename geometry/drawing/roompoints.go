@@ -22,7 +22,7 @@ const mostPoints = 1 << 18
 func (p *points) reset(all Rect, pitch float64) {
 	w, h := max(0, all.Width()), max(0, all.Height())
 	pitch = max(pitch, math.Sqrt(w*h/mostPoints))
-	p.from, p.pitch, p.across, p.by = Vec{all.X0, all.Y0}, pitch, int(w/pitch)+1, p.by[:0]
+	p.from, p.pitch, p.across, p.by = Vec{X: all.X0, Y: all.Y0}, pitch, int(w/pitch)+1, p.by[:0]
 	n := p.across * (int(h/pitch) + 1)
 	if n > 2*mostPoints { // a sliver of a sheet
 		p.across, n = 0, 0
@@ -48,7 +48,7 @@ func (p *points) within(r Rect, f func(k int, at Vec) bool) {
 	y0, y1 := p.span(r.Y0, r.Y1, p.from.Y, len(p.by)/p.across)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
-			if !f(y*p.across+x, Vec{p.from.X + float64(x)*p.pitch, p.from.Y + float64(y)*p.pitch}) {
+			if !f(y*p.across+x, Vec{X: p.from.X + float64(x)*p.pitch, Y: p.from.Y + float64(y)*p.pitch}) {
 				return
 			}
 		}
