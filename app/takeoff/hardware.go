@@ -114,6 +114,14 @@ func (b *builder) walls() []bolts.Wall {
 	return out
 }
 
+// wallWork begins what a wall's length is of.
+func wallWork(w bolts.Wall) string {
+	if w.Own > 0 {
+		return "line "
+	}
+	return "edge "
+}
+
 func (b *builder) bolts() {
 	var bolts, holds int
 	var run geometry.Length
@@ -139,7 +147,7 @@ func (b *builder) bolts() {
 	var steps, marked, lengths, cut []Step
 	for _, s := range b.t.Slabs {
 		for _, w := range s.Layout.Walls {
-			name, n, long := s.Called(w.Name()+", "+s.Layout.Marks.Edge(w.Loop, w.Edge)), 0, geometry.Length(0)
+			name, n, long := s.Called(w.Name()+", "+w.Where(s.Layout.Marks)), 0, geometry.Length(0)
 			for _, x := range w.Bolts {
 				if !x.HoldDown {
 					n++
@@ -152,7 +160,7 @@ func (b *builder) bolts() {
 			if n < len(w.Bolts) {
 				marked = append(marked, Step{Text: name, Work: "as marked by the builder", Result: fmt.Sprint(len(w.Bolts) - n)})
 			}
-			lengths = append(lengths, Step{Text: name, Work: "edge " + b.m.text(w.Length) + " less openings", Result: b.m.lengthText(long)})
+			lengths = append(lengths, Step{Text: name, Work: wallWork(w) + b.m.text(w.Length) + " less openings", Result: b.m.lengthText(long)})
 			cut = append(cut, Step{Text: name, Result: fmt.Sprint(len(w.Pieces))})
 		}
 	}

@@ -94,7 +94,7 @@ func (b *builder) check() {
 			}
 			b.planOn(s, by, rule.Note, ds[0].At, "%s", does)
 		}
-		if len(s.Plan.Strips) > 0 {
+		if len(s.Plan.Strips) > 0 && len(s.Plan.Walls) == 0 {
 			b.planOn(s, ruleInner, rule.Note, s.Plan.Strips[0].Path[0], "Not checked: what holds walls on thickened strips. Plates of interior braced walls are bolted like those outside, of bearing walls held by approved fasteners.")
 		}
 	}

@@ -163,6 +163,7 @@ func fullJob(t *testing.T) job.Job {
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
 	s.Construction = []plan.Construction{{Kind: plan.Doweled, From: pt(20*ft, 0), To: pt(20*ft, 20*ft)}}
 	s.Embeds = []plan.Embed{{Kind: plan.PostBase, Center: pt(10*ft, 12*ft), Width: 6 * geometry.Inch, Length: 6 * geometry.Inch, Turn: 15, Deep: 4 * geometry.Inch}, {Name: "Water", Center: pt(8*ft, 12*ft), Width: 4 * geometry.Inch}}
+	s.Walls = []plan.Wall{{Name: "Stair", Plate: "2x4", From: pt(3*ft, 6*ft), To: pt(15*ft, 6*ft), Doors: []plan.Opening{{From: 4 * ft, Width: 3 * ft}}, Bolts: []plan.BoltMark{{Along: ft}}}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}
 	j.Survey.Shots = []plan.Shot{{At: pt(3*ft, 3*ft), Height: -ft}}
@@ -278,7 +279,7 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 	w.side.tab(editTab)
 	switch group {
 	case "slabs":
-		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Embed, tool.Strip, tool.Construction, tool.Fall, tool.Bolt} {
+		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Embed, tool.Strip, tool.Wall, tool.Construction, tool.Fall, tool.Bolt} {
 			thing(k, 0)
 		}
 		thing(tool.Slab, 1)

@@ -80,8 +80,11 @@ type (
 	}
 	wallFile struct {
 		Name   string      `json:"name"`
-		Loop   int         `json:"loop"` // 0 the outline, from 1 the holes
-		Edge   int         `json:"edge"`
+		Loop   int         `json:"loop"` // 0 the outline, from 1 the holes; -1 of a wall along a line of its own
+		Edge   int         `json:"edge"` // from 1; 0 of a wall along a line of its own
+		From   pointFile   `json:"from"` // the line that its plate lies left of
+		To     pointFile   `json:"to"`
+		Offset float64     `json:"offset"` // of its bolts from that line
 		Plate  string      `json:"plate"`
 		Length float64     `json:"length"`
 		Pieces []plateFile `json:"pieces"`
@@ -228,7 +231,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			f.Pours = append(f.Pours, part)
 		}
 		for _, w := range s.Layout.Walls {
-			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
+			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, From: at(w.Side.At(0, 0)), To: at(w.Side.At(w.Length, 0)), Offset: n(w.Offset), Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}
 			for _, p := range w.Pieces {
 				wall.Pieces = append(wall.Pieces, plateFile{n(p.From), n(p.To), ring(p.Outline)})
 			}

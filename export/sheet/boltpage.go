@@ -23,15 +23,10 @@ func (s *set) boltTables(slab takeoff.Slab) []block {
 		if len(w.Bolts) == 0 {
 			continue
 		}
-		n := len(slab.Plan.Loops()[w.Loop])
-		a, b := w.Edge+1, (w.Edge+1)%n+1
-		where := ""
-		if w.Loop > 0 {
-			where = " of " + slab.Layout.Marks.Hole(w.Loop-1).Called(slab.Plan.Holes[w.Loop-1].Name)
-		}
+		where, one, other := s.tape(slab, w)
 		tb := table{
 			title: fmt.Sprintf("%s%s, %s", w.Name(), where, w.Length.Text(u)),
-			head:  []string{"Bolt", fmt.Sprintf("from %d", a), fmt.Sprintf("from %d", b)},
+			head:  []string{"Bolt", one, other},
 			right: []bool{true, true, true},
 			size:  sizeBody,
 		}
@@ -55,6 +50,19 @@ func (s *set) boltTables(slab takeoff.Slab) []block {
 		}
 	}
 	return out
+}
+
+// tape gives what a wall's title says of where it stands, and from where its tape is read
+// both ways.
+func (s *set) tape(slab takeoff.Slab, w bolts.Wall) (where, one, other string) {
+	if w.Own > 0 {
+		return "", "from one end", "from the other"
+	}
+	n := len(slab.Plan.Loops()[w.Loop])
+	if w.Loop > 0 {
+		where = " of " + slab.Layout.Marks.Hole(w.Loop-1).Called(slab.Plan.Holes[w.Loop-1].Name)
+	}
+	return where, fmt.Sprintf("from %d", w.Edge+1), fmt.Sprintf("from %d", (w.Edge+1)%n+1)
 }
 
 // dowelTables lists the dowels of each joint by running distance.
@@ -107,7 +115,10 @@ func (s *set) boltDetail(slab takeoff.Slab) []block {
 	w, spec, u := slab.Layout.Walls[i], s.job.Spec.Place.Bolts, s.job.Units
 	b := handover.BoltIn(w.Plate, spec)
 	var out []block
-	if !slices.ContainsFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }) {
+	if w.Own > 0 && b != nil {
+		b.Inset = w.Offset
+	}
+	if w.Own == 0 && !slices.ContainsFunc(s.sections, func(e handover.EdgeSection) bool { return e.Bolt != nil }) {
 		of := detail.Section{Field: slab.Plan.Field, Plate: w.Plate, Bolt: (*detail.Bolt)(b), Said: true}
 		if sec, ok := slab.Plan.SectionNamed(slab.Plan.Loops()[w.Loop][w.Edge].Section); ok {
 			of.Under = sec.Stations(slab.Plan.Field)

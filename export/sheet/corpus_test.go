@@ -136,6 +136,21 @@ func corpus() []awkward {
 		s.Embeds = []plan.Embed{{Kind: plan.StubUp, Width: 2 * in, Center: geometry.Point{X: 24 * ft, Y: 10 * ft}}}
 		j.Spec.Place.Field.Kind = field.Grid
 	}, rect(60, 30)...)
+	add("walls", func(j *job.Job) {
+		s := &j.Slabs[0]
+		s.Outline[2].Wall = ""
+		at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x * ft, Y: y * ft} }
+		s.Holes = []plan.Hole{{Loop: plan.Loop{{At: at(30, 10)}, {At: at(30, 12)}, {At: at(32, 12)}, {At: at(32, 10)}}}}
+		s.Strips = []plan.Strip{{Path: []geometry.Point{at(1, 13), at(39, 13)}, Bottom: 12 * in, Depth: 12 * in, Taper: 6 * in}}
+		s.Embeds = []plan.Embed{{Kind: plan.StubUp, Width: 2 * in, Center: at(20, 6)}}
+		s.Walls = []plan.Wall{
+			{Plate: "2x6", From: at(0, 13), To: at(40, 13), Name: "Office", Doors: []plan.Opening{{From: 6 * ft, Width: 3 * ft}, {From: 20 * ft, Width: 5 * ft}}},
+			{Plate: "2x4", From: at(13, 13), To: at(12, 0), Kind: plan.Braced, Bolts: []plan.BoltMark{{Along: ft, HoldDown: true}}},
+			{Plate: "2x4", From: at(20, 0), To: at(20, 26)}, {Plate: "2x4", From: at(31, 2), To: at(31, 24)},
+			{Plate: "2x4", From: at(10, 16), To: at(10, 25), Kind: plan.Braced},
+			{Plate: "2x6", From: at(2, 26), To: at(14, 26)}, {Plate: "2x6", From: at(38, 26), To: at(26, 26)},
+		}
+	}, rect(40, 26)...)
 	add("embeds", func(j *job.Job) {
 		s := &j.Slabs[0]
 		s.Outline[2].Joint, s.Outline[2].Wall = true, ""

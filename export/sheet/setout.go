@@ -27,6 +27,11 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	for i, e := range slab.Plan.Embeds {
 		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
 	}
+	for i, w := range slab.Plan.Walls {
+		name := names.Within(i).Called(w.Name)
+		add(name+" one end", w.From)
+		add(name+" other end", w.To)
+	}
 	for _, j := range slab.Layout.Construction {
 		name := names.Construction(j.Index).String()
 		for k, l := range j.Lines {

@@ -38,7 +38,7 @@ func (b *builder) bolts() error {
 
 // wall writes the marks of one wall and the pieces of its plate.
 func (b *builder) wall(p *page, s takeoff.Slab, w bolts.Wall) {
-	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name(), s.Layout.Marks.Edge(w.Loop, w.Edge), w.Plate, w.Length.Text(b.job.Units))))
+	p.band(s.Called(fmt.Sprintf("%s, %s, %s plate, %s long", w.Name(), w.Where(s.Layout.Marks), w.Plate, w.Length.Text(b.job.Units))))
 	for _, x := range w.Bolts {
 		what := ""
 		switch {

@@ -66,7 +66,11 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		},
 		func() {
 			near := max(s.Dowels.Used().Length, max(s.Bolts.Offset, geometry.Foot)+s.Bolts.Hook+s.Bolts.Diameter)
-			met = bars.NewSegments(bars.NearEdges(t, l.Bars, near))
+			reached := l.Bars
+			if len(t.Plan.Walls) == 0 {
+				reached = bars.NearEdges(t, l.Bars, near)
+			}
+			met = bars.NewSegments(reached)
 			l.Dowels = joints.Dowels(t, s.Dowels, met)
 		},
 		func() { l.Walls = bolts.Lay(t, s.Bolts, met) },
@@ -74,6 +78,7 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			l.Forms = append(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction))...)
 		},
 		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction) },
+		func() { l.Walls = append(l.Walls, bolts.Within(t, s.Bolts, l.Walls, met, kept(l))...) },
 		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },
 		func() {
 			embeds.Check(t, embeds.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Diameter: s.Bolts.Diameter, Cuts: l.SawCuts})
@@ -93,6 +98,19 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		}
 	}
 	return l
+}
+
+// kept gives what bolts of walls within the slab are kept off.
+func kept(l Layout) (out []bolts.Line) {
+	for _, c := range l.SawCuts {
+		out = append(out, bolts.Line{A: c.A, B: c.B})
+	}
+	for _, j := range l.Construction {
+		for _, f := range j.Lines {
+			out = append(out, bolts.Line{A: f.A, B: f.B})
+		}
+	}
+	return out
 }
 
 // bulkheads gives what of construction joints is formed.

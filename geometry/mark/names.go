@@ -9,6 +9,7 @@ import (
 // Names are the marks of what is drawn on one slab. Loops are numbered as
 // plan.Loops gives them.
 type Names struct {
+	within       []Mark     // walls along lines of their own
 	walls        [][]Mark   // by loop and edge; zero where there is none
 	doors        [][][]Mark // by loop and edge, in the edge's own order
 	pads         []Mark
@@ -38,6 +39,10 @@ func Of(slabs ...plan.Plan) []Names {
 				}
 			}
 			n.walls, n.doors = append(n.walls, walls), append(n.doors, doors)
+		}
+		n.within = make([]Mark, len(p.Walls))
+		for k, wall := range p.Walls {
+			g.want(Wall, wall.Name, &n.within[k])
 		}
 		n.pads, n.strips, n.holes = make([]Mark, len(p.Pads)), make([]Mark, len(p.Strips)), make([]Mark, len(p.Holes))
 		for k, pad := range p.Pads {
@@ -93,6 +98,9 @@ func (g *giver) give() {
 
 // Wall gives the mark of the wall on an edge; none where there is none.
 func (n Names) Wall(loop, edge int) Mark { return at(at(n.walls, loop), edge) }
+
+// Within gives the mark of a wall along a line of its own.
+func (n Names) Within(i int) Mark { return at(n.within, i) }
 
 // Door gives the mark of a door of an edge, by its place among the edge's.
 func (n Names) Door(loop, edge, i int) Mark { return at(at(at(n.doors, loop), edge), i) }

@@ -37,7 +37,17 @@ class Bar:
 
 
 class Wall:
-    def __init__(self, d, k):
+    def __init__(self, d, k, drawn, plan):
+        """drawn is a wall along a line of its own as the job file has it, None for one on an
+        edge. Its running distances are from the one end, its bolts from the line."""
+        self.drawn, self.line = drawn, None
+        if drawn is not None:
+            self.line = tuple(tuple(float(measure.job_length(v)) for v in drawn[end]) for end in ("from", "to"))
+            self.doors = drawn.get("doors", [])
+        elif d["loop"] == 0:
+            at = plan.at
+            self.line = at[d["edge"] - 1], at[d["edge"] % plan.n]
+            self.doors = plan.edges[d["edge"] - 1].get("doors", [])
         self.name, self.loop, self.edge, self.plate = d["name"], d["loop"], d["edge"] - 1, d["plate"]
         self.length = d["length"] * k
         self.pieces = [(p["from"] * k, p["to"] * k, [(x * k, y * k) for x, y in p["outline"]]) for p in d["pieces"]]
@@ -57,7 +67,8 @@ class Placed:
         self.job, self.plan = job, Slab(job, number)
         self.number = number
         self.bars = [Bar(b, k) for b in d["bars"]]
-        self.walls = [Wall(w, k) for w in d["walls"]]
+        own = iter(self.plan.data.get("walls", []))
+        self.walls = [Wall(w, k, next(own) if w["loop"] < 0 else None, self.plan) for w in d["walls"]]
         self.dowels = [{"edge": w["edge"] - 1, "along": w["along"] * k, "at": _p(w["at"], k), "outer": _p(w["outer"], k), "inner": _p(w["inner"], k), "depth": w["depth"] * k} for w in d["dowels"]]
         self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k) for f in d["forms"]]
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]

@@ -23,9 +23,9 @@ SPACING, END, DIAMETERS, EMBED = 72.0, 12.0, 7, 7.0
 
 def on_wall(s, w, t):
     """The place on a wall's edge at a running distance from its start."""
-    if w.loop != 0:
+    if w.line is None:
         return None
-    a, b = s.plan.at[w.edge], s.plan.at[(w.edge + 1) % s.plan.n]
+    a, b = w.line
     l = math.dist(a, b)
     return a[0] + (b[0] - a[0]) * t / l, a[1] + (b[1] - a[1]) * t / l
 
@@ -40,9 +40,9 @@ def bolts(job):
         under = depth.Underside(s.plan)
         level = s.plan.data.get("trench") != "board"
         for w in s.walls:
-            if w.loop != 0:
+            if w.line is None:
                 continue
-            doors = [(float(J(x["from"])), float(J(x["from"])) + float(J(x["width"]))) for x in s.plan.edges[w.edge].get("doors", [])]
+            doors = [(float(J(x["from"])), float(J(x["from"])) + float(J(x["width"]))) for x in w.doors]
             name = "slab %d, %s" % (s.number + 1, w.name)
             for n, (a, b, _) in enumerate(w.pieces):
                 mine = sorted(x.along for x in w.bolts if a - tol <= x.along <= b + tol and not x.holddown)
@@ -170,6 +170,92 @@ def _in(ring, p):
         if (y0 > p[1]) != (y1 > p[1]) and p[0] < (x1 - x0) * (p[1] - y0) / (y1 - y0) + x0:
             c = not c
     return c
+
+
+@rule
+def within(job):
+    """Walls along lines of their own: plates in the middle of the line, or flush with the edge
+    it runs along; nothing but doors, other plates and ground without them; bolts in the middle
+    third; no saw cut at a bolt; a bearing wall on a strip 12 in deep. IRC R403.1.6; common
+    practice."""
+    place = job.job.get("spec", {}).get("place", {}).get("bolts", {})
+    jamb = float(J(place.get("jamb", "0")))
+    d = job.length("spec.place.bolts.diameter")
+    for s in job.slabs:
+        under = depth.Underside(s.plan)
+        rings = [(w, ring) for w in s.walls for _, _, ring in w.pieces]
+        for w in s.walls:
+            if w.drawn is None:
+                continue
+            name = "slab %d, %s" % (s.number + 1, w.name)
+            a, b = w.line
+            u = _unit(a, b)
+            long, width = math.dist(a, b), DRESSED.get(w.plate, 5.5)
+            if abs(w.length - long) > 0.001:
+                yield "wall.length", "%s is %.3f in long, drawn %.3f" % (name, w.length, long)
+            off = lambda q: (q[1] - a[1]) * u[0] - (q[0] - a[0]) * u[1]  # to the left of the line
+            flush = [k for k in range(s.plan.n) if all(_off_edge(s, k, p) < 0.06 for p in w.line)]
+            lo, hi = -width / 2, width / 2
+            if flush:
+                same = u[0] * _unit(s.plan.at[flush[0]], s.plan.at[(flush[0] + 1) % s.plan.n])[0] + u[1] * _unit(s.plan.at[flush[0]], s.plan.at[(flush[0] + 1) % s.plan.n])[1] > 0
+                lo, hi = (0, width) if same == s.plan.ccw else (-width, 0)
+            for n, (f, t, ring) in enumerate(w.pieces):
+                if any(not lo - 0.002 < off(q) < hi + 0.002 for q in ring):
+                    yield "wall.plate", "%s, piece %d lies off its line" % (name, n + 1)
+                for x in w.doors:
+                    x0 = float(J(x["from"]))
+                    if min(t, x0 + float(J(x["width"])) + jamb) - max(f, x0 - jamb) > 0.001:
+                        yield "wall.door", "%s, piece %d runs into a door" % (name, n + 1)
+                for i in range(1, 40):
+                    for side in (0.02, 0.5, 0.98):
+                        h = lo + (hi - lo) * side
+                        t_ = f + (t - f) * i / 40
+                        q = (a[0] + u[0] * t_ - u[1] * h, a[1] + u[1] * t_ + u[0] * h)
+                        if not s.plan.inside(q):
+                            yield "wall.off-slab", "%s, piece %d lies off the slab at %.1f" % (name, n + 1, t_)
+                            break
+                        if any(o is not ring and _in(o, q) for _, o in rings):
+                            yield "wall.on-plate", "%s, piece %d lies on another plate at %.1f" % (name, n + 1, t_)
+                            break
+            mid = (lo + hi) / 2
+            at = lambda t_, h: (a[0] + u[0] * t_ - u[1] * h, a[1] + u[1] * t_ + u[0] * h)
+            spots = [long * (i + 0.5) / 400 for i in range(400)]
+            for t_ in spots:
+                if any(f - 0.05 <= t_ <= g + 0.05 for f, g, _ in w.pieces) or any(float(J(x["from"])) - jamb < t_ < float(J(x["from"])) + float(J(x["width"])) + jamb for x in w.doors):
+                    continue
+                # What is left bare: no concrete under all of the plate there, another plate, or an end
+                # of no more than a plate's width beside one.
+                if any(not s.plan.inside(at(t_ + e, lo + (hi - lo) * i / 8)) for i in range(9) for e in (-0.6, 0, 0.6)):
+                    continue
+                if any(_in(ring, at(t_ + e * width, lo + (hi - lo) * i / 8)) for o, ring in rings if o is not w for i in range(9) for e in (-1, -0.5, 0, 0.5, 1)):
+                    continue
+                if not job.told(r"\bplate\b", at(t_, mid), 36):
+                    yield "wall.gap", "%s: no plate at %.1f" % (name, t_)
+                    break
+            cuts = [(p, q) for p, q, _, _ in s.sawcuts] + s.joints
+            for x in w.bolts:
+                h = off(x.at)
+                if not (lo + width / 3 - 0.02 <= h <= hi - width / 3 + 0.02) and not job.told(r"middle third", at(long / 2, 0), long):
+                    yield "wall.bolt", "%s: bolt %s stands %.2f in off the line, off the middle third" % (name, x.mark, h)
+                if abs((x.at[0] - a[0]) * u[0] + (x.at[1] - a[1]) * u[1] - x.along) > 0.002:
+                    yield "wall.bolt-along", "%s: bolt %s" % (name, x.mark)
+                if any(_off(p, q, x.at) < 4 * d - 0.02 for p, q in cuts) and not any(f.says(r"\bbolts?\b.*(saw cut|joint)") and tells_of(s, w, f) for f in job.findings):
+                    yield "wall.bolt-sawn", "%s: bolt %s stands in a saw cut" % (name, x.mark)
+            if w.drawn["kind"] == "bearing":
+                bare = sum(long / 400 for t_ in spots if s.plan.inside(at(t_, mid)) and float(under.at([at(t_, mid)[0]], [at(t_, mid)[1]])[0]) < 11.8)
+                if bare > 15 and not any(f.says(r"bearing wall and stands on") and tells_of(s, w, f) for f in job.findings):
+                    yield "wall.bare", "%s: %.0f in of it stand on less than 12 in of concrete" % (name, bare)
+
+
+def _off(a, b, p):
+    """How far p is from the segment a-b."""
+    l2 = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
+    t = min(max(((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / l2, 0), 1) if l2 else 0
+    return math.dist(p, (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t))
+
+
+def _off_edge(s, k, p):
+    return _off(s.plan.at[k], s.plan.at[(k + 1) % s.plan.n], p)
 
 
 @rule

@@ -659,6 +659,28 @@ def pours_apart(d, f):
 
 
 @check
+def walls_on_the_slab(d, f):
+    """Each wall along a line of its own is found on the site: both ends measured, from which
+    its bolts are, and its name told."""
+    rows = [r for p in d.pages for t in p.tables if t.kind == "place" for r in documents.whole(t)]
+    text = all_text(d)
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        made = [w for w in d.takeoff["slabs"][i]["walls"] if w["loop"] < 0]
+        for n, w in enumerate(s.data.get("walls", [])):
+            where = "slab %d, wall on the slab %d" % (i + 1, n + 1)
+            ends = [r for r in rows if r[0] and re.fullmatch(patterns.WALL_ENDS, r[0])]
+            for end in ("from", "to"):
+                a, b = s.along(tuple(float(J(v)) for v in w[end]))
+                if not any(together(" ".join(x or "" for x in r[1:]), [a, b], d.metric) for r in ends):
+                    yield "missing.wall-place", "%s: %s along the first edge and %s off it" % (where, measure.shown(a, d.metric), measure.shown(b, d.metric))
+            if w.get("name") and w["name"] not in text:
+                yield "missing.wall-name", "%s: %r" % (where, w["name"])
+            if n >= len(made) or made[n]["plate"] != w["plate"]:
+                yield "differs.wall-plate", where
+
+
+@check
 def construction_joints(d, f):
     """Each joint between pours is found on the site: both ends measured, its name told."""
     rows = [r for p in d.pages for t in p.tables if t.kind == "place" for r in documents.whole(t)]

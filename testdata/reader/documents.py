@@ -355,7 +355,7 @@ def _book_facts(d, f):
             if title == "Steel" and re.fullmatch(r"[A-Z]{1,2}\d+", a) and isinstance(row.get("D"), (int, float)):
                 b = bars.setdefault(a, {"pieces": 0, "size": row.get("C"), "cut": row.get("E"), "shape": row.get("J", "")})
                 b["pieces"] += row["D"]
-            m = re.match(r"(?:(.+?): )?(Wall \w+), edge (\d+)", a)
+            m = re.match(r"(?:(.+?): )?(Wall \w+), (?:edge \d+|on the slab)", a)
             if title == "Bolts and dowels" and m:
                 wall = m[2]
             m = re.match(r"(?:(.+?): )?Dowels, edge (\d+)|Dowels, (.+?),? edge (\d+)", a)

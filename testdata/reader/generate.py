@@ -147,6 +147,12 @@ class Job:
         c.update(more)
         slab.setdefault("construction", []).append(c)
 
+    def wall(self, slab, a, b, **more):
+        """A wall along a line of its own, within the slab or along a part of an edge."""
+        w = {"kind": "bearing", "plate": "2x4", "from": self.at(a), "to": self.at(b)}
+        w.update(more)
+        slab.setdefault("walls", []).append(w)
+
     def strip(self, slab, path, name=""):
         r = self.rng
         p = {"path": [self.at(q) for q in path], "bottom": self.length(r.choice([12, 16])),
@@ -484,6 +490,11 @@ def shop(j):
     for i in range(r.choice([2, 3, 4])):
         j.pad(s, w * (i + 1) / 5, h / 2, r.choice(["Post %d" % (i + 1), ""]))
     j.strip(s, [(FT * 3, h * 0.75), (w - FT * 3, h * 0.75)], r.choice(["Bearing wall", ""]))
+    beside = random.Random(int(w * h))  # drawn by itself: the jobs are else as they were before walls
+    j.wall(s, (0, h * 0.75), (w, h * 0.75), kind=beside.choice(["bearing", "braced"]), name=beside.choice(["Office", ""]),
+           doors=[{"from": j.length(FT * 6), "width": j.length(36)}, {"from": j.length(w - FT * 9), "width": j.length(FT * 5)}])
+    x = w * beside.choice([0.3, 0.45, 0.62])
+    j.wall(s, (x, h * 0.75), (x + beside.choice([0, 0, 40]), 0), plate=beside.choice(["2x4", "2x6"]))
 
 
 def channel(j):
@@ -557,6 +568,8 @@ def everything(j):
     beside = random.Random(int(w + h))  # drawn by itself: the jobs are else as they were before joints
     j.pours(s, (0, y + 60), (w, y + 60), kind=beside.choice(["bulkhead", "keyed", "doweled"]), first=beside.choice(["left", "right"]),
             days=beside.choice([1, 3, 7]), steel=beside.choice(["usual", "through", "stops"]))
+    j.wall(s, (w * 0.7, 0), (w * 0.7, h), bolts=[{"along": j.length(18), "holddown": True}])
+    j.wall(s, (0, h * 0.3), (w, h * 0.3), kind="braced", doors=[{"from": j.length(w * 0.4), "width": j.length(36)}])
     _put(j, "spec.base.foam", j.length(2))
     _put(j, "spec.place.field.kind", "mesh")
 
@@ -606,6 +619,16 @@ def by_hand():
             j.pad(s, FT * (6 + 8 * i), 11 * FT)
         j.hole(s, 14 * FT, 4 * FT, 18, 18)
         j.fall(s, (0, 11 * FT), (30 * FT, 11 * FT), 3)
+
+    def on_an_edge(j):
+        """Two walls along parts of one edge, drawn either way, and one that meets a hole."""
+        s = j.slab(rect(40 * FT, 24 * FT), field=12)
+        s["outline"][2].pop("wall")
+        j.wall(s, (34 * FT, 24 * FT), (22 * FT, 24 * FT), plate="2x6", kind="braced")
+        j.wall(s, (2 * FT, 24 * FT), (16 * FT, 24 * FT), plate="2x6", name="Leeward")
+        j.hole(s, 18 * FT, 9 * FT, 30, 30, "Pit")
+        j.wall(s, (10 * FT, 10 * FT), (30 * FT, 10 * FT))
+        j.wall(s, (12 * FT, 0), (16 * FT, 20 * FT))
 
     def pads24(j):
         j.slab(rect(24 * FT, 20 * FT), field=6)
@@ -755,7 +778,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

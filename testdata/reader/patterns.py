@@ -11,7 +11,7 @@ NUM = measure.NUMBER
 # Tables of the sheets: name, headings, and the text before them that says whose
 # they are (searched in the last texts drawn before the headings).
 TABLES = [
-    ("bolt", [r"Bolt", r"from (?P<a>\d+)", r"from (?P<b>\d+)"], r"(?P<wall>Wall \w+), .*"),
+    ("bolt", [r"Bolt", r"from (?P<a>\d+|one end)", r"from (?P<b>\d+|the other)"], r"(?P<wall>Wall \w+), .*"),
     ("dowel", [r"Dowel", r"Mark"], r"(?:.*: )?(?:Dowels, )?tape from (?P<a>\d+) to \d+(?:, continued)?"),
     ("plate", [r"Plate", r"From", r"To", r"Length"], None),
     ("trench", [r"Where", r"Wide", r"Side", r"Concrete", r"Dig"], None),
@@ -37,6 +37,9 @@ POUR = r"Pour (?P<pour>\d+), day (?P<day>\d+)"
 
 # The ends of a construction joint in the table of places.
 JOINT_ENDS = r"(?P<mark>CJ\d+) (?:one end|other end|end \d+)"
+
+# The ends of a wall along a line of its own in the table of places.
+WALL_ENDS = r"(?P<mark>W\d+)(?: .*)? (?:one end|other end)"
 
 # What a joint is made with, under its name on a plan.
 JOINT_KEY = r"key (?P<high>%s) high × (?P<deep>%s) deep" % (LEN, LEN)

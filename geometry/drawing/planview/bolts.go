@@ -24,7 +24,9 @@ func (m *Maker) eachWall(f func(w *bolts.Wall, a, b geometry.Point)) {
 	}
 	for i := range m.s.Layout.Walls {
 		w := &m.s.Layout.Walls[i]
-		if w.Loop < len(m.loops) && w.Edge < len(m.loops[w.Loop]) {
+		if w.Own > 0 {
+			f(w, w.Side.A, w.Side.B)
+		} else if w.Loop < len(m.loops) && w.Edge < len(m.loops[w.Loop]) {
 			a, b := m.loops[w.Loop].Ends(w.Edge)
 			f(w, a, b)
 		}
@@ -111,6 +113,9 @@ func (m *Maker) wallNames() {
 	m.eachWall(func(w *bolts.Wall, a, b geometry.Point) {
 		if len(w.Bolts) == 0 {
 			return
+		}
+		if w.Own > 0 {
+			return // named on its own line
 		}
 		n := len(m.loops[w.Loop])
 		hook := "tape from " + strconv.Itoa(w.Edge+1) + " to " + strconv.Itoa((w.Edge+1)%n+1)

@@ -12,7 +12,7 @@ import (
 func (t *anchoring) hits(walls []Wall, met *bars.Segments) {
 	for i := range walls {
 		w := &walls[i]
-		s := t.Sides[w.Loop][w.Edge]
+		s := w.Side
 		var shafts []Bolt
 		var deepest geometry.Length
 		for _, bolt := range w.Bolts {
@@ -52,7 +52,10 @@ func (b Spec) hookDepth() geometry.Length { return b.deep() - b.Diameter/2 }
 // back, or inward.
 func (t *anchoring) hookTip(w *Wall, s slab.Side, bolt Bolt, along, inward geometry.Length) geometry.Point {
 	reach := t.spec.Diameter/2 + t.spec.Hook // from the middle of the shaft
-	return s.At(bolt.Along+along*reach, t.boltOffset(w.Plate)+inward*reach)
+	if w.Backward {
+		inward = -inward
+	}
+	return s.At(bolt.Along+along*reach, w.Offset+inward*reach)
 }
 
 // touching is a clearance that nobody can build, 1/128 in: judgment, no source.

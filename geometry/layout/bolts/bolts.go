@@ -18,7 +18,7 @@ import (
 // against each other and against the bars. Bolts have no marks yet.
 func Lay(s *slab.Slab, spec Spec, met *bars.Segments) []Wall {
 	spec.EndMin = spec.LeastEnd()
-	t := anchoring{s, spec}
+	t := anchoring{Slab: s, spec: spec}
 	walls := t.walls()
 	t.bolts(walls)
 	t.hits(walls, met)
@@ -28,7 +28,8 @@ func Lay(s *slab.Slab, spec Spec, met *bars.Segments) []Wall {
 // anchoring holds the walls down.
 type anchoring struct {
 	*slab.Slab
-	spec Spec
+	spec  Spec
+	clear func(at geometry.Point) bool // of what bolts are moved off besides studs; nil for nothing
 }
 
 // bolts places the anchor bolts in the pieces of every wall and checks them.
@@ -38,19 +39,23 @@ func (t *anchoring) bolts(walls []Wall) {
 	}
 	for i := range walls {
 		w := &walls[i]
-		s := t.Sides[w.Loop][w.Edge]
-		on := t.boltLines(w, s)
-		w.Bolts = t.wallBolts(w, t.Edge(s).Bolts, on)
-		for k := range w.Bolts {
-			b := &w.Bolts[k]
-			b.Back = w.Length - b.Along
-			b.At = s.At(b.Along, t.boltOffset(w.Plate))
-		}
-		t.checkWall(w, s, on)
+		t.anchor(w, t.Edge(w.Side).Bolts)
 	}
 	t.checkStrayMarks()
 	t.checkBoltSpec(walls)
-	t.checkApart(walls)
+	t.checkApart(walls, 0)
+}
+
+// anchor places the bolts of a wall, with the builder's marks on it, and checks them.
+func (t *anchoring) anchor(w *Wall, marks []plan.BoltMark) {
+	on := t.boltLines(w, w.Side)
+	w.Bolts = t.wallBolts(w, marks, on)
+	for k := range w.Bolts {
+		b := &w.Bolts[k]
+		b.Back = w.Length - b.Along
+		b.At = w.Side.At(b.Along, w.Offset)
+	}
+	t.checkWall(w, w.Side, on)
 }
 
 // wallBolts gives the bolts of one wall in order: those of the builder, where he
@@ -96,7 +101,7 @@ func (t *anchoring) boltLines(w *Wall, s slab.Side) []slab.Interval {
 			along, inset := s.Project(q)
 			on = append(on, plane.Vec{X: float64(along), Y: float64(inset)})
 		}
-		if lo, hi, ok := on.at(float64(t.boltOffset(w.Plate))); ok {
+		if lo, hi, ok := on.at(float64(w.Offset)); ok {
 			out[i] = slab.Interval{From: geometry.Rounded(lo), To: geometry.Rounded(hi)}
 		}
 	}
@@ -163,27 +168,42 @@ func roundWithin(at, lo, hi, grain geometry.Length) geometry.Length {
 }
 
 // offStuds moves bolts that stand under a stud or beside a hold-down to the
-// nearest clear place that breaks no other rule, if there is one within Shift.
+// nearest clear place that breaks no other rule, if there is one within Shift; likewise off
+// what else there is to keep off, where a place has none of it.
 func (t *anchoring) offStuds(along []geometry.Length, on slab.Interval, w *Wall, hold []geometry.Length) {
 	b := t.spec
-	free := func(a geometry.Length) bool {
+	loose := func(a geometry.Length) bool {
 		return !t.stud(a, w) && !slices.ContainsFunc(hold, func(h geometry.Length) bool { return (h - a).Abs() < b.Apart })
 	}
+	all := func(a geometry.Length) bool { return loose(a) && t.clear(w.Side.At(a, w.Offset)) }
 	for i, a := range along {
-		if free(a) {
-			continue
-		}
 		lo, hi := t.room(along, i, on, w)
-	search:
-		for d := t.Step(); d <= b.Shift; d += t.Step() {
-			for _, c := range [...]geometry.Length{a + d, a - d} {
-				if c >= lo && c <= hi && free(c) {
-					along[i] = c
-					break search
-				}
+		if t.clear != nil {
+			if at, ok := t.nearest(a, lo, hi, all); ok {
+				along[i] = at
+				continue
+			}
+		}
+		if at, ok := t.nearest(a, lo, hi, loose); ok {
+			along[i] = at
+		}
+	}
+}
+
+// nearest gives the place nearest to a that is free: a itself, or one from lo to hi within
+// Shift.
+func (t *anchoring) nearest(a, lo, hi geometry.Length, free func(geometry.Length) bool) (geometry.Length, bool) {
+	if free(a) {
+		return a, true
+	}
+	for d := t.Step(); d <= t.spec.Shift; d += t.Step() {
+		for _, c := range [...]geometry.Length{a + d, a - d} {
+			if c >= lo && c <= hi && free(c) {
+				return c, true
 			}
 		}
 	}
+	return a, false
 }
 
 // room gives where the i-th bolt of a piece may stand without breaking a rule.

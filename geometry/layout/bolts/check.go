@@ -154,7 +154,7 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 		return
 	}
 	b := t.spec
-	at := t.Sides[walls[0].Loop][walls[0].Edge].At(0, 0)
+	at := walls[0].Side.At(0, 0)
 	if deep := b.deep(); deep < b.Embed {
 		t.Find(ruleBoltEmbed, rule.Limit, at, "A bolt of %s that stands up %s goes %s into the concrete; %s is asked: use one of at least %s.",
 			t.Text(b.Length), t.Text(b.Projection), t.Text(deep), t.Text(b.Embed), t.Text(b.Embed+b.Projection))
@@ -174,41 +174,64 @@ func (t *anchoring) checkBoltSpec(walls []Wall) {
 	if d := float64(b.Diameter); b.Shape == Bent && (float64(b.Hook) < leastHook*d || float64(b.Hook) > mostHook*d) {
 		t.Find(ruleBoltHook, rule.Note, at, "The hook of a bolt is %s long; from %s to %s, %d to %g diameters, counts against being pulled out.", t.Text(b.Hook), t.Text(geometry.Rounded(leastHook*d)), t.Text(geometry.Rounded(mostHook*d)), leastHook, mostHook)
 	}
+	t.checkSet(walls)
+}
+
+// checkSet reports of each wall bolts that are set where they hold too little.
+func (t *anchoring) checkSet(walls []Wall) {
 	for _, w := range walls {
-		s := t.Sides[w.Loop][w.Edge]
-		width, off := w.Plate.Width, t.boltOffset(w.Plate)
+		s := w.Side
+		width, off := w.Plate.Width, w.Offset
 		if off < width/3 || off > width-width/3 {
 			t.Find(ruleBoltMiddle, rule.Limit, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name(), t.Text(off), w.Plate, t.Text(width))
 		}
-		t.checkBoltCover(w, s)
+		t.checkBoltCover(w)
 	}
 }
 
 // checkBoltCover reports, once for a wall, a bolt that reaches too near the ground or
 // into it, where that is worst.
-func (t *anchoring) checkBoltCover(w Wall, s slab.Side) {
-	off, deep := t.boltOffset(w.Plate), t.spec.deep()
+func (t *anchoring) checkBoltCover(w Wall) {
+	deep := t.spec.deep()
 	worst, least := -1, bars.LeastEarth(t.Units)
 	for i, bolt := range w.Bolts {
-		if under := t.DepthUnder(s, bolt.Along, off) - deep; under < least {
+		if under := t.depthUnder(w, bolt) - deep; under < least {
 			worst, least = i, under
 		}
 	}
 	switch {
 	case worst < 0:
 	case least < 0:
-		bolt := w.Bolts[worst]
-		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the slab is %s deep there: it would stand %s in the ground. Take a shorter one or dig the edge deeper.",
-			w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least))
+		bolt, mend := w.Bolts[worst], "dig the edge deeper"
+		if w.Own > 0 {
+			mend = "lay a thickened strip under the wall"
+		}
+		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the slab is %s deep there: it would stand %s in the ground. Take a shorter one or %s.",
+			w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least), mend)
 	default:
 		bolt := w.Bolts[worst]
 		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.LeastEarth(t.Units)))
 	}
 }
 
-// checkApart reports bolts, of any walls, too near each other.
-func (t *anchoring) checkApart(walls []Wall) {
+// depthUnder gives how deep the slab is under a bolt.
+func (t *anchoring) depthUnder(w Wall, b Bolt) geometry.Length {
+	if w.Own == 0 {
+		return t.DepthUnder(w.Side, b.Along, w.Offset)
+	}
+	if t.Solid != nil {
+		if deep, ok := t.Solid.DepthAt(b.At); ok {
+			return deep
+		}
+	}
+	return t.Plan.Field
+}
+
+// checkApart reports bolts, of any walls, too near each other; those of which one is of a
+// wall from the first on.
+func (t *anchoring) checkApart(walls []Wall, first int) {
 	type standing struct {
+		no   int
 		wall *Wall
 		bolt Bolt
 	}
@@ -219,12 +242,15 @@ func (t *anchoring) checkApart(walls []Wall) {
 	all, boxes := make([]standing, 0, n), make([]plane.Box, 0, n)
 	for i := range walls {
 		for _, b := range walls[i].Bolts {
-			all = append(all, standing{&walls[i], b})
+			all = append(all, standing{i, &walls[i], b})
 			boxes = append(boxes, plane.BoxOf(b.At).Grown(float64(t.spec.Apart)/2))
 		}
 	}
 	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
+		if max(a.no, b.no) < first {
+			return
+		}
 		if gap := geometry.Distance(a.bolt.At, b.bolt.At); gap < t.spec.Apart-geometry.Micrometer { // but for rounding
 			severity := rule.Note
 			if a.bolt.HoldDown == b.bolt.HoldDown {

@@ -34,14 +34,15 @@ func (t *anchoring) walls() []Wall {
 			if e.Wall == "" {
 				continue
 			}
-			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: plateOf(e.Wall), Mark: t.Marks.Wall(s.Loop, s.Edge), Length: s.Length}
+			w := Wall{Loop: s.Loop, Edge: s.Edge, Plate: plateOf(e.Wall), Side: s, Mark: t.Marks.Wall(s.Loop, s.Edge), Length: s.Length}
+			w.Offset = t.boltOffset(w.Plate)
 			for _, run := range t.plateRuns(s) {
 				w.Pieces = append(w.Pieces, t.cutPlate(run, s)...)
 			}
 			out = append(out, w)
 		}
 	}
-	t.checkPlates(out)
+	t.checkPlates(out, 0)
 	return out
 }
 
@@ -216,9 +217,10 @@ func (t *anchoring) cutPlate(run shape, s slab.Side) []Plate {
 var rulePlates = rule.Rule{Name: "Plates clear of each other", Source: "geometry"}
 
 // checkPlates reports plates that lie on each other, as those of opposite walls
-// where the slab is narrower than both.
-func (t *anchoring) checkPlates(walls []Wall) {
+// where the slab is narrower than both; those of which one is of a wall from the first on.
+func (t *anchoring) checkPlates(walls []Wall, first int) {
 	type piece struct {
+		no    int
 		wall  *Wall
 		plate Plate
 		on    shape
@@ -234,13 +236,16 @@ func (t *anchoring) checkPlates(walls []Wall) {
 			for _, q := range p.Outline {
 				on = append(on, plane.Vec{X: float64(q.X), Y: float64(q.Y)})
 			}
-			all = append(all, piece{&walls[i], p, on})
+			all = append(all, piece{i, &walls[i], p, on})
 			boxes = append(boxes, plane.BoxAround(on...))
 		}
 	}
 	var c plane.Clipper
 	plane.NewIndex(boxes).Pairs(func(i, j int) {
 		a, b := all[i], all[j]
+		if max(a.no, b.no) < first {
+			return
+		}
 		common := shape(c.Within(a.on, b.on, 1))
 		if plane.Area(common) > float64(inch)*float64(inch)/100 {
 			t.Find(rulePlates, rule.Severe, common.center(), "The plates of %s and %s lie on each other here.", a.wall.Name(), b.wall.Name())

@@ -2,22 +2,36 @@ package bolts
 
 import (
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/mark"
 )
 
-// Wall is a framed wall on one edge: its plates and the bolts that hold them.
+// Wall is a framed wall on one edge, or along a line of its own: its plates and the bolts
+// that hold them.
 type Wall struct {
-	Loop, Edge int
+	Loop, Edge int             // of the edge; -1 of a wall along a line of its own
+	Own        int             // among the plan's walls along lines of their own, from 1; 0 of one on an edge
+	Side       slab.Side       // the line that its plate lies left of
+	Offset     geometry.Length // of its bolts from that line
+	Backward   bool            // the slab is to the right of its line: it runs back along an edge
 	Plate      lumber.Board
 	Mark       mark.Mark
-	Length     geometry.Length // of the edge
+	Length     geometry.Length // of the edge or the line
 	Pieces     []Plate
 	Bolts      []Bolt
 }
 
 // Name gives a wall as people read it: "Wall W1".
 func (w *Wall) Name() string { return "Wall " + w.Mark.String() }
+
+// Where tells where a wall stands: "edge 3", "on the slab".
+func (w *Wall) Where(m mark.Names) string {
+	if w.Own > 0 {
+		return "on the slab"
+	}
+	return m.Edge(w.Loop, w.Edge)
+}
 
 // Plate is one piece of sill plate. From and To are the running distances of its
 // longest points from the wall's start corner. One that runs through at an inside

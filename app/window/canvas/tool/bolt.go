@@ -259,6 +259,11 @@ func boltText(marks []plan.BoltMark, u geometry.Units) string {
 // boltMarks reads distances from an edge's start corner with commas between; H
 // after one makes it a hold-down.
 func (m *Machine) boltMarks(t Target, text string) ([]plan.BoltMark, error) {
+	return readBolts(text, m.Units(), func(along geometry.Length) error { return m.onWall(t, along) })
+}
+
+// readBolts reads distances from a wall's start, each of which onWall may refuse.
+func readBolts(text string, u geometry.Units, onWall func(geometry.Length) error) ([]plan.BoltMark, error) {
 	var out []plan.BoltMark
 	for _, part := range strings.Split(text, ",") {
 		part = strings.TrimSpace(part)
@@ -269,12 +274,12 @@ func (m *Machine) boltMarks(t Target, text string) ([]plan.BoltMark, error) {
 		if hold {
 			part = part[:len(bare)]
 		}
-		l, err := field.Feet.ParseLength(strings.TrimSpace(part), m.Units())
+		l, err := field.Feet.ParseLength(strings.TrimSpace(part), u)
 		if err == nil {
-			err = m.onWall(t, l)
+			err = onWall(l)
 		}
 		if err == nil && slices.ContainsFunc(out, func(b plan.BoltMark) bool { return b.Along == l }) {
-			err = fmt.Errorf("found %s twice", l.Full(m.Units()))
+			err = fmt.Errorf("found %s twice", l.Full(u))
 		}
 		if err != nil {
 			return nil, err

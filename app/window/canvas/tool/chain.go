@@ -290,6 +290,7 @@ func (c *Chain) Describe(m *Machine, s Sheet) {
 	if c.What == Band {
 		s.Heading("Next thickened strip")
 		stripSizes(nextOf(s, &m.NewBand))
+		s.Buttons(m.tool("Wall on the slab (Y)", func() State { return &PlaceWall{} }))
 		s.Buttons(m.tool("Construction joint between two pours (C)", func() State { return &PlaceConstruction{} }))
 		s.Explain("Click its line point by point; Enter finishes it.")
 		return

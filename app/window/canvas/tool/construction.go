@@ -3,7 +3,6 @@ package tool
 import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
-	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -48,10 +47,7 @@ func constructionSizes(f bind.Fields[plan.Construction]) {
 }
 
 // PlaceConstruction draws a construction joint across the slab.
-type PlaceConstruction struct {
-	still
-	from *geometry.Point
-}
+type PlaceConstruction struct{ byEnds }
 
 // Name implements State.
 func (*PlaceConstruction) Name() string { return "Construction joint" }
@@ -64,64 +60,18 @@ func (c *PlaceConstruction) Help(*Machine) Help {
 	return Help{"Click where it meets the edge across, or another such joint", "Set its other end", "Choose the one end again"}
 }
 
-// Takes implements State.
-func (*PlaceConstruction) Takes(_ *Machine, r rune) bool { return startsNumber(r) }
-
-// Meaning says how what is typed is read.
-func (*PlaceConstruction) Meaning(m *Machine, text string) (string, error) {
-	return placeMeaning(m, text)
-}
-
-// Move implements State.
-func (c *PlaceConstruction) Move(m *Machine) {
-	r := m.request()
-	r.Anchor = c.from
-	m.Snap = snap.To(r)
-}
-
-// Drag implements State.
-func (c *PlaceConstruction) Drag(m *Machine) { c.Move(m) }
-
 // Press implements State.
-func (c *PlaceConstruction) Press(m *Machine) {
-	c.Move(m)
-	c.put(m, m.Snap.At)
-}
+func (c *PlaceConstruction) Press(m *Machine) { c.press(m, c.put(m)) }
 
 // Enter implements State.
-func (c *PlaceConstruction) Enter(m *Machine, text string) {
-	if at, ok := typedPlace(m, text); ok {
-		c.put(m, at)
-	}
-}
+func (c *PlaceConstruction) Enter(m *Machine, text string) { c.typed(m, text, c.put(m)) }
 
-func (c *PlaceConstruction) put(m *Machine, at geometry.Point) {
-	switch {
-	case c.from == nil:
-		c.from = &at
-		m.Text = ""
-	case at != *c.from:
+func (*PlaceConstruction) put(m *Machine) func(a, b geometry.Point) {
+	return func(a, b geometry.Point) {
 		j := m.NewConstruction
-		j.From, j.To = *c.from, at
+		j.From, j.To = a, b
 		constructions.put(m, "Construction joint", j)
 	}
-}
-
-// Back implements State.
-func (c *PlaceConstruction) Back(*Machine) bool {
-	if c.from == nil {
-		return false
-	}
-	c.from = nil
-	return true
-}
-
-// Length gives the length of the joint as it is drawn.
-func (c *PlaceConstruction) Length(m *Machine) string {
-	if c.from == nil {
-		return ""
-	}
-	return legText(m, *c.from, m.Snap.At)
 }
 
 // Describe gives the fields of the next joint.
@@ -129,19 +79,4 @@ func (*PlaceConstruction) Describe(m *Machine, s Sheet) {
 	s.Heading("Next construction joint")
 	constructionSizes(nextOf(s, &m.NewConstruction))
 	s.Explain("Where one pour ends and the next begins, against a bulkhead: click where it meets one edge and where it meets the other. Each side is ordered, formed and poured by itself.")
-}
-
-// Overlay implements State.
-func (c *PlaceConstruction) Overlay(m *Machine, o *Overlay) {
-	if c.from != nil {
-		o.line(m, *c.from, m.Snap.At, Draft)
-		o.ring(m, *c.from, 5, Draft)
-	}
-	if m.Inside {
-		m.clear(o, geometry.Ring{m.Snap.At})
-	}
-	if m.Text != "" {
-		o.label(m.Typing(), offset(m.Pointer, 16, -18), Typing)
-	}
-	m.snapped(o)
 }

@@ -108,6 +108,7 @@ type Machine struct {
 	NewEmbed        plan.Embed
 	NewConstruction plan.Construction
 	NewBand         plan.Strip
+	NewWall         plan.Wall
 	NewBolt         plan.BoltMark // of which only the kind counts
 	Brush           Brush         // what painting puts on edges
 
@@ -177,6 +178,7 @@ func (m *Machine) usualThings() {
 	m.NewDoor = plan.Door{Kind: plan.Overhead, Width: 9 * foot}
 	m.NewPad = plan.Pad{Width: 2 * foot, Length: 2 * foot, Depth: foot}
 	m.NewEmbed = plan.Embed{Width: sized(4 * geometry.Inch)}
+	m.NewWall = plan.Wall{Plate: "2x4"}
 	m.NewBand = plan.Strip{Bottom: foot, Depth: foot, Taper: half}
 }
 
