@@ -123,6 +123,24 @@ func TestLeaderPointsToWhatIsSeen(t *testing.T) {
 	}
 }
 
+// What found no room has its mark at another of its spots where its place is hidden.
+func TestMarkPointsToWhatIsSeen(t *testing.T) {
+	area := drawing.Rect{X1: 120, Y1: 120}
+	view := drawing.View{Scale: drawing.Ratio(48)}
+	at := func(x, y float64) geometry.Point { return view.Back(drawing.Vec{X: x, Y: y}) }
+	for _, slides := range []bool{false, true} {
+		d := &drawing.Drawing{}
+		d.Label(drawing.Label{Style: drawing.NoteText, At: at(60, 60), Frame: drawing.InCircle, Fixed: true, Weight: 9}, []string{"4"}, drawing.At(at(60, 60)))
+		d.Label(drawing.Label{
+			Style: drawing.NoteText, Of: "Bar B6", At: at(60, 60), Slides: slides,
+		}, []string{strings.Repeat("far too long for the sheet", 9)}, drawing.At(at(60, 80)))
+		p := drawing.Place(d, drawing.Options{View: view, Area: area, Fonts: &drawingtest.Fonts{}})
+		if len(p.Rows) != 1 || (p.Rows[0].Mark != "") != slides {
+			t.Errorf("slides %t: rows %v", slides, p.Rows)
+		}
+	}
+}
+
 // A place is on the sheet where the view says, and back again to the nanometer.
 func TestViewsAreTurnedBack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {

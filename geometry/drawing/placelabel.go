@@ -41,7 +41,16 @@ func (p *Placed) label(i int) {
 	case p.m.Thin:
 		p.Thinned[l.Layer]++
 	default:
-		p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}, p.o.View.On(l.At))
+		r := Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: l.At}
+		for k := -1; k < len(l.spots) && (k < 0 || l.Slides); k++ {
+			if k >= 0 {
+				r.At = l.spots[k].At
+			}
+			if p.mark(&r, p.o.View.On(r.At)) {
+				break
+			}
+		}
+		p.Rows = append(p.Rows, r)
 	}
 }
 
@@ -321,8 +330,14 @@ func (p *Placed) atRim(i int, l *label) {
 // row makes a row of what found no room, and sets its mark as near to its place as
 // there is room.
 func (p *Placed) row(r Row, at Vec) {
-	n := p.o.FirstRow + len(p.Rows)
-	mark := p.numbered(n)
+	p.mark(&r, at)
+	p.Rows = append(p.Rows, r)
+}
+
+// mark sets the mark of the next row as near to a place as there is room, and tells
+// whether there is.
+func (p *Placed) mark(r *Row, at Vec) bool {
+	mark := p.numbered(p.o.FirstRow + len(p.Rows))
 	l := label{Label: Label{Layer: r.Layer, Style: NoteText, Type: Small | Bold, Frame: InHexagon, At: r.At}}
 	p.one[0] = mark
 	e := p.extent(&l, p.one[:])
@@ -345,10 +360,9 @@ func (p *Placed) row(r Row, at Vec) {
 			}
 			if p.stand(-1, &l, p.one[:], e, b, d >= 3) {
 				r.Mark = mark
-				p.Rows = append(p.Rows, r)
-				return
+				return true
 			}
 		}
 	}
-	p.Rows = append(p.Rows, r)
+	return false
 }

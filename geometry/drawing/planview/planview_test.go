@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/solid"
 )
 
 var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Embeds, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
@@ -262,4 +263,30 @@ func TestScreenIsThinned(t *testing.T) {
 			}
 		}
 	}
+}
+
+// How thick a slab is stands on it, where the middle of what holds it is none of it too.
+func TestThicknessStandsOnTheSlab(t *testing.T) {
+	leg, wide, tall := 8*geometry.Foot, 26*geometry.Foot, 24*geometry.Foot
+	ring := geometry.Ring{{}, {X: wide}, {X: wide, Y: tall}, {X: wide - leg, Y: tall}, {X: wide - leg, Y: 6 * geometry.Foot}, {X: leg, Y: 6 * geometry.Foot}, {X: leg, Y: tall}, {Y: tall}}
+	p := plan.Plan{Field: geometry.Foot / 2, Sections: []plan.Section{{Name: "Edge", Depth: geometry.Foot, Bottom: geometry.Foot / 2, Taper: geometry.Foot / 2}}}
+	p = p.WithOutline(plan.Like(ring, plan.Edge{Section: "Edge"}))
+	s, err := solid.Of(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := planview.Input{Slabs: []planview.Slab{{Plan: p, Underside: planview.UndersideOf(s, p.Field), Layout: &layout.Layout{Marks: mark.Of(p)[0]}}}}
+	d := planview.Plan(geometry.FeetInches, in, planview.Options{Draw: setOut, Names: setOut, Worked: -1, Sound: true})
+	lo, hi := ring.Bounds()
+	area := drawing.Rect{X1: 260, Y1: 200}
+	v := drawing.ViewIn(drawing.Ratio(64), lo, hi, area)
+	for _, w := range drawingtest.Look(drawing.Place(d, drawing.Options{View: v, Area: area, Fonts: drawing.Remember(&drawingtest.Fonts{})})).Words {
+		if w.Text == `6" slab` {
+			if at := v.Back(w.At.Toward(w.Along, w.Width/2)); at.X > leg && at.X < wide-leg && at.Y > 6*geometry.Foot {
+				t.Errorf("it stands at %v, between the legs", at)
+			}
+			return
+		}
+	}
+	t.Error("it stands nowhere")
 }

@@ -113,22 +113,32 @@ func slope(f solid.Face) float64 {
 }
 
 // places gives some places where the slab is as thick as the field, those in the
-// middle first. They are looked for once.
+// middle first; where it nowhere is, some places of the slab. They are looked for once.
 func (s *Underside) places(lo, hi geometry.Point) []geometry.Point {
 	if s.sought {
 		return s.open
 	}
 	s.sought = true
 	const n = 9
-	for _, k := range [...]int{4, 3, 5, 2, 6} {
-		for _, i := range [...]int{3, 5, 2, 6, 4} {
-			p := geometry.Point{
-				X: lo.X + (hi.X-lo.X)/n*geometry.Length(i) + (hi.X-lo.X)/(2*n),
-				Y: lo.Y + (hi.Y-lo.Y)/n*geometry.Length(k) + (hi.Y-lo.Y)/(2*n),
+	look := func(rows, columns []int, is func(geometry.Length) bool) {
+		for _, k := range rows {
+			for _, i := range columns {
+				p := geometry.Point{
+					X: lo.X + (hi.X-lo.X)/n*geometry.Length(i) + (hi.X-lo.X)/(2*n),
+					Y: lo.Y + (hi.Y-lo.Y)/n*geometry.Length(k) + (hi.Y-lo.Y)/(2*n),
+				}
+				if d, ok := s.solid.DepthAt(p); ok && is(d) {
+					s.open = append(s.open, p)
+				}
 			}
-			if d, ok := s.solid.DepthAt(p); ok && (d-s.field).Abs() < geometry.Sixteenth/4 {
-				s.open = append(s.open, p)
-			}
+		}
+	}
+	field := func(d geometry.Length) bool { return (d - s.field).Abs() < geometry.Sixteenth/4 }
+	look([]int{4, 3, 5, 2, 6}, []int{3, 5, 2, 6, 4}, field)
+	all := []int{4, 3, 5, 2, 6, 1, 7, 0, 8}
+	for _, is := range []func(geometry.Length) bool{field, func(geometry.Length) bool { return true }} {
+		if len(s.open) == 0 { // an angle or a channel, whose middle is none of it
+			look(all, all, is)
 		}
 	}
 	return s.open
