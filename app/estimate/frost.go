@@ -20,7 +20,7 @@ type FrostReach struct {
 func FrostReaches(slabs []takeoff.Slab, base takeoff.Base, frost geometry.Length) []FrostReach {
 	var out []FrostReach
 	for _, s := range slabs {
-		for _, r := range takeoff.FrostLineOf(s.Plan, s.Solid, base, frost).Reaches(s.Plan) {
+		for _, r := range takeoff.FrostLineOf(s.Plan, s.Solid, base, frost, s.Layout.Met()).Reaches(s.Plan) {
 			out = append(out, FrostReach{s.Number, r})
 		}
 	}
@@ -32,6 +32,7 @@ func FrostReaches(slabs []takeoff.Slab, base takeoff.Base, frost geometry.Length
 func (b Base) frostThreshold(step geometry.Length) (Threshold, error) {
 	t := Threshold{Text: fmt.Sprintf("The edge that reaches frost, %s below the ground", b.Frost.Text(b.Units))}
 	lines := make([]takeoff.EdgeLine, len(b.Slabs))
+	met := takeoff.Meetings(b.Slabs)
 	for k, p := range b.Slabs {
 		if p.Blank() {
 			continue
@@ -41,7 +42,7 @@ func (b Base) frostThreshold(step geometry.Length) (Threshold, error) {
 		if err != nil {
 			return t, err
 		}
-		lines[k] = takeoff.FrostLineOf(p, s, b.Spec.Base, b.Frost)
+		lines[k] = takeoff.FrostLineOf(p, s, b.Spec.Base, b.Frost, met[k])
 	}
 	reached := func(n geometry.Length) bool {
 		slabs, _ := Option{Edge: To(n * step)}.Apply(b.Slabs, b.Spec)

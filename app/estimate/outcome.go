@@ -90,7 +90,7 @@ func (b Base) outcome(ctx context.Context, o Option) Outcome {
 	e := Of(t, b.Price, b.Prices)
 	c.Takeoff, c.Estimate = t, e
 	c.Frost = !slices.ContainsFunc(t.Slabs, func(d takeoff.Slab) bool {
-		return !takeoff.FrostLineOf(d.Plan, d.Solid, s.Base, b.Frost).Reached(d.Plan)
+		return !takeoff.FrostLineOf(d.Plan, d.Solid, s.Base, b.Frost, d.Layout.Met()).Reached(d.Plan)
 	})
 	if l, ok := t.Line(takeoff.ConcreteOrder); ok {
 		c.Ordered, c.Volume = need(l), l.Unit

@@ -9,14 +9,16 @@ import (
 )
 
 // EdgeLine is how deep the edges of one slab are to go: every span of every edge of
-// the outline that is no joint, below its own top. A nil one asks nothing.
+// the outline that is no joint, below its own top; inside where another slab of the job lies
+// against all of it. A nil one asks nothing.
 type EdgeLine [][]geometry.Length
 
 // EdgeLineOf gives it for edges of a slab that is oriented which are to reach so far
 // below the ground. That counts from the ground, IRC R403.1.4, over which the lowest
 // top of the job stands as b says; where the ground under the slab rises with its top,
-// edges rise with it.
-func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length) EdgeLine {
+// edges rise with it. met are its meetings with the other slabs of the job: it is no edge of
+// the building where they lie against it.
+func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length, met []plan.Meeting) EdgeLine {
 	out := make(EdgeLine, len(p.Outline))
 	for i, e := range p.Outline {
 		if e.Joint {
@@ -24,6 +26,10 @@ func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length) Edge
 		}
 		from, to := p.Outline.Ends(i)
 		for _, span := range p.Outline.Spans(i) {
+			if plan.Covered(met, i, span.From, span.To) {
+				out[i] = append(out[i], inside)
+				continue
+			}
 			rise := geometry.Length(0)
 			if p.Base == plan.Graded {
 				_, rise = s.TopRange(geometry.Along(from, to, span.From), geometry.Along(from, to, span.To))
@@ -34,14 +40,17 @@ func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length) Edge
 	return out
 }
 
+// inside marks a span that no ground outside lies at.
+const inside geometry.Length = -1
+
 // FrostLineOf gives it for the frost depth; nil for a building that needs none.
 // Frost-protected shallow foundations are another way, IRC R403.3, for an engineer to
 // lay out.
-func FrostLineOf(p plan.Plan, s *solid.Solid, b Base, frost geometry.Length) EdgeLine {
+func FrostLineOf(p plan.Plan, s *solid.Solid, b Base, frost geometry.Length, met []plan.Meeting) EdgeLine {
 	if b.LetOff(p) {
 		return nil
 	}
-	return EdgeLineOf(p, s, b, frost)
+	return EdgeLineOf(p, s, b, frost, met)
 }
 
 // accessoryArea is the greatest area, m², of a free-standing accessory building of light
@@ -68,6 +77,9 @@ func (l EdgeLine) Each(p plan.Plan, visit func(edge int, on plan.Span, deep, ask
 			continue
 		}
 		for k, span := range p.Outline.Spans(i) {
+			if l[i][k] == inside {
+				continue
+			}
 			deep := p.Field
 			if s, ok := p.SectionOn(e, span.Section); ok {
 				deep = s.Deepest()

@@ -162,7 +162,7 @@ func (b *builder) checkDepth(s Slab) {
 	var short []string
 	var at geometry.Point
 	deep := geometry.Length(0)
-	for _, r := range EdgeLineOf(s.Plan, s.Solid, b.spec.Base, leastFooting).Reaches(s.Plan) {
+	for _, r := range EdgeLineOf(s.Plan, s.Solid, b.spec.Base, leastFooting, s.Layout.Met()).Reaches(s.Plan) {
 		if r.Short() == 0 {
 			continue
 		}

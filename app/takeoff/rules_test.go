@@ -162,7 +162,7 @@ func TestSmallAccessoryBuildingNeedsNoFrostDepth(t *testing.T) {
 	s := take(t, p, takeoff.Default(), geometry.FeetInches).Slabs[0]
 	for what, short := range map[takeoff.Building]int{takeoff.AnyBuilding: 1, takeoff.OtherBuilding: 1, takeoff.AccessoryBuilding: 0} {
 		b.Building = what
-		got := takeoff.FrostLineOf(s.Plan, s.Solid, b, 36*inch).Reaches(s.Plan)
+		got := takeoff.FrostLineOf(s.Plan, s.Solid, b, 36*inch, nil).Reaches(s.Plan)
 		if len(got) != short || short > 0 && (got[0].Short() != (36+6-12)*inch || got[0].Section != "Edge") {
 			t.Errorf("%s: %+v", what, got)
 		}

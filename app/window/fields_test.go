@@ -30,6 +30,7 @@ import (
 var unshown = map[string]string{
 	"slabs[].outline[].runout":    "shown on an edge that runs straight on from the one before; here none does",
 	"slabs[].outline[].oldcuts[]": "shown on a joint; TestJointsOfTheOldSlabAreShown has one",
+	"slabs[].outline[].meets":     "shown on an edge that lies on another slab's; TestMeetingSlabsAreShown has one",
 	"slabs[].holes[].edges[]":     "edges as those of the outline",
 	"price.others[].name":         "shown of what fits nothing; TestOthersThatFitNothing has some",
 	"price.figures[]":             "in the opened row of each line it is for; TestOwnFigureOnThePage has one",
@@ -238,6 +239,27 @@ func TestJointsOfTheOldSlabAreShown(t *testing.T) {
 		w.side.turn(tool.Selection)
 		if got := strings.Contains(w.edit(t).Text(), `4'-7"`); got != (i == joint) {
 			t.Errorf("edge %d shows the old slab's joint: %t", i+1, got)
+		}
+	}
+}
+
+// What is done where two slabs of the job meet is chosen on the edge of the one that is poured
+// later, and nowhere else.
+func TestMeetingSlabsAreShown(t *testing.T) {
+	j := hands.Demo(t)
+	apron := plan.Plan{Name: "Apron", Field: ft / 2}.WithOutline(plan.Like(geometry.Ring{pt(6*ft, -6*ft), pt(16*ft, -6*ft), pt(16*ft, 0), pt(6*ft, 0)}, plan.Edge{}))
+	j.Slabs = append(j.Slabs, apron)
+	w := open(t, Options{Job: j})
+	w.Show()
+	for slab, p := range j.Slabs {
+		w.machine.Choose(slab)
+		for i := range p.Outline {
+			w.machine.Selected = tool.Target{Kind: tool.Edge, Index: i}
+			w.side.tab(editTab)
+			w.side.turn(tool.Selection)
+			if got := strings.Contains(w.edit(t).Text(), "At the other slab"); got != (slab == 1 && i == 2) {
+				t.Errorf("edge %d of slab %d shows it: %t", i+1, slab+1, got)
+			}
 		}
 	}
 }

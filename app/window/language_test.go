@@ -19,6 +19,7 @@ import (
 	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/app/window/words"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // spoken gives the languages with a file, and has the window speak English again at the
@@ -108,12 +109,16 @@ func walk(t *testing.T, w *Window) {
 func shown(t *testing.T) map[string]Options {
 	metric := fullJob(t).In(geometry.Millimeters)
 	faulty := hands.Demo(t)
+	meeting := hands.Demo(t)
+	apron := plan.Plan{Name: "Apron", Field: ft / 2}.WithOutline(plan.Like(geometry.Ring{pt(6*ft, -6*ft), pt(16*ft, -6*ft), pt(16*ft, 0), pt(6*ft, 0)}, plan.Edge{}))
+	meeting.Slabs = append(meeting.Slabs, apron)
 	faulty.Slabs[0].Outline[0].Doors[0].Width = 900 * ft
 	return map[string]Options{
 		"demo":        {Job: hands.Demo(t), Book: hands.Book(t), Welcome: true},
 		"everything":  {Job: fullJob(t)},
 		"millimeters": {Job: metric},
 		"faulty":      {Job: faulty},
+		"meeting":     {Job: meeting},
 		"blank":       {Job: shelf.Blank(geometry.FeetInches), Book: hands.Book(t)},
 	}
 }

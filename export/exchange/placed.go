@@ -19,6 +19,7 @@ type (
 		Embeds   []embedFile        `json:"embeds"`
 		Joints   []constructionFile `json:"construction"`
 		Pours    []partFile         `json:"parts"`
+		Meetings []meetingFile      `json:"meetings"`
 		Walls    []wallFile         `json:"walls"`
 		Forms    []formFile         `json:"forms"`
 		SawCuts  []sawCutFile       `json:"sawcuts"`
@@ -77,6 +78,16 @@ type (
 	partFile struct {
 		Day   int        `json:"day"` // of the pour, from 1
 		Rings []ringFile `json:"rings"`
+	}
+	meetingFile struct { // a stretch of an edge that lies against another slab of the job
+		Loop    int     `json:"loop"`
+		Edge    int     `json:"edge"`
+		From    float64 `json:"from"`
+		To      float64 `json:"to"`
+		Other   int     `json:"other"` // from 1, among the slabs here
+		Later   bool    `json:"later"` // this one is poured against the other
+		Doweled bool    `json:"doweled"`
+		Marked  bool    `json:"marked"` // as a joint with what is there
 	}
 	wallFile struct {
 		Name   string      `json:"name"`
@@ -185,7 +196,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 	}
 	var out []placedFile
 	for _, s := range t.Slabs {
-		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Joints: []constructionFile{}, Pours: []partFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
+		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Joints: []constructionFile{}, Pours: []partFile{}, Meetings: []meetingFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
 			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
 		for _, b := range s.Layout.Bars {
 			depths := all(b.Depths)
@@ -229,6 +240,9 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 				part.Rings = append(part.Rings, ring(r))
 			}
 			f.Pours = append(f.Pours, part)
+		}
+		for _, m := range s.Layout.Meetings {
+			f.Meetings = append(f.Meetings, meetingFile{m.Loop, m.Edge + 1, n(m.From), n(m.To), m.Other + 1, m.Later, m.Doweled, m.Marked})
 		}
 		for _, w := range s.Layout.Walls {
 			wall := wallFile{Name: w.Name(), Loop: w.Loop, Edge: w.Edge + 1, From: at(w.Side.At(0, 0)), To: at(w.Side.At(w.Length, 0)), Offset: n(w.Offset), Plate: w.Plate.Name, Length: n(w.Length), Pieces: []plateFile{}, Bolts: []boltFile{}}

@@ -165,7 +165,7 @@ func (s *set) dowelDetail(slab takeoff.Slab) []block {
 	d := l.Dowels[0]
 	of := detail.Section{
 		Field: slab.Plan.Field, Under: []plan.Station{{Inset: 0, Depth: slab.Plan.Field}, {Inset: spec.Length, Depth: slab.Plan.Field}},
-		Dowel: &detail.Dowel{Depth: d.Depth, Embed: spec.Embed, Length: spec.Length, Diameter: spec.Thick(), OldSlab: spec.OldSlab},
+		Dowel: &detail.Dowel{Depth: d.Depth, Embed: spec.Embed, Length: spec.Length, Diameter: spec.Thick(), OldSlab: d.Old},
 	}
 	if sec, ok := slab.Plan.SectionNamed(slab.Plan.Outline[d.Edge].Section); ok {
 		of.Under = sec.Stations(slab.Plan.Field)

@@ -136,6 +136,20 @@ func corpus() []awkward {
 		s.Embeds = []plan.Embed{{Kind: plan.StubUp, Width: 2 * in, Center: geometry.Point{X: 24 * ft, Y: 10 * ft}}}
 		j.Spec.Place.Field.Kind = field.Grid
 	}, rect(60, 30)...)
+	add("meeting", func(j *job.Job) {
+		at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x * ft, Y: y * ft} }
+		slab := func(name string, ps ...geometry.Point) plan.Plan {
+			return plan.Plan{Name: name, Field: 5 * in}.WithOutline(plan.Like(ps, plan.Edge{}))
+		}
+		j.Slabs[0].Name = "Garage"
+		apron := slab("Apron", at(4, -6), at(20, -6), at(20, 0), at(4, 0))
+		apron.Outline[2].Meets = plan.DoweledThere
+		shop := slab("Shop", at(24, 2), at(40, 2), at(40, 30), at(24, 30))
+		low := slab("Low", at(-8, 2), at(0, 2), at(0, 12), at(-8, 12))
+		low.Outline[1].Meets, low.Height = plan.DoweledThere, -2*ft
+		walk := slab("Walk", at(40, 4).Add(geometry.Point{X: in / 2}), at(46, 4), at(46, 12), at(40, 12).Add(geometry.Point{X: in / 2}))
+		j.Slabs = append(j.Slabs, apron, shop, low, walk)
+	}, rect(24, 20)...)
 	add("walls", func(j *job.Job) {
 		s := &j.Slabs[0]
 		s.Outline[2].Wall = ""

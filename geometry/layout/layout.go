@@ -19,12 +19,14 @@ import (
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/mark"
+	"haunchbook.example/geometry/plan"
 )
 
 // Layout is all that is placed on one plan. Loops are numbered as plan.Loops
 // gives them: 0 is the outline.
 type Layout struct {
 	Marks        mark.Names          // of what is drawn on the plan
+	Meetings     []Meeting           // where it lies against other slabs of the job
 	Parts        []construction.Part // what is poured in one go, in the order of their days
 	Construction []construction.Joint
 	Bars         []bars.Bar
@@ -41,6 +43,20 @@ type Layout struct {
 
 	MeshCount   int  // sheets or rolls of mesh to buy
 	MeshOptimal bool // proven the fewest that Mesh can be cut from
+}
+
+// Meeting is a stretch of an edge that lies against another slab of the job.
+type Meeting struct {
+	plan.Meeting
+	Name string // of the other slab
+}
+
+// Met gives the meetings by themselves.
+func (l Layout) Met() (out []plan.Meeting) {
+	for _, m := range l.Meetings {
+		out = append(out, m.Meeting)
+	}
+	return out
 }
 
 // Lists tells how what is placed on all slabs of a job is cut from stock.

@@ -40,16 +40,30 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 	for k := range slabs {
 		plans[k] = slabs[k].Plan
 	}
+	meetings := plan.Meetings(plans)
 	for k, names := range mark.Of(plans...) {
 		seen[k] = slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
 		seen[k].Marks, seen[k].Layers = names, s.Layers
+		met := meetingsOf(k, meetings, slabs)
+		for _, m := range met {
+			seen[k].Meetings = append(seen[k].Meetings, m.Meeting)
+		}
 		if out[k] = one(ctx, seen[k], s); ctx.Err() != nil {
 			return nil, Lists{}, ctx.Err()
 		}
+		out[k].Meetings = met
 	}
 	count(out)
 	cut := lists(seen, out, s)
 	return out, cut, ctx.Err()
+}
+
+// meetingsOf gives the stretches at which a slab lies against others.
+func meetingsOf(k int, all []plan.Meeting, slabs []Slab) (out []Meeting) {
+	for _, m := range plan.OfSlab(all, k) {
+		out = append(out, Meeting{m, slabs[m.Other].Name})
+	}
+	return out
 }
 
 // one places everything on one slab; nothing where the context ended.

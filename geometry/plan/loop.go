@@ -25,6 +25,10 @@ type Edge struct {
 	// joint with it, along the edge.
 	OldCuts []geometry.Length `json:"oldcuts,omitzero"`
 
+	// Meets is what is done where the edge lies on one of another slab of the job that is
+	// poured before.
+	Meets EdgeMeets `json:"meets,omitzero"`
+
 	// RunOut matters where the edge goes straight on from the one before: from
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.

@@ -306,6 +306,8 @@ def dowels(job):
         for e, ds in by_edge.items():
             ds.sort(key=lambda d: d["along"])
             for a, b in zip(ds, ds[1:]):
+                if any(a["along"] < x["to"] and b["along"] > x["to"] for x in s.meetings if x["loop"] == 0 and x["edge"] == e + 1):
+                    continue  # of two stretches against other slabs
                 if b["along"] - a["along"] > spacing + 0.07 and not (clear and s.plan.edges[e].get("doors")) and not job.told(r"\bdowel", b["at"], 60):
                     yield "dowel.spacing", "slab %d, edge %d: %.2f in between dowels, %.1f at most" % (s.number + 1, e + 1, b["along"] - a["along"], spacing)
 

@@ -258,6 +258,59 @@ def _off_edge(s, k, p):
     return _off(s.plan.at[k], s.plan.at[(k + 1) % s.plan.n], p)
 
 
+def against(job, s, k):
+    """The stretches (from, to, doweled) of an edge at which a slab is poured against another:
+    edges that lie on each other, within a sixteenth, and run opposite ways. The later of the
+    list is poured against the earlier, or the one whose edge is marked as a joint."""
+    out = []
+    a, b = s.plan.at[k], s.plan.at[(k + 1) % s.plan.n]
+    u, l = _unit(a, b), math.dist(a, b)
+    e = s.plan.edges[k]
+    for o in job.slabs:
+        if o is s or e.get("joint"):
+            continue
+        for n in range(o.plan.n):
+            p, q = o.plan.at[n], o.plan.at[(n + 1) % o.plan.n]
+            if not s.plan.ccw or not o.plan.ccw or o.plan.edges[n].get("joint") or o.number > s.number:
+                continue
+            v = _unit(p, q)
+            if u[0] * v[0] + u[1] * v[1] > -0.9999:
+                continue
+            x = [(w[0] - a[0]) * u[0] + (w[1] - a[1]) * u[1] for w in (q, p)]
+            y = [abs((w[1] - a[1]) * u[0] - (w[0] - a[0]) * u[1]) for w in (q, p)]
+            f, t = max(x[0], 0), min(x[1], l)
+            if t - f >= 1 and max(y) < 0.0625:
+                out.append((f, t, e.get("meets") == "doweled"))
+    return sorted(out)
+
+
+@rule
+def meetings(job):
+    """Where slabs of a job lie against each other one form does for both, dowels hold them level
+    or a strip of filler keeps them apart, one of them."""
+    size = job.of("spec.place.dowels.size")
+    for s in job.slabs:
+        for k in range(s.plan.n):
+            for f, t, doweled in against(job, s, k):
+                name = "slab %d, edge %d, %.1f to %.1f" % (s.number + 1, k + 1, f, t)
+                ds = sorted(d["along"] for d in s.dowels if d["edge"] == k and f <= d["along"] <= t)
+                a, b = s.plan.at[k], s.plan.at[(k + 1) % s.plan.n]
+                u = _unit(a, b)
+                mid = (a[0] + u[0] * (f + t) / 2, a[1] + u[1] * (f + t) / 2)
+                if doweled and size and not ds and not job.told(r"\bdowel", mid, (t - f) / 2 + 12):
+                    yield "meeting.dowels", "%s has no dowels" % name
+                if not doweled and ds:
+                    yield "meeting.isolated", "%s has dowels" % name
+                made = [m for m in s.meetings if m["edge"] == k + 1 and m["loop"] == 0 and m["later"] and abs(m["from"] - f) < 0.1 and abs(m["to"] - t) < 0.1]
+                if len(made) != 1 or made[0]["doweled"] != doweled:
+                    yield "meeting.told", "%s: %s" % (name, s.meetings)
+                for form in s.forms:
+                    for ring in form["boardsat"] if form["loop"] == 0 and form["edge"] == k else []:
+                        x = sorted((q[0] - a[0]) * u[0] + (q[1] - a[1]) * u[1] for q in ring[:2])
+                        if min(x[1], t) - max(x[0], f) > 0.01:
+                            yield "meeting.form", "%s: a board lies from %.1f to %.1f" % (name, x[0], x[1])
+
+
 @rule
 def forms(job):
     """A form on every free edge, a stake at each end and at each joint of boards, none too far apart. Common practice."""
@@ -276,7 +329,8 @@ def forms(job):
             total = sum(sum(f["boards"]) for f in fs)
             # At an inside corner a board ends against the other's.
             spare = sum(1.55 for c in (k, (k + 1) % s.plan.n) if s.plan.turn(c) < 0)
-            if total < s.plan.length(k) - 0.1 - spare and not job.told(r"\bform|\bboard", s.plan.at[k], s.plan.length(k) + 12):
+            free = s.plan.length(k) - sum(t - f for f, t, _ in against(job, s, k))
+            if total < free - 0.1 - spare and not job.told(r"\bform|\bboard", s.plan.at[k], s.plan.length(k) + 12):
                 yield "form.edge", "slab %d, edge %d: %.2f in of boards, %.2f of edge" % (s.number + 1, k + 1, total, s.plan.length(k))
         for f in s.forms:
             name = "slab %d, loop %d, edge %d" % (s.number + 1, f["loop"], f["edge"] + 1)
@@ -289,7 +343,7 @@ def forms(job):
                 at += b
                 if st and min(abs(x - at) for x in st) > 1.6 and not job.told(r"\bstake", (0, 0), 1e9):
                     yield "form.joint-stake", "%s: no stake at the boards' joint at %.1f" % (name, at)
-            end = s.plan.length(f["edge"]) if f["loop"] == 0 else f["length"] - 3
+            end = s.plan.length(f["edge"]) if f["loop"] == 0 and not against(job, s, f["edge"]) else f["length"] - 3
             if st and (st[0] > 1.6 or end - st[-1] > 1.6):
                 yield "form.end-stake", "%s: stakes from %.2f to %.2f of %.2f" % (name, st[0], st[-1], f["length"])
             ks = sorted(f["kickers"])

@@ -432,6 +432,12 @@ def several(j):
         j.doors(t, 0, 1)
     if r.random() < 0.6:
         j.survey["benchmarks"] = [{"name": "BM 1, nail in the gate post", "at": j.at((-60, 100)), "height": j.length(r.choice([0, 14, -6]))}]
+    beside = random.Random(int(w + h))  # drawn by itself: the jobs are else as they were before slabs met
+    out = FT * beside.choice([-4, 3])
+    t = j.slab(rect(FT * 9, h * 0.6, -FT * 9, h * 0.6 + out - FT * 3), field=beside.choice([4, 5]), wall="", name=beside.choice(["Porch", ""]), section=beside.choice(["", None]),
+               height=j.length(beside.choice([0, -2])))
+    if beside.random() < 0.5:
+        t["outline"][1]["meets"] = "doweled"
 
 
 def drains(j):
@@ -630,6 +636,15 @@ def by_hand():
         j.wall(s, (10 * FT, 10 * FT), (30 * FT, 10 * FT))
         j.wall(s, (12 * FT, 0), (16 * FT, 20 * FT))
 
+    def met(j):
+        """Three slabs that lie against each other, one of them against two."""
+        j.slab(rect(24 * FT, 20 * FT), field=6, name="Garage")
+        s = j.slab(rect(16 * FT, 8 * FT, 4 * FT, -8 * FT), field=5, wall="", section="", name="Apron")
+        s["outline"][2]["meets"] = "doweled"
+        t = j.slab(rect(12 * FT, 30 * FT, 24 * FT, -4 * FT), field=4, name="Shop", height='-1"')
+        t["outline"][3]["meets"] = "doweled"
+        j.slab(rect(4 * FT, 8 * FT, 20 * FT, -8 * FT), field=4, wall="", section="", name="Walk")
+
     def pads24(j):
         j.slab(rect(24 * FT, 20 * FT), field=6)
         _put(j, "pour.reach.straightedge", "14'")
@@ -778,7 +793,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -41,31 +41,49 @@ func (t *forming) forms() []Form {
 	out := make([]Form, 0, len(t.All))
 	for _, l := range t.Sides {
 		for _, s := range l {
-			if t.Edge(s).Joint {
-				continue
+			for _, on := range t.Formed(s) {
+				out = append(out, t.form(s, on, staked, braced))
 			}
-			f := Form{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s), Length: s.Length + t.formLap(s)}
-			t.board(&f, s)
-			f.Boards = t.formBoards(f.Length)
-			at := geometry.Length(0)
-			for i, b := range f.Boards {
-				if !staked {
-					break
-				}
-				stakes := slab.Evenly(at, min(at+b, s.Length), t.spec.Stakes, t.Step())
-				if i > 0 {
-					stakes = stakes[1:]
-				}
-				f.Stakes = append(f.Stakes, stakes...)
-				at += b
-			}
-			if braced {
-				f.Kickers = t.kickers(s)
-			}
-			out = append(out, f)
 		}
 	}
 	return out
+}
+
+// form gives the boards of a stretch of an edge.
+func (t *forming) form(s slab.Side, on slab.Interval, staked, braced bool) Form {
+	f := Form{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s)}
+	run := s
+	if on.To-on.From < s.Length { // the rest of the edge is poured against another slab
+		if on.From > 0 {
+			f.A = s.At(on.From, 0)
+		}
+		if on.To < s.Length {
+			f.B = s.At(on.To, 0)
+		}
+		run = slab.NewSide(s.Loop, s.Edge, f.A, f.B)
+	}
+	f.Length = run.Length
+	if on.To == s.Length {
+		f.Length += t.formLap(s)
+	}
+	t.board(&f, s)
+	f.Boards = t.formBoards(f.Length)
+	at := geometry.Length(0)
+	for i, b := range f.Boards {
+		if !staked {
+			break
+		}
+		stakes := slab.Evenly(at, min(at+b, run.Length), t.spec.Stakes, t.Step())
+		if i > 0 {
+			stakes = stakes[1:]
+		}
+		f.Stakes = append(f.Stakes, stakes...)
+		at += b
+	}
+	if braced {
+		f.Kickers = t.kickers(run)
+	}
+	return f
 }
 
 // formLap gives by how much a form runs past its end, to its longest point. At an
@@ -74,7 +92,7 @@ func (t *forming) forms() []Form {
 // the corner turns slightly, both are mitered. No form follows along a joint.
 func (t *forming) formLap(s slab.Side) geometry.Length {
 	n := t.After(s)
-	if t.Edge(n).Joint {
+	if next := t.Formed(n); len(next) == 0 || next[0].From > 0 {
 		return 0
 	}
 	turn := math.Pi - slab.Interior(s, n)

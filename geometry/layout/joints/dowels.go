@@ -36,42 +36,95 @@ const mostDowels = 8
 type joint struct {
 	*slab.Slab
 	spec Spec
+	old  beneath // the slab that is there, where dowels are placed
 }
+
+// beneath is how a slab that is there lies beside this one: from where below the top, and how
+// thick what lies beside it is.
+type beneath struct{ top, thick geometry.Length }
 
 // Dowels places the dowels of every joint edge of the outline: even, at most the
 // spacing apart, the first and last clear of the joint's ends and, if asked, none
 // in a door. One that would meet a bar is moved along the joint.
 func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 	d = d.Used()
-	t := joint{s, d}
+	t := joint{Slab: s, spec: d}
+	t.checkMeetings()
 	if d.None() {
 		return nil
 	}
-	if !t.Fits("Dowels", t.Run(func(e plan.Edge) bool { return e.Joint }), d.Spacing) {
+	if !t.Fits("Dowels", t.Run(func(e plan.Edge) bool { return e.Joint })+t.against(), d.Spacing) {
 		return nil
 	}
 	var out []Dowel
 	for _, s := range t.Sides[0] {
-		if !t.Edge(s).Joint {
-			continue
-		}
-		t.checkDowels(s)
 		from := len(out)
-		for _, free := range t.FreeOfDoors(s, d.Doors) {
-			room := t.clearOfEdges(s, slab.Interval{From: free.From + d.End, To: free.To - d.End})
-			if room.From > room.To {
-				t.Find(ruleDowels, rule.Note, s.At((free.From+free.To)/2, 0),
-					"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), t.SideName(s), t.Text(d.End))
+		if t.Edge(s).Joint {
+			t.old = beneath{0, d.OldSlab}
+			out = t.along(out, s, t.FreeOfDoors(s, d.Doors), met)
+		}
+		for _, m := range t.Against(s) {
+			if !doweled(t.Slab, m, d) {
 				continue
 			}
-			out = append(out, t.dowelRun(s, room, met)...)
+			var free []slab.Interval
+			for _, f := range t.FreeOfDoors(s, d.Doors) {
+				if f = (slab.Interval{From: max(f.From, m.From), To: min(f.To, m.To)}); f.To > f.From {
+					free = append(free, f)
+				}
+			}
+			top, bottom := beside(t.Slab, m)
+			t.old = beneath{top, bottom - top}
+			out = t.along(out, s, free, met)
 		}
 		for i := range out[from:] {
 			out[from+i].Number = i + 1
 		}
-		t.checkCrossed(s, out[from:], met)
 	}
 	t.checkDowelsApart(out)
+	return out
+}
+
+// against adds up the stretches at which the slab is poured against others with dowels.
+func (t *joint) against() (sum geometry.Length) {
+	for _, m := range t.Meetings {
+		if m.Later && !m.Marked && m.Doweled {
+			sum += m.To - m.From
+		}
+	}
+	return sum
+}
+
+// checkMeetings reports dowels between two slabs of the job that there cannot be.
+func (t *joint) checkMeetings() {
+	for _, m := range t.Meetings {
+		if !m.Later || m.Marked || !m.Doweled || m.Loop > 0 || doweled(t.Slab, m, t.spec) {
+			continue
+		}
+		s := t.Sides[m.Loop][m.Edge]
+		why := "the job has no dowels: choose their size, or have the two isolated"
+		if !t.spec.None() {
+			why = "the other slab's top is " + t.Text(m.Lower.Abs()) + " off this one's, and it does not lie beside it"
+		}
+		t.Find(ruleDowels, rule.Limit, s.At((m.From+m.To)/2, 0), "On %s dowels are to hold two slabs level, and %s. A strip of filler is counted.", t.SideName(s), why)
+	}
+}
+
+// along places the dowels of stretches of an edge.
+func (t *joint) along(out []Dowel, s slab.Side, stretches []slab.Interval, met *bars.Segments) []Dowel {
+	d := t.spec
+	t.checkDowels(s)
+	from := len(out)
+	for _, free := range stretches {
+		room := t.clearOfEdges(s, slab.Interval{From: free.From + d.End, To: free.To - d.End})
+		if room.From > room.To {
+			t.Find(ruleDowels, rule.Note, s.At((free.From+free.To)/2, 0),
+				"%s of the joint on %s is too short for a dowel %s clear of both its ends.", t.Text(free.To-free.From), t.SideName(s), t.Text(d.End))
+			continue
+		}
+		out = append(out, t.dowelRun(s, room, met)...)
+	}
+	t.checkCrossed(s, out[from:], met)
 	return out
 }
 
@@ -88,7 +141,7 @@ func (t *joint) clearOfEdges(s slab.Side, room slab.Interval) slab.Interval {
 		var near [64]int32
 		return !t.Contains(b) || slices.ContainsFunc(t.On.Near(plane.BoxOf(a, b).Grown(float64(asks)), near[:0]), func(k int32) bool {
 			o := t.All[k]
-			if o.Loop == s.Loop && t.Edge(o).Joint {
+			if o.Loop == s.Loop && (t.Edge(o).Joint || o.Edge == s.Edge) {
 				return false
 			}
 			_, away := geometry.Nearest(b, o.A, o.B)
@@ -162,9 +215,9 @@ const aside = 3 * inch
 // it, or the one there, with a finding, if there is none.
 func (t *joint) offBars(s slab.Side, along geometry.Length, room slab.Interval, met *bars.Segments) Dowel {
 	d := t.spec
-	depth := min(d.OldSlab, t.DepthAtFace(s)) / 2
+	depth := t.old.top + min(t.old.thick, t.DepthAtFace(s)-t.old.top)/2
 	at := func(along geometry.Length) Dowel {
-		return Dowel{Edge: s.Edge, Along: along, At: s.At(along, 0), Inner: s.At(along, d.Length-d.Embed), Outer: s.At(along, -d.Embed), Depth: depth, Width: d.Wide()}
+		return Dowel{Edge: s.Edge, Along: along, At: s.At(along, 0), Inner: s.At(along, d.Length-d.Embed), Outer: s.At(along, -d.Embed), Depth: depth, Width: d.Wide(), Old: t.old.top + t.old.thick}
 	}
 	first := at(along)
 	if hit, _ := meets(met, first, d.Thick()); !hit {
@@ -193,7 +246,7 @@ func (t *joint) checkDowels(s slab.Side) {
 	depths := [...]struct {
 		slab string
 		deep geometry.Length
-	}{{"old", d.OldSlab}, {"new", t.DepthAtFace(s)}}
+	}{{"old", t.old.thick}, {"new", t.DepthAtFace(s) - t.old.top}}
 	thin, deep := depths[0], depths[1]
 	if thin.deep > deep.deep {
 		thin, deep = deep, thin

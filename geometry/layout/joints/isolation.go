@@ -3,6 +3,7 @@ package joints
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
 )
 
 // Isolation is a strip of filler between the slab and what it is not to be bound
@@ -13,8 +14,8 @@ type Isolation struct {
 	Depth      geometry.Length // of the strip: the slab's there
 }
 
-// Isolate gives the strips: along joints that are not doweled, and round what
-// stands in a hole, as a pier, whose edges are joints (ACI 302.1R).
+// Isolate gives the strips: along joints that are not doweled, against other slabs of the job,
+// and round what stands in a hole, as a pier, whose edges are joints (ACI 302.1R).
 func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 	var out []Isolation
 	for _, l := range t.Sides {
@@ -22,7 +23,24 @@ func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 			if t.Edge(s).Joint && (s.Loop > 0 || dowels.None()) {
 				out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s)})
 			}
+			for _, m := range t.Against(s) {
+				if !doweled(t, m, dowels) {
+					out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.At(m.From, 0), B: s.At(m.To, 0), Depth: t.DepthAtFace(s)})
+				}
+			}
 		}
 	}
 	return out
+}
+
+// doweled tells whether dowels can hold a slab level with another that it is poured against:
+// they are asked for, the job has some, and both slabs lie beside each other.
+func doweled(t *slab.Slab, m plan.Meeting, dowels Spec) bool {
+	top, bottom := beside(t, m)
+	return m.Doweled && m.Loop == 0 && !dowels.None() && bottom > top
+}
+
+// beside gives from where to where, below its top, a slab has the other one beside it.
+func beside(t *slab.Slab, m plan.Meeting) (top, bottom geometry.Length) {
+	return max(0, m.Lower), min(t.DepthAtFace(t.Sides[m.Loop][m.Edge]), m.Lower+m.Field)
 }

@@ -17,6 +17,7 @@ type Dowel struct {
 	Inner  geometry.Point  // its end in the new slab
 	Depth  geometry.Length // of its center below the top
 	Width  geometry.Length // along the joint
+	Old    geometry.Length // how deep the old slab reaches there, below this one's top
 }
 
 // Kind is what dowels do at the joint.

@@ -25,6 +25,8 @@ type Slab struct {
 	Layers   Layers     // set by who makes the slab
 	Marks    mark.Names // of what is drawn
 
+	Meetings []plan.Meeting // of it with other slabs of the job; set by who makes the slab
+
 	Plan   plan.Plan
 	Solid  *solid.Solid
 	Loops  []plan.Loop

@@ -2,8 +2,10 @@ package tool
 
 import (
 	"errors"
+	"slices"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/snap"
@@ -194,12 +196,22 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 			f.Rows("oldcuts")
 		}
 	}
+	if m.against(t) {
+		f.Rows("meets")
+	}
 	s.Buttons(
 		m.tool("Add door", func() State { return &PlaceDoor{} }),
 		Do{"Split", func() error { m.split(t, half(m.Plan(), t)); m.changed(); return nil }},
 	)
 	s.Buttons(m.page("Section library…", Sections))
 	m.boltsOf(t, s)
+}
+
+// against tells whether an edge lies on one of another slab of the job that is poured before.
+func (m *Machine) against(t Target) bool {
+	return slices.ContainsFunc(takeoff.Meetings(m.Doc.Job().Slabs)[m.Doc.Slab()], func(o plan.Meeting) bool {
+		return o.Loop == t.Loop && o.Edge == t.Index && o.Later && !o.Marked
+	})
 }
 
 // sides names the three sides that can move when an edge gets another length.
