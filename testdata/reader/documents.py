@@ -385,7 +385,7 @@ def _book_facts(d, f):
             if title == "Forms" and m and "J" in row:
                 slab = d.slab_names().index(m[1]) if m[1] in d.slab_names() else 0
                 key = ("form", slab, int(m[2]))
-                f.say(key + ("length",), _value(row.get("E")), where)
+                f.say(key + (str(row.get("C", "")).split(" ")[0], "length"), _value(row.get("E")), where)  # an edge may have two
                 n = [measure.length(x) for x in re.findall(patterns.LEN, row["J"])]
                 if n:
                     f.say(key + ("deep",), n[0], where)
@@ -508,7 +508,7 @@ def _row(d, f, p, t, row, where, plates, numbers):
         m = re.fullmatch(r"(\d+)–(\d+)", row[0])
         if m:
             key = ("form", slab, int(m[1]))
-            f.say(key + ("length",), L(row[2] or ""), where)
+            f.say(key + (row[1].split(" ", 1)[0], "length"), L(row[2] or ""), where)
             f.say(key + ("deep",), L(row[3] or ""), where)
             f.say(key + ("dig below",), L(row[4] or ""), where)
             f.text(key + ("board",), row[1].split(" ", 1)[-1], where)

@@ -434,10 +434,10 @@ def several(j):
         j.survey["benchmarks"] = [{"name": "BM 1, nail in the gate post", "at": j.at((-60, 100)), "height": j.length(r.choice([0, 14, -6]))}]
     beside = random.Random(int(w + h))  # drawn by itself: the jobs are else as they were before slabs met
     out = FT * beside.choice([-4, 3])
-    t = j.slab(rect(FT * 9, h * 0.6, -FT * 9, h * 0.6 + out - FT * 3), field=beside.choice([4, 5]), wall="", name=beside.choice(["Porch", ""]), section=beside.choice(["", None]),
+    t = j.slab(rect(FT * 12, FT * 9, FT * 6 + out, h), field=beside.choice([4, 5]), wall="", name=beside.choice(["Porch", ""]), section=beside.choice(["", None]),
                height=j.length(beside.choice([0, -2])))
     if beside.random() < 0.5:
-        t["outline"][1]["meets"] = "doweled"
+        t["outline"][0]["meets"] = "doweled"
 
 
 def drains(j):
