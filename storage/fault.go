@@ -40,6 +40,10 @@ const (
 	Displaced
 	// Unreadable: the file of an open book reads no more.
 	Unreadable
+	// Offline: the office book cannot be reached, or not written to, at the moment.
+	Offline
+	// Forbidden: the office book does not let one in, or does not allow that.
+	Forbidden
 )
 
 // Fault is an error that a person can do something about.

@@ -229,7 +229,7 @@ func (b *Book) Delete(id ID) error {
 
 // remove takes all records of a job out of the book.
 func (t *tx) remove(id ID) error {
-	errs := []error{t.put(inGone, key{uint64(id), 0}, nil)} // so that Salvage lets it rest
+	errs := []error{t.put(inGone, key{uint64(id), 0}, nil), t.forgetShared(id)} // so that Salvage lets it rest
 	for _, in := range ofJobs {
 		errs = append(errs, t.deleteAll(in, uint64(id)))
 	}

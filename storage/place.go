@@ -144,3 +144,12 @@ const salvagedMark = "-salvaged"
 func SalvagedName(path string) string {
 	return wholefile.FreeName(strings.TrimSuffix(path, ".book")+salvagedMark, ".book")
 }
+
+// UsualPath gives the file of the job book where none is named.
+func UsualPath() (string, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(dir, "haunchbook", "jobs.book"), nil
+}

@@ -45,17 +45,19 @@ const (
 	inNotes                       // what a window wants remembered
 	inGone                        // marks of deleted jobs
 	inPictures                    // sketches of jobs
+	inOffice                      // how far book and jobs are one with the office's
+	inShared                      // jobs by their names in the office book; 0 for deleted here
 
-	lastBucket = inPictures
+	lastBucket = inShared
 )
 
 // ofJobs are the buckets whose keys start with the number of a job.
-var ofJobs = []bucket{inEntries, inJobs, inEdits, inRevisions, inRecords, inPictures}
+var ofJobs = []bucket{inEntries, inJobs, inEdits, inRevisions, inRecords, inPictures, inOffice}
 
 var bucketNames = map[bucket]string{
 	inMeta: "book", inEntries: "entries", inJobs: "jobs", inEdits: "edits", inRevisions: "revisions",
 	inRecords: "records", inPrices: "prices", inSettings: "settings", inNotes: "notes", inGone: "gone",
-	inPictures: "pictures",
+	inPictures: "pictures", inOffice: "office", inShared: "shared",
 }
 
 func (b bucket) name() []byte { return []byte(bucketNames[b]) }

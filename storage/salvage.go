@@ -166,6 +166,11 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 				err = t.put(p.in, p.k, r.payload)
 			case (p.in == inRecords || p.in == inPictures) && kept[p.k.a], p.in == inPrices, p.in == inNotes:
 				err = t.put(p.in, p.k, r.payload)
+			case p.in == inOffice && (p.k == officeKey || kept[p.k.a]), p.in == inShared:
+				if _, err := t.CreateBucketIfNotExists(p.in.name()); err != nil {
+					return err
+				}
+				err = t.put(p.in, p.k, r.payload)
 			}
 			if err != nil {
 				return err

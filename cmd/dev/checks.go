@@ -39,6 +39,12 @@ func namedChecks() []namedCheck {
 		{"kill", []step{tried("a book is whole whenever its program is killed", "./storage", "TestKilledAtAnyInstantLosesNothing|TestKilledWhileMigratingOrRestoring", 1000)}},
 		{"powercut", []step{tried("what was acknowledged is there whenever the power fails", "./storage", "TestPowerCut|TestPowerCutWhileWritingDocuments", 3000)}},
 		{"damage", []step{tried("damage is said, never passed on, and salvaged around", "./storage", "TestDamage|TestFlippedBytes", 3000)}},
+		{"office", []step{
+			tried("what people wrote is in the office book whatever breaks, and their books are equal", "./storage/office", "TestSimulatedOffice", 50),
+			tried("no edit is lost or there twice whenever a program is killed", "./storage/office", "TestKilledClients", 1000),
+			{name: "an office book with 100,000 jobs and 200 people", command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkOffice$", "-benchtime=1x", "-timeout=120m", "./storage/office").
+				with("HAUNCHBOOK_JOBS=100000", "HAUNCHBOOK_PEOPLE=200")},
+		}},
 		{"ground", []step{tried("what shots tell of the ground holds, and the order made by it", "./app/order", "TestSimulatedGrounds", 1000)}},
 		{"growth", []step{{
 			name:    "how the documents' time grows with what is on the plan",

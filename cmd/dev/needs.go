@@ -220,6 +220,9 @@ var toolNeeds = []need{
 	tool("CGAL", check{include: "#include <CGAL/version.h>\n", cpp: true}, linux, map[string][]string{
 		"apt": {"libcgal-dev"}, "dnf": {"CGAL-devel"}, "pacman": {"cgal"},
 	}),
+	tool("PostgreSQL", check{anyFile: []string{"/usr/lib/postgresql/*/bin/initdb", "/usr/bin/initdb"}}, linux, map[string][]string{
+		"apt": {"postgresql"}, "dnf": {"postgresql-server"}, "pacman": {"postgresql"},
+	}),
 	tool("GLPK", check{anyCommand: []string{"glpsol"}}, nil, map[string][]string{
 		"apt": {"glpk-utils"}, "dnf": {"glpk-utils"}, "pacman": {"glpk"}, "brew": {"glpk"},
 	}),

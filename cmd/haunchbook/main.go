@@ -25,10 +25,10 @@ import (
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window"
-	"haunchbook.example/app/window/shelf"
 	"haunchbook.example/assets"
 	_ "haunchbook.example/cmd/haunchbook/spoken"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage"
 )
 
 func main() {
@@ -55,7 +55,7 @@ func run(path string, args []string) error {
 	}
 	book := path
 	if book == "" {
-		book, _ = shelf.UsualBook() // without one the window says why
+		book, _ = storage.UsualPath() // without one the window says why
 	}
 	socket := socketBeside(book)
 	if len(args) == 1 && handedOver(socket, args[0]) {

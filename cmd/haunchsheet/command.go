@@ -43,6 +43,7 @@ type command struct {
 }
 
 const usage = `usage: haunchsheet [flags] [JOB.json ...]
+       haunchsheet office …   the job book and the office book; haunchsheet office -h
 
 Writes layout.pdf, bid.pdf, layout.svg, layout.dxf, materials.xlsx, takeoff.json
 and phone.html; of several jobs, those of each to a folder called as its file is.

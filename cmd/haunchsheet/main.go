@@ -2,6 +2,7 @@
 // workbooks and takeoffs, without a window.
 //
 //	haunchsheet [flags] [JOB.json ...]
+//	haunchsheet office init|sync|status|leave|drop
 //
 // With - it reads standard input, without a file the built-in demo job. It exits
 // with 0 when all is written, 1 when a job or the disk is at fault, 2 for a wrong
@@ -55,6 +56,9 @@ const (
 )
 
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) > 0 && args[0] == "office" {
+		return runOffice(args[1:], stdin, stdout, stderr)
+	}
 	c, err := parse(args, stderr)
 	switch {
 	case errors.Is(err, flag.ErrHelp):

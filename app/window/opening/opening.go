@@ -63,7 +63,7 @@ func (o *Opening) Begin() error {
 		return o.found(nil)
 	}
 	if o.start.Book == "" {
-		path, err := shelf.UsualBook()
+		path, err := storage.UsualPath()
 		if err != nil {
 			return err
 		}

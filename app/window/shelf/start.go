@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"reflect"
 	"slices"
@@ -120,13 +119,4 @@ func Beside(copies []string) string {
 		names[i] = filepath.Base(c)
 	}
 	return fmt.Sprintf("Beside the job book there are other versions of it: %s. Programs that keep folders in step leave such files when a book is changed in two places, and they lose what is in one of them: look into both, and keep the book in a folder that is left alone", strings.Join(names, ", "))
-}
-
-// UsualBook gives the file of the job book where none is named.
-func UsualBook() (string, error) {
-	dir, err := os.UserConfigDir()
-	if err != nil {
-		return "", err
-	}
-	return filepath.Join(dir, "haunchbook", "jobs.book"), nil
 }

@@ -1,0 +1,146 @@
+package office_test
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+	"github.com/shopspring/decimal"
+
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/job"
+	"haunchbook.example/geometry"
+	"haunchbook.example/storage"
+	"haunchbook.example/storage/office"
+	"haunchbook.example/storage/office/trial"
+)
+
+// What somebody may is decided by the database: a client that goes round the program, with
+// SQL of its own, gets no further.
+func TestRightsRoundTheProgram(t *testing.T) {
+	s := trial.Shared(t)
+	db := s.NewBook(t)
+	ed, frank := newPerson(t, s, "ed", db), newPerson(t, s, "frank", db)
+	id := ed.create(shop())
+	if _, err := ed.book.Revise(id, "printed"); err != nil {
+		t.Fatal(err)
+	}
+	if err := ed.book.SetPrices(estimate.Starting(geometry.FeetInches)); err != nil {
+		t.Fatal(err)
+	}
+	ed.edit("Set the amount of Drain to 97539", func(j *job.Job) { j.Price.Extras[0].Amount = decimal.NewFromInt(97539) })
+	if err := ed.book.SetSettings(storage.Settings{Start: job.New()}); err != nil {
+		t.Fatal(err)
+	}
+	ed.sync()
+	frank.sync()
+	frank.edit("Note", func(j *job.Job) { j.Notes = "Frank" })
+	frank.sync()
+	ctx := context.Background()
+	const (
+		device = "'00000000000000000000000000000001'"
+		again  = "'00000000000000000000000000000002'"
+	)
+	someJob := "(SELECT id FROM haunchbook.jobs LIMIT 1)"
+	next := "(SELECT head + 1 FROM haunchbook.jobs LIMIT 1)"
+	editAs := "INSERT INTO haunchbook.edits (id, job, version, device, label, open, state, archived, form"
+	for name, c := range map[string]struct{ who, sql, code string }{
+		"a foreman reads the prices of edits":       {"frank", "SELECT * FROM haunchbook.edit_money", "42501"},
+		"a foreman counts them":                     {"frank", "SELECT count(*) FROM haunchbook.edit_money", "42501"},
+		"a foreman reads the prices of revisions":   {"frank", "SELECT money FROM haunchbook.revision_money", "42501"},
+		"a foreman reads price lists":               {"frank", "SELECT list FROM haunchbook.prices", "42501"},
+		"a foreman reads the money of settings":     {"frank", "SELECT money FROM haunchbook.settings_money", "42501"},
+		"a foreman writes settings":                 {"frank", "INSERT INTO haunchbook.settings (id, version, aside, open, form) VALUES (" + again + ", 2, false, '', 1)", "42501"},
+		"a foreman writes a price list":             {"frank", "INSERT INTO haunchbook.prices (id, units, number, stored, list, form) VALUES (" + again + ", 'ft-in', 9, now(), '', 1)", "42501"},
+		"a foreman writes prices":                   {"frank", "INSERT INTO haunchbook.edit_money (job, version, label, money) VALUES (" + someJob + ", 1, '', '')", "42501"},
+		"a foreman with prices writes a price list": {"fay", "INSERT INTO haunchbook.prices (id, units, number, stored, list, form) VALUES (" + again + ", 'ft-in', 9, now(), '', 1)", "42501"},
+		"an edit is changed":                        {"ed", "UPDATE haunchbook.edits SET label = 'x'", "42501"},
+		"an edit is deleted":                        {"olga", "DELETE FROM haunchbook.edits", "42501"},
+		"a job's version is set":                    {"ed", "UPDATE haunchbook.jobs SET head = 0", "42501"},
+		"a job is made with a version":              {"ed", "INSERT INTO haunchbook.jobs (id, made, head) VALUES (" + again + ", now(), 9)", "42501"},
+		"an edit in another's name":                 {"frank", editAs + ", author) VALUES (" + again + ", " + someJob + ", " + next + ", " + device + ", '', '', 'won', false, 1, 'ed')", "42501"},
+		"an edit of another time":                   {"frank", editAs + ", at) VALUES (" + again + ", " + someJob + ", " + next + ", " + device + ", '', '', 'won', false, 1, '2000-01-01')", "42501"},
+		"an edit out of order":                      {"frank", editAs + ", change) VALUES (" + again + ", " + someJob + ", " + next + ", " + device + ", '', '', 'won', false, 1, 1)", "42501"},
+		"an edit on an old version":                 {"frank", editAs + ") VALUES (" + again + ", " + someJob + ", 1, " + device + ", '', '', 'won', false, 1)", "HB001"},
+		"an edit of the future":                     {"frank", editAs + ") VALUES (" + again + ", " + someJob + ", 99, " + device + ", '', '', 'won', false, 1)", "HB001"},
+		"an edit of no job":                         {"frank", editAs + ") VALUES (" + again + ", 'x', 1, " + device + ", '', '', 'won', false, 1)", "HB001"},
+		"money for another's edit":                  {"ed", "INSERT INTO haunchbook.edit_money (job, version, label, money) VALUES (" + someJob + ", (SELECT head FROM haunchbook.jobs LIMIT 1), '', '')", "42501"},
+		"a picture under another's hash":            {"frank", "INSERT INTO haunchbook.pictures VALUES (sha256('a'), 'b')", "23514"},
+		"presence in another's name":                {"frank", "INSERT INTO haunchbook.presence (device, job, who) VALUES (" + device + ", 'x', 'ed')", "42501"},
+		"the clock is turned":                       {"frank", "UPDATE haunchbook.clock SET last = 0", "42501"},
+		"a number is drawn":                         {"frank", "SELECT haunchbook.next_change()", "42501"},
+		"the rules are switched off":                {"olga", "ALTER TABLE haunchbook.edits DISABLE ROW LEVEL SECURITY", "42501"},
+		"the office book is dropped":                {"ed", "DROP SCHEMA haunchbook CASCADE", "42501"},
+		"a foreman becomes an estimator":            {"frank", "SET ROLE " + db + "_estimator", "42501"},
+		"a foreman gives himself prices":            {"frank", "GRANT " + db + "_prices TO frank", "42501"},
+		"a stranger looks in":                       {"stan", "SELECT * FROM haunchbook.about", "42501"},
+		"a function in a search path of his own":    {"frank", "CREATE FUNCTION haunchbook.may(int) RETURNS boolean LANGUAGE sql AS 'SELECT true'", "42501"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			raw, err := pgx.Connect(ctx, s.URL(c.who, db))
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer raw.Close(ctx)
+			_, err = raw.Exec(ctx, c.sql)
+			var refused *pgconn.PgError
+			if !errors.As(err, &refused) || refused.Code != c.code {
+				t.Errorf("%s: %v; want it refused with %s", c.sql, err, c.code)
+			}
+		})
+	}
+	raw, err := pgx.Connect(ctx, s.URL("frank", db))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer raw.Close(ctx)
+	if _, err := raw.Exec(ctx, "INSERT INTO haunchbook.presence (device, job) VALUES ("+device+", 'x')"); err != nil {
+		t.Fatal(err)
+	}
+	other, err := pgx.Connect(ctx, s.URL("ed", db))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close(ctx)
+	for _, sql := range []string{"UPDATE haunchbook.presence SET job = 'y'", "DELETE FROM haunchbook.presence WHERE who = 'frank'"} {
+		if tag, err := other.Exec(ctx, sql); err != nil || tag.RowsAffected() != 0 {
+			t.Errorf("%s: %d of another's rows, %v", sql, tag.RowsAffected(), err)
+		}
+	}
+	// Nothing that a foreman can read tells a figure: every column of every table he may
+	// read is searched for those of the sample.
+	rows, err := raw.Query(ctx, `SELECT relname::text FROM pg_class WHERE relnamespace = 'haunchbook'::regnamespace AND relkind = 'r' AND has_table_privilege(oid, 'SELECT')`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := pgx.CollectRows(rows, pgx.RowTo[string])
+	if err != nil || len(tables) < 7 {
+		t.Fatalf("%v, %v", tables, err)
+	}
+	for _, table := range tables {
+		rows, err := raw.Query(ctx, "SELECT * FROM haunchbook."+table)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for rows.Next() {
+			values, err := rows.Values()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range values {
+				text := office.Unpacked(v)
+				for _, secret := range []string{"9753", "Drain"} {
+					if strings.Contains(text, secret) {
+						t.Errorf("%s tells a foreman %q: %s", table, secret, text)
+					}
+				}
+			}
+		}
+		if rows.Err() != nil {
+			t.Error(rows.Err())
+		}
+	}
+}
