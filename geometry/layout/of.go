@@ -74,7 +74,7 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		func() { l.Parts, l.Construction = construction.Lay(t) },
 		func() { l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips) },
 		func() {
-			within := field.Lay(t, s.Field, s.Bars)
+			within := field.Lay(t, s.Field, s.Bars, construction.Unbroken(t))
 			l.Bars, l.Laps = append(l.Bars, construction.Stop(t, within.Bars, l.Construction)...), append(l.Laps, within.Laps...)
 			l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
 		},

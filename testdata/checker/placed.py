@@ -73,6 +73,8 @@ class Placed:
         self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k, boardsat=[[_p(q, k) for q in r] for r in f["boardsat"]]) for f in d["forms"]]
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
         self.meetings = [dict(m, **{n: m[n] * k for n in ("from", "to")}) for m in d["meetings"]]
+        self.mesh = [[_p(q, k) for q in ring] for ring in d["mesh"]]
+        self.joint_lines = [[(_p(a, k), _p(b, k)) for a, b in j["lines"]] for j in d["construction"]]
         self.joints = [(_p(a, k), _p(b, k)) for j in d["construction"] for a, b in j["lines"]]  # between pours
 
 

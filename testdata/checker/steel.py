@@ -312,6 +312,27 @@ def dowels(job):
                     yield "dowel.spacing", "slab %d, edge %d: %.2f in between dowels, %.1f at most" % (s.number + 1, e + 1, b["along"] - a["along"], spacing)
 
 
+@rule
+def mesh_stops(job):
+    """Mesh ends at a construction joint at which the steel of the field stops: by common practice
+    one with dowels that slide."""
+    for s in job.slabs:
+        drawn = s.plan.data.get("construction", [])
+        for c, lines in zip(drawn, s.joint_lines):
+            how = c.get("steel", "usual")
+            if how == "through" or how == "usual" and c["kind"] != "doweled":
+                continue
+            for a, b in lines:
+                l = math.dist(a, b)
+                u = ((b[0] - a[0]) / l, (b[1] - a[1]) / l)
+                for ring in s.mesh:
+                    along = [(q[0] - a[0]) * u[0] + (q[1] - a[1]) * u[1] for q in ring]
+                    off = [(q[1] - a[1]) * u[0] - (q[0] - a[0]) * u[1] for q in ring]
+                    if min(along) < l - 1 and max(along) > 1 and min(off) < -0.1 and max(off) > 0.1:
+                        yield "mesh.joint", "slab %d: a sheet lies over a joint that steel stops at" % (s.number + 1)
+                        break
+
+
 # ---- cutting
 
 @rule

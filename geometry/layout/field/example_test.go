@@ -26,7 +26,7 @@ func shed() *slab.Slab {
 
 func ExampleLay() {
 	spec := field.Spec{Kind: field.Grid, Size: 4, Spacing: 18 * geometry.Inch, Cover: 3 * geometry.Inch, Chairs: 4 * geometry.Foot}
-	laid := field.Lay(shed(), spec, bars.Spec{Grade: 60, Stock: []geometry.Length{20 * geometry.Foot}})
+	laid := field.Lay(shed(), spec, bars.Spec{Grade: 60, Stock: []geometry.Length{20 * geometry.Foot}}, nil)
 	fmt.Println(len(laid.Bars), "bars,", laid.Chairs, "chairs")
 	// Output:
 	// 19 bars, 12 chairs

@@ -9,6 +9,8 @@ import (
 	"haunchbook.example/geometry/layout/cover"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
+	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 // Laid is what reinforces the field of a slab.
@@ -22,16 +24,21 @@ type Laid struct {
 }
 
 // Lay places mesh or a grid of bars, and counts chairs. steel says how bars lap and
-// what they are cut from. The bars have no marks yet: see bars.Number.
-func Lay(s *slab.Slab, spec Spec, steel bars.Spec) Laid {
+// what they are cut from. The bars have no marks yet: see bars.Number. Mesh ends at the borders
+// of parts, the connected ones through which steel runs on; nil for the whole slab.
+func Lay(s *slab.Slab, spec Spec, steel bars.Spec, parts []plane.Region) Laid {
 	t := fill{s, spec, steel}
 	var l Laid
 	switch spec.Kind {
 	case Mesh:
-		style, _ := cover.MeshNamed(spec.Style)
-		c := cover.On(s, cover.Ply{Width: spec.Width, Length: spec.Length, Lap: style.MeshLap(), Margin: spec.Cover, Roll: spec.Roll})
-		l.Mesh, l.MeshCount, l.MeshOptimal = c.Sheets, c.Count, c.Optimal
-		if c.TooMany {
+		tooMany := false
+		l.MeshOptimal = len(parts) < 2 // what is left of one part may do for another
+		for _, part := range within(s, parts) {
+			c := t.mesh(part)
+			l.Mesh, l.MeshCount = append(l.Mesh, c.Sheets...), l.MeshCount+c.Count
+			l.MeshOptimal, tooMany = l.MeshOptimal && c.Optimal, tooMany || c.TooMany
+		}
+		if tooMany {
 			t.Find(slab.TooMany, rule.Severe, t.Home(), "The mesh takes more than %d sheets here; choose larger ones or rolls.", cover.MaxSheets)
 		}
 	case Grid:
@@ -41,6 +48,32 @@ func Lay(s *slab.Slab, spec Spec, steel bars.Spec) Laid {
 	}
 	l.Chairs = t.chairs()
 	return l
+}
+
+// mesh lays mesh on a slab or a part of one.
+func (t *fill) mesh(on *slab.Slab) cover.Laid {
+	style, _ := cover.MeshNamed(t.spec.Style)
+	return cover.On(on, cover.Ply{Width: t.spec.Width, Length: t.spec.Length, Lap: style.MeshLap(), Margin: t.spec.Cover, Roll: t.spec.Roll})
+}
+
+// within gives parts of a slab as slabs of their own, the slab itself for none.
+func within(s *slab.Slab, parts []plane.Region) []*slab.Slab {
+	if len(parts) < 2 {
+		return []*slab.Slab{s}
+	}
+	var out []*slab.Slab
+	for _, g := range parts {
+		p := plan.Plan{Field: s.Plan.Field}
+		for i, ring := range g {
+			if l := plan.Like(ring, plan.Edge{}); i == 0 {
+				p.Outline = l
+			} else {
+				p.Holes = append(p.Holes, plan.Hole{Loop: l})
+			}
+		}
+		out = append(out, slab.New("", p.Oriented(), nil, s.Units, s.Concrete))
+	}
+	return out
 }
 
 // fill reinforces the field.
