@@ -168,7 +168,7 @@ func (s *set) firstBlocks(on []plot, of []takeoff.Slab, inWords bool) (needed, m
 		needed = append(needed, s.orderLine())
 	}
 	if len(of) < len(s.takeoff.Slabs) {
-		needed = append(needed, keyBlock{title: "Key plan: " + of[0].Name + " is dark", slabs: s.takeoff.Slabs, own: of[0].Number})
+		needed = append(needed, s.keyPlan(of[0]))
 	} else if len(of) > 1 {
 		needed = append(needed, s.slabList())
 	}

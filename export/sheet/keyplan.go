@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
@@ -67,6 +68,16 @@ type keyBlock struct {
 }
 
 const keyTall = 26.0
+
+// keyPlan shows where a slab lies among the others.
+func (s *set) keyPlan(of takeoff.Slab) block {
+	k := slices.IndexFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return t.Number == of.Number })
+	b := keyBlock{title: "Key plan: " + of.Name + " is dark", slabs: s.neighbors(k), own: of.Number}
+	if n := len(b.slabs); n < len(s.takeoff.Slabs) {
+		b.title += fmt.Sprintf(", with the %d nearest", n-1)
+	}
+	return b
+}
 
 func (k keyBlock) height(width float64) float64 { return headingTall(k.title, width) + keyTall }
 

@@ -68,11 +68,16 @@ func (s *set) place(v View, o drawing.Options, of []takeoff.Slab, w shown) *draw
 	if w.notes != nil {
 		in.Survey.Notes = slices.DeleteFunc(slices.Clone(in.Survey.Notes), func(n plan.Note) bool { return !w.notes(n) })
 	}
-	for _, slab := range s.takeoff.Slabs {
-		if numbered(of, slab.Number) {
-			in.Slabs = append(in.Slabs, s.drawn(slab))
-		} else if w.beside {
-			in.Beside = append(in.Beside, planview.Slab{Name: slab.Name, Plan: slab.Plan})
+	for _, slab := range of {
+		in.Slabs = append(in.Slabs, s.drawn(slab))
+	}
+	if w.beside {
+		const margin = 12 // mm: farther from their lines nothing of them stands
+		lo, hi := v.point(Point{X: o.Clip.X0 - margin, Y: o.Clip.Y0 - margin}), v.point(Point{X: o.Clip.X1 + margin, Y: o.Clip.Y1 + margin})
+		for _, k := range s.near(plane.BoxOf(lo, hi)) {
+			if slab := &s.takeoff.Slabs[k]; !numbered(of, slab.Number) {
+				in.Beside = append(in.Beside, planview.Slab{Name: slab.Name, Plan: slab.Plan})
+			}
 		}
 	}
 	if w.pour {

@@ -23,6 +23,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/plane"
 )
 
 // Write writes the sheets of a job as one PDF document.
@@ -58,6 +59,7 @@ type set struct {
 	in       language.Language
 	say      *language.Speaker // of that language
 	before   int               // how many sheets stand before the set
+	boxes    *plane.Index      // of the slabs
 }
 
 // newSet takes from a handover what sheets are made from.
