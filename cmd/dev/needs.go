@@ -193,6 +193,9 @@ var toolNeeds = []need{
 		"apt": {"poppler-utils"}, "dnf": {"poppler-utils"}, "pacman": {"poppler"}, "brew": {"poppler"},
 	}),
 	tool("qpdf", check{anyCommand: []string{"qpdf"}}, nil, each("qpdf", "apt", "dnf", "pacman", "brew")),
+	tool("dbus-daemon", check{anyCommand: []string{"dbus-daemon"}}, linux, map[string][]string{
+		"apt": {"dbus-daemon"}, "dnf": {"dbus-daemon"}, "pacman": {"dbus"},
+	}),
 	tool("LibreOffice Calc", check{anyCommand: []string{"soffice", "libreoffice"}}, nil, map[string][]string{
 		"apt": {"libreoffice-calc-nogui"}, "dnf": {"libreoffice-calc"}, "pacman": {"libreoffice-fresh"},
 	}),

@@ -24,7 +24,9 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/portal"
 	"haunchbook.example/app/window"
+	"haunchbook.example/app/window/form"
 	"haunchbook.example/assets"
 	_ "haunchbook.example/cmd/haunchbook/spoken"
 	"haunchbook.example/geometry/plan"
@@ -88,6 +90,7 @@ func run(path string, args []string) error {
 	default:
 		start.Err = errors.New("found several job files; open one at a time")
 	}
+	form.Desktop = portal.Session
 	a := app.NewWithID("haunchbook")
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
 	if err == nil {
