@@ -82,7 +82,7 @@ func (m *Maker) constructionNames() {
 		if a == b || !m.seen(a, b) {
 			continue
 		}
-		name := m.called(m.marks().Construction(i), c.Name, c.Kind.String())
+		name := m.called(m.marks().Construction(i), c.Name, "Joint")
 		m.lines = append(m.lines[:0], m.d.Join(name, m.d.Join(" ", c.Kind.String())))
 		if made := m.constructionMade(i); made != "" && !m.on(drawing.Pour) { // who pours needs it no more
 			m.lines = append(m.lines, made)
