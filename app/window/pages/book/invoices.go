@@ -70,26 +70,6 @@ func costs(all []actual.Cost, currency string) (os []fyne.CanvasObject) {
 	return os
 }
 
-// margins shows what is left of prices.
-func margins(title string, ms []actual.Margin, currency string) (os []fyne.CanvasObject) {
-	table := form.Table{0, 100, 100, 76, 120}
-	for i, m := range ms {
-		if i == 0 {
-			os = append(os, table.Head(title, ">Price", ">Cost", ">Margin", ">Not written down"))
-		}
-		left := "–"
-		if d, ok := m.Percent(); ok {
-			left = d.StringFixed(1) + " %"
-		}
-		open := "–"
-		if !m.Unknown.IsZero() {
-			open = estimate.Money(currency, m.Unknown)
-		}
-		os = append(os, table.Figures(m.Name, estimate.Money(currency, m.Price), estimate.Money(currency, m.Cost), left, open))
-	}
-	return os
-}
-
 // farOff says which jobs lie far from the others.
 func farOff(lessons []actual.Lesson) (os []fyne.CanvasObject) {
 	for _, n := range lessons {
