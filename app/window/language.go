@@ -92,5 +92,8 @@ func (w *Window) own() []string {
 	if s, err := w.shelf.Settings(); err == nil {
 		out = slices.Concat(out, []string{s.Company.Name}, s.Company.Lines)
 	}
+	if _, st, ok := w.shelf.Office(); ok {
+		out = append(out, st.Others...)
+	}
 	return out
 }

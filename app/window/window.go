@@ -75,6 +75,7 @@ type Window struct {
 	waiting   bool                 // for the panels' turn during a drag
 	saving    bool                 // what waits is being tried again
 	closed    bool
+	others    string // who else was on the job when that was told last
 }
 
 // New makes a window on a job.
@@ -96,6 +97,8 @@ func New(a fyne.App, o Options) (*Window, error) {
 	w.plan.Shapes, w.plan.Layers = shapes, loadLayers(a.Preferences())
 	w.sketch = &board.Sketch{Doc: w.doc}
 	w.shelf = shelf.New(w.doc, o.Book, w.scheduler, w.kept)
+	w.shelf.Told = w.officeTold
+	w.shelf.Busy = func() bool { return w.machine.Status().Typed != "" }
 	w.machine.Usual()
 	words.Own(w.own)
 	w.build()

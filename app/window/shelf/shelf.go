@@ -6,10 +6,12 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"sync/atomic"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/storage"
+	"haunchbook.example/storage/office"
 )
 
 // Shelf is used from one goroutine.
@@ -23,6 +25,15 @@ type Shelf struct {
 	work    document.Scheduler // what is done in the book is told where that posts
 	changed func()
 	failed  error // why changes wait, until none does
+	office  follower
+	open    atomic.Pointer[history] // the history, for any goroutine
+
+	// Told hears how the book stands with its office book, where it has one; nil for
+	// nobody.
+	Told func(office.Status)
+	// Busy tells whether the open job is in the middle of something that what comes from
+	// others would disturb; nil for never.
+	Busy func() bool
 }
 
 // New gives the shelf of a document, with a book or none. changed is called, on the
@@ -62,6 +73,7 @@ func (s *Shelf) Take(b *storage.Book) {
 	s.doc.ForgetPrices()
 	set, _ := s.Settings() // who shows the settings says why they do not read
 	s.doc.SetFrost(set.Frost)
+	s.follow(nil)
 }
 
 // lastOpen is where the book remembers the job that is open.
@@ -76,9 +88,17 @@ func (s *Shelf) Open(j job.Job, id storage.ID) error {
 		s.doc.Reset(j, nil)
 		return nil
 	}
-	q := storage.NewQueue(s.book, s.changed)
+	changed := s.changed
+	if changed != nil {
+		changed = func() {
+			s.changed()
+			s.moved(s.number())
+		}
+	}
+	q := storage.NewQueue(s.book, changed)
 	h, err := newHistory(q, id, j)
 	s.history = h
+	s.open.Store(h)
 	s.doc.Reset(j, h)
 	q.Note(func(b *storage.Book) error { return b.Remember(lastOpen, h.number()) }) // for the next start
 	return err
@@ -170,6 +190,7 @@ func (s *Shelf) Settle() error { return s.Settling()() }
 // Close closes the book, unless a change is on its way to it that nobody waits for any
 // more: a book that is left open is sound.
 func (s *Shelf) Close() {
+	s.unfollow()
 	if s.history != nil {
 		if n, _, err := s.history.queue.Pending(); n > 0 && err == nil {
 			return
@@ -199,6 +220,7 @@ func Sentence(err error) string {
 // job is kept in the window alone.
 func (s *Shelf) Restore(backup string) (j job.Job, id storage.ID, aside string, err error) {
 	path, was := s.book.Path(), s.ID()
+	s.unfollow()
 	err = s.book.Close()
 	aside, restored := storage.Restore(path, backup)
 	book, openErr := storage.Open(path, storage.Options{})

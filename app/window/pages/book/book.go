@@ -75,6 +75,7 @@ type Page struct {
 	chosen storage.ID
 
 	history bool // exports hold the undo history
+	joining joining
 
 	search *form.Entry
 	list   *jobList

@@ -34,16 +34,17 @@ func (p *Page) filePart() (fyne.CanvasObject, func()) {
 	if copies, err := p.book.Copies(); err == nil && len(copies) > 0 {
 		f.Add(form.Grave("! "+shelf.Beside(copies)+"."), nil)
 	}
+	p.shared(f)
 	f.Heading("As open files")
 	p.withHistory(f, "Export with the undo history of every job")
-	f.Add(container.NewGridWithColumns(2,
+	f.Add(container.NewGridWithColumns(2, append([]fyne.CanvasObject{
 		form.Do("Export the book…", func() {
 			o := storage.ExportOptions{History: p.history}
 			p.save("jobs.zip", func(out io.Writer) error { return p.book.Export(out, o) })
 		}),
 		form.Do("Accounts as CSV…", func() { p.save("accounts.csv", p.accountsToFile) }),
 		form.Do("Import…", func() { p.load([]string{".zip", ".ZIP"}, p.importBundle) }),
-	), nil)
+	}, p.mayJoin()...)...), nil)
 	f.Explain("An export is a ZIP archive of plain files: each job with its revisions and what it took, the price lists and the settings. Undo history is left out unless ticked. Import adds the jobs under new numbers.")
 	p.ahead(f)
 	f.Heading("Backups")
