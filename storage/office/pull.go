@@ -167,7 +167,7 @@ func tooNew(form int, author string) error {
 
 // puts gives a row's parts put together on what is known of the job before. What does not
 // read, as only a client that is not this program writes it, is told by its place.
-func (e *editRow) put(p Part, was storage.Kept) (edit, error) {
+func (e *editRow) put(c *course) (edit, error) {
 	out := edit{id: e.id, version: e.version, author: e.author, at: e.at, label: e.label}
 	if e.moneyLabel != nil {
 		out.label = *e.moneyLabel
@@ -178,29 +178,22 @@ func (e *editRow) put(p Part, was storage.Kept) (edit, error) {
 	if err := tooNew(e.form, e.author); err != nil {
 		return out, err
 	}
-	var money []byte
-	if was.Data != nil {
-		j, err := readKept(was.Data)
-		if err != nil {
-			return wrong(err)
-		}
-		money = j.Money()
-	}
 	var err error
-	if out.kept.Data, err = joined(e.open, e.money, money); err != nil {
+	if out.kept.Data, err = c.join(e.open, e.money); err != nil {
 		return wrong(err)
 	}
-	if out.kept.Record, err = joinRecord(e.record, e.invoices, was.Record); err != nil {
+	if out.kept.Record, err = joinRecord(e.record, e.invoices, c.kept.Record); err != nil {
 		return wrong(err)
 	}
 	out.kept.Archived = e.archived
 	if err := out.kept.State.UnmarshalText([]byte(e.state)); err != nil {
 		return wrong(err)
 	}
+	c.kept = out.kept
 	return out, nil
 }
 
-func (r *revRow) put(was storage.Kept) (rev, error) {
+func (r *revRow) put() (rev, error) {
 	out := rev{id: r.id, number: r.number, author: r.author, at: r.at, note: r.note}
 	if err := tooNew(r.form, r.author); err != nil {
 		return out, err

@@ -271,6 +271,10 @@ func (s *syncing) takeJob(ctx context.Context, name string, list []change) (t ta
 	if !s.Part.Prices { // what is typed here of money stays here
 		was = st.Now
 	}
+	so, err := courseOf(was)
+	if err != nil {
+		return t, false, err
+	}
 	for _, ch := range list {
 		var fault error
 		switch {
@@ -280,12 +284,12 @@ func (s *syncing) takeJob(ctx context.Context, name string, list []change) (t ta
 				continue
 			}
 			var e edit
-			if e, fault = ch.edit.put(s.Part, was); fault == nil {
-				in.edits, was = append(in.edits, e), e.kept
+			if e, fault = ch.edit.put(&so); fault == nil {
+				in.edits = append(in.edits, e)
 			}
 		case ch.rev != nil:
 			var r rev
-			if r, fault = ch.rev.put(was); fault == nil {
+			if r, fault = ch.rev.put(); fault == nil {
 				in.revisions = append(in.revisions, r)
 			}
 		}

@@ -83,6 +83,50 @@ func joined(open, money, was []byte) ([]byte, error) {
 	return j.WithMoney(with).Encode(), nil
 }
 
+// course puts the edits of one job together, one after the other. The money that stands is
+// read once, however many edits leave it as it is.
+type course struct {
+	kept  storage.Kept
+	money *job.Job // nil for none
+}
+
+// courseOf begins after a job as it was kept.
+func courseOf(k storage.Kept) (course, error) {
+	c := course{kept: k}
+	if k.Data == nil {
+		return c, nil
+	}
+	j, err := readKept(k.Data)
+	c.money = &j
+	return c, err
+}
+
+// join puts the parts of a job together; money nil takes that of the edit before.
+func (c *course) join(open, money []byte) ([]byte, error) {
+	text, err := unpack(open)
+	if err != nil {
+		return nil, err
+	}
+	j, err := readKept(text)
+	if err != nil {
+		return nil, err
+	}
+	if money != nil {
+		if text, err = unpack(money); err != nil {
+			return nil, err
+		}
+		with, err := readKept(text)
+		if err != nil {
+			return nil, err
+		}
+		c.money = &with
+	}
+	if c.money == nil {
+		return withoutMoney(j).Encode(), nil
+	}
+	return j.WithMoney(*c.money).Encode(), nil
+}
+
 // invoicesOf is what of a record is money.
 type invoicesOf struct {
 	Invoices []actual.Invoice `json:"invoices,omitempty"`
