@@ -57,17 +57,14 @@ func ForgetPassword(a Address) {
 	}
 }
 
-// KeptOr gives what takes the password from the keyring first, and asks for it where that
-// has none or a wrong one.
+// KeptOr gives what takes the password from the keyring first, each time one is connected
+// to anew, and asks for it where that has none or a wrong one.
 func KeptOr(ask Password) Password {
-	tried := false
 	return func(a Address, again bool) (string, error) {
-		if !tried {
-			tried = true
+		if !again {
 			if p, ok := KeptPassword(a); ok {
 				return p, nil
 			}
-			again = false
 		}
 		if ask == nil {
 			return "", &storage.Fault{Kind: storage.Forbidden, Text: "the office book asks for a password", Way: "connect again, and type it"}
