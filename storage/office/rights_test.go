@@ -3,6 +3,7 @@ package office_test
 import (
 	"context"
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -17,6 +18,9 @@ import (
 	"haunchbook.example/storage/office"
 	"haunchbook.example/storage/office/trial"
 )
+
+// drawnName is a name that is drawn by chance, or a hash.
+var drawnName = regexp.MustCompile(`^[0-9a-f-]{32,36}$`)
 
 // What somebody may is decided by the database: a client that goes round the program, with
 // SQL of its own, gets no further.
@@ -132,6 +136,9 @@ func TestRightsRoundTheProgram(t *testing.T) {
 			}
 			for _, v := range values {
 				text := office.Unpacked(v)
+				if drawnName.MatchString(text) { // may have any digits by chance
+					continue
+				}
 				for _, secret := range []string{"9753", "Drain"} {
 					if strings.Contains(text, secret) {
 						t.Errorf("%s tells a foreman %q: %s", table, secret, text)
