@@ -46,14 +46,18 @@ func session(t *testing.T) (address string, bus *exec.Cmd) {
 type desktop struct {
 	bus    *dbus.Conn
 	answer func(method string, o map[string]dbus.Variant) (code uint32, uris []string)
-	parent string
-	asked  map[string]dbus.Variant
-	method string
+	asked  chan question
 	shut   chan bool
 }
 
+// question is what a desktop was asked.
+type question struct {
+	method, parent string
+	options        map[string]dbus.Variant
+}
+
 func (d *desktop) dialog(method string, from dbus.Sender, parent string, o map[string]dbus.Variant) (dbus.ObjectPath, *dbus.Error) {
-	d.method, d.parent, d.asked = method, parent, o
+	d.asked <- question{method, parent, o}
 	name := strings.ReplaceAll(strings.TrimPrefix(string(from), ":"), ".", "_")
 	handle := dbus.ObjectPath(fmt.Sprintf("/org/freedesktop/portal/desktop/request/%s/%s", name, o["handle_token"].Value()))
 	_ = d.bus.ExportMethodTable(map[string]any{"Close": func() *dbus.Error { d.shut <- true; return nil }}, handle, "org.freedesktop.portal.Request")
@@ -65,14 +69,15 @@ func (d *desktop) dialog(method string, from dbus.Sender, parent string, o map[s
 	return handle, nil
 }
 
-func newDesktop(t *testing.T, address string, version uint32) *desktop {
+// newDesktop puts one on a bus, that answers every question alike; with nil none.
+func newDesktop(t *testing.T, address string, version uint32, answer func(method string, o map[string]dbus.Variant) (code uint32, uris []string)) *desktop {
 	t.Helper()
 	bus, err := dbus.Connect(address)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = bus.Close() })
-	d := &desktop{bus: bus, shut: make(chan bool, 1)}
+	d := &desktop{bus: bus, answer: answer, asked: make(chan question, 1), shut: make(chan bool, 1)}
 	const path = "/org/freedesktop/portal/desktop"
 	for name, methods := range map[string]map[string]any{
 		"org.freedesktop.portal.FileChooser": {
@@ -108,8 +113,6 @@ func open(t *testing.T) *portal.Portal {
 }
 
 func TestAnswers(t *testing.T) {
-	address, _ := session(t)
-	d := newDesktop(t, address, 4)
 	for _, c := range []struct {
 		name   string
 		ask    portal.Ask
@@ -138,16 +141,18 @@ func TestAnswers(t *testing.T) {
 		{name: "ended otherwise", ask: portal.Ask{Title: "Open a file"}, code: 2, method: "OpenFile"},
 		{name: "elsewhere", ask: portal.Ask{Title: "Open a file"}, uris: []string{"sftp://host/a.json"}, method: "OpenFile", fault: "sftp://host/a.json is not on this machine"},
 	} {
-		d.answer = func(string, map[string]dbus.Variant) (uint32, []string) { return c.code, c.uris }
+		address, _ := session(t)
+		d := newDesktop(t, address, 4, func(string, map[string]dbus.Variant) (uint32, []string) { return c.code, c.uris })
 		path, err := open(t).Choose(t.Context(), c.ask)
+		q := <-d.asked
 		if path != c.path || (err == nil) != (c.fault == "") || err != nil && !strings.Contains(err.Error(), c.fault) {
 			t.Errorf("%s: %q, %v", c.name, path, err)
 		}
-		if d.method != c.method || d.parent != c.ask.Parent {
-			t.Errorf("%s: %s of %q", c.name, d.method, d.parent)
+		if q.method != c.method || q.parent != c.ask.Parent {
+			t.Errorf("%s: %s of %q", c.name, q.method, q.parent)
 		}
 		for k, want := range c.wants {
-			if got := fmt.Sprint(d.asked[k].Value()); got != fmt.Sprint(want) {
+			if got := fmt.Sprint(q.options[k].Value()); got != fmt.Sprint(want) {
 				t.Errorf("%s: %s is %s, want %v", c.name, k, got, want)
 			}
 		}
@@ -160,7 +165,7 @@ func TestNone(t *testing.T) {
 	if _, err := open(t).Choose(t.Context(), portal.Ask{}); !errors.Is(err, portal.ErrNone) {
 		t.Errorf("without a desktop: %v", err)
 	}
-	newDesktop(t, address, 2)
+	newDesktop(t, address, 2, nil)
 	if _, err := open(t).Choose(t.Context(), portal.Ask{Folder: true}); !errors.Is(err, portal.ErrNone) {
 		t.Errorf("a folder of a desktop that knows none: %v", err)
 	}
@@ -173,32 +178,32 @@ func TestNone(t *testing.T) {
 // What waits for the user ends with what it waits on.
 func TestEnds(t *testing.T) {
 	address, bus := session(t)
-	wait := func(ctx context.Context, p *portal.Portal) chan error {
+	wait := func(ctx context.Context, p *portal.Portal, d *desktop) chan error {
 		ended := make(chan error)
 		go func() {
 			_, err := p.Choose(ctx, portal.Ask{Title: "Open a file"})
 			ended <- err
 		}()
+		<-d.asked
 		time.Sleep(200 * time.Millisecond) // until it waits; what comes before that ends it as well
 		return ended
 	}
-	d := newDesktop(t, address, 4)
+	d := newDesktop(t, address, 4, nil)
 	ctx, stop := context.WithCancel(t.Context())
-	ended := wait(ctx, open(t))
+	ended := wait(ctx, open(t), d)
 	stop()
 	if err := <-ended; !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped: %v", err)
 	}
 	<-d.shut // the dialog is closed
 
-	ended = wait(t.Context(), open(t))
+	ended = wait(t.Context(), open(t), d)
 	_ = d.bus.Close() // the desktop's service ends
 	if err := <-ended; err == nil || !strings.Contains(err.Error(), "try once more") {
 		t.Errorf("the desktop ended: %v", err)
 	}
 
-	newDesktop(t, address, 4)
-	ended = wait(t.Context(), open(t))
+	ended = wait(t.Context(), open(t), newDesktop(t, address, 4, nil))
 	_ = bus.Process.Kill() // the session ends
 	if err := <-ended; err == nil {
 		t.Error("the session ended, and nothing is said")
