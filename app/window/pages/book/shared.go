@@ -21,7 +21,6 @@ type joining struct {
 	address, password *form.Entry
 	keep              bool
 	under             bool // it is tried
-	err               error
 }
 
 // mayJoin is the way to an office book, for a book that has none and can be written to.
