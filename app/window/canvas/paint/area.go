@@ -14,12 +14,10 @@ func (b *Brush) noteFill(rings [][]Point, c color.NRGBA) {
 			x0, y0, x1, y1 = min(x0, p.X), min(y0, p.Y), max(x1, p.X), max(y1, p.Y)
 		}
 	}
-	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
-	if !(x1 >= 0 && x0 <= w && y1 >= 0 && y0 <= h) {
+	c0, c1, r0, r1, ok := b.touched(x0, y0, x1, y1)
+	if !ok {
 		return
 	}
-	c0, c1 := reach(x0, x1, w, b.columns())
-	r0, r1 := reach(y0, y1, h, b.lines())
 	const far = 1 << 24 // a share of what is farther is no number any more
 	if c0 == c1 && r0 == r1 || x0 < -far || y0 < -far || x1 > far || y1 > far {
 		i := b.notedFill(rings, c)
@@ -29,10 +27,10 @@ func (b *Brush) noteFill(rings [][]Point, c color.NRGBA) {
 		return
 	}
 	for k := r0; k <= r1; k++ {
-		box := b.record.tiles[k*b.columns()].box
+		box := b.record.tiles[k*b.record.columns].box
 		lane := b.clips[0].within(rings, sideY, float64(box.Min.Y), float64(box.Max.Y))
 		for x := c0; x <= c1; x++ {
-			box := b.record.tiles[k*b.columns()+x].box
+			box := b.record.tiles[k*b.record.columns+x].box
 			if part := b.clips[1].within(lane, sideX, float64(box.Min.X), float64(box.Max.X)); len(part) > 0 {
 				b.list(b.notedFill(part, c), k, x, x)
 			}

@@ -16,8 +16,10 @@ import (
 // so that a picture costs what changes in it. All is kept for the next time.
 type recording struct {
 	now, last frame
-	part      int // which part of now is being noted
-	tiles     []tile
+	part      int    // which part of now is being noted
+	tiles     []tile // row by row
+	columns   int    // of tiles
+	rows      int
 	known     bool // Img is as last says
 	next      atomic.Int32
 	done      guard.Group
@@ -104,16 +106,24 @@ func (b *Brush) End() {
 
 // note adds an op that draws within a box.
 func (b *Brush) note(o op, x0, y0, x1, y1 float64) {
+	if c0, c1, r0, r1, ok := b.touched(x0, y0, x1, y1); ok {
+		i := b.noted(o)
+		for k := r0; k <= r1; k++ {
+			b.list(i, k, c0, c1)
+		}
+	}
+}
+
+// touched gives from which column to which, and from which row to which, a box lies on
+// tiles; false where it is off the image.
+func (b *Brush) touched(x0, y0, x1, y1 float64) (c0, c1, r0, r1 int, ok bool) {
 	w, h := float64(b.Img.Rect.Dx()), float64(b.Img.Rect.Dy())
 	if !(x1 >= 0 && x0 <= w && y1 >= 0 && y0 <= h) {
-		return
+		return 0, 0, 0, 0, false
 	}
-	i := b.noted(o)
-	c0, c1 := reach(x0, x1, w, b.columns())
-	r0, r1 := reach(y0, y1, h, b.lines())
-	for k := r0; k <= r1; k++ {
-		b.list(i, k, c0, c1)
-	}
+	c0, c1 = reach(x0, x1, w, b.record.columns)
+	r0, r1 = reach(y0, y1, h, b.record.rows)
+	return c0, c1, r0, r1, true
 }
 
 // noteStroke adds a line, to the tiles along it.
@@ -128,7 +138,7 @@ func (b *Brush) noteStroke(o op) {
 		return
 	}
 	i := b.noted(o)
-	rows := b.lines()
+	rows := b.record.rows
 	r0, r1 := reach(p.Y-pad, q.Y+pad, h, rows)
 	slope, per := (q.X-p.X)/(q.Y-p.Y), h/float64(rows)
 	for k := r0; k <= r1; k++ {
@@ -142,7 +152,7 @@ func (b *Brush) noteStroke(o op) {
 		if x1+pad < 0 || x0-pad > w {
 			continue
 		}
-		c0, c1 := reach(x0-pad, x1+pad, w, b.columns())
+		c0, c1 := reach(x0-pad, x1+pad, w, b.record.columns)
 		b.list(i, k, c0, c1)
 	}
 }
@@ -154,7 +164,7 @@ func (b *Brush) noted(o op) int32 {
 
 // list adds an op to the tiles from column to column of a row of them.
 func (b *Brush) list(i int32, row, c0, c1 int) {
-	in := b.noting.in[row*b.columns():]
+	in := b.noting.in[row*b.record.columns:]
 	for c := c0; c <= c1; c++ {
 		in[c] = append(in[c], i)
 	}

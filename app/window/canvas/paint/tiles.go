@@ -24,7 +24,7 @@ func (r *recording) cut(w, h int) {
 		return
 	}
 	r.known = false
-	r.tiles = r.tiles[:0]
+	r.tiles, r.columns, r.rows = r.tiles[:0], columns, rows
 	for y := range rows {
 		for x := range columns {
 			r.tiles = append(r.tiles, tile{
@@ -34,9 +34,6 @@ func (r *recording) cut(w, h int) {
 		}
 	}
 }
-
-func (b *Brush) columns() int { return max(1, b.Img.Rect.Dx()/tileWidth) }
-func (b *Brush) lines() int   { return max(1, b.Img.Rect.Dy()/tileHeight) }
 
 // start draws a part on the other processors.
 func (r *recording) start(b *Brush, part int) {

@@ -200,24 +200,15 @@ func (m *Machine) boltsOf(t Target, s Sheet) {
 		return
 	}
 	s.Heading("Builder's bolt marks")
-	s.Text("From the start", bind.Text{
-		Get: func() string { return boltText(edge().Bolts, m.Units()) },
-		Set: func(text string) error {
-			marks, err := m.boltMarks(t, text)
-			if err != nil {
-				return err
-			}
-			p, err := m.Plan().SetBolts(t.Loop, t.Index, marks)
-			if err == nil {
-				m.Doc.CommitPlan(fmt.Sprintf("%d bolt marks", len(marks)), p)
-			}
-			return err
-		},
-		Meaning: func(text string) (string, error) {
-			marks, err := m.boltMarks(t, text)
-			return boltText(marks, m.Units()), err
-		},
-	})
+	s.Text("From the start", listed(m.Units, func() []plan.BoltMark { return edge().Bolts }, func(marks []plan.BoltMark) error {
+		p, err := m.Plan().SetBolts(t.Loop, t.Index, marks)
+		if err == nil {
+			m.Doc.CommitPlan(fmt.Sprintf("%d bolt marks", len(marks)), p)
+		}
+		return err
+	}, boltText, func(text string) ([]plan.BoltMark, error) {
+		return readBolts(text, m.Units(), func(along geometry.Length) error { return m.onWall(t, along) })
+	}))
 	for k := range marks {
 		at := Target{Kind: Bolt, Loop: t.Loop, Index: t.Index, Sub: k}
 		f := m.boltFields(at, s)
@@ -244,7 +235,7 @@ func (m *Machine) boltsOf(t Target, s Sheet) {
 	s.Buttons(m.tool("Mark on the plan", func() State { return &PlaceBolt{} }))
 }
 
-// boltText writes bolt marks in one line, as boltMarks reads them.
+// boltText writes bolt marks in one line, as readBolts reads them.
 func boltText(marks []plan.BoltMark, u geometry.Units) string {
 	texts := make([]string, len(marks))
 	for i, b := range marks {
@@ -256,13 +247,8 @@ func boltText(marks []plan.BoltMark, u geometry.Units) string {
 	return strings.Join(texts, ", ")
 }
 
-// boltMarks reads distances from an edge's start corner with commas between; H
-// after one makes it a hold-down.
-func (m *Machine) boltMarks(t Target, text string) ([]plan.BoltMark, error) {
-	return readBolts(text, m.Units(), func(along geometry.Length) error { return m.onWall(t, along) })
-}
-
-// readBolts reads distances from a wall's start, each of which onWall may refuse.
+// readBolts reads distances from a wall's start with commas between, each of which onWall
+// may refuse; H after one makes it a hold-down.
 func readBolts(text string, u geometry.Units, onWall func(geometry.Length) error) ([]plan.BoltMark, error) {
 	var out []plan.BoltMark
 	for _, part := range strings.Split(text, ",") {
