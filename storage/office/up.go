@@ -58,13 +58,17 @@ func (s *syncing) upJob(ctx context.Context, id storage.ID) (stale bool, err err
 // standing gives how a job stands, with its name in the office book; none of one that was
 // deleted this moment.
 func (s *syncing) standing(id storage.ID) (storage.Standing, error) {
-	st, err := s.book.Standing(id, s.our.Since(), s.Part.Prices)
+	return standing(s.book, s.our, id, s.Part.Prices)
+}
+
+func standing(b *storage.Book, our storage.Office, id storage.ID, prices bool) (storage.Standing, error) {
+	st, err := b.Standing(id, our.Since(), prices)
 	if storage.IsKind(err, storage.Missing) {
 		return storage.Standing{}, nil
 	}
-	st.Shared.Epoch = s.our.Since()
+	st.Shared.Epoch = our.Since()
 	if st.Shared.Job == "" {
-		st.Shared.Job = jobName(s.our.Device, st.Summary)
+		st.Shared.Job = jobName(our.Device, st.Summary)
 	}
 	return st, err
 }
@@ -79,15 +83,12 @@ func Waiting(b *storage.Book) (int, error) {
 	ids, _, err := b.Touched(our.Scanned)
 	n := 0
 	for _, id := range ids {
-		st, err := b.Standing(id, our.Since(), our.Prices)
-		if storage.IsKind(err, storage.Missing) {
-			continue
-		}
+		st, err := standing(b, our, id, our.Prices)
 		if err != nil {
 			return n, err
 		}
-		if st.Shared.Job == "" {
-			st.Shared.Job = jobName(our.Device, st.Summary)
+		if st.ID == 0 {
+			continue
 		}
 		mine, err := messages(st, our.Device, Part{Prices: our.Prices})
 		if err != nil {
