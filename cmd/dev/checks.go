@@ -42,6 +42,7 @@ func namedChecks() []namedCheck {
 		{"office", []step{
 			tried("what people wrote is in the office book whatever breaks, and their books are equal", "./storage/office", "TestSimulatedOffice", 50),
 			tried("no edit is lost or there twice whenever a program is killed", "./storage/office", "TestKilledClients", 1000),
+			tried("what the server took is there whenever it is killed", "./storage/office", "TestKilledServer", 1000),
 			{name: "an office book with 100,000 jobs and 200 people", command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkOffice$", "-benchtime=1x", "-timeout=120m", "./storage/office").
 				with("HAUNCHBOOK_JOBS=100000", "HAUNCHBOOK_PEOPLE=200")},
 		}},

@@ -167,8 +167,14 @@ func (c *Conn) ClockTold() string {
 }
 
 func spoken(d time.Duration) string {
-	if d < 2*time.Hour {
+	const day = 24 * time.Hour
+	switch {
+	case d < 2*time.Hour:
 		return fmt.Sprintf("%d minutes", int(d.Minutes()))
+	case d < 2*day:
+		return fmt.Sprintf("%d hours", int(d.Hours()+0.5))
+	case d < 2*365*day:
+		return fmt.Sprintf("%d days", int(d.Hours()/24+0.5))
 	}
-	return fmt.Sprintf("%d hours", int(d.Hours()+0.5))
+	return fmt.Sprintf("%d years", int(d.Hours()/24/365.25+0.5))
 }

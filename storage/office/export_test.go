@@ -90,3 +90,6 @@ func Packed(data []byte) (open, money []byte) {
 	}
 	return pack(withoutMoney(j).Encode()), pack(j.Money())
 }
+
+// Pack gives a text as the office book has it.
+func Pack(text []byte) string { return string(pack(text)) }

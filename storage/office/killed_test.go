@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -87,6 +88,14 @@ func withField(text, name, value string) string {
 	return strings.Join(list, " ")
 }
 
+// close ends somebody's program in order.
+func (p *person) close() {
+	p.t.Helper()
+	if err := errors.Join(p.conn.Close(), p.book.Close()); err != nil {
+		p.t.Fatal(err)
+	}
+}
+
 // Killed at any instant, a program has lost no edit that it was told is stored, and none
 // is in the office book twice.
 func TestKilledClients(t *testing.T) {
@@ -106,9 +115,7 @@ func TestKilledClients(t *testing.T) {
 	}
 	p := eve()
 	p.sync()
-	if err := p.book.Close(); err != nil {
-		t.Fatal(err)
-	}
+	p.close()
 	n, last, told := tries(t, 12), 0, 0
 	for i := range n {
 		cmd := exec.Command(os.Args[0])
@@ -144,9 +151,7 @@ func TestKilledClients(t *testing.T) {
 		} else {
 			last = got
 		}
-		if err := p.book.Close(); err != nil {
-			t.Fatal(err)
-		}
+		p.close()
 	}
 	ed.sync()
 	_, j := ed.only()

@@ -15,8 +15,12 @@ import (
 	"haunchbook.example/storage"
 )
 
-// batch is how many edits come down at once.
-const batch = 400
+// batch is how many edits come down at once, and batchBytes about how many bytes of them:
+// anybody with a part may put large ones there.
+const (
+	batch      = 400
+	batchBytes = 16 << 20
+)
 
 // change is a row of the office book as it came.
 type change struct {
@@ -73,17 +77,17 @@ func (c *Conn) fetch(ctx context.Context, cursor int64) (list []change, upTo int
 	if err := tx.QueryRow(ctx, `SELECT last FROM haunchbook.clock`).Scan(&upTo); err != nil || upTo <= cursor {
 		return nil, upTo, true, err
 	}
-	reads := []func(context.Context, pgx.Tx, int64) ([]change, error){c.editRows, c.revRows, c.setRows}
+	reads := []func(context.Context, pgx.Tx, int64) ([]change, bool, error){c.editRows, c.revRows, c.setRows}
 	if c.Part.Prices {
 		reads = append(reads, c.listRows)
 	}
 	done = true
 	for _, read := range reads {
-		rows, err := read(ctx, tx, cursor)
+		rows, more, err := read(ctx, tx, cursor)
 		if err != nil {
 			return nil, 0, false, err
 		}
-		if len(rows) == batch {
+		if more {
 			done, upTo = false, min(upTo, rows[len(rows)-1].n)
 		}
 		list = append(list, rows...)
@@ -93,63 +97,73 @@ func (c *Conn) fetch(ctx context.Context, cursor int64) (list []change, upTo int
 	return list, upTo, done, nil
 }
 
-func (c *Conn) editRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, error) {
+// rowsOf reads rows up to a batch; more tells that there may be others.
+func rowsOf(rows pgx.Rows, err error, read pgx.RowToFunc[change]) (list []change, more bool, _ error) {
+	if err != nil {
+		return nil, false, err
+	}
+	defer rows.Close()
+	for bytes := 0; rows.Next(); {
+		ch, err := read(rows)
+		if err != nil {
+			return nil, false, err
+		}
+		list = append(list, ch)
+		for _, v := range rows.RawValues() {
+			bytes += len(v)
+		}
+		if bytes > batchBytes {
+			return list, true, nil
+		}
+	}
+	return list, len(list) == batch, rows.Err()
+}
+
+func (c *Conn) editRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, bool, error) {
 	more, with := `NULL::text, NULL::bytea, NULL::bytea`, ``
 	if c.Part.Prices {
 		more, with = `m.label, m.money, m.record`, `LEFT JOIN haunchbook.edit_money m ON m.job = e.job AND m.version = e.version`
 	}
 	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT e.change, e.job, e.id, e.author, e.label, j.made, e.at, e.version, e.open, e.record, e.state, e.archived, e.form, %s
 		FROM haunchbook.edits e JOIN haunchbook.jobs j ON j.id = e.job %s WHERE e.change > $1 ORDER BY e.change LIMIT %d`, more, with, batch), cursor)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (change, error) {
+	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{edit: &editRow{}}
 		e := ch.edit
 		return ch, row.Scan(&ch.n, &e.job, &e.id, &e.author, &e.label, &e.made, &e.at, &e.version, &e.open, &e.record, &e.state, &e.archived, &e.form, &e.moneyLabel, &e.money, &e.invoices)
 	})
 }
 
-func (c *Conn) revRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, error) {
+func (c *Conn) revRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, bool, error) {
 	more, with := `NULL::bytea`, ``
 	if c.Part.Prices {
 		more, with = `m.money`, `LEFT JOIN haunchbook.revision_money m ON m.job = r.job AND m.number = r.number`
 	}
 	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT r.change, r.job, r.id, r.author, r.note, r.at, r.number, r.form, r.open, %s
 		FROM haunchbook.revisions r %s WHERE r.change > $1 ORDER BY r.change LIMIT %d`, more, with, batch), cursor)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (change, error) {
+	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{rev: &revRow{}}
 		r := ch.rev
 		return ch, row.Scan(&ch.n, &r.job, &r.id, &r.author, &r.note, &r.at, &r.number, &r.form, &r.open, &r.money)
 	})
 }
 
-func (c *Conn) setRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, error) {
+func (c *Conn) setRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, bool, error) {
 	more, with := `NULL::bytea`, ``
 	if c.Part.Prices {
 		more, with = `m.money`, `LEFT JOIN haunchbook.settings_money m ON m.version = s.version`
 	}
 	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT s.change, s.id, s.author, s.version, s.aside, s.form, s.open, %s
 		FROM haunchbook.settings s %s WHERE s.change > $1 ORDER BY s.change LIMIT %d`, more, with, batch), cursor)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (change, error) {
+	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{set: &setRow{}}
 		s := ch.set
 		return ch, row.Scan(&ch.n, &s.id, &s.author, &s.version, &s.aside, &s.form, &s.open, &s.money)
 	})
 }
 
-func (c *Conn) listRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, error) {
+func (c *Conn) listRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, bool, error) {
 	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT change, id, units, number, author, stored, list, form FROM haunchbook.prices WHERE change > $1 ORDER BY change LIMIT %d`, batch), cursor)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (change, error) {
+	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{list: &listRow{}}
 		l := ch.list
 		return ch, row.Scan(&ch.n, &l.id, &l.units, &l.number, &l.author, &l.stored, &l.list, &l.form)

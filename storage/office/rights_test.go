@@ -43,6 +43,7 @@ func TestRightsRoundTheProgram(t *testing.T) {
 	frank.sync()
 	frank.edit("Note", func(j *job.Job) { j.Notes = "Frank" })
 	frank.sync()
+	s.Exec(t, "boss", db, "ANALYZE")
 	ctx := context.Background()
 	const (
 		device = "'00000000000000000000000000000001'"
@@ -55,6 +56,24 @@ func TestRightsRoundTheProgram(t *testing.T) {
 		"a foreman reads the prices of edits":       {"frank", "SELECT * FROM haunchbook.edit_money", "42501"},
 		"a foreman counts them":                     {"frank", "SELECT count(*) FROM haunchbook.edit_money", "42501"},
 		"a foreman reads the prices of revisions":   {"frank", "SELECT money FROM haunchbook.revision_money", "42501"},
+		"a foreman joins them to edits":             {"frank", "SELECT m.label, m.record FROM haunchbook.edits e JOIN haunchbook.edit_money m USING (job, version)", "42501"},
+		"a foreman copies them out":                 {"frank", "COPY haunchbook.edit_money TO STDOUT", "42501"},
+		"a foreman asks whether there are any":      {"frank", "SELECT EXISTS (SELECT 1 FROM haunchbook.edit_money WHERE money > '')", "42501"},
+		"a foreman has the server explain them":     {"frank", "EXPLAIN ANALYZE SELECT * FROM haunchbook.edit_money", "42501"},
+		"a foreman writes prices of revisions":      {"frank", "INSERT INTO haunchbook.revision_money (job, number, money) VALUES (" + someJob + ", 1, '')", "42501"},
+		"a record is changed":                       {"frank", "UPDATE haunchbook.edits SET record = ''", "42501"},
+		"a revision is changed":                     {"ed", "UPDATE haunchbook.revisions SET note = 'x'", "42501"},
+		"a revision is deleted":                     {"olga", "DELETE FROM haunchbook.revisions", "42501"},
+		"a revision takes another's number":         {"frank", "INSERT INTO haunchbook.revisions (id, job, number, at, note, open, form) VALUES (" + again + ", " + someJob + ", 1, now(), '', '', 1)", "HB001"},
+		"a revision in another's name":              {"frank", "INSERT INTO haunchbook.revisions (id, job, number, at, note, open, form, author) VALUES (" + again + ", " + someJob + ", 9, now(), '', '', 1, 'ed')", "42501"},
+		"a picture is changed":                      {"frank", "UPDATE haunchbook.pictures SET file = ''", "42501"},
+		"a picture is deleted":                      {"ed", "DELETE FROM haunchbook.pictures", "42501"},
+		"all edits are cut away":                    {"olga", "TRUNCATE haunchbook.edits CASCADE", "42501"},
+		"the numbers are held fast":                 {"frank", "SELECT * FROM haunchbook.clock FOR UPDATE", "42501"},
+		"a job is held fast":                        {"frank", "SELECT * FROM haunchbook.jobs FOR UPDATE", "42501"},
+		"a table is locked":                         {"frank", "DO $$ BEGIN LOCK TABLE haunchbook.edits IN ACCESS EXCLUSIVE MODE; END $$", "42501"},
+		"a trigger of one's own":                    {"ed", "CREATE TRIGGER mine BEFORE INSERT ON haunchbook.edits FOR EACH ROW EXECUTE FUNCTION haunchbook.take_revision()", "42501"},
+		"the form is set":                           {"olga", "UPDATE haunchbook.about SET form = 99", "42501"},
 		"a foreman reads price lists":               {"frank", "SELECT list FROM haunchbook.prices", "42501"},
 		"a foreman reads the money of settings":     {"frank", "SELECT money FROM haunchbook.settings_money", "42501"},
 		"a foreman writes settings":                 {"frank", "INSERT INTO haunchbook.settings (id, version, aside, open, form) VALUES (" + again + ", 2, false, '', 1)", "42501"},
@@ -101,6 +120,10 @@ func TestRightsRoundTheProgram(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer raw.Close(ctx)
+	var seen int // what the server keeps for its planner shows values too
+	if err := raw.QueryRow(ctx, "SELECT count(*) FROM pg_stats WHERE schemaname = 'haunchbook' AND tablename IN ('edit_money', 'revision_money', 'settings_money', 'prices')").Scan(&seen); err != nil || seen > 0 {
+		t.Errorf("a foreman sees %d statistics of money, %v", seen, err)
+	}
 	if _, err := raw.Exec(ctx, "INSERT INTO haunchbook.presence (device, job) VALUES ("+device+", 'x')"); err != nil {
 		t.Fatal(err)
 	}

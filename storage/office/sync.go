@@ -3,7 +3,9 @@ package office
 import (
 	"context"
 	"errors"
+	"runtime"
 	"slices"
+	"sync/atomic"
 
 	"haunchbook.example/app/guard"
 	"haunchbook.example/storage"
@@ -188,16 +190,21 @@ func (s *syncing) takeJobs(ctx context.Context, names []string, jobs map[string]
 	var list []taken
 	var of []string
 	var ids []storage.ID
-	for _, name := range names {
-		t, ok, err := s.takeJob(ctx, name, jobs[name])
-		if err != nil {
+	comes, err := s.comeOf(names, jobs)
+	if err != nil {
+		return nil, err
+	}
+	for i, t := range comes {
+		s.Notes = append(s.Notes, t.notes...)
+		if t.none {
+			continue
+		}
+		if t.Pictures, err = s.pictures(ctx, t.ID, t); err != nil {
 			return nil, err
 		}
-		if ok {
-			list, of = append(list, t), append(of, name)
-			if t.ID != 0 {
-				ids = append(ids, t.ID)
-			}
+		list, of = append(list, t), append(of, names[i])
+		if t.ID != 0 {
+			ids = append(ids, t.ID)
 		}
 	}
 	if len(list) == 0 {
@@ -250,20 +257,43 @@ func (s *syncing) takeJobs(ctx context.Context, names []string, jobs map[string]
 	return moved, nil
 }
 
-// takeJob works out what comes of one job; false for nothing.
-func (s *syncing) takeJob(ctx context.Context, name string, list []change) (t taken, ok bool, err error) {
+// comeOf works out what comes of jobs, several at once: that is what takes the time where
+// much arrived.
+func (s *syncing) comeOf(names []string, jobs map[string][]change) ([]taken, error) {
+	out, errs := make([]taken, len(names)), make([]error, len(names))
+	var all guard.Group
+	var next atomic.Int64
+	for range min(runtime.GOMAXPROCS(0), len(names)) {
+		all.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(names); i = int(next.Add(1)) - 1 {
+				out[i], errs[i] = s.comesOf(names[i], jobs[names[i]])
+			}
+		})
+	}
+	all.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// comesOf works out what comes of one job. It changes nothing, and asks the book alone.
+func (s *syncing) comesOf(name string, list []change) (taken, error) {
+	none := taken{none: true}
 	id, known, err := s.book.SharedJob(name)
 	if err != nil || known && id == 0 { // it was deleted here
-		return t, false, err
+		return none, err
 	}
 	in := arrived{name: name}
 	st := storage.Standing{Shared: storage.Shared{Job: name, Epoch: s.our.Since()}}
 	if known {
 		if st, err = s.book.Standing(id, s.our.Since(), s.Part.Prices); err != nil {
 			if storage.IsKind(err, storage.Missing) { // deleted this moment
-				return t, false, nil
+				err = nil
 			}
-			return t, false, err
+			return none, err
 		}
 	}
 	st.Shared.Job, st.Shared.Epoch = name, s.our.Since()
@@ -273,13 +303,14 @@ func (s *syncing) takeJob(ctx context.Context, name string, list []change) (t ta
 	}
 	so, err := courseOf(was)
 	if err != nil {
-		return t, false, err
+		return none, err
 	}
 	for _, ch := range list {
 		var fault error
 		switch {
 		case ch.edit != nil:
 			in.made = ch.edit.made
+			in.upTo = max(in.upTo, ch.edit.version)
 			if ch.edit.version <= st.Shared.Version {
 				continue
 			}
@@ -294,20 +325,18 @@ func (s *syncing) takeJob(ctx context.Context, name string, list []change) (t ta
 			}
 		}
 		if storage.IsKind(fault, storage.Newer) {
-			return t, false, fault
+			return none, fault
 		}
 		if fault != nil {
-			s.Notes = append(s.Notes, Sentence(fault))
+			none.notes = append(none.notes, Sentence(fault))
 		}
 	}
 	if !known && len(in.edits) == 0 {
-		return t, false, nil
+		return none, nil
 	}
-	if t, err = take(st, s.our.Device, s.Part, in); err != nil || t.nothing(st.Shared) {
-		return t, false, err
-	}
-	t.Pictures, err = s.pictures(ctx, st.ID, t)
-	return t, true, err
+	t, err := take(st, s.our.Device, s.Part, in)
+	t.notes, t.none = none.notes, t.nothing(st.Shared)
+	return t, err
 }
 
 // pictures gets those that the states refer to and that are not here.

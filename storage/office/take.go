@@ -16,6 +16,7 @@ import (
 // arrived is what came down of one job.
 type arrived struct {
 	name      string // of the job
+	upTo      int64  // the last version, of those that do not read too
 	made      time.Time
 	edits     []edit
 	revisions []rev
@@ -60,6 +61,9 @@ type taken struct {
 	conflict *Conflict
 	merged   bool // edits of both were brought together
 	edits    int  // that others made
+
+	none  bool     // the book is to be left as it is
+	notes []string // what there is to say of it
 }
 
 // nothing tells whether the book is to be left as it is.
@@ -67,8 +71,18 @@ func (t taken) nothing(was storage.Shared) bool {
 	return len(t.Edits) == 0 && len(t.Revisions) == 0 && t.Shared.Version == was.Version && t.Shared.Revisions == was.Revisions
 }
 
-// take works out what comes of a job here when something arrived. It changes nothing.
+// take works out what comes of a job here when something arrived. It changes nothing. What
+// does not read is passed over: the next edit is made on the version after it.
 func take(s storage.Standing, device string, p Part, in arrived) (taken, error) {
+	t, err := takeRead(s, device, p, in)
+	if t.Shared.Version > 0 {
+		t.Shared.Version = max(t.Shared.Version, in.upTo)
+	}
+	return t, err
+}
+
+// takeRead is take of what reads.
+func takeRead(s storage.Standing, device string, p Part, in arrived) (taken, error) {
 	t := taken{Receipt: storage.Receipt{ID: s.ID, Mark: s.Mark, Created: in.made, Now: s.Now, Shared: s.Shared}}
 	t.Shared.Job, t.Shared.Prices = in.name, p.Prices
 	edits := slices.DeleteFunc(slices.Clone(in.edits), func(e edit) bool { return e.version <= s.Shared.Version })

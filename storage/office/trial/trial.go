@@ -15,14 +15,11 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
 
 	"github.com/jackc/pgx/v5"
-
-	"haunchbook.example/storage/office"
 )
 
 // Server is a PostgreSQL of a test's own.
@@ -33,6 +30,7 @@ type Server struct {
 	bin     string
 	as      *syscall.SysProcAttr
 	started sync.Mutex
+	ended   chan struct{} // closed once cmd is at its end
 }
 
 // shared is the server of the tests that leave it alone.
@@ -113,7 +111,7 @@ func start(args ...string) (*Server, error) {
 			return nil, err
 		}
 	}
-	init := exec.Command(filepath.Join(bin, "initdb"), "-D", s.data(), "-U", "boss", "--auth-local=trust", "--auth-host=scram-sha-256", "--no-sync", "-E", "UTF8", "--locale=C")
+	init := exec.Command(filepath.Join(bin, "initdb"), "-D", s.Data(), "-U", "boss", "--auth-local=trust", "--auth-host=scram-sha-256", "--no-sync", "-E", "UTF8", "--locale=C")
 	init.SysProcAttr, init.Dir = s.as, s.dir
 	if out, err := init.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("initdb: %w\n%s", err, out)
@@ -121,25 +119,79 @@ func start(args ...string) (*Server, error) {
 	return s, s.Start()
 }
 
-func (s *Server) data() string { return filepath.Join(s.dir, "data") }
+// Data is the folder that the server keeps its data in.
+func (s *Server) Data() string { return filepath.Join(s.dir, "data") }
 
-// Start starts the server, and waits until it answers.
+// Encrypt has the server encrypt, with the server.crt and server.key that lie in Data.
+func (s *Server) Encrypt(t testing.TB) {
+	t.Helper()
+	if s.as != nil {
+		for _, name := range []string{"server.crt", "server.key"} {
+			if err := os.Chown(filepath.Join(s.Data(), name), int(s.as.Credential.Uid), int(s.as.Credential.Gid)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	s.Exec(t, "boss", "postgres", "ALTER SYSTEM SET ssl = on")
+	s.reload(t)
+}
+
+// Admit adds a line to who is let in, and how: the server's pg_hba.conf.
+func (s *Server) Admit(t testing.TB, line string) {
+	t.Helper()
+	f, err := os.OpenFile(filepath.Join(s.Data(), "pg_hba.conf"), os.O_APPEND|os.O_WRONLY, 0)
+	if err == nil {
+		_, err = fmt.Fprintln(f, line)
+		err = errors.Join(err, f.Close())
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.reload(t)
+}
+
+// reload has the server read its settings anew; who connects after that finds them.
+func (s *Server) reload(t testing.TB) {
+	t.Helper()
+	const loaded = `SELECT extract(epoch FROM pg_conf_load_time())::text`
+	read := func() (at string) {
+		c, err := pgx.Connect(context.Background(), s.URL("boss", "postgres"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close(context.Background())
+		if err := c.QueryRow(context.Background(), loaded).Scan(&at); err != nil {
+			t.Fatal(err)
+		}
+		return at
+	}
+	was := read()
+	s.Exec(t, "boss", "postgres", "SELECT pg_reload_conf()")
+	for range 200 {
+		if read() != was {
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Fatal("the server does not read its settings")
+}
+
+// Start starts the server, and waits until it answers. One whose forerunner has not let go
+// of everything yet ends at once: then it is started again.
 func (s *Server) Start() error {
 	s.started.Lock()
 	defer s.started.Unlock()
-	args := append([]string{"-D", s.data(), "-k", s.dir, "-c", "listen_addresses=", "-c", "max_connections=260", "-c", "unix_socket_permissions=0777"}, s.args...)
 	log, err := os.OpenFile(filepath.Join(s.dir, "log"), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o644)
 	if err != nil {
 		return err
 	}
 	defer log.Close()
-	s.cmd = exec.Command(filepath.Join(s.bin, "postgres"), args...)
-	s.cmd.Dir, s.cmd.Stdout, s.cmd.Stderr = s.dir, log, log
-	s.cmd.SysProcAttr = s.as
-	if err := s.cmd.Start(); err != nil {
-		return err
-	}
 	for range 600 {
+		if s.ended == nil || closed(s.ended) {
+			if err := s.launch(log); err != nil {
+				return err
+			}
+		}
 		c, err := pgx.Connect(context.Background(), s.URL("boss", "postgres"))
 		if err == nil {
 			return c.Close(context.Background())
@@ -150,23 +202,48 @@ func (s *Server) Start() error {
 	return fmt.Errorf("the server does not answer:\n%s", text)
 }
 
+func (s *Server) launch(log *os.File) error {
+	args := append([]string{"-D", s.Data(), "-k", s.dir, "-c", "listen_addresses=", "-c", "max_connections=260", "-c", "unix_socket_permissions=0777"}, s.args...)
+	cmd := exec.Command(filepath.Join(s.bin, "postgres"), args...)
+	cmd.Dir, cmd.Stdout, cmd.Stderr = s.dir, log, log
+	cmd.SysProcAttr = s.as
+	if err := cmd.Start(); err != nil {
+		return err
+	}
+	ended := make(chan struct{})
+	go func() { _ = cmd.Wait(); close(ended) }()
+	s.cmd, s.ended = cmd, ended
+	return nil
+}
+
+func closed(c chan struct{}) bool {
+	select {
+	case <-c:
+		return true
+	default:
+		return false
+	}
+}
+
 // Kill ends the server at once, with all that works for it.
 func (s *Server) Kill() {
 	_ = s.cmd.Process.Kill()
-	_ = s.cmd.Wait()
-	// What works for it sees that, and ends; the next start waits for that.
-	for range 200 {
-		if exec.Command("pgrep", "-f", s.data()).Run() != nil {
-			break
-		}
-		time.Sleep(10 * time.Millisecond)
-	}
+	<-s.ended
 }
 
 // Stop ends the server as for an update: at once, and in order.
 func (s *Server) Stop() {
 	_ = s.cmd.Process.Signal(syscall.SIGINT)
-	_ = s.cmd.Wait()
+	<-s.ended
+}
+
+// Restart ends the server, if it runs, and starts it.
+func (s *Server) Restart(t testing.TB) {
+	t.Helper()
+	s.Stop()
+	if err := s.Start(); err != nil {
+		t.Fatal(err)
+	}
 }
 
 func (s *Server) remove() {
@@ -192,61 +269,6 @@ func (s *Server) URL(user, database string) string {
 	return "postgres://" + user + "@/" + database + "?host=" + url.QueryEscape(s.dir) + "&port=" + s.Port()
 }
 
-var databases atomic.Int64
-
-// NewBook makes an office book, and people in it: olga its owner, ed and eve estimators,
-// frank a foreman, fay a foreman who may see prices, and stan, who has no part.
-func (s *Server) NewBook(t testing.TB) string {
-	t.Helper()
-	db := fmt.Sprintf("shop%d", databases.Add(1))
-	s.Exec(t, "boss", "postgres", "CREATE DATABASE "+db)
-	ctx := context.Background()
-	setup, err := office.Prepare(ctx, s.Address(t, "boss", db), nil, t.TempDir())
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer setup.Close()
-	if _, err := setup.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
-	s.People(t, db)
-	return db
-}
-
-// People makes the people of NewBook, and gives them their parts.
-func (s *Server) People(t testing.TB, db string) {
-	for who, part := range map[string]string{"olga": "owner", "ed": "estimator", "eve": "estimator", "frank": "foreman", "fay": "foreman", "stan": ""} {
-		s.Exec(t, "boss", db, fmt.Sprintf("DO $$ BEGIN CREATE ROLE %s LOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$", who))
-		if part != "" {
-			s.Exec(t, "boss", db, fmt.Sprintf("GRANT %s_%s TO %s", db, part, who))
-		}
-	}
-	s.Exec(t, "boss", db, fmt.Sprintf("GRANT %s_prices TO fay", db))
-}
-
-// Exec runs SQL for somebody.
-func (s *Server) Exec(t testing.TB, user, db, sql string) {
-	t.Helper()
-	c, err := pgx.Connect(context.Background(), s.URL(user, db))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer c.Close(context.Background())
-	if _, err := c.Exec(context.Background(), sql); err != nil {
-		t.Fatalf("%s: %v", sql, err)
-	}
-}
-
-// Count gives the number that a query counts, for the server's boss.
-func (s *Server) Count(ctx context.Context, sql string) (n int, err error) {
-	c, err := pgx.Connect(ctx, s.URL("boss", "postgres"))
-	if err != nil {
-		return 0, err
-	}
-	defer c.Close(ctx)
-	return n, c.QueryRow(ctx, sql).Scan(&n)
-}
-
 // FreePort gives a port of this machine that nothing listens on.
 func FreePort(t testing.TB) string {
 	t.Helper()
@@ -270,30 +292,6 @@ func (s *Server) Port() string {
 		}
 	}
 	return "5432"
-}
-
-// Address gives what URL gives, as an address.
-func (s *Server) Address(t testing.TB, user, db string) office.Address {
-	t.Helper()
-	a, err := office.ParseAddress(s.URL(user, db))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return a
-}
-
-// CountIn gives the number that a query counts in a database.
-func (s *Server) CountIn(t testing.TB, db, sql string) (n int) {
-	t.Helper()
-	c, err := pgx.Connect(context.Background(), s.URL("boss", db))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer c.Close(context.Background())
-	if err := c.QueryRow(context.Background(), sql).Scan(&n); err != nil {
-		t.Fatal(err)
-	}
-	return n
 }
 
 // Dir is the folder of the server's socket.
