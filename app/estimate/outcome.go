@@ -63,11 +63,11 @@ func (b Base) takeoff(ctx context.Context, slabs []plan.Plan, spec takeoff.Spec)
 func Compare(ctx context.Context, b Base) []Outcome {
 	options := append([]Option{{Name: "As drawn"}}, b.Price.Options...)
 	out := make([]Outcome, len(options))
-	var all guard.Group
+	all := make([]func(), len(options))
 	for i, o := range options {
-		all.Go(func() { out[i] = b.At(ctx, o) })
+		all[i] = func() { out[i] = b.At(ctx, o) }
 	}
-	all.Wait()
+	guard.Each(all...)
 	for i := range out {
 		if out[i].Err == nil && out[0].Err == nil {
 			out[i].Difference = out[i].Bid.Sub(out[0].Bid)

@@ -6,6 +6,7 @@ package guard
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"runtime/debug"
 	"sync"
 	"sync/atomic"
@@ -95,4 +96,23 @@ func (g *Group) Wait() {
 	if r := g.failed.Swap(nil); r != nil {
 		panic(*r)
 	}
+}
+
+// Each runs all of some work, as many at once as there are processors, begun in order. The
+// first panic in one is the caller's, once all are done.
+func Each(all ...func()) {
+	if len(all) == 1 {
+		all[0]()
+		return
+	}
+	var g Group
+	turns := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for _, f := range all {
+		turns <- struct{}{}
+		g.Go(func() {
+			defer func() { <-turns }()
+			f()
+		})
+	}
+	g.Wait()
 }

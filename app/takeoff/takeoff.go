@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"haunchbook.example/app/field"
+	"haunchbook.example/app/guard"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/cover"
@@ -62,23 +63,18 @@ func (k *Known) Of(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Un
 		return Takeoff{}, err
 	}
 	b := builder{spec: s, place: s.Layout(u), m: measure{u}, t: Takeoff{Slabs: drawn, Units: u, Mix: s.Mix}}
+	b.place.Each = guard.Each
 	if k != nil {
 		b.place.Cuts = &k.cuts
 	}
 	if err := b.layout(ctx); err != nil {
 		return Takeoff{}, err
 	}
-	b.apart()
-	b.concrete()
-	b.trench()
-	b.steel()
-	b.hardware()
-	b.lumber()
-	b.digging()
-	b.ground()
-	b.sawing()
-	b.besides()
-	b.check()
+	for _, part := range []func(){b.apart, b.concrete, b.trench, b.steel, b.hardware, b.lumber, b.digging, b.ground, b.sawing, b.besides, b.check} {
+		if part(); ctx.Err() != nil {
+			return Takeoff{}, ctx.Err()
+		}
+	}
 	b.t.Findings = rule.Once(b.t.Findings)
 	return b.t, nil
 }

@@ -21,7 +21,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"runtime"
 	"runtime/debug"
 	"slices"
 	"sync"
@@ -297,20 +296,17 @@ func write(ctx context.Context, h *handover.Handover, o sheet.Options, since, di
 	}
 	maps.Copy(makers, officeMakers(ctx, h, o, since))
 	made, faults := make([]wholefile.File, len(names)), make([]error, len(names))
-	var all guard.Group
-	turns := make(chan struct{}, runtime.GOMAXPROCS(0)) // in order: what takes longest comes first
+	all := make([]func(), len(names)) // in order: what takes longest comes first
 	for i, name := range names {
-		turns <- struct{}{}
-		all.Go(func() {
-			defer func() { <-turns }()
+		all[i] = func() {
 			var b bytes.Buffer
 			if err := guard.Try(name, func() error { return makers[name](&b) }); err != nil {
 				faults[i] = fmt.Errorf("%s: %w", name, err)
 			}
 			made[i] = wholefile.File{Name: name, Data: b.Bytes()}
-		})
+		}
 	}
-	all.Wait()
+	guard.Each(all...)
 	for _, err := range faults {
 		if err != nil {
 			return err

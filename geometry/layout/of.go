@@ -41,17 +41,29 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 		plans[k] = slabs[k].Plan
 	}
 	meetings := plan.Meetings(plans)
+	work := make([]func(), len(slabs))
 	for k, names := range mark.Of(plans...) {
-		seen[k] = slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
-		seen[k].Marks, seen[k].Layers = names, s.Layers
-		met := meetingsOf(k, meetings, slabs)
-		for _, m := range met {
-			seen[k].Meetings = append(seen[k].Meetings, m.Meeting)
+		work[k] = func() {
+			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
+			t.Marks, t.Layers = names, s.Layers
+			t.Stopped = func() bool { return ctx.Err() != nil }
+			met := meetingsOf(k, meetings, slabs)
+			for _, m := range met {
+				t.Meetings = append(t.Meetings, m.Meeting)
+			}
+			seen[k], out[k] = t, one(ctx, t, s)
+			out[k].Meetings = met
 		}
-		if out[k] = one(ctx, seen[k], s); ctx.Err() != nil {
-			return nil, Lists{}, ctx.Err()
+	}
+	if s.Each == nil {
+		s.Each = func(all ...func()) {
+			for _, f := range all {
+				f()
+			}
 		}
-		out[k].Meetings = met
+	}
+	if s.Each(work...); ctx.Err() != nil {
+		return nil, Lists{}, ctx.Err()
 	}
 	count(out)
 	cut := lists(seen, out, s)

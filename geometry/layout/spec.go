@@ -30,5 +30,7 @@ type Spec struct {
 	Layers   slab.Layers    `json:"-"`
 	Units    geometry.Units `json:"-"` // of texts, and of the step that marks and cuts are rounded to
 
+	Each func(...func()) `json:"-"` // runs the work on several slabs; nil does one after the other
+
 	Cuts *sawcuts.Known `json:"-"` // saw cuts that are shared with variations of the job; nil for none
 }

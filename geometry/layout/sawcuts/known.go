@@ -62,9 +62,9 @@ func (k *Known) entry(s *slab.Slab, spec Spec) *known {
 		k.slabs = slices.Delete(k.slabs, 0, 1)
 	}
 	o := &known{g, sync.OnceValues(func() ([]Cut, []rule.Finding) {
-		before := s.Findings
-		s.Findings = nil
-		defer func() { s.Findings = before }()
+		before, stopped := s.Findings, s.Stopped
+		s.Findings, s.Stopped = nil, nil // what is kept is laid to its end
+		defer func() { s.Findings, s.Stopped = before, stopped }()
 		cuts := Lay(s, spec)
 		return cuts, s.Findings
 	})}

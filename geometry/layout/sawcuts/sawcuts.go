@@ -166,6 +166,9 @@ func (t *sawing) cuts() []Cut {
 	least := math.Inf(1)
 	for _, lines := range plans {
 		d := t.cut(&p, lines)
+		if t.Over() {
+			return nil
+		}
 		if sum := p.effort(lines) + t.faults(d.panels, p.limit/meter); sum < least-1e-6 {
 			best, chosen, least = d, lines, sum
 		}
@@ -192,14 +195,23 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 		}
 	}
 	limit := p.limit / meter
-	out = t.shortened(out, limit)
-	all := laidOut(out, p.limit)
+	d := t.shortened(out, limit)
+	all := laidOut(d.cuts, p.limit)
 	for _, c := range t.inside {
+		if t.Over() {
+			return d
+		}
 		if j, ok := t.stub(c, all, p.limit); ok {
 			all.add(j)
 		}
 	}
-	return t.split(t.divide(all.cuts), limit)
+	if t.Over() {
+		return d
+	}
+	if d.parts == nil || len(all.cuts) > len(d.cuts) {
+		d = t.divide(all.cuts)
+	}
+	return t.split(d, limit)
 }
 
 // small tells whether a hole takes short cuts from its corners instead of cuts

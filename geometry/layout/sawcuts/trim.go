@@ -22,15 +22,15 @@ const mostPieces = 2000
 
 // shortened takes those pieces out of cuts that run right through which leave strips
 // beside an edge or another cut, as long as every inside corner keeps one: a cut may end
-// at another.
-func (t *sawing) shortened(cuts []Cut, limit float64) []Cut {
+// at another. What comes back has the panels only where they were looked at.
+func (t *sawing) shortened(cuts []Cut, limit float64) divided {
 	pieces := t.inPieces(cuts, limit*meter)
-	if len(pieces) > mostPieces {
-		return cuts
+	if t.Over() || len(pieces) > mostPieces {
+		return divided{cuts: cuts}
 	}
 	d := t.divide(cuts)
-	if !slices.ContainsFunc(d.panels, panel.crumb) {
-		return cuts
+	if t.Over() || !slices.ContainsFunc(d.panels, panel.crumb) {
+		return d
 	}
 	find(pieces, d)
 	kept := t.merge(pieces, d, limit)
@@ -54,7 +54,7 @@ func (t *sawing) shortened(cuts []Cut, limit float64) []Cut {
 		}
 		out = append(out, c)
 	}
-	return out
+	return divided{cuts: out}
 }
 
 // inPieces gives cuts in pieces between those, and the inside corners, that they meet,
@@ -124,7 +124,7 @@ const mostSplits = 200
 // split cuts panels that are too long or slim across their middle, from one cut or
 // edge to the next, where that mends more than it spoils.
 func (t *sawing) split(d divided, limit float64) divided {
-	for i, tries := 0, 0; i < len(d.panels) && tries < mostSplits; i++ {
+	for i, tries := 0, 0; i < len(d.panels) && tries < mostSplits && !t.Over(); i++ {
 		p := d.panels[i]
 		long := p.box.length > limit+float64(inch)/meter
 		slim := !p.strip() && p.box.length > t.spec.Aspect*p.box.width && p.box.width >= leastSide/meter

@@ -26,6 +26,7 @@ type Slab struct {
 	Marks    mark.Names // of what is drawn
 
 	Meetings []plan.Meeting // of it with other slabs of the job; set by who makes the slab
+	Stopped  func() bool    // tells whether nobody wants it any more; nil where it goes on to its end
 
 	Plan   plan.Plan
 	Solid  *solid.Solid
@@ -73,6 +74,10 @@ func New(name string, p plan.Plan, sol *solid.Solid, u geometry.Units, c Concret
 	t.On = plane.NewSides(t.Rings)
 	return t
 }
+
+// Over tells whether nobody wants any more what is being placed: long work looks, and
+// leaves what it has.
+func (t *Slab) Over() bool { return t.Stopped != nil && t.Stopped() }
 
 // between gives the stretches of an edge between its doors.
 func between(doors []plan.Door, length geometry.Length) []Interval {

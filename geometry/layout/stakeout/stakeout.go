@@ -104,6 +104,9 @@ func (t *staking) squares() []Square {
 func (t *staking) lines() []StringLine {
 	var out []StringLine
 	for _, s := range t.Sides[0] {
+		if t.Over() {
+			return nil
+		}
 		back := slab.NewSide(s.Loop, s.Edge, s.B, s.A)
 		l := StringLine{Edge: s.Edge, Before: t.stake(back), Past: t.stake(s)}
 		l.A, l.B = back.At(back.Length+l.Before, 0), s.At(s.Length+l.Past, 0)
