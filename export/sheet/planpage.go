@@ -161,23 +161,25 @@ func (s *set) papered() Paper {
 // several with match lines, and gives what of the lists beside it found no room. A plan
 // is drawn smaller where all that is needed beside it finds room only then.
 func (s *set) plan(of []takeoff.Slab) []block {
-	made, firsts := s.made[:len(s.made):len(s.made)], s.firsts[:len(s.firsts):len(s.firsts)]
-	left, whole := s.planAt(of, clearScale(s.job.Units))
-	if whole {
+	made, firsts, aside := s.made[:len(s.made):len(s.made)], s.firsts[:len(s.firsts):len(s.firsts)], s.aside
+	left, lacks := s.planAt(of, clearScale(s.job.Units))
+	// No scale frees more than the sheets have; twice that, for tables set smaller.
+	frees := 2 * float64(len(s.made)-len(made)) * s.paper.drawn().Width * s.paper.drawn().Height
+	if lacks == 0 || lacks > frees {
 		return left
 	}
-	larger, largerFirsts := s.made, s.firsts
-	s.made, s.firsts = made, firsts
-	if small, whole := s.planAt(of, readableScale(s.job.Units)); whole {
+	larger, largerFirsts, counted := s.made, s.firsts, s.aside
+	s.made, s.firsts, s.aside = made, firsts, aside
+	if small, lacks := s.planAt(of, readableScale(s.job.Units)); lacks == 0 {
 		return small
 	}
-	s.made, s.firsts = larger, largerFirsts
+	s.made, s.firsts, s.aside = larger, largerFirsts, counted
 	return left
 }
 
-// planAt is plan at a scale that is taken for clear, and tells whether all that is needed
-// beside the plan stands there.
-func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, whole bool) {
+// planAt is plan at a scale that is taken for clear, and gives how much of what is needed
+// beside the plan finds no room there, in mm².
+func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, lacks float64) {
 	lo, hi := boundsOf(of)
 	all := arrangeAt(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y, clear)
 	a, ok := chooseAt(all, clear)
@@ -217,7 +219,7 @@ func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, whole bool
 		sheets = append(sheets, p)
 		rows = append(rows, d.rows...)
 	}
-	left, whole = s.besidePlan(sheets, a.columns, of, s.unmarked(rows))
+	left, lacks = s.besidePlan(sheets, a.columns, of, s.unmarked(rows))
 	for i, p := range sheets {
 		if len(tiles) > 1 {
 			left = slices.Insert(left, 0, block(keyBlock{s.say.Word("Key plan: sheets of its parts"), of, i, tiles, first + 1}))
@@ -225,7 +227,7 @@ func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, whole bool
 		left = p.flow(a.columns, left)
 	}
 	s.firsts = append(s.firsts, sheets...)
-	return left, whole
+	return left, lacks
 }
 
 // easily tells whether no large table of needed blocks is squeezed in a width.
@@ -248,14 +250,14 @@ func setSmall(needed []block) []block {
 // besidePlan gives what is to stand beside plans, first what is needed there. Where a
 // column is too narrow for the first section, that is drawn where the plan leaves room,
 // or across the feet of the columns if all that is needed goes over it; else the
-// sections are told in words. It tells whether all that is needed finds room.
-func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked block) (all []block, whole bool) {
+// sections are told in words. It gives how much of what is needed finds no room, in mm².
+func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked block) (all []block, lacks float64) {
 	wide := columns[0].Width()
 	var cautions []block
 	if len(on) == 1 { // else they are among what is needed
 		cautions = s.said([]block{s.cautions(of)})
 	}
-	holds := func(columns []rect, needed []block) bool { // with the cautions; what goes in none stands beside the plan anyway
+	over := func(columns []rect, needed []block) (area float64) { // with the cautions; what goes in none stands beside the plan anyway
 		var left []block
 		for i, g := range on {
 			trial := newDraft("", g.page.Width, g.page.Height)
@@ -265,8 +267,14 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 			}
 			left = blocksOf(trial.fillUp(fittings(trial.flow(columns, left))))
 		}
-		return !slices.ContainsFunc(left, func(b block) bool { return easy(b, wide) })
+		for _, b := range left {
+			if easy(b, wide) {
+				area += max(1, b.height(wide)*wide)
+			}
+		}
+		return area
 	}
+	holds := func(columns []rect, needed []block) bool { return over(columns, needed) == 0 }
 	blocks := func(inWords bool) (needed, more []block) {
 		needed, more = s.firstBlocks(on, of, inWords)
 		needed = slices.Insert(s.said(needed), 0, unmarked)
@@ -282,33 +290,33 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 		if i >= 0 && len(on) == 1 && !holds(columns, slices.Concat(needed, more[i:i+1])) { // the sections stand on another sheet
 			needed, more = blocks(true)
 		}
-		return slices.Concat(needed, more), holds(columns, needed)
+		return slices.Concat(needed, more), over(columns, needed)
 	}
 	if len(on) == 1 {
-		g, foot, over := on[0], columns[0], slices.Clone(columns)
+		g, foot, above := on[0], columns[0], slices.Clone(columns)
 		if g.hasSpare(more[i]) {
-			return slices.Concat(more[i:i+1], needed, more[:i], more[i+1:]), holds(columns, needed)
+			return slices.Concat(more[i:i+1], needed, more[:i], more[i+1:]), over(columns, needed)
 		}
 		foot.X1 = min(columns[len(columns)-1].X1, foot.X0+sectionWidth+sectionShort)
 		foot.Y1 = foot.Y0 + more[i].height(foot.Width())
-		for k := range over {
-			if over[k].X0 < foot.X1 {
-				over[k].Y0 = foot.Y1 + blockGap
+		for k := range above {
+			if above[k].X0 < foot.X1 {
+				above[k].Y0 = foot.Y1 + blockGap
 			}
 		}
-		if easy(more[i], foot.Width()) && holds(over, needed) {
+		if easy(more[i], foot.Width()) && holds(above, needed) {
 			more[i].draw(g.draft, foot.X0, foot.Y1, foot.Width())
 			for _, c := range columns { // what is left beside it
 				if c.X0 < foot.X1 && c.X1-foot.X1-columnGap > 0.6*wide {
 					g.rooms = append(g.rooms, rect{X0: foot.X1 + columnGap, Y0: foot.Y0, X1: c.X1, Y1: foot.Y1})
 				}
 			}
-			copy(columns, over)
-			return slices.Concat(needed, slices.Delete(slices.Clone(more), i, i+1)), true
+			copy(columns, above)
+			return slices.Concat(needed, slices.Delete(slices.Clone(more), i, i+1)), 0
 		}
 	}
 	needed, more = blocks(true)
-	return slices.Concat(needed, more), holds(columns, needed)
+	return slices.Concat(needed, more), over(columns, needed)
 }
 
 // furniture draws the scale bar and the north mark in the lower corners.
