@@ -16,6 +16,7 @@ type Receipt struct {
 	ID      ID   // 0 for a job that is new here
 	Mark    Mark // as it was when the receipt was made out
 	Created time.Time
+	Number  uint64 // that a new job has there, to be the same here if no other has it
 	Edits   []Step // go on the history, after what the job is now
 	Now     Kept   // the job then
 	// Revisions have the numbers that they have there. Those here that the office has not
@@ -48,8 +49,7 @@ func (b *Book) Receive(list []Receipt) ([]ID, error) {
 func (t *tx) receive(r Receipt, now time.Time) (ID, error) {
 	id := r.ID
 	if id == 0 {
-		id = ID(t.about.NextJob)
-		t.about.NextJob++
+		id = t.numbered(r.Number)
 		t.about.Jobs++
 	} else if !t.has(inEntries, key{uint64(id), 0}) || t.mark(id) != r.Mark {
 		return 0, nil
@@ -85,6 +85,21 @@ func (t *tx) receive(r Receipt, now time.Time) (ID, error) {
 	r.Shared.Seq = r.seqOf(e)
 	errs = append(errs, t.setShared(id, r.Shared))
 	return id, errors.Join(errs...)
+}
+
+// farNumber is how far from the next number another may lie: a number from elsewhere may be
+// any.
+const farNumber = 100_000
+
+// numbered gives a new job a number: the one that it has elsewhere, where no job of this
+// book has it or had it.
+func (t *tx) numbered(elsewhere uint64) ID {
+	n := elsewhere
+	if n == 0 || n > t.about.NextJob+farNumber || t.has(inEntries, key{n, 0}) || t.has(inGone, key{n, 0}) {
+		n = t.about.NextJob
+	}
+	t.about.NextJob = max(t.about.NextJob, n+1)
+	return ID(n)
 }
 
 // receiveEdits puts the edits on the history. What was undone before is dropped.

@@ -28,6 +28,8 @@ type Office struct {
 	Again   int    `json:"again,omitzero"`   // how often the office book was put back to an earlier state
 	Settled bool   `json:"settled,omitzero"` // was up to date once
 
+	// Invoices are numbers for invoices that the office book gave this one, and nobody else.
+	Invoices []int `json:"invoices,omitempty"`
 	// Lists are how many price lists are there, by units.
 	Lists map[geometry.Units]int `json:"lists,omitempty"`
 	// Settings are as both had them last, with their version there.
@@ -40,7 +42,16 @@ var officeKey = key{}
 // Office gives what the book knows of its office book; false if it has none, and never had.
 func (b *Book) Office() (Office, bool, error) {
 	var o Office
-	err := b.view(func(t *tx) error { return t.getJSON(inOffice, officeKey, &o) })
+	var ok bool
+	err := b.view(func(t *tx) (err error) {
+		o, ok, err = t.office()
+		return err
+	})
+	return o, ok, err
+}
+
+func (t *tx) office() (o Office, ok bool, err error) {
+	err = t.getJSON(inOffice, officeKey, &o)
 	if IsKind(err, Missing) {
 		return Office{}, false, nil
 	}
@@ -124,11 +135,12 @@ func (t *tx) putShared(in bucket, k key, v any) error {
 
 // Shared is how far a job of the book is one with that of the office book.
 type Shared struct {
-	Job       string `json:"job"`       // names the job in the office book: 32 hexadecimal digits
-	Epoch     string `json:"epoch"`     // of the office book that Version is of
-	Version   int64  `json:"version"`   // of Base there; 0 for none yet
-	Seq       uint64 `json:"seq"`       // the edit here whose outcome Base is, if any
-	Revisions int    `json:"revisions"` // the last revision that is there
+	Job       string `json:"job"`             // names the job in the office book: 32 hexadecimal digits
+	Epoch     string `json:"epoch"`           // of the office book that Version is of
+	Version   int64  `json:"version"`         // of Base there; 0 for none yet
+	Seq       uint64 `json:"seq"`             // the edit here whose outcome Base is, if any
+	Revisions int    `json:"revisions"`       // the last revision that is there
+	Number    uint64 `json:"number,omitzero"` // that the job has there; 0 where that is not known
 	Prices    bool   `json:"prices,omitzero"`
 	Base      Kept   `json:"-"` // the job as both had it last
 }
@@ -190,6 +202,13 @@ func (t *tx) setShared(id ID, s Shared) error {
 // SetShared notes how far a job is one with that of the office book.
 func (b *Book) SetShared(id ID, s Shared) error {
 	return b.update(func(t *tx) error { return t.setShared(id, s) })
+}
+
+// NumberThere gives the number that a job has in the office book; 0 where it has none yet.
+func (b *Book) NumberThere(id ID) (ID, error) {
+	var s Shared
+	err := b.view(func(t *tx) error { return t.getJSON(inOffice, key{uint64(id), 0}, &s) })
+	return ID(s.Number), ignore(err, Missing)
 }
 
 // nameKey is the key of a job by its name in the office book.

@@ -9,7 +9,8 @@ import (
 )
 
 // officeTold shows what came of the office book, where the book has one: what both changed
-// is said until it is looked at, and who else is on the job once.
+// is said until it is looked at, and who else is on the job once,
+// as when he goes.
 func (w *Window) officeTold(st office.Status) {
 	if w.closed {
 		return
@@ -25,6 +26,8 @@ func (w *Window) officeTold(st office.Status) {
 		w.tell("Others changed this job: its history tells who did what")
 	case others != "" && others != w.others:
 		w.tell(book.AlsoHere(st))
+	case others == "" && w.others != "" && st.Online:
+		w.tell("Nobody else is on the open job any more")
 	}
 	w.others = others
 	w.panels()

@@ -22,6 +22,7 @@ const officeUsage = `usage: haunchsheet office init URL     make an office book,
        haunchsheet office sync [URL]   bring the job book and the office book together;
                                        the URL says which, the first time
        haunchsheet office status       say how the two stand
+       haunchsheet office erase JOB    delete a job for good, for everyone; as J-0012
        haunchsheet office leave        go on with the job book alone
        haunchsheet office drop URL     remove an office book
 
@@ -54,7 +55,7 @@ func runOffice(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		fs.PrintDefaults()
 	}
 	fs.StringVar(&o.book, "book", "", "the job book, a `file`; without it the usual one")
-	fs.BoolVar(&o.yes, "yes", false, "init and drop: do it without asking")
+	fs.BoolVar(&o.yes, "yes", false, "init, erase and drop: do it without asking")
 	fs.BoolVar(&o.keep, "keep", false, "sync: have the system's keyring keep the password")
 	fs.BoolVar(&o.follow, "follow", false, "sync: go on until it is stopped, and say what comes")
 	var words []string
@@ -84,6 +85,8 @@ func runOffice(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		err = o.setUp(ctx, url, true)
 	case (len(words) == 1 || len(words) == 2) && words[0] == "sync":
 		err = o.sync(ctx, url)
+	case len(words) == 2 && words[0] == "erase":
+		err = o.erase(ctx, words[1])
 	case len(words) == 1 && words[0] == "status":
 		err = o.status(ctx)
 	case len(words) == 1 && words[0] == "leave":
@@ -294,6 +297,9 @@ func printReport(w io.Writer, r office.Report) {
 		fmt.Fprint(w, " The settings are the office's.")
 	}
 	fmt.Fprintf(w, "\nWent: %d edits.\n", r.Up)
+	if r.Erased > 0 {
+		fmt.Fprintf(w, "Deleted for good: %d jobs.\n", r.Erased)
+	}
 	if r.Merged > 0 {
 		fmt.Fprintf(w, "Of %d jobs, edits made here and there were brought together.\n", r.Merged)
 	}

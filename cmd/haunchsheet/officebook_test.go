@@ -64,6 +64,23 @@ func TestOfficeCommands(t *testing.T) {
 	does(0, "", "sync -book "+path("frank")+" "+s.URL("frank", "commands"), "Came: 1 edits")
 	does(0, "", "status -book "+path("frank"), "Nothing waits to be sent", "frank is in it as foreman, without prices. It has 1 jobs; 0 of its changes are not here yet")
 	does(1, "", "sync -book "+path("stan")+" "+s.URL("stan", "commands"), "stan has no part in this office book; its owner gives one: GRANT \"commands_estimator\" TO \"stan\"")
+	does(1, "", "erase -book "+path("ed")+" J-x", `found "J-x" where the number of a job stands`)
+	does(1, "", "erase -book "+path("ed")+" J-0009", "there is no job J-0009")
+	does(0, "no\n", "erase -book "+path("ed")+" J-0001", "Deletes J-0001", "Not reached are: backups of the office book's server", "Nothing was done")
+	does(1, "yes\n", "erase -book "+path("ed")+" J-0001", "only an owner deletes a job for good")
+	does(0, "", "sync -book "+path("olga")+" "+s.URL("olga", "commands"), "Came: 1 edits")
+	does(0, "", "sync -book "+path("fay")+" "+s.URL("fay", "commands"), "Came: 1 edits")
+	b = book("fay")
+	if _, err := b.Create(job.New()); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	does(0, "", "sync -book "+path("fay"), "Went: 1 edits.")
+	does(0, "", "sync -book "+path("olga"), "Came: 1 edits")
+	does(0, "yes\n", "erase -book "+path("olga")+" J-0002", "Deleted J-0002 in the office book, and from this book and")
+	does(0, "", "sync -book "+path("fay"), "Deleted for good: 1 jobs.", "J-0002 was deleted for good in the office book by olga; it is gone from this book")
 	does(0, "", "leave -book "+path("frank"), "goes on alone, with everything that is in it")
 	does(1, "", "sync -book "+path("frank"), "has no office book")
 	does(0, "", "sync -book "+path("frank")+" "+s.URL("frank", "commands"), "Came: 0 edits") // known again

@@ -107,8 +107,8 @@ func (s *sim) state(p *one) map[string]string {
 			was := must(p.book.Revision(sum.ID, rev.Number))(s.t)
 			note, _, _ := strings.Cut(rev.Note, " (") // who made it has no name in it
 			at := fmt.Sprintf("revision %d of %s", rev.Number, j.Name)
-			out[at] = note + string(open(was).Encode())
-			out["money "+at] = string(was.Money())
+			out[at] = string(open(was).Encode())
+			out["money "+at] = note + string(was.Money()) // a note with figures is money too
 		}
 	}
 	if err := p.book.Verify(); err != nil {

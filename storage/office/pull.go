@@ -35,6 +35,7 @@ type change struct {
 type editRow struct {
 	job, id, author, label string
 	made, at               time.Time
+	number                 uint64
 	version                int64
 	open, record           []byte
 	state                  string
@@ -49,6 +50,7 @@ type revRow struct {
 	at                    time.Time
 	number, form          int
 	open, money           []byte
+	moneyNote             *string
 }
 
 type listRow struct {
@@ -124,26 +126,26 @@ func (c *Conn) editRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change,
 	if c.Part.Prices {
 		more, with = `m.label, m.money, m.record`, `LEFT JOIN haunchbook.edit_money m ON m.job = e.job AND m.version = e.version`
 	}
-	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT e.change, e.job, e.id, e.author, e.label, j.made, e.at, e.version, e.open, e.record, e.state, e.archived, e.form, %s
+	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT e.change, e.job, e.id, e.author, e.label, j.made, j.number, e.at, e.version, e.open, e.record, e.state, e.archived, e.form, %s
 		FROM haunchbook.edits e JOIN haunchbook.jobs j ON j.id = e.job %s WHERE e.change > $1 ORDER BY e.change LIMIT %d`, more, with, batch), cursor)
 	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{edit: &editRow{}}
 		e := ch.edit
-		return ch, row.Scan(&ch.n, &e.job, &e.id, &e.author, &e.label, &e.made, &e.at, &e.version, &e.open, &e.record, &e.state, &e.archived, &e.form, &e.moneyLabel, &e.money, &e.invoices)
+		return ch, row.Scan(&ch.n, &e.job, &e.id, &e.author, &e.label, &e.made, &e.number, &e.at, &e.version, &e.open, &e.record, &e.state, &e.archived, &e.form, &e.moneyLabel, &e.money, &e.invoices)
 	})
 }
 
 func (c *Conn) revRows(ctx context.Context, tx pgx.Tx, cursor int64) ([]change, bool, error) {
-	more, with := `NULL::bytea`, ``
+	more, with := `NULL::bytea, NULL::text`, ``
 	if c.Part.Prices {
-		more, with = `m.money`, `LEFT JOIN haunchbook.revision_money m ON m.job = r.job AND m.number = r.number`
+		more, with = `m.money, m.note`, `LEFT JOIN haunchbook.revision_money m ON m.job = r.job AND m.number = r.number`
 	}
 	rows, err := tx.Query(ctx, fmt.Sprintf(`SELECT r.change, r.job, r.id, r.author, r.note, r.at, r.number, r.form, r.open, %s
 		FROM haunchbook.revisions r %s WHERE r.change > $1 ORDER BY r.change LIMIT %d`, more, with, batch), cursor)
 	return rowsOf(rows, err, func(row pgx.CollectableRow) (change, error) {
 		ch := change{rev: &revRow{}}
 		r := ch.rev
-		return ch, row.Scan(&ch.n, &r.job, &r.id, &r.author, &r.note, &r.at, &r.number, &r.form, &r.open, &r.money)
+		return ch, row.Scan(&ch.n, &r.job, &r.id, &r.author, &r.note, &r.at, &r.number, &r.form, &r.open, &r.money, &r.moneyNote)
 	})
 }
 
@@ -209,6 +211,9 @@ func (e *editRow) put(c *course) (edit, error) {
 
 func (r *revRow) put() (rev, error) {
 	out := rev{id: r.id, number: r.number, author: r.author, at: r.at, note: r.note}
+	if r.moneyNote != nil {
+		out.note = *r.moneyNote
+	}
 	if err := tooNew(r.form, r.author); err != nil {
 		return out, err
 	}

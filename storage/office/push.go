@@ -95,8 +95,13 @@ func (c *Conn) push(ctx context.Context, b *storage.Book, s storage.Standing, de
 		return out, err
 	}
 	defer func() { _ = tx.Rollback(context.WithoutCancel(ctx)) }()
-	if _, err := tx.Exec(ctx, `INSERT INTO haunchbook.jobs (id, made) VALUES ($1, $2) ON CONFLICT DO NOTHING`, s.Shared.Job, s.Created.UTC()); err != nil {
+	if _, err := tx.Exec(ctx, `INSERT INTO haunchbook.jobs (id, made, number) VALUES ($1, $2, $3::int) ON CONFLICT DO NOTHING`, s.Shared.Job, s.Created.UTC(), int64(min(s.ID, 1<<30))); err != nil {
 		return out, err
+	}
+	if out.shared.Number == 0 {
+		if err := tx.QueryRow(ctx, `SELECT number FROM haunchbook.jobs WHERE id = $1`, s.Shared.Job).Scan(&out.shared.Number); err != nil {
+			return out, err
+		}
 	}
 	if err := c.pushPictures(ctx, tx, b, s, mine); err != nil {
 		return out, err
@@ -107,6 +112,9 @@ func (c *Conn) push(ctx context.Context, b *storage.Book, s storage.Standing, de
 			return out, err
 		}
 		version, was = version+1, m.kept
+	}
+	if err := c.bill(ctx, tx, s); err != nil {
+		return out, err
 	}
 	for _, r := range s.Revisions {
 		if err := c.pushRevision(ctx, tx, s.Shared.Job, device, r); err != nil {
@@ -166,12 +174,16 @@ func (c *Conn) pushRevision(ctx context.Context, tx pgx.Tx, name, device string,
 	if err != nil {
 		return err
 	}
+	note, whole := r.Label, (*string)(nil)
+	if c.Part.Prices && figured(note) {
+		note, whole = withheld, &r.Label
+	}
 	tag, err := tx.Exec(ctx, `INSERT INTO haunchbook.revisions (id, job, number, at, note, open, form) VALUES ($1, $2, $3, $4, $5, $6, $7)`,
-		revisionName(device, name, r), name, int(r.Number), r.Time.UTC(), r.Label, pack(withoutMoney(j).Encode()), job.Version)
+		revisionName(device, name, r), name, int(r.Number), r.Time.UTC(), note, pack(withoutMoney(j).Encode()), job.Version)
 	if err != nil || !c.Part.Prices || tag.RowsAffected() == 0 {
 		return err
 	}
-	_, err = tx.Exec(ctx, `INSERT INTO haunchbook.revision_money (job, number, money) VALUES ($1, $2, $3)`, name, int(r.Number), pack(j.Money()))
+	_, err = tx.Exec(ctx, `INSERT INTO haunchbook.revision_money (job, number, money, note) VALUES ($1, $2, $3, $4)`, name, int(r.Number), pack(j.Money()), whole)
 	return err
 }
 
@@ -204,7 +216,7 @@ func (c *Conn) pushPictures(ctx context.Context, tx pgx.Tx, b *storage.Book, s s
 			return err
 		}
 		if ok { // else the job says that it is damaged
-			if err := putPicture(ctx, tx, hash, file); err != nil {
+			if err := putPicture(ctx, tx, s.Shared.Job, hash, file); err != nil {
 				return err
 			}
 		}
@@ -212,16 +224,22 @@ func (c *Conn) pushPictures(ctx context.Context, tx pgx.Tx, b *storage.Book, s s
 	return nil
 }
 
-func putPicture(ctx context.Context, tx pgx.Tx, hash string, file []byte) error {
+// putPicture puts a picture there, and which job shows it.
+func putPicture(ctx context.Context, tx pgx.Tx, job, hash string, file []byte) error {
 	sum, err := hex.DecodeString(hash)
 	if err != nil {
 		return err
 	}
 	var there bool
-	if err := tx.QueryRow(ctx, `SELECT EXISTS (SELECT 1 FROM haunchbook.pictures WHERE hash = $1)`, sum).Scan(&there); err != nil || there {
+	if err := tx.QueryRow(ctx, `SELECT EXISTS (SELECT 1 FROM haunchbook.pictures WHERE hash = $1)`, sum).Scan(&there); err != nil {
 		return err
 	}
-	_, err = tx.Exec(ctx, `INSERT INTO haunchbook.pictures (hash, file) VALUES ($1, $2) ON CONFLICT DO NOTHING`, sum, file)
+	if !there {
+		if _, err = tx.Exec(ctx, `INSERT INTO haunchbook.pictures (hash, file) VALUES ($1, $2) ON CONFLICT DO NOTHING`, sum, file); err != nil {
+			return err
+		}
+	}
+	_, err = tx.Exec(ctx, `INSERT INTO haunchbook.shown (job, hash) VALUES ($1, $2) ON CONFLICT DO NOTHING`, job, sum)
 	return err
 }
 

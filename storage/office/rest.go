@@ -203,7 +203,7 @@ func (s *syncing) pushSettings(ctx context.Context, set storage.Settings, versio
 	if len(set.Company.Logo) > 0 {
 		sum := sha256.Sum256(set.Company.Logo)
 		w.Logo = hex.EncodeToString(sum[:])
-		if err := putPicture(ctx, tx, w.Logo, set.Company.Logo); err != nil {
+		if err := putPicture(ctx, tx, "settings", w.Logo, set.Company.Logo); err != nil {
 			return false, err
 		}
 	}

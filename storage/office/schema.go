@@ -118,7 +118,7 @@ func (s *Setup) Plan() []string {
 	default:
 		lines = append(lines, fmt.Sprintf("Brings the office book in the database %s from form %d to form %d. People with an older program go on with their own books until they have the new one.", db, s.from, form()))
 	}
-	return append(lines, s.backedUp(), "All of it is done, or nothing. It can be undone: haunchsheet office drop "+s.admin.address.String())
+	return append(lines, s.backedUp(), "All of it is done, or nothing. It can be undone in the window at the same place, or by haunchsheet office drop "+s.admin.address.String())
 }
 
 func (s *Setup) backedUp() string {

@@ -29,7 +29,7 @@ func TestForms(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := office.Connect(ctx, a, nil); !storage.IsKind(err, storage.Invalid) || !strings.Contains(err.Error(), "of an older form (1; this program writes 2)") {
+	if _, err := office.Connect(ctx, a, nil); !storage.IsKind(err, storage.Invalid) || !strings.Contains(err.Error(), fmt.Sprintf("of an older form (1; this program writes %d)", office.Form())) {
 		t.Errorf("an older form: %v", err)
 	}
 	boss, err := office.ParseAddress(s.URL("boss", "forms"))
@@ -42,7 +42,7 @@ func TestForms(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer setup.Close()
-	if !setup.Due() || !strings.Contains(fmt.Sprint(setup.Plan()), "from form 1 to form 2") {
+	if !setup.Due() || !strings.Contains(fmt.Sprint(setup.Plan()), fmt.Sprintf("from form 1 to form %d", office.Form())) {
 		t.Errorf("the plan is %q", setup.Plan())
 	}
 	if _, err := setup.Do(ctx); err != nil {
@@ -58,6 +58,9 @@ func TestForms(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer c.Close()
+	if n := s.CountIn(t, "forms", "SELECT number FROM haunchbook.jobs"); n != 1 {
+		t.Errorf("the job has the number %d", n)
+	}
 	if n := s.CountIn(t, "forms", "SELECT count(*) FROM haunchbook.jobs"); n != 1 || c.Form != office.Form() {
 		t.Errorf("%d jobs, form %d", n, c.Form)
 	}

@@ -37,13 +37,7 @@ func (c *Conn) Standing(ctx context.Context, b *storage.Book) (Standing, error) 
 		if err := rows.Scan(&who, &name); err != nil {
 			return s, explain(err)
 		}
-		p := Presence{who, "a job that is not here yet"}
-		if id, ok, err := b.SharedJob(name); err == nil && ok && id != 0 {
-			if sum, err := b.Summary(id); err == nil {
-				p.Job = sum.ID.String() + ", " + sum.Name
-			}
-		}
-		s.Present = append(s.Present, p)
+		s.Present = append(s.Present, Presence{who, called(b, name)})
 	}
 	return s, explain(rows.Err())
 }

@@ -19,12 +19,13 @@ type Report struct {
 	Conflicts []Conflict
 	Lists     int      // price lists that came
 	Settings  bool     // settings came
+	Erased    int      // jobs that an owner deleted for good, and that went from here too
 	Notes     []string // what else there is to know, a sentence each
 	Jobs      []storage.ID
 }
 
 // Any tells whether anything came.
-func (r Report) Any() bool { return r.Down+r.Revisions+r.Lists > 0 || r.Settings }
+func (r Report) Any() bool { return r.Down+r.Revisions+r.Lists+r.Erased > 0 || r.Settings }
 
 // Options say how books are brought together.
 type Options struct {
@@ -32,6 +33,8 @@ type Options struct {
 	// has what concerns its open job stored where nothing else goes on, or gives an error
 	// that is errLater: then it is tried again the next time.
 	Apply func(jobs []storage.ID, store func() error) error
+	// Open tells whether a job is open, so that it is not deleted; nil for none.
+	Open func(storage.ID) bool
 	// Told hears how far it is: edits that came and went so far; nil for nobody.
 	Told func(down, up int)
 }
@@ -81,14 +84,27 @@ func (s *syncing) run(ctx context.Context) error {
 	if told := s.ClockTold(); told != "" {
 		s.Notes = append(s.Notes, told)
 	}
+	if err := s.erasures(ctx); err != nil {
+		return err
+	}
+	joins := !s.our.Settled
 	for range rounds {
 		if err := s.down(ctx); err != nil {
 			return err
 		}
 		again, err := s.up(ctx)
-		if err != nil || !again {
+		if err != nil {
 			return err
 		}
+		if again {
+			continue
+		}
+		if joins || s.Any() || s.Up > 0 {
+			if err := s.twice(ctx); err != nil {
+				return err
+			}
+		}
+		return s.holdInvoices(ctx)
 	}
 	return &storage.Fault{Kind: storage.Offline, Text: "others edit the same without pause", Way: safe}
 }
@@ -250,6 +266,9 @@ func (s *syncing) takeJobs(ctx context.Context, names []string, jobs map[string]
 			t.conflict.Job = got[i]
 			s.Conflicts = append(s.Conflicts, *t.conflict)
 		}
+		if told := otherNumber(got[i], t.Shared.Number); told != "" && t.ID == 0 {
+			s.Notes = append(s.Notes, told)
+		}
 		if t.edits > 0 {
 			s.Jobs = append(s.Jobs, got[i])
 		}
@@ -309,7 +328,7 @@ func (s *syncing) comesOf(name string, list []change) (taken, error) {
 		var fault error
 		switch {
 		case ch.edit != nil:
-			in.made = ch.edit.made
+			in.made, in.number = ch.edit.made, ch.edit.number
 			in.upTo = max(in.upTo, ch.edit.version)
 			if ch.edit.version <= st.Shared.Version {
 				continue

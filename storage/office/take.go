@@ -18,6 +18,7 @@ type arrived struct {
 	name      string // of the job
 	upTo      int64  // the last version, of those that do not read too
 	made      time.Time
+	number    uint64 // that it has there
 	edits     []edit
 	revisions []rev
 }
@@ -52,7 +53,7 @@ type Conflict struct {
 
 // String gives a sentence.
 func (c Conflict) String() string {
-	return fmt.Sprintf("%v, %s: %s changed the same as you (%s). Both are kept as revisions of the job, and it is now as in the office book: compare them under Revisions, and bring yours back if it is the better one", c.Job, c.Name, strings.Join(c.Who, " and "), strings.Join(c.Clashes, "; "))
+	return fmt.Sprintf("%s: %s changed the same as you (%s). Both are kept as revisions of the job, and it is now as in the office book: compare them under Revisions, and bring yours back if it is the better one", titled(storage.Summary{ID: c.Job, Name: c.Name}), strings.Join(c.Who, " and "), strings.Join(c.Clashes, "; "))
 }
 
 // taken is what comes of what arrived.
@@ -83,8 +84,11 @@ func take(s storage.Standing, device string, p Part, in arrived) (taken, error) 
 
 // takeRead is take of what reads.
 func takeRead(s storage.Standing, device string, p Part, in arrived) (taken, error) {
-	t := taken{Receipt: storage.Receipt{ID: s.ID, Mark: s.Mark, Created: in.made, Now: s.Now, Shared: s.Shared}}
+	t := taken{Receipt: storage.Receipt{ID: s.ID, Mark: s.Mark, Created: in.made, Number: in.number, Now: s.Now, Shared: s.Shared}}
 	t.Shared.Job, t.Shared.Prices = in.name, p.Prices
+	if in.number > 0 {
+		t.Shared.Number = in.number
+	}
 	edits := slices.DeleteFunc(slices.Clone(in.edits), func(e edit) bool { return e.version <= s.Shared.Version })
 	mine, err := messages(s, device, p)
 	if err != nil {

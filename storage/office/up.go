@@ -44,6 +44,8 @@ func (s *syncing) upJob(ctx context.Context, id storage.ID) (stale bool, err err
 	switch {
 	case isStale(err):
 		return true, nil
+	case erasedBy(err) != "": // which was told
+		return false, nil
 	case err != nil && codeOf(err) == codeDenied:
 		s.Notes = append(s.Notes, fmt.Sprintf("%v stays here: %s", id, Sentence(explain(err))))
 		return false, nil
@@ -52,6 +54,9 @@ func (s *syncing) upJob(ctx context.Context, id storage.ID) (stale bool, err err
 	}
 	s.Up += p.edits
 	s.tell()
+	if told := otherNumber(id, p.shared.Number); told != "" && st.Shared.Number == 0 {
+		s.Notes = append(s.Notes, told)
+	}
 	return false, s.book.SetShared(id, p.shared)
 }
 

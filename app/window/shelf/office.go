@@ -13,9 +13,10 @@ import (
 // follower keeps the book one with its office book, beside the window. What comes for the
 // open job is stored where the window works, when it is in the middle of nothing.
 type follower struct {
-	at     atomic.Pointer[office.Following] // nil while none is followed
-	quit   chan struct{}                    // closed once it is not followed any more
-	status office.Status
+	at       atomic.Pointer[office.Following] // nil while none is followed
+	quit     chan struct{}                    // closed once it is not followed any more
+	password office.Password                  // as it was typed
+	status   office.Status
 }
 
 // Office tells how the book stands with its office book; false if it has none.
@@ -28,6 +29,19 @@ func (s *Shelf) Office() (address string, st office.Status, ok bool) {
 		return "", st, false
 	}
 	return our.Address, s.office.status, true
+}
+
+// NumberThere gives the number that a job has in the office book: another only where two
+// were made under one.
+func (s *Shelf) NumberThere(id storage.ID) storage.ID {
+	our, ok, err := s.book.Office()
+	if err != nil || !ok || our.Left {
+		return id
+	}
+	if n, err := s.book.NumberThere(id); err == nil && n != 0 {
+		return n
+	}
+	return id
 }
 
 // JoinOffice makes an office book the one that the book is a copy of, once it lets one in,
@@ -43,17 +57,11 @@ func (s *Shelf) JoinOffice(address, password string, keep bool, then func(error)
 		then(err)
 		return
 	}
-	typed := func(office.Address, bool) (string, error) {
-		if password == "" {
-			return "", &storage.Fault{Kind: storage.Forbidden, Text: "the office book asks for a password", Way: "type it"}
-		}
-		return password, nil
-	}
 	var notKept error
 	s.work.Do("connecting to the office book", func() error {
 		ctx, stop := context.WithTimeout(context.Background(), connecting)
 		defer stop()
-		c, err := office.Connect(ctx, a, office.KeptOr(typed))
+		c, err := office.Connect(ctx, a, office.KeptOr(typed(password)))
 		if err != nil {
 			return err
 		}
@@ -64,7 +72,7 @@ func (s *Shelf) JoinOffice(address, password string, keep bool, then func(error)
 		return c.Join(b)
 	}, func(err error) {
 		if err == nil && s.book == b {
-			s.follow(typed)
+			s.follow(typed(password))
 			err = notKept
 		}
 		then(err)
@@ -103,8 +111,8 @@ func (s *Shelf) follow(password office.Password) {
 		return
 	}
 	quit := make(chan struct{})
-	s.office.quit = quit
-	f := office.Follow(s.book, a, office.KeptOr(password), office.Options{Apply: s.apply(quit)}, func(st office.Status) {
+	s.office.quit, s.office.password = quit, password
+	f := office.Follow(s.book, a, office.KeptOr(password), office.Options{Apply: s.apply(quit), Open: func(id storage.ID) bool { return id == s.number() }}, func(st office.Status) {
 		s.work.Result(func() {
 			if s.office.quit != quit {
 				return
@@ -130,7 +138,7 @@ func (s *Shelf) unfollow() {
 		f.Quit()
 		close(s.office.quit)
 	}
-	s.office.quit, s.office.status = nil, office.Status{}
+	s.office.quit, s.office.password, s.office.status = nil, nil, office.Status{}
 }
 
 // number gives the number of the open job, in any goroutine; 0 until the book has it.

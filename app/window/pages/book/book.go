@@ -74,8 +74,9 @@ type Page struct {
 	older  bool // archived jobs are listed
 	chosen storage.ID
 
-	history bool // exports hold the undo history
-	joining joining
+	history  bool // exports hold the undo history
+	joining  joining
+	founding *founding
 
 	search *form.Entry
 	list   *jobList

@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/words"
 	"haunchbook.example/storage"
+	"haunchbook.example/storage/office"
 	"haunchbook.example/storage/wholefile"
 )
 
@@ -60,8 +61,14 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 			o := storage.ExportOptions{History: p.history}
 			p.save(form.FileName(s.Name)+".zip", func(out io.Writer) error { return p.book.ExportJob(out, s.ID, o) })
 		}),
-		form.NewTwice("Delete…", "Delete it for good", f.Act(func() error { return p.remove(s) })),
+		form.NewTwice("Delete…", "Delete it for good", f.Act(func() error { return p.remove(s, false) })),
 	), nil)
+	if all := p.eraser(f); all != nil {
+		f.Buttons(all...)
+		for _, line := range office.ErasePlan() {
+			f.Explain(line)
+		}
+	}
 	f.Explain("An export holds the job with its revisions and what it took, as plain files in a ZIP archive. Its undo history is left out unless ticked.")
 	return f.Box, f.Sync
 }
@@ -70,6 +77,9 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 func (p *Page) about() string {
 	s, _ := p.summary()
 	text := fmt.Sprintf("%s, begun %s, last changed %s", s.ID, s.Created.Local().Format(minute), s.Changed.Local().Format(minute))
+	if n := p.shelf.NumberThere(s.ID); n != s.ID {
+		text += ", in the office book " + n.String()
+	}
 	if s.Revision != "" {
 		text += ", revision mark " + s.Revision
 	}
@@ -122,26 +132,37 @@ func (p *Page) do(do func(*storage.Book) error, then func()) {
 	})
 }
 
-// remove deletes a job that is not open.
-func (p *Page) remove(s storage.Summary) error {
+// remove deletes a job that is not open; all for everyone.
+func (p *Page) remove(s storage.Summary, all bool) error {
 	if s.ID == p.shelf.ID() {
 		return fmt.Errorf("this job is open: open another first")
 	}
-	p.erase(s)
+	p.erase(s, all)
 	return nil
 }
 
 // erase deletes a job for good, and says what it cannot reach.
-func (p *Page) erase(s storage.Summary) {
-	settle := p.shelf.Settling()
+func (p *Page) erase(s storage.Summary, all bool) {
+	text := "Deleted %s from the book and %s; what was exported or printed is not touched"
+	if _, _, has := p.shelf.Office(); all {
+		text = "Deleted %s for everyone, and from this book and %s; what was exported or printed is not touched"
+	} else if has {
+		text = "Deleted %s from this book and %s; the office book and others' books have it still"
+	}
+	settle, everywhere := p.shelf.Settling(), p.shelf.ErasingForAll(s.ID)
 	p.Stoppable("Deleting "+s.ID.String()+" from the book and its backups", func(ctx context.Context) (func(), error) {
 		if err := settle(); err != nil {
 			return nil, err
 		}
+		if all {
+			if err := everywhere(ctx); err != nil {
+				return nil, err
+			}
+		}
 		done, err := p.book.Erase(ctx, s.ID)
 		return func() {
 			p.chosen = p.shelf.ID()
-			p.again(fmt.Sprintf("Deleted %s from the book and %s; what was exported or printed is not touched", s.ID, words.Plural(done.Files, "backup")))
+			p.again(fmt.Sprintf(text, s.ID, words.Plural(done.Files, "backup")))
 			if len(done.Left) > 0 {
 				p.Say(fmt.Sprintf("%s is deleted, but may still be in %s: %s", s.ID, words.Plural(len(done.Left), "file"), errors.Join(done.Left...)))
 			}

@@ -43,6 +43,10 @@ func (p *Page) shared(f *form.Form) {
 		return
 	}
 	f.Heading("Office book")
+	if p.founding != nil {
+		p.found(f)
+		return
+	}
 	if has {
 		state := form.Small("")
 		others := form.Small("")
@@ -119,8 +123,21 @@ func (p *Page) join(f *form.Form) {
 		p.turn(p.part)
 	})
 	f.Add(container.NewGridWithColumns(2, connect, cancel), nil)
+	f.Buttons(form.Do("Set one up, or remove it…", func() {
+		if j.under {
+			return
+		}
+		j.under = true
+		p.prepare(strings.TrimSpace(j.address.Text), j.password.Text, j.keep, func(err error) {
+			j.under = false
+			if err != nil {
+				form.Set(wrong, "! "+field.Upper(shelf.Sentence(err))+".")
+				wrong.Show()
+			}
+		})
+	}))
 	f.Add(wrong, nil)
-	f.Explain("An office book brings the job books of several people together. This book keeps everything, and goes on without a network. The guide tells how an office book is made.")
+	f.Explain("An office book brings the job books of several people together. This book keeps everything, and goes on without a network. Setting one up says first what it does.")
 }
 
 // OfficeState says how a book stands with its office book, and how much that weighs.
