@@ -63,7 +63,7 @@ func testSteps() []step {
 }
 
 // windowTests are the tests that drive the built window on a virtual display.
-var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone", "TestGarage", "TestCutCorner"}
+var windowTests = []string{"TestMouseAndKeys", "TestSketch", "TestKeysAlone", "TestGarage", "TestCutCorner", "TestTwoWindowsOneOfficeBook"}
 
 // benchSteps gives the measurements; those of the solid time the reference program
 // on the same plans.
