@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/picture"
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/sketch"
@@ -182,7 +183,7 @@ func fullJob(t *testing.T) job.Job {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	image, size, err := sketch.Import(f)
+	image, size, err := picture.Import(f, picture.Sketch)
 	if err != nil {
 		t.Fatal(err)
 	}

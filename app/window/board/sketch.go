@@ -3,6 +3,7 @@ package board
 import (
 	"image"
 
+	"haunchbook.example/app/picture"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
 	"haunchbook.example/app/window/canvas/sketch"
@@ -50,7 +51,7 @@ func (c *Sketch) Draw(b *paint.Brush, paper func(*paint.Brush), v view.View, lay
 	}
 	if c.of != t.Image {
 		c.of = t.Image
-		c.img, c.Failed = sketch.Decode(t.Image)
+		c.img, c.Failed = picture.Decode(t.Image, picture.Sketch)
 	}
 	if c.img == nil {
 		return false

@@ -1,3 +1,5 @@
+// Package sketch lays a photograph or scan of a sketch under the plan: fitting it by
+// known lengths and four corners, drawing it, and finding its lines.
 package sketch
 
 import (

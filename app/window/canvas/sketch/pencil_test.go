@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"haunchbook.example/app/picture"
+
 	"haunchbook.example/geometry"
 )
 
@@ -18,11 +20,11 @@ func TestPencilSketch(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text, size, err := Import(bytes.NewReader(data))
+	text, size, err := picture.Import(bytes.NewReader(data), picture.Sketch)
 	if err != nil {
 		t.Fatal(err)
 	}
-	img, err := Decode(text)
+	img, err := picture.Decode(text, picture.Sketch)
 	if err != nil {
 		t.Fatal(err)
 	}

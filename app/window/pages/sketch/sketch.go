@@ -209,7 +209,7 @@ func (p *Page) read(name string, r io.ReadCloser) {
 		case pdf.Is(data):
 			return p.open(ctx, pdfFile{name: name, data: data}, 0, lay)
 		}
-		text, size, err := sketch.Import(bytes.NewReader(data))
+		text, size, err := picture.Import(bytes.NewReader(data), picture.Sketch)
 		return func() {
 			p.pdf, p.text = pdfFile{}, ""
 			lay(text, size)
@@ -239,12 +239,12 @@ func (p *Page) open(ctx context.Context, of pdfFile, page int, lay func(string, 
 		return nil, err
 	}
 	defer f.Close()
-	img, err := f.Page(page, sketch.KeptSide)
+	img, err := f.Page(page, int(picture.Sketch))
 	if err != nil {
 		return nil, err
 	}
 	of.pages = f.Pages()
-	text, size, err := sketch.Keep(img)
+	text, size, err := picture.Keep(img, picture.Sketch)
 	return func() {
 		p.pdf, p.page, p.text = of, page, text
 		lay(text, size)

@@ -1,6 +1,4 @@
-// Package sketch brings a photograph or scan of a sketch under the plan: reading
-// it upright, fitting it by known lengths and four corners, and drawing it.
-package sketch
+package picture
 
 import (
 	"bytes"
@@ -11,42 +9,48 @@ import (
 	"io"
 
 	"golang.org/x/image/draw"
-
-	"haunchbook.example/app/picture"
 )
 
-// What is kept in the job: enough to read a sketch by, small enough to be stored with
-// every edit.
+// Side is the longer side of a picture as it is kept in a job, in points: enough to read
+// it by, small enough to be kept.
+type Side int
+
+// The sides.
 const (
-	// KeptSide is the longer side, in points.
-	KeptSide = 1600
-	quality  = 80
+	Sketch Side = 1600 // to draw over
+	Photo  Side = 1280 // to look at; about 250 kB
 )
 
-// Import reads a PNG or JPEG file, turns it upright as its camera noted, makes
-// it no larger than is useful, and gives it as base64 for the job file.
-func Import(r io.Reader) (text string, size image.Point, err error) {
-	data, err := picture.Load(r)
+// quality is that of kept JPEG files.
+const quality = 80
+
+// Import reads a PNG or JPEG file, turns it upright as its camera noted, makes it no
+// larger than a side, and gives it as base64 for the job file. Nothing else that the
+// camera noted is kept, such as where it was.
+func Import(r io.Reader, most Side) (text string, size image.Point, err error) {
+	data, err := Load(r)
 	if err != nil {
 		return "", size, err
 	}
-	_, kind, err := picture.Check(data)
+	_, kind, err := Check(data)
 	if err != nil {
 		return "", size, err
 	}
-	img, err := picture.Read(data)
+	img, err := Read(data)
 	if err != nil {
 		return "", size, err
 	}
-	small := shrink(img)
+	small := shrink(img, most)
 	if kind == "jpeg" {
 		small = upright(small, orientation(data))
 	}
 	return encoded(small)
 }
 
-// Keep makes a picture no larger than is useful, and gives it as Import does.
-func Keep(img image.Image) (text string, size image.Point, err error) { return encoded(shrink(img)) }
+// Keep makes a picture no larger than a side, and gives it as Import does.
+func Keep(img image.Image, most Side) (text string, size image.Point, err error) {
+	return encoded(shrink(img, most))
+}
 
 func encoded(small *image.RGBA) (text string, size image.Point, err error) {
 	var b bytes.Buffer
@@ -56,25 +60,25 @@ func encoded(small *image.RGBA) (text string, size image.Point, err error) {
 	return base64.StdEncoding.EncodeToString(b.Bytes()), small.Rect.Size(), nil
 }
 
-// Decode reads the picture of a job file.
-func Decode(text string) (*image.RGBA, error) {
+// Decode reads a picture of a job file.
+func Decode(text string, most Side) (*image.RGBA, error) {
 	data, err := base64.StdEncoding.DecodeString(text)
 	if err != nil {
 		return nil, err
 	}
-	img, err := picture.Read(data)
+	img, err := Read(data)
 	if err != nil {
 		return nil, err
 	}
-	return shrink(img), nil
+	return shrink(img, most), nil
 }
 
-// shrink gives the picture on white paper, with no side longer than is kept.
-func shrink(img image.Image) *image.RGBA {
+// shrink gives the picture on white paper, with no side longer than most.
+func shrink(img image.Image, most Side) *image.RGBA {
 	s := img.Bounds().Size()
 	w, h := s.X, s.Y
-	if m := max(w, h); m > KeptSide {
-		w, h = max(1, w*KeptSide/m), max(1, h*KeptSide/m)
+	if m := max(w, h); m > int(most) {
+		w, h = max(1, w*int(most)/m), max(1, h*int(most)/m)
 	}
 	out := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(out, out.Rect, image.White, image.Point{}, draw.Src)
