@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"haunchbook.example/app/job"
@@ -96,7 +97,7 @@ func (b *Book) Edit(id ID, label string, j job.Job) error {
 		for seq := e.Last; seq > e.At; seq-- { // a base goes after what is folded on it
 			if t.hasPictures(id) && !stale {
 				old, err := t.getEdit(id, seq)
-				stale = err == nil && pictureIn(old.data) != pictureIn(data)
+				stale = err == nil && !slices.Equal(picturesOf(old.data), picturesOf(data))
 			}
 			errs = append(errs, t.delete(inEdits, key{uint64(id), seq}))
 		}

@@ -233,7 +233,7 @@ func (t *tx) remove(id ID) error {
 	for _, in := range ofJobs {
 		errs = append(errs, t.deleteAll(in, uint64(id)))
 	}
-	t.pictures.keep("", "")
+	t.pictures.forget()
 	return errors.Join(errs...)
 }
 

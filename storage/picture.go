@@ -8,14 +8,15 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 
 	"haunchbook.example/app/job"
 )
 
-// A sketch is large and seldom changes, while every edit stores a whole
-// state of its job. So a picture is stored once in a job, as a file under the hash
-// of its bytes, and the states refer to it: their job file says "picture:" and
+// A picture, of a sketch or a photograph, is large and seldom changes, while every edit
+// stores a whole state of its job. So a picture is stored once in a job, as a file under the
+// hash of its bytes, and the states refer to it: their job file says "picture:" and
 // the hash where the picture would stand. A picture goes with the last state that
 // refers to it.
 
@@ -24,83 +25,106 @@ const pictureMark = "picture:"
 // pictureKey gives the key of a picture of job id by its hash.
 func pictureKey(id ID, sum []byte) key { return key{uint64(id), binary.BigEndian.Uint64(sum)} }
 
-// pictureCache keeps the picture that was read or written last, so that an edit
-// need not take it apart again.
+// pictureCache keeps the pictures that were read or written last, so that an edit
+// need not take them apart again.
 type pictureCache struct {
 	sync.Mutex
-	text string // as it stands in a job
-	ref  string // as it stands in a stored state
+	kept []keptPicture
 }
+
+// keptPicture is a picture as it stands in a job, and as in a stored state.
+type keptPicture struct{ text, ref string }
+
+// mostPictures is how many are kept: all those of a job.
+const mostPictures = 32
 
 func (c *pictureCache) keep(text, ref string) {
 	c.Lock()
 	defer c.Unlock()
-	c.text, c.ref = text, ref
+	if len(c.kept) == mostPictures {
+		c.kept = slices.Delete(c.kept, 0, 1)
+	}
+	c.kept = append(c.kept, keptPicture{text, ref})
 }
 
-func (c *pictureCache) refOf(text string) string {
+func (c *pictureCache) forget() {
 	c.Lock()
 	defer c.Unlock()
-	if c.text == text {
-		return c.ref
-	}
-	return ""
+	c.kept = nil
 }
 
-func (c *pictureCache) textOf(ref string) string {
+// find gives the picture that is the one asked for; the zero one where none is.
+func (c *pictureCache) find(is func(keptPicture) bool) keptPicture {
 	c.Lock()
 	defer c.Unlock()
-	if c.ref == ref {
-		return c.text
+	if i := slices.IndexFunc(c.kept, is); i >= 0 {
+		return c.kept[i]
 	}
-	return ""
+	return keptPicture{}
 }
 
-// encode gives job j as it is stored as a state of job id, and stores its picture
-// unless it is there.
+// encode gives job j as it is stored as a state of job id, and stores its pictures
+// unless they are there.
 func (t *tx) encode(id ID, j job.Job) ([]byte, error) {
-	if !j.Sketch.Any() {
-		return j.Encode(), nil
-	}
-	text := j.Sketch.Image
-	if ref := t.pictures.refOf(text); ref != "" {
+	var faults []error
+	j = j.WithPictures(func(text string) string {
+		ref, err := t.keepPicture(id, text)
+		faults = append(faults, err)
+		return ref
+	})
+	return j.Encode(), errors.Join(faults...)
+}
+
+// keepPicture gives a picture as it stands in stored states of job id, and stores it unless
+// it is there.
+func (t *tx) keepPicture(id ID, text string) (string, error) {
+	if ref := t.pictures.find(func(p keptPicture) bool { return p.text == text }).ref; ref != "" {
 		if sum, ok := pictureSum(ref); ok && t.has(inPictures, pictureKey(id, sum)) {
-			j.Sketch.Image = ref
-			return j.Encode(), nil
+			return ref, nil
 		}
 	}
 	file, err := base64.StdEncoding.DecodeString(text)
 	if err != nil || base64.StdEncoding.EncodeToString(file) != text {
-		return j.Encode(), nil // no picture, or not as it would come back: kept as it stands
+		return text, nil // no picture, or not as it would come back: kept as it stands
 	}
 	sum := sha256.Sum256(file)
 	k := pictureKey(id, sum[:])
 	if old, err := t.get(inPictures, k); err != nil || !bytes.Equal(old, file) {
 		if err == nil {
-			return j.Encode(), nil // another picture has this key: as good as never
+			return text, nil // another picture has this key: as good as never
 		}
 		if err := t.put(inPictures, k, file); err != nil {
-			return nil, err
+			return "", err
 		}
 	}
-	j.Sketch.Image = pictureMark + hex.EncodeToString(sum[:])
-	t.pictures.keep(text, j.Sketch.Image)
-	return j.Encode(), nil
+	ref := pictureMark + hex.EncodeToString(sum[:])
+	t.pictures.keep(text, ref)
+	return ref, nil
 }
 
-// decode reads a stored state of job id with its picture.
+// decode reads a stored state of job id with its pictures.
 func (t *tx) decode(id ID, data []byte) (job.Job, error) {
 	j, err := readJob(data)
 	if err != nil {
 		return j, err
 	}
-	sum, ok := pictureSum(j.Sketch.Image)
+	var faults []error
+	j = j.WithPictures(func(ref string) string {
+		text, err := t.pictureOf(id, ref)
+		faults = append(faults, err)
+		return text
+	})
+	return j, errors.Join(faults...)
+}
+
+// pictureOf gives a picture that a stored state of job id refers to, as it stands in a job.
+func (t *tx) pictureOf(id ID, ref string) (string, error) {
+	sum, ok := pictureSum(ref)
 	if !ok {
-		return j, nil
+		return ref, nil
 	}
-	if text := t.pictures.textOf(j.Sketch.Image); text != "" {
-		j.Sketch.Image = text
-		return j, nil
+	if text := t.pictures.find(func(p keptPicture) bool { return p.ref == ref }).text; text != "" {
+		return text, nil
 	}
 	file, err := t.get(inPictures, pictureKey(id, sum))
 	if err == nil {
@@ -109,17 +133,16 @@ func (t *tx) decode(id ID, data []byte) (job.Job, error) {
 		}
 	}
 	if err != nil {
-		return j, damaged(t.path, fmt.Sprintf("the sketch of job %v is damaged or gone", id), err)
+		return ref, damaged(t.path, fmt.Sprintf("a picture of job %v is damaged or gone", id), err)
 	}
-	ref := j.Sketch.Image
-	j.Sketch.Image = base64.StdEncoding.EncodeToString(file)
-	t.pictures.keep(j.Sketch.Image, ref)
-	return j, nil
+	text := base64.StdEncoding.EncodeToString(file)
+	t.pictures.keep(text, ref)
+	return text, nil
 }
 
 // whole gives a stored state as a job file that stands by itself.
 func (t *tx) whole(id ID, data []byte) ([]byte, error) {
-	if pictureIn(data) == "" {
+	if len(picturesOf(data)) == 0 {
 		return data, nil
 	}
 	j, err := t.decode(id, data)
@@ -135,33 +158,22 @@ func pictureSum(ref string) ([]byte, bool) {
 	return sum, err == nil
 }
 
-// picturesIn visits the references in a stored state. It looks for no more than
+// picturesOf gives the references in a stored state, each once. It looks for no more than
 // the text: what looks like one in a note keeps a picture for longer than it must
 // be kept, and does no harm.
-func picturesIn(data []byte, visit func(ref string)) {
+func picturesOf(data []byte) (refs []string) {
 	const size = len(pictureMark) + 2*sha256.Size
 	for {
 		i := bytes.Index(data, []byte(pictureMark))
 		if i < 0 || len(data) < i+size {
-			return
+			return refs
 		}
-		if ref := string(data[i : i+size]); isRef(ref) {
-			visit(ref)
+		ref := string(data[i : i+size])
+		if _, ok := pictureSum(ref); ok && !slices.Contains(refs, ref) {
+			refs = append(refs, ref)
 		}
 		data = data[i+len(pictureMark):]
 	}
-}
-
-func isRef(s string) bool {
-	_, ok := pictureSum(s)
-	return ok
-}
-
-// pictureIn gives the reference in a stored state, "" for none.
-func pictureIn(data []byte) string {
-	last := "" // the sketch stands at the end of a job file
-	picturesIn(data, func(ref string) { last = ref })
-	return last
 }
 
 // dropPictures removes the pictures of job id that no state refers to.
@@ -186,10 +198,10 @@ func (t *tx) dropPictures(id ID) error {
 				}
 				payload = e.data
 			}
-			picturesIn(payload, func(ref string) {
+			for _, ref := range picturesOf(payload) {
 				sum, _ := pictureSum(ref)
 				delete(unused, pictureKey(id, sum))
-			})
+			}
 			return nil
 		})
 		if IsKind(err, Damaged) {

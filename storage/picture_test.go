@@ -1,12 +1,14 @@
 package storage
 
 import (
+	"crypto/sha256"
 	"encoding/base64"
 	"math/rand/v2"
 	"os"
 	"testing"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/visit"
 	"haunchbook.example/geometry"
 )
 
@@ -80,10 +82,10 @@ func TestPictureIsStoredOnce(t *testing.T) {
 	}
 	got, err := b.Get(id)
 	check("the job", got, err)
-	b.pictures.keep("", "")
+	b.pictures.forget()
 	got, err = b.Revision(id, 1)
 	check("the revision", got, err)
-	b.pictures.keep("", "")
+	b.pictures.forget()
 	got, _, _, err = b.Undo(id)
 	check("undone", got, err)
 	copied := must(b.Copy(id))(t)
@@ -190,6 +192,46 @@ func TestDamagedPictureIsSaidAndSalvaged(t *testing.T) {
 	}
 }
 
+// Photographs are each stored once, beside a sketch; one that is lost goes, and the others
+// stay.
+func TestPhotographs(t *testing.T) {
+	path := newPath(t)
+	b := open(t, path)
+	j := shop(1)
+	j.Sketch = sketch(1)
+	for n := range 3 {
+		j.Visit.Photos = append(j.Visit.Photos, visit.Photo{Name: "north side", Image: sketch(10 + n).Image})
+	}
+	j.Visit.Photos = append(j.Visit.Photos, visit.Photo{Name: "the same again", Image: sketch(11).Image})
+	id := must(b.Create(j))(t)
+	for range 5 {
+		j.Slabs[0].Outline[0].At.X++
+		if err := b.Edit(id, "Move corner 1", j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := pictures(t, b); n != 4 {
+		t.Errorf("%d pictures are stored, want 4", n)
+	}
+	b.pictures.forget()
+	if got := must(b.Get(id))(t); !got.Same(j) {
+		t.Error("the job comes back otherwise")
+	}
+	j.Visit.Photos = j.Visit.Photos[1:]
+	if err := b.Edit(id, "Remove a photograph", j); err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	file := must(base64.StdEncoding.DecodeString(j.Visit.Photos[0].Image))(t) // that of the first, and of the last
+	sum := sha256.Sum256(file)
+	spoil(t, path, inPictures, pictureKey(id, sum[:]))
+	c, s := salvaged(t, path)
+	got := must(c.Get(id))(t)
+	if len(got.Visit.Photos) != 1 || got.Visit.Photos[0] != j.Visit.Photos[1] || got.Sketch.Image != j.Sketch.Image || s.Pictures != 1 {
+		t.Errorf("salvaged %+v with %d photographs, want the sketch and the one that is sound", s, len(got.Visit.Photos))
+	}
+}
+
 func mustRef(t *testing.T, j job.Job) string {
 	t.Helper()
 	b := open(t, newPath(t))
@@ -197,7 +239,9 @@ func mustRef(t *testing.T, j job.Job) string {
 	ref := ""
 	if err := b.view(func(t *tx) error {
 		data, err := t.get(inJobs, key{uint64(id), 0})
-		ref = pictureIn(data)
+		if refs := picturesOf(data); len(refs) == 1 {
+			ref = refs[0]
+		}
 		return err
 	}); err != nil {
 		t.Fatal(err)

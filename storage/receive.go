@@ -3,9 +3,9 @@ package storage
 import (
 	"bytes"
 	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"haunchbook.example/geometry"
@@ -192,12 +192,13 @@ func (b *Book) PictureOf(id ID, hash string) (file []byte, ok bool, err error) {
 	return file, err == nil, ignore(err, Missing)
 }
 
-// PictureHash gives the hash that a kept job file refers to, in hexadecimal; "" for none.
-func PictureHash(data []byte) string {
-	if sum, ok := pictureSum(pictureIn(data)); ok {
-		return hex.EncodeToString(sum)
+// PictureHashes gives the hashes of the pictures that a kept job file refers to, in
+// hexadecimal.
+func PictureHashes(data []byte) (hashes []string) {
+	for _, ref := range picturesOf(data) {
+		hashes = append(hashes, strings.TrimPrefix(ref, pictureMark))
 	}
-	return ""
+	return hashes
 }
 
 // ReceivePrices takes price lists from the office book: own ones that it has not go behind

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/visit"
 )
 
 // Salvaged tells what Salvage found.
@@ -19,7 +20,7 @@ type Salvaged struct {
 	FromEdits int  // of these, taken from the undo history, since the job itself was damaged
 	Revisions int  // recovered
 	Edits     int  // recovered of the undo histories
-	Pictures  int  // sketches that were lost: their jobs come without
+	Pictures  int  // jobs that come without a picture, which was lost
 	Settings  bool // the settings were among what could be read
 }
 
@@ -140,7 +141,7 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 				return err
 			}
 			s.Edits += edits
-			if _, ok := pictureSum(j.Sketch.Image); ok && missingPicture(found, id, data) {
+			if missingPicture(found, id, picturesOf(data)...) {
 				s.Pictures++
 			}
 			kept[id] = true
@@ -158,7 +159,7 @@ func (b *Book) refill(found map[where]record) (Salvaged, error) {
 					err = nil // sealed, and yet no revision: of a newer program
 					continue
 				}
-				e.data = withoutMissingPicture(found, p.k.a, e.data)
+				e.data = withoutMissingPictures(found, p.k.a, e.data)
 				s.Revisions++
 				err = t.putState(p.in, p.k, e)
 			case p.in == inSettings:
@@ -248,7 +249,7 @@ func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, wh
 	}
 	e.ID = ID(id)
 	run := historyOf(found, id, &e, data)
-	data = withoutMissingPicture(found, id, data)
+	data = withoutMissingPictures(found, id, data)
 	if len(run) == 0 {
 		e.First, e.At, e.Last = 1, 1, 1
 		run = []foundEdit{{1, edit{Label: "Salvaged", Time: when, data: data}}}
@@ -260,7 +261,7 @@ func (t *tx) adopt(found map[where]record, id uint64, j job.Job, data []byte, wh
 	t.about.NextJob = max(t.about.NextJob, id+1)
 	errs := []error{t.putJSON(inEntries, key{id, 0}, e), t.put(inJobs, key{id, 0}, data)}
 	for _, f := range run {
-		f.data = withoutMissingPicture(found, id, f.data)
+		f.data = withoutMissingPictures(found, id, f.data)
 		errs = append(errs, t.putEdit(ID(id), f.seq, e.First, f.edit))
 	}
 	return len(run) - 1, errors.Join(errs...)
@@ -321,26 +322,31 @@ func historyOf(found map[where]record, id uint64, e *entry, data []byte) []found
 	return run
 }
 
-// missingPicture tells whether a state refers to a picture that was not found.
-func missingPicture(found map[where]record, id uint64, data []byte) bool {
-	sum, ok := pictureSum(pictureIn(data))
-	if !ok {
-		return false
-	}
-	_, ok = found[where{inPictures, pictureKey(ID(id), sum)}]
-	return !ok
+// missingPicture tells whether one of the pictures that a state refers to was not found.
+func missingPicture(found map[where]record, id uint64, refs ...string) bool {
+	return slices.ContainsFunc(refs, func(ref string) bool {
+		sum, ok := pictureSum(ref)
+		if !ok {
+			return false
+		}
+		_, ok = found[where{inPictures, pictureKey(ID(id), sum)}]
+		return !ok
+	})
 }
 
-// withoutMissingPicture gives a state, without its sketch if that was not
+// withoutMissingPictures gives a state, without its sketch and the photographs that were not
 // found.
-func withoutMissingPicture(found map[where]record, id uint64, data []byte) []byte {
-	if !missingPicture(found, id, data) {
+func withoutMissingPictures(found map[where]record, id uint64, data []byte) []byte {
+	if !missingPicture(found, id, picturesOf(data)...) {
 		return data
 	}
 	j, err := readJob(data)
 	if err != nil {
 		return data
 	}
-	j.Sketch = job.Sketch{}
+	if missingPicture(found, id, j.Sketch.Image) {
+		j.Sketch = job.Sketch{}
+	}
+	j.Visit.Photos = slices.DeleteFunc(j.Visit.Photos, func(p visit.Photo) bool { return missingPicture(found, id, p.Image) })
 	return j.Encode()
 }

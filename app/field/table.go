@@ -23,7 +23,7 @@ func all() [][]Row {
 		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,
 		pourRows, weatherRows, forecastRows, crewRows, truckRows, reachRows,
 		priceRows, quantityRows, termRows, optionRows, listRows, itemRows, taskRows, feeRows,
-		sketchRows,
+		visitRows, sketchRows,
 	}
 }
 

@@ -17,6 +17,7 @@ import (
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/shoot"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/visit"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -43,6 +44,7 @@ type Job struct {
 	Price    estimate.Spec   `json:"price"`
 	Holds    []hold.Hold     `json:"holds,omitzero"`
 	Account  account.Account `json:"account,omitzero"`
+	Visit    visit.Visit     `json:"visit,omitzero"`
 	Sketch   Sketch          `json:"sketch,omitzero"`
 }
 
@@ -114,16 +116,19 @@ func Read(r io.Reader) (Job, error) {
 // Validate gives the faults of the plan and the specification.
 func (j Job) Validate() plan.Faults {
 	return slices.Concat(takeoff.Faults(j.Slabs, j.Units), j.Spec.Validate(j.Units), field.Check("survey", j.Survey, j.Units), field.Check("ground", j.Ground, j.Units),
-		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("holds", j.Holds, j.Units), field.Check("account", j.Account, j.Units), field.Check("sketch", j.Sketch, j.Units))
+		j.Pour.Validate(j.Units), j.Price.Validate(j.Units), field.Check("holds", j.Holds, j.Units), field.Check("account", j.Account, j.Units), field.Check("visit", j.Visit, j.Units), field.Check("sketch", j.Sketch, j.Units))
 }
 
 // Same tells whether two jobs are one: whether they make the same file.
 func (j Job) Same(k Job) bool {
-	if j.Sketch.Image != k.Sketch.Image {
-		return false
+	var is [2][]string
+	for n, p := range []*Job{&j, &k} { // pictures are much the longest part of a file
+		*p = p.WithPictures(func(image string) string {
+			is[n] = append(is[n], image)
+			return ""
+		})
 	}
-	j.Sketch.Image, k.Sketch.Image = "", "" // much the longest part of a file
-	return reflect.DeepEqual(j, k) || bytes.Equal(j.Encode(), k.Encode())
+	return slices.Equal(is[0], is[1]) && (reflect.DeepEqual(j, k) || bytes.Equal(j.Encode(), k.Encode()))
 }
 
 // WithSlab gives the job with p in place of slab k, and the others as they are.

@@ -1,7 +1,7 @@
 package job
 
 // Fresh gives the job without what belongs to its one time and place: the day of its pour
-// with its forecast, what holds it back, and its account. What a job is copied into starts
+// with its forecast, what holds it back, what was seen on the site, and its account. What a job is copied into starts
 // so.
 func (j Job) Fresh() Job { return j.Keeping(Job{Account: j.Account.Usual()}) }
 
@@ -10,5 +10,6 @@ func (j Job) Fresh() Job { return j.Keeping(Job{Account: j.Account.Usual()}) }
 func (j Job) Keeping(of Job) Job {
 	of = of.Clone()
 	j.Pour.Date, j.Pour.Forecast, j.Holds, j.Account = of.Pour.Date, of.Pour.Forecast, of.Holds, of.Account
+	j.Visit = of.Visit
 	return j
 }

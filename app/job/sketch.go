@@ -1,6 +1,10 @@
 package job
 
-import "haunchbook.example/geometry"
+import (
+	"slices"
+
+	"haunchbook.example/geometry"
+)
 
 // Sketch is a picture under the plan, as a photograph of a sketch, to draw over.
 // It takes part in no figure. The zero Sketch is none.
@@ -14,3 +18,17 @@ type Sketch struct {
 
 // Any tells whether there is a picture.
 func (t Sketch) Any() bool { return t.Image != "" }
+
+// WithPictures gives the job with what f makes of each of its pictures in their place:
+// that of the sketch and those of the photographs, in one order.
+func (j Job) WithPictures(f func(image string) string) Job {
+	j.Visit.Photos = slices.Clone(j.Visit.Photos)
+	for i := range j.Visit.Photos {
+		p := &j.Visit.Photos[i]
+		p.Image = f(p.Image)
+	}
+	if j.Sketch.Any() {
+		j.Sketch.Image = f(j.Sketch.Image)
+	}
+	return j
+}

@@ -204,20 +204,21 @@ func (c *Conn) pushPictures(ctx context.Context, tx pgx.Tx, b *storage.Book, s s
 	for _, r := range s.Revisions {
 		states = append(states, r.Data)
 	}
-	seen := map[string]bool{"": true}
+	seen := map[string]bool{}
 	for _, data := range states {
-		hash := storage.PictureHash(data)
-		if seen[hash] {
-			continue
-		}
-		seen[hash] = true
-		file, ok, err := b.PictureOf(s.ID, hash)
-		if err != nil {
-			return err
-		}
-		if ok { // else the job says that it is damaged
-			if err := putPicture(ctx, tx, s.Shared.Job, hash, file); err != nil {
+		for _, hash := range storage.PictureHashes(data) {
+			if seen[hash] {
+				continue
+			}
+			seen[hash] = true
+			file, ok, err := b.PictureOf(s.ID, hash)
+			if err != nil {
 				return err
+			}
+			if ok { // else the job says that it is damaged
+				if err := putPicture(ctx, tx, s.Shared.Job, hash, file); err != nil {
+					return err
+				}
 			}
 		}
 	}

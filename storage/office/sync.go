@@ -360,13 +360,15 @@ func (s *syncing) comesOf(name string, list []change) (taken, error) {
 
 // pictures gets those that the states refer to and that are not here.
 func (s *syncing) pictures(ctx context.Context, id storage.ID, t taken) (files [][]byte, err error) {
-	seen := map[string]bool{"": true}
+	var all []string
 	for _, st := range slices.Concat(t.Edits, t.Revisions, t.Own, []storage.Step{{Data: t.Now.Data}}) {
-		hash := storage.PictureHash(st.Data)
-		if seen[hash] {
-			continue
+		for _, hash := range storage.PictureHashes(st.Data) {
+			if !slices.Contains(all, hash) {
+				all = append(all, hash)
+			}
 		}
-		seen[hash] = true
+	}
+	for _, hash := range all {
 		if id != 0 {
 			if _, ok, err := s.book.PictureOf(id, hash); err != nil || ok {
 				if err != nil {
@@ -377,7 +379,7 @@ func (s *syncing) pictures(ctx context.Context, id storage.ID, t taken) (files [
 		}
 		file, err := s.picture(ctx, hash)
 		if isNoRows(err) {
-			s.Notes = append(s.Notes, "a sketch is not in the office book: the job comes without it")
+			s.Notes = append(s.Notes, "a picture is not in the office book: the job comes without it")
 			continue
 		}
 		if err != nil {

@@ -257,7 +257,7 @@ func Found(s storage.Salvaged) string {
 		text += fmt.Sprintf(" Of %s the last state is damaged: the newest whole one before it was taken.", count(s.FromEdits, "job"))
 	}
 	if s.Pictures > 0 {
-		text += fmt.Sprintf(" %s lost the sketch.", count(s.Pictures, "job"))
+		text += fmt.Sprintf(" %s lost a picture.", count(s.Pictures, "job"))
 	}
 	if !s.Settings {
 		text += " The settings of the book were not among it."

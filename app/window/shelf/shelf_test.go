@@ -215,7 +215,7 @@ func TestRestore(t *testing.T) {
 
 func TestFound(t *testing.T) {
 	got := shelf.Found(storage.Salvaged{Jobs: 2, Revisions: 1, Edits: 3, FromEdits: 1, Pictures: 1})
-	for _, want := range []string{"2 jobs as last saved", "1 revision and", "3 edits", "Of 1 job the last state", "1 job lost the sketch", "settings"} {
+	for _, want := range []string{"2 jobs as last saved", "1 revision and", "3 edits", "Of 1 job the last state", "1 job lost a picture", "settings"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("there is no %q in %q", want, got)
 		}
