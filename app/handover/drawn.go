@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/pour"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/app/visit"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/drawing/detail"
@@ -112,6 +113,16 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 			layer.Name, layer.Pattern = "foam", drawing.Slanted
 		}
 		out.Layers = append(out.Layers, layer)
+	}
+	return out
+}
+
+// Photos gives the photographs of a visit that stand on the plan, ready to be drawn.
+func Photos(v visit.Visit) (out []planview.Photo) {
+	for n, p := range v.Photos {
+		if p.Placed {
+			out = append(out, planview.Photo{Mark: visit.Mark(n), At: p.At})
+		}
 	}
 	return out
 }

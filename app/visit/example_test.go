@@ -19,5 +19,4 @@ func ExampleTopics() {
 	// Output:
 	// Old slab: Thickness at the edge
 	// goes into Old slab, thickness
-	// goes into What they do
 }

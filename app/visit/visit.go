@@ -6,6 +6,7 @@ package visit
 import (
 	"haunchbook.example/app/date"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/mark"
 )
 
 // Visit is what was seen. The zero Visit is none.
@@ -29,6 +30,9 @@ type Photo struct {
 	At     geometry.Point `json:"at,omitzero"`
 }
 
+// Mark names a photograph by its place among all, from 0.
+func Mark(n int) string { return mark.Mark{Kind: mark.Photo, N: n + 1}.String() }
+
 // Topic is a part of what to look at.
 type Topic struct {
 	Field string   // of a Visit: what was seen, in words
@@ -46,7 +50,7 @@ var Topics = []Topic{
 	{"ground", []string{"Slope over the slab, high and low corner", "Soil, topsoil to take off, fill", "Water standing or running, drains", "Frost depth that the building department asks"},
 		[]string{"spec.base.above", "spec.base.gravel"}},
 	{"old", []string{"Thickness at the edge", "Top over or under the new one", "Joint: to tie, to slide, to part", "Bars, cracks, its saw cuts, moisture"},
-		[]string{"spec.place.dowels.oldslab", "spec.place.dowels.kind"}},
+		[]string{"spec.place.dowels.oldslab"}},
 	{"building", []string{"Walls 2x4 or 2x6, doors and rough openings", "Posts, drains, sleeves, stub-ups", "Use, finish, heated or not", "Permit and inspections, who calls them"},
 		[]string{"pour.use", "pour.finish", "pour.weathering", "spec.base.building"}},
 	{"onsite", []string{"Water, power, toilet", "Spoil: stays or goes", "Weather expected, season"}, nil},

@@ -32,6 +32,7 @@ var unshown = map[string]string{
 	"slabs[].outline[].runout":    "shown on an edge that runs straight on from the one before; here none does",
 	"slabs[].outline[].oldcuts[]": "shown on a joint; TestJointsOfTheOldSlabAreShown has one",
 	"slabs[].outline[].meets":     "shown on an edge that lies on another slab's; TestMeetingSlabsAreShown has one",
+	"visit":                       "at the site visit of the job book; TestSiteVisit fills it in",
 	"slabs[].holes[].edges[]":     "edges as those of the outline",
 	"price.others[].name":         "shown of what fits nothing; TestOthersThatFitNothing has some",
 	"price.figures[]":             "in the opened row of each line it is for; TestOwnFigureOnThePage has one",

@@ -3,6 +3,7 @@ package window
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -119,8 +120,14 @@ func (w *Window) readFile(r fyne.URIReadCloser) {
 	})
 }
 
-// dropped opens a job file that was dropped on the window, or draws over a picture.
+// dropped opens a job file that was dropped on the window, takes photographs of the site, or
+// draws over a picture.
 func (w *Window) dropped(files []fyne.URI) {
+	photo := func(f fyne.URI) bool { return slices.Contains(form.Pictures, f.Extension()) }
+	if p, ok := w.pages.list[bookPage].view.(*book.Page); ok && w.pages.at == bookPage && p.TakesPictures() && !slices.ContainsFunc(files, func(f fyne.URI) bool { return !photo(f) }) {
+		p.Dropped(files, resources.Reader)
+		return
+	}
 	if len(files) != 1 || !strings.EqualFold(files[0].Extension(), ".json") {
 		w.side.sketch.Dropped(files)
 		return

@@ -81,7 +81,7 @@ func parse(args []string, stderr io.Writer) (command, error) {
 		return nil
 	})
 	fs.BoolVar(&c.requests, "requests", false, "write a material request for each supplier, without any price, to fill in")
-	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, shots.pdf, to shoot the ground by, tables.zip, every table as CSV, and visit.pdf, to look at the site by, are written only so; invoices.pdf, account.csv, papers.pdf and pour.ics also where the job has such records", func(s string) error {
+	fs.Func("only", "write these `files` alone, with commas between: bid.pdf,takeoff.json; how-deep.pdf, to talk over with the customer, shots.pdf, to shoot the ground by, tables.zip, every table as CSV, and visit.pdf, to look at the site by, are written only so; invoices.pdf, account.csv, papers.pdf, photographs.pdf and pour.ics also where the job has such records", func(s string) error {
 		for _, name := range strings.Split(s, ",") {
 			if all := slices.Concat(fileNames, askedFor, officeFiles); !slices.Contains(all, name) {
 				return fmt.Errorf("%q is none of them; write some of %s", name, strings.Join(all, ","))

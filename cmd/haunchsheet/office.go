@@ -21,7 +21,7 @@ import (
 
 // officeFiles are papers of the office, written where they are named and where the job has
 // what they are about.
-var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf", "pour.ics", "visit.pdf"}
+var officeFiles = []string{"invoices.pdf", "account.csv", "papers.pdf", "change-order.pdf", "pour.ics", "visit.pdf", "photographs.pdf"}
 
 // officeOf gives those that a job has something for; with an earlier state of it also the
 // change order.
@@ -37,6 +37,9 @@ func officeOf(j job.Job, since string) (names []string) {
 	}
 	if j.Pour.Date.Known() {
 		names = append(names, "pour.ics")
+	}
+	if len(j.Visit.Photos) > 0 {
+		names = append(names, "photographs.pdf")
 	}
 	if since != "" {
 		names = append(names, "change-order.pdf")
@@ -57,6 +60,7 @@ func officeMakers(ctx context.Context, h *handover.Handover, o sheet.Options, si
 		"account.csv":      func(w io.Writer) error { return sheet.WriteAccounts(w, []sheet.Kept{{Job: h}}) },
 		"papers.pdf":       func(w io.Writer) error { return sheet.WritePapers(ctx, w, h, o) },
 		"visit.pdf":        func(w io.Writer) error { return sheet.WriteVisit(ctx, w, h, o) },
+		"photographs.pdf":  func(w io.Writer) error { return sheet.WritePhotos(ctx, w, h, o) },
 		"pour.ics":         func(w io.Writer) error { return writeDays(ctx, w, h, o) },
 		"change-order.pdf": func(w io.Writer) error { return writeChange(ctx, w, h, o, since) },
 	}

@@ -6,6 +6,7 @@ import (
 
 	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/visit"
 )
 
 // The list for a visit needs nothing drawn; every thing to look at stands on it once.
@@ -15,8 +16,8 @@ func TestVisit(t *testing.T) {
 		t.Errorf("%d pages, want 2", len(pages))
 	}
 	all := strings.Join(strings.Fields(strings.Join(texts(pages...), " ")), " ")
-	for _, part := range visit {
-		for _, it := range part.items {
+	for _, part := range visit.Topics {
+		for _, it := range part.Items {
 			if strings.Count(all, it) != 1 {
 				t.Errorf("%q stands %d times", it, strings.Count(all, it))
 			}

@@ -30,11 +30,12 @@ const (
 	Form                         // F1: the boards of one side are F1.1, F1.2
 	WetPad                       // WP1
 	Truck                        // TR1: a place for a truck or pump
+	Photo                        // PH1: a photograph of the site
 	Aside                        // N1: what is written beside a drawing for want of room on it
 	Section                      // A, B, … Z, AA: an edge section, which alone has no number
 )
 
-var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Construction: "CJ", Form: "F", WetPad: "WP", Truck: "TR", Aside: "N", Section: ""}
+var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Construction: "CJ", Form: "F", WetPad: "WP", Truck: "TR", Photo: "PH", Aside: "N", Section: ""}
 
 // Mark is the name of one thing, or of several alike. The zero Mark is none.
 type Mark struct {

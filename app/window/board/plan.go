@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"haunchbook.example/app/guard"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/paint"
 	"haunchbook.example/app/window/canvas/scene"
@@ -120,7 +121,7 @@ func (p *Plan) input(k float64) scene.Input {
 	m := p.Machine
 	j := m.Doc.Job()
 	in := scene.Input{
-		Input: planview.Input{Survey: j.Survey, Pour: p.Pour}, Units: m.Units(), View: m.View, Ratio: k, Sizes: m.Sizes(),
+		Input: planview.Input{Survey: j.Survey, Photos: handover.Photos(j.Visit), Pour: p.Pour}, Units: m.Units(), View: m.View, Ratio: k, Sizes: m.Sizes(),
 		Faults: m.Doc.Spoken(), Layers: p.Layers, Palette: look.Palette(),
 	}
 	if p.Sketch != nil {

@@ -41,7 +41,14 @@ type Input struct {
 	Slabs  []Slab
 	Survey plan.Survey
 	Pour   *Pour  // nil where none is planned
+	Photos []Photo
 	Beside []Slab // other slabs, of which the outlines and the names are drawn
+}
+
+// Photo is a photograph of the site, at where it was taken from.
+type Photo struct {
+	Mark string
+	At   geometry.Point
 }
 
 // Options say what of a plan is drawn, and how finely.

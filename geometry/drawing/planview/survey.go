@@ -30,6 +30,14 @@ func (m *Maker) survey() {
 			m.d.Mark(drawing.Pencil{Layer: drawing.Survey, Style: drawing.SurveyLine}, drawing.WetPad, s.At, geometry.Point{})
 		}
 	}
+	if m.on(drawing.Survey) {
+		for _, p := range m.in.Photos {
+			m.d.Label(drawing.Label{
+				Layer: drawing.Survey, Style: drawing.SurveyLine, Type: drawing.Small, Short: p.Mark, Of: "Photograph", At: p.At, Frame: drawing.InCircle,
+				Reach: 60, Weight: placeWeight + 1,
+			}, append(m.lines[:0], p.Mark), drawing.Spot{At: p.At})
+		}
+	}
 	if m.on(drawing.Notes) {
 		for i := range m.in.Survey.Notes {
 			m.note(&m.in.Survey.Notes[i])

@@ -25,6 +25,10 @@ type list[T any] struct {
 	points func(*T) []*geometry.Point
 	// shown tells whether it can be seen; nil for always.
 	shown func(o On) bool
+	// placed tells whether one stands on the plan; nil for always.
+	placed func(T) bool
+	// off takes one off the plan and leaves it in its list; nil takes it out.
+	off func(*T)
 	// near offers one, but for its points.
 	near func(o On, v T, r *Reach, t Target)
 	// outline shows one, or with a point of 0 and on that one of its points.
@@ -59,6 +63,9 @@ func (l *list[T]) subs(v T) []*geometry.Point {
 
 func (l *list[T]) All(o On) (ts []Target) {
 	for i, v := range l.all(o) {
+		if l.placed != nil && !l.placed(v) {
+			continue
+		}
 		ts = append(ts, Target{Kind: l, Index: i})
 		if l.part != nil {
 			for k := range l.subs(v) {
@@ -71,11 +78,14 @@ func (l *list[T]) All(o On) (ts []Target) {
 
 func (l *list[T]) Has(o On, t Target) bool {
 	all := l.all(o)
-	return t.Index < len(all) && t.Sub <= len(l.subs(all[t.Index]))
+	return t.Index < len(all) && t.Sub <= len(l.subs(all[t.Index])) && (l.placed == nil || l.placed(all[t.Index]))
 }
 
 func (l *list[T]) Near(o On, r *Reach) {
 	for i, v := range l.all(o) {
+		if l.placed != nil && !l.placed(v) {
+			continue
+		}
 		for k, p := range l.subs(v) {
 			r.Point(o, l.rank, *p, Target{Kind: l, Index: i, Sub: k + 1})
 		}
@@ -126,9 +136,12 @@ func (l *list[T]) Move(o On, t Target, by geometry.Point) (job.Job, Target, erro
 
 func (l *list[T]) Remove(o On, t Target) (job.Job, error) {
 	return l.changed(o, t, func(all *[]T) {
-		if t.Sub > 0 && l.part != nil {
+		switch {
+		case t.Sub > 0 && l.part != nil:
 			l.part(&(*all)[t.Index], t.Sub-1)
-		} else {
+		case l.off != nil:
+			l.off(&(*all)[t.Index])
+		default:
 			*all = slices.Delete(*all, t.Index, t.Index+1)
 		}
 	})

@@ -42,6 +42,7 @@ func (p *panel) Text(l string, t bind.Text)  { p.texts[l] = t }
 func (p *panel) About(string)                {}
 func (p *panel) Lines(l string, t bind.Text) { p.texts[l] = t }
 func (p *panel) Row(r tool.Row)              { p.rows = append(p.rows, r) }
+func (p *panel) Picture(func() string)       {}
 func (p *panel) Check(l string, get func() bool, set func(bool) error) {
 	p.ticked[l], p.checks[l] = get, set
 }

@@ -62,7 +62,7 @@ type (
 )
 
 // Kinds lists the kinds of things, in the order that Tab steps through them.
-var Kinds = []Kind{Corner, Edge, Door, Bolt, Embed, Pad, Strip, Wall, Construction, Fall, Slab, North, Benchmark, Note, Shot, Truck}
+var Kinds = []Kind{Corner, Edge, Door, Bolt, Embed, Pad, Strip, Wall, Construction, Fall, Slab, North, Benchmark, Note, Shot, Photo, Truck}
 
 // Target is a thing on the plan or around it, or a part of one.
 type Target struct {
@@ -213,6 +213,7 @@ type Sheet interface {
 	Explain(text string)
 	Buttons(bs ...Do)
 	Row(r Row)
+	Picture(image func() string) // as it stands in a job file
 }
 
 // Do is what a button does.

@@ -233,7 +233,7 @@ func (p *Page) offerChange(from, to int) {
 			p.say(err)
 			return
 		}
-		p.office()
+		p.turnTo(officeName)
 		p.Tell(fmt.Sprintf("Change order %d: write what it is, and have it signed", c.Number))
 	}
 	if to > 0 {

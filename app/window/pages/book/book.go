@@ -17,6 +17,7 @@ import (
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/paint"
+	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/document"
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/shelf"
@@ -33,6 +34,7 @@ type Frame interface {
 	Now() time.Time
 	Window() fyne.Window
 	Home() // to the plan
+	Draw(s tool.State)
 	Refresh()
 	ForgetPrices()
 
@@ -146,7 +148,7 @@ func New(f Frame, s *shelf.Shelf, fonts *paint.Fonts, sc document.Scheduler) *Pa
 		{name: "Job", make: p.jobPart}, {name: "Revisions", make: p.revisionsPart},
 		{name: "After the pour", make: p.recordPart}, {name: "Own figures", make: p.lessonsPart},
 		{name: "Price lists", make: p.pricesPart}, {name: "Settings", make: p.settingsPart}, {name: "The book", make: p.filePart},
-		{name: officeName, make: p.officePart, opened: true},
+		{name: visitName, make: p.visitPart, opened: true}, {name: officeName, make: p.officePart, opened: true},
 	}
 	tabs := container.NewHBox()
 	for i, part := range p.parts {

@@ -43,7 +43,7 @@ func (p *Page) jobPart() (fyne.CanvasObject, func()) {
 				p.again("Copied as " + id.String() + ": open it to go on")
 			})
 		}),
-		form.Do(officeName, p.office),
+		p.opening(officeName),
 	), nil)
 	var names []string
 	for _, st := range storage.States {

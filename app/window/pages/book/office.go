@@ -2,9 +2,7 @@ package book
 
 import (
 	"cmp"
-	"context"
 	"fmt"
-	"io"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -20,7 +18,6 @@ import (
 	"haunchbook.example/app/window/form"
 	"haunchbook.example/app/window/look"
 	"haunchbook.example/app/window/words"
-	"haunchbook.example/export/sheet"
 )
 
 // officeName is what that part is called.
@@ -31,24 +28,23 @@ const officeName = "Holds and money"
 func (p *Page) officePart() (fyne.CanvasObject, func()) {
 	f := form.New(p)
 	f.Title(officeName)
-	if p.chosen == 0 || p.chosen != p.shelf.ID() {
-		f.Explain("These records stand in the job, and its Undo takes them back: open it to read and write them.")
-		f.Buttons(form.Do("Open it on the plan", p.open))
+	if p.elsewhere(f) {
 		return f.Box, nil
 	}
-	f.Buttons(form.Do("Site visit to print…", func() {
-		p.save("visit.pdf", func(w io.Writer) error {
-			return sheet.WriteVisit(context.Background(), w, p.now(), p.officeOptions())
-		})
-	}))
+	f.Buttons(p.opening(visitName))
 	p.holds(f)
 	p.account(f)
 	return f.Box, f.Sync
 }
 
-// office turns to that part.
-func (p *Page) office() {
-	p.turn(slices.IndexFunc(p.parts, func(part *part) bool { return part.name == officeName }))
+// opening gives a button that turns to a part which has no tab.
+func (p *Page) opening(name string) *form.Button {
+	return form.Do(name, func() { p.turnTo(name) })
+}
+
+// turnTo turns to a part by its name.
+func (p *Page) turnTo(name string) {
+	p.turn(slices.IndexFunc(p.parts, func(part *part) bool { return part.name == name }))
 }
 
 // ofJob gives a list of the open job.

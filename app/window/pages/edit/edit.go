@@ -96,6 +96,11 @@ func (d *draft) Buttons(bs ...tool.Do) {
 	})
 }
 
+// Picture shows a picture of the job.
+func (d *draft) Picture(image func() string) {
+	d.note("picture", func(f *form.Form) { f.Add(form.NewPhoto(240, 200, image)) })
+}
+
 // Row adds a line of a list.
 func (d *draft) Row(r tool.Row) {
 	fixed := ""
