@@ -43,8 +43,8 @@ func PhotoPages(h *handover.Handover, o Options) (out []Page, err error) {
 
 // Room for the plan and for a photograph with its words, mm.
 const (
-	photoPlan    = 70.0
-	photoTall    = 66.0
+	photoPlan    = 60.0
+	photoTall    = 56.0
 	photoCaption = 9.0
 )
 
@@ -68,23 +68,24 @@ func (p *office) photos() {
 
 // photo draws one, as large as fits, with its mark, its day and what it shows under it.
 func (p *office) photo(n int, of visit.Photo, r rect) {
-	d, caption := p.page(), r.Y0
+	d := p.page()
 	if img, err := picture.Decode(of.Image, picture.Photo); err != nil {
 		d.paragraph(r.X0, r.Y1-4, r.Width(), sizeSmall, false, p.say.Say("The picture cannot be shown: the file is damaged"))
 	} else {
 		size := img.Bounds().Size()
 		k := math.Min(r.Width()/float64(size.X), r.Height()/float64(size.Y)) // mm a point
-		d.page.Items = append(d.page.Items, Picture{img, Point{X: r.X0, Y: r.Y1 - k*float64(size.Y)}, k * float64(size.X)})
-		caption = r.Y1 - k*float64(size.Y)
+		at := Point{X: r.X0, Y: r.Y1 - k*float64(size.Y)}
+		d.page.Items = append(d.page.Items, Picture{img, at, k * float64(size.X)})
+		r.Y0 = at.Y
 	}
-	d.write(r.X0, caption-4, sizeSmall, true, visit.Mark(n))
+	d.write(r.X0, r.Y0-4, sizeSmall, true, visit.Mark(n))
 	right := r.X1
 	if of.Date.Known() {
 		day := of.Date.String()
-		d.writeRight(r.X1, caption-4, sizeFine, false, day)
+		d.writeRight(r.X1, r.Y0-4, sizeFine, false, day)
 		right -= textWidth(day, sizeFine, false) + 2
 	}
-	d.write(r.X0+10, caption-4, sizeSmall, false, shorten(of.Name, right-r.X0-10, sizeSmall, false))
+	d.write(r.X0+10, r.Y0-4, sizeSmall, false, shorten(of.Name, right-r.X0-10, sizeSmall, false))
 }
 
 // wherePhotos draws the slabs with the marks of the photographs that were placed.

@@ -33,8 +33,8 @@ func TestPhotos(t *testing.T) {
 		j.Visit.Photos = append(j.Visit.Photos, p)
 	}
 	pages, err := PhotoPages(handover.Of(handover.From{Job: j}), Options{Date: fixedDate})
-	if err != nil || len(pages) != 3 {
-		t.Fatalf("%d pages, want 3: %v", len(pages), err)
+	if err != nil || len(pages) != 2 {
+		t.Fatalf("%d pages, want 2: %v", len(pages), err)
 	}
 	all, pictures := texts(pages...), 0
 	for n, p := range j.Visit.Photos {

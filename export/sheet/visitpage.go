@@ -56,11 +56,23 @@ func (p *office) visit() {
 		}
 		p.top -= 2
 	}
-	p.turn("Site visit")
-	p.blanks("Shots: rod readings from one set-up", []string{"Where", "Reading", "Where", "Reading"}, 14)
-	p.blanks("Photographs", []string{"No.", "Of what, from where", "No.", "Of what, from where"}, 12)
+	if p.top < p.r.Y0+blanksTall(shotBlanks)+blanksTall(photoBlanks) {
+		p.turn("Site visit")
+	}
+	p.blanks("Shots: rod readings from one set-up", []string{"Where", "Reading", "Where", "Reading"}, shotBlanks)
+	p.blanks("Photographs", []string{"No.", "Of what, from where", "No.", "Of what, from where"}, photoBlanks)
 	p.foot("Call before you dig (811 in the US). Structural values: local code and a licensed engineer decide.")
 }
+
+// How many rows the tables to fill in have, and how tall one is, mm.
+const (
+	shotBlanks  = 12
+	photoBlanks = 12
+	blankTall   = 7.0
+)
+
+// blanksTall gives how tall such a table is.
+func blanksTall(rows int) float64 { return 18 + blankTall*float64(rows) }
 
 // blanks draws a table to fill in.
 func (p *office) blanks(title string, head []string, rows int) {
@@ -72,7 +84,7 @@ func (p *office) blanks(title string, head []string, rows int) {
 		d.write(p.r.X0+float64(i)*wide+1, p.top-2, sizeSmall, true, p.say.Word(h))
 	}
 	p.top -= 4
-	const tall = 7.0
+	const tall = blankTall
 	for n := range rows + 1 {
 		y := p.top - tall*float64(n)
 		d.line(Notes, penRule, Point{X: p.r.X0, Y: y}, Point{X: p.r.X1, Y: y})
