@@ -46,6 +46,13 @@ func (f Fields[T]) Rows(below ...string) {
 	}
 }
 
+// RowAs adds a field as Rows does, under another label: where a heading has its own.
+func (f Fields[T]) RowAs(label, below string) {
+	r := Row(f.path, below)
+	r.Label = label
+	f.row(r, below)
+}
+
 // Label gives the label of a field that is added otherwise than by Rows, and says what
 // it is.
 func (f Fields[T]) Label(below string) string {

@@ -46,7 +46,7 @@ func (p *Page) visitPart() (fyne.CanvasObject, func()) {
 	for _, t := range visit.Topics {
 		f.Heading(bind.Row("visit", t.Field).Title())
 		of.Rows(t.Job...)
-		seen.Rows(t.Field)
+		seen.RowAs("As seen", t.Field)
 		if t.Field == "lines" {
 			f.Buttons(form.Do("Add a utility locate", f.Act(func() error {
 				return p.Change("Add a utility locate", func(j *job.Job) {

@@ -47,10 +47,10 @@ func TestSiteVisit(t *testing.T) {
 	f := hands.On(t, p.body)
 	f.Fill("Gravel", `6"`)
 	f.Fill("Drive", "35")
-	f.Fill("Access", "Alley from the north, 11 ft wide")
+	f.Fill("As seen", "Alley from the north, 11 ft wide")
 	f.Press("Add a utility locate")
 	j := d.Base()
-	if j.Spec.Base.Gravel != 6*geometry.Inch || j.Pour.Trucks.Travel != 35 || j.Visit.Access != "Alley from the north, 11 ft wide" || len(j.Holds) != 1 || j.Holds[0].Kind != hold.Locate {
+	if j.Spec.Base.Gravel != 6*geometry.Inch || j.Pour.Trucks.Travel != 35 || j.Visit.OnSite != "Alley from the north, 11 ft wide" || len(j.Holds) != 1 || j.Holds[0].Kind != hold.Locate {
 		t.Errorf("gravel %v, drive %v, %+v, holds %+v", j.Spec.Base.Gravel, j.Pour.Trucks.Travel, j.Visit, j.Holds)
 	}
 	f.ReadsNot("Place it")
@@ -80,7 +80,7 @@ func TestSiteVisit(t *testing.T) {
 		d.Undo()
 	}
 	if !d.Base().Same(was) {
-		t.Errorf("undone it is another job: %+v", d.Base().Visit.Access)
+		t.Errorf("undone it is another job: %+v", d.Base().Visit.OnSite)
 	}
 	id, err := d.Shelf.Book().Create(hands.Demo(t))
 	if err != nil {
