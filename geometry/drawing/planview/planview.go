@@ -40,7 +40,7 @@ type Slab struct {
 type Input struct {
 	Slabs  []Slab
 	Survey plan.Survey
-	Pour   *Pour  // nil where none is planned
+	Pour   *Pour // nil where none is planned
 	Photos []Photo
 	Beside []Slab // other slabs, of which the outlines and the names are drawn
 }

@@ -181,7 +181,11 @@ func (l *list[T]) Describe(m *Machine, t Target, s Sheet) {
 		}
 		return err
 	}).From(m.measured()).Used(), s)
-	s.Buttons(m.removal("Remove " + l.called))
+	remove := "Remove " + l.called
+	if l.off != nil {
+		remove = "Take it off the plan"
+	}
+	s.Buttons(m.removal(remove))
 }
 
 // put adds one at the end of the list, and selects it.

@@ -22,7 +22,7 @@ var photos = &list[visit.Photo]{
 	near: func(o On, p visit.Photo, r *Reach, t Target) {
 		r.Point(o, rankMark, p.At, t)
 	},
-	outline: func(m *Machine, o *Overlay, p visit.Photo, _ int, s Style) { o.ring(m, p.At, 12, s) },
+	outline: func(m *Machine, o *Overlay, p visit.Photo, _ int, s Style) { o.ring(m, p.At, 16, s) },
 	describe: func(_ *Machine, f bind.Fields[visit.Photo], s Sheet) {
 		f.At("visit.photos[]").Rows("name", "date", "at")
 		s.Picture(func() string { return f.Get().Image })
