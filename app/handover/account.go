@@ -23,7 +23,7 @@ func (h *Handover) Money(d decimal.Decimal) string { return estimate.Money(h.fro
 // ChangeOrder is what a change order says.
 type ChangeOrder struct {
 	account.Change
-	Words      []string          // what changes, on the plan and in what goes in
+	Changes    []revision.Change // on the plan and in what goes in
 	Quantities []revision.Amount // that change
 	Untaken    error             // why quantities are not compared
 	Before     decimal.Decimal   // the contract with the changes accepted before this one
@@ -63,14 +63,8 @@ func (h *Handover) ChangeOrder(ctx context.Context, c account.Change, was, is re
 	d := revision.Compare(ctx, was, is)
 	out := ChangeOrder{Change: c, Quantities: slices.DeleteFunc(d.Quantities, inside), Untaken: d.Untaken, Before: h.from.Job.Account.Contract.Amount}
 	for _, w := range slices.Concat(d.Plan, d.Spec) {
-		switch {
-		case w.Was == "":
-			out.Words = append(out.Words, field.Upper(w.Where)+": "+w.Is+" (new)")
-		case w.Is == "":
-			out.Words = append(out.Words, field.Upper(w.Where)+": "+w.Was+" (taken away)")
-		default:
-			out.Words = append(out.Words, field.Upper(w.Where)+": "+w.Was+" becomes "+w.Is)
-		}
+		w.Where = field.Upper(w.Where)
+		out.Changes = append(out.Changes, w)
 	}
 	for _, other := range h.from.Job.Account.Changes {
 		if other.State == account.Accepted && other.Number < c.Number {

@@ -213,10 +213,10 @@ func (c *comparer) whole(v reflect.Value) string {
 		if !ok {
 			r, _ = field.At(at + "[]")
 		}
-		c.in(at, "", func() { parts = append(parts, field.Lower(r.Label)+" "+c.print(r, f, false)) })
+		c.in(at, "", func() { parts = append(parts, field.Lower(r.Label)+": "+c.print(r, f, false)) })
 	}
 	if len(parts) == 0 {
 		return "as usual"
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(parts, "; ")
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -201,17 +202,13 @@ func (p *office) change(c handover.ChangeOrder) {
 	if c.Title != "" {
 		p.top = p.bid.section(p.top, "What changes", []string{c.Title})
 	}
-	if len(c.Words) > 0 {
-		p.page().write(p.r.X0, p.top-4, sizeHead, true, p.say.Say("As drawn and specified"))
-		p.top -= 7
-	}
-	for _, w := range c.Words {
-		if p.top < p.r.Y0+12 {
-			p.turn(p.bid.title)
+	if len(c.Changes) > 0 {
+		t := table{title: "As drawn and specified", head: []string{"What", "Was", "Is"}}
+		for _, w := range c.Changes {
+			t.rows = append(t.rows, []string{w.Where, cmp.Or(w.Was, "new"), cmp.Or(w.Is, "taken away")})
 		}
-		p.tell("• " + w)
+		p.put(p.bid.title, t, 1)
 	}
-	p.top -= 3
 	if len(c.Quantities) > 0 {
 		t := table{title: "Quantities", head: []string{"", "Was", "Is", "Difference", "Unit"}, right: []bool{false, true, true, true, false}}
 		for _, q := range c.Quantities {

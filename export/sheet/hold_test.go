@@ -93,6 +93,7 @@ func officeUnknown(t *testing.T, l language.Language, h *handover.Handover) (out
 	o := Options{Date: fixedDate, Languages: []language.Language{l}}
 	for _, p := range offices(h, o) {
 		p.visit()
+		p.photos()
 		out = append(out, p.say.Unknown()...)
 		seen(t, p.finished())
 	}
@@ -106,13 +107,18 @@ func officeUnknown(t *testing.T, l language.Language, h *handover.Handover) (out
 	}
 	was := j
 	was.Slabs = slices.Clone(j.Slabs)
+	was.Slabs[0] = was.Slabs[0].Clone()
 	was.Slabs[0].Field += in
+	was.Slabs[0].Pads, was.Slabs[0].Outline[0].Doors = nil, nil
+	if len(was.Slabs[0].Sections) > 0 {
+		was.Slabs[0].Sections[0].Depth += in
+	}
+	was.Spec.Mix.Strength, was.Spec.Base.Gravel, was.Spec.Place.Bolts.Spacing = 3000, 0, 4*12*in
 	for _, c := range s.Changes {
 		order, err := h.ChangeOrder(t.Context(), c, changed.State{Job: was, Prices: h.Prices()}, changed.State{Job: j, Prices: h.Prices()})
 		if err != nil {
 			t.Fatal(err)
 		}
-		order.Words = nil // as under Revisions in the window, in English
 		for _, p := range offices(h, o) {
 			p.change(order)
 			out = append(out, p.say.Unknown()...)
