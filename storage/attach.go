@@ -44,7 +44,7 @@ func (b *Book) attachOnce(file string, readOnly bool) (current bool, err error) 
 		b.db = nil
 		return false, err
 	}
-	b.readOnly = readOnly
+	b.readOnly, b.touched = readOnly, touching{}
 	return sameFile(b.opened, file), nil
 }
 

@@ -47,6 +47,7 @@ type Book struct {
 	opened   *os.File // the file of db
 	pictures pictureCache
 	listed   listCache
+	touched  touching
 	o        Options
 	readOnly bool
 	asOf     time.Time // of a snapshot, else zero
@@ -210,9 +211,11 @@ func (b *Book) update(f func(*tx) error) error {
 	if err := b.inPlace(nil); err != nil {
 		return err
 	}
+	changed := map[ID]uint64{}
 	err := guard(b.path, func() error {
 		return b.db.Update(func(btx *bolt.Tx) error {
 			t := b.tx(btx)
+			t.changed = changed
 			if err := t.getJSON(inMeta, aboutKey, &t.about); err != nil {
 				return err
 			}
@@ -224,6 +227,7 @@ func (b *Book) update(f func(*tx) error) error {
 	})
 	switch {
 	case err == nil:
+		b.touched.add(changed)
 		return b.inPlace(errElsewhere)
 	case errors.Is(err, errTripped):
 		return b.give(err, &b.lost)

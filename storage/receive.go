@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 
+	side "haunchbook.example/app/guard"
+	"haunchbook.example/app/job"
 	"haunchbook.example/geometry"
 )
 
@@ -31,11 +33,15 @@ type Receipt struct {
 // gives the number of each job, 0 for one that was changed or deleted here since its
 // receipt was made out, of which nothing is taken.
 func (b *Book) Receive(list []Receipt) ([]ID, error) {
+	jobs, err := readJobs(list)
+	if err != nil {
+		return nil, err
+	}
 	var ids []ID
-	err := b.update(func(t *tx) error {
+	err = b.update(func(t *tx) error {
 		ids = make([]ID, len(list))
 		for i, r := range list {
-			id, err := t.receive(r, b.o.Now())
+			id, err := t.receive(r, jobs[i], b.o.Now())
 			if err != nil {
 				return err
 			}
@@ -46,7 +52,17 @@ func (b *Book) Receive(list []Receipt) ([]ID, error) {
 	return ids, err
 }
 
-func (t *tx) receive(r Receipt, now time.Time) (ID, error) {
+// readJobs reads the jobs as they are then, several at once, before the book is written to.
+func readJobs(list []Receipt) ([]job.Job, error) {
+	jobs, errs, reads := make([]job.Job, len(list)), make([]error, len(list)), make([]func(), len(list))
+	for i := range list {
+		reads[i] = func() { jobs[i], errs[i] = readJob(list[i].Now.Data) }
+	}
+	side.Each(reads...)
+	return jobs, errors.Join(errs...)
+}
+
+func (t *tx) receive(r Receipt, j job.Job, now time.Time) (ID, error) {
 	id := r.ID
 	if id == 0 {
 		id = t.numbered(r.Number)
@@ -70,10 +86,6 @@ func (t *tx) receive(r Receipt, now time.Time) (ID, error) {
 		return 0, err
 	}
 	if err := t.receiveRevisions(id, r, now); err != nil {
-		return 0, err
-	}
-	j, err := readJob(r.Now.Data)
-	if err != nil {
 		return 0, err
 	}
 	e.describe(j)

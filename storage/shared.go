@@ -5,7 +5,6 @@ import (
 	"crypto/rand"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"time"
 
@@ -353,34 +352,4 @@ func (t *tx) steps(id ID, e entry, s Shared) ([]Step, error) {
 		out = append(out, Step{seq, d.Label, d.Time, bytes.Clone(d.data)})
 	}
 	return out, nil
-}
-
-// Touched gives the jobs that were changed after a stamp, by their numbers, and the stamp
-// up to which that is so.
-func (b *Book) Touched(since uint64) (ids []ID, now uint64, err error) {
-	err = b.view(func(t *tx) error {
-		var a about
-		if err := t.getJSON(inMeta, aboutKey, &a); err != nil {
-			return err
-		}
-		if now = a.Stamp; now == since {
-			return nil
-		}
-		seen := map[ID]bool{}
-		for _, in := range []bucket{inEntries, inRevisions} {
-			bk := t.Bucket(in.name())
-			if bk == nil {
-				continue
-			}
-			c := bk.Cursor()
-			for kb, v := c.First(); kb != nil; kb, v = c.Next() {
-				k, ok := keyOf(kb)
-				if id := ID(k.a); ok && stampOf(v) > since && !seen[id] && t.has(inEntries, key{k.a, 0}) {
-					seen[id], ids = true, append(ids, id)
-				}
-			}
-		}
-		return nil
-	})
-	return ids, now, errors.Join(err)
 }

@@ -14,6 +14,7 @@ type tx struct {
 	path     string
 	about    about // of an update
 	pictures *pictureCache
+	changed  map[ID]uint64 // the jobs that an update changed, by the stamp of the last change
 }
 
 // get gives a payload; a Fault of kind Missing if there is no such record. The
@@ -53,6 +54,9 @@ func (t *tx) put(in bucket, k key, payload []byte) error {
 		return &Fault{Kind: Invalid, Path: t.path, Text: fmt.Sprintf("a record of %d MB", len(payload)>>20), Way: "64 MB is the most"}
 	}
 	t.about.Stamp++
+	if t.changed != nil && touches(in) {
+		t.changed[ID(k.a)] = t.about.Stamp
+	}
 	packed := (in == inEdits || in == inRevisions) && !isFolded(payload)
 	r := record{in: in, packed: packed, stamp: t.about.Stamp, key: k, payload: payload}
 	return t.Bucket(in.name()).Put(k.bytes(), r.seal())

@@ -3,9 +3,7 @@ package office
 import (
 	"context"
 	"errors"
-	"runtime"
 	"slices"
-	"sync/atomic"
 
 	"haunchbook.example/app/guard"
 	"haunchbook.example/storage"
@@ -279,17 +277,11 @@ func (s *syncing) takeJobs(ctx context.Context, names []string, jobs map[string]
 // comeOf works out what comes of jobs, several at once: that is what takes the time where
 // much arrived.
 func (s *syncing) comeOf(names []string, jobs map[string][]change) ([]taken, error) {
-	out, errs := make([]taken, len(names)), make([]error, len(names))
-	var all guard.Group
-	var next atomic.Int64
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		all.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(names); i = int(next.Add(1)) - 1 {
-				out[i], errs[i] = s.comesOf(names[i], jobs[names[i]])
-			}
-		})
+	out, errs, works := make([]taken, len(names)), make([]error, len(names)), make([]func(), len(names))
+	for i, name := range names {
+		works[i] = func() { out[i], errs[i] = s.comesOf(name, jobs[name]) }
 	}
-	all.Wait()
+	guard.Each(works...)
 	for _, err := range errs {
 		if err != nil {
 			return nil, err
