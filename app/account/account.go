@@ -6,6 +6,7 @@ package account
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -250,12 +251,34 @@ func (s Statement) Next(steps estimate.Terms) (Invoice, bool) {
 	return Invoice{}, false
 }
 
-// keeping keeps retainage back of a progress or final invoice, to the cent.
+// keeping keeps retainage back of an invoice.
 func (s Statement) keeping(i Invoice) Invoice {
-	if i.Kind == Progress || i.Kind == Final {
-		i.Held = i.Amount.Mul(s.Retainage).Shift(-2).Round(2)
-	}
+	i.Held = i.kept(s.Retainage)
 	return i
+}
+
+// kept gives what is kept back of a progress or final invoice at a percentage, to the cent;
+// nothing of others.
+func (i Invoice) kept(percent decimal.Decimal) decimal.Decimal {
+	if i.Kind == Progress || i.Kind == Final {
+		return i.Amount.Mul(percent).Shift(-2).Round(2)
+	}
+	return decimal.Zero
+}
+
+// Follow has what is kept back of the account's invoices follow where they are not as they
+// were: as long as it was what the percentage made of it, and was not changed itself.
+func (a *Account) Follow(were []Invoice) {
+	if len(were) != len(a.Invoices) {
+		return
+	}
+	a.Invoices = slices.Clone(a.Invoices)
+	for n, was := range were {
+		i := &a.Invoices[n]
+		if i.Held.Equal(was.Held) && was.Held.Equal(was.kept(a.Retainage)) {
+			i.Held = i.kept(a.Retainage)
+		}
+	}
 }
 
 // NextChange gives the number of the change order that comes next in a job.

@@ -99,3 +99,29 @@ func TestSumsAreExact(t *testing.T) {
 		}
 	})
 }
+
+// What is kept back of an invoice follows its amount and its kind, until it is typed itself.
+func TestKeptBackFollows(t *testing.T) {
+	a := Account{Contract: Contract{Amount: cents(1000000)}, Retainage: cents(500)}
+	i, _ := Of(a).Next(estimate.Terms{})
+	a.Invoices = []Invoice{i}
+	for _, c := range []struct {
+		what   string
+		change func(*Invoice)
+		want   int64
+	}{
+		{"all of it", func(*Invoice) {}, 50000},
+		{"an amount", func(i *Invoice) { i.Amount = cents(400000) }, 20000},
+		{"a deposit", func(i *Invoice) { i.Kind = Deposit }, 0},
+		{"progress again", func(i *Invoice) { i.Kind = Progress }, 20000},
+		{"typed", func(i *Invoice) { i.Held = cents(12345) }, 12345},
+		{"and it stays", func(i *Invoice) { i.Amount = cents(500000) }, 12345},
+	} {
+		were := slices.Clone(a.Invoices)
+		c.change(&a.Invoices[0])
+		a.Follow(were)
+		if got := a.Invoices[0].Held; !got.Equal(cents(c.want)) {
+			t.Errorf("%s: %s is kept back, want %s", c.what, got, cents(c.want))
+		}
+	}
+}

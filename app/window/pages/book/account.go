@@ -78,6 +78,13 @@ func (p *Page) account(f *form.Form) {
 func (p *Page) invoiced(f *form.Form) {
 	f.Heading("Invoices")
 	invoices := ofJob(p, func(j *job.Job) *[]account.Invoice { return &j.Account.Invoices })
+	invoices.Put = func(what string, change func(*[]account.Invoice)) error {
+		return p.changeAccount(what, func(a *account.Account) {
+			were := slices.Clone(a.Invoices)
+			change(&a.Invoices)
+			a.Follow(were)
+		})
+	}
 	rows[account.Invoice]{path: "account.invoices[]", remove: "Remove the invoice", all: invoices, lines: invoiceLines, widths: invoiceWidths, more: func(i int) fyne.CanvasObject {
 		return form.Do("Page to file…", func() { p.saveInvoices(invoices.Get()[i].Number) })
 	}}.add(p, f)
