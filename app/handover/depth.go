@@ -120,7 +120,7 @@ func depthSteps(at []AtDepth, frost bool) []DepthStep {
 			}
 		}
 		add(b.Trucks > a.Trucks, "truck %d", b.Trucks)
-		add(b.Section.Board.Name != a.Section.Board.Name, "%s forms", b.Section.Board.Name)
+		add(b.Section.Board.Name != "" && b.Section.Board.Name != a.Section.Board.Name, "%s forms", b.Section.Board.Name)
 		add(b.Boards > a.Boards, "%d boards", b.Boards)
 		add(b.Bars > a.Bars, "%d bars", b.Bars)
 		add(frost && b.Frost && !a.Frost, "below frost")

@@ -103,6 +103,9 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 	if s.Plate != nil {
 		out.Plate = s.Plate.Board
 	}
+	if a := s.Against; a != nil {
+		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled}
+	}
 	out.Bars = BarsDrawn(s.Rows)
 	if n := len(out.Bars); n > 0 {
 		out.Bars[n-1].Name = of.String() + " bars"

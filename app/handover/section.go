@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	fields "haunchbook.example/geometry/layout/field"
+	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/mark"
 	"haunchbook.example/geometry/plan"
@@ -25,7 +26,8 @@ type EdgeSection struct {
 	Field   geometry.Length // thickness of the slabs that have it
 	Slabs   []int           // their numbers in the job
 	Under   []plan.Station  // the underside, as it is dug
-	Board   lumber.Board    // of the form
+	Board   lumber.Board    // of the form; zero where no edge that has it is formed
+	Against *Against        // what all edges that have it are poured against; nil where one is formed
 	Rows    []Row           // of edge bars
 	Steel   *FieldSteel     // of the field; nil for none
 	Layers  []Layer         // under the slab, from its underside down
@@ -33,6 +35,14 @@ type EdgeSection struct {
 	Bolt    *Bolt           // in that plate; nil for none
 	Lip     plan.Lip        // of a door on it, the first; zero for none
 	Frost   *estimate.FrostReach
+}
+
+// Against is another slab of the job that edges are poured against.
+type Against struct {
+	Name      string
+	Lower     geometry.Length // its top, below the slab's own; less than 0 for higher
+	Thickness geometry.Length // of its field
+	Doweled   bool            // else a strip of filler lies between
 }
 
 // Row is a row of edge bars, seen from its end.
@@ -145,9 +155,9 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 			if !ok {
 				continue
 			}
-			on := used(slab.Plan, name)
+			on := used(slab, name)
 			i := slices.IndexFunc(out, func(s EdgeSection) bool {
-				return s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
+				return reflect.DeepEqual(s.Against, on.against) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
 			})
 			if i < 0 {
 				i = len(out)
@@ -184,19 +194,27 @@ func sectionsUsed(p plan.Plan) (names []string) {
 
 // use is what stands on the edges of a plan that have a section.
 type use struct {
-	under []plan.Station // as it is dug: along a form, where any edge has one
-	wall  string
-	lip   plan.Lip
+	under   []plan.Station // as it is dug: along a form, where any edge has one
+	wall    string
+	lip     plan.Lip
+	formed  bool     // one of them has a form somewhere
+	against *Against // the first that one of them is poured against, where none has
 }
 
-func used(p plan.Plan, name string) use {
+func used(s takeoff.Slab, name string) use {
 	var u use
-	formed := false
-	for _, loop := range p.Loops() {
+	p, met, formed := s.Plan, s.Layout.Met(), false
+	for k, loop := range p.Loops() {
 		for i, e := range loop {
 			for _, sp := range loop.Spans(i) {
 				if sp.Section != name {
 					continue
+				}
+				for _, f := range plan.Formed(met, e, k, i, loop.Length(i)) {
+					u.formed = u.formed || min(f.To, sp.To)-max(f.From, sp.From) >= plan.LeastMeeting
+				}
+				if u.against == nil {
+					u.against = poured(s, k, i, sp)
 				}
 				if u.under == nil || !formed && !e.Joint {
 					sec, _ := p.SectionOn(e, name)
@@ -212,7 +230,22 @@ func used(p plan.Plan, name string) use {
 			}
 		}
 	}
+	if u.formed {
+		u.against = nil
+	}
 	return u
+}
+
+// poured gives what a stretch of an edge is poured against; nil for none.
+func poured(s takeoff.Slab, loop, edge int, on plan.Span) *Against {
+	for _, m := range s.Layout.Meetings {
+		if m.Laid(loop, edge) && m.From < on.To && on.From < m.To {
+			return &Against{m.Name, m.Lower, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
+				return loop == 0 && d.Edge == edge
+			})}
+		}
+	}
+	return nil
 }
 
 // wear puts on a section what stands on it, where it has none yet.
@@ -256,11 +289,12 @@ func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spe
 			s.Rows = append(s.Rows, row)
 		}
 	}
-	if len(s.Under) > 0 {
+	s.Against = on.against
+	if len(s.Under) > 0 && on.formed {
 		s.Board, _ = lumber.ForDepth(s.Under[0].Depth)
 	}
 	for _, f := range slab.Layout.Forms {
-		if f.Joint == 0 && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
+		if on.formed && f.Joint == 0 && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
 			s.Board = f.Board
 			break
 		}

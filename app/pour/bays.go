@@ -171,22 +171,25 @@ func (c *course) fillBay(of Slab, g plane.Region) Bay {
 	return bay
 }
 
-// formed gives how much of the slab's edges that are no joint borders a bay. The
+// formed gives how much of the slab's edges that have a form borders a bay. The
 // slab is left of an edge: it is looked for a hair inside, clear of what rounding
 // did to the bay's corners.
 func formed(of Slab, g plane.Region) geometry.Length {
 	const inside = 10 * hair
 	sides := plane.NewSides(g)
 	var sum geometry.Length
-	for _, l := range of.Plan.Loops() {
+	for k, l := range of.Plan.Loops() {
 		for i := range l {
-			if l[i].Joint {
+			a, b := l.Ends(i)
+			free := plan.Formed(of.Met, l[i], k, i, l.Length(i))
+			if len(free) == 0 {
 				continue
 			}
-			a, b := l.Ends(i)
 			in := plan.Turn(geometry.Along(a, b, inside).Sub(a), 90)
 			for _, on := range sides.Stretches(a.Add(in), b.Add(in), plane.Through, nil) {
-				sum += on.To - on.From
+				for _, f := range free {
+					sum += max(0, min(on.To, f.To)-max(on.From, f.From))
+				}
 			}
 		}
 	}

@@ -238,12 +238,12 @@ func (b *builder) checkEdgeBars(s Slab) {
 	if len(s.Plan.Sections) == 0 || place.Bars.Seismic != bars.HighSeismic {
 		return
 	}
-	told := map[string]bool{}
+	told, met := map[string]bool{}, s.Layout.Met()
 	for i, e := range s.Plan.Outline {
 		from, to := s.Plan.Outline.Ends(i)
 		for _, on := range s.Plan.Outline.Spans(i) {
 			sec, ok := s.Plan.SectionOn(e, on.Section)
-			if !ok || e.Joint || told[on.Section] {
+			if !ok || e.Joint || told[on.Section] || plan.Covered(met, i, on.From, on.To) {
 				continue
 			}
 			told[on.Section] = true

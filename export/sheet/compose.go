@@ -260,6 +260,7 @@ func (s *set) edges() []block {
 	out := s.padSections()
 	out = append(out, s.ofSlabs(s.boltDetail)...)
 	out = append(out, s.ofSlabs(s.dowelDetail)...)
+	out = append(out, s.ofSlabs(s.constructionDetails)...)
 	out = append(out, s.ofSlabs(s.plateTable)...)
 	out = append(out, s.cutDiagrams("Cutting sill plates", s.takeoff.Lists.Plates)...)
 	return append(out, s.frostNote())

@@ -131,6 +131,13 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 	if sec.Bolt != nil {
 		out = append(out, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
 	}
+	if a := sec.Against; a != nil {
+		how := "isolation strip"
+		if a.Doweled {
+			how = "dowels"
+		}
+		out = append(out, fmt.Sprintf("poured against %s, with no board; %s between", a.Name, how))
+	}
 	if sec.Lip.Drop > 0 {
 		out = append(out, fmt.Sprintf("door lip: %s lower, %s in from the face", sec.Lip.Drop.Text(u), sec.Lip.Inset.Text(u)))
 	}

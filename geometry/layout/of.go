@@ -16,6 +16,7 @@ import (
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/mark"
@@ -103,7 +104,10 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 		func() {
 			l.Forms = append(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction))...)
 		},
-		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction) },
+		func() {
+			l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction)
+			bolts.Sawn(t, s.Bolts, l.Walls, sawn(l.SawCuts))
+		},
 		func() { l.Walls = append(l.Walls, bolts.Within(t, s.Bolts, l.Walls, met, kept(l))...) },
 		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },
 		func() {
@@ -126,11 +130,17 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 	return l
 }
 
-// kept gives what bolts of walls within the slab are kept off.
-func kept(l Layout) (out []bolts.Line) {
-	for _, c := range l.SawCuts {
+// sawn gives saw cuts as lines that bolts are kept off.
+func sawn(cuts []sawcuts.Cut) (out []bolts.Line) {
+	for _, c := range cuts {
 		out = append(out, bolts.Line{A: c.A, B: c.B})
 	}
+	return out
+}
+
+// kept gives what bolts of walls within the slab are kept off.
+func kept(l Layout) []bolts.Line {
+	out := sawn(l.SawCuts)
 	for _, j := range l.Construction {
 		for _, f := range j.Lines {
 			out = append(out, bolts.Line{A: f.A, B: f.B})

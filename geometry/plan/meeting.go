@@ -191,3 +191,34 @@ func OfSlab(all []Meeting, slab int) (out []Meeting) {
 	}
 	return out
 }
+
+// Formed gives the stretches of an edge, so long, that have a form of their own, by the
+// meetings of its slab: none of a joint, and of another edge where it is not poured against a
+// slab of the job.
+func Formed(met []Meeting, e Edge, loop, edge int, long geometry.Length) []plane.Stretch {
+	if e.Joint {
+		return nil
+	}
+	free := []plane.Stretch{{To: long}}
+	for _, m := range met {
+		if !m.Laid(loop, edge) {
+			continue
+		}
+		var rest []plane.Stretch
+		for _, f := range free {
+			for _, r := range [...]plane.Stretch{{From: f.From, To: min(f.To, m.From)}, {From: max(f.From, m.To), To: f.To}} {
+				if r.To-r.From >= LeastMeeting {
+					rest = append(rest, r)
+				}
+			}
+		}
+		free = rest
+	}
+	return free
+}
+
+// Laid tells whether it is a stretch of that edge at which its slab is poured against the
+// other, but for an edge that is marked as a joint, which is one from end to end.
+func (m Meeting) Laid(loop, edge int) bool {
+	return m.Loop == loop && m.Edge == edge && m.Later && !m.Marked
+}

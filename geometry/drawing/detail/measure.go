@@ -23,13 +23,19 @@ const (
 func (s *Section) measures(d *drawing.Drawing) {
 	end, deep := s.end(), s.deepest()
 	switch {
-	case s.Inside:
+	case s.Key != nil: // as thick as the field on the other side
+	case s.Inside || s.Against != nil:
 		between(d, drawing.Dimension{Of: "depth", A: at(s.left(), deep), B: at(s.left(), 0), Left: true, Weight: mainWeight}, deep)
 	case len(s.Under) > 0 && s.Dowel == nil:
 		face, deep := -s.Board.Thickness, s.Under[0].Depth
 		between(d, drawing.Dimension{Of: "depth at the face", A: at(face, deep), B: at(face, 0), Left: true, Weight: mainWeight}, deep)
 	}
 	between(d, drawing.Dimension{Of: "field", A: at(end, s.Field), B: at(end, 0), Weight: mainWeight}, s.Field)
+	if k := s.Key; k != nil {
+		face := k.face(s.Field)
+		between(d, drawing.Dimension{Of: "key, high", A: face[4], B: face[1], Weight: mainWeight}, k.High)
+		between(d, drawing.Dimension{Of: "key, deep", A: at(-k.Deep, s.Field), B: at(0, s.Field), First: 5.5, Weight: mainWeight}, k.Deep)
+	}
 	if s.Dowel != nil {
 		s.dowelMeasures(d)
 	} else {

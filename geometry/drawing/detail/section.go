@@ -18,20 +18,22 @@ import (
 
 // Section is an edge, a pad or a thickened strip cut across.
 type Section struct {
-	Under  []plan.Station // the underside from the face inward; none for a plain edge
-	Field  geometry.Length
-	Inside bool // a pad or thickened strip: the field goes on both ways
-	Lip    plan.Lip
-	Board  lumber.Board // outside the edge; zero for none
-	Plate  lumber.Board // of a wall, on the top beside the lip; zero for none
-	Bolt   *Bolt
-	Bars   []Bar
-	Lying  *LyingBar // bars that lie in the section, one behind the other
-	Mesh   *FieldSteel
-	Layers []Layer // from the underside down
-	Dowel  *Dowel
-	Said   bool // bolt and covers are said in words beside it: what of them finds no room is left out
-	Plain  bool // without measures and names
+	Under   []plan.Station // the underside from the face inward; none for a plain edge
+	Field   geometry.Length
+	Inside  bool // a pad or thickened strip: the field goes on both ways
+	Lip     plan.Lip
+	Board   lumber.Board // outside the edge; zero for none
+	Plate   lumber.Board // of a wall, on the top beside the lip; zero for none
+	Bolt    *Bolt
+	Bars    []Bar
+	Lying   *LyingBar // bars that lie in the section, one behind the other
+	Mesh    *FieldSteel
+	Layers  []Layer // from the underside down
+	Dowel   *Dowel
+	Against *Against
+	Key     *Key
+	Said    bool // bolt and covers are said in words beside it: what of them finds no room is left out
+	Plain   bool // without measures and names
 }
 
 // Bar is a bar seen from its end.
@@ -81,6 +83,20 @@ type Dowel struct {
 	Depth, Embed, Length, Diameter, OldSlab geometry.Length
 }
 
+// Against is the slab that the edge is poured against.
+type Against struct {
+	Lower     geometry.Length // its top, below the slab's own
+	Thickness geometry.Length
+	Filled    bool // a strip of filler lies between
+}
+
+// Key is the key of a construction joint at the middle of the section: what is poured first
+// lies left of it, and has the groove.
+type Key struct {
+	High, Deep geometry.Length // of its mouth; into the first pour
+	Bevel      geometry.Length // by which each of its sides narrows
+}
+
 const inch = geometry.Inch
 
 // pencil draws what has no layer of a plan.
@@ -105,13 +121,24 @@ func (s *Section) reach() geometry.Length {
 }
 
 // end gives where the field that is drawn breaks off.
-func (s *Section) end() geometry.Length { return s.reach() + max(6*inch, s.reach()/4) }
+func (s *Section) end() geometry.Length {
+	if s.Key != nil { // both ways alike
+		return -s.left()
+	}
+	return s.reach() + max(6*inch, s.reach()/4)
+}
 
 // left gives where what is drawn before the face begins.
 func (s *Section) left() geometry.Length {
 	switch {
+	case s.Lying != nil && s.Lying.From < 0:
+		return s.Lying.From - 6*inch
 	case s.Dowel != nil:
 		return -s.Dowel.Embed - 6*inch
+	case s.Against != nil:
+		return -9 * inch
+	case s.Key != nil:
+		return -8 * inch
 	case s.Inside:
 		return s.reach() - s.end()
 	}
@@ -156,6 +183,12 @@ func (s Section) Drawing(u geometry.Units) *drawing.Drawing {
 	s.woodwork(d)
 	if s.Dowel != nil {
 		s.oldSlab(d)
+	}
+	if s.Against != nil {
+		s.against(d)
+	}
+	if s.Key != nil {
+		d.Stroke(pencil(drawing.CutLine), s.Key.face(s.Field)...)
 	}
 	if m := s.Mesh; m != nil {
 		d.Stroke(drawing.Pencil{Layer: drawing.Mesh, Style: drawing.MeshLine}, at(m.Cover, m.Depth), at(s.end(), m.Depth))
@@ -217,7 +250,10 @@ func (s *Section) ground(d *drawing.Drawing) {
 		}
 	}
 	thin.Aside, thin.Deep = -0.3, -1.5
-	d.Hatch(thin, below[:len(below)-1]...)
+	if s.Key == nil {
+		below = below[:len(below)-1]
+	}
+	d.Hatch(thin, below...)
 }
 
 // woodwork draws the form board, the plate and the bolt. The plate stands on the top
@@ -289,4 +325,26 @@ func (s *Section) oldSlab(d *drawing.Drawing) {
 	bar := corners(at(-w.Embed, w.Depth-w.Diameter/2), at(w.Length-w.Embed, w.Depth+w.Diameter/2))
 	d.Fill(drawing.Pencil{Layer: drawing.Dowels, Style: drawing.SteelFill}, bar...)
 	d.Ring(drawing.Pencil{Layer: drawing.Dowels, Style: drawing.DowelLine}, bar...)
+}
+
+// filler is how thick the strip between two slabs is drawn.
+const filler = inch / 2
+
+// against draws the slab that the edge is poured against, open where it goes on.
+func (s *Section) against(d *drawing.Drawing) {
+	a, face := s.Against, geometry.Length(0)
+	if a.Filled {
+		face = -filler
+		d.Fill(pencil(drawing.WoodFill), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
+		d.Ring(pencil(drawing.HatchLine), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
+	}
+	ring := corners(at(s.left(), a.Lower), at(face, a.Lower+a.Thickness))
+	d.Pattern(pencil(drawing.JointHatch), drawing.Slanted, ring...)
+	d.Stroke(pencil(drawing.CutLine), ring...)
+}
+
+// face gives the face of a joint with the key in the middle of a thickness.
+func (k *Key) face(thick geometry.Length) []geometry.Point {
+	up, low := (thick-k.High)/2, (thick+k.High)/2
+	return []geometry.Point{at(0, 0), at(0, up), at(-k.Deep, up+k.Bevel), at(-k.Deep, low-k.Bevel), at(0, low), at(0, thick)}
 }

@@ -15,6 +15,7 @@ import (
 var (
 	ruleWallStrip = rule.Rule{Name: "Bearing walls on thickened concrete", Source: "common practice: a strip 12 in deep and wide; a load is for who designs the building"}
 	ruleWallSlab  = rule.Rule{Name: "Walls stand on the slab", Source: "geometry"}
+	ruleEdgeSaw   = rule.Rule{Name: "Saw cuts end clear of bolts", Source: "common practice", Step: rule.Pour}
 	ruleWallSaw   = rule.Rule{Name: "Bolts clear of saw cuts", Source: "common practice", Step: rule.Pour}
 )
 
@@ -205,10 +206,9 @@ func (t *anchoring) off(met *bars.Segments, lines []Line) func(geometry.Point) b
 	}
 }
 
-// checkSawn reports, once for a wall, bolts that a saw cut or a joint's face runs too near.
-func (t *anchoring) checkSawn(w *Wall, lines []Line) {
+// sawn gives the bolts of a wall that a saw cut or a joint's face runs too near.
+func (t *anchoring) sawn(w *Wall, lines []Line) (near []Bolt) {
 	asks := clearOf * t.spec.Diameter
-	var near []Bolt
 	for _, b := range w.Bolts {
 		for _, l := range lines {
 			if _, away := geometry.Nearest(b.At, l.A, l.B); away < asks {
@@ -217,6 +217,24 @@ func (t *anchoring) checkSawn(w *Wall, lines []Line) {
 			}
 		}
 	}
+	return near
+}
+
+// Sawn reports bolts of walls on edges that a saw cut runs into or close by: it is sawn when
+// the bolts stand.
+func Sawn(s *slab.Slab, spec Spec, edges []Wall, cuts []Line) {
+	t := anchoring{Slab: s, spec: spec}
+	for i := range edges {
+		w := &edges[i]
+		for _, b := range t.sawn(w, cuts) {
+			t.Find(ruleEdgeSaw, rule.Note, b.At, "%s: a saw cut ends nearer than %s to the bolt at %s: move the bolt, or stop the saw short of the plate.", w.Name(), t.Text(clearOf*spec.Diameter), t.Text(b.Along))
+		}
+	}
+}
+
+// checkSawn reports, once for a wall, bolts that a saw cut or a joint's face runs too near.
+func (t *anchoring) checkSawn(w *Wall, lines []Line) {
+	asks, near := clearOf*t.spec.Diameter, t.sawn(w, lines)
 	switch n := len(near); {
 	case n == 1:
 		t.Find(ruleWallSaw, rule.Limit, near[0].At, "%s: the bolt at %s is nearer than %s to a saw cut or a construction joint: move the bolt or the line.", w.Name(), t.Text(near[0].Along), t.Text(asks))

@@ -164,11 +164,10 @@ func (e *embed) meetsCuts(cuts []sawcuts.Cut) {
 func (e *embed) covered() {
 	asks := bars.CoverExposed(0, e.Units)
 	for _, s := range e.All {
-		if e.Edge(s).Joint {
-			continue
-		}
-		if d := e.away(s.A, s.B); d < asks {
-			e.Find(ruleCover, rule.Limit, e.Center, "The %s is %s from %s; %s of concrete are asked there: move it inward.", e.name, e.Text(d), e.SideName(s), e.Text(asks))
+		for _, on := range e.Formed(s) {
+			if d := e.away(s.At(on.From, 0), s.At(on.To, 0)); d < asks {
+				e.Find(ruleCover, rule.Limit, e.Center, "The %s is %s from %s; %s of concrete are asked there: move it inward.", e.name, e.Text(d), e.SideName(s), e.Text(asks))
+			}
 		}
 	}
 }

@@ -5,12 +5,12 @@ import (
 	"slices"
 
 	"haunchbook.example/app/job"
-	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/app/window/canvas/snap"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing/planview"
+	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
@@ -207,11 +207,15 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	m.boltsOf(t, s)
 }
 
-// against tells whether an edge lies on one of another slab of the job that is poured before.
+// against tells whether an edge lies on one of another slab of the job that is poured before,
+// as it was taken off last.
 func (m *Machine) against(t Target) bool {
-	return slices.ContainsFunc(takeoff.Meetings(m.Doc.Job().Slabs)[m.Doc.Slab()], func(o plan.Meeting) bool {
-		return o.Loop == t.Loop && o.Edge == t.Index && o.Later && !o.Marked
-	})
+	of, _ := m.Doc.Takeoff()
+	if of == nil {
+		return false
+	}
+	s, _ := of.Slab(m.Doc.Slab())
+	return slices.ContainsFunc(s.Layout.Meetings, func(o layout.Meeting) bool { return o.Laid(t.Loop, t.Index) })
 }
 
 // sides names the three sides that can move when an edge gets another length.
