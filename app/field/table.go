@@ -17,7 +17,7 @@ const (
 // all lists the groups of rows in the order of the work.
 func all() [][]Row {
 	return [][]Row{
-		jobRows, slabRows, surveyRows, groundRows,
+		jobRows, slabRows, lineRows, surveyRows, groundRows,
 		specRows, mixRows, orderRows, baseRows,
 		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
 		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,

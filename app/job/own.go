@@ -23,6 +23,9 @@ func (j Job) Own() []string {
 		for _, e := range p.Embeds {
 			out = append(out, e.Name)
 		}
+		for _, l := range p.Lines {
+			out = append(out, l.Name)
+		}
 		for _, w := range p.Walls {
 			out = append(out, w.Name)
 		}

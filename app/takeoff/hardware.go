@@ -17,6 +17,7 @@ func (b *builder) hardware() {
 	b.dowels()
 	b.bolts()
 	b.embeds()
+	b.lines()
 	b.jointDowels()
 }
 

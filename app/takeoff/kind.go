@@ -60,6 +60,11 @@ const (
 	FloorDrains Kind = "floor drain"
 	PostBases   Kind = "post base"
 	WeldPlates  Kind = "embedded plate"
+	DrainLines  Kind = "drain line"
+	TrenchDrain Kind = "trench drain"
+	Conduits    Kind = "conduit"
+	Tubing      Kind = "tubing"
+	Circuits    Kind = "tubing circuit"
 	JointDowels Kind = "joint dowel"
 	PlateLength Kind = "sill plate length"
 	PlatePieces Kind = "sill plate piece"
@@ -166,6 +171,11 @@ var kinds = map[Kind]kind{
 	FloorDrains: {Hardware, true, "Floor drains", ""},
 	PostBases:   {Hardware, true, "Post bases", ""},
 	WeldPlates:  {Hardware, true, "Embedded plates", ""},
+	DrainLines:  {Hardware, true, "Drain line", ""},
+	TrenchDrain: {Hardware, true, "Trench drain", ""},
+	Conduits:    {Hardware, true, "Conduit", ""},
+	Tubing:      {Hardware, true, "Hydronic tubing", ""},
+	Circuits:    {Hardware, true, "Circuits of tubing, connected", ""},
 	JointDowels: {Hardware, true, "Smooth dowels of construction joints", ""},
 	PlateLength: {Hardware, false, "Sill plates, length", "plates.length"},
 	PlatePieces: {Hardware, false, "Sill plates, pieces", "plates.pieces"},

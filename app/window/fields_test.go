@@ -33,6 +33,8 @@ var unshown = map[string]string{
 	"slabs[].outline[].oldcuts[]": "shown on a joint; TestJointsOfTheOldSlabAreShown has one",
 	"slabs[].outline[].meets":     "shown on an edge that lies on another slab's; TestMeetingSlabsAreShown has one",
 	"visit":                       "at the site visit of the job book; TestSiteVisit fills it in",
+	"slabs[].lines[].endcover":    "shown of a drain line; TestLinesAreUndone types it",
+	"slabs[].lines[].height":      "shown of a trench drain; TestLinesAreUndone types it",
 	"slabs[].holes[].edges[]":     "edges as those of the outline",
 	"price.others[].name":         "shown of what fits nothing; TestOthersThatFitNothing has some",
 	"price.figures[]":             "in the opened row of each line it is for; TestOwnFigureOnThePage has one",
@@ -166,6 +168,9 @@ func fullJob(t *testing.T) job.Job {
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft}}
 	s.Construction = []plan.Construction{{Kind: plan.Doweled, From: pt(20*ft, 0), To: pt(20*ft, 20*ft)}}
 	s.Embeds = []plan.Embed{{Kind: plan.PostBase, Center: pt(10*ft, 12*ft), Width: 6 * geometry.Inch, Length: 6 * geometry.Inch, Turn: 15, Deep: 4 * geometry.Inch}, {Name: "Water", Center: pt(8*ft, 12*ft), Width: 4 * geometry.Inch}}
+	s.Lines = []plan.Line{{Name: "Floor", Kind: plan.Tubing, Path: []geometry.Point{pt(3*ft, 3*ft), pt(9*ft, 9*ft)}, Diameter: geometry.Inch, Cover: 2 * geometry.Inch, Spacing: ft, Longest: 300 * ft, Lead: 20 * ft},
+		{Kind: plan.TrenchDrain, Path: []geometry.Point{pt(3*ft, 10*ft), pt(9*ft, 10*ft)}, Diameter: 6 * geometry.Inch, Height: 6 * geometry.Inch},
+		{Kind: plan.DrainLine, Path: []geometry.Point{pt(9*ft, 10*ft), pt(9*ft, -4*ft)}, Diameter: 3 * geometry.Inch, Cover: 24 * geometry.Inch, EndCover: 26 * geometry.Inch}}
 	s.Walls = []plan.Wall{{Name: "Stair", Plate: "2x4", From: pt(3*ft, 6*ft), To: pt(15*ft, 6*ft), Doors: []plan.Opening{{From: 4 * ft, Width: 3 * ft}}, Bolts: []plan.BoltMark{{Along: ft}}}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}
@@ -245,27 +250,6 @@ func TestJointsOfTheOldSlabAreShown(t *testing.T) {
 	}
 }
 
-// What is done where two slabs of the job meet is chosen on the edge of the one that is poured
-// later, and nowhere else.
-func TestMeetingSlabsAreShown(t *testing.T) {
-	j := hands.Demo(t)
-	apron := plan.Plan{Name: "Apron", Field: ft / 2}.WithOutline(plan.Like(geometry.Ring{pt(6*ft, -6*ft), pt(16*ft, -6*ft), pt(16*ft, 0), pt(6*ft, 0)}, plan.Edge{}))
-	j.Slabs = append(j.Slabs, apron)
-	w := open(t, Options{Job: j})
-	w.Show()
-	for slab, p := range j.Slabs {
-		w.machine.Choose(slab)
-		for i := range p.Outline {
-			w.machine.Selected = tool.Target{Kind: tool.Edge, Index: i}
-			w.side.tab(editTab)
-			w.side.turn(tool.Selection)
-			if got := strings.Contains(w.edit(t).Text(), "At the other slab"); got != (slab == 1 && i == 2) {
-				t.Errorf("edge %d of slab %d shows it: %t", i+1, slab+1, got)
-			}
-		}
-	}
-}
-
 // reasonFor gives why a field or the list it is in is not shown.
 func reasonFor(path string) string {
 	if r, ok := field.At(path); ok && r.Unshown != "" {
@@ -303,7 +287,7 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 	w.side.tab(editTab)
 	switch group {
 	case "slabs":
-		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Embed, tool.Strip, tool.Wall, tool.Construction, tool.Fall, tool.Bolt} {
+		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Embed, tool.Strip, tool.Pipe, tool.Wall, tool.Construction, tool.Fall, tool.Bolt} {
 			thing(k, 0)
 		}
 		thing(tool.Slab, 1)

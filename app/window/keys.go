@@ -102,6 +102,7 @@ func letterKeys() []letterKey {
 			w.use(&tool.Paint{})
 		}},
 		{"i", "I", "set a sleeve, a drain, a post base or a plate in the concrete", func(w *Window) { w.use(&tool.PlaceEmbed{}) }},
+		{"q", "Q", "a drain line, a trench drain, conduit or tubing along or under the slab", func(w *Window) { w.use(&tool.Chain{What: tool.Piping}) }},
 		{"y", "Y", "a bearing or braced wall on the slab, along a line of its own", func(w *Window) { w.use(&tool.PlaceWall{}) }},
 		{"c", "C", "a construction joint: where one pour ends and the next begins", func(w *Window) { w.use(&tool.PlaceConstruction{}) }},
 		{"o", "O", "right angles and 45° while drawing: on or off", func(w *Window) {

@@ -213,6 +213,11 @@ func TestKeySheet(t *testing.T) {
 			e := w.doc.Plan().Embeds
 			return len(e) == 1 && e[0].Center == pt(6*ft, 5*ft)
 		},
+		"Q": func(_ *testing.T, w *Window) bool {
+			w.typed("r24 x 30<Return>q6', 5'<Return>6' right<Return><Return>")
+			l := w.doc.Plan().Lines
+			return len(l) == 1 && len(l[0].Path) == 2 && l[0].Path[1] == pt(12*ft, 5*ft)
+		},
 		"O": func(_ *testing.T, w *Window) bool {
 			was := w.machine.Square
 			w.typed("o")

@@ -17,6 +17,7 @@ type (
 		Bars     []barFile          `json:"bars"`
 		Dowels   []dowelFile        `json:"dowels"`
 		Embeds   []embedFile        `json:"embeds"`
+		Laid     []laidFile         `json:"lines"`
 		Joints   []constructionFile `json:"construction"`
 		Pours    []partFile         `json:"parts"`
 		Meetings []meetingFile      `json:"meetings"`
@@ -65,6 +66,15 @@ type (
 		Length float64   `json:"length"` // 0 of a round one
 		Turn   float64   `json:"turn"`   // degrees, counter-clockwise
 		Deep   float64   `json:"deep"`   // below the top; 0 for right through
+	}
+	laidFile struct {
+		Mark     string     `json:"mark"`
+		Kind     string     `json:"kind"`
+		Name     string     `json:"name"`
+		Diameter float64    `json:"diameter"`
+		Cover    float64    `json:"cover"`
+		Runs     []ringFile `json:"runs"`   // along its middle; of tubing one for each circuit
+		Length   float64    `json:"length"` // to buy
 	}
 	constructionFile struct {
 		Mark   string      `json:"mark"`
@@ -196,7 +206,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 	}
 	var out []placedFile
 	for _, s := range t.Slabs {
-		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Joints: []constructionFile{}, Pours: []partFile{}, Meetings: []meetingFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
+		f := placedFile{Name: s.Name, Bars: []barFile{}, Dowels: []dowelFile{}, Embeds: []embedFile{}, Laid: []laidFile{}, Joints: []constructionFile{}, Pours: []partFile{}, Meetings: []meetingFile{}, Walls: []wallFile{}, Forms: []formFile{}, SawCuts: []sawCutFile{}, Lines: []lineToFile{},
 			Mesh: cover(s.Layout.Mesh), Foam: cover(s.Foam.Sheets), Retarder: cover(s.Retarder.Sheets)}
 		for _, b := range s.Layout.Bars {
 			depths := all(b.Depths)
@@ -219,6 +229,14 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		for i, e := range s.Plan.Embeds {
 			f.Embeds = append(f.Embeds, embedFile{s.Layout.Marks.Embed(i).String(), e.Kind.String(), e.Name, at(e.Center), n(e.Width), n(e.Length), e.Turn, n(e.Deep)})
+		}
+		for _, l := range s.Layout.LaidLines {
+			drawn := s.Plan.Lines[l.Index]
+			one := laidFile{s.Layout.Marks.Line(l.Index).String(), l.Kind.String(), drawn.Name, n(drawn.Diameter), n(drawn.Cover), []ringFile{}, n(l.Length)}
+			for _, run := range l.Runs {
+				one.Runs = append(one.Runs, ring(run))
+			}
+			f.Laid = append(f.Laid, one)
 		}
 		for _, j := range s.Layout.Construction {
 			c := s.Plan.Construction[j.Index]

@@ -134,7 +134,7 @@ func Color(k drawing.Ink) color.RGBA {
 		return Gray
 	case drawing.DimLine, drawing.ExtLine, drawing.TickLine, drawing.StringLine, drawing.MeshLine, drawing.WireLine, drawing.FoamLine, drawing.FoamAxis, drawing.RetarderLine, drawing.LaneLine, drawing.BayLine:
 		return Blue
-	case drawing.BarLine, drawing.BarEnd, drawing.BentLine, drawing.BoltLine, drawing.EmbedLine, drawing.DowelLine, drawing.SteelFill:
+	case drawing.BarLine, drawing.BarEnd, drawing.BentLine, drawing.BoltLine, drawing.EmbedLine, drawing.PipeLine, drawing.DowelLine, drawing.SteelFill:
 		return Red
 	case drawing.SlabFill, drawing.MeshFill, drawing.RetarderFill:
 		return Paler

@@ -150,6 +150,21 @@ func corpus() []awkward {
 		walk := slab("Walk", at(40, 4).Add(geometry.Point{X: in / 2}), at(46, 4), at(46, 12), at(40, 12).Add(geometry.Point{X: in / 2}))
 		j.Slabs = append(j.Slabs, apron, shop, low, walk)
 	}, rect(24, 20)...)
+	add("lines", func(j *job.Job) {
+		s := &j.Slabs[0]
+		s.Outline[2].Joint, s.Outline[2].Wall = true, ""
+		at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x * ft, Y: y * ft} }
+		s.Embeds = []plan.Embed{{Kind: plan.FloorDrain, Width: 8 * in, Center: at(10, 10), Deep: 4 * in}}
+		s.Construction = []plan.Construction{{From: at(26, 0), To: at(26, 20)}}
+		s.Lines = []plan.Line{
+			{Kind: plan.DrainLine, Path: []geometry.Point{at(10, 10), at(10, -5), at(2, -5)}, Diameter: 3 * in, Cover: 8 * in, EndCover: 11 * in},
+			{Kind: plan.DrainLine, Name: "Flat", Path: []geometry.Point{at(14, 10), at(14, 30)}, Diameter: 2 * in, Cover: 3 * in},
+			{Kind: plan.TrenchDrain, Path: []geometry.Point{at(4, 3), at(18, 3)}, Diameter: 6 * in, Height: 8 * in},
+			{Kind: plan.Conduit, Name: "Power", Path: []geometry.Point{at(0, 16), at(28, 16)}, Diameter: 2 * in, Cover: in},
+			{Kind: plan.Tubing, Path: []geometry.Point{at(2, 6), at(24, 18)}, Diameter: in / 2, Cover: in, Spacing: 9 * in, Longest: 250 * ft, Lead: 20 * ft},
+			{Kind: plan.Tubing, Path: []geometry.Point{at(25, 2), at(29, 2), at(29, 18), at(25, 18)}, Diameter: in / 2, Cover: 3 * in, Spacing: 12 * in},
+		}
+	}, rect(30, 20)...)
 	add("walls", func(j *job.Job) {
 		s := &j.Slabs[0]
 		s.Outline[2].Wall = ""

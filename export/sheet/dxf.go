@@ -92,6 +92,11 @@ func (d dxf) placed(s takeoff.Slab) {
 			line(drawing.Embeds, sign[0], sign[1])
 		}
 	}
+	for _, l := range s.Layout.LaidLines {
+		for _, run := range l.Runs {
+			line(drawing.Lines, run...)
+		}
+	}
 	for _, j := range s.Layout.Construction {
 		for _, l := range j.Lines {
 			line(drawing.Construction, l.A, l.B)
@@ -203,7 +208,7 @@ func layerColor(l Layer) int {
 	switch l {
 	case drawing.Dimensions, drawing.Foam, drawing.Retarder, drawing.Mesh, drawing.Pour:
 		return 5
-	case drawing.Bolts, drawing.Embeds, drawing.Construction, drawing.Steel, drawing.Dowels:
+	case drawing.Bolts, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Steel, drawing.Dowels:
 		return 1
 	case drawing.Haunch, drawing.Depth, drawing.Plates, drawing.StakeOut:
 		return 8

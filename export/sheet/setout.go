@@ -5,6 +5,7 @@ import (
 
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
 )
 
 // setOutTable lists where pads and holes lie, measured from the datum along its side and
@@ -26,6 +27,18 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	}
 	for i, e := range slab.Plan.Embeds {
 		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
+	}
+	for i, l := range slab.Plan.Lines {
+		name := names.Line(i).Called(l.Name)
+		if l.Kind == plan.Tubing {
+			for k, p := range l.Floor() {
+				add(fmt.Sprintf("%s corner %d", name, k+1), p)
+			}
+			continue
+		}
+		for k, p := range l.Path {
+			add(fmt.Sprintf("%s point %d", name, k+1), p)
+		}
 	}
 	for i, w := range slab.Plan.Walls {
 		name := names.Within(i).Called(w.Name)

@@ -12,6 +12,7 @@ const (
 	Depth                 // shades, contours and depths of the underside
 	Pads                  // pads and thickened strips
 	Embeds                // sleeves, drains, post bases
+	Lines                 // drain lines, conduit, tubing
 	Openings              // doors
 	Joint                 // with the slab that is there
 	Walls                 // faces of framed walls
@@ -41,7 +42,7 @@ const (
 )
 
 var layerNames = [layerCount]string{
-	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Openings: "OPENING", Joint: "JOINT",
+	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
 	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT", Construction: "CONSTRUCTION",
 	Forms: "FORM", Foam: "FOAM", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",

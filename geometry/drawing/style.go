@@ -39,6 +39,7 @@ const (
 	SquareLine // legs of a 3-4-5 check
 	BoltLine
 	EmbedLine
+	PipeLine         // the middle of a drain line, of conduit, of tubing
 	ConstructionLine // between two pours
 	DowelLine
 	FallLine   // as the user drew it
@@ -96,7 +97,7 @@ var Paper = Pens{
 	SawLine: {0.3, []float64{5, 1.5, 1, 1.5}, false}, IsolationLine: {0.9, []float64{0.8, 0.6}, false},
 	FormLine: {0.2, nil, true}, StakeLine: {0.5, nil, true}, KickerLine: {0.2, nil, true},
 	StringLine: {0.15, []float64{3, 1}, false}, TapeLine: {0.13, []float64{3, 2}, false}, SquareLine: {0.2, nil, false},
-	BoltLine: {0.35, nil, true}, EmbedLine: {0.35, nil, true}, ConstructionLine: {0.7, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}, true}, DowelLine: {0.45, nil, true}, FallLine: {0.3, []float64{3, 1.5}, false},
+	BoltLine: {0.35, nil, true}, EmbedLine: {0.35, nil, true}, PipeLine: {0.25, []float64{5, 1, 2, 1}, false}, ConstructionLine: {0.7, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}, true}, DowelLine: {0.45, nil, true}, FallLine: {0.3, []float64{3, 1.5}, false},
 	FallArrow: {0.4, nil, false}, CreaseLine: {0.25, []float64{4, 1, 1, 1}, false},
 	LaneLine: {0.4, nil, false}, BayLine: {0.25, []float64{1.8, 1.2}, false}, ReachLine: {0.2, []float64{1.2, 1.2}, false},
 	PadMark: {0.35, nil, true},

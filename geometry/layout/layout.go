@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/lines"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/stakeout"
@@ -35,6 +36,7 @@ type Layout struct {
 	Chairs       int // under the field steel
 	Dowels       []joints.Dowel
 	Walls        []bolts.Wall
+	LaidLines    []lines.Line
 	Forms        []forms.Form
 	SawCuts      []sawcuts.Cut
 	Isolation    []joints.Isolation

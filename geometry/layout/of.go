@@ -15,6 +15,7 @@ import (
 	"haunchbook.example/geometry/layout/field"
 	"haunchbook.example/geometry/layout/forms"
 	"haunchbook.example/geometry/layout/joints"
+	"haunchbook.example/geometry/layout/lines"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/layout/slab"
@@ -100,17 +101,16 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			met = bars.NewSegments(reached)
 			l.Dowels = joints.Dowels(t, s.Dowels, met)
 		},
-		func() { l.Walls = bolts.Lay(t, s.Bolts, met) },
+		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction) },
+		func() { l.Walls = bolts.Lay(t, s.Bolts, met, sawn(l.SawCuts)) },
 		func() {
 			l.Forms = append(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction))...)
-		},
-		func() {
-			l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction)
-			bolts.Sawn(t, s.Bolts, l.Walls, sawn(l.SawCuts))
 		},
 		func() { l.Walls = append(l.Walls, bolts.Within(t, s.Bolts, l.Walls, met, kept(l))...) },
 		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },
 		func() {
+			l.LaidLines = lines.Lay(t)
+			lines.Check(t, l.LaidLines, lines.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Bolts: s.Bolts, Cuts: l.SawCuts, Joints: l.Construction})
 			embeds.Check(t, embeds.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Diameter: s.Bolts.Diameter, Cuts: l.SawCuts})
 		},
 		func() { l.Isolation, l.StakeOut = joints.Isolate(t, s.Dowels), stakeout.Of(t, s.StakeOut) },

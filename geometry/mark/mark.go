@@ -26,6 +26,7 @@ const (
 	Strip                        // T1: a thickened strip
 	Hole                         // H1
 	Embed                        // E1: a sleeve, a drain, a post base
+	Line                         // L1: a drain line, conduit, tubing
 	Construction                 // CJ1: a construction joint
 	Form                         // F1: the boards of one side are F1.1, F1.2
 	WetPad                       // WP1
@@ -35,7 +36,7 @@ const (
 	Section                      // A, B, … Z, AA: an edge section, which alone has no number
 )
 
-var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Construction: "CJ", Form: "F", WetPad: "WP", Truck: "TR", Photo: "PH", Aside: "N", Section: ""}
+var letters = [...]string{Wall: "W", Door: "D", Bar: "B", Dowel: "DW", Bolt: "A", SawCut: "S", Pad: "P", Strip: "T", Hole: "H", Embed: "E", Line: "L", Construction: "CJ", Form: "F", WetPad: "WP", Truck: "TR", Photo: "PH", Aside: "N", Section: ""}
 
 // Mark is the name of one thing, or of several alike. The zero Mark is none.
 type Mark struct {

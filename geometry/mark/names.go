@@ -16,6 +16,7 @@ type Names struct {
 	strips       []Mark
 	holes        []Mark
 	embeds       []Mark
+	lines        []Mark
 	construction []Mark
 }
 
@@ -57,6 +58,10 @@ func Of(slabs ...plan.Plan) []Names {
 		n.embeds = make([]Mark, len(p.Embeds))
 		for k, embed := range p.Embeds {
 			g.want(Embed, embed.Name, &n.embeds[k])
+		}
+		n.lines = make([]Mark, len(p.Lines))
+		for k, line := range p.Lines {
+			g.want(Line, line.Name, &n.lines[k])
 		}
 		n.construction = make([]Mark, len(p.Construction))
 		for k, joint := range p.Construction {
@@ -116,6 +121,9 @@ func (n Names) Hole(i int) Mark { return at(n.holes, i) }
 
 // Embed gives the mark of an embed.
 func (n Names) Embed(i int) Mark { return at(n.embeds, i) }
+
+// Line gives the mark of a drain line, of conduit or of tubing.
+func (n Names) Line(i int) Mark { return at(n.lines, i) }
 
 // Construction gives the mark of a construction joint.
 func (n Names) Construction(i int) Mark { return at(n.construction, i) }

@@ -29,6 +29,7 @@ type Plan struct {
 	Pads         []Pad           `json:"pads,omitzero"`         // thickenings under posts
 	Strips       []Strip         `json:"strips,omitzero"`       // thickenings along bearing walls
 	Embeds       []Embed         `json:"embeds,omitzero"`       // set before the pour: sleeves, drains, post bases
+	Lines        []Line          `json:"lines,omitzero"`        // drain lines, trench drains, conduit, tubing
 	Walls        []Wall          `json:"walls,omitzero"`        // framed walls along lines of their own
 	Construction []Construction  `json:"construction,omitzero"` // where one pour ends and the next begins
 	Top          Top             `json:"top,omitzero"`          // how the top falls

@@ -21,6 +21,7 @@ func full() Site {
 	p.Holes[0].Loop[1].Doors = []Door{{From: foot / 2, Width: foot / 2}}
 	p.Pads = []Pad{{Center: geometry.Point{X: 12 * foot, Y: 10 * foot}, Width: 2 * foot, Length: 3 * foot, Depth: foot, Turn: 30}, {Name: "P7", Center: geometry.Point{X: 9 * foot, Y: 15 * foot}, Width: foot, Length: foot, Depth: foot}}
 	p.Embeds = []Embed{{Center: geometry.Point{X: 15 * foot, Y: 6 * foot}, Width: foot / 3}, {Kind: PostBase, Center: geometry.Point{X: 10 * foot, Y: 4 * foot}, Width: foot / 2, Length: foot / 3, Turn: 20, Deep: foot / 4}}
+	p.Lines = []Line{{Kind: DrainLine, Path: []geometry.Point{{X: 15 * foot, Y: 6 * foot}, {X: 15 * foot, Y: -6 * foot}}, Diameter: foot / 4, Cover: foot}, {Kind: Tubing, Path: []geometry.Point{{X: foot, Y: foot}, {X: 9 * foot, Y: 9 * foot}}, Diameter: foot / 24, Cover: foot / 4, Spacing: foot}}
 	p.Construction = []Construction{{From: geometry.Point{X: 20 * foot}, To: geometry.Point{X: 20 * foot, Y: 20 * foot}, Kind: Doweled, Days: 2}}
 	p.Walls = []Wall{{Plate: "2x4", From: geometry.Point{X: 2 * foot, Y: 12 * foot}, To: geometry.Point{X: 16 * foot, Y: 12 * foot}, Doors: []Opening{{From: 3 * foot, Width: 3 * foot}}, Bolts: []BoltMark{{Along: foot}}}}
 	p.Strips = []Strip{{Path: []geometry.Point{{X: 8 * foot, Y: 2 * foot}, {X: 8 * foot, Y: 18 * foot}, {X: 12 * foot, Y: 18 * foot}}, Bottom: foot, Depth: foot}}

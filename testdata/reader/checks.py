@@ -281,7 +281,7 @@ def embed_signs(e, close):
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "CONSTRUCTION"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "CONSTRUCTION"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -296,6 +296,8 @@ def placed_in_both(d, f):
                 want.update((close(c["a"]), close(c["b"])) for c in s["sawcuts"])
             if layer == "CONSTRUCTION":
                 want.update(tuple(map(close, l)) for j in s["construction"] for l in j["lines"] + j["dowels"])
+            if layer == "LINE":
+                want.update(tuple(map(close, run)) for l in s["lines"] for run in l["runs"])
             if layer == "EMBED":
                 want.update(x for e in s["embeds"] for x in embed_signs(e, close))
             if layer == "FORM":
@@ -406,7 +408,7 @@ def dimensions(d, f):
                 if a > 0.05 and not any(v > 0.05 and stands(k, u, t, v) for u, t, v in ways) and not in_row(a):
                     yield "missing.door-place", "slab %d, edge %d, door %d: %s from the corner" % (i + 1, k + 1, n + 1, show(a))
                 at = a + w
-        for kind, things in (("pad", s.data.get("pads", [])), ("strip", s.data.get("strips", [])), ("embed", s.data.get("embeds", [])), ("hole", s.data.get("holes", []))):
+        for kind, things in (("pad", s.data.get("pads", [])), ("strip", s.data.get("strips", [])), ("embed", s.data.get("embeds", [])), ("line", s.data.get("lines", [])), ("hole", s.data.get("holes", []))):
             for n, x in enumerate(things):
                 yield from thing(d, f, s, i, kind, n, x, everything)
 
@@ -429,6 +431,23 @@ def thing(d, f, s, i, kind, n, x, text):
     elif kind == "embed":
         size = [float(J(x[k])) for k in ("width", "length", "deep") if k in x]
         points = [tuple(float(J(v)) for v in x["center"])]
+    elif kind == "line":
+        size = [float(J(x[k])) for k in ("diameter", "height") if k in x]
+        points = [tuple(float(J(v)) for v in p) for p in x["path"]]
+        covers = [float(J(x[k])) for k in ("cover", "endcover", "spacing") if k in x]
+        if not all(has(printed(d), v, d.metric) for v in covers):  # of several kinds, in lines of their own
+            yield "missing.line-depth", "%s: %s down" % (where, ", ".join(measure.shown(v, d.metric) for v in covers))
+        long = sum(math.dist(p, q) for p, q in zip(points, points[1:]))
+        if x["kind"] == "tubing":  # by two corners: rows along the longer side, half a spacing off the rim
+            w, h = sorted((abs(points[0][0] - points[1][0]), abs(points[0][1] - points[1][1])), reverse=True)
+            spacing, lead, most = (float(J(x[k])) for k in ("spacing", "lead", "longest"))
+            n = math.floor(h / spacing + 1e-6)
+            laid = n * (w - spacing) + (n - 1) * spacing
+            long = laid + math.ceil(laid / (most - lead) - 1e-9) * lead
+            points = []  # its corners are set out, of which two are typed
+        mine = [l["length"] for l in d.takeoff["slabs"][i]["lines"] if l["kind"] == x["kind"]]
+        if not any(abs(v - long) < 0.1 for v in mine):
+            yield "differs.line-length", "%s: %s are laid, by hand %.2f" % (where, mine, long)
     elif kind == "strip":
         size = [float(J(x["bottom"])), float(J(x["depth"]))]
         points = [tuple(float(J(v)) for v in p) for p in x["path"]]

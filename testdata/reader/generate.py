@@ -141,6 +141,12 @@ class Job:
             e["name"] = name
         slab.setdefault("embeds", []).append(e)
 
+    def line(self, slab, kind, path, diameter, cover, **more):
+        """What runs along or under the slab: a drain line, a trench drain, conduit, tubing."""
+        l = {"kind": kind, "path": [self.at(q) for q in path], "diameter": self.length(diameter), "cover": self.length(cover)}
+        l.update({k: v if k == "name" else self.length(v) for k, v in more.items()})
+        slab.setdefault("lines", []).append(l)
+
     def pours(self, slab, a, b, **more):
         """A construction joint from one place to another: the slab is poured in parts."""
         c = {"kind": "keyed", "from": self.at(a), "to": self.at(b), "first": "left", "steel": "usual"}
@@ -626,6 +632,15 @@ def by_hand():
         j.hole(s, 14 * FT, 4 * FT, 18, 18)
         j.fall(s, (0, 11 * FT), (30 * FT, 11 * FT), 3)
 
+    def piped(j):
+        """A drain with its line, a trench drain, conduit and tubing in circuits."""
+        s = j.slab(rect(40 * FT, 24 * FT), field=6)
+        j.embed(s, 10 * FT, 12 * FT, "Sink")
+        j.line(s, "drain line", [(10 * FT, 12 * FT), (10 * FT, -6 * FT), (2 * FT, -6 * FT)], 3, 12, endcover=16, name="Sewer")
+        j.line(s, "trench drain", [(24 * FT, 3 * FT), (36 * FT, 3 * FT)], 6, 0, height=8)
+        j.line(s, "conduit", [(0, 20 * FT), (20 * FT, 20 * FT), (20 * FT, 24 * FT)], 1, 2)
+        j.line(s, "tubing", [(22 * FT, 6 * FT), (38 * FT, 22 * FT)], 0.5, 3, spacing=9, longest=250 * 12, lead=20 * 12)
+
     def on_an_edge(j):
         """Two walls along parts of one edge, drawn either way, and one that meets a hole."""
         s = j.slab(rect(40 * FT, 24 * FT), field=12)
@@ -793,7 +808,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -111,6 +111,12 @@ func corpus() []awkward {
 			}
 			p.Embeds = append(p.Embeds, e)
 		}
+		p.Lines = []plan.Line{
+			{Kind: plan.DrainLine, Path: []geometry.Point{point(4, 4), point(12, 4), point(12, -6)}, Diameter: 3 * in, Cover: 12 * in, EndCover: 16 * in},
+			{Kind: plan.TrenchDrain, Path: []geometry.Point{point(3, 14), point(18, 14)}, Diameter: 6 * in, Height: 8 * in},
+			{Kind: plan.Conduit, Name: "Power", Path: []geometry.Point{point(20, 3), point(20, 12)}, Diameter: in, Cover: 2 * in},
+			{Kind: plan.Tubing, Path: []geometry.Point{point(22, 2), point(28, 16)}, Diameter: in / 2, Cover: 2 * in, Spacing: 12 * in, Longest: 60 * ft, Lead: 10 * ft},
+		}
 		p.Outline[2].Joint = true
 		p.Outline[2].Wall = ""
 		p.Top.Falls = []plan.Fall{{From: point(15, 18), To: point(15, 0), Drop: 2 * in}}

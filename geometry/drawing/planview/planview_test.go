@@ -16,7 +16,7 @@ import (
 	"haunchbook.example/geometry/solid"
 )
 
-var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Embeds, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
+var setOut = drawing.LayersOf(drawing.Outline, drawing.Openings, drawing.Joint, drawing.Corners, drawing.Dimensions, drawing.Names, drawing.Pads, drawing.Embeds, drawing.Lines, drawing.Falls, drawing.Sections, drawing.Survey, drawing.Notes)
 
 func drawn(p plan.Plan, u geometry.Units) *drawing.Drawing {
 	in := planview.Input{Slabs: []planview.Slab{{Plan: p, Layout: &layout.Layout{Marks: mark.Of(p)[0]}, Letters: map[string]string{"Edge": "A"}}}}
@@ -67,6 +67,19 @@ func must(p plan.Plan, u geometry.Units) (texts []string) {
 	}
 	for i := range p.Pads {
 		texts = append(texts, fmt.Sprintf("P%d pad", i+1))
+	}
+	for i, l := range p.Lines {
+		name, size, deep := fmt.Sprintf("L%d", i+1), l.Kind.String()+" "+l.Diameter.Text(u), "top "+l.Cover.Text(u)
+		if l.Name != "" {
+			name += " " + l.Name
+		}
+		if l.Height > 0 {
+			size += " × " + l.Height.Text(u)
+		}
+		if l.EndCover > 0 {
+			deep += " to " + l.EndCover.Text(u)
+		}
+		texts = append(texts, name, size, deep+" down")
 	}
 	for i, e := range p.Embeds {
 		size := e.Width.Text(u)

@@ -15,13 +15,18 @@ import (
 )
 
 // Lay places the walls of a slab, with their plates and bolts, and checks them
-// against each other and against the bars. Bolts have no marks yet.
-func Lay(s *slab.Slab, spec Spec, met *bars.Segments) []Wall {
+// against each other, against the bars, and against saw cuts, which bolts are kept off where
+// they can be. Bolts have no marks yet.
+func Lay(s *slab.Slab, spec Spec, met *bars.Segments, cuts []Line) []Wall {
 	spec.EndMin = spec.LeastEnd()
 	t := anchoring{Slab: s, spec: spec}
+	if len(cuts) > 0 {
+		t.clear = func(at geometry.Point) bool { return !near(at, cuts, spec.offCut()) }
+	}
 	walls := t.walls()
 	t.bolts(walls)
 	t.hits(walls, met)
+	t.checkEnds(walls, cuts)
 	return walls
 }
 

@@ -29,7 +29,7 @@ func ExampleLay() {
 		Diameter: geometry.Inch / 2, Length: 10 * geometry.Inch, Projection: 5 * geometry.Inch / 2, Embed: 7 * geometry.Inch,
 		Spacing: 6 * geometry.Foot, End: 6 * geometry.Inch, EndMax: 12 * geometry.Inch, EndMin: 4 * geometry.Inch, Stock: 16 * geometry.Foot,
 	}
-	for _, w := range bolts.Lay(shed(), spec, bars.NewSegments(nil)) {
+	for _, w := range bolts.Lay(shed(), spec, bars.NewSegments(nil), nil) {
 		fmt.Print(w.Name(), ":")
 		for _, b := range w.Bolts {
 			fmt.Print("  ", b.Along.Text(geometry.FeetInches))

@@ -183,10 +183,8 @@ func (t *anchoring) off(met *bars.Segments, lines []Line) func(geometry.Point) b
 		embeds = append(embeds, round{e.Ring(), e})
 	}
 	return func(at geometry.Point) bool {
-		for _, l := range lines {
-			if _, away := geometry.Nearest(at, l.A, l.B); away < asks {
-				return false
-			}
+		if near(at, lines, asks) {
+			return false
 		}
 		for _, e := range embeds {
 			if geometry.Distance(at, e.embed.Center) > e.embed.Width+e.embed.Length+2*asks {
@@ -206,40 +204,46 @@ func (t *anchoring) off(met *bars.Segments, lines []Line) func(geometry.Point) b
 	}
 }
 
-// sawn gives the bolts of a wall that a saw cut or a joint's face runs too near.
-func (t *anchoring) sawn(w *Wall, lines []Line) (near []Bolt) {
-	asks := clearOf * t.spec.Diameter
-	for _, b := range w.Bolts {
-		for _, l := range lines {
-			if _, away := geometry.Nearest(b.At, l.A, l.B); away < asks {
-				near = append(near, b)
-				break
-			}
-		}
-	}
-	return near
+// near tells whether a place is nearer than asks to a line.
+func near(at geometry.Point, lines []Line, asks geometry.Length) bool {
+	return slices.ContainsFunc(lines, func(l Line) bool {
+		_, away := geometry.Nearest(at, l.A, l.B)
+		return away < asks
+	})
 }
 
-// Sawn reports bolts of walls on edges that a saw cut runs into or close by: it is sawn when
-// the bolts stand.
-func Sawn(s *slab.Slab, spec Spec, edges []Wall, cuts []Line) {
-	t := anchoring{Slab: s, spec: spec}
+// offCut is how far bolts on edges are kept off the end of a saw cut: half a washer, so that
+// none bears on sawn concrete, and two diameters; common practice, no source.
+func (b Spec) offCut() geometry.Length { return max(b.Washer/2, 2*b.Diameter) }
+
+// checkEnds reports bolts of walls on edges that a saw cut runs into or close by: it is sawn
+// when the bolts stand.
+func (t *anchoring) checkEnds(edges []Wall, cuts []Line) {
+	asks := t.spec.offCut()
 	for i := range edges {
 		w := &edges[i]
-		for _, b := range t.sawn(w, cuts) {
-			t.Find(ruleEdgeSaw, rule.Note, b.At, "%s: a saw cut ends nearer than %s to the bolt at %s: move the bolt, or stop the saw short of the plate.", w.Name(), t.Text(clearOf*spec.Diameter), t.Text(b.Along))
+		for _, b := range w.Bolts {
+			if near(b.At, cuts, asks) {
+				t.Find(ruleEdgeSaw, rule.Note, b.At, "%s: a saw cut ends nearer than %s to the bolt at %s: move the bolt, or stop the saw short of the plate.", w.Name(), t.Text(asks), t.Text(b.Along))
+			}
 		}
 	}
 }
 
 // checkSawn reports, once for a wall, bolts that a saw cut or a joint's face runs too near.
 func (t *anchoring) checkSawn(w *Wall, lines []Line) {
-	asks, near := clearOf*t.spec.Diameter, t.sawn(w, lines)
-	switch n := len(near); {
+	asks := clearOf * t.spec.Diameter
+	var met []Bolt
+	for _, b := range w.Bolts {
+		if near(b.At, lines, asks) {
+			met = append(met, b)
+		}
+	}
+	switch n := len(met); {
 	case n == 1:
-		t.Find(ruleWallSaw, rule.Limit, near[0].At, "%s: the bolt at %s is nearer than %s to a saw cut or a construction joint: move the bolt or the line.", w.Name(), t.Text(near[0].Along), t.Text(asks))
+		t.Find(ruleWallSaw, rule.Limit, met[0].At, "%s: the bolt at %s is nearer than %s to a saw cut or a construction joint: move the bolt or the line.", w.Name(), t.Text(met[0].Along), t.Text(asks))
 	case n > 1:
-		t.Find(ruleWallSaw, rule.Limit, near[0].At, "%s: %d bolts, from the one at %s to that at %s, are nearer than %s to a saw cut or a construction joint: move the wall or the line.", w.Name(), n, t.Text(near[0].Along), t.Text(near[n-1].Along), t.Text(asks))
+		t.Find(ruleWallSaw, rule.Limit, met[0].At, "%s: %d bolts, from the one at %s to that at %s, are nearer than %s to a saw cut or a construction joint: move the wall or the line.", w.Name(), n, t.Text(met[0].Along), t.Text(met[n-1].Along), t.Text(asks))
 	}
 }
 

@@ -28,7 +28,7 @@ func ExampleWithin() {
 	s := shed()
 	s.Plan.Walls = []plan.Wall{{Plate: "2x4", From: pt(6*foot, 0), To: pt(6*foot, 12*foot), Doors: []plan.Opening{{From: 4 * foot, Width: 3 * foot}}}}
 	met := bars.NewSegments(nil)
-	for _, w := range bolts.Within(s, usual, bolts.Lay(s, usual, met), met, nil) {
+	for _, w := range bolts.Within(s, usual, bolts.Lay(s, usual, met, nil), met, nil) {
 		for _, p := range w.Pieces {
 			fmt.Printf("plate %s to %s\n", p.From.Text(geometry.FeetInches), p.To.Text(geometry.FeetInches))
 		}
@@ -85,7 +85,7 @@ func TestWithin(t *testing.T) {
 			s := shed()
 			s.Plan.Field, s.Plan.Walls, s.Plan.Embeds = 16*inch, c.walls, c.embeds
 			met := bars.NewSegments(nil)
-			edges := bolts.Lay(s, usual, met)
+			edges := bolts.Lay(s, usual, met, nil)
 			found := len(s.Findings)
 			var got []string
 			for i, w := range bolts.Within(s, usual, edges, met, c.lines) {
@@ -118,5 +118,28 @@ func TestWithin(t *testing.T) {
 				t.Errorf("found %v", more)
 			}
 		})
+	}
+}
+
+// A bolt on an edge is moved by half its washer of 3 in off a saw cut that ends at it, where it
+// may be moved so far, 3 in; else it stands where it stood, and that is told.
+func TestBoltsOffSawCuts(t *testing.T) {
+	for _, c := range []struct {
+		shift geometry.Length
+		want  geometry.Length
+		told  int
+	}{{3 * inch, 5*foot + 9*inch/2, 0}, {inch, 5*foot + 6*inch, 1}} {
+		s, spec := shed(), usual
+		spec.Shift, spec.Washer = c.shift, 3*inch
+		walls := bolts.Lay(s, spec, bars.NewSegments(nil), []bolts.Line{{A: pt(5*foot+6*inch, 0), B: pt(5*foot+6*inch, 12*foot)}})
+		told := 0
+		for _, f := range s.Findings {
+			if f.Rule.Name == "Saw cuts end clear of bolts" {
+				told++
+			}
+		}
+		if b := walls[0].Bolts[1]; (b.Along-c.want).Abs() > inch/8 && (b.Along-c.want-3*inch).Abs() > inch/8 || told != c.told {
+			t.Errorf("moved by up to %v: bolt at %s, told %d times", c.shift.Text(geometry.FeetInches), b.Along.Text(geometry.FeetInches), told)
+		}
 	}
 }

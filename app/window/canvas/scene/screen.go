@@ -103,7 +103,7 @@ func (p *Palette) color(s drawing.Style) color.NRGBA {
 		return p.Form
 	case drawing.StringLine, drawing.TapeLine, drawing.SquareLine, drawing.HeightText:
 		return p.Stake
-	case drawing.BoltLine, drawing.EmbedLine:
+	case drawing.BoltLine, drawing.EmbedLine, drawing.PipeLine:
 		return p.Bolt
 	case drawing.DowelLine:
 		return p.Dowel

@@ -38,7 +38,7 @@ var Pens = func() (p drawing.Pens) {
 		drawing.SawLine: {Width: 1.2, Dash: []float64{14, 5}}, drawing.IsolationLine: {Width: 4, Dash: []float64{3, 2}},
 		drawing.FormLine: {Width: 2.4}, drawing.StakeLine: {Width: 2}, drawing.KickerLine: {Width: 1},
 		drawing.StringLine: {Width: 1, Dash: []float64{18, 3}}, drawing.TapeLine: {Width: 1, Dash: []float64{2, 5}}, drawing.SquareLine: {Width: 2},
-		drawing.BoltLine: {Width: 1.2}, drawing.EmbedLine: {Width: 1.4}, drawing.ConstructionLine: {Width: 2.4, Dash: []float64{16, 4, 4, 4, 4, 4}}, drawing.DowelLine: {Width: 1.6}, drawing.FallLine: {Width: 1.4, Dash: []float64{10, 5}},
+		drawing.BoltLine: {Width: 1.2}, drawing.EmbedLine: {Width: 1.4}, drawing.PipeLine: {Width: 1.6, Dash: []float64{12, 3, 5, 3}}, drawing.ConstructionLine: {Width: 2.4, Dash: []float64{16, 4, 4, 4, 4, 4}}, drawing.DowelLine: {Width: 1.6}, drawing.FallLine: {Width: 1.4, Dash: []float64{10, 5}},
 		drawing.FallArrow: {Width: 1.8}, drawing.CreaseLine: {Width: 1.2, Dash: []float64{12, 4, 3, 4}},
 		drawing.LaneLine: {Width: 1.6}, drawing.BayLine: {Width: 1, Dash: []float64{6, 4}}, drawing.ReachLine: {Width: 1.4, Dash: []float64{8, 8}}, drawing.PadMark: {Width: 2},
 		drawing.DimLine: {Width: 1, Hard: true}, drawing.ExtLine: {Width: 1, Hard: true}, drawing.TickLine: {Width: 1.4, Hard: true},

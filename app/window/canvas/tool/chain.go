@@ -16,8 +16,12 @@ type Draws uint8
 const (
 	Outline Draws = iota
 	Hole
-	Band // a thickened strip
+	Band   // a thickened strip
+	Piping // a line along or under the slab
 )
+
+// open tells whether it is no loop, but runs from its first point to its last.
+func (d Draws) open() bool { return d == Band || d == Piping }
 
 // Chain draws point after point by clicking, or by pointing a direction and
 // typing a length.
@@ -32,7 +36,7 @@ type Chain struct {
 
 // Name implements State.
 func (c *Chain) Name() string {
-	return [...]string{"Draw outline", "Draw hole", "Draw thickened strip"}[c.What]
+	return [...]string{"Draw outline", "Draw hole", "Draw thickened strip", "Draw line"}[c.What]
 }
 
 // Help implements State.
@@ -52,7 +56,7 @@ func (c *Chain) Help(m *Machine) Help {
 		if t, open := c.misclosed(); open {
 			h.Do = "Misses the start by " + t.Misclosure().Text(m.Units()) + "; Tab: " + c.gap.name(t)
 		}
-		if c.What == Band {
+		if c.What.open() {
 			h.Enter = "Finish"
 		}
 	default:
@@ -64,7 +68,7 @@ func (c *Chain) Help(m *Machine) Help {
 
 // least is how many points make the thing.
 func (c *Chain) least() int {
-	if c.What == Band {
+	if c.What.open() {
 		return 2
 	}
 	return 3
@@ -188,7 +192,7 @@ func (c *Chain) Enter(m *Machine, text string) {
 func (c *Chain) add(m *Machine, p geometry.Point) {
 	n := len(c.Points)
 	switch {
-	case n >= c.least() && c.What != Band && p == c.Points[0]:
+	case n >= c.least() && !c.What.open() && p == c.Points[0]:
 		c.finish(m)
 		return
 	case n > 0 && p == c.Points[n-1]:
@@ -217,6 +221,11 @@ func (c *Chain) finish(m *Machine) {
 		s := m.NewBand
 		s.Path = c.Points
 		strips.put(m, c.Name(), s)
+		return
+	case Piping:
+		l := m.NewLine
+		l.Path = c.Points
+		lines.put(m, c.Name(), l)
 		return
 	}
 	m.commit(c.Name(), p, nil)
@@ -249,7 +258,7 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 	m.path(o, c.Points, Draft)
 	for i, p := range c.Points {
 		r := 3.5
-		if i == 0 && len(c.Points) >= c.least() && c.What != Band {
+		if i == 0 && len(c.Points) >= c.least() && !c.What.open() {
 			r = 7
 		}
 		o.ring(m, p, r, Draft)
@@ -287,6 +296,10 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 
 // Describe gives what the edges about to be drawn get, or the strip.
 func (c *Chain) Describe(m *Machine, s Sheet) {
+	if c.What == Piping {
+		nextLine(m, s)
+		return
+	}
 	if c.What == Band {
 		s.Heading("Next thickened strip")
 		stripSizes(nextOf(s, &m.NewBand))

@@ -65,6 +65,7 @@ func (s *PlaceEmbed) put(m *Machine, at geometry.Point) {
 func (*PlaceEmbed) Describe(m *Machine, s Sheet) {
 	s.Heading("Next embed")
 	embedSizes(nextOf(s, &m.NewEmbed))
+	s.Buttons(m.tool("Drain line, trench drain, conduit, tubing (Q)", func() State { return &Chain{What: Piping} }))
 	s.Explain("What is set before the pour and stays: a sleeve, a pipe that comes up, a drain, a post base, a plate. Click its middle on the plan, or type where it is from the datum: 12' along, 4' off.")
 }
 

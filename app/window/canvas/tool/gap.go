@@ -50,7 +50,7 @@ func (g gap) apply(t plan.Traverse) plan.Traverse {
 // misclosed gives the chain as legs where it ends so near to its start that it was
 // meant to end there: within a twentieth of its length.
 func (c *Chain) misclosed() (plan.Traverse, bool) {
-	if c.What == Band || len(c.Points) < 4 {
+	if c.What.open() || len(c.Points) < 4 {
 		return plan.Traverse{}, false
 	}
 	t := plan.Through(c.Points)

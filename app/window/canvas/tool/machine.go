@@ -108,6 +108,7 @@ type Machine struct {
 	NewEmbed        plan.Embed
 	NewConstruction plan.Construction
 	NewBand         plan.Strip
+	NewLine         plan.Line
 	NewWall         plan.Wall
 	NewBolt         plan.BoltMark // of which only the kind counts
 	Brush           Brush         // what painting puts on edges
@@ -179,6 +180,7 @@ func (m *Machine) usualThings() {
 	m.NewPad = plan.Pad{Width: 2 * foot, Length: 2 * foot, Depth: foot}
 	m.NewEmbed = plan.Embed{Width: sized(4 * geometry.Inch)}
 	m.NewWall = plan.Wall{Plate: "2x4"}
+	m.NewLine = plan.Line{Diameter: sized(3 * geometry.Inch), Cover: foot, Height: sized(4 * geometry.Inch), Spacing: foot, Longest: sized(300 * geometry.Foot), Lead: sized(20 * geometry.Foot)}
 	m.NewBand = plan.Strip{Bottom: foot, Depth: foot, Taper: half}
 }
 

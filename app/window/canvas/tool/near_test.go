@@ -78,6 +78,7 @@ func TestAt(t *testing.T) {
 	p = p.AddHole("pit", plan.Like(geometry.Ring{pt(4*ft, 4*ft), pt(8*ft, 4*ft), pt(8*ft, 8*ft), pt(4*ft, 8*ft)}, plan.Edge{}))
 	p.Pads = []plan.Pad{{Center: pt(14*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Turn: 45}}
 	p.Strips = []plan.Strip{{Path: []geometry.Point{pt(2*ft, 16*ft), pt(20*ft, 16*ft)}, Bottom: ft}}
+	p.Lines = []plan.Line{{Kind: plan.Tubing, Path: []geometry.Point{pt(20*ft, 3*ft), pt(23*ft, 8*ft)}}, {Path: []geometry.Point{pt(2*ft, 18*ft), pt(9*ft, 18*ft)}}}
 	p.Top.Falls = []plan.Fall{{From: pt(18*ft, 14*ft), To: pt(18*ft, 2*ft)}}
 	v := view.Fit(pt(-8*ft, -8*ft), pt(40*ft, 30*ft), 960, 760, 0)
 	tests := []struct {
@@ -96,6 +97,9 @@ func TestAt(t *testing.T) {
 		{pt(20*ft, 16*ft), tool.Target{Kind: tool.Strip, Sub: 2}},
 		{pt(18*ft, 9*ft), tool.Target{Kind: tool.Fall}},
 		{pt(18*ft, 2*ft), tool.Target{Kind: tool.Fall, Sub: 2}},
+		{pt(21*ft+6*in, 5*ft), tool.Target{Kind: tool.Pipe}}, // within its floor
+		{pt(23*ft, 8*ft), tool.Target{Kind: tool.Pipe, Sub: 2}},
+		{pt(5*ft, 18*ft), tool.Target{Kind: tool.Pipe, Index: 1}},
 		{pt(2*ft, 12*ft), tool.Target{Kind: tool.Slab}},
 		{pt(30*ft, 12*ft), tool.Target{}},
 	}

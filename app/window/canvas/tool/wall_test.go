@@ -1,10 +1,13 @@
 package tool_test
 
 import (
+	"bytes"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"haunchbook.example/app/job"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/geometry/plan"
 )
@@ -67,16 +70,67 @@ func TestWallsAreUndone(t *testing.T) {
 	if len(b.doc.Plan().Walls) != 0 {
 		t.Errorf("it is still there: %+v", b.doc.Plan().Walls)
 	}
+	b.goes(states)
+}
+
+// goes undoes all that made the states of the plan, one after the other, and does it again;
+// each is the same when it is saved and opened.
+func (b *bench) goes(states []plan.Plan) {
+	b.Helper()
 	for i := len(states) - 2; i >= 0; i-- {
 		if _, ok := b.doc.Undo(); !ok || !cmp.Equal(b.doc.Plan(), states[i]) {
-			t.Errorf("undone to %+v, want %+v", b.doc.Plan().Walls, states[i].Walls)
+			b.Errorf("undone to %+v, want %+v", b.doc.Plan(), states[i])
 		}
 	}
 	for _, s := range states[1:] {
 		if _, ok := b.doc.Redo(); !ok || !cmp.Equal(b.doc.Plan(), s) {
-			t.Errorf("done again to %+v, want %+v", b.doc.Plan().Walls, s.Walls)
+			b.Errorf("done again to %+v, want %+v", b.doc.Plan(), s)
+		}
+		if j, err := job.Read(bytes.NewReader(b.doc.Job().Encode())); err != nil || !cmp.Equal(j.Slabs[0], s, cmpopts.EquateEmpty()) {
+			b.Errorf("reopened to %+v, want %+v: %v", j.Slabs[0], s, err)
 		}
 	}
+}
+
+// A line is drawn, changed, moved by a point and removed in one step of the history each.
+func TestLinesAreUndone(t *testing.T) {
+	b := newBench(t, shop())
+	take := func() { b.m.Use(&tool.Select{}); b.m.Selected = tool.Target{Kind: tool.Pipe} }
+	does := func(what string) func() {
+		return func() {
+			take()
+			if err := b.does(what); err != nil {
+				t.Fatalf("%s: %v", what, err)
+			}
+		}
+	}
+	states := []plan.Plan{b.doc.Plan()}
+	for _, do := range []func(){
+		func() {
+			b.m.Use(&tool.Chain{What: tool.Piping})
+			b.click(pt(6*ft, 6*ft))
+			b.click(pt(6*ft, 12*ft))
+			b.click(pt(14*ft, 12*ft))
+			b.keys("<Return>")
+		},
+		does("Depth of its top=9\""), does("Depth at its other end=12\""), does("Diameter or width=2\""),
+		func() {
+			take()
+			b.m.Selected.Sub = 2
+			b.keys("<Right>")
+		},
+		does("It is:trench drain"), does("Height of the channel=6\""),
+		does("It is:hydronic tubing in loops"), does("Spacing=9\""), does("Way of a circuit=30'"),
+		func() { take(); b.keys("<Delete>") },
+	} {
+		do()
+		states = append(states, b.doc.Plan())
+	}
+	l := states[len(states)-2].Lines[0]
+	if l.Kind != plan.Tubing || l.Cover != 9*in || l.EndCover != 12*in || l.Diameter != 2*in || l.Path[1] != pt(6*ft+in, 12*ft) || l.Spacing != 9*in || l.Lead != 30*ft || len(b.doc.Plan().Lines) != 0 {
+		t.Errorf("%+v; left %+v", l, b.doc.Plan().Lines)
+	}
+	b.goes(states)
 }
 
 // Doors and bolts that a wall cannot have are refused beside their field.
