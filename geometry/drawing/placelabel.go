@@ -292,35 +292,44 @@ func (p *Placed) runsAlong(a, b Vec) bool {
 	return on > samples/2
 }
 
+// rimWays are how an arrow at the rim may go, in the order they are tried: clear of all, and
+// longer ones that cross lines as leaders do.
+var rimWays = [...]struct {
+	long  float64 // mm
+	clear taken
+}{{6, takenAny}, {6, takenText}, {10, takenText}, {16, takenText}}
+
 // atRim places a label at the rim of what is shown, with an arrow to its place.
 func (p *Placed) atRim(i int, l *label) {
 	border, to := p.o.Area.Inset(4*p.unit), p.o.View.On(l.At)
 	e := p.extent(l, l.lines)
 	start := Vec{X: max(border.X0, min(border.X1, to.X)), Y: max(border.Y0, min(border.Y1, to.Y))}
-	for step := range 40 { // along the rim, to both sides
-		slide := float64((step+1)/2) * 5 * p.unit
-		if step%2 == 1 {
-			slide = -slide
+	for _, way := range rimWays {
+		for step := range 40 { // along the rim, to both sides
+			slide := float64((step+1)/2) * 5 * p.unit
+			if step%2 == 1 {
+				slide = -slide
+			}
+			at := start
+			if start.X == border.X0 || start.X == border.X1 {
+				at.Y = max(border.Y0, min(border.Y1, at.Y+slide))
+			} else {
+				at.X = max(border.X0, min(border.X1, at.X+slide))
+			}
+			u := Unit(to.Sub(at))
+			tail := at.Toward(u, -way.long*p.unit)
+			if b := BoxOf(tail, at, 0.8*p.unit); !p.o.Area.Holds(b) || !p.room.free(b, way.clear) || p.runsAlong(tail, at) {
+				continue
+			}
+			half := Box{Along: Vec{X: 1, Y: 0}, L: e.w / 2, H: e.h / 2}.spread(u)
+			h := p.hold()
+			p.line(Ink{Layer: l.Layer, Style: FrameLine}, tail, at)
+			p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: l.Style}, at, u})
+			if p.standAt(i, l, l.lines, e, tail.Toward(u, -half-p.unit), Vec{X: 1, Y: 0}, false) {
+				return
+			}
+			p.giveBack(h)
 		}
-		at := start
-		if start.X == border.X0 || start.X == border.X1 {
-			at.Y = max(border.Y0, min(border.Y1, at.Y+slide))
-		} else {
-			at.X = max(border.X0, min(border.X1, at.X+slide))
-		}
-		u := Unit(to.Sub(at))
-		tail := at.Toward(u, -6*p.unit)
-		if !p.free(BoxOf(tail, at, 0.8*p.unit)) {
-			continue
-		}
-		half := Box{Along: Vec{X: 1, Y: 0}, L: e.w / 2, H: e.h / 2}.spread(u)
-		h := p.hold()
-		p.line(Ink{Layer: l.Layer, Style: FrameLine}, tail, at)
-		p.arrows = append(p.arrows, arrow{Ink{Layer: l.Layer, Style: l.Style}, at, u})
-		if p.standAt(i, l, l.lines, e, tail.Toward(u, -half-p.unit), Vec{X: 1, Y: 0}, false) {
-			return
-		}
-		p.giveBack(h)
 	}
 	if !l.Optional { // its mark stands at the rim
 		p.row(Row{Of: l.Of, Texts: append([]string(nil), l.lines...), Layer: l.Layer, At: p.o.View.Back(start)}, start)

@@ -238,8 +238,10 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 			for k := 1; k < n; k++ {
 				even := from + (to-from)*float64(k)/float64(n)
 				l := p.snap(d, goals[d], even, math.Max(prev, to-p.limit*float64(n-k)), math.Min(prev+p.limit, to), (to-from)/float64(n))
-				out[d] = append(out[d], l)
-				prev = l.at
+				if l.at-prev >= nearLine { // else moved to the goal that the one before was moved to
+					out[d] = append(out[d], l)
+					prev = l.at
+				}
 			}
 		}
 	}
@@ -389,7 +391,7 @@ func (p *sawPlan) effort(lines [2][]cutLine) float64 {
 			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return math.Abs(g.at-l.at) < nearLine }) {
 				score -= perGoal
 			}
-			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return g.why == AtOld && math.Abs(g.at-l.at) < nearLine }) {
+			if slices.ContainsFunc(p.goals[d], func(g cutLine) bool { return g.why == AtOld && g.at == l.at }) {
 				score -= perOld
 			}
 		}
