@@ -151,13 +151,14 @@ func (p *office) invoice(s account.Statement, b account.Billed) {
 		p.amount("Still open", b.Open, true)
 	}
 	p.top -= 3
-	p.put("", statementTable(s, p.h), 1)
+	p.put("", statementTable(s, p.h, date.On(p.options.Date)), 1)
 	p.foot(lawLine)
 }
 
-// statementTable lists the invoices of an account.
-func statementTable(s account.Statement, h *handover.Handover) table {
-	t := table{title: "Account of the job", head: []string{"Invoice", "Date", "Kind", "Amount", "Kept back", "To be paid", "Paid", "Still open"}, right: []bool{true, false, false, true, true, true, true, true}}
+// statementTable lists the invoices of an account, as they stand on the day that it is
+// printed: an invoice may be printed again later.
+func statementTable(s account.Statement, h *handover.Handover, on date.Day) table {
+	t := table{title: dated("Account of the job", on), head: []string{"Invoice", "Date", "Kind", "Amount", "Kept back", "To be paid", "Paid", "Still open"}, right: []bool{true, false, false, true, true, true, true, true}}
 	for _, b := range s.Bills {
 		t.rows = append(t.rows, []string{fmt.Sprint(b.Number), b.Date.String(), b.Kind.String(), h.Money(b.Amount), h.Money(b.Held), h.Money(b.Asked), h.Money(b.Paid), h.Money(b.Open)})
 	}
