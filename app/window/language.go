@@ -92,8 +92,11 @@ func (w *Window) own() []string {
 	if s, err := w.shelf.Settings(); err == nil {
 		out = slices.Concat(out, []string{s.Company.Name}, s.Company.Lines)
 	}
-	if _, st, ok := w.shelf.Office(); ok {
-		out = append(out, st.Others...)
+	if address, st, ok := w.shelf.Office(); ok {
+		out = append(slices.Concat(out, st.Others), address, st.User)
+		for _, c := range st.Report.Conflicts {
+			out = append(append(out, c.Name), c.Who...)
+		}
 	}
 	return out
 }

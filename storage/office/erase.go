@@ -86,6 +86,8 @@ func (s *syncing) erasures(ctx context.Context) error {
 	return s.book.Compact()
 }
 
+const deletedBy = " was deleted for good in the office book by "
+
 // erased deletes one of them, unless that would lose something or it is open.
 func (s *syncing) erased(id storage.ID, author string) (done bool, err error) {
 	st, err := s.standing(id)
@@ -96,7 +98,7 @@ func (s *syncing) erased(id storage.ID, author string) (done bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	told := fmt.Sprintf("%s was deleted for good in the office book by %s", titled(st.Summary), author)
+	told := titled(st.Summary) + deletedBy + author
 	switch {
 	case len(mine)+len(st.Revisions) > 0:
 		s.Notes = append(s.Notes, told+"; it stays here, since it has edits that were not sent: delete it here too, or copy it to go on")

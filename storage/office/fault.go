@@ -42,6 +42,9 @@ func codeOf(err error) string {
 	return ""
 }
 
+// says is before what the server or the system says, which is in its own language.
+const says = "it says: "
+
 const safe = "your own book has everything, and sends it when the office book is there again"
 
 // explain turns an error of the connection or the server into a fault.
@@ -57,11 +60,11 @@ func explain(err error) error {
 	case errors.As(err, &f), isStale(err), errors.Is(err, context.Canceled):
 		return err
 	case code == codeDenied:
-		return fault(storage.Forbidden, "the office book does not allow that: "+messageOf(err), "ask its owner; your own book has everything")
+		return fault(storage.Forbidden, "the office book does not allow that; "+says+messageOf(err), "ask its owner; your own book has everything")
 	case code == codePassword, code == codeLogin:
-		return fault(storage.Forbidden, "the office book does not let you in: "+messageOf(err), "check the name and the password")
+		return fault(storage.Forbidden, "the office book does not let you in; "+says+messageOf(err), "check the name and the password")
 	case code == codeNoDatabase:
-		return fault(storage.Missing, "there is no such database: "+messageOf(err), "check the address")
+		return fault(storage.Missing, "there is no such database; "+says+messageOf(err), "check the address")
 	case code == codeFull:
 		return fault(storage.Full, "the disk of the office book's server is full", safe)
 	case code == codeMany:
@@ -73,18 +76,18 @@ func explain(err error) error {
 	case strings.HasPrefix(code, "08"):
 		return fault(storage.Offline, "the connection to the office book is lost", safe)
 	case code != "":
-		return fault(0, "the office book refuses: "+messageOf(err)+" ("+code+")", "please report it; your own book has everything")
+		return fault(0, "the office book refuses; "+says+messageOf(err)+" ("+code+")", "please report it; your own book has everything")
 	}
 	var certificate *tls.CertificateVerificationError
 	var unknown x509.UnknownAuthorityError
 	var named x509.HostnameError
 	switch {
 	case errors.As(err, &certificate), errors.As(err, &unknown), errors.As(err, &named):
-		return fault(storage.Forbidden, "the server's certificate does not hold: "+lastOf(err), "nothing was sent; where the office has an authority of its own, name its file in the address with ?sslrootcert=")
+		return fault(storage.Forbidden, "the server's certificate does not hold; "+says+lastOf(err), "nothing was sent; where the office has an authority of its own, name its file in the address with ?sslrootcert=")
 	case strings.Contains(err.Error(), "server refused TLS connection"):
 		return fault(storage.Forbidden, "the server does not encrypt", "nothing was sent; have TLS switched on there, with a certificate for its name")
 	case isLost(err):
-		return fault(storage.Offline, "the office book cannot be reached: "+lastOf(err), safe)
+		return fault(storage.Offline, "the office book cannot be reached; "+says+lastOf(err), safe)
 	}
 	return err
 }

@@ -77,6 +77,8 @@ func invoices(data []byte) ([]int32, error) {
 // mostInvoice bounds the numbers that the office book knows.
 const mostInvoice = 1 << 30
 
+const twiceText = "invoice %d is there twice: of %s, and of %s; give the one that was not sent yet another number"
+
 // twice tells of invoices of two jobs that have one number.
 func (s *syncing) twice(ctx context.Context) error {
 	if !s.Part.Prices {
@@ -93,7 +95,7 @@ func (s *syncing) twice(ctx context.Context) error {
 		if err := rows.Scan(&n, &one, &other); err != nil {
 			return err
 		}
-		s.Notes = append(s.Notes, fmt.Sprintf("invoice %d is there twice: of %s, and of %s; give the one that was not sent yet another number", n, called(s.book, one), called(s.book, other)))
+		s.Notes = append(s.Notes, fmt.Sprintf(twiceText, n, called(s.book, one), called(s.book, other)))
 	}
 	return rows.Err()
 }
