@@ -4,24 +4,32 @@ import (
 	"slices"
 	"strings"
 
+	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/pages/book"
 	"haunchbook.example/storage/office"
 )
 
 // officeTold shows what came of the office book, where the book has one: what both changed
-// is said until it is looked at, and who else is on the job once,
-// as when he goes.
+// is said until it is looked at, and who else is on the job once, as when he goes.
 func (w *Window) officeTold(st office.Status) {
 	if w.closed {
 		return
 	}
 	others := strings.Join(st.Others, ", ")
 	r := st.Report
+	var news []string
+	for _, c := range r.Conflicts {
+		news = append(news, c.String())
+	}
+	for _, n := range r.Notes { // some come again until something is done: each is told once
+		if !w.noted[n] {
+			w.noted[n] = true
+			news = append(news, field.Upper(n))
+		}
+	}
 	switch {
-	case len(r.Conflicts) > 0:
-		w.say(r.Conflicts[0].String())
-	case len(r.Notes) > 0 && r.Any():
-		w.say(r.Notes[0])
+	case len(news) > 0:
+		w.say(strings.Join(news, ". "))
 	case slices.Contains(r.Jobs, w.shelf.ID()):
 		w.tell("Others changed this job: its history tells who did what")
 	case others != "" && others != w.others:

@@ -75,7 +75,8 @@ type Window struct {
 	waiting   bool                 // for the panels' turn during a drag
 	saving    bool                 // what waits is being tried again
 	closed    bool
-	others    string // who else was on the job when that was told last
+	others    string          // who else was on the job when that was told last
+	noted     map[string]bool // what the office book told
 }
 
 // New makes a window on a job.
@@ -85,7 +86,7 @@ func New(a fyne.App, o Options) (*Window, error) {
 		return nil, err
 	}
 	form.SaveWhole()
-	w := &Window{app: a, fonts: fonts, theme: themeOf(a), scheduler: o.Scheduler}
+	w := &Window{noted: map[string]bool{}, app: a, fonts: fonts, theme: themeOf(a), scheduler: o.Scheduler}
 	a.Settings().SetTheme(w.theme)
 	w.win = a.NewWindow("Haunchbook")
 	shapes := &board.Shapes{}

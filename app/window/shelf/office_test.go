@@ -2,6 +2,7 @@ package shelf_test
 
 import (
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -130,4 +131,50 @@ func TestTwoWindowsOneOffice(t *testing.T) {
 	if got := ed.doc.Job(); got.Notes != "during the drag" {
 		t.Errorf("ed has %q", got.Notes)
 	}
+}
+
+// What an owner deletes for everyone in his window goes from another's, but for the job
+// that is open there, which goes once another is.
+func TestDeletedForEveryone(t *testing.T) {
+	server := trial.Own(t, "-c", "fsync=off")
+	db := server.NewBook(t)
+	olga, ed := newDesk(t, "olga"), newDesk(t, "ed")
+	if err := olga.s.Open(hands.Shop(), 0); err != nil {
+		t.Fatal(err)
+	}
+	olga.join(server.URL("olga", db))
+	ed.join(server.URL("ed", db))
+	first := func(d *desk) storage.ID {
+		t.Helper()
+		list, err := d.s.Book().List()
+		if err != nil || len(list) == 0 {
+			t.Fatalf("%v, %v", list, err)
+		}
+		storage.Sort(list, storage.ByNumber)
+		return list[0].ID
+	}
+	id := first(ed)
+	j, err := ed.s.Book().Get(id)
+	if err == nil {
+		err = ed.s.Open(j, id)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := ed.s.ErasingForAll(id)(t.Context()); !storage.IsKind(err, storage.Forbidden) {
+		t.Errorf("an estimator deletes it: %v", err)
+	}
+	if err := olga.s.ErasingForAll(first(olga))(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	ed.until("told", func() bool {
+		return len(ed.last.Report.Notes) > 0 && strings.Contains(ed.last.Report.Notes[0], "once another job is open")
+	})
+	if first(ed) != id {
+		t.Error("the open job is gone")
+	}
+	if err := ed.s.Open(hands.Shop(), 0); err != nil {
+		t.Fatal(err)
+	}
+	ed.until("gone", func() bool { return first(ed) != id })
 }
