@@ -19,6 +19,7 @@ type Receipt struct {
 	Mark    Mark // as it was when the receipt was made out
 	Created time.Time
 	Number  uint64 // that a new job has there, to be the same here if no other has it
+	Beyond  uint64 // the highest number there: a job that cannot have its own has one after it
 	Edits   []Step // go on the history, after what the job is now
 	Now     Kept   // the job then
 	// Revisions have the numbers that they have there. Those here that the office has not
@@ -65,7 +66,7 @@ func readJobs(list []Receipt) ([]job.Job, error) {
 func (t *tx) receive(r Receipt, j job.Job, now time.Time) (ID, error) {
 	id := r.ID
 	if id == 0 {
-		id = t.numbered(r.Number)
+		id = t.numbered(r.Number, r.Beyond)
 		t.about.Jobs++
 	} else if !t.has(inEntries, key{uint64(id), 0}) || t.mark(id) != r.Mark {
 		return 0, nil
@@ -104,11 +105,12 @@ func (t *tx) receive(r Receipt, j job.Job, now time.Time) (ID, error) {
 const farNumber = 100_000
 
 // numbered gives a new job a number: the one that it has elsewhere, where no job of this
-// book has it or had it.
-func (t *tx) numbered(elsewhere uint64) ID {
-	n := elsewhere
-	if n == 0 || n > t.about.NextJob+farNumber || t.has(inEntries, key{n, 0}) || t.has(inGone, key{n, 0}) {
-		n = t.about.NextJob
+// book has it or had it, else one after all that there are elsewhere, so that it takes none
+// of theirs.
+func (t *tx) numbered(elsewhere, beyond uint64) ID {
+	n, most := elsewhere, t.about.NextJob+farNumber
+	if n == 0 || n > most || t.has(inEntries, key{n, 0}) || t.has(inGone, key{n, 0}) {
+		n = max(t.about.NextJob, min(beyond, most)+1)
 	}
 	t.about.NextJob = max(t.about.NextJob, n+1)
 	return ID(n)

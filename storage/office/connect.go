@@ -40,6 +40,7 @@ type Conn struct {
 	address  Address
 	password string
 	pg       *pgx.Conn
+	lastJob  uint64        // the highest number of a job there, when changes were asked for last
 	Epoch    string        // names the office book
 	User     string        // as the server knows it
 	Part     Part          // what the user is

@@ -1,6 +1,7 @@
 package office_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -61,6 +62,28 @@ func TestNumbersOfJobs(t *testing.T) {
 	}
 	if n := ed.create(named("sixth")); n != 6 {
 		t.Errorf("the next has the number %v", n)
+	}
+}
+
+// A book with jobs of its own that joins has the office's under their numbers, but for those
+// whose number it has itself: these go behind all others.
+func TestNumbersOfABookThatJoins(t *testing.T) {
+	s := trial.Shared(t)
+	db := s.NewBook(t)
+	ed, eve := newPerson(t, s, "ed", db), newPerson(t, s, "eve", db)
+	for _, name := range []string{"a", "b", "c", "d", "e"} {
+		ed.create(named(name))
+	}
+	eve.create(named("x"))
+	eve.create(named("y"))
+	ed.sync()
+	eve.sync()
+	ed.sync()
+	if got, want := eve.numbers(), (map[string]storage.ID{"x": 1, "y": 2, "a": 6, "b": 7, "c": 3, "d": 4, "e": 5}); !maps.Equal(got, want) {
+		t.Errorf("eve has %v, want %v", got, want)
+	}
+	if got, want := ed.numbers(), (map[string]storage.ID{"a": 1, "b": 2, "c": 3, "d": 4, "e": 5, "x": 6, "y": 7}); !maps.Equal(got, want) {
+		t.Errorf("ed has %v, want %v", got, want)
 	}
 }
 

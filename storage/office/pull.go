@@ -76,7 +76,7 @@ func (c *Conn) fetch(ctx context.Context, cursor int64) (list []change, upTo int
 		return nil, 0, false, err
 	}
 	defer func() { _ = tx.Rollback(context.WithoutCancel(ctx)) }()
-	if err := tx.QueryRow(ctx, `SELECT last FROM haunchbook.clock`).Scan(&upTo); err != nil || upTo <= cursor {
+	if err := tx.QueryRow(ctx, `SELECT last, (SELECT coalesce(max(number), 0) FROM haunchbook.jobs) FROM haunchbook.clock`).Scan(&upTo, &c.lastJob); err != nil || upTo <= cursor {
 		return nil, upTo, true, err
 	}
 	reads := []func(context.Context, pgx.Tx, int64) ([]change, bool, error){c.editRows, c.revRows, c.setRows}

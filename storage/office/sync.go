@@ -297,7 +297,7 @@ func (s *syncing) comesOf(name string, list []change) (taken, error) {
 	if err != nil || known && id == 0 { // it was deleted here
 		return none, err
 	}
-	in := arrived{name: name}
+	in := arrived{name: name, lastJob: s.lastJob}
 	st := storage.Standing{Shared: storage.Shared{Job: name, Epoch: s.our.Since()}}
 	if known {
 		if st, err = s.book.Standing(id, s.our.Since(), s.Part.Prices); err != nil {

@@ -19,6 +19,7 @@ type arrived struct {
 	upTo      int64  // the last version, of those that do not read too
 	made      time.Time
 	number    uint64 // that it has there
+	lastJob   uint64 // the highest there
 	edits     []edit
 	revisions []rev
 }
@@ -84,7 +85,7 @@ func take(s storage.Standing, device string, p Part, in arrived) (taken, error) 
 
 // takeRead is take of what reads.
 func takeRead(s storage.Standing, device string, p Part, in arrived) (taken, error) {
-	t := taken{Receipt: storage.Receipt{ID: s.ID, Mark: s.Mark, Created: in.made, Number: in.number, Now: s.Now, Shared: s.Shared}}
+	t := taken{Receipt: storage.Receipt{ID: s.ID, Mark: s.Mark, Created: in.made, Number: in.number, Beyond: in.lastJob, Now: s.Now, Shared: s.Shared}}
 	t.Shared.Job, t.Shared.Prices = in.name, p.Prices
 	if in.number > 0 {
 		t.Shared.Number = in.number
