@@ -50,7 +50,7 @@ func newSeat(t *testing.T, s *trial.Server, db, name string) *seat {
 // revisions, and how many edits wait to be sent.
 func (p *seat) looked(name string) (j job.Job, notes []string, waiting int, ok bool) {
 	p.t.Helper()
-	b, err := storage.Open(p.path, storage.Options{ReadOnly: true, NoBackup: true})
+	b, err := storage.Open(p.path, storage.Options{ReadOnly: true, NoBackup: true, Wait: 20 * time.Millisecond}) // the window has it
 	if err != nil {
 		p.t.Fatal(err)
 	}
