@@ -31,7 +31,7 @@ func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Op
 	})
 	for page := range painted {
 		if r == nil {
-			r = pdf.New(&raw, page.W, page.H, &pdf.Options{Compress: true, SubsetFonts: true})
+			r = pdf.New(&raw, page.W, page.H, &pdf.Options{SubsetFonts: true})
 		} else {
 			r.NewPage(page.W, page.H)
 		}

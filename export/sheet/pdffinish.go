@@ -12,6 +12,7 @@ import (
 	"time"
 	"unicode/utf16"
 
+	"haunchbook.example/app/guard"
 	"haunchbook.example/app/job"
 )
 
@@ -40,10 +41,13 @@ func finishPDF(raw []byte, names []string, doc metadata) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	work, faults := make([]func(), len(objs)), make([]error, len(objs))
 	for i := range objs {
-		if objs[i].body, err = clearFontDate(objs[i].body); err != nil {
-			return nil, err
-		}
+		work[i] = func() { objs[i].body, faults[i] = finishStream(objs[i].body) }
+	}
+	guard.Each(work...)
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
 	}
 	const catalog, info, tree = 0, 1, 2 // the library's fixed object numbers, less one
 	objs[info].body = fmt.Appendf(nil, "<</Title %s/Author %s/Creator %s/Producer %s/CreationDate(D:%sZ)>>",
@@ -168,13 +172,38 @@ func joinPDF(objs []object) []byte {
 	return b.Bytes()
 }
 
-// clearFontDate sets the date of change in an embedded TrueType font to zero and
-// mends the two checksums that cover it. Other objects stay as they are.
-func clearFontDate(body []byte) ([]byte, error) {
+// finishStream packs a stream that the library left as it is, for many to be packed at
+// once, and clears the date of a font. Other objects stay as they are.
+func finishStream(body []byte) ([]byte, error) {
 	dict, data, ok := streamOf(body)
-	if !ok || !bytes.Contains(dict, []byte("/FlateDecode")) {
+	switch {
+	case !ok:
+		return body, nil
+	case bytes.Contains(dict, []byte("/FlateDecode")):
+		return clearFontDate(body, dict, data)
+	case bytes.Contains(dict, []byte("/Filter")):
 		return body, nil
 	}
+	return deflated(bytes.Replace(dict, []byte("/Length "), []byte("/Filter/FlateDecode/Length "), 1), data)
+}
+
+// deflated gives a stream object with its data packed.
+func deflated(dict, data []byte) ([]byte, error) {
+	var b bytes.Buffer
+	z := zlib.NewWriter(&b)
+	if _, err := z.Write(data); err != nil {
+		return nil, err
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	out := append(lengthKey.ReplaceAll(dict, fmt.Appendf(nil, "/Length %d", b.Len())), "stream\n"...)
+	return append(append(out, b.Bytes()...), "\nendstream"...), nil
+}
+
+// clearFontDate sets the date of change in an embedded TrueType font to zero and
+// mends the two checksums that cover it. Other objects stay as they are.
+func clearFontDate(body, dict, data []byte) ([]byte, error) {
 	z, err := zlib.NewReader(bytes.NewReader(data))
 	if err != nil {
 		return body, nil
@@ -186,18 +215,7 @@ func clearFontDate(body []byte) ([]byte, error) {
 	if !setFontDate(font) {
 		return nil, errPDF
 	}
-	var packed bytes.Buffer
-	zw := zlib.NewWriter(&packed)
-	if _, err := zw.Write(font); err != nil {
-		return nil, err
-	}
-	if err := zw.Close(); err != nil {
-		return nil, err
-	}
-	dict = lengthKey.ReplaceAll(dict, fmt.Appendf(nil, "/Length %d", packed.Len()))
-	out := append(bytes.Clone(dict), "stream\n"...)
-	out = append(out, packed.Bytes()...)
-	return append(out, "\nendstream"...), nil
+	return deflated(dict, font)
 }
 
 // setFontDate zeroes head.modified; see the OpenType specification, "head" and
