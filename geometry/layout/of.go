@@ -68,7 +68,7 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 		return nil, Lists{}, ctx.Err()
 	}
 	count(out)
-	cut := lists(seen, out, s)
+	cut := lists(ctx, seen, out, s)
 	return out, cut, ctx.Err()
 }
 
@@ -221,7 +221,7 @@ func (s Spec) wooden(l, stock geometry.Length) geometry.Length {
 }
 
 // lists makes the lists to cut from.
-func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
+func lists(ctx context.Context, seen []*slab.Slab, ls []Layout, s Spec) Lists {
 	if len(seen) == 0 {
 		return Lists{}
 	}
@@ -230,10 +230,15 @@ func lists(seen []*slab.Slab, ls []Layout, s Spec) Lists {
 		bars[k], boards[k], plates[k] = barsToCut(l, s), boardsToCut(l, s), platesToCut(l, s)
 	}
 	c := cutlist.Cutter{At: seen[0].Home(), Units: s.Units}
-	out := Lists{
-		Cuts:   c.Together(bars, s.Bars.Stock, s.Bars.Yard, s.Bars.Size, s.Bars.Kerf),
-		Lumber: c.Together(boards, s.Forms.Stock, nil, 0, 0),
-		Plates: c.Together(plates, []geometry.Length{s.Bolts.Stock}, nil, 0, 0),
+	var out Lists
+	for _, list := range []func(){
+		func() { out.Cuts = c.Together(bars, s.Bars.Stock, s.Bars.Yard, s.Bars.Size, s.Bars.Kerf) },
+		func() { out.Lumber = c.Together(boards, s.Forms.Stock, nil, 0, 0) },
+		func() { out.Plates = c.Together(plates, []geometry.Length{s.Bolts.Stock}, nil, 0, 0) },
+	} {
+		if list(); ctx.Err() != nil {
+			return Lists{}
+		}
 	}
 	out.Findings = rule.Once(c.Findings)
 	return out

@@ -14,12 +14,16 @@ func Intersect(g, h Region) Region {
 	if ghi.X <= hlo.X || hhi.X <= glo.X || ghi.Y <= hlo.Y || hhi.Y <= glo.Y {
 		return nil
 	}
-	return overlay(g, h, func(g, h bool) bool { return g && h })
+	return overlay(g, h, func(g, h bool) bool { return g && h }, nil)
 }
 
 // Subtract gives what lies in g and not in h.
-func Subtract(g, h Region) Region {
-	return overlay(g, h, func(g, h bool) bool { return g && !h })
+func Subtract(g, h Region) Region { return SubtractUntil(nil, g, h) }
+
+// SubtractUntil is Subtract until over tells that nobody wants it any more: then it gives
+// nothing.
+func SubtractUntil(over func() bool, g, h Region) Region {
+	return overlay(g, h, func(g, h bool) bool { return g && !h }, over)
 }
 
 // Union gives what lies in any of the regions, as rings that do not cross: of one
@@ -29,7 +33,7 @@ func Union(gs ...Region) Region {
 	for _, g := range gs {
 		all = append(all, g...)
 	}
-	return overlay(all, nil, func(g, _ bool) bool { return g })
+	return overlay(all, nil, func(g, _ bool) bool { return g }, nil)
 }
 
 // Left gives the part of the region to the left of the line through a and b, which
@@ -82,15 +86,19 @@ func blunt(r geometry.Ring, width float64) geometry.Ring {
 
 var arrangements = sync.Pool{New: func() any { return new(arrangement) }}
 
-// overlay gives where keep holds, of where both regions are.
-func overlay(g, h Region, keep func(g, h bool) bool) Region {
+// overlay gives where keep holds, of where both regions are; nothing once over tells that
+// nobody wants it. A nil over never does.
+func overlay(g, h Region, keep func(g, h bool) bool, over func() bool) Region {
 	m := arrangements.Get().(*arrangement)
 	defer arrangements.Put(m)
 	m.segments = m.segments[:0]
 	m.add(g, 0)
 	m.add(h, 1)
-	m.node()
-	m.wind()
+	for _, step := range [...]func(){m.node, m.wind} {
+		if step(); over != nil && over() {
+			return nil
+		}
+	}
 	m.out = m.out[:0]
 	for _, e := range m.edges {
 		r := keep(e.right[0] > 0, e.right[1] > 0)

@@ -40,16 +40,16 @@ type divided struct {
 	parts  []plane.Region
 }
 
-func (t *sawing) divide(cuts []Cut) divided { return dividedBy(plane.Region(t.Rings), cuts) }
+func (t *sawing) divide(cuts []Cut) divided { return dividedBy(plane.Region(t.Rings), cuts, t.Over) }
 
-// dividedBy gives what cuts leave of a region.
-func dividedBy(g plane.Region, cuts []Cut) divided {
+// dividedBy gives what cuts leave of a region; nothing once over tells that nobody wants it.
+func dividedBy(g plane.Region, cuts []Cut, over func() bool) divided {
 	var slits plane.Region
 	for _, c := range cuts {
 		s := slab.NewSide(0, 0, c.A, c.B)
 		slits = append(slits, geometry.Ring{s.At(-beyond, -slit), s.At(s.Length+beyond, -slit), s.At(s.Length+beyond, slit), s.At(-beyond, slit)})
 	}
-	parts := plane.Subtract(g, slits).Parts()
+	parts := plane.SubtractUntil(over, g, slits).Parts()
 	out := make([]panel, len(parts))
 	for i, g := range parts {
 		at := make([]slab.Vec, len(g[0]))

@@ -148,7 +148,7 @@ func (t *sawing) split(d divided, limit float64) divided {
 				}
 			}
 		}
-		after := dividedBy(d.parts[i], more)
+		after := dividedBy(d.parts[i], more, t.Over)
 		if len(more) == 0 || t.faults(after.panels, limit) > t.fault(p, limit)-perLine*float64(len(more)) {
 			continue
 		}
