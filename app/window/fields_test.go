@@ -210,7 +210,7 @@ func TestEveryFieldIsShown(t *testing.T) {
 		if reasonFor(l.path) != "" {
 			continue
 		}
-		group, _, _ := strings.Cut(strings.ReplaceAll(l.path, "[]", ""), ".")
+		group := groupOf(l.path)
 		j := base.Clone()
 		v := l.at(&j)
 		if !v.IsValid() {
@@ -263,6 +263,19 @@ func reasonFor(path string) string {
 	return ""
 }
 
+// listed are the kinds of things on the plan by their lists in a slab.
+var listed = map[string]tool.Kind{"pads": tool.Pad, "embeds": tool.Embed, "strips": tool.Strip, "lines": tool.Pipe, "walls": tool.Wall, "construction": tool.Construction}
+
+// groupOf gives the part of the job that a field belongs to: its first name, or the list of
+// a slab that has a kind of its own.
+func groupOf(path string) string {
+	names := strings.Split(strings.ReplaceAll(path, "[]", ""), ".")
+	if names[0] == "slabs" && listed[names[1]] != nil {
+		return names[1]
+	}
+	return names[0]
+}
+
 // fieldsOf gives what the fields for a part of the job show.
 func (w *Window) fieldsOf(t *testing.T, group string) string {
 	w.win.Canvas().Unfocus() // a field that is typed in keeps what it has
@@ -284,10 +297,25 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		w.pages.turn(i)
 		return hands.On(t, w.pages.list[i].root).Text()
 	}
+	if group == "spec" { // which is slow to find, and is found once
+		if w.side.tabs.SelectedIndex() != specTab {
+			w.side.tab(specTab)
+		}
+		h := hands.On(t, w.side.sheets[specTab].Scroll)
+		if find := h.Hinted("Find a field"); find.Text != "." { // every one has a sentence
+			h.Type(find, ".")
+			w.win.Canvas().Unfocus() // the fields of a sheet that is typed in stay as they are
+		}
+		return h.Text()
+	}
 	w.side.tab(editTab)
+	if k := listed[group]; k != nil {
+		thing(k, 0)
+		return text
+	}
 	switch group {
 	case "slabs":
-		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Pad, tool.Embed, tool.Strip, tool.Pipe, tool.Wall, tool.Construction, tool.Fall, tool.Bolt} {
+		for _, k := range []tool.Kind{nil, tool.Edge, tool.Corner, tool.Door, tool.Fall, tool.Bolt} {
 			thing(k, 0)
 		}
 		thing(tool.Slab, 1)
@@ -301,11 +329,6 @@ func (w *Window) fieldsOf(t *testing.T, group string) string {
 		text += pageText(pourPage) // of the shots
 	case "sketch":
 		page(tool.Sketching)
-	case "spec":
-		tab(specTab)
-		h := hands.On(t, w.side.sheets[specTab].Scroll)
-		h.Type(h.Hinted("Find a field"), ".") // every one has a sentence
-		text = h.Text()
 	case "pour", "price", "ground":
 		for _, i := range map[string][]int{"pour": {pourPage}, "price": {pricePage, optionsPage}, "ground": {pourPage}}[group] {
 			text += pageText(i)
