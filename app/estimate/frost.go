@@ -31,6 +31,9 @@ func FrostReaches(slabs []takeoff.Slab, base takeoff.Base, frost geometry.Length
 // reaches the frost depth.
 func (b Base) frostThreshold(step geometry.Length) (Threshold, error) {
 	t := Threshold{Text: fmt.Sprintf("The edge that reaches frost, %s below the ground", b.Frost.Text(b.Units))}
+	if b.Spec.Base.Insulated() {
+		t.Text = "The edge that is asked of insulated ones, IRC R403.3, or that reaches frost"
+	}
 	lines := make([]takeoff.EdgeLine, len(b.Slabs))
 	met := takeoff.Meetings(b.Slabs)
 	for k, p := range b.Slabs {

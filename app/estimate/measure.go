@@ -97,7 +97,7 @@ func (it Item) alike() bool {
 	switch w.Kind {
 	case takeoff.MeshStock:
 		return !sized || w.Style == "" && it.By != ByWeight
-	case takeoff.FoamStock:
+	case takeoff.FoamStock, takeoff.FrostStock:
 		return !sized || w.Thickness == 0 && it.By != ByVolume
 	case takeoff.RetarderStock:
 		return !sized || w.Mil == 0

@@ -5,7 +5,7 @@ var baseRows = rows("spec.base",
 	choice("under", "Base and foam lie", "Under what is thickened too, following the dug shape; or under the field only, so that what is thickened stands on the ground (IRC R403.1: undisturbed soil or engineered fill).",
 		"field and haunches: under field and haunches", "field: under the field only"),
 	choice("building", "Building on it", "A free-standing accessory building of light frame, eaves at most 10 ft and at most 600 ft², needs no frost depth (IRC R403.1.4.1, exception 1); whether it needs the 12 in of R403.1.4 the building department says.",
-		"unstated: not stated", "accessory: free-standing accessory", "other"),
+		"unstated: not stated", "accessory: free-standing accessory", "other", "heated: heated; no garage, no carport"),
 	inches("above", "Top above ground", "The lowest top of the slab above the ground that is there, for the digging; negative where it lies below.").
 		is(6*inch, "IRC R404.1.6, from memory: concrete stands 6 in above grade").from(-10*foot, 10*foot).trade(-3*foot, 3*foot, practice),
 	inches("gravel", "Gravel", "Compacted depth; 4 in is usual.").

@@ -1,5 +1,7 @@
 package field
 
+import "slices"
+
 // Lengths in nanometers, for the bounds and the usual values of rows.
 const (
 	inch = 25.4e6
@@ -18,7 +20,7 @@ const (
 func all() [][]Row {
 	return [][]Row{
 		jobRows, slabRows, lineRows, surveyRows, groundRows,
-		specRows, mixRows, orderRows, baseRows,
+		specRows, mixRows, orderRows, slices.Concat(baseRows, frostRows),
 		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
 		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,
 		pourRows, weatherRows, forecastRows, crewRows, truckRows, reachRows,

@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plane"
 )
 
@@ -22,7 +23,7 @@ func Drawn(s *takeoff.Slab) planview.Slab {
 	return planview.Slab{
 		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
 		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
-		Mesh:     planview.CoverOf(s.Layout.Mesh, loops),
+		Mesh:     planview.CoverOf(s.Layout.Mesh, loops), Frost: &s.Frost,
 	}
 }
 
@@ -105,6 +106,9 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 	}
 	if a := s.Against; a != nil {
 		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled}
+	}
+	if s.Foam != nil { // set when the boards are off
+		out.Frost, out.Board = (*detail.Frost)(s.Foam), lumber.Board{}
 	}
 	out.Bars = BarsDrawn(s.Rows)
 	if n := len(out.Bars); n > 0 {

@@ -35,6 +35,7 @@ type EdgeSection struct {
 	Bolt    *Bolt           // in that plate; nil for none
 	Lip     plan.Lip        // of a door on it, the first; zero for none
 	Frost   *estimate.FrostReach
+	Foam    *EdgeFoam // against frost; nil for none
 }
 
 // Against is another slab of the job that edges are poured against.
@@ -157,7 +158,7 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 			}
 			on := used(slab, name)
 			i := slices.IndexFunc(out, func(s EdgeSection) bool {
-				return reflect.DeepEqual(s.Against, on.against) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
+				return reflect.DeepEqual(s.Against, on.against) && reflect.DeepEqual(s.Foam, edgeFoam(on, slab, spec.Base)) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
 			})
 			if i < 0 {
 				i = len(out)
@@ -198,6 +199,7 @@ type use struct {
 	wall    string
 	lip     plan.Lip
 	formed  bool     // one of them has a form somewhere
+	free    bool     // nothing lies against one of them somewhere
 	against *Against // the first that one of them is poured against, where none has
 }
 
@@ -212,6 +214,11 @@ func used(s takeoff.Slab, name string) use {
 				}
 				for _, f := range plan.Formed(met, e, k, i, loop.Length(i)) {
 					u.formed = u.formed || min(f.To, sp.To)-max(f.From, sp.From) >= plan.LeastMeeting
+				}
+				if k == 0 {
+					for _, f := range plan.Free(met, e, k, i, loop.Length(i)) {
+						u.free = u.free || min(f.To, sp.To)-max(f.From, sp.From) >= plan.LeastMeeting
+					}
 				}
 				if u.against == nil {
 					u.against = poured(s, k, i, sp)
@@ -300,6 +307,7 @@ func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spe
 		}
 	}
 	s.Layers = layers(s.Under, s.Field, spec.Base)
+	s.Foam = edgeFoam(on, slab, spec.Base)
 	return s
 }
 

@@ -43,12 +43,14 @@ func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length, met 
 // inside marks a span that no ground outside lies at.
 const inside geometry.Length = -1
 
-// FrostLineOf gives it for the frost depth; nil for a building that needs none.
-// Frost-protected shallow foundations are another way, IRC R403.3, for an engineer to
-// lay out.
+// FrostLineOf gives it for the frost depth, or for the lesser depth of edges that are
+// insulated; nil for a building that needs none.
 func FrostLineOf(p plan.Plan, s *solid.Solid, b Base, frost geometry.Length, met []plan.Meeting) EdgeLine {
 	if b.LetOff(p) {
 		return nil
+	}
+	if b.Insulated() && !garage(p) {
+		frost = min(frost, b.ShallowDepth())
 	}
 	return EdgeLineOf(p, s, b, frost, met)
 }

@@ -24,6 +24,7 @@ func (b *builder) ground() {
 	b.gravel(under, follows)
 	b.foam(area, au, follows)
 	b.retarder()
+	b.frost()
 }
 
 func (b *builder) gravel(under float64, follows []Step) {

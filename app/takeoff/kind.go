@@ -85,6 +85,9 @@ const (
 	FoamStock     Kind = "foam"
 	RetarderArea  Kind = "vapor retarder area"
 	RetarderStock Kind = "vapor retarder"
+	FrostUpright  Kind = "frost insulation upright"
+	FrostLying    Kind = "frost insulation lying"
+	FrostStock    Kind = "frost insulation"
 
 	SawCuts        Kind = "saw cut"
 	IsolationStrip Kind = "isolation strip"
@@ -196,6 +199,9 @@ var kinds = map[Kind]kind{
 	FoamStock:     {Ground, true, "Foam", "foam.sheets"},
 	RetarderArea:  {Ground, false, "Vapor retarder, area", "retarder.area"},
 	RetarderStock: {Ground, true, "Vapor retarder", "retarder.rolls"},
+	FrostUpright:  {Ground, false, "Frost insulation upright;, area", ""},
+	FrostLying:    {Ground, false, "Frost insulation lying;, area", ""},
+	FrostStock:    {Ground, true, "Frost insulation", ""},
 
 	SawCuts:        {Saw, false, "Saw cuts", "joints.length"},
 	IsolationStrip: {Saw, true, "Isolation strip", "isolation.length"},

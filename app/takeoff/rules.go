@@ -79,6 +79,7 @@ func (b *builder) check() {
 		}
 		b.checkGround(s)
 		b.checkDepth(s)
+		b.checkFrost(s)
 		b.checkFalls(s)
 		b.checkEdgeBars(s)
 		if ds := s.Layout.Dowels; len(ds) > 0 {
@@ -98,6 +99,7 @@ func (b *builder) check() {
 			b.planOn(s, ruleInner, rule.Note, s.Plan.Strips[0].Path[0], "Not checked: what holds walls on thickened strips. Plates of interior braced walls are bolted like those outside, of bearing walls held by approved fasteners.")
 		}
 	}
+	b.frostNote()
 	b.checkGrade()
 }
 

@@ -69,6 +69,21 @@ type Base struct {
 	TurnUp     geometry.Length `json:"turnup"`     // of the retarder at the edges
 	RollWidth  geometry.Length `json:"rollwidth"`  // of the retarder
 	RollLength geometry.Length `json:"rolllength"` // of the retarder
+
+	// Insulation of edges against frost, of heated buildings: see Insulated.
+	Upright     geometry.Length `json:"upright,omitzero"`     // thickness of the foam on the face of the edges; 0 for none
+	UprightDeep geometry.Length `json:"uprightdeep,omitzero"` // how far down from the top it goes
+	UprightR    float64         `json:"uprightr,omitzero"`    // R of it, ft²·°F·h/Btu, as typed from the code's table; 0 where it is not given
+	Shallow     geometry.Length `json:"shallow,omitzero"`     // how deep below the ground edges so insulated are to go; 0 for the least: see ShallowDepth
+	Wing        geometry.Length `json:"wing,omitzero"`        // thickness of the foam that lies outside; 0 for none
+	WingDeep    geometry.Length `json:"wingdeep,omitzero"`    // its top, below the ground
+	WingR       float64         `json:"wingr,omitzero"`       // R of it, likewise
+	WingWidth   geometry.Length `json:"wingwidth,omitzero"`   // out from the upright foam
+	CornerWidth geometry.Length `json:"cornerwidth,omitzero"` // likewise at corners; 0 as elsewhere
+	CornerLong  geometry.Length `json:"cornerlong,omitzero"`  // how far along from corners
+	FrostFoam   FrostFoam       `json:"frostfoam,omitzero"`   // its type
+	FrostWidth  geometry.Length `json:"frostwidth,omitzero"`  // of a sheet of it; 0 as of the foam under the slab
+	FrostLength geometry.Length `json:"frostlength,omitzero"` // of a sheet of it; 0 as of the foam under the slab
 }
 
 // Layers gives how thick gravel and foam are together, under the field and under
@@ -104,12 +119,13 @@ type Building = geometry.Choice[buildings]
 type buildings struct{}
 
 // Names implements geometry.Named.
-func (buildings) Names() []string { return []string{"unstated", "accessory", "other"} }
+func (buildings) Names() []string { return []string{"unstated", "accessory", "other", "heated"} }
 
 const (
 	AnyBuilding       Building = iota // not stated
 	AccessoryBuilding                 // free-standing, of light frame, eaves at most 10 ft
 	OtherBuilding
+	HeatedBuilding // kept at 64 °F or more, monthly means: IRC R403.3, from memory
 )
 
 // Layout gives the specification of the layout with what it needs to know of the

@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout"
 	"haunchbook.example/geometry/layout/cover"
+	"haunchbook.example/geometry/layout/frost"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/plan"
@@ -42,6 +43,7 @@ type Slab struct {
 	Layout   layout.Layout
 	Foam     cover.Laid
 	Retarder cover.Laid
+	Frost    frost.Placed // at its edges; zero for none
 }
 
 // Of takes off the slabs of a job, in the units of the job; a blank one among

@@ -171,6 +171,8 @@ func fullJob(t *testing.T) job.Job {
 	s.Lines = []plan.Line{{Name: "Floor", Kind: plan.Tubing, Path: []geometry.Point{pt(3*ft, 3*ft), pt(9*ft, 9*ft)}, Diameter: geometry.Inch, Cover: 2 * geometry.Inch, Spacing: ft, Longest: 300 * ft, Lead: 20 * ft},
 		{Kind: plan.TrenchDrain, Path: []geometry.Point{pt(3*ft, 10*ft), pt(9*ft, 10*ft)}, Diameter: 6 * geometry.Inch, Height: 6 * geometry.Inch},
 		{Kind: plan.DrainLine, Path: []geometry.Point{pt(9*ft, 10*ft), pt(9*ft, -4*ft)}, Diameter: 3 * geometry.Inch, Cover: 24 * geometry.Inch, EndCover: 26 * geometry.Inch}}
+	b := &j.Spec.Base // its edges are insulated
+	b.Building, b.Upright, b.UprightDeep, b.Wing, b.WingDeep, b.WingWidth, b.CornerWidth, b.CornerLong = takeoff.HeatedBuilding, 2*geometry.Inch, ft, 2*geometry.Inch, ft, 2*ft, 3*ft, 4*ft
 	s.Walls = []plan.Wall{{Name: "Stair", Plate: "2x4", From: pt(3*ft, 6*ft), To: pt(15*ft, 6*ft), Doors: []plan.Opening{{From: 4 * ft, Width: 3 * ft}}, Bolts: []plan.BoltMark{{Along: ft}}}}
 	s.Strips = []plan.Strip{{Name: "S", Path: []geometry.Point{pt(3*ft, 6*ft), pt(12*ft, 6*ft)}, Bottom: ft, Depth: ft, Taper: ft / 2}}
 	s.Outline[0].Bolts = []plan.BoltMark{{Along: ft}}

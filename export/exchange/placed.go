@@ -28,6 +28,11 @@ type (
 		Mesh     []ringFile         `json:"mesh"`
 		Foam     []ringFile         `json:"foam"`
 		Retarder []ringFile         `json:"retarder"`
+		Frost    *frostFile         `json:"frost,omitempty"`
+	}
+	frostFile struct { // insulation of the edges, from above
+		Upright []ringFile `json:"upright"`
+		Lying   []ringFile `json:"lying"`
 	}
 	pointFile [2]float64
 	ringFile  []pointFile
@@ -289,6 +294,15 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		for _, l := range s.Layout.Lines {
 			f.Lines = append(f.Lines, lineToFile{l.Edge + 1, at(l.A), at(l.B)})
+		}
+		if len(s.Frost.Upright) > 0 {
+			f.Frost = &frostFile{Upright: []ringFile{}, Lying: []ringFile{}}
+			for _, r := range s.Frost.Upright {
+				f.Frost.Upright = append(f.Frost.Upright, ring(r))
+			}
+			for _, r := range s.Frost.Lying {
+				f.Frost.Lying = append(f.Frost.Lying, ring(r))
+			}
 		}
 		out = append(out, f)
 	}

@@ -132,7 +132,7 @@ func Color(k drawing.Ink) color.RGBA {
 	switch k.Style {
 	case drawing.NeighborLine, drawing.BendLine, drawing.ContourLine, drawing.PadAxis, drawing.PlateLine, drawing.WallLine, drawing.TapeLine, drawing.HatchLine, drawing.JointHatch, drawing.ReachLine, drawing.CreaseLine:
 		return Gray
-	case drawing.DimLine, drawing.ExtLine, drawing.TickLine, drawing.StringLine, drawing.MeshLine, drawing.WireLine, drawing.FoamLine, drawing.FoamAxis, drawing.RetarderLine, drawing.LaneLine, drawing.BayLine:
+	case drawing.DimLine, drawing.ExtLine, drawing.TickLine, drawing.StringLine, drawing.MeshLine, drawing.WireLine, drawing.FoamLine, drawing.FoamAxis, drawing.FrostLine, drawing.RetarderLine, drawing.LaneLine, drawing.BayLine:
 		return Blue
 	case drawing.BarLine, drawing.BarEnd, drawing.BentLine, drawing.BoltLine, drawing.EmbedLine, drawing.PipeLine, drawing.DowelLine, drawing.SteelFill:
 		return Red

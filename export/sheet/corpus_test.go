@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"haunchbook.example/app/job"
+	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/field"
@@ -164,6 +165,23 @@ func corpus() []awkward {
 			{Kind: plan.Tubing, Path: []geometry.Point{at(2, 6), at(24, 18)}, Diameter: in / 2, Cover: in, Spacing: 9 * in, Longest: 250 * ft, Lead: 20 * ft},
 			{Kind: plan.Tubing, Path: []geometry.Point{at(25, 2), at(29, 2), at(29, 18), at(25, 18)}, Diameter: in / 2, Cover: 3 * in, Spacing: 12 * in},
 		}
+	}, rect(30, 20)...)
+	add("insulated edges", func(j *job.Job) {
+		b := &j.Spec.Base
+		b.Building, b.Upright, b.UprightDeep, b.UprightR, b.FrostFoam = takeoff.HeatedBuilding, 2*in, 18*in, 9, 6
+		b.Wing, b.WingWidth, b.WingDeep, b.WingR, b.CornerWidth, b.CornerLong = 3*in, 2*ft, 10*in, 5.7, 3*ft, 40*in
+		j.Slabs[0].Outline[2].Joint, j.Slabs[0].Outline[2].Wall = true, ""
+		j.Slabs[0].Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}
+	}, rect(30, 20)...)
+	add("insulated, refused", func(j *job.Job) {
+		j.Spec.Base.Building, j.Spec.Base.Upright = takeoff.OtherBuilding, 2*in
+	}, rect(30, 20)...)
+	add("insulated, no height", func(j *job.Job) {
+		j.Spec.Base.Building, j.Spec.Base.Upright = takeoff.HeatedBuilding, 2*in
+	}, rect(30, 20)...)
+	add("insulated, no width", func(j *job.Job) {
+		b := &j.Spec.Base
+		b.Building, b.Upright, b.UprightDeep, b.Wing = takeoff.HeatedBuilding, 2*in, 12*in, 2*in
 	}, rect(30, 20)...)
 	add("walls", func(j *job.Job) {
 		s := &j.Slabs[0]

@@ -97,6 +97,9 @@ func (d dxf) placed(s takeoff.Slab) {
 			line(drawing.Lines, run...)
 		}
 	}
+	for _, ring := range slices.Concat(s.Frost.Upright, s.Frost.Lying) {
+		d.polyline(drawing.Frost, penEdge, true, len(ring), func(i int) { d.place(10, ring[i]) })
+	}
 	for _, j := range s.Layout.Construction {
 		for _, l := range j.Lines {
 			line(drawing.Construction, l.A, l.B)
@@ -206,7 +209,7 @@ func lineType(p Pen) string {
 // white, 1 red, 5 blue, 8 gray.
 func layerColor(l Layer) int {
 	switch l {
-	case drawing.Dimensions, drawing.Foam, drawing.Retarder, drawing.Mesh, drawing.Pour:
+	case drawing.Dimensions, drawing.Foam, drawing.Frost, drawing.Retarder, drawing.Mesh, drawing.Pour:
 		return 5
 	case drawing.Bolts, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Steel, drawing.Dowels:
 		return 1

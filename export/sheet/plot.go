@@ -30,7 +30,7 @@ type shown struct {
 var slabLayers = drawing.LayersOf(drawing.Outline, drawing.Haunch, drawing.Pads, drawing.Joint, drawing.Corners)
 
 // layoutLayers is what the first sheets have.
-var layoutLayers = slabLayers.With(drawing.Openings, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Plates, drawing.Bolts, drawing.Dowels, drawing.SawCuts, drawing.Walls,
+var layoutLayers = slabLayers.With(drawing.Openings, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Plates, drawing.Bolts, drawing.Dowels, drawing.SawCuts, drawing.Walls, drawing.Frost,
 	drawing.StakeOut, drawing.Heights, drawing.Falls, drawing.Survey, drawing.Notes, drawing.Dimensions, drawing.Names, drawing.Sections)
 
 // figureOf gives what a figure of some layers shows.

@@ -58,6 +58,9 @@ func (s *set) frostNote() block {
 		}
 		n.items = append(n.items, fmt.Sprintf("%s %s, %s deep, %s", sec.Letter, sec.Section.Name, sec.Frost.Deep.Text(u), text))
 	}
+	if b := s.job.Spec.Base; b.Insulated() {
+		n.items = append(n.items, fmt.Sprintf("edges are insulated and asked %s below the ground instead: IRC R403.3, heated buildings only", b.ShallowDepth().Text(u)))
+	}
 	n.items = append(n.items, "Below the frost line, or protected from frost: IRC R403.1.4, R403.3; the local code decides.")
 	return n
 }
@@ -137,6 +140,9 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 			how = "dowels"
 		}
 		out = append(out, fmt.Sprintf("poured against %s, with no board; %s between", a.Name, how))
+	}
+	if f := sec.Foam; f != nil {
+		out = append(out, s.frostFoamNotes(f)...)
 	}
 	if sec.Lip.Drop > 0 {
 		out = append(out, fmt.Sprintf("door lip: %s lower, %s in from the face", sec.Lip.Drop.Text(u), sec.Lip.Inset.Text(u)))

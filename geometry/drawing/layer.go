@@ -25,6 +25,7 @@ const (
 	Construction // joints between two pours
 	Forms
 	Foam
+	Frost // insulation of the edges
 	Retarder
 	StakeOut // string lines, diagonals, 3-4-5 checks
 	Heights  // of the top and of what is dug, at their places
@@ -44,7 +45,7 @@ const (
 var layerNames = [layerCount]string{
 	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
 	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT", Construction: "CONSTRUCTION",
-	Forms: "FORM", Foam: "FOAM", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
+	Forms: "FORM", Foam: "FOAM", Frost: "FROST", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",
 	Sections: "SECTION", Details: "DETAIL", Frame: "FRAME",
 }

@@ -28,6 +28,7 @@ const (
 	MeshLine
 	FoamLine
 	FoamAxis
+	FrostLine // insulation of an edge, from above
 	RetarderLine
 	SawLine
 	IsolationLine
@@ -93,7 +94,7 @@ var Paper = Pens{
 	WallLine: {0.2, nil, false}, PlateLine: {0.2, nil, false},
 	JambLine: {0.5, nil, true}, SillLine: {0.25, []float64{1, 0.8}, false}, LipLine: {0.2, nil, false},
 	BarLine: {0.4, nil, false}, BarEnd: {0.3, nil, false}, BentLine: {0.8, nil, true}, WireLine: {0.1, nil, false}, MeshLine: {0.2, []float64{4, 1}, false},
-	FoamLine: {0.2, nil, false}, FoamAxis: {0.1, nil, false}, RetarderLine: {0.2, []float64{4, 1}, false},
+	FoamLine: {0.2, nil, false}, FoamAxis: {0.1, nil, false}, FrostLine: {0.2, []float64{2.5, 0.9}, false}, RetarderLine: {0.2, []float64{4, 1}, false},
 	SawLine: {0.3, []float64{5, 1.5, 1, 1.5}, false}, IsolationLine: {0.9, []float64{0.8, 0.6}, false},
 	FormLine: {0.2, nil, true}, StakeLine: {0.5, nil, true}, KickerLine: {0.2, nil, true},
 	StringLine: {0.15, []float64{3, 1}, false}, TapeLine: {0.13, []float64{3, 2}, false}, SquareLine: {0.2, nil, false},

@@ -196,12 +196,23 @@ func OfSlab(all []Meeting, slab int) (out []Meeting) {
 // meetings of its slab: none of a joint, and of another edge where it is not poured against a
 // slab of the job.
 func Formed(met []Meeting, e Edge, loop, edge int, long geometry.Length) []plane.Stretch {
+	return stretches(met, e, long, func(m Meeting) bool { return m.Laid(loop, edge) })
+}
+
+// Free gives the stretches of an edge, so long, that nothing lies against in the end: no slab
+// that is there, and none of the job, whichever is poured first.
+func Free(met []Meeting, e Edge, loop, edge int, long geometry.Length) []plane.Stretch {
+	return stretches(met, e, long, func(m Meeting) bool { return m.Loop == loop && m.Edge == edge })
+}
+
+// stretches gives those of an edge that is no joint which are left without some meetings.
+func stretches(met []Meeting, e Edge, long geometry.Length, without func(Meeting) bool) []plane.Stretch {
 	if e.Joint {
 		return nil
 	}
 	free := []plane.Stretch{{To: long}}
 	for _, m := range met {
-		if !m.Laid(loop, edge) {
+		if !without(m) {
 			continue
 		}
 		var rest []plane.Stretch

@@ -7,6 +7,7 @@ import re
 
 import measure
 import names
+from shapely.geometry import Polygon
 from slab import BAR, Slab, length_of, setting
 
 INCH = 25.4
@@ -74,6 +75,8 @@ class Placed:
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
         self.meetings = [dict(m, **{n: m[n] * k for n in ("from", "to")}) for m in d["meetings"]]
         self.mesh = [[_p(q, k) for q in ring] for ring in d["mesh"]]
+        self.lines = [[[_p(q, k) for q in run] for run in l["runs"]] for l in d["lines"]]
+        self.frost = [Polygon([_p(q, k) for q in ring]) for ring in (d.get("frost") or {}).get("lying", [])]
         self.joint_lines = [[(_p(a, k), _p(b, k)) for a, b in j["lines"]] for j in d["construction"]]
         self.joints = [(_p(a, k), _p(b, k)) for j in d["construction"] for a, b in j["lines"]]  # between pours
 

@@ -281,7 +281,7 @@ def embed_signs(e, close):
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "CONSTRUCTION"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "FROST", "CONSTRUCTION"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -298,6 +298,8 @@ def placed_in_both(d, f):
                 want.update(tuple(map(close, l)) for j in s["construction"] for l in j["lines"] + j["dowels"])
             if layer == "LINE":
                 want.update(tuple(map(close, run)) for l in s["lines"] for run in l["runs"])
+            if layer == "FROST":
+                want.update(tuple(map(close, ring)) for of in (s.get("frost") or {}).values() for ring in of)
             if layer == "EMBED":
                 want.update(x for e in s["embeds"] for x in embed_signs(e, close))
             if layer == "FORM":
@@ -555,6 +557,26 @@ def base_bought(d, f):
 
 
 @check
+def frost_foam(d, f):
+    """Insulated edges of a heated building are told on the sheets: thickness and height, and
+    how thick, wide and deep the wings lie; of other buildings none is."""
+    base = lambda k: length_of(d.job, "spec.base." + k)
+    heated = setting(d.job, "spec.base.building") == "heated" and base("upright") > 0 and base("uprightdeep") > 0
+    text = "\n".join(t.text for p in d.pages for t in p.paragraphs)
+    if not heated:
+        if re.search(r"frost foam", text):
+            yield "paper.frost-foam", "the sheets tell of frost foam and none is laid"
+        return
+    wants = [(r"frost foam (%s) upright", "upright"), (r"frost foam %s upright, (%s) high" % (measure.LENGTH, "%s"), "uprightdeep")]
+    if base("wing") > 0 and base("wingwidth") > 0:
+        wants += [(r"(%s) lying, ", "wing"), (r"lying, (%s) out", "wingwidth"), (r"out, (%s) below the ground", "wingdeep")]
+    for pattern, k in wants:
+        said = [measure.length(m) for m in re.findall(pattern % measure.LENGTH, text)]
+        if not any(a and abs(float(a.value) - base(k)) < 0.04 for a in said):
+            yield "missing.frost-foam", "%s is %s; the sheets say %s" % (k, measure.shown(base(k), d.metric), said)
+
+
+@check
 def frost(d, f):
     """Frost depth counts from the ground outside: IRC R403.1.4."""
     depth = d.options.get("frost")
@@ -567,8 +589,11 @@ def frost(d, f):
         s = Slab(d.job, i)
         high = above + float(J(s.data.get("height", "0")))
         for name in {e.get("section") for e in s.edges} & set(s.sections):
-            reach = s.depth(name) - high
-            verdicts.setdefault(name, set()).add(reach >= want - 1e-9)
+            reach, asked = s.depth(name) - high, want
+            if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not any(
+                    x["kind"] == "overhead" for e in s.edges for x in e.get("doors", [])):
+                asked = min(want, max(12, length_of(d.job, "spec.base.shallow")))  # IRC R403.3, R403.1.4
+            verdicts.setdefault(name, set()).add(reach >= asked - 1e-9)
     for name, oks in verdicts.items():
         said = [a for k, v in f.of.items() if k[0] == "frost" and k[2] == "verdict" and re.fullmatch(r"(?:[A-Z]{1,2} )?" + re.escape(name), k[1])
                 for a, w in v if w.startswith("sheet")]

@@ -641,6 +641,29 @@ def by_hand():
         j.line(s, "conduit", [(0, 20 * FT), (20 * FT, 20 * FT), (20 * FT, 24 * FT)], 1, 2)
         j.line(s, "tubing", [(22 * FT, 6 * FT), (38 * FT, 22 * FT)], 0.5, 3, spacing=9, longest=250 * 12, lead=20 * 12)
 
+    def warm(j, corners=None, **more):
+        """A heated building with insulated edges, a joint, and wings that are wider at corners."""
+        s = j.slab(corners or rect(32 * FT, 22 * FT), field=5)
+        j.joint(s, 2)
+        for k, v in dict(dict(upright=2, uprightdeep=18, wing=3, wingwidth=24, wingdeep=10, cornerwidth=36, cornerlong=40), **more).items():
+            _put(j, "spec.base." + k, j.length(v))
+        _put(j, "spec.base.building", "heated")
+        _put(j, "spec.base.frostfoam", "xps iv")
+
+    def warm_ell(j):
+        warm(j, [(0, 0), (30 * FT, 0), (30 * FT, 10 * FT), (15 * FT, 14 * FT), (15 * FT, 20 * FT), (0, 20 * FT)], wing=2, cornerwidth=0)
+        j.slabs[0]["outline"][2].pop("joint")
+
+    def warm_two(j):
+        """Two slabs of a heated building that meet, the one insulated round both."""
+        warm(j)
+        j.slabs[0]["outline"][2].pop("joint")
+        j.slab(rect(10 * FT, 12 * FT, 32 * FT, 5 * FT), field=4)
+
+    def cold(j):
+        warm(j)
+        _put(j, "spec.base.building", "other")
+
     def on_an_edge(j):
         """Two walls along parts of one edge, drawn either way, and one that meets a hole."""
         s = j.slab(rect(40 * FT, 24 * FT), field=12)
@@ -808,7 +831,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

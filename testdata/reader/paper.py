@@ -48,7 +48,7 @@ def _continues(p, w):
         gap, shift = x0 - a[2], y0 - a[1]
         if abs(shift) < 0.02 * em and p.turn != "slant" and -0.05 * em <= gap < 0.3 * em:
             return (" " if gap > 0.1 * em else ""), 0
-    if p.turn in (None, 90) and abs(vw - em) < 0.02 * em and abs(x0 - a[0]) < 0.02 * em:  # upright
+    if p.turn in (None, 90) and abs(vw - em) < 0.02 * em and abs(v - em) < 0.02 * em and abs(x0 - a[0]) < 0.02 * em:  # upright, both words
         for gap in (a[1] - y1, y0 - a[3]):
             if -0.05 * em <= gap < 0.3 * em:
                 return (" " if gap > 0.1 * em else ""), 90

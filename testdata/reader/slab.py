@@ -20,6 +20,7 @@ BAR.update({measure.MILLIMETERS + n: n / 25.4 for n in (6, 8, 10, 12, 14, 16, 20
 LEFT_OUT = {
     "spec.mix.strength": 3000, "spec.mix.slump": '5"', "spec.mix.air": 6, "spec.mix.fiber": 0,
     "spec.order.waste": "5", "spec.order.step": "0.25", "spec.order.truck": "10",
+    "spec.base.building": "unstated", "spec.base.upright": "0", "spec.base.uprightdeep": "0", "spec.base.wing": "0", "spec.base.wingwidth": "0", "spec.base.wingdeep": "0", "spec.base.cornerwidth": "0", "spec.base.cornerlong": "0", "spec.base.shallow": "0",
     "spec.base.above": '6"', "spec.base.gravel": '4"', "spec.base.foam": "0", "spec.base.retarder": 10, "spec.base.under": "field and haunches",
     "spec.place.bars.size": 4, "spec.place.bars.grade": 60, "spec.place.bars.coated": False,
     "spec.place.bars.lap.rule": "aci", "spec.place.bars.lap.length": '24"',

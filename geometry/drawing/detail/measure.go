@@ -26,6 +26,8 @@ func (s *Section) measures(d *drawing.Drawing) {
 	case s.Key != nil: // as thick as the field on the other side
 	case s.Inside || s.Against != nil:
 		between(d, drawing.Dimension{Of: "depth", A: at(s.left(), deep), B: at(s.left(), 0), Left: true, Weight: mainWeight}, deep)
+	case s.Frost != nil:
+		s.Frost.measures(d, s, deep)
 	case len(s.Under) > 0 && s.Dowel == nil:
 		face, deep := -s.Board.Thickness, s.Under[0].Depth
 		between(d, drawing.Dimension{Of: "depth at the face", A: at(face, deep), B: at(face, 0), Left: true, Weight: mainWeight}, deep)

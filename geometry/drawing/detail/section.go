@@ -32,6 +32,7 @@ type Section struct {
 	Dowel   *Dowel
 	Against *Against
 	Key     *Key
+	Frost   *Frost
 	Said    bool // bolt and covers are said in words beside it: what of them finds no room is left out
 	Plain   bool // without measures and names
 }
@@ -139,6 +140,8 @@ func (s *Section) left() geometry.Length {
 		return -9 * inch
 	case s.Key != nil:
 		return -8 * inch
+	case s.Frost != nil:
+		return -s.Frost.reach() - 6*inch
 	case s.Inside:
 		return s.reach() - s.end()
 	}
@@ -181,6 +184,9 @@ func (s Section) Drawing(u geometry.Units) *drawing.Drawing {
 	s.ground(d)
 	s.concrete(d)
 	s.woodwork(d)
+	if s.Frost != nil {
+		s.Frost.draw(d, &s)
+	}
 	if s.Dowel != nil {
 		s.oldSlab(d)
 	}

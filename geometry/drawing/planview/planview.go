@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
 	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/frost"
 	"haunchbook.example/geometry/layout/stakeout"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
@@ -29,6 +30,7 @@ type Slab struct {
 	Foam      *Cover
 	Retarder  *Cover
 	Mesh      *Cover
+	Frost     *frost.Placed
 	Wires     geometry.Length // apart, of the mesh; 0 to draw none
 
 	Letters map[string]string // of the edge sections by name; nil to write none

@@ -23,7 +23,7 @@ func (l Layers) drawn() drawing.Layers {
 	}{
 		{l.Underside, drawing.LayersOf(drawing.Depth)}, {l.Steel, drawing.LayersOf(drawing.Steel, drawing.Mesh)}, {l.Bolts, drawing.LayersOf(drawing.Bolts, drawing.Plates)},
 		{l.Dowels, drawing.LayersOf(drawing.Dowels)}, {l.SawCuts, drawing.LayersOf(drawing.SawCuts)}, {l.Forms, drawing.LayersOf(drawing.Forms)},
-		{l.Foam, drawing.LayersOf(drawing.Foam)}, {l.Retarder, drawing.LayersOf(drawing.Retarder)},
+		{l.Foam, drawing.LayersOf(drawing.Foam, drawing.Frost)}, {l.Retarder, drawing.LayersOf(drawing.Retarder)},
 		{l.StakeOut, drawing.LayersOf(drawing.StakeOut, drawing.Heights)}, {l.Pour, drawing.LayersOf(drawing.Pour)},
 	} {
 		if k.on {

@@ -89,7 +89,7 @@ func (p *Palette) color(s drawing.Style) color.NRGBA {
 		return faded(p.Steel, 110)
 	case drawing.MeshFill:
 		return faded(p.Steel, 26)
-	case drawing.FoamLine:
+	case drawing.FoamLine, drawing.FrostLine:
 		return p.Foam
 	case drawing.FoamAxis:
 		return faded(p.Foam, 90)

@@ -34,7 +34,7 @@ var Pens = func() (p drawing.Pens) {
 		drawing.WallLine: {Width: 1.2}, drawing.PlateLine: {Width: 1},
 		drawing.JambLine: {Width: 2, Hard: true}, drawing.SillLine: {Width: 1.6, Dash: []float64{6, 3}}, drawing.LipLine: {Width: 1},
 		drawing.BarLine: {Width: 1.3}, drawing.BarEnd: {Width: 1.2}, drawing.WireLine: {Width: 1}, drawing.MeshLine: {Width: 1, Dash: []float64{3, 5}},
-		drawing.FoamLine: {Width: 1}, drawing.FoamAxis: {Width: 1}, drawing.RetarderLine: {Width: 1, Dash: []float64{16, 3}},
+		drawing.FoamLine: {Width: 1}, drawing.FoamAxis: {Width: 1}, drawing.FrostLine: {Width: 1.2, Dash: []float64{8, 3}}, drawing.RetarderLine: {Width: 1, Dash: []float64{16, 3}},
 		drawing.SawLine: {Width: 1.2, Dash: []float64{14, 5}}, drawing.IsolationLine: {Width: 4, Dash: []float64{3, 2}},
 		drawing.FormLine: {Width: 2.4}, drawing.StakeLine: {Width: 2}, drawing.KickerLine: {Width: 1},
 		drawing.StringLine: {Width: 1, Dash: []float64{18, 3}}, drawing.TapeLine: {Width: 1, Dash: []float64{2, 5}}, drawing.SquareLine: {Width: 2},
