@@ -159,7 +159,10 @@ func (l *laid) sawn(cuts []sawcuts.Cut) {
 			}
 		}
 	}
-	if n > 0 {
+	switch {
+	case n > 0 && l.Kind == plan.TrenchDrain:
+		l.Find(ruleSaw, rule.Limit, at, "Saw cuts of %s run over the trench drain %s: %d. Stop the saw at it, on both sides.", l.Text(deep), l.name, n)
+	case n > 0:
 		l.Find(ruleSaw, rule.Limit, at, "The line %s lies %s down where saw cuts of %s run over it: %d. Lay it at least %s below them, or stop the saw.", l.name, l.Text(l.Cover), l.Text(deep), n, l.Text(sawClear))
 	}
 }
