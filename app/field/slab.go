@@ -35,6 +35,8 @@ var slabRows = rows("slabs[]",
 	feet("outline[].oldcuts[]", "Joints of the old slab", "Where joints and saw cuts of the old slab end on it, from the edge's start corner: saw cuts here go on from them where they may.").is([]float64{}, "").from(0, far).when("joint"),
 	choice("outline[].meets", "At the other slab", "Where it lies on an edge of another slab of the job that is poured before: a strip of filler keeps the two apart, or dowels, as at a joint with an old slab, hold them level.", "isolated: isolation strip", "doweled: dowels"),
 	text("outline[].wall", "Wall", "Sill plate of the framed wall on it: 2x4 or 2x6; none for no wall."),
+	feet("outline[].middle", "Middle ordinate", "Of an arc: from the middle of the line between its corners, out of the slab, or into it where it is negative.").
+		from(-far, far).zero("straight"),
 	feet("outline[].runout", "Run-out at start", "Where the edge goes straight on from the one before: length over which the deeper of the two sections ramps up into the other; 0 is square.").
 		from(0, far).trade(0, 10*foot, practice),
 	check("outline[].datum", "Datum", "Positions on the slab are measured from its corner, along the edge and square off it; from the first corner where none is marked.").unshown("a button of the corner"),

@@ -185,6 +185,15 @@ func formed(of Slab, g plane.Region) geometry.Length {
 			if len(free) == 0 {
 				continue
 			}
+			if l[i].Middle != 0 { // it has a form from end to end
+				for ps := l.Chords(i); len(ps) > 1; ps = ps[1:] {
+					in := plan.Turn(geometry.Along(ps[0], ps[1], inside).Sub(ps[0]), 90)
+					for _, on := range sides.Stretches(ps[0].Add(in), ps[1].Add(in), plane.Through, nil) {
+						sum += on.To - on.From
+					}
+				}
+				continue
+			}
 			in := plan.Turn(geometry.Along(a, b, inside).Sub(a), 90)
 			for _, on := range sides.Stretches(a.Add(in), b.Add(in), plane.Through, nil) {
 				for _, f := range free {

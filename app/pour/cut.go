@@ -43,7 +43,11 @@ func turns(p plan.Plan, r Reach) []float64 {
 		length geometry.Length
 	}
 	var edges []edge
-	for i := range p.Outline {
+	round := !slices.ContainsFunc(p.Outline, func(e plan.Edge) bool { return e.Middle == 0 })
+	for i, e := range p.Outline {
+		if e.Middle != 0 && !round {
+			continue // an arc has no direction
+		}
 		a, b := p.Outline.Ends(i)
 		d := b.Sub(a)
 		turn := math.Atan2(float64(d.Y), float64(d.X))

@@ -24,7 +24,6 @@ func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length, met 
 		if e.Joint {
 			continue
 		}
-		from, to := p.Outline.Ends(i)
 		for _, span := range p.Outline.Spans(i) {
 			if plan.Covered(met, i, span.From, span.To) {
 				out[i] = append(out[i], inside)
@@ -32,7 +31,16 @@ func EdgeLineOf(p plan.Plan, s *solid.Solid, b Base, below geometry.Length, met 
 			}
 			rise := geometry.Length(0)
 			if p.Base == plan.Graded {
-				_, rise = s.TopRange(geometry.Along(from, to, span.From), geometry.Along(from, to, span.To))
+				ps := []geometry.Point{p.Outline.Along(i, span.From), p.Outline.Along(i, span.To)}
+				if e.Middle != 0 {
+					ps = p.Outline.Chords(i)
+				}
+				for k := 1; k < len(ps); k++ {
+					_, high := s.TopRange(ps[k-1], ps[k])
+					if rise = max(rise, high); k == 1 {
+						rise = high
+					}
+				}
 			}
 			out[i] = append(out[i], below+b.Above+p.Height+rise)
 		}
@@ -69,7 +77,7 @@ func (b Base) LetOff(p plan.Plan) bool {
 
 // small tells whether a slab is small enough for that. Areas are exact to far less
 // than the slack.
-func small(p plan.Plan) bool { return p.Outline.Corners().Area() <= accessoryArea*(1+1e-12) }
+func small(p plan.Plan) bool { return p.Outline.Area() <= accessoryArea*(1+1e-12) }
 
 // Each calls visit for every span of the outline that is no joint, with how deep it
 // goes and how deep it is to go, below its own top, until visit gives false.
@@ -118,8 +126,7 @@ func (r EdgeReach) Short() geometry.Length { return max(0, r.Asked-r.Deep) }
 func (l EdgeLine) Reaches(p plan.Plan) []EdgeReach {
 	var out []EdgeReach
 	l.Each(p, func(edge int, on plan.Span, deep, asked geometry.Length) bool {
-		from, to := p.Outline.Ends(edge)
-		r := EdgeReach{on.Section, deep, asked, geometry.Along(from, to, (on.From+on.To)/2)}
+		r := EdgeReach{on.Section, deep, asked, p.Outline.Along(edge, (on.From+on.To)/2)}
 		i := slices.IndexFunc(out, func(o EdgeReach) bool { return o.Section == on.Section })
 		switch {
 		case i < 0:

@@ -52,7 +52,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		return
 	}
 	c := b.cover("foam", cover.Ply{Width: g.FoamWidth, Length: g.FoamLength}, func(s *Slab) cover.Laid {
-		s.Foam = cover.Foam(s.Plan, s.Solid, g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
+		s.Foam = cover.Foam(s.Plan.Chorded(), s.Solid, g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
 		return s.Foam
 	})
 	b.add(ID{Kind: FoamArea}, area, au, append(follows,
@@ -77,7 +77,7 @@ func (b *builder) retarder() {
 		drape = max(drape, cover.Drape(s.Plan))
 		y := roll
 		y.Margin = -g.TurnUp - cover.Drape(s.Plan)
-		s.Retarder = cover.Lay(s.Plan, y)
+		s.Retarder = cover.Lay(s.Plan.Chorded(), y)
 		return s.Retarder
 	})
 	v, vu := m.area(laid(c))

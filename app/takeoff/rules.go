@@ -242,7 +242,6 @@ func (b *builder) checkEdgeBars(s Slab) {
 	}
 	told, met := map[string]bool{}, s.Layout.Met()
 	for i, e := range s.Plan.Outline {
-		from, to := s.Plan.Outline.Ends(i)
 		for _, on := range s.Plan.Outline.Spans(i) {
 			sec, ok := s.Plan.SectionOn(e, on.Section)
 			if !ok || e.Joint || told[on.Section] || plan.Covered(met, i, on.From, on.To) {
@@ -254,7 +253,7 @@ func (b *builder) checkEdgeBars(s Slab) {
 				if b.m.metric() {
 					thick = " A No. 4 is 12.7 mm thick, a No. 5 15.9 mm."
 				}
-				b.findOn(s, ruleSeismic, rule.Limit, geometry.Along(from, to, (on.From+on.To)/2),
+				b.findOn(s, ruleSeismic, rule.Limit, s.Plan.Outline.Along(i, (on.From+on.To)/2),
 					"Edges with section %s: in seismic categories D0 to D2 they want a No. 4 at the top and one at the bottom, or one No. 5 or two No. 4 in the middle third of their depth.%s", sec.Name, thick)
 			}
 		}

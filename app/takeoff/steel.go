@@ -137,10 +137,15 @@ func (b *builder) bent() {
 	n := 0
 	var steps []Step
 	for _, m := range bars.Schedule(b.t.Bars()) {
-		if len(m.Bends) == 0 {
+		if len(m.Bends) == 0 && m.Radius == 0 {
 			continue
 		}
 		n += m.Count
+		if len(m.Bends) == 0 {
+			steps = append(steps, Step{Text: fmt.Sprintf("%d of %s, %s, cut %s", m.Count, m.Mark, m.Size, b.m.text(m.Cut)),
+				Work: "bent along an arc", Result: "R " + b.m.text(m.Radius)})
+			continue
+		}
 		var legs []string
 		for i, l := range m.Legs {
 			legs = append(legs, b.m.text(l))

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 
 	"haunchbook.example/app/job"
 	"haunchbook.example/app/takeoff"
@@ -57,7 +58,12 @@ func (d dxf) placed(s takeoff.Slab) {
 	}
 	loops := s.Plan.Loops()
 	for _, l := range loops {
-		d.polyline(drawing.Outline, penEdge, true, len(l), func(i int) { d.place(10, l[i].At) })
+		d.polyline(drawing.Outline, penEdge, true, len(l), func(i int) {
+			d.place(10, l[i].At)
+			if b := l.Arc(i).Bulge(); b != 0 {
+				d.pair(42, strconv.FormatFloat(b, 'f', 12, 64))
+			}
+		})
 	}
 	for _, w := range s.Layout.Walls {
 		for _, p := range w.Pieces {

@@ -62,6 +62,7 @@ type Line struct {
 	Fill   color.RGBA // none where its alpha is 0
 	dim    bool       // part of a measure in Page.measures
 	whole  bool       // a side or something placed, which a drawing file has in its true place
+	bow    float64    // of chords of one arc: the tangent of a quarter of its sweep, left positive
 }
 
 // Circle is a circle.

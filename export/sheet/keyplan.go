@@ -13,9 +13,9 @@ import (
 
 // boundsOf gives the corners of the box round the slabs.
 func boundsOf(slabs []takeoff.Slab) (lo, hi geometry.Point) {
-	lo, hi = slabs[0].Plan.Outline.Corners().Bounds()
+	lo, hi = slabs[0].Plan.Outline.Rim().Bounds()
 	for _, s := range slabs[1:] {
-		a, b := s.Plan.Outline.Corners().Bounds()
+		a, b := s.Plan.Outline.Rim().Bounds()
 		lo = geometry.Point{X: min(lo.X, a.X), Y: min(lo.Y, a.Y)}
 		hi = geometry.Point{X: max(hi.X, b.X), Y: max(hi.Y, b.Y)}
 	}

@@ -23,6 +23,7 @@ func (s *set) squaring(slab takeoff.Slab, on []plot) []block {
 		}
 		out = append(out, tableBlock{tb, 2})
 	}
+	out = append(out, s.arcTable(slab)...)
 	if t := slab.Layout.Squares; len(t) > 0 {
 		tb := table{title: slab.Called("Square: 3-4-5"), head: []string{"Corner", "On", "", "On", "", "Across"}, right: []bool{false, false, true, false, true, true}}
 		n := len(slab.Plan.Outline)

@@ -17,7 +17,7 @@ func (s *set) where() *plane.Index {
 	if s.boxes == nil {
 		boxes := make([]plane.Box, len(s.takeoff.Slabs))
 		for i := range boxes {
-			boxes[i] = plane.BoxOf(s.takeoff.Slabs[i].Plan.Outline.Corners()...)
+			boxes[i] = plane.BoxOf(s.takeoff.Slabs[i].Plan.Outline.Rim()...)
 		}
 		s.boxes = plane.NewIndex(boxes)
 	}

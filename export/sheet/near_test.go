@@ -28,7 +28,7 @@ func TestKeyPlanShowsTheNearest(t *testing.T) {
 		}
 		// From the middle of its own to the nearest point of each.
 		far := func(o takeoff.Slab) geometry.Length {
-			lo, hi := o.Plan.Outline.Corners().Bounds()
+			lo, hi := o.Plan.Outline.Rim().Bounds()
 			mid := own.Plan.Outline[0].At.Add(geometry.Point{X: 8 * geometry.Foot, Y: 8 * geometry.Foot})
 			return geometry.Distance(mid, geometry.Point{X: max(lo.X, min(mid.X, hi.X)), Y: max(lo.Y, min(mid.Y, hi.Y))})
 		}

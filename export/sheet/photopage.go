@@ -110,7 +110,7 @@ func (p *office) wherePhotos() {
 			name = s.Called(i)
 		}
 		in.Beside = append(in.Beside, planview.Slab{Name: name, Plan: s})
-		for _, c := range s.Outline.Corners() {
+		for _, c := range s.Outline.Rim() {
 			grow(c)
 		}
 	}

@@ -34,7 +34,7 @@ func (c ink) Stroke(k drawing.Ink, vs []drawing.Vec, closed bool) {
 	}
 	c.d.page.Items = append(c.d.page.Items, Line{
 		Layer: k.Layer, Pen: pen, Points: pts, Closed: closed,
-		dim: k.Layer == Dimension && (k.Style == drawing.DimLine || k.Style == drawing.TickLine), whole: inPlace(k.Style),
+		dim: k.Layer == Dimension && (k.Style == drawing.DimLine || k.Style == drawing.TickLine), whole: inPlace(k.Style), bow: k.Bow,
 	})
 }
 

@@ -149,7 +149,7 @@ func (s *set) papered() Paper {
 	}
 	small := Papers(s.job.Units)
 	for _, slab := range s.takeoff.Slabs {
-		lo, hi := slab.Plan.Outline.Corners().Bounds()
+		lo, hi := slab.Plan.Outline.Rim().Bounds()
 		if a, ok := choose(arrange(small[0], s.job.Units, hi.X-lo.X, hi.Y-lo.Y), s.job.Units); !ok || a.scale.Ratio > readableScale(s.job.Units) {
 			return small[1]
 		}

@@ -162,7 +162,7 @@ func (s *set) beyond(slab takeoff.Slab) map[int]string {
 		v := geometry.Along(a, b, geometry.Inch).Sub(a)
 		p, text := drawing.Between(a, b, 0.5).Add(geometry.Point{X: v.Y, Y: -v.X}), "old slab"
 		for _, t := range s.takeoff.Slabs {
-			if t.Number != slab.Number && plane.In(t.Plan.Outline.Corners(), p) {
+			if t.Number != slab.Number && plane.In(t.Plan.Outline.Rim(), p) {
 				text = t.Name
 			}
 		}

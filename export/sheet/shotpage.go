@@ -69,7 +69,7 @@ func (s *set) shotPages(g handover.Ground, last handover.LastLoad) []Page {
 // view gives how a slab is drawn in what room is left down to a height, and takes that.
 func (p *shooting) view(slab handover.SlabGround, tall float64) View {
 	of := p.slabOf(slab)
-	lo, hi := of.Plan.Outline.Corners().Bounds()
+	lo, hi := of.Plan.Outline.Rim().Bounds()
 	room := rect{X0: p.r.X0 + 4, X1: p.r.X1 - 4, Y1: p.top - 3, Y0: p.top - tall}
 	scale := math.Min(room.Width()/(hi.X-lo.X).Meters(), (room.Y1-room.Y0)/(hi.Y-lo.Y).Meters()) // mm a m
 	p.top = room.Y0 - 3
@@ -84,7 +84,7 @@ func (p *shooting) plan(slab handover.SlabGround, v View) {
 	}
 	for _, loop := range of.Plan.Loops() {
 		var ring []Point
-		for _, c := range loop.Corners() {
+		for _, c := range loop.Rim() {
 			ring = append(ring, v.at(c))
 		}
 		d.line(Notes, penHeavy, append(ring, ring[0])...)
@@ -95,7 +95,7 @@ func (p *shooting) plan(slab handover.SlabGround, v View) {
 // spot marks a place with a text beside it, on the side of the slab's middle.
 func (p *shooting) spot(v View, at Point, slab handover.SlabGround, text string, bold bool) {
 	d := p.page()
-	lo, hi := p.slabOf(slab).Plan.Outline.Corners().Bounds()
+	lo, hi := p.slabOf(slab).Plan.Outline.Rim().Bounds()
 	mid := v.at(lo).Add(v.at(hi)).Times(0.5)
 	d.circle(Notes, penRule, black, at, 0.4)
 	x, y := at.X+0.8, at.Y+0.5

@@ -79,7 +79,7 @@ func spareWidth(b block) float64 {
 func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
 	var slabs []geometry.Ring
 	for _, t := range g.of {
-		slabs = append(slabs, t.Plan.Outline.Corners())
+		slabs = append(slabs, t.Plan.Outline.Rim())
 	}
 	on := func(p Point) bool {
 		return slices.ContainsFunc(slabs, func(r geometry.Ring) bool { return plane.In(r, g.view.point(p)) })

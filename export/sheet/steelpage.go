@@ -59,7 +59,12 @@ func (s *set) barSchedule(slab takeoff.Slab, shapes []bendShape) []block {
 	}
 	for _, m := range all {
 		row := []string{m.Mark.String(), fmt.Sprint(m.Count), called(m.Size), m.Cut.Text(u), "straight"}
-		if len(m.Bends) > 0 {
+		switch {
+		case m.Radius > 0 && len(m.Bends) > 0:
+			row[4] = "bent, and to R " + m.Radius.Text(u)
+		case m.Radius > 0:
+			row[4] = "to R " + m.Radius.Text(u)
+		case len(m.Bends) > 0:
 			row[4] = "bent"
 		}
 		if listed(m) {

@@ -42,7 +42,7 @@ func subject(n plan.Note) geometry.Point {
 func (s *set) noteOf(n plan.Note, of takeoff.Slab) bool {
 	best, near := of.Number, 2*geometry.MaxLength
 	for _, slab := range s.takeoff.Slabs {
-		if d := offRing(subject(n), slab.Plan.Outline.Corners()); d < near {
+		if d := offRing(subject(n), slab.Plan.Outline.Rim()); d < near {
 			best, near = slab.Number, d
 		}
 	}

@@ -56,6 +56,10 @@ func layerOf(it Item) Layer {
 func (p Page) svgItem(b *bufio.Writer, it Item) {
 	switch v := it.(type) {
 	case Line:
+		if v.bow != 0 && !v.Closed {
+			p.svgArc(b, v)
+			return
+		}
 		tag := "polyline"
 		if v.Closed {
 			tag = "polygon"
@@ -88,6 +92,19 @@ func (p Page) svgItem(b *bufio.Writer, it Item) {
 		fmt.Fprintf(b, `<image x="%s" y="%s" width="%s" height="%s" xlink:href="data:image/png;base64,%s"/>`+"\n",
 			svgNumber(v.At.X), svgNumber(p.Height-v.At.Y-h), svgNumber(v.Width), svgNumber(h), base64.StdEncoding.EncodeToString(data.Bytes()))
 	}
+}
+
+// svgArc writes a line whose points are chords of one arc as that arc, at most half a circle.
+// The page is upside down there: what turns left sweeps to 0.
+func (p Page) svgArc(b *bufio.Writer, l Line) {
+	from, to := l.Points[0], l.Points[len(l.Points)-1]
+	radius := to.Sub(from).Length() * (1 + l.bow*l.bow) / (4 * math.Abs(l.bow))
+	sweep := 0
+	if l.bow < 0 {
+		sweep = 1
+	}
+	r := svgNumber(radius)
+	fmt.Fprintf(b, `<path d="M%s,%sA%s,%s 0 0 %d %s,%s"%s/>`+"\n", svgNumber(from.X), svgNumber(p.Height-from.Y), r, r, sweep, svgNumber(to.X), svgNumber(p.Height-to.Y), svgStyle(l.Pen, l.Fill))
 }
 
 func svgStyle(pen Pen, fill color.RGBA) string {

@@ -25,7 +25,7 @@ type tile struct {
 func seams(of []takeoff.Slab) (out geometry.Ring) {
 	for _, s := range of {
 		for _, l := range s.Plan.Loops() {
-			out = append(out, l.Corners()...)
+			out = append(out, l.Rim()...)
 			for i, e := range l {
 				a, b := l.Ends(i)
 				for _, d := range e.Doors {

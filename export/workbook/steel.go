@@ -114,13 +114,20 @@ func barSize(s bars.Size) cell {
 // shape names a bar's shape with its legs.
 func (b *builder) shape(bar bars.Bar) string {
 	if len(bar.Legs) < 2 {
+		if bar.Radius > 0 {
+			return "to R " + bar.Radius.Text(b.job.Units)
+		}
 		return "straight"
 	}
 	legs := make([]string, len(bar.Legs))
 	for i, l := range bar.Legs {
 		legs[i] = l.Text(b.job.Units)
 	}
-	return "bent: " + strings.Join(legs, " + ")
+	shape := "bent: " + strings.Join(legs, " + ")
+	if bar.Radius > 0 {
+		shape += ", and to R " + bar.Radius.Text(b.job.Units)
+	}
+	return shape
 }
 
 // calc is a formula whose stored value is a float.

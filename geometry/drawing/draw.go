@@ -18,7 +18,7 @@ func (p *Placed) DrawUnder(c Canvas) {
 		if !p.seen(it) {
 			continue
 		}
-		k := Ink{it.Layer, it.Style, it.Quiet, it.Shade, p.o.View.Size(it.Width)}
+		k := Ink{Layer: it.Layer, Style: it.Style, Quiet: it.Quiet, Shade: it.Shade, Width: p.o.View.Size(it.Width)}
 		if k.Width <= p.pens[it.Style].Width*p.unit {
 			k.Width = 0
 		}
@@ -187,6 +187,9 @@ func (p *Placed) drawPath(c Canvas, k Ink, it *item) {
 	whole := p.m.Thin || p.within(pts)
 	gives := !p.m.Plates && !p.pens[it.Style].Hard
 	if whole && !gives {
+		if it.Aside == 0 {
+			k.Bow = it.bow
+		}
 		c.Stroke(k, pts, closed)
 	} else {
 		p.drawParts(c, k, pts, closed, gives)
@@ -194,6 +197,7 @@ func (p *Placed) drawPath(c Canvas, k Ink, it *item) {
 	if !it.Ends || closed {
 		return
 	}
+	k.Bow = 0
 	half := max(0.8*p.unit, p.o.View.Size(it.Width)/2+0.66*p.unit)
 	end := k
 	end.Style, end.Width = BarEnd, 0

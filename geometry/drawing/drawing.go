@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/arc"
 )
 
 // Drawing is a list of what is drawn, in the order in which it is drawn, and of
@@ -60,6 +61,7 @@ type item struct {
 	ring1  int32
 	turn   geometry.Point  // of a mark: its direction
 	radius geometry.Length // of a circle
+	bow    float64         // of chords of an arc, as of Ink
 	least  float32         // and its bounds on paper, mm
 	most   float32
 }
@@ -134,6 +136,18 @@ func (d *Drawing) Stroke(k Pencil, pts ...geometry.Point) {
 	d.points = append(d.points, pts...)
 	d.StrokePath(k, false)
 }
+
+// Arc draws a circular arc; a straight line where it is none.
+func (d *Drawing) Arc(k Pencil, a arc.Arc) {
+	d.points = append(d.points, a.Chords(a.Parts(smooth))...)
+	n := len(d.items)
+	if d.StrokePath(k, false); len(d.items) > n {
+		d.items[n].bow = a.Bulge()
+	}
+}
+
+// smooth is how near to an arc its chords are drawn.
+const smooth = geometry.Sixteenth / 8
 
 // Ring draws a closed chain of lines.
 func (d *Drawing) Ring(k Pencil, pts ...geometry.Point) {

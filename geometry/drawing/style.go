@@ -215,6 +215,7 @@ type Ink struct {
 	Quiet bool    // fainter than the rest: of a slab beside the one that is worked on
 	Shade float32 // of DepthFill, from 0 to 1; of a line, how much fainter it is, and full
 	Width float64 // of a stroke that is wider in truth than its pen, units of the sheet; 0 for the pen's
+	Bow   float64 // of a stroke whose points are chords of one arc: the tangent of a quarter of its sweep, left positive; 0 of any other
 }
 
 // Word is one line of text in its place.

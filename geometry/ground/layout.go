@@ -116,11 +116,14 @@ func (l *laying) line(c Class, what string, a, b geometry.Point) {
 // edge puts places in the trench along an edge: its corner, its doors, and between.
 func (l *laying) edge(loop int, edges plan.Loop, i int) {
 	a, b := edges.Ends(i)
-	long := geometry.Distance(a, b)
+	long := edges.Length(i)
 	if long == 0 {
 		return
 	}
 	place := func(along, inset geometry.Length) geometry.Point {
+		if edges[i].Middle != 0 {
+			return edges.Arc(i).At(float64(along)/float64(long), inset)
+		}
 		q := geometry.Along(a, b, along)
 		return geometry.Along(q, q.Add(plan.Turn(b.Sub(a), 90)), inset)
 	}

@@ -28,7 +28,7 @@ import (
 // Slab is one slab of a job to lay out.
 type Slab struct {
 	Name  string       // for people; "" where the job has but one
-	Plan  plan.Plan    // sound, its outline counter-clockwise
+	Plan  plan.Plan    // sound, its outline counter-clockwise; its arcs are parted here
 	Solid *solid.Solid // of the plan; nil where heights and depths beside the edges do not matter
 }
 
@@ -39,11 +39,13 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 	out := make([]Layout, len(slabs))
 	seen := make([]*slab.Slab, len(slabs))
 	plans := make([]plan.Plan, len(slabs))
+	drawn := make([]plan.Plan, len(slabs))
 	for k := range slabs {
-		plans[k] = slabs[k].Plan
+		drawn[k], plans[k] = slabs[k].Plan, slabs[k].Plan.Chorded()
 	}
 	meetings := plan.Meetings(plans)
 	work := make([]func(), len(slabs))
+	asDrawn := mark.Of(drawn...)
 	for k, names := range mark.Of(plans...) {
 		work[k] = func() {
 			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
@@ -55,6 +57,10 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 			}
 			seen[k], out[k] = t, one(ctx, t, s)
 			out[k].Meetings = met
+			if drawn[k].Curved() {
+				out[k].asDrawn(plans[k])
+				out[k].Marks = asDrawn[k]
+			}
 		}
 	}
 	if s.Each == nil {

@@ -31,6 +31,13 @@ func Boards() []Board {
 	}
 }
 
+// Thin gives the board of nominal 1 in that is as wide as a board of nominal 2 in: 3/4 in
+// thick, dressed dry (PS 20), its widths the same.
+func Thin(b Board) Board {
+	b.Name, b.Thickness = "1"+b.Name[1:], 6*eighth
+	return b
+}
+
 // Named gives the board sold as name.
 func Named(name string) (Board, bool) {
 	for _, b := range Boards() {

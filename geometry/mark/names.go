@@ -18,6 +18,7 @@ type Names struct {
 	embeds       []Mark
 	lines        []Mark
 	construction []Mark
+	drawn        [][]int // by loop and edge of a plan whose arcs are parted: the edge's number as it is drawn, from 0
 }
 
 // Of gives the marks of the slabs of a job, counted through all of them. A thing
@@ -30,6 +31,13 @@ func Of(slabs ...plan.Plan) []Names {
 		n := &out[i]
 		for _, l := range p.Loops() {
 			walls, doors := make([]Mark, len(l)), make([][]Mark, len(l))
+			if len(l) > 0 && l[0].Chord.Of > 0 {
+				of := make([]int, len(l))
+				for e := range l {
+					of[e] = l.Drawn(e)
+				}
+				n.drawn = append(n.drawn, of)
+			}
 			for e := range l {
 				if l[e].Wall != "" && !l.Jog(e) {
 					g.want(Wall, "", &walls[e])
@@ -131,6 +139,9 @@ func (n Names) Construction(i int) Mark { return at(n.construction, i) }
 // Edge gives an edge as people read it, edges counted from 1: "edge 3",
 // "edge 2 of H1".
 func (n Names) Edge(loop, edge int) string {
+	if of := at(n.drawn, loop); len(of) > 0 {
+		edge = at(of, edge)
+	}
 	name := "edge " + strconv.Itoa(edge+1)
 	if loop > 0 {
 		name += " of " + n.Hole(loop-1).String()

@@ -98,6 +98,9 @@ func (p Plan) edit(loop, i int, change func(l *Loop) error) (Plan, error) {
 // start. Both halves keep the edge's section, joint and wall.
 func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 	return p.edit(loop, i, func(l *Loop) error {
+		if (*l)[i].Middle != 0 {
+			return errors.New("an arc is not split: straighten it first, with a middle ordinate of 0, or round a corner beside it")
+		}
 		if along <= 0 || along >= l.Length(i) {
 			return errors.New("a new corner must lie between the two that are there")
 		}
@@ -141,7 +144,7 @@ func (p Plan) SplitEdge(loop, i int, along geometry.Length) (Plan, error) {
 }
 
 // RemoveCorner joins the two edges that meet in corner i of a loop into one,
-// which takes the section, joint and wall of the first. Doors and bolts stay
+// which takes the section, joint and wall of the first and is straight. Doors and bolts stay
 // where they are on the plan, as near as the new edge allows.
 func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 	return p.edit(loop, i, func(l *Loop) error {
@@ -175,6 +178,7 @@ func (p Plan) RemoveCorner(loop, i int) (Plan, error) {
 			}
 		}
 		(*l)[first].Doors, (*l)[first].Bolts, (*l)[first].OldCuts = doors, bolts, old
+		(*l)[first].Middle = 0
 		*l = slices.Delete(*l, i, i+1)
 		return nil
 	})

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
@@ -16,22 +17,30 @@ type Datum struct {
 	frame  plane.Frame
 }
 
-// Datum gives the datum: the corner that is marked as such, else the first. A slab
-// without an outline is measured right and up from the drawing's origin.
+// Datum gives the datum: the corner that is marked as such, else the first that a straight
+// edge starts at, else the first. An arc is measured along its chord. A slab without an
+// outline is measured right and up from the drawing's origin.
 func (p Plan) Datum() Datum {
 	d := Datum{frame: plane.Frame{Along: plane.Vec{X: 1}}}
-	for i, e := range p.Outline {
-		if e.Datum {
-			d.Corner = i
-			break
+	n := len(p.Outline)
+	if n == 0 {
+		return d
+	}
+	at := slices.IndexFunc(p.Outline, func(e Edge) bool { return e.Datum })
+	for i := 0; at < 0 && i < n; i++ {
+		if p.Outline[i].Middle == 0 && !p.Outline.OfArc(i) {
+			at = i
 		}
 	}
-	if n := len(p.Outline); n > 0 {
-		d.Next = (d.Corner + 1) % n
-		a, b := p.Outline.Ends(d.Corner)
-		if d.frame.Origin = a; a != b {
-			d.frame = plane.FrameAlong(a, b)
-		}
+	at = max(at, 0)
+	next := (at + 1) % n
+	for p.Outline.Within(next) { // of a plan whose arcs were parted
+		next = (next + 1) % n
+	}
+	d.Corner, d.Next = p.Outline.Drawn(at), p.Outline.Drawn(next)
+	a, b := p.Outline[at].At, p.Outline[next].At
+	if d.frame.Origin = a; a != b {
+		d.frame = plane.FrameAlong(a, b)
 	}
 	return d
 }

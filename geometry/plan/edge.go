@@ -67,8 +67,15 @@ func (corners) remove(s *Site, t Thing) (err error) {
 type edges struct{ perEdge }
 
 func (e edges) outline(s *Site, t Thing) Outline {
-	_, a, b := e.at(s, t)
-	return Outline{At: a, Lines: [][2]geometry.Point{{a, b}}}
+	l, a, b := e.at(s, t)
+	if l[t.Index].Middle == 0 {
+		return Outline{At: a, Lines: [][2]geometry.Point{{a, b}}}
+	}
+	out, ps := Outline{At: a}, l.Chords(t.Index)
+	for k := 1; k < len(ps); k++ {
+		out.Lines = append(out.Lines, [2]geometry.Point{ps[k-1], ps[k]})
+	}
+	return out
 }
 
 func (e edges) move(s *Site, t Thing, by geometry.Point) (_ Thing, err error) {

@@ -32,7 +32,7 @@ func init() {
 			}
 			return out
 		},
-		lies: func(h Hole) Outline { return Outline{Ring: h.Loop.Corners()} },
+		lies: func(h Hole) Outline { return Outline{Ring: h.Loop.Rim()} },
 		deep: func(h *Hole) { h.Loop = h.Loop.clone() },
 	})
 	register(KindSlab, 61, 9, whole{})
@@ -50,7 +50,7 @@ func (whole) each(s *Site, visit func(Thing)) {
 func (whole) has(s *Site, t Thing) bool { return t == Thing{Kind: KindSlab} && len(s.Plan.Outline) > 0 }
 
 func (whole) outline(s *Site, _ Thing) Outline {
-	return Outline{At: s.Plan.Outline[0].At, Ring: s.Plan.Outline.Corners()}
+	return Outline{At: s.Plan.Outline[0].At, Ring: s.Plan.Outline.Rim()}
 }
 
 func (whole) move(s *Site, t Thing, by geometry.Point) (Thing, error) {
@@ -63,7 +63,7 @@ func (whole) remove(*Site, Thing) error { return errors.New("a slab is removed f
 // AddHole cuts a hole, run clockwise whichever way the loop runs.
 func (p Plan) AddHole(name string, l Loop) Plan {
 	p = p.Clone()
-	if l.Corners().CounterClockwise() {
+	if l.Rim().CounterClockwise() {
 		l = l.Reversed()
 	}
 	p.Holes = append(p.Holes, Hole{Name: name, Loop: l.clone()})

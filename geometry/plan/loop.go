@@ -29,6 +29,11 @@ type Edge struct {
 	// poured before.
 	Meets EdgeMeets `json:"meets,omitzero"`
 
+	// Middle makes the edge an arc: its middle ordinate, from the middle of the chord out of
+	// the slab, or into it where it is negative; 0 is straight. Out of it is to the right of
+	// the way from the edge's corner to the next.
+	Middle geometry.Length `json:"middle,omitzero"`
+
 	// RunOut matters where the edge goes straight on from the one before: from
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.
@@ -37,6 +42,9 @@ type Edge struct {
 	// Datum makes the corner the one that positions on the slab are measured from,
 	// along the edge and square off it. It counts on the outline; see Plan.Datum.
 	Datum bool `json:"datum,omitzero"`
+
+	// Chord is of a plan whose arcs were parted; it is in no file.
+	Chord Chord `json:"-"`
 }
 
 // SetJoint makes the edge a joint with a slab that is already there, or a free
@@ -83,8 +91,11 @@ func (l Loop) Ends(i int) (a, b geometry.Point) {
 	return l[i].At, l[(i+1)%len(l)].At
 }
 
-// Length gives the length of edge i.
+// Length gives the length of edge i, along it where it is an arc.
 func (l Loop) Length(i int) geometry.Length {
+	if l[i].Middle != 0 {
+		return l.Arc(i).Length()
+	}
 	a, b := l.Ends(i)
 	return geometry.Distance(a, b)
 }
@@ -97,6 +108,9 @@ const straight = 1e-6
 func (l Loop) StraightOn(i int) bool {
 	a, b := l.Ends((i + len(l) - 1) % len(l))
 	_, c := l.Ends(i)
+	if l[i].Middle != 0 || l[(i+len(l)-1)%len(l)].Middle != 0 {
+		return false
+	}
 	ux, uy := b.Sub(a).X.Meters(), b.Sub(a).Y.Meters()
 	wx, wy := c.Sub(b).X.Meters(), c.Sub(b).Y.Meters()
 	return ux*wx+uy*wy > 0 && math.Abs(ux*wy-uy*wx) <= straight*math.Hypot(ux, uy)*math.Hypot(wx, wy)
@@ -110,7 +124,7 @@ const LeastWall = 7 * geometry.Inch
 // degrees: walls and bars run past it.
 func (l Loop) Jog(i int) bool {
 	n := len(l)
-	if n < 5 || l[i].Joint || len(l[i].Doors) > 0 || l.Length(i) >= LeastWall {
+	if n < 5 || l[i].Middle != 0 || l.OfArc(i) || l[i].Joint || len(l[i].Doors) > 0 || l.Length(i) >= LeastWall {
 		return false
 	}
 	a, p := l.Ends((i + n - 1) % n)
@@ -127,8 +141,8 @@ func (l Loop) Jog(i int) bool {
 }
 
 // Reversed gives the same loop run the other way round: every edge keeps its
-// section, joint, wall, doors and bolts, and every corner its run-out and whether it
-// is the datum.
+// section, joint, wall, doors and bolts, and bows to the side that it did, and every corner
+// its run-out and whether it is the datum.
 func (l Loop) Reversed() Loop {
 	n := len(l)
 	out := make(Loop, n)
@@ -138,6 +152,7 @@ func (l Loop) Reversed() Loop {
 		e := l[i]
 		start := l[(i+1)%n]
 		e.At, e.RunOut, e.Datum = start.At, start.RunOut, start.Datum
+		e.Middle = -e.Middle // to its other side, as it runs the other way
 		e.Doors = slices.Clone(e.Doors)
 		for k := range e.Doors {
 			e.Doors[k].From = length - e.Doors[k].From - e.Doors[k].Width

@@ -118,7 +118,7 @@ func facing(slabs []Plan, near geometry.Length, visit func(s, t facingEdge)) {
 	for k, p := range slabs {
 		for n, l := range p.Loops() {
 			for i := range l {
-				if a, b := l.Ends(i); a != b {
+				if a, b := l.Ends(i); a != b && l[i].Middle == 0 && !l.OfArc(i) { // no two are poured along an arc
 					all = append(all, facingEdge{k, n, i, a, b, &l[i]})
 					boxes = append(boxes, plane.BoxOf(a, b).Grown(float64(near)))
 				}

@@ -71,6 +71,11 @@ func (p Plan) Mirror(axis Axis, at geometry.Length) Plan {
 		}
 		return q
 	}})
+	for _, l := range q.Loops() {
+		for i := range l {
+			l[i].Middle = -l[i].Middle
+		}
+	}
 	q.Outline = q.Outline.Reversed()
 	for i := range q.Holes {
 		q.Holes[i].Loop = q.Holes[i].Loop.Reversed()

@@ -77,11 +77,11 @@ const (
 // clockwise, as everything that reads a plan expects.
 func (p Plan) Oriented() Plan {
 	p = p.Clone()
-	if !p.Outline.Corners().CounterClockwise() {
+	if !p.Outline.Rim().CounterClockwise() {
 		p.Outline = p.Outline.Reversed()
 	}
 	for i, h := range p.Holes {
-		if h.Loop.Corners().CounterClockwise() {
+		if h.Loop.Rim().CounterClockwise() {
 			p.Holes[i].Loop = h.Loop.Reversed()
 		}
 	}
@@ -102,7 +102,7 @@ func (p Plan) Loops() []Loop {
 func (p Plan) Region() plane.Region {
 	g := make(plane.Region, 0, 1+len(p.Holes))
 	for _, l := range p.Loops() {
-		g = append(g, l.Corners())
+		g = append(g, l.Rim())
 	}
 	return g
 }
@@ -113,10 +113,9 @@ func (p Plan) OnSide(q geometry.Point) (loop, edge int, along geometry.Length, o
 	near := geometry.Sixteenth
 	for k, l := range p.Loops() {
 		for i := range l {
-			a, b := l.Ends(i)
-			if share, away := geometry.Nearest(q, a, b); away < near {
+			if share, away := l.Arc(i).Nearest(q); away < near {
 				near, loop, edge, ok = away, k, i, true
-				along = geometry.Rounded(share * float64(geometry.Distance(a, b)))
+				along = geometry.Rounded(share * float64(l.Length(i)))
 			}
 		}
 	}
@@ -128,7 +127,7 @@ func (p Plan) OnSide(q geometry.Point) (loop, edge int, along geometry.Length, o
 func (p Plan) WithOutline(l Loop) Plan {
 	p = p.Clone()
 	p.Outline = l.clone()
-	if !l.Corners().CounterClockwise() {
+	if !l.Rim().CounterClockwise() {
 		p.Outline = l.Reversed()
 	}
 	return p

@@ -30,6 +30,9 @@ func (p Plan) Resize(loop, i int, length geometry.Length, side Side) (Plan, erro
 	if length <= 0 {
 		return p, errors.New("a length must be more than 0")
 	}
+	if l[i].Middle != 0 {
+		return p, errors.New("the length of an arc follows from its radius: give that, its middle ordinate, or move its corners")
+	}
 	was := l.Length(i)
 	if was == 0 {
 		return p, errors.New("an edge of no length has no direction; move one of its corners")

@@ -94,13 +94,13 @@ func (v *validator) loops() {
 	}
 	rings := make([]geometry.Ring, 0, 1+len(v.p.Holes))
 	var names []string
-	for k, l := range v.p.Loops() {
+	for k, l := range v.p.Chorded().Loops() {
 		rings = append(rings, l.Corners())
 		for i := range l {
 			if k == 0 {
-				names = append(names, fmt.Sprintf("outline[%d]", i))
+				names = append(names, fmt.Sprintf("outline[%d]", l.Drawn(i)))
 			} else {
-				names = append(names, fmt.Sprintf("holes[%d].edges[%d]", k-1, i))
+				names = append(names, fmt.Sprintf("holes[%d].edges[%d]", k-1, l.Drawn(i)))
 			}
 		}
 	}
@@ -162,13 +162,14 @@ func (v *validator) loop(path string, l Loop) bool {
 		}
 		v.sectionName(at+".section", e.At, e.Section)
 		v.doors(at, l, i)
+		v.arcs(at, l, i)
 	}
 	return sound
 }
 
 // outside tells whether a point of a thickening lies off the outline.
 func (v *validator) outside(p geometry.Point) bool {
-	return p.X.Abs() > geometry.MaxLength || p.Y.Abs() > geometry.MaxLength || !plane.In(v.p.Outline.Corners(), p)
+	return p.X.Abs() > geometry.MaxLength || p.Y.Abs() > geometry.MaxLength || !plane.In(v.p.Outline.Rim(), p)
 }
 
 func count(n int, noun string) string {

@@ -56,6 +56,9 @@ func (w Wall) Length() geometry.Length { return geometry.Distance(w.From, w.To) 
 func (p Plan) Along(w Wall) (loop, edge int, back, ok bool) {
 	for k, l := range p.Loops() {
 		for i := range l {
+			if l[i].Middle != 0 {
+				continue
+			}
 			a, b := l.Ends(i)
 			from, off := geometry.Nearest(w.From, a, b)
 			to, other := geometry.Nearest(w.To, a, b)

@@ -131,10 +131,10 @@ func (b *builder) edges() {
 		for i, e := range loop {
 			before, after := (i+len(loop)-1)%len(loop), (i+1)%len(loop)
 			prev, next := all[(start+len(all)-1)%len(all)], all[ends[i]%len(all)]
-			b.edge(li, i, e, all[start:ends[i]], [3][2]plane.Vec{sides[before], sides[i], sides[after]},
+			b.edge(li, loop.Drawn(i), e, all[start:ends[i]], [3][2]plane.Vec{sides[before], sides[i], sides[after]},
 				prev.stations != nil, next.stations != nil)
 			if e.RunOut > 0 && loop.StraightOn(i) {
-				b.straightOn(li, i, e.RunOut, prev, all[start], sides[before], sides[i])
+				b.straightOn(li, loop.Drawn(i), e.RunOut, prev, all[start], sides[before], sides[i])
 			}
 			start = ends[i]
 		}
@@ -197,7 +197,7 @@ func (b *builder) edge(loop, number int, e plan.Edge, spans []span, sides [3][2]
 		if k == len(spans)-1 && after {
 			bd.k1 = miter(u.Times(-1), u.Left(), sides[2][1].Sub(sides[2][0]))
 		}
-		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
+		b.add(&bd, Part{Kind: Haunch, Loop: loop, Edge: number, Arc: e.Chord.N > 1, Span: k, Length: s.to - s.from, Section: bd.excess(b.field)}, false)
 	}
 	for k := 1; k < len(spans); k++ {
 		over := 0.0

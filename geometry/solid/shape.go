@@ -207,6 +207,9 @@ func (s *Solid) borders(visit func(face, beyond int32, a, b plane.Vec)) {
 func (s *Solid) Ridges() []Line {
 	var out []Line
 	s.borders(func(face, beyond int32, a, b plane.Vec) {
+		if beyond >= 0 && alike(s.parts[s.faces[face].feature], s.parts[s.faces[beyond].feature]) && s.faces[face].feature != s.faces[beyond].feature {
+			return // where two chords of one arc meet
+		}
 		d := s.depthOf(face).Minus(s.depthOf(beyond))
 		same := math.Abs(d.At(a)) < aside && math.Abs(d.At(b)) < aside && d.G.Length() < 1e-9
 		if same || beyond >= 0 && beyond < face && d.At(plane.Lerp(a, b, 0.5)) < aside {
@@ -220,6 +223,9 @@ func (s *Solid) Ridges() []Line {
 // Underside gives the area, in m², of all that bears on the ground but for
 // steps: field, flats and slopes. Base and foam follow it.
 func (s *Solid) Underside() float64 {
+	if s.fine != nil {
+		return s.fine.Underside()
+	}
 	sum := s.Area
 	for _, f := range s.faces {
 		sum += plane.Area(f.poly) * (math.Hypot(1, f.depth.G.Length()) - 1)
@@ -229,6 +235,9 @@ func (s *Solid) Underside() float64 {
 
 // FieldArea gives the area in plan, in m², where the slab is as thick as its field.
 func (s *Solid) FieldArea() float64 {
+	if s.fine != nil {
+		return s.fine.FieldArea()
+	}
 	sum := s.Area
 	for _, f := range s.faces {
 		sum -= plane.Area(f.poly)
@@ -239,6 +248,9 @@ func (s *Solid) FieldArea() float64 {
 // Steps gives the area, in m², of the vertical faces of the underside inside the
 // outline, to about 1e-6 of their size.
 func (s *Solid) Steps() float64 {
+	if s.fine != nil {
+		return s.fine.Steps()
+	}
 	sum := 0.0
 	s.borders(func(face, beyond int32, a, b plane.Vec) {
 		d := s.depthOf(face).Minus(s.depthOf(beyond))
@@ -259,6 +271,9 @@ func (s *Solid) Steps() float64 {
 // holes, from the design top to the underside: formed, and against the slab that
 // is there.
 func (s *Solid) Sides() (formed, joint float64) {
+	if s.fine != nil {
+		return s.fine.Sides()
+	}
 	n := 0
 	for _, l := range s.plan.Loops() {
 		for i := range l {
@@ -295,6 +310,9 @@ func (s *Solid) faceOf(a, b plane.Vec) float64 {
 // that is there. fill is what is missing where the underside of the layers lies
 // above the ground.
 func (s *Solid) Excavation(underField, underThick, height geometry.Length) (dig, fill float64) {
+	if s.fine != nil {
+		return s.fine.Excavation(underField, underThick, height)
+	}
 	var c []plane.Vec
 	var parts plane.Clipper
 	book := func(poly []plane.Vec, f plane.Linear) {

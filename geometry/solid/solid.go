@@ -31,12 +31,15 @@ type Solid struct {
 
 	setOut  sync.Once
 	surface Surface
+
+	fine *Solid // of a plan with arcs: by finer chords, for what is added up; nil of another
 }
 
 // Part is one summand of the volume.
 type Part struct {
 	Kind       Kind
-	Loop, Edge int     // of an edge's part, as plan.Loops numbers them; else -1
+	Loop, Edge int     // of an edge's part, as plan.Loops numbers them where it is drawn; else -1
+	Arc        bool    // of an edge that is an arc
 	Span       int     // of the edge's spans, of the pads or of the strips
 	Length     float64 // m, of a haunch, strip or lip
 	Section    float64 // m², the section's area beyond the field
@@ -76,7 +79,21 @@ func Of(p plan.Plan) (*Solid, error) {
 
 // OfSound is Of for a plan that plan.Validate is known to pass, without looking
 // again. It must not be given any other.
+//
+// Of a plan with arcs, what is added up is that of chords which enclose the arcs' very areas,
+// as fine as plan.Even makes them; what is looked at place by place, and drawn, is that of
+// chords within a sixteenth of an inch.
 func OfSound(p plan.Plan) *Solid {
+	if !p.Curved() {
+		return of(p)
+	}
+	s, fine := of(p.Chorded()), of(p.Even())
+	s.Volume, s.Area, s.Perimeter, s.Parts, s.Naive, s.fine = fine.Volume, fine.Area, p.Outline.Perimeter(), fine.Parts, fine.Naive, fine
+	return s
+}
+
+// of gives the solid of a plan without arcs.
+func of(p plan.Plan) *Solid {
 	b := builder{plan: p, field: p.Field.Meters()}
 	b.sweep.region = newRegion(p)
 	n := len(b.sweep.region.sides)
@@ -98,7 +115,7 @@ func OfSound(p plan.Plan) *Solid {
 
 // sum adds up the parts.
 func (s *Solid) sum(b *builder) {
-	s.Perimeter = s.plan.Outline.Corners().Perimeter()
+	s.Perimeter = s.plan.Outline.Perimeter()
 	s.Area = s.region.integrate(nil, plane.Linear{C: 1})
 	none := func(k Kind, volume float64) Part { return Part{Kind: k, Loop: -1, Edge: -1, Volume: volume} }
 	field := none(Field, s.Area*s.field)
@@ -109,7 +126,7 @@ func (s *Solid) sum(b *builder) {
 	for i, f := range b.features {
 		f.part.Volume = f.naive
 		s.parts[i] = f.part
-		if last := &s.Parts[len(s.Parts)-1]; f.part.Kind == StripPart && last.Kind == StripPart && last.Span == f.part.Span {
+		if last := &s.Parts[len(s.Parts)-1]; f.part.Kind == StripPart && last.Kind == StripPart && last.Span == f.part.Span || alike(*last, f.part) {
 			last.Volume += f.naive
 			last.Length += f.part.Length
 		} else {
@@ -135,6 +152,11 @@ func (s *Solid) sum(b *builder) {
 	for _, p := range s.Parts {
 		s.Volume += p.Volume
 	}
+}
+
+// alike tells whether two parts are of chords of one arc, which are told as one.
+func alike(a, b Part) bool {
+	return a.Kind == Haunch && b.Kind == Haunch && a.Arc && b.Arc && a.Loop == b.Loop && a.Edge == b.Edge
 }
 
 // nothing is a depth, spread over the slab, that rounding may leave in a part
@@ -167,7 +189,7 @@ func lips(p plan.Plan, r *region) []piece {
 					o: o, u: u.Times(1 / u.Length()), from: d.From.Meters(), to: (d.From + d.Width).Meters(),
 					stations: []station{{0, drop}, {d.Lip.Inset.Meters(), drop}}, attached: true, onSide: true,
 				}
-				b.add(&bd, Part{Kind: LipPart, Loop: li, Edge: i, Span: k}, false)
+				b.add(&bd, Part{Kind: LipPart, Loop: li, Edge: loop.Drawn(i), Span: k}, false)
 			}
 		}
 	}
@@ -180,6 +202,9 @@ func lips(p plan.Plan, r *region) []piece {
 // VolumeWithin gives the concrete, in m³, of the part of the slab inside a region,
 // which must not overlap itself.
 func (s *Solid) VolumeWithin(g plane.Region) float64 {
+	if s.fine != nil {
+		return s.fine.VolumeWithin(g)
+	}
 	sum := 0.0
 	var w [3]plane.Vec
 	for _, r := range g {

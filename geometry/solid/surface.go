@@ -68,12 +68,16 @@ func (s *Solid) newSurface() Surface {
 	}
 	for k, loop := range s.plan.Loops() {
 		for i, e := range loop {
-			out.Heights = append(out.Heights, TopHeight{Kind: AtCorner, Loop: k, Edge: i, At: e.At, Height: s.TopAt(e.At)})
+			if loop.Within(i) {
+				continue
+			}
+			edge := loop.Drawn(i)
+			out.Heights = append(out.Heights, TopHeight{Kind: AtCorner, Loop: k, Edge: edge, At: e.At, Height: s.TopAt(e.At)})
 			a, b := loop.Ends(i)
 			for d, door := range e.Doors {
 				for _, along := range [...]geometry.Length{door.From, door.From + door.Width} {
 					at := geometry.Along(a, b, along)
-					out.Heights = append(out.Heights, TopHeight{AtJamb, k, i, d, at, s.TopAt(at) - door.Lip.Drop})
+					out.Heights = append(out.Heights, TopHeight{AtJamb, k, edge, d, at, s.TopAt(at) - door.Lip.Drop})
 				}
 			}
 		}

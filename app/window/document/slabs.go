@@ -43,7 +43,7 @@ const apart = 4 * geometry.Foot
 // Origin gives where the lower left corner goes of what is drawn from sizes
 // alone: where the slab's outline has its own, else beside the other slabs.
 func (d *Document) Origin() geometry.Point {
-	if ring := d.Plan().Outline.Corners(); len(ring) > 0 {
+	if ring := d.Plan().Outline.Rim(); len(ring) > 0 {
 		lo, _ := ring.Bounds()
 		return lo
 	}
@@ -59,7 +59,7 @@ func Bounds(slabs []plan.Plan) (lo, hi geometry.Point, ok bool) {
 		if len(p.Outline) == 0 {
 			continue
 		}
-		l, h := p.Outline.Corners().Bounds()
+		l, h := p.Outline.Rim().Bounds()
 		if !ok {
 			lo, hi, ok = l, h, true
 		}
@@ -86,7 +86,7 @@ func (d *Document) CopySlab() {
 	d.Cancel()
 	p := d.Plan().Clone()
 	if lo, hi, ok := Bounds(d.job.Slabs); ok && len(p.Outline) > 0 {
-		own, _ := p.Outline.Corners().Bounds()
+		own, _ := p.Outline.Rim().Bounds()
 		p = p.Translate(geometry.Point{X: hi.X + apart - own.X, Y: lo.Y - own.Y})
 	}
 	p.Name = d.freeName(d.Plan().Called(d.slab))

@@ -17,12 +17,14 @@ const mm = geometry.Millimeter
 // over the outside of its bends as bent bars are by common practice (no source), and
 // the angle of each bend that is not square. Lettered legs have their letters, A, B,
 // …, in place of their lengths. A bar that steps in height as well as it turns is
-// drawn from above and from the side.
+// drawn from above and from the side. Of one that is bent along an arc too, its legs are
+// drawn straight, and the radius stands beside.
 func Bend(u geometry.Units, b bars.Bar, lettered bool) *drawing.Drawing {
 	d := &drawing.Drawing{Units: u}
 	if len(b.Path) < 2 {
 		return d
 	}
+	b = b.Turned()
 	m := bent{d, b, lettered}
 	above, side := views(b)
 	switch {
@@ -41,8 +43,11 @@ func Bend(u geometry.Units, b bars.Bar, lettered bool) *drawing.Drawing {
 // Alike gives a text that is the same for bars of one shape: those that one drawing
 // shows, whatever their legs measure.
 func Alike(b bars.Bar) string {
-	above, side := views(b)
+	above, side := views(b.Turned())
 	flip, bent, out := 1.0, false, ""
+	if b.Radius > 0 {
+		out = fmt.Sprintf("R %d ", b.Radius)
+	}
 	for _, ps := range [2][]drawing.Vec{above, side} {
 		for i := 1; i < len(ps); i++ {
 			if i+1 < len(ps) {
@@ -142,6 +147,9 @@ func (m bent) view(ps []drawing.Vec, origin geometry.Point, caption string) {
 		if turn := bendAt(ps, i); turn != 0 && math.Abs(math.Abs(turn)-90) > 0.5 {
 			write("bend", drawing.Small, pts[i], pts[i-1].Sub(pts[i]).Add(pts[i+1].Sub(pts[i])), 4, degrees(math.Abs(turn)))
 		}
+	}
+	if m.bar.Radius > 0 {
+		write("radius", drawing.Small, center, geometry.Point{Y: -1}, 0, "also to R "+d.Text(m.bar.Radius))
 	}
 	if caption != "" {
 		write("view", drawing.Small, geometry.Point{X: center.X, Y: lo.Y}, geometry.Point{Y: -1}, 0, caption)

@@ -7,10 +7,10 @@ func (m *Maker) beside() {
 	for i := range m.in.Beside {
 		s := &m.in.Beside[i]
 		for _, l := range s.Plan.Loops() {
-			m.d.Ring(drawing.Pencil{Layer: drawing.Names, Style: drawing.NeighborLine}, l.Corners()...)
+			m.d.Ring(drawing.Pencil{Layer: drawing.Names, Style: drawing.NeighborLine}, l.Rim()...)
 		}
 		if s.Name != "" {
-			lo, hi := s.Plan.Outline.Corners().Bounds()
+			lo, hi := s.Plan.Outline.Rim().Bounds()
 			at := drawing.Between(lo, hi, 0.5)
 			m.d.Label(drawing.Label{
 				Layer: drawing.Names, Style: drawing.NeighborLine, Type: drawing.Small, At: at, Reach: 20, Weight: againWeight, Optional: true,

@@ -184,6 +184,10 @@ func (m *Maker) eachForm(f func(f *forms.Form, a, b geometry.Point)) {
 func (m *Maker) forms() {
 	board := drawing.Pencil{Layer: drawing.Forms, Style: drawing.FormLine, Aside: -1.06}
 	m.eachForm(func(f *forms.Form, a, b geometry.Point) {
+		if f.Middle != 0 {
+			m.bentForm(f, board)
+			return
+		}
 		end := b
 		if !m.o.Screen && f.Length > 0 {
 			end = geometry.Along(a, b, f.Length)
@@ -213,6 +217,38 @@ func (m *Maker) forms() {
 	})
 }
 
+// bentForm draws the boards along an arc.
+func (m *Maker) bentForm(f *forms.Form, board drawing.Pencil) {
+	a := f.Arc()
+	m.d.Arc(board, a)
+	long := float64(a.Length())
+	out := func(share float64, l geometry.Length) geometry.Point {
+		return a.At(share, -l).Sub(a.At(share, 0))
+	}
+	at := geometry.Length(0)
+	for i, l := range f.Boards {
+		if at += l; m.o.Screen || i+1 == len(f.Boards) {
+			break
+		}
+		share := float64(at) / long
+		p := a.At(share, 0)
+		m.d.Stroke(drawing.Pencil{Layer: drawing.Forms, Style: drawing.KickerLine}, p, p.Add(out(share, f.Board.Thickness)))
+	}
+	marks := func(along []geometry.Length, s drawing.Symbol, style drawing.Style) {
+		last := -geometry.MaxLength
+		for _, at := range along {
+			if m.small(at-last, 1.33) {
+				continue
+			}
+			last = at
+			x, y := a.Along(float64(at) / long)
+			m.d.Mark(drawing.Pencil{Layer: drawing.Forms, Style: style}, s, a.At(float64(at)/long, 0), geometry.Point{X: geometry.Length(x * 1e6), Y: geometry.Length(y * 1e6)})
+		}
+	}
+	marks(f.Stakes, drawing.StakeTick, drawing.StakeLine)
+	marks(f.Kickers, drawing.KickerTick, drawing.KickerLine)
+}
+
 // unitOut gives the vector of a length out of the slab at the edge a-b.
 func unitOut(a, b geometry.Point, l geometry.Length) geometry.Point {
 	v := geometry.Along(a, b, l).Sub(a)
@@ -235,7 +271,7 @@ func (m *Maker) formNames() {
 		}
 		m.d.Label(drawing.Label{
 			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + on,
-			At: drawing.Between(a, b, 0.5), Prefer: outward(a, b), Start: 5, Near: 10, Reach: 80, Weight: markWeight,
+			At: f.Arc().At(0.5, 0), Prefer: outward(a, b), Start: 5, Near: 10, Reach: 80, Weight: markWeight,
 		}, lines)
 	})
 }

@@ -100,6 +100,10 @@ func (m *Maker) sizes(slab int) {
 	}
 	slices.SortStableFunc(m.sides, func(a, b side) int { return cmp.Compare(b.length, a.length) })
 	for _, s := range m.sides {
+		if m.loops[s.loop][s.edge].Middle != 0 {
+			m.arcSize(s)
+			continue
+		}
 		if s.length > 0 {
 			m.edgeSize(slab, s)
 		}
@@ -133,6 +137,29 @@ func (m *Maker) edgeSize(slab int, s side) {
 		return
 	}
 	m.d.Dimension(dim, chain)
+}
+
+// arcSize says the radius of an arc and, on a sheet, its chord and middle ordinate.
+func (m *Maker) arcSize(s side) {
+	l := m.loops[s.loop]
+	a := l.Arc(s.edge)
+	if a.A == a.B || m.o.Screen && m.small(a.Length(), 20) {
+		return
+	}
+	mid, out := a.At(0.5, 0), outward(a.A, a.B)
+	label := drawing.Label{Layer: drawing.Dimensions, Style: drawing.DimLine, Type: drawing.Small, Of: sideName(s, len(l)), At: mid, Weight: dimWeight - 1, Prefer: out}
+	m.lines = append(m.lines[:0], m.d.Join("R ", m.d.Text(a.Radius())))
+	if !m.o.Screen {
+		label.Start, label.Near, label.Reach = 3, 6, 60
+		m.lines = append(m.lines, m.d.Join("chord ", m.d.Text(a.Chord())), m.d.Join("M.O. ", m.d.Text(a.Middle.Abs())))
+		m.d.Label(label, m.lines)
+		return
+	}
+	var at [4]drawing.Spot
+	for k, aside := range [4]float32{-3.2, -6, 3.2, 6} {
+		at[k] = drawing.Spot{At: mid, Line: a.B.Sub(a.A), Aside: aside, Turned: true}
+	}
+	m.d.Label(label, m.lines, at[:]...)
 }
 
 // sideName names an edge for a table.
@@ -213,7 +240,7 @@ func upright(l plan.Loop) bool {
 	for i := range l {
 		a, b := l.Ends(i)
 		c, _ := l.Ends((i + 2) % 4)
-		if (a.X == b.X) == (a.Y == b.Y) || (a.X-c.X)*(a.Y-c.Y) == 0 {
+		if l[i].Middle != 0 || (a.X == b.X) == (a.Y == b.Y) || (a.X-c.X)*(a.Y-c.Y) == 0 {
 			return false
 		}
 	}

@@ -26,9 +26,7 @@ func (m *Maker) body() {
 		return
 	}
 	for _, l := range m.loops {
-		for i := range l {
-			m.d.Point(l[i].At)
-		}
+		m.around(l)
 		m.d.Break()
 	}
 	m.d.FillPath(drawing.Pencil{Layer: drawing.Outline, Style: drawing.SlabFill})
@@ -37,16 +35,18 @@ func (m *Maker) body() {
 // edges draws the outline and the holes.
 func (m *Maker) edges() {
 	for _, l := range m.loops {
-		if len(l) > 2 && !(m.o.Screen && openLoop(l)) && (m.o.Screen || !jointed(l)) {
-			for i := range l {
-				m.d.Point(l[i].At)
-			}
+		if len(l) > 2 && !l.Curved() && !(m.o.Screen && openLoop(l)) && (m.o.Screen || !jointed(l)) {
+			m.around(l)
 			m.d.StrokePath(edgePencil(plan.Edge{}), true)
 			continue
 		}
 		for i := range l {
 			a, b := l.Ends(i)
 			if a == b {
+				continue
+			}
+			if l[i].Middle != 0 {
+				m.d.Arc(edgePencil(l[i]), l.Arc(i))
 				continue
 			}
 			if !m.o.Screen || len(l[i].Doors) == 0 {
@@ -69,6 +69,19 @@ func (m *Maker) edges() {
 				m.d.Stroke(edgePencil(plan.Edge{}), geometry.Along(a, b, at), b)
 			}
 		}
+	}
+}
+
+// around adds the rim of a loop to the path that is begun.
+func (m *Maker) around(l plan.Loop) {
+	if !l.Curved() {
+		for i := range l {
+			m.d.Point(l[i].At)
+		}
+		return
+	}
+	for _, p := range l.Rim() {
+		m.d.Point(p)
 	}
 }
 
@@ -268,6 +281,12 @@ func (m *Maker) cornerNumbers() {
 	datum := m.s.Plan.Datum().Corner
 	for i := range l {
 		before, at, after := l[(i+n-1)%n].At, l[i].At, l[(i+1)%n].At
+		if ps := l.Chords((i + n - 1) % n); len(ps) > 2 {
+			before = ps[len(ps)-2]
+		}
+		if ps := l.Chords(i); len(ps) > 2 {
+			after = ps[1]
+		}
 		number := strconv.Itoa(i + 1)
 		m.d.Label(drawing.Label{
 			Layer: drawing.Corners, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Corner " + number, At: at,
@@ -314,7 +333,7 @@ func (m *Maker) sectionLetters() {
 				}
 				m.d.Label(drawing.Label{
 					Layer: drawing.Sections, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: fmt.Sprintf("Section, side %d–%d", i+1, (i+1)%len(l)+1), Frame: drawing.InBox,
-					At: geometry.Along(a, b, at), Prefer: inward(a, b), Start: 4, Near: 8, Reach: 30, Weight: markWeight,
+					At: l.Along(i, at), Prefer: inward(a, b), Start: 4, Near: 8, Reach: 30, Weight: markWeight,
 				}, []string{letter})
 			}
 		}

@@ -7,7 +7,7 @@ import "haunchbook.example/geometry/drawing"
 func Key(slabs []Slab, own int) *drawing.Drawing {
 	d := &drawing.Drawing{}
 	for i := range slabs {
-		corners := slabs[i].Plan.Outline.Corners()
+		corners := slabs[i].Plan.Outline.Rim()
 		if len(corners) < 3 {
 			continue
 		}

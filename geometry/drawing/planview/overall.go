@@ -23,6 +23,9 @@ func (m *Maker) overall(slab int) {
 		for i := range l {
 			const grain = geometry.Micrometer // a turned side's length is rounded
 			a, b := l.Ends(i)
+			if l[i].Middle != 0 {
+				continue
+			}
 			spanned = spanned || (l.Length(i)-size).Abs() <= grain && f.runs(b.Sub(a), k)
 		}
 		if spanned || size <= 0 {
@@ -55,14 +58,20 @@ type Frame struct {
 func FrameOf(l plan.Loop) Frame {
 	long := 0
 	for i := range l {
-		if l.Length(i) > l.Length(long) {
+		if l[i].Middle == 0 && (l[long].Middle != 0 || l.Length(i) > l.Length(long)) {
 			long = i
 		}
 	}
 	a, b := l.Ends(long)
 	f := frameAlong(l, b.Sub(a))
+	if l[long].Middle != 0 {
+		return frameAlong(l, geometry.Point{X: 1})
+	}
 	for i := range l {
 		a, b := l.Ends(i)
+		if l[i].Middle != 0 {
+			continue
+		}
 		if v := b.Sub(a); !f.runs(v, 0) && !f.runs(v, 1) {
 			return frameAlong(l, geometry.Point{X: 1})
 		}
@@ -83,8 +92,8 @@ func frameAlong(l plan.Loop, along geometry.Point) Frame {
 		x, y = -x, -y
 	}
 	f := Frame{u: [2]float64{x, y}, v: [2]float64{-y, x}, origin: l[0].At}
-	for i := range l {
-		d := l[i].At.Sub(f.origin)
+	for i, at := range l.Rim() {
+		d := at.Sub(f.origin)
 		for k, w := range [2][2]float64{f.u, f.v} {
 			t := float64(d.X)*w[0] + float64(d.Y)*w[1]
 			if i == 0 {
@@ -180,7 +189,7 @@ func facing(p, q plan.Loop, axis plan.Axis) (from, to geometry.Point, ok bool) {
 func across(l plan.Loop, i int, axis plan.Axis) (a, b geometry.Point, out geometry.Length) {
 	a, b = l.Ends(i)
 	a, b = swap(a, axis), swap(b, axis)
-	if a.X != b.X || a.Y == b.Y {
+	if a.X != b.X || a.Y == b.Y || l[i].Middle != 0 {
 		return a, b, 0
 	}
 	out = 1

@@ -26,7 +26,7 @@ func drawn(p plan.Plan, u geometry.Units) *drawing.Drawing {
 // onSheet places a drawing of a plan on a sheet with room for the plan at a scale
 // and a hand's breadth round it.
 func onSheet(d *drawing.Drawing, p plan.Plan, ratio float64) (*drawing.Placed, drawing.Rect) {
-	lo, hi := p.Outline.Corners().Bounds()
+	lo, hi := p.Outline.Rim().Bounds()
 	scale := drawing.Ratio(ratio)
 	area := drawing.Rect{X1: float64(hi.X-lo.X)*scale + 90, Y1: float64(hi.Y-lo.Y)*scale + 90}
 	return drawing.Place(d, drawing.Options{View: drawing.ViewIn(scale, lo, hi, area), Area: area, Fonts: drawing.Remember(&drawingtest.Fonts{})}), area
@@ -158,7 +158,7 @@ func TestDrawingsAreDeterministic(t *testing.T) {
 		in := planview.Input{Slabs: []planview.Slab{{Plan: c.plan, Layout: &layout.Layout{Marks: mark.Of(c.plan)[0]}, Letters: map[string]string{"Edge": "A"}}}}
 		m.Make(&d, in, planview.Options{Draw: setOut, Names: setOut, Worked: -1, Sound: true})
 		fresh, area := onSheet(drawn(c.plan, geometry.FeetInches), c.plan, 48)
-		lo, hi := c.plan.Outline.Corners().Bounds()
+		lo, hi := c.plan.Outline.Rim().Bounds()
 		placed.Set(&d, drawing.Options{View: drawing.ViewIn(drawing.Ratio(48), lo, hi, area), Area: area, Fonts: &drawingtest.Fonts{}})
 		if a, b := fmt.Sprint(drawingtest.Look(fresh)), fmt.Sprint(drawingtest.Look(&placed)); a != b {
 			t.Errorf("%s: two drawings differ", c.name)
@@ -184,7 +184,7 @@ func TestTextIsMeasuredOnce(t *testing.T) {
 	c := corpus()[2]
 	d := drawn(c.plan, geometry.FeetInches)
 	fonts := &drawingtest.Fonts{}
-	lo, hi := c.plan.Outline.Corners().Bounds()
+	lo, hi := c.plan.Outline.Rim().Bounds()
 	area := drawing.Rect{X1: 400, Y1: 300}
 	drawing.Place(d, drawing.Options{View: drawing.ViewIn(drawing.Ratio(48), lo, hi, area), Area: area, Fonts: drawing.Remember(fonts)})
 	if fonts.Again > 0 {
@@ -197,7 +197,7 @@ func TestTextIsMeasuredOnce(t *testing.T) {
 func TestSplitPlans(t *testing.T) {
 	c := corpus()[4]
 	d := drawn(c.plan, geometry.FeetInches)
-	lo, hi := c.plan.Outline.Corners().Bounds()
+	lo, hi := c.plan.Outline.Rim().Bounds()
 	scale := drawing.Ratio(96)
 	whole := drawing.Rect{X1: float64(hi.X-lo.X)*scale + 90, Y1: float64(hi.Y-lo.Y)*scale + 90}
 	view := drawing.ViewIn(scale, lo, hi, whole)
@@ -242,7 +242,7 @@ func TestScreenIsThinned(t *testing.T) {
 			var m planview.Maker
 			var d drawing.Drawing
 			m.Make(&d, in, o)
-			lo, hi := c.plan.Outline.Corners().Bounds()
+			lo, hi := c.plan.Outline.Rim().Bounds()
 			area := drawing.Rect{X1: 339, Y1: 238}
 			var p drawing.Placed
 			p.Set(&d, drawing.Options{View: drawing.ViewIn(scale, lo, hi, area), Area: area, Fonts: &drawingtest.Fonts{}, Manner: &screen})

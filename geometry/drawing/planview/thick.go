@@ -147,7 +147,7 @@ func (m *Maker) holeNames() {
 		return
 	}
 	for i, h := range m.s.Plan.Holes {
-		lo, hi := h.Loop.Corners().Bounds()
+		lo, hi := h.Loop.Rim().Bounds()
 		name := m.called(m.marks().Hole(i), h.Name, "Hole")
 		l := drawing.Label{
 			Layer: drawing.Openings, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Opening " + name,

@@ -12,7 +12,7 @@ import (
 func regionOf(loops []plan.Loop) plane.Region {
 	g := make(plane.Region, len(loops))
 	for i, l := range loops {
-		g[i] = l.Corners()
+		g[i] = l.Rim()
 	}
 	return g
 }
@@ -83,8 +83,8 @@ func (m *Maker) tint(c *Cover, s *[4]geometry.Point) {
 	}
 	for _, l := range c.loops {
 		m.ring = m.ring[:0]
-		for i := range l {
-			m.ring = append(m.ring, f.In(l[i].At))
+		for _, at := range l.Rim() {
+			m.ring = append(m.ring, f.In(at))
 		}
 		for _, v := range m.clip.Within(m.ring, window[:], 1e-9) {
 			m.d.Point(f.Out(v))

@@ -16,6 +16,10 @@ type Run struct {
 	Depth      geometry.Length // of its center below the top, the least of the run
 }
 
+// leastStraight is the shortest straight of a bar bent along an arc, of which the others are
+// chords.
+const leastStraight = 2 * geometry.Foot
+
 // farOff is how far from an edge a bar still counts as along it.
 const farOff = 6 * geometry.Foot
 
@@ -27,7 +31,7 @@ func (b Bar) Along(p plan.Plan) []Run {
 	for i := 1; i < len(b.Path); i++ {
 		u, v := b.Path[i-1], b.Path[i]
 		bar := slab.NewSide(0, 0, u, v)
-		if bar.Length < geometry.Inch {
+		if bar.Length < geometry.Inch || b.Radius > 0 && bar.Length < leastStraight {
 			continue
 		}
 		depth := b.Depth
@@ -37,6 +41,9 @@ func (b Bar) Along(p plan.Plan) []Run {
 		best, found := Run{Inset: farOff}, false
 		for k, l := range loops {
 			for e := range l {
+				if l[e].Middle != 0 {
+					continue
+				}
 				a, c := l.Ends(e)
 				s := slab.NewSide(k, e, a, c)
 				from, inset := s.Project(u)

@@ -12,6 +12,7 @@ import (
 type vertex struct {
 	Spot
 	corner bool            // turns round a corner of the slab
+	radius geometry.Length // of the arc that it lies on, along which it bends; 0 of another
 	turn   float64         // radians, of the bend
 	saving geometry.Length // of the bend: half of it off either stretch
 	dev    geometry.Length // developed length from the start, bends deducted
@@ -76,9 +77,10 @@ func (c *chain) add(r reach, bends []bend) {
 			v := &c.v[len(c.v)-1]
 			v.corner = true
 			v.Depth = min(v.Depth, b.depth)
+			v.radius = max(v.radius, r.radius)
 			continue
 		}
-		c.v = append(c.v, vertex{Spot: Spot{r.side.At(b.along, c.row.inset), b.depth}})
+		c.v = append(c.v, vertex{Spot: Spot{r.side.At(b.along, c.row.inset), b.depth}, radius: r.radius})
 		if i > 0 {
 			c.s = append(c.s, stretch{r.side.Edge, bends[i-1].along, b.along})
 		} else if len(c.v) > 1 { // past a jog
@@ -94,6 +96,8 @@ func (c *chain) develop() {
 		c.v[n-1].corner, c.v[0].corner = true, true
 		c.v[n-1].At, c.v[0].Depth = c.v[0].At, min(c.v[0].Depth, c.v[n-1].Depth)
 		c.v[n-1].Depth = c.v[0].Depth
+		c.v[0].radius = max(c.v[0].radius, c.v[n-1].radius)
+		c.v[n-1].radius = c.v[0].radius
 	}
 	for i := range c.v {
 		prev, next := i-1, i+1
@@ -107,7 +111,9 @@ func (c *chain) develop() {
 		}
 		if prev >= 0 && next < n {
 			c.v[i].turn = turn(c.v[prev], c.v[i], c.v[next])
-			c.v[i].saving = bendSaving(c.row.size, c.v[i].turn)
+			if !c.v[i].eases() {
+				c.v[i].saving = bendSaving(c.row.size, c.v[i].turn)
+			}
 		}
 	}
 	for i := 1; i < n; i++ {
@@ -115,6 +121,9 @@ func (c *chain) develop() {
 		c.v[i].dev = a.dev + max(1, apart(a.Spot, b.Spot)-a.saving/2-b.saving/2)
 	}
 }
+
+// eases tells whether a bar goes on along an arc at a vertex, without a bend there.
+func (v *vertex) eases() bool { return v.radius > 0 && v.turn < cornerTurn }
 
 func apart(a, b Spot) geometry.Length {
 	d := b.At.Sub(a.At)
@@ -192,7 +201,13 @@ func (c *chain) cut(from, to geometry.Length) Bar {
 	for i := first + 1; i < len(c.v) && c.v[i].dev < to; i++ {
 		if v := c.v[i]; v.dev > from && v.turn > 0 {
 			add(v.At, v.Depth)
-			b.Bends = append(b.Bends, Bend{Turn: v.turn * 180 / math.Pi})
+			if v.eases() {
+				if b.Radius == 0 || v.radius < b.Radius {
+					b.Radius = v.radius
+				}
+				continue
+			}
+			b.Bends = append(b.Bends, Bend{v.turn * 180 / math.Pi, len(b.Path) - 1})
 		}
 	}
 	add(c.at(to))
@@ -221,9 +236,16 @@ func (b *Bar) legs() {
 		}
 		return geometry.Rounded(half * math.Tan(math.Min(b.Bends[i].Turn*math.Pi/180, sharpest)/2))
 	}
-	for i := 1; i < len(b.Path); i++ {
-		l := apart(b.spot(i-1), b.spot(i)) + grow(i-2) + grow(i-1)
-		b.Legs = append(b.Legs, l)
+	from := 0
+	for n := range len(b.Bends) + 1 {
+		to, long := len(b.Path)-1, grow(n-1)+grow(n)
+		if n < len(b.Bends) {
+			to = b.Bends[n].At
+		}
+		for i := from + 1; i <= to; i++ {
+			long += apart(b.spot(i-1), b.spot(i))
+		}
+		b.Legs, from = append(b.Legs, long), to
 	}
 }
 

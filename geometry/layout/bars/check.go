@@ -207,7 +207,7 @@ func (t *steel) checkHooks(bars []Bar) {
 			leg  geometry.Length
 			turn float64
 			at   geometry.Point
-		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[n+1]}} {
+		}{{b.Legs[0], b.Bends[0].Turn, b.Path[0]}, {b.Legs[n], b.Bends[n-1].Turn, b.Path[len(b.Path)-1]}} {
 			past := end.leg - bendReach(b.Size, end.turn*math.Pi/180) - b.Size.Diameter()/2
 			if asks := HookExtension(b.Size); end.turn >= leastHookTurn && past < asks {
 				t.Find(ruleHook, rule.Note, end.at, "A bar of %s ends %s past its bend; a standard hook runs on %s.", b.Of.Text(t.Plan, t.Marks), t.Text(max(0, past)), t.Text(asks))

@@ -84,6 +84,9 @@ func (b *Bar) kind() kind {
 		}
 		k.bends = string(forth)
 	}
+	if b.Radius > 0 {
+		k.bends += "R" + strconv.FormatInt(int64(b.Radius.Round(shapeGrain)), 10)
+	}
 	return k
 }
 

@@ -60,6 +60,7 @@ type reach struct {
 	spans        []plan.Span     // of the edge, those with a section
 	start, end   bool            // joined to the reach before or after round a corner
 	jogged       bool            // joined at its start past a jog
+	radius       geometry.Length // of the row along an arc that the edge is a chord of; 0 of a straight edge
 	depthAtStart geometry.Length // at a joined corner
 	depthAtEnd   geometry.Length
 }
@@ -70,14 +71,18 @@ func (t *steel) reaches(loop int, r row) []reach {
 	out := make([]reach, 0, len(t.Sides[loop])*3/2)
 	for _, s := range t.Sides[loop] {
 		if !t.Loops[loop].Jog(s.Edge) {
+			n := len(out)
 			out = append(out, t.live(s)...)
+			for i := range out[n:] {
+				out[n+i].radius = t.radius(s, r)
+			}
 		}
 	}
 	for range 4 { // a reach that finds no room frees its neighbors
 		t.join(out, r)
 		kept := out[:0]
 		for _, c := range out {
-			if c.to-c.from >= 4*r.db {
+			if c.to-c.from >= 4*r.db || c.radius >= bendRadius(r.size) && c.to > c.from {
 				kept = append(kept, c)
 				continue
 			}
@@ -361,7 +366,7 @@ func (t *steel) clear(rs []reach, r row) []reach {
 			if s.To < length-2 {
 				k.end, k.to = false, c.from+s.To-r.Face
 			}
-			if k.to-k.from >= 4*r.db {
+			if k.to-k.from >= 4*r.db || k.radius > 0 && k.to > k.from {
 				out = append(out, k)
 			}
 		}

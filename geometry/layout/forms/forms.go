@@ -41,6 +41,12 @@ func (t *forming) forms() []Form {
 	out := make([]Form, 0, len(t.All))
 	for _, l := range t.Sides {
 		for _, s := range l {
+			if t.Bent(s) {
+				if !t.Loops[s.Loop].Within(s.Edge) {
+					out = append(out, t.bent(s, staked, braced))
+				}
+				continue
+			}
 			for _, on := range t.Formed(s) {
 				out = append(out, t.form(s, on, staked, braced))
 			}

@@ -16,20 +16,23 @@ func (f Form) Side(n mark.Names) string {
 
 // Place is where the boards of a form lie and what holds them stands, on the plan.
 type Place struct {
-	Boards  [][4]geometry.Point // from above, their faces to the slab first
-	Stakes  []geometry.Point    // at the boards' outer face
-	Kickers []geometry.Point    // likewise, where they meet the boards
+	Boards  [][]geometry.Point // from above, their faces to the slab first; bent ones as chords
+	Stakes  []geometry.Point   // at the boards' outer face
+	Kickers []geometry.Point   // likewise, where they meet the boards
 }
 
 // Place gives where a form lies along its edge.
 func (f Form) Place() Place {
+	if f.Middle != 0 {
+		return f.bent()
+	}
 	var out Place
 	s := slab.NewSide(f.Loop, f.Edge, f.A, f.B)
 	thick := f.Board.Thickness
 	at := geometry.Length(0)
 	for _, l := range f.Boards {
 		to := at + l
-		out.Boards = append(out.Boards, [4]geometry.Point{s.At(at, 0), s.At(to, 0), s.At(to, -thick), s.At(at, -thick)})
+		out.Boards = append(out.Boards, []geometry.Point{s.At(at, 0), s.At(to, 0), s.At(to, -thick), s.At(at, -thick)})
 		at = to
 	}
 	for _, along := range f.Stakes {
@@ -37,6 +40,36 @@ func (f Form) Place() Place {
 	}
 	for _, along := range f.Kickers {
 		out.Kickers = append(out.Kickers, s.At(along, -thick))
+	}
+	return out
+}
+
+// bent gives where a form along an arc lies.
+func (f Form) bent() (out Place) {
+	a, thick := f.Arc(), f.Board.Thickness
+	long := a.Length()
+	at := func(along, left geometry.Length) geometry.Point {
+		return a.At(min(1, float64(along)/float64(long)), left)
+	}
+	n, from := a.Parts(geometry.Sixteenth), geometry.Length(0)
+	for _, l := range f.Boards {
+		to := min(from+l, long)
+		k := max(2, int(int64(n)*int64(to-from)/int64(long))+1)
+		board := make([]geometry.Point, 0, 2*k+2)
+		for i := range k + 1 {
+			board = append(board, at(slab.Place(from, to, geometry.Length(i), geometry.Length(k), 1), 0))
+		}
+		for i := k; i >= 0; i-- {
+			board = append(board, at(slab.Place(from, to, geometry.Length(i), geometry.Length(k), 1), -thick))
+		}
+		out.Boards = append(out.Boards, board)
+		from = to
+	}
+	for _, along := range f.Stakes {
+		out.Stakes = append(out.Stakes, at(along, -thick))
+	}
+	for _, along := range f.Kickers {
+		out.Kickers = append(out.Kickers, at(along, -thick))
 	}
 	return out
 }

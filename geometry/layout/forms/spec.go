@@ -2,6 +2,7 @@ package forms
 
 import (
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/arc"
 	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/mark"
 )
@@ -20,7 +21,14 @@ type Form struct {
 	Boards     []geometry.Length // stock pieces, in order
 	Stakes     []geometry.Length // running distances
 	Kickers    []geometry.Length
+
+	// Middle is the middle ordinate of an arc, along which all lengths are then measured: out
+	// of the slab, or into it where it is negative; 0 for a straight form.
+	Middle geometry.Length
 }
+
+// Arc gives the face of the slab that the form stands along.
+func (f Form) Arc() arc.Arc { return arc.Arc{A: f.A, B: f.B, Middle: f.Middle} }
 
 // Spec is the boards.
 type Spec struct {

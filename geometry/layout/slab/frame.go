@@ -49,7 +49,7 @@ func Longest(p plan.Plan) Vec {
 	best := NewSide(0, 0, p.Outline[0].At, p.Outline[1].At)
 	for i := range p.Outline {
 		a, b := p.Outline.Ends(i)
-		if s := NewSide(0, i, a, b); s.Length > best.Length {
+		if s := NewSide(0, i, a, b); s.Length > best.Length && !p.Outline.OfArc(i) {
 			best = s
 		}
 	}

@@ -28,7 +28,7 @@ type Slab struct {
 	Meetings []plan.Meeting // of it with other slabs of the job; set by who makes the slab
 	Stopped  func() bool    // tells whether nobody wants it any more; nil where it goes on to its end
 
-	Plan   plan.Plan
+	Plan   plan.Plan // its arcs parted into chords
 	Solid  *solid.Solid
 	Loops  []plan.Loop
 	Rings  []geometry.Ring
@@ -48,14 +48,14 @@ type Slab struct {
 
 // Side is one edge with its directions.
 type Side struct {
-	Loop, Edge int
+	Loop, Edge int // of the plan whose arcs are parted
 	A, B       geometry.Point
 	Length     geometry.Length
 	Ux, Uy     float64 // unit vector from a to b; the slab is on its left
 }
 
 // New looks at a slab, by the name it has among others of the job, "" where it has
-// none. Its plan is sound, with its outline counter-clockwise; sol is nil where
+// none. Its plan is sound, with its outline counter-clockwise and its arcs parted into chords; sol is nil where
 // heights and depths beside the edges do not matter. What it finds, it says in u.
 func New(name string, p plan.Plan, sol *solid.Solid, u geometry.Units, c Concrete) *Slab {
 	t := &Slab{Name: name, Marks: mark.Of(p)[0], Units: u, Concrete: c, Plan: p, Solid: sol, Loops: p.Loops(), dug: map[dug][]plan.Station{}}
@@ -156,6 +156,9 @@ func Outside(angle float64) bool { return angle < math.Pi-1e-4 }
 
 // SideName gives an edge as people read it: "edge 3", "edge 2 of H1".
 func (t *Slab) SideName(s Side) string { return t.Marks.Edge(s.Loop, s.Edge) }
+
+// Bent tells whether a side is a chord of an arc.
+func (t *Slab) Bent(s Side) bool { return t.Loops[s.Loop].OfArc(s.Edge) }
 
 // Text prints a length for a finding.
 func (t *Slab) Text(l geometry.Length) string { return l.Text(t.Units) }

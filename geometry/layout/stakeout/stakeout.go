@@ -23,12 +23,13 @@ type StakeOut struct {
 	Squares   []Square
 	Lines     []StringLine
 	Grades    []Grade
+	Bows      []Bow
 }
 
 // Of gives the stake-out of a slab.
 func Of(s *slab.Slab, spec Spec) StakeOut {
 	t := staking{s, spec}
-	return StakeOut{t.diagonals(), t.squares(), t.lines(), t.grades()}
+	return StakeOut{t.diagonals(), t.squares(), t.lines(), t.grades(), t.bows()}
 }
 
 // staking is a stake-out in the making.
@@ -40,14 +41,18 @@ type staking struct {
 // diagonals gives the check measures between corners of the outline that are no
 // neighbors.
 func (t *staking) diagonals() []Diagonal {
-	r := t.Rings[0]
-	n := len(r)
-	base := 0
-	for i, s := range t.Sides[0] {
-		if s.Length > t.Sides[0][base].Length {
-			base = i
+	var r geometry.Ring // of the corners that are drawn
+	base, longest := 0, geometry.Length(0)
+	for _, s := range t.Sides[0] {
+		if t.Loops[0].Within(s.Edge) {
+			continue
 		}
+		if s.Length > longest {
+			base, longest = len(r), s.Length
+		}
+		r = append(r, s.A)
 	}
+	n := len(r)
 	var out []Diagonal
 	for i := range r {
 		for j := i + 2; j < n; j++ {
@@ -76,8 +81,11 @@ func (t *staking) squareStep() geometry.Length {
 // multiple that fits its edges.
 func (t *staking) squares() []Square {
 	var out []Square
-	for i, s := range t.Sides[0] {
+	for _, s := range t.Sides[0] {
 		p := t.Before(s)
+		if t.Bent(s) || t.Bent(p) {
+			continue
+		}
 		if math.Abs(p.Ux*s.Ux+p.Uy*s.Uy) > 1e-6 {
 			continue
 		}
@@ -93,7 +101,7 @@ func (t *staking) squares() []Square {
 		if !three {
 			back, forth = forth, back
 		}
-		out = append(out, Square{Corner: i, Unit: unit, Back: back, Forth: forth, A: p.At(p.Length-back, 0), B: s.At(forth, 0)})
+		out = append(out, Square{Corner: t.Loops[0].Drawn(s.Edge), Unit: unit, Back: back, Forth: forth, A: p.At(p.Length-back, 0), B: s.At(forth, 0)})
 	}
 	return out
 }
@@ -107,8 +115,11 @@ func (t *staking) lines() []StringLine {
 		if t.Over() {
 			return nil
 		}
+		if t.Bent(s) {
+			continue // no string is drawn along an arc
+		}
 		back := slab.NewSide(s.Loop, s.Edge, s.B, s.A)
-		l := StringLine{Edge: s.Edge, Before: t.stake(back), Past: t.stake(s)}
+		l := StringLine{Edge: t.Loops[0].Drawn(s.Edge), Before: t.stake(back), Past: t.stake(s)}
 		l.A, l.B = back.At(back.Length+l.Before, 0), s.At(s.Length+l.Past, 0)
 		out = append(out, l)
 	}
@@ -159,7 +170,10 @@ func (t *staking) pastStake(s slab.Side, reach, at geometry.Length) geometry.Len
 func (t *staking) grades() []Grade {
 	var out []Grade
 	for _, s := range t.Sides[0] {
-		g := Grade{Corner: s.Edge, At: s.A, Top: t.spec.Top(t.Plan)}
+		if t.Loops[0].Within(s.Edge) {
+			continue
+		}
+		g := Grade{Corner: t.Loops[0].Drawn(s.Edge), At: s.A, Top: t.spec.Top(t.Plan)}
 		rise := geometry.Length(0)
 		if t.Solid != nil {
 			rise = t.Solid.TopAt(s.A)

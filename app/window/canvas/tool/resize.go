@@ -130,7 +130,7 @@ func (r *Resize) was(p plan.Plan) geometry.Length {
 	case planview.EdgeLength:
 		return lengthOf(p, r.target(Edge))
 	case planview.Overall:
-		lo, hi := p.Outline.Corners().Bounds()
+		lo, hi := p.Outline.Rim().Bounds()
 		if r.Dim.Axis == plan.AcrossX {
 			return hi.X - lo.X
 		}
@@ -255,7 +255,7 @@ func (r *Resize) overall(p plan.Plan, l geometry.Length) (plan.Plan, error) {
 	if l <= 0 {
 		return p, errors.New("a length must be more than 0")
 	}
-	lo, hi := p.Outline.Corners().Bounds()
+	lo, hi := p.Outline.Rim().Bounds()
 	from, to := lo.X, hi.X
 	unit := func(l geometry.Length) geometry.Point { return geometry.Point{X: l} }
 	if r.Dim.Axis == plan.AcrossY {

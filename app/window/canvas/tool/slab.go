@@ -42,7 +42,7 @@ func (k slab) Near(o On, r *Reach) {
 	}
 	at := o.View.Plan(r.At)
 	for i, l := range o.Plan().Loops() {
-		if len(l) > 2 && plane.In(l.Corners(), at) {
+		if len(l) > 2 && plane.In(l.Rim(), at) {
 			rank := rankHole
 			if i == 0 {
 				rank = rankSlab
@@ -158,7 +158,7 @@ func (m *Machine) ofSlab(s Sheet) {
 // turning adds what mirrors and turns the slab.
 func (m *Machine) turning(s Sheet) {
 	center := func() geometry.Point {
-		lo, hi := m.Doc.Plan().Outline.Corners().Bounds()
+		lo, hi := m.Doc.Plan().Outline.Rim().Bounds()
 		return geometry.Point{X: lo.X/2 + hi.X/2, Y: lo.Y/2 + hi.Y/2}
 	}
 	s.Buttons(
@@ -236,7 +236,7 @@ func (m *Machine) slabSize(k int) string {
 			return words.Quantity(s.Solid.Area/(foot*foot), takeoff.SquareFeet)
 		}
 	}
-	lo, hi := slabs[k].Outline.Corners().Bounds()
+	lo, hi := slabs[k].Outline.Rim().Bounds()
 	return (hi.X - lo.X).Text(u) + " × " + (hi.Y - lo.Y).Text(u)
 }
 

@@ -23,7 +23,7 @@ func (m *Machine) Choose(k int) {
 	m.Selected, m.Hover = Target{}, Target{}
 	m.Doc.Choose(k)
 	m.Info = "Now on " + m.Plan().Called(m.Doc.Slab())
-	if ring := m.Plan().Outline.Corners(); len(ring) > 0 && !m.seen(ring) {
+	if ring := m.Plan().Outline.Rim(); len(ring) > 0 && !m.seen(ring) {
 		m.Fit()
 	}
 	m.resnap()
@@ -58,7 +58,7 @@ func (m *Machine) besideUnder() Target {
 func (otherKind) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	if slabs := m.Doc.Job().Slabs; t.Index < len(slabs) {
 		p := slabs[t.Index]
-		m.closed(o, p.Outline.Corners(), s)
+		m.closed(o, p.Outline.Rim(), s)
 		o.label(p.Called(t.Index)+": click to work on it", offset(m.Pointer, 16, 20), Value)
 	}
 }

@@ -61,7 +61,7 @@ func (c *picture) view(w, h float64) view.View {
 	j := c.p.frame.Job()
 	var all geometry.Ring
 	for _, s := range j.Slabs {
-		all = append(all, s.Outline.Corners()...)
+		all = append(all, s.Outline.Rim()...)
 	}
 	lo, hi := append(all, j.Pour.Stations...).Bounds()
 	return view.Fit(lo, hi, w, h, 36)
