@@ -110,7 +110,10 @@ func (a Arc) At(share float64, left geometry.Length) geometry.Point {
 		x, y := float64(d.X), float64(d.Y)
 		return a.A.Add(geometry.Point{X: geometry.Rounded(share*x - float64(left)*y/c), Y: geometry.Rounded(share*y + float64(left)*x/c)})
 	}
-	return a.atRadius(share, a.radius()-math.Copysign(float64(left), float64(a.Middle)), left == 0)
+	if a.Middle < 0 { // the center lies to the right
+		left = -left
+	}
+	return a.atRadius(share, a.radius()-float64(left), left == 0)
 }
 
 // atRadius gives the point at a share of the arc on a circle of a radius round its center.

@@ -37,6 +37,9 @@ func TestChordOfSixFeet(t *testing.T) {
 		if in := a.At(0.5, ft); geometry.Distance(in, geometry.Point{X: 3 * ft, Y: ft - side*ft}) > 2 {
 			t.Errorf("a foot to its left: %v", in)
 		}
+		if out := a.At(0.5, -ft/2); geometry.Distance(out, geometry.Point{X: 3 * ft, Y: -ft/2 - side*ft}) > 2 {
+			t.Errorf("half a foot to its right: %v", out)
+		}
 		// √(25 - 1.5²) - 4
 		if o := a.Ordinate(3 * ft / 2); (o - geometry.Rounded((math.Sqrt(25-2.25)-4)*float64(ft))).Abs() > 1 {
 			t.Errorf("ordinate at a quarter %v", o)

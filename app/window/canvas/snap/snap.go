@@ -200,16 +200,16 @@ func (r Request) edges(visit func(slab string, a, b geometry.Point)) {
 			if r.Except != nil && (r.Except(k, i) || r.Except(k, (i+1)%len(l))) {
 				continue
 			}
-			if a, b := l.Ends(i); a != b {
-				visit("", a, b)
+			for ps := l.Chords(i); len(ps) > 1 && ps[0] != ps[1]; ps = ps[1:] {
+				visit("", ps[0], ps[1])
 			}
 		}
 	})
 	for _, o := range r.Others {
 		loops(o.Plan, func(_ int, l plan.Loop) {
 			for i := range l {
-				if a, b := l.Ends(i); a != b {
-					visit(o.Name, a, b)
+				for ps := l.Chords(i); len(ps) > 1 && ps[0] != ps[1]; ps = ps[1:] {
+					visit(o.Name, ps[0], ps[1])
 				}
 			}
 		})

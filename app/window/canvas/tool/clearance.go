@@ -52,9 +52,9 @@ func clearances(p plan.Plan, of geometry.Ring) (all []clearance) {
 			way := geometry.Point{X: way.X * sign, Y: way.Y * sign}
 			from := foremost(d, of, way)
 			far := d.Of(from).Add(geometry.Point{X: way.X * reachOfSlab, Y: way.Y * reachOfSlab})
-			for i := range p.Outline {
-				a, b := p.Outline.Ends(i)
-				to, ok := geometry.Meet(from, d.Place(far), a, b)
+			rim := p.Outline.Rim()
+			for i, a := range rim {
+				to, ok := geometry.Meet(from, d.Place(far), a, rim[(i+1)%len(rim)])
 				if c := (clearance{from, to, way}); ok && (!found || c.length() < best.length()) {
 					best, found = c, true
 				}

@@ -79,6 +79,7 @@ func (c corner) Describe(m *Machine, t Target, s Sheet) {
 			return nil
 		}})
 	}
+	c.describeRounding(m, t, s)
 	s.Buttons(m.removal("Remove corner"))
 }
 

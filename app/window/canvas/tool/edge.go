@@ -24,6 +24,15 @@ func (edge) Called(_ On, t Target) string { return edgeName(t) }
 
 func (edge) Help(Target) string { return "Drag to move; type a length; double-click: new corner" }
 
+// chords gives an edge as lines: one of a straight one.
+func chords(l plan.Loop, i int) [][2]geometry.Point {
+	var out [][2]geometry.Point
+	for ps := l.Chords(i); len(ps) > 1; ps = ps[1:] {
+		out = append(out, [2]geometry.Point{ps[0], ps[1]})
+	}
+	return out
+}
+
 func (edge) Typed() planview.MeasureKind { return planview.EdgeLength }
 
 // All lists corners, edges and what is on them, edge by edge.
@@ -51,6 +60,12 @@ func (e edge) Near(o On, r *Reach) {
 	}
 	eachEdge(o.Plan(), func(t Target, l plan.Loop, a, b geometry.Point) {
 		away := r.segment(o, a, b)
+		if l[t.Index].Middle != 0 {
+			away = edgeReach
+			for _, c := range chords(l, t.Index) {
+				away = min(away, r.segment(o, c[0], c[1]))
+			}
+		}
 		if away >= edgeReach {
 			return
 		}
@@ -81,15 +96,20 @@ func (edge) Remove(o On, _ Target) (job.Job, error) {
 
 func (e edge) Outline(m *Machine, o *Overlay, t Target, s Style) {
 	if l := loopOf(m.Plan(), t); l != nil {
-		a, b := l.Ends(t.Index)
-		o.line(m, a, b, s)
+		for _, c := range chords(l, t.Index) {
+			o.line(m, c[0], c[1], s)
+		}
 	}
 }
 
-// Drag pushes the edge sideways. It, not the pointer, is what lines up with things.
+// Drag pushes the edge sideways. It, not the pointer, is what lines up with things. An arc is
+// bent, so that it passes the pointer: its middle ordinate goes by the step.
 func (e edge) Drag(m *Machine, d *Drag) (job.Job, Target, error) {
 	o, t := m.base(), d.target
 	l := o.Plan().Loops()[t.Loop]
+	if l[t.Index].Middle != 0 {
+		return e.bend(m, o, t)
+	}
 	i, k := t.Index, (t.Index+1)%len(l)
 	a, b := l.Ends(i)
 	by := sideways(a, b, m.View.Plan(m.Pointer).Sub(d.from))
@@ -99,6 +119,24 @@ func (e edge) Drag(m *Machine, d *Drag) (job.Job, Target, error) {
 	r.Except = func(loop, n int) bool { return loop == t.Loop && (n == i || n == k) }
 	m.Snap = snap.To(r)
 	return e.Move(o, t, m.Snap.At.Sub(a))
+}
+
+// bend makes an arc pass the pointer.
+func (edge) bend(m *Machine, o On, t Target) (job.Job, Target, error) {
+	p, err := o.Plan().ArcThrough(t.Loop, t.Index, m.View.Plan(m.Pointer))
+	if err == nil {
+		middle := p.Loops()[t.Loop][t.Index].Middle.Round(m.along())
+		if middle == 0 {
+			middle = m.along()
+		}
+		p, err = p.SetMiddle(t.Loop, t.Index, middle)
+	}
+	if err != nil {
+		return o.Job, t, err
+	}
+	m.Snap = snap.Result{At: p.Loops()[t.Loop].Arc(t.Index).At(0.5, 0), Name: "arc, middle ordinate to " + m.along().Text(m.Units())}
+	j, err := o.with(p, nil)
+	return j, t, err
 }
 
 // sideways gives how far a vector leads away from the slab across an edge.
@@ -171,6 +209,9 @@ func (m *Machine) onEdge(f bind.Fields[plan.Edge]) {
 func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	name := title(e.Called(m.on(), t))
 	s.Heading(name)
+	if e.describeArc(m, t, s) {
+		return
+	}
 	side := &m.side
 	bind.Size(s, "Length", func() geometry.Length { return lengthOf(m.Plan(), t) }, func(l geometry.Length) error {
 		p, err := m.Plan().Resize(t.Loop, t.Index, l, *side)
@@ -202,6 +243,7 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	s.Buttons(
 		m.tool("Add door", func() State { return &PlaceDoor{} }),
 		Do{"Split", func() error { m.split(t, half(m.Plan(), t)); m.changed(); return nil }},
+		Do{"Bow out", func() error { m.bow(t); m.changed(); return nil }},
 	)
 	s.Buttons(m.page("Section library…", Sections))
 	m.boltsOf(t, s)

@@ -55,7 +55,7 @@ func (d *PlaceDoor) Move(m *Machine) {
 			}
 		}
 	}
-	d.ok = best.Kind == Edge
+	d.ok = best.Kind == Edge && p.Loops()[best.Loop][best.Index].Middle == 0 // none stands on an arc
 	if !d.ok {
 		return
 	}

@@ -7,6 +7,7 @@ import (
 	"haunchbook.example/app/field"
 	"haunchbook.example/app/window/canvas/size"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/arc"
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/plan"
 )
@@ -128,6 +129,9 @@ func (r *Resize) parse(m *Machine, text string) (geometry.Length, error) {
 func (r *Resize) was(p plan.Plan) geometry.Length {
 	switch r.Dim.Kind {
 	case planview.EdgeLength:
+		if a, ok := r.arc(p); ok {
+			return a.Radius()
+		}
 		return lengthOf(p, r.target(Edge))
 	case planview.Overall:
 		lo, hi := p.Outline.Rim().Bounds()
@@ -195,6 +199,16 @@ func (r *Resize) what() string {
 	return edgeName(r.target(Edge))
 }
 
+// arc gives the edge whose length the dimension is as an arc, whose radius is typed instead;
+// false where it is straight.
+func (r *Resize) arc(p plan.Plan) (arc.Arc, bool) {
+	l := loopOf(p, r.target(Edge))
+	if l == nil || l[r.Dim.Edge].Middle == 0 {
+		return arc.Arc{}, false
+	}
+	return l.Arc(r.Dim.Edge), true
+}
+
 // target gives what the dimension is of.
 func (r *Resize) target(k Kind) Target {
 	return Target{Kind: k, Loop: r.Dim.Loop, Index: r.Dim.Edge, Sub: r.Dim.Sub}
@@ -205,6 +219,10 @@ func (r *Resize) apply(p plan.Plan, l geometry.Length) (q plan.Plan, t Target, e
 	d := r.Dim
 	switch d.Kind {
 	case planview.EdgeLength:
+		if _, ok := r.arc(p); ok {
+			q, err = p.SetRadius(d.Loop, d.Edge, l)
+			break
+		}
 		q, err = p.Resize(d.Loop, d.Edge, l, r.Side)
 	case planview.Overall:
 		q, err = r.overall(p, l)

@@ -104,7 +104,10 @@ func (m *Machine) dimension(kind planview.MeasureKind, t Target) size.Dim {
 	p := m.Plan()
 	l := p.Loops()[t.Loop]
 	a, b := l.Ends(t.Index)
-	value := l.Length(t.Index)
+	value, mid := l.Length(t.Index), geometry.Point{X: a.X/2 + b.X/2, Y: a.Y/2 + b.Y/2}
+	if l[t.Index].Middle != 0 { // what is typed is its radius
+		value, mid = l.Arc(t.Index).Radius(), l.Arc(t.Index).At(0.5, 0)
+	}
 	switch kind {
 	case planview.DoorFrom:
 		value = doorOf(&p, t).From
@@ -112,7 +115,7 @@ func (m *Machine) dimension(kind planview.MeasureKind, t Target) size.Dim {
 		value = boltOf(&p, t).Along
 	}
 	return size.Dim{Measure: planview.Measure{Kind: kind, Loop: t.Loop, Edge: t.Index, Sub: t.Sub, Value: value}, Text: value.Text(m.Units()),
-		At: m.View.Screen(geometry.Point{X: a.X/2 + b.X/2, Y: a.Y/2 + b.Y/2})}
+		At: m.View.Screen(mid)}
 }
 
 // Key implements State.

@@ -1,0 +1,72 @@
+package tool
+
+import (
+	"haunchbook.example/app/window/bind"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+// shallow is what share of its chord the middle ordinate of a new arc is.
+const shallow = 8
+
+// bow makes a straight edge an arc, to be bent on or typed.
+func (m *Machine) bow(t Target) {
+	l := loopOf(m.Plan(), t)
+	if l == nil {
+		return
+	}
+	step := m.along()
+	p, err := m.Plan().SetMiddle(t.Loop, t.Index, max((l.Length(t.Index)/shallow).Round(step), step))
+	m.commit("Bow "+edgeName(t)+" out", p, err)
+}
+
+// describeArc gives the fields of an edge that is an arc; false where it is none.
+func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
+	arcOf := func() plan.Loop { return loopOf(m.Plan(), t) }
+	if l := arcOf(); l == nil || l[t.Index].Middle == 0 {
+		return false
+	}
+	bind.Size(s, "Radius", func() (r geometry.Length) {
+		if l := arcOf(); l != nil {
+			r = l.Arc(t.Index).Radius()
+		}
+		return r
+	}, func(r geometry.Length) error {
+		p, err := m.Plan().SetRadius(t.Loop, t.Index, r)
+		if err == nil {
+			m.Doc.CommitPlan("Set the radius of "+edgeName(t)+" to "+r.Text(m.Units()), p)
+		}
+		return err
+	})
+	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) }).At("slabs[].outline[]")
+	f.Rows("middle")
+	named(f, f.Label("section"), "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
+	l, u := arcOf(), m.Units()
+	s.Explain("Chord " + l.Arc(t.Index).Chord().Text(u) + "; along the arc " + l.Length(t.Index).Text(u) + ". Drag it to bend it.")
+	s.Buttons(Do{"Make it straight", func() error {
+		p, err := m.Plan().SetMiddle(t.Loop, t.Index, 0)
+		m.commit("Straighten "+edgeName(t), p, err)
+		m.changed()
+		return nil
+	}})
+	s.Buttons(m.page("Section library…", Sections))
+	return true
+}
+
+// describeRounding gives the field by which a corner is rounded, where both its edges are
+// straight.
+func (c corner) describeRounding(m *Machine, t Target, s Sheet) {
+	l := loopOf(m.Plan(), t)
+	if l == nil || l[t.Index].Middle != 0 || l[(t.Index+len(l)-1)%len(l)].Middle != 0 {
+		return
+	}
+	bind.Size(s, "Rounded, radius", func() geometry.Length { return 0 }, func(r geometry.Length) error {
+		p, err := m.Plan().RoundCorner(t.Loop, t.Index, r)
+		if err == nil {
+			m.Doc.CommitPlan("Round "+c.Called(m.on(), t)+" by "+r.Text(m.Units()), p)
+			m.Selected = Target{Kind: Edge, Loop: t.Loop, Index: t.Index}
+			m.changed()
+		}
+		return err
+	})
+}
