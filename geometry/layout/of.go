@@ -45,7 +45,10 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 	}
 	meetings := plan.Meetings(plans)
 	work := make([]func(), len(slabs))
-	asDrawn := mark.Of(drawn...)
+	var asDrawn []mark.Names
+	if slices.ContainsFunc(drawn, plan.Plan.Curved) {
+		asDrawn = mark.Of(drawn...)
+	}
 	for k, names := range mark.Of(plans...) {
 		work[k] = func() {
 			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)

@@ -281,11 +281,12 @@ func (m *Maker) cornerNumbers() {
 	datum := m.s.Plan.Datum().Corner
 	for i := range l {
 		before, at, after := l[(i+n-1)%n].At, l[i].At, l[(i+1)%n].At
-		if ps := l.Chords((i + n - 1) % n); len(ps) > 2 {
+		if k := (i + n - 1) % n; l[k].Middle != 0 {
+			ps := l.Chords(k)
 			before = ps[len(ps)-2]
 		}
-		if ps := l.Chords(i); len(ps) > 2 {
-			after = ps[1]
+		if l[i].Middle != 0 {
+			after = l.Chords(i)[1]
 		}
 		number := strconv.Itoa(i + 1)
 		m.d.Label(drawing.Label{

@@ -92,17 +92,26 @@ func frameAlong(l plan.Loop, along geometry.Point) Frame {
 		x, y = -x, -y
 	}
 	f := Frame{u: [2]float64{x, y}, v: [2]float64{-y, x}, origin: l[0].At}
-	for i, at := range l.Rim() {
-		d := at.Sub(f.origin)
-		for k, w := range [2][2]float64{f.u, f.v} {
-			t := float64(d.X)*w[0] + float64(d.Y)*w[1]
-			if i == 0 {
-				f.lo[k], f.hi[k] = t, t
+	for i := range l {
+		if f.take(l[i].At, i == 0); l[i].Middle != 0 {
+			for _, at := range l.Chords(i) {
+				f.take(at, false)
 			}
-			f.lo[k], f.hi[k] = min(f.lo[k], t), max(f.hi[k], t)
 		}
 	}
 	return f
+}
+
+// take makes the frame hold a place, and nothing else where it is the first.
+func (f *Frame) take(at geometry.Point, first bool) {
+	d := at.Sub(f.origin)
+	for k, w := range [2][2]float64{f.u, f.v} {
+		t := float64(d.X)*w[0] + float64(d.Y)*w[1]
+		if first {
+			f.lo[k], f.hi[k] = t, t
+		}
+		f.lo[k], f.hi[k] = min(f.lo[k], t), max(f.hi[k], t)
+	}
 }
 
 // runs tells whether a vector runs along the frame's k-th direction.

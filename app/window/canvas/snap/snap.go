@@ -200,19 +200,29 @@ func (r Request) edges(visit func(slab string, a, b geometry.Point)) {
 			if r.Except != nil && (r.Except(k, i) || r.Except(k, (i+1)%len(l))) {
 				continue
 			}
-			for ps := l.Chords(i); len(ps) > 1 && ps[0] != ps[1]; ps = ps[1:] {
-				visit("", ps[0], ps[1])
-			}
+			sides(l, i, func(a, b geometry.Point) { visit("", a, b) })
 		}
 	})
 	for _, o := range r.Others {
 		loops(o.Plan, func(_ int, l plan.Loop) {
 			for i := range l {
-				for ps := l.Chords(i); len(ps) > 1 && ps[0] != ps[1]; ps = ps[1:] {
-					visit(o.Name, ps[0], ps[1])
-				}
+				sides(l, i, func(a, b geometry.Point) { visit(o.Name, a, b) })
 			}
 		})
+	}
+}
+
+// sides calls visit for an edge of some length, or for the chords of an arc.
+func sides(l plan.Loop, i int, visit func(a, b geometry.Point)) {
+	a, b := l.Ends(i)
+	switch {
+	case a == b:
+	case l[i].Middle == 0:
+		visit(a, b)
+	default:
+		for ps := l.Chords(i); len(ps) > 1; ps = ps[1:] {
+			visit(ps[0], ps[1])
+		}
 	}
 }
 
