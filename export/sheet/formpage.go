@@ -58,11 +58,15 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 
 func (s *set) stakeNotes() block {
 	spec, u := s.job.Spec.Place.Forms, s.job.Units
-	return notes{title: "Stakes", size: sizeSmall, items: []string{
+	n := notes{title: "Stakes", size: sizeSmall, items: []string{
 		s.stringNote(),
 		"Dashed: string lines. Short strokes: stakes; with a tail, a kicker too. Dig: how far the trench goes below the board.",
 		fmt.Sprintf("A stake each %s at most, at joints of boards and ends; a kicker each %s at most.", spec.Stakes.Text(u), spec.Kickers.Text(u)),
 	}}
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Bows) > 0 }) {
+		n.items = append(n.items, "Along an arc stakes stand twice as close.")
+	}
+	return n
 }
 
 // stringNote says where the stakes of the string lines stand.

@@ -38,6 +38,7 @@ def across(p, inset, field):
 
 class Underside:
     def __init__(self, plan):
+        plan = plan.rim()
         self.plan, self.field = plan, plan.field
         self.spans = []
         n = plan.n
@@ -154,6 +155,7 @@ def _inside(plan, x, y):
 
 def from_edges(plan, points):
     """Distance of points from the outline's nearest edge, and which."""
+    plan = plan.rim()
     p = np.asarray(points, float)
     best, which = np.full(len(p), 1e9), np.zeros(len(p), int)
     for i in range(plan.n):
@@ -161,6 +163,6 @@ def from_edges(plan, points):
         l2 = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
         t = np.clip(((p[:, 0] - a[0]) * (b[0] - a[0]) + (p[:, 1] - a[1]) * (b[1] - a[1])) / l2, 0, 1)
         d = np.hypot(p[:, 0] - a[0] - t * (b[0] - a[0]), p[:, 1] - a[1] - t * (b[1] - a[1]))
-        which = np.where(d < best, i, which)
+        which = np.where(d < best, plan.of[i], which)
         best = np.minimum(best, d)
     return best, which

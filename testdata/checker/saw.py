@@ -22,7 +22,7 @@ def faces(s):
     """The panels that cuts, joints between pours, holes and edges make, slivers too."""
     p = s.plan
     holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in p.data.get("holes", [])]
-    shape = Polygon(p.at, holes)
+    shape = Polygon(p.rim().at, holes)
     if not shape.is_valid:
         shape = shape.buffer(0)
     slits = []

@@ -221,7 +221,7 @@ def _past(b, c, u):
 def corners(job):
     """Rows go on round every corner between two haunched edges: bent, lapped or crossed. Common practice."""
     for s in job.slabs:
-        p = s.plan
+        p = s.plan.rim()
         rows = sorted({int(re.match(r"edge row (\d+)", b.row)[1]) for b in s.bars if b.row.startswith("edge row")})
         for k in range(p.n):
             if not (p.edges[k].get("section") and p.edges[k - 1].get("section")):
@@ -251,7 +251,7 @@ def corners(job):
                 if any(_jog(p, e) for e in (k, (k - 1) % p.n)) and any(_past(b, c, w) for b in bars for w in (u, v)):
                     continue
                 if not job.told(r"\bcorner\b|\bbent\b|\blap\b", c, 96):
-                    yield "corner.open", "slab %d, corner %d of %.0f degrees: row %d is neither bent nor lapped" % (s.number + 1, k + 1, inner, n)
+                    yield "corner.open", "slab %d, corner %d of %.0f degrees: row %d is neither bent nor lapped" % (s.number + 1, p.of[k] + 1, inner, n)
 
 
 def _turns(bar, q, u, v):

@@ -258,6 +258,33 @@ def outline_drawn(d, f):
         yield "drawn.dxf-units", "the DXF declares no units"
 
 
+@check
+def arcs_drawn(d, f):
+    """Each arc of an outline is one in the DXF, by its bulge, the tangent of a quarter of its
+    sweep; in the SVG there is one for each; and its radius, chord and middle ordinate stand on paper."""
+    bulges = Counter()
+    for e in d.dxf_layers.get("SLAB", []):
+        if e.dxftype() == "POLYLINE":
+            bulges.update(round(abs(v.dxf.bulge), 6) for v in e.vertices if v.dxf.bulge)
+    text = printed(d)
+    arcs = 0
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        for k in range(s.n):
+            if not s.middle(k):
+                continue
+            arcs += 1
+            chord, m = math.dist(s.at[k], s.at[(k + 1) % s.n]), abs(s.middle(k))
+            if bulges[round(2 * m / chord, 6)] < 1:
+                yield "drawn.arc", "slab %d, edge %d: no arc of bulge %.6f in the DXF" % (i + 1, k + 1, 2 * m / chord)
+            bulges[round(2 * m / chord, 6)] -= 1
+            for what, v in (("radius", s.arc(k)[1]), ("chord", chord), ("middle ordinate", m), ("length along it", s.length(k))):
+                if not has(text, v, d.metric):
+                    yield "missing.arc", "slab %d, edge %d: its %s %s is on no sheet" % (i + 1, k + 1, what, measure.shown(v, d.metric))
+    if arcs and d.svg_arcs < arcs:
+        yield "drawn.svg-arc", "%d arcs in the SVG, %d in the job" % (d.svg_arcs, arcs)
+
+
 def embed_signs(e, close):
     """What an embed is drawn by: its rim, and the sign of its kind within it."""
     (x, y), w = e["at"], e["width"] / 2
@@ -392,6 +419,8 @@ def dimensions(d, f):
         on = lambda k, t: (s.at[k][0] + (s.at[(k + 1) % s.n][0] - s.at[k][0]) * t / s.length(k), s.at[k][1] + (s.at[(k + 1) % s.n][1] - s.at[k][1]) * t / s.length(k))
         stands = lambda k, u, v, value: any(p.near(on(k, u), on(k, v), value, d.metric) for p in drawn) or not drawn and has(printed(d), value, d.metric)
         for k in range(s.n):
+            if s.middle(k):
+                continue  # see arcs_drawn
             if not stands(k, 0, s.length(k), s.length(k)):
                 side = "%d–%d" % (k + 1, (k + 1) % s.n + 1)
                 if not any(side in line and together(line, [s.length(k)], d.metric) for line in rows.split("\n")):

@@ -36,6 +36,7 @@ class Documents:
         with open(path("layout.svg"), encoding="utf-8") as f:
             svg = f.read()
         self.svg_texts = [html.unescape(t) for t in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+        self.svg_arcs = len(re.findall(r'<path d="M[^"]*A', svg))
         self.phone = _phone(path("phone.html"))
         self.out = ""
         if os.path.exists(path("out.txt")):

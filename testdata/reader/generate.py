@@ -74,6 +74,13 @@ class Job:
         self.slabs.append(s)
         return s
 
+    def arc(self, slab, i, middle):
+        """An edge as an arc, with its middle ordinate out of the slab; nothing stands on it."""
+        e = slab["outline"][i]
+        e.pop("wall", None)
+        e.pop("doors", None)
+        e["middle"] = self.length(abs(middle)) if middle > 0 else "-" + self.length(-middle)
+
     def joint(self, slab, i):
         e = slab["outline"][i]
         e.pop("wall", None)
@@ -674,6 +681,19 @@ def by_hand():
         j.wall(s, (10 * FT, 10 * FT), (30 * FT, 10 * FT))
         j.wall(s, (12 * FT, 0), (16 * FT, 20 * FT))
 
+    def rounded(j):
+        """Corners rounded by about 4 ft, walls on two sides between them."""
+        r, w, h = 48, 24 * FT, 20 * FT
+        s = j.slab([(r, 0), (w - r, 0), (w, r), (w, h - r), (w - r, h), (r, h), (0, h - r), (0, r)], field=6)
+        for i in (1, 3, 5, 7):
+            j.arc(s, i, 14.0625)
+
+    def bowed(j):
+        """A side that bows out by 15 in on 7 1/2 ft, of a circle of 75 in; one that bows in."""
+        s = j.slab([(0, 0), (24 * FT, 0), (24 * FT, 20 * FT), (189, 20 * FT), (99, 20 * FT), (0, 20 * FT)], field=6)
+        j.arc(s, 3, 15)
+        j.arc(s, 5, -12)
+
     def met(j):
         """Three slabs that lie against each other, one of them against two."""
         j.slab(rect(24 * FT, 20 * FT), field=6, name="Garage")
@@ -831,7 +851,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -1,5 +1,6 @@
 """A slab worked out from the job file alone: lengths, places, depths, heights."""
 
+import copy
 import math
 from fractions import Fraction
 
@@ -66,12 +67,53 @@ class Slab:
         self.ccw = sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(self.at, self.at[1:] + self.at[:1])) > 0
 
     def length(self, i):
+        """The length of a side, along it where it is an arc."""
         a, b = self.at[i], self.at[(i + 1) % self.n]
-        return math.dist(a, b)
+        arc = self.arc(i)
+        return arc[1] * abs(arc[3]) if arc else math.dist(a, b)
+
+    def middle(self, i):
+        return float(J(self.edges[i].get("middle", "0")))
+
+    def arc(self, i):
+        """Center, radius, angle of its start and sweep of a side that is an arc; None of a straight one.
+
+        From three points, the ends and the middle, by the circle through them."""
+        m = self.middle(i)
+        if not m:
+            return None
+        (ax, ay), (bx, by) = self.at[i], self.at[(i + 1) % self.n]
+        l = math.dist((ax, ay), (bx, by))
+        ux, uy = (bx - ax) / l, (by - ay) / l
+        mx, my = (ax + bx) / 2 + m * uy, (ay + by) / 2 - m * ux  # to the right of the way
+        d = 2 * (ax * (my - by) + mx * (by - ay) + bx * (ay - my))
+        sq = lambda x, y: x * x + y * y
+        cx = (sq(ax, ay) * (my - by) + sq(mx, my) * (by - ay) + sq(bx, by) * (ay - my)) / d
+        cy = (sq(ax, ay) * (bx - mx) + sq(mx, my) * (ax - bx) + sq(bx, by) * (mx - ax)) / d
+        r = math.dist((cx, cy), (ax, ay))
+        start, mid = math.atan2(ay - cy, ax - cx), math.atan2(my - cy, mx - cx)
+        return (cx, cy), r, start, 2 * math.remainder(mid - start, 2 * math.pi)
+
+    def rim(self):
+        """The slab with its arcs as chords of at most 3 degrees, within 0.004 in; `of` is the side of each."""
+        out = copy.copy(self)
+        out.at, out.edges, out.of = [], [], []
+        for i, e in enumerate(self.edges):
+            arc = self.arc(i)
+            n = math.ceil(abs(arc[3]) / min(math.radians(3), math.sqrt(0.032 / arc[1]))) if arc else 1
+            for k in range(n):
+                out.at.append(self.at[i] if k == 0 else (arc[0][0] + arc[1] * math.cos(arc[2] + arc[3] * k / n), arc[0][1] + arc[1] * math.sin(arc[2] + arc[3] * k / n)))
+                out.edges.append({a: b for a, b in e.items() if a != "middle"})
+                out.of.append(i)
+        out.n = len(out.at)
+        return out
 
     def turn(self, k):
         """Sine of the turn of the outline at a corner: negative where it turns inward."""
-        a, b, c = self.at[k - 1], self.at[k], self.at[(k + 1) % self.n]
+        r = self.rim() if self.middle(k) or self.middle(k - 1) else self
+        if r is not self:
+            k = r.of.index(k)
+        a, b, c = r.at[k - 1], r.at[k], r.at[(k + 1) % r.n]
         return ((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])) / (math.dist(a, b) * math.dist(b, c))
 
     def depth(self, name):
@@ -125,11 +167,11 @@ class Slab:
                     c = not c
             return c
         holes = [[(float(J(e["at"][0])), float(J(e["at"][1]))) for e in h["edges"]] for h in self.data.get("holes", [])]
-        return within(self.at) and not any(within(h) for h in holes)
+        return within(self.rim().at) and not any(within(h) for h in holes)
 
     def straight(self):
         """The sides of a rectangle, or None."""
-        if self.n != 4 or self.data.get("holes"):
+        if self.n != 4 or any(self.middle(i) for i in range(self.n)) or self.data.get("holes"):
             return None
         a, b, c, d = self.at
         dot = (b[0] - a[0]) * (d[0] - a[0]) + (b[1] - a[1]) * (d[1] - a[1])

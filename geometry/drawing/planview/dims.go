@@ -147,7 +147,7 @@ func (m *Maker) arcSize(s side) {
 		return
 	}
 	mid, out := a.At(0.5, 0), outward(a.A, a.B)
-	label := drawing.Label{Layer: drawing.Dimensions, Style: drawing.DimLine, Type: drawing.Small, Of: sideName(s, len(l)), At: mid, Weight: dimWeight - 1, Prefer: out}
+	label := drawing.Label{Layer: drawing.Dimensions, Style: drawing.TickLine, Type: drawing.Small, Of: sideName(s, len(l)), At: mid, Weight: dimWeight - 1, Prefer: out}
 	m.lines = append(m.lines[:0], m.d.Join("R ", m.d.Text(a.Radius())))
 	if !m.o.Screen {
 		label.Start, label.Near, label.Reach = 3, 6, 60

@@ -62,13 +62,19 @@ func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 		if p.Blank() {
 			continue
 		}
+		p = p.Chorded()
 		outlines = append(outlines, p.Outline.Corners())
 		longest := geometry.Length(0)
 		sides := freeSides(p, met[k])
 		for _, d := range sides {
 			long := d.to - d.from
-			out.Runs = append(out.Runs, Run{k, d.edge, d.from, d.to})
-			out.Upright = append(out.Upright, cover.Sheet{Width: s.Height, Length: long})
+			if n := len(out.Runs) - 1; d.goesOn {
+				out.Runs[n].To += long
+				out.Upright[n].Length += long
+			} else {
+				out.Runs = append(out.Runs, Run{k, d.edge, d.from, d.to})
+				out.Upright = append(out.Upright, cover.Sheet{Width: s.Height, Length: long})
+			}
 			out.UprightA += long.Meters() * s.Height.Meters()
 			faces[k] = append(faces[k], d.band(0, long, s.Upright))
 			if d.round {
@@ -124,13 +130,16 @@ func (s Spec) wide() (width, long geometry.Length) {
 func (s Spec) corners(d side, to *plane.Region) {
 	width, long := s.wide()
 	long = min(long, d.to-d.from)
-	if d.round {
+	switch {
+	case d.round && d.smooth:
+		*to = append(*to, d.kite(s.Upright+s.Width)...)
+	case d.round:
 		*to = append(*to, d.kite(s.Upright+width)...)
 		if long > 0 {
 			*to = append(*to, d.band(d.to-d.from-long, d.to-d.from, s.Upright+width))
 		}
 	}
-	if d.before && long > 0 {
+	if d.before && !d.smoothBefore && long > 0 {
 		*to = append(*to, d.band(0, long, s.Upright+width))
 	}
 }
@@ -142,10 +151,10 @@ func (s Spec) pieces(d side) []cover.Sheet {
 	width, long := s.wide()
 	whole := d.to - d.from
 	first, last := geometry.Length(0), geometry.Length(0) // of the wider pieces, on the edge
-	if d.before {
+	if d.before && !d.smoothBefore {
 		first = min(long, whole)
 	}
-	if d.round {
+	if d.round && !d.smooth {
 		last = min(long, whole-first)
 	}
 	start, end := geometry.Length(0), geometry.Length(0) // beyond it
@@ -155,6 +164,9 @@ func (s Spec) pieces(d side) []cover.Sheet {
 	if d.round {
 		end = scaled(s.Upright+width, d.tanAfter)
 	}
+	if d.smooth {
+		end = scaled(s.Upright+s.Width, d.tanAfter)
+	}
 	var out []cover.Sheet
 	add := func(w, l geometry.Length) {
 		if w > 0 && l > 0 {
@@ -162,6 +174,9 @@ func (s Spec) pieces(d side) []cover.Sheet {
 		}
 	}
 	if first+last == 0 {
+		if d.smooth || d.smoothBefore {
+			width = s.Width
+		}
 		add(width, whole+start+end)
 		return out
 	}
@@ -184,11 +199,17 @@ type side struct {
 	next                plane.Vec // that of the next edge
 	before, round       bool      // a corner stands out at its start, at its end, with free edges on both sides
 	tanBefore, tanAfter float64   // of half the angle that it turns there
+
+	smoothBefore, smooth bool // the corner is none: it goes on along an arc
+	goesOn               bool // it is a further chord of the arc that the side before is of
 }
 
 // sharpest is the tangent of half the greatest turn that wings go round to a point; at
 // sharper corners they are cut off across. Own figure.
 const sharpest = 2
+
+// smoothTurn is the greatest turn, 15 degrees, at which an arc goes on smoothly: own figure.
+const smoothTurn = math.Pi / 12
 
 func freeSides(p plan.Plan, met []plan.Meeting) []side {
 	n := len(p.Outline)
@@ -198,8 +219,9 @@ func freeSides(p plan.Plan, met []plan.Meeting) []side {
 		a, b := p.Outline.Ends(i)
 		along := plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit()
 		across[i] = along.Left().Times(-1) // the slab lies left of its edges
-		for _, f := range plan.Free(met, e, 0, i, p.Outline.Length(i)) {
-			free[i] = append(free[i], side{edge: i, from: f.From, to: f.To, a: geometry.Along(a, b, f.From), b: geometry.Along(a, b, f.To), out: across[i]})
+		edge := p.Outline.Drawn(i)
+		for _, f := range plan.Free(met, e, 0, edge, p.Outline.Length(i)) {
+			free[i] = append(free[i], side{edge: edge, goesOn: p.Outline.Within(i), from: f.From, to: f.To, a: geometry.Along(a, b, f.From), b: geometry.Along(a, b, f.To), out: across[i]})
 		}
 	}
 	var all []side
@@ -210,6 +232,8 @@ func freeSides(p plan.Plan, met []plan.Meeting) []side {
 			turn := math.Atan2(across[i].Cross(across[j]), across[i].Dot(across[j]))
 			if last.to >= p.Outline.Length(i)-plan.LeastMeeting && first.from <= plan.LeastMeeting && turn > 1e-6 {
 				last.round, first.before, last.next = true, true, across[j]
+				last.smooth = (p.Outline.OfArc(i) || p.Outline.OfArc(j)) && turn < smoothTurn
+				first.smoothBefore = last.smooth
 				last.tanAfter = min(sharpest, math.Tan(turn/2))
 				first.tanBefore = last.tanAfter
 			}

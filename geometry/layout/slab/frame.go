@@ -46,7 +46,7 @@ func Frames(p plan.Plan) [2]Frame {
 
 // Longest gives the direction of the longest edge of the outline.
 func Longest(p plan.Plan) Vec {
-	best := NewSide(0, 0, p.Outline[0].At, p.Outline[1].At)
+	best := Side{Ux: 1} // of a slab that is round
 	for i := range p.Outline {
 		a, b := p.Outline.Ends(i)
 		if s := NewSide(0, i, a, b); s.Length > best.Length && !p.Outline.OfArc(i) {
