@@ -118,3 +118,28 @@ func ExampleOf() {
 	// Output:
 	// 3 edges, 9.9 m² upright, 15.7 m² lying
 }
+
+// Round a slab of 12 ft of four arcs: the face is 2π·12 long, the wings a ring from 12 1/4 to
+// 14 1/4 ft, as wide everywhere; each arc is one run with a piece as long.
+func TestArcs(t *testing.T) {
+	p := outline(12, 0, 0, 12, -12, 0, 0, -12)
+	for i := range p.Outline {
+		p.Outline[i].Middle = geometry.Rounded(12 * float64(ft) * (1 - math.Sqrt2/2))
+	}
+	got := frost.Of([]plan.Plan{p}, [][]plan.Meeting{nil}, frost.Spec{Upright: 3 * in, Height: 18 * in, Wing: 2 * in, Width: 2 * ft, Corner: 3 * ft, CornerLong: 4 * ft})
+	const sqft = 0.3048 * 0.3048
+	if want := 2 * math.Pi * 12 * 1.5 * sqft; math.Abs(got.UprightA-want) > 5e-4*want {
+		t.Errorf("upright %.4f m², want %.4f", got.UprightA, want)
+	}
+	if want := math.Pi * (14.25*14.25 - 12.25*12.25) * sqft; math.Abs(got.LyingA-want) > 2e-3*want {
+		t.Errorf("lying %.4f m², want %.4f", got.LyingA, want)
+	}
+	if len(got.Runs) != 4 || len(got.Upright) != 4 {
+		t.Fatalf("%d runs, %d pieces", len(got.Runs), len(got.Upright))
+	}
+	for i, r := range got.Runs {
+		if long := r.To - r.From; r.Edge != i || r.From != 0 || (long-p.Outline.Length(i)).Abs() > in/8 {
+			t.Errorf("run %d: %+v", i, r)
+		}
+	}
+}
