@@ -40,7 +40,12 @@ func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
 	})
 	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) }).At("slabs[].outline[]")
 	f.Rows("middle")
-	named(f, f.Label("section"), "none", m.sectionNames, func(e *plan.Edge) *string { return &e.Section })
+	m.onEdge(f) // with the wall, to be taken off: none stands on an arc
+	if f.Get().Joint {
+		s.Check(f.Label("joint"), func() bool { return f.Get().Joint }, func(v bool) error {
+			return f.Put("Joint", func(e *plan.Edge) { e.SetJoint(v) })
+		})
+	}
 	l, u := arcOf(), m.Units()
 	s.Explain("Chord " + l.Arc(t.Index).Chord().Text(u) + "; along the arc " + l.Length(t.Index).Text(u) + ". Drag it to bend it.")
 	s.Buttons(Do{"Make it straight", func() error {

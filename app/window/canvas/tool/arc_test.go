@@ -54,6 +54,25 @@ func TestBowAnEdge(t *testing.T) {
 	}
 }
 
+// A wall on an edge that is bowed is a fault, and can be taken off where the arc is typed.
+func TestWallOnAnArc(t *testing.T) {
+	p := shop()
+	p.Outline[0].Wall = "2x6"
+	b := newBench(t, p)
+	b.m.Selected = tool.Target{Kind: tool.Edge}
+	for _, what := range []string{"!Bow out", "Wall:none"} {
+		if len(b.doc.Faults()) > 0 != (what == "Wall:none") {
+			t.Errorf("before %s: %v", what, b.doc.Faults())
+		}
+		if err := b.does(what); err != nil {
+			t.Fatal(what, err)
+		}
+	}
+	if len(b.doc.Faults()) > 0 {
+		t.Error(b.doc.Faults())
+	}
+}
+
 // A corner is rounded by a radius typed beside the plan, in one step.
 func TestRoundACorner(t *testing.T) {
 	b := newBench(t, shop())
