@@ -35,7 +35,7 @@ const usage = `usage: go run ./cmd/dev [-n] COMMAND
   test    install what the tests need and run every check
   bench   run the benchmarks
   check   run what goes through more than a test has time for, all of it or
-          what is named: documents, placed, ground
+          what is named, such as documents; an unknown name tells them all
   notices collect the licenses of what is linked into assets/notices
   package make packages to install, with checksums, in out/packages
 
