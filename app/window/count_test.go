@@ -25,6 +25,7 @@ func (c *controls) count(h hands.Hands) {
 // are counted so that what is added for other jobs adds none to it. Whoever takes one
 // away lowers the number; whoever adds one says why a plain garage needs it.
 func TestControlsOfAPlainGarage(t *testing.T) {
+	exhaustive(t)
 	j := hands.Shop()
 	j.Slabs[0].Outline[0].Doors = []plan.Door{{Name: "D1", Kind: plan.Overhead, From: 7 * ft, Width: 9 * ft}}
 	w := open(t, Options{Job: j, Book: hands.Book(t)})

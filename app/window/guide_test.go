@@ -133,6 +133,7 @@ func TestGuidePictures(t *testing.T) {
 // F1 leads to the guide's page on the page in use, its links to others, and no link leads
 // nowhere.
 func TestGuide(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: hands.Demo(t)})
 	byFile := map[string]guide.Page{}
 	for _, p := range guide.Pages() {
