@@ -205,8 +205,33 @@ func TestTwoWindowsOneOfficeBook(t *testing.T) {
 	for _, p := range []*seat{ed, eve} {
 		p.has("the one that was chosen", func(j job.Job, _ []string, waiting int) bool { return j.Customer == other && waiting == 0 })
 	}
-	ed.close()
 	eve.close()
+
+	// An owner deletes it: it is gone in every book, from ed's once he opens another job.
+	olga := newSeat(t, s, db, "olga")
+	olga.until("olga has the job", func() bool { _, _, _, ok := olga.looked(shared); return ok })
+	olga.key("ctrl+o", "ctrl+a")
+	olga.typed(shared)
+	olga.rest()
+	olga.click(200, 202) // which chooses it, and does not open it
+	olga.click(412, 62)  // Job
+	olga.rest()
+	for range 2 { // the second time is asked for
+		olga.click(780, 407) // Delete for everyone…
+		olga.rest()
+	}
+	olga.picture("two-8-olga-deletes")
+	gone := func(p *seat) {
+		t.Helper()
+		p.until(p.name+" has it no more", func() bool { _, _, _, ok := p.looked(shared); return !ok })
+	}
+	gone(olga)
+	ed.rest()
+	ed.picture("two-9-told")
+	ed.key("ctrl+n") // it stays as long as it is open
+	gone(ed)
+	olga.close()
+	ed.close()
 }
 
 // told gives the pixels of what the page The book says of the office book.
