@@ -1,6 +1,7 @@
 package handover
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 
@@ -21,7 +22,7 @@ import (
 func Drawn(s *takeoff.Slab) planview.Slab {
 	loops, top := s.Plan.Loops(), s.Solid.Surface()
 	return planview.Slab{
-		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(s.Solid, s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
+		Layout: &s.Layout, Surface: &top, Underside: planview.UndersideOf(cmp.Or(s.Whole, s.Solid), s.Plan.Field), Foam: planview.CoverOf(s.Foam.Sheets, loops),
 		Retarder: planview.CoverOf(s.Retarder.Sheets, nil), // it is turned up at the edges
 		Mesh:     planview.CoverOf(s.Layout.Mesh, loops), Frost: &s.Frost,
 	}

@@ -116,7 +116,7 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 				g.Taken = append(g.Taken, TakenShot{i, shot.At, g.Datum.Of(shot.At), shot.Height, shot.Height - height, shoot.Ask(height, shot.Height, j.Units)})
 				shots = append(shots, ground.Shot{At: shot.At, Off: shot.Height - height})
 			}
-			g.Surface = ground.Of(s.Solid, s.Plan.Region(), s.Plan.Field, shots)
+			g.Surface = ground.Of(s.Solid, s.Plan.Open().Region(), s.Plan.Field, shots)
 			out.Slabs = append(out.Slabs, g)
 			need.Fill.Mean += g.Surface.Need.Mean / unit
 			need.Guessed += g.Surface.Guessed / unit

@@ -111,6 +111,7 @@ func (h *Handover) works(t takeoff.Takeoff) []work {
 		{takeoff.FormLength.Noun() + ", set and stripped", "Setting and stripping forms", []takeoff.Kind{takeoff.FormLength, takeoff.FormBoards, takeoff.KeyStrip, takeoff.Stakes, takeoff.Kickers}},
 		{base.Gravel.Text(u) + " of compacted gravel", "Placing and compacting gravel", []takeoff.Kind{takeoff.GravelVolume, takeoff.GravelWeight, takeoff.BaseArea}},
 		{base.Foam.Text(u) + " of foam under the slab", "Laying foam", []takeoff.Kind{takeoff.FoamStock, takeoff.FoamArea}},
+		{takeoff.BlockOuts.Noun() + ", with isolation joints, filled once the columns stand", "Forming and filling block-outs", []takeoff.Kind{takeoff.BlockOuts, takeoff.BlockOutFill, takeoff.FillBags, takeoff.FormTubes}},
 		{takeoff.FrostStock.Noun() + " of the edges", "Setting frost insulation", []takeoff.Kind{takeoff.FrostStock, takeoff.FrostUpright, takeoff.FrostLying}},
 		{takeoff.RetarderStock.Noun() + ", " + takeoff.Mils(base.Retarder, u), "Laying vapor retarder", []takeoff.Kind{takeoff.RetarderStock, takeoff.RetarderArea}},
 		{"Reinforcing bars", "Tying reinforcing bars", []takeoff.Kind{takeoff.BarStock, takeoff.EdgeBarLength, takeoff.PadBarLength, takeoff.StripBarLength, takeoff.FieldBarLength,

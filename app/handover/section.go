@@ -301,7 +301,7 @@ func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spe
 		s.Board, _ = lumber.ForDepth(s.Under[0].Depth)
 	}
 	for _, f := range slab.Layout.Forms {
-		if on.formed && f.Joint == 0 && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
+		if on.formed && f.Loop >= 0 && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
 			s.Board = f.Board
 			break
 		}

@@ -108,7 +108,7 @@ func (b *builder) boards(of func(Slab, forms.Form) float64) float64 {
 // overDig is what is dug beside the boards, in m³.
 func (b *builder) overDig() float64 {
 	return b.boards(func(s Slab, f forms.Form) float64 {
-		if f.Joint > 0 { // it stands on the base, between two pours
+		if f.Loop < 0 { // it stands on the base, between two pours or in a block-out
 			return 0
 		}
 		deep := f.Board.Width - f.Ripped - b.spec.Base.Above - s.Plan.Height

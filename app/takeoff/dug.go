@@ -27,7 +27,7 @@ func (b *builder) dugAs(t plan.Trench, k Kind) {
 		if s.Plan.Trench != t && trenchMatters(s.Plan) {
 			other := s.Plan.Clone()
 			other.Trench = t
-			v = solid.OfSound(other).Volume // as the plan is: no edge is dug above the field
+			v = solid.OfSound(other.Open()).Volume // as the plan is: no edge is dug above the field
 			steps = append(steps, Step{Text: s.Called("Exact volume with the other trench"), Result: b.m.volumeText(v), Source: "dressed widths: NIST PS 20"})
 		}
 		then += v
@@ -66,7 +66,7 @@ func (b *builder) digging() {
 	var from, dug, filled []Step
 	for _, s := range b.t.Slabs {
 		above := g.Above + s.Plan.Height
-		d, f := s.Solid.Excavation(underField, underThick, above)
+		d, f := s.dug().Excavation(underField, underThick, above)
 		dig, fill = dig+d, fill+f
 		step := Step{Text: s.Called("Lowest top above the ground that is there"), Result: m.text(above)}
 		if s.Plan.Height != 0 {

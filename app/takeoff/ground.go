@@ -15,11 +15,11 @@ func (b *builder) ground() {
 	if b.spec.Base.Under == FieldOnly {
 		lies, each, all = (*solid.Solid).FieldArea, "Area of the field", "Under the field only: what is thickened stands on the ground"
 	}
-	under := b.sum(func(s Slab) float64 { return lies(s.Solid) })
+	under := b.sum(func(s Slab) float64 { return lies(s.dug()) })
 	area, au := b.m.area(under)
 	follows := append(
-		b.steps(func(s Slab) Step { return Step{Text: each, Result: b.m.areaText(lies(s.Solid))} }),
-		Step{Text: "Area in plan", Result: b.m.areaText(b.sum(func(s Slab) float64 { return s.Solid.Area }))},
+		b.steps(func(s Slab) Step { return Step{Text: each, Result: b.m.areaText(lies(s.dug()))} }),
+		Step{Text: "Area in plan", Result: b.m.areaText(b.sum(func(s Slab) float64 { return s.dug().Area }))},
 		Step{Text: all, Result: text(area, au)})
 	b.gravel(under, follows)
 	b.foam(area, au, follows)
@@ -52,7 +52,7 @@ func (b *builder) foam(area float64, au Unit, follows []Step) {
 		return
 	}
 	c := b.cover("foam", cover.Ply{Width: g.FoamWidth, Length: g.FoamLength}, func(s *Slab) cover.Laid {
-		s.Foam = cover.Foam(s.Plan.Chorded(), s.Solid, g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
+		s.Foam = cover.Foam(s.Plan.Chorded(), s.dug(), g.FoamWidth, g.FoamLength, g.Under == FieldAndHaunches)
 		return s.Foam
 	})
 	b.add(ID{Kind: FoamArea}, area, au, append(follows,

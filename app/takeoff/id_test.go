@@ -160,7 +160,7 @@ func TestOldKeys(t *testing.T) {
 	}
 	// A key with any ending names every kind whose keys had it, once.
 	all := takeoff.OfOldKey("*")
-	later := []takeoff.Kind{takeoff.YardBars, takeoff.SlideDowels, takeoff.DowelSlots, takeoff.PlateDowels, takeoff.TiedBolts, takeoff.Sleeves, takeoff.StubUps, takeoff.FloorDrains, takeoff.PostBases, takeoff.WeldPlates, takeoff.DrainLines, takeoff.TrenchDrain, takeoff.Conduits, takeoff.Tubing, takeoff.Circuits, takeoff.JointDowels, takeoff.KeyStrip, takeoff.FrostUpright, takeoff.FrostLying, takeoff.FrostStock, takeoff.BarSupports, takeoff.TieWire, takeoff.RetarderTape, takeoff.FormRelease, takeoff.KickerStakes, takeoff.BoardScabs, takeoff.DuplexNails,
+	later := []takeoff.Kind{takeoff.YardBars, takeoff.SlideDowels, takeoff.DowelSlots, takeoff.PlateDowels, takeoff.TiedBolts, takeoff.Sleeves, takeoff.StubUps, takeoff.FloorDrains, takeoff.PostBases, takeoff.WeldPlates, takeoff.DrainLines, takeoff.TrenchDrain, takeoff.Conduits, takeoff.Tubing, takeoff.Circuits, takeoff.JointDowels, takeoff.KeyStrip, takeoff.BlockOuts, takeoff.BlockOutFill, takeoff.FillBags, takeoff.FormTubes, takeoff.FrostUpright, takeoff.FrostLying, takeoff.FrostStock, takeoff.BarSupports, takeoff.TieWire, takeoff.RetarderTape, takeoff.FormRelease, takeoff.KickerStakes, takeoff.BoardScabs, takeoff.DuplexNails,
 		takeoff.LipBlockOuts, takeoff.MarkingString, takeoff.CuringCompound, takeoff.CuringBlankets, takeoff.Sealer, takeoff.JointSealant, takeoff.BackerRod, takeoff.SillSeal, takeoff.BarCaps,
 		takeoff.OverDig, takeoff.Backfill, takeoff.HaulOff, takeoff.LooseFill}
 	for _, k := range takeoff.Kinds() {

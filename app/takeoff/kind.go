@@ -70,6 +70,11 @@ const (
 	PlatePieces Kind = "sill plate piece"
 	SillPlates  Kind = "sill plate"
 
+	BlockOuts    Kind = "block-out"
+	BlockOutFill Kind = "block-out fill"
+	FillBags     Kind = "bagged concrete"
+	FormTubes    Kind = "form tube"
+
 	FormLength Kind = "form length"
 	FormBoards Kind = "form board"
 	KeyStrip   Kind = "key strip"
@@ -138,6 +143,11 @@ var kinds = map[Kind]kind{
 	SlabArea:         {Concrete, false, "Slab area", "slab.area"},
 	SlabPerimeter:    {Concrete, false, "Perimeter", "slab.perimeter"},
 	Fibers:           {Concrete, true, "Fibers, ASTM C1116", "fiber.weight"},
+
+	BlockOuts:    {Concrete, false, "Block-outs round columns", ""},
+	BlockOutFill: {Concrete, false, "Concrete in block-outs, poured later", ""},
+	FillBags:     {Concrete, true, "Bagged concrete, 80 lb, for block-outs", ""},
+	FormTubes:    {Lumber, true, "Form tube", ""},
 
 	MixStrength: {Concrete, true, "Mix;, beyond the base price", "mix."},
 	MixAir:      {Concrete, true, "Entrained air", "mix.air"},

@@ -10,6 +10,7 @@ import (
 
 // lumber takes off form boards, stakes and kickers.
 func (b *builder) lumber() {
+	defer b.tubes()
 	var total geometry.Length
 	stakes, kickers := 0, 0
 	var steps []Step
@@ -57,6 +58,9 @@ func (b *builder) keyStrip() {
 func formWork(f forms.Form) string {
 	if f.Joint > 0 {
 		return "bulkhead of a construction joint"
+	}
+	if f.Pad > 0 {
+		return "block-out round a column; the boards stand in it"
 	}
 	return "free edge, with its lap at an outside corner"
 }

@@ -51,14 +51,22 @@ func (b *builder) isolation() {
 	var total geometry.Length
 	var steps []Step
 	for _, s := range b.t.Slabs {
+		round := map[int]geometry.Length{}
 		for _, i := range s.Layout.Isolation {
 			l := geometry.Distance(i.A, i.B)
 			total += l
+			if i.Pad > 0 {
+				round[i.Pad] += l
+				continue
+			}
 			where := "Along " + s.Layout.Marks.Edge(i.Loop, i.Edge)
 			if i.Loop == 0 {
 				where += ", not doweled"
 			}
 			steps = append(steps, Step{Text: s.Called(where), Work: b.m.text(i.Depth) + " deep", Result: b.m.lengthText(l)})
+		}
+		for _, o := range s.Layout.Outs {
+			steps = append(steps, Step{Text: s.Called("Round " + s.Layout.Marks.Pad(o.Pad).String()), Work: b.m.text(s.Plan.Field) + " deep", Result: b.m.lengthText(round[o.Pad+1])})
 		}
 	}
 	if total > 0 {

@@ -36,10 +36,11 @@ type Takeoff struct {
 
 // Slab is what lies behind the quantities of one slab.
 type Slab struct {
-	Number   int       // in the job, from 0
-	Name     string    // for people, "" where the job has but one
-	Plan     plan.Plan // oriented
-	Solid    *solid.Solid
+	Number   int          // in the job, from 0
+	Name     string       // for people, "" where the job has but one
+	Plan     plan.Plan    // oriented
+	Solid    *solid.Solid // as it is poured: block-outs are holes
+	Whole    *solid.Solid // with what fills these later; nil where there are none
 	Layout   layout.Layout
 	Foam     cover.Laid
 	Retarder cover.Laid
@@ -72,7 +73,7 @@ func (k *Known) Of(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Un
 	if err := b.layout(ctx); err != nil {
 		return Takeoff{}, err
 	}
-	for _, part := range []func(){b.apart, b.concrete, b.trench, b.steel, b.hardware, b.lumber, b.digging, b.ground, b.sawing, b.besides, b.check} {
+	for _, part := range []func(){b.apart, b.concrete, b.blockOuts, b.trench, b.steel, b.hardware, b.lumber, b.digging, b.ground, b.sawing, b.besides, b.check} {
 		if part(); ctx.Err() != nil {
 			return Takeoff{}, ctx.Err()
 		}
@@ -96,7 +97,10 @@ func solve(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) ([]
 			return nil, err
 		}
 		p = p.Oriented()
-		drawn := Slab{Number: k, Plan: p, Solid: solid.OfSound(p)}
+		drawn := Slab{Number: k, Plan: p, Solid: solid.OfSound(p.Open())}
+		if len(p.BlockOuts()) > 0 {
+			drawn.Whole = solid.OfSound(p)
+		}
 		if len(slabs) > 1 {
 			drawn.Name = p.Called(k)
 		}
@@ -134,7 +138,7 @@ func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
 func (b *builder) layout(ctx context.Context) error {
 	place := make([]layout.Slab, len(b.t.Slabs))
 	for i, s := range b.t.Slabs {
-		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.Solid}
+		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.dug()}
 	}
 	placed, lists, err := layout.Of(ctx, place, b.place)
 	if err != nil {

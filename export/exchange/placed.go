@@ -29,6 +29,14 @@ type (
 		Foam     []ringFile         `json:"foam"`
 		Retarder []ringFile         `json:"retarder"`
 		Frost    *frostFile         `json:"frost,omitempty"`
+		Outs     []outFile          `json:"blockouts,omitempty"`
+	}
+	outFile struct { // left open round a column
+		Pad   string    `json:"pad"`
+		Shape string    `json:"shape"`
+		At    pointFile `json:"at"`
+		Size  float64   `json:"size"`
+		Ring  ringFile  `json:"ring"` // a round one's touches the circle
 	}
 	frostFile struct { // insulation of the edges, from above
 		Upright []ringFile `json:"upright"`
@@ -132,7 +140,7 @@ type (
 		Mark    string    `json:"mark"`
 		Loop    int       `json:"loop"`
 		Edge    int       `json:"edge"`
-		Joint   string    `json:"joint,omitempty"` // the construction joint of a bulkhead, which has no edge
+		Joint   string    `json:"joint,omitempty"` // of a bulkhead, or the pad that a block-out is round: these have no edge
 		Board   string    `json:"board"`
 		Depth   float64   `json:"depth"`
 		Length  float64   `json:"length"`
@@ -280,7 +288,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		for _, m := range s.Layout.Forms {
 			p := m.Place()
 			joint := ""
-			if m.Joint > 0 {
+			if m.Loop < 0 {
 				joint = m.Side(s.Layout.Marks)
 			}
 			boards := []ringFile{}
@@ -294,6 +302,9 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		for _, l := range s.Layout.Lines {
 			f.Lines = append(f.Lines, lineToFile{l.Edge + 1, at(l.A), at(l.B)})
+		}
+		for _, o := range s.Layout.Outs {
+			f.Outs = append(f.Outs, outFile{s.Layout.Marks.Pad(o.Pad).String(), o.Shape.String(), at(o.Center), n(o.Size), ring(o.Ring())})
 		}
 		if len(s.Frost.Upright) > 0 {
 			f.Frost = &frostFile{Upright: []ringFile{}, Lying: []ringFile{}}

@@ -166,6 +166,16 @@ func corpus() []awkward {
 			{Kind: plan.Tubing, Path: []geometry.Point{at(25, 2), at(29, 2), at(29, 18), at(25, 18)}, Diameter: in / 2, Cover: 3 * in, Spacing: 12 * in},
 		}
 	}, rect(30, 20)...)
+	add("posts kept apart", func(j *job.Job) {
+		pad := func(x, y geometry.Length, shape plan.Isolation, size geometry.Length) plan.Pad {
+			return plan.Pad{Center: geometry.Point{X: x * ft, Y: y * ft}, Width: 2 * ft, Length: 2 * ft, Depth: 12 * in, Isolation: shape, BlockOut: size}
+		}
+		s := &j.Slabs[0]
+		s.Pads = []plan.Pad{pad(10, 6, plan.DiamondOut, 34*in), pad(20, 6, plan.RoundOut, 0), pad(10, 14, plan.SquareOut, 26*in), pad(20, 14, plan.DiamondOut, 30*in), pad(26, 2, plan.DiamondOut, 32*in)}
+		s.Pads[4].Center.Y = 24*in - in/2
+		s.Pads[4].Width, s.Pads[4].Length = ft, ft
+		s.Walls = []plan.Wall{{Plate: "2x4", From: geometry.Point{X: 9 * ft, Y: 6 * ft}, To: geometry.Point{X: 14 * ft, Y: 6 * ft}}}
+	}, rect(30, 20)...)
 	add("insulated edges", func(j *job.Job) {
 		b := &j.Spec.Base
 		b.Building, b.Upright, b.UprightDeep, b.UprightR, b.FrostFoam = takeoff.HeatedBuilding, 2*in, 18*in, 9, 6

@@ -13,6 +13,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/drawing"
+	"haunchbook.example/geometry/plan"
 )
 
 // WriteDXF writes the layout as a drawing in the open DXF text form, release 12,
@@ -101,6 +102,13 @@ func (d dxf) placed(s takeoff.Slab) {
 	for _, l := range s.Layout.LaidLines {
 		for _, run := range l.Runs {
 			line(drawing.Lines, run...)
+		}
+	}
+	for _, o := range s.Layout.Outs {
+		if r := o.Ring(); o.Shape == plan.RoundOut {
+			d.ring(drawing.BlockOuts, o.Center, o.Size/2)
+		} else {
+			d.polyline(drawing.BlockOuts, penEdge, true, len(r), func(i int) { d.place(10, r[i]) })
 		}
 	}
 	for _, ring := range slices.Concat(s.Frost.Upright, s.Frost.Lying) {

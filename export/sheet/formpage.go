@@ -45,7 +45,7 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 			below = f.Below.Text(u)
 		}
 		side := f.Side(slab.Layout.Marks)
-		if f.Joint == 0 {
+		if f.Loop >= 0 {
 			side = sideName(slab, f.Loop, f.Edge)
 		}
 		tb.rows = append(tb.rows, []string{side, f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
@@ -65,6 +65,9 @@ func (s *set) stakeNotes() block {
 	}}
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Bows) > 0 }) {
 		n.items = append(n.items, "Along an arc stakes stand twice as close.")
+	}
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Outs) > 0 }) {
+		n.items = append(n.items, "Block-outs round columns: line them with joint filler as deep as the slab; fill them, level with the top, once the columns stand and are plumb.")
 	}
 	return n
 }

@@ -25,6 +25,13 @@ func (s *set) setOutTable(slab takeoff.Slab) []block {
 	for i, p := range slab.Plan.Pads {
 		add(names.Pad(i).Called(p.Name)+" center", p.Center)
 	}
+	for _, o := range slab.Layout.Outs {
+		if o.Shape != plan.RoundOut {
+			for k, p := range o.Ring() {
+				add(fmt.Sprintf("block-out %s corner %d", names.Pad(o.Pad), k+1), p)
+			}
+		}
+	}
 	for i, e := range slab.Plan.Embeds {
 		add(e.Kind.String()+" "+names.Embed(i).Called(e.Name), e.Center)
 	}

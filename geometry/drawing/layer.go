@@ -7,15 +7,16 @@ type Layer uint8
 
 // The layers. Each but the last few is a choice of whoever draws a plan.
 const (
-	Outline  Layer = iota // edges of the slab and its holes
-	Haunch                // bends of the underside
-	Depth                 // shades, contours and depths of the underside
-	Pads                  // pads and thickened strips
-	Embeds                // sleeves, drains, post bases
-	Lines                 // drain lines, conduit, tubing
-	Openings              // doors
-	Joint                 // with the slab that is there
-	Walls                 // faces of framed walls
+	Outline   Layer = iota // edges of the slab and its holes
+	Haunch                 // bends of the underside
+	Depth                  // shades, contours and depths of the underside
+	Pads                   // pads and thickened strips
+	BlockOuts              // left open round columns
+	Embeds                 // sleeves, drains, post bases
+	Lines                  // drain lines, conduit, tubing
+	Openings               // doors
+	Joint                  // with the slab that is there
+	Walls                  // faces of framed walls
 	Plates
 	Bolts
 	Dowels
@@ -43,7 +44,7 @@ const (
 )
 
 var layerNames = [layerCount]string{
-	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
+	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", BlockOuts: "BLOCKOUT", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
 	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT", Construction: "CONSTRUCTION",
 	Forms: "FORM", Foam: "FOAM", Frost: "FROST", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",
@@ -54,7 +55,7 @@ var layerNames = [layerCount]string{
 func (l Layer) String() string { return layerNames[l] }
 
 // Layers is a choice of layers.
-type Layers uint32
+type Layers uint64
 
 // LayersOf gives the choice of some layers.
 func LayersOf(ls ...Layer) (s Layers) {

@@ -8,6 +8,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/blockouts"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/construction"
 	"haunchbook.example/geometry/layout/cutlist"
@@ -93,11 +94,13 @@ func meetingsOf(k int, all []plan.Meeting, slabs []Slab) (out []Meeting) {
 func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 	l := Layout{Marks: t.Marks}
 	var met *bars.Segments
+	around := blockouts.Around(t)
+	l.Outs = around.Outs
 	for _, place := range []func(){
 		func() { l.Parts, l.Construction = construction.Lay(t) },
 		func() { l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips) },
 		func() {
-			within := field.Lay(t, s.Field, s.Bars, construction.Unbroken(t))
+			within := field.Lay(around, s.Field, s.Bars, construction.Unbroken(around))
 			l.Bars, l.Laps = append(l.Bars, construction.Stop(t, within.Bars, l.Construction)...), append(l.Laps, within.Laps...)
 			l.Mesh, l.MeshCount, l.MeshOptimal, l.Chairs = within.Mesh, within.MeshCount, within.MeshOptimal, within.Chairs
 		},
@@ -110,10 +113,10 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			met = bars.NewSegments(reached)
 			l.Dowels = joints.Dowels(t, s.Dowels, met)
 		},
-		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(t, s.SawCuts), l.Construction) },
+		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(around, s.SawCuts), l.Construction) },
 		func() { l.Walls = bolts.Lay(t, s.Bolts, met, sawn(l.SawCuts)) },
 		func() {
-			l.Forms = append(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction))...)
+			l.Forms = slices.Concat(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction)), forms.BlockOuts(t, s.Forms))
 		},
 		func() { l.Walls = append(l.Walls, bolts.Within(t, s.Bolts, l.Walls, met, kept(l))...) },
 		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },
@@ -122,7 +125,11 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			lines.Check(t, l.LaidLines, lines.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Bolts: s.Bolts, Cuts: l.SawCuts, Joints: l.Construction})
 			embeds.Check(t, embeds.Placed{Bars: l.Bars, Dowels: l.Dowels, Thick: s.Dowels.Used().Thick(), Walls: l.Walls, Diameter: s.Bolts.Diameter, Cuts: l.SawCuts})
 		},
-		func() { l.Isolation, l.StakeOut = joints.Isolate(t, s.Dowels), stakeout.Of(t, s.StakeOut) },
+		func() {
+			l.Isolation, l.StakeOut = append(joints.Isolate(t, s.Dowels), blockouts.Isolate(t)...), stakeout.Of(t, s.StakeOut)
+			blockouts.Check(t, blockouts.Placed{Bars: l.Bars, Dowels: l.Dowels, Walls: l.Walls})
+			blockouts.Told(t, around)
+		},
 	} {
 		if ctx.Err() != nil {
 			return Layout{}

@@ -16,6 +16,9 @@ type Pad struct {
 	Turn   float64         `json:"turn,omitzero"` // degrees, counter-clockwise
 	Depth  geometry.Length `json:"depth"`
 	Taper  geometry.Length `json:"taper,omitzero"`
+
+	Isolation Isolation       `json:"isolation,omitzero"` // of the slab from the column on it
+	BlockOut  geometry.Length `json:"blockout,omitzero"`  // how large that is left open
 }
 
 // KindPad is the kind of pads.

@@ -55,6 +55,7 @@ func (p Plan) Validate(u geometry.Units) Faults {
 	v.sections()
 	v.loops()
 	keeping(func(k kept) { k.validate(&v) })
+	v.blockOuts()
 	return v.faults
 }
 

@@ -2,6 +2,7 @@
 
 import math
 
+from shapely.affinity import rotate
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
@@ -153,3 +154,66 @@ def frost_insulation(job):
         drawn = drawn.symmetric_difference(p.buffer(0))
     if len(job.slabs) == 1 and drawn.symmetric_difference(wing).area > 0.01 * wing.area + 10:
         yield "frost.place", "%.0f in² of the wings lie elsewhere" % drawn.symmetric_difference(wing).area
+
+
+def block_out(pad):
+    """The shape that is left open round the column on a pad of the job file; None for none."""
+    kind = pad.get("isolation", "none")
+    if kind == "none":
+        return None
+    x, y = (float(J(v)) for v in pad["center"])
+    w, l = (float(J(pad[k])) + 2 * float(J(pad.get("taper", "0"))) for k in ("width", "length"))
+    size = float(J(pad.get("blockout", "0"))) or math.ceil({"square": max(w, l), "diamond": (w + l) / math.sqrt(2), "round": math.hypot(w, l)}[kind] - 1e-9)
+    if kind == "round":
+        return Point(x, y).buffer(size / 2, 64)
+    h = size / 2
+    square = Polygon([(x - h, y - h), (x + h, y - h), (x + h, y + h), (x - h, y + h)])
+    return rotate(square, pad.get("turn", 0) + (45 if kind == "diamond" else 0), origin=(x, y))
+
+
+@rule
+def block_outs(job):
+    """ACI 302.1R, from memory: the slab is isolated from columns by square, turned or round
+    block-outs; saw cuts run to the points of the turned ones; nothing else runs through. What
+    fills one is its area times the field's thickness, and the pad's below it."""
+    fill = around = n = 0
+    simple = True
+    for s in job.slabs:
+        shapes = [(i, p, block_out(p)) for i, p in enumerate(s.plan.data.get("pads", [])) if block_out(p) is not None]
+        if len(shapes) != len(s.outs):
+            yield "out.count", "slab %d: %d block-outs, %d placed" % (s.number + 1, len(shapes), len(s.outs))
+            continue
+        for (i, pad, shape), placed in zip(shapes, s.outs):
+            where, c = "slab %d, pad %d" % (s.number + 1, i + 1), shape.centroid.coords[0]
+            n, around = n + 1, around + shape.length
+            if placed.symmetric_difference(shape).area > 0.01 * shape.area:
+                yield "out.place", "%s: %.1f in² lie elsewhere" % (where, placed.symmetric_difference(shape).area)
+            w, l, deep = (float(J(pad[k])) for k in ("width", "length", "depth"))
+            rect = rotate(Polygon([(c[0] - w / 2, c[1] - l / 2), (c[0] + w / 2, c[1] - l / 2), (c[0] + w / 2, c[1] + l / 2), (c[0] - w / 2, c[1] + l / 2)]), pad.get("turn", 0))
+            simple = simple and float(J(pad.get("taper", "0"))) == 0 and Polygon(s.plan.at).exterior.distance(shape) > 24
+            fill += shape.area * s.plan.field + rect.intersection(shape).area * (deep - s.plan.field)
+            if not shape.buffer(0.05).contains(rect) and not job.told(r"reaches beyond the block-out", c, 1):
+                yield "out.pad", "%s sticks out from under it, untold" % where
+            inner = shape.buffer(-0.25)
+            for a, b, _, _ in s.sawcuts:
+                if math.dist(a, b) > 0.01 and inner.intersection(LineString([a, b])).length > 0.5:
+                    yield "out.sawn", "%s: a saw cut runs through" % where
+            if pad["isolation"] == "diamond" and s.sawcuts:
+                for p in list(shape.exterior.coords)[:-1]:
+                    if not any(LineString([a, b]).distance(Point(p)) < 1 for a, b, _, _ in s.sawcuts if math.dist(a, b) > 0.01) and not any(f.says(r"no saw cut runs to") and shape.distance(Point(q)) < 1 for f in job.findings for q in f.places):
+                        yield "out.point", "%s: no cut runs to its point at (%.0f, %.0f)" % (where, *p)
+            for bar in s.bars:
+                if bar.row.lower().startswith("pad"):
+                    continue
+                if inner.intersects(LineString(bar.path)) and not job.told(r"run into the block-out", c, 1):
+                    yield "out.bar", "%s: bar %s runs through" % (where, bar.mark)
+    lines = {}
+    for l in job.takeoff["lines"]:
+        lines[l["what"]["kind"]] = lines.get(l["what"]["kind"], 0) + l["value"]
+    if lines.get("block-out", 0) != n:
+        yield "out.count", "%d taken off, %d drawn" % (lines.get("block-out", 0), n)
+    unit = 0.0254 ** 3 if job.metric else 1 / 46656
+    if n and simple and abs(lines.get("block-out fill", 0) - fill * unit) > 0.005 * fill * unit:
+        yield "out.fill", "%.4f taken off, %.4f by areas" % (lines.get("block-out fill", 0), fill * unit)
+    if n and lines.get("isolation strip", 0) < 0.995 * around * (0.0254 if job.metric else 1 / 12):
+        yield "out.filler", "%.2f of filler, %.2f round them" % (lines.get("isolation strip", 0), around * (0.0254 if job.metric else 1 / 12))

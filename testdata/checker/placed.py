@@ -76,6 +76,7 @@ class Placed:
         self.meetings = [dict(m, **{n: m[n] * k for n in ("from", "to")}) for m in d["meetings"]]
         self.mesh = [[_p(q, k) for q in ring] for ring in d["mesh"]]
         self.lines = [[[_p(q, k) for q in run] for run in l["runs"]] for l in d["lines"]]
+        self.outs = [Polygon([_p(q, k) for q in o["ring"]]) for o in d.get("blockouts", [])]
         self.frost = [Polygon([_p(q, k) for q in ring]) for ring in (d.get("frost") or {}).get("lying", [])]
         self.joint_lines = [[(_p(a, k), _p(b, k)) for a, b in j["lines"]] for j in d["construction"]]
         self.joints = [(_p(a, k), _p(b, k)) for j in d["construction"] for a, b in j["lines"]]  # between pours

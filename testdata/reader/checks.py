@@ -308,7 +308,7 @@ def embed_signs(e, close):
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "FROST", "CONSTRUCTION"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "FROST", "BLOCKOUT", "CONSTRUCTION"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -325,6 +325,8 @@ def placed_in_both(d, f):
                 want.update(tuple(map(close, l)) for j in s["construction"] for l in j["lines"] + j["dowels"])
             if layer == "LINE":
                 want.update(tuple(map(close, run)) for l in s["lines"] for run in l["runs"])
+            if layer == "BLOCKOUT":
+                want.update(close(o["at"]) if o["shape"] == "round" else tuple(map(close, o["ring"])) for o in s.get("blockouts", []))
             if layer == "FROST":
                 want.update(tuple(map(close, ring)) for of in (s.get("frost") or {}).values() for ring in of)
             if layer == "EMBED":
@@ -583,6 +585,22 @@ def base_bought(d, f):
         yield "wrong.base-area", "%.2f under a slab of %.2f: the slopes of the haunches are not in it" % (area, slab_area)
     if not base_under_haunches(d) and area > slab_area * (1 + 1e-9):
         yield "wrong.base-area", "%.2f under a slab of %.2f, of which only the field has a base" % (area, slab_area)
+
+
+@check
+def block_outs(d, f):
+    """Each block-out round a column is told by its shape and size, and bags to fill them are bought."""
+    n = 0
+    for i in range(len(d.slabs())):
+        for k, p in enumerate(Slab(d.job, i).data.get("pads", [])):
+            if p.get("isolation", "none") == "none":
+                continue
+            n += 1
+            said = [measure.length(m) for m in re.findall(r"block-out %s, (%s)" % (p["isolation"], measure.LENGTH), all_text(d))]
+            if "blockout" in p and not any(a and abs(float(a.value) - float(J(p["blockout"]))) < 0.04 for a in said):
+                yield "missing.block-out", "slab %d, pad %d: %s %s" % (i + 1, k + 1, p["isolation"], p["blockout"])
+    if bool(n) != bool(amount(d, "bagged concrete")):
+        yield "listed.block-outs", "%d block-outs, %g bags" % (n, amount(d, "bagged concrete"))
 
 
 @check

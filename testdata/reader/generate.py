@@ -648,6 +648,21 @@ def by_hand():
         j.line(s, "conduit", [(0, 20 * FT), (20 * FT, 20 * FT), (20 * FT, 24 * FT)], 1, 2)
         j.line(s, "tubing", [(22 * FT, 6 * FT), (38 * FT, 22 * FT)], 0.5, 3, spacing=9, longest=250 * 12, lead=20 * 12)
 
+    def columns(j):
+        """Columns isolated in each way, one in a diamond that is smaller than its pad."""
+        s = j.slab(rect(40 * FT, 30 * FT), field=5)
+        put = lambda x, y, w, l, **more: s.setdefault("pads", []).append(dict({"center": j.at((x * FT, y * FT)), "width": j.length(w), "length": j.length(l), "depth": j.length(12)}, **more))
+        put(10, 10, 24, 24, isolation="diamond", blockout=j.length(34))
+        put(20, 10, 20, 20, isolation="round")
+        put(30, 10, 24, 18, isolation="square", blockout=j.length(26), name="Steel post")
+        put(10, 20, 30, 30, isolation="diamond", blockout=j.length(36))
+        put(30, 20, 24, 24)
+        _put(j, "spec.place.field.kind", "mesh")
+
+    def columns_gridded(j):
+        columns(j)
+        _put(j, "spec.place.field.kind", "grid")
+
     def warm(j, corners=None, **more):
         """A heated building with insulated edges, a joint, and wings that are wider at corners."""
         s = j.slab(corners or rect(32 * FT, 22 * FT), field=5)
@@ -851,7 +866,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

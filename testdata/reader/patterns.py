@@ -138,6 +138,7 @@ BID_WORDS = [
     (r"form length|form board", r"\bforms?\b"),
     (r"gravel.*", r"\bgravel\b"),
     (r"foam.*", r"\bfoam\b"),
+    (r"block-out", r"\bblock-outs\b"),
     (r"frost insulation", r"\bfrost insulation\b"),
     (r"vapor retarder.*", r"\bvapor retarder\b"),
     (r"bar|edge bar.*", r"\bbars?\b"),

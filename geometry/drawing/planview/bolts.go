@@ -266,7 +266,7 @@ func (m *Maker) formNames() {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
 		}
 		on := f.Side(m.marks())
-		if f.Joint == 0 {
+		if f.Loop >= 0 {
 			on = sideName(side{f.Loop, f.Edge, 0}, len(m.loops[f.Loop]))
 		}
 		m.d.Label(drawing.Label{

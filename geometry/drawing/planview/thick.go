@@ -68,6 +68,9 @@ func (m *Maker) thickeningNames() {
 		}
 		name := m.called(m.marks().Pad(i), p.Name, "Pad")
 		l.Of, m.lines = "Pad "+name, append(m.lines[:0], name+" pad", m.d.Text(p.Width)+" × "+m.d.Text(p.Length)+" × "+m.d.Text(p.Depth)+" deep")
+		if out := m.blockOutOf(i); out != "" {
+			m.lines = append(m.lines, out)
+		}
 		r := PadRing(*p)
 		lo, hi := geometry.Ring(r[:]).Bounds()
 		at := within(lo, hi)

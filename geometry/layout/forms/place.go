@@ -6,10 +6,14 @@ import (
 	"haunchbook.example/geometry/mark"
 )
 
-// Side names what a form stands at: "edge 3", or a construction joint by its mark.
+// Side names what a form stands at: "edge 3", or a construction joint or the pad under a column
+// by its mark.
 func (f Form) Side(n mark.Names) string {
 	if f.Joint > 0 {
 		return n.Construction(f.Joint - 1).String()
+	}
+	if f.Pad > 0 {
+		return n.Pad(f.Pad - 1).String()
 	}
 	return n.Edge(f.Loop, f.Edge)
 }

@@ -10,8 +10,9 @@ import (
 // Form is a run of form boards on one free edge.
 type Form struct {
 	Mark       mark.Mark      // counted through all slabs; boards are its pieces
-	Loop, Edge int            // of an edge; -1 of a bulkhead
+	Loop, Edge int            // of an edge; -1 of a bulkhead and of a block-out
 	Joint      int            // of a bulkhead: the construction joint, from 1; 0 of an edge
+	Pad        int            // of a block-out: the pad under its column, from 1; 0 of others
 	A, B       geometry.Point // the ends of the edge, or of the stretch of a joint; the slab is on the left
 	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face

@@ -9,7 +9,8 @@ import (
 // Isolation is a strip of filler between the slab and what it is not to be bound
 // to.
 type Isolation struct {
-	Loop, Edge int
+	Loop, Edge int // -1 of a block-out round a column
+	Pad        int // that the column stands on, from 1; 0 for none
 	A, B       geometry.Point
 	Depth      geometry.Length // of the strip: the slab's there
 }

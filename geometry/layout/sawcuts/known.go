@@ -31,6 +31,7 @@ type ground struct {
 	marks    mark.Names
 	spec     Spec
 	plan     plan.Plan
+	outs     []plan.BlockOut
 }
 
 type known struct {
@@ -50,7 +51,7 @@ func (k *Known) Lay(s *slab.Slab, spec Spec) []Cut {
 
 // entry finds what is kept of a slab, or makes room for it.
 func (k *Known) entry(s *slab.Slab, spec Spec) *known {
-	g := ground{s.Name, s.Units, s.Concrete, s.Marks, spec, bare(s.Plan)}
+	g := ground{s.Name, s.Units, s.Concrete, s.Marks, spec, bare(s.Plan), s.Outs}
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for _, o := range k.slabs {

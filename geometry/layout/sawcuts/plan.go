@@ -16,6 +16,7 @@ type sawPlan struct {
 	goals  [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
 	pads   [2][][2]float64 // where no cut should lie
 	joints [2][]float64    // construction joints, which stand for cuts
+	points [2][]float64    // middles of columns that are isolated
 	known  map[band][][2]float64
 	fixed  bool // no cuts are added to make panels squarer
 
@@ -104,11 +105,6 @@ func (p *sawPlan) best(corners [][2]float64) [][2][]cutLine {
 		out = append(out, o.lines)
 	}
 	return out
-}
-
-// must gives the lines that every plan has.
-func (p *sawPlan) must() [2][]float64 {
-	return [2][]float64{slices.Clone(p.joints[0]), slices.Clone(p.joints[1])}
 }
 
 // distinct drops corners that are one within nearLine.
@@ -246,14 +242,6 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 		}
 	}
 	return out
-}
-
-// whyStop tells why a plan has a line that it must have.
-func (p *sawPlan) whyStop(d int, at float64) Why {
-	if slices.Contains(p.joints[d], at) {
-		return ForSpacing
-	}
-	return AtInside
 }
 
 // snap moves a cut to the nearest goal within a third of a panel, else off the

@@ -130,7 +130,7 @@ func newSawing(s *slab.Slab, spec Spec) *sawing {
 	t := &sawing{Slab: s, spec: spec}
 	for _, l := range t.Sides {
 		for _, s := range l {
-			if slab.Interior(t.Before(s), s) > math.Pi+0.2 {
+			if slab.Interior(t.Before(s), s) > math.Pi+0.2 && !t.pointed(s.Loop) {
 				t.inside = append(t.inside, s)
 			}
 		}
@@ -151,6 +151,7 @@ func (t *sawing) cuts() []Cut {
 		return nil
 	}
 	t.jointLines(&p)
+	t.columnLines(&p)
 	t.goalLines(&p)
 	for _, s := range t.inside {
 		for d := range p.f {
@@ -208,6 +209,7 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 	if t.Over() {
 		return d
 	}
+	t.toColumns(all)
 	if d.parts == nil || len(all.cuts) > len(d.cuts) {
 		d = t.divide(all.cuts)
 	}
@@ -325,6 +327,7 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, d divided) {
 			t.Find(ruleSawShape, rule.Note, s.A, "No saw cut starts at this inside corner, from which cracks run: it would leave no panel that holds. Lay two bars across the corner.")
 		}
 	}
+	t.checkColumns(all)
 	for d, ls := range lines {
 		for _, l := range ls {
 			if p.onPad(d, l.at) {

@@ -28,7 +28,7 @@ type whys struct{}
 
 // Names implements geometry.Named.
 func (whys) Names() []string {
-	return []string{"spacing", "re-entrant corner", "door jamb", "joint of the old slab"}
+	return []string{"spacing", "re-entrant corner", "door jamb", "joint of the old slab", "column"}
 }
 
 const (
@@ -36,4 +36,5 @@ const (
 	AtInside              // it starts at an inside corner
 	AtJamb                // it meets the jamb of a door
 	AtOld                 // it goes on from a joint of the old slab
+	AtColumn              // it runs to the block-out round a column
 )

@@ -25,8 +25,9 @@ type Slab struct {
 	Layers   Layers     // set by who makes the slab
 	Marks    mark.Names // of what is drawn
 
-	Meetings []plan.Meeting // of it with other slabs of the job; set by who makes the slab
-	Stopped  func() bool    // tells whether nobody wants it any more; nil where it goes on to its end
+	Meetings []plan.Meeting  // of it with other slabs of the job; set by who makes the slab
+	Outs     []plan.BlockOut // that are left open for columns: the last of its holes; set by who makes the slab
+	Stopped  func() bool     // tells whether nobody wants it any more; nil where it goes on to its end
 
 	Plan   plan.Plan // its arcs parted into chords
 	Solid  *solid.Solid

@@ -32,7 +32,7 @@ var pads = &list[plan.Pad]{
 var Pad Kind = pads
 
 func padSizes(f bind.Fields[plan.Pad]) {
-	f.At("slabs[].pads[]").Rows("width", "length", "depth", "taper")
+	f.At("slabs[].pads[]").Rows("width", "length", "depth", "taper", "isolation", "blockout")
 }
 
 // PlacePad puts the pad that the machine holds ready under a post.
