@@ -50,12 +50,21 @@ func (a Arc) radius() float64 {
 	return (c*c/4 + m*m) / (2 * m)
 }
 
-// Radius gives its radius, 0 for a straight line.
+// Radius gives its radius, 0 for a straight line: of all that make this middle ordinate, to
+// the nanometer, one of whole sixteenths of an inch or whole millimeters, if there is one, as
+// it was typed.
 func (a Arc) Radius() geometry.Length {
 	if a.Straight() {
 		return 0
 	}
-	return bounded(a.radius())
+	r := bounded(a.radius())
+	for _, step := range []geometry.Length{geometry.Sixteenth, geometry.Millimeter} {
+		whole := r.Round(step)
+		if m, ok := OfRadius(a.Chord(), whole); ok && (m-a.Middle.Abs()).Abs() <= 1 {
+			return whole
+		}
+	}
+	return r
 }
 
 // bounded keeps a number of nanometers to what a length holds.

@@ -95,6 +95,22 @@ func TestOfRadius(t *testing.T) {
 	}
 }
 
+// The radius that rounds a corner comes back as it was typed, though its middle ordinate is
+// rounded; another arc's is none of those that one types.
+func TestRadiusAsTyped(t *testing.T) {
+	for _, r := range []geometry.Length{4 * ft, geometry.Sixteenth * 37, 1250 * geometry.Millimeter, 30*ft + geometry.Inch/2} {
+		for _, after := range []geometry.Point{at(0, 300), at(-211, 300), at(170, 90)} {
+			a, ok := Rounded(at(-300, 0), at(0, 0), after, r)
+			if !ok || a.Radius() != r {
+				t.Errorf("rounded by %v on the way to %v: %v", r, after, a.Radius())
+			}
+		}
+	}
+	if a := (Arc{A: at(0, 0), B: at(6, 0), Middle: ft + 1_234_567}); a.Radius() != bounded(a.radius()) {
+		t.Errorf("an arc of no such radius has %v", a.Radius())
+	}
+}
+
 // A square corner rounded by R: the arc starts R from it, and its middle ordinate is
 // R(1-cos 45°). At a corner of 120 degrees inside it starts at R/tan 60°.
 func TestRounded(t *testing.T) {

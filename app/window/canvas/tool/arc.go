@@ -3,6 +3,7 @@ package tool
 import (
 	"haunchbook.example/app/window/bind"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/arc"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -39,7 +40,15 @@ func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
 		return err
 	})
 	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) }).At("slabs[].outline[]")
-	f.Rows("middle")
+	label := f.Label("middle")
+	bind.Length(s, label, func() (middle geometry.Length) {
+		if l := arcOf(); l != nil {
+			middle = told(l.Arc(t.Index), m.Units())
+		}
+		return middle
+	}, func(middle geometry.Length) error {
+		return f.Put(label, func(e *plan.Edge) { e.Middle = middle })
+	})
 	m.onEdge(f) // with the wall, to be taken off: none stands on an arc
 	if f.Get().Joint {
 		s.Check(f.Label("joint"), func() bool { return f.Get().Joint }, func(v bool) error {
@@ -56,6 +65,19 @@ func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
 	}})
 	s.Buttons(m.page("Section library…", Sections))
 	return true
+}
+
+// told gives the middle ordinate of an arc as it is said: to what a tape shows where it follows
+// from a radius that was typed.
+func told(a arc.Arc, u geometry.Units) geometry.Length {
+	step := geometry.Sixteenth
+	if u == geometry.Millimeters {
+		step = geometry.Millimeter
+	}
+	if r := a.Radius(); r.Round(step) != r {
+		return a.Middle
+	}
+	return a.Middle.Round(step)
 }
 
 // describeRounding gives the field by which a corner is rounded, where both its edges are

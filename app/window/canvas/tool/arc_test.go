@@ -36,7 +36,7 @@ func TestBowAnEdge(t *testing.T) {
 		t.Errorf("typed, it is %v", middle())
 	}
 	do("Radius=20")
-	if r := b.doc.Plan().Outline.Arc(0).Radius(); (r-20*ft).Abs() > 200 || middle() >= 0 {
+	if r := b.doc.Plan().Outline.Arc(0).Radius(); r != 20*ft || middle() >= 0 {
 		t.Errorf("a radius of 20 ft is %v, and it bows by %v", r, middle())
 	}
 	if err := b.does("Radius=11"); err == nil || !strings.Contains(err.Error(), "half the distance") {
@@ -81,8 +81,12 @@ func TestRoundACorner(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.corners(pt(0, 0), pt(24*ft, 0), pt(24*ft, 16*ft), pt(20*ft, 20*ft), pt(0, 20*ft))
-	if l := b.doc.Plan().Outline; (l.Arc(2).Radius()-4*ft).Abs() > 100 || b.m.Selected != (tool.Target{Kind: tool.Edge, Index: 2}) {
+	if l := b.doc.Plan().Outline; l.Arc(2).Radius() != 4*ft || b.m.Selected != (tool.Target{Kind: tool.Edge, Index: 2}) {
 		t.Errorf("radius %v, selected %v", l.Arc(2).Radius(), b.m.Selected)
+	}
+	// 4 ft · (1 - cos 45°) are 14.06 in.
+	if p := b.panel().texts; p["Radius"].Get() != `4'-0"` || p["Middle ordinate"].Get() != `1'-2 1/16"` {
+		t.Errorf("it says a radius of %s, a middle ordinate of %s", p["Radius"].Get(), p["Middle ordinate"].Get())
 	}
 	b.doc.Undo()
 	b.corners(pt(0, 0), pt(24*ft, 0), pt(24*ft, 20*ft), pt(0, 20*ft))
