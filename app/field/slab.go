@@ -70,7 +70,7 @@ var slabRows = rows("slabs[]",
 	inches("pads[].depth", "Depth from top", "Of the pad; 12 to 24 in.").over(0, deep).trade(6*inch, 4*foot, practice),
 	inches("pads[].taper", "Taper of sides", "Run of its sides, outward up to the field.").from(0, far).trade(0, 4*foot, practice),
 
-	choice("pads[].isolation", "Isolation at the column", "The slab is kept off the column that stands on the pad: a block-out is left open, lined with joint filler, and filled once the column stands (ACI 302.1R, from memory). Saw cuts run to the points of a diamond.",
+	choice("pads[].isolation", "Isolation", "The slab is kept off the column that stands on the pad: a block-out is left open, lined with joint filler, and filled once the column stands (ACI 302.1R, from memory). Saw cuts run to the points of a diamond.",
 		"none", "square", "diamond: diamond, a square turned 45°", "round"),
 	inches("pads[].blockout", "Block-out, across", "Side of a square or a diamond, or diameter: the base of the column with its bolts goes in with room to spare; 16 to 36 in.").when("isolation").over(0, far).zero("as large as the pad").trade(8*inch, 6*foot, practice),
 

@@ -24,9 +24,9 @@ func TestBlockOutsAreUndone(t *testing.T) {
 	}
 	states := []plan.Plan{b.doc.Plan()}
 	for _, do := range []func(){
-		does("Isolation at the column:square"), does("Isolation at the column:diamond, a square turned 45°"), does("Block-out, across=36"),
+		does("Isolation:square"), does("Isolation:diamond, a square turned 45°"), does("Block-out, across=36"),
 		func() { take(); b.keys("<Right>") },
-		does("Isolation at the column:round"), does("Isolation at the column:none"),
+		does("Isolation:round"), does("Isolation:none"),
 		func() { take(); b.keys("<Delete>") },
 	} {
 		do()
