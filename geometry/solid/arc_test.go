@@ -58,8 +58,8 @@ func TestArcsByPappus(t *testing.T) {
 	area, moment := beyond()
 	const field = 6 * 0.0254
 	for _, r := range []float64{0.9, 2, 4, 11} {
-		round := plan.Loop{corner(-r, 0, "Edge", r), corner(r, 0, "Edge", r)}
-		round = plan.Loop{corner(-r, 0, "Edge", r*(1-math.Sqrt2/2)), corner(0, -r, "Edge", r*(1-math.Sqrt2/2)), corner(r, 0, "Edge", r*(1-math.Sqrt2/2)), corner(0, r, "Edge", r*(1-math.Sqrt2/2))}
+		m := r * (1 - math.Sqrt2/2)
+		round := plan.Loop{corner(-r, 0, "Edge", m), corner(0, -r, "Edge", m), corner(r, 0, "Edge", m), corner(0, r, "Edge", m)}
 		within(t, "a round slab", slabOf(round), math.Pi*r*r*field+2*math.Pi*(r*area-moment))
 
 		// A square of 4 r whose corners are rounded by r.
@@ -75,7 +75,6 @@ func TestArcsByPappus(t *testing.T) {
 
 		// A round hole of radius r in a square of 6 r, whose haunch goes round outside it.
 		h := 3 * r
-		m := r * (1 - math.Sqrt2/2)
 		hole := plan.Loop{corner(-r, 0, "Edge", m), corner(0, -r, "Edge", m), corner(r, 0, "Edge", m), corner(0, r, "Edge", m)}
 		within(t, "a round hole", slabOf(plan.Loop{corner(-h, -h, "", 0), corner(h, -h, "", 0), corner(h, h, "", 0), corner(-h, h, "", 0)}, hole),
 			(4*h*h-math.Pi*r*r)*field+2*math.Pi*(r*area+moment))
