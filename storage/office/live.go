@@ -227,7 +227,12 @@ func (c *Conn) Present(ctx context.Context, device, job string) ([]string, error
 		_, err := c.pg.Exec(ctx, `DELETE FROM haunchbook.presence WHERE device = $1 AND who = session_user`, device)
 		return nil, explain(err)
 	}
-	_, err := c.pg.Exec(ctx, `INSERT INTO haunchbook.presence (device, job) VALUES ($1, $2) ON CONFLICT (device, who) DO UPDATE SET job = excluded.job`, device, job)
+	// Who is there already is not put in again: that would tell everyone, oneself too, as of
+	// somebody who comes.
+	done, err := c.pg.Exec(ctx, `UPDATE haunchbook.presence SET job = $2 WHERE device = $1 AND who = session_user`, device, job)
+	if err == nil && done.RowsAffected() == 0 {
+		_, err = c.pg.Exec(ctx, `INSERT INTO haunchbook.presence (device, job) VALUES ($1, $2) ON CONFLICT (device, who) DO UPDATE SET job = excluded.job`, device, job)
+	}
 	if err != nil {
 		return nil, explain(err)
 	}
