@@ -109,7 +109,7 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled}
 	}
 	if s.Foam != nil { // set when the boards are off
-		out.Frost, out.Board = (*detail.Frost)(s.Foam), lumber.Board{}
+		out.Frost, out.Board = s.Foam, lumber.Board{}
 	}
 	out.Bars = BarsDrawn(s.Rows)
 	if n := len(out.Bars); n > 0 {

@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/drawing/detail"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	fields "haunchbook.example/geometry/layout/field"
@@ -35,7 +36,7 @@ type EdgeSection struct {
 	Bolt    *Bolt           // in that plate; nil for none
 	Lip     plan.Lip        // of a door on it, the first; zero for none
 	Frost   *estimate.FrostReach
-	Foam    *EdgeFoam // against frost; nil for none
+	Foam    *detail.Frost // against frost; nil for none
 }
 
 // Against is another slab of the job that edges are poured against.
@@ -157,8 +158,9 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 				continue
 			}
 			on := used(slab, name)
+			foam := edgeFoam(on, slab, spec.Base)
 			i := slices.IndexFunc(out, func(s EdgeSection) bool {
-				return reflect.DeepEqual(s.Against, on.against) && reflect.DeepEqual(s.Foam, edgeFoam(on, slab, spec.Base)) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
+				return reflect.DeepEqual(s.Against, on.against) && reflect.DeepEqual(s.Foam, foam) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
 			})
 			if i < 0 {
 				i = len(out)

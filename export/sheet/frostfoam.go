@@ -3,11 +3,11 @@ package sheet
 import (
 	"fmt"
 
-	"haunchbook.example/app/handover"
+	"haunchbook.example/geometry/drawing/detail"
 )
 
 // frostFoamNotes says what insulates an edge against frost, and how it is set.
-func (s *set) frostFoamNotes(f *handover.EdgeFoam) []string {
+func (s *set) frostFoamNotes(f *detail.Frost) []string {
 	b, u := s.job.Spec.Base, s.job.Units
 	out := []string{fmt.Sprintf("frost foam %s upright, %s high, set when the boards are off", f.Upright.Text(u), f.Height.Text(u)), "frost foam: ASTM C578, " + b.FrostText()}
 	if f.Wing > 0 {
