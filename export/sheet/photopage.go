@@ -94,12 +94,9 @@ func (p *office) wherePhotos() {
 	if len(in.Photos) == 0 {
 		return
 	}
-	lo, hi := in.Photos[0].At, in.Photos[0].At
-	grow := func(q geometry.Point) {
-		lo, hi = geometry.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}, geometry.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
-	}
+	var shown geometry.Ring
 	for _, q := range in.Photos {
-		grow(q.At)
+		shown = append(shown, q.At)
 	}
 	for i, s := range p.job.Slabs {
 		if s.Blank() {
@@ -110,10 +107,9 @@ func (p *office) wherePhotos() {
 			name = s.Called(i)
 		}
 		in.Beside = append(in.Beside, planview.Slab{Name: name, Plan: s})
-		for _, c := range s.Outline.Rim() {
-			grow(c)
-		}
+		shown = append(shown, s.Outline.Rim()...)
 	}
+	lo, hi := shown.Bounds()
 	room := rect{X0: p.r.X0 + 6, X1: p.r.X1 - 6, Y1: p.top - 6, Y0: p.top - photoPlan + 6}
 	across := func(l geometry.Length) float64 { return max(l.Meters(), 1) }
 	scale := math.Min(room.Width()/across(hi.X-lo.X), room.Height()/across(hi.Y-lo.Y)) // mm a m
