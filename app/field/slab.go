@@ -122,6 +122,13 @@ var slabRows = rows("slabs[]",
 	inches("top.falls[].drop", "Drop", "From the high to the low end; 1/8 in per ft is usual. A garage floor falls to its door or a drain (IRC R309.1).").
 		inSI(nil, "From the high to the low end; 10 mm per meter is usual. A garage floor falls to its door or a drain (IRC R309.1).").
 		from(0, deep).trade(0, 2*foot, practice),
+	list("top.breaks[]", "break", "A line at which the top bends: beyond it an apron drops away, or a ramp rises. It reaches as far as the slab does."),
+	point("top.breaks[].from", "One end", "Of the line: the top drops on its left, looking from this end to the other.").unshown("dragged on the plan"),
+	point("top.breaks[].to", "Other end", "Of the line.").unshown("dragged on the plan"),
+	inches("top.breaks[].drop", "Drop beyond it", "How much the top drops there against the plane before the line; negative for a ramp, which rises. Paved ground falls at least 2 %, 1/4 in per ft, away from a building (IRC R401.3).").
+		inSI(nil, "How much the top drops there against the plane before the line; negative for a ramp, which rises. Paved ground falls at least 2 %, 20 mm per meter, away from a building (IRC R401.3).").
+		from(-deep, deep).trade(-2*foot, 2*foot, practice),
+	feet("top.breaks[].over", "In a run of", "Square to the line: how far from it the top has dropped by that much.").over(0, far).trade(foot, 50*foot, practice),
 	choice("top.meet", "Falls meet", "Of several falls: the higher counts, as round a drain, or the lower.", "valley: in a valley", "ridge: in a ridge"),
 	choice("base", "Ground under it", "Under a falling top: parallel to it, or level, which adds a wedge of concrete.", "graded: graded to the fall", "level"),
 	choice("trench", "Edges are dug", "To their depth, or only to the bottom of the form board, whose dressed width is less than its name.", "depth: to their depth", "board: to the form board"),

@@ -24,6 +24,8 @@ type SlabHeights struct {
 	Corners []Height        // of its outline, in order
 	Level   bool            // the top is as high everywhere
 	Drains  []Spot          // the low ends of falls inside the slab, and the lowest corner of each hole
+	Lips    []LipHeight     // the lowered strips of the top at doors
+	Breaks  []BreakEnd      // where the top breaks at an edge, to an apron or a ramp
 	Surface solid.Surface   // the finished top, whose own heights are over its lowest place
 }
 
@@ -41,6 +43,20 @@ type Spot struct {
 	Hole int // the hole whose lowest corner it is, from 1; 0 for a drain point
 	At   geometry.Point
 	Top  geometry.Length
+}
+
+// LipHeight is how high the lowered strip at a door lies, at its jambs.
+type LipHeight struct {
+	Door      string // its name for people
+	Near, Far geometry.Length
+}
+
+// BreakEnd is where a break of the top meets an edge: the form bends there.
+type BreakEnd struct {
+	Loop, Edge int // as they are drawn
+	Along      geometry.Length
+	At         geometry.Point
+	Top        geometry.Length
 }
 
 // Of gives the heights of the slab with a number; the zero SlabHeights for one that
@@ -78,6 +94,15 @@ func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
 	out.Level = len(out.Surface.Heights) == 0 // round a drain all corners may be as high
 	for _, h := range out.Surface.Drains() {
 		out.Drains = append(out.Drains, Spot{h.Loop, h.At, out.Top + h.Height})
+	}
+	for _, l := range s.Lips() {
+		top := out.Top - l.Door.Lip.Drop
+		out.Lips = append(out.Lips, LipHeight{s.DoorOf(l), top + s.Solid.TopAt(l.Near), top + s.Solid.TopAt(l.Far)})
+	}
+	for _, h := range out.Surface.Breaks() {
+		if loop, edge, along, on := s.Plan.OnSide(h.At); on {
+			out.Breaks = append(out.Breaks, BreakEnd{loop, edge, along, h.At, out.Top + h.Height})
+		}
 	}
 	return out
 }

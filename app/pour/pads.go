@@ -28,7 +28,7 @@ func (c *course) padRow(s Slab, cut cut, y float64) {
 			at := geometry.Along(a, b, on.From+(on.To-on.From)*geometry.Length(k)/geometry.Length(n))
 			c.pads = append(c.pads, Pad{
 				Number: c.lastPad + len(c.pads) + 1, Slab: s.Number, Name: s.Name, Row: c.lastLane + len(c.lanes),
-				At: at, From: s.Plan.Datum().Of(at), Level: len(s.Plan.Top.Falls) == 0, Height: s.Solid.TopAt(at),
+				At: at, From: s.Plan.Datum().Of(at), Level: s.Plan.Top.Level(), Height: s.Solid.TopAt(at),
 			})
 		}
 	}

@@ -116,23 +116,6 @@ func (b *builder) overDig() float64 {
 	})
 }
 
-// lips is how wide the doors with a lip are together, in m.
-func (b *builder) lips() float64 {
-	return b.sum(func(s Slab) float64 {
-		total := geometry.Length(0)
-		for _, l := range s.Plan.Loops() {
-			for _, e := range l {
-				for _, d := range e.Doors {
-					if d.Lip.Drop > 0 {
-						total += d.Width
-					}
-				}
-			}
-		}
-		return total.Meters()
-	})
-}
-
 // seams is how long the seams of the retarder are, in m: between its bands.
 func (b *builder) seams() float64 {
 	return b.sum(func(s Slab) float64 {

@@ -81,6 +81,8 @@ func (b *builder) check() {
 		b.checkDepth(s)
 		b.checkFrost(s)
 		b.checkFalls(s)
+		b.checkBreaks(s)
+		b.checkLips(s)
 		b.checkEdgeBars(s)
 		if ds := s.Layout.Dowels; len(ds) > 0 {
 			by, does := ruleTie, "Dowels are deformed bar, held at both ends: they keep the slabs level and the joint shut, and the old slab holds the new one back as it shrinks."
@@ -217,7 +219,7 @@ func (b *builder) checkFalls(s Slab) {
 	}
 	switch {
 	case !found:
-	case len(s.Plan.Top.Falls) == 0:
+	case s.Plan.Top.Level():
 		b.findOn(s, ruleFalls, rule.Limit, at, "The floor behind the vehicle door is level: let it fall to a drain or the door; 1/8 in per ft is common.")
 	case !falls:
 		b.findOn(s, ruleFalls, rule.Limit, at, "The top falls neither to the vehicle door nor to a drain: turn the fall, or give it a drain at its lowest point.")

@@ -105,6 +105,7 @@ func letterKeys() []letterKey {
 		{"q", "Q", "a drain line, a trench drain, conduit or tubing along or under the slab", func(w *Window) { w.use(&tool.Chain{What: tool.Piping}) }},
 		{"y", "Y", "a bearing or braced wall on the slab, along a line of its own", func(w *Window) { w.use(&tool.PlaceWall{}) }},
 		{"c", "C", "a construction joint: where one pour ends and the next begins", func(w *Window) { w.use(&tool.PlaceConstruction{}) }},
+		{"/", "/", "an apron or a ramp: the top bends along a line", func(w *Window) { w.use(&tool.PlaceBreak{}) }},
 		{"o", "O", "right angles and 45° while drawing: on or off", func(w *Window) {
 			w.machine.Square = !w.machine.Square
 			w.tell(onOff("Right angles and 45°", w.machine.Square))

@@ -52,6 +52,13 @@ func TestKeySheet(t *testing.T) {
 			w.typed("r24 x 30<Return>")
 			return outline(w).Length(0) == 24*ft
 		},
+		"(": func(_ *testing.T, w *Window) bool {
+			w.typed("l0,0<Return>12' right<Return>(5' right, 5' up<Return>10' up<Return>12' left<Return><Return>")
+			drawn := len(outline(w)) == 4 && outline(w)[1].Middle > 4*ft
+			w.machine.Selected = tool.Target{Kind: tool.Edge}
+			w.typed("(6', -2'<Return>")
+			return drawn && outline(w)[0].Middle > ft
+		},
 		"Enter": func(_ *testing.T, w *Window) bool {
 			w.typed("l0,0<Return>9 right<Return>9 up<Return><Return>")
 			return len(outline(w)) == 3
@@ -217,6 +224,12 @@ func TestKeySheet(t *testing.T) {
 			w.typed("r24 x 30<Return>q6', 5'<Return>6' right<Return><Return>")
 			l := w.doc.Plan().Lines
 			return len(l) == 1 && len(l[0].Path) == 2 && l[0].Path[1] == pt(12*ft, 5*ft)
+		},
+		"/": func(_ *testing.T, w *Window) bool {
+			w.typed("r24 x 30<Return>/0, 4'<Return>24', 4'<Return>")
+			w.click(pt(12*ft, ft))
+			b := w.doc.Plan().Top.Breaks
+			return len(b) == 1 && b[0].From == pt(24*ft, 4*ft) && b[0].To == pt(0, 4*ft)
 		},
 		"O": func(_ *testing.T, w *Window) bool {
 			was := w.machine.Square

@@ -80,7 +80,7 @@ func walk(t *testing.T, w *Window) {
 		w.use(e.start())
 		look(w.side.sheets[editTab].Scroll)
 	}
-	for _, s := range []tool.State{&tool.PlaceEmbed{}, &tool.Chain{What: tool.Piping}, &tool.PlaceWall{}, &tool.PlaceConstruction{}} {
+	for _, s := range []tool.State{&tool.PlaceEmbed{}, &tool.Chain{What: tool.Piping}, &tool.PlaceWall{}, &tool.PlaceConstruction{}, &tool.PlaceBreak{}} {
 		w.use(s)
 		look(w.side.sheets[editTab].Scroll)
 	}

@@ -167,6 +167,7 @@ func (w *Window) keySheet() [][2]string {
 		{"4' right, 3' up Enter", "go both at once"},
 		{"Tab", "where the legs miss the start: keep the gap, spread it, or put it in one leg"},
 		{"24 x 30 Enter", "a rectangle by its width and length"},
+		{"(", "the next edge is an arc: a point that it passes, then its end; on a selected edge: a point that it is to pass"},
 		{"Enter", "back to the start, which finishes the outline"},
 		{"Backspace", "remove the last point"},
 		{"Shift", "free the angle and the grid"},

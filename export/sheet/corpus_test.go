@@ -293,6 +293,15 @@ func corpus() []awkward {
 		j.Slabs[0].Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * ft, Width: 16 * ft, Lip: plan.Lip{Inset: 5 * in, Drop: in}}}
 		j.Slabs[0].Pads = []plan.Pad{{Center: point(7, 6), Width: 3 * ft, Length: 3 * ft, Depth: 16 * in, Taper: 6 * in}}
 	}, ell...)
+	add("aprons", func(j *job.Job) {
+		j.Slabs[0].Top = plan.Top{Falls: []plan.Fall{{From: point(10, 16), To: point(10, 0), Drop: 2 * in}}, Breaks: []plan.Break{{From: point(20, 4), To: point(0, 4), Drop: in / 4, Over: ft}}}
+		j.Slabs[0].Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft, Lip: plan.Lip{Inset: 5 * in, Drop: 3 * in / 4}}}
+		j.Spec.Place.Field.Kind = field.Mesh
+	}, rect(20, 16)...)
+	add("ramp", func(j *job.Job) {
+		j.Slabs[0].Top.Breaks = []plan.Break{{From: point(0, 12), To: point(20, 12), Drop: -in, Over: ft}}
+		j.Slabs[0].Base = plan.Level
+	}, rect(20, 16)...)
 	add("long words", func(j *job.Job) {
 		j.Name = "A very long job name that can not possibly stand in the title block of any sheet without being cut"
 		j.Slabs[0].Outline[0].Doors = []plan.Door{{Name: "The big overhead door on the north-west side", Kind: plan.Overhead, From: 4 * ft, Width: 9 * ft}}

@@ -76,6 +76,16 @@ func (s *set) heightsTable(slab takeoff.Slab) []block {
 		}
 		tb.rows = append(tb.rows, []string{what, c.Top.Text(u), ""})
 	}
+	for _, l := range of.Lips {
+		if l.Near == l.Far {
+			tb.rows = append(tb.rows, []string{"lip of " + l.Door, l.Near.Text(u), ""})
+			continue
+		}
+		tb.rows = append(tb.rows, []string{"lip of " + l.Door + ", near jamb", l.Near.Text(u), ""}, []string{"lip of " + l.Door + ", far jamb", l.Far.Text(u), ""})
+	}
+	for _, c := range of.Breaks {
+		tb.rows = append(tb.rows, []string{"break, " + sideName(slab, c.Loop, c.Edge) + " at " + c.Along.Text(u), c.Top.Text(u), ""})
+	}
 	return []block{tableBlock{table: tb}}
 }
 

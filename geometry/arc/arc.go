@@ -273,6 +273,18 @@ func Through(from, by, to geometry.Point) (Arc, bool) {
 	return a, a.Middle != 0
 }
 
+// Halves parts it in its middle into two of the same circle, each of half its sweep.
+func (a Arc) Halves() (Arc, Arc) {
+	at := a.At(0.5, 0)
+	half := func(from, to geometry.Point) Arc {
+		h := Arc{A: from, B: to}
+		// Its quarter of the sweep has half the tangent's angle.
+		h.Middle = bounded(h.chord() / 2 * math.Tan(a.Sweep()/8))
+		return h
+	}
+	return half(a.A, at), half(at, a.B)
+}
+
 // OfRadius gives the middle ordinate of the lesser arc of a radius over a chord; false where
 // the radius is less than half the chord.
 func OfRadius(chord, radius geometry.Length) (geometry.Length, bool) {

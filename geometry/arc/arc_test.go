@@ -86,6 +86,27 @@ func TestThrough(t *testing.T) {
 	}
 }
 
+// Three quarters of a circle of 5 ft round the origin, parted in its middle: each half is an
+// eighth and a quarter of it, on the same circle.
+func TestHalves(t *testing.T) {
+	a, ok := Through(at(5, 0), at(-5, 0), at(0, -5))
+	if !ok || math.Abs(a.Sweep()-3*math.Pi/2) > 1e-9 {
+		t.Fatalf("sweep %g", a.Sweep())
+	}
+	first, second := a.Halves()
+	if first.A != a.A || second.B != a.B || first.B != second.A || geometry.Distance(first.B, geometry.Point{}) < 5*ft-2 || geometry.Distance(first.B, geometry.Point{}) > 5*ft+2 || first.B.X >= 0 {
+		t.Errorf("parted at %v", first.B)
+	}
+	for _, h := range []Arc{first, second} {
+		if math.Abs(h.Sweep()-3*math.Pi/4) > 1e-8 || (h.Radius()-5*ft).Abs() > 20 || geometry.Distance(h.Center(), geometry.Point{}) > 20 {
+			t.Errorf("a half of radius %v, sweep %g round %v", h.Radius(), h.Sweep(), h.Center())
+		}
+	}
+	if math.Abs(first.Segment()+second.Segment()+geometry.Ring{a.A, first.B, a.B}.Area()-a.Segment()) > 1e-6 {
+		t.Error("the halves do not enclose what it does")
+	}
+}
+
 func TestOfRadius(t *testing.T) {
 	if m, ok := OfRadius(6*ft, 5*ft); !ok || m != ft {
 		t.Errorf("%v, %v", m, ok)

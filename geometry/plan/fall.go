@@ -4,11 +4,12 @@ import (
 	"haunchbook.example/geometry"
 )
 
-// Top is the shape of the finished surface: the falls that meet in it. No fall
-// is a level top.
+// Top is the shape of the finished surface: the falls that meet in it, and the lines at
+// which it breaks. Neither is a level top.
 type Top struct {
-	Falls []Fall `json:"falls"`
-	Meet  Meet   `json:"meet"`
+	Falls  []Fall  `json:"falls"`
+	Meet   Meet    `json:"meet"`
+	Breaks []Break `json:"breaks,omitzero"`
 }
 
 // Fall is a plane that drops by Drop on the straight way From, To, and stays

@@ -26,6 +26,7 @@ func full() Site {
 	p.Walls = []Wall{{Plate: "2x4", From: geometry.Point{X: 2 * foot, Y: 12 * foot}, To: geometry.Point{X: 16 * foot, Y: 12 * foot}, Doors: []Opening{{From: 3 * foot, Width: 3 * foot}}, Bolts: []BoltMark{{Along: foot}}}}
 	p.Strips = []Strip{{Path: []geometry.Point{{X: 8 * foot, Y: 2 * foot}, {X: 8 * foot, Y: 18 * foot}, {X: 12 * foot, Y: 18 * foot}}, Bottom: foot, Depth: foot}}
 	p.Top.Falls = []Fall{{From: geometry.Point{Y: 20 * foot}, Drop: foot / 6}}
+	p.Top.Breaks = []Break{{From: geometry.Point{X: 24 * foot, Y: 4 * foot}, To: geometry.Point{Y: 4 * foot}, Drop: foot / 48, Over: foot}}
 	return Site{Plan: p, Survey: Survey{
 		North:      North{Known: true, Turn: 20},
 		Benchmarks: []Benchmark{{Name: "BM 1", At: geometry.Point{X: -9 * foot}}},

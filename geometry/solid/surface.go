@@ -34,10 +34,12 @@ const (
 	AtCorner TopKind = iota // of the outline or of a hole
 	AtJamb                  // of a door, on the face, lowered by its lip
 	AtDrain                 // the low end of a fall inside the slab
+	AtBreak                 // where a break of the top meets an edge, between its corners
 )
 
-// Crease is a line along which two falls meet.
+// Crease is a line along which two falls meet, or at which the top breaks.
 type Crease struct {
+	Break            bool // to an apron or a ramp
 	Meet             plan.Meet
 	A, B             geometry.Point
 	HeightA, HeightB geometry.Length
@@ -46,10 +48,20 @@ type Crease struct {
 // FallArrow shows which way the top falls: down its steepest way, within the part
 // of the slab where its fall is the top, so that no two lie on each other.
 type FallArrow struct {
-	Fall     int // number of the plan's fall
+	Fall     int // number of the plan's fall; -1 beyond a break
+	Break    int // number of the plan's break that it lies beyond; -1 of a fall
 	From, To geometry.Point
 	Drop     geometry.Length // from its start to its end
 	Grade    float64         // drop over length
+}
+
+// Over gives how far the top falls over a run along the arrow, as it is told.
+func (a FallArrow) Over(run geometry.Length, u geometry.Units) geometry.Length {
+	step := geometry.SixtyFourth
+	if u == geometry.Millimeters {
+		step = geometry.Millimeter / 10
+	}
+	return geometry.FromMeters(a.Grade * run.Meters()).Round(step)
 }
 
 // leastCrease is what only rounding makes.
@@ -89,8 +101,39 @@ func (s *Solid) newSurface() Surface {
 		}
 	}
 	out.Creases = s.creases()
+	out.Heights = append(out.Heights, s.breakEnds(out)...)
 	for _, i := range s.top.live {
 		out.Arrows = append(out.Arrows, s.arrow(i)...)
+	}
+	return out
+}
+
+// breakEnds gives the places where breaks of the top meet edges, but for the corners.
+func (s *Solid) breakEnds(known Surface) []TopHeight {
+	var out []TopHeight
+	for _, c := range known.Creases {
+		if !c.Break {
+			continue
+		}
+		for _, at := range [...]geometry.Point{c.A, c.B} {
+			near := func(h TopHeight) bool { return h.Kind != AtJamb && geometry.Distance(h.At, at) <= leastCrease }
+			loop, edge, _, on := s.plan.OnSide(at)
+			if !on || slices.ContainsFunc(known.Heights, near) || slices.ContainsFunc(out, near) {
+				continue
+			}
+			out = append(out, TopHeight{Kind: AtBreak, Loop: loop, Edge: s.plan.Loops()[loop].Drawn(edge), At: at, Height: s.TopAt(at)})
+		}
+	}
+	return out
+}
+
+// Breaks gives where breaks of the top meet edges, between their corners.
+func (s Surface) Breaks() []TopHeight {
+	var out []TopHeight
+	for _, h := range s.Heights {
+		if h.Kind == AtBreak {
+			out = append(out, h)
+		}
 	}
 	return out
 }
@@ -164,7 +207,7 @@ func (s *Solid) creases() []Crease {
 			}
 			p, q := s.region.Out(plane.Lerp(a, b, t0)), s.region.Out(plane.Lerp(a, b, t1))
 			for _, on := range s.region.on.Stretches(p, q, plane.Through, nil) {
-				c := Crease{Meet: s.plan.Top.Meet, A: geometry.Along(p, q, on.From), B: geometry.Along(p, q, on.To)}
+				c := Crease{Break: i >= s.top.breaks && j < s.top.breaks, Meet: s.meet(), A: geometry.Along(p, q, on.From), B: geometry.Along(p, q, on.To)}
 				c.HeightA, c.HeightB = s.TopAt(c.A), s.TopAt(c.B)
 				if on.To-on.From > leastCrease && !slices.ContainsFunc(out, c.lies) {
 					out = append(out, c)
@@ -173,6 +216,14 @@ func (s *Solid) creases() []Crease {
 		}
 	}
 	return out
+}
+
+// meet tells how the planes of the top meet.
+func (s *Solid) meet() plan.Meet {
+	if s.top.ridge {
+		return plan.Ridge
+	}
+	return plan.Valley
 }
 
 // lies tells whether two creases are one line, as where three falls meet in it.
@@ -210,7 +261,8 @@ func (s *Solid) arrow(i int) []FallArrow {
 	if !ok || long <= leastCrease {
 		return nil
 	}
-	out := FallArrow{Fall: i, From: geometry.Along(from, to, long/10), To: geometry.Along(from, to, long-long/10), Grade: f.G.Length()}
+	out := FallArrow{From: geometry.Along(from, to, long/10), To: geometry.Along(from, to, long-long/10), Grade: f.G.Length()}
+	out.Fall, out.Break = s.top.drawn(i, len(s.plan.Top.Falls))
 	out.Drop = s.TopAt(out.From) - s.TopAt(out.To)
 	return []FallArrow{out}
 }

@@ -12,7 +12,8 @@ import (
 // top is the height of a falling top, the higher or the lower of several
 // planes, above its lowest point on the slab.
 type top struct {
-	planes []plane.Linear
+	planes []plane.Linear // of the falls, or one of a level top that breaks, then beyond the breaks
+	breaks int            // the first of those beyond a break
 	ridge  bool
 	around plane.Box // the slab with as much again on each side
 	live   []int     // the planes that are the top somewhere in it
@@ -20,14 +21,21 @@ type top struct {
 
 // newTop gives nil for a level top.
 func newTop(t plan.Top, r *region) *top {
-	out := &top{ridge: t.Meet == plan.Ridge}
+	out := &top{ridge: t.Lower()}
 	for _, f := range t.Falls {
 		to, d := r.In(f.To), r.In(f.From).Sub(r.In(f.To))
 		g := d.Times(f.Drop.Meters() / d.Dot(d))
 		out.planes = append(out.planes, plane.Linear{C: -g.Dot(to), G: g})
 	}
+	if len(out.planes) == 0 && len(t.Breaks) > 0 {
+		out.planes = append(out.planes, plane.Linear{})
+	}
 	if len(out.planes) == 0 {
 		return nil
+	}
+	out.breaks = len(out.planes)
+	for _, b := range t.Breaks {
+		out.planes = append(out.planes, past(out.planes[0], b, r))
 	}
 	b := plane.BoxAround(r.loops[0]...)
 	out.around = b.Grown(max(b.MaxX-b.MinX, b.MaxY-b.MinY))
@@ -41,6 +49,26 @@ func newTop(t plan.Top, r *region) *top {
 		out.planes[i].C -= low
 	}
 	return out
+}
+
+// past gives the plane beyond a break of a plane: they meet in the break's line.
+func past(of plane.Linear, b plan.Break, r *region) plane.Linear {
+	from := r.In(b.From)
+	away := r.In(b.To).Sub(from).Unit().Left()
+	g := of.G.Sub(away.Times(b.Drop.Meters() / b.Over.Meters()))
+	return plane.Linear{C: of.At(from) - g.Dot(from), G: g}
+}
+
+// drawn gives the fall that plane i is of, by its number in the plan, or the break that it
+// lies beyond; -1 where it is of none.
+func (t *top) drawn(i, falls int) (fall, gradeBreak int) {
+	switch {
+	case i >= t.breaks:
+		return -1, i - t.breaks
+	case i >= falls:
+		return -1, -1
+	}
+	return i, -1
 }
 
 func (t *top) at(v plane.Vec) float64 {

@@ -128,3 +128,46 @@ def findings(job):
             n = next((int(x) for x in m.groups() if x), 0) if m else 0
             if f.says(r"\bcover\b|concrete is left|to the bottom") and n in (76, 38, 51):
                 yield "metric.limit", f.text
+
+
+@rule
+def along_breaks(job):
+    """Common practice: where the top breaks to an apron or a ramp a cut or a joint between pours
+    lies along the line, or it is told."""
+    for s in job.slabs:
+        if not s.sawcuts:
+            continue
+        shape, _ = faces(s)
+        for (x0, y0), (x1, y1), _ in s.plan.breaks():
+            l = math.hypot(x1 - x0, y1 - y0)
+            u = ((x1 - x0) / l, (y1 - y0) / l)
+            whole = LineString([(x0 - 9999 * u[0], y0 - 9999 * u[1]), (x1 + 9999 * u[0], y1 + 9999 * u[1])])
+            on = shape.intersection(whole)
+            for part in getattr(on, "geoms", [on]):
+                lies = lambda a, b: math.dist(a, b) > 1 and LineString([a, b]).buffer(1.5).intersection(part).length > 0.9 * min(part.length, math.dist(a, b)) and LineString([a, b]).buffer(1.5).intersection(part).length > 12
+                covered = sum(LineString([a, b]).buffer(1.5).intersection(part).length for a, b in [c[:2] for c in s.sawcuts] + s.joints if lies(a, b))
+                told = any(f.says(r"along the break of the top") and part.distance(Point(q)) < 12 for f in job.findings for q in f.places)
+                if part.length > 24 and covered < 0.5 * part.length and not told:
+                    yield "saw.break", "slab %d: %.0f in of a break without a cut" % (s.number + 1, part.length)
+
+
+@rule
+def under_lips(job):
+    """IRC R506.1: 3 1/2 in of slab; ACI 318-19 Table 20.5.1.3.1: 1 1/2 in over steel exposed to weather."""
+    kind = job.of("spec.place.field.kind")
+    depth, cover = job.length("spec.place.field.depth"), job.length("spec.place.field.cover")
+    for s in job.slabs:
+        for k, e in enumerate(s.plan.data["outline"]):
+            for d in e.get("doors", []):
+                lip = {n: float(J(v)) for n, v in d.get("lip", {}).items()}
+                if lip.get("drop", 0) == 0:
+                    continue
+                a, b = s.plan.at[k], s.plan.at[(k + 1) % s.plan.n]
+                t = (float(J(d["from"])) + float(J(d["width"])) / 2) / math.dist(a, b)
+                mid = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+                told = lambda words: job.told(words, mid, 1)
+                left = (depth or s.plan.field / 2) - lip["drop"]
+                if kind in ("mesh", "grid") and lip["inset"] > cover and left < (1.57 if job.metric else 1.5) - 0.01 and not told(r"cover under the lip"):
+                    yield "lip.cover", "slab %d, edge %d: %.2f in of cover" % (s.number + 1, k + 1, left)
+                if not e.get("section") and not d.get("section") and s.plan.field - lip["drop"] < 3.49 and not told(r"of concrete are left"):
+                    yield "lip.thin", "slab %d, edge %d: %.2f in left" % (s.number + 1, k + 1, s.plan.field - lip["drop"])

@@ -528,10 +528,11 @@ def heights(d, f):
             if top is not None and dig is not None and s.data.get("trench") != "board":
                 want = s.corner_depth(k) + under(s, s.corner_depth(k))
                 if s.data.get("base") == "level":
-                    want += s.top(s.at[k])
+                    want += s.top(s.at[k]) - (min(map(s.top, s.at)) if s.breaks() else 0)
                 if abs(float(top.value - dig.value) - want) > 2 * step:
                     yield "wrong.dig-to", "slab %d, corner %d: dug %s below its top, %s with what lies under it" % (
                         i + 1, k + 1, measure.shown(top.value - dig.value, d.metric), measure.shown(want, d.metric))
+        yield from bends(d, f, s, i, first, step)
         for k in range(s.n):
             key = ("form", i, k + 1)
             dig, board = f.get(key + ("dig below",)), f.get(key + ("board",))
@@ -826,7 +827,7 @@ def wet_pads(d, f):
                 yield "wrong.wet-pad-place", "slab %d, %s: %r along the first edge and %r off it is not on the slab" % (i + 1, k, over, up)
                 break
         # Their heights differ as the top's do.
-        if keys and s.data.get("top", {}).get("falls") and abs(s.at[0][1] - s.at[1][1]) < 1e-9 and s.at[1][0] > s.at[0][0]:
+        if keys and (s.data.get("top", {}).get("falls") or s.breaks()) and abs(s.at[0][1] - s.at[1][1]) < 1e-9 and s.at[1][0] > s.at[0][0]:
             k0 = min(keys)
             where = lambda k: (s.at[0][0] + float(f.get(("wetpad", i, k, "over")).value), s.at[0][1] + float(f.get(("wetpad", i, k, "up")).value))
             for k in sorted(keys):
@@ -846,7 +847,7 @@ def arrows(d, f):
     for i in range(len(d.slabs())):
         s = Slab(d.job, i)
         falls = s.data.get("top", {}).get("falls", [])
-        if not falls:
+        if not falls and not s.breaks():
             continue
         tips = []
         for e in notes:
@@ -866,7 +867,10 @@ def arrows(d, f):
                     continue
                 if abs(math.dist(a, tip)) < 4:
                     continue
-                if not any(abs(cross(direction(fl), (tip[0] - a[0], tip[1] - a[1]))) < 0.02 for fl in falls):
+                mid = ((a[0] + tip[0]) / 2, (a[1] + tip[1]) / 2)
+                down = [s.top((mid[0] - q[0], mid[1] - q[1])) - s.top((mid[0] + q[0], mid[1] + q[1])) for q in ((1, 0), (0, 1))]
+                if not any(abs(cross(direction(fl), (tip[0] - a[0], tip[1] - a[1]))) < 0.02 for fl in falls) and not (
+                        s.breaks() and math.hypot(*down) > 1e-9 and abs(cross((down[0] / math.hypot(*down), down[1] / math.hypot(*down)), (tip[0] - a[0], tip[1] - a[1]))) < 0.02):
                     continue  # a leader of a note
                 if s.top(a) <= s.top(tip) - 1e-6:
                     yield "wrong.fall-arrow", "slab %d: an arrow from (%.0f, %.0f) to (%.0f, %.0f) in points uphill" % (i + 1, *a, *tip)
@@ -886,13 +890,53 @@ def cross(u, v):
     return (u[0] * v[1] - u[1] * v[0]) / l
 
 
+def bends(d, f, s, i, first, step):
+    """Where a break of the top meets an edge, the list says how high the top is, and where; so it
+    does of the lowered strip at a door."""
+    said = {k[2]: f.get(k) for k in f.of if k[0] == "top at" and k[1] == i}
+    high = lambda p: float(first.value) + s.top(p) - s.top(s.at[0])
+    if first is None or s.rim().at != s.at:
+        return
+    for (x0, y0), (x1, y1), slope in s.breaks():
+        off = lambda p: ((x1 - x0) * (p[1] - y0) - (y1 - y0) * (p[0] - x0)) / math.hypot(x1 - x0, y1 - y0)
+        for k in range(s.n):
+            a, b = s.at[k], s.at[(k + 1) % s.n]
+            da, db = off(a), off(b)
+            if da * db >= 0 or min(abs(da), abs(db)) < 0.1:
+                continue
+            t = da / (da - db)
+            p = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+            level = [-c * max(0, ((u1 - u0) * (p[1] - v0) - (v1 - v0) * (p[0] - u0)) / math.hypot(u1 - u0, v1 - v0)) for (u0, v0), (u1, v1), c in s.breaks()]
+            if min(level) < -0.01 or max(level) > 0.01:
+                continue  # there another is the top
+            rows = {n: v for n, v in said.items() if re.match(r"break, %d–%d at " % (k + 1, (k + 1) % s.n + 1), n)}
+            at = [(measure.length(n.split(" at ")[1]), v) for n, v in rows.items()]
+            ok = [v for along, v in at if along is not None and abs(float(along.value) - math.dist(a, p)) < 0.1]
+            if not ok:
+                yield "missing.break", "slab %d: no height where the top breaks %s along edge %d" % (i + 1, measure.shown(math.dist(a, p), d.metric), k + 1)
+            elif abs(float(ok[0].value) - high(p)) > 2 * step:
+                yield "wrong.break", "slab %d, edge %d: %r, the top is at %s" % (i + 1, k + 1, ok[0], measure.shown(high(p), d.metric))
+    for k, e in enumerate(s.data["outline"]):
+        for door in e.get("doors", []):
+            if "lip" not in door or float(J(door["lip"]["drop"])) == 0:
+                continue
+            a, b = s.at[k], s.at[(k + 1) % s.n]
+            jambs = []
+            for along in (float(J(door["from"])), float(J(door["from"])) + float(J(door["width"]))):
+                t = along / math.dist(a, b)
+                jambs.append(high((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))) - float(J(door["lip"]["drop"])))
+            for want in jambs:
+                if not any(n.startswith("lip of ") and v is not None and abs(float(v.value) - want) < 2 * step for n, v in said.items()):
+                    yield "missing.lip-height", "slab %d, edge %d: no lip at %s" % (i + 1, k + 1, measure.shown(want, d.metric))
+
+
 @check
 def tops(d, f):
     """Heights of a falling top stand where the top is so high, at the drain too, and valleys are drawn."""
     for i in range(len(d.slabs())):
         s = Slab(d.job, i)
         first = f.get(("height", i, 1, "top"))
-        if not s.data.get("top", {}).get("falls") or first is None:
+        if not (s.data.get("top", {}).get("falls") or s.breaks()) or first is None:
             continue
         holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in s.data.get("holes", [])]
         points = s.at + [p for h in holes for p in h]
@@ -925,7 +969,7 @@ def tops(d, f):
 
 def valleys(d, s, i, holes):
     """Lines where two falls meet, halfway from each corner to the lowest hole."""
-    falls = s.data["top"]["falls"]
+    falls = s.data["top"].get("falls", [])
     if len(falls) < 4 or not holes:
         return
     unit = 25.4 if d.metric else 1.0
@@ -1177,7 +1221,7 @@ def not_blind(d, f):
         "form": amount(d, "form length") > 0, "dowel": amount(d, "dowel hole") > 0, "load": amount(d, "concrete") > 0,
         "edge section": any(s.get("sections") and any(e.get("section") for e in s["outline"]) for s in d.slabs()),
         "lap": any(k[0] == "lap" for k in f.of),
-        "height": any(s.get("top", {}).get("falls") for s in d.slabs()),
+        "height": any(s.get("top", {}).get("falls") or s.get("top", {}).get("breaks") for s in d.slabs()),
     }
     for kind, expected in want.items():
         kinds_too = (kind, "only section") if kind == "edge section" else (kind,)  # the only one has no letter: it is drawn

@@ -137,6 +137,11 @@ class Job:
             p["name"] = name
         slab.setdefault("pads", []).append(p)
 
+    def bend(self, slab, a, b, drop, over=12):
+        """The top breaks along a line: left of it, it drops by so much in each run of over."""
+        top = slab.setdefault("top", {"falls": [], "meet": "valley"})
+        top.setdefault("breaks", []).append({"from": self.at(a), "to": self.at(b), "drop": self.length(drop), "over": self.length(over)})
+
     def embed(self, slab, x, y, name=""):
         r = random.Random(int(7 * x + y))  # drawn by itself: the jobs are else as they were before embeds
         kind = r.choice(["sleeve", "stub-up", "floor drain", "post base", "plate"])
@@ -363,12 +368,21 @@ def garage(j):
         _put(j, "spec.place.field.kind", "mesh")
     if r.random() < 0.5:
         j.fall(s, (w / 2, h), (w / 2, 0), r.choice([1.5, 2.5, 3]))
+    beside = random.Random(int(w * h))  # drawn by itself: the jobs are else as they were before aprons
+    if beside.random() < 0.5:
+        y = FT * beside.choice([3, 4, 6])
+        j.bend(s, (w, y), (0, y), beside.choice([3, 6, 12]), 12 * FT)
 
 
 def shed(j):
     r = j.rng
-    s = j.slab(rect(feet(r, 8, 14), feet(r, 8, 12)), field=4, wall=r.choice(["", "2x4"]))
+    w, h = feet(r, 8, 14), feet(r, 8, 12)
+    s = j.slab(rect(w, h), field=4, wall=r.choice(["", "2x4"]))
     j.doors(s, r.randrange(4), 1)
+    beside = random.Random(int(w + h))
+    if beside.random() < 0.5:
+        j.bend(s, (w - 2 * FT, 0), (w - 2 * FT, h), *beside.choice([(-1, 12), (-1, 12), (1, 48)]))
+        s["base"] = beside.choice(["graded", "level"])
 
 
 def ell(j):
@@ -429,6 +443,10 @@ def polygon(j):
     a = r.random() * 3
     s = j.slab([(R * math.cos(a + 2 * math.pi * i / n), R * math.sin(a + 2 * math.pi * i / n)) for i in range(n)])
     j.doors(s, 0, 1)
+    beside = random.Random(int(R) * n)  # drawn by itself: the jobs are else as they were before arcs
+    for i in range(1, n):
+        if beside.random() < 0.3:
+            j.arc(s, i, round(s["_size"][i] * beside.choice([0.06, 0.12, 0.2]) * 16) / 16)
 
 
 def several(j):
@@ -508,6 +526,11 @@ def shop(j):
     j.doors(s, 1, 2)
     for i in range(r.choice([2, 3, 4])):
         j.pad(s, w * (i + 1) / 5, h / 2, r.choice(["Post %d" % (i + 1), ""]))
+    columns = random.Random(int(w + h))  # drawn by itself, likewise
+    for p in s["pads"]:
+        p["isolation"] = columns.choice(["none", "none", "diamond", "square", "round"])
+        if p["isolation"] == "none":
+            del p["isolation"]
     j.strip(s, [(FT * 3, h * 0.75), (w - FT * 3, h * 0.75)], r.choice(["Bearing wall", ""]))
     beside = random.Random(int(w * h))  # drawn by itself: the jobs are else as they were before walls
     j.wall(s, (0, h * 0.75), (w, h * 0.75), kind=beside.choice(["bearing", "braced"]), name=beside.choice(["Office", ""]),
@@ -718,6 +741,26 @@ def by_hand():
         t["outline"][3]["meets"] = "doweled"
         j.slab(rect(4 * FT, 8 * FT, 20 * FT, -8 * FT), field=4, wall="", section="", name="Walk")
 
+    def aprons(j):
+        """Two aprons that meet in a hip at a corner, of a floor that is level."""
+        s = j.slab(rect(24 * FT, 20 * FT), field=6)
+        j.bend(s, (24 * FT, 4 * FT), (0, 4 * FT), 0.25)
+        j.bend(s, (4 * FT, 0), (4 * FT, 20 * FT), 1, 4 * FT)
+        s["base"] = "level"
+
+    def slant(j):
+        """An apron of a floor that falls, along a line that runs slant, and a door with a lip in it."""
+        s = j.slab(rect(24 * FT, 20 * FT), field=6)
+        j.fall(s, (12 * FT, 20 * FT), (12 * FT, 0), 2)
+        j.bend(s, (24 * FT, 6 * FT), (0, 3 * FT), 1, 4 * FT)
+        s["outline"][0]["doors"] = [{"kind": "overhead", "from": "6'", "width": "9'", "lip": {"inset": '5 1/2"', "drop": '3/4"'}}]
+        _put(j, "spec.place.field.kind", "mesh")
+
+    def wheeled(j):
+        """A ramp, in millimeters."""
+        s = j.slab(rect(7200 / 25.4, 6000 / 25.4), field=100 / 25.4)
+        j.bend(s, (0, 4800 / 25.4), (7200 / 25.4, 4800 / 25.4), -80 / 25.4, 1000 / 25.4)
+
     def pads24(j):
         j.slab(rect(24 * FT, 20 * FT), field=6)
         _put(j, "pour.reach.straightedge", "14'")
@@ -866,7 +909,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

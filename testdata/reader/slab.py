@@ -145,8 +145,27 @@ class Slab:
         return dx * ux + dy * uy, -dx * uy + dy * ux
 
     def top(self, p):
-        """Height of the top at a point over the low ends of its falls."""
+        """Height of the top at a point over the low ends of its falls, or over the floor before
+        the lines at which it breaks."""
         falls = self.data.get("top", {}).get("falls", [])
+        before = self.before(p, falls)
+        beyond = [0.0]
+        for (x0, y0), (x1, y1), slope in self.breaks():
+            off = ((x1 - x0) * (p[1] - y0) - (y1 - y0) * (p[0] - x0)) / math.hypot(x1 - x0, y1 - y0)
+            if off > 0:
+                beyond.append(-slope * off)
+        return before + (min(beyond) if min(beyond) < 0 else max(beyond))
+
+    def breaks(self):
+        """The lines at which the top breaks, with what it drops left of each over a run of one."""
+        out = []
+        for b in self.data.get("top", {}).get("breaks", []):
+            at = [tuple(float(J(v)) for v in b[k]) for k in ("from", "to")]
+            out.append((*at, float(J(b["drop"])) / float(J(b["over"]))))
+        return out
+
+    def before(self, p, falls):
+        """Height of the falls alone, over their low ends."""
         hs = []
         for f in falls:
             x0, y0 = (float(J(v)) for v in f["from"])

@@ -246,7 +246,11 @@ func (m *Maker) doorNames() {
 			return
 		}
 		l.Of, l.Prefer, l.Start, l.Near, l.Reach = "Door "+name, inward(d.a, d.b), 4, 8, 70
-		m.d.Label(l, []string{name + " " + d.Kind.String() + " door", "rough opening " + m.d.Text(d.Width)})
+		lines := []string{name + " " + d.Kind.String() + " door", "rough opening " + m.d.Text(d.Width)}
+		if d.Lip.Drop > 0 {
+			lines = append(lines, "lip "+m.d.Text(d.Lip.Drop)+" lower, "+m.d.Text(d.Lip.Inset)+" in")
+		}
+		m.d.Label(l, lines)
 	})
 }
 

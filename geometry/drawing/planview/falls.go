@@ -22,25 +22,38 @@ func (m *Maker) surface() *solid.Surface {
 	return m.s.Surface
 }
 
-// arrows calls f for the arrow of each fall that can be seen. Where the top is not
-// known it lies where the user drew the fall.
-func (m *Maker) arrows(f func(fall *plan.Fall, from, to geometry.Point)) {
-	falls := m.s.Plan.Top.Falls
-	arrow := func(i int, from, to geometry.Point) {
-		if from != to && !m.small(geometry.Distance(from, to), 1.3) {
-			f(&falls[i], from, to)
+// decline is how far a part of the top falls over which run, and the arrow down it.
+type decline struct {
+	drop, run geometry.Length
+	from, to  geometry.Point
+	drawn     bool // the run is a line on the drawing
+}
+
+// arrows calls f for each slope of the top that can be seen. Where the top is not known it
+// lies where the user drew a fall.
+func (m *Maker) arrows(f func(decline)) {
+	falls, breaks := m.s.Plan.Top.Falls, m.s.Plan.Top.Breaks
+	arrow := func(s decline) {
+		if s.from != s.to && !m.small(geometry.Distance(s.from, s.to), 1.3) {
+			f(s)
 		}
+	}
+	of := func(f plan.Fall, from, to geometry.Point) {
+		arrow(decline{f.Drop, geometry.Distance(f.From, f.To), from, to, true})
 	}
 	top := m.surface()
 	if top == nil {
-		for i := range falls {
-			arrow(i, falls[i].From, falls[i].To)
+		for _, f := range falls {
+			of(f, f.From, f.To)
 		}
 		return
 	}
 	for _, a := range top.Arrows {
-		if a.Fall < len(falls) { // the plan may have been changed since
-			arrow(a.Fall, a.From, a.To)
+		switch { // the plan may have been changed since
+		case a.Fall >= 0 && a.Fall < len(falls):
+			of(falls[a.Fall], a.From, a.To)
+		case a.Break >= 0 && a.Break < len(breaks):
+			arrow(decline{a.Over(breaks[a.Break].Over, m.d.Units), breaks[a.Break].Over, a.From, a.To, false})
 		}
 	}
 }
@@ -63,10 +76,17 @@ func (m *Maker) falls() {
 			}
 		}
 	}
-	m.arrows(func(_ *plan.Fall, from, to geometry.Point) {
-		m.d.Stroke(k, from, to)
+	if top := m.surface(); top == nil || m.o.Screen {
+		for _, b := range m.s.Plan.Top.Breaks {
+			if b.From != b.To {
+				m.d.Stroke(drawn, b.From, b.To)
+			}
+		}
+	}
+	m.arrows(func(s decline) {
+		m.d.Stroke(k, s.from, s.to)
 		for _, t := range [2]float64{0.5, 1} {
-			m.d.Mark(k, head, drawing.Between(from, to, t), to.Sub(from))
+			m.d.Mark(k, head, drawing.Between(s.from, s.to, t), s.to.Sub(s.from))
 		}
 	})
 }
@@ -77,25 +97,25 @@ func (m *Maker) fallNames() {
 	lo, hi := m.bounds()
 	mid := drawing.Between(lo, hi, 0.5)
 	label := drawing.Label{Layer: drawing.Falls, Style: drawing.FallArrow, Type: drawing.Small, Start: 2, Near: 4, Reach: 60, Weight: placeWeight - 2}
-	m.arrows(func(f *plan.Fall, from, to geometry.Point) {
+	m.arrows(func(f decline) {
 		side := float32(1.6)
-		if geometry.Orientation(from, to, mid) < 0 {
+		if geometry.Orientation(f.from, f.to, mid) < 0 {
 			side = -side
 		}
-		line := to.Sub(from)
+		line := f.to.Sub(f.from)
 		var at [5]drawing.Spot
 		for k, s := range [5]struct {
 			t     float64
 			aside float32
 		}{{0.75, side}, {0.25, side}, {0.75, -side}, {0.5, side}, {0.25, -side}} {
-			at[k] = drawing.Spot{At: drawing.Between(from, to, s.t), Line: line, Aside: s.aside, Turned: true}
+			at[k] = drawing.Spot{At: drawing.Between(f.from, f.to, s.t), Line: line, Aside: s.aside, Turned: true}
 		}
-		m.lines = append(m.lines[:0], m.d.Join("falls ", m.d.Text(f.Drop)))
-		if !m.o.Screen {
-			m.lines[0] = m.d.Join(m.lines[0], m.d.Join(" in ", m.d.Text(geometry.Distance(f.From, f.To))))
+		m.lines = append(m.lines[:0], m.d.Join("falls ", m.d.Text(f.drop)))
+		if !m.o.Screen || !f.drawn {
+			m.lines[0] = m.d.Join(m.lines[0], m.d.Join(" in ", m.d.Text(f.run)))
 		}
 		l := label
-		l.Of, l.At = "Fall", drawing.Between(from, to, 0.5)
+		l.Of, l.At = "Fall", drawing.Between(f.from, f.to, 0.5)
 		m.d.Label(l, m.lines, at[:]...)
 	})
 	top := m.surface()
@@ -108,7 +128,11 @@ func (m *Maker) fallNames() {
 		}
 		l := label
 		l.At, l.Reach, l.Weight, l.Optional = drawing.Between(c.A, c.B, 0.5), 0, depthWeight, true
-		m.lines = append(m.lines[:0], c.Meet.String())
+		name := c.Meet.String()
+		if c.Break {
+			name = "top breaks"
+		}
+		m.lines = append(m.lines[:0], name)
 		at, other := drawing.Beside(c.A, c.B, 1, 0.5, 0.35, 0.65), drawing.Beside(c.A, c.B, -1, 0.5, 0.35, 0.65)
 		m.d.Label(l, m.lines, at[0], at[1], at[2], other[0], other[1], other[2])
 	}
@@ -154,6 +178,16 @@ func (m *Maker) heights() {
 		return // the plan has been changed since
 	}
 	lowest := grades[0].Top - top.Heights[first].Height // of the whole top
+	for _, h := range top.Breaks() {
+		if !m.seen(h.At) {
+			continue
+		}
+		l := label
+		l.Of, l.At, l.Prefer = "Break", h.At, h.At.Sub(mid)
+		m.lines = append(m.lines[:0], m.height("top ", lowest+h.Height))
+		m.d.Mark(drawing.Pencil{Layer: drawing.Heights, Style: drawing.HeightText}, drawing.Dot, h.At, geometry.Point{})
+		m.d.Label(l, m.lines)
+	}
 	for _, d := range top.Drains() {
 		if !m.seen(d.At) {
 			continue

@@ -171,3 +171,28 @@ func words(seen *drawingtest.Seen) (out []string) {
 	}
 	return out
 }
+
+// A break of the top stands on the drawing as a line with its name, with an arrow down the apron
+// that says how far it falls, and with the height of the top where it meets the forms.
+func TestApronIsDrawn(t *testing.T) {
+	p := drained()
+	p.Top.Falls = nil
+	p.Top.Breaks = []plan.Break{{From: point(24, 5), To: point(0, 5), Drop: in / 4, Over: 12 * in}}
+	placed, area, top := fallen(t, p)
+	seen := drawingtest.Look(placed)
+	for _, s := range seen.Overlaps(area, &drawing.Paper) {
+		t.Error(s)
+	}
+	var texts []string
+	for _, w := range seen.Words {
+		texts = append(texts, w.Text)
+	}
+	for _, want := range []string{`falls 1/4" in 1'-0"`, "top breaks", `top 7 1/4"`, `top 6"`} {
+		if !slices.Contains(texts, want) {
+			t.Errorf("no %q in %q", want, texts)
+		}
+	}
+	if len(top.Breaks()) != 2 {
+		t.Errorf("it meets edges at %+v", top.Breaks())
+	}
+}

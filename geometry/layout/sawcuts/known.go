@@ -75,7 +75,7 @@ func (k *Known) entry(s *slab.Slab, spec Spec) *known {
 
 // bare gives a plan without what no saw cut follows from.
 func bare(p plan.Plan) plan.Plan {
-	p.Sections, p.Height, p.Top, p.Base, p.Trench = nil, 0, plan.Top{}, 0, 0
+	p.Sections, p.Height, p.Top, p.Base, p.Trench = nil, 0, plan.Top{Breaks: p.Top.Breaks}, 0, 0
 	loop := func(l plan.Loop) plan.Loop {
 		l = slices.Clone(l)
 		for i := range l {

@@ -153,6 +153,7 @@ func (t *sawing) cuts() []Cut {
 	t.jointLines(&p)
 	t.columnLines(&p)
 	t.goalLines(&p)
+	t.breakLines(&p)
 	for _, s := range t.inside {
 		for d := range p.f {
 			if t.small(s.Loop, p.limit) {
@@ -328,6 +329,7 @@ func (t *sawing) checkSawCuts(p *sawPlan, lines [2][]cutLine, d divided) {
 		}
 	}
 	t.checkColumns(all)
+	t.checkBreaks(all)
 	for d, ls := range lines {
 		for _, l := range ls {
 			if p.onPad(d, l.at) {

@@ -28,7 +28,7 @@ type whys struct{}
 
 // Names implements geometry.Named.
 func (whys) Names() []string {
-	return []string{"spacing", "re-entrant corner", "door jamb", "joint of the old slab", "column"}
+	return []string{"spacing", "re-entrant corner", "door jamb", "joint of the old slab", "column", "break of the top"}
 }
 
 const (
@@ -37,4 +37,5 @@ const (
 	AtJamb                // it meets the jamb of a door
 	AtOld                 // it goes on from a joint of the old slab
 	AtColumn              // it runs to the block-out round a column
+	AtBreak               // the top breaks there, to an apron or a ramp
 )

@@ -62,7 +62,7 @@ func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
 		m.commit("Straighten "+edgeName(t), p, err)
 		m.changed()
 		return nil
-	}})
+	}}, m.tool("Through a point… (()", func() State { return &ArcThrough{of: t} }))
 	s.Buttons(m.page("Section library…", Sections))
 	return true
 }

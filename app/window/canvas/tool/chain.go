@@ -29,9 +29,12 @@ type Chain struct {
 	still
 	What   Draws
 	Points []geometry.Point
-	held   *float64 // a direction held by a key, degrees counter-clockwise from right
-	heldAt view.XY  // where the pointer was then: moving it lets go
-	gap    gap      // what becomes of a misclosure
+	arcs   []geometry.Length // middle ordinates of the legs from the points; 0, or none, of a straight one
+	bows   bool              // the next leg is an arc
+	by     *geometry.Point   // which passes this point, once that is there
+	held   *float64          // a direction held by a key, degrees counter-clockwise from right
+	heldAt view.XY           // where the pointer was then: moving it lets go
+	gap    gap               // what becomes of a misclosure
 }
 
 // Name implements State.
@@ -48,10 +51,16 @@ func (c *Chain) Help(m *Machine) Help {
 		o := m.origin(c.What)
 		h = Help{"Click the first corner, or type its place", "Start at " + o.X.Text(m.Units()) + ", " + o.Y.Text(m.Units()), "Stop drawing"}
 		h.Do += m.replaces(c.What)
+	case c.bows && m.Text == "":
+		h.Do, h.Enter, h.Esc = "Click a point that the arc passes, or type how far and which way it lies", "", "Draw a straight edge"
+		if c.by != nil {
+			h.Enter = "Back to start"
+			h.Do, h.Esc = "Click where the arc ends, or type how far and which way from its start", "Choose the point on it again"
+		}
 	case m.Text != "":
 		h.Do, h.Esc = "Say which way (12' right, back 4'), or point there", "Clear what is typed"
 	case n >= c.least():
-		h.Do = "Click, or type how far and which way; Shift frees the angle"
+		h.Do = c.goOn()
 		h.Enter = "Back to start"
 		if t, open := c.misclosed(); open {
 			h.Do = "Misses the start by " + t.Misclosure().Text(m.Units()) + "; Tab: " + c.gap.name(t)
@@ -60,10 +69,18 @@ func (c *Chain) Help(m *Machine) Help {
 			h.Enter = "Finish"
 		}
 	default:
-		h.Do = "Click, or type how far and which way; Shift frees the angle"
+		h.Do = c.goOn()
 		h.Enter = ""
 	}
 	return h
+}
+
+// goOn says how the next point is given.
+func (c *Chain) goOn() string {
+	if c.What.open() {
+		return "Click, or type how far and which way; Shift frees the angle"
+	}
+	return "Click, or type how far and which way; Shift frees the angle; ( for an arc"
 }
 
 // least is how many points make the thing.
@@ -81,6 +98,7 @@ func (c *Chain) snap(m *Machine) {
 	if n := len(c.Points); n > 0 {
 		r.Anchor = &c.Points[n-1]
 	}
+	r.Square = r.Square && !c.bows // an arc bulges where it will
 	if c.held != nil && r.Anchor != nil {
 		to := r.Anchor.Add(plan.Turn(geometry.Point{X: m.View.Length(120)}, *c.held))
 		m.Snap = snap.Result{At: to, Name: "pointing " + wayText(*c.held)}
@@ -105,7 +123,7 @@ func (c *Chain) Drag(m *Machine) { c.snap(m) }
 func (c *Chain) Press(m *Machine) {
 	c.held = nil
 	c.snap(m)
-	c.add(m, m.Snap.At)
+	c.take(m, m.Snap.At)
 }
 
 // Key implements State.
@@ -113,6 +131,8 @@ func (c *Chain) Key(m *Machine, key string) bool {
 	switch key {
 	case Backspace:
 		return c.Back(m)
+	case ArcKey:
+		return c.bow(m)
 	case Tab:
 		t, open := c.misclosed()
 		if open {
@@ -170,6 +190,9 @@ func (c *Chain) Enter(m *Machine, text string) {
 			return
 		}
 		c.add(m, p)
+	case text == "" && c.by != nil:
+		c.end(m, c.Points[0])
+		return
 	case text == "":
 		c.finish(m)
 		return
@@ -182,7 +205,7 @@ func (c *Chain) Enter(m *Machine, text string) {
 		case aim != nil:
 			c.hold(m, *aim)
 		default:
-			c.add(m, to)
+			c.take(m, to)
 		}
 	}
 	m.Text = ""
@@ -205,6 +228,7 @@ func (c *Chain) add(m *Machine, p geometry.Point) {
 
 // finish makes the thing.
 func (c *Chain) finish(m *Machine) {
+	c.halve()
 	if len(c.Points) < c.least() {
 		m.Notice = fmt.Sprintf("Give at least %d points", c.least())
 		return
@@ -213,9 +237,9 @@ func (c *Chain) finish(m *Machine) {
 	sel := Target{}
 	switch c.What {
 	case Outline:
-		p = p.WithOutline(plan.Like(c.ring(), m.NewEdge))
+		p = p.WithOutline(c.bowed(plan.Like(c.ring(), m.NewEdge)))
 	case Hole:
-		p = p.AddHole("", plan.Like(c.ring(), plan.Edge{}))
+		p = p.AddHole("", c.bowed(plan.Like(c.ring(), plan.Edge{})))
 		sel = Target{Kind: Slab, Loop: len(p.Holes)}
 	case Band:
 		s := m.NewBand
@@ -239,7 +263,15 @@ func (c *Chain) Back(m *Machine) bool {
 		return false
 	}
 	c.held, c.gap = nil, 0
-	c.Points = c.Points[:len(c.Points)-1]
+	switch {
+	case c.by != nil:
+		c.by = nil
+	case c.bows:
+		c.bows = false
+	default:
+		c.Points = c.Points[:len(c.Points)-1]
+		c.arcs = c.arcs[:min(len(c.arcs), max(len(c.Points)-1, 0))]
+	}
 	c.snap(m)
 	return true
 }
@@ -255,7 +287,7 @@ func (c *Chain) Length(m *Machine) string {
 
 // Overlay implements State.
 func (c *Chain) Overlay(m *Machine, o *Overlay) {
-	m.path(o, c.Points, Draft)
+	m.path(o, c.drawn(), Draft)
 	for i, p := range c.Points {
 		r := 3.5
 		if i == 0 && len(c.Points) >= c.least() && !c.What.open() {
@@ -270,6 +302,10 @@ func (c *Chain) Overlay(m *Machine, o *Overlay) {
 			if p, aim, err := m.typedLeg(c.Points, m.Text); err == nil && aim == nil {
 				to = p
 			}
+		}
+		if c.overArc(m, o, a, to) {
+			m.snapped(o)
+			return
 		}
 		o.line(m, a, to, Draft)
 		sa, sb := m.View.Screen(a), m.View.Screen(to)
@@ -309,6 +345,12 @@ func (c *Chain) Describe(m *Machine, s Sheet) {
 		return
 	}
 	m.newEdges(s)
+	s.Buttons(Do{"Next edge an arc (()", func() error {
+		c.bow(m)
+		m.focus()
+		m.changed()
+		return nil
+	}})
 	s.Explain("Click corner by corner. Or type how far and which way, and press Enter: 24-6 right, 8' up left, 12' at 30° to the last side, back 4'. Without a way it goes where you point. Enter alone goes back to the start.")
 	s.Buttons(m.page("From a list of legs…", Legs), m.page("Shapes…", Shapes))
 }

@@ -145,6 +145,9 @@ func (m *Machine) back() {
 
 // Rune follows typed text; true if it was used.
 func (m *Machine) Rune(r rune) bool {
+	if m.Text == "" && (r == '(' || r == ')') && m.Key(ArcKey, m.Mods) {
+		return true
+	}
 	if m.Text == "" && !m.state.Takes(m, r) {
 		return false
 	}

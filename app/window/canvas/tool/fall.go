@@ -139,6 +139,14 @@ func (f *PlaceFall) Length(m *Machine) string {
 	return legText(m, *f.from, m.Snap.At)
 }
 
+// Describe gives how falls meet, and the way to what bends the top otherwise.
+func (*PlaceFall) Describe(m *Machine, s Sheet) {
+	s.Heading("Next fall of the top")
+	m.ofTop(s)
+	s.Buttons(m.tool("Apron or ramp: a bend of the top (/)", func() State { return &PlaceBreak{} }))
+	s.Explain("A plane that falls: click where it is high and where it is low, then type the drop.")
+}
+
 // Overlay implements State.
 func (f *PlaceFall) Overlay(m *Machine, o *Overlay) {
 	if f.from != nil {

@@ -107,6 +107,7 @@ type Machine struct {
 	NewPad          plan.Pad
 	NewEmbed        plan.Embed
 	NewConstruction plan.Construction
+	NewBreak        plan.Break
 	NewBand         plan.Strip
 	NewLine         plan.Line
 	NewWall         plan.Wall
@@ -181,6 +182,10 @@ func (m *Machine) usualThings() {
 	m.NewEmbed = plan.Embed{Width: sized(4 * geometry.Inch)}
 	m.NewWall = plan.Wall{Plate: "2x4"}
 	m.NewLine = plan.Line{Diameter: sized(3 * geometry.Inch), Cover: foot, Height: sized(4 * geometry.Inch), Spacing: foot, Longest: sized(300 * geometry.Foot), Lead: sized(20 * geometry.Foot)}
+	m.NewBreak = plan.Break{Drop: geometry.Inch / 4, Over: geometry.Foot}
+	if m.Units() == geometry.Millimeters {
+		m.NewBreak = plan.Break{Drop: 20 * geometry.Millimeter, Over: geometry.Meter}
+	}
 	m.NewBand = plan.Strip{Bottom: foot, Depth: foot, Taper: half}
 }
 

@@ -141,6 +141,12 @@ func (s *Select) Key(m *Machine, key string) bool {
 		}
 		m.split(t, half(m.Plan(), t))
 		return true
+	case ArcKey:
+		if t.Kind != Edge || !m.Exists(t) {
+			return false
+		}
+		m.Use(&ArcThrough{of: t})
+		return true
 	case Space:
 		k, ok := t.Kind.(spaced)
 		if !ok || m.Text != "" || !m.Exists(t) {

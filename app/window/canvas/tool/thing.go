@@ -62,7 +62,7 @@ type (
 )
 
 // Kinds lists the kinds of things, in the order that Tab steps through them.
-var Kinds = []Kind{Corner, Edge, Door, Bolt, Embed, Pad, Strip, Pipe, Wall, Construction, Fall, Slab, North, Benchmark, Note, Shot, Photo, Truck}
+var Kinds = []Kind{Corner, Edge, Door, Bolt, Embed, Pad, Strip, Pipe, Wall, Construction, Fall, Break, Slab, North, Benchmark, Note, Shot, Photo, Truck}
 
 // Target is a thing on the plan or around it, or a part of one.
 type Target struct {
