@@ -33,8 +33,9 @@ func (b *builder) checkBreaks(s Slab) {
 		case !crossed:
 			b.findOn(s, ruleBreak, rule.Limit, at, "The top is to break at a line that does not cross the slab where it would: move the line, or remove it.")
 		case k.Drop > 0 && of >= 0 && top.Arrows[of].Grade < leastApron-1e-9:
+			run := top.Arrows[of].Told(k, false, b.m.u)
 			b.planOn(s, ruleApron, rule.Note, at, "The apron falls %s in %s: paved ground within 10 ft of a building falls at least 2 %% away from it, %s in that run.",
-				b.m.text(top.Arrows[of].Over(k.Over, b.m.u)), b.m.text(k.Over), b.m.text(geometry.Rounded(leastApron*float64(k.Over))))
+				b.m.text(top.Arrows[of].Over(run, b.m.u)), b.m.text(run), b.m.text(geometry.Rounded(leastApron*float64(run))))
 		}
 	}
 }

@@ -55,6 +55,19 @@ type FallArrow struct {
 	Grade    float64         // drop over length
 }
 
+// Told gives over which run it is told how far the top falls beyond a break: over that of
+// the break where the top before it is level; else over so long a one that a sixteenth of an
+// inch does not matter.
+func (a FallArrow) Told(b plan.Break, level bool, u geometry.Units) geometry.Length {
+	switch {
+	case level:
+		return b.Over
+	case u == geometry.Millimeters:
+		return max(b.Over, 3*geometry.Meter)
+	}
+	return max(b.Over, 10*geometry.Foot)
+}
+
 // Over gives how far the top falls over a run along the arrow, as it is told.
 func (a FallArrow) Over(run geometry.Length, u geometry.Units) geometry.Length {
 	step := geometry.SixtyFourth

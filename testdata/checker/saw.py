@@ -19,12 +19,13 @@ def rule(f):
 
 
 def faces(s):
-    """The panels that cuts, joints between pours, holes and edges make, slivers too."""
+    """The panels that cuts, joints between pours, holes, block-outs and edges make, slivers too."""
     p = s.plan
     holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in p.data.get("holes", [])]
     shape = Polygon(p.rim().at, holes)
     if not shape.is_valid:
         shape = shape.buffer(0)
+    shape = shape.difference(unary_union(s.outs)) if s.outs else shape
     slits = []
     for a, b in [c[:2] for c in s.sawcuts] + s.joints:
         l = math.dist(a, b)

@@ -641,6 +641,9 @@ def frost(d, f):
             if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not any(
                     x["kind"] == "overhead" for e in s.edges for x in e.get("doors", [])):
                 asked = min(want, max(12, length_of(d.job, "spec.base.shallow")))  # IRC R403.3, R403.1.4
+            if s.breaks() and s.data.get("base") != "level":  # the edges rise with the top
+                low = min(map(s.top, s.at))
+                reach -= max([s.top(s.at[(k + n) % s.n]) - low for k, e in enumerate(s.edges) for n in (0, 1) if e.get("section") == name])
             verdicts.setdefault(name, set()).add(reach >= asked - 1e-9)
     for name, oks in verdicts.items():
         said = [a for k, v in f.of.items() if k[0] == "frost" and k[2] == "verdict" and re.fullmatch(r"(?:[A-Z]{1,2} )?" + re.escape(name), k[1])
@@ -890,14 +893,9 @@ def cross(u, v):
     return (u[0] * v[1] - u[1] * v[0]) / l
 
 
-def bends(d, f, s, i, first, step):
-    """Where a break of the top meets an edge, the list says how high the top is, and where; so it
-    does of the lowered strip at a door."""
-    said = {k[2]: f.get(k) for k in f.of if k[0] == "top at" and k[1] == i}
-    high = lambda p: float(first.value) + s.top(p) - s.top(s.at[0])
-    if first is None or s.rim().at != s.at:
-        return
-    for (x0, y0), (x1, y1), slope in s.breaks():
+def break_ends(s):
+    """Where breaks of the top meet edges, between their corners, with the edge's number from 0."""
+    for (x0, y0), (x1, y1), _ in s.breaks():
         off = lambda p: ((x1 - x0) * (p[1] - y0) - (y1 - y0) * (p[0] - x0)) / math.hypot(x1 - x0, y1 - y0)
         for k in range(s.n):
             a, b = s.at[k], s.at[(k + 1) % s.n]
@@ -906,16 +904,26 @@ def bends(d, f, s, i, first, step):
                 continue
             t = da / (da - db)
             p = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
-            level = [-c * max(0, ((u1 - u0) * (p[1] - v0) - (v1 - v0) * (p[0] - u0)) / math.hypot(u1 - u0, v1 - v0)) for (u0, v0), (u1, v1), c in s.breaks()]
-            if min(level) < -0.01 or max(level) > 0.01:
-                continue  # there another is the top
-            rows = {n: v for n, v in said.items() if re.match(r"break, %d–%d at " % (k + 1, (k + 1) % s.n + 1), n)}
-            at = [(measure.length(n.split(" at ")[1]), v) for n, v in rows.items()]
-            ok = [v for along, v in at if along is not None and abs(float(along.value) - math.dist(a, p)) < 0.1]
-            if not ok:
-                yield "missing.break", "slab %d: no height where the top breaks %s along edge %d" % (i + 1, measure.shown(math.dist(a, p), d.metric), k + 1)
-            elif abs(float(ok[0].value) - high(p)) > 2 * step:
-                yield "wrong.break", "slab %d, edge %d: %r, the top is at %s" % (i + 1, k + 1, ok[0], measure.shown(high(p), d.metric))
+            if abs(s.top(p) - s.before(p, s.data["top"].get("falls", []))) < 0.01:  # else another is the top there
+                yield k, p
+
+
+def bends(d, f, s, i, first, step):
+    """Where a break of the top meets an edge, the list says how high the top is, and where; so it
+    does of the lowered strip at a door."""
+    said = {k[2]: f.get(k) for k in f.of if k[0] == "top at" and k[1] == i}
+    high = lambda p: float(first.value) + s.top(p) - s.top(s.at[0])
+    if first is None or s.rim().at != s.at:
+        return
+    for k, p in break_ends(s):
+        a = s.at[k]
+        rows = {n: v for n, v in said.items() if re.match(r"break, %d–%d at " % (k + 1, (k + 1) % s.n + 1), n)}
+        at = [(measure.length(n.split(" at ")[1]), v) for n, v in rows.items()]
+        ok = [v for along, v in at if along is not None and abs(float(along.value) - math.dist(a, p)) < 0.1]
+        if not ok:
+            yield "missing.break", "slab %d: no height where the top breaks %s along edge %d" % (i + 1, measure.shown(math.dist(a, p), d.metric), k + 1)
+        elif abs(float(ok[0].value) - high(p)) > 2 * step:
+            yield "wrong.break", "slab %d, edge %d: %r, the top is at %s" % (i + 1, k + 1, ok[0], measure.shown(high(p), d.metric))
     for k, e in enumerate(s.data["outline"]):
         for door in e.get("doors", []):
             if "lip" not in door or float(J(door["lip"]["drop"])) == 0:
@@ -939,7 +947,7 @@ def tops(d, f):
         if not (s.data.get("top", {}).get("falls") or s.breaks()) or first is None:
             continue
         holes = [[tuple(float(J(v)) for v in e["at"]) for e in h["edges"]] for h in s.data.get("holes", [])]
-        points = s.at + [p for h in holes for p in h]
+        points = s.at + [p for h in holes for p in h] + [p for _, p in break_ends(s)]
         high = lambda p: float(first.value) + s.top(p) - s.top(s.at[0])
         near_hole = set()
         for p in plans(d):

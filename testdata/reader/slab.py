@@ -26,7 +26,7 @@ LEFT_OUT = {
     "spec.place.bars.size": 4, "spec.place.bars.grade": 60, "spec.place.bars.coated": False,
     "spec.place.bars.lap.rule": "aci", "spec.place.bars.lap.length": '24"',
     "spec.place.bars.rows": [{"face": '3"', "bottom": '3"'}, {"face": '8"', "bottom": '3"'}],
-    "spec.place.field.kind": "none", "spec.place.dowels.size": 4, "spec.place.dowels.length": '16"',
+    "spec.place.field.kind": "none", "spec.place.field.depth": "0", "spec.place.field.cover": '2"', "spec.place.dowels.size": 4, "spec.place.dowels.length": '16"',
     "spec.place.dowels.embed": '8"', "spec.place.dowels.spacing": '18"', "spec.place.dowels.kind": "tied", "spec.place.dowels.width": '2"',
     "spec.place.dowels.platelength": '12"', "spec.place.dowels.plateembed": '6"', "spec.place.dowels.platespacing": '18"',
     "spec.place.bolts.length": '10"', "spec.place.bolts.projection": '2 1/2"',

@@ -53,7 +53,8 @@ func (m *Maker) arrows(f func(decline)) {
 		case a.Fall >= 0 && a.Fall < len(falls):
 			of(falls[a.Fall], a.From, a.To)
 		case a.Break >= 0 && a.Break < len(breaks):
-			arrow(decline{a.Over(breaks[a.Break].Over, m.d.Units), breaks[a.Break].Over, a.From, a.To, false})
+			run := a.Told(breaks[a.Break], len(falls) == 0, m.d.Units)
+			arrow(decline{a.Over(run, m.d.Units), run, a.From, a.To, false})
 		}
 	}
 }
