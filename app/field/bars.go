@@ -83,3 +83,15 @@ var stripRows = rows("spec.place.strips",
 	inches("cover", "Cover", "To the bottom, the sides and the ends; 3 in against earth.").
 		is(3*inch, "ACI 318-19 table 20.5.1.3.1: cast against earth").from(0, foot).trade(1.5*inch, 6*inch, "ACI 318-19 table 20.5.1.3.1").when("count"),
 )
+
+var curbRows = rows("spec.place.curbs",
+	part("", "Steel in curbs", "Bars along and up the curbs on edges."),
+	count("count", "Bars near the top", "Side by side; one is usual. Within 12 in of the top of a stem wall one No. 4 is asked in high seismic categories (IRC R403.1.3.1, from memory).").
+		is(1, "IRC R403.1.3.1, from memory").from(0, 4).trade(1, 2, practice).zero("none"),
+	bar("size", "Bar size", "No. 4 is usual.").is(4, "IRC R403.1.3.1, from memory").inSI("12 mm", "12 mm is usual.").bySI(practice).when("count"),
+	inches("cover", "Cover", "To the top and to the faces; 1 1/2 in against forms.").
+		is(1.5*inch, "ACI 318-19 table 20.5.1.3.1: formed and exposed, No. 5 and smaller").inSI(40e6, "To the top and to the faces; 40 mm against forms.").from(0, foot).trade(1.5*inch, 3*inch, "ACI 318-19 table 20.5.1.3.1"),
+	bar("upright", "Upright bars", "With a hook in the slab's edge; No. 4 is usual.").is(4, "IRC R403.1.3.1, from memory").inSI("12 mm", "With a hook in the slab's edge; 12 mm is usual.").bySI(practice).zero("none"),
+	feet("spacing", "Upright bars, at most apart", "4 ft.").is(4*foot, "IRC R403.1.3.1, from memory: at most 4 ft").from(inch, 20*foot).trade(foot, 4*foot, "IRC R403.1.3.1, from memory").when("upright"),
+	inches("above", "Upright in curbs over", "Lower curbs have none; 12 in.").is(12*inch, practice).from(0, deep).trade(6*inch, 2*foot, practice).when("upright"),
+)

@@ -35,6 +35,8 @@ var slabRows = rows("slabs[]",
 	feet("outline[].oldcuts[]", "Joints of the old slab", "Where joints and saw cuts of the old slab end on it, from the edge's start corner: saw cuts here go on from them where they may.").is([]float64{}, "").from(0, far).when("joint"),
 	choice("outline[].meets", "At the other slab", "Where it lies on an edge of another slab of the job that is poured before: a strip of filler keeps the two apart, or dowels, as at a joint with an old slab, hold them level.", "isolated: isolation strip", "doweled: dowels"),
 	text("outline[].wall", "Wall", "Sill plate of the framed wall on it: 2x4 or 2x6; none for no wall."),
+	inches("outline[].curb", "Curb", "Height above the slab's top of a raised wall on the edge, under the sill plate: 4 to 12 in. It follows the top, and is open at doors.").from(0, deep).zero("none").trade(3*inch, 2*foot, practice),
+	inches("outline[].curbwidth", "Curb, width", "From the face inward: as wide as the wall's plate at least, 6 to 8 in; 6 in where none is given.").when("curb").from(0, far).zero("as usual").inSI(nil, "From the face inward: as wide as the wall's plate at least, 150 to 200 mm; about 150 mm where none is given.").trade(4*inch, foot, practice),
 	feet("outline[].middle", "Middle ordinate", "Of an arc: from the middle of the line between its corners, out of the slab, or into it where it is negative.").
 		from(-far, far).zero("straight"),
 	feet("outline[].runout", "Run-out at start", "Where the edge goes straight on from the one before: length over which the deeper of the two sections ramps up into the other; 0 is square.").

@@ -21,7 +21,7 @@ func all() [][]Row {
 	return [][]Row{
 		jobRows, slabRows, lineRows, surveyRows, groundRows,
 		specRows, mixRows, orderRows, slices.Concat(baseRows, frostRows),
-		placeRows, stakeRows, formRows, barRows, padRows, stripRows, fieldRows, dowelRows, boltRows, sawRows,
+		placeRows, stakeRows, formRows, barRows, padRows, stripRows, curbRows, fieldRows, dowelRows, boltRows, sawRows,
 		holdRows, accountRows, contractRows, changeRows, invoiceRows, paymentRows, paperRows,
 		pourRows, weatherRows, forecastRows, crewRows, truckRows, reachRows,
 		priceRows, quantityRows, termRows, optionRows, listRows, itemRows, taskRows, feeRows,

@@ -14,6 +14,7 @@ import (
 	"haunchbook.example/geometry/drawing/planview"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/lumber"
+	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/plane"
 )
 
@@ -106,10 +107,22 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 		out.Plate = s.Plate.Board
 	}
 	if a := s.Against; a != nil {
-		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled}
+		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled, Board: a.Board}
 	}
 	if s.Foam != nil { // set when the boards are off
 		out.Frost, out.Board = s.Foam, lumber.Board{}
+	}
+	if c := s.Curb; c != nil {
+		out.Curb, out.Lip = &detail.Curb{Height: c.Height, Width: c.Width}, plan.Lip{}
+		for _, f := range c.Boards {
+			out.Curb.Boards = append(out.Curb.Boards, detail.CurbBoard{Board: f.Board, From: f.Up, High: f.Depth})
+		}
+		for _, r := range c.Bars {
+			out.Curb.Bars = append(out.Curb.Bars, detail.Bar{Inset: r.Inset, Depth: r.Depth - c.Height, Diameter: r.Diameter})
+		}
+		if u := c.Upright; u != nil {
+			out.Curb.Upright = &detail.Upright{Inset: u.Inset, Diameter: u.Diameter, Top: u.Top, Low: u.Low}
+		}
 	}
 	out.Bars = BarsDrawn(s.Rows)
 	if n := len(out.Bars); n > 0 {

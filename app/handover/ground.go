@@ -118,10 +118,10 @@ func (h *Handover) Ground(ctx context.Context) (Ground, error) {
 			}
 			g.Surface = ground.Of(s.Solid, s.Plan.Open().Region(), s.Plan.Field, shots)
 			out.Slabs = append(out.Slabs, g)
-			need.Fill.Mean += g.Surface.Need.Mean / unit
+			need.Fill.Mean += (g.Surface.Need.Mean + s.Curbs.Volume) / unit
 			need.Guessed += g.Surface.Guessed / unit
 			variance += math.Pow(g.Surface.Need.Error/unit, 2)
-			out.Plan += s.Solid.Volume / unit
+			out.Plan += s.Volume() / unit
 			cut, fill = cut+g.Surface.Cut/unit, fill+g.Surface.Fill/unit
 			out.Unshot += g.Surface.Unshot
 			area += s.Solid.Area

@@ -23,6 +23,7 @@ type SlabHeights struct {
 	Top     geometry.Length // the lowest of its finished top
 	Corners []Height        // of its outline, in order
 	Level   bool            // the top is as high everywhere
+	Curbs   []CurbHeight    // in the order of their edges
 	Drains  []Spot          // the low ends of falls inside the slab, and the lowest corner of each hole
 	Lips    []LipHeight     // the lowered strips of the top at doors
 	Breaks  []BreakEnd      // where the top breaks at an edge, to an apron or a ramp
@@ -36,6 +37,12 @@ type Height struct {
 	Top    geometry.Length // finished
 	Bottom geometry.Length // of the concrete
 	Dig    geometry.Length // of the trench, under base and foam
+}
+
+// CurbHeight is how high the top of a curb lies at the ends of its stretch of an edge.
+type CurbHeight struct {
+	plan.CurbRun
+	Start, End geometry.Length
 }
 
 // Spot is a place of the finished top.
@@ -89,6 +96,9 @@ func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
 	out := SlabHeights{Slab: s.Number, Top: spec.Place.StakeOut.Top(s.Plan)}
 	for _, g := range s.Layout.Grades {
 		out.Corners = append(out.Corners, Height{g.Corner, g.At, g.Top, g.Bottom, g.Dig})
+	}
+	for _, r := range s.Curbs.Runs {
+		out.Curbs = append(out.Curbs, CurbHeight{r, out.Top + s.Solid.TopAt(r.Arc.A) + r.Height, out.Top + s.Solid.TopAt(r.Arc.B) + r.Height})
 	}
 	out.Surface = s.Solid.Surface()
 	out.Level = len(out.Surface.Heights) == 0 // round a drain all corners may be as high

@@ -37,6 +37,7 @@ type EdgeSection struct {
 	Lip     plan.Lip        // of a door on it, the first; zero for none
 	Frost   *estimate.FrostReach
 	Foam    *detail.Frost // against frost; nil for none
+	Curb    *Curb         // on the first of the edges that have one; nil for none
 }
 
 // Against is another slab of the job that edges are poured against.
@@ -45,6 +46,7 @@ type Against struct {
 	Lower     geometry.Length // its top, below the slab's own; less than 0 for higher
 	Thickness geometry.Length // of its field
 	Doweled   bool            // else a strip of filler lies between
+	Board     lumber.Board    // of the face over it, where it lies lower; zero for none
 }
 
 // Row is a row of edge bars, seen from its end.
@@ -152,12 +154,15 @@ func (h *Handover) FrostReaches(ctx context.Context) ([]estimate.FrostReach, err
 func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostReach) EdgeSections {
 	var out EdgeSections
 	for _, slab := range t.Slabs {
-		for _, name := range sectionsUsed(slab.Plan) {
+		for _, name := range sectionsUsed(slab) {
 			sec, ok := slab.Plan.SectionNamed(name)
+			on := used(slab, name)
+			if name == "" { // an edge without a haunch, that has a curb
+				sec, ok, on.under = plan.Section{Name: plainEdge}, true, []plan.Station{{Depth: slab.Plan.Field}}
+			}
 			if !ok {
 				continue
 			}
-			on := used(slab, name)
 			foam := edgeFoam(on, slab, spec.Base)
 			i := slices.IndexFunc(out, func(s EdgeSection) bool {
 				return reflect.DeepEqual(s.Against, on.against) && reflect.DeepEqual(s.Foam, foam) && s.Field == slab.Plan.Field && reflect.DeepEqual(s.Section, sec) && reflect.DeepEqual(s.Under, on.under)
@@ -167,6 +172,9 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 				out = append(out, edgeSection(mark.Mark{Kind: mark.Section, N: i + 1}.String(), sec, on, slab, spec, t.Units))
 			}
 			s := &out[i]
+			if s.Curb == nil {
+				s.Curb = curbOn(slab, name, spec.Place)
+			}
 			s.Slabs = append(s.Slabs, slab.Number)
 			s.wear(on, spec.Place.Bolts)
 			for _, r := range frost {
@@ -179,10 +187,17 @@ func edgeSections(t takeoff.Takeoff, spec takeoff.Spec, frost []estimate.FrostRe
 	return out
 }
 
-// sectionsUsed names the sections of a plan's edges and doors, in order.
-func sectionsUsed(p plan.Plan) (names []string) {
+// sectionsUsed names the sections of a slab's edges and doors, in order; "" among them where
+// an edge without one has a curb.
+func sectionsUsed(s takeoff.Slab) (names []string) {
 	seen := map[string]bool{"": true}
-	for _, l := range p.Loops() {
+	loops := s.Plan.Loops()
+	for _, r := range s.Curbs.Runs {
+		if loops[r.Loop][r.Edge].Section == "" {
+			delete(seen, "")
+		}
+	}
+	for _, l := range loops {
 		for i := range l {
 			for _, s := range l.Spans(i) {
 				if !seen[s.Section] {
@@ -249,9 +264,16 @@ func used(s takeoff.Slab, name string) use {
 func poured(s takeoff.Slab, loop, edge int, on plan.Span) *Against {
 	for _, m := range s.Layout.Meetings {
 		if m.Laid(loop, edge) && m.From < on.To && on.From < m.To {
-			return &Against{m.Name, m.Lower, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
+			out := &Against{m.Name, m.Lower, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
 				return loop == 0 && d.Edge == edge
-			})}
+			}), lumber.Board{}}
+			for _, f := range s.Layout.Forms {
+				if f.Step && f.Loop == loop && f.Edge == edge {
+					out.Board = f.Board
+					break
+				}
+			}
+			return out
 		}
 	}
 	return nil
@@ -303,7 +325,7 @@ func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spe
 		s.Board, _ = lumber.ForDepth(s.Under[0].Depth)
 	}
 	for _, f := range slab.Layout.Forms {
-		if on.formed && f.Loop >= 0 && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
+		if on.formed && f.Loop >= 0 && f.Of() == "" && f.Depth == s.Under[0].Depth { // as it is set, whether chosen or ripped
 			s.Board = f.Board
 			break
 		}

@@ -42,6 +42,7 @@ type Slab struct {
 	Name   string           // for people, "" where the job has but one
 	Plan   plan.Plan        // sound and oriented
 	Solid  *solid.Solid     // of the plan
+	Curbs  plan.Curbs       // on its edges
 	Met    []plan.Meeting   // of it with other slabs of the job
 	Part   plane.Region     // what of it is placed; none for all of it
 	Volume float64          // m³ of that part
@@ -62,7 +63,7 @@ func (s Slab) volume() float64 {
 	if s.Part != nil {
 		return s.Volume
 	}
-	return s.Solid.Volume
+	return s.Solid.Volume + s.Curbs.Volume
 }
 
 // From gathers the input of each pour from a takeoff: one slab after the other, in the
@@ -88,7 +89,7 @@ func From(s takeoff.Spec, t takeoff.Takeoff, spec Spec) []Input {
 
 // slabOf gives what of a slab is placed in a pour, with what lies on it.
 func slabOf(s takeoff.Slab, part takeoff.PourPart, wet bool) Slab {
-	out := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Met: s.Layout.Met()}
+	out := Slab{Number: s.Number, Name: s.Name, Plan: s.Plan, Solid: s.Solid, Curbs: s.Curbs, Met: s.Layout.Met()}
 	if !part.Part.Whole {
 		out.Part, out.Volume = part.Part.Region, part.Volume
 	}

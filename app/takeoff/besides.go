@@ -37,7 +37,7 @@ var besides = []struct {
 }{
 	{BarSupports, func(b *builder) float64 { return up(b.si(EdgeBarLength) / (4 * foot)) }, each, "one every 4 ft (1.2 m) of edge bar, up to a whole one", ""},
 	{TieWire, func(b *builder) float64 {
-		return 0.006 * b.si(EdgeBarWeight, PadBarWeight, StripBarWeight, FieldBarWeight)
+		return 0.006 * b.si(EdgeBarWeight, PadBarWeight, StripBarWeight, CurbBarWeight, FieldBarWeight)
 	}, measure.mass, "0.6 % of the weight of the bars: 12 lb a ton", ""},
 	{RetarderTape, func(b *builder) float64 { return b.seams() }, measure.meters, "as long as all pieces of the retarder but the longest of each slab", ""},
 	{FormRelease, func(b *builder) float64 {
@@ -108,7 +108,7 @@ func (b *builder) boards(of func(Slab, forms.Form) float64) float64 {
 // overDig is what is dug beside the boards, in m³.
 func (b *builder) overDig() float64 {
 	return b.boards(func(s Slab, f forms.Form) float64 {
-		if f.Loop < 0 { // it stands on the base, between two pours or in a block-out
+		if f.Loop < 0 || f.Of() != "" { // it stands on the base, between two pours or in a block-out, or over the slab's top
 			return 0
 		}
 		deep := f.Board.Width - f.Ripped - b.spec.Base.Above - s.Plan.Height

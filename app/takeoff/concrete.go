@@ -13,22 +13,27 @@ import (
 // concrete takes off the slabs' volume and what to order for it.
 func (b *builder) concrete() {
 	m := b.m
-	net, unit := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Volume }))
+	net, unit := m.volume(b.sum(func(s Slab) float64 { return s.Volume() }))
 	var steps []Step
 	for _, s := range b.t.Slabs {
 		for _, p := range s.Solid.Parts {
 			steps = append(steps, Step{Text: s.Called(s.PartName(p)), Work: b.partWork(s.Plan.Field, p), Result: m.volumeText(p.Volume)})
 		}
+		if !s.Curbs.None() {
+			steps = append(steps, Step{Text: s.Called("Curbs"), Work: "above the slab's top", Result: m.volumeText(s.Curbs.Volume)})
+		}
 		if len(b.t.Slabs) > 1 {
-			steps = append(steps, Step{Text: s.Called("Sum"), Result: m.volumeText(s.Solid.Volume), Source: exactly})
+			steps = append(steps, Step{Text: s.Called("Sum"), Result: m.volumeText(s.Volume()), Source: exactly})
 		}
 	}
 	b.add(ID{Kind: ConcreteNet}, net, unit, append(steps,
 		Step{Text: "Sum", Result: text(net, unit), Source: exactly})...)
 
-	naive, _ := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Naive }))
+	naive, _ := m.volume(b.sum(func(s Slab) float64 { return s.Solid.Naive + s.Curbs.Volume }))
 	b.add(ID{Kind: ConcreteByLength}, naive, unit, append(
-		b.steps(func(s Slab) Step { return Step{Text: "By length times section", Result: m.volumeText(s.Solid.Naive)} }),
+		b.steps(func(s Slab) Step {
+			return Step{Text: "By length times section", Result: m.volumeText(s.Solid.Naive + s.Curbs.Volume)}
+		}),
 		Step{Text: "Field and every edge's length times its section", Work: "corners counted twice outside, short inside", Result: text(naive, unit)},
 		Step{Text: "Against the exact volume", Work: fmt.Sprintf("%s − %s", text(naive, unit), text(net, unit)), Result: text(naive-net, unit)})...)
 

@@ -22,12 +22,12 @@ func (b *builder) dugAs(t plan.Trench, k Kind) {
 	var steps []Step
 	now, then := 0.0, 0.0
 	for _, s := range b.t.Slabs {
-		v := s.Solid.Volume
+		v := s.Volume()
 		now += v
 		if s.Plan.Trench != t && trenchMatters(s.Plan) {
 			other := s.Plan.Clone()
 			other.Trench = t
-			v = solid.OfSound(other.Open()).Volume // as the plan is: no edge is dug above the field
+			v = solid.OfSound(other.Open()).Volume + s.Curbs.Volume // as the plan is: no edge is dug above the field
 			steps = append(steps, Step{Text: s.Called("Exact volume with the other trench"), Result: b.m.volumeText(v), Source: "dressed widths: NIST PS 20"})
 		}
 		then += v

@@ -21,6 +21,8 @@ const (
 	SlabArea         Kind = "slab area"
 	SlabPerimeter    Kind = "slab perimeter"
 	Fibers           Kind = "fiber"
+	CurbConcrete     Kind = "concrete in curbs"
+	CurbLength       Kind = "curb length"
 
 	// What a plant charges for a mix beside its base price, for each unit of
 	// concrete ordered. A mix costs what the least strength on the list costs that
@@ -35,6 +37,8 @@ const (
 	PadBarWeight   Kind = "pad bar weight"
 	StripBarLength Kind = "strip bar length"
 	StripBarWeight Kind = "strip bar weight"
+	CurbBarLength  Kind = "curb bar length"
+	CurbBarWeight  Kind = "curb bar weight"
 	FieldBarLength Kind = "field bar length"
 	FieldBarWeight Kind = "field bar weight"
 	BarStock       Kind = "bar"
@@ -80,6 +84,7 @@ const (
 	KeyStrip   Kind = "key strip"
 	Stakes     Kind = "stake"
 	Kickers    Kind = "kicker"
+	Hangers    Kind = "form hanger"
 
 	Digging       Kind = "digging"
 	Filling       Kind = "fill"
@@ -144,6 +149,9 @@ var kinds = map[Kind]kind{
 	SlabPerimeter:    {Concrete, false, "Perimeter", "slab.perimeter"},
 	Fibers:           {Concrete, true, "Fibers, ASTM C1116", "fiber.weight"},
 
+	CurbConcrete: {Concrete, false, "Concrete in curbs", ""},
+	CurbLength:   {Concrete, false, "Curbs, length", ""},
+
 	BlockOuts:    {Concrete, false, "Block-outs round columns", ""},
 	BlockOutFill: {Concrete, false, "Concrete in block-outs, poured later", ""},
 	FillBags:     {Concrete, true, "Bagged concrete, 80 lb, for block-outs", ""},
@@ -159,6 +167,8 @@ var kinds = map[Kind]kind{
 	PadBarWeight:   {Steel, false, "Pad bars, weight", "steel.pads.weight"},
 	StripBarLength: {Steel, false, "Strip bars, length", "steel.strips.length"},
 	StripBarWeight: {Steel, false, "Strip bars, weight", "steel.strips.weight"},
+	CurbBarLength:  {Steel, false, "Curb bars, length", ""},
+	CurbBarWeight:  {Steel, false, "Curb bars, weight", ""},
 	FieldBarLength: {Steel, false, "Field bars, length", "steel.grid.length"},
 	FieldBarWeight: {Steel, false, "Field bars, weight", "steel.grid.weight"},
 	BarStock:       {Steel, true, "Bar", "steel.stock."},
@@ -199,6 +209,7 @@ var kinds = map[Kind]kind{
 	KeyStrip:   {Lumber, true, "Key strip", ""},
 	Stakes:     {Lumber, true, "Stakes", "forms.stakes"},
 	Kickers:    {Lumber, true, "Kickers", "forms.kickers"},
+	Hangers:    {Lumber, true, "Hangers for boards over the slab", ""},
 
 	Digging:       {Ground, false, "Digging, in place", "ground.dig"},
 	Filling:       {Ground, false, "Fill under the base, in place", "ground.fill"},

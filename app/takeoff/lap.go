@@ -19,7 +19,7 @@ type Lap struct {
 
 // Laps gives every lap of the job's bars, each once, by size.
 func (t Takeoff) Laps() []Lap {
-	return t.laps(bars.EdgeLaps, bars.StripLaps, bars.FieldLaps)
+	return t.laps(bars.EdgeLaps, bars.StripLaps, bars.CurbLaps, bars.FieldLaps)
 }
 
 func (t Takeoff) laps(of ...bars.Lapped) []Lap {

@@ -12,13 +12,18 @@ import (
 func (b *builder) lumber() {
 	defer b.tubes()
 	var total geometry.Length
-	stakes, kickers := 0, 0
+	stakes, kickers, hangers := 0, 0, 0
 	var steps []Step
 	for _, s := range b.t.Slabs {
 		stakes, kickers = stakes+s.stakes(), kickers+s.kickers()
 		for _, f := range s.Layout.Forms {
+			hangers += len(f.Hangers)
 			total += f.Length
-			steps = append(steps, Step{Text: s.Called(f.Mark.String()+", "+f.Side(s.Layout.Marks)) + ", " + f.Board.Name, Work: formWork(f), Result: b.m.lengthText(f.Length)})
+			name := f.Mark.String() + ", " + f.Side(s.Layout.Marks)
+			if of := f.Of(); of != "" {
+				name += ", " + of
+			}
+			steps = append(steps, Step{Text: s.Called(name) + ", " + f.Board.Name, Work: formWork(f), Result: b.m.lengthText(f.Length)})
 		}
 	}
 	if len(steps) == 0 {
@@ -34,6 +39,10 @@ func (b *builder) lumber() {
 	b.add(ID{Kind: Kickers}, float64(kickers), Each, append(
 		b.steps(func(s Slab) Step { return Step{Text: "Kickers", Result: fmt.Sprint(s.kickers())} }),
 		Step{Text: "Braces", Work: "at most " + b.m.text(b.place.Forms.Kickers) + " apart", Result: fmt.Sprint(kickers), Source: "common practice"})...)
+	if hangers > 0 {
+		b.add(ID{Kind: Hangers}, float64(hangers), Each,
+			Step{Text: "Across the boards that hang over a slab", Work: "at their ends and at most as far apart as stakes, twice as close along an arc", Result: fmt.Sprint(hangers), Source: "common practice"})
+	}
 }
 
 // keyStrip takes off the strip on the bulkheads of keyed joints.
@@ -61,6 +70,16 @@ func formWork(f forms.Form) string {
 	}
 	if f.Pad > 0 {
 		return "block-out round a column; the boards stand in it"
+	}
+	switch {
+	case f.Step:
+		return "face of a step down to a lower slab, hung over it"
+	case f.Curb == forms.CurbOuter:
+		return "on the edge's boards, up to the top of the curb"
+	case f.Curb == forms.CurbInner:
+		return "inner face of a curb, hung over the slab"
+	case f.Curb == forms.CurbEnd:
+		return "end of a curb at a door"
 	}
 	return "free edge, with its lap at an outside corner"
 }

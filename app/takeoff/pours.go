@@ -41,9 +41,9 @@ func pours(slabs []Slab) []Pour {
 			parts = construction.Divide(s.Plan).Parts
 		}
 		for _, part := range parts {
-			volume, area := s.Solid.Volume, s.Solid.Area
+			volume, area := s.Volume(), s.Solid.Area
 			if !part.Whole {
-				volume, area = s.Solid.VolumeWithin(part.Region), part.Region.Area()
+				volume, area = s.VolumeWithin(part.Region), part.Region.Area()
 			}
 			i, ok := slices.BinarySearchFunc(out, part.Day, func(p Pour, day int) int { return p.Day - day })
 			if !ok {

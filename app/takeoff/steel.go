@@ -17,6 +17,7 @@ func (b *builder) steel() {
 	b.bars(EdgeBarLength, EdgeBarWeight, bars.EdgeRow, b.lapSteps(bars.EdgeLaps))
 	b.bars(PadBarLength, PadBarWeight, bars.InPad, nil)
 	b.bars(StripBarLength, StripBarWeight, bars.InStrip, b.lapSteps(bars.StripLaps))
+	b.bars(CurbBarLength, CurbBarWeight, bars.InCurb, b.lapSteps(bars.CurbLaps))
 	b.bars(FieldBarLength, FieldBarWeight, bars.FieldGrid, b.lapSteps(bars.FieldLaps))
 	b.stock(ID{Kind: BarStock}, b.t.Lists.Cuts)
 	b.bent()

@@ -41,6 +41,7 @@ type Slab struct {
 	Plan     plan.Plan    // oriented
 	Solid    *solid.Solid // as it is poured: block-outs are holes
 	Whole    *solid.Solid // with what fills these later; nil where there are none
+	Curbs    plan.Curbs   // on its edges
 	Layout   layout.Layout
 	Foam     cover.Laid
 	Retarder cover.Laid
@@ -73,7 +74,7 @@ func (k *Known) Of(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Un
 	if err := b.layout(ctx); err != nil {
 		return Takeoff{}, err
 	}
-	for _, part := range []func(){b.apart, b.concrete, b.blockOuts, b.trench, b.steel, b.hardware, b.lumber, b.digging, b.ground, b.sawing, b.besides, b.check} {
+	for _, part := range []func(){b.apart, b.concrete, b.curbs, b.blockOuts, b.trench, b.steel, b.hardware, b.lumber, b.digging, b.ground, b.sawing, b.besides, b.check} {
 		if part(); ctx.Err() != nil {
 			return Takeoff{}, ctx.Err()
 		}
@@ -106,6 +107,7 @@ func solve(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) ([]
 		}
 		out = append(out, drawn)
 	}
+	curbs(out)
 	return out, nil
 }
 

@@ -30,6 +30,31 @@ type (
 		Retarder []ringFile         `json:"retarder"`
 		Frost    *frostFile         `json:"frost,omitempty"`
 		Outs     []outFile          `json:"blockouts,omitempty"`
+		Curbs    *curbsFile         `json:"curbs,omitempty"`
+	}
+	curbsFile struct { // on the edges
+		Volume float64        `json:"volume"` // in the unit of concrete
+		Runs   []curbFile     `json:"runs"`
+		Levels []curbRingFile `json:"levels"` // from the highest down, each within the next
+		Faces  []curbFaceFile `json:"faces"`  // within the slab, the curb on their left
+	}
+	curbFile struct {
+		Loop   int     `json:"loop"`
+		Edge   int     `json:"edge"`
+		From   float64 `json:"from"`
+		To     float64 `json:"to"`
+		Height float64 `json:"height"`
+		Width  float64 `json:"width"`
+	}
+	curbRingFile struct {
+		Height float64    `json:"height"`
+		Rings  []ringFile `json:"rings"`
+	}
+	curbFaceFile struct {
+		Edge int       `json:"edge"`
+		A    pointFile `json:"a"`
+		B    pointFile `json:"b"`
+		End  bool      `json:"end,omitempty"` // across, at a door
 	}
 	outFile struct { // left open round a column
 		Pad   string    `json:"pad"`
@@ -135,11 +160,14 @@ type (
 		At       pointFile `json:"at"`
 		Builder  bool      `json:"builder,omitempty"`
 		HoldDown bool      `json:"holddown,omitempty"`
+		Rise     float64   `json:"rise,omitempty"` // of the curb that it stands in over the slab's top
 	}
 	formFile struct {
 		Mark    string    `json:"mark"`
 		Loop    int       `json:"loop"`
 		Edge    int       `json:"edge"`
+		Of      string    `json:"of,omitempty"`    // of an edge, besides the edge itself: "curb, inner face"
+		Up      float64   `json:"up,omitempty"`    // of a curb's boards: their bottom above the slab's top
 		Joint   string    `json:"joint,omitempty"` // of a bulkhead, or the pad that a block-out is round: these have no edge
 		Board   string    `json:"board"`
 		Depth   float64   `json:"depth"`
@@ -148,6 +176,7 @@ type (
 		Stakes  []float64 `json:"stakes"`
 		Kickers []float64 `json:"kickers"`
 
+		Hangers   []float64  `json:"hangers,omitempty"`
 		BoardsAt  []ringFile `json:"boardsat"`  // from above
 		StakesAt  ringFile   `json:"stakesat"`  // at the boards' outer face
 		KickersAt ringFile   `json:"kickersat"` // likewise
@@ -281,7 +310,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 				wall.Pieces = append(wall.Pieces, plateFile{n(p.From), n(p.To), ring(p.Outline)})
 			}
 			for _, b := range w.Bolts {
-				wall.Bolts = append(wall.Bolts, boltFile{b.Mark.String(), n(b.Along), at(b.At), b.Builder, b.HoldDown})
+				wall.Bolts = append(wall.Bolts, boltFile{b.Mark.String(), n(b.Along), at(b.At), b.Builder, b.HoldDown, n(b.Rise)})
 			}
 			f.Walls = append(f.Walls, wall)
 		}
@@ -295,7 +324,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			for _, b := range p.Boards {
 				boards = append(boards, ring(b[:]))
 			}
-			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, joint, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), boards, ring(p.Stakes), ring(p.Kickers)})
+			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Of(), n(m.Up), joint, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), all(m.Hangers), boards, ring(p.Stakes), ring(p.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
 			f.SawCuts = append(f.SawCuts, sawCutFile{c.Mark.String(), at(c.A), at(c.B), n(c.Depth), c.Why.String()})
@@ -305,6 +334,22 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 		}
 		for _, o := range s.Layout.Outs {
 			f.Outs = append(f.Outs, outFile{s.Layout.Marks.Pad(o.Pad).String(), o.Shape.String(), at(o.Center), n(o.Size), ring(o.Ring())})
+		}
+		if c := s.Layout.Curbs; !c.None() {
+			f.Curbs = &curbsFile{Volume: c.Volume / takeoff.ConcreteUnit(j.Units).SI(), Faces: []curbFaceFile{}}
+			for _, r := range c.Runs {
+				f.Curbs.Runs = append(f.Curbs.Runs, curbFile{r.Loop, r.Edge + 1, n(r.From), n(r.To), n(r.Height), n(r.Width)})
+			}
+			for _, l := range c.Levels {
+				level := curbRingFile{Height: n(l.Height)}
+				for _, r := range l.Region {
+					level.Rings = append(level.Rings, ring(r))
+				}
+				f.Curbs.Levels = append(f.Curbs.Levels, level)
+			}
+			for _, face := range c.Faces {
+				f.Curbs.Faces = append(f.Curbs.Faces, curbFaceFile{c.Runs[face.Run].Edge + 1, at(face.A), at(face.B), face.End})
+			}
 		}
 		if len(s.Frost.Upright) > 0 {
 			f.Frost = &frostFile{Upright: []ringFile{}, Lying: []ringFile{}}

@@ -176,6 +176,21 @@ func corpus() []awkward {
 		s.Pads[4].Width, s.Pads[4].Length = ft, ft
 		s.Walls = []plan.Wall{{Plate: "2x4", From: geometry.Point{X: 9 * ft, Y: 6 * ft}, To: geometry.Point{X: 14 * ft, Y: 6 * ft}}}
 	}, rect(30, 20)...)
+	add("raised edges", func(j *job.Job) {
+		s := &j.Slabs[0]
+		for i := range s.Outline[:3] {
+			s.Outline[i].Curb, s.Outline[i].CurbWidth = 6*in, 8*in
+		}
+		s.Outline[0].Doors = []plan.Door{{From: 4 * ft, Width: 9 * ft}}
+		s.Outline[1].Doors = []plan.Door{{Kind: plan.Walk, From: 8 * ft, Width: 3 * ft}}
+	}, rect(24, 20)...)
+	add("stem walls", func(j *job.Job) {
+		s := &j.Slabs[0]
+		for i := range s.Outline {
+			s.Outline[i].Curb, s.Outline[i].CurbWidth = 16*in, 8*in
+		}
+		s.Outline[2].Curb, s.Outline[3].Section = 6*in, ""
+	}, rect(30, 20)...)
 	add("insulated edges", func(j *job.Job) {
 		b := &j.Spec.Base
 		b.Building, b.Upright, b.UprightDeep, b.UprightR, b.FrostFoam = takeoff.HeatedBuilding, 2*in, 18*in, 9, 6

@@ -111,6 +111,9 @@ func (d dxf) placed(s takeoff.Slab) {
 			d.polyline(drawing.BlockOuts, penEdge, true, len(r), func(i int) { d.place(10, r[i]) })
 		}
 	}
+	for _, f := range s.Layout.Curbs.Faces {
+		line(drawing.Curbs, f.A, f.B)
+	}
 	for _, ring := range slices.Concat(s.Frost.Upright, s.Frost.Lying) {
 		d.polyline(drawing.Frost, penEdge, true, len(ring), func(i int) { d.place(10, ring[i]) })
 	}

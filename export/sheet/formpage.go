@@ -48,6 +48,9 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 		if f.Loop >= 0 {
 			side = sideName(slab, f.Loop, f.Edge)
 		}
+		if of := f.Of(); of != "" {
+			side += ", " + of
+		}
 		tb.rows = append(tb.rows, []string{side, f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	if len(tb.rows) == 0 {
@@ -69,6 +72,10 @@ func (s *set) stakeNotes() block {
 	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return len(t.Layout.Outs) > 0 }) {
 		n.items = append(n.items, "Block-outs round columns: line them with joint filler as deep as the slab; fill them, level with the top, once the columns stand and are plumb.")
 	}
+	if slices.ContainsFunc(s.takeoff.Slabs, func(t takeoff.Slab) bool { return !t.Layout.Curbs.None() }) {
+		n.items = append(n.items, "Curbs: their outer boards stand on the edge's, held by the same stakes, made longer; their inner boards and ends hang from hangers across. Pour the curb once the slab under it has stiffened, the same day, or roughen it and clean it first.")
+	}
+	n.items = append(n.items, s.rippedNotes()...)
 	return n
 }
 

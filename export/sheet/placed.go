@@ -42,7 +42,7 @@ func (c ink) Stroke(k drawing.Ink, vs []drawing.Vec, closed bool) {
 // and size, not as the sheet shows it.
 func inPlace(s drawing.Style) bool {
 	switch s {
-	case drawing.EdgeLine, drawing.BoltLine, drawing.EmbedLine, drawing.PipeLine, drawing.FrostLine, drawing.BlockOutLine, drawing.ConstructionLine, drawing.PlateLine, drawing.DowelLine, drawing.BarLine, drawing.SawLine, drawing.FormLine, drawing.StakeLine, drawing.KickerLine:
+	case drawing.EdgeLine, drawing.BoltLine, drawing.EmbedLine, drawing.PipeLine, drawing.FrostLine, drawing.BlockOutLine, drawing.CurbLine, drawing.ConstructionLine, drawing.PlateLine, drawing.DowelLine, drawing.BarLine, drawing.SawLine, drawing.FormLine, drawing.StakeLine, drawing.KickerLine:
 		return true
 	}
 	return false

@@ -27,7 +27,7 @@ type shown struct {
 
 // slabLayers is what every plan has: the slab with its holes and bends, the joint and
 // the numbers of the corners.
-var slabLayers = drawing.LayersOf(drawing.Outline, drawing.Haunch, drawing.Pads, drawing.BlockOuts, drawing.Joint, drawing.Corners)
+var slabLayers = drawing.LayersOf(drawing.Outline, drawing.Haunch, drawing.Pads, drawing.BlockOuts, drawing.Curbs, drawing.Joint, drawing.Corners)
 
 // layoutLayers is what the first sheets have.
 var layoutLayers = slabLayers.With(drawing.Openings, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Plates, drawing.Bolts, drawing.Dowels, drawing.SawCuts, drawing.Walls, drawing.Frost,
@@ -36,7 +36,7 @@ var layoutLayers = slabLayers.With(drawing.Openings, drawing.Embeds, drawing.Lin
 // figureOf gives what a figure of some layers shows.
 func figureOf(layers ...drawing.Layer) shown {
 	of := slabLayers.With(layers...)
-	return shown{draw: of, names: of.Without(drawing.Joint, drawing.Pads, drawing.BlockOuts), again: true}
+	return shown{draw: of, names: of.Without(drawing.Joint, drawing.Pads, drawing.BlockOuts, drawing.Curbs), again: true}
 }
 
 // plot is a plan on a sheet.

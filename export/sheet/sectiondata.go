@@ -134,12 +134,20 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 	if sec.Bolt != nil {
 		out = append(out, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
 	}
+	out = append(out, s.curbNotes(sec)...)
 	if a := sec.Against; a != nil {
 		how := "isolation strip"
 		if a.Doweled {
 			how = "dowels"
 		}
-		out = append(out, fmt.Sprintf("poured against %s, with no board; %s between", a.Name, how))
+		switch {
+		case a.Lower > 0:
+			out = append(out, fmt.Sprintf("poured against %s, %s below the top; %s between; a board hangs over it", a.Name, a.Lower.Text(u), how))
+		case a.Lower < 0:
+			out = append(out, fmt.Sprintf("poured against %s, %s above the top, with no board; %s between", a.Name, (-a.Lower).Text(u), how))
+		default:
+			out = append(out, fmt.Sprintf("poured against %s, with no board; %s between", a.Name, how))
+		}
 	}
 	if f := sec.Foam; f != nil {
 		out = append(out, s.frostFoamNotes(f)...)

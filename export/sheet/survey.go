@@ -60,11 +60,17 @@ func offRing(p geometry.Point, r geometry.Ring) geometry.Length {
 // heightsTable lists the heights of the corners, where they matter.
 func (s *set) heightsTable(slab takeoff.Slab) []block {
 	of := s.heights.Of(slab.Number)
-	if of.Level && of.Corners[0].Top == 0 && len(s.job.Survey.Benchmarks) == 0 {
+	level := of.Level && of.Corners[0].Top == 0 && len(s.job.Survey.Benchmarks) == 0
+	if level && len(of.Curbs) == 0 {
 		return nil
 	}
 	u := s.job.Units
 	tb := table{title: slab.Called("Heights over " + s.heights.Datum), head: []string{"Corner", "Top", "Dig to"}, right: []bool{false, true, true}}
+	if level && len(of.Lips) == 0 { // nothing but curbs lies over it
+		tb.title, tb.head[0] = slab.Called("Heights over the slab's top"), "What"
+		of.Corners, of.Drains = nil, nil
+		tb.head, tb.right = tb.head[:2], tb.right[:2]
+	}
 	for _, c := range of.Corners {
 		tb.rows = append(tb.rows, []string{fmt.Sprint(c.Corner + 1), c.Top.Text(u), c.Dig.Text(u)})
 	}
@@ -85,6 +91,18 @@ func (s *set) heightsTable(slab takeoff.Slab) []block {
 	}
 	for _, c := range of.Breaks {
 		tb.rows = append(tb.rows, []string{"break, " + sideName(slab, c.Loop, c.Edge) + " at " + c.Along.Text(u), c.Top.Text(u), ""})
+	}
+	var last string
+	for _, c := range of.Curbs {
+		row := "curb " + sideName(slab, c.Loop, c.Edge)
+		top := c.Start.Text(u)
+		if c.Start != c.End {
+			top += " to " + c.End.Text(u)
+		}
+		if row+top != last { // stretches between doors lie alike
+			tb.rows = append(tb.rows, []string{row, top, ""}[:len(tb.head)])
+		}
+		last = row + top
 	}
 	return []block{tableBlock{table: tb}}
 }

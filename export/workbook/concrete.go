@@ -25,13 +25,16 @@ func (b *builder) concrete() error {
 		for _, part := range s.Solid.Parts {
 			p.put(b.part(s, part, p.row+1, unit)...)
 		}
+		if !s.Curbs.None() {
+			p.put(b.amount("Curbs", "above the slab's top", num(b.volume(s.Curbs.Volume), "#,##0.000"), unit)...)
+		}
 		sum := fmt.Sprintf("SUM(F%d:F%d)", first, p.row)
 		sums = append(sums, fmt.Sprintf("F%d", p.row+1))
 		if len(b.takeoff.Slabs) == 1 {
 			sums[0] = sum
 			break
 		}
-		p.put(b.amount(s.Called("sum"), "", calc(sum, b.volume(s.Solid.Volume), "#,##0.000").strong(), unit)...)
+		p.put(b.amount(s.Called("sum"), "", calc(sum, b.volume(s.Volume()), "#,##0.000").strong(), unit)...)
 		p.gap()
 	}
 	p.put(b.amount(net.Name, "exact integral of the depth", calc(strings.Join(sums, "+"), net.Value, "#,##0.000").named("ConcreteNet").strong(), unit)...)

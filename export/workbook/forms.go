@@ -37,7 +37,11 @@ func (b *builder) forms() error {
 		}
 		one := b.decimalLength(f.Length)
 		total, stakes, kickers = total+one, stakes+len(f.Stakes), kickers+len(f.Kickers)
-		p.put(text(f.slab.Called(field.Upper(f.Side(f.slab.Layout.Marks)))), text(strings.Join(boards, ", ")), styled(f.Mark.String()+" "+f.Board.Name, plainText.right()), num(float64(len(f.Boards)), whole),
+		where := field.Upper(f.Side(f.slab.Layout.Marks))
+		if of := f.Of(); of != "" {
+			where += ", " + of
+		}
+		p.put(text(f.slab.Called(where)), text(strings.Join(boards, ", ")), styled(f.Mark.String()+" "+f.Board.Name, plainText.right()), num(float64(len(f.Boards)), whole),
 			b.length(f.Length), num(one, "#,##0.000"), num(one, measured), num(float64(len(f.Stakes)), whole), num(float64(len(f.Kickers)), whole), indented(b.depthNote(f.Form)))
 	}
 	if len(list) > 0 {
@@ -80,6 +84,9 @@ func (b *builder) stakeOut(p *page, s takeoff.Slab) {
 func (b *builder) depthNote(f forms.Form) string {
 	u := b.job.Units
 	s := f.Depth.Text(u) + " deep at the face"
+	if f.Of() != "" {
+		s = f.Depth.Text(u) + " high"
+	}
 	if f.Below > 0 {
 		s += ", " + f.Below.Text(u) + " dug below the board"
 	}

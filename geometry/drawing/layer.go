@@ -12,6 +12,7 @@ const (
 	Depth                  // shades, contours and depths of the underside
 	Pads                   // pads and thickened strips
 	BlockOuts              // left open round columns
+	Curbs                  // raised walls on edges
 	Embeds                 // sleeves, drains, post bases
 	Lines                  // drain lines, conduit, tubing
 	Openings               // doors
@@ -44,7 +45,7 @@ const (
 )
 
 var layerNames = [layerCount]string{
-	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", BlockOuts: "BLOCKOUT", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
+	Outline: "SLAB", Haunch: "HAUNCH", Depth: "DEPTH", Pads: "PAD", BlockOuts: "BLOCKOUT", Curbs: "CURB", Embeds: "EMBED", Lines: "LINE", Openings: "OPENING", Joint: "JOINT",
 	Walls: "WALL", Plates: "PLATE", Bolts: "BOLT", Dowels: "DOWEL", Steel: "STEEL", Mesh: "MESH", SawCuts: "SAWCUT", Construction: "CONSTRUCTION",
 	Forms: "FORM", Foam: "FOAM", Frost: "FROST", Retarder: "RETARDER", StakeOut: "STAKE", Heights: "HEIGHT", Falls: "FALL",
 	Pour: "POUR", Survey: "SURVEY", Notes: "NOTE", Dimensions: "DIMENSION", Corners: "CORNER", Names: "NAME",

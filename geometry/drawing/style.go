@@ -17,6 +17,7 @@ const (
 	PadLine
 	PadAxis
 	BlockOutLine
+	CurbLine // the inner face of a curb, and its ends
 	WallLine
 	PlateLine
 	JambLine
@@ -91,7 +92,7 @@ var Paper = Pens{
 	EdgeLine: {0.7, nil, true}, JointEdge: {0.9, []float64{6, 1.4, 1.4, 1.4}, true}, JointHatch: {0.13, nil, false},
 	NeighborLine: {0.25, []float64{8, 1.5, 1.5, 1.5, 1.5, 1.5}, false},
 	BendLine:     {0.22, []float64{2, 1.2}, false}, ContourLine: {0.13, []float64{0.6, 0.8}, false},
-	PadLine: {0.3, []float64{2, 1}, false}, PadAxis: {0.13, []float64{4, 1.2, 1, 1.2}, false}, BlockOutLine: {0.5, nil, true},
+	PadLine: {0.3, []float64{2, 1}, false}, PadAxis: {0.13, []float64{4, 1.2, 1, 1.2}, false}, BlockOutLine: {0.5, nil, true}, CurbLine: {0.35, nil, false},
 	WallLine: {0.2, nil, false}, PlateLine: {0.2, nil, false},
 	JambLine: {0.5, nil, true}, SillLine: {0.25, []float64{1, 0.8}, false}, LipLine: {0.2, nil, false},
 	BarLine: {0.4, nil, false}, BarEnd: {0.3, nil, false}, BentLine: {0.8, nil, true}, WireLine: {0.1, nil, false}, MeshLine: {0.2, []float64{4, 1}, false},

@@ -25,7 +25,7 @@ func (l *Layout) asDrawn(parted plan.Plan) {
 		of(l.Isolation[i].Loop, &l.Isolation[i].Edge)
 	}
 	for i := range l.Forms {
-		if f := &l.Forms[i]; f.Middle == 0 { // the other has it already
+		if f := &l.Forms[i]; f.Middle == 0 && f.Curb == 0 { // the other has it already
 			of(f.Loop, &f.Edge)
 		}
 	}

@@ -40,6 +40,7 @@ type Layout struct {
 	Forms        []forms.Form
 	SawCuts      []sawcuts.Cut
 	Isolation    []joints.Isolation
+	Curbs        plan.Curbs      // on its edges
 	Outs         []plan.BlockOut // left open round columns, and filled later
 	stakeout.StakeOut
 	Findings []rule.Finding

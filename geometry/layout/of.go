@@ -11,6 +11,7 @@ import (
 	"haunchbook.example/geometry/layout/blockouts"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/construction"
+	"haunchbook.example/geometry/layout/curbs"
 	"haunchbook.example/geometry/layout/cutlist"
 	"haunchbook.example/geometry/layout/embeds"
 	"haunchbook.example/geometry/layout/field"
@@ -45,6 +46,10 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 		drawn[k], plans[k] = slabs[k].Plan, slabs[k].Plan.Chorded()
 	}
 	meetings := plan.Meetings(plans)
+	var asDrawnMet []plan.Meeting // by edges as they are drawn
+	if slices.ContainsFunc(drawn, plan.Plan.Curbed) {
+		asDrawnMet = plan.Meetings(drawn)
+	}
 	work := make([]func(), len(slabs))
 	var asDrawn []mark.Names
 	if slices.ContainsFunc(drawn, plan.Plan.Curved) {
@@ -55,6 +60,7 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
 			t.Marks, t.Layers = names, s.Layers
 			t.Stopped = func() bool { return ctx.Err() != nil }
+			t.Curbs = drawn[k].Curbs(plan.OfSlab(asDrawnMet, k))
 			met := meetingsOf(k, meetings, slabs)
 			for _, m := range met {
 				t.Meetings = append(t.Meetings, m.Meeting)
@@ -92,13 +98,20 @@ func meetingsOf(k int, all []plan.Meeting, slabs []Slab) (out []Meeting) {
 
 // one places everything on one slab; nothing where the context ended.
 func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
-	l := Layout{Marks: t.Marks}
+	l := Layout{Marks: t.Marks, Curbs: t.Curbs}
 	var met *bars.Segments
 	around := blockouts.Around(t)
 	l.Outs = around.Outs
 	for _, place := range []func(){
 		func() { l.Parts, l.Construction = construction.Lay(t) },
-		func() { l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips) },
+		func() {
+			l.Bars, l.Laps = bars.Lay(t, s.Bars, s.Pads, s.Strips)
+			if !t.Curbs.None() {
+				in, laps := bars.InCurbs(t, s.Bars, s.Curbs)
+				l.Bars, l.Laps = append(l.Bars, in...), append(l.Laps, laps...)
+			}
+			curbs.Check(t)
+		},
 		func() {
 			within := field.Lay(around, s.Field, s.Bars, construction.Unbroken(around))
 			l.Bars, l.Laps = append(l.Bars, construction.Stop(t, within.Bars, l.Construction)...), append(l.Laps, within.Laps...)
@@ -113,10 +126,10 @@ func one(ctx context.Context, t *slab.Slab, s Spec) Layout {
 			met = bars.NewSegments(reached)
 			l.Dowels = joints.Dowels(t, s.Dowels, met)
 		},
-		func() { l.SawCuts = construction.Saw(t, s.Cuts.Lay(around, s.SawCuts), l.Construction) },
+		func() { l.SawCuts = curbs.Saw(t, construction.Saw(t, s.Cuts.Lay(around, s.SawCuts), l.Construction)) },
 		func() { l.Walls = bolts.Lay(t, s.Bolts, met, sawn(l.SawCuts)) },
 		func() {
-			l.Forms = slices.Concat(forms.Lay(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction)), forms.BlockOuts(t, s.Forms))
+			l.Forms = slices.Concat(forms.Lay(t, s.Forms), forms.Curbs(t, s.Forms), forms.Steps(t, s.Forms), forms.Bulkheads(t, s.Forms, bulkheads(l.Construction)), forms.BlockOuts(t, s.Forms))
 		},
 		func() { l.Walls = append(l.Walls, bolts.Within(t, s.Bolts, l.Walls, met, kept(l))...) },
 		func() { construction.Check(t, l.Construction, l.Walls, s.Bolts.Diameter) },

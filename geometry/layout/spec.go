@@ -18,6 +18,7 @@ type Spec struct {
 	Bars     bars.Spec      `json:"bars"`
 	Pads     bars.PadSpec   `json:"pads"`
 	Strips   bars.StripSpec `json:"strips"`
+	Curbs    bars.CurbSpec  `json:"curbs"`
 	Field    field.Spec     `json:"field"`
 	Dowels   joints.Spec    `json:"dowels"`
 	Bolts    bolts.Spec     `json:"bolts"`

@@ -60,3 +60,27 @@ func ForDepth(depth geometry.Length) (Board, bool) {
 	}
 	return all[len(all)-1], false
 }
+
+// Course is boards of one width in a form of several, one over the other.
+type Course struct {
+	Board Board
+	From  geometry.Length // the bottom of the course over that of the form
+	High  geometry.Length // what of the board's width is needed: the rest is ripped off
+}
+
+// Courses gives the fewest boards over each other that are as high as a form in all: whole
+// ones of the widest, and over them the narrowest whose dressed width is enough.
+func Courses(high geometry.Length) (out []Course) {
+	all := Boards()
+	widest := all[len(all)-1]
+	at := geometry.Length(0)
+	for ; high-at > widest.Width; at += widest.Width {
+		out = append(out, Course{widest, at, widest.Width})
+	}
+	for _, b := range all {
+		if rest := high - at; rest > 0 && b.Width >= rest {
+			return append(out, Course{b, at, rest})
+		}
+	}
+	return out
+}

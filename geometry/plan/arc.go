@@ -231,7 +231,7 @@ func (p Plan) RoundCorner(loop, i int, radius geometry.Length) (Plan, error) {
 	q := p.Clone()
 	m, _ := q.loopAt(loop)
 	e := (*m)[i]
-	round := Edge{At: a.A, Section: e.Section, Middle: a.Middle, Meets: e.Meets}
+	round := Edge{At: a.A, Section: e.Section, Middle: a.Middle, Meets: e.Meets, Curb: e.Curb, CurbWidth: e.CurbWidth}
 	gone := geometry.Distance(e.At, a.B)
 	e.At, e.RunOut = a.B, 0
 	for k := range e.Doors {
@@ -333,6 +333,8 @@ func (v *validator) arcs(path string, l Loop, i int) {
 		v.fault(path+".middle", at, v.text(e.Middle)+" over a chord of "+v.text(a.Chord()), "an arc is at most half a circle: its middle ordinate is at most half its chord; part it by a corner")
 	case a.Radius() < LeastRadius:
 		v.fault(path+".middle", at, "an arc of a radius of "+v.text(a.Radius()), "give a radius of at least "+v.text(LeastRadius))
+	case e.Middle > 0 && e.Curb > 0 && a.Radius() < e.CurbWide()+LeastRadius:
+		v.fault(path+".curbwidth", at, v.text(e.CurbWide())+" on an arc of a radius of "+v.text(a.Radius()), "a curb must be narrower than the arc's radius by at least "+v.text(LeastRadius))
 	}
 	for _, on := range []struct {
 		field string

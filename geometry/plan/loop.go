@@ -34,6 +34,11 @@ type Edge struct {
 	// the way from the edge's corner to the next.
 	Middle geometry.Length `json:"middle,omitzero"`
 
+	// Curb is how high a curb on the edge stands above the slab's top, from the face CurbWidth
+	// inward; 0 for none, and of the width for UsualCurb. See Plan.Curbs.
+	Curb      geometry.Length `json:"curb,omitzero"`
+	CurbWidth geometry.Length `json:"curbwidth,omitzero"`
+
 	// RunOut matters where the edge goes straight on from the one before: from
 	// their corner, the deeper of the two sections ramps up over this length into
 	// the other edge; 0 is square.

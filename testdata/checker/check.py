@@ -12,6 +12,7 @@ import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "reader"))
 
+import curbs  # noqa: E402
 import ground  # noqa: E402
 import harness  # noqa: E402
 import placed  # noqa: E402
@@ -24,7 +25,7 @@ def read(folder):
     """The faults of what is placed on a job: (kind, text) each."""
     job = placed.Job(folder)
     found = []
-    for rule in steel.STEEL + wood.WOOD + saw.SAW + ground.GROUND:
+    for rule in steel.STEEL + wood.WOOD + saw.SAW + ground.GROUND + curbs.CURBS:
         try:
             found += list(dict.fromkeys(rule(job)))
         except Exception:

@@ -59,6 +59,7 @@ class Bolt:
     def __init__(self, d, k):
         self.mark, self.along, self.at = d["mark"], d["along"] * k, (d["at"][0] * k, d["at"][1] * k)
         self.builder, self.holddown = d.get("builder", False), d.get("holddown", False)
+        self.rise = d.get("rise", 0) * k  # of the curb that it stands in
 
 
 class Placed:
@@ -71,12 +72,14 @@ class Placed:
         own = iter(self.plan.data.get("walls", []))
         self.walls = [Wall(w, k, next(own) if w["loop"] < 0 else None, self.plan) for w in d["walls"]]
         self.dowels = [{"edge": w["edge"] - 1, "along": w["along"] * k, "at": _p(w["at"], k), "outer": _p(w["outer"], k), "inner": _p(w["inner"], k), "depth": w["depth"] * k} for w in d["dowels"]]
-        self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k, boardsat=[[_p(q, k) for q in r] for r in f["boardsat"]]) for f in d["forms"]]
+        self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k, up=f.get("up", 0) * k, boardsat=[[_p(q, k) for q in r] for r in f["boardsat"]]) for f in d["forms"]]
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
         self.meetings = [dict(m, **{n: m[n] * k for n in ("from", "to")}) for m in d["meetings"]]
         self.mesh = [[_p(q, k) for q in ring] for ring in d["mesh"]]
         self.lines = [[[_p(q, k) for q in run] for run in l["runs"]] for l in d["lines"]]
         self.outs = [Polygon([_p(q, k) for q in o["ring"]]) for o in d.get("blockouts", [])]
+        c = d.get("curbs")
+        self.curbs = c and dict(c, levels=[dict(l, rings=[[_p(q, k) for q in r] for r in l["rings"]]) for l in c["levels"]])
         self.frost = [Polygon([_p(q, k) for q in ring]) for ring in (d.get("frost") or {}).get("lying", [])]
         self.joint_lines = [[(_p(a, k), _p(b, k)) for a, b in j["lines"]] for j in d["construction"]]
         self.joints = [(_p(a, k), _p(b, k)) for j in d["construction"] for a, b in j["lines"]]  # between pours

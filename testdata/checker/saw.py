@@ -7,6 +7,7 @@ from collections import Counter
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
+import curbs
 import measure
 from measure import job_length as J
 
@@ -26,13 +27,15 @@ def faces(s):
     if not shape.is_valid:
         shape = shape.buffer(0)
     shape = shape.difference(unary_union(s.outs)) if s.outs else shape
-    slits = []
+    slits, c = [], curbs.of(s)
     for a, b in [c[:2] for c in s.sawcuts] + s.joints:
         l = math.dist(a, b)
         if l > 0.01:
             # A hair longer, so that a cut that ends on an edge reaches it.
-            ux, uy = (b[0] - a[0]) / l * 0.02, (b[1] - a[1]) / l * 0.02
-            slits.append(LineString([(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]).buffer(0.002, cap_style=2))
+            ux, uy = (b[0] - a[0]) / l, (b[1] - a[1]) / l
+            # Under a curb, which is not sawn, the crack runs on.
+            p, q = (1.5 * max(curbs.wide(e) for e in s.plan.edges) if c.levels and c.region.distance(Point(x)) < 0.1 else 0.02 for x in (a, b))
+            slits.append(LineString([(a[0] - ux * p, a[1] - uy * p), (b[0] + ux * q, b[1] + uy * q)]).buffer(0.002, cap_style=2))
     rest = shape.difference(unary_union(slits)) if slits else shape
     return shape, [f for f in getattr(rest, "geoms", [rest]) if f.area > 0.5]
 
@@ -96,7 +99,7 @@ def panels(job):
             a, b, c = p[k - 1], p[k], p[(k + 1) % s.plan.n]
             if s.plan.turn(k) > -0.3 or min(math.dist(a, b), math.dist(b, c)) < 12:
                 continue
-            if not any(x.distance(Point(b)) < 1.0 for x in cuts) and not job.told(r"\bpanel|\bsaw|\bcuts?\b|\bcorner", b, 36):
+            if not any(x.distance(Point(b)) < 1.0 + 1.5 * max(curbs.wide(s.plan.edges[k]), curbs.wide(s.plan.edges[k - 1])) for x in cuts) and not job.told(r"\bpanel|\bsaw|\bcuts?\b|\bcorner", b, 36):
                 yield "saw.corner", "slab %d, inside corner %d has no cut" % (s.number + 1, k + 1)
 
 

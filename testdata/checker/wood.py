@@ -3,6 +3,7 @@
 import math
 from collections import defaultdict
 
+import curbs
 import depth
 from measure import job_length as J
 from slab import DRESSED
@@ -66,10 +67,10 @@ def bolts(job):
                         yield "bolt.off-slab", "%s: bolt %s at %.1f is not on the slab" % (name, x.mark, x.along)
                     continue
                 deep = float(under.at([x.at[0]], [x.at[1]])[0])
-                tip = long - up
+                tip = long - up - curbs.of(s).rise(x.at)  # below the slab's top
                 if level and tip > deep + 0.01 and not any(f.severe and f.says(r"\bbolt") and (any(math.dist(p, x.at) < 48 for p in f.places) or tells_of(s, w, f)) for f in job.findings):
                     yield "bolt.in-ground", "%s: bolt %s reaches %.2f in down where the slab is %.2f deep, and no severe finding tells so" % (name, x.mark, tip, deep)
-                if tip < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
+                if long - up < EMBED - tol and not any(f.says(r"\bbolt") and f.says(r"embed|into concrete|in concrete|deep in") for f in job.findings):
                     yield "bolt.embed", "%s: bolt %s has %.2f in of concrete, 7 are asked" % (name, x.mark, tip)
                 near = touch(s, x, d, tip)  # one finding may tell it of a wall's bolts together
                 meets = r"\bbolt\b.*\bbars?\b|\bbar\b.*\bbolt"
@@ -302,9 +303,15 @@ def meetings(job):
                 if not doweled and ds:
                     yield "meeting.isolated", "%s has dowels" % name
                 made = [m for m in s.meetings if m["edge"] == k + 1 and m["loop"] == 0 and m["later"] and abs(m["from"] - f) < 0.1 and abs(m["to"] - t) < 0.1]
+                low = float(J(s.plan.data.get("height", "0"))) - float(J(job.slabs[made[0]["other"] - 1].plan.data.get("height", "0"))) if made else 0
+                steps = [x for x in s.forms if x.get("of") == "step" and x["loop"] == 0 and x["edge"] == k and abs(x["length"] - (t - f)) < 0.1]
+                if abs(sum(x["depth"] for x in steps) - max(0, min(low, s.plan.edge_depth(k)))) > 0.01:
+                    yield "meeting.step", "%s: the other slab lies %.2f lower, boards hang %.2f over it" % (name, low, sum(x["depth"] for x in steps))
                 if len(made) != 1 or made[0]["doweled"] != doweled:
                     yield "meeting.told", "%s: %s" % (name, s.meetings)
                 for form in s.forms:
+                    if form.get("of"):
+                        continue
                     for ring in form["boardsat"] if form["loop"] == 0 and form["edge"] == k else []:
                         x = sorted((q[0] - a[0]) * u[0] + (q[1] - a[1]) * u[1] for q in ring[:2])
                         if min(x[1], t) - max(x[0], f) > 0.01:
@@ -319,7 +326,8 @@ def forms(job):
     for s in job.slabs:
         of = defaultdict(list)
         for f in s.forms:
-            of[(f["loop"], f["edge"])].append(f)
+            if not f.get("of"):  # of the edge itself
+                of[(f["loop"], f["edge"])].append(f)
         for k in range(s.plan.n):
             fs = of.get((0, k), [])
             if s.plan.edges[k].get("joint"):
@@ -343,6 +351,8 @@ def forms(job):
                 at += b
                 if st and min(abs(x - at) for x in st) > 1.6 and not job.told(r"\bstake", (0, 0), 1e9):
                     yield "form.joint-stake", "%s: no stake at the boards' joint at %.1f" % (name, at)
+            if f.get("of"):
+                continue
             end = s.plan.length(f["edge"]) if f["loop"] == 0 and not against(job, s, f["edge"]) else f["length"] - 3
             if st and (st[0] > 1.6 or end - st[-1] > 1.6):
                 yield "form.end-stake", "%s: stakes from %.2f to %.2f of %.2f" % (name, st[0], st[-1], f["length"])

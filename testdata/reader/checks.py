@@ -308,7 +308,7 @@ def embed_signs(e, close):
 def placed_in_both(d, f):
     """What takeoff.json places stands on its layer of the DXF, at the same place, and nothing else does."""
     close = lambda p: (round(p[0], 2), round(p[1], 2))
-    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "FROST", "BLOCKOUT", "CONSTRUCTION"):
+    for layer in ("BOLT", "PLATE", "DOWEL", "STEEL", "SAWCUT", "FORM", "EMBED", "LINE", "FROST", "BLOCKOUT", "CURB", "CONSTRUCTION"):
         want, have = Counter(), Counter()
         for s in d.takeoff["slabs"]:
             if layer == "BOLT":
@@ -327,6 +327,8 @@ def placed_in_both(d, f):
                 want.update(tuple(map(close, run)) for l in s["lines"] for run in l["runs"])
             if layer == "BLOCKOUT":
                 want.update(close(o["at"]) if o["shape"] == "round" else tuple(map(close, o["ring"])) for o in s.get("blockouts", []))
+            if layer == "CURB":
+                want.update((close(x["a"]), close(x["b"])) for x in (s.get("curbs") or {}).get("faces", []))
             if layer == "FROST":
                 want.update(tuple(map(close, ring)) for of in (s.get("frost") or {}).values() for ring in of)
             if layer == "EMBED":
@@ -602,6 +604,28 @@ def block_outs(d, f):
                 yield "missing.block-out", "slab %d, pad %d: %s %s" % (i + 1, k + 1, p["isolation"], p["blockout"])
     if bool(n) != bool(amount(d, "bagged concrete")):
         yield "listed.block-outs", "%d block-outs, %g bags" % (n, amount(d, "bagged concrete"))
+
+
+@check
+def curbs(d, f):
+    """Each height and width of a curb is told on the sheets with its section; concrete of curbs is
+    taken off where an edge has one, and what hangs their boards is bought."""
+    n = 0
+    text = all_text(d)
+    for i in range(len(d.slabs())):
+        s = Slab(d.job, i)
+        joined = [m for m in d.takeoff["slabs"][i]["meetings"]]
+        for k, e in enumerate(s.edges):
+            h = float(J(e.get("curb", "0")))
+            if not h or e.get("joint") or any(m["loop"] == 0 and m["edge"] == k + 1 for m in joined):
+                continue
+            n += 1
+            w = float(J(e.get("curbwidth", "0"))) or 6.0
+            said = [(measure.length(a), measure.length(b)) for a, b in re.findall(r"curb (?:on [^:]*: )?(%s) above the top, (%s) wide" % (measure.LENGTH, measure.LENGTH), text)]
+            if not any(a and b and abs(float(a.value) - h) < 0.04 and abs(float(b.value) - w) < 0.04 for a, b in said):
+                yield "missing.curb", "slab %d, edge %d: %.2f by %.2f in; there are %s" % (i + 1, k + 1, h, w, said)
+    if n and not (amount(d, "concrete in curbs") and amount(d, "form hanger")):
+        yield "listed.curbs", "%d edges with a curb, %g of concrete, %g hangers" % (n, amount(d, "concrete in curbs"), amount(d, "form hanger"))
 
 
 @check

@@ -616,6 +616,22 @@ def everything(j):
     _put(j, "spec.place.field.kind", "mesh")
 
 
+def curbs(j):
+    """Curbs on some of the edges, or all, of a job now and then; chosen by themselves: the jobs are
+    else as they were before."""
+    beside = random.Random(json.dumps([s["_size"] for s in j.slabs]))
+    if beside.random() > 0.2:
+        return
+    for s in j.slabs:
+        h, w = beside.choice([4, 6, 8, 12, 16]), beside.choice([6, 6, 8])
+        every = beside.random() < 0.6
+        for e in s["outline"]:
+            if not e.get("joint") and (every or beside.random() < 0.5):
+                e["curb"] = j.length(h)
+                if w != 6 or j.metric:
+                    e["curbwidth"] = j.length(w)
+
+
 KINDS = [garage, shed, ell, turn, comb, several, drains, holes, lips, toprow, star, shop, channel, bolts, surveyed,
          polygon, aitch, jogs, sharp, everything]
 
@@ -626,6 +642,7 @@ def generate(i, seed):
     metric = (i // len(KINDS)) % 4 == 3
     j = Job(rng, "%s %d" % (kind.__name__.capitalize(), i), metric)
     kind(j)
+    curbs(j)
     # A third plain, the others changed a little or a lot.
     specify(j, [0, 0.08, 0.3][(i // len(KINDS)) % 3])
     return "%04d-%s" % (i, kind.__name__), j.done()
@@ -681,6 +698,25 @@ def by_hand():
         put(10, 20, 30, 30, isolation="diamond", blockout=j.length(36))
         put(30, 20, 24, 24)
         _put(j, "spec.place.field.kind", "mesh")
+
+    def raised(j):
+        """A garage with curbs of 6 by 8 in and two doors; one edge has none."""
+        s = j.slab(rect(24 * FT, 20 * FT), field=5)
+        for e in s["outline"][:3]:
+            e.update(curb=j.length(6), curbwidth=j.length(8))
+        s["outline"][0]["doors"] = [{"kind": "overhead", "from": j.length(48), "width": j.length(108)}]
+        s["outline"][1]["doors"] = [{"kind": "walk", "from": j.length(96), "width": j.length(38)}]
+
+    def stem(j):
+        """An L with a stem of 16 in, two heights of curb, a bowed edge and no haunch on one side."""
+        s = j.slab([(0, 0), (30 * FT, 0), (30 * FT, 16 * FT), (18 * FT, 16 * FT), (18 * FT, 24 * FT), (0, 24 * FT)])
+        for e in s["outline"]:
+            e.update(curb=j.length(16), curbwidth=j.length(8))
+        s["outline"][4].update(curb=j.length(4), curbwidth=j.length(6))
+        s["outline"][1].pop("section")
+        j.arc(s, 5, 12)
+        s["outline"][0]["doors"] = [{"kind": "overhead", "from": j.length(60), "width": j.length(120)}]
+        j.fall(s, (0, 24 * FT), (0, 0), 2)
 
     def columns_gridded(j):
         columns(j)
@@ -909,7 +945,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -26,6 +26,9 @@ func (s *Section) measures(d *drawing.Drawing) {
 	case s.Key != nil: // as thick as the field on the other side
 	case s.Inside || s.Against != nil:
 		between(d, drawing.Dimension{Of: "depth", A: at(s.left(), deep), B: at(s.left(), 0), Left: true, Weight: mainWeight}, deep)
+		if a := s.Against; a != nil && a.Lower != 0 {
+			between(d, drawing.Dimension{Of: "step", A: at(s.left(), max(0, a.Lower)), B: at(s.left(), min(0, a.Lower)), Left: true, Optional: true, Weight: mainWeight - 1}, a.Lower.Abs())
+		}
 	case s.Frost != nil:
 		s.Frost.measures(d, s, deep)
 	case len(s.Under) > 0 && s.Dowel == nil:
@@ -42,6 +45,9 @@ func (s *Section) measures(d *drawing.Drawing) {
 		s.dowelMeasures(d)
 	} else {
 		s.widths(d)
+	}
+	if s.Curb != nil {
+		s.curbMeasures(d)
 	}
 	if s.Bolt != nil {
 		s.boltMeasures(d)
@@ -73,14 +79,15 @@ func (s *Section) boltMeasures(d *drawing.Drawing) {
 	m := func(of string, p, q geometry.Point) drawing.Dimension {
 		return drawing.Dimension{Of: of, A: p, B: q, Weight: boltWeight, Optional: s.Said}
 	}
-	across := m("bolt from the face", at(0, -b.Projection), at(b.Inset, -b.Projection))
+	rise := s.rise()
+	across := m("bolt from the face", at(0, -b.Projection-rise), at(b.Inset, -b.Projection-rise))
 	across.Left, across.First = true, 3
 	between(d, across, b.Inset)
 	out := max(b.Inset+b.Diameter/2, s.Plate.Width)
-	above := m("bolt above the slab", at(out, 0), at(out, -b.Projection))
+	above := m("bolt above the slab", at(out, -rise), at(out, -b.Projection-rise))
 	above.OnA, above.First = true, 3
 	between(d, above, b.Projection)
-	within := m("bolt in the concrete", at(b.tip(), b.low()), at(b.tip(), 0))
+	within := m("bolt in the concrete", at(b.tip(), b.low()-rise), at(b.tip(), -rise))
 	within.OnB = true
 	between(d, within, b.low())
 }

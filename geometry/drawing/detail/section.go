@@ -33,6 +33,7 @@ type Section struct {
 	Against *Against
 	Key     *Key
 	Frost   *Frost
+	Curb    *Curb
 	Said    bool // bolt and covers are said in words beside it: what of them finds no room is left out
 	Plain   bool // without measures and names
 }
@@ -88,7 +89,8 @@ type Dowel struct {
 type Against struct {
 	Lower     geometry.Length // its top, below the slab's own
 	Thickness geometry.Length
-	Filled    bool // a strip of filler lies between
+	Filled    bool         // a strip of filler lies between
+	Board     lumber.Board // of a step down to it; zero for none
 }
 
 // Key is the key of a construction joint at the middle of the section: what is poured first
@@ -187,6 +189,9 @@ func (s Section) Drawing(u geometry.Units) *drawing.Drawing {
 	if s.Frost != nil {
 		s.Frost.draw(d, &s)
 	}
+	if s.Curb != nil {
+		s.Curb.steel(d)
+	}
 	if s.Dowel != nil {
 		s.oldSlab(d)
 	}
@@ -220,6 +225,9 @@ func (s *Section) concrete(d *drawing.Drawing) {
 		top[0] = at(s.left(), 0)
 	case s.Lip.Drop > 0:
 		top = []geometry.Point{at(0, s.Lip.Drop), at(s.Lip.Inset, s.Lip.Drop), at(s.Lip.Inset, 0)}
+	}
+	if c := s.Curb; c != nil {
+		top = []geometry.Point{at(0, -c.Height), at(c.Width, -c.Height), at(c.Width, 0)}
 	}
 	top = append(top, at(s.end(), 0))
 	back := slices.Clone(top)
@@ -272,11 +280,22 @@ func (s *Section) woodwork(d *drawing.Drawing) {
 		if s.Lip.Drop > 0 {
 			d.Stroke(pencil(drawing.BendLine), at(0, s.Lip.Drop), at(0, 0), at(s.Lip.Inset, 0))
 		}
-		wood(d, drawing.Plates, at(0, -s.Plate.Thickness), at(s.Plate.Width, 0))
+		wood(d, drawing.Plates, at(0, -s.rise()-s.Plate.Thickness), at(s.Plate.Width, -s.rise()))
+	}
+	if s.Curb != nil && s.Board.Width > 0 {
+		s.Curb.woodwork(d)
 	}
 	if s.Bolt != nil {
 		s.bolt(d)
 	}
+}
+
+// rise gives how far what the plate stands on lies above the slab's top.
+func (s *Section) rise() geometry.Length {
+	if s.Curb == nil {
+		return 0
+	}
+	return s.Curb.Height
 }
 
 // wood draws lumber seen from its end, from its upper left corner.
@@ -295,7 +314,7 @@ func (t *Bolt) tip() geometry.Length { return t.Inset + t.Diameter/2 + t.Hook }
 // bolt draws an anchor bolt as it is bought: bent to its hook, or with a head.
 func (s *Section) bolt(d *drawing.Drawing) {
 	t, half := s.Bolt, s.Bolt.Diameter/2
-	up, low, left, right := -t.Projection, t.low(), t.Inset-half, t.Inset+half
+	up, low, left, right := -t.Projection-s.rise(), t.low()-s.rise(), t.Inset-half, t.Inset+half
 	k := drawing.Pencil{Layer: drawing.Bolts, Style: drawing.BoltLine}
 	if t.Shape == bolts.Bent && t.Hook > t.Diameter {
 		d.Ring(k, at(left, up), at(left, low), at(t.tip(), low), at(t.tip(), low-t.Diameter), at(right, low-t.Diameter), at(right, up))
@@ -306,7 +325,7 @@ func (s *Section) bolt(d *drawing.Drawing) {
 		}
 	}
 	if s.Plate.Width > 0 {
-		side, top := max(t.Washer, 2*t.Diameter)/2, -s.Plate.Thickness
+		side, top := max(t.Washer, 2*t.Diameter)/2, -s.rise()-s.Plate.Thickness
 		plated(d, k, at(t.Inset-side, top-inch/8), at(t.Inset+side, top))
 	}
 }
@@ -343,6 +362,9 @@ func (s *Section) against(d *drawing.Drawing) {
 		face = -filler
 		d.Fill(pencil(drawing.WoodFill), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
 		d.Ring(pencil(drawing.HatchLine), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
+	}
+	if a.Board.Width > 0 { // of the face over the other slab
+		wood(d, drawing.Forms, at(-a.Board.Thickness, 0), at(0, min(a.Lower, a.Board.Width)))
 	}
 	ring := corners(at(s.left(), a.Lower), at(face, a.Lower+a.Thickness))
 	d.Pattern(pencil(drawing.JointHatch), drawing.Slanted, ring...)

@@ -265,9 +265,15 @@ func (m *Maker) formNames() {
 		if f.Ripped > 0 {
 			lines[0] += ", ripped or set in by " + m.d.Text(f.Ripped)
 		}
+		if f.Of() != "" { // beside the edge's own: a table tells the rest
+			lines = append(lines[:0], f.Mark.String())
+		}
 		on := f.Side(m.marks())
 		if f.Loop >= 0 {
 			on = sideName(side{f.Loop, f.Edge, 0}, len(m.loops[f.Loop]))
+		}
+		if of := f.Of(); of != "" {
+			on += ", " + of + " " + f.Mark.String()
 		}
 		m.d.Label(drawing.Label{
 			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + on,

@@ -136,6 +136,9 @@ func (m *Maker) jointNames() {
 			if k == 0 && m.s.Beyond[i] != "" {
 				text = m.s.Beyond[i]
 			}
+			if step := m.stepAt(k, i); step != 0 {
+				text += ", " + m.stepText(step)
+			}
 			near, far := drawing.Beside(a, b, 2.4, 0.5, 0.25, 0.75), drawing.Beside(a, b, -4.2, 0.5, 0.3, 0.7)
 			for k := range far {
 				far[k].Within, far[k].Line = true, b.Sub(a)
@@ -150,6 +153,20 @@ func (m *Maker) jointNames() {
 			m.d.Label(l, m.lines, append(far[:3], near[:3]...)...)
 		}
 	}
+}
+
+// stepAt gives how far below the slab's top another one of the job lies at an edge that is marked
+// as a joint.
+func (m *Maker) stepAt(loop, edge int) geometry.Length {
+	if m.s.Layout == nil {
+		return 0
+	}
+	for _, t := range m.s.Layout.Meetings {
+		if t.Loop == loop && t.Edge == edge && t.Later {
+			return t.Lower
+		}
+	}
+	return 0
 }
 
 // outward gives a vector out of the slab at the edge a-b.

@@ -41,6 +41,14 @@ func (m *Maker) meetingNames() {
 	}
 }
 
+// stepText says how far down or up the other slab lies.
+func (m *Maker) stepText(lower geometry.Length) string {
+	if lower < 0 {
+		return m.d.Text(-lower) + " up"
+	}
+	return m.d.Text(lower) + " down"
+}
+
 // meetingText says what is between two slabs.
 func (m *Maker) meetingText(t *layout.Meeting) string {
 	n := 0
@@ -50,6 +58,9 @@ func (m *Maker) meetingText(t *layout.Meeting) string {
 		}
 	}
 	text := "against " + t.Name
+	if t.Lower != 0 {
+		text += ", " + m.stepText(t.Lower)
+	}
 	if n == 0 {
 		return text + " – isolation strip"
 	}

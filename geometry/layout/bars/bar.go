@@ -50,7 +50,7 @@ func (b Bar) Turned() Bar {
 // they are laid.
 type LaidLap struct {
 	Of      Lapped
-	Row     int // of edge bars, from 1
+	Row     int // of edge bars and of bars of curbs, from 1
 	Size    Size
 	Length  geometry.Length
 	TopCast bool // longer, since more than 12 in of concrete is cast below them: ACI 318-19 table 25.4.2.5
@@ -63,4 +63,5 @@ const (
 	EdgeLaps  Lapped = iota // a row of edge bars
 	StripLaps               // the bars of thickened strips
 	FieldLaps               // the grid of the field
+	CurbLaps                // the bars along curbs
 )

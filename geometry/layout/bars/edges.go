@@ -45,6 +45,7 @@ type steel struct {
 	spec   Spec
 	pads   PadSpec
 	strips StripSpec
+	wide   geometry.Length // of the curbs that bars are laid along; 0 for haunches
 	laps   []LaidLap
 }
 

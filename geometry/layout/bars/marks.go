@@ -20,7 +20,7 @@ type kind struct {
 }
 
 // Number gives every bar its mark, the same for those that are cut and bent alike
-// and belong to parts of a kind: edges first, then the field, pads and strips, the
+// and belong to parts of a kind: edges first, then the field, pads, strips and curbs, the
 // thickest and longest first.
 func Number(bars []*Bar) {
 	number := map[kind]int{}
@@ -58,7 +58,7 @@ func Number(bars []*Bar) {
 }
 
 // group orders bars for their marks: straight and bent ones of the edges, then those
-// of the field, of pads and of thickened strips.
+// of the field, of pads, of thickened strips and of curbs.
 func (b *Bar) group() int {
 	switch b.Of.Kind {
 	case FieldGrid:
@@ -67,6 +67,8 @@ func (b *Bar) group() int {
 		return 3
 	case InStrip:
 		return 4
+	case InCurb:
+		return 5
 	}
 	return min(len(b.Bends), 1)
 }

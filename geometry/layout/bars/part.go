@@ -10,7 +10,7 @@ import (
 // Part is what a bar belongs to.
 type Part struct {
 	Kind PartKind
-	N    int // row of the edges, from 1; pad or thickened strip of the plan, from 0
+	N    int // row of the edges, from 1; pad or thickened strip of the plan, from 0; bar of curbs, from 1, 0 for an upright one
 }
 
 // PartKind is a kind of what bars belong to.
@@ -22,6 +22,7 @@ const (
 	InStrip                   // a thickened strip
 	FieldGrid                 // the grid of the field
 	InJoint                   // the joint with the old slab: dowels
+	InCurb                    // a curb on an edge
 )
 
 // Text names a part of a slab of that plan for people: "edge row 1", "pad P2 Post".
@@ -35,6 +36,11 @@ func (p Part) Text(of plan.Plan, names mark.Names) string {
 		return "thickened strip " + names.Strip(p.N).Called(of.Strips[p.N].Name)
 	case FieldGrid:
 		return "field grid"
+	case InCurb:
+		if p.N == 0 {
+			return "upright in curbs"
+		}
+		return fmt.Sprintf("curb bar %d", p.N)
 	}
 	return "dowels"
 }

@@ -117,6 +117,9 @@ const offsetSlope = 6
 // lies as much further in as the jog is long.
 func (t *steel) passes(c, n *reach, r row) bool {
 	_, offset := c.side.Project(n.side.A)
+	if t.wide > 0 { // on the wider side it lies further in by as much
+		return r.inset+offset.Abs() <= t.wide-r.Face-r.db/2
+	}
 	before, after := c.spans[len(c.spans)-1], n.spans[0]
 	wide, span := c.side, before
 	if offset < 0 {

@@ -63,3 +63,14 @@ type StripSpec struct {
 	Count int             `json:"count"`
 	Cover geometry.Length `json:"cover"` // to the bottom, the sides and the ends
 }
+
+// CurbSpec is the steel in curbs: bars along them near the top, and upright ones with a hook
+// in the slab's edge.
+type CurbSpec struct {
+	Count   int             `json:"count"`   // side by side near the top; 0 for none
+	Size    Size            `json:"size"`    // of these
+	Cover   geometry.Length `json:"cover"`   // to the top and the faces
+	Upright Size            `json:"upright"` // 0 for none
+	Spacing geometry.Length `json:"spacing"` // of the upright ones, at most
+	Above   geometry.Length `json:"above"`   // curbs no higher than this have no upright ones
+}

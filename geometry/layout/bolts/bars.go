@@ -62,13 +62,13 @@ func (t *anchoring) hookTip(w *Wall, s slab.Side, bolt Bolt, along, inward geome
 const touching = inch / 128
 
 // shaftMeets gives the depth of a bar, of those near, that the shaft of a bolt
-// meets or touches.
+// meets or touches: below what the bolt stands in.
 func (t *anchoring) shaftMeets(bolt Bolt, met *bars.Segments, near []int32) (geometry.Length, bool) {
 	b := t.spec
 	for _, k := range near {
 		bar := met.All[k]
-		if d, depth := bars.ToSegment(bolt.At, bar.A, bar.B); d <= (b.Diameter+bar.Db)/2+touching && depth-bar.Db/2 <= b.deep() {
-			return depth, true
+		if d, depth := bars.ToSegment(bolt.At, bar.A, bar.B); d <= (b.Diameter+bar.Db)/2+touching && depth-bar.Db/2 <= b.deep()-bolt.Rise {
+			return depth + bolt.Rise, true
 		}
 	}
 	return 0, false
@@ -78,7 +78,7 @@ func (t *anchoring) shaftMeets(bolt Bolt, met *bars.Segments, near []int32) (geo
 func (t *anchoring) hookMeets(bolt Bolt, tip geometry.Point, met *bars.Segments, near []int32) bool {
 	b := t.spec
 	for _, k := range near {
-		if bar := met.All[k]; bars.Touches(bolt.At, tip, b.hookDepth(), bar, (b.Diameter+bar.Db)/2) {
+		if bar := met.All[k]; bars.Touches(bolt.At, tip, b.hookDepth()-bolt.Rise, bar, (b.Diameter+bar.Db)/2) {
 			return true
 		}
 	}

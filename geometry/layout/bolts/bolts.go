@@ -59,6 +59,9 @@ func (t *anchoring) anchor(w *Wall, marks []plan.BoltMark) {
 		b := &w.Bolts[k]
 		b.Back = w.Length - b.Along
 		b.At = w.Side.At(b.Along, w.Offset)
+		if on, ok := t.Curbs.Under(b.At); ok {
+			b.Rise, b.Wide = on.Height, on.Width
+		}
 	}
 	t.checkWall(w, w.Side, on)
 }

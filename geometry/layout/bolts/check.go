@@ -186,6 +186,7 @@ func (t *anchoring) checkSet(walls []Wall) {
 			t.Find(ruleBoltMiddle, rule.Limit, s.At(s.Length/2, 0), "%s: bolts %s from the face stand off the middle third of a %s plate (%s).", w.Name(), t.Text(off), w.Plate, t.Text(width))
 		}
 		t.checkBoltCover(w)
+		t.checkCurb(w)
 	}
 }
 
@@ -195,19 +196,22 @@ func (t *anchoring) checkBoltCover(w Wall) {
 	deep := t.spec.deep()
 	worst, least := -1, bars.LeastEarth(t.Units)
 	for i, bolt := range w.Bolts {
-		if under := t.depthUnder(w, bolt) - deep; under < least {
+		if under := t.depthUnder(w, bolt) + bolt.Rise - deep; under < least {
 			worst, least = i, under
 		}
 	}
 	switch {
 	case worst < 0:
 	case least < 0:
-		bolt, mend := w.Bolts[worst], "dig the edge deeper"
+		bolt, mend, in := w.Bolts[worst], "dig the edge deeper", "slab is"
+		if bolt.Rise > 0 {
+			in = "slab with its curb is"
+		}
 		if w.Own > 0 {
 			mend = "lay a thickened strip under the wall"
 		}
-		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the slab is %s deep there: it would stand %s in the ground. Take a shorter one or %s.",
-			w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(deep+least), t.Text(-least), mend)
+		t.Find(ruleBoltDeep, rule.Severe, bolt.At, "%s: the bolt at %s reaches %s down, and the %s %s deep there: it would stand %s in the ground. Take a shorter one or %s.",
+			w.Name(), t.Text(bolt.Along), t.Text(deep), in, t.Text(deep+least), t.Text(-least), mend)
 	default:
 		bolt := w.Bolts[worst]
 		t.Find(bars.RuleCover, rule.Note, bolt.At, "%s: under the bolt at %s, %s deep, %s of concrete is left to the ground; %s is asked.", w.Name(), t.Text(bolt.Along), t.Text(deep), t.Text(least), t.Text(bars.LeastEarth(t.Units)))

@@ -47,6 +47,8 @@ type Bolt struct {
 	Along geometry.Length // running distance from the wall's start corner
 	Back  geometry.Length // running distance from its end corner: the same tape hooked there
 	At    geometry.Point
+	Rise  geometry.Length // of the top of the curb that it stands in above the slab's; 0 for none
+	Wide  geometry.Length // of that curb
 
 	Builder  bool // given by the builder
 	HoldDown bool // of a hold-down: not counted as an anchor bolt of the plate

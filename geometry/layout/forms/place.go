@@ -7,7 +7,7 @@ import (
 )
 
 // Side names what a form stands at: "edge 3", or a construction joint or the pad under a column
-// by its mark.
+// by its mark; of a curb see Of.
 func (f Form) Side(n mark.Names) string {
 	if f.Joint > 0 {
 		return n.Construction(f.Joint - 1).String()
@@ -18,11 +18,21 @@ func (f Form) Side(n mark.Names) string {
 	return n.Edge(f.Loop, f.Edge)
 }
 
+// Of says what of an edge a form is for besides the edge itself: "curb, inner face"; "" for
+// nothing.
+func (f Form) Of() string {
+	if f.Step {
+		return "step"
+	}
+	return f.Curb.String()
+}
+
 // Place is where the boards of a form lie and what holds them stands, on the plan.
 type Place struct {
 	Boards  [][]geometry.Point // from above, their faces to the slab first; bent ones as chords
 	Stakes  []geometry.Point   // at the boards' outer face
 	Kickers []geometry.Point   // likewise, where they meet the boards
+	Hangers []geometry.Point   // likewise
 }
 
 // Place gives where a form lies along its edge.
@@ -44,6 +54,9 @@ func (f Form) Place() Place {
 	}
 	for _, along := range f.Kickers {
 		out.Kickers = append(out.Kickers, s.At(along, -thick))
+	}
+	for _, along := range f.Hangers {
+		out.Hangers = append(out.Hangers, s.At(along, -thick))
 	}
 	return out
 }
@@ -74,6 +87,9 @@ func (f Form) bent() (out Place) {
 	}
 	for _, along := range f.Kickers {
 		out.Kickers = append(out.Kickers, at(along, -thick))
+	}
+	for _, along := range f.Hangers {
+		out.Hangers = append(out.Hangers, at(along, -thick))
 	}
 	return out
 }

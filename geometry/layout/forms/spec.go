@@ -13,15 +13,19 @@ type Form struct {
 	Loop, Edge int            // of an edge; -1 of a bulkhead and of a block-out
 	Joint      int            // of a bulkhead: the construction joint, from 1; 0 of an edge
 	Pad        int            // of a block-out: the pad under its column, from 1; 0 of others
+	Curb       Curb           // of a curb on an edge: the side that it stands at; 0 of others
+	Step       bool           // of a step down to a lower slab, hung over it
 	A, B       geometry.Point // the ends of the edge, or of the stretch of a joint; the slab is on the left
 	Board      lumber.Board
-	Depth      geometry.Length   // of the slab at the face
+	Depth      geometry.Length   // of the slab at the face; how high the concrete stands behind the boards of a curb or a step
+	Up         geometry.Length   // of the boards of a curb or a step: their bottom above the slab's top
 	Below      geometry.Length   // of the trench, with base and foam, below the board
 	Ripped     geometry.Length   // off the board's width, or set into the ground
 	Length     geometry.Length   // of the boards: past an outside corner by a board's thickness
 	Boards     []geometry.Length // stock pieces, in order
 	Stakes     []geometry.Length // running distances
 	Kickers    []geometry.Length
+	Hangers    []geometry.Length // what holds boards that hang over a slab
 
 	// Middle is the middle ordinate of an arc, along which all lengths are then measured: out
 	// of the slab, or into it where it is negative; 0 for a straight form.

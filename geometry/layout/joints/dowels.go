@@ -50,6 +50,7 @@ func Dowels(s *slab.Slab, d Spec, met *bars.Segments) []Dowel {
 	d = d.Used()
 	t := joint{Slab: s, spec: d}
 	t.checkMeetings()
+	t.checkSteps()
 	if d.None() {
 		return nil
 	}
@@ -102,11 +103,11 @@ func (t *joint) checkMeetings() {
 			continue
 		}
 		s := t.Sides[m.Loop][m.Edge]
-		why := "the job has no dowels: choose their size, or have the two isolated"
+		why := "the job has no dowels: choose their size, or have the two isolated. A strip of filler is counted"
 		if !t.spec.None() {
-			why = "the other slab's top is " + t.Text(m.Lower.Abs()) + " off this one's, and it does not lie beside it"
+			why = "the other slab's top is " + t.Text(m.Lower.Abs()) + " off this one's, and it does not lie beside it: dowels do not reach both"
 		}
-		t.Find(ruleDowels, rule.Limit, s.At((m.From+m.To)/2, 0), "On %s dowels are to hold two slabs level, and %s. A strip of filler is counted.", t.SideName(s), why)
+		t.Find(ruleDowels, rule.Limit, s.At((m.From+m.To)/2, 0), "On %s dowels are to hold two slabs level, and %s.", t.SideName(s), why)
 	}
 }
 

@@ -12,7 +12,7 @@ type Isolation struct {
 	Loop, Edge int // -1 of a block-out round a column
 	Pad        int // that the column stands on, from 1; 0 for none
 	A, B       geometry.Point
-	Depth      geometry.Length // of the strip: the slab's there
+	Depth      geometry.Length // of the strip: the slab's there, or what it shares with the other slab
 }
 
 // Isolate gives the strips: along joints that are not doweled, against other slabs of the job,
@@ -25,8 +25,8 @@ func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 				out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s)})
 			}
 			for _, m := range t.Against(s) {
-				if !doweled(t, m, dowels) {
-					out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.At(m.From, 0), B: s.At(m.To, 0), Depth: t.DepthAtFace(s)})
+				if depth := shared(t, m); depth > 0 && !doweled(t, m, dowels) {
+					out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.At(m.From, 0), B: s.At(m.To, 0), Depth: depth})
 				}
 			}
 		}
@@ -39,6 +39,12 @@ func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 func doweled(t *slab.Slab, m plan.Meeting, dowels Spec) bool {
 	top, bottom := beside(t, m)
 	return m.Doweled && m.Loop == 0 && !dowels.None() && bottom > top
+}
+
+// shared gives how much of its face a slab has against the other one: all of it, but for what
+// stands over one that lies lower; 0 or less where it ends above that.
+func shared(t *slab.Slab, m plan.Meeting) geometry.Length {
+	return t.DepthAtFace(t.Sides[m.Loop][m.Edge]) - max(0, m.Lower)
 }
 
 // beside gives from where to where, below its top, a slab has the other one beside it.

@@ -12,7 +12,7 @@ type Layers struct {
 }
 
 // always are the layers of a drawing that are drawn whatever is chosen.
-var always = drawing.LayersOf(drawing.Outline, drawing.Joint, drawing.Walls, drawing.Openings, drawing.Corners, drawing.Pads, drawing.BlockOuts, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Falls, drawing.Survey, drawing.Names)
+var always = drawing.LayersOf(drawing.Outline, drawing.Joint, drawing.Walls, drawing.Openings, drawing.Corners, drawing.Pads, drawing.BlockOuts, drawing.Curbs, drawing.Embeds, drawing.Lines, drawing.Construction, drawing.Falls, drawing.Survey, drawing.Names)
 
 // drawn gives the layers of a drawing that are drawn.
 func (l Layers) drawn() drawing.Layers {

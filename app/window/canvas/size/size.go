@@ -30,7 +30,7 @@ var Pens = func() (p drawing.Pens) {
 	for s, pen := range map[drawing.Style]drawing.Pen{
 		drawing.EdgeLine: {Width: 2.4, Hard: true}, drawing.JointLine: {Width: 1.6}, drawing.JointHatch: {Width: 1},
 		drawing.BendLine: {Width: 1}, drawing.ContourLine: {Width: 1, Dash: []float64{2, 3}},
-		drawing.PadLine: {Width: 1.5, Dash: []float64{7, 4}}, drawing.PadAxis: {Width: 1, Dash: []float64{12, 4}}, drawing.BlockOutLine: {Width: 1.8, Hard: true},
+		drawing.PadLine: {Width: 1.5, Dash: []float64{7, 4}}, drawing.PadAxis: {Width: 1, Dash: []float64{12, 4}}, drawing.BlockOutLine: {Width: 1.8, Hard: true}, drawing.CurbLine: {Width: 1.4},
 		drawing.WallLine: {Width: 1.2}, drawing.PlateLine: {Width: 1},
 		drawing.JambLine: {Width: 2, Hard: true}, drawing.SillLine: {Width: 1.6, Dash: []float64{6, 3}}, drawing.LipLine: {Width: 1},
 		drawing.BarLine: {Width: 1.3}, drawing.BarEnd: {Width: 1.2}, drawing.WireLine: {Width: 1}, drawing.MeshLine: {Width: 1, Dash: []float64{3, 5}},

@@ -49,6 +49,7 @@ func (e edge) describeArc(m *Machine, t Target, s Sheet) bool {
 	}, func(middle geometry.Length) error {
 		return f.Put(label, func(e *plan.Edge) { e.Middle = middle })
 	})
+	curb(f)
 	m.onEdge(f) // with the wall, to be taken off: none stands on an arc
 	if f.Get().Joint {
 		s.Check(f.Label("joint"), func() bool { return f.Get().Joint }, func(v bool) error {

@@ -206,6 +206,15 @@ func (m *Machine) onEdge(f bind.Fields[plan.Edge]) {
 	named(f, f.Label("wall"), "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
 }
 
+// curb adds the fields of the curb on an edge: its width where it has one, and none on a joint.
+func curb(f bind.Fields[plan.Edge]) {
+	e := f.Get()
+	if e.Joint && e.Curb == 0 {
+		return
+	}
+	f.At("slabs[].outline[]").Used().Rows("curb", "curbwidth")
+}
+
 func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	name := title(e.Called(m.on(), t))
 	s.Heading(name)
@@ -226,6 +235,7 @@ func (e edge) Describe(m *Machine, t Target, s Sheet) {
 	})
 	f := fieldsOf(m, s, "Change "+edgeName(t), func(p *plan.Plan) *plan.Edge { return edgeOf(p, t) }).At("slabs[].outline[]")
 	m.onEdge(f)
+	curb(f)
 	if l := loopOf(m.Plan(), t); l != nil && l.StraightOn(t.Index) {
 		f.Rows("runout")
 	}

@@ -234,5 +234,8 @@ func (p *Panel) used(r *field.Row) bool {
 	if strings.HasPrefix(below(r), "place.dowels.") && !slices.ContainsFunc(j.Slabs, plan.Plan.Joined) {
 		return false
 	}
+	if strings.HasPrefix(below(r), "place.curbs.") && !slices.ContainsFunc(j.Slabs, plan.Plan.Curbed) {
+		return false
+	}
 	return field.Used(j, "spec."+below(r))
 }

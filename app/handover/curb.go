@@ -1,0 +1,100 @@
+package handover
+
+import (
+	"slices"
+
+	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout"
+	"haunchbook.example/geometry/layout/bars"
+	"haunchbook.example/geometry/layout/forms"
+	"haunchbook.example/geometry/plan"
+)
+
+// plainEdge is what the section of edges without a haunch is called.
+const plainEdge = "plain edge"
+
+// Curb is a curb on an edge, as its section shows it.
+type Curb struct {
+	Height, Width geometry.Length
+	Runs          []CurbOn
+	Boards        []forms.Form // of its outer face, from below; the inner ones are alike
+	Bars          []Row        // along it, near the top; depths are below the top of the curb
+	Upright       *Upright     // nil for none
+}
+
+// CurbOn is a stretch of curb, with the slab that it is of.
+type CurbOn struct {
+	Slab int
+	plan.CurbRun
+}
+
+// Upright is an upright bar in a curb, with its hook along the edge.
+type Upright struct {
+	Size            bars.Size
+	Diameter, Inset geometry.Length
+	Top, Low        geometry.Length // depths of its ends below the slab's top
+	Spacing         geometry.Length // at most
+}
+
+// curbOn gives the curb on the edges of a slab that have a section; nil for none.
+func curbOn(s takeoff.Slab, section string, spec layout.Spec) *Curb {
+	var out *Curb
+	loops := s.Plan.Loops()
+	for _, r := range s.Curbs.Runs {
+		if loops[r.Loop][r.Edge].Section != section {
+			continue
+		}
+		if out == nil {
+			out = &Curb{Height: r.Height, Width: r.Width}
+			for _, f := range s.Layout.Forms {
+				if f.Curb == forms.CurbOuter && f.Loop == r.Loop && f.Edge == r.Edge && f.A == r.Arc.A {
+					out.Boards = append(out.Boards, f)
+				}
+			}
+			out.lay(s, r, spec.Curbs)
+		}
+		out.Runs = append(out.Runs, CurbOn{s.Number, r})
+	}
+	return out
+}
+
+// lay puts the bars into a curb, as they are laid.
+func (c *Curb) lay(s takeoff.Slab, r plan.CurbRun, spec bars.CurbSpec) {
+	db := spec.Size.Diameter()
+	for _, b := range s.Layout.Bars {
+		if b.Of.Kind != bars.InCurb {
+			continue
+		}
+		if b.Of.N == 0 {
+			if at := b.Path[0]; c.Upright == nil && offRun(r, at) {
+				_, inset := r.Arc.Nearest(at)
+				c.Upright = &Upright{Size: b.Size, Diameter: b.Size.Diameter(), Inset: inset, Top: b.Depths[0], Low: b.Depths[1], Spacing: spec.Spacing}
+			}
+			continue
+		}
+		if slices.ContainsFunc(c.Bars, func(o Row) bool { return o.Number == b.Of.N }) {
+			continue
+		}
+		for k := 1; k < len(b.Path); k++ {
+			mid := geometry.Along(b.Path[k-1], b.Path[k], geometry.Distance(b.Path[k-1], b.Path[k])/2)
+			if share, inset := r.Arc.Nearest(mid); share > 0 && share < 1 && inset < c.Width {
+				row := Row{Number: b.Of.N, Size: b.Size, Diameter: db, Inset: inset, Depth: spec.Cover + db/2, Face: inset - db/2, Top: spec.Cover}
+				for _, l := range s.Layout.Laps {
+					if l.Of == bars.CurbLaps && l.Row == b.Of.N {
+						row.Lap = l.Length
+					}
+				}
+				c.Bars = append(c.Bars, row)
+				break
+			}
+		}
+	}
+	slices.SortFunc(c.Bars, func(a, b Row) int { return a.Number - b.Number })
+}
+
+// offRun tells whether a place lies in the curb of a run.
+func offRun(r plan.CurbRun, p geometry.Point) bool {
+	share, inset := r.Arc.Nearest(p)
+	return share > 0 && share < 1 && inset < r.Width
+}

@@ -1,0 +1,61 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"haunchbook.example/app/handover"
+)
+
+// curbNotes says what the curb on an edge section is made of, and where it is.
+func (s *set) curbNotes(sec handover.EdgeSection) []string {
+	c := sec.Curb
+	if c == nil {
+		return nil
+	}
+	u := s.job.Units
+	var on []string
+	for _, r := range c.Runs {
+		slab, ok := s.takeoff.Slab(r.Slab)
+		if !ok || r.Height != c.Height || r.Width != c.Width {
+			continue
+		}
+		if side := sideName(slab, r.Loop, r.Edge); !slices.Contains(on, side) {
+			on = append(on, side)
+		}
+	}
+	out := []string{fmt.Sprintf("curb on %s; none at doors", strings.Join(on, ", ")), fmt.Sprintf("curb %s above the top, %s wide", c.Height.Text(u), c.Width.Text(u))}
+	var others []string
+	for _, r := range c.Runs {
+		if slab, ok := s.takeoff.Slab(r.Slab); ok && (r.Height != c.Height || r.Width != c.Width) {
+			if one := fmt.Sprintf("curb on %s: %s above the top, %s wide", sideName(slab, r.Loop, r.Edge), r.Height.Text(u), r.Width.Text(u)); !slices.Contains(others, one) {
+				others = append(others, one)
+			}
+		}
+	}
+	out = append(out, others...)
+	for _, r := range c.Bars {
+		out = append(out, fmt.Sprintf("in the curb: %s, %s from face, %s down", r.Size, r.Face.Text(u), r.Top.Text(u)))
+	}
+	if b := c.Upright; b != nil {
+		out = append(out, fmt.Sprintf("upright %s at most %s apart, hooked along the edge", b.Size, b.Spacing.Text(u)))
+	}
+	return out
+}
+
+// rippedNotes says by how much the boards of curbs and steps are ripped.
+func (s *set) rippedNotes() (out []string) {
+	for _, slab := range s.takeoff.Slabs {
+		for _, f := range slab.Layout.Forms {
+			if f.Of() == "" || f.Ripped == 0 {
+				continue
+			}
+			one := fmt.Sprintf("%s of curbs and steps: ripped by %s to %s.", f.Board.Name, f.Ripped.Text(s.job.Units), f.Depth.Text(s.job.Units))
+			if !slices.Contains(out, one) {
+				out = append(out, one)
+			}
+		}
+	}
+	return out
+}

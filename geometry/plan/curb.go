@@ -1,0 +1,428 @@
+package plan
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/arc"
+	"haunchbook.example/geometry/plane"
+)
+
+// UsualCurb is how wide a curb is whose width is not given: common practice, no source.
+const UsualCurb = 6 * geometry.Inch
+
+// leastCurb is the shortest stretch of a curb that is built: own figure.
+const leastCurb = geometry.Inch
+
+// CurbWide gives how wide the edge's curb is; 0 where it has none.
+func (e Edge) CurbWide() geometry.Length {
+	switch {
+	case e.Curb <= 0:
+		return 0
+	case e.CurbWidth <= 0:
+		return UsualCurb
+	}
+	return e.CurbWidth
+}
+
+// Curbed tells whether an edge of the plan has a curb.
+func (p Plan) Curbed() bool {
+	return slices.ContainsFunc(p.Loops(), func(l Loop) bool {
+		return slices.ContainsFunc(l, func(e Edge) bool { return e.Curb > 0 })
+	})
+}
+
+// CurbRun is a stretch of an edge with a curb on it: between doors, and where nothing lies
+// against the edge.
+type CurbRun struct {
+	Loop, Edge    int             // as they are drawn
+	From, To      geometry.Length // along the edge
+	Height, Width geometry.Length
+	Arc           arc.Arc // the face of the edge from From to To, straight or bowed
+}
+
+// Long gives how long a run is, along its face.
+func (r CurbRun) Long() geometry.Length { return r.To - r.From }
+
+// CurbLevel is where curbs are at least so high.
+type CurbLevel struct {
+	Height geometry.Length
+	Region plane.Region
+}
+
+// CurbFace is a side of the curbs within the slab, with the curb on its left: the inner face
+// of a run, or a formed end at a door.
+type CurbFace struct {
+	Run  int
+	A, B geometry.Point
+	End  bool
+}
+
+// Curbs is what stands up on the edges of a slab.
+type Curbs struct {
+	Runs   []CurbRun
+	Levels []CurbLevel // from the highest down, each within the next
+	Faces  []CurbFace  // of an arc as chords
+	Volume float64     // m³ above the slab's top, each place once
+}
+
+// None tells whether there are none.
+func (c Curbs) None() bool { return len(c.Runs) == 0 }
+
+// Region gives where curbs are.
+func (c Curbs) Region() plane.Region {
+	if n := len(c.Levels); n > 0 {
+		return c.Levels[n-1].Region
+	}
+	return nil
+}
+
+// Within gives the volume, in m³, of what lies within a region.
+func (c Curbs) Within(g plane.Region) float64 {
+	whole, part := levelled(c.Levels, nil), levelled(c.Levels, g)
+	if whole == 0 {
+		return 0
+	}
+	return c.Volume * part / whole
+}
+
+// On gives the run of curb at a place along an edge, its ends included.
+func (c Curbs) On(loop, edge int, along geometry.Length) (CurbRun, bool) {
+	for _, r := range c.Runs {
+		if r.Loop == loop && r.Edge == edge && along >= r.From && along <= r.To {
+			return r, true
+		}
+	}
+	return CurbRun{}, false
+}
+
+// Under gives the curb that a place lies on, the highest of several.
+func (c Curbs) Under(p geometry.Point) (run CurbRun, ok bool) {
+	for _, r := range c.Runs {
+		if share, away := r.Arc.Nearest(p); away <= r.Width && share > 0 && share < 1 && (!ok || r.Height > run.Height) {
+			run, ok = r, true
+		}
+	}
+	return run, ok
+}
+
+// levelled adds up the volume of levels in m³, within a region or all of it where that is nil.
+func levelled(levels []CurbLevel, within plane.Region) (sum float64) {
+	for i, l := range levels {
+		rise := l.Height
+		if i+1 < len(levels) {
+			rise -= levels[i+1].Height
+		}
+		g := l.Region
+		if within != nil {
+			g = plane.Intersect(g, within)
+		}
+		sum += g.Area() * rise.Meters()
+	}
+	return sum
+}
+
+// Curbs gives the curbs on the edges of an oriented plan as it is drawn, by the meetings of its
+// slab. A curb is the band along the edge from its face inward, as far as the slab reaches; it
+// is open at doors, over their full width, and there is none on a joint, nor where another slab
+// of the job lies against the edge. At an inside corner between two edges with curbs their
+// bands run on until their inner faces meet. Where bands overlap, as at an outside corner, the
+// higher counts, once.
+func (p Plan) Curbs(met []Meeting) Curbs {
+	if !p.Curbed() {
+		return Curbs{}
+	}
+	parted := p.Chorded()
+	c := curbing{plan: p, parted: parted, met: met, slab: parted.Region()}
+	out := Curbs{Runs: c.runs()}
+	if out.None() {
+		return Curbs{}
+	}
+	out.Levels = c.levels()
+	out.Faces = c.faces(out)
+	out.Volume = levelled(out.Levels, nil)
+	if p.Curved() {
+		even := p.Even()
+		fine := curbing{plan: p, parted: even, met: met, slab: even.Region()}
+		out.Volume = levelled(fine.levels(), nil)
+	}
+	return out
+}
+
+// curbing puts curbs on a plan whose arcs are parted.
+type curbing struct {
+	plan, parted Plan
+	met          []Meeting
+	slab         plane.Region
+}
+
+// free gives the stretches of an edge, as it is drawn, that have its curb.
+func (c *curbing) free(loop int, l Loop, i int) []plane.Stretch {
+	e := l[i]
+	if e.Curb <= 0 {
+		return nil
+	}
+	out := Free(c.met, e, loop, i, l.Length(i))
+	for _, d := range e.Doors {
+		out = without(out, plane.Stretch{From: d.From, To: d.From + d.Width})
+	}
+	for _, w := range c.plan.Walls { // their openings are doors too
+		if k, n, back, ok := c.plan.Along(w); ok && k == loop && n == i {
+			a, b := l.Ends(i)
+			from := geometry.Rounded(float64(geometry.Distance(a, b)) * share(w.From, a, b))
+			for _, d := range w.Doors {
+				s := plane.Stretch{From: from + d.From, To: from + d.From + d.Width}
+				if back {
+					s = plane.Stretch{From: from - d.From - d.Width, To: from - d.From}
+				}
+				out = without(out, s)
+			}
+		}
+	}
+	return slices.DeleteFunc(out, func(s plane.Stretch) bool { return s.To-s.From < leastCurb })
+}
+
+func share(p, a, b geometry.Point) float64 {
+	f, _ := geometry.Nearest(p, a, b)
+	return f
+}
+
+// without takes a stretch out of others.
+func without(of []plane.Stretch, s plane.Stretch) (out []plane.Stretch) {
+	for _, f := range of {
+		for _, r := range [...]plane.Stretch{{From: f.From, To: min(f.To, s.From)}, {From: max(f.From, s.To), To: f.To}} {
+			if r.To > r.From {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// runs gives the stretches with a curb, as they are drawn.
+func (c *curbing) runs() (out []CurbRun) {
+	for k, l := range c.plan.Loops() {
+		for i, e := range l {
+			for _, s := range c.free(k, l, i) {
+				r := CurbRun{Loop: k, Edge: i, From: s.From, To: s.To, Height: e.Curb, Width: e.CurbWide(), Arc: l.Arc(i)}
+				if r.Arc.Straight() {
+					r.Arc = arc.Arc{A: l.Along(i, s.From), B: l.Along(i, s.To)}
+				}
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// band is a stretch of curb along an edge of the parted plan.
+type band struct {
+	loop, edge    int
+	from, to      geometry.Length
+	a, b          geometry.Point // of the stretch
+	in            plane.Vec      // across, inward, of length 1
+	height, width geometry.Length
+	start, end    bool // it reaches the edge's corners
+}
+
+// bands gives the stretches of the parted plan, in order.
+func (c *curbing) bands() (out []band) {
+	drawn := c.plan.Loops()
+	for k, l := range c.parted.Loops() {
+		for i, e := range l {
+			if e.Curb <= 0 {
+				continue
+			}
+			a, b := l.Ends(i)
+			long := geometry.Distance(a, b)
+			on := []plane.Stretch{{To: long}}
+			if !l.OfArc(i) {
+				on = c.free(k, drawn[k], l.Drawn(i))
+			}
+			for _, s := range on {
+				out = append(out, band{loop: k, edge: i, from: s.From, to: s.To, a: l.Along(i, s.From), b: l.Along(i, s.To),
+					in: plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left(), height: e.Curb, width: e.CurbWide(),
+					start: s.From == 0, end: s.To >= long})
+			}
+		}
+	}
+	return out
+}
+
+// inside gives a point so far in from an edge.
+func inside(p geometry.Point, u plane.Vec, by geometry.Length) geometry.Point {
+	return geometry.Point{X: p.X + geometry.Rounded(u.X*float64(by)), Y: p.Y + geometry.Rounded(u.Y*float64(by))}
+}
+
+// ring gives what a band covers, should the slab reach so far.
+func (b *band) ring() geometry.Ring {
+	return geometry.Ring{b.a, b.b, inside(b.b, b.in, b.width), inside(b.a, b.in, b.width)}
+}
+
+// kept gives what of a band lies in the slab, and hangs together with its edge: it does not
+// come up again beyond a notch.
+func (c *curbing) kept(b *band) plane.Region {
+	g := plane.Intersect(plane.Region{b.ring()}, c.slab)
+	if len(g) < 2 {
+		return g
+	}
+	var out plane.Region
+	for _, part := range g.Parts() {
+		touches := slices.ContainsFunc(part, func(r geometry.Ring) bool {
+			return slices.ContainsFunc(r, func(p geometry.Point) bool {
+				_, off := geometry.Nearest(p, b.a, b.b)
+				return off < geometry.Sixteenth
+			})
+		})
+		if touches {
+			out = append(out, part...)
+		}
+	}
+	return out
+}
+
+// sharpestMiter is how many times their width the inner faces of two curbs run on at an inside
+// corner at most: beyond, they are cut off across. Own figure.
+const sharpestMiter = 4
+
+// miter gives what two bands run on to at the inside corner between them; none at others.
+func miter(b, n *band) plane.Region {
+	turn := b.in.Cross(n.in)
+	if turn > -1e-9 {
+		return nil
+	}
+	wb, wn := float64(b.width), float64(n.width)
+	// So far from the corner that it is a width in from either edge.
+	x := plane.Vec{X: (wb*n.in.Y - wn*b.in.Y) / turn, Y: (wn*b.in.X - wb*n.in.X) / turn}
+	one, other := inside(b.b, n.in, n.width), inside(b.b, b.in, b.width)
+	if x.Length() > sharpestMiter*math.Max(wb, wn) {
+		return plane.Region{{b.b, one, other}}
+	}
+	tip := geometry.Point{X: b.b.X + geometry.Rounded(x.X), Y: b.b.Y + geometry.Rounded(x.Y)}
+	return plane.Region{{b.b, one, tip, other}}
+}
+
+// levels gives where curbs are, from the highest down.
+func (c *curbing) levels() (out []CurbLevel) {
+	bands, loops := c.bands(), c.parted.Loops()
+	slices.SortStableFunc(bands, func(a, b band) int {
+		return cmp.Or(cmp.Compare(a.loop, b.loop), cmp.Compare(a.edge, b.edge), cmp.Compare(a.from, b.from))
+	})
+	type piece struct {
+		height geometry.Length
+		region plane.Region
+	}
+	var pieces []piece
+	starts := map[[2]int]*band{}
+	for i := range bands {
+		if b := &bands[i]; b.start {
+			starts[[2]int{b.loop, b.edge}] = b
+		}
+	}
+	widest := geometry.Length(0)
+	for i := range bands {
+		b := &bands[i]
+		widest = max(widest, b.width)
+		pieces = append(pieces, piece{b.height, c.kept(b)})
+		if !b.end {
+			continue
+		}
+		if n := starts[[2]int{b.loop, (b.edge + 1) % len(loops[b.loop])}]; n != nil {
+			if g := plane.Intersect(miter(b, n), c.slab); len(g) > 0 {
+				pieces = append(pieces, piece{max(b.height, n.height), g})
+			}
+		}
+	}
+	open := c.openings(widest)
+	slices.SortStableFunc(pieces, func(a, b piece) int { return cmp.Compare(b.height, a.height) })
+	var so plane.Region
+	for i := 0; i < len(pieces); {
+		h := pieces[i].height
+		for ; i < len(pieces) && pieces[i].height == h; i++ {
+			so = append(so, pieces[i].region...)
+		}
+		if g := plane.Union(so); len(open) > 0 {
+			out = append(out, CurbLevel{h, plane.Subtract(g, open)})
+		} else {
+			out = append(out, CurbLevel{h, g})
+		}
+	}
+	return out
+}
+
+// openings gives what is kept open at doors, so far in.
+func (c *curbing) openings(deep geometry.Length) (out plane.Region) {
+	for _, l := range c.parted.Loops() {
+		for i, e := range l {
+			if len(e.Doors) == 0 {
+				continue
+			}
+			a, b := l.Ends(i)
+			in := plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left()
+			for _, d := range e.Doors {
+				p, q := geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
+				out = append(out, geometry.Ring{p, q, inside(q, in, deep), inside(p, in, deep)})
+			}
+		}
+	}
+	if len(out) > 1 {
+		return plane.Union(out)
+	}
+	return out
+}
+
+// faces gives the sides of curbs that do not lie on the faces of edges.
+func (c *curbing) faces(of Curbs) (out []CurbFace) {
+	sides := plane.NewSides(c.slab)
+	for _, ring := range of.Region() {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if geometry.Distance(p, q) < geometry.Millimeter {
+				continue
+			}
+			mid := geometry.Along(p, q, geometry.Distance(p, q)/2)
+			if onFace(sides, mid) {
+				continue
+			}
+			if k, end, ok := nearestRun(of.Runs, p, q, mid); ok {
+				out = append(out, CurbFace{k, p, q, end})
+			}
+		}
+	}
+	return out
+}
+
+// onFace tells whether a place lies on a side.
+func onFace(sides *plane.Sides, p geometry.Point) bool {
+	for _, i := range sides.Near(plane.BoxOf(p).Grown(float64(geometry.Millimeter)), nil) {
+		a, b := sides.Ends(int(i))
+		if _, off := geometry.Nearest(p, a, b); off < geometry.Millimeter {
+			return true
+		}
+	}
+	return false
+}
+
+// nearestRun gives the run that a face p-q with the middle mid is of: the one whose inner face
+// lies nearest, or whose end does where the face is across.
+func nearestRun(runs []CurbRun, p, q, mid geometry.Point) (run int, end, ok bool) {
+	best := math.Inf(1)
+	u := plane.Vec{X: (q.X - p.X).Meters(), Y: (q.Y - p.Y).Meters()}.Unit()
+	for k, r := range runs {
+		at, away := r.Arc.Nearest(mid)
+		x, y := r.Arc.Along(at)
+		along := math.Abs(u.Dot(plane.Vec{X: x, Y: y}))
+		off := math.Abs(float64(away - r.Width))
+		across := along < 0.5
+		if across { // an end lies within the width of the run's end
+			near := min(geometry.Distance(mid, r.Arc.A), geometry.Distance(mid, r.Arc.B))
+			off = float64(geometry.Sixteenth) + math.Max(0, float64(max(near, away)-r.Width))
+		}
+		if off < best {
+			best, run, end, ok = off, k, across, true
+		}
+	}
+	return run, end, ok
+}

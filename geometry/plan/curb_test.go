@@ -1,0 +1,120 @@
+package plan_test
+
+import (
+	"math"
+	"testing"
+
+	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/plan"
+)
+
+const cubicFoot = 0.3048 * 0.3048 * 0.3048
+
+// curbed gives a slab round corners in feet, with curbs of inches on all edges.
+func curbed(high, wide geometry.Length, at ...[2]geometry.Length) plan.Plan {
+	p := plan.Plan{Field: 4 * geometry.Inch}
+	for _, q := range at {
+		p.Outline = append(p.Outline, plan.Edge{At: geometry.Point{X: q[0] * geometry.Foot, Y: q[1] * geometry.Foot}, Curb: high * geometry.Inch, CurbWidth: wide * geometry.Inch})
+	}
+	return p
+}
+
+// Curbs 6 in high and wide, by hand in feet. Round 24 by 20: 480 - 23 × 19 = 43 square feet,
+// 21 1/2 cubic feet; doors of 9 and 3 ft take 4 1/2 and 1 1/2 square feet. Round the L of 24 by
+// 20 with 10 by 8 cut off, of 88 ft: 44, less 1/4 for each of 5 outside corners, and 1/4 more
+// for the inside one: 43.
+// One along a side of 24 ft alone: 12. On two sides that meet: 12 + 10 - 1/4.
+func TestCurbsByHand(t *testing.T) {
+	box := func() plan.Plan {
+		return curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
+	}
+	doors := box()
+	doors.Outline[0].Doors = []plan.Door{{From: 4 * geometry.Foot, Width: 9 * geometry.Foot}}
+	doors.Outline[1].Doors = []plan.Door{{From: 8 * geometry.Foot, Width: 3 * geometry.Foot}}
+	one, two, steps, joint := box(), box(), box(), box()
+	for i := range 3 {
+		one.Outline[i+1].Curb = 0
+	}
+	two.Outline[2].Curb, two.Outline[3].Curb = 0, 0
+	steps.Outline[0].Curb = 12 * geometry.Inch // the higher takes both corners: 12 × 1 + 31 × 1/2
+	joint.Outline[3].SetJoint(true)            // 44 - 10 - 1/4 - 1/4, and the corners there are half of one edge
+	hole := box()
+	for i := range hole.Outline {
+		hole.Outline[i].Curb = 0
+	}
+	hole.Holes = []plan.Hole{{Loop: plan.Loop{{At: geometry.Point{X: 4 * geometry.Foot, Y: 4 * geometry.Foot}}, {At: geometry.Point{X: 4 * geometry.Foot, Y: 7 * geometry.Foot}}, {At: geometry.Point{X: 8 * geometry.Foot, Y: 7 * geometry.Foot}}, {At: geometry.Point{X: 8 * geometry.Foot, Y: 4 * geometry.Foot}}}}}
+	for i := range hole.Holes[0].Loop { // round 4 by 3 from outside: 5 × 4 - 12 = 8
+		hole.Holes[0].Loop[i].Curb, hole.Holes[0].Loop[i].CurbWidth = 6*geometry.Inch, 6*geometry.Inch
+	}
+	usual := box()
+	for i := range usual.Outline {
+		usual.Outline[i].CurbWidth = 0
+	}
+	for _, c := range []struct {
+		name        string
+		p           plan.Plan
+		volume      float64 // cubic feet
+		runs, faces int
+	}{
+		{"box", box(), 21.5, 4, 4},
+		{"doors", doors, 18.5, 6, 10},
+		{"L", curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 12}, [2]geometry.Length{14, 12}, [2]geometry.Length{14, 20}, [2]geometry.Length{0, 20}), 21.5, 6, 6},
+		{"one", one, 6, 1, 1},
+		{"two", two, 10.875, 2, 2},
+		{"steps", steps, 12 + 15.5, 4, 4},
+		{"joint", joint, (12 + 12 + 10 - 0.5) / 2, 3, 3},
+		{"hole", hole, 4, 4, 4},
+		{"usual width", usual, 21.5, 4, 4},
+	} {
+		got := c.p.Curbs(nil)
+		if v := got.Volume / cubicFoot; math.Abs(v-c.volume) > 1e-9 || len(got.Runs) != c.runs || len(got.Faces) != c.faces {
+			t.Errorf("%s: %.9f cubic feet, want %g; %d runs, %d faces: %v", c.name, v, c.volume, len(got.Runs), len(got.Faces), got.Faces)
+		}
+		half := c.p.Region().Left(geometry.Point{X: 9 * geometry.Foot}, geometry.Point{X: 9 * geometry.Foot, Y: 1})
+		other := c.p.Region().Left(geometry.Point{X: 9 * geometry.Foot, Y: 1}, geometry.Point{X: 9 * geometry.Foot})
+		if sum := (got.Within(half) + got.Within(other)) / cubicFoot; math.Abs(sum-c.volume) > 1e-9 {
+			t.Errorf("%s: in two parts %.9f", c.name, sum)
+		}
+	}
+}
+
+// The inner face of a door's edge runs back from the next curb to the jamb, and the ends lie
+// across, in from the face.
+func TestCurbFaces(t *testing.T) {
+	const ft, in = geometry.Foot, geometry.Inch
+	p := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
+	p.Outline[0].Doors = []plan.Door{{From: 8 * in, Width: 9 * ft}}
+	ends, inner := 0, 0
+	for _, f := range p.Curbs(nil).Faces {
+		switch {
+		case f.End:
+			ends++
+			if long := geometry.Distance(f.A, f.B); long != 6*in || f.A.X != f.B.X {
+				t.Errorf("an end %v", f)
+			}
+		case f.A.Y == 6*in && f.B.Y == 6*in:
+			inner++
+			if f.B.X > f.A.X {
+				t.Errorf("an inner face with the curb right of it: %v", f)
+			}
+		}
+	}
+	if ends != 2 || inner != 2 {
+		t.Errorf("%d ends, %d inner faces along the edge", ends, inner)
+	}
+}
+
+// A quarter circle of 10 ft as an arc between two straight edges, with a curb along it alone:
+// (100 - 9 1/2 squared) × π / 4 square feet.
+func TestCurbsAlongArcs(t *testing.T) {
+	p := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{10, 0}, [2]geometry.Length{0, 10})
+	p.Outline[0].Curb, p.Outline[2].Curb = 0, 0
+	p, err := p.SetRadius(0, 1, 10*geometry.Foot)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := p.Curbs(nil)
+	if v, want := c.Volume/cubicFoot, (100-90.25)*math.Pi/8; math.Abs(v-want)/want > 1e-3 || len(c.Runs) != 1 {
+		t.Errorf("%.6f cubic feet, want %.6f; %d runs", v, want, len(c.Runs))
+	}
+}
