@@ -167,6 +167,7 @@ func fullJob(t *testing.T) job.Job {
 	*s = s.AddHole("pit", plan.Like(geometry.Ring{pt(10*ft, 20*ft), pt(13*ft, 20*ft), pt(13*ft, 23*ft), pt(10*ft, 23*ft)}, plan.Edge{}))
 	s.Pads = []plan.Pad{{Name: "P", Center: pt(5*ft, 10*ft), Width: 2 * ft, Length: 2 * ft, Depth: ft, Isolation: plan.DiamondOut, BlockOut: 3 * ft}}
 	s.Top.Breaks = []plan.Break{{From: pt(24*ft, 3*ft), To: pt(0, 3*ft), Drop: geometry.Inch / 4, Over: ft}}
+	s.Outline[0].Curb, s.Outline[0].CurbWidth = 6*geometry.Inch, 8*geometry.Inch
 	s.Construction = []plan.Construction{{Kind: plan.Doweled, From: pt(20*ft, 0), To: pt(20*ft, 20*ft)}}
 	s.Embeds = []plan.Embed{{Kind: plan.PostBase, Center: pt(10*ft, 12*ft), Width: 6 * geometry.Inch, Length: 6 * geometry.Inch, Turn: 15, Deep: 4 * geometry.Inch}, {Name: "Water", Center: pt(8*ft, 12*ft), Width: 4 * geometry.Inch}}
 	s.Lines = []plan.Line{{Name: "Floor", Kind: plan.Tubing, Path: []geometry.Point{pt(3*ft, 3*ft), pt(9*ft, 9*ft)}, Diameter: geometry.Inch, Cover: 2 * geometry.Inch, Spacing: ft, Longest: 300 * ft, Lead: 20 * ft},
