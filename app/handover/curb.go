@@ -61,13 +61,15 @@ func curbOn(s takeoff.Slab, section string, spec layout.Spec) *Curb {
 
 // lay puts the bars into a curb, as they are laid.
 func (c *Curb) lay(s takeoff.Slab, r plan.CurbRun, spec bars.CurbSpec) {
-	db := spec.Size.Diameter()
+	db, near := spec.Size.Diameter(), geometry.MaxLength // of the upright bar to the middle of the run, off what lies round its corners
+	middle := r.Arc.At(0.5, 0)
 	for _, b := range s.Layout.Bars {
 		if b.Of.Kind != bars.InCurb {
 			continue
 		}
 		if b.Of.N == 0 {
-			if at := b.Path[0]; c.Upright == nil && offRun(r, at) {
+			if at := b.Path[0]; offRun(r, at) && geometry.Distance(at, middle) < near {
+				near = geometry.Distance(at, middle)
 				_, inset := r.Arc.Nearest(at)
 				c.Upright = &Upright{Size: b.Size, Diameter: b.Size.Diameter(), Inset: inset, Top: b.Depths[0], Low: b.Depths[1], Spacing: spec.Spacing}
 			}

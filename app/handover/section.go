@@ -311,6 +311,9 @@ func BoltIn(plate lumber.Board, spec bolts.Spec) *Bolt {
 func edgeSection(letter string, sec plan.Section, on use, slab takeoff.Slab, spec takeoff.Spec, u geometry.Units) EdgeSection {
 	s := EdgeSection{Letter: letter, Section: sec, Field: slab.Plan.Field, Under: on.under, Steel: FieldSteelIn(slab.Plan.Field, spec.Place.Field, u)}
 	for i, r := range spec.Place.Bars.Rows {
+		if sec.Name == plainEdge && sec.Reach() == 0 {
+			break // they lie in haunches alone
+		}
 		if row, ok := edgeRow(i, r, spec.Place.Bars.Size, s.Under, s.Field); ok {
 			for _, l := range slab.Layout.Laps {
 				if l.Of == bars.EdgeLaps && l.Row == row.Number {

@@ -128,7 +128,11 @@ func (s *Section) end() geometry.Length {
 	if s.Key != nil { // both ways alike
 		return -s.left()
 	}
-	return s.reach() + max(6*inch, s.reach()/4)
+	end := s.reach() + max(6*inch, s.reach()/4)
+	if s.Curb != nil { // with the board of its inner face, and some of the top beyond
+		end = max(end, s.Curb.Width+6*inch)
+	}
+	return end
 }
 
 // left gives where what is drawn before the face begins.
