@@ -4,8 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
-	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -272,66 +270,6 @@ func laidOut(t *testing.T, j job.Job) Layout {
 }
 
 func faultOf(_ Layout, err error) error { return err }
-
-func TestSVGHoldsTheDrawing(t *testing.T) {
-	for _, c := range append(corpus(), awkward{"demo", demoJob(t)}) {
-		p := laidOut(t, c.job)
-		for _, s := range overlaps(p.Page) {
-			if !strings.HasSuffix(s, "off the sheet") { // it has no frame
-				t.Errorf("%s: %s", c.name, s)
-			}
-		}
-		var b bytes.Buffer
-		if err := p.WriteSVG(&b); err != nil {
-			t.Fatal(err)
-		}
-		count := map[string]int{}
-		d := xml.NewDecoder(&b)
-		for {
-			tok, err := d.Token()
-			if errors.Is(err, io.EOF) {
-				break
-			}
-			if err != nil {
-				t.Fatalf("%s: %v", c.name, err)
-			}
-			if s, ok := tok.(xml.StartElement); ok {
-				if count[s.Name.Local]++; s.Name.Local == "svg" {
-					is := map[string]string{}
-					for _, a := range s.Attr {
-						is[a.Name.Local] = a.Value
-					}
-					// At its scale on paper, and no wider than the window it is seen in.
-					w, tall := strings.TrimSuffix(is["width"], "mm"), strings.TrimSuffix(is["height"], "mm")
-					wide, err := strconv.ParseFloat(w, 64)
-					if err != nil || math.Abs(wide-p.Width) > 0.01 || is["viewBox"] != "0 0 "+w+" "+tall || !strings.Contains(is["style"], "max-width:100%") {
-						t.Errorf("%s: %v on a page of %g mm", c.name, is, p.Width)
-					}
-				}
-			}
-		}
-		want := map[string]int{}
-		for _, it := range p.Items {
-			switch v := it.(type) {
-			case Text:
-				want["text"]++
-			case Circle:
-				want["circle"]++
-			case Line:
-				if v.Closed {
-					want["polygon"]++
-				} else {
-					want["polyline"]++
-				}
-			}
-		}
-		for k, n := range want {
-			if count[k] != n {
-				t.Errorf("%s: %d %s, want %d", c.name, count[k], k, n)
-			}
-		}
-	}
-}
 
 func TestEmptyJobIsAnError(t *testing.T) {
 	h := handed(t, job.New())

@@ -160,7 +160,9 @@ func (d dxf) pair(code int, value any) {
 		if math.Abs(v) < 5e-7 {
 			v = 0
 		}
-		fmt.Fprintf(d.w, "%d\n%.6f\n", code, v)
+		var line [40]byte
+		b := append(strconv.AppendInt(line[:0], int64(code), 10), '\n')
+		d.w.Write(append(strconv.AppendFloat(b, v, 'f', 6, 64), '\n'))
 	default:
 		fmt.Fprintf(d.w, "%d\n%v\n", code, v)
 	}

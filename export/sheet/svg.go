@@ -10,6 +10,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"haunchbook.example/app/job"
@@ -19,26 +20,49 @@ import (
 // so that a viewer without the typeface still sets them where they belong.
 func (p Page) WriteSVG(w io.Writer) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" style="max-width:100%%;height:auto" viewBox="0 0 %s %s">`+"\n",
+	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" style="max-width:100%%;height:auto" viewBox="0 0 %s %s" font-family="DejaVu Sans Condensed, Arial Narrow, sans-serif">`+"\n",
 		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
 	fmt.Fprintf(b, "<title>%s</title>\n<metadata>%s</metadata>\n", escaped(p.Name), escaped(job.Program()))
 	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
-	open, layer := false, Frame
-	for _, it := range p.Items {
-		if l := layerOf(it); l != layer || !open {
-			if open {
-				b.WriteString("</g>\n")
-			}
-			open, layer = true, l
-			fmt.Fprintf(b, `<g class="%s">`+"\n", layer)
-		}
-		p.svgItem(b, it)
+	styles := make([]string, len(p.Items))
+	for i, it := range p.Items {
+		styles[i] = styleOf(it)
 	}
-	if open {
-		b.WriteString("</g>\n")
+	alike := func(i, j int) bool { return styles[i] == styles[j] && layerOf(p.Items[i]) == layerOf(p.Items[j]) }
+	for i, it := range p.Items {
+		if i == 0 || layerOf(it) != layerOf(p.Items[i-1]) {
+			fmt.Fprintf(b, `<g class="%s">`+"\n", layerOf(it))
+		}
+		// What is drawn alike in a row says how once: half the size on a telephone.
+		before, after := i > 0 && alike(i-1, i), i+1 < len(styles) && alike(i, i+1)
+		style := styles[i]
+		if style != "" && (before || after) {
+			if !before {
+				b.WriteString("<g" + style + ">\n")
+			}
+			style = ""
+		}
+		p.svgItem(b, it, style)
+		if styles[i] != "" && before && !after {
+			b.WriteString("</g>\n")
+		}
+		if i+1 == len(styles) || layerOf(it) != layerOf(p.Items[i+1]) {
+			b.WriteString("</g>\n")
+		}
 	}
 	b.WriteString("</svg>\n")
 	return b.Flush()
+}
+
+// styleOf gives how a line or a circle is drawn, as attributes; none for other items.
+func styleOf(it Item) string {
+	switch v := it.(type) {
+	case Line:
+		return svgStyle(v.Pen, v.Fill)
+	case Circle:
+		return svgStyle(v.Pen, v.Fill)
+	}
+	return ""
 }
 
 func layerOf(it Item) Layer {
@@ -53,24 +77,28 @@ func layerOf(it Item) Layer {
 	return Frame
 }
 
-func (p Page) svgItem(b *bufio.Writer, it Item) {
+// svgItem writes an item, drawn as its attributes or those about it say.
+func (p Page) svgItem(b *bufio.Writer, it Item, style string) {
 	switch v := it.(type) {
 	case Line:
 		if v.bow != 0 && !v.Closed {
-			p.svgArc(b, v)
+			p.svgArc(b, v, style)
 			return
 		}
 		tag := "polyline"
 		if v.Closed {
 			tag = "polygon"
 		}
-		pts := make([]string, len(v.Points))
+		b.WriteString("<" + tag + ` points="`)
 		for i, q := range v.Points {
-			pts[i] = svgNumber(q.X) + "," + svgNumber(p.Height-q.Y)
+			if i > 0 {
+				b.WriteByte(' ')
+			}
+			b.WriteString(svgNumber(q.X) + "," + svgNumber(p.Height-q.Y))
 		}
-		fmt.Fprintf(b, `<%s points="%s"%s/>`+"\n", tag, strings.Join(pts, " "), svgStyle(v.Pen, v.Fill))
+		b.WriteString(`"` + style + "/>\n")
 	case Circle:
-		fmt.Fprintf(b, `<circle cx="%s" cy="%s" r="%s"%s/>`+"\n", svgNumber(v.Center.X), svgNumber(p.Height-v.Center.Y), svgNumber(v.Radius), svgStyle(v.Pen, v.Fill))
+		fmt.Fprintf(b, `<circle cx="%s" cy="%s" r="%s"%s/>`+"\n", svgNumber(v.Center.X), svgNumber(p.Height-v.Center.Y), svgNumber(v.Radius), style)
 	case Text:
 		x, y := svgNumber(v.At.X), svgNumber(p.Height-v.At.Y)
 		turn, weight := "", ""
@@ -80,7 +108,7 @@ func (p Page) svgItem(b *bufio.Writer, it Item) {
 		if v.Bold {
 			weight = ` font-weight="bold"`
 		}
-		fmt.Fprintf(b, `<text x="%s" y="%s"%s font-family="DejaVu Sans Condensed, Arial Narrow, sans-serif" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" xml:space="preserve">%s</text>`+"\n",
+		fmt.Fprintf(b, `<text x="%s" y="%s"%s font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" xml:space="preserve">%s</text>`+"\n",
 			x, y, turn, svgNumber(v.Size*mmPerPoint), weight, hex(v.Color), svgNumber(v.Width()), escaped(v.Text))
 	case Picture:
 		var data bytes.Buffer
@@ -96,7 +124,7 @@ func (p Page) svgItem(b *bufio.Writer, it Item) {
 
 // svgArc writes a line whose points are chords of one arc as that arc, at most half a circle.
 // The page is upside down there: what turns left sweeps to 0.
-func (p Page) svgArc(b *bufio.Writer, l Line) {
+func (p Page) svgArc(b *bufio.Writer, l Line, style string) {
 	from, to := l.Points[0], l.Points[len(l.Points)-1]
 	radius := to.Sub(from).Length() * (1 + l.bow*l.bow) / (4 * math.Abs(l.bow))
 	sweep := 0
@@ -104,7 +132,7 @@ func (p Page) svgArc(b *bufio.Writer, l Line) {
 		sweep = 1
 	}
 	r := svgNumber(radius)
-	fmt.Fprintf(b, `<path d="M%s,%sA%s,%s 0 0 %d %s,%s"%s/>`+"\n", svgNumber(from.X), svgNumber(p.Height-from.Y), r, r, sweep, svgNumber(to.X), svgNumber(p.Height-to.Y), svgStyle(l.Pen, l.Fill))
+	fmt.Fprintf(b, `<path d="M%s,%sA%s,%s 0 0 %d %s,%s"%s/>`+"\n", svgNumber(from.X), svgNumber(p.Height-from.Y), r, r, sweep, svgNumber(to.X), svgNumber(p.Height-to.Y), style)
 }
 
 func svgStyle(pen Pen, fill color.RGBA) string {
@@ -128,7 +156,7 @@ func svgStyle(pen Pen, fill color.RGBA) string {
 
 // svgNumber prints a length to a micrometer on paper.
 func svgNumber(v float64) string {
-	s := strings.TrimRight(fmt.Sprintf("%.4f", v), "0")
+	s := strings.TrimRight(strconv.FormatFloat(v, 'f', 3, 64), "0")
 	if s = strings.TrimSuffix(s, "."); s == "-0" {
 		return "0"
 	}
