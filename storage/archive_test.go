@@ -66,6 +66,9 @@ func padded(t *testing.T, n, size int) []byte {
 
 // An archive made to unpack to far more than it is, is refused from its list.
 func TestArchiveBounds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("goes through much, one after the other: run without -short")
+	}
 	for name, c := range map[string]struct {
 		data []byte
 		want string
@@ -122,6 +125,9 @@ func many(t testing.TB, n, revisions int) []byte {
 // Many jobs with many revisions each come in whole; BenchmarkImport prints how long a
 // job takes among many, which is as long as among few.
 func TestImportOfManyJobs(t *testing.T) {
+	if testing.Short() {
+		t.Skip("goes through much, one after the other: run without -short")
+	}
 	const jobs, revisions = 60, 20
 	b := open(t, newPath(t))
 	done, err := b.ImportBytes(context.Background(), many(t, jobs, revisions))

@@ -80,6 +80,9 @@ func stands(damaged, sound []byte, text string) bool {
 // must be what was written, the rest must be reported, nothing may panic, and
 // Salvage must bring back every job of which a sound copy is left.
 func TestFlippedBytes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("goes through much, one after the other: run without -short")
+	}
 	t.Parallel()
 	sound, want := damagedBook(t)
 	random := rand.New(rand.NewPCG(3, 4))
@@ -114,6 +117,9 @@ func TestFlippedBytes(t *testing.T) {
 
 // TestDamage does worse to a book than flipping a byte: the same must hold.
 func TestDamage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("goes through much, one after the other: run without -short")
+	}
 	t.Parallel()
 	sound, want := damagedBook(t)
 	random := rand.New(rand.NewPCG(13, 14))

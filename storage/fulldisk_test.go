@@ -15,6 +15,9 @@ import (
 // TestFullDisk fills small disks of several sizes, so that writes are cut short at
 // different places of a commit.
 func TestFullDisk(t *testing.T) {
+	if testing.Short() {
+		t.Skip("goes through much, one after the other: run without -short")
+	}
 	for _, pages := range []int{45, 46, 47, 50, 53, 61, 128, 256} {
 		t.Run(fmt.Sprint(pages), func(t *testing.T) {
 			t.Parallel()

@@ -126,6 +126,7 @@ func pictureSurvey() plan.Survey {
 // they were last looked at. A pixel may differ by a little, and one in a
 // thousand by more.
 func TestGoldenPictures(t *testing.T) {
+	exhaustive(t)
 	fonts, err := paint.NewFonts(theme.DefaultTheme().Font(fyne.TextStyle{}).Content())
 	if err != nil {
 		t.Fatal(err)

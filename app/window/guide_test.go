@@ -181,6 +181,7 @@ func TestGuide(t *testing.T) {
 
 // Every page of the guide and the change log are read in the window, tables too.
 func TestGuideIsReadInTheWindow(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: hands.Demo(t)})
 	w.showGuide("haunchsheet.md")
 	over(t, w).Reads("layout.pdf", "the price for the customer", "It exits with 0")

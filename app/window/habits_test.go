@@ -88,6 +88,7 @@ func (p *painted) Refresh() { p.times++; p.Button.Refresh() }
 
 // Another theme repaints the pages and panels that are not in sight too.
 func TestThemeRepaintsAll(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: hands.Demo(t)})
 	w.Show()
 	w.pages.turn(pricePage)

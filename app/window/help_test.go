@@ -26,6 +26,7 @@ func over(t *testing.T, w *Window) hands.Hands {
 
 // F1 tells of the page in use, from a field of it too, and Esc leads back to it.
 func TestHelpOfEachPage(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: hands.Demo(t)})
 	seen := map[string]bool{}
 	for i, f := range w.pages.list {
@@ -93,6 +94,7 @@ func TestWhatToDoNext(t *testing.T) {
 // No text of the window has a sign out of the picture blocks of Unicode: a typeface
 // need not have them.
 func TestNoPictureSigns(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: hands.Demo(t)})
 	pictures := &unicode.RangeTable{
 		R16: []unicode.Range16{{Lo: 0x2600, Hi: 0x27bf, Stride: 1}},

@@ -87,6 +87,7 @@ func TestPagesFitASmallWindow(t *testing.T) {
 
 // Labels fit their columns beside the plan.
 func TestLabelsFit(t *testing.T) {
+	exhaustive(t)
 	w := open(t, Options{Job: fullJob(t)})
 	for i, s := range w.side.sheets {
 		w.side.tab(i)

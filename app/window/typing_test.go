@@ -84,6 +84,7 @@ func TestHintInTheStatusLine(t *testing.T) {
 // A text of any length and script is drawn in bounded time: a field takes so much of it
 // and says so. What a file has beyond that stays as it is until it is changed.
 func TestLongTexts(t *testing.T) {
+	exhaustive(t)
 	long := strings.Repeat("水泥🏗️混凝土 ", 500)
 	j := hands.Demo(t)
 	j.Site = long

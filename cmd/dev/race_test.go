@@ -45,3 +45,24 @@ func TestTheProjectsConcurrentPackages(t *testing.T) {
 		}
 	}
 }
+
+// Packages that are begun first are there, and nothing is left out or doubled.
+func TestLongestFirst(t *testing.T) {
+	all, err := packagesWith(os.DirFS("../.."), func(string, []byte) (bool, error) { return true, nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pkg := range longest {
+		if !slices.Contains(all, pkg) {
+			t.Errorf("%s is no package", pkg)
+		}
+	}
+	got := longestFirst(all)
+	if !slices.Equal(got[:len(longest)], longest) {
+		t.Errorf("they begin with %v", got[:len(longest)])
+	}
+	slices.Sort(got)
+	if slices.Sort(all); !slices.Equal(got, all) {
+		t.Errorf("%v, want %v", got, all)
+	}
+}

@@ -125,6 +125,9 @@ func equal(t *testing.T, a, b *person, last string) {
 // goes up once there is room: where the jobs lie, and where the server itself does, which
 // stops then.
 func TestFullDiskOfTheServer(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fills disks, one after the other: run without -short")
+	}
 	t.Run("jobs", func(t *testing.T) {
 		d := smallDisk(t, 12<<10)
 		s := trial.Own(t, "-c", "fsync=off")
@@ -179,6 +182,9 @@ func TestFullDiskOfTheServer(t *testing.T) {
 // A disk of one's own that is full is said, and nothing that came is there by half; what is
 // missing comes once there is room.
 func TestFullDiskOfTheBook(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fills disks, one after the other: run without -short")
+	}
 	s := trial.Shared(t)
 	for _, kilobytes := range []int{500, 600, 700, 900} {
 		t.Run(fmt.Sprint(kilobytes), func(t *testing.T) {

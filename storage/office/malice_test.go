@@ -38,6 +38,9 @@ func putEdit(t *testing.T, c *pgx.Conn, id, open string, record []byte, form int
 // what does not read is said and passed over, also where it unpacks to far more than it is;
 // money that a foreman writes is nobody's; and the next who edits goes on.
 func TestMalice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("unpacks much, one after the other: run without -short")
+	}
 	s := trial.Shared(t)
 	money, _ := office.Packed(shop().Encode())
 	for name, c := range map[string]struct {
@@ -95,6 +98,9 @@ func TestMalice(t *testing.T) {
 
 // Many large edits come in parts that fit into memory.
 func TestLargeEdits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("packs much, one after the other: run without -short")
+	}
 	s := trial.Shared(t)
 	db := s.NewBook(t)
 	ed := newPerson(t, s, "ed", db)
