@@ -105,6 +105,9 @@ func with(slabs ...plan.Plan) job.Job {
 
 // A job with many things of a kind gives its documents.
 func TestGrown(t *testing.T) {
+	if testing.Short() {
+		t.Skip("thirty of each, for the race detector fewer do: run without -short")
+	}
 	for kind, of := range grown {
 		code, said := outcome(string(of(30).Encode()), t.TempDir()+"/out")
 		if code != 0 {
