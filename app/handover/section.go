@@ -29,6 +29,7 @@ type EdgeSection struct {
 	Under   []plan.Station  // the underside, as it is dug
 	Board   lumber.Board    // of the form; zero where no edge that has it is formed
 	Against *Against        // what all edges that have it are poured against; nil where one is formed
+	Step    *Against        // where one is formed, what lies lower or higher that another is poured against; nil for none
 	Rows    []Row           // of edge bars
 	Steel   *FieldSteel     // of the field; nil for none
 	Layers  []Layer         // under the slab, from its underside down
@@ -43,7 +44,8 @@ type EdgeSection struct {
 // Against is another slab of the job that edges are poured against.
 type Against struct {
 	Name      string
-	Lower     geometry.Length // its top, below the slab's own; less than 0 for higher
+	Lower     geometry.Length // its top, below the slab's own, where it lies lowest; less than 0 for higher
+	Least     geometry.Length // the same where it lies least so
 	Thickness geometry.Length // of its field
 	Doweled   bool            // else a strip of filler lies between
 	Board     lumber.Board    // of the face over it, where it lies lower; zero for none
@@ -218,6 +220,7 @@ type use struct {
 	formed  bool     // one of them has a form somewhere
 	free    bool     // nothing lies against one of them somewhere
 	against *Against // the first that one of them is poured against, where none has
+	step    *Against // the same, where one has, and the two tops are not level
 }
 
 func used(s takeoff.Slab, name string) use {
@@ -255,6 +258,9 @@ func used(s takeoff.Slab, name string) use {
 		}
 	}
 	if u.formed {
+		if a := u.against; a != nil && (a.Lower != 0 || a.Least != 0) {
+			u.step = a
+		}
 		u.against = nil
 	}
 	return u
@@ -264,7 +270,7 @@ func used(s takeoff.Slab, name string) use {
 func poured(s takeoff.Slab, loop, edge int, on plan.Span) *Against {
 	for _, m := range s.Layout.Meetings {
 		if m.Laid(loop, edge) && m.From < on.To && on.From < m.To {
-			out := &Against{m.Name, m.Lower, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
+			out := &Against{m.Name, m.Lower, m.Least, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
 				return loop == 0 && d.Edge == edge
 			}), lumber.Board{}}
 			for _, f := range s.Layout.Forms {
@@ -287,6 +293,9 @@ func (s *EdgeSection) wear(on use, spec bolts.Spec) {
 	}
 	if s.Lip.Drop == 0 {
 		s.Lip = on.lip
+	}
+	if s.Step == nil {
+		s.Step = on.step
 	}
 	if s.Plate != nil {
 		s.Plate.Over = s.Lip.Drop

@@ -135,19 +135,10 @@ func (s *set) sectionNotes(sec handover.EdgeSection) []string {
 		out = append(out, s.boltNotes(sec.Bolt, sec.Plate.Name)...)
 	}
 	out = append(out, s.curbNotes(sec)...)
-	if a := sec.Against; a != nil {
-		how := "isolation strip"
-		if a.Doweled {
-			how = "dowels"
-		}
-		switch {
-		case a.Lower > 0:
-			out = append(out, fmt.Sprintf("poured against %s, %s below the top; %s between; a board hangs over it", a.Name, a.Lower.Text(u), how))
-		case a.Lower < 0:
-			out = append(out, fmt.Sprintf("poured against %s, %s above the top, with no board; %s between", a.Name, (-a.Lower).Text(u), how))
-		default:
-			out = append(out, fmt.Sprintf("poured against %s, with no board; %s between", a.Name, how))
-		}
+	if sec.Against != nil {
+		out = append(out, "poured against "+againstNote(sec.Against, u))
+	} else if sec.Step != nil {
+		out = append(out, "in places poured against "+againstNote(sec.Step, u))
 	}
 	if f := sec.Foam; f != nil {
 		out = append(out, s.frostFoamNotes(f)...)
@@ -163,4 +154,28 @@ func sectionTitle(letter, name string, only bool) string {
 		return "Edge section: " + name
 	}
 	return "Section " + letter + ": " + name
+}
+
+// againstNote says how far below or above the top the slab lies that an edge is poured against,
+// and what is between them.
+func againstNote(a *handover.Against, u geometry.Units) string {
+	how := "isolation strip between"
+	if a.Doweled {
+		how = "dowels between"
+	}
+	span := func(least, most geometry.Length) string {
+		if least.Text(u) == most.Text(u) {
+			return most.Text(u)
+		}
+		return least.Text(u) + " to " + most.Text(u)
+	}
+	switch {
+	case a.Lower > 0 && a.Least < 0:
+		return fmt.Sprintf("%s, from %s above the top to %s below it; %s; a board hangs over it", a.Name, (-a.Least).Text(u), a.Lower.Text(u), how)
+	case a.Lower > 0:
+		return fmt.Sprintf("%s, %s below the top; %s; a board hangs over it", a.Name, span(a.Least, a.Lower), how)
+	case a.Least < 0:
+		return fmt.Sprintf("%s, %s above the top, with no board; %s", a.Name, span(-a.Lower, -a.Least), how)
+	}
+	return fmt.Sprintf("%s, with no board; %s", a.Name, how)
 }

@@ -46,6 +46,9 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 		drawn[k], plans[k] = slabs[k].Plan, slabs[k].Plan.Chorded()
 	}
 	meetings := plan.Meetings(plans)
+	for i := range meetings {
+		settle(&meetings[i], plans, slabs)
+	}
 	var asDrawnMet []plan.Meeting // by edges as they are drawn
 	if slices.ContainsFunc(drawn, plan.Plan.Curbed) {
 		asDrawnMet = plan.Meetings(drawn)

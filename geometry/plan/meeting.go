@@ -18,7 +18,7 @@ type Meeting struct {
 	Doweled          bool            // dowels hold both level; else a strip of filler keeps them apart
 	Marked           bool            // the edge, or that of the other slab, is marked as a joint with what is there
 	Field            geometry.Length // thickness of the other slab
-	Lower            geometry.Length // of its top, below this one's
+	Lower, Least     geometry.Length // of its top, below this one's: at most and at least along the stretch
 }
 
 // EdgeMeets tells what is done where an edge lies on an edge of another slab of the job.
@@ -41,7 +41,8 @@ const LeastMeeting = geometry.Inch
 // Meetings finds where slabs of a job, oriented, lie against each other within a sixteenth of
 // an inch: a stretch of each of the two edges, in the order of slabs, loops, edges and places.
 // The slab whose edge is marked as a joint is poured against the other; where none is, the
-// later of the list. Where both are, each is as it is drawn, and the stretch is none.
+// later of the list. Where both are, each is as it is drawn, and the stretch is none. Tops count
+// as level here: what falls is layout's.
 func Meetings(slabs []Plan) []Meeting {
 	var out []Meeting
 	facing(slabs, geometry.Sixteenth, func(s, t facingEdge) {
@@ -64,7 +65,7 @@ func Meetings(slabs []Plan) []Meeting {
 		other.Slab, other.Loop, other.Edge, other.From, other.To, other.Other = t.slab, t.loop, t.i, second.From, second.To, s.slab
 		one.Later, other.Later = s.e.Joint, !s.e.Joint
 		one.Field, other.Field = slabs[t.slab].Field, slabs[s.slab].Field
-		one.Lower, other.Lower = lower, -lower
+		one.Lower, one.Least, other.Lower, other.Least = lower, lower, -lower, -lower
 		out = append(out, one, other)
 	})
 	slices.SortFunc(out, func(a, b Meeting) int {

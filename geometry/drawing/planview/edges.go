@@ -136,8 +136,8 @@ func (m *Maker) jointNames() {
 			if k == 0 && m.s.Beyond[i] != "" {
 				text = m.s.Beyond[i]
 			}
-			if step := m.stepAt(k, i); step != 0 {
-				text += ", " + m.stepText(step)
+			if step := m.stepAt(k, i); step != "" {
+				text += ", " + step
 			}
 			near, far := drawing.Beside(a, b, 2.4, 0.5, 0.25, 0.75), drawing.Beside(a, b, -4.2, 0.5, 0.3, 0.7)
 			for k := range far {
@@ -155,18 +155,18 @@ func (m *Maker) jointNames() {
 	}
 }
 
-// stepAt gives how far below the slab's top another one of the job lies at an edge that is marked
+// stepAt says how far below the slab's top another one of the job lies at an edge that is marked
 // as a joint.
-func (m *Maker) stepAt(loop, edge int) geometry.Length {
+func (m *Maker) stepAt(loop, edge int) string {
 	if m.s.Layout == nil {
-		return 0
+		return ""
 	}
-	for _, t := range m.s.Layout.Meetings {
-		if t.Loop == loop && t.Edge == edge && t.Later {
-			return t.Lower
+	for i := range m.s.Layout.Meetings {
+		if t := &m.s.Layout.Meetings[i]; t.Loop == loop && t.Edge == edge && t.Later {
+			return m.stepText(t)
 		}
 	}
-	return 0
+	return ""
 }
 
 // outward gives a vector out of the slab at the edge a-b.

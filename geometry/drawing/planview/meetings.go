@@ -41,12 +41,22 @@ func (m *Maker) meetingNames() {
 	}
 }
 
-// stepText says how far down or up the other slab lies.
-func (m *Maker) stepText(lower geometry.Length) string {
-	if lower < 0 {
-		return m.d.Text(-lower) + " up"
+// stepText says how far down or up the other slab lies, along the meeting; "" for level with it.
+func (m *Maker) stepText(t *layout.Meeting) string {
+	down, up := m.d.Text(t.Lower), m.d.Text(-t.Least)
+	switch {
+	case t.Lower == 0 && t.Least == 0:
+		return ""
+	case m.d.Text(t.Least) == down && t.Lower > 0:
+		return down + " down"
+	case m.d.Text(t.Least) == down:
+		return up + " up"
+	case t.Least >= 0:
+		return m.d.Text(t.Least) + " to " + down + " down"
+	case t.Lower <= 0:
+		return m.d.Text(-t.Lower) + " to " + up + " up"
 	}
-	return m.d.Text(lower) + " down"
+	return up + " up to " + down + " down"
 }
 
 // meetingText says what is between two slabs.
@@ -58,8 +68,8 @@ func (m *Maker) meetingText(t *layout.Meeting) string {
 		}
 	}
 	text := "against " + t.Name
-	if t.Lower != 0 {
-		text += ", " + m.stepText(t.Lower)
+	if step := m.stepText(t); step != "" {
+		text += ", " + step
 	}
 	if n == 0 {
 		return text + " – isolation strip"

@@ -105,7 +105,7 @@ func (t *joint) checkMeetings() {
 		s := t.Sides[m.Loop][m.Edge]
 		why := "the job has no dowels: choose their size, or have the two isolated. A strip of filler is counted"
 		if !t.spec.None() {
-			why = "the other slab's top is " + t.Text(m.Lower.Abs()) + " off this one's, and it does not lie beside it: dowels do not reach both"
+			why = "the other slab's top is " + t.Text(max(m.Lower, -m.Least)) + " off this one's, and it does not lie beside it: dowels do not reach both"
 		}
 		t.Find(ruleDowels, rule.Limit, s.At((m.From+m.To)/2, 0), "On %s dowels are to hold two slabs level, and %s.", t.SideName(s), why)
 	}

@@ -41,13 +41,13 @@ func doweled(t *slab.Slab, m plan.Meeting, dowels Spec) bool {
 	return m.Doweled && m.Loop == 0 && !dowels.None() && bottom > top
 }
 
-// shared gives how much of its face a slab has against the other one: all of it, but for what
-// stands over one that lies lower; 0 or less where it ends above that.
+// shared gives how much of its face a slab has against the other one, where that is most: all of
+// it, but for what stands over one that lies lower; 0 or less where it ends above that.
 func shared(t *slab.Slab, m plan.Meeting) geometry.Length {
-	return t.DepthAtFace(t.Sides[m.Loop][m.Edge]) - max(0, m.Lower)
+	return t.DepthAtFace(t.Sides[m.Loop][m.Edge]) - max(0, m.Least)
 }
 
-// beside gives from where to where, below its top, a slab has the other one beside it.
+// beside gives from where to where, below its top, a slab has the other one beside it all along.
 func beside(t *slab.Slab, m plan.Meeting) (top, bottom geometry.Length) {
-	return max(0, m.Lower), min(t.DepthAtFace(t.Sides[m.Loop][m.Edge]), m.Lower+m.Field)
+	return max(0, m.Lower), min(t.DepthAtFace(t.Sides[m.Loop][m.Edge]), m.Least+m.Field)
 }
