@@ -151,6 +151,19 @@ func corpus() []awkward {
 		walk := slab("Walk", at(40, 4).Add(geometry.Point{X: in / 2}), at(46, 4), at(46, 12), at(40, 12).Add(geometry.Point{X: in / 2}))
 		j.Slabs = append(j.Slabs, apron, shop, low, walk)
 	}, rect(24, 20)...)
+	add("steps", func(j *job.Job) { // a floor that falls lies below, above and partly above others
+		at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x * ft, Y: y * ft} }
+		beside := func(name string, height geometry.Length, how plan.EdgeMeets, ps ...geometry.Point) {
+			p := plan.Plan{Name: name, Field: 5 * in, Height: height, Sections: []plan.Section{{Name: name, Depth: 20 * in, Bottom: 12 * in, Taper: 8 * in}}}
+			j.Slabs = append(j.Slabs, p.WithOutline(plan.Like(ps, plan.Edge{Section: name, Meets: how})))
+		}
+		j.Slabs[0].Name = "Garage"
+		j.Slabs[0].Top.Falls = []plan.Fall{{From: at(0, 20), To: at(24, 20), Drop: 4 * in}}
+		beside("House", 6*in, plan.IsolatedThere, at(0, 20), at(24, 20), at(24, 40), at(0, 40))
+		beside("Walk", -3*in, plan.DoweledThere, at(0, -6), at(12, -6), at(12, 0), at(0, 0))
+		beside("Porch", 2*in, plan.DoweledThere, at(12, -8), at(24, -8), at(24, 0), at(12, 0))
+		beside("Stoop", 3*in, plan.DoweledThere, at(24, 4), at(30, 4), at(30, 10), at(24, 10))
+	}, rect(24, 20)...)
 	add("lines", func(j *job.Job) {
 		s := &j.Slabs[0]
 		s.Outline[2].Joint, s.Outline[2].Wall = true, ""

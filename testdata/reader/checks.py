@@ -665,7 +665,7 @@ def frost(d, f):
             if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not any(
                     x["kind"] == "overhead" for e in s.edges for x in e.get("doors", [])):
                 asked = min(want, max(12, length_of(d.job, "spec.base.shallow")))  # IRC R403.3, R403.1.4
-            if s.breaks() and s.data.get("base") != "level":  # the edges rise with the top
+            if (s.breaks() or len(s.data.get("top", {}).get("falls", [])) == 1) and s.data.get("base") != "level":  # the edges rise with the top
                 low = min(map(s.top, s.at))
                 reach -= max([s.top(s.at[(k + n) % s.n]) - low for k, e in enumerate(s.edges) for n in (0, 1) if e.get("section") == name])
             verdicts.setdefault(name, set()).add(reach >= asked - 1e-9)
@@ -960,6 +960,47 @@ def bends(d, f, s, i, first, step):
             for want in jambs:
                 if not any(n.startswith("lip of ") and v is not None and abs(float(v.value) - want) < 2 * step for n, v in said.items()):
                     yield "missing.lip-height", "slab %d, edge %d: no lip at %s" % (i + 1, k + 1, measure.shown(want, d.metric))
+
+
+@check
+def steps(d, f):
+    """Where one slab is poured against another, the plans say how far down or up that lies: from the
+    heights of both tops along the two edges, wherever either falls."""
+    all = [Slab(d.job, i) for i in range(len(d.slabs()))]
+    first = [f.get(("height", i, 1, "top")) for i in range(len(all))]
+    text = " ".join(q.text for pg in d.pages for q in pg.pieces)
+    for later, s in enumerate(all):
+        for earlier, t in enumerate(all[:later]):
+            if first[later] is None or first[earlier] is None or not t.data.get("name"):
+                continue
+            high = lambda i, p: float(first[i].value) + all[i].top(p) - all[i].top(all[i].at[0])
+            spans = []
+            for i, e in enumerate(s.edges):
+                for k, g in enumerate(t.edges):
+                    if any(x.get("joint") or x.get("middle") for x in (e, g)):
+                        continue
+                    (a, b), (p, q) = (s.at[i], s.at[(i + 1) % s.n]), (t.at[k], t.at[(k + 1) % t.n])
+                    l = math.dist(a, b)
+                    ux, uy = (b[0] - a[0]) / l, (b[1] - a[1]) / l
+                    on = [((c[0] - a[0]) * ux + (c[1] - a[1]) * uy, (c[0] - a[0]) * -uy + (c[1] - a[1]) * ux) for c in (q, p)]
+                    lo, hi = max(0, on[0][0]), min(l, on[1][0])
+                    if any(abs(y) > 1 / 17 for _, y in on) or hi - lo < 2:
+                        continue
+                    at = [lo + (hi - lo) * n / 16 for n in range(17)]
+                    down = [high(later, c) - high(earlier, c) for c in ((a[0] + x * ux, a[1] + x * uy) for x in at)]
+                    spans.append((min(down), max(down)))
+            said = []
+            for m in re.finditer(r"against %s(?:, ([^–]*?) (down|up))? –" % re.escape(t.data["name"]), text):
+                found = [float(measure.length(x).value) for x in re.findall(patterns.LEN, m[1] or "")] or [0.0]
+                if " up to " in (m[1] or ""):
+                    found[0] = -found[0]
+                elif m[2] == "up":
+                    found = [-x for x in found]
+                said.append((min(found), max(found)))
+            for lo, hi in spans:
+                if not any(abs(lo - x) < 0.1 and abs(hi - y) < 0.1 for x, y in said):
+                    yield "wrong.step", "slab %d against %r: it lies %s to %s down, the plans say %s" % (
+                        later + 1, t.data["name"], measure.shown(lo, d.metric), measure.shown(hi, d.metric), said)
 
 
 @check

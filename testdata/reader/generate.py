@@ -777,6 +777,14 @@ def by_hand():
         t["outline"][3]["meets"] = "doweled"
         j.slab(rect(4 * FT, 8 * FT, 20 * FT, -8 * FT), field=4, wall="", section="", name="Walk")
 
+    def stepped(j):
+        """A garage that falls to its door, and slabs higher at its back, and beside it along its fall."""
+        s = j.slab(rect(24 * FT, 20 * FT), field=6, name="Garage")
+        j.fall(s, (12 * FT, 20 * FT), (12 * FT, 0), 3.25)
+        j.slab(rect(24 * FT, 16 * FT, 0, 20 * FT), field=5, name="House", height='6"')
+        t = j.slab(rect(6 * FT, 12 * FT, 24 * FT, 2 * FT), field=4, wall="", section="", name="Porch", height='2"')
+        t["outline"][3]["meets"] = "doweled"
+
     def aprons(j):
         """Two aprons that meet in a hip at a corner, of a floor that is level."""
         s = j.slab(rect(24 * FT, 20 * FT), field=6)
@@ -945,7 +953,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),
