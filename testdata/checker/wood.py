@@ -285,6 +285,13 @@ def against(job, s, k):
     return sorted(out)
 
 
+def _height(plan, p):
+    """Of a slab's top at a place, over the job's: its lowest place is as high as it is drawn."""
+    ends = [tuple(float(J(v)) for v in f["to"]) for f in plan.data.get("top", {}).get("falls", [])]
+    lowest = min([plan.top(c) for c in plan.at] + [plan.top(q) for q in ends if plan.inside(q)])
+    return float(J(plan.data.get("height", "0"))) + plan.top(p) - lowest
+
+
 @rule
 def meetings(job):
     """Where slabs of a job lie against each other one form does for both, dowels hold them level
@@ -303,7 +310,9 @@ def meetings(job):
                 if not doweled and ds:
                     yield "meeting.isolated", "%s has dowels" % name
                 made = [m for m in s.meetings if m["edge"] == k + 1 and m["loop"] == 0 and m["later"] and abs(m["from"] - f) < 0.1 and abs(m["to"] - t) < 0.1]
-                low = float(J(s.plan.data.get("height", "0"))) - float(J(job.slabs[made[0]["other"] - 1].plan.data.get("height", "0"))) if made else 0
+                at = [(a[0] + u[0] * (f + (t - f) * n / 16), a[1] + u[1] * (f + (t - f) * n / 16)) for n in range(17)]
+                other = job.slabs[made[0]["other"] - 1].plan if made else None
+                low = max(_height(s.plan, p) - _height(other, p) for p in at) if made else 0
                 steps = [x for x in s.forms if x.get("of") == "step" and x["loop"] == 0 and x["edge"] == k and abs(x["length"] - (t - f)) < 0.1]
                 if abs(sum(x["depth"] for x in steps) - max(0, min(low, s.plan.edge_depth(k)))) > 0.01:
                     yield "meeting.step", "%s: the other slab lies %.2f lower, boards hang %.2f over it" % (name, low, sum(x["depth"] for x in steps))
