@@ -207,26 +207,18 @@ func Free(met []Meeting, e Edge, loop, edge int, long geometry.Length) []plane.S
 }
 
 // stretches gives those of an edge that is no joint which are left without some meetings.
-func stretches(met []Meeting, e Edge, long geometry.Length, without func(Meeting) bool) []plane.Stretch {
+func stretches(met []Meeting, e Edge, long geometry.Length, taken func(Meeting) bool) []plane.Stretch {
 	if e.Joint {
 		return nil
 	}
 	free := []plane.Stretch{{To: long}}
 	for _, m := range met {
-		if !without(m) {
+		if !taken(m) {
 			continue
 		}
-		var rest []plane.Stretch
-		for _, f := range free {
-			for _, r := range [...]plane.Stretch{{From: f.From, To: min(f.To, m.From)}, {From: max(f.From, m.To), To: f.To}} {
-				if r.To-r.From >= LeastMeeting {
-					rest = append(rest, r)
-				}
-			}
-		}
-		free = rest
+		free = without(free, plane.Stretch{From: m.From, To: m.To})
 	}
-	return free
+	return slices.DeleteFunc(free, func(s plane.Stretch) bool { return s.To-s.From < LeastMeeting })
 }
 
 // Laid tells whether it is a stretch of that edge at which its slab is poured against the
