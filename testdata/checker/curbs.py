@@ -28,6 +28,11 @@ def high(e):
     return float(J(e.get("curb", "0")))
 
 
+def _areas(g):
+    """What has an area of a shape: lines are left where bands only touch."""
+    return g if g.geom_type in ("Polygon", "MultiPolygon") else unary_union([x for x in getattr(g, "geoms", []) if x.area > 0])
+
+
 class Curbs:
     """Where a slab has curbs, from the job file: each edge's line grown by the curb's width, as a
     line with square ends and sharp corners is, as far as it lies on the slab."""
@@ -78,7 +83,7 @@ class Curbs:
         self.levels, so = [], []
         for h in sorted(parts, reverse=True):
             so += [l.buffer(w, cap_style=2, join_style=2, mitre_limit=4).intersection(self.slab) for l, w in parts[h]]
-            self.levels.append((h, unary_union(so).difference(self.open)))
+            self.levels.append((h, _areas(unary_union(so).difference(self.open))))
 
     @staticmethod
     def own(s, i, a, b):
