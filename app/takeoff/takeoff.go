@@ -140,7 +140,7 @@ func Faults(slabs []plan.Plan, u geometry.Units) plan.Faults {
 func (b *builder) layout(ctx context.Context) error {
 	place := make([]layout.Slab, len(b.t.Slabs))
 	for i, s := range b.t.Slabs {
-		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.dug()}
+		place[i] = layout.Slab{Name: s.Name, Plan: s.Plan, Solid: s.dug(), Curbs: s.Curbs}
 	}
 	placed, lists, err := layout.Of(ctx, place, b.place)
 	if err != nil {

@@ -32,6 +32,7 @@ type Slab struct {
 	Name  string       // for people; "" where the job has but one
 	Plan  plan.Plan    // sound, its outline counter-clockwise; its arcs are parted here
 	Solid *solid.Solid // of the plan; nil where heights and depths beside the edges do not matter
+	Curbs plan.Curbs   // on its edges
 }
 
 // Of places everything on the slabs of a job, by a sound specification, and
@@ -49,10 +50,6 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 	for i := range meetings {
 		settle(&meetings[i], plans, slabs)
 	}
-	var asDrawnMet []plan.Meeting // by edges as they are drawn
-	if slices.ContainsFunc(drawn, plan.Plan.Curbed) {
-		asDrawnMet = plan.Meetings(drawn)
-	}
 	work := make([]func(), len(slabs))
 	var asDrawn []mark.Names
 	if slices.ContainsFunc(drawn, plan.Plan.Curved) {
@@ -63,7 +60,7 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
 			t.Marks, t.Layers = names, s.Layers
 			t.Stopped = func() bool { return ctx.Err() != nil }
-			t.Curbs = drawn[k].Curbs(plan.OfSlab(asDrawnMet, k))
+			t.Curbs = slabs[k].Curbs
 			met := meetingsOf(k, meetings, slabs)
 			for _, m := range met {
 				t.Meetings = append(t.Meetings, m.Meeting)
