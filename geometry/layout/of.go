@@ -59,7 +59,11 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 		work[k] = func() {
 			t := slab.New(slabs[k].Name, plans[k], slabs[k].Solid, s.Units, s.Concrete)
 			t.Marks, t.Layers = names, s.Layers
-			t.Stopped = func() bool { return ctx.Err() != nil }
+			over := false // once seen it is not looked for again
+			t.Stopped = func() bool {
+				over = over || ctx.Err() != nil
+				return over
+			}
 			t.Curbs = slabs[k].Curbs
 			met := meetingsOf(k, meetings, slabs)
 			for _, m := range met {
