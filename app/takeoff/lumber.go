@@ -19,10 +19,7 @@ func (b *builder) lumber() {
 		for _, f := range s.Layout.Forms {
 			hangers += len(f.Hangers)
 			total += f.Length
-			name := f.Mark.String() + ", " + f.Side(s.Layout.Marks)
-			if of := f.Of(); of != "" {
-				name += ", " + of
-			}
+			name := f.Named(f.Mark.String() + ", " + f.Side(s.Layout.Marks))
 			steps = append(steps, Step{Text: s.Called(name) + ", " + f.Board.Name, Work: formWork(f), Result: b.m.lengthText(f.Length)})
 		}
 	}

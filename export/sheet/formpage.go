@@ -48,10 +48,7 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 		if f.Loop >= 0 {
 			side = sideName(slab, f.Loop, f.Edge)
 		}
-		if of := f.Of(); of != "" {
-			side += ", " + of
-		}
-		tb.rows = append(tb.rows, []string{side, f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		tb.rows = append(tb.rows, []string{f.Named(side), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
 	}
 	if len(tb.rows) == 0 {
 		return nil

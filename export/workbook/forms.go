@@ -37,11 +37,7 @@ func (b *builder) forms() error {
 		}
 		one := b.decimalLength(f.Length)
 		total, stakes, kickers = total+one, stakes+len(f.Stakes), kickers+len(f.Kickers)
-		where := field.Upper(f.Side(f.slab.Layout.Marks))
-		if of := f.Of(); of != "" {
-			where += ", " + of
-		}
-		p.put(text(f.slab.Called(where)), text(strings.Join(boards, ", ")), styled(f.Mark.String()+" "+f.Board.Name, plainText.right()), num(float64(len(f.Boards)), whole),
+		p.put(text(f.slab.Called(f.Named(field.Upper(f.Side(f.slab.Layout.Marks))))), text(strings.Join(boards, ", ")), styled(f.Mark.String()+" "+f.Board.Name, plainText.right()), num(float64(len(f.Boards)), whole),
 			b.length(f.Length), num(one, "#,##0.000"), num(one, measured), num(float64(len(f.Stakes)), whole), num(float64(len(f.Kickers)), whole), indented(b.depthNote(f.Form)))
 	}
 	if len(list) > 0 {

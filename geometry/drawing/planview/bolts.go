@@ -272,8 +272,8 @@ func (m *Maker) formNames() {
 		if f.Loop >= 0 {
 			on = sideName(side{f.Loop, f.Edge, 0}, len(m.loops[f.Loop]))
 		}
-		if of := f.Of(); of != "" {
-			on += ", " + of + " " + f.Mark.String()
+		if f.Of() != "" {
+			on = f.Named(on) + " " + f.Mark.String()
 		}
 		m.d.Label(drawing.Label{
 			Layer: drawing.Forms, Style: drawing.NoteText, Type: drawing.Small | drawing.Bold, Of: "Form on " + on,

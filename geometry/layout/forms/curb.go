@@ -44,9 +44,9 @@ func Curbs(s *slab.Slab, spec Spec) []Form {
 				outer.Length += turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B})
 			}
 		}
-		out = t.courses(out, outer, r)
+		out = t.courses(out, outer, r.Height)
 		for _, f := range t.innerFaces(k) {
-			out = t.courses(out, f, r)
+			out = t.courses(out, f, r.Height)
 		}
 	}
 	return out
@@ -93,35 +93,23 @@ func following(all []plan.CurbFace, i int) (plan.CurbFace, bool) {
 }
 
 // turnLap gives by how much the board of a face runs past its end, or stops short of the board
-// that it butts against: see formLap.
+// that it butts against.
 func turnLap(f, n plan.CurbFace) geometry.Length {
 	a, b := slab.NewSide(0, 0, f.A, f.B), slab.NewSide(0, 1, n.A, n.B)
-	turn := math.Atan2(a.Ux*b.Uy-a.Uy*b.Ux, a.Ux*b.Ux+a.Uy*b.Uy)
-	size := math.Abs(turn)
-	board := float64(formThickness)
-	miter, square := board*math.Tan(math.Min(size, lumber.Sharpest)/2), board/math.Sin(math.Max(1e-3, math.Min(size, lumber.Sharpest)))
-	switch {
-	case turn > 0 && size < lumber.LeastButt:
-		return geometry.Rounded(miter)
-	case turn > 0:
-		return geometry.Rounded(math.Max(miter, square))
-	case size > math.Pi/2:
-		miter = math.Min(miter, square)
-	}
-	return -geometry.Rounded(miter)
+	return lapAt(math.Atan2(a.Ux*b.Uy-a.Uy*b.Ux, a.Ux*b.Ux+a.Uy*b.Uy))
 }
 
-// courses adds the boards of a form, one over the other, up to a curb's height.
-func (t *forming) courses(out []Form, f Form, r plan.CurbRun) []Form {
-	for i, c := range lumber.Courses(r.Height) {
+// courses adds the boards of a form, one over the other, so high from its bottom up.
+func (t *forming) courses(out []Form, f Form, high geometry.Length) []Form {
+	for i, c := range lumber.Courses(high) {
 		one := f
-		one.Up, one.Depth = c.From, c.High
+		one.Up, one.Depth = f.Up+c.From, c.High
 		one.Board, one.Ripped = c.Board, c.Board.Width-c.High
 		if one.Middle != 0 {
 			one.Board = lumber.Thin(one.Board)
 		}
 		one.Boards = t.formBoards(one.Length)
-		if f.Curb == CurbInner && i == 0 {
+		if (f.Curb == CurbInner || f.Step) && i == 0 {
 			one.Hangers = t.hangers(one)
 		}
 		out = append(out, one)

@@ -101,7 +101,12 @@ func (t *forming) formLap(s slab.Side) geometry.Length {
 	if next := t.Formed(n); len(next) == 0 || next[0].From > 0 {
 		return 0
 	}
-	turn := math.Pi - slab.Interior(s, n)
+	return max(lapAt(math.Pi-slab.Interior(s, n)), -s.Length/2)
+}
+
+// lapAt gives by how much a board runs past a corner of a turn, in radians, positive outside;
+// less than 0 where it stops short.
+func lapAt(turn float64) geometry.Length {
 	size := math.Abs(turn)
 	board := float64(formThickness)
 	miter := board * math.Tan(min(size, lumber.Sharpest)/2)
@@ -111,12 +116,10 @@ func (t *forming) formLap(s slab.Side) geometry.Length {
 		return geometry.Rounded(miter)
 	case turn > 0:
 		return geometry.Rounded(max(miter, square))
+	case size > math.Pi/2:
+		miter = min(miter, square)
 	}
-	lap := miter
-	if size > math.Pi/2 {
-		lap = min(miter, square)
-	}
-	return -min(geometry.Rounded(lap), s.Length/2)
+	return -geometry.Rounded(miter)
 }
 
 // formThickness is of 2-by lumber, PS 20.

@@ -27,12 +27,19 @@ func (f Form) Of() string {
 	return f.Curb.String()
 }
 
+// Named gives what a form stands at, called so, with what of it the form is for.
+func (f Form) Named(at string) string {
+	if of := f.Of(); of != "" {
+		return at + ", " + of
+	}
+	return at
+}
+
 // Place is where the boards of a form lie and what holds them stands, on the plan.
 type Place struct {
 	Boards  [][]geometry.Point // from above, their faces to the slab first; bent ones as chords
 	Stakes  []geometry.Point   // at the boards' outer face
 	Kickers []geometry.Point   // likewise, where they meet the boards
-	Hangers []geometry.Point   // likewise
 }
 
 // Place gives where a form lies along its edge.
@@ -54,9 +61,6 @@ func (f Form) Place() Place {
 	}
 	for _, along := range f.Kickers {
 		out.Kickers = append(out.Kickers, s.At(along, -thick))
-	}
-	for _, along := range f.Hangers {
-		out.Hangers = append(out.Hangers, s.At(along, -thick))
 	}
 	return out
 }
@@ -87,9 +91,6 @@ func (f Form) bent() (out Place) {
 	}
 	for _, along := range f.Kickers {
 		out.Kickers = append(out.Kickers, at(along, -thick))
-	}
-	for _, along := range f.Hangers {
-		out.Hangers = append(out.Hangers, at(along, -thick))
 	}
 	return out
 }

@@ -3,7 +3,6 @@ package forms
 import (
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/slab"
-	"haunchbook.example/geometry/lumber"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -19,21 +18,15 @@ func Steps(s *slab.Slab, spec Spec) []Form {
 		}
 		side := s.Sides[m.Loop][m.Edge]
 		high := min(m.Lower, s.DepthAtFace(side))
-		for i, c := range lumber.Courses(high) {
-			f := Form{Loop: m.Loop, Edge: m.Edge, Step: true, A: side.A, B: side.B, Board: c.Board, Ripped: c.Board.Width - c.High, Depth: c.High, Up: c.From - high}
-			if m.From > 0 {
-				f.A = side.At(m.From, 0)
-			}
-			if m.To < side.Length {
-				f.B = side.At(m.To, 0)
-			}
-			f.Length = geometry.Distance(f.A, f.B)
-			f.Boards = t.formBoards(f.Length)
-			if i == 0 {
-				f.Hangers = t.hangers(f)
-			}
-			out = append(out, f)
+		f := Form{Loop: m.Loop, Edge: m.Edge, Step: true, A: side.A, B: side.B, Up: -high}
+		if m.From > 0 {
+			f.A = side.At(m.From, 0)
 		}
+		if m.To < side.Length {
+			f.B = side.At(m.To, 0)
+		}
+		f.Length = geometry.Distance(f.A, f.B)
+		out = t.courses(out, f, high)
 	}
 	return out
 }
