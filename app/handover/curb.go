@@ -68,9 +68,9 @@ func (c *Curb) lay(s takeoff.Slab, r plan.CurbRun, spec bars.CurbSpec) {
 			continue
 		}
 		if b.Of.N == 0 {
-			if at := b.Path[0]; offRun(r, at) && geometry.Distance(at, middle) < near {
+			at := b.Path[0]
+			if inset, ok := r.Holds(at); ok && geometry.Distance(at, middle) < near {
 				near = geometry.Distance(at, middle)
-				_, inset := r.Arc.Nearest(at)
 				c.Upright = &Upright{Size: b.Size, Diameter: b.Size.Diameter(), Inset: inset, Top: b.Depths[0], Low: b.Depths[1], Spacing: spec.Spacing}
 			}
 			continue
@@ -80,7 +80,7 @@ func (c *Curb) lay(s takeoff.Slab, r plan.CurbRun, spec bars.CurbSpec) {
 		}
 		for k := 1; k < len(b.Path); k++ {
 			mid := geometry.Along(b.Path[k-1], b.Path[k], geometry.Distance(b.Path[k-1], b.Path[k])/2)
-			if share, inset := r.Arc.Nearest(mid); share > 0 && share < 1 && inset < c.Width {
+			if inset, ok := r.Holds(mid); ok {
 				row := Row{Number: b.Of.N, Size: b.Size, Diameter: db, Inset: inset, Depth: spec.Cover + db/2, Face: inset - db/2, Top: spec.Cover}
 				for _, l := range s.Layout.Laps {
 					if l.Of == bars.CurbLaps && l.Row == b.Of.N {
@@ -93,10 +93,4 @@ func (c *Curb) lay(s takeoff.Slab, r plan.CurbRun, spec bars.CurbSpec) {
 		}
 	}
 	slices.SortFunc(c.Bars, func(a, b Row) int { return a.Number - b.Number })
-}
-
-// offRun tells whether a place lies in the curb of a run.
-func offRun(r plan.CurbRun, p geometry.Point) bool {
-	share, inset := r.Arc.Nearest(p)
-	return share > 0 && share < 1 && inset < r.Width
 }

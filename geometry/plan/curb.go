@@ -46,6 +46,12 @@ type CurbRun struct {
 // Long gives how long a run is, along its face.
 func (r CurbRun) Long() geometry.Length { return r.To - r.From }
 
+// Holds tells whether a place lies in the curb, and how far in from its face.
+func (r CurbRun) Holds(p geometry.Point) (inset geometry.Length, ok bool) {
+	share, away := r.Arc.Nearest(p)
+	return away, share > 0 && share < 1 && away <= r.Width
+}
+
 // CurbLevel is where curbs are at least so high.
 type CurbLevel struct {
 	Height geometry.Length
@@ -101,7 +107,7 @@ func (c Curbs) On(loop, edge int, along geometry.Length) (CurbRun, bool) {
 // Under gives the curb that a place lies on, the highest of several.
 func (c Curbs) Under(p geometry.Point) (run CurbRun, ok bool) {
 	for _, r := range c.Runs {
-		if share, away := r.Arc.Nearest(p); away <= r.Width && share > 0 && share < 1 && (!ok || r.Height > run.Height) {
+		if _, on := r.Holds(p); on && (!ok || r.Height > run.Height) {
 			run, ok = r, true
 		}
 	}
@@ -307,9 +313,6 @@ func miter(b, n *band) plane.Region {
 // levels gives where curbs are, from the highest down.
 func (c *curbing) levels() (out []CurbLevel) {
 	bands, loops := c.bands(), c.parted.Loops()
-	slices.SortStableFunc(bands, func(a, b band) int {
-		return cmp.Or(cmp.Compare(a.loop, b.loop), cmp.Compare(a.edge, b.edge), cmp.Compare(a.from, b.from))
-	})
 	type piece struct {
 		height geometry.Length
 		region plane.Region
