@@ -5,6 +5,7 @@ import (
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
+	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
 
@@ -25,7 +26,7 @@ func (b *builder) checkBreaks(s Slab) {
 		at := geometry.Along(k.From, k.To, geometry.Distance(k.From, k.To)/2)
 		of := slices.IndexFunc(top.Arrows, func(a solid.FallArrow) bool { return a.Break == i })
 		crossed := slices.ContainsFunc(top.Creases, func(c solid.Crease) bool {
-			return c.Break && offLine(k.From, k.To, c.A) <= geometry.Sixteenth && offLine(k.From, k.To, c.B) <= geometry.Sixteenth
+			return c.Break && offLine(k, c.A) <= geometry.Sixteenth && offLine(k, c.B) <= geometry.Sixteenth
 		})
 		switch {
 		case k.Drop == 0:
@@ -40,12 +41,7 @@ func (b *builder) checkBreaks(s Slab) {
 	}
 }
 
-// offLine gives how far a place lies from the line through two points.
-func offLine(a, b, at geometry.Point) geometry.Length {
-	t := geometry.Distance(a, b)
-	if t == 0 {
-		return geometry.Distance(a, at)
-	}
-	d, v := b.Sub(a), at.Sub(a)
-	return geometry.Rounded((float64(d.X)*float64(v.Y) - float64(d.Y)*float64(v.X)) / float64(t)).Abs()
+// offLine gives how far a place lies from the line at which the top breaks.
+func offLine(b plan.Break, at geometry.Point) geometry.Length {
+	return plan.Sideways(b.From, b.To, at.Sub(b.From)).Abs()
 }

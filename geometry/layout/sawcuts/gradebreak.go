@@ -51,7 +51,7 @@ func (t *sawing) onJoint(at geometry.Point) bool {
 		if c.From == c.To {
 			continue
 		}
-		if foot := plan.Foot(c.From, c.To, at); geometry.Distance(geometry.Along(c.From, c.To, foot), at) <= inch {
+		if plan.Sideways(c.From, c.To, at.Sub(c.From)).Abs() <= inch {
 			return true
 		}
 	}
