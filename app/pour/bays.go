@@ -154,7 +154,7 @@ func nearest(bays []Bay, at geometry.Point) *Bay {
 
 // fillBay measures one bay.
 func (c *course) fillBay(of Slab, g plane.Region) Bay {
-	bay := Bay{Shape: g, Volume: of.Solid.VolumeWithin(g) + of.Curbs.Within(g), Edge: formed(of, g), Station: -1}
+	bay := Bay{Shape: g, Volume: of.within(g), Edge: formed(of, g), Station: -1}
 	bay.Middle, _ = g.Middle()
 	for i, st := range c.stations {
 		far := geometry.Length(0)

@@ -66,6 +66,11 @@ func (s Slab) volume() float64 {
 	return s.Solid.Volume + s.Curbs.Volume
 }
 
+// within gives what of it lies within a region, m³.
+func (s Slab) within(g plane.Region) float64 {
+	return s.Solid.VolumeWithin(g) + s.Curbs.Within(g)
+}
+
 // From gathers the input of each pour from a takeoff: one slab after the other, in the
 // order of the job. The weather is that of the first pour: of another day nothing is known.
 func From(s takeoff.Spec, t takeoff.Takeoff, spec Spec) []Input {

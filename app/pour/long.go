@@ -175,7 +175,7 @@ func (s Slab) through() []parting {
 			if l.sawn < chord-geometry.Foot.Meters() { // it ends somewhere within
 				continue
 			}
-			ps = append(ps, parting{func() float64 { return s.Solid.VolumeWithin(g.Left(to, from)) + s.Curbs.Within(g.Left(to, from)) }, "along " + strings.Join(l.marks, ", "), l.at})
+			ps = append(ps, parting{func() float64 { return s.within(g.Left(to, from)) }, "along " + strings.Join(l.marks, ", "), l.at})
 		}
 		if len(ps) > len(most) {
 			most = ps
