@@ -15,25 +15,21 @@ func (s *set) curbNotes(sec handover.EdgeSection) []string {
 		return nil
 	}
 	u := s.job.Units
-	var on []string
+	var on, others []string
 	for _, r := range c.Runs {
 		slab, ok := s.takeoff.Slab(r.Slab)
-		if !ok || r.Height != c.Height || r.Width != c.Width {
+		if !ok {
 			continue
 		}
-		if side := sideName(slab, r.Loop, r.Edge); !slices.Contains(on, side) {
-			on = append(on, side)
+		to, name := &on, sideName(slab, r.Loop, r.Edge)
+		if r.Height != c.Height || r.Width != c.Width {
+			to, name = &others, fmt.Sprintf("curb on %s: %s above the top, %s wide", name, r.Height.Text(u), r.Width.Text(u))
+		}
+		if !slices.Contains(*to, name) {
+			*to = append(*to, name)
 		}
 	}
 	out := []string{fmt.Sprintf("curb on %s; none at doors", strings.Join(on, ", ")), fmt.Sprintf("curb %s above the top, %s wide", c.Height.Text(u), c.Width.Text(u))}
-	var others []string
-	for _, r := range c.Runs {
-		if slab, ok := s.takeoff.Slab(r.Slab); ok && (r.Height != c.Height || r.Width != c.Width) {
-			if one := fmt.Sprintf("curb on %s: %s above the top, %s wide", sideName(slab, r.Loop, r.Edge), r.Height.Text(u), r.Width.Text(u)); !slices.Contains(others, one) {
-				others = append(others, one)
-			}
-		}
-	}
 	out = append(out, others...)
 	for _, r := range c.Bars {
 		out = append(out, fmt.Sprintf("in the curb: %s, %s from face, %s down", r.Size, r.Face.Text(u), r.Top.Text(u)))

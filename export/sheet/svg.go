@@ -29,26 +29,34 @@ func (p Page) WriteSVG(w io.Writer) error {
 		styles[i] = styleOf(it)
 	}
 	alike := func(i, j int) bool { return styles[i] == styles[j] && layerOf(p.Items[i]) == layerOf(p.Items[j]) }
-	for i, it := range p.Items {
-		if i == 0 || layerOf(it) != layerOf(p.Items[i-1]) {
-			fmt.Fprintf(b, `<g class="%s">`+"\n", layerOf(it))
+	layer := Layer(0)
+	for i := 0; i < len(p.Items); {
+		end := i + 1
+		for end < len(p.Items) && alike(i, end) {
+			end++
+		}
+		if l := layerOf(p.Items[i]); i == 0 || l != layer {
+			if i > 0 {
+				b.WriteString("</g>\n")
+			}
+			layer = l
+			fmt.Fprintf(b, `<g class="%s">`+"\n", layer)
 		}
 		// What is drawn alike in a row says how once: half the size on a telephone.
-		before, after := i > 0 && alike(i-1, i), i+1 < len(styles) && alike(i, i+1)
-		style := styles[i]
-		if style != "" && (before || after) {
-			if !before {
-				b.WriteString("<g" + style + ">\n")
-			}
+		style, group := styles[i], end > i+1 && styles[i] != ""
+		if group {
+			b.WriteString("<g" + style + ">\n")
 			style = ""
 		}
-		p.svgItem(b, it, style)
-		if styles[i] != "" && before && !after {
+		for ; i < end; i++ {
+			p.svgItem(b, p.Items[i], style)
+		}
+		if group {
 			b.WriteString("</g>\n")
 		}
-		if i+1 == len(styles) || layerOf(it) != layerOf(p.Items[i+1]) {
-			b.WriteString("</g>\n")
-		}
+	}
+	if len(p.Items) > 0 {
+		b.WriteString("</g>\n")
 	}
 	b.WriteString("</svg>\n")
 	return b.Flush()
