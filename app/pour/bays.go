@@ -177,10 +177,14 @@ func (c *course) fillBay(of Slab, g plane.Region) Bay {
 func formed(of Slab, g plane.Region) geometry.Length {
 	const inside = 10 * hair
 	sides := plane.NewSides(g)
+	near := sides.Bounds().Grown(float64(inside))
 	var sum geometry.Length
 	for k, l := range of.Plan.Loops() {
 		for i := range l {
 			a, b := l.Ends(i)
+			if l[i].Middle == 0 && !near.Overlaps(plane.BoxOf(a, b)) {
+				continue
+			}
 			free := plan.Formed(of.Met, l[i], k, i, l.Length(i))
 			if len(free) == 0 {
 				continue

@@ -71,6 +71,15 @@ func (s Slab) within(g plane.Region) float64 {
 	return s.Solid.VolumeWithin(g) + s.Curbs.Within(g)
 }
 
+// leftOf gives what of it lies left of the line from a to b, m³. Of a whole slab that is what
+// of its solid lies in a rectangle, for which no overlay with all its sides is needed.
+func (s Slab) leftOf(a, b geometry.Point) float64 {
+	if s.Part != nil {
+		return s.within(s.Part.Left(a, b))
+	}
+	return s.within(s.region().Half(a, b))
+}
+
 // From gathers the input of each pour from a takeoff: one slab after the other, in the
 // order of the job. The weather is that of the first pour: of another day nothing is known.
 func From(s takeoff.Spec, t takeoff.Takeoff, spec Spec) []Input {

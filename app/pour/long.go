@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 
 	"github.com/shopspring/decimal"
 
@@ -63,7 +64,7 @@ func (d *Day) longFindings(in Input) []rule.Finding {
 
 // parting is where one day may end and the next begin.
 type parting struct {
-	before func() float64 // m³ placed until then
+	before func() float64 // m³ placed until then, found when it is first asked for
 	text   string
 	at     []geometry.Point // of the saw cut; none between slabs
 }
@@ -118,7 +119,7 @@ func partings(slabs []Slab) []parting {
 		}
 		for _, p := range s.through() {
 			within := p.before
-			p.before = func() float64 { return before + within() }
+			p.before = sync.OnceValue(func() float64 { return before + within() })
 			out = append(out, p)
 		}
 		sum += s.volume()
@@ -175,7 +176,7 @@ func (s Slab) through() []parting {
 			if l.sawn < chord-geometry.Foot.Meters() { // it ends somewhere within
 				continue
 			}
-			ps = append(ps, parting{func() float64 { return s.within(g.Left(to, from)) }, "along " + strings.Join(l.marks, ", "), l.at})
+			ps = append(ps, parting{func() float64 { return s.leftOf(to, from) }, "along " + strings.Join(l.marks, ", "), l.at})
 		}
 		if len(ps) > len(most) {
 			most = ps

@@ -1,9 +1,13 @@
 package pour
 
 import (
+	"math"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/sawcuts"
 	"haunchbook.example/geometry/mark"
@@ -84,6 +88,36 @@ func TestMoreThanADay(t *testing.T) {
 	if f, _ := named(d, "More than a day"); !strings.Contains(f.Text, "Part it into 2 days after House: with waste 13.2 yd³, 13.2 yd³") {
 		t.Errorf("two slabs: %q", f.Text)
 	}
+}
+
+// What of a whole slab lies left of a line is that of the overlay with all its sides.
+func TestLeftOfALine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyPlan(t)
+		if len(p.Validate(geometry.FeetInches)) > 0 {
+			t.Skip("not a slab")
+		}
+		s := Slab{Plan: p, Solid: solidOf(t, p)}
+		lo, hi := p.Outline.Corners().Bounds()
+		place := func() geometry.Point {
+			return geometry.Point{
+				X: geometry.Length(rapid.Int64Range(int64(lo.X), int64(hi.X)).Draw(t, "x")),
+				Y: geometry.Length(rapid.Int64Range(int64(lo.Y), int64(hi.Y)).Draw(t, "y")),
+			}
+		}
+		a, b := place(), place()
+		if a == b {
+			t.Skip("no line")
+		}
+		got, want := s.leftOf(a, b), s.within(s.region().Left(a, b))
+		if math.Abs(got-want) > 1e-7*s.Solid.Volume {
+			t.Fatalf("%v m³, by the overlay %v", got, want)
+		}
+		s.Part = s.region()
+		if got := s.leftOf(a, b); got != want {
+			t.Fatalf("of all of it as a part %v m³, want %v", got, want)
+		}
+	})
 }
 
 // At 2 yd³ an hour the 14 yd³ take 7 h and 10 min of setting up: from 07:00 it is done by day; from 15:00

@@ -39,17 +39,20 @@ func Union(gs ...Region) Region {
 // Left gives the part of the region to the left of the line through a and b, which
 // must differ. What is left of it and what is right (with a and b changed) have
 // the same corners along the line, so that they cover the region once.
-func (g Region) Left(a, b geometry.Point) Region {
+func (g Region) Left(a, b geometry.Point) Region { return Intersect(g, g.Half(a, b)) }
+
+// Half gives a rectangle left of the line through a and b, which must differ, that holds
+// all of the region there. Its corners lie on the line exactly: whole multiples of the way
+// from a to b, and of it turned.
+func (g Region) Half(a, b geometry.Point) Region {
 	lo, hi := g.Bounds()
-	// A rectangle beyond all of the region, whose corners lie on the line exactly:
-	// whole multiples of the way from a to b, and of it turned.
 	d := b.Sub(a)
 	reach := max((lo.X-a.X).Abs(), (hi.X-a.X).Abs()) + max((lo.Y-a.Y).Abs(), (hi.Y-a.Y).Abs())
 	k := reach/max(d.X.Abs(), d.Y.Abs()) + 2
 	far := geometry.Point{X: k * d.X, Y: k * d.Y}
 	up := geometry.Point{X: -far.Y, Y: far.X}
 	p, q := a.Sub(far), a.Add(far)
-	return Intersect(g, Region{{p, q, q.Add(up), p.Add(up)}})
+	return Region{{p, q, q.Add(up), p.Add(up)}}
 }
 
 // Without gives the region less what is thinner than a width, as only rounding

@@ -95,7 +95,8 @@ type event struct {
 // region, in order. Which sides the segment crosses, touches and runs along, and
 // on which side of it the region is, is exact; where, is rounded to the nanometer.
 func (s *Sides) Stretches(a, b geometry.Point, on On, dst []Stretch) []Stretch {
-	if a == b {
+	box := BoxOf(a, b)
+	if a == b || !box.Overlaps(s.index.all) {
 		return dst
 	}
 	var room [64]int32
@@ -103,7 +104,6 @@ func (s *Sides) Stretches(a, b geometry.Point, on On, dst []Stretch) []Stretch {
 	near, events := room[:0], places[:0]
 	d := b.Sub(a)
 	long := math.Hypot(float64(d.X), float64(d.Y))
-	box := BoxOf(a, b)
 	if len(s.ends) > fewBoxes {
 		near = s.index.Near(box, near)
 	} else {
