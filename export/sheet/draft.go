@@ -21,6 +21,9 @@ type draft struct {
 	rows  []drawing.Row // what of drawings found no room
 	rooms []rect        // what is left of columns that were filled
 	say   *language.Speaker
+
+	ink    *filled // of the first items of the page
+	looked int     // how many they are
 }
 
 // everywhere is a rectangle that holds any sheet.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"haunchbook.example/app/takeoff"
@@ -162,36 +163,52 @@ func (s *set) papered() Paper {
 // is drawn smaller where all that is needed beside it finds room only then.
 func (s *set) plan(of []takeoff.Slab) []block {
 	made, firsts, aside := s.made[:len(s.made):len(s.made)], s.firsts[:len(s.firsts):len(s.firsts)], s.aside
-	left, lacks := s.planAt(of, clearScale(s.job.Units))
+	large, small := s.partedAt(of, clearScale(s.job.Units)), s.partedAt(of, readableScale(s.job.Units))
+	alike := reflect.DeepEqual(large, small) // before its columns are filled
+	left, lacks := s.planAs(of, large)
 	// No scale frees more than the sheets have; twice that, for tables set smaller.
 	frees := 2 * float64(len(s.made)-len(made)) * s.paper.drawn().Width * s.paper.drawn().Height
-	if lacks == 0 || lacks > frees {
+	if lacks == 0 || lacks > frees || alike {
 		return left
 	}
 	larger, largerFirsts, counted := s.made, s.firsts, s.aside
 	s.made, s.firsts, s.aside = made, firsts, aside
-	if small, lacks := s.planAt(of, readableScale(s.job.Units)); lacks == 0 {
-		return small
+	if left, lacks := s.planAs(of, small); lacks == 0 {
+		return left
 	}
 	s.made, s.firsts, s.aside = larger, largerFirsts, counted
 	return left
 }
 
-// planAt is plan at a scale that is taken for clear, and gives how much of what is needed
-// beside the plan finds no room there, in mm².
-func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, lacks float64) {
+// parted is how a plan is set on sheets, one for each of its tiles.
+type parted struct {
+	arrangement
+	tiles []tile
+}
+
+// partedAt parts a plan over sheets at a scale that is taken for clear.
+func (s *set) partedAt(of []takeoff.Slab, clear float64) parted {
 	lo, hi := boundsOf(of)
 	all := arrangeAt(s.paper, s.job.Units, hi.X-lo.X, hi.Y-lo.Y, clear)
-	a, ok := chooseAt(all, clear)
-	tiles := []tile{{lo: lo, hi: hi}}
-	if !ok {
-		a, tiles = split(all[0], s.job.Units, lo, hi, of[0].Plan.Datum().At(), seams(of))
+	if a, ok := chooseAt(all, clear); ok {
+		return parted{a, []tile{{lo: lo, hi: hi}}}
 	}
+	a, tiles := split(all[0], s.job.Units, lo, hi, of[0].Plan.Datum().At(), seams(of))
+	return parted{a, tiles}
+}
+
+// planAs is plan as it is parted over sheets, and gives how much of what is needed beside
+// the plan finds no room there, in mm².
+func (s *set) planAs(of []takeoff.Slab, a parted) (left []block, lacks float64) {
+	tiles := a.tiles
 	name := ""
 	if len(of) == 1 {
 		name = of[0].Name
 	}
 	first := s.before + len(s.made)
+	shows := shown{draw: layoutLayers, names: layoutLayers, beside: true, kept: map[string]*drawing.Drawing{}, notes: func(n plan.Note) bool {
+		return len(of) > 1 || s.noteOf(n, of[0])
+	}}
 	var sheets []plot
 	var rows []drawing.Row
 	for i, t := range tiles {
@@ -210,9 +227,7 @@ func (s *set) planAt(of []takeoff.Slab, clear float64) (left []block, lacks floa
 		clip := t.window(v).Meet(a.plan)
 		d.area = clip.Inset(0.8)
 		s.furniture(d, v, a.plan)
-		p := s.plot(d, v, a.plan, clip, of, shown{draw: layoutLayers, names: layoutLayers, beside: true, notes: func(n plan.Note) bool {
-			return len(of) > 1 || s.noteOf(n, of[0])
-		}})
+		p := s.plot(d, v, a.plan, clip, of, shows)
 		d.area = sheetArea(a.width, a.height)
 		d.matchLines(v, t, a.plan, func(i int) string { return s.matchText(of, t, i, first) })
 		s.add(d, head)

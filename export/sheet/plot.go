@@ -23,6 +23,7 @@ type shown struct {
 	pour        bool
 	beside      bool // the other slabs of the job stand round them
 	notes       func(plan.Note) bool
+	kept        map[string]*drawing.Drawing // what was drawn of the same slabs, by the slabs round them; nil to keep none
 }
 
 // slabLayers is what every plan has: the slab with its holes and bends, the joint and
@@ -51,7 +52,7 @@ type plot struct {
 // within the draft's area. What of these found no room waits in the draft for a table.
 func (s *set) plot(d *draft, v View, paper, clip rect, of []takeoff.Slab, w shown) plot {
 	d.sees(v)
-	s.show(d, s.place(v, drawing.Options{Area: d.area, Clip: clip, Taken: d.inked()}, of, w), Point{})
+	s.show(d, s.place(v, drawing.Options{Area: d.area, Clip: clip, Taken: d.inked().boxes}, of, w), Point{})
 	return plot{d, v, of, paper}
 }
 
@@ -64,6 +65,31 @@ func (d *draft) sees(v View) {
 
 // place sets slabs on paper with all that w says.
 func (s *set) place(v View, o drawing.Options, of []takeoff.Slab, w shown) *drawing.Placed {
+	var beside []int
+	if w.beside {
+		const margin = 12 // mm: farther from their lines nothing of them stands
+		lo, hi := v.point(Point{X: o.Clip.X0 - margin, Y: o.Clip.Y0 - margin}), v.point(Point{X: o.Clip.X1 + margin, Y: o.Clip.Y1 + margin})
+		for _, k := range s.near(plane.BoxOf(lo, hi)) {
+			if !numbered(of, s.takeoff.Slabs[k].Number) {
+				beside = append(beside, int(k))
+			}
+		}
+	}
+	key := fmt.Sprint(beside)
+	dr, ok := w.kept[key]
+	if !ok {
+		if dr = s.planOf(of, beside, w); w.kept != nil {
+			w.kept[key] = dr
+		}
+	}
+	o.View, o.Fonts, o.FirstRow = v.drawn(), s.fonts, s.aside+1
+	o.Number = func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() }
+	return drawing.Place(dr, o)
+}
+
+// planOf draws slabs with all that w says, and others round them, by their places among
+// all slabs.
+func (s *set) planOf(of []takeoff.Slab, beside []int, w shown) *drawing.Drawing {
 	in := planview.Input{Survey: s.job.Survey}
 	if w.notes != nil {
 		in.Survey.Notes = slices.DeleteFunc(slices.Clone(in.Survey.Notes), func(n plan.Note) bool { return !w.notes(n) })
@@ -71,25 +97,17 @@ func (s *set) place(v View, o drawing.Options, of []takeoff.Slab, w shown) *draw
 	for _, slab := range of {
 		in.Slabs = append(in.Slabs, s.drawn(slab))
 	}
-	if w.beside {
-		const margin = 12 // mm: farther from their lines nothing of them stands
-		lo, hi := v.point(Point{X: o.Clip.X0 - margin, Y: o.Clip.Y0 - margin}), v.point(Point{X: o.Clip.X1 + margin, Y: o.Clip.Y1 + margin})
-		for _, k := range s.near(plane.BoxOf(lo, hi)) {
-			if slab := &s.takeoff.Slabs[k]; !numbered(of, slab.Number) {
-				in.Beside = append(in.Beside, planview.Slab{Name: slab.Name, Plan: slab.Plan})
-			}
-		}
+	for _, k := range beside {
+		in.Beside = append(in.Beside, planview.Slab{Name: s.takeoff.Slabs[k].Name, Plan: s.takeoff.Slabs[k].Plan})
 	}
 	if w.pour {
 		in.Pour = s.pourDrawn(of)
 	}
-	o.View, o.Fonts, o.FirstRow = v.drawn(), s.fonts, s.aside+1
-	o.Number = func(n int) string { return mark.Mark{Kind: mark.Aside, N: n}.String() }
 	dr := planview.Plan(s.job.Units, in, planview.Options{Draw: w.draw, Names: w.names, Worked: -1, Sound: true, Again: w.again, Selected: planview.Selected{Edge: -1, Bolt: -1}})
 	if s.say != nil {
 		dr.Say(s.say.Say)
 	}
-	return drawing.Place(dr, o)
+	return dr
 }
 
 // show draws what is placed, moved by a vector.
@@ -197,7 +215,8 @@ func sideName(slab takeoff.Slab, loop, edge int) string {
 func (d *draft) symbol(c Point, style drawing.Style, symbol drawing.Symbol, turn geometry.Point) {
 	var dr drawing.Drawing
 	dr.Mark(drawing.Pencil{Layer: Notes, Style: style}, symbol, geometry.Point{}, turn)
-	o := drawing.Options{View: View{Scale: Scale{Ratio: 1}, Origin: c}.drawn(), Area: everywhere}
+	const reach = 25 // mm: farther from its place no symbol goes
+	o := drawing.Options{View: View{Scale: Scale{Ratio: 1}, Origin: c}.drawn(), Area: rect{X0: c.X, Y0: c.Y, X1: c.X, Y1: c.Y}.Inset(-reach)}
 	drawing.Place(&dr, o).Draw(ink{d: d})
 }
 

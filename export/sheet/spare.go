@@ -12,8 +12,9 @@ import (
 // gives those that found no room: a list that can stand beside the plan saves a
 // sheet.
 func (g plot) spare(blocks []besidePlan) (left []besidePlan) {
-	filled := newFilled(g.inked())
-	var failed []besidePlan // what is as wide and tall finds no room: it only gets less
+	filled := g.inked()
+	defer filled.forget(len(filled.boxes)) // what is drawn here is inked now
+	var failed []besidePlan                // what is as wide and tall finds no room: it only gets less
 	for _, b := range blocks {
 		at, ok := rect{}, false
 		if !slices.ContainsFunc(failed, func(f besidePlan) bool { return f.width <= b.width && f.tall <= b.tall }) {
@@ -52,7 +53,7 @@ func besidePlans(blocks []block) (may []besidePlan) {
 // hasSpare tells whether a block finds room there.
 func (g plot) hasSpare(b block) bool {
 	width := spareWidth(b)
-	_, ok := g.spareFor(newFilled(g.inked()), width, b.height(width))
+	_, ok := g.spareFor(g.inked(), width, b.height(width))
 	return ok
 }
 
@@ -104,9 +105,13 @@ func (g plot) spareFor(filled *filled, width, height float64) (rect, bool) {
 	return best, found
 }
 
-// inked gives all that is drawn, the lines that give way to text among it.
-func (d *draft) inked() (out []box) {
-	for _, it := range d.page.Items {
+// inked gives all that is drawn, the lines that give way to text among it; until it is asked
+// for again.
+func (d *draft) inked() *filled {
+	if d.ink == nil {
+		d.ink = newFilled()
+	}
+	for _, it := range d.page.Items[d.looked:] {
 		switch v := it.(type) {
 		case Line:
 			if v.Pen.Width <= 0 {
@@ -114,15 +119,16 @@ func (d *draft) inked() (out []box) {
 			}
 			pts := v.closedPoints()
 			for i := 1; i < len(pts); i++ {
-				out = append(out, drawing.BoxOf(pts[i-1], pts[i], v.Pen.Width/2))
+				d.ink.add(drawing.BoxOf(pts[i-1], pts[i], v.Pen.Width/2))
 			}
 		case Circle:
-			out = append(out, box{Mid: v.Center, Along: Point{X: 1}, L: v.Radius, H: v.Radius})
+			d.ink.add(box{Mid: v.Center, Along: Point{X: 1}, L: v.Radius, H: v.Radius})
 		case Text:
-			out = append(out, v.box())
+			d.ink.add(v.box())
 		}
 	}
-	return out
+	d.looked = len(d.page.Items)
+	return d.ink
 }
 
 // filled finds what of a sheet is taken already.
@@ -131,18 +137,21 @@ type filled struct {
 	index plane.Index
 }
 
-func newFilled(boxes []box) *filled {
+func newFilled() *filled {
 	t := &filled{}
 	t.index.Reset(10) // mm
-	for _, b := range boxes {
-		t.add(b)
-	}
 	return t
 }
 
 func (t *filled) add(b box) {
 	t.boxes = append(t.boxes, b)
 	t.index.Add(within(b))
+}
+
+// forget takes back all but the first n.
+func (t *filled) forget(n int) {
+	t.boxes = t.boxes[:n]
+	t.index.Forget(n)
 }
 
 func within(b box) plane.Box {
