@@ -21,7 +21,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -42,7 +41,6 @@ import (
 )
 
 func main() {
-	debug.SetGCPercent(300) // it does not run long enough to need its memory back
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

@@ -155,17 +155,21 @@ type dxf struct {
 }
 
 func (d dxf) pair(code int, value any) {
+	b := append(strconv.AppendInt(d.w.AvailableBuffer(), int64(code), 10), '\n')
 	switch v := value.(type) {
 	case float64:
 		if math.Abs(v) < 5e-7 {
 			v = 0
 		}
-		var line [40]byte
-		b := append(strconv.AppendInt(line[:0], int64(code), 10), '\n')
-		d.w.Write(append(strconv.AppendFloat(b, v, 'f', 6, 64), '\n'))
+		b = strconv.AppendFloat(b, v, 'f', 6, 64)
+	case int:
+		b = strconv.AppendInt(b, int64(v), 10)
+	case string:
+		b = append(b, v...)
 	default:
-		fmt.Fprintf(d.w, "%d\n%v\n", code, v)
+		b = fmt.Append(b, v)
 	}
+	d.w.Write(append(b, '\n'))
 }
 
 // at writes a point of the page as a place on the site, from the group code of

@@ -115,7 +115,7 @@ func splitPDF(raw []byte) ([]object, error) {
 		if end < 0 {
 			return nil, errPDF
 		}
-		objs[i].body = bytes.Clone(body[:end])
+		objs[i].body = body[:end:end]
 	}
 	return objs, nil
 }

@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"bytes"
+	"bufio"
 	"context"
 	"fmt"
 	"io"
@@ -28,21 +28,20 @@ func WritePhone(ctx context.Context, w io.Writer, h *handover.Handover, o Option
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=%q>\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", o.locale())
-	fmt.Fprintf(&b, "<meta name=\"generator\" content=\"%s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Program()), escaped(h.Job().Name), phoneStyle)
+	b := bufio.NewWriterSize(w, 1<<16) // keeps the first error
+	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=%q>\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", o.locale())
+	fmt.Fprintf(b, "<meta name=\"generator\" content=\"%s\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n", escaped(job.Program()), escaped(h.Job().Name), phoneStyle)
 	for _, s := range all {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		p := phone{set: s, Buffer: &b, layout: drawn, last: last}
+		p := phone{set: s, Writer: b, layout: drawn, last: last}
 		if err := p.write(); err != nil {
 			return err
 		}
 	}
 	b.WriteString("</body>\n</html>\n")
-	_, err = b.WriteTo(w)
-	return err
+	return b.Flush()
 }
 
 const phoneStyle = `
@@ -73,7 +72,7 @@ func (s *set) chapters() []topic {
 // phone is a page for a telephone in the making, in one language.
 type phone struct {
 	*set
-	*bytes.Buffer
+	*bufio.Writer
 	drawings int
 	layout   func() (Layout, error)
 	last     *handover.LastLoad
@@ -237,7 +236,7 @@ func (p *phone) drawing(page Page) {
 		fmt.Fprintf(p, "<input type=\"checkbox\" id=%q> <label class=\"larger\" for=%q>%s</label>", name, name, escaped(p.say.Word("enlarge")))
 	}
 	fmt.Fprintf(p, "<div class=\"drawing\" style=\"--wide:%s\">\n", svgNumber(page.Width))
-	_ = page.WriteSVG(p.Buffer) // to memory
+	_ = page.WriteSVG(p.Writer) // which keeps an error
 	p.WriteString("</div></div>\n")
 }
 

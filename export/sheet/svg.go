@@ -10,6 +10,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -24,10 +25,7 @@ func (p Page) WriteSVG(w io.Writer) error {
 		svgNumber(p.Width), svgNumber(p.Height), svgNumber(p.Width), svgNumber(p.Height))
 	fmt.Fprintf(b, "<title>%s</title>\n<metadata>%s</metadata>\n", escaped(p.Name), escaped(job.Program()))
 	fmt.Fprintf(b, `<rect width="100%%" height="100%%" fill="#ffffff"/>`+"\n")
-	styles := make([]string, len(p.Items))
-	for i, it := range p.Items {
-		styles[i] = styleOf(it)
-	}
+	styles := stylesOf(p.Items)
 	alike := func(i, j int) bool { return styles[i] == styles[j] && layerOf(p.Items[i]) == layerOf(p.Items[j]) }
 	layer := Layer(0)
 	for i := 0; i < len(p.Items); {
@@ -62,15 +60,27 @@ func (p Page) WriteSVG(w io.Writer) error {
 	return b.Flush()
 }
 
-// styleOf gives how a line or a circle is drawn, as attributes; none for other items.
-func styleOf(it Item) string {
-	switch v := it.(type) {
-	case Line:
-		return svgStyle(v.Pen, v.Fill)
-	case Circle:
-		return svgStyle(v.Pen, v.Fill)
+// stylesOf gives how lines and circles are drawn, as attributes; none for other items.
+func stylesOf(items []Item) []string {
+	out := make([]string, len(items))
+	var pen Pen
+	var fill color.RGBA
+	last := svgStyle(pen, fill) // most are drawn as the one before
+	of := func(p Pen, f color.RGBA) string {
+		if f != fill || p.Width != pen.Width || p.Color != pen.Color || !slices.Equal(p.Dash, pen.Dash) {
+			pen, fill, last = p, f, svgStyle(p, f)
+		}
+		return last
 	}
-	return ""
+	for i, it := range items {
+		switch v := it.(type) {
+		case Line:
+			out[i] = of(v.Pen, v.Fill)
+		case Circle:
+			out[i] = of(v.Pen, v.Fill)
+		}
+	}
+	return out
 }
 
 func layerOf(it Item) Layer {
@@ -99,10 +109,12 @@ func (p Page) svgItem(b *bufio.Writer, it Item, style string) {
 		}
 		b.WriteString("<" + tag + ` points="`)
 		for i, q := range v.Points {
+			to := b.AvailableBuffer()
 			if i > 0 {
-				b.WriteByte(' ')
+				to = append(to, ' ')
 			}
-			b.WriteString(svgNumber(q.X) + "," + svgNumber(p.Height-q.Y))
+			to = append(appendNumber(to, q.X), ',')
+			b.Write(appendNumber(to, p.Height-q.Y))
 		}
 		b.WriteString(`"` + style + "/>\n")
 	case Circle:
@@ -164,14 +176,29 @@ func svgStyle(pen Pen, fill color.RGBA) string {
 
 // svgNumber prints a length to a micrometer on paper.
 func svgNumber(v float64) string {
-	s := strings.TrimRight(strconv.FormatFloat(v, 'f', 3, 64), "0")
-	if s = strings.TrimSuffix(s, "."); s == "-0" {
-		return "0"
-	}
-	return s
+	var room [32]byte
+	return string(appendNumber(room[:0], v))
 }
 
-func hex(c color.RGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+// appendNumber is svgNumber at the end of a text.
+func appendNumber(to []byte, v float64) []byte {
+	from := len(to)
+	to = strconv.AppendFloat(to, v, 'f', 3, 64)
+	to = bytes.TrimSuffix(bytes.TrimRight(to, "0"), []byte("."))
+	if string(to[from:]) == "-0" {
+		return append(to[:from], '0')
+	}
+	return to
+}
+
+func hex(c color.RGBA) string {
+	const digits = "0123456789abcdef"
+	out := []byte("#")
+	for _, v := range [3]uint8{c.R, c.G, c.B} {
+		out = append(out, digits[v>>4], digits[v&15])
+	}
+	return string(out)
+}
 
 func escaped(s string) string {
 	var b bytes.Buffer
