@@ -92,9 +92,15 @@ func (c *course) lay(s Slab) error {
 		}
 		c.lanes = append(c.lanes, lane)
 	}
+	bays := c.bays[first:]
+	boxes := make([]plane.Box, len(bays))
+	for i, b := range bays {
+		lo, hi := b.Shape.Bounds()
+		boxes[i] = plane.BoxOf(lo, hi)
+	}
 	for _, at := range s.Bolts {
-		if b := nearest(c.bays[first:], at); b != nil {
-			b.Bolts++
+		if k := nearest(bays, boxes, at); k >= 0 {
+			bays[k].Bolts++
 		}
 	}
 	return nil
@@ -139,14 +145,17 @@ func (c *cut) bays(lane plane.Region, long float64, most int) []plane.Region {
 	return out
 }
 
-// nearest gives the bay that a place lies in or is nearest to, the first of
-// several.
-func nearest(bays []Bay, at geometry.Point) *Bay {
-	var best *Bay
-	var least geometry.Length
+// nearest gives the bay, by its place among those whose boxes are given, that a place lies in
+// or is nearest to, the first of several; -1 of none.
+func nearest(bays []Bay, boxes []plane.Box, at geometry.Point) int {
+	best, least := -1, geometry.Length(0)
+	v := plane.Vec{X: float64(at.X), Y: float64(at.Y)}
 	for i := range bays {
-		if d := bays[i].Shape.Distance(at); best == nil || d < least {
-			best, least = &bays[i], d
+		if best >= 0 && boxes[i].Distance(v) > float64(least) {
+			continue // no more of the bay is as near
+		}
+		if d := bays[i].Shape.Distance(at); best < 0 || d < least {
+			best, least = i, d
 		}
 	}
 	return best

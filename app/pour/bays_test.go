@@ -192,6 +192,28 @@ func anyPlan(t *rapid.T) plan.Plan {
 	return p
 }
 
+// nearestAsAllTold checks the bays nearest to some places against the distances of all.
+func nearestAsAllTold(t *rapid.T, bays []Bay, at []geometry.Point) {
+	boxes := make([]plane.Box, len(bays))
+	for i, b := range bays {
+		lo, hi := b.Shape.Bounds()
+		boxes[i] = plane.BoxOf(lo, hi)
+	}
+	for _, p := range at {
+		for _, p := range []geometry.Point{p, p.Add(at[0]), {X: p.Y, Y: -p.X}} {
+			want := 0
+			for i := range bays {
+				if bays[i].Shape.Distance(p) < bays[want].Shape.Distance(p) {
+					want = i
+				}
+			}
+			if got := nearest(bays, boxes, p); got != want {
+				t.Fatalf("bay %d is nearest to %v, want %d", got, p, want)
+			}
+		}
+	}
+}
+
 func TestBaysCoverTheSlabOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyPlan(t)
@@ -227,6 +249,7 @@ func TestBaysCoverTheSlabOnce(t *testing.T) {
 		}
 		lanes, bays, pads := lay(t, p, r, stations, bolts, s)
 
+		nearestAsAllTold(t, bays, bolts)
 		sum, edge, held := 0.0, geometry.Length(0), 0
 		for i, b := range bays {
 			sum += b.Volume

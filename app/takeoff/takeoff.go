@@ -94,18 +94,26 @@ func solve(ctx context.Context, slabs []plan.Plan, s Spec, u geometry.Units) ([]
 		if p.Blank() {
 			continue
 		}
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		p = p.Oriented()
-		drawn := Slab{Number: k, Plan: p, Solid: solid.OfSound(p.Open())}
-		if len(p.BlockOuts()) > 0 {
-			drawn.Whole = solid.OfSound(p)
-		}
+		drawn := Slab{Number: k, Plan: p.Oriented()}
 		if len(slabs) > 1 {
 			drawn.Name = p.Called(k)
 		}
 		out = append(out, drawn)
+	}
+	work := make([]func(), len(out))
+	for i := range out {
+		work[i] = func() {
+			if s := &out[i]; ctx.Err() == nil {
+				s.Solid = solid.OfSound(s.Plan.Open())
+				if len(s.Plan.BlockOuts()) > 0 {
+					s.Whole = solid.OfSound(s.Plan)
+				}
+			}
+		}
+	}
+	guard.Each(work...)
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	curbs(out)
 	return out, nil

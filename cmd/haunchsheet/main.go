@@ -176,9 +176,6 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 	if r.estimate, r.err = h.Estimate(ctx); r.err != nil {
 		return r
 	}
-	if r.day, r.err = h.DayFindings(ctx); r.err != nil {
-		return r
-	}
 	r.draft = r.estimate.Draft(o.Date)
 	names := slices.Concat(fileNames, officeOf(r.job, c.since))
 	if len(c.only) > 0 {
@@ -195,6 +192,7 @@ func (c command) job(file, dir string, list *estimate.PriceList, quotes []estima
 		for _, f := range asked {
 			r.written = append(r.written, f.Name)
 		}
+		r.day, r.err = h.DayFindings(ctx) // the plan of the pour was made beside other files
 	}
 	return r
 }
