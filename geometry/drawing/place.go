@@ -236,16 +236,17 @@ func (p *Placed) free(b Box) bool { return p.o.Area.Holds(b) && p.room.free(b, t
 
 // blocked gives how far at the least a box must go in a direction to be free; 0 where it is.
 func (p *Placed) blocked(b Box, u Vec) float64 {
-	if a := p.o.Area; !a.Holds(b) {
-		if r := b.Bounds(); u.X >= 0 && r.X1 > a.X1 || u.X <= 0 && r.X0 < a.X0 || u.Y >= 0 && r.Y1 > a.Y1 || u.Y <= 0 && r.Y0 < a.Y0 {
+	r, a := b.Bounds(), &p.o.Area
+	if r.X0 < a.X0 || r.Y0 < a.Y0 || r.X1 > a.X1 || r.Y1 > a.Y1 {
+		if u.X >= 0 && r.X1 > a.X1 || u.X <= 0 && r.X0 < a.X0 || u.Y >= 0 && r.Y1 > a.Y1 || u.Y <= 0 && r.Y0 < a.Y0 {
 			return math.Inf(1)
 		}
 		return math.SmallestNonzeroFloat64
 	}
-	if p.room.free(b, takenAny) {
+	if p.room.freeIn(b, r, takenAny) {
 		return 0
 	}
-	return max(p.room.until(b, u), math.SmallestNonzeroFloat64)
+	return max(p.room.until(b, r, u), math.SmallestNonzeroFloat64)
 }
 
 // line draws a line that text keeps off.

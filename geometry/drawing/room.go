@@ -95,8 +95,11 @@ func (o *takenBox) in(b Box, bounds Rect, upright bool, kinds taken) bool {
 }
 
 // free tells whether b runs into nothing of the kinds asked for.
-func (r *room) free(b Box, kinds taken) bool {
-	bounds, upright := b.Bounds(), b.Upright()
+func (r *room) free(b Box, kinds taken) bool { return r.freeIn(b, b.Bounds(), kinds) }
+
+// freeIn is free for a box whose bounds are known.
+func (r *room) freeIn(b Box, bounds Rect, kinds taken) bool {
+	upright := b.Upright()
 	last := &r.last[r.way]
 	if *last < len(r.boxes) && r.boxes[*last].in(b, bounds, upright, kinds) {
 		return false
@@ -118,10 +121,10 @@ func (r *room) free(b Box, kinds taken) bool {
 }
 
 // until gives how far at the least a box must go in a direction to come clear of what it
-// ran into last on the way that is tried.
-func (r *room) until(b Box, u Vec) float64 {
+// ran into last on the way that is tried. At is the bounds of the box.
+func (r *room) until(b Box, at Rect, u Vec) float64 {
 	const slack = 1e-6 // mm: what touches is apart
-	o, at := &r.boxes[r.last[r.way]], b.Bounds()
+	o := &r.boxes[r.last[r.way]]
 	far := min(ahead(u.X, at.X0, at.X1, o.bounds.X0, o.bounds.X1), ahead(u.Y, at.Y0, at.Y1, o.bounds.Y0, o.bounds.Y1))
 	if !o.upright || !b.Upright() {
 		v := b.Mid.Sub(o.Mid)

@@ -60,7 +60,7 @@ func TestUntilIsNeverTooFar(t *testing.T) {
 		if r.free(b, takenAny) {
 			return
 		}
-		far := r.until(b, u)
+		far := r.until(b, b.Bounds(), u)
 		if math.IsInf(far, 0) || far > 200 {
 			rt.Fatalf("%v comes clear of %v after %g", b, taken, far)
 		}

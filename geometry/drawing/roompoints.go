@@ -39,8 +39,8 @@ func (p *points) span(a, b, from float64, n int) (first, last int) {
 	return max(0, int(math.Ceil((a-from)/p.pitch))), min(n-1, int(math.Floor((b-from)/p.pitch)))
 }
 
-// within calls f with each point of the sheet in a rectangle, until f says stop.
-func (p *points) within(r Rect, f func(k int, at Vec) bool) {
+// within calls f with each point of the sheet in a rectangle.
+func (p *points) within(r Rect, f func(k int, at Vec)) {
 	if p.across == 0 {
 		return
 	}
@@ -48,9 +48,7 @@ func (p *points) within(r Rect, f func(k int, at Vec) bool) {
 	y0, y1 := p.span(r.Y0, r.Y1, p.from.Y, len(p.by)/p.across)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
-			if !f(y*p.across+x, Vec{X: p.from.X + float64(x)*p.pitch, Y: p.from.Y + float64(y)*p.pitch}) {
-				return
-			}
+			f(y*p.across+x, Vec{X: p.from.X + float64(x)*p.pitch, Y: p.from.Y + float64(y)*p.pitch})
 		}
 	}
 }
@@ -61,13 +59,12 @@ func (p *points) take(b *takenBox, number int) {
 	if b.H < p.pitch/3 {
 		return
 	}
-	p.within(b.bounds, func(k int, at Vec) bool {
+	p.within(b.bounds, func(k int, at Vec) {
 		if p.by[k] == 0 {
 			if v := at.Sub(b.Mid); b.upright || math.Abs(v.Dot(b.Along)) < b.L && math.Abs(v.Dot(b.Along.Left())) < b.H {
 				p.by[k] = int32(number + 1)
 			}
 		}
-		return true
 	})
 }
 
@@ -76,17 +73,26 @@ func (p *points) giveBack(b *takenBox, number int) {
 	if b.H < p.pitch/3 {
 		return
 	}
-	p.within(b.bounds, func(k int, _ Vec) bool {
+	p.within(b.bounds, func(k int, _ Vec) {
 		if p.by[k] == int32(number+1) {
 			p.by[k] = 0
 		}
-		return true
 	})
 }
 
 // in gives what took a point in a rectangle, counted from 1; 0 where all are free.
 func (p *points) in(r Rect) int {
-	by := int32(0)
-	p.within(r, func(k int, _ Vec) bool { by = p.by[k]; return by == 0 })
-	return int(by)
+	if p.across == 0 {
+		return 0
+	}
+	x0, x1 := p.span(r.X0, r.X1, p.from.X, p.across)
+	y0, y1 := p.span(r.Y0, r.Y1, p.from.Y, len(p.by)/p.across)
+	for y := y0; y <= y1 && x0 <= x1; y++ {
+		for _, by := range p.by[y*p.across+x0 : y*p.across+x1+1] {
+			if by != 0 {
+				return int(by)
+			}
+		}
+	}
+	return 0
 }

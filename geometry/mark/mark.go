@@ -64,7 +64,8 @@ func (m Mark) String() string {
 // again and again.
 const common = 250
 
-var texts = sync.OnceValue(func() (out [len(letters)][common]string) {
+var texts = sync.OnceValue(func() *[len(letters)][common]string {
+	out := &[len(letters)][common]string{}
 	for k, letter := range letters {
 		for n := range common {
 			out[k][n] = letter + strconv.Itoa(n)
