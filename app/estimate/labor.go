@@ -13,9 +13,11 @@ import (
 // that it fits; false where there is none.
 func driver(t takeoff.Takeoff, what takeoff.ID) (decimal.Decimal, takeoff.Unit, bool) {
 	sum, unit, found := decimal.Zero, takeoff.Unit(""), false
-	for _, l := range slices.Concat(t.Lines, t.Besides) {
-		if what.Fits(l.ID) {
-			sum, unit, found = sum.Add(need(l)), l.Unit, true
+	for _, lines := range [2][]takeoff.Line{t.Lines, t.Besides} {
+		for i := range lines {
+			if l := &lines[i]; what.Fits(l.ID) {
+				sum, unit, found = sum.Add(need(*l)), l.Unit, true
+			}
 		}
 	}
 	return sum, unit, found && !sum.IsZero()

@@ -98,19 +98,16 @@ func Choices() ([]Choice, error) {
 	return append(out, Choice{Both, strings.Join(names, ", then "), all}), nil
 }
 
-// Codes lists the codes of the choices, as they are typed; none where a file is broken,
-// which Chosen says.
+// Codes lists the codes of the choices, as they are typed, without reading any file.
 func Codes() string {
-	choices, _ := Choices()
-	var codes []string
-	for _, c := range choices {
-		codes = append(codes, c.Code)
-	}
-	return strings.Join(codes, ", ")
+	return strings.Join(slices.Concat([]string{English.Code}, languages.Codes(), []string{Both}), ", ")
 }
 
 // Chosen gives the languages of a code, as Choices has them.
 func Chosen(code string) ([]Language, error) {
+	if code == English.Code { // which no file is read for
+		return []Language{English}, nil
+	}
 	choices, err := Choices()
 	if err != nil {
 		return nil, err

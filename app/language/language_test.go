@@ -119,6 +119,17 @@ func TestChosen(t *testing.T) {
 			t.Errorf("%s: %d languages, %v", code, len(l), err)
 		}
 	}
+	choices, err := Choices()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var codes []string
+	for _, c := range choices {
+		codes = append(codes, c.Code)
+	}
+	if got, want := Codes(), strings.Join(codes, ", "); got != want {
+		t.Errorf("the files are named %s, and say they are %s", got, want)
+	}
 	if _, err := Chosen("qq"); err == nil || !strings.Contains(err.Error(), "en, es, both") {
 		t.Errorf("error %v", err)
 	}

@@ -5,6 +5,7 @@ package languages
 import (
 	"embed"
 	"path"
+	"strings"
 )
 
 //go:embed *.json
@@ -12,15 +13,23 @@ var files embed.FS
 
 const dir = "."
 
-// Files gives the files, by their names.
-func Files() [][]byte {
+// Codes gives the codes of the languages, which the files are named by, in order.
+func Codes() (out []string) {
 	entries, err := files.ReadDir(dir)
 	if err != nil {
 		panic("languages: " + err.Error()) // embedded
 	}
-	var out [][]byte
 	for _, e := range entries {
-		data, err := files.ReadFile(path.Join(dir, e.Name()))
+		out = append(out, strings.TrimSuffix(e.Name(), ".json"))
+	}
+	return out
+}
+
+// Files gives the files, in the order of their codes.
+func Files() [][]byte {
+	var out [][]byte
+	for _, code := range Codes() {
+		data, err := files.ReadFile(path.Join(dir, code+".json"))
 		if err != nil {
 			panic("languages: " + err.Error())
 		}

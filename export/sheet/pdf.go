@@ -15,6 +15,7 @@ import (
 // writePDF writes pages as one document.
 func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Options) error {
 	var raw bytes.Buffer
+	raw.Grow(unpacked(pages))
 	var r *pdf.PDF
 	painted := make(chan *canvas.Canvas, 2) // pages, painted while those before are written
 	var beside guard.Group
@@ -54,6 +55,26 @@ func writePDF(ctx context.Context, w io.Writer, title string, pages []Page, o Op
 	}
 	_, err = w.Write(done)
 	return err
+}
+
+// unpacked gives about how long pages are as PDF, in bytes, before they are packed.
+func unpacked(pages []Page) int {
+	const usual, point, line, letter = 1 << 15, 10, 20, 4 // of the fonts, and what each takes
+	n := usual
+	for _, p := range pages {
+		for _, it := range p.Items {
+			n += line
+			switch v := it.(type) {
+			case Line:
+				n += point * len(v.Points)
+			case Circle:
+				n += 12 * point
+			case Text:
+				n += 2*line + letter*len(v.Text)
+			}
+		}
+	}
+	return n
 }
 
 // closing is held while a document's fonts are written: the library writes into
