@@ -11,8 +11,9 @@ var slabRows = rows("slabs[]",
 	list("", "slab", "One slab: its outline, the sections of its edges, and what stands on it.").
 		is([]Element{{"field": 6 * inch}}, practice).items(1, 1000).alone().rule(differ("sections", "name")),
 	text("name", "Name", "Of the slab among others of the job: Apron."),
-	inches("height", "Top over the job's", "Height of its finished top over the height that the job gives; 0 for the same.").from(-far, far).
+	inches("height", "Top over the job's", "Height of its finished top, at its lowest where it falls, over the height that the job gives; 0 for the same.").from(-far, far).
 		trade(-4*foot, 4*foot, practice),
+	check("unheated", "Unheated", "No part of the heated building: a porch, an apron, a garage. It has no foam against frost, and its edges go to the frost depth."),
 	inches("field", "Field thickness", "Thickness of the slab away from edges, pads and strips; 4 to 6 in.").over(0, deep).
 		trade(3.5*inch, foot, "IRC R506.1: at least 3 1/2 in; more than 12 in, "+practice),
 

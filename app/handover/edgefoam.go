@@ -8,7 +8,7 @@ import (
 // edgeFoam gives the insulation against frost, as its section shows it, of edges of a slab that are free somewhere; nil for none.
 func edgeFoam(on use, slab takeoff.Slab, b takeoff.Base) *detail.Frost {
 	f := b.Frost()
-	if f.Upright == 0 || !on.free {
+	if f.Upright == 0 || !on.free || slab.Plan.Unheated {
 		return nil
 	}
 	out := &detail.Frost{Upright: f.Upright, Height: f.Height, Ground: b.Above + slab.Plan.Height}

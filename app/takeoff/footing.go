@@ -57,7 +57,7 @@ func FrostLineOf(p plan.Plan, s *solid.Solid, b Base, frost geometry.Length, met
 	if b.LetOff(p) {
 		return nil
 	}
-	if b.Insulated() && !garage(p) {
+	if b.Insulates(p) && !garage(p) {
 		frost = min(frost, b.ShallowDepth())
 	}
 	return EdgeLineOf(p, s, b, frost, met)

@@ -40,6 +40,9 @@ func (b Base) Insulated() bool {
 	return b.Building == HeatedBuilding && b.Upright > 0 && b.UprightDeep > 0
 }
 
+// Insulates tells whether the edges of a slab are insulated against frost.
+func (b Base) Insulates(p plan.Plan) bool { return b.Insulated() && !p.Unheated }
+
 // ShallowDepth gives how deep below the ground insulated edges are to go: 12 in at least,
 // IRC R403.1.4.
 func (b Base) ShallowDepth() geometry.Length { return max(b.Shallow, leastFooting) }
@@ -172,7 +175,7 @@ func (b Base) rText() string {
 // checkFrost reports what insulated edges of a slab are not, or do not take off.
 func (b *builder) checkFrost(s Slab) {
 	g := b.spec.Base
-	if !g.Insulated() {
+	if !g.Insulates(s.Plan) {
 		return
 	}
 	if garage(s.Plan) {

@@ -34,6 +34,11 @@ func TestFrostInsulation(t *testing.T) {
 	if v := line(t, take(t, p, insulated(), geometry.FeetInches), takeoff.FrostUpright); math.Abs(v-120) > 1e-6 {
 		t.Errorf("with a joint of 20 ft: %v", v)
 	}
+	p.Outline[1].Joint, p.Unheated = false, true
+	if l, ok := take(t, p, insulated(), geometry.FeetInches).Line(takeoff.FrostUpright); ok {
+		t.Errorf("of an unheated slab: %v", l)
+	}
+	p.Unheated = false
 	for name, change := range map[string]func(*takeoff.Base){
 		"not heated": func(b *takeoff.Base) { b.Building = takeoff.OtherBuilding },
 		"none":       func(b *takeoff.Base) { b.Upright = 0 },
@@ -68,6 +73,7 @@ func TestInsulatedEdgesAreShallower(t *testing.T) {
 		{func(_ *plan.Plan, b *takeoff.Base) { b.Shallow = 16 * inch }, 16 * inch},
 		{func(_ *plan.Plan, b *takeoff.Base) { b.Building = takeoff.AnyBuilding }, 42 * inch},
 		{func(_ *plan.Plan, b *takeoff.Base) { b.Upright = 0 }, 42 * inch},
+		{func(p *plan.Plan, _ *takeoff.Base) { p.Unheated = true }, 42 * inch},
 		{func(p *plan.Plan, _ *takeoff.Base) {
 			p.Outline[0].Doors = []plan.Door{{Kind: plan.Overhead, From: 4 * foot, Width: 9 * foot}}
 		}, 42 * inch},

@@ -22,6 +22,7 @@ import (
 type Plan struct {
 	Name         string          `json:"name,omitzero"`         // of the slab among others of a job: "Apron"
 	Height       geometry.Length `json:"height,omitzero"`       // of its finished top over the height that the job gives
+	Unheated     bool            `json:"unheated,omitzero"`     // no part of the heated building: a porch, an apron
 	Field        geometry.Length `json:"field"`                 // thickness of the slab away from edges, pads and strips
 	Sections     []Section       `json:"sections,omitzero"`     // the edge sections in use, by name
 	Outline      Loop            `json:"outline"`               // counter-clockwise: the slab is left of each edge

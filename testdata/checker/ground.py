@@ -126,6 +126,8 @@ def frost_insulation(job):
     solid = unary_union([Polygon(s.plan.at) for s in job.slabs])
     faces, wings, free = [], [], 0.0
     for s in job.slabs:
+        if s.plan.data.get("unheated"):  # a porch beside the building
+            continue
         paths, closed = chains(s)
         free += sum(math.dist(p, q) for x in paths for p, q in zip(x, x[1:] + (x[:1] if closed else [])))
         if not paths:

@@ -662,7 +662,7 @@ def frost(d, f):
         high = above + float(J(s.data.get("height", "0")))
         for name in {e.get("section") for e in s.edges} & set(s.sections):
             reach, asked = s.depth(name) - high, want
-            if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not any(
+            if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not s.data.get("unheated") and not any(
                     x["kind"] == "overhead" for e in s.edges for x in e.get("doors", [])):
                 asked = min(want, max(12, length_of(d.job, "spec.base.shallow")))  # IRC R403.3, R403.1.4
             if (s.breaks() or len(s.data.get("top", {}).get("falls", [])) == 1) and s.data.get("base") != "level":  # the edges rise with the top

@@ -741,6 +741,11 @@ def by_hand():
         j.slabs[0]["outline"][2].pop("joint")
         j.slab(rect(10 * FT, 12 * FT, 32 * FT, 5 * FT), field=4)
 
+    def warm_porch(j):
+        """A porch, unheated, that lies against a heated building."""
+        warm_two(j)
+        j.slabs[1]["unheated"] = True
+
     def cold(j):
         warm(j)
         _put(j, "spec.base.building", "other")
@@ -953,7 +958,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("warm porch", warm_porch), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -49,7 +49,7 @@ type Placed struct {
 
 // Of lays it on the free edges of the outlines of slabs, oriented, by the meetings of each
 // with the others: none where a slab is that stands there already, nor against another slab
-// of the job, nor in holes. At a corner between two free edges the wings go round.
+// of the job, nor in holes, nor at slabs that are unheated. At a corner between two free edges the wings go round.
 func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 	var out Laid
 	if s.Upright <= 0 {
@@ -64,6 +64,9 @@ func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 		}
 		p = p.Chorded()
 		outlines = append(outlines, p.Outline.Corners())
+		if p.Unheated {
+			continue
+		}
 		longest := geometry.Length(0)
 		sides := freeSides(p, met[k])
 		for _, d := range sides {
@@ -93,7 +96,10 @@ func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 	}
 	outlines = plane.Union(outlines)
 	taken = plane.Union(outlines, taken)
-	for k := range slabs {
+	for k, p := range slabs {
+		if p.Unheated {
+			continue
+		}
 		at := &out.Slabs[k]
 		at.Spec, at.Upright = s, plane.Subtract(plane.Union(faces[k]), outlines)
 		if s.Lies() && len(own[k]) > 0 {

@@ -144,6 +144,9 @@ func (m *Machine) ofSlab(s Sheet) {
 		f.Rows("name")
 		if len(d.Job().Slabs) > 1 {
 			f.Rows("height")
+			if d.Job().Spec.Base.Insulated() {
+				f.Rows("unheated")
+			}
 		}
 	}
 	f.Rows("field", "trench")
