@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"haunchbook.example/app/estimate"
@@ -49,6 +50,9 @@ func (b bid) scope() []string {
 	if d := b.doors(); d != "" {
 		out = append(out, "Openings: "+d+".")
 	}
+	if w := b.with(); w != "" {
+		out = append(out, "With: "+w+".")
+	}
 	return out
 }
 
@@ -60,7 +64,64 @@ func (b bid) sizes(s takeoff.Slab) string {
 	if main, ok := estimate.MainSection([]plan.Plan{p}); ok && main.Deepest() > p.Field {
 		text += fmt.Sprintf(", edges thickened to %s", main.Deepest().Text(u))
 	}
+	if slices.ContainsFunc(b.t.Slabs, func(o takeoff.Slab) bool { return o.Plan.Height != p.Height }) {
+		text += ", top " + p.Height.Text(u)
+	}
 	return text
+}
+
+// with names what the slabs have besides: what is not named is not in the price.
+func (b bid) with() string {
+	u := b.j.Units
+	var curbs []string
+	var falls, aprons, ramps bool
+	var pads, strips, holes, arcs, lips, joints int
+	for _, s := range b.t.Slabs {
+		for _, r := range s.Curbs.Runs {
+			if c := fmt.Sprintf("curb %s high, %s wide", r.Height.Text(u), r.Width.Text(u)); !slices.Contains(curbs, c) {
+				curbs = append(curbs, c)
+			}
+		}
+		p := s.Plan
+		pads, strips, holes, joints = pads+len(p.Pads), strips+len(p.Strips), holes+len(p.Holes), joints+len(p.Construction)
+		falls = falls || len(p.Top.Falls) > 0
+		for _, k := range p.Top.Breaks {
+			aprons, ramps = aprons || k.Drop > 0, ramps || k.Drop < 0
+		}
+		for _, l := range p.Loops() {
+			for _, e := range l {
+				if e.Middle != 0 {
+					arcs++
+				}
+				for _, d := range e.Doors {
+					if d.Lip != (plan.Lip{}) {
+						lips++
+					}
+				}
+			}
+		}
+	}
+	out := curbs
+	for _, n := range []struct {
+		many int
+		of   string
+	}{
+		{pads, "pads under posts"}, {strips, "thickened strips"}, {holes, "openings through the slab"},
+		{arcs, "edges bowed as arcs"}, {lips, "doors with a lip"}, {joints, "construction joints"},
+	} {
+		if n.many > 0 {
+			out = append(out, fmt.Sprintf("%s: %d", n.of, n.many))
+		}
+	}
+	for _, n := range []struct {
+		has bool
+		of  string
+	}{{falls, "a top that falls"}, {aprons, "an apron that drops away"}, {ramps, "a ramp that rises"}} {
+		if n.has {
+			out = append(out, n.of)
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // doors lists the openings, alike ones together.
