@@ -45,6 +45,7 @@ func Samples() []Sample {
 		{"garage", "Garage addition: joint, doors, foam, mesh"},
 		{"shop", "Shop: posts on pads, falls to a drain"},
 		{"house", "House, metric: bearing strip, foam, grid of bars"},
+		{"workshop", "Workshop: curbs, pipes, tubing, apron, porch a step down"},
 	} {
 		data, err := samples.ReadFile("samples/" + s[0] + ".json")
 		if err != nil {

@@ -75,6 +75,11 @@ func TestGuidePictures(t *testing.T) {
 	none := func(*Window) {}
 	demo := hands.Demo(t)
 	shot("window", demo, planPage, none, none)
+	workshop, err := job.Read(bytes.NewReader(assets.Samples()[4].Data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	shot("into", workshop, planPage, none, none)
 	shot("print", demo, planPage, (*Window).showPrint, none)
 	shot("price", demo, pricePage, none, none)
 	shot("options", demo, optionsPage, none, none)

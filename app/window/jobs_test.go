@@ -226,8 +226,8 @@ func TestSampleJobs(t *testing.T) {
 		}
 		names[w.doc.Job().Name] = true
 	}
-	if len(names) != 4 {
-		t.Errorf("opened %v, want four jobs", names)
+	if len(names) != 5 {
+		t.Errorf("opened %v, want five jobs", names)
 	}
 }
 

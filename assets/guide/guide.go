@@ -22,7 +22,7 @@ type Page struct {
 // Pages gives the pages in the order they are read.
 func Pages() []Page {
 	var out []Page
-	for _, name := range []string{"sketch", "prices", "options", "ground", "book", "office", "haunchsheet", "trouble"} {
+	for _, name := range []string{"sketch", "into", "prices", "options", "ground", "book", "office", "haunchsheet", "trouble"} {
 		text := read(name + ".md")
 		title, _, _ := strings.Cut(text, "\n")
 		out = append(out, Page{name + ".md", strings.TrimPrefix(title, "# "), text})
