@@ -24,6 +24,8 @@ type SlabHeights struct {
 	Corners []Height        // of its outline, in order
 	Level   bool            // the top is as high everywhere
 	Curbs   []CurbHeight    // in the order of their edges
+	Highest geometry.Length // place of the finished top, where curbs have level tops
+	LevelOn bool            // curbs have level tops, which are measured from the highest place
 	Drains  []Spot          // the low ends of falls inside the slab, and the lowest corner of each hole
 	Lips    []LipHeight     // the lowered strips of the top at doors
 	Breaks  []BreakEnd      // where the top breaks at an edge, to an apron or a ramp
@@ -98,7 +100,12 @@ func slabHeights(s takeoff.Slab, spec takeoff.Spec) SlabHeights {
 		out.Corners = append(out.Corners, Height{g.Corner, g.At, g.Top, g.Bottom, g.Dig})
 	}
 	for _, r := range s.Curbs.Runs {
-		out.Curbs = append(out.Curbs, CurbHeight{r, out.Top + s.Solid.TopAt(r.Arc.A) + r.Height, out.Top + s.Solid.TopAt(r.Arc.B) + r.Height})
+		top := CurbHeight{r, out.Top + s.Solid.TopAt(r.Arc.A) + r.Height, out.Top + s.Solid.TopAt(r.Arc.B) + r.Height}
+		if s.Curbs.Level() {
+			out.LevelOn, out.Highest = true, out.Top+s.Curbs.Over.High
+			top.Start, top.End = out.Highest+r.Height, out.Highest+r.Height
+		}
+		out.Curbs = append(out.Curbs, top)
 	}
 	out.Surface = s.Solid.Surface()
 	out.Level = len(out.Surface.Heights) == 0 // round a drain all corners may be as high

@@ -20,7 +20,11 @@ func curbs(slabs []Slab) {
 	}
 	met := plan.Meetings(plans)
 	for k := range slabs {
-		slabs[k].Curbs = slabs[k].Plan.Curbs(plan.OfSlab(met, k))
+		on := slabs[k].Solid
+		if slabs[k].Whole != nil { // its highest place may be where a block-out is left open
+			on = slabs[k].Whole
+		}
+		slabs[k].Curbs = on.Curbs(slabs[k].Plan.Curbs(plan.OfSlab(met, k)))
 	}
 }
 
@@ -48,6 +52,10 @@ func (b *builder) curbs() {
 			name := s.Called("Along " + s.Layout.Marks.Edge(r.Loop, r.Edge))
 			steps = append(steps, Step{Text: name, Work: fmt.Sprintf("%s × %s × %s high", b.m.lengthText(r.Long()), b.m.text(r.Width), b.m.text(r.Height)), Result: b.m.volumeText(v)})
 			runs = append(runs, Step{Text: name, Work: fmt.Sprintf("%s to %s along it", b.m.text(r.From), b.m.text(r.To)), Result: b.m.lengthText(r.Long())})
+		}
+		if over := s.Curbs.OverVolume(); over != 0 {
+			steps = append(steps, Step{Text: s.Called("Level tops"), Work: "from these heights over the falling top up to the level of its highest place", Result: b.m.volumeText(over)})
+			naive += over
 		}
 		steps = append(steps, Step{Text: s.Called("Corners"), Work: "counted twice outside, short inside, and along arcs", Result: b.m.volumeText(s.Curbs.Volume - naive)})
 	}

@@ -33,7 +33,8 @@ type (
 		Curbs    *curbsFile         `json:"curbs,omitempty"`
 	}
 	curbsFile struct { // on the edges
-		Volume float64        `json:"volume"` // in the unit of concrete
+		Volume float64        `json:"volume"`          // in the unit of concrete
+		Level  bool           `json:"level,omitempty"` // their tops, over a top that falls: heights are over its highest place
 		Runs   []curbFile     `json:"runs"`
 		Levels []curbRingFile `json:"levels"` // from the highest down, each within the next
 		Faces  []curbFaceFile `json:"faces"`  // within the slab, the curb on their left
@@ -168,6 +169,7 @@ type (
 		Edge    int       `json:"edge"`
 		Of      string    `json:"of,omitempty"`    // of an edge, besides the edge itself: "curb, inner face"
 		Up      float64   `json:"up,omitempty"`    // of a curb's boards: their bottom above the slab's top
+		Fall    float64   `json:"fall,omitempty"`  // how much lower the concrete stands at its end than at its start, where a curb's top is level
 		Joint   string    `json:"joint,omitempty"` // of a bulkhead, or the pad that a block-out is round: these have no edge
 		Board   string    `json:"board"`
 		Depth   float64   `json:"depth"`
@@ -324,7 +326,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			for _, b := range p.Boards {
 				boards = append(boards, ring(b[:]))
 			}
-			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Of(), n(m.Up), joint, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), all(m.Hangers), boards, ring(p.Stakes), ring(p.Kickers)})
+			f.Forms = append(f.Forms, formFile{m.Mark.String(), m.Loop, m.Edge + 1, m.Of(), n(m.Up), n(m.Fall), joint, m.Board.Name, n(m.Depth), n(m.Length), all(m.Boards), all(m.Stakes), all(m.Kickers), all(m.Hangers), boards, ring(p.Stakes), ring(p.Kickers)})
 		}
 		for _, c := range s.Layout.SawCuts {
 			f.SawCuts = append(f.SawCuts, sawCutFile{c.Mark.String(), at(c.A), at(c.B), n(c.Depth), c.Why.String()})
@@ -336,7 +338,7 @@ func placed(j job.Job, t takeoff.Takeoff) []placedFile {
 			f.Outs = append(f.Outs, outFile{s.Layout.Marks.Pad(o.Pad).String(), o.Shape.String(), at(o.Center), n(o.Size), ring(o.Ring())})
 		}
 		if c := s.Layout.Curbs; !c.None() {
-			f.Curbs = &curbsFile{Volume: c.Volume / takeoff.ConcreteUnit(j.Units).SI(), Faces: []curbFaceFile{}}
+			f.Curbs = &curbsFile{Volume: c.Volume / takeoff.ConcreteUnit(j.Units).SI(), Level: c.Level(), Faces: []curbFaceFile{}}
 			for _, r := range c.Runs {
 				f.Curbs.Runs = append(f.Curbs.Runs, curbFile{r.Loop, r.Edge + 1, n(r.From), n(r.To), n(r.Height), n(r.Width)})
 			}

@@ -22,14 +22,25 @@ func (s *set) curbNotes(sec handover.EdgeSection) []string {
 			continue
 		}
 		to, name := &on, sideName(slab, r.Loop, r.Edge)
-		if r.Height != c.Height || r.Width != c.Width {
+		if r.Height != c.Asked || r.Width != c.Width {
 			to, name = &others, fmt.Sprintf("curb on %s: %s above the top, %s wide", name, r.Height.Text(u), r.Width.Text(u))
+			if c.Level {
+				name = fmt.Sprintf("curb on %s: %s above the highest place of the top, %s wide", sideName(slab, r.Loop, r.Edge), r.Height.Text(u), r.Width.Text(u))
+			}
 		}
 		if !slices.Contains(*to, name) {
 			*to = append(*to, name)
 		}
 	}
-	out := []string{fmt.Sprintf("curb on %s; none at doors", strings.Join(on, ", ")), fmt.Sprintf("curb %s above the top, %s wide", c.Height.Text(u), c.Width.Text(u))}
+	out := []string{fmt.Sprintf("curb on %s; none at doors", strings.Join(on, ", "))}
+	if c.Level {
+		out = append(out, fmt.Sprintf("curb level, %s above the highest place of the top, %s wide", c.Asked.Text(u), c.Width.Text(u)))
+		if low, high := c.Least.Text(u), c.Height.Text(u); low != high {
+			out = append(out, fmt.Sprintf("curb %s to %s above the slab beside it; drawn where it is highest", low, high))
+		}
+	} else {
+		out = append(out, fmt.Sprintf("curb %s above the top, %s wide", c.Height.Text(u), c.Width.Text(u)))
+	}
 	out = append(out, others...)
 	for _, r := range c.Bars {
 		out = append(out, fmt.Sprintf("in the curb: %s, %s from face, %s down", r.Size, r.Face.Text(u), r.Top.Text(u)))
@@ -42,8 +53,13 @@ func (s *set) curbNotes(sec handover.EdgeSection) []string {
 
 // rippedNotes says by how much the boards of curbs and steps are ripped.
 func (s *set) rippedNotes() (out []string) {
+	tapers := false
 	for _, slab := range s.takeoff.Slabs {
 		for _, f := range slab.Layout.Forms {
+			if f.Fall != 0 {
+				tapers = true
+				continue
+			}
 			if f.Of() == "" || f.Ripped == 0 {
 				continue
 			}
@@ -52,6 +68,9 @@ func (s *set) rippedNotes() (out []string) {
 				out = append(out, one)
 			}
 		}
+	}
+	if tapers {
+		out = append(out, "Level curbs: set boards level to a string at the curb's top; rip the lowest on a taper to the slab, from the one depth of the table to the other.")
 	}
 	return out
 }

@@ -48,7 +48,11 @@ func (s *set) formTable(slab takeoff.Slab) []block {
 		if f.Loop >= 0 {
 			side = sideName(slab, f.Loop, f.Edge)
 		}
-		tb.rows = append(tb.rows, []string{f.Named(side), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), f.Depth.Text(u), below})
+		deep := f.Depth.Text(u)
+		if a, b := f.Ends(); a != b { // as its edge runs
+			deep = a.Text(u) + " to " + b.Text(u)
+		}
+		tb.rows = append(tb.rows, []string{f.Named(side), f.Mark.String() + " " + f.Board.Name, f.Length.Text(u), deep, below})
 	}
 	if len(tb.rows) == 0 {
 		return nil

@@ -92,6 +92,9 @@ func (s *set) heightsTable(slab takeoff.Slab) []block {
 	for _, c := range of.Breaks {
 		tb.rows = append(tb.rows, []string{"break, " + sideName(slab, c.Loop, c.Edge) + " at " + c.Along.Text(u), c.Top.Text(u), ""})
 	}
+	if of.LevelOn {
+		tb.rows = append(tb.rows, []string{"highest place, which level curbs are measured from", of.Highest.Text(u), ""})
+	}
 	var last string
 	for _, c := range of.Curbs {
 		row := "curb " + sideName(slab, c.Loop, c.Edge)

@@ -82,11 +82,14 @@ func (b *builder) depthNote(f forms.Form) string {
 	s := f.Depth.Text(u) + " deep at the face"
 	if f.Of() != "" {
 		s = f.Depth.Text(u) + " high"
+		if a, b := f.Ends(); a != b {
+			s = a.Text(u) + " to " + b.Text(u) + " high, on a taper"
+		}
 	}
 	if f.Below > 0 {
 		s += ", " + f.Below.Text(u) + " dug below the board"
 	}
-	if f.Ripped > 0 {
+	if f.Ripped > 0 && f.Fall == 0 {
 		s += ", board ripped or set in by " + f.Ripped.Text(u)
 	}
 	return s

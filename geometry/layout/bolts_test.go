@@ -164,11 +164,12 @@ func TestMarksAreKept(t *testing.T) {
 }
 
 // checkMarksSaid: a mark in a door, and a piece of plate without two bolts, has a
-// finding of its wall.
+// finding of its wall. What reads alike of several walls is said once, with the name of the
+// first, how many more there are, and the place of each: whoever looks goes by the places.
 func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 	for _, b := range w.Bolts {
 		for _, d := range e.Doors {
-			if b.Along > d.From && b.Along < d.From+d.Width && !finds(l, "No bolt in an opening", w.Name()+":") {
+			if b.Along > d.From && b.Along < d.From+d.Width && !tells(l, "No bolt in an opening", w, b.At) {
 				t.Fatalf("%s: %s is in a door, unsaid", w.Name(), b.Along.Text(0))
 			}
 		}
@@ -180,10 +181,17 @@ func checkMarksSaid(t *rapid.T, w bolts.Wall, e plan.Edge, l laid) {
 				n++
 			}
 		}
-		if n < 2 && !finds(l, "Two bolts in each plate piece", w.Name()+":") && !finds(l, "Two bolts in each plate piece", " more: the plate from") {
+		if n < 2 && !tells(l, "Two bolts in each plate piece", w, w.Side.At((piece.From+piece.To)/2, 0), w.Side.At(w.Length/2, 0)) {
 			t.Fatalf("%s: %d bolts in %v, unsaid", w.Name(), n, piece)
 		}
 	}
+}
+
+// tells whether a finding of a rule names a wall alone, or has one of its places.
+func tells(l laid, name string, w bolts.Wall, at ...geometry.Point) bool {
+	return slices.ContainsFunc(l.Findings, func(f rule.Finding) bool {
+		return f.Rule.Name == name && (strings.HasPrefix(f.Text, w.Name()+":") || slices.ContainsFunc(append(f.Also, f.At), func(p geometry.Point) bool { return slices.Contains(at, p) }))
+	})
 }
 
 // A short wall that connects braced ones does with one bolt in its middle third, or

@@ -39,8 +39,8 @@ func (p Plan) Curbed() bool {
 type CurbRun struct {
 	Loop, Edge    int             // as they are drawn
 	From, To      geometry.Length // along the edge
-	Height, Width geometry.Length
-	Arc           arc.Arc // the face of the edge from From to To, straight or bowed
+	Height, Width geometry.Length // of a curb with a level top, its height over the highest place of the slab: see Curbs.High
+	Arc           arc.Arc         // the face of the edge from From to To, straight or bowed
 }
 
 // Long gives how long a run is, along its face.
@@ -52,7 +52,7 @@ func (r CurbRun) Holds(p geometry.Point) (inset geometry.Length, ok bool) {
 	return away, share > 0 && share < 1 && away <= r.Width
 }
 
-// CurbLevel is where curbs are at least so high.
+// CurbLevel is where curbs are at least so high, as their edges say.
 type CurbLevel struct {
 	Height geometry.Length
 	Region plane.Region
@@ -72,6 +72,7 @@ type Curbs struct {
 	Levels []CurbLevel // from the highest down, each within the next
 	Faces  []CurbFace  // of an arc as chords
 	Volume float64     // m³ above the slab's top, each place once
+	Over   Over        // what comes on under level tops; zero where tops follow the slab's
 }
 
 // None tells whether there are none.
@@ -87,7 +88,7 @@ func (c Curbs) Region() plane.Region {
 
 // Within gives the volume, in m³, of what lies within a region.
 func (c Curbs) Within(g plane.Region) float64 {
-	whole, part := levelled(c.Levels, nil), levelled(c.Levels, g)
+	whole, part := levelled(c.Levels, nil)+c.Over.volume(nil), levelled(c.Levels, g)+c.Over.volume(g)
 	if whole == 0 {
 		return 0
 	}

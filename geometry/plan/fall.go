@@ -10,6 +10,7 @@ type Top struct {
 	Falls  []Fall  `json:"falls"`
 	Meet   Meet    `json:"meet"`
 	Breaks []Break `json:"breaks,omitzero"`
+	Curbs  CurbTop `json:"curbs,omitzero"` // how the tops of curbs run over it
 }
 
 // Fall is a plane that drops by Drop on the straight way From, To, and stays

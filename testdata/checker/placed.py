@@ -72,7 +72,7 @@ class Placed:
         own = iter(self.plan.data.get("walls", []))
         self.walls = [Wall(w, k, next(own) if w["loop"] < 0 else None, self.plan) for w in d["walls"]]
         self.dowels = [{"edge": w["edge"] - 1, "along": w["along"] * k, "at": _p(w["at"], k), "outer": _p(w["outer"], k), "inner": _p(w["inner"], k), "depth": w["depth"] * k} for w in d["dowels"]]
-        self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k, up=f.get("up", 0) * k, boardsat=[[_p(q, k) for q in r] for r in f["boardsat"]]) for f in d["forms"]]
+        self.forms = [dict(f, edge=f["edge"] - 1, **{n: [v * k for v in f[n]] for n in ("boards", "stakes", "kickers")}, length=f["length"] * k, depth=f["depth"] * k, up=f.get("up", 0) * k, fall=f.get("fall", 0) * k, boardsat=[[_p(q, k) for q in r] for r in f["boardsat"]]) for f in d["forms"]]
         self.sawcuts = [(_p(c["a"], k), _p(c["b"], k), c["depth"] * k, c["why"]) for c in d["sawcuts"]]
         self.meetings = [dict(m, **{n: m[n] * k for n in ("from", "to")}) for m in d["meetings"]]
         self.mesh = [[_p(q, k) for q in ring] for ring in d["mesh"]]

@@ -535,6 +535,7 @@ def heights(d, f):
                     yield "wrong.dig-to", "slab %d, corner %d: dug %s below its top, %s with what lies under it" % (
                         i + 1, k + 1, measure.shown(top.value - dig.value, d.metric), measure.shown(want, d.metric))
         yield from bends(d, f, s, i, first, step)
+        yield from level_curbs(d, f, s, i, first, step)
         for k in range(s.n):
             key = ("form", i, k + 1)
             dig, board = f.get(key + ("dig below",)), f.get(key + ("board",))
@@ -606,6 +607,19 @@ def block_outs(d, f):
         yield "listed.block-outs", "%d block-outs, %g bags" % (n, amount(d, "bagged concrete"))
 
 
+def level_curbs(d, f, s, i, first, step):
+    """Level tops of curbs are listed as one height each: that of the edge over the highest place of
+    the top, which of an outline of straight edges whose falls meet in a valley is a corner."""
+    top = s.data.get("top", {})
+    if top.get("curbs") != "level" or first is None or s.breaks() or top.get("meet", "valley") != "valley" or any(s.middle(k) for k in range(s.n)):
+        return
+    high = max(s.top(p) for p in s.at) - s.top(s.at[0]) + float(first.value)
+    for k, e in enumerate(s.edges):
+        h, listed = float(J(e.get("curb", "0"))), f.get(("height", i, "curb %d–%d" % (k + 1, (k + 1) % s.n + 1)))
+        if h and listed is not None and abs(float(listed.value) - high - h) > 2 * step:
+            yield "wrong.curb-top", "slab %d, edge %d: %r, %.2f over %.2f in" % (i + 1, k + 1, listed, h, high)
+
+
 @check
 def curbs(d, f):
     """Each height and width of a curb is told on the sheets with its section; concrete of curbs is
@@ -621,7 +635,10 @@ def curbs(d, f):
                 continue
             n += 1
             w = float(J(e.get("curbwidth", "0"))) or 6.0
-            said = [(measure.length(a), measure.length(b)) for a, b in re.findall(r"curb (?:on [^:]*: )?(%s) above the top, (%s) wide" % (measure.LENGTH, measure.LENGTH), text)]
+            level = s.data.get("top", {}).get("curbs") == "level" and (s.breaks() or any(float(J(x["drop"])) for x in s.data["top"].get("falls", [])))
+            # A level curb is so high over the highest place of a top that falls, another over the top beside it.
+            over, lead = ("the highest place of the top", r"(?:on [^:]*: |level, )") if level else ("the top", r"(?:on [^:]*: )?")
+            said = [(measure.length(a), measure.length(b)) for a, b in re.findall(r"curb %s(%s) above %s, (%s) wide" % (lead, measure.LENGTH, over, measure.LENGTH), text)]
             if not any(a and b and abs(float(a.value) - h) < 0.04 and abs(float(b.value) - w) < 0.04 for a, b in said):
                 yield "missing.curb", "slab %d, edge %d: %.2f by %.2f in; there are %s" % (i + 1, k + 1, h, w, said)
     if n and not (amount(d, "concrete in curbs") and amount(d, "form hanger")):

@@ -520,6 +520,8 @@ def _row(d, f, p, t, row, where, plates, numbers):
     elif t.kind == "height" and row[0] and row[0].isdigit():
         f.say(("height", slab, int(row[0]), "top"), L(row[1] or ""), where)
         f.say(("height", slab, int(row[0]), "dig to"), L(row[2] or ""), where)
+    elif t.kind == "height" and row[0] and re.fullmatch(r"curb \d+–\d+", row[0]) and slab is not None and d.slabs()[slab].get("top", {}).get("curbs") == "level":
+        f.say(("height", slab, row[0]), L(row[1] or ""), where)
     elif t.kind == "height" and row[0] and re.match(r"(break,|lip of) ", row[0]):
         f.say(("top at", slab, row[0]), L(row[1] or ""), where)
     elif t.kind == "place" and row[0] and "…" not in row[0]:

@@ -630,6 +630,8 @@ def curbs(j):
                 e["curb"] = j.length(h)
                 if w != 6 or j.metric:
                     e["curbwidth"] = j.length(w)
+        if s.get("top") and random.Random(json.dumps(s["_size"])).random() < 0.5:
+            s["top"]["curbs"] = "level"
 
 
 KINDS = [garage, shed, ell, turn, comb, several, drains, holes, lips, toprow, star, shop, channel, bolts, surveyed,
@@ -717,6 +719,27 @@ def by_hand():
         j.arc(s, 5, 12)
         s["outline"][0]["doors"] = [{"kind": "overhead", "from": j.length(60), "width": j.length(120)}]
         j.fall(s, (0, 24 * FT), (0, 0), 2)
+
+    def level_curbs(j):
+        """A garage that falls to its door, its curbs level for the plates; one side is higher."""
+        s = j.slab(rect(24 * FT, 22 * FT), field=5)
+        for e in s["outline"]:
+            e.update(curb=j.length(6), curbwidth=j.length(6))
+        s["outline"][1].update(curb=j.length(10))
+        s["outline"][0]["doors"] = [{"kind": "overhead", "from": j.length(48), "width": j.length(192)}]
+        j.fall(s, (12 * FT, 22 * FT), (12 * FT, 0), 3)
+        s["top"]["curbs"] = "level"
+
+    def level_ridge(j):
+        """Two falls that part at a ridge, with stems level over it, so high that boards stand over each
+        other and upright bars hold them."""
+        s = j.slab(rect(40 * FT, 24 * FT), field=6)
+        for e in s["outline"]:
+            e.update(curb=j.length(10), curbwidth=j.length(8))
+        s["outline"][3].update(curb=j.length(16))
+        j.fall(s, (20 * FT, 12 * FT), (0, 12 * FT), 4)
+        j.fall(s, (20 * FT, 12 * FT), (40 * FT, 12 * FT), 5)
+        s["top"].update(meet="ridge", curbs="level")
 
     def columns_gridded(j):
         columns(j)
@@ -958,7 +981,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("warm porch", warm_porch), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("level curbs", level_curbs), job("level curbs metric", level_curbs, True), job("level ridge", level_ridge), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("warm porch", warm_porch), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

@@ -86,7 +86,7 @@ func views(b bars.Bar) (above, side []drawing.Vec) {
 			run += above[i].Sub(above[i-1]).Length()
 		}
 		depth := b.Depth
-		if len(b.Depths) == len(b.Path) {
+		if len(b.Depths) == len(b.Path) && !b.Flat {
 			depth = b.Depths[i]
 		}
 		side = append(side, drawing.Vec{X: run, Y: -float64(depth)})
@@ -139,7 +139,7 @@ func (m bent) view(ps []drawing.Vec, origin geometry.Point, caption string) {
 				m.leg(pts, i, left, bendAt(ps, i-1), bendAt(ps, i))
 			}
 		}
-		if v := leaning(ps[i-1], ps[i]); v != (drawing.Vec{}) && caption != "from above" && len(m.bar.Depths) > 0 {
+		if v := leaning(ps[i-1], ps[i]); v != (drawing.Vec{}) && caption != "from above" && len(m.bar.Depths) > 0 && !m.bar.Flat {
 			write("rise and run", drawing.Fine, drawing.Between(p, q, 0.5), geometry.Point{Y: -1}, 5, "rise "+d.Text(geometry.Length(v.Y)), "run "+d.Text(geometry.Length(v.X)))
 		}
 	}

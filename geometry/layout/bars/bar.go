@@ -16,6 +16,7 @@ type Bar struct {
 	Cut    geometry.Length   // length to cut, bend deductions made
 	Bends  []Bend            // at inner points of Path, in order; at all of them where no arc is
 	Legs   []geometry.Length // of a bent bar, over the outside of its bends, along arcs
+	Flat   bool              // straight up and down: its depths differ only as the slab's top falls
 	Radius geometry.Length   // to which it is bent along an arc, the least of several; 0 of another
 }
 

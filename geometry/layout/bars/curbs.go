@@ -9,6 +9,7 @@ import (
 	"haunchbook.example/geometry/layout/rule"
 	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/geometry/plane"
 )
 
 var ruleCurb = rule.Rule{Name: "Bars in curbs", Source: "geometry", Step: rule.Steel}
@@ -106,6 +107,9 @@ func alongCurbs(s *slab.Slab, spec Spec, c CurbSpec, of curbKind) ([]Bar, []Laid
 		for k := range b.Depths {
 			b.Depths[k] -= of.height
 		}
+		if s.Curbs.Level() {
+			b.lieLevel(s.Curbs)
+		}
 	}
 	for _, f := range on.Findings {
 		if len(f.Text) > 4 && f.Text[:4] == "Row " {
@@ -114,6 +118,19 @@ func alongCurbs(s *slab.Slab, spec Spec, c CurbSpec, of curbKind) ([]Bar, []Laid
 		s.Findings = append(s.Findings, f)
 	}
 	return out, t.laps
+}
+
+// lieLevel gives a bar in curbs with level tops its depths below the slab's top, which falls
+// away under it.
+func (b *Bar) lieLevel(c plan.Curbs) {
+	if b.Depths == nil {
+		b.Depths = slices.Repeat([]geometry.Length{b.Depth}, len(b.Path))
+	}
+	b.Flat = true
+	for k, p := range b.Path {
+		b.Depths[k] -= c.Over.At(p)
+	}
+	b.Depth = slices.Min(b.Depths)
 }
 
 // offCurbEnd is how far from the end of a curb its first upright bar stands: common practice,
@@ -135,8 +152,9 @@ func upright(s *slab.Slab, spec Spec, c CurbSpec) (out []Bar) {
 	if !s.Fits("Upright bars of curbs", run, c.Spacing) {
 		return nil
 	}
-	for _, r := range s.Curbs.Runs {
-		if r.Height <= c.Above {
+	near := standing{apart: leastApart + db, in: map[geometry.Point][]stood{}}
+	for k, r := range s.Curbs.Runs {
+		if _, most := s.Curbs.Range(r); most <= c.Above {
 			continue
 		}
 		inset := r.Width - c.Cover - db/2
@@ -147,14 +165,9 @@ func upright(s *slab.Slab, spec Spec, c CurbSpec) (out []Bar) {
 			s.Find(ruleCurb, rule.Limit, r.Arc.At(0.5, 0), "A curb %s wide leaves no room for upright bars: none is laid in it.", s.Text(r.Width))
 			continue
 		}
-		off := min(offCurbEnd, r.Long()/2)
-		places := slab.Evenly(off, r.Long()-off, c.Spacing, s.Step())
-		if off == r.Long()/2 {
-			places = places[:1]
-		}
-		for _, along := range places {
-			b, ok := t.uprightBar(r, along, inset, c)
-			if ok {
+		for _, along := range t.uprightPlaces(r, inset, c) {
+			if b, ok := t.uprightBar(r, along, inset, c); ok && !near.crowded(b.Path[0], k) {
+				near.add(b.Path[0], k)
 				out = append(out, b)
 			}
 		}
@@ -162,16 +175,102 @@ func upright(s *slab.Slab, spec Spec, c CurbSpec) (out []Bar) {
 	return out
 }
 
+// uprightPlaces gives where the upright bars of a run stand: from near its ends, or where they
+// have their cover to the faces beyond a sharp corner.
+func (t *steel) uprightPlaces(r plan.CurbRun, inset geometry.Length, c CurbSpec) []geometry.Length {
+	long, half := r.Long(), c.Cover+c.Upright.Diameter()/2
+	clear := func(along geometry.Length) bool { return t.clearOfFaces(uprightAt(r, along, inset), half) }
+	from, to := min(offCurbEnd, long/2), long-min(offCurbEnd, long/2)
+	for from < long/2 && !clear(from) {
+		from = min(from+inch, long/2)
+	}
+	for to > long/2 && !clear(to) {
+		to = max(to-inch, long/2)
+	}
+	if to-from < c.Upright.Diameter() {
+		if clear(from) {
+			return []geometry.Length{from}
+		}
+		return nil
+	}
+	return slices.DeleteFunc(slab.Evenly(from, to, c.Spacing, t.Step()), func(along geometry.Length) bool { return !clear(along) })
+}
+
+// clearOfFaces tells whether a place lies so far from all faces of the slab.
+func (t *steel) clearOfFaces(p geometry.Point, half geometry.Length) bool {
+	for _, i := range t.On.Near(plane.BoxOf(p).Grown(float64(half)), nil) {
+		a, b := t.On.Ends(int(i))
+		if _, off := geometry.Nearest(p, a, b); off < half-geometry.Sixteenth {
+			return false
+		}
+	}
+	return t.Contains(p)
+}
+
+// leastApart is the least clear distance of bars beside each other: ACI 318-19 25.2.1.
+const leastApart = inch
+
+// standing is where upright bars stand, by squares as wide as they are apart at least.
+type standing struct {
+	apart geometry.Length
+	in    map[geometry.Point][]stood
+}
+
+type stood struct {
+	run int
+	at  geometry.Point
+}
+
+func (s *standing) square(p geometry.Point) geometry.Point {
+	down := func(l geometry.Length) geometry.Length {
+		return geometry.Length(math.Floor(float64(l) / float64(s.apart)))
+	}
+	return geometry.Point{X: down(p.X), Y: down(p.Y)}
+}
+
+func (s *standing) add(p geometry.Point, run int) {
+	q := s.square(p)
+	s.in[q] = append(s.in[q], stood{run, p})
+}
+
+// crowded tells whether an upright bar would stand beside one of another run, that it meets at a
+// sharp corner: that one holds both.
+func (s *standing) crowded(p geometry.Point, run int) bool {
+	q := s.square(p)
+	for x := q.X - 1; x <= q.X+1; x++ {
+		for y := q.Y - 1; y <= q.Y+1; y++ {
+			if slices.ContainsFunc(s.in[geometry.Point{X: x, Y: y}], func(o stood) bool {
+				return o.run != run && geometry.Distance(o.at, p) < s.apart
+			}) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// uprightAt gives a place along a run, so far in from its face.
+func uprightAt(r plan.CurbRun, along, inset geometry.Length) geometry.Point {
+	if r.Arc.Straight() {
+		return slab.NewSide(r.Loop, r.Edge, r.Arc.A, r.Arc.B).At(along, inset)
+	}
+	return r.Arc.At(float64(along)/float64(r.Long()), inset)
+}
+
+// uprightStep is by how much the upright bars of curbs with level tops differ in length: the
+// shorter end lower under the top. Own figure.
+func (t *steel) uprightStep() geometry.Length {
+	if t.Units == geometry.Millimeters {
+		return 50 * geometry.Millimeter
+	}
+	return 2 * inch
+}
+
 // uprightBar gives one upright bar, with its hook toward the middle of the run.
 func (t *steel) uprightBar(r plan.CurbRun, along, inset geometry.Length, c CurbSpec) (Bar, bool) {
 	db := c.Upright.Diameter()
 	long := r.Long()
-	at := func(d geometry.Length) geometry.Point {
-		if r.Arc.Straight() {
-			return slab.NewSide(r.Loop, r.Edge, r.Arc.A, r.Arc.B).At(d, inset)
-		}
-		return r.Arc.At(float64(d)/float64(long), inset)
-	}
+	at := func(d geometry.Length) geometry.Point { return uprightAt(r, d, inset) }
 	foot := at(along)
 	under, ok := t.Plan.Field, t.Solid != nil
 	if ok {
@@ -179,7 +278,10 @@ func (t *steel) uprightBar(r plan.CurbRun, along, inset geometry.Length, c CurbS
 			return Bar{}, false
 		}
 	}
-	top, low := -(r.Height - c.Cover), under-CoverEarth-db/2
+	top, low := -(t.Curbs.High(r, foot) - c.Cover), under-CoverEarth-db/2
+	if step := t.uprightStep(); t.Curbs.Level() { // few lengths, none too long
+		top = low - (low-top)/step*step
+	}
 	if low-top < 4*db {
 		return Bar{}, false
 	}

@@ -60,7 +60,7 @@ func (t *anchoring) anchor(w *Wall, marks []plan.BoltMark) {
 		b.Back = w.Length - b.Along
 		b.At = w.Side.At(b.Along, w.Offset)
 		if on, ok := t.Curbs.Under(b.At); ok {
-			b.Rise, b.Wide = on.Height, on.Width
+			b.Rise, b.Wide = t.Curbs.High(on, b.At), on.Width
 		}
 	}
 	t.checkWall(w, w.Side, on)

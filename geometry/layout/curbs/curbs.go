@@ -35,9 +35,9 @@ func Check(t *slab.Slab) {
 	}
 	told := false
 	for i, r := range t.Curbs.Runs {
-		if r.Height > tallFor*r.Width && !told {
+		if _, most := t.Curbs.Range(r); most > tallFor*r.Width && !told {
 			told = true
-			t.Find(ruleThin, rule.Limit, r.Arc.At(0.5, 0), "The curb on %s is %s high and %s wide: so high it is a wall, which a licensed engineer designs.", t.Marks.Edge(r.Loop, r.Edge), t.Text(r.Height), t.Text(r.Width))
+			t.Find(ruleThin, rule.Limit, r.Arc.At(0.5, 0), "The curb on %s is %s high and %s wide: so high it is a wall, which a licensed engineer designs.", t.Marks.Edge(r.Loop, r.Edge), t.Text(most), t.Text(r.Width))
 		}
 		for k, n := range t.Curbs.Runs {
 			if k != i && n.Arc.A == r.Arc.B && n.Loop == r.Loop && (n.Height != r.Height || n.Width != r.Width) {

@@ -28,8 +28,9 @@ func (c Curb) String() string {
 }
 
 // Curbs gives the boards of the curbs on a slab's edges, as high as these, one course over the
-// other: each as the edge boards are cut, the uppermost ripped to the height. Stakes of the
-// edge's boards hold the outer ones; the inner ones hang from hangers across, as far apart as
+// other: each as the edge boards are cut, the uppermost ripped to the height. Where tops are
+// level over a slab that falls, the boards are too, and the lowest are ripped on a taper. Stakes
+// of the edge's boards hold the outer ones; the inner ones hang from hangers across, as far apart as
 // stakes, so that none is driven through the slab.
 func Curbs(s *slab.Slab, spec Spec) []Form {
 	t := forming{Slab: s, spec: spec}
@@ -44,9 +45,12 @@ func Curbs(s *slab.Slab, spec Spec) []Form {
 				outer.Length += turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B})
 			}
 		}
-		out = t.courses(out, outer, r.Height)
-		for _, f := range t.innerFaces(k) {
-			out = t.courses(out, f, r.Height)
+		for _, f := range append([]Form{outer}, t.innerFaces(k)...) {
+			if t.Curbs.Level() {
+				out = t.tapered(out, f, r)
+			} else {
+				out = t.courses(out, f, r.Height)
+			}
 		}
 	}
 	return out

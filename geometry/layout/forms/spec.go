@@ -18,7 +18,8 @@ type Form struct {
 	A, B       geometry.Point // the ends of the edge, or of the stretch of a joint; the slab is on the left
 	Board      lumber.Board
 	Depth      geometry.Length   // of the slab at the face; how high the concrete stands behind the boards of a curb or a step
-	Up         geometry.Length   // of the boards of a curb or a step: their bottom above the slab's top
+	Fall       geometry.Length   // how much lower the concrete stands behind a curb's boards at B than at A, less than 0 for higher: Depth is at the higher end
+	Up         geometry.Length   // of the boards of a curb or a step: their bottom above the slab's top, at the higher end
 	Below      geometry.Length   // of the trench, with base and foam, below the board
 	Ripped     geometry.Length   // off the board's width, or set into the ground
 	Length     geometry.Length   // of the boards: past an outside corner by a board's thickness
@@ -34,6 +35,12 @@ type Form struct {
 
 // Arc gives the face of the slab that the form stands along.
 func (f Form) Arc() arc.Arc { return arc.Arc{A: f.A, B: f.B, Middle: f.Middle} }
+
+// Ends gives how high the concrete stands behind the boards at both ends: alike but at boards of
+// curbs with a level top over a slab that falls.
+func (f Form) Ends() (a, b geometry.Length) {
+	return f.Depth + min(0, f.Fall), f.Depth - max(0, f.Fall)
+}
 
 // Spec is the boards.
 type Spec struct {

@@ -206,11 +206,18 @@ func (m *Machine) onEdge(f bind.Fields[plan.Edge]) {
 	named(f, f.Label("wall"), "none", wallNames, func(e *plan.Edge) *string { return &e.Wall })
 }
 
-// curb adds the fields of the curb on an edge: its width where it has one, and none on a joint.
+// curb adds the fields of the curb on an edge: its width where it has one, as it is built, and
+// none on a joint.
 func curb(f bind.Fields[plan.Edge]) {
 	e := f.Get()
 	if e.Joint && e.Curb == 0 {
 		return
+	}
+	drawn := f.Get
+	f.Get = func() plan.Edge {
+		e := drawn()
+		e.CurbWidth = e.CurbWide()
+		return e
 	}
 	f.At("slabs[].outline[]").Used().Rows("curb", "curbwidth")
 }

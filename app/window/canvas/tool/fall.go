@@ -45,6 +45,16 @@ func fallEnds(f *plan.Fall) []*geometry.Point { return []*geometry.Point{&f.From
 func (m *Machine) ofTop(s bind.Holder) {
 	f := fieldsOf(m, s, "Change the top", func(p *plan.Plan) *plan.Plan { return p })
 	f.At("slabs[]").Rows("top.meet", "base")
+	m.curbTops(s)
+}
+
+// curbTops adds how the tops of curbs run, where there are some and the top falls.
+func (m *Machine) curbTops(s bind.Holder) {
+	p := m.Plan()
+	if !p.Curbed() || len(p.Top.Falls)+len(p.Top.Breaks) == 0 {
+		return
+	}
+	fieldsOf(m, s, "Change the curbs", func(p *plan.Plan) *plan.Plan { return p }).At("slabs[]").Rows("top.curbs")
 }
 
 // PlaceFall draws a fall of the top from its high to its low end; the drop is
