@@ -133,7 +133,7 @@ var slabRows = rows("slabs[]",
 		from(-deep, deep).trade(-2*foot, 2*foot, practice),
 	feet("top.breaks[].over", "In a run of", "Square to the line: how far from it the top has dropped by that much.").over(0, far).trade(foot, 50*foot, practice),
 	choice("top.meet", "Falls meet", "Of several falls: the higher counts, as round a drain, or the lower.", "valley: in a valley", "ridge: in a ridge"),
-	choice("top.curbs", "Curbs' tops", "Where the slab falls: with it, or level for a sill plate that lies level. A level curb stands its height over the highest place of the slab's top, and more where the top lies lower.", "follow: with the slab", "level: level, from the slab's highest place"),
+	choice("top.curbs", "Curbs' tops", "Where the slab falls: with it, or level for a sill plate that lies level. Level curbs stand their height over the highest place of the slab's top, and more where the top lies lower.", "follow: with the slab", "level: level, from the slab's highest place"),
 	choice("base", "Ground under it", "Under a falling top: parallel to it, or level, which adds a wedge of concrete.", "graded: graded to the fall", "level"),
 	choice("trench", "Edges are dug", "To their depth, or only to the bottom of the form board, whose dressed width is less than its name.", "depth: to their depth", "board: to the form board"),
 )

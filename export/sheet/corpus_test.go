@@ -204,6 +204,15 @@ func corpus() []awkward {
 		}
 		s.Outline[2].Curb, s.Outline[3].Section = 6*in, ""
 	}, rect(30, 20)...)
+	add("level curbs", func(j *job.Job) {
+		s := &j.Slabs[0]
+		for i := range s.Outline {
+			s.Outline[i].Curb = 6 * in
+		}
+		s.Outline[1].Curb = 14 * in
+		s.Outline[0].Doors = []plan.Door{{From: 4 * ft, Width: 16 * ft}}
+		s.Top = plan.Top{Falls: []plan.Fall{{From: geometry.Point{X: 12 * ft, Y: 22 * ft}, To: geometry.Point{X: 12 * ft}, Drop: 3 * in}}, Curbs: plan.CurbsLevel}
+	}, rect(24, 22)...)
 	add("insulated edges", func(j *job.Job) {
 		b := &j.Spec.Base
 		b.Building, b.Upright, b.UprightDeep, b.UprightR, b.FrostFoam = takeoff.HeatedBuilding, 2*in, 18*in, 9, 6
