@@ -56,7 +56,7 @@ func (s *set) rippedNotes() (out []string) {
 	tapers := false
 	for _, slab := range s.takeoff.Slabs {
 		for _, f := range slab.Layout.Forms {
-			if f.Fall != 0 {
+			if f.Curb != 0 && slab.Layout.Curbs.Level() { // the table tells
 				tapers = true
 				continue
 			}
@@ -70,7 +70,7 @@ func (s *set) rippedNotes() (out []string) {
 		}
 	}
 	if tapers {
-		out = append(out, "Level curbs: set boards level to a string at the curb's top; rip the lowest on a taper to the slab, from the one depth of the table to the other.")
+		out = append(out, "Level curbs: set boards level to a string at the curb's top, ripped to the depths of the table; where it has two, rip the lowest on a taper to the slab.")
 	}
 	return out
 }
