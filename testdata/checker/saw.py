@@ -48,6 +48,22 @@ def sides(face):
     return min(a, b), max(a, b)
 
 
+def through_curb(s, cut, corner):
+    """Whether a cut that ends at the face of a curb would run into a corner, under that curb. How
+    far from the corner that is hangs on how slant it meets the curb, and not on its width alone."""
+    region = curbs.of(s).region
+    if region.is_empty:
+        return False
+    p, q = cut.coords
+    for e, o in ((p, q), (q, p)):
+        l, far = math.dist(e, o), math.dist(e, corner)
+        off = abs((e[0] - o[0]) * (corner[1] - o[1]) - (e[1] - o[1]) * (corner[0] - o[0])) / l
+        on = (e[0] - o[0]) * (corner[0] - e[0]) + (e[1] - o[1]) * (corner[1] - e[1]) > 0
+        if off < 1.0 and on and far < 72 and region.distance(Point(e)) < 0.1 and region.buffer(0.2).contains(LineString([e, corner])):
+            return True
+    return False
+
+
 @rule
 def panels(job):
     """ACI 302.1R: cuts 24 to 36 thicknesses apart, at most 18 ft (PCA); panels near
@@ -99,7 +115,7 @@ def panels(job):
             a, b, c = p[k - 1], p[k], p[(k + 1) % s.plan.n]
             if s.plan.turn(k) > -0.3 or min(math.dist(a, b), math.dist(b, c)) < 12:
                 continue
-            if not any(x.distance(Point(b)) < 1.0 + 1.5 * max(curbs.wide(s.plan.edges[k]), curbs.wide(s.plan.edges[k - 1])) for x in cuts) and not job.told(r"\bpanel|\bsaw|\bcuts?\b|\bcorner", b, 36):
+            if not any(x.distance(Point(b)) < 1.0 or through_curb(s, x, b) for x in cuts) and not job.told(r"\bpanel|\bsaw|\bcuts?\b|\bcorner", b, 36):
                 yield "saw.corner", "slab %d, inside corner %d has no cut" % (s.number + 1, k + 1)
 
 
