@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -51,6 +52,13 @@ func namedChecks() []namedCheck {
 			name:    "how the documents' time grows with what is on the plan",
 			command: goTool("test", headless, "-run=^$", "-bench=^BenchmarkGrowth$", "-benchtime=1x", "-timeout=120m", "./cmd/haunchsheet"),
 		}}},
+		{"races", []step{{name: "all tests of what starts goroutines, with the race detector", parts: func(r *runner) ([]step, error) {
+			packages, err := concurrent(os.DirFS(r.root))
+			if err != nil {
+				return nil, err
+			}
+			return r.testing(packages, nil, "race", []string{"-race", "-short"}, "CGO_ENABLED=1")
+		}, beside: true}}},
 		{"monkey", []step{tried("the window is used at random", "./app/window", "TestMonkey", 20000)}},
 		{"mutation", []step{tried("a job file changed anyhow is read or refused, and ends no program", "./cmd/haunchsheet", "TestMutations", 3000)}},
 	}

@@ -22,6 +22,7 @@ const (
 // waits minutes before a terminal that says nothing.
 type progress struct {
 	to       io.Writer
+	of       string // what the command is for, if others run beside it
 	mu       sync.Mutex
 	rest     []byte // a line that is not at its end yet
 	packages int
@@ -80,12 +81,19 @@ func (p *progress) beat(since time.Duration) {
 	switch {
 	case p.packages > p.said:
 		p.said = p.packages
-		p.pass(fmt.Sprintf("   compiling, %d packages so far; now %s\n", p.packages, p.last))
+		p.pass("   " + p.who() + fmt.Sprintf("compiling, %d packages so far; now %s\n", p.packages, p.last))
 	case p.silent >= patience && p.last != "":
-		p.pass(fmt.Sprintf("   still compiling after %s; last begun: %s\n", since.Round(time.Second), p.last))
+		p.pass("   " + p.who() + fmt.Sprintf("still compiling after %s; last begun: %s\n", since.Round(time.Second), p.last))
 	case p.silent >= patience:
-		p.pass(fmt.Sprintf("   still at it after %s\n", since.Round(time.Second)))
+		p.pass("   " + p.who() + fmt.Sprintf("still at it after %s\n", since.Round(time.Second)))
 	}
+}
+
+func (p *progress) who() string {
+	if p.of == "" {
+		return ""
+	}
+	return p.of + ": "
 }
 
 // flush passes on what has no end of line.

@@ -19,6 +19,7 @@ type runner struct {
 	dry            bool
 	env            []string // added to the environment of every command
 	stdout, stderr io.Writer
+	of             string // the step it is for, where others run beside it
 }
 
 func (r *runner) say(format string, args ...any) { fmt.Fprintf(r.stderr, format+"\n", args...) }
@@ -151,35 +152,38 @@ func (r *runner) persist(c command) error {
 func (r *runner) runAll(steps []step) error {
 	var failed []string
 	var summary bytes.Buffer
-	for _, s := range steps {
-		if s.ready != nil && !s.ready(r.root) {
-			continue
+	began, ran := time.Now(), 0
+	for len(steps) > 0 {
+		n := 1
+		for steps[0].beside && n < len(steps) && steps[n].beside {
+			n++
 		}
-		if r.dry {
-			r.say("%s: %s", s.name, s.describe())
-			continue
+		next, err := r.expand(steps[:n])
+		if err != nil {
+			return err
 		}
-		r.say("== %s: %s", s.name, s.describe())
-		start := time.Now()
-		err := r.runStep(s)
-		verdict := "ok"
-		var left leftOut
-		switch {
-		case errors.As(err, &left):
-			verdict, err = "LEFT OUT: "+left.Error(), nil
-		case err != nil:
-			verdict = "FAILED: " + err.Error()
-			failed = append(failed, s.name)
-		}
-		fmt.Fprintf(&summary, "  %6.1f s  %s: %s\n", time.Since(start).Seconds(), s.name, verdict)
-		if err != nil && s.window && len(steps) > 0 && steps[len(steps)-1].alone {
-			break // nothing to open
+		steps = steps[n:]
+		for _, d := range r.runBeside(next) {
+			verdict, err := "ok", d.err
+			var left leftOut
+			switch {
+			case errors.As(err, &left):
+				verdict, err = "LEFT OUT: "+left.Error(), nil
+			case err != nil:
+				verdict = "FAILED: " + err.Error()
+				failed = append(failed, d.step.name)
+			}
+			ran++
+			fmt.Fprintf(&summary, "  %6.1f s  %s: %s\n", d.took.Seconds(), d.step.name, verdict)
+			if err != nil && d.step.window && len(steps) > 0 && steps[len(steps)-1].alone {
+				steps = nil // nothing to open
+			}
 		}
 	}
-	if summary.Len() > 0 && len(steps) > 2 {
-		r.say("\n%s", strings.TrimRight(summary.String(), "\n"))
+	if ran > 2 {
+		r.say("\n%s\n  %6.1f s  in all", strings.TrimRight(summary.String(), "\n"), time.Since(began).Seconds())
 	}
-	if len(failed) > 0 && len(steps) <= 2 {
+	if len(failed) > 0 && ran <= 2 {
 		return errors.New(strings.TrimSpace(summary.String())) // of few steps there is no other account
 	}
 	if len(failed) > 0 {
@@ -198,6 +202,9 @@ func (s step) describe() string {
 func (r *runner) runStep(s step) error {
 	if s.inside != nil {
 		return s.inside(r)
+	}
+	if slices.Contains(s.args, "-json") {
+		return r.test(s.command)
 	}
 	return r.execute(s.command, r.stdout)
 }
@@ -219,7 +226,7 @@ func (r *runner) execute(c command, stdout io.Writer) error {
 		cmd.Stdout, cmd.Stderr = stdout, r.stderr
 		return cmd.Run()
 	}
-	p := &progress{to: r.stderr}
+	p := &progress{to: r.stderr, of: r.of}
 	cmd.Stdout, cmd.Stderr = heardWriter{stdout, p}, p
 	defer p.watch()()
 	return cmd.Run()

@@ -2,10 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
-	"go/ast"
-	"go/parser"
-	"go/token"
+	"fmt"
 	"io/fs"
 	"os"
 	"path"
@@ -13,31 +10,87 @@ import (
 	"strings"
 )
 
-// testRaces runs the tests of the concurrent packages with the race detector.
-func testRaces(r *runner) error {
+// testRaces gives the runs of the concurrent packages with the race detector.
+func testRaces(r *runner) ([]step, error) {
+	packages, err := concurrent(os.DirFS(r.root))
+	if err != nil {
+		return nil, err
+	}
+	return r.testing(packages, watched, "race", []string{"-race", "-short"}, "CGO_ENABLED=1")
+}
+
+// compileRaced compiles what testRaces runs.
+func compileRaced(r *runner) error {
 	packages, err := concurrent(os.DirFS(r.root))
 	if err != nil {
 		return err
 	}
-	return r.test(packages, []string{"-race", "-short"}, "CGO_ENABLED=1")
+	return r.execute(compiling(append([]string{"-race"}, packages...)...).with("CGO_ENABLED=1"), r.stdout)
 }
 
-// testAll runs all tests.
-func testAll(r *runner) error {
+// testAll gives the runs of all tests.
+func testAll(r *runner) ([]step, error) {
 	packages, err := packagesWith(os.DirFS(r.root), func(string, []byte) (bool, error) { return true, nil })
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return r.test(packages, nil, "CI=true")
+	return r.testing(packages, nil, "tests", nil, "CI=true")
 }
 
 // seed is what cases that are drawn by chance are drawn from, so that the same source
 // passes the same tests each time. Who runs a package's tests by hand draws others.
 const seed = "-rapid.seed=20260412"
 
-// longest are the packages whose tests take longest. They are begun first, so that no core
-// waits for the last of them alone.
-var longest = []string{"./storage/office", "./export/sheet", "./cmd/haunchsheet", "./app/window", "./export/workbook", "./storage", "./geometry/layout", "./geometry/solid"}
+// longest are the packages whose tests take longest. They are begun first, each in a run of
+// its own, so that no processor waits for the last of them alone.
+var longest = []string{"./app/window", "./storage/office", "./cmd/haunchsheet", "./export/sheet", "./export/workbook", "./storage", "./app/window/shelf", "./geometry/layout", "./geometry/solid"}
+
+// together is in how many runs the tests of the other packages are.
+const together = 4
+
+// collection lets the tests' memory grow further before it is collected: they end soon.
+const collection = "GOGC=400"
+
+// testing gives the runs of the tests of packages; only has the tests that are run of some.
+// Packages with cases that are drawn by chance are apart, since they alone know the seed.
+func (r *runner) testing(packages []string, only map[string][]string, what string, args []string, env string) ([]step, error) {
+	drawing, err := drawn(os.DirFS(r.root))
+	if err != nil {
+		return nil, err
+	}
+	var out []step
+	add := func(name string, packages ...string) {
+		c := slices.Concat([]string{"test", headless, "-vet=off", "-p=1", "-json", "-timeout=40m"}, args)
+		if tests := only[packages[0]]; len(tests) > 0 {
+			c = append(c, "-run=^("+strings.Join(tests, "|")+")$")
+		}
+		c = append(c, packages...)
+		if slices.Contains(drawing, packages[0]) {
+			c = append(c, seed)
+		}
+		out = append(out, step{name: what + ": " + name, beside: true, command: goTool(c...).with(env, collection)})
+	}
+	others := make([][]string, together)
+	var chance []string
+	n := 0
+	for _, pkg := range longestFirst(packages) {
+		switch {
+		case slices.Contains(longest, pkg) || len(only[pkg]) > 0:
+			add(strings.TrimPrefix(pkg, "./"), pkg)
+		case slices.Contains(drawing, pkg):
+			chance = append(chance, pkg)
+		default:
+			others[n%together] = append(others[n%together], pkg)
+			n++
+		}
+	}
+	for i, some := range append(others, chance) {
+		if len(some) > 0 {
+			add(fmt.Sprintf("%d other packages, run %d", len(some), i+1), some...)
+		}
+	}
+	return out, nil
+}
 
 // longestFirst gives the packages in the order in which their tests are begun.
 func longestFirst(packages []string) []string {
@@ -50,36 +103,15 @@ func longestFirst(packages []string) []string {
 	return slices.SortedStableFunc(slices.Values(packages), func(a, b string) int { return rank(a) - rank(b) })
 }
 
-// test runs the tests of packages, those with cases that are drawn by chance apart, since
-// they alone know the seed.
-func (r *runner) test(packages, args []string, env string) error {
-	drawing, err := drawn(os.DirFS(r.root))
-	if err != nil {
-		return err
-	}
-	var plain, chance []string
-	for _, pkg := range longestFirst(packages) {
-		if slices.Contains(drawing, pkg) {
-			chance = append(chance, pkg)
-		} else {
-			plain = append(plain, pkg)
-		}
-	}
-	args = slices.Concat([]string{"test", headless, "-json", "-timeout=40m"}, args)
+// test runs a command of go test -json, and says which tests were left out; with the race detector those
+// are many, and run without it.
+func (r *runner) test(c command) error {
 	out := &told{to: r.stdout}
-	var failed error
-	for _, run := range []struct{ packages, flags []string }{{plain, nil}, {chance, []string{seed}}} {
-		if len(run.packages) == 0 {
-			continue
-		}
-		c := goTool(slices.Concat(args, run.packages, run.flags)...).with(env)
-		r.say("%s", c)
-		failed = errors.Join(failed, r.execute(c, out))
-	}
-	if left := out.report(); left != "" && !slices.Contains(args, "-short") { // which leaves many out
+	err := r.execute(c, out)
+	if left := out.report(); left != "" && !slices.Contains(c.args, "-race") {
 		r.say("%s", left)
 	}
-	return failed
+	return err
 }
 
 // drawn lists the packages whose tests draw cases by chance.
@@ -103,32 +135,4 @@ func packagesWith(fsys fs.FS, is func(name string, source []byte) (bool, error))
 		return err
 	})
 	return out, err
-}
-
-// concurrent lists the packages that start goroutines, or whose tests do: by a go
-// statement, or by a call of a function Go, Parallel or AfterFunc, as those of
-// sync.WaitGroup, testing.T and time. In the others the race detector, which makes
-// tests several times slower, has nothing to find: what runs alone races with nothing.
-// What the packages call is watched with them.
-func concurrent(fsys fs.FS) ([]string, error) {
-	return packagesWith(fsys, func(name string, source []byte) (bool, error) {
-		f, err := parser.ParseFile(token.NewFileSet(), name, source, parser.SkipObjectResolution)
-		return err == nil && startsGoroutines(f), err
-	})
-}
-
-func startsGoroutines(f *ast.File) bool {
-	found := false
-	ast.Inspect(f, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.GoStmt:
-			found = true
-		case *ast.CallExpr:
-			if s, ok := n.Fun.(*ast.SelectorExpr); ok {
-				found = found || slices.Contains([]string{"Go", "Parallel", "AfterFunc"}, s.Sel.Name)
-			}
-		}
-		return !found
-	})
-	return found
 }

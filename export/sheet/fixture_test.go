@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 	"time"
 
@@ -33,10 +34,15 @@ func demoJob(t testing.TB) job.Job {
 	return j
 }
 
-// handed gives the handover of a job that is priced with the starting list.
+// handovers are those of the tests so far, by job file: many look at the same jobs.
+var handovers sync.Map
+
+// handed gives the handover of a job that is priced with the starting list. It is shared:
+// what it has is computed once, and changed by nobody.
 func handed(t testing.TB, j job.Job) *handover.Handover {
 	t.Helper()
-	return handover.Of(handover.From{Job: j, Prices: estimate.Starting(j.Units)})
+	h, _ := handovers.LoadOrStore(string(j.Encode()), handover.Of(handover.From{Job: j.Clone(), Prices: estimate.Starting(j.Units)}))
+	return h.(*handover.Handover)
 }
 
 // taken gives the takeoff of a handover.

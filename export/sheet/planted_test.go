@@ -5,6 +5,8 @@ import (
 	"io"
 	"testing"
 
+	"haunchbook.example/app/estimate"
+	"haunchbook.example/app/handover"
 	"haunchbook.example/export/workbook"
 )
 
@@ -85,7 +87,7 @@ func BenchmarkLayOut(b *testing.B) {
 func BenchmarkHandOver(b *testing.B) {
 	j := demoJob(b)
 	for b.Loop() {
-		h := handed(b, j)
+		h := handover.Of(handover.From{Job: j, Prices: estimate.Starting(j.Units)})
 		var out bytes.Buffer
 		if err := Write(b.Context(), &out, h, Options{Date: fixedDate}); err != nil {
 			b.Fatal(err)
