@@ -178,7 +178,7 @@ func heap() uint64 {
 // the job as it is; and what it holds levels off.
 func TestMonkey(t *testing.T) {
 	exhaustive(t)
-	steps := 150
+	steps := 60
 	if n, err := strconv.Atoi(os.Getenv("HAUNCHBOOK_TRIES")); err == nil {
 		steps = n
 	}

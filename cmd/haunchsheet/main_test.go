@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"image"
 	"image/png"
 	"os"
@@ -11,6 +12,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 
@@ -19,21 +21,42 @@ import (
 	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
+	"haunchbook.example/storage/office/trial"
 )
 
-// build makes the program without C, as users build it.
+// build makes the program without C, as users build it, once for all tests.
 func build(t *testing.T) string {
 	t.Helper()
-	exe := filepath.Join(t.TempDir(), "haunchsheet")
+	exe, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return exe
+}
+
+var built = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "haunchsheet-")
+	if err != nil {
+		return "", err
+	}
+	builtIn = dir
+	exe := filepath.Join(dir, "haunchsheet")
 	if runtime.GOOS == "windows" {
 		exe += ".exe"
 	}
 	cmd := exec.Command("go", "build", "-o", exe, ".")
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
 	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+		return "", fmt.Errorf("%w\n%s", err, out)
 	}
-	return exe
+	return exe, nil
+})
+
+// builtIn is the folder of what was built; "" for none.
+var builtIn string
+
+func TestMain(m *testing.M) {
+	trial.Main(m, func() { _ = os.RemoveAll(builtIn) })
 }
 
 func TestCommand(t *testing.T) {

@@ -12,8 +12,6 @@ import (
 	"haunchbook.example/storage/office/trial"
 )
 
-func TestMain(m *testing.M) { trial.Main(m) }
-
 // An office book from its making to its end, by the commands alone.
 func TestOfficeCommands(t *testing.T) {
 	s := trial.Shared(t)

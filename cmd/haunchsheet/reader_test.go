@@ -41,7 +41,7 @@ func independent(t *testing.T, python, folder, program string) {
 	}
 	dir := filepath.Join("..", "..", "testdata", folder)
 	out, err := exec.Command(python, filepath.Join(dir, program), "--program", build(t),
-		"--count", "30", "--known", filepath.Join(dir, "known.txt")).CombinedOutput()
+		"--count", "12", "--known", filepath.Join(dir, "known.txt")).CombinedOutput()
 	if err != nil {
 		t.Errorf("%v\n%s", err, out)
 	}

@@ -185,6 +185,7 @@ func TestFullDiskOfTheBook(t *testing.T) {
 	if testing.Short() {
 		t.Skip("fills disks, one after the other: run without -short")
 	}
+	t.Parallel()
 	s := trial.Shared(t)
 	for _, kilobytes := range []int{500, 600, 700, 900} {
 		t.Run(fmt.Sprint(kilobytes), func(t *testing.T) {

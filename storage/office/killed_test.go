@@ -99,6 +99,7 @@ func (p *person) close() {
 // Killed at any instant, a program has lost no edit that it was told is stored, and none
 // is in the office book twice.
 func TestKilledClients(t *testing.T) {
+	t.Parallel()
 	s := trial.Shared(t)
 	db := s.NewBook(t)
 	ed := newPerson(t, s, "ed", db)

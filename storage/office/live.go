@@ -190,12 +190,13 @@ func (f *Following) listen(ctx context.Context, password string, heard chan<- st
 	all.Go(func() {
 		defer func() { _ = ear.Close() }()
 		for {
-			if _, err := ear.pg.WaitForNotification(ctx); err != nil {
-				return // the other connection finds what it was; until then it polls
-			}
+			_, err := ear.pg.WaitForNotification(ctx)
 			select {
 			case heard <- struct{}{}:
 			default:
+			}
+			if err != nil {
+				return // the other connection finds at once what it was, or polls from then on
 			}
 		}
 	})

@@ -36,6 +36,7 @@ func (p *person) follow(s *trial.Server, db string) (*office.Following, func(wha
 // What one does another has without asking; who is on a job is known, and no longer when he
 // went; a server that restarts is waited for, and what was done meanwhile goes up then.
 func TestFollowing(t *testing.T) {
+	t.Parallel()
 	s := trial.Own(t, "-c", "fsync=off")
 	db := s.NewBook(t)
 	ed, frank := newPerson(t, s, "ed", db), newPerson(t, s, "frank", db)

@@ -17,6 +17,7 @@ import (
 // kept every edit that it took, none of them twice; who was cut off is told that it is not
 // there, and goes on when it is again.
 func TestKilledServer(t *testing.T) {
+	t.Parallel()
 	s := trial.Own(t, "-c", "fsync=off")
 	db := s.NewBook(t)
 	ed, eve := newPerson(t, s, "ed", db), newPerson(t, s, "eve", db)

@@ -323,8 +323,9 @@ func (s *sim) settle() {
 // a server that is killed, and messages that come late and twice, and holds the outcome
 // against the model.
 func TestSimulatedOffice(t *testing.T) {
+	t.Parallel()
 	server := trial.Own(t, "-c", "fsync=off")
-	n, all := tries(t, 4), map[string]int{}
+	n, all := tries(t, 2), map[string]int{}
 	for seed := range n {
 		s := newSim(t, server, uint64(seed))
 		for range 120 {

@@ -73,6 +73,7 @@ func outside() net.IP {
 // the system's authorities or one that the address names: before a password is asked for,
 // and before anything is sent.
 func TestEncryptedAndVerified(t *testing.T) {
+	t.Parallel()
 	s := trial.Own(t, "-c", "fsync=off", "-c", "listen_addresses=*", "-c", "port="+trial.FreePort(t))
 	db := s.NewBook(t)
 	s.Exec(t, "boss", db, "ALTER ROLE ed PASSWORD 'right words'")

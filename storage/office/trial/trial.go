@@ -251,8 +251,9 @@ func (s *Server) remove() {
 	_ = os.RemoveAll(s.dir)
 }
 
-// Main runs the tests of a package, and ends the server that they shared.
-func Main(m *testing.M) {
+// Main runs the tests of a package, and ends the server that they shared, and whatever
+// else there is to end.
+func Main(m *testing.M, ends ...func()) {
 	// Nothing here measures or trusts a disk: a folder in memory waits for none.
 	if info, err := os.Stat("/dev/shm"); err == nil && info.IsDir() && os.Getenv("TMPDIR") == "" {
 		_ = os.Setenv("TMPDIR", "/dev/shm")
@@ -260,6 +261,9 @@ func Main(m *testing.M) {
 	code := m.Run()
 	if shared.Server != nil {
 		shared.remove()
+	}
+	for _, end := range ends {
+		end()
 	}
 	os.Exit(code)
 }
