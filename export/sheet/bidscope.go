@@ -78,7 +78,15 @@ func (b bid) with() string {
 	var pads, strips, holes, arcs, lips, joints int
 	for _, s := range b.t.Slabs {
 		for _, r := range s.Curbs.Runs {
-			if c := fmt.Sprintf("curb %s high, %s wide", r.Height.Text(u), r.Width.Text(u)); !slices.Contains(curbs, c) {
+			least, most := s.Curbs.Range(r)
+			high := "curb " + most.Text(u)
+			switch {
+			case s.Curbs.Level() && least.Text(u) != most.Text(u):
+				high = "curb level, " + least.Text(u) + " to " + most.Text(u)
+			case s.Curbs.Level():
+				high = "curb level, " + most.Text(u)
+			}
+			if c := high + " high, " + r.Width.Text(u) + " wide"; !slices.Contains(curbs, c) {
 				curbs = append(curbs, c)
 			}
 		}
