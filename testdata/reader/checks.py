@@ -637,7 +637,7 @@ def curbs(d, f):
             w = float(J(e.get("curbwidth", "0"))) or 6.0
             level = s.data.get("top", {}).get("curbs") == "level" and (s.breaks() or any(float(J(x["drop"])) for x in s.data["top"].get("falls", [])))
             # A level curb is so high over the highest place of a top that falls, another over the top beside it.
-            over, lead = ("the highest place of the top", r"(?:on [^:]*: |level, )") if level else ("the top", r"(?:on [^:]*: )?")
+            over, lead = ("the highest place of the top", r"(?:on [^:;]*: |level, )") if level else ("the top", r"(?:on [^:;]*: )?")
             said = [(measure.length(a), measure.length(b)) for a, b in re.findall(r"curb %s(%s) above %s, (%s) wide" % (lead, measure.LENGTH, over, measure.LENGTH), text)]
             if not any(a and b and abs(float(a.value) - h) < 0.04 and abs(float(b.value) - w) < 0.04 for a, b in said):
                 yield "missing.curb", "slab %d, edge %d: %.2f by %.2f in; there are %s" % (i + 1, k + 1, h, w, said)
@@ -682,9 +682,12 @@ def frost(d, f):
             if setting(d.job, "spec.base.building") == "heated" and length_of(d.job, "spec.base.upright") > 0 and length_of(d.job, "spec.base.uprightdeep") > 0 and not s.data.get("unheated") and not any(
                     x["kind"] == "overhead" for e in s.edges for x in e.get("doors", [])):
                 asked = min(want, max(12, length_of(d.job, "spec.base.shallow")))  # IRC R403.3, R403.1.4
-            if (s.breaks() or len(s.data.get("top", {}).get("falls", [])) == 1) and s.data.get("base") != "level":  # the edges rise with the top
-                low = min(map(s.top, s.at))
-                reach -= max([s.top(s.at[(k + n) % s.n]) - low for k, e in enumerate(s.edges) for n in (0, 1) if e.get("section") == name])
+            falls = s.data.get("top", {}).get("falls", [])
+            parted = len(falls) > 1 and s.data["top"].get("meet") == "ridge"  # the lowest place is a corner, the highest of an edge may lie on it
+            if (s.breaks() or len(falls) == 1 or parted) and s.data.get("base") != "level":  # the edges rise with the top
+                low, parts = min(map(s.top, s.at)), 480 if parted else 1
+                on = lambda k, n: tuple(p + (q - p) * n / parts for p, q in zip(s.at[k], s.at[(k + 1) % s.n]))
+                reach -= max([s.top(on(k, n)) - low for k, e in enumerate(s.edges) for n in range(parts + 1) if e.get("section") == name])
             verdicts.setdefault(name, set()).add(reach >= asked - 1e-9)
     for name, oks in verdicts.items():
         said = [a for k, v in f.of.items() if k[0] == "frost" and k[2] == "verdict" and re.fullmatch(r"(?:[A-Z]{1,2} )?" + re.escape(name), k[1])
