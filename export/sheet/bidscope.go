@@ -7,6 +7,7 @@ import (
 
 	"haunchbook.example/app/estimate"
 	"haunchbook.example/app/takeoff"
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
 
@@ -78,15 +79,7 @@ func (b bid) with() string {
 	var pads, strips, holes, arcs, lips, joints int
 	for _, s := range b.t.Slabs {
 		for _, r := range s.Curbs.Runs {
-			least, most := s.Curbs.Range(r)
-			high := "curb " + most.Text(u)
-			switch {
-			case s.Curbs.Level() && least.Text(u) != most.Text(u):
-				high = "curb level, " + least.Text(u) + " to " + most.Text(u)
-			case s.Curbs.Level():
-				high = "curb level, " + most.Text(u)
-			}
-			if c := high + " high, " + r.Width.Text(u) + " wide"; !slices.Contains(curbs, c) {
+			if c := s.Curbs.Called(r, func(l geometry.Length) string { return l.Text(u) }); !slices.Contains(curbs, c) {
 				curbs = append(curbs, c)
 			}
 		}

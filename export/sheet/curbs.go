@@ -23,10 +23,11 @@ func (s *set) curbNotes(sec handover.EdgeSection) []string {
 		}
 		to, name := &on, sideName(slab, r.Loop, r.Edge)
 		if r.Height != c.Asked || r.Width != c.Width {
-			to, name = &others, fmt.Sprintf("curb on %s: %s above the top, %s wide", name, r.Height.Text(u), r.Width.Text(u))
+			over := "the top"
 			if c.Level {
-				name = fmt.Sprintf("curb on %s: %s above the highest place of the top, %s wide", sideName(slab, r.Loop, r.Edge), r.Height.Text(u), r.Width.Text(u))
+				over = "the highest place of the top"
 			}
+			to, name = &others, fmt.Sprintf("curb on %s: %s above %s, %s wide", name, r.Height.Text(u), over, r.Width.Text(u))
 		}
 		if !slices.Contains(*to, name) {
 			*to = append(*to, name)

@@ -191,14 +191,7 @@ func appendNumber(to []byte, v float64) []byte {
 	return to
 }
 
-func hex(c color.RGBA) string {
-	const digits = "0123456789abcdef"
-	out := []byte("#")
-	for _, v := range [3]uint8{c.R, c.G, c.B} {
-		out = append(out, digits[v>>4], digits[v&15])
-	}
-	return string(out)
-}
+func hex(c color.RGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 func escaped(s string) string {
 	var b bytes.Buffer

@@ -131,6 +131,19 @@ func (c Curbs) Range(r CurbRun) (least, most geometry.Length) {
 	return least, most
 }
 
+// Called says in words how high and wide the curb of a run is, by how lengths are written.
+func (c Curbs) Called(r CurbRun, text func(geometry.Length) string) string {
+	least, most := c.Range(r)
+	high := text(most)
+	if c.Level() {
+		if low := text(least); low != high {
+			high = low + " to " + high
+		}
+		high = "level, " + high
+	}
+	return "curb " + high + " high, " + text(r.Width) + " wide"
+}
+
 // OverVolume gives what of the volume comes on under level tops, m³.
 func (c Curbs) OverVolume() float64 {
 	over, rest := c.Over.volume(nil), levelled(c.Levels, nil)

@@ -32,15 +32,7 @@ func (m *Maker) curbNames() {
 			if !m.seen(a, b) || m.o.Screen && m.small(geometry.Distance(a, b), 47) {
 				continue
 			}
-			high := m.d.Join("curb ", m.d.Text(r.Height))
-			if curbs := m.s.Layout.Curbs; curbs.Level() {
-				least, most := curbs.Range(*r)
-				high = m.d.Join("curb level, ", m.d.Text(most))
-				if low := m.d.Text(least); low != m.d.Text(most) {
-					high = m.d.Join("curb level, ", m.d.Join(low, " to "+m.d.Text(most)))
-				}
-			}
-			m.lines = append(m.lines[:0], m.d.Join(high, m.d.Join(" high, ", m.d.Join(m.d.Text(r.Width), " wide"))))
+			m.lines = append(m.lines[:0], m.s.Layout.Curbs.Called(*r, m.d.Text))
 			at := drawing.Beside(r.Arc.At(0.9, 0), r.Arc.At(0.1, 0), -4.5, 0.5, 0.25, 0.75)
 			m.d.Label(drawing.Label{
 				Layer: drawing.Curbs, Style: drawing.NoteText, Type: drawing.Small, Of: "Curb", At: r.Arc.At(0.5, r.Width), Prefer: inward(r.Arc.A, r.Arc.B),

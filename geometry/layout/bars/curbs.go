@@ -152,7 +152,7 @@ func upright(s *slab.Slab, spec Spec, c CurbSpec) (out []Bar) {
 	if !s.Fits("Upright bars of curbs", run, c.Spacing) {
 		return nil
 	}
-	near := standing{apart: leastApart + db, in: map[geometry.Point][]stood{}}
+	near := newStanding(leastApart + db)
 	for k, r := range s.Curbs.Runs {
 		if _, most := s.Curbs.Range(r); most <= c.Above {
 			continue
@@ -210,43 +210,31 @@ func (t *steel) clearOfFaces(p geometry.Point, half geometry.Length) bool {
 // leastApart is the least clear distance of bars beside each other: ACI 318-19 25.2.1.
 const leastApart = inch
 
-// standing is where upright bars stand, by squares as wide as they are apart at least.
+// standing is where upright bars stand.
 type standing struct {
-	apart geometry.Length
-	in    map[geometry.Point][]stood
+	apart geometry.Length // at least
+	at    []geometry.Point
+	run   []int
+	index plane.Index
 }
 
-type stood struct {
-	run int
-	at  geometry.Point
-}
-
-func (s *standing) square(p geometry.Point) geometry.Point {
-	down := func(l geometry.Length) geometry.Length {
-		return geometry.Length(math.Floor(float64(l) / float64(s.apart)))
-	}
-	return geometry.Point{X: down(p.X), Y: down(p.Y)}
+func newStanding(apart geometry.Length) *standing {
+	s := &standing{apart: apart}
+	s.index.Reset(float64(apart))
+	return s
 }
 
 func (s *standing) add(p geometry.Point, run int) {
-	q := s.square(p)
-	s.in[q] = append(s.in[q], stood{run, p})
+	s.at, s.run = append(s.at, p), append(s.run, run)
+	s.index.Add(plane.BoxOf(p))
 }
 
 // crowded tells whether an upright bar would stand beside one of another run, that it meets at a
 // sharp corner: that one holds both.
 func (s *standing) crowded(p geometry.Point, run int) bool {
-	q := s.square(p)
-	for x := q.X - 1; x <= q.X+1; x++ {
-		for y := q.Y - 1; y <= q.Y+1; y++ {
-			if slices.ContainsFunc(s.in[geometry.Point{X: x, Y: y}], func(o stood) bool {
-				return o.run != run && geometry.Distance(o.at, p) < s.apart
-			}) {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.index.Near(plane.BoxOf(p).Grown(float64(s.apart)), nil), func(i int32) bool {
+		return s.run[i] != run && geometry.Distance(s.at[i], p) < s.apart
+	})
 }
 
 // uprightAt gives a place along a run, so far in from its face.

@@ -64,9 +64,6 @@ func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 		}
 		p = p.Chorded()
 		outlines = append(outlines, p.Outline.Corners())
-		if p.Unheated {
-			continue
-		}
 		longest := geometry.Length(0)
 		sides := freeSides(p, met[k])
 		for _, d := range sides {
@@ -96,10 +93,7 @@ func Of(slabs []plan.Plan, met [][]plan.Meeting, s Spec) Laid {
 	}
 	outlines = plane.Union(outlines)
 	taken = plane.Union(outlines, taken)
-	for k, p := range slabs {
-		if p.Unheated {
-			continue
-		}
+	for k := range slabs {
 		at := &out.Slabs[k]
 		at.Spec, at.Upright = s, plane.Subtract(plane.Union(faces[k]), outlines)
 		if s.Lies() && len(own[k]) > 0 {
@@ -218,6 +212,9 @@ const sharpest = 2
 const smoothTurn = math.Pi / 12
 
 func freeSides(p plan.Plan, met []plan.Meeting) []side {
+	if p.Unheated {
+		return nil
+	}
 	n := len(p.Outline)
 	free := make([][]side, n)
 	across := make([]plane.Vec, n)
