@@ -8,6 +8,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"math"
 	"os"
 	"os/exec"
@@ -83,21 +84,39 @@ func changed(in any, path []string, v any) any {
 	return m
 }
 
-// tells runs the program on the job in order with changes, and gives what takeoff.json
-// and, where it is asked for, the sheets tell.
-func (r ruleTable) tells(t *testing.T, sheets bool, changes ...map[string]any) (found []told, text string) {
+// rules reads the table.
+func rules(t *testing.T) (table ruleTable) {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/rules/rules.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, &table); err != nil {
+		t.Fatal(err)
+	}
+	return table
+}
+
+// reads tells whether there is a program that reads the sheets, which must be there where CI
+// is set.
+func reads(t *testing.T) bool {
+	t.Helper()
+	pdf := exec.Command("pdftotext", "-v").Run() == nil
+	if !pdf && os.Getenv("CI") != "" {
+		t.Fatal("pdftotext is missing")
+	}
+	return pdf
+}
+
+// with gives the file of the job in order with changes.
+func (r ruleTable) with(t *testing.T, changes ...map[string]any) []byte {
 	t.Helper()
 	var j any
 	if err := json.Unmarshal(r.Order, &j); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range changes {
-		paths := make([]string, 0, len(c))
-		for p := range c {
-			paths = append(paths, p)
-		}
-		slices.Sort(paths)
-		for _, p := range paths {
+		for _, p := range slices.Sorted(maps.Keys(c)) {
 			j = changed(j, strings.Split(p, "."), c[p])
 		}
 	}
@@ -105,6 +124,14 @@ func (r ruleTable) tells(t *testing.T, sheets bool, changes ...map[string]any) (
 	if err != nil {
 		t.Fatal(err)
 	}
+	return data
+}
+
+// tells runs the program on the job in order with changes, and gives what takeoff.json
+// and, where it is asked for, the sheets tell.
+func (r ruleTable) tells(t *testing.T, sheets bool, changes ...map[string]any) (found []told, text string) {
+	t.Helper()
+	data := r.with(t, changes...)
 	out, only := t.TempDir(), "takeoff.json"
 	if sheets {
 		only += ",layout.pdf"
@@ -114,7 +141,8 @@ func (r ruleTable) tells(t *testing.T, sheets bool, changes ...map[string]any) (
 		t.Fatalf("%v: exit code %d: %s", changes, code, stderr.String())
 	}
 	var file struct{ Findings, Day []told }
-	if data, err = os.ReadFile(filepath.Join(out, "takeoff.json")); err != nil {
+	data, err := os.ReadFile(filepath.Join(out, "takeoff.json"))
+	if err != nil {
 		t.Fatal(err)
 	}
 	if err := json.Unmarshal(data, &file); err != nil {
@@ -152,18 +180,7 @@ func (f told) near(t *testing.T, at []string) bool {
 // takeoff.json and on the sheets; where it is held at its limit it is not, and a job in
 // order is told nothing.
 func TestRulesAreTold(t *testing.T) {
-	data, err := os.ReadFile("../../testdata/rules/rules.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var table ruleTable
-	if err := json.Unmarshal(data, &table); err != nil {
-		t.Fatal(err)
-	}
-	pdf := exec.Command("pdftotext", "-v").Run() == nil
-	if !pdf && os.Getenv("CI") != "" {
-		t.Fatal("pdftotext is missing")
-	}
+	table, pdf := rules(t), reads(t)
 	if found, text := table.tells(t, pdf); len(found) > 0 || strings.Contains(text, plain("To check")) || strings.Contains(text, "LIMIT") {
 		t.Errorf("of the job in order is told: %v", found)
 	}

@@ -2,13 +2,11 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"html"
 	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -97,21 +95,18 @@ func things() []thing {
 
 // says gives what documents of a job say, in small letters as it reads wherever its lines
 // end.
-func says(t *testing.T, job any, documents []string) map[string]string {
+func says(t *testing.T, job []byte, documents []string) map[string]string {
 	t.Helper()
-	data, err := json.Marshal(job)
-	if err != nil {
-		t.Fatal(err)
-	}
 	out := t.TempDir()
 	var stderr bytes.Buffer
-	if code := run([]string{"-quiet", "-only", strings.Join(documents, ","), "-out", out, "-"}, bytes.NewReader(data), &bytes.Buffer{}, &stderr); code != 0 {
+	if code := run([]string{"-quiet", "-only", strings.Join(documents, ","), "-out", out, "-"}, bytes.NewReader(job), &bytes.Buffer{}, &stderr); code != 0 {
 		t.Fatalf("exit code %d: %s", code, stderr.String())
 	}
 	said := map[string]string{}
 	for _, d := range documents {
 		file := filepath.Join(out, d)
 		var text []byte
+		var err error
 		switch filepath.Ext(d) {
 		case ".pdf":
 			text, err = exec.Command("pdftotext", "-raw", file, "-").Output()
@@ -162,35 +157,16 @@ func ascii(s string) string {
 // Each thing in the ground stands in the sheets, the drawing for others, the telephone's
 // page, the bid and the workbook; a job without it has none of its words.
 func TestEachThingIsOnEveryPaper(t *testing.T) {
-	if exec.Command("pdftotext", "-v").Run() != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("pdftotext is missing")
-		}
+	if !reads(t) {
 		t.Skip("pdftotext is missing")
 	}
-	data, err := os.ReadFile("../../testdata/rules/rules.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var table ruleTable
-	if err := json.Unmarshal(data, &table); err != nil {
-		t.Fatal(err)
-	}
-	order := func(set map[string]any) (j any) {
-		if err := json.Unmarshal(table.Order, &j); err != nil {
-			t.Fatal(err)
-		}
-		for _, path := range slices.Sorted(maps.Keys(set)) {
-			j = changed(j, strings.Split(path, "."), set[path])
-		}
-		return j
-	}
+	table := rules(t)
 	documents := []string{"layout.pdf", "layout.dxf", "phone.html", "bid.pdf", "materials.xlsx"}
-	without := says(t, order(nil), documents)
+	without := says(t, table.with(t), documents)
 	for _, th := range things() {
 		t.Run(th.name, func(t *testing.T) {
 			t.Parallel()
-			with := says(t, order(th.set), documents)
+			with := says(t, table.with(t, th.set), documents)
 			for _, d := range documents {
 				word := th.word
 				if own, ok := th.own[d]; ok {
