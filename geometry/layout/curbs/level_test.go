@@ -75,3 +75,22 @@ func TestLevelBoardsOverEachOther(t *testing.T) {
 		t.Errorf("above %s, %s to %s", up.Board.Name, a.Text(0), b.Text(0))
 	}
 }
+
+// An outer board along a jog as long as boards are thick, before an inside corner where it stops
+// short of the next by as much, is still a board: one of no length would be cut from no stock.
+func TestBoardsOnShortJogs(t *testing.T) {
+	const ft, in = geometry.Foot, geometry.Inch
+	p := plan.Plan{Field: 5 * in}
+	for _, q := range [][2]geometry.Length{{0, 0}, {10 * ft, 0}, {10 * ft, 3 * in / 2}, {20 * ft, 3 * in / 2}, {20 * ft, 20 * ft}, {0, 20 * ft}} {
+		p.Outline = append(p.Outline, plan.Edge{At: geometry.Point{X: q[0], Y: q[1]}, Curb: 6 * in})
+	}
+	s := slab.New("", p, nil, geometry.FeetInches, slab.Concrete{Strength: 3000})
+	s.Curbs = p.Curbs(nil)
+	for _, f := range forms.Curbs(s, forms.Spec{Stock: []geometry.Length{16 * ft}, Stakes: 3 * ft}) {
+		for _, b := range f.Boards {
+			if b <= 0 {
+				t.Errorf("%s of edge %d: a board %s long", f.Curb, f.Edge+1, b.Text(geometry.FeetInches))
+			}
+		}
+	}
+}

@@ -42,7 +42,7 @@ func Curbs(s *slab.Slab, spec Spec) []Form {
 		outer := Form{Loop: r.Loop, Edge: r.Edge, Curb: CurbOuter, A: r.Arc.A, B: r.Arc.B, Middle: r.Arc.Middle, Length: r.Long()}
 		for _, n := range s.Curbs.Runs {
 			if n.Loop == r.Loop && n.Arc.A == r.Arc.B && r.Arc.Straight() && n.Arc.Straight() {
-				outer.Length += turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B})
+				outer.Length = max(outer.Length+turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B}), r.Long()/2)
 			}
 		}
 		for _, f := range append([]Form{outer}, t.innerFaces(k)...) {

@@ -31,7 +31,7 @@ func (t *forming) tapered(out []Form, f Form, r plan.CurbRun) []Form {
 		if one.Length = to - from; to < long {
 			one.B = geometry.Along(a, b, to)
 		} else {
-			one.Length += lap
+			one.Length = max(one.Length+lap, one.Length/2)
 		}
 		out, from = t.taper(out, one, t.Curbs.High(r, one.A), t.Curbs.High(r, one.B)), to
 	}
@@ -61,7 +61,7 @@ func (t *forming) taper(out []Form, f Form, a, b geometry.Length) []Form {
 			}
 		}
 		one.Up, one.Depth, one.Fall = f.Up+c.From, max(ha, hb), ha-hb
-		if one.Depth < t.Step() || one.A == one.B {
+		if one.Depth < t.Step() || one.Length < t.Step() {
 			continue
 		}
 		one.Board, one.Ripped = c.Board, c.Board.Width-one.Depth
