@@ -71,6 +71,7 @@ type Curbs struct {
 	Runs   []CurbRun
 	Levels []CurbLevel // from the highest down, each within the next
 	Faces  []CurbFace  // of an arc as chords
+	Cuts   []CurbCut   // where curbs end before doors of other edges
 	Volume float64     // m³ above the slab's top, each place once
 	Over   Over        // what comes on under level tops; zero where tops follow the slab's
 }
@@ -133,7 +134,8 @@ func levelled(levels []CurbLevel, within plane.Region) (sum float64) {
 
 // Curbs gives the curbs on the edges of an oriented plan as it is drawn, by the meetings of its
 // slab. A curb is the band along the edge from its face inward, as far as the slab reaches; it
-// is open at doors, over their full width, and there is none on a joint, nor where another slab
+// is open at doors, over their full width, and ends square before one of another edge that opens
+// into it, as beside a sharp corner. There is none on a joint, nor where another slab
 // of the job lies against the edge. At an inside corner between two edges with curbs their
 // bands run on until their inner faces meet. Where bands overlap, as at an outside corner, the
 // higher counts, once.
@@ -144,6 +146,11 @@ func (p Plan) Curbs(met []Meeting) Curbs {
 	parted := p.Chorded()
 	c := curbing{plan: p, parted: parted, met: met, slab: parted.Region()}
 	out := Curbs{Runs: c.runs()}
+	for k, l := range p.Loops() {
+		for i := range l {
+			out.Cuts = append(out.Cuts, c.cuts(k, l, i, c.free(k, l, i))...)
+		}
+	}
 	if out.None() {
 		return Curbs{}
 	}
@@ -163,6 +170,7 @@ type curbing struct {
 	plan, parted Plan
 	met          []Meeting
 	slab         plane.Region
+	doors        *openings // once they are asked for
 }
 
 // free gives the stretches of an edge, as it is drawn, that have its curb.
@@ -212,7 +220,7 @@ func without(of []plane.Stretch, s plane.Stretch) (out []plane.Stretch) {
 func (c *curbing) runs() (out []CurbRun) {
 	for k, l := range c.plan.Loops() {
 		for i, e := range l {
-			for _, s := range c.free(k, l, i) {
+			for _, s := range c.stretches(k, l, i) {
 				r := CurbRun{Loop: k, Edge: i, From: s.From, To: s.To, Height: e.Curb, Width: e.CurbWide(), Arc: l.Arc(i)}
 				if r.Arc.Straight() {
 					r.Arc = arc.Arc{A: l.Along(i, s.From), B: l.Along(i, s.To)}
@@ -246,7 +254,7 @@ func (c *curbing) bands() (out []band) {
 			long := geometry.Distance(a, b)
 			on := []plane.Stretch{{To: long}}
 			if !l.OfArc(i) {
-				on = c.free(k, drawn[k], l.Drawn(i))
+				on = c.stretches(k, drawn[k], l.Drawn(i))
 			}
 			for _, s := range on {
 				out = append(out, band{loop: k, edge: i, from: s.From, to: s.To, a: l.Along(i, s.From), b: l.Along(i, s.To),
@@ -325,10 +333,8 @@ func (c *curbing) levels() (out []CurbLevel) {
 			starts[[2]int{b.loop, b.edge}] = b
 		}
 	}
-	widest := geometry.Length(0)
 	for i := range bands {
 		b := &bands[i]
-		widest = max(widest, b.width)
 		pieces = append(pieces, piece{b.height, c.kept(b)})
 		if !b.end {
 			continue
@@ -339,7 +345,7 @@ func (c *curbing) levels() (out []CurbLevel) {
 			}
 		}
 	}
-	open := c.openings(widest)
+	open := c.open()
 	slices.SortStableFunc(pieces, func(a, b piece) int { return cmp.Compare(b.height, a.height) })
 	var so plane.Region
 	for i := 0; i < len(pieces); {
@@ -352,27 +358,6 @@ func (c *curbing) levels() (out []CurbLevel) {
 		} else {
 			out = append(out, CurbLevel{h, g})
 		}
-	}
-	return out
-}
-
-// openings gives what is kept open at doors, so far in.
-func (c *curbing) openings(deep geometry.Length) (out plane.Region) {
-	for _, l := range c.parted.Loops() {
-		for i, e := range l {
-			if len(e.Doors) == 0 {
-				continue
-			}
-			a, b := l.Ends(i)
-			in := plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left()
-			for _, d := range e.Doors {
-				p, q := geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
-				out = append(out, geometry.Ring{p, q, inside(q, in, deep), inside(p, in, deep)})
-			}
-		}
-	}
-	if len(out) > 1 {
-		return plane.Union(out)
 	}
 	return out
 }

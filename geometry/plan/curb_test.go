@@ -118,3 +118,46 @@ func TestCurbsAlongArcs(t *testing.T) {
 		t.Errorf("%.6f cubic feet, want %.6f; %d runs", v, want, len(c.Runs))
 	}
 }
+
+// A door that starts 2 in from a corner opens into the curb of the other edge there, which ends
+// square before it. Round 24 by 20 as above, 43 square feet: the door takes 1 1/2, of which 36 by
+// 6 in are its own edge's, and of those 4 by 6 in the other's too; what is left of that in the
+// corner, 2 by 6 in, stands as the door's edge's.
+func TestCurbsEndBeforeDoorsOfOtherEdges(t *testing.T) {
+	const in, ft = geometry.Inch, geometry.Foot
+	p := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
+	for _, c := range []struct {
+		from geometry.Length
+		ends geometry.Length // of the first edge's curb
+		cuts int
+	}{{2 * in, 24*ft - 6*in, 1}, {6 * in, 24 * ft, 0}, {7 * in, 24 * ft, 0}} {
+		p.Outline[1].Doors = []plan.Door{{From: c.from, Width: 3 * ft}}
+		got := p.Curbs(nil)
+		if v := got.Volume / cubicFoot; math.Abs(v-(43-1.5)/2) > 1e-9 {
+			t.Errorf("door from %s: %.9f cubic feet", c.from.Text(0), v)
+		}
+		if r := got.Runs[0]; r.From != 0 || r.To != c.ends || len(got.Runs) != 5 || len(got.Cuts) != c.cuts {
+			t.Errorf("door from %s: the first curb is %s to %s, of %d; cuts %v", c.from.Text(0), r.From.Text(0), r.To.Text(0), len(got.Runs), got.Cuts)
+		}
+	}
+	// A wedge of 45 degrees, its point at 24 ft; the door 4 to 40 in along the slant. What it keeps
+	// open lies so far along, at (24 ft - x + y) / √2, and 0 to 6 in in from it, at
+	// (24 ft - x - y) / √2: over the band of the first edge, y 0 to 6 in, from 2 √2 in before the
+	// point, where y is as much, to 6 + 6 √2 in.
+	p = curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{12, 12}, [2]geometry.Length{0, 12})
+	p.Outline[1].Doors = []plan.Door{{From: 4 * in, Width: 3 * ft}}
+	got := p.Curbs(nil)
+	if len(got.Cuts) != 1 {
+		t.Fatalf("cuts %v", got.Cuts)
+	}
+	x := got.Cuts[0]
+	near, far := (24*ft - x.To).Inches(), (24*ft - x.From).Inches()
+	if math.Abs(near-2*math.Sqrt2) > 1e-4 || math.Abs(far-(6+6*math.Sqrt2)) > 1e-4 || x.Edge != 0 || x.Of != 1 || x.Door != 0 {
+		t.Errorf("cut from %.4f to %.4f in before the point: %+v", far, near, x)
+	}
+	for _, r := range got.Runs {
+		if r.Edge == 0 && r.From < x.To && r.To > x.From {
+			t.Errorf("a curb runs on through the cut: %+v", r)
+		}
+	}
+}

@@ -54,6 +54,9 @@ class Curbs:
         self.slab = Polygon(p.at, [at for at, *_ in loops[1:]]).buffer(0)
         self.even = not any(s.plan.middle(i) for i in range(s.plan.n))
         self.runs, doors = [], []  # loop, edge, from, to, edge's fields
+        self.cuts = []  # edge, place: where a curb ends before another edge's door
+        wide_ = max((wide(e) for _, edges, _, _ in loops for e in edges), default=0)
+        openings = list(self.openings(loops, wide_))
         parts = defaultdict(list)
         for at, edges, of, loop in loops:
             n = len(at)
@@ -70,6 +73,10 @@ class Curbs:
                 if not high(e) or e.get("joint"):
                     continue
                 opened += [(m["from"], m["to"]) for m in s.meetings if m["loop"] == loop and m["edge"] - 1 == of[i]]
+                if e.get("middle") is None and l > 0:
+                    cut = list(self.into(openings, (loop, i), put, l, wide(e), opened))
+                    self.cuts += [(of[i], put((f + t) / 2)) for f, t in cut]
+                    opened = opened + cut
                 at_ = 0.0
                 for f, t in sorted(opened) + [(l, l)]:
                     if f - at_ >= 1.0:
@@ -101,6 +108,36 @@ class Curbs:
         self.plan, top = s.plan, s.plan.data.get("top", {})
         self.level = top.get("curbs") == "level" and any(a or b for a, b, _ in tops.planes(s.plan))
         self.highest = tops.highest(s.plan, self.slab) if self.level else 0.0
+
+    @staticmethod
+    def openings(loops, deep):
+        """What doors keep open, as far in as the widest curb: with the edge that each is of."""
+        for at, edges, _, loop in loops:
+            for i, e in enumerate(edges):
+                a, b = at[i], at[(i + 1) % len(at)]
+                l = math.dist(a, b)
+                n = (-(b[1] - a[1]) / l * deep, (b[0] - a[0]) / l * deep)
+                for d in e.get("doors", []) if e.get("middle") is None else []:
+                    f, t = float(J(d["from"])), float(J(d["from"])) + float(J(d["width"]))
+                    p, q = ((a[0] + (b[0] - a[0]) * x / l, a[1] + (b[1] - a[1]) * x / l) for x in (f, t))
+                    yield (loop, i), Polygon([p, q, (q[0] + n[0], q[1] + n[1]), (p[0] + n[0], p[1] + n[1])])
+
+    def into(self, openings, edge, put, l, w, opened):
+        """Where a curb ends square since the door of another edge opens into it, as beside a sharp
+        corner: from the first to the last place along it that the door keeps open."""
+        a, b = put(0), put(l)
+        n = (-(b[1] - a[1]) / l * w, (b[0] - a[0]) / l * w)
+        at = 0.0
+        for f, t in sorted(opened) + [(l, l)]:
+            if f - at >= 1.0:
+                p, q = put(at), put(f)
+                band = Polygon([p, q, (q[0] + n[0], q[1] + n[1]), (p[0] + n[0], p[1] + n[1])])
+                for of_, o in openings:
+                    both = band.intersection(o).intersection(self.slab) if of_ != edge and band.intersects(o) else Polygon()
+                    if both.area > 1e-6:
+                        along = [((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / l for x, y in both.convex_hull.exterior.coords]
+                        yield min(along), max(along)
+            at = max(at, t)
 
     def over(self, at):
         """How much higher than its height a curb stands at a place, since the slab lies lower there."""
@@ -205,6 +242,9 @@ def curbs(job):
         if not placed:
             yield "curb.none", "%s has no curbs" % name
             continue
+        for i, at in own.cuts:
+            if not job.told(r"curb .* opens into it", at, 6):
+                yield "curb.door", "%s, edge %d: its curb ends before a door, and nothing tells so" % (name, i + 1)
         total += own.volume()
         if not own.even:
             continue
@@ -323,6 +363,12 @@ def steel(job):
             if abs(stands - above) < 0.02 and own.level:
                 continue
             if up and stands > above and w > 5:
+                # Round a jog the curb runs on: the bars beside its ends, 12 in off, are near enough,
+                # as where no place along a jog has its cover to the faces beside it.
+                n = s.plan.n
+                beside = any(r[:2] == (0, (i - 1) % n) and r[3] > math.dist(*own.slab_line((i - 1) % n)) - 0.1 for r in own.runs) and any(r[:2] == (0, (i + 1) % n) and r[2] < 0.1 for r in own.runs)
+                if t - f <= 12 and (beside and f < 0.1 and t > l - 0.1 and t - f + 24 <= spacing or room_from(s, own, i, f, 1, w, cover, up) >= t - f):
+                    continue
                 if not ups or max([y - x for x, y in zip(ups, ups[1:])] + [0]) > spacing + 0.07 or ups[0] - f > max(12, room_from(s, own, i, f, 1, w, cover, up)) + 1.1 or t - ups[-1] > max(12, room_from(s, own, i, t, -1, w, cover, up)) + 1.1:
                     if not job.told(r"curb", ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), l):
                         yield "curb.upright", "%s, edge %d: upright bars at %s" % (name, i + 1, ["%.1f" % x for x in ups])

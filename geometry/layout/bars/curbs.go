@@ -165,7 +165,11 @@ func upright(s *slab.Slab, spec Spec, c CurbSpec) (out []Bar) {
 			s.Find(ruleCurb, rule.Limit, r.Arc.At(0.5, 0), "A curb %s wide leaves no room for upright bars: none is laid in it.", s.Text(r.Width))
 			continue
 		}
-		for _, along := range t.uprightPlaces(r, inset, c) {
+		places := t.uprightPlaces(r, inset, c)
+		if len(places) == 0 && r.Long() > offCurbEnd { // of shorter ones, as on jogs, those beside them hold the corner
+			s.Find(ruleCurb, rule.Limit, r.Arc.At(0.5, 0), "Nowhere along the curb on %s from %s to %s has an upright bar its cover to the faces beside it: none is laid in it.", s.Marks.Edge(r.Loop, r.Edge), s.Text(r.From), s.Text(r.To))
+		}
+		for _, along := range places {
 			if b, ok := t.uprightBar(r, along, inset, c); ok && !near.crowded(b.Path[0], k) {
 				near.add(b.Path[0], k)
 				out = append(out, b)

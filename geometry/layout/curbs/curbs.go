@@ -17,6 +17,7 @@ import (
 var (
 	ruleFree = rule.Rule{Name: "Curbs on free edges", Source: "common practice", Step: rule.Forms}
 	ruleEven = rule.Rule{Name: "Curbs that meet", Source: "common practice", Step: rule.Forms}
+	ruleDoor = rule.Rule{Name: "Curbs beside doors", Source: "common practice", Step: rule.Forms}
 	ruleThin = rule.Rule{Name: "Curbs stand on the slab's edge", Source: "common practice", Step: rule.Forms}
 )
 
@@ -32,6 +33,10 @@ func Check(t *slab.Slab) {
 				left(t, s, e)
 			}
 		}
+	}
+	for _, c := range t.Curbs.Cuts {
+		t.Find(ruleDoor, rule.Limit, c.At, "The curb on %s ends from %s to %s, before door %d of %s, which opens into it there: move the door from the corner, or take the curb off.",
+			t.Marks.Edge(c.Loop, c.Edge), t.Text(c.From), t.Text(c.To), c.Door+1, t.Marks.Edge(c.OfLoop, c.Of))
 	}
 	told := false
 	for i, r := range t.Curbs.Runs {

@@ -132,3 +132,55 @@ func TestBarsOfCurbs(t *testing.T) {
 		t.Errorf("%d bars in curbs without room, %v", len(laid), thin.Findings)
 	}
 }
+
+// A door beside a corner that opens into the curb of the next edge is told, where that ends.
+func TestCurbEndsBeforeADoorIsTold(t *testing.T) {
+	for from, want := range map[geometry.Length]int{2 * geometry.Inch: 1, 8 * geometry.Inch: 0} {
+		p := garage().Plan.Clone()
+		p.Outline[1].Doors = []plan.Door{{From: from, Width: 3 * geometry.Foot}}
+		s := slab.New("", p, nil, geometry.FeetInches, slab.Concrete{})
+		s.Curbs = p.Curbs(nil)
+		curbs.Check(s)
+		n := 0
+		for _, f := range s.Findings {
+			if strings.Contains(f.Text, "The curb on edge 1 ends from 23'-4\" to 24'-0\", before door 1 of edge 2") {
+				n++
+			}
+		}
+		if n != want || len(s.Findings) != want {
+			t.Errorf("a door %s from the corner: %v", from.Text(0), s.Findings)
+		}
+	}
+}
+
+// Into a strip as wide as two faces with their covers go no upright bars, and it is told; a jog as
+// short needs none.
+func TestUprightBarsWithoutRoomAreTold(t *testing.T) {
+	const in = geometry.Inch
+	spec := bars.Spec{Size: 4, Grade: 60, Lap: bars.Lap{Rule: bars.LapByDiameters}, Stock: []geometry.Length{20 * geometry.Foot}}
+	steel := bars.CurbSpec{Count: 1, Size: 4, Cover: 3 * in / 2, Upright: 4, Spacing: 48 * in, Above: 12 * in}
+	for wide, want := range map[geometry.Length]int{3 * in: 1, 24 * in: 0} {
+		p := plan.Plan{Field: 5 * in} // a tongue so wide, with a curb of 8 in along its side
+		for _, q := range [][2]geometry.Length{{0, 0}, {20 * geometry.Foot, 0}, {20 * geometry.Foot, wide}, {10 * geometry.Foot, wide}, {10 * geometry.Foot, 10 * geometry.Foot}, {0, 10 * geometry.Foot}} {
+			p.Outline = append(p.Outline, plan.Edge{At: geometry.Point{X: q[0], Y: q[1]}})
+		}
+		p.Outline[2].Curb, p.Outline[2].CurbWidth = 16*in, 8*in
+		s := slab.New("", p, nil, geometry.FeetInches, slab.Concrete{})
+		s.Curbs = p.Curbs(nil)
+		laid, _ := bars.InCurbs(s, spec, steel)
+		up, told := 0, 0
+		for _, b := range laid {
+			if b.Of.N == 0 {
+				up++
+			}
+		}
+		for _, f := range s.Findings {
+			if strings.Contains(f.Text, "Nowhere along the curb on edge 3") {
+				told++
+			}
+		}
+		if told != want || (up > 0) != (want == 0) {
+			t.Errorf("a tongue of %s: %d upright bars, told %d times: %v", wide.Text(0), up, told, s.Findings)
+		}
+	}
+}
