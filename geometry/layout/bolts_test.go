@@ -163,6 +163,28 @@ func TestMarksAreKept(t *testing.T) {
 	})
 }
 
+// What is said of a piece of plate has its place in the middle of the piece, on two walls that
+// read alike as on one: not a nanometer off, by which a place would not be found again.
+func TestPlacesOfPlatesWithoutBolts(t *testing.T) {
+	p := ring(0, 0, 5, 0, 5, 16, 0, 16)
+	high := 3129 * geometry.Sixteenth
+	p.Outline[2].At.Y, p.Outline[3].At.Y = high, high
+	for i := range p.Outline {
+		if p.Outline[i].Wall = "2x4"; i%2 == 1 {
+			p.Outline[i].Bolts = []plan.BoltMark{{}}
+		}
+	}
+	l := lay(t, p, spec(nil))
+	for _, i := range [...]int{1, 3} {
+		w := l.Walls[i]
+		for _, piece := range w.Pieces {
+			if !tells(l, "Two bolts in each plate piece", bolts.Wall{}, w.Side.At((piece.From+piece.To)/2, 0)) {
+				t.Errorf("%s: nothing is told at the middle of %v: %v", w.Name(), piece, l.Findings)
+			}
+		}
+	}
+}
+
 // checkMarksSaid: a mark in a door, and a piece of plate without two bolts, has a
 // finding of its wall. What reads alike of several walls is said once, with the name of the
 // first, how many more there are, and the place of each: whoever looks goes by the places.

@@ -230,6 +230,29 @@ func TestNoBoltSplitsAShortPlate(t *testing.T) {
 	}
 }
 
+// A piece of plate between a sharp corner and a door that is a point short of the line of the
+// bolts has none: it would stand in the air beside the slab. That is told.
+func TestNoBoltStandsBesideAPointedPlate(t *testing.T) {
+	for from, want := range map[geometry.Length]bool{8 * inch: false, 36 * inch: true} {
+		p := ring(0, 0, 30, 0, 3, 11)
+		p.Outline[1].Doors = []plan.Door{{From: from, Width: 3 * foot}}
+		l := lay(t, p, spec(nil))
+		on, told := false, false
+		for _, b := range l.Walls[1].Bolts {
+			on = on || b.Along < from
+			if !p.Region().Contains(b.At) {
+				t.Errorf("a bolt at %s stands beside the slab", b.Along.Text(0))
+			}
+		}
+		for _, f := range l.Findings {
+			told = told || strings.Contains(f.Text, "Wall W2: the plate from 0\" to 8\" is a point that does not reach the line of the bolts")
+		}
+		if on != want || told == want {
+			t.Errorf("a door %s from the corner: bolts %v, told %v: %v", from.Text(0), on, told, l.Findings)
+		}
+	}
+}
+
 // Walls and bars run past a jog too short for a plate of its own.
 func TestWallsAndBarsRunPastAJog(t *testing.T) {
 	for _, by := range []geometry.Length{-3 * inch / 2, 3 * inch / 2, 5 * inch} {

@@ -99,7 +99,8 @@ func (t *anchoring) boltOffset(plate lumber.Board) geometry.Length {
 }
 
 // boltLines gives, for every piece of a wall's plate, its stretch of the line on
-// which the bolts stand: less than From to To where an end is mitered.
+// which the bolts stand: less than From to To where an end is mitered, and none where the piece
+// is a point that does not reach the line, as into a sharp corner.
 func (t *anchoring) boltLines(w *Wall, s slab.Side) []slab.Interval {
 	out := make([]slab.Interval, len(w.Pieces))
 	for i, p := range w.Pieces {
@@ -111,6 +112,8 @@ func (t *anchoring) boltLines(w *Wall, s slab.Side) []slab.Interval {
 		}
 		if lo, hi, ok := on.at(float64(w.Offset)); ok {
 			out[i] = slab.Interval{From: geometry.Rounded(lo), To: geometry.Rounded(hi)}
+		} else if w.Offset < w.Plate.Width { // else the bolts are to stand beside the plate, which is told
+			out[i].To = out[i].From
 		}
 	}
 	return out

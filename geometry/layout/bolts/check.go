@@ -71,13 +71,19 @@ func (t *anchoring) checkPiece(w *Wall, s slab.Side, p slab.Interval, piece Plat
 	if t.shortWall(w, s, in) {
 		return
 	}
+	middle := s.At((piece.From+piece.To)/2, 0)
+	if p.From == p.To {
+		t.Find(ruleBoltCount, rule.Limit, middle, "%s: the plate from %s to %s is a point that does not reach the line of the bolts: it has none. Cut it off, or strap it down.",
+			w.Name(), t.Text(piece.From), t.Text(piece.To))
+		return
+	}
 	if t.tooShort(p) && len(in) == 0 {
-		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has no bolt: none would be %s from both its ends. Make it one with the next, or strap it down.",
+		t.Find(ruleBoltCount, rule.Limit, middle, "%s: the plate from %s to %s has no bolt: none would be %s from both its ends. Make it one with the next, or strap it down.",
 			w.Name(), t.Text(p.From), t.Text(p.To), t.Text(t.spec.EndMin))
 		return
 	}
 	if len(in) < 2 {
-		t.Find(ruleBoltCount, rule.Limit, s.At((p.From+p.To)/2, 0), "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name(), t.Text(p.From), t.Text(p.To), len(in))
+		t.Find(ruleBoltCount, rule.Limit, middle, "%s: the plate from %s to %s has %d of the 2 bolts it needs.", w.Name(), t.Text(p.From), t.Text(p.To), len(in))
 	}
 	if len(in) == 0 {
 		return
