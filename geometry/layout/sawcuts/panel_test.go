@@ -47,6 +47,31 @@ func TestPanelsAreMeasuredAsTheyLie(t *testing.T) {
 	}
 }
 
+// An H that is drawn turned, its corners on sixteenths: those across its middle lie on a line but
+// for 1/50 in. The cut from the one ends in the other, and no second one beside it is made
+// through what a gap as narrow would join.
+func TestCutsEndInCorners(t *testing.T) {
+	s, cuts := cutOf(t, 96, nil, 0, 0, 21.625, 93.5625, -70.5, 114.8125, -50.25, 202.5, 41.8125, 181.25, 74.25, 321.5625,
+		-188.875, 382.25, -221.25, 242, -129.1875, 220.6875, -149.4375, 133, -241.5, 154.25, -263.0625, 60.75)
+	across := 0
+	for _, c := range cuts {
+		for _, end := range [...]geometry.Point{c.A, c.B} {
+			for _, in := range s.inside {
+				if d := geometry.Distance(end, in.A); d > 0 && d < kerf {
+					t.Errorf("a cut ends %s beside a corner: %v", d.Text(0), c)
+				}
+			}
+		}
+		// From the middle of the web to the place where the upper bar begins.
+		if _, ok := geometry.Meet(c.A, c.B, geometry.Point{X: inches(-99.8), Y: inches(167.7)}, geometry.Point{X: inches(-85), Y: inches(231)}); ok {
+			across++
+		}
+	}
+	if across != 1 {
+		t.Errorf("%d cuts across the web under the upper bar: %v", across, cuts)
+	}
+}
+
 // cutOf lays the cuts of a slab of 6 in whose corners are given in inches.
 func cutOf(t *testing.T, limit float64, doors []plan.Door, corners ...float64) (*sawing, []Cut) {
 	t.Helper()

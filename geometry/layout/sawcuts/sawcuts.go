@@ -198,6 +198,9 @@ func (t *sawing) cut(p *sawPlan, lines [2][]cutLine) divided {
 	}
 	limit := p.limit / meter
 	d := t.shortened(out, limit)
+	if t.intoCorners(d.cuts) {
+		d = divided{cuts: d.cuts}
+	}
 	all := laidOut(d.cuts, p.limit)
 	for _, c := range t.inside {
 		if t.Over() {

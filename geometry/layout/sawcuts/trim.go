@@ -57,6 +57,30 @@ func (t *sawing) shortened(cuts []Cut, limit float64) divided {
 	return divided{cuts: out}
 }
 
+// intoCorners moves the ends of cuts that lie beside an inside corner, by less than the saw is
+// wide, into it, and tells whether there are any: a line from one corner passes another but for
+// a hair, and a gap as narrow would make two panels one.
+func (t *sawing) intoCorners(cuts []Cut) (moved bool) {
+	boxes := make([]plane.Box, len(t.inside))
+	for i, s := range t.inside {
+		boxes[i] = plane.BoxOf(s.A)
+	}
+	index := plane.NewIndex(boxes)
+	for k := range cuts {
+		for _, end := range [...]*geometry.Point{&cuts[k].A, &cuts[k].B} {
+			index.Visit(plane.BoxOf(*end).Grown(float64(kerf)), func(i int32) bool {
+				at := t.inside[i].A
+				near := geometry.Distance(at, *end) <= kerf
+				if near && at != *end {
+					*end, moved = at, true
+				}
+				return !near
+			})
+		}
+	}
+	return moved
+}
+
 // inPieces gives cuts in pieces between those, and the inside corners, that they meet,
 // in order.
 func (t *sawing) inPieces(cuts []Cut, limit float64) []piece {
