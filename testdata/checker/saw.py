@@ -92,9 +92,10 @@ def panels(job):
                 yield "saw.aspect", "%s: %.2f times, %.2f at most" % (where, l / w, aspect)
             if f.area < 0.75 * w * l and len(f.exterior.coords) > 5:
                 yield "saw.shape", "%s fills %.0f %% of its rectangle" % (where, 100 * f.area / (w * l))
+        rim = s.plan.rim()
         for a, b, _, why in s.sawcuts:
-            for i in range(s.plan.n):
-                p, q = s.plan.at[i], s.plan.at[(i + 1) % s.plan.n]
+            for i in range(rim.n):  # bowed edges as they run
+                p, q = rim.at[i], rim.at[(i + 1) % rim.n]
                 l = math.dist(p, q)
                 u = ((q[0] - p[0]) / l, (q[1] - p[1]) / l)
                 d = math.dist(a, b)
@@ -108,7 +109,7 @@ def panels(job):
                 m, o = (max(t[0], 0) + min(t[1], l)) / 2, sum(off) / 4
                 strip = Point(p[0] + u[0] * m - u[1] * o, p[1] + u[1] * m + u[0] * o)
                 if not any(told(f) for f in found if f.distance(strip) < 0.1):
-                    yield "saw.along-edge", "slab %d: a cut runs %.2f in inside edge %d for %.0f in" % (s.number + 1, max(off), i + 1, min(t[1], l) - max(t[0], 0))
+                    yield "saw.along-edge", "slab %d: a cut runs %.2f in inside edge %d for %.0f in" % (s.number + 1, max(off), getattr(rim, "of", range(rim.n))[i] + 1, min(t[1], l) - max(t[0], 0))
         cuts = [LineString([a, b]) for a, b, _, _ in s.sawcuts if math.dist(a, b) > 0.01]
         for k in range(s.plan.n):
             p = s.plan.at

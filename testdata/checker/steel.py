@@ -86,7 +86,7 @@ class Run:
 
 def runs(bar):
     for i in range(len(bar.path) - 1):
-        if math.dist(bar.path[i], bar.path[i + 1]) > 0.05:
+        if math.dist(bar.path[i], bar.path[i + 1]) > 0.002:  # along arcs a lap may end with a stretch so short
             yield Run(bar, bar.path[i], bar.path[i + 1], bar.depths[i], bar.depths[i + 1])
 
 
@@ -100,7 +100,7 @@ def beside(p, q):
     if abs(d0) > reach or abs(d1) > reach:
         return None
     lo, hi = max(0.0, min(s0, s1)), min(p.l, max(s0, s1))
-    return (lo, hi) if hi > lo + 0.01 else None
+    return (lo, hi) if hi > lo + 0.001 else None
 
 
 class Lap:
