@@ -14,7 +14,7 @@ type sawPlan struct {
 	f      [2]slab.Frame // the slab turned so that lines across X and across Y are level in it
 	limit  float64
 	goals  [2][]cutLine    // where a cut would meet a door jamb or a corner of a small hole
-	pads   [2][][2]float64 // where no cut should lie
+	pads   [2][][2]float64 // where no cut should lie: pads, walls within the slab
 	joints [2][]float64    // construction joints, which stand for cuts
 	points [2][]float64    // middles of columns that are isolated
 	known  map[band][][2]float64
@@ -245,7 +245,7 @@ func (p *sawPlan) place(stops [2][]float64, extra [2][]int, goals [2]bool) [2][]
 }
 
 // snap moves a cut to the nearest goal within a third of a panel, else off the
-// middle of a pad, within lo..hi.
+// middle of a pad or a wall, within lo..hi.
 func (p *sawPlan) snap(d int, goals bool, at, lo, hi, panel float64) cutLine {
 	at = min(max(at, lo), hi) // the cut before may have moved
 	best := cutLine{at, ForSpacing}

@@ -162,6 +162,7 @@ func (t *sawing) cuts() []Cut {
 		}
 	}
 	t.padZones(&p)
+	t.wallZones(&p)
 	plans := p.best(t.reentrant(&p))
 	var best divided
 	var chosen [2][]cutLine
@@ -300,17 +301,6 @@ func (t *sawing) checkOld(all *laid) {
 			if at := s.At(old, 0); !all.touch(at) {
 				t.Find(ruleSawOld, rule.Note, at, "No saw cut goes on from the joint of the old slab at %s on %s: a crack may go on from it. Cut there by hand, or lay two bars across.", t.Text(old), t.SideName(s))
 			}
-		}
-	}
-}
-
-// padZones notes the middle half of every pad.
-func (t *sawing) padZones(p *sawPlan) {
-	for _, pad := range t.Plan.Pads {
-		for d, f := range p.f {
-			y := f.Turn(pad.Center).Y
-			half := float64(min(pad.Width, pad.Length)) / 4
-			p.pads[d] = append(p.pads[d], [2]float64{y - half, y + half})
 		}
 	}
 }
