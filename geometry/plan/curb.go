@@ -152,7 +152,7 @@ func (p Plan) Curbs(met []Meeting) Curbs {
 		}
 	}
 	if out.None() {
-		return Curbs{}
+		return out
 	}
 	out.Levels = c.levels()
 	out.Faces = c.faces(out)

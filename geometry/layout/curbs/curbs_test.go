@@ -133,7 +133,8 @@ func TestBarsOfCurbs(t *testing.T) {
 	}
 }
 
-// A door beside a corner that opens into the curb of the next edge is told, where that ends.
+// A door beside a corner that opens into the curb of the next edge is told, where that ends, also
+// if no curb is left.
 func TestCurbEndsBeforeADoorIsTold(t *testing.T) {
 	for from, want := range map[geometry.Length]int{2 * geometry.Inch: 1, 8 * geometry.Inch: 0} {
 		p := garage().Plan.Clone()
@@ -151,10 +152,22 @@ func TestCurbEndsBeforeADoorIsTold(t *testing.T) {
 			t.Errorf("a door %s from the corner: %v", from.Text(0), s.Findings)
 		}
 	}
+	p := garage().Plan.Clone() // all the curb there is: the first 6 in of an edge, beyond which a slab lies against it
+	for i := range p.Outline {
+		p.Outline[i].Curb, p.Outline[i].Doors = 0, nil
+	}
+	p.Outline[1].Curb, p.Outline[1].CurbWidth = 6*geometry.Inch, 8*geometry.Inch
+	p.Outline[0].Doors = []plan.Door{{From: 20 * geometry.Foot, Width: 4 * geometry.Foot}}
+	met := []plan.Meeting{{Loop: 0, Edge: 1, From: 6 * geometry.Inch, To: 20 * geometry.Foot, Other: 1}}
+	s := slab.New("", p, nil, geometry.FeetInches, slab.Concrete{})
+	s.Meetings, s.Curbs = met, p.Curbs(met)
+	curbs.Check(s)
+	if !s.Curbs.None() || len(s.Findings) != 2 || !strings.Contains(s.Findings[1].Text, "The curb on edge 2 ends from 0\" to 6\", before door 1 of edge 1") {
+		t.Errorf("none is left of %d: %v", len(s.Curbs.Runs), s.Findings)
+	}
 }
 
-// Into a strip as wide as two faces with their covers go no upright bars, and it is told; a jog as
-// short needs none.
+// Along a tongue as wide as two faces with their covers no upright bar has room, and it is told.
 func TestUprightBarsWithoutRoomAreTold(t *testing.T) {
 	const in = geometry.Inch
 	spec := bars.Spec{Size: 4, Grade: 60, Lap: bars.Lap{Rule: bars.LapByDiameters}, Stock: []geometry.Length{20 * geometry.Foot}}
