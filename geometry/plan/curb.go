@@ -106,12 +106,31 @@ func (c Curbs) On(loop, edge int, along geometry.Length) (CurbRun, bool) {
 	return CurbRun{}, false
 }
 
-// Under gives the curb that a place lies on, the highest of several.
+// Under gives the curb that a place lies on, the highest of several: at an inside corner, where
+// two run on until they meet, the nearer one of the higher.
 func (c Curbs) Under(p geometry.Point) (run CurbRun, ok bool) {
+	corner := false
 	for _, r := range c.Runs {
-		if _, on := r.Holds(p); on && (!ok || r.Height > run.Height) {
+		inset, on := r.Holds(p)
+		if on && (!ok || r.Height > run.Height) {
 			run, ok = r, true
 		}
+		corner = corner || !on && inset <= sharpestMiter*r.Width
+	}
+	if ok || !corner {
+		return run, ok
+	}
+	for _, l := range c.Levels {
+		if !l.Region.Contains(p) {
+			continue
+		}
+		least := geometry.Length(math.MaxInt64)
+		for _, r := range c.Runs {
+			if away, _ := r.Holds(p); r.Height == l.Height && away < least {
+				run, ok, least = r, true, away
+			}
+		}
+		break
 	}
 	return run, ok
 }

@@ -119,6 +119,24 @@ func TestCurbsAlongArcs(t *testing.T) {
 	}
 }
 
+// An L whose arms meet at 12 ft, 12 ft, with curbs of 6 and 8 in there, 8 in wide: in the square of
+// 8 in that both fill beyond the ends of their faces lies the higher; before it each its own, and
+// none beyond their inner faces.
+func TestCurbsUnderPlaces(t *testing.T) {
+	const in, ft = geometry.Inch, geometry.Foot
+	p := curbed(6, 8, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 12}, [2]geometry.Length{12, 12}, [2]geometry.Length{12, 24}, [2]geometry.Length{0, 24})
+	p.Outline[3].Curb = 8 * in
+	got := p.Curbs(nil)
+	for _, c := range []struct{ x, y, want geometry.Length }{
+		{13 * ft, 12*ft - in, 6 * in}, {12*ft - in, 13 * ft, 8 * in}, {12*ft - in, 12*ft - in, 8 * in}, {12*ft - 7*in, 12*ft - 7*in, 8 * in},
+		{12*ft - 9*in, 12*ft - in, 0}, {12*ft - in, 12*ft - 9*in, 0}, {6 * ft, 6 * ft, 0},
+	} {
+		if r, _ := got.Under(geometry.Point{X: c.x, Y: c.y}); r.Height != c.want {
+			t.Errorf("at %s, %s a curb of %s, want %s", c.x.Text(0), c.y.Text(0), r.Height.Text(0), c.want.Text(0))
+		}
+	}
+}
+
 // A door that starts 2 in from a corner opens into the curb of the other edge there, which ends
 // square before it. Round 24 by 20 as above, 43 square feet: the door takes 1 1/2, of which 36 by
 // 6 in are its own edge's, and of those 4 by 6 in the other's too; what is left of that in the
