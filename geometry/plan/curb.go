@@ -34,8 +34,8 @@ func (p Plan) Curbed() bool {
 	})
 }
 
-// CurbRun is a stretch of an edge with a curb on it: between doors, and where nothing lies
-// against the edge.
+// CurbRun is a stretch of an edge with a curb on it: between doors, and where the slab is not
+// poured against another one.
 type CurbRun struct {
 	Loop, Edge    int             // as they are drawn
 	From, To      geometry.Length // along the edge
@@ -154,10 +154,10 @@ func levelled(levels []CurbLevel, within plane.Region) (sum float64) {
 // Curbs gives the curbs on the edges of an oriented plan as it is drawn, by the meetings of its
 // slab. A curb is the band along the edge from its face inward, as far as the slab reaches; it
 // is open at doors, over their full width, and ends square before one of another edge that opens
-// into it, as beside a sharp corner. There is none on a joint, nor where another slab
-// of the job lies against the edge. At an inside corner between two edges with curbs their
-// bands run on until their inner faces meet. Where bands overlap, as at an outside corner, the
-// higher counts, once.
+// into it, as beside a sharp corner. There is none on a joint, nor where the slab is poured
+// against another one of the job; one that is poured later meets the curb as it stands (common
+// practice, no source). At an inside corner between two edges with curbs their bands run on until
+// their inner faces meet. Where bands overlap, as at an outside corner, the higher counts, once.
 func (p Plan) Curbs(met []Meeting) Curbs {
 	if !p.Curbed() {
 		return Curbs{}
@@ -198,7 +198,7 @@ func (c *curbing) free(loop int, l Loop, i int) []plane.Stretch {
 	if e.Curb <= 0 {
 		return nil
 	}
-	out := Free(c.met, e, loop, i, l.Length(i))
+	out := Formed(c.met, e, loop, i, l.Length(i))
 	for _, d := range e.Doors {
 		out = without(out, plane.Stretch{From: d.From, To: d.From + d.Width})
 	}

@@ -179,3 +179,37 @@ func TestCurbsEndBeforeDoorsOfOtherEdges(t *testing.T) {
 		}
 	}
 }
+
+// A garage of 24 by 20 ft with curbs of 6 in, and an apron of 16 ft by 4 at its front, by hand:
+// poured after it, the apron meets a curb that stands all round, 21 1/2 cubic feet; poured before,
+// it takes 16 ft by 1/2 by 1/2, 4 cubic feet, of it. Its edge marked as a joint is the one that is
+// poured against the other, whatever the order. A door of 9 ft over it takes 2 1/4 either way.
+func TestCurbsBesideOtherSlabs(t *testing.T) {
+	garage := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
+	door := garage.Clone()
+	door.Outline[0].Doors = []plan.Door{{From: 6 * geometry.Foot, Width: 9 * geometry.Foot}}
+	apron := plan.Plan{Height: -4 * geometry.Inch, Field: 5 * geometry.Inch}
+	for _, q := range [][2]geometry.Length{{4, -4}, {20, -4}, {20, 0}, {4, 0}} {
+		apron.Outline = append(apron.Outline, plan.Edge{At: geometry.Point{X: q[0] * geometry.Foot, Y: q[1] * geometry.Foot}})
+	}
+	marked := apron.Clone()
+	marked.Outline[2].SetJoint(true)
+	for _, c := range []struct {
+		name   string
+		slabs  []plan.Plan
+		of     int
+		volume float64 // cubic feet
+		runs   int
+	}{
+		{"poured after it", []plan.Plan{garage, apron}, 0, 21.5, 4},
+		{"poured before it", []plan.Plan{apron, garage}, 1, 17.5, 5},
+		{"joined to it", []plan.Plan{marked, garage}, 1, 21.5, 4},
+		{"at a door", []plan.Plan{door, apron}, 0, 19.25, 5},
+		{"before it, at a door", []plan.Plan{apron, door}, 1, 17.5, 5},
+	} {
+		got := c.slabs[c.of].Curbs(plan.OfSlab(plan.Meetings(c.slabs), c.of))
+		if v := got.Volume / cubicFoot; math.Abs(v-c.volume) > 1e-9 || len(got.Runs) != c.runs {
+			t.Errorf("%s: %.9f cubic feet, want %g; %d runs", c.name, v, c.volume, len(got.Runs))
+		}
+	}
+}

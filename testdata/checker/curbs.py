@@ -1,4 +1,4 @@
-"""Rules of curbs: raised walls along the free edges of a slab, open at doors."""
+"""Rules of curbs: raised walls along the edges of a slab that are free when it is poured, open at doors."""
 
 import math
 import re
@@ -8,7 +8,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from measure import job_length as J
-from slab import BAR
+from slab import BAR, Slab
 import measure
 import tops
 
@@ -57,6 +57,8 @@ class Curbs:
         self.cuts = []  # edge, place: where a curb ends before another edge's door
         wide_ = max((wide(e) for _, edges, _, _ in loops for e in edges), default=0)
         openings = list(self.openings(loops, wide_))
+        self.laid = []  # loop, edge, its middle, what lies against it
+        before = [self.there(Slab(s.job, k)) for k in range(s.number)]
         parts = defaultdict(list)
         for at, edges, of, loop in loops:
             n = len(at)
@@ -72,7 +74,9 @@ class Curbs:
                     opened += [(f, t) for f, t in self.own(s, i, a, b) if True]
                 if not high(e) or e.get("joint"):
                     continue
-                opened += [(m["from"], m["to"]) for m in s.meetings if m["loop"] == loop and m["edge"] - 1 == of[i]]
+                laid = [] if e.get("middle") is not None or l == 0 or loop == 0 and s.plan.middle(of[i]) else list(self.against(before, a, b))
+                self.laid += [(loop, of[i], put((f + t) / 2), t - f) for f, t in laid]
+                opened += laid
                 if e.get("middle") is None and l > 0:
                     cut = list(self.into(openings, (loop, i), put, l, wide(e), opened))
                     self.cuts += [(of[i], put((f + t) / 2)) for f, t in cut]
@@ -138,6 +142,28 @@ class Curbs:
                         along = [((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / l for x, y in both.convex_hull.exterior.coords]
                         yield min(along), max(along)
             at = max(at, t)
+
+    @staticmethod
+    def there(plan):
+        """What a slab that is poured before, as it stands before in the job file, covers, and the straight
+        edges that another one is poured against: not those marked as joints, which wait for the other."""
+        rings = [(plan.at, plan.edges)] + [([tuple(float(J(v)) for v in e["at"]) for e in h["edges"]], h["edges"]) for h in plan.data.get("holes", [])]
+        lines = [LineString([at[i], at[(i + 1) % len(at)]]) for at, edges in rings for i, e in enumerate(edges) if not e.get("joint") and e.get("middle") is None]
+        return Polygon(plan.rim().at, [at for at, _ in rings[1:]]).buffer(0), lines
+
+    @staticmethod
+    def against(before, a, b):
+        """From where to where along an edge a slab is poured against such ones: their edges lie within a
+        sixteenth of it, and they themselves beyond it."""
+        line, l = LineString([a, b]), math.dist(a, b)
+        for area, lines in before:
+            for g in lines:
+                on = line.intersection(g.buffer(1 / 16, cap_style=2))
+                if on.length < 1:
+                    continue
+                mid = on.interpolate(0.5, normalized=True)
+                if area.contains(Point(mid.x + (b[1] - a[1]) / l / 2, mid.y - (b[0] - a[0]) / l / 2)):
+                    yield tuple(sorted(line.project(Point(p)) for p in (on.coords[0], on.coords[-1])))
 
     def over(self, at):
         """How much higher than its height a curb stands at a place, since the slab lies lower there."""
@@ -232,6 +258,9 @@ def curbs(job):
         own = of(s)
         placed = s.curbs
         name = "slab %d" % (s.number + 1)
+        for loop, i, mid, l in own.laid:
+            if not job.told(r"has no curb from", mid, l / 2 + 1):
+                yield "curb.left-out", "%s, edge %d: its curb stops at the slab before it, and nothing tells so" % (name, i + 1)
         if not own.levels:
             if placed:
                 yield "curb.none", "%s has curbs, drawn are none" % name
@@ -275,6 +304,10 @@ def curbs(job):
             pass  # the lowest course of several ends where the slab has come up to the next
         elif abs(sum(x["length"] for x in boards) - within) > 1.6 * len(boards) + 0.5:
             yield "curb.form", "%s: %.1f in of boards within, %.1f in of faces" % (name, sum(x["length"] for x in boards), within)
+    for f in job.findings:
+        for at in f.places if f.says(r"has no curb from") else []:
+            if not any(math.dist(at, mid) <= l / 2 + 1 for s in job.slabs for _, _, mid, l in of(s).laid):
+                yield "curb.told", "none is said to stand at (%.0f, %.0f), where no slab is before this one" % at
     unit = 0.0254 ** 3 if job.metric else 1 / 46656
     listed = sum(l["value"] for l in job.takeoff["lines"] if l["what"]["kind"] == "concrete in curbs")
     if all(of(s).even for s in job.slabs) and abs(listed - total * unit) > 1e-4 * total * unit + 1e-6:

@@ -628,7 +628,7 @@ def curbs(d, f):
     text = all_text(d)
     for i in range(len(d.slabs())):
         s = Slab(d.job, i)
-        joined = [m for m in d.takeoff["slabs"][i]["meetings"]]
+        joined = [m for m in d.takeoff["slabs"][i]["meetings"] if m["other"] <= i]  # those after it meet its curb as it stands
         for k, e in enumerate(s.edges):
             h = float(J(e.get("curb", "0")))
             if not h or e.get("joint") or any(m["loop"] == 0 and m["edge"] == k + 1 for m in joined):

@@ -60,8 +60,8 @@ func left(t *slab.Slab, s slab.Side, e plan.Edge) {
 		return
 	}
 	for _, m := range t.Meetings {
-		if m.Loop == s.Loop && m.Edge == s.Edge {
-			t.Find(ruleFree, rule.Limit, s.At((m.From+m.To)/2, 0), "%s has no curb from %s to %s, where another slab of the job lies against it.", t.SideName(s), t.Text(m.From), t.Text(m.To))
+		if m.Laid(s.Loop, s.Edge) {
+			t.Find(ruleFree, rule.Limit, s.At((m.From+m.To)/2, 0), "%s has no curb from %s to %s, where it is poured against another slab of the job.", t.SideName(s), t.Text(m.From), t.Text(m.To))
 		}
 	}
 }

@@ -21,7 +21,10 @@ func TestCurbsThatAreLeftOut(t *testing.T) {
 	p := s.Plan.Clone()
 	p.Outline[1].SetJoint(true)
 	p.Outline[2].Curb = 40 * geometry.Inch
-	met := []plan.Meeting{{Loop: 0, Edge: 3, From: 2 * geometry.Foot, To: 6 * geometry.Foot, Other: 1}}
+	met := []plan.Meeting{
+		{Loop: 0, Edge: 3, From: 2 * geometry.Foot, To: 6 * geometry.Foot, Other: 1, Later: true},
+		{Loop: 0, Edge: 3, From: 8 * geometry.Foot, To: 9 * geometry.Foot, Other: 2}, // poured against the curb
+	}
 	s = slab.New("", p, nil, geometry.FeetInches, slab.Concrete{})
 	s.Meetings, s.Curbs = met, p.Curbs(met)
 	curbs.Check(s)
@@ -152,13 +155,13 @@ func TestCurbEndsBeforeADoorIsTold(t *testing.T) {
 			t.Errorf("a door %s from the corner: %v", from.Text(0), s.Findings)
 		}
 	}
-	p := garage().Plan.Clone() // all the curb there is: the first 6 in of an edge, beyond which a slab lies against it
+	p := garage().Plan.Clone() // all the curb there is: the first 6 in of an edge, which beyond is poured against a slab
 	for i := range p.Outline {
 		p.Outline[i].Curb, p.Outline[i].Doors = 0, nil
 	}
 	p.Outline[1].Curb, p.Outline[1].CurbWidth = 6*geometry.Inch, 8*geometry.Inch
 	p.Outline[0].Doors = []plan.Door{{From: 20 * geometry.Foot, Width: 4 * geometry.Foot}}
-	met := []plan.Meeting{{Loop: 0, Edge: 1, From: 6 * geometry.Inch, To: 20 * geometry.Foot, Other: 1}}
+	met := []plan.Meeting{{Loop: 0, Edge: 1, From: 6 * geometry.Inch, To: 20 * geometry.Foot, Other: 1, Later: true}}
 	s := slab.New("", p, nil, geometry.FeetInches, slab.Concrete{})
 	s.Meetings, s.Curbs = met, p.Curbs(met)
 	curbs.Check(s)
