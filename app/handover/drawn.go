@@ -107,7 +107,7 @@ func (s EdgeSection) Detail(of bars.Size) detail.Section {
 		out.Plate = s.Plate.Board
 	}
 	if a := s.Against; a != nil {
-		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Filled: !a.Doweled, Board: a.Board}
+		out.Against = &detail.Against{Lower: a.Lower, Thickness: a.Thickness, Curb: a.Curb, Wide: a.Wide, Filled: !a.Doweled, Board: a.Board}
 	}
 	if s.Foam != nil { // set when the boards are off
 		out.Frost, out.Board = s.Foam, lumber.Board{}

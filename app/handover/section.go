@@ -47,8 +47,10 @@ type Against struct {
 	Lower     geometry.Length // its top, below the slab's own, where it lies lowest; less than 0 for higher
 	Least     geometry.Length // the same where it lies least so
 	Thickness geometry.Length // of its field
+	Curb      geometry.Length // on its edge, over its top, where that is highest; 0 for none
+	Wide      geometry.Length // of the curb
 	Doweled   bool            // else a strip of filler lies between
-	Board     lumber.Board    // of the face over it, where it lies lower; zero for none
+	Board     lumber.Board    // of the face over it, or over its curb, where that lies lower; zero for none
 }
 
 // Row is a row of edge bars, seen from its end.
@@ -270,11 +272,10 @@ func used(s takeoff.Slab, name string) use {
 func poured(s takeoff.Slab, loop, edge int, on plan.Span) *Against {
 	for _, m := range s.Layout.Meetings {
 		if m.Laid(loop, edge) && m.From < on.To && on.From < m.To {
-			out := &Against{m.Name, m.Lower, m.Least, m.Field, slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool {
-				return loop == 0 && d.Edge == edge
-			}), lumber.Board{}}
+			out := &Against{Name: m.Name, Lower: m.Lower, Least: m.Least, Thickness: m.Field, Curb: m.Curb, Wide: m.CurbWide}
+			out.Doweled = slices.ContainsFunc(s.Layout.Dowels, func(d joints.Dowel) bool { return loop == 0 && d.Edge == edge })
 			for _, f := range s.Layout.Forms {
-				if f.Step && f.Loop == loop && f.Edge == edge {
+				if f.Step && f.Loop == loop && f.Edge == edge && (m.Curb == 0 || m.Lower > m.Curb) {
 					out.Board = f.Board
 					break
 				}

@@ -163,6 +163,13 @@ func againstNote(a *handover.Against, u geometry.Units) string {
 	if a.Doweled {
 		how = "dowels between"
 	}
+	if a.Curb > 0 {
+		how = "its curb stands " + a.Curb.Text(u) + " over it; " + how
+	}
+	board := ""
+	if a.Board.Width > 0 {
+		board = "; a board hangs over it"
+	}
 	span := func(least, most geometry.Length) string {
 		if least.Text(u) == most.Text(u) {
 			return most.Text(u)
@@ -171,9 +178,9 @@ func againstNote(a *handover.Against, u geometry.Units) string {
 	}
 	switch {
 	case a.Lower > 0 && a.Least < 0:
-		return fmt.Sprintf("%s, from %s above the top to %s below it; %s; a board hangs over it", a.Name, (-a.Least).Text(u), a.Lower.Text(u), how)
+		return fmt.Sprintf("%s, from %s above the top to %s below it; %s%s", a.Name, (-a.Least).Text(u), a.Lower.Text(u), how, board)
 	case a.Lower > 0:
-		return fmt.Sprintf("%s, %s below the top; %s; a board hangs over it", a.Name, span(a.Least, a.Lower), how)
+		return fmt.Sprintf("%s, %s below the top; %s%s", a.Name, span(a.Least, a.Lower), how, board)
 	case a.Least < 0:
 		return fmt.Sprintf("%s, %s above the top, with no board; %s", a.Name, span(-a.Lower, -a.Least), how)
 	}

@@ -8,6 +8,7 @@
 package layout
 
 import (
+	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/layout/bars"
 	"haunchbook.example/geometry/layout/bolts"
 	"haunchbook.example/geometry/layout/construction"
@@ -52,7 +53,8 @@ type Layout struct {
 // Meeting is a stretch of an edge that lies against another slab of the job.
 type Meeting struct {
 	plan.Meeting
-	Name string // of the other slab
+	Name           string          // of the other slab
+	Curb, CurbWide geometry.Length // of the other slab, which this one is poured against: where it is highest; 0 for none
 }
 
 // Met gives the meetings by themselves.

@@ -69,6 +69,7 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 			for _, m := range met {
 				t.Meetings = append(t.Meetings, m.Meeting)
 			}
+			t.Upstands = upstands(met, plans, slabs)
 			seen[k], out[k] = t, one(ctx, t, s)
 			out[k].Meetings = met
 			if drawn[k].Curved() {
@@ -95,7 +96,7 @@ func Of(ctx context.Context, slabs []Slab, s Spec) ([]Layout, Lists, error) {
 // meetingsOf gives the stretches at which a slab lies against others.
 func meetingsOf(k int, all []plan.Meeting, slabs []Slab) (out []Meeting) {
 	for _, m := range plan.OfSlab(all, k) {
-		out = append(out, Meeting{m, slabs[m.Other].Name})
+		out = append(out, Meeting{Meeting: m, Name: slabs[m.Other].Name})
 	}
 	return out
 }

@@ -1,7 +1,11 @@
 package layout
 
 import (
+	"cmp"
+	"slices"
+
 	"haunchbook.example/geometry"
+	"haunchbook.example/geometry/layout/slab"
 	"haunchbook.example/geometry/plan"
 	"haunchbook.example/geometry/solid"
 )
@@ -14,19 +18,8 @@ func settle(m *plan.Meeting, plans []plan.Plan, slabs []Slab) {
 		return
 	}
 	a, b := plans[m.Slab].Loops()[m.Loop].Ends(m.Edge)
-	places := []geometry.Length{m.From, m.To}
-	for _, s := range [...]*solid.Solid{this, other} {
-		for _, c := range s.Surface().Creases {
-			for _, q := range [...]geometry.Point{c.A, c.B} {
-				along := plan.Foot(a, b, q)
-				if _, off := geometry.Nearest(q, a, b); off < geometry.Sixteenth && along > m.From && along < m.To {
-					places = append(places, along)
-				}
-			}
-		}
-	}
 	level := m.Lower
-	for i, along := range places {
+	for i, along := range bends(a, b, m.From, m.To, this, other) {
 		q := geometry.Along(a, b, along)
 		lower := level + this.TopAt(q) - other.TopAt(q)
 		if i == 0 {
@@ -39,4 +32,73 @@ func settle(m *plan.Meeting, plans []plan.Plan, slabs []Slab) {
 			*l = 0
 		}
 	}
+}
+
+// bends gives the ends of a stretch of a line, and where the creases of two tops reach it between
+// them: between those both are planes.
+func bends(a, b geometry.Point, from, to geometry.Length, tops ...*solid.Solid) []geometry.Length {
+	places := []geometry.Length{from, to}
+	for _, s := range tops {
+		if s == nil {
+			continue
+		}
+		for _, c := range s.Surface().Creases {
+			for _, q := range [...]geometry.Point{c.A, c.B} {
+				along := plan.Foot(a, b, q)
+				if _, off := geometry.Nearest(q, a, b); off < geometry.Sixteenth && along > from && along < to {
+					places = append(places, along)
+				}
+			}
+		}
+	}
+	return places
+}
+
+// upstands gives the curbs of other slabs that a slab is poured against, by its meetings, and each
+// of these the highest of its curbs.
+func upstands(met []Meeting, plans []plan.Plan, slabs []Slab) (out []slab.Upstand) {
+	for i := range met {
+		m := &met[i]
+		if !m.Later {
+			continue
+		}
+		this, other := slabs[m.Slab].Solid, slabs[m.Other].Solid
+		a, b := plans[m.Slab].Loops()[m.Loop].Ends(m.Edge)
+		level := plans[m.Slab].Height - plans[m.Other].Height
+		for _, r := range slabs[m.Other].Curbs.Runs {
+			from, to := max(plan.Foot(a, b, r.Arc.B), m.From), min(plan.Foot(a, b, r.Arc.A), m.To) // it runs the other way
+			if !r.Arc.Straight() || to-from < plan.LeastMeeting || away(r, geometry.Along(a, b, from)) || away(r, geometry.Along(a, b, to)) {
+				continue
+			}
+			u := slab.Upstand{Loop: m.Loop, Edge: m.Edge, From: from, To: to}
+			for k, along := range bends(a, b, from, to, this, other) {
+				q := geometry.Along(a, b, along)
+				high, over := slabs[m.Other].Curbs.High(r, q), level
+				if this != nil && other != nil {
+					over += this.TopAt(q) - other.TopAt(q)
+				}
+				if high > m.Curb {
+					m.Curb, m.CurbWide = high, r.Width
+				}
+				if k == 0 {
+					u.Most, u.Least = over-high, over-high
+				}
+				u.Most, u.Least = max(u.Most, over-high), min(u.Least, over-high)
+			}
+			for _, l := range [...]*geometry.Length{&u.Most, &u.Least} {
+				if l.Abs() < geometry.Sixteenth/2 { // level, but for rounding
+					*l = 0
+				}
+			}
+			out = append(out, u)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b slab.Upstand) int { return cmp.Compare(a.From, b.From) })
+	return out
+}
+
+// away tells whether a place lies off the face of a run.
+func away(r plan.CurbRun, p geometry.Point) bool {
+	_, off := geometry.Nearest(p, r.Arc.A, r.Arc.B)
+	return off > geometry.Sixteenth
 }

@@ -292,6 +292,36 @@ def _height(plan, p):
     return float(J(plan.data.get("height", "0"))) + plan.top(p) - lowest
 
 
+def shown(job, s, k, f, t, made):
+    """(from, to, how much): what of the face of an edge at which a slab is poured against another stands
+    free over that, or over the curb on its edge, by stretches with a curb and without."""
+    if not made:
+        return
+    other = job.slabs[made[0]["other"] - 1]
+    own = curbs.of(other)
+    a, u = s.plan.at[k], _unit(s.plan.at[k], s.plan.at[(k + 1) % s.plan.n])
+    last = None
+    n = max(16, int((t - f) / 2))
+    for i in range(n + 1):
+        x = f + (t - f) * (0.001 + 0.998 * i / n)
+        p = (a[0] + u[0] * x, a[1] + u[1] * x)
+        rise = own.rise((p[0] + u[1], p[1] - u[0]))  # an inch beyond the edge
+        free = max(0, min(_height(s.plan, p) - _height(other.plan, p) - rise, s.plan.edge_depth(k)))
+        if last and last[0] == (rise > 0):
+            last[2:] = [x, max(free, last[3])]
+            continue
+        if last:
+            yield tuple(last[1:])
+        last = [rise > 0, x, x, free]
+    yield tuple(last[1:])
+
+
+def _spans(form, a, u, x, y):
+    """Whether the boards of a form lie along an edge from x to y, within 2 in."""
+    along = [(q[0] - a[0]) * u[0] + (q[1] - a[1]) * u[1] for ring in form["boardsat"] for q in ring[:2]]
+    return abs(min(along) - x) < 2.5 and abs(max(along) - y) < 2.5
+
+
 @rule
 def meetings(job):
     """Where slabs of a job lie against each other one form does for both, dowels hold them level
@@ -310,12 +340,10 @@ def meetings(job):
                 if not doweled and ds:
                     yield "meeting.isolated", "%s has dowels" % name
                 made = [m for m in s.meetings if m["edge"] == k + 1 and m["loop"] == 0 and m["later"] and abs(m["from"] - f) < 0.1 and abs(m["to"] - t) < 0.1]
-                at = [(a[0] + u[0] * (f + (t - f) * n / 16), a[1] + u[1] * (f + (t - f) * n / 16)) for n in range(17)]
-                other = job.slabs[made[0]["other"] - 1].plan if made else None
-                low = max(_height(s.plan, p) - _height(other, p) for p in at) if made else 0
-                steps = [x for x in s.forms if x.get("of") == "step" and x["loop"] == 0 and x["edge"] == k and abs(x["length"] - (t - f)) < 0.1]
-                if abs(sum(x["depth"] for x in steps) - max(0, min(low, s.plan.edge_depth(k)))) > 0.01:
-                    yield "meeting.step", "%s: the other slab lies %.2f lower, boards hang %.2f over it" % (name, low, sum(x["depth"] for x in steps))
+                for x, y, deep in shown(job, s, k, f, t, made):
+                    hung = sum(w["depth"] for w in s.forms if w.get("of") == "step" and w["loop"] == 0 and w["edge"] == k and _spans(w, a, u, x, y))
+                    if abs(hung - deep) > 0.05:
+                        yield "meeting.step", "%s: from %.1f to %.1f %.2f of its face stand free, boards hang %.2f over them" % (name, x, y, deep, hung)
                 if len(made) != 1 or made[0]["doweled"] != doweled:
                     yield "meeting.told", "%s: %s" % (name, s.meetings)
                 for form in s.forms:

@@ -758,6 +758,21 @@ def by_hand():
         j.fall(j.slabs[0], (12 * FT, 20 * FT), (12 * FT, 0), 3)
         j.slabs[0]["top"]["curbs"] = "level"
 
+    def over_curb(j):
+        """A garage that falls to its door, with curbs, and two slabs that are poured after it and higher:
+        one against its curb alone, which stands higher, and one over it, with a door between them."""
+        s = j.slab(rect(24 * FT, 20 * FT), field=5, name="Garage")
+        j.slab(rect(16 * FT, 20 * FT, 24 * FT, 0), field=5, wall="", name="House", height=j.length(4))
+        j.slab(rect(24 * FT, 12 * FT, 0, 20 * FT), field=5, wall="", name="Hall", height=j.length(11))
+        for e in s["outline"]:
+            e.update(curb=j.length(6), curbwidth=j.length(8))
+        s["outline"][2]["doors"] = [{"kind": "walk", "from": j.length(144), "width": j.length(38)}]
+        j.fall(s, (12 * FT, 20 * FT), (12 * FT, 0), 1)
+
+    def over_level(j):
+        over_curb(j)
+        j.slabs[0]["top"]["curbs"] = "level"
+
     def columns_gridded(j):
         columns(j)
         _put(j, "spec.place.field.kind", "grid")
@@ -998,7 +1013,7 @@ def by_hand():
     refused[1]["_found"] = ["26.9875 mm"]
 
     out = [("refused-metric-digits", refused[1]), job("close doors", close), job("three doors", three), job("long side", long_side), job("long names", names_),
-           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("level curbs", level_curbs), job("level curbs metric", level_curbs, True), job("level ridge", level_ridge), job("lower apron", lower_apron), job("lower apron level", lower_level), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("warm porch", warm_porch), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
+           job("same things", same), job("walls on an edge", on_an_edge), job("lines", piped), job("warm", warm), job("columns", columns), job("raised", raised), job("raised metric", raised, True), job("stem", stem), job("level curbs", level_curbs), job("level curbs metric", level_curbs, True), job("level ridge", level_ridge), job("lower apron", lower_apron), job("lower apron level", lower_level), job("over a curb", over_curb), job("over a level curb", over_level), job("columns metric", columns_gridded, True), job("warm metric", warm, True), job("warm ell", warm_ell), job("warm two", warm_two), job("warm porch", warm_porch), job("cold", cold), job("slabs that meet", met), job("steps of a floor that falls", stepped), job("rounded corners", rounded), job("bowed sides", bowed), job("two aprons", aprons), job("slant apron", slant), job("ramp metric", wheeled, True), job("one wet pad", pads24), job("wet pads", pads60), job("metric ell", metric, True),
            job("deep top row", deep), job("steep slope", steep), job("two heights", twoheights), job("main edge", mainedge), job("typed lap", typed), job("shallow dowels", shallow),
            job("long bolts", long), job("touching bolts", touching), job("metric cover", metriccover, True),
            job("metric bars", millimeters(500), True), job("metric coated", millimeters(60, "coated"), True),

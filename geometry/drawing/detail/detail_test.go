@@ -65,6 +65,8 @@ func sections() map[string]struct {
 	key := detail.Section{Inside: true, Field: 6 * in, Key: &detail.Key{High: 3 * in / 2, Deep: 3 * in / 4, Bevel: 3 * in / 16}}
 	sliding := detail.Section{Inside: true, Field: 6 * in, Key: &detail.Key{}, Lying: &detail.LyingBar{From: -8 * in, To: 8 * in, Depth: 3 * in, Diameter: 3 * in / 4}}
 	against := detail.Section{Under: edge().Under, Field: 6 * in, Against: &detail.Against{Lower: 2 * in, Thickness: 4 * in, Filled: true}}
+	overCurb := detail.Section{Under: edge().Under, Field: 6 * in, Against: &detail.Against{Lower: 8 * in, Thickness: 4 * in, Curb: 6 * in, Wide: 8 * in, Board: lumber.Boards()[1]}}
+	underCurb := detail.Section{Under: edge().Under, Field: 6 * in, Against: &detail.Against{Lower: -in, Thickness: 4 * in, Curb: 6 * in, Wide: 6 * in, Filled: true}}
 	bent := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Legs: []geometry.Length{9*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 90}}}
 	both := bars.Bar{Size: 4, Path: []geometry.Point{{}, {X: 4 * ft}, {X: 5 * ft}, {X: 9 * ft}, {X: 9 * ft, Y: 3 * ft}}, Depths: []geometry.Length{9 * in, 9 * in, 13 * in, 13 * in, 13 * in},
 		Legs: []geometry.Length{4 * ft, 12*in + 5*in/8, 4*ft + in, 3*ft + in}, Bends: []bars.Bend{{Turn: 18}, {Turn: 18}, {Turn: 90}}}
@@ -76,6 +78,8 @@ func sections() map[string]struct {
 		"key":     {key.Drawing(feet), []string{`6"`, `1 1/2"`, `3/4"`}},
 		"sliding": {sliding.Drawing(feet), []string{`6"`}},
 		"against": {against.Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`}},
+		"over":    {overCurb.Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`}},
+		"under":   {underCurb.Drawing(feet), []string{`1'-0"`, `6"`, `1'-1"`, `7"`}},
 		"plate":   {detail.PlateEnd(feet, board("2x6"), detail.Bolt{Inset: 11 * in / 4, Diameter: in / 2, Washer: 3 * in}, 8*in), []string{`8"`, `2 3/4"`}},
 		"bent":    {detail.Bend(feet, bent, false), []string{`9'-1"`, `3'-1"`}},
 		"both":    {detail.Bend(feet, both, false), []string{`4'-0"`, `1'-0 5/8"`, `4'-1"`, `3'-1"`, "18.5°", "18.5°", "from above", "from the side", `rise 4"`, `run 1'-0"`}},

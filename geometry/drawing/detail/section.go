@@ -89,8 +89,10 @@ type Dowel struct {
 type Against struct {
 	Lower     geometry.Length // its top, below the slab's own
 	Thickness geometry.Length
-	Filled    bool         // a strip of filler lies between
-	Board     lumber.Board // of a step down to it; zero for none
+	Curb      geometry.Length // on its edge, over its top; 0 for none
+	Wide      geometry.Length // of the curb
+	Filled    bool            // a strip of filler lies between
+	Board     lumber.Board    // of a step down to it, or to its curb; zero for none
 }
 
 // Key is the key of a construction joint at the middle of the section: what is poured first
@@ -143,7 +145,7 @@ func (s *Section) left() geometry.Length {
 	case s.Dowel != nil:
 		return -s.Dowel.Embed - 6*inch
 	case s.Against != nil:
-		return -9 * inch
+		return -max(9*inch, s.Against.Wide+4*inch)
 	case s.Key != nil:
 		return -8 * inch
 	case s.Frost != nil:
@@ -362,15 +364,19 @@ const filler = inch / 2
 // against draws the slab that the edge is poured against, open where it goes on.
 func (s *Section) against(d *drawing.Drawing) {
 	a, face := s.Against, geometry.Length(0)
+	top := a.Lower - a.Curb // of what lies at the face
 	if a.Filled {
 		face = -filler
-		d.Fill(pencil(drawing.WoodFill), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
-		d.Ring(pencil(drawing.HatchLine), corners(at(face, max(0, a.Lower)), at(0, s.Under[0].Depth))...)
+		d.Fill(pencil(drawing.WoodFill), corners(at(face, max(0, top)), at(0, s.Under[0].Depth))...)
+		d.Ring(pencil(drawing.HatchLine), corners(at(face, max(0, top)), at(0, s.Under[0].Depth))...)
 	}
-	if a.Board.Width > 0 { // of the face over the other slab
-		wood(d, drawing.Forms, at(-a.Board.Thickness, 0), at(0, min(a.Lower, a.Board.Width)))
+	if a.Board.Width > 0 && top > 0 { // of the face over the other slab
+		wood(d, drawing.Forms, at(-a.Board.Thickness, 0), at(0, min(top, a.Board.Width)))
 	}
 	ring := corners(at(s.left(), a.Lower), at(face, a.Lower+a.Thickness))
+	if a.Curb > 0 {
+		ring = append([]geometry.Point{ring[0], at(face-a.Wide, a.Lower), at(face-a.Wide, top), at(face, top)}, ring[2:]...)
+	}
 	d.Pattern(pencil(drawing.JointHatch), drawing.Slanted, ring...)
 	d.Stroke(pencil(drawing.CutLine), ring...)
 }

@@ -25,8 +25,13 @@ func Isolate(t *slab.Slab, dowels Spec) []Isolation {
 				out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.A, B: s.B, Depth: t.DepthAtFace(s)})
 			}
 			for _, m := range t.Against(s) {
-				if depth := shared(t, m); depth > 0 && !doweled(t, m, dowels) {
-					out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.At(m.From, 0), B: s.At(m.To, 0), Depth: depth})
+				if doweled(t, m, dowels) {
+					continue
+				}
+				for _, on := range t.Faces(m) {
+					if depth := shared(t, s, on); depth > 0 {
+						out = append(out, Isolation{Loop: s.Loop, Edge: s.Edge, A: s.At(on.From, 0), B: s.At(on.To, 0), Depth: depth})
+					}
 				}
 			}
 		}
@@ -42,9 +47,10 @@ func doweled(t *slab.Slab, m plan.Meeting, dowels Spec) bool {
 }
 
 // shared gives how much of its face a slab has against the other one, where that is most: all of
-// it, but for what stands over one that lies lower; 0 or less where it ends above that.
-func shared(t *slab.Slab, m plan.Meeting) geometry.Length {
-	return t.DepthAtFace(t.Sides[m.Loop][m.Edge]) - max(0, m.Least)
+// it, but for what stands over one that lies lower, or over its curb; 0 or less where it ends
+// above that.
+func shared(t *slab.Slab, s slab.Side, on slab.Face) geometry.Length {
+	return t.DepthAtFace(s) - max(0, on.Least)
 }
 
 // beside gives from where to where, below its top, a slab has the other one beside it all along.

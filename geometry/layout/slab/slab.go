@@ -26,6 +26,7 @@ type Slab struct {
 	Marks    mark.Names // of what is drawn
 
 	Meetings []plan.Meeting  // of it with other slabs of the job; set by who makes the slab
+	Upstands []Upstand       // curbs of slabs that it is poured against; set by who makes the slab
 	Outs     []plan.BlockOut // that are left open for columns: the last of its holes; set by who makes the slab
 	Curbs    plan.Curbs      // on its edges as they are drawn; set by who makes the slab
 	Stopped  func() bool     // tells whether nobody wants it any more; nil where it goes on to its end
