@@ -90,6 +90,24 @@ func TestBidTerms(t *testing.T) {
 	}
 }
 
+// Curbs 6 in over a garage of 24 by 20 ft that falls 3 in to its door, of 9 ft, are one line of its
+// bid with level tops: 6 in high at the back, 9 in at the door, 88 - 9 ft long.
+func TestBidOfLevelCurbs(t *testing.T) {
+	const ft, in = geometry.Foot, geometry.Inch
+	j := demoJob(t)
+	p := plan.Plan{Field: 5 * in}
+	for _, q := range [][2]geometry.Length{{0, 0}, {24, 0}, {24, 20}, {0, 20}} {
+		p.Outline = append(p.Outline, plan.Edge{At: geometry.Point{X: q[0] * ft, Y: q[1] * ft}, Curb: 6 * in})
+	}
+	p.Outline[0].Doors = []plan.Door{{From: 4 * ft, Width: 9 * ft}}
+	p.Top = plan.Top{Curbs: plan.CurbsLevel, Falls: []plan.Fall{{From: geometry.Point{X: 12 * ft, Y: 20 * ft}, To: geometry.Point{X: 12 * ft}, Drop: 3 * in}}}
+	j.Slabs = []plan.Plan{p}
+	text, _ := bidText(t, "level curbs", j, estimate.Starting(j.Units))
+	if want := "With: curb level, 6\" to 9\" high, 6\" wide, 79'-0\" long; a top that falls."; !says(text, want) {
+		t.Errorf("no %q in %s", want, text)
+	}
+}
+
 // Concrete that others supply is not promised.
 func TestScopeOfOthersConcrete(t *testing.T) {
 	j := demoJob(t)

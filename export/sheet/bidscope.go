@@ -74,15 +74,11 @@ func (b bid) sizes(s takeoff.Slab) string {
 // with names what the slabs have besides: what is not named is not in the price.
 func (b bid) with() string {
 	u := b.j.Units
-	var curbs []string
+	var curbs []plan.Curbs
 	var falls, aprons, ramps bool
 	var pads, strips, holes, arcs, lips, joints int
 	for _, s := range b.t.Slabs {
-		for _, r := range s.Curbs.Runs {
-			if c := s.Curbs.Called(r, func(l geometry.Length) string { return l.Text(u) }); !slices.Contains(curbs, c) {
-				curbs = append(curbs, c)
-			}
-		}
+		curbs = append(curbs, s.Curbs)
 		p := s.Plan
 		pads, strips, holes, joints = pads+len(p.Pads), strips+len(p.Strips), holes+len(p.Holes), joints+len(p.Construction)
 		falls = falls || len(p.Top.Falls) > 0
@@ -102,7 +98,10 @@ func (b bid) with() string {
 			}
 		}
 	}
-	out := curbs
+	var out []string
+	for _, k := range plan.CurbKinds(curbs...) {
+		out = append(out, k.Called(func(l geometry.Length) string { return l.Text(u) })+", "+k.Long.Text(u)+" long")
+	}
 	for _, n := range []struct {
 		many int
 		of   string

@@ -213,3 +213,18 @@ func TestCurbsBesideOtherSlabs(t *testing.T) {
 		}
 	}
 }
+
+// Curbs of two slabs by kind: 88 - 9 ft of 6 by 6 in round the one, 20 ft of them taller and the
+// other's 2 × 24 ft as the first ones.
+func TestCurbKinds(t *testing.T) {
+	one := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
+	one.Outline[0].Doors = []plan.Door{{From: 4 * geometry.Foot, Width: 9 * geometry.Foot}}
+	one.Outline[3].Curb = 10 * geometry.Inch
+	other := curbed(6, 6, [2]geometry.Length{40, 0}, [2]geometry.Length{64, 0}, [2]geometry.Length{64, 20}, [2]geometry.Length{40, 20})
+	other.Outline[1].Curb, other.Outline[3].Curb = 0, 0
+	got := plan.CurbKinds(one.Curbs(nil), plan.Curbs{}, other.Curbs(nil))
+	text := func(l geometry.Length) string { return l.Text(geometry.FeetInches) }
+	if len(got) != 2 || got[0].Long != (59+48)*geometry.Foot || got[1].Long != 20*geometry.Foot || got[0].Called(text) != "curb 6\" high, 6\" wide" || got[1].Called(text) != "curb 10\" high, 6\" wide" {
+		t.Errorf("%+v", got)
+	}
+}

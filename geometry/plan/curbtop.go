@@ -131,17 +131,47 @@ func (c Curbs) Range(r CurbRun) (least, most geometry.Length) {
 	return least, most
 }
 
-// Called says in words how high and wide the curb of a run is, by how lengths are written.
-func (c Curbs) Called(r CurbRun, text func(geometry.Length) string) string {
+// CurbKind is curbs that are as high, as their edges say, and as wide.
+type CurbKind struct {
+	Height, Width geometry.Length
+	Level         bool            // their tops, over slabs that fall
+	Least, Most   geometry.Length // over the slab's top, along their faces
+	Long          geometry.Length // all of them, along their faces
+}
+
+// Kind gives a run by itself.
+func (c Curbs) Kind(r CurbRun) CurbKind {
 	least, most := c.Range(r)
-	high := text(most)
-	if c.Level() {
-		if low := text(least); low != high {
+	return CurbKind{r.Height, r.Width, c.Level(), least, most, r.Long()}
+}
+
+// CurbKinds gives the curbs of several slabs by kind, in the order of their first runs.
+func CurbKinds(all ...Curbs) (out []CurbKind) {
+	for _, c := range all {
+		for _, r := range c.Runs {
+			k := c.Kind(r)
+			i := slices.IndexFunc(out, func(o CurbKind) bool { return o.Height == k.Height && o.Width == k.Width && o.Level == k.Level })
+			if i < 0 {
+				out = append(out, k)
+				continue
+			}
+			o := &out[i]
+			o.Least, o.Most, o.Long = min(o.Least, k.Least), max(o.Most, k.Most), o.Long+k.Long
+		}
+	}
+	return out
+}
+
+// Called says in words how high and wide curbs are, by how lengths are written.
+func (k CurbKind) Called(text func(geometry.Length) string) string {
+	high := text(k.Most)
+	if k.Level {
+		if low := text(k.Least); low != high {
 			high = low + " to " + high
 		}
 		high = "level, " + high
 	}
-	return "curb " + high + " high, " + text(r.Width) + " wide"
+	return "curb " + high + " high, " + text(k.Width) + " wide"
 }
 
 // OverVolume gives what of the volume comes on under level tops, m³.

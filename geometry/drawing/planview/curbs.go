@@ -32,7 +32,7 @@ func (m *Maker) curbNames() {
 			if !m.seen(a, b) || m.o.Screen && m.small(geometry.Distance(a, b), 47) {
 				continue
 			}
-			m.lines = append(m.lines[:0], m.s.Layout.Curbs.Called(*r, m.d.Text))
+			m.lines = append(m.lines[:0], m.s.Layout.Curbs.Kind(*r).Called(m.d.Text))
 			at := drawing.Beside(r.Arc.At(0.9, 0), r.Arc.At(0.1, 0), -4.5, 0.5, 0.25, 0.75)
 			m.d.Label(drawing.Label{
 				Layer: drawing.Curbs, Style: drawing.NoteText, Type: drawing.Small, Of: "Curb", At: r.Arc.At(0.5, r.Width), Prefer: inward(r.Arc.A, r.Arc.B),
