@@ -643,6 +643,11 @@ def curbs(d, f):
                 yield "missing.curb", "slab %d, edge %d: %.2f by %.2f in; there are %s" % (i + 1, k + 1, h, w, said)
     if n and not (amount(d, "concrete in curbs") and amount(d, "form hanger")):
         yield "listed.curbs", "%d edges with a curb, %g of concrete, %g hangers" % (n, amount(d, "concrete in curbs"), amount(d, "form hanger"))
+    bid = " ".join(t.text for p in d.bid for t in paper.paragraphs(p.pieces))
+    long = [float(measure.length(x).value) for x in re.findall(r"\bcurb [^;]*? wide, (%s) long" % measure.LENGTH, bid)]
+    listed = amount(d, "curb length") * (1 / 0.0254 if d.metric else 12)
+    if d.bid and abs(sum(long) - listed) > 0.1 * len(long) + 0.07:
+        yield "wrong.curb-length", "the bid says %s, listed are %.2f in" % (long, listed)
 
 
 @check
