@@ -36,6 +36,11 @@ func python(t *testing.T) string {
 	if _, err := exec.LookPath("soffice"); err != nil {
 		missing("LibreOffice")
 	}
+	for _, p := range []string{"read.py", "recalculate.py"} { // so that go test knows what the result hangs on
+		if _, err := os.Stat(filepath.Join("testdata", p)); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for _, p := range []string{"/usr/bin/python3", "python3"} {
 		if exec.Command(p, "-c", "import openpyxl").Run() == nil {
 			return p
@@ -64,6 +69,30 @@ type recalculated struct {
 	Cells map[string]map[string]any `json:"cells"`
 }
 
+// TestMain runs the tests, and clears away what LibreOffice keeps.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if profiled != "" {
+		_ = os.RemoveAll(profiled)
+	}
+	os.Exit(code)
+}
+
+// profiled is the folder that LibreOffice keeps its settings in; "" before it is started.
+var profiled string
+
+// profile gives it, the same for all tests: to make it anew is most of what a start takes.
+func profile(t *testing.T) string {
+	t.Helper()
+	if profiled == "" {
+		var err error
+		if profiled, err = os.MkdirTemp("", "office-profile-"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return profiled
+}
+
 func recalculate(t *testing.T, list []change) []recalculated {
 	t.Helper()
 	py := python(t)
@@ -75,7 +104,7 @@ func recalculate(t *testing.T, list []change) []recalculated {
 	if err := os.WriteFile(plan, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.Command(py, "testdata/recalculate.py", plan)
+	cmd := exec.Command(py, "testdata/recalculate.py", plan, profile(t))
 	var complaint bytes.Buffer
 	cmd.Stderr = &complaint
 	out, err := cmd.Output()

@@ -183,7 +183,7 @@ func throughOffice(t *testing.T, data []byte) []byte {
 	if err := os.WriteFile(filepath.Join(dir, "in.xlsx"), data, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.Command(office, "-env:UserInstallation=file://"+dir+"/profile", "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", filepath.Join(dir, "out"), filepath.Join(dir, "in.xlsx"))
+	cmd := exec.Command(office, "-env:UserInstallation=file://"+profile(t), "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", filepath.Join(dir, "out"), filepath.Join(dir, "in.xlsx"))
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}

@@ -1,4 +1,4 @@
-"""Reads a plan (JSON): a list of {"in", "out", "set": {name: value}, "cells": [[sheet, label, column, value]],
+"""recalculate.py PLAN PROFILE: reads a plan (JSON): a list of {"in", "out", "set": {name: value}, "cells": [[sheet, label, column, value]],
 "at": {sheet: {address: value}}}.
 Writes each workbook with its inputs changed and no stored results, has LibreOffice compute them, and prints all
 values: a list of {"names": {...}, "cells": {sheet: {address: value}}}."""
@@ -41,7 +41,7 @@ for i, step in enumerate(plan):
     book.save(path)
     staged.append(path)
 out = os.path.join(work, "out")
-subprocess.run(["soffice", "-env:UserInstallation=file://" + os.path.join(work, "profile"), "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML",
+subprocess.run(["soffice", "-env:UserInstallation=file://" + sys.argv[2], "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML",
                 "--outdir", out] + staged, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=300)
 result = []
 for i, step in enumerate(plan):
