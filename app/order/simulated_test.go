@@ -289,6 +289,9 @@ func tries(small int) int {
 // chosen on other grounds.
 func TestSimulatedGrounds(t *testing.T) {
 	n := tries(60)
+	if testing.Short() {
+		n = 8
+	}
 	all, sound := make([]trial, n), make([]bool, n)
 	var wait sync.WaitGroup
 	for w := range 2 {
@@ -299,13 +302,18 @@ func TestSimulatedGrounds(t *testing.T) {
 		})
 	}
 	wait.Wait()
-	laws := groundLaws()
-	held, of := make([]float64, len(laws)), make([]float64, len(laws))
-	var own, best float64
-	for i, tr := range all {
+	for i := range all {
 		if !sound[i] {
 			t.Fatalf("ground %d could not be simulated", i)
 		}
+	}
+	if testing.Short() {
+		t.Skip("too few grounds to say more than that they can be simulated beside each other: run without -short")
+	}
+	laws := groundLaws()
+	held, of := make([]float64, len(laws)), make([]float64, len(laws))
+	var own, best float64
+	for _, tr := range all {
 		of[tr.law]++
 		if math.Abs(tr.fill-tr.guess.Mean) <= 1.645*tr.guess.Error {
 			held[tr.law]++

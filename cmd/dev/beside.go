@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"io"
 	"runtime"
-	"slices"
 	"sync"
 	"time"
 )
@@ -38,9 +37,9 @@ func (r *runner) expand(steps []step) ([]step, error) {
 	return out, nil
 }
 
-// runBeside runs steps as many at once as there are processors, begun in order; those that
-// mostly wait come first, and beside all others. What several say stands in whole lines,
-// and the name of each at its start and its end.
+// runBeside runs steps as many at once as there are processors, begun in order, and beside
+// them as many of those that mostly wait. What several say stands in whole lines, and the
+// name of each at its start and its end.
 func (r *runner) runBeside(steps []step) []done {
 	all := make([]done, len(steps))
 	if len(steps) == 1 {
@@ -68,29 +67,18 @@ func (r *runner) runBeside(steps []step) []done {
 		own.say("-- %s: %s after %.1f s", s.name, how, all[i].took.Seconds())
 	}
 	var wait sync.WaitGroup
-	turns := make(chan struct{}, runtime.GOMAXPROCS(0))
-	order := make([]int, len(steps))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case steps[a].waits == steps[b].waits:
-			return 0
-		case steps[a].waits:
-			return -1
-		}
-		return 1
-	})
-	for _, i := range order {
-		waits := steps[i].waits
-		if !waits {
-			turns <- struct{}{}
-		}
+	for _, waits := range []bool{true, false} {
+		turns := make(chan struct{}, runtime.GOMAXPROCS(0))
 		wait.Go(func() {
-			run(i)
-			if !waits {
-				<-turns
+			for i, s := range steps {
+				if s.waits != waits {
+					continue
+				}
+				turns <- struct{}{}
+				wait.Go(func() {
+					run(i)
+					<-turns
+				})
 			}
 		})
 	}

@@ -127,6 +127,33 @@ func TestEveryPackageIsTested(t *testing.T) {
 	}
 }
 
+// What is taken for single starts one thing, the parallel test that waits.
+func TestSingle(t *testing.T) {
+	starts := map[string][]string{} // files, by package
+	err := eachGoFile(os.DirFS("../.."), func(name string, source []byte) error {
+		pkg := "./" + path.Dir(name)
+		if !slices.Contains(single, pkg) {
+			return nil
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, source, parser.SkipObjectResolution)
+		if err == nil && startsGoroutines(f) {
+			starts[pkg] = append(starts[pkg], name)
+			if n := strings.Count(string(source), "t.Parallel()"); n != 1 || !strings.HasSuffix(name, "_test.go") || strings.Contains(string(source), "\tgo ") {
+				t.Errorf("%s starts more than a parallel test", name)
+			}
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pkg := range single {
+		if len(starts[pkg]) != 1 {
+			t.Errorf("%s has %v", pkg, starts[pkg])
+		}
+	}
+}
+
 // The tests that are run with the race detector are there, and each file that starts
 // goroutines in their packages has one.
 func TestWatched(t *testing.T) {

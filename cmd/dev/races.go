@@ -5,6 +5,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"path"
 	"slices"
 )
 
@@ -24,7 +25,6 @@ var watched = map[string][]string{
 		"TestCompactWhileOthersReadAndWrite", "TestCutShortWhileOpen", "TestDisplacedWhileOpen",
 	},
 	"./storage/office": {"TestFollowing", "TestSimulatedOffice", "TestKilledServer", "TestThreePeopleOneJob", "TestWhatIsBesideJobsTravels"},
-	"./geometry/solid": {"TestReferenceProgram"},
 }
 
 // starting are the files of the packages of watched that start goroutines, and what watches
@@ -43,6 +43,10 @@ var starting = map[string]string{
 	"storage/office/sync.go":    "TestSimulatedOffice",
 }
 
+// single are packages that start nothing, and have one parallel test, which waits for
+// another program while those of other packages run. A test holds them against the source.
+var single = []string{"./geometry/plane", "./geometry/solid"}
+
 // concurrent lists the packages that start goroutines, or whose tests do: by a go
 // statement, by what guard has for it, or by a call of a function Go, Parallel or
 // AfterFunc, as those of sync.WaitGroup, testing.T and time. In the others the race
@@ -50,6 +54,9 @@ var starting = map[string]string{
 // races with nothing. What the packages call is watched with them.
 func concurrent(fsys fs.FS) ([]string, error) {
 	return packagesWith(fsys, func(name string, source []byte) (bool, error) {
+		if slices.Contains(single, "./"+path.Dir(name)) {
+			return false, nil
+		}
 		f, err := parser.ParseFile(token.NewFileSet(), name, source, parser.SkipObjectResolution)
 		return err == nil && startsGoroutines(f), err
 	})

@@ -45,6 +45,10 @@ const seed = "-rapid.seed=20260412"
 // its own, so that no processor waits for the last of them alone.
 var longest = []string{"./app/window", "./storage/office", "./cmd/haunchsheet", "./export/sheet", "./export/workbook", "./storage", "./app/window/shelf", "./geometry/layout", "./geometry/solid"}
 
+// waiting are the packages whose tests mostly wait, for servers and for what is looked for
+// now and then.
+var waiting = []string{"./storage/office", "./app/window/shelf"}
+
 // together is in how many runs the tests of the other packages are.
 const together = 4
 
@@ -68,7 +72,7 @@ func (r *runner) testing(packages []string, only map[string][]string, what strin
 		if slices.Contains(drawing, packages[0]) {
 			c = append(c, seed)
 		}
-		out = append(out, step{name: what + ": " + name, beside: true, command: goTool(c...).with(env, collection)})
+		out = append(out, step{name: what + ": " + name, beside: true, waits: slices.Contains(waiting, packages[0]), command: goTool(c...).with(env, collection)})
 	}
 	others := make([][]string, together)
 	var chance []string
