@@ -12,6 +12,7 @@ import (
 	"haunchbook.example/app/takeoff"
 	"haunchbook.example/app/window/canvas/tool"
 	"haunchbook.example/app/window/hands"
+	"haunchbook.example/assets"
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plan"
 )
@@ -122,6 +123,42 @@ func TestFrostInsulationReopens(t *testing.T) {
 	b := w.doc.Job().Spec.Base
 	if b.Building != takeoff.HeatedBuilding || b.Upright != 2*geometry.Inch || b.UprightDeep != 18*geometry.Inch || b.Wing != 2*geometry.Inch || b.WingDeep != 10*geometry.Inch || b.WingWidth != 2*ft {
 		t.Fatalf("typed, it is %+v", b)
+	}
+	w.goes(t, states)
+}
+
+// The steps between slabs, that one of them is no part of the heated building and how the tops
+// of its curbs run are typed, undone, done again, saved and opened.
+func TestStepsReopen(t *testing.T) {
+	samples := assets.Samples()
+	j, err := job.Read(bytes.NewReader(samples[len(samples)-1].Data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	apron := 1
+	j.Slabs[apron].Outline[0].Curb = 6 * geometry.Inch
+	w := open(t, Options{Job: j})
+	w.Show()
+	states := []job.Job{w.doc.Job()}
+	step := func(do func(hands.Hands)) {
+		t.Helper()
+		w.doc.Choose(apron)
+		w.selects(tool.Target{Kind: tool.Slab})
+		w.side.tab(editTab)
+		w.side.turn(tool.Selection)
+		do(w.edit(t))
+		w.win.Canvas().Unfocus()
+		if bytes.Equal(w.doc.Job().Encode(), states[len(states)-1].Encode()) {
+			t.Fatalf("step %d changes nothing", len(states))
+		}
+		states = append(states, w.doc.Job())
+	}
+	step(func(h hands.Hands) { h.Fill("Top over the job's", `-4"`) })
+	step(func(h hands.Hands) { h.Tick("Unheated", 0) })
+	step(func(h hands.Hands) { h.Select("Curbs' tops", h.List("Curbs' tops").Options[1]) })
+	s := w.doc.Job().Slabs[apron]
+	if s.Height != -4*geometry.Inch || s.Unheated == j.Slabs[apron].Unheated || s.Top.Curbs != plan.CurbsLevel {
+		t.Fatalf("typed, it is %+v", s)
 	}
 	w.goes(t, states)
 }
