@@ -34,6 +34,10 @@ func (f *Frost) draw(d *drawing.Drawing, s *Section) {
 		foam(at(-f.reach(), f.Over), at(-f.Upright, f.Over+f.Wing))
 	}
 	d.Stroke(pencil(drawing.RuleLine), at(s.left(), f.Ground), at(-f.Upright, f.Ground))
+	d.Label(drawing.Label{
+		Layer: drawing.Details, Style: drawing.NoteText, Type: drawing.Small, At: at((s.left()-f.Upright)/2, f.Ground),
+		Start: 0.5, Reach: 2, Weight: nameWeight, Optional: true,
+	}, []string{"ground"})
 }
 
 // measures measures the depth of the edge, and the insulation where there is room: it is said

@@ -149,7 +149,7 @@ func (s *Section) left() geometry.Length {
 	case s.Key != nil:
 		return -8 * inch
 	case s.Frost != nil:
-		return -s.Frost.reach() - 6*inch
+		return -s.Frost.reach() - 9*inch
 	case s.Inside:
 		return s.reach() - s.end()
 	}
