@@ -70,7 +70,7 @@ func (w *way) finds(name string) *Found {
 func newBook(t *testing.T, name string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "jobs.book")
-	b, err := storage.Open(path, storage.Options{})
+	b, err := storage.Open(path, storage.Options{NoBackup: true})
 	if err != nil {
 		t.Fatal(err)
 	}
