@@ -266,8 +266,9 @@ func (d *draft) company(f rect, c Company) {
 	d.stacked(f, name, sizeHead, c.Lines)
 }
 
-// scaleBar draws a graphic scale with its left end at x, y.
-func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
+// scaleBar draws a graphic scale with its lower left corner at p, with its text no longer than
+// there is room.
+func (d *draft) scaleBar(v View, u geometry.Units, p Point, room float64) {
 	step, n, name := geometry.Foot, 4, "ft"
 	if u == geometry.Millimeters {
 		step, name = geometry.Meter, "m"
@@ -276,7 +277,8 @@ func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
 		step *= 2
 	}
 	w := v.Scale.paperOf(step)
-	for w*float64(n) > 60 && n > 2 {
+	room -= textWidth("00 "+name, sizeFine, false)
+	for w*float64(n) > min(60, room) && n > 1 {
 		n--
 	}
 	for i := range n {
@@ -284,15 +286,15 @@ func (d *draft) scaleBar(v View, u geometry.Units, x, y float64) {
 		if i%2 == 0 {
 			fill = black
 		}
-		x0 := x + float64(i)*w
-		d.ring(Notes, penRule, fill, Point{X: x0, Y: y}, Point{X: x0 + w, Y: y}, Point{X: x0 + w, Y: y + 1.4}, Point{X: x0, Y: y + 1.4})
+		x0 := p.X + float64(i)*w
+		d.ring(Notes, penRule, fill, Point{X: x0, Y: p.Y}, Point{X: x0 + w, Y: p.Y}, Point{X: x0 + w, Y: p.Y + 1.4}, Point{X: x0, Y: p.Y + 1.4})
 	}
 	for i := range n + 1 {
 		s := fmt.Sprint(int64(step) * int64(i) / int64(unitOf(u)))
 		if i == n {
 			s += " " + name
 		}
-		d.writeMid(x+float64(i)*w+textWidth(s, sizeFine, false)/2-textWidth(fmt.Sprint(i), sizeFine, false)/2, y+2.2, sizeFine, false, s)
+		d.writeMid(p.X+float64(i)*w+textWidth(s, sizeFine, false)/2-textWidth(fmt.Sprint(i), sizeFine, false)/2, p.Y+2.2, sizeFine, false, s)
 	}
 }
 

@@ -334,8 +334,11 @@ func (s *set) besidePlan(on []plot, columns []rect, of []takeoff.Slab, unmarked 
 	return slices.Concat(needed, more), over(columns, needed)
 }
 
-// furniture draws the scale bar and the north mark in the lower corners.
+// furniture draws the scale bar and the north mark in the lower corners: the bar ends before the
+// mark, and before what is written at it.
 func (s *set) furniture(d *draft, v View, r rect) {
-	d.scaleBar(v, s.job.Units, r.X0+1, r.Y0+1)
-	d.north(s.job.Survey.North, Point{X: r.X1 - 10, Y: r.Y0 + 9})
+	bar, north := Point{X: r.X0 + 1, Y: r.Y0 + 1}, Point{X: r.X1 - 10, Y: r.Y0 + 9}
+	beside := max(12, textWidth(d.say.Word(markNorth), sizeFine, false)) / 2
+	d.scaleBar(v, s.job.Units, bar, north.X-beside-bar.X)
+	d.north(s.job.Survey.North, north)
 }

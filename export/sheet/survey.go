@@ -11,6 +11,9 @@ import (
 	"haunchbook.example/geometry/plane"
 )
 
+// markNorth is what is written where the plan does not know north.
+const markNorth = "mark north"
+
 // north draws the north arrow round c, or an empty circle to mark north in on
 // site where the plan does not know it.
 func (d *draft) north(n plan.North, c Point) {
@@ -19,7 +22,7 @@ func (d *draft) north(n plan.North, c Point) {
 		d.circle(Notes, penRule, noFill, c, radius)
 		d.line(Notes, penHatch, c.Add(Point{X: 0, Y: -radius}), c.Add(Point{X: 0, Y: radius}))
 		d.line(Notes, penHatch, c.Add(Point{X: -radius, Y: 0}), c.Add(Point{X: radius, Y: 0}))
-		d.writeMid(c.X, c.Y-7.2, sizeFine, false, d.say.Word("mark north"))
+		d.writeMid(c.X, c.Y-7.2, sizeFine, false, d.say.Word(markNorth))
 		return
 	}
 	sin, cos := math.Sincos(n.Turn * math.Pi / 180)
