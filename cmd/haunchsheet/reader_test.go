@@ -69,7 +69,19 @@ func independent(t *testing.T, python, folder, program string) {
 // be what is listed, and what the job says must stand on paper.
 func TestDocuments(t *testing.T) {
 	t.Parallel()
-	independent(t, interpreter(t, "openpyxl, ezdxf", "pdftotext"), "reader", "read.py")
+	independent(t, interpreter(t, "openpyxl, ezdxf", "pdftotext", "pdftocairo"), "reader", "read.py")
+}
+
+// TestReader runs the reader's own tests: it takes no label for that of another place, and no
+// line for one that it is not.
+func TestReader(t *testing.T) {
+	t.Parallel()
+	python := interpreter(t, "openpyxl, ezdxf")
+	dir := filepath.Join("..", "..", "testdata", "reader")
+	hangsOn(t, dir)
+	if out, err := exec.Command(python, "-B", filepath.Join(dir, "own_test.py")).CombinedOutput(); err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
 }
 
 // TestPlaced checks what is placed by the rules alone, by another such program.

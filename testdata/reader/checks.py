@@ -1051,6 +1051,9 @@ def tops(d, f):
                 at = lambda c: (p.x + c[0] * p.scale, p.y - c[1] * p.scale)
                 ok = [c for c in points if math.dist(at(c), (q.x, q.y)) < 60 and abs(high(c) - float(a.value)) < 0.07]
                 here = ((q.x - p.x) / p.scale, (p.y - q.y) / p.scale)
+                if not ok and s.inside(here):  # it stands elsewhere, or its leader tells where the top is meant
+                    tips = p.page.led(q)
+                    ok = [c for c in points if abs(high(c) - float(a.value)) < 0.07 and any(math.dist(at(c), tip) < 15 for tip in tips)]
                 if not ok and s.inside(here) and abs(high(here) - float(a.value)) > 0.25:
                     yield "wrong.top-label", "slab %d: %r stands where the top is at %s" % (i + 1, q.text, measure.shown(high(here), d.metric))
                 for n, h in enumerate(holes):
@@ -1073,6 +1076,8 @@ def valleys(d, s, i, holes):
     unit = 25.4 if d.metric else 1.0
     lines = []
     for layer, es in d.dxf_layers.items():
+        if layer != "FALL":
+            continue  # a diagonal may lie along a valley, and is none
         for e in es:
             if e.dxftype() == "LINE":
                 lines.append(((e.dxf.start[0] / unit, e.dxf.start[1] / unit), (e.dxf.end[0] / unit, e.dxf.end[1] / unit)))
@@ -1093,12 +1098,29 @@ def valleys(d, s, i, holes):
         best = max(range(len(falls)), key=lambda n: plane(falls[n], p))
         if last is not None and best != last and s.inside(p):
             found += 1
-            # Text may stand on the line there: it goes on beyond.
-            off = lambda a, b: abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / math.dist(a, b)
-            drawn += any(distance(p, a, b) < r * 0.3 and off(a, b) < r * 0.02 + 1 and abs(math.cos(math.atan2(b[1] - a[1], b[0] - a[0]) - t)) > 0.97 for a, b in lines if a != b)
+            drawn += runs_there(lines, p, t, r)
         last = best
     if found and drawn < found:
         yield "missing.valley", "slab %d: %d lines where falls meet, %d drawn" % (i + 1, found, drawn)
+
+
+def runs_there(lines, p, t, r):
+    """Whether a line from a middle runs through p, r from it in the direction t. Texts may stand
+    on the line there, one after another: it goes on beyond them, near on one side or not far on both."""
+    ux, uy = math.cos(t), math.sin(t)
+    near, on, out = False, False, False
+    for a, b in lines:
+        l = math.dist(a, b)
+        if l == 0 or abs((b[0] - a[0]) * ux + (b[1] - a[1]) * uy) <= 0.97 * l:
+            continue
+        if abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / l >= r * 0.02 + 1:
+            continue
+        off = distance(p, a, b)
+        near = near or off < 0.3 * r
+        if off < 0.5 * r:
+            along = [(q[0] - p[0]) * ux + (q[1] - p[1]) * uy for q in (a, b)]
+            on, out = on or max(along) <= 0, out or min(along) >= 0
+    return near or on and out
 
 
 def plane(f, p):

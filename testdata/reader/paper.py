@@ -4,11 +4,13 @@ Words come in the order in which they are drawn, so that a text that runs
 slantwise, of which pdftotext gives letter by letter, is put together again."""
 
 import html
+import math
 import re
 import subprocess
 
 _word = re.compile(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>')
 _page = re.compile(r'<page width="([\d.]+)" height="([\d.]+)">')
+_path = re.compile(r'<path style="fill:none;[^>]* d="([^"]*)"(?: transform="matrix\(([^)]*)\)")?')
 
 
 class Piece:
@@ -35,6 +37,39 @@ class Page:
         self.number, self.width, self.height = number, width, height
         self.pieces = []
         self.words = []
+        self.file = None
+
+    @property
+    def strokes(self):
+        """The straight lines drawn on the page, each as its two ends, in points from its upper
+        left corner: as poppler's pdftocairo reads them, when first asked for."""
+        if not hasattr(self, "_strokes"):
+            n = str(self.number)
+            svg = subprocess.run(["pdftocairo", "-svg", "-f", n, "-l", n, self.file, "-"], capture_output=True, text=True, check=True).stdout
+            self._strokes = strokes(svg)
+        return self._strokes
+
+    def led(self, p):
+        """Where the leaders of a piece of text end: lines one end of which is by its box."""
+        by = lambda q: p.x0 - LEADER <= q[0] <= p.x1 + LEADER and p.y0 - LEADER <= q[1] <= p.y1 + LEADER
+        return [b for ends in self.strokes for a, b in (ends, ends[::-1]) if by(a) and not by(b)]
+
+
+# How far off the box of a text its leader begins, at most, in points: somewhat more than a
+# millimeter.
+LEADER = 4.0
+
+
+def strokes(svg):
+    """The lines of two ends that an SVG of pdftocairo draws."""
+    out = []
+    for d, matrix in _path.findall(svg):
+        v = re.fullmatch(r"M ([-\d.]+) ([-\d.]+) L ([-\d.]+) ([-\d.]+) ?", d)
+        if v:
+            x0, y0, x1, y1 = (float(n) for n in v.groups())
+            a, b, c, e, u, w = (float(n) for n in matrix.split(",")) if matrix else (1, 0, 0, 1, 0, 0)
+            out.append(((a * x0 + c * y0 + u, b * x0 + e * y0 + w), (a * x1 + c * y1 + u, b * x1 + e * y1 + w)))
+    return out
 
 
 def _continues(p, w):
@@ -116,6 +151,7 @@ def read(file):
             pages[-1].words.append(tuple(float(m[i]) for i in range(1, 5)) + (html.unescape(m[5]),))
     for p in pages:
         p.pieces = _pieces(p.words)
+        p.file = file
     return pages
 
 
@@ -217,6 +253,11 @@ def _column(p, head, em):
     return None
 
 
+# How far apart the places lie, at most, at which the marks of two corners let a slab be, in
+# points: a mark stands some 7 mm out from its corner, those of opposite ones on opposite sides.
+MARKS = 44.0
+
+
 def plans(page, slabs, scale):
     """Where slabs lie on a page: (slab's number, points for an inch, x, y of the site's origin).
 
@@ -233,8 +274,8 @@ def plans(page, slabs, scale):
         for k, x, y in votes:
             near = {}
             for l, u, v in votes:
-                d = abs(u - x) + abs(v - y)
-                if d < 40 and (l not in near or d < near[l][0]):
+                d = math.hypot(u - x, v - y)
+                if d < MARKS and (l not in near or d < near[l][0]):
                     near[l] = (d, u, v)
             if len(near) > len(best):
                 best = list(near.values())
