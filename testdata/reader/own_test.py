@@ -19,15 +19,16 @@ def piece(text, x, y):
 
 class Leaders(unittest.TestCase):
     def test_lines_of_a_page(self):
-        style = '<path style="fill:none;stroke-width:0.2;" d="%s" transform="matrix(2,0,0,-2,10,100)"/>'
-        svg = style % "M 1 2 L 3 -4 " + style % "M 1 2 L 3 4 L 5 6 " + '<path style="fill:rgb(0%,0%,0%);" d="M 1 2 L 3 4 "/>'
-        self.assertEqual(paper.strokes(svg), [((12, 96), (16, 108))])
+        line = '<path style="fill:none;stroke-width:0.2;" d="%s" transform="matrix(2,0,0,-2,10,100)"/>'
+        full = '<path style=" stroke:none;fill:rgb(0%%,0%%,0%%);" d="%s"/>'
+        svg = line % "M 1 2 L 3 -4 " + line % "M 1 2 L 3 4 L 5 6 " + full % "M 1 2 L 3 4 L 5 6.5 " + full % "M 1 2 L 3 4 L 5 6 L 7 8 " + full % "M 1 2 C 3 4 5 6 7 8 "
+        self.assertEqual(paper.drawn(svg), ([((12, 96), (16, 108))], [((1, 2), (3, 4), (5, 6.5))]))
 
     def faults(self, *strokes):
         """What is found of "top 3"", which stands 100 points over the middle of a slab that
         falls from 4" to 0"; 3" high is its break, at the left 300 points up."""
         page = paper.Page(1, 800, 800)
-        page.pieces, page._strokes = [piece('top 3"', 300, 400)], list(strokes)
+        page.pieces, page._drawn = [piece('top 3"', 300, 400)], (list(strokes), [((100, 300), (106, 298), (106, 302))])
         edges = [{"at": ['%d"' % v for v in at]} for at in ((0, 0), (400, 0), (400, 400), (0, 400))]
         edges.insert(4, {"at": ['0"', '300"']})
         job = {"slabs": [{"outline": edges, "field": '4"', "top": {"falls": [{"from": ['200"', '400"'], "to": ['200"', '0"'], "drop": '4"'}]}}]}
@@ -38,7 +39,8 @@ class Leaders(unittest.TestCase):
         place = (100, 300)  # the corner at 300" up
         self.assertEqual(self.faults((place, (287, 398))), [])
         self.assertEqual(self.faults(((287, 398), place)), [])
-        for strokes in ((), (((287, 398), (100, 600)),), ((place, (250, 380)),)):  # no leader, one to another corner, one of another text
+        for strokes in ((), (((287, 398), (100, 600)),), ((place, (250, 380)),), (((287, 398), (105, 310)),)):
+            # No leader, one to another corner, one of another text, a line without an arrow.
             self.assertEqual([kind for kind, _ in self.faults(*strokes)], ["wrong.top-label"], strokes)
 
 

@@ -10,7 +10,7 @@ import subprocess
 
 _word = re.compile(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>')
 _page = re.compile(r'<page width="([\d.]+)" height="([\d.]+)">')
-_path = re.compile(r'<path style="fill:none;[^>]* d="([^"]*)"(?: transform="matrix\(([^)]*)\)")?')
+_path = re.compile(r'<path style="([^"]*)" d="([^"]*)"(?: transform="matrix\(([^)]*)\)")?')
 
 
 class Piece:
@@ -40,19 +40,20 @@ class Page:
         self.file = None
 
     @property
-    def strokes(self):
-        """The straight lines drawn on the page, each as its two ends, in points from its upper
-        left corner: as poppler's pdftocairo reads them, when first asked for."""
-        if not hasattr(self, "_strokes"):
+    def drawn(self):
+        """The lines and triangles drawn on the page, as poppler's pdftocairo reads them, when
+        first asked for."""
+        if not hasattr(self, "_drawn"):
             n = str(self.number)
-            svg = subprocess.run(["pdftocairo", "-svg", "-f", n, "-l", n, self.file, "-"], capture_output=True, text=True, check=True).stdout
-            self._strokes = strokes(svg)
-        return self._strokes
+            self._drawn = drawn(subprocess.run(["pdftocairo", "-svg", "-f", n, "-l", n, self.file, "-"], capture_output=True, text=True, check=True).stdout)
+        return self._drawn
 
     def led(self, p):
-        """Where the leaders of a piece of text end: lines one end of which is by its box."""
+        """Where the leaders of a piece of text end: lines from beside its box to an arrow's tip."""
+        lines, triangles = self.drawn
         by = lambda q: p.x0 - LEADER <= q[0] <= p.x1 + LEADER and p.y0 - LEADER <= q[1] <= p.y1 + LEADER
-        return [b for ends in self.strokes for a, b in (ends, ends[::-1]) if by(a) and not by(b)]
+        return [b for ends in lines for a, b in (ends, ends[::-1])
+                if by(a) and not by(b) and any(math.dist(b, v) < 1.5 for t in triangles for v in t)]
 
 
 # How far off the box of a text its leader begins, at most, in points: somewhat more than a
@@ -60,16 +61,21 @@ class Page:
 LEADER = 4.0
 
 
-def strokes(svg):
-    """The lines of two ends that an SVG of pdftocairo draws."""
-    out = []
-    for d, matrix in _path.findall(svg):
-        v = re.fullmatch(r"M ([-\d.]+) ([-\d.]+) L ([-\d.]+) ([-\d.]+) ?", d)
+def drawn(svg):
+    """The lines of two ends and the full triangles that an SVG of pdftocairo draws, in points
+    from the upper left corner."""
+    lines, triangles = [], []
+    for style, way, matrix in _path.findall(svg):
+        v = re.fullmatch(r"M ([-\d.]+) ([-\d.]+) L ([-\d.]+) ([-\d.]+)(?: L ([-\d.]+) ([-\d.]+))?(?: Z)?[ \d.M-]*", way)
         if v:
-            x0, y0, x1, y1 = (float(n) for n in v.groups())
             a, b, c, e, u, w = (float(n) for n in matrix.split(",")) if matrix else (1, 0, 0, 1, 0, 0)
-            out.append(((a * x0 + c * y0 + u, b * x0 + e * y0 + w), (a * x1 + c * y1 + u, b * x1 + e * y1 + w)))
-    return out
+            n = [float(n) for n in v.groups() if n]
+            at = tuple((a * x + c * y + u, b * x + e * y + w) for x, y in zip(n[::2], n[1::2]))
+            if len(at) == 2 and "fill:none" in style:
+                lines.append(at)
+            elif len(at) == 3 and "fill:none" not in style:
+                triangles.append(at)
+    return lines, triangles
 
 
 def _continues(p, w):
