@@ -373,8 +373,9 @@ class Plan:
         self.page, self.slab, self.scale, self.x, self.y = page, slab, scale, x, y
         self.lengths = [(q, a) for q in page.pieces if id(q) not in page.in_tables for a in measure.lengths(q.text)]
 
-    def near(self, a, b, value, metric, reach=130, ends=18):
-        """Whether a length stands beside the stretch of the plan from a to b."""
+    def near(self, a, b, value, metric, reach=130, ends=18, out=0):
+        """Whether a length stands beside the stretch of the plan from a to b: so far off it, and
+        out inches of the plan farther on its right."""
         half = float(measure.MM / 2 if metric else Fraction(1, 32)) * 1.000001
         ax, ay = self.x + a[0] * self.scale, self.y - a[1] * self.scale
         bx, by = self.x + b[0] * self.scale, self.y - b[1] * self.scale
@@ -383,8 +384,8 @@ class Plan:
         for q, v in self.lengths:
             if abs(float(v.value) - value) <= half:
                 along = (q.x - ax) * ux + (q.y - ay) * uy
-                off = abs(-(q.x - ax) * uy + (q.y - ay) * ux)
-                if -ends <= along <= l + ends and off <= reach:
+                off = -(q.x - ax) * uy + (q.y - ay) * ux
+                if -ends <= along <= l + ends and -reach <= off <= reach + out * self.scale:
                     return True
         return False
 
@@ -408,6 +409,15 @@ def plans(d):
     return d.plans
 
 
+def mouth(s, k):
+    """How far the sides beside an edge run out square from it, as those of a bay or a notch do:
+    what is measured there from one of them to the other, or past the edge's end, is its length."""
+    a, b, c, e = (s.at[(k + i) % s.n] for i in (-1, 0, 1, 2))
+    u = (c[0] - b[0], c[1] - b[1])
+    out = lambda v: math.hypot(*v) if abs(v[0] * u[0] + v[1] * u[1]) <= 2e-3 * math.hypot(*u) * math.hypot(*v) and u[0] * v[1] - u[1] * v[0] < 0 else 0
+    return max(out((a[0] - b[0], a[1] - b[1])), out((e[0] - c[0], e[1] - c[1])))
+
+
 @check
 def dimensions(d, f):
     show = lambda v: measure.shown(v, d.metric)
@@ -425,7 +435,7 @@ def dimensions(d, f):
         for k in range(s.n):
             if s.middle(k):
                 continue  # see arcs_drawn
-            if not stands(k, 0, s.length(k), s.length(k)):
+            if not stands(k, 0, s.length(k), s.length(k)) and not any(p.near(s.at[k], on(k, s.length(k)), s.length(k), d.metric, out=mouth(s, k)) for p in drawn):
                 side = "%d–%d" % (k + 1, (k + 1) % s.n + 1)
                 if not any(side in line and together(line, [s.length(k)], d.metric) for line in rows.split("\n")):
                     yield "missing.edge-length", "slab %d, edge %d: %s does not stand along it" % (i + 1, k + 1, show(s.length(k)))

@@ -259,32 +259,48 @@ def _column(p, head, em):
     return None
 
 
-# How far apart the places lie, at most, at which the marks of two corners let a slab be, in
-# points: a mark stands some 7 mm out from its corner, those of opposite ones on opposite sides.
-MARKS = 44.0
+# How far out from its corner a mark stands, about, and how far apart the places lie, at most, at
+# which the marks of two corners let a slab be, in points: some give way to what stands there.
+OUT, MARKS = 18.0, 40.0
+
+
+def outward(corners, k):
+    """Which way a corner's mark stands from it: outside, between the two sides."""
+    n = len(corners)
+    area = sum(corners[i][0] * corners[(i + 1) % n][1] - corners[(i + 1) % n][0] * corners[i][1] for i in range(n))
+    x = y = 0.0
+    for i in (k - 1, k):
+        dx, dy = corners[(i + 1) % n][0] - corners[i][0], corners[(i + 1) % n][1] - corners[i][1]
+        l = math.copysign(math.hypot(dx, dy) or 1.0, area)
+        x, y = x + dy / l, y - dx / l
+    l = math.hypot(x, y) or 1.0
+    return x / l, y / l
 
 
 def plans(page, slabs, scale):
     """Where slabs lie on a page: (slab's number, points for an inch, x, y of the site's origin).
 
-    slabs gives the corners of each in inches. The marks of the corners stand near
-    them: the place that most of them agree on is the slab's."""
+    slabs gives the corners of each in inches. The marks of the corners stand outside
+    near them: the place that most of them agree on is the slab's, and best where as many
+    do, as beside a slab that is nearly as large."""
     out = []
     for i, corners in slabs:
         votes = []
         for k, (x, y) in enumerate(corners):
+            ox, oy = outward(corners, k)
             for p in page.pieces:
                 if p.text == str(k + 1) and p.turn == 0:
-                    votes.append((k, p.x - x * scale, p.y + y * scale))
-        best = []
+                    votes.append((k, p.x - x * scale - OUT * ox, p.y + y * scale + OUT * oy))
+        best, spread = [], 0
         for k, x, y in votes:
             near = {}
             for l, u, v in votes:
                 d = math.hypot(u - x, v - y)
                 if d < MARKS and (l not in near or d < near[l][0]):
                     near[l] = (d, u, v)
-            if len(near) > len(best):
-                best = list(near.values())
+            apart = sum(n[0] for n in near.values())
+            if (len(near), -apart) > (len(best), -spread):
+                best, spread = list(near.values()), apart
         if len(best) >= 2:
             out.append((i, scale, sum(b[1] for b in best) / len(best), sum(b[2] for b in best) / len(best)))
     return out
