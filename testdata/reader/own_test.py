@@ -47,13 +47,22 @@ class Leaders(unittest.TestCase):
 class Places(unittest.TestCase):
     def test_a_slab_that_is_turned(self):
         at = [(200, 0), (400, 200), (200, 400), (0, 200)]
-        for off, found in ((20.3, 1), (40, 0)):  # marks straight out from the corners
+        for off, found in ((20.3, 1), (60, 0)):  # marks straight out from the corners
             page = paper.Page(1, 800, 800)
             page.pieces = [piece(str(k + 1), 100 + x + off * (x - 200) / 200, 600 - y - off * (y - 200) / 200) for k, (x, y) in enumerate(at)]
             where = paper.plans(page, [(0, at)], 1.0)
             self.assertEqual(len(where), found, off)
             for _, _, x, y in where:
                 self.assertLess(math.dist((x, y), (100, 600)), 1)
+
+    def test_a_slab_beside_one_nearly_as_large(self):
+        at = [(0, 0), (216, 0), (216, 162), (0, 162)]
+        other = [(500, 0), (690, 0), (690, 150), (500, 150)]
+        page = paper.Page(1, 1000, 800)
+        for ring in (other, at):  # the other's marks come first, and are as many
+            page.pieces += [piece(str(k + 1), 100 + x + 11 * math.copysign(1, x - ring[0][0] - 1), 600 - y - 11 * math.copysign(1, y - 1)) for k, (x, y) in enumerate(ring)]
+        (_, _, x, y), = paper.plans(page, [(0, at)], 1.0)
+        self.assertLess(math.dist((x, y), (100, 600)), 1)
 
 
 class Valleys(unittest.TestCase):
