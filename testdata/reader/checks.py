@@ -1204,8 +1204,9 @@ def on_the_page(d, f):
                     if b.x0 >= a.x1:
                         break
                     # Boxes hold room above and below the letters: take the letters only.
-                    w = min(a.x1, b.x1) - max(a.x0, b.x0)
-                    h = min(a.y1 - 0.2 * a.em * (a.turn == 0), b.y1 - 0.2 * b.em * (b.turn == 0)) - max(a.y0 + 0.2 * a.em * (a.turn == 0), b.y0 + 0.2 * b.em * (b.turn == 0))
+                    room = lambda q, turn: 0.2 * q.em * (q.turn == turn)
+                    w = min(a.x1 - room(a, 90), b.x1 - room(b, 90)) - max(a.x0 + room(a, 90), b.x0 + room(b, 90))
+                    h = min(a.y1 - room(a, 0), b.y1 - room(b, 0)) - max(a.y0 + room(a, 0), b.y0 + room(b, 0))
                     if w > 0.8 and h > 0.8:
                         yield "paper.overlap", "%s %d: %r over %r" % (name, p.number, a.text, b.text)
 

@@ -84,5 +84,16 @@ class Valleys(unittest.TestCase):
             self.assertEqual(checks.runs_there(lines, p, t, 100), there, lines)
 
 
+class Overlaps(unittest.TestCase):
+    def test_letters_beside_and_over_each_other(self):
+        level = lambda y: paper.Piece("76 mm", 100, y, 130, y + 11, 0, 11)
+        upright = lambda x: paper.Piece("76 mm", x, 100, x + 11, 130, 90, 11)
+        for pair, over in (([level(100), level(109)], 0), ([level(100), level(105)], 1), ([upright(100), upright(109)], 0), ([upright(100), upright(105)], 1)):
+            page = paper.Page(1, 800, 800)
+            page.pieces = pair
+            found = [kind for kind, _ in checks.on_the_page(types.SimpleNamespace(pages=[page], bid=[]), None)]
+            self.assertEqual(found, ["paper.overlap"] * over, pair)
+
+
 if __name__ == "__main__":
     unittest.main()
