@@ -19,19 +19,27 @@ func settle(m *plan.Meeting, plans []plan.Plan, slabs []Slab) {
 	}
 	a, b := plans[m.Slab].Loops()[m.Loop].Ends(m.Edge)
 	level := m.Lower
-	for i, along := range bends(a, b, m.From, m.To, this, other) {
+	m.Lower, m.Least = extremes(bends(a, b, m.From, m.To, this, other), func(along geometry.Length) geometry.Length {
 		q := geometry.Along(a, b, along)
-		lower := level + this.TopAt(q) - other.TopAt(q)
+		return level + this.TopAt(q) - other.TopAt(q)
+	})
+}
+
+// extremes gives the most and the least of what a height is at places, 0 for level but for rounding.
+func extremes(places []geometry.Length, height func(along geometry.Length) geometry.Length) (most, least geometry.Length) {
+	for i, along := range places {
+		h := height(along)
 		if i == 0 {
-			m.Lower, m.Least = lower, lower
+			most, least = h, h
 		}
-		m.Lower, m.Least = max(m.Lower, lower), min(m.Least, lower)
+		most, least = max(most, h), min(least, h)
 	}
-	for _, l := range [...]*geometry.Length{&m.Lower, &m.Least} {
-		if l.Abs() < geometry.Sixteenth/2 { // level, but for rounding
+	for _, l := range [...]*geometry.Length{&most, &least} {
+		if l.Abs() < geometry.Sixteenth/2 {
 			*l = 0
 		}
 	}
+	return most, least
 }
 
 // bends gives the ends of a stretch of a line, and where the creases of two tops reach it between
@@ -71,7 +79,7 @@ func upstands(met []Meeting, plans []plan.Plan, slabs []Slab) (out []slab.Upstan
 				continue
 			}
 			u := slab.Upstand{Loop: m.Loop, Edge: m.Edge, From: from, To: to}
-			for k, along := range bends(a, b, from, to, this, other) {
+			u.Most, u.Least = extremes(bends(a, b, from, to, this, other), func(along geometry.Length) geometry.Length {
 				q := geometry.Along(a, b, along)
 				high, over := slabs[m.Other].Curbs.High(r, q), level
 				if this != nil && other != nil {
@@ -80,16 +88,8 @@ func upstands(met []Meeting, plans []plan.Plan, slabs []Slab) (out []slab.Upstan
 				if high > m.Curb {
 					m.Curb, m.CurbWide = high, r.Width
 				}
-				if k == 0 {
-					u.Most, u.Least = over-high, over-high
-				}
-				u.Most, u.Least = max(u.Most, over-high), min(u.Least, over-high)
-			}
-			for _, l := range [...]*geometry.Length{&u.Most, &u.Least} {
-				if l.Abs() < geometry.Sixteenth/2 { // level, but for rounding
-					*l = 0
-				}
-			}
+				return over - high
+			})
 			out = append(out, u)
 		}
 	}

@@ -162,14 +162,8 @@ func (p Plan) Curbs(met []Meeting) Curbs {
 	if !p.Curbed() {
 		return Curbs{}
 	}
-	parted := p.Chorded()
-	c := curbing{plan: p, parted: parted, met: met, slab: parted.Region()}
-	out := Curbs{Runs: c.runs()}
-	for k, l := range p.Loops() {
-		for i := range l {
-			out.Cuts = append(out.Cuts, c.cuts(k, l, i, c.free(k, l, i))...)
-		}
-	}
+	c := newCurbing(p, p.Chorded(), met)
+	out := Curbs{Runs: c.runs(), Cuts: c.cuts}
 	if out.None() {
 		return out
 	}
@@ -177,9 +171,7 @@ func (p Plan) Curbs(met []Meeting) Curbs {
 	out.Faces = c.faces(out)
 	out.Volume = levelled(out.Levels, nil)
 	if p.Curved() {
-		even := p.Even()
-		fine := curbing{plan: p, parted: even, met: met, slab: even.Region()}
-		out.Volume = levelled(fine.levels(), nil)
+		out.Volume = levelled(newCurbing(p, p.Even(), met).levels(), nil)
 	}
 	return out
 }
@@ -189,57 +181,33 @@ type curbing struct {
 	plan, parted Plan
 	met          []Meeting
 	slab         plane.Region
-	doors        *openings // once they are asked for
+	on           map[[2]int][]plane.Stretch // that have a curb, by loop and edge as they are drawn
+	cuts         []CurbCut
+	open         plane.Region // at doors
 }
 
-// free gives the stretches of an edge, as it is drawn, that have its curb.
-func (c *curbing) free(loop int, l Loop, i int) []plane.Stretch {
-	e := l[i]
-	if e.Curb <= 0 {
-		return nil
-	}
-	out := Formed(c.met, e, loop, i, l.Length(i))
-	for _, d := range e.Doors {
-		out = without(out, plane.Stretch{From: d.From, To: d.From + d.Width})
-	}
-	for _, w := range c.plan.Walls { // their openings are doors too
-		if k, n, back, ok := c.plan.Along(w); ok && k == loop && n == i {
-			a, b := l.Ends(i)
-			from := geometry.Rounded(float64(geometry.Distance(a, b)) * share(w.From, a, b))
-			for _, d := range w.Doors {
-				s := plane.Stretch{From: from + d.From, To: from + d.From + d.Width}
-				if back {
-					s = plane.Stretch{From: from - d.From - d.Width, To: from - d.From}
-				}
-				out = without(out, s)
+func newCurbing(p, parted Plan, met []Meeting) *curbing {
+	c := &curbing{plan: p, parted: parted, met: met, slab: parted.Region(), on: map[[2]int][]plane.Stretch{}}
+	doors := openings(p, parted)
+	c.open = doors.region()
+	for k, l := range p.Loops() {
+		for i := range l {
+			on := c.free(k, l, i)
+			cuts := c.before(doors, k, l, i, on)
+			for _, x := range cuts {
+				on = without(on, plane.Stretch{From: x.From, To: x.To})
 			}
+			c.cuts, c.on[[2]int{k, i}] = append(c.cuts, cuts...), longEnough(on)
 		}
 	}
-	return slices.DeleteFunc(out, func(s plane.Stretch) bool { return s.To-s.From < leastCurb })
-}
-
-func share(p, a, b geometry.Point) float64 {
-	f, _ := geometry.Nearest(p, a, b)
-	return f
-}
-
-// without takes a stretch out of others.
-func without(of []plane.Stretch, s plane.Stretch) (out []plane.Stretch) {
-	for _, f := range of {
-		for _, r := range [...]plane.Stretch{{From: f.From, To: min(f.To, s.From)}, {From: max(f.From, s.To), To: f.To}} {
-			if r.To > r.From {
-				out = append(out, r)
-			}
-		}
-	}
-	return out
+	return c
 }
 
 // runs gives the stretches with a curb, as they are drawn.
 func (c *curbing) runs() (out []CurbRun) {
 	for k, l := range c.plan.Loops() {
 		for i, e := range l {
-			for _, s := range c.stretches(k, l, i) {
+			for _, s := range c.on[[2]int{k, i}] {
 				r := CurbRun{Loop: k, Edge: i, From: s.From, To: s.To, Height: e.Curb, Width: e.CurbWide(), Arc: l.Arc(i)}
 				if r.Arc.Straight() {
 					r.Arc = arc.Arc{A: l.Along(i, s.From), B: l.Along(i, s.To)}
@@ -263,7 +231,6 @@ type band struct {
 
 // bands gives the stretches of the parted plan, in order.
 func (c *curbing) bands() (out []band) {
-	drawn := c.plan.Loops()
 	for k, l := range c.parted.Loops() {
 		for i, e := range l {
 			if e.Curb <= 0 {
@@ -273,16 +240,21 @@ func (c *curbing) bands() (out []band) {
 			long := geometry.Distance(a, b)
 			on := []plane.Stretch{{To: long}}
 			if !l.OfArc(i) {
-				on = c.stretches(k, drawn[k], l.Drawn(i))
+				on = c.on[[2]int{k, l.Drawn(i)}]
 			}
 			for _, s := range on {
 				out = append(out, band{loop: k, edge: i, from: s.From, to: s.To, a: l.Along(i, s.From), b: l.Along(i, s.To),
-					in: plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left(), height: e.Curb, width: e.CurbWide(),
+					in: across(a, b), height: e.Curb, width: e.CurbWide(),
 					start: s.From == 0, end: s.To >= long})
 			}
 		}
 	}
 	return out
+}
+
+// across gives the way inward from an edge, of length 1.
+func across(a, b geometry.Point) plane.Vec {
+	return plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left()
 }
 
 // inside gives a point so far in from an edge.
@@ -364,7 +336,6 @@ func (c *curbing) levels() (out []CurbLevel) {
 			}
 		}
 	}
-	open := c.open()
 	slices.SortStableFunc(pieces, func(a, b piece) int { return cmp.Compare(b.height, a.height) })
 	var so plane.Region
 	for i := 0; i < len(pieces); {
@@ -372,8 +343,8 @@ func (c *curbing) levels() (out []CurbLevel) {
 		for ; i < len(pieces) && pieces[i].height == h; i++ {
 			so = append(so, pieces[i].region...)
 		}
-		if g := plane.Union(so); len(open) > 0 {
-			out = append(out, CurbLevel{h, plane.Subtract(g, open)})
+		if g := plane.Union(so); len(c.open) > 0 {
+			out = append(out, CurbLevel{h, plane.Subtract(g, c.open)})
 		} else {
 			out = append(out, CurbLevel{h, g})
 		}

@@ -188,10 +188,8 @@ func TestCurbsBesideOtherSlabs(t *testing.T) {
 	garage := curbed(6, 6, [2]geometry.Length{0, 0}, [2]geometry.Length{24, 0}, [2]geometry.Length{24, 20}, [2]geometry.Length{0, 20})
 	door := garage.Clone()
 	door.Outline[0].Doors = []plan.Door{{From: 6 * geometry.Foot, Width: 9 * geometry.Foot}}
-	apron := plan.Plan{Height: -4 * geometry.Inch, Field: 5 * geometry.Inch}
-	for _, q := range [][2]geometry.Length{{4, -4}, {20, -4}, {20, 0}, {4, 0}} {
-		apron.Outline = append(apron.Outline, plan.Edge{At: geometry.Point{X: q[0] * geometry.Foot, Y: q[1] * geometry.Foot}})
-	}
+	apron := curbed(0, 0, [][2]geometry.Length{{4, -4}, {20, -4}, {20, 0}, {4, 0}}...)
+	apron.Height, apron.Field = -4*geometry.Inch, 5*geometry.Inch
 	marked := apron.Clone()
 	marked.Outline[2].SetJoint(true)
 	for _, c := range []struct {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"haunchbook.example/geometry"
 	"haunchbook.example/geometry/plane"
@@ -14,50 +15,95 @@ type opening struct {
 	ring       geometry.Ring
 }
 
-// openings are those of all doors, by where they are.
-type openings struct {
+// doorways are the openings of all doors, by where they are.
+type doorways struct {
 	of    []opening
 	index *plane.Index
 }
 
-// openings gives what is kept open at doors.
-func (c *curbing) openings() *openings {
-	if c.doors != nil {
-		return c.doors
-	}
-	c.doors = &openings{}
+// openings gives what is kept open at the doors of a plan whose arcs are parted.
+func openings(p, parted Plan) doorways {
 	deep := geometry.Length(0)
-	for _, l := range c.plan.Loops() {
+	for _, l := range p.Loops() {
 		for _, e := range l {
 			deep = max(deep, e.CurbWide())
 		}
 	}
+	var out doorways
 	var boxes []plane.Box
-	for k, l := range c.parted.Loops() {
+	for k, l := range parted.Loops() {
 		for i, e := range l {
 			if len(e.Doors) == 0 {
 				continue
 			}
 			a, b := l.Ends(i)
-			in := plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left()
+			in := across(a, b)
 			for n, d := range e.Doors {
 				p, q := geometry.Along(a, b, d.From), geometry.Along(a, b, d.From+d.Width)
 				o := opening{k, l.Drawn(i), n, geometry.Ring{p, q, inside(q, in, deep), inside(p, in, deep)}}
-				c.doors.of, boxes = append(c.doors.of, o), append(boxes, plane.BoxOf(o.ring...))
+				out.of, boxes = append(out.of, o), append(boxes, plane.BoxOf(o.ring...))
 			}
 		}
 	}
-	c.doors.index = plane.NewIndex(boxes)
-	return c.doors
+	out.index = plane.NewIndex(boxes)
+	return out
 }
 
-// open gives what is kept open at doors as a region.
-func (c *curbing) open() (out plane.Region) {
-	for _, o := range c.openings().of {
+// region gives them as one.
+func (d doorways) region() (out plane.Region) {
+	for _, o := range d.of {
 		out = append(out, o.ring)
 	}
 	if len(out) > 1 {
 		return plane.Union(out)
+	}
+	return out
+}
+
+// free gives the stretches of an edge, as it is drawn, that have its curb.
+func (c *curbing) free(loop int, l Loop, i int) []plane.Stretch {
+	e := l[i]
+	if e.Curb <= 0 {
+		return nil
+	}
+	out := Formed(c.met, e, loop, i, l.Length(i))
+	for _, d := range e.Doors {
+		out = without(out, plane.Stretch{From: d.From, To: d.From + d.Width})
+	}
+	for _, w := range c.plan.Walls { // their openings are doors too
+		if k, n, back, ok := c.plan.Along(w); ok && k == loop && n == i {
+			a, b := l.Ends(i)
+			from := geometry.Rounded(float64(geometry.Distance(a, b)) * share(w.From, a, b))
+			for _, d := range w.Doors {
+				s := plane.Stretch{From: from + d.From, To: from + d.From + d.Width}
+				if back {
+					s = plane.Stretch{From: from - d.From - d.Width, To: from - d.From}
+				}
+				out = without(out, s)
+			}
+		}
+	}
+	return longEnough(out)
+}
+
+// longEnough leaves out the stretches that are too short for a curb.
+func longEnough(of []plane.Stretch) []plane.Stretch {
+	return slices.DeleteFunc(of, func(s plane.Stretch) bool { return s.To-s.From < leastCurb })
+}
+
+func share(p, a, b geometry.Point) float64 {
+	f, _ := geometry.Nearest(p, a, b)
+	return f
+}
+
+// without takes a stretch out of others.
+func without(of []plane.Stretch, s plane.Stretch) (out []plane.Stretch) {
+	for _, f := range of {
+		for _, r := range [...]plane.Stretch{{From: f.From, To: min(f.To, s.From)}, {From: max(f.From, s.To), To: f.To}} {
+			if r.To > r.From {
+				out = append(out, r)
+			}
+		}
 	}
 	return out
 }
@@ -71,34 +117,15 @@ type CurbCut struct {
 	OfLoop, Of, Door int
 }
 
-// stretches gives the stretches of an edge, as it is drawn, that have its curb: without what
-// doors of other edges open into. Along arcs a curb is cut there and goes on.
-func (c *curbing) stretches(loop int, l Loop, i int) []plane.Stretch {
-	on := c.free(loop, l, i)
-	for _, x := range c.cuts(loop, l, i, on) {
-		on = without(on, plane.Stretch{From: x.From, To: x.To})
-	}
-	return deleteShort(on)
-}
-
-func deleteShort(of []plane.Stretch) (out []plane.Stretch) {
-	for _, s := range of {
-		if s.To-s.From >= leastCurb {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// cuts gives where the curb on stretches of an edge ends before doors of others.
-func (c *curbing) cuts(loop int, l Loop, i int, on []plane.Stretch) (out []CurbCut) {
+// before gives where the curb on stretches of an edge ends before doors of others. Along arcs it
+// does not: a curb is cut there and goes on.
+func (c *curbing) before(doors doorways, loop int, l Loop, i int, on []plane.Stretch) (out []CurbCut) {
 	if len(on) == 0 || l[i].Middle != 0 {
 		return nil
 	}
 	a, b := l.Ends(i)
-	in := plane.Vec{X: (b.X - a.X).Meters(), Y: (b.Y - a.Y).Meters()}.Unit().Left()
+	in := across(a, b)
 	u := plane.Vec{X: in.Y, Y: -in.X}
-	doors := c.openings()
 	for _, s := range on {
 		w := band{a: l.Along(i, s.From), b: l.Along(i, s.To), in: in, width: l[i].CurbWide()}
 		ring := w.ring()

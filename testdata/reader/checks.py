@@ -431,11 +431,11 @@ def dimensions(d, f):
             yield "unread.plan", "slab %d is found on no sheet" % (i + 1)
             continue
         on = lambda k, t: (s.at[k][0] + (s.at[(k + 1) % s.n][0] - s.at[k][0]) * t / s.length(k), s.at[k][1] + (s.at[(k + 1) % s.n][1] - s.at[k][1]) * t / s.length(k))
-        stands = lambda k, u, v, value: any(p.near(on(k, u), on(k, v), value, d.metric) for p in drawn) or not drawn and has(printed(d), value, d.metric)
+        stands = lambda k, u, v, value, out=0: any(p.near(on(k, u), on(k, v), value, d.metric, out=out) for p in drawn) or not drawn and has(printed(d), value, d.metric)
         for k in range(s.n):
             if s.middle(k):
                 continue  # see arcs_drawn
-            if not stands(k, 0, s.length(k), s.length(k)) and not any(p.near(s.at[k], on(k, s.length(k)), s.length(k), d.metric, out=mouth(s, k)) for p in drawn):
+            if not stands(k, 0, s.length(k), s.length(k), mouth(s, k)):
                 side = "%d–%d" % (k + 1, (k + 1) % s.n + 1)
                 if not any(side in line and together(line, [s.length(k)], d.metric) for line in rows.split("\n")):
                     yield "missing.edge-length", "slab %d, edge %d: %s does not stand along it" % (i + 1, k + 1, show(s.length(k)))

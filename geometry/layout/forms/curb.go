@@ -42,7 +42,7 @@ func Curbs(s *slab.Slab, spec Spec) []Form {
 		outer := Form{Loop: r.Loop, Edge: r.Edge, Curb: CurbOuter, A: r.Arc.A, B: r.Arc.B, Middle: r.Arc.Middle, Length: r.Long()}
 		for _, n := range s.Curbs.Runs {
 			if n.Loop == r.Loop && n.Arc.A == r.Arc.B && r.Arc.Straight() && n.Arc.Straight() {
-				outer.Length = max(outer.Length+turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B}), r.Long()/2)
+				outer.Length = lapped(outer.Length, turnLap(plan.CurbFace{A: r.Arc.A, B: r.Arc.B}, plan.CurbFace{A: n.Arc.A, B: n.Arc.B}))
 			}
 		}
 		for _, f := range append([]Form{outer}, t.innerFaces(k)...) {
@@ -73,7 +73,7 @@ func (t *forming) innerFaces(run int) (out []Form) {
 		if f.End {
 			one.Curb = CurbEnd
 		} else if n, ok := following(faces, i); ok {
-			one.Length = max(one.Length+turnLap(f, n), one.Length/2)
+			one.Length = lapped(one.Length, turnLap(f, n))
 		}
 		out = append(out, one)
 	}
@@ -102,6 +102,10 @@ func turnLap(f, n plan.CurbFace) geometry.Length {
 	a, b := slab.NewSide(0, 0, f.A, f.B), slab.NewSide(0, 1, n.A, n.B)
 	return lapAt(math.Atan2(a.Ux*b.Uy-a.Uy*b.Ux, a.Ux*b.Ux+a.Uy*b.Uy))
 }
+
+// lapped gives how long the board of a face is: of a short one, as on a jog, half is left where it
+// stops short.
+func lapped(face, lap geometry.Length) geometry.Length { return max(face+lap, face/2) }
 
 // courses adds the boards of a form, one over the other, so high from its bottom up.
 func (t *forming) courses(out []Form, f Form, high geometry.Length) []Form {

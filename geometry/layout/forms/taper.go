@@ -31,7 +31,7 @@ func (t *forming) tapered(out []Form, f Form, r plan.CurbRun) []Form {
 		if one.Length = to - from; to < long {
 			one.B = geometry.Along(a, b, to)
 		} else {
-			one.Length = max(one.Length+lap, one.Length/2)
+			one.Length = lapped(one.Length, lap)
 		}
 		out, from = t.taper(out, one, t.Curbs.High(r, one.A), t.Curbs.High(r, one.B)), to
 	}

@@ -32,9 +32,7 @@ func TestCutsKeepOffWalls(t *testing.T) {
 		{"askew", 15 * ft, plan.Wall{Plate: "2x4", From: at(145*in, 4*ft), To: at(146*in, 9*ft)}, 144 * in, 120 * in},
 	} {
 		p := plan.Plan{Field: 6 * in, Walls: []plan.Wall{c.wall}}
-		for _, q := range []geometry.Point{at(0, 0), at(24*ft, 0), at(24*ft, 20*ft), at(0, 20*ft)} {
-			p.Outline = append(p.Outline, plan.Edge{At: q})
-		}
+		p.Outline = plan.Like(geometry.Ring{at(0, 0), at(24*ft, 0), at(24*ft, 20*ft), at(0, 20*ft)}, plan.Edge{})
 		cuts := Lay(slab.New("", p, nil, geometry.FeetInches, slab.Concrete{}), Spec{Spacing: c.limit, Aspect: 1.5})
 		if c.x == 0 {
 			for _, cut := range cuts {
